@@ -1,0 +1,106 @@
+/** Excel's error values, as a cell shows them. */
+export type ErrorCode =
+  | "#NULL!"
+  | "#DIV/0!"
+  | "#VALUE!"
+  | "#REF!"
+  | "#NAME?"
+  | "#NUM!"
+  | "#N/A"
+  | "#SPILL!"
+  | "#CALC!"
+  | "#GETTING_DATA"
+  | "#FIELD!"
+  | "#BLOCKED!"
+  | "#CONNECT!"
+  | "#UNKNOWN!"
+  | "#BUSY!";
+
+/** An error as a cell value; `reason` is the sentence that a person reads when they ask why. */
+export class ErrorValue {
+  constructor(
+    readonly code: ErrorCode,
+    readonly reason = "",
+  ) {}
+}
+
+/** What a cell can hold. `null` is a blank cell, which is neither 0 nor "". */
+export type CellValue = number | string | boolean | ErrorValue | null;
+
+/** Zero-based and inclusive, so A1 is row 0, column 0. */
+export interface Area {
+  readonly top: number;
+  readonly left: number;
+  readonly bottom: number;
+  readonly right: number;
+}
+
+/** A formula as stored: without the leading "=", shared formulas already expanded to each cell. */
+export interface Formula {
+  readonly text: string;
+  /** The stored result range of an array formula (legacy {=…} or dynamic); only its top-left cell carries the formula. */
+  readonly array?: Area;
+  /** True where the cell is marked as a dynamic array (cell metadata XLDAPR), so that its range may grow and shrink. */
+  readonly dynamic?: boolean;
+  /** True for a what-if data table, which is not a formula in the ordinary sense. */
+  readonly dataTable?: boolean;
+}
+
+export interface Cell {
+  readonly row: number;
+  readonly column: number;
+  /** The value as stored in the file: for a formula, the result that the program which saved it had computed. */
+  readonly value: CellValue;
+  readonly formula?: Formula;
+  /** The number format code, "General" when none. */
+  readonly format: string;
+}
+
+export interface Sheet {
+  readonly name: string;
+  readonly visibility: "visible" | "hidden" | "veryHidden";
+  /** Keyed by cellKey(row, column); only cells that the file stores. */
+  readonly cells: Map<number, Cell>;
+  readonly hiddenRows: Set<number>;
+  readonly hiddenColumns: Set<number>;
+  /** Rows hidden by a filter are hidden rows too; SUBTOTAL and AGGREGATE tell them apart. */
+  readonly filteredRows: Set<number>;
+  readonly mergedAreas: readonly Area[];
+}
+
+export interface DefinedName {
+  readonly name: string;
+  /** The sheet's index for a sheet-level name, undefined for the whole workbook. */
+  readonly sheet?: number;
+  readonly text: string;
+}
+
+export interface Table {
+  readonly name: string;
+  readonly sheet: number;
+  /** Header and totals rows included. */
+  readonly area: Area;
+  readonly columns: readonly string[];
+  readonly headerRows: number;
+  readonly totalsRows: number;
+}
+
+/** A workbook in memory: what is stored, nothing computed. */
+export interface Book {
+  readonly sheets: readonly Sheet[];
+  readonly names: readonly DefinedName[];
+  readonly tables: readonly Table[];
+  readonly date1904: boolean;
+}
+
+const columnsOfExcel = 16_384;
+
+/** One number for a cell's place, so that maps stay flat and fast. */
+export function cellKey(row: number, column: number): number {
+  return row * columnsOfExcel + column;
+}
+
+/** The inverse of cellKey. */
+export function placeOfKey(key: number): { row: number; column: number } {
+  return { row: Math.floor(key / columnsOfExcel), column: key % columnsOfExcel };
+}
