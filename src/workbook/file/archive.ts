@@ -1,0 +1,38 @@
+import { partKey, readDirectory, type ZipDirectory, type ZipEntry } from "./directory";
+import { WorkbookProblem } from "./problem";
+import { unpack, unpackWhole } from "./unpack";
+import { XmlPart, type XmlReader } from "./xml";
+
+/** The parts of an opened file, by name; nothing is unpacked before it is asked for. */
+export class Archive {
+  readonly directory: ZipDirectory;
+  private readonly byKey = new Map<string, ZipEntry>();
+
+  constructor(readonly bytes: Uint8Array) {
+    this.directory = readDirectory(bytes);
+    for (const entry of this.directory.entries) this.byKey.set(partKey(entry.name), entry);
+  }
+
+  entry(name: string): ZipEntry | undefined {
+    return this.byKey.get(partKey(name));
+  }
+
+  /** A part's bytes; a missing part is a problem. */
+  content(name: string): Uint8Array {
+    return unpackWhole(this.bytes, this.required(name));
+  }
+
+  /** Streams a part through the XML parser. */
+  read(name: string, reader: XmlReader): void {
+    const entry = this.required(name);
+    const part = new XmlPart(entry.name, reader);
+    unpack(this.bytes, entry, (piece) => part.push(piece));
+    part.end();
+  }
+
+  private required(name: string): ZipEntry {
+    const entry = this.entry(name);
+    if (!entry) throw new WorkbookProblem("damaged", `the part ${name} is missing from the file`);
+    return entry;
+  }
+}

@@ -1,0 +1,30 @@
+/**
+ * How large a workbook may be. No standard sets these figures; they are chosen so that any refusal comes within seconds and in less
+ * than about 1.5 GB of memory, while a sheet that uses all of Excel's 1 048 576 rows still opens.
+ */
+export const limits = {
+  /** Bytes of the file itself. */
+  file: 256 * 1024 * 1024,
+  /** Entries of the zip directory; a large workbook has some hundreds. */
+  entries: 20_000,
+  /** Bytes of one part once unpacked; a full column of numbers is about 70 MB. */
+  part: 200 * 1024 * 1024,
+  /** Bytes of all parts once unpacked. */
+  total: 512 * 1024 * 1024,
+  /** Cells with a value or a formula, all sheets together. */
+  cells: 3_000_000,
+  /** Strings in the shared table. */
+  strings: 3_000_000,
+  /** Rows and columns of a sheet: Excel's own. */
+  rows: 1_048_576,
+  columns: 16_384,
+  /** Elements inside each other; real parts stay below 30. */
+  depth: 200,
+  /** Attributes of one element; real parts stay below 60, namespaces included. */
+  attributes: 1_000,
+} as const;
+
+/** Bytes as a person writes them. */
+export function megabytes(bytes: number): string {
+  return bytes < 10 * 1024 * 1024 ? `${(bytes / 1024 / 1024).toFixed(1)} MB` : `${Math.round(bytes / 1024 / 1024)} MB`;
+}

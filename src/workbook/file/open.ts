@@ -1,0 +1,107 @@
+import type { Area, Book, Sheet, Table } from "../model";
+import { Archive } from "./archive";
+import { readDynamicMarks } from "./metadata";
+import { WorkbookProblem } from "./problem";
+import { relationshipsOf, type Relationship } from "./relationships";
+import { readSheet, type SheetContext } from "./sheet";
+import { readSharedStrings } from "./strings";
+import { readCellFormats } from "./styles";
+import { readTable } from "./table";
+import { readWorkbookPart } from "./workbook-part";
+
+/** A workbook that was read, with what writing it back needs. */
+export interface OpenedWorkbook {
+  readonly book: Book;
+  /** Settings of the workbook under which its stored values may rightly differ from a plain recalculation. */
+  readonly cautions: readonly string[];
+  readonly archive: Archive;
+  /** The part of each sheet of the book, by the sheet's index; undefined for a sheet without cells, such as a chart sheet. */
+  readonly sheetParts: readonly (string | undefined)[];
+}
+
+/** Sheets that hold cells; chart sheets and dialogs keep their place in the list, but are empty. */
+const kindsWithCells = new Set(["worksheet", "xlMacrosheet", "xlIntlMacrosheet"]);
+
+/**
+ * Reads a workbook (.xlsx or .xlsm, transitional or strict, ECMA-376 and ISO/IEC 29500) from its bytes.
+ * Throws WorkbookProblem, one clear line, for whatever cannot be read in full: a workbook is never read in part.
+ */
+export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
+  const archive = new Archive(bytes);
+  const workbookName = findWorkbookPart(archive);
+  const { sheets: listings, names, date1904, cautions } = readWorkbookPart(archive, workbookName);
+  if (listings.length === 0) throw new WorkbookProblem("no workbook", `${workbookName} lists no sheets`);
+  const relationships = relationshipsOf(archive, workbookName);
+  const context: SheetContext = { ...readSharedParts(archive, relationships), date1904, cellCount: 0 };
+
+  const tables: Table[] = [];
+  const sheetParts: (string | undefined)[] = [];
+  const sheets = listings.map(({ name, visibility, relationship }, index): Sheet => {
+    const link = relationships.find(({ id }) => id === relationship);
+    if (!link) throw new WorkbookProblem("damaged", `the sheet "${name}" has no part in the file`);
+    const partName = kindsWithCells.has(link.kind) ? link.target : undefined;
+    sheetParts.push(partName);
+    if (partName === undefined) return { name, visibility, ...emptySheet() };
+    const { filter, ...content } = readSheet(archive, partName, context);
+    const filters = filter ? [filter] : [];
+    for (const { kind, target } of relationshipsOf(archive, partName)) {
+      if (kind !== "table") continue;
+      const read = readTable(archive, target, index);
+      tables.push(read.table);
+      if (read.filter) filters.push(read.filter);
+    }
+    return { name, visibility, ...content, filteredRows: rowsHiddenByFilters(content.hiddenRows, filters) };
+  });
+  return { book: { sheets, names, tables, date1904 }, cautions, archive, sheetParts };
+}
+
+function findWorkbookPart(archive: Archive): string {
+  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument");
+  if (!main && archive.entry("content.xml")) {
+    throw new WorkbookProblem("no workbook", "this is an OpenDocument file, not an .xlsx workbook; save it as .xlsx");
+  }
+  if (!main || !archive.entry(main.target)) {
+    throw new WorkbookProblem("no workbook", "this is a zip archive without a workbook part, not an .xlsx workbook");
+  }
+  if (main.target.toLowerCase().endsWith(".bin")) {
+    throw new WorkbookProblem("binary workbook", "this is a binary workbook (.xlsb); save it as .xlsx");
+  }
+  if (!/\/?workbook[^/]*\.xml$|sheet/i.test(main.target) && archive.entry("word/document.xml")) {
+    throw new WorkbookProblem("no workbook", "this is a text document, not an .xlsx workbook");
+  }
+  return main.target;
+}
+
+function readSharedParts(
+  archive: Archive,
+  relationships: readonly Relationship[],
+): Pick<SheetContext, "strings" | "formats" | "dynamicMarks"> {
+  const partOf = (kind: string): string | undefined => relationships.find((link) => link.kind === kind)?.target;
+  const strings = partOf("sharedStrings");
+  const styles = partOf("styles");
+  const metadata = partOf("sheetMetadata");
+  return {
+    strings: strings === undefined ? [] : readSharedStrings(archive, strings),
+    formats: styles === undefined ? [] : readCellFormats(archive, styles),
+    dynamicMarks: metadata === undefined ? new Set() : readDynamicMarks(archive, metadata),
+  };
+}
+
+function emptySheet(): Omit<Sheet, "name" | "visibility"> {
+  return {
+    cells: new Map(),
+    hiddenRows: new Set(),
+    hiddenColumns: new Set(),
+    filteredRows: new Set(),
+    mergedAreas: [],
+  };
+}
+
+/** The file does not say why a row is hidden; within the body of a working filter, Excel takes it as filtered. */
+function rowsHiddenByFilters(hiddenRows: ReadonlySet<number>, filters: readonly Area[]): Set<number> {
+  const filtered = new Set<number>();
+  for (const row of hiddenRows) {
+    if (filters.some(({ top, bottom }) => row > top && row <= bottom)) filtered.add(row);
+  }
+  return filtered;
+}

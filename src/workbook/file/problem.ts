@@ -1,0 +1,25 @@
+/** What is wrong with a file, for programs; the message is for people. */
+export type ProblemKind =
+  | "not a zip"
+  | "legacy or encrypted"
+  | "encrypted"
+  | "binary workbook"
+  | "zip bomb"
+  | "damaged"
+  | "hostile name"
+  | "document type"
+  | "broken XML"
+  | "no workbook"
+  | "too large"
+  | "cannot write";
+
+/** A workbook that cannot be read or written; the message is one line that a person can act on. */
+export class WorkbookProblem extends Error {
+  constructor(
+    readonly kind: ProblemKind,
+    message: string,
+  ) {
+    super(message.replace(/\s*[\r\n]+\s*/g, " "));
+    this.name = "WorkbookProblem";
+  }
+}

@@ -1,0 +1,37 @@
+import type { XmlReader } from "./xml";
+
+/** Undoes Excel's way of writing characters that XML cannot hold: _x000D_ (ECMA-376 part 1, 22.9.2.19 ST_Xstring). */
+export function decodeText(text: string): string {
+  if (!text.includes("_x")) return text;
+  return text.replace(/_x([0-9A-Fa-f]{4})_/g, (_, code: string) => String.fromCharCode(parseInt(code, 16)));
+}
+
+/**
+ * Collects the text of a string item or an inline string: the runs of rich text joined, phonetic guides left out
+ * (ECMA-376 part 1, 18.4.8 si, 18.4.6 rPh). Give it every element inside the item.
+ */
+export class StringItem implements XmlReader {
+  private parts = "";
+  private insidePhonetic = false;
+
+  open(name: string, _attributes: Record<string, string>, part: Parameters<XmlReader["open"]>[2]): void {
+    if (name === "rPh") this.insidePhonetic = true;
+    else if (name === "t" && !this.insidePhonetic) part.wantText();
+  }
+
+  close(name: string, part: Parameters<XmlReader["close"]>[1]): void {
+    if (name === "rPh") this.insidePhonetic = false;
+    else if (name === "t") part.noText();
+  }
+
+  text(text: string): void {
+    this.parts += text;
+  }
+
+  /** The text so far; starts afresh afterwards. */
+  take(): string {
+    const text = decodeText(this.parts);
+    this.parts = "";
+    return text;
+  }
+}
