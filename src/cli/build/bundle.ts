@@ -1,0 +1,43 @@
+import { gzipSync } from "node:zlib";
+import vm from "node:vm";
+
+/** Excel fetches this file before the first cell can calculate. */
+const largestGzip = 25_000;
+
+/**
+ * Says what is wrong with a built functions.js: it runs the file as Excel's runtime would, with string code generation off and
+ * nothing but `CustomFunctions` to hold on to, and compares what it registers with what functions.json lists.
+ */
+export function bundleProblems(code: string, listedIds: readonly string[]): string[] {
+  const { ids, failure } = registeredIds(code);
+  const problems = failure === undefined ? [] : [`functions.js does not start: ${failure}`];
+  const registered = new Set(ids);
+  for (const id of registered)
+    if (ids.filter((other) => other === id).length > 1) problems.push(`${id} is registered more than once`);
+  for (const id of listedIds)
+    if (!registered.has(id)) problems.push(`${id} is listed in functions.json, but functions.js does not register it`);
+  for (const id of registered)
+    if (!listedIds.includes(id)) problems.push(`${id} is registered by functions.js, but not listed in functions.json`);
+  if (/\beval\s*\(|\bFunction\s*\(/.test(code))
+    problems.push("functions.js makes code from strings, which the page's policy forbids");
+  const size = gzipSync(code, { level: 9 }).length;
+  if (size > largestGzip) problems.push(`functions.js is ${size} bytes gzipped, more than ${largestGzip}`);
+  return problems;
+}
+
+function registeredIds(code: string): { ids: string[]; failure?: string } {
+  const ids: string[] = [];
+  class StubError extends Error {}
+  const CustomFunctions = {
+    associate: (id: string) => void ids.push(id),
+    Error: StubError,
+    ErrorCode: { invalidValue: "#VALUE!", notAvailable: "#N/A" },
+  };
+  const context = vm.createContext({ CustomFunctions }, { codeGeneration: { strings: false, wasm: false } });
+  try {
+    vm.runInContext(code, context, { filename: "functions.js", timeout: 10_000 });
+    return { ids };
+  } catch (error) {
+    return { ids, failure: error instanceof Error ? error.message : String(error) };
+  }
+}

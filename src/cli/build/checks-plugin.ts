@@ -1,0 +1,18 @@
+import { Compilation, type Compiler, WebpackError } from "webpack";
+import { bundleProblems } from "./bundle";
+
+/** Fails the build, and with it writes nothing, where the functions.js just made and functions.json do not belong together. */
+export class ChecksPlugin {
+  constructor(private readonly listedIds: readonly string[]) {}
+
+  apply(compiler: Compiler): void {
+    compiler.hooks.thisCompilation.tap("ChecksPlugin", (compilation) => {
+      const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
+      compilation.hooks.processAssets.tap({ name: "ChecksPlugin", stage }, () => {
+        const code = compilation.getAsset("functions.js")?.source.source().toString();
+        const problems = code === undefined ? ["functions.js was not made"] : bundleProblems(code, this.listedIds);
+        compilation.errors.push(...problems.map((problem) => new WebpackError(problem)));
+      });
+    });
+  }
+}

@@ -1,0 +1,15 @@
+import { placeholderBase } from "../metadata/generate";
+import type { Address } from "./address";
+
+/** The manifest for one address and version: the AppDomain is the origin alone, every other address keeps its path. */
+export function manifestFor(text: string, address: Address, version: string): string {
+  const parts = /^(\d+)\.(\d+)\.(\d+)$/.exec(version);
+  if (!parts) throw new Error(`package.json: version "${version}" is not three numbers, as the manifest needs`);
+  // Microsoft's validation refuses less ("Manifest Version Too Low"), and with it the admin centre.
+  if (Number(parts[1]) < 1)
+    throw new Error(`package.json: version "${version}" is below 1.0.0, which Office refuses in a manifest`);
+  return text
+    .replace(/<Version>[^<]*<\/Version>/, `<Version>${version}.0</Version>`)
+    .replace(/<AppDomain>[^<]*<\/AppDomain>/, `<AppDomain>${address.origin}</AppDomain>`)
+    .replaceAll(`"${placeholderBase}/`, `"${address.base}/`);
+}

@@ -1,0 +1,93 @@
+import { existsSync, readFileSync, readdirSync } from "node:fs";
+import { join } from "node:path";
+import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
+import { exportedNames } from "./exports";
+import { duplicates, entryProblems } from "./rules";
+import { readSource } from "./signatures";
+
+export interface ParameterEntry {
+  readonly name: string;
+  readonly description?: string;
+  readonly type: string;
+  readonly dimensionality?: string;
+  readonly optional?: boolean;
+}
+
+export interface FunctionEntry {
+  readonly id: string;
+  readonly name: string;
+  readonly description?: string;
+  readonly helpUrl?: string;
+  readonly parameters: readonly ParameterEntry[];
+  readonly result?: { readonly type?: string; readonly dimensionality?: string };
+}
+
+/** The content of functions.json, or the reasons why there is none. */
+export type Generated = { readonly text: string; readonly problems: [] } | { readonly problems: readonly string[] };
+
+/** Where help pages live until the build puts in the address that the add-in is served from. */
+export const placeholderBase = "https://localhost:3000";
+
+/**
+ * Makes the text of functions.json from the `@customfunction` comments in a folder, and checks it against the folder's index.ts.
+ * The same sources give the same text: functions are in the order of their ids.
+ */
+export async function generateMetadata(folder: string): Promise<Generated> {
+  const door = join(folder, "index.ts");
+  if (!existsSync(door)) return { problems: [`${door}: not there; it must name every function of the add-in`] };
+  const files = sourceFiles(folder).map((file) => ({ file, ...readSource(file, readFileSync(file, "utf8")) }));
+  const sourceProblems = files.flatMap(({ problems }) => problems);
+  // The generator fails without a file name on some of these, so they are reported first and alone.
+  if (sourceProblems.length > 0) return { problems: sourceProblems };
+
+  const holding = files.filter(({ declared }) => declared.length > 0).map(({ file }) => file);
+  if (holding.length === 0) return { problems: [`${folder}: no function carries @customfunction`] };
+  const result = await generateCustomFunctionsMetadata(holding);
+  if (result.errors.length > 0) return { problems: result.errors.map((error) => `metadata generator: ${error}`) };
+
+  const metadata = JSON.parse(result.metadataJson) as { functions: FunctionEntry[]; enums?: { id: string }[] };
+  const problems = [
+    ...duplicates(metadata.functions.map(({ id }) => id)).map((id) => `id ${id}: given to two functions`),
+    ...duplicates((metadata.enums ?? []).map(({ id }) => id)).map((id) => `list of choices ${id}: declared twice`),
+    ...metadata.functions.flatMap(entryProblems),
+    ...doorProblems(
+      door,
+      result.associate.map(({ functionName, id }) => ({ functionName, id })),
+    ),
+  ];
+  return problems.length > 0 ? { problems } : { text: finished(metadata), problems: [] };
+}
+
+function sourceFiles(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((file) => file.endsWith(".ts") && !file.endsWith(".d.ts"))
+    .sort()
+    .map((file) => join(folder, file));
+}
+
+/** What is listed must be exported, and the reverse; the id is the exported name in upper case, for that is how it is associated. */
+function doorProblems(door: string, listed: readonly { functionName: string; id: string }[]): string[] {
+  const { names, problems } = exportedNames(door);
+  const listedNames = listed.map(({ functionName }) => functionName);
+  return [
+    ...problems,
+    ...listedNames
+      .filter((name) => !names.includes(name))
+      .map((name) => `${name}: listed, but ${door} does not export it`),
+    ...names
+      .filter((name) => !listedNames.includes(name))
+      .map((name) => `${name}: exported by ${door}, but carries no @customfunction`),
+    ...listed
+      .filter(({ functionName, id }) => functionName.toUpperCase() !== id)
+      .map(({ functionName, id }) => `${functionName}: its id ${id} is not its name in upper case`),
+  ];
+}
+
+/** Adds what the generator cannot say: errors reach the functions as values, and each function has its page of help. */
+function finished(metadata: { functions: FunctionEntry[] }): string {
+  const functions = [...metadata.functions]
+    .sort((a, b) => (a.id < b.id ? -1 : 1))
+    .map((entry) => ({ ...entry, helpUrl: `${placeholderBase}/taskpane.html#${entry.id}` }));
+  const whole = { allowErrorForDataTypeAny: true, ...metadata, functions };
+  return `${JSON.stringify(whole, null, 2)}\n`;
+}
