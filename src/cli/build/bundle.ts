@@ -38,6 +38,6 @@ function registeredIds(code: string): { ids: string[]; failure?: string } {
     vm.runInContext(code, context, { filename: "functions.js", timeout: 10_000 });
     return { ids };
   } catch (error) {
-    return { ids, failure: error instanceof Error ? error.message : String(error) };
+    return { ids, failure: String(error) };
   }
 }

@@ -1,0 +1,27 @@
+const shownFor = 2000; // ms, long enough to read one word
+
+/** Lets each example be copied with its button; where the clipboard is closed to pages, the formula is left selected instead. */
+export function wireCopy(page: Document): void {
+  page.addEventListener("click", (event) => {
+    const button =
+      event.target instanceof Element ? event.target.closest<HTMLButtonElement>("button[data-copy]") : null;
+    const formula = button?.parentElement?.querySelector("code");
+    if (button && formula) void copy(formula).then((copied) => confirm(button, copied ? "Copied" : "Selected"));
+  });
+}
+
+async function copy(formula: HTMLElement): Promise<boolean> {
+  try {
+    await navigator.clipboard.writeText(formula.textContent);
+    return true;
+  } catch {
+    // Excel on the web shows the pane in a frame that may not write to the clipboard.
+    getSelection()?.selectAllChildren(formula);
+    return false;
+  }
+}
+
+function confirm(button: HTMLButtonElement, word: string): void {
+  button.textContent = word;
+  setTimeout(() => (button.textContent = "Copy"), shownFor);
+}

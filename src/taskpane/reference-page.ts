@@ -1,0 +1,96 @@
+import { formulaText } from "./formula-text";
+import { examples } from "./guide/examples";
+import { type Group, groups } from "./guide/groups";
+
+interface Parameter {
+  readonly name: string;
+  readonly description?: string;
+  readonly dimensionality?: string;
+  readonly optional?: boolean;
+}
+
+interface Entry {
+  readonly id: string;
+  readonly description?: string;
+  readonly parameters: readonly Parameter[];
+}
+
+/** The parts of the page that are made from functions.json, as HTML, once, at build. */
+export interface ReferencePage {
+  readonly count: number;
+  readonly navigation: string;
+  readonly groups: string;
+}
+
+/** Writes the list of functions for the page; a function that no group names stands under "More functions". */
+export function referencePage(metadata: { readonly functions: readonly Entry[] }): ReferencePage {
+  const byId = new Map(metadata.functions.map((entry) => [entry.id, entry]));
+  const named = new Set(groups.flatMap((group) => group.ids));
+  const rest = metadata.functions.map(({ id }) => id).filter((id) => !named.has(id));
+  const all = [...groups, { name: "More functions", purpose: "", ids: rest }]
+    .map((group) => ({ ...group, entries: group.ids.flatMap((id) => byId.get(id) ?? []) }))
+    .filter((group) => group.entries.length > 0);
+  return {
+    count: metadata.functions.length,
+    navigation: all.map(({ name }) => `<li><a href="#${anchor(name)}">${escapeHtml(name)}</a></li>`).join("\n"),
+    groups: all.map(groupHtml).join("\n"),
+  };
+}
+
+function groupHtml({ name, purpose, entries }: Group & { readonly entries: readonly Entry[] }): string {
+  return `<section class="group" aria-labelledby="${anchor(name)}">
+<h2 id="${anchor(name)}">${escapeHtml(name)}</h2>
+<p>${escapeHtml(purpose)}</p>
+${entries.map(functionHtml).join("\n")}
+</section>`;
+}
+
+function functionHtml({ id, description = "", parameters }: Entry): string {
+  const { text, source } = splitSource(description);
+  const signature = parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ");
+  return `<details class="function" id="${id}">
+<summary><code>${id}</code><span class="brief">${escapeHtml(firstSentence(text))}</span></summary>
+<div class="details">
+<p class="signature"><code>STILLAIR.<wbr />${id}(<wbr />${escapeHtml(signature)})</code></p>
+<p>${escapeHtml(text)}</p>
+${parameters.length > 0 ? `<h3>Arguments</h3>\n<dl class="arguments">${parameters.map(parameterHtml).join("\n")}</dl>` : ""}
+${exampleHtml(id)}
+${source ? `<h3>Source</h3>\n<p class="source">${escapeHtml(source)}</p>` : ""}
+</div>
+</details>`;
+}
+
+function parameterHtml({ name, description = "", dimensionality, optional }: Parameter): string {
+  const kinds = [dimensionality === "matrix" ? "one cell or a range" : "one cell", ...(optional ? ["optional"] : [])];
+  return `<dt><code>${name}</code> <span>${kinds.join(", ")}</span></dt>\n<dd>${escapeHtml(description)}</dd>`;
+}
+
+function exampleHtml(id: string): string {
+  const example = examples[id];
+  if (!example) return "";
+  return `<h3>Example</h3>
+<div class="example"><code>${escapeHtml(formulaText(id, example.arguments))}</code>
+<button type="button" data-copy aria-label="Copy the example of ${id}">Copy</button></div>
+<p class="gives">gives ${escapeHtml(example.gives)}</p>`;
+}
+
+/** The description's last part names the source; Excel shows it in one piece, the page apart. */
+export function splitSource(description: string): { readonly text: string; readonly source: string } {
+  const whole = description.replace(/\s+/g, " ").trim();
+  const start = whole.lastIndexOf("Source: ");
+  if (start < 0) return { text: whole, source: "" };
+  return { text: whole.slice(0, start).trim(), source: whole.slice(start + "Source: ".length) };
+}
+
+/** Ends at a full stop followed by a capital, so that "cl. 6" and "0.65" end nothing. */
+function firstSentence(text: string): string {
+  return /^.*?[.](?=\s+[A-Z]|$)/.exec(text)?.[0] ?? text;
+}
+
+function anchor(name: string): string {
+  return name.toLowerCase().replaceAll(" ", "-");
+}
+
+function escapeHtml(text: string): string {
+  return text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
+}

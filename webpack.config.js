@@ -1,0 +1,86 @@
+import { readFileSync } from "node:fs";
+import { join, resolve } from "node:path";
+import CopyPlugin from "copy-webpack-plugin";
+import HtmlPlugin from "html-webpack-plugin";
+import { readAddress } from "./src/cli/build/address";
+import { ChecksPlugin } from "./src/cli/build/checks-plugin";
+import { manifestFor } from "./src/cli/build/manifest";
+import { placeholderBase } from "./src/cli/metadata/generate";
+import { referencePage } from "./src/taskpane/reference-page";
+
+const root = import.meta.dirname;
+
+/**
+ * Builds dist/: plain files for any https server. `ADDIN_URL` is the address that they will be served from.
+ * `env.functions` and `env.output` are other folders than src/functions and dist (tests use them).
+ */
+export default function configuration(env = {}) {
+  const address = readAddress(env.address ?? process.env.ADDIN_URL ?? placeholderBase);
+  const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+  const functions = resolve(root, env.functions ?? "src/functions");
+  const metadata = readFileSync(join(functions, "functions.json"), "utf8");
+  const listed = JSON.parse(metadata);
+
+  return {
+    mode: "production",
+    // es2020 and a source map beside the file: the page's policy forbids code from strings.
+    target: ["web", "es2020"],
+    devtool: "source-map",
+    context: root,
+    entry: {
+      functions: join(functions, "associate.ts"),
+      // The pane's entry leans on the other one, or the functions would be bundled and registered twice.
+      taskpane: { import: "./src/taskpane/taskpane.ts", dependOn: "functions" },
+    },
+    output: {
+      path: env.output ?? join(root, "dist"),
+      filename: "[name].js",
+      clean: true,
+      // Not "self": the functions must also start where there is neither window nor worker.
+      globalObject: "globalThis",
+    },
+    resolve: { extensions: [".ts", ".js"] },
+    module: {
+      rules: [
+        {
+          test: /\.ts$/,
+          loader: "ts-loader",
+          // Types are checked by "npm run types", over everything at once.
+          options: {
+            transpileOnly: true,
+            configFile: join(root, "tsconfig.json"),
+            compilerOptions: { noEmit: false },
+          },
+        },
+      ],
+    },
+    performance: false,
+    plugins: [
+      new HtmlPlugin({
+        template: "src/taskpane/taskpane.html",
+        filename: "taskpane.html",
+        chunks: ["functions", "taskpane"],
+        scriptLoading: "defer",
+        hash: true,
+        templateParameters: { version, ...referencePage(listed) },
+      }),
+      new CopyPlugin({
+        patterns: [
+          { from: "src/taskpane/taskpane.css", to: "taskpane.css" },
+          { from: "src/taskpane/icons/*.png", to: "assets/[name][ext]" },
+          {
+            from: join(functions, "functions.json"),
+            to: "functions.json",
+            transform: (content) => content.toString().replaceAll(`"${placeholderBase}/`, `"${address.base}/`),
+          },
+          {
+            from: "manifest.xml",
+            to: "manifest.xml",
+            transform: (content) => manifestFor(content.toString(), address, version),
+          },
+        ],
+      }),
+      new ChecksPlugin(listed.functions.map(({ id }) => id)),
+    ],
+  };
+}
