@@ -20,7 +20,12 @@ describe.each(recorded)("CIPM-2007 at $temperature_C °C, $pressure_Pa Pa, humid
   test("compressibility and gas constant explain the difference", () => {
     const explained = (ours / metrologists.compressibility) * (287.055 / metrologists.gasConstant);
     const rest = point.humidity === 0 ? 1e-12 : 3e-5;
-    expectAgreement(explained, metrologists.density, rest, "what is left is the vapour: its enhancement factor is 1.004");
+    expectAgreement(
+      explained,
+      metrologists.density,
+      rest,
+      "what is left is the vapour: its enhancement factor is 1.004",
+    );
   });
 });
 

@@ -10,29 +10,32 @@ function mirrored(values: readonly number[]): number[] {
   return [...values, ...values.map((value) => -value)];
 }
 
-describe.each(Object.entries(source))("NIST StRD %s: certified line through the origin, by the mirrored set", (name, set) => {
-  const scale = name === "NoInt1" ? 100 : 1;
-  const fit = fitPlainData(mirrored(set.x), mirrored(set.y), scale);
+describe.each(Object.entries(source))(
+  "NIST StRD %s: certified line through the origin, by the mirrored set",
+  (name, set) => {
+    const scale = name === "NoInt1" ? 100 : 1;
+    const fit = fitPlainData(mirrored(set.x), mirrored(set.y), scale);
 
-  test("slope", () => {
-    expectAgreement(fit.exponent, set.certified.B1, 1e-14, throughLogarithms);
-  });
+    test("slope", () => {
+      expectAgreement(fit.exponent, set.certified.B1, 1e-14, throughLogarithms);
+    });
 
-  test("standard deviation of the slope: twice the sum of squares makes it √2 smaller", () => {
-    const actual = fit.standardErrorOfExponent * Math.SQRT2;
-    expectAgreement(actual, set.certified.standard_error_B1, 1e-13, throughLogarithms);
-  });
+    test("standard deviation of the slope: twice the sum of squares makes it √2 smaller", () => {
+      const actual = fit.standardErrorOfExponent * Math.SQRT2;
+      expectAgreement(actual, set.certified.standard_error_B1, 1e-13, throughLogarithms);
+    });
 
-  test("residual standard deviation: 2·SSE over 2·N − 2 is SSE over N − 1", () => {
-    const actual = fit.residualDeviation * scale;
-    expectAgreement(actual, set.certified.residual_standard_deviation, 1e-13, throughLogarithms);
-  });
+    test("residual standard deviation: 2·SSE over 2·N − 2 is SSE over N − 1", () => {
+      const actual = fit.residualDeviation * scale;
+      expectAgreement(actual, set.certified.residual_standard_deviation, 1e-13, throughLogarithms);
+    });
 
-  test("r² about zero, and no intercept", () => {
-    expectAgreement(fit.determination, set.certified.r2_about_zero, 1e-14, throughLogarithms);
-    expect(Math.abs(fit.logCoefficient)).toBeLessThan(1e-14);
-  });
-});
+    test("r² about zero, and no intercept", () => {
+      expectAgreement(fit.determination, set.certified.r2_about_zero, 1e-14, throughLogarithms);
+      expect(Math.abs(fit.logCoefficient)).toBeLessThan(1e-14);
+    });
+  },
+);
 
 test("NIST StRD NoInt1 with an intercept is the exact line y = 70 + x: no residual becomes a NaN", () => {
   const fit = fitPlainData(source.NoInt1.x, source.NoInt1.y, 100);

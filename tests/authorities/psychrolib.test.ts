@@ -21,21 +21,25 @@ describe("PsychroLib (ASHRAE Fundamentals 2017 ch. 1) as a second check of the a
     for (const pressure of pressures) {
       for (const humidity of humidities) {
         const actual = airDensity({ temperature, pressure, humidity });
-        const because = "gas constant 287.042 instead of 287.055 is 4.5e-5; the saturation formulas differ by 0.02 % of the vapour";
+        const because =
+          "gas constant 287.042 instead of 287.055 is 4.5e-5; the saturation formulas differ by 0.02 % of the vapour";
         expectAgreement(actual, libraryDensity(temperature, pressure, humidity), 1e-4, because);
       }
     }
   });
 
-  test.each([-20, -15, -10, -5])("density of moist air at %d °C, where the library saturates over ice", (temperature) => {
-    for (const pressure of pressures) {
-      for (const humidity of humidities) {
-        const actual = airDensity({ temperature, pressure, humidity });
-        const because = "over ice saturation is up to 20 % lower than over water, which is 1.5e-4 of the density";
-        expectAgreement(actual, libraryDensity(temperature, pressure, humidity), 2.5e-4, because);
+  test.each([-20, -15, -10, -5])(
+    "density of moist air at %d °C, where the library saturates over ice",
+    (temperature) => {
+      for (const pressure of pressures) {
+        for (const humidity of humidities) {
+          const actual = airDensity({ temperature, pressure, humidity });
+          const because = "over ice saturation is up to 20 % lower than over water, which is 1.5e-4 of the density";
+          expectAgreement(actual, libraryDensity(temperature, pressure, humidity), 2.5e-4, because);
+        }
       }
-    }
-  });
+    },
+  );
 
   test("a difference of 4.5e-5 stays: the library is another formula, not the same one twice", () => {
     const actual = airDensity({ temperature: 20, pressure: 101325, humidity: 0.5 });

@@ -1,11 +1,5 @@
 import { describe, test } from "vitest";
-import {
-  coefficientWithLimits,
-  exponentWithLimits,
-  flowWithLimits,
-  influenceOf,
-  residualOf,
-} from "../../src/core";
+import { coefficientWithLimits, exponentWithLimits, flowWithLimits, influenceOf, residualOf } from "../../src/core";
 import { familyNames, pointsCase } from "./high-precision/cases";
 import type { Exact } from "./high-precision/decimal";
 import { at, exact } from "./high-precision/decimal";
@@ -51,10 +45,9 @@ describe.each(familyNames)("random readings against fifty digits: %s", (family) 
       const pairs = [
         [exponentWithLimits(fit, confidence), limitsOfN(reference)],
         [coefficientWithLimits(fit, confidence), limitsOfC(reference)],
-        ...[4, 10, 50, 75].map((pressure) => [
-          flowWithLimits(fit, pressure, confidence),
-          flowAt(reference, exact(pressure)),
-        ] as const),
+        ...[4, 10, 50, 75].map(
+          (pressure) => [flowWithLimits(fit, pressure, confidence), flowAt(reference, exact(pressure))] as const,
+        ),
       ] as const;
       for (const [actual, expected] of pairs) {
         expectExact(actual.value, expected.value);
@@ -77,7 +70,12 @@ describe.each(familyNames)("random readings against fifty digits: %s", (family) 
         const { fittedFlow, relative } = residualOf(fit, reading);
         const influence = influenceOf(fit, reading, 50);
         expectExact(fittedFlow, row.fitted);
-        expectAgreement(1 + relative, 1 + row.residualPercent.toNumber() / 100, TIGHT, "a residual is known to 1e-16 of its flow");
+        expectAgreement(
+          1 + relative,
+          1 + row.residualPercent.toNumber() / 100,
+          TIGHT,
+          "a residual is known to 1e-16 of its flow",
+        );
         expectExact(influence.leverage, row.leverage);
         // A reading that happens to lie on the line has a Cook's distance of rounding noise: compared with the largest of the set.
         const ownTolerance = (10 * scatterTolerance(reference) * largest) / row.cook.toNumber();

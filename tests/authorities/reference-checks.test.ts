@@ -1,7 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { at, exact } from "./high-precision/decimal";
 import { fitLeakage, fitLine, standardErrorAt } from "./high-precision/leakage";
-import { airDensity, airViscosity, barometricPressure, densityByAltitude, saturationPressure } from "./high-precision/air";
+import {
+  airDensity,
+  airViscosity,
+  barometricPressure,
+  densityByAltitude,
+  saturationPressure,
+} from "./high-precision/air";
 import { polygonArea } from "./high-precision/envelope";
 import { studentProbability, studentQuantile } from "./high-precision/student";
 import norris from "./nist-norris/certified.json";
@@ -48,7 +54,11 @@ describe("Student's t", () => {
 
   test("closed forms: tan for one degree of freedom, c·√(2/(1 − c²)) for two", () => {
     const c = exact("0.95");
-    const two = c.times(exact(2).dividedBy(exact(1).minus(c.pow(2))).sqrt());
+    const two = c.times(
+      exact(2)
+        .dividedBy(exact(1).minus(c.pow(2)))
+        .sqrt(),
+    );
     expect(studentQuantile(2, c).minus(two).abs().lessThan("1e-40")).toBe(true);
     expectAgreement(studentQuantile(1, c).toNumber(), Math.tan((Math.PI * 0.95) / 2), 1e-14, "tan in doubles");
   });
@@ -66,8 +76,22 @@ test("air at the recomputed points of the method", () => {
 });
 
 test("a polygon: the unit square, and the same turned and walked the other way", () => {
-  expect(polygonArea([[0, 0], [1, 0], [1, 1], [0, 1]]).toNumber()).toBe(1);
-  expect(polygonArea([[0, 1], [1, 1], [1, 0], [0, 0]]).toNumber()).toBe(1);
+  expect(
+    polygonArea([
+      [0, 0],
+      [1, 0],
+      [1, 1],
+      [0, 1],
+    ]).toNumber(),
+  ).toBe(1);
+  expect(
+    polygonArea([
+      [0, 1],
+      [1, 1],
+      [1, 0],
+      [0, 0],
+    ]).toNumber(),
+  ).toBe(1);
 });
 
 test("a double is taken at the value it holds, not at the digits it prints", () => {

@@ -31,7 +31,12 @@ describe("US Standard Atmosphere 1976", () => {
     // The formula is exact in geopotential altitude; at 5 000 m the two differ by 4 m, and taking one for the other costs 0.056 %.
     const earthRadius = 6356766;
     const geopotential = (earthRadius * altitude) / (earthRadius + altitude);
-    expectAgreement(barometricPressure(geopotential), pressure, 1.1e-4, "the table has four decimals of a bar, 0.5 to 1");
+    expectAgreement(
+      barometricPressure(geopotential),
+      pressure,
+      1.1e-4,
+      "the table has four decimals of a bar, 0.5 to 1",
+    );
     expectAgreement(barometricPressure(altitude), pressure, 6e-4, "geometric for geopotential altitude");
   });
 

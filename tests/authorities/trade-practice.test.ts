@@ -32,9 +32,12 @@ describe("mean of both directions (common practice, no source)", () => {
 });
 
 describe("the volume belongs to the criterion (common practice, no source)", () => {
-  test.each(arithmetic.volume_convention)("$q50_m3_per_h m³/h over $volume_m3 m³", ({ q50_m3_per_h, volume_m3, n50 }) => {
-    expectPrinted(airChangeRate(q50_m3_per_h, volume_m3), n50, 3);
-  });
+  test.each(arithmetic.volume_convention)(
+    "$q50_m3_per_h m³/h over $volume_m3 m³",
+    ({ q50_m3_per_h, volume_m3, n50 }) => {
+      expectPrinted(airChangeRate(q50_m3_per_h, volume_m3), n50, 3);
+    },
+  );
 });
 
 test("0.25 cfm/ft² at 75 Pa is 0.192 at 50 Pa with n = 0.65 (arithmetic on a limit of the US Army Corps)", () => {
@@ -108,7 +111,10 @@ test("at −10 °C an omitted device correction is +5.5 %, a double one −5 % (
     testResult(
       {
         direction: "pressurization",
-        readings: readings(pressures, flows.map((flow) => flow * scale)),
+        readings: readings(
+          pressures,
+          flows.map((flow) => flow * scale),
+        ),
         baselineBefore: [0],
       },
       air,

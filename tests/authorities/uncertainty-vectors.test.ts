@@ -1,8 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { TestTerms } from "../../src/core";
+import type { TestTerms, decisionRules } from "../../src/core";
 import {
   coefficientWithLimits,
-  decisionRules,
   exponentWithLimits,
   fanFlow,
   flowWithLimits,

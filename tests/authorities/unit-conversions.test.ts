@@ -17,7 +17,9 @@ describe.each(factors)("$quantity: 1 $from in $to, $because", ({ from, to, facto
   });
 });
 
-const printedFactors = factors.flatMap(({ nist_sp_811, ...row }) => (nist_sp_811 ? [{ ...row, printed: nist_sp_811 }] : []));
+const printedFactors = factors.flatMap(({ nist_sp_811, ...row }) =>
+  nist_sp_811 ? [{ ...row, printed: nist_sp_811 }] : [],
+);
 
 test.each(printedFactors)("NIST SP 811 prints $printed for 1 $from in $to", ({ from, to, printed }) => {
   expectAgreement(convertUnits(1, from, to), printed, 5.1e-7, "seven digits printed: half a unit is at most 5e-7");

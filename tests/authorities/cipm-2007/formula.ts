@@ -17,7 +17,8 @@ export function cipmDensity(temperature: number, pressure: number, humidity: num
   const enhancement = alpha + beta * pressure + gamma * temperature ** 2;
   const x = (humidity * enhancement * saturation) / pressure;
   const { a0, a1, a2, b0, b1, c0, c1, d, e } = constants.compressibility;
-  const first = a0 + a1 * temperature + a2 * temperature ** 2 + (b0 + b1 * temperature) * x + (c0 + c1 * temperature) * x ** 2;
+  const first =
+    a0 + a1 * temperature + a2 * temperature ** 2 + (b0 + b1 * temperature) * x + (c0 + c1 * temperature) * x ** 2;
   const compressibility = 1 - (pressure / T) * first + (pressure / T) ** 2 * (d + e * x ** 2);
   const dry = constants.M_dry_air_kg_per_mol_at_400_ppm;
   const gasConstant = constants.R_J_per_mol_K / dry;

@@ -4,7 +4,7 @@ import { exact } from "./decimal";
 export const REFERENCE_DENSITY = exact("1.2041");
 const GAS_CONSTANT_OF_DRY_AIR = exact("287.055");
 
-export function kelvin(celsius: Exact): Exact {
+function kelvin(celsius: Exact): Exact {
   return celsius.plus("273.15");
 }
 

@@ -77,16 +77,17 @@ export function pointsCase(random: Random, family: string): PointsCase {
   return { family, ...make(random) };
 }
 
-/**
- * The loss of digits that the data force on every method working in doubles: relative errors of 1e-16 in a pressure are
- * errors of 1e-16 in its logarithm, and the fit divides them by the spread of the logarithms.
- */
-export function condition(points: { pressures: readonly number[]; flows: readonly number[] }): number {
-  const spread = (values: readonly number[]) => {
-    const logarithms = values.map(Math.log);
-    return Math.max(...logarithms) - Math.min(...logarithms);
-  };
-  return Math.max(1, 1 / spread(points.pressures));
+/** Corners of a plan in order: around a centre that may lie far from the origin, as on a site plan, in either sense. */
+export function planCase(random: Random): [number, number][] {
+  const count = random.whole(3, 14);
+  const [centreX, centreY] = [random.pick([0, 0, 1000, -4321.5]), random.pick([0, 0, 2500.25])];
+  const size = random.magnitude(1, 60);
+  const corners = Array.from({ length: count }, (_, index): [number, number] => {
+    const angle = (2 * Math.PI * (index + 0.8 * random.unit())) / count;
+    const radius = size * random.between(0.5, 1);
+    return [centreX + written(radius * Math.cos(angle), 3), centreY + written(radius * Math.sin(angle), 3)];
+  });
+  return random.unit() < 0.5 ? corners : corners.reverse();
 }
 
 /** A whole test of one direction as it stands on a sheet, with settings of every kind. */

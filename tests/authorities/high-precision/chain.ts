@@ -30,7 +30,7 @@ export interface WrittenTest {
   readonly referencePressure: number;
 }
 
-export interface ComputedTest {
+interface ComputedTest {
   readonly baseline: Baseline;
   readonly induced: readonly Exact[];
   readonly indoorDensity: Exact;

@@ -15,7 +15,11 @@ export interface ReadingDiagnosis {
  * What each reading does to the fit: fitted flow, residual in % of it, leverage, Cook's distance D = r²/(2·s²)·h/(1 − h)²
  * (Cook 1977, Technometrics 19:15) and, by refitting, n and q50 without the reading.
  */
-export function diagnoseReadings(pressures: readonly Exact[], flows: readonly Exact[], confidence: Exact): ReadingDiagnosis[] {
+export function diagnoseReadings(
+  pressures: readonly Exact[],
+  flows: readonly Exact[],
+  confidence: Exact,
+): ReadingDiagnosis[] {
   const [xs, ys] = [pressures.map((pressure) => pressure.ln()), flows.map((flow) => flow.ln())];
   const fit = fitLine(xs, ys, confidence);
   return xs.map((x, index) => {

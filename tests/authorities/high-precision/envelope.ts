@@ -5,7 +5,9 @@ import { at, exact, sum } from "./decimal";
 export function polygonArea(corners: readonly (readonly [number, number])[]): Exact {
   const terms = corners.map((corner, index) => {
     const next = at(corners, (index + 1) % corners.length);
-    return exact(corner[0]).times(exact(next[1])).minus(exact(next[0]).times(exact(corner[1])));
+    return exact(corner[0])
+      .times(exact(next[1]))
+      .minus(exact(next[0]).times(exact(corner[1])));
   });
   return sum(terms).dividedBy(2).abs();
 }
@@ -16,11 +18,18 @@ export function internalVolume(areas: readonly number[], heights: readonly numbe
 }
 
 /**
- * Standard uncertainty of a volume whose lengths are each known to a standard uncertainty u_L, by the law of propagation
- * (JCGM 100, 5.1.2), for one rectangular prism: the reference for the general case is a finite difference in the tests.
+ * Standard uncertainty of a sum of boxes with square plans whose two sides and height are each known to u, all independent, by the law
+ * of propagation (JCGM 100, 5.1.2): every length enters by its partial derivative, side·height twice and the area once.
  */
-export function prismVolumeUncertainty(length: number, width: number, height: number, lengthUncertainty: number): Exact {
-  const [a, b, c] = [exact(length), exact(width), exact(height)];
-  const squares = [b.times(c), a.times(c), a.times(b)].map((partial) => partial.times(exact(lengthUncertainty)).pow(2));
-  return sum(squares).sqrt();
+export function volumeUncertainty(
+  areas: readonly number[],
+  heights: readonly number[],
+  lengthUncertainty: Exact,
+): Exact {
+  const squares = areas.map((area, index) => {
+    const side = exact(area).abs().sqrt();
+    const bySide = side.times(exact(at(heights, index)));
+    return bySide.pow(2).times(2).plus(exact(area).pow(2));
+  });
+  return sum(squares).sqrt().times(lengthUncertainty);
 }

@@ -34,7 +34,9 @@ export function deviceFactor(calibrationDensity: Exact, actualDensity: Exact): E
 
 /** Factor from the flow at the fan to the flow through the envelope, by the balance of mass. */
 export function envelopeFactor(direction: Direction, indoorDensity: Exact, outdoorDensity: Exact): Exact {
-  return direction === "depressurization" ? indoorDensity.dividedBy(outdoorDensity) : outdoorDensity.dividedBy(indoorDensity);
+  return direction === "depressurization"
+    ? indoorDensity.dividedBy(outdoorDensity)
+    : outdoorDensity.dividedBy(indoorDensity);
 }
 
 /** Factor from what the flow column holds to the flow through the envelope. */

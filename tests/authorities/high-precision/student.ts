@@ -16,7 +16,10 @@ function centralProbability(degreesOfFreedom: number, angle: Exact): Exact {
   let term = odd ? cosine : exact(1);
   let total = term;
   for (let k = odd ? 3 : 2; k <= degreesOfFreedom - 2; k += 2) {
-    term = term.times(squared).times(k - 1).dividedBy(k);
+    term = term
+      .times(squared)
+      .times(k - 1)
+      .dividedBy(k);
     total = total.plus(term);
   }
   const finite = sine.times(total);

@@ -3,7 +3,7 @@ import { testResult } from "../../../src/core";
 import { readings } from "./leakage";
 
 /** Dry air of the reference conditions on both sides, flows already through the envelope: what is fitted is what was written down. */
-export const referenceAir = {
+const referenceAir = {
   temperature: { indoor: 20, outdoor: 20 },
   humidity: { indoor: 0, outdoor: 0 },
   barometricPressure: 101325,
@@ -26,6 +26,10 @@ export function depressurization(
   volume: number,
   terms: Partial<TestTerms> = {},
 ): TestResult {
-  const test = { direction: "depressurization" as const, readings: readings(pressures, flows), baselineBefore: baseline };
+  const test = {
+    direction: "depressurization" as const,
+    readings: readings(pressures, flows),
+    baselineBefore: baseline,
+  };
   return testResult(test, referenceAir, { ...plainTerms, ...terms }, { volume });
 }
