@@ -20,7 +20,8 @@ export interface ZipEntry {
 export interface ZipDirectory {
   readonly entries: readonly ZipEntry[];
   readonly directoryAt: number;
-  readonly directoryEnd: number;
+  /** Where the end record starts. */
+  readonly endAt: number;
 }
 
 // Signatures and field places: PKWARE APPNOTE.TXT 6.3.10, 4.3.7 (local header), 4.3.12 (central directory), 4.3.16 (end record).
@@ -68,7 +69,7 @@ export function readDirectory(bytes: Uint8Array): ZipDirectory {
   refuseOddNames(entries);
   refuseOverlaps(entries, directoryAt);
   refuseBombs(entries);
-  return { entries, directoryAt, directoryEnd: directoryAt + directorySize };
+  return { entries, directoryAt, endAt };
 }
 
 function findEnd(view: DataView): number {

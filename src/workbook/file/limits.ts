@@ -7,14 +7,14 @@ export const limits = {
   file: 256 * 1024 * 1024,
   /** Entries of the zip directory; a large workbook has some hundreds. */
   entries: 20_000,
-  /** Bytes of one part once unpacked; a full column of numbers is about 70 MB. */
-  part: 200 * 1024 * 1024,
+  /** Bytes of one part once unpacked; a full column of numbers is about 50 MB. */
+  part: 128 * 1024 * 1024,
   /** Bytes of all parts once unpacked. */
   total: 512 * 1024 * 1024,
   /** Cells with a value or a formula, all sheets together. */
-  cells: 3_000_000,
+  cells: 1_200_000,
   /** Strings in the shared table. */
-  strings: 3_000_000,
+  strings: 1_200_000,
   /** Rows and columns of a sheet: Excel's own. */
   rows: 1_048_576,
   columns: 16_384,

@@ -175,8 +175,8 @@ class SheetReader implements XmlReader {
       throw new WorkbookProblem("too large", `the workbook has more than ${limits.cells} filled cells`);
     }
     const format = this.context.formats[Number(this.cell["s"] ?? 0)] ?? "General";
-    const place = { row: this.row, column: this.column };
-    this.cells.set(key, formula ? { ...place, value, formula, format } : { ...place, value, format });
+    const { row, column } = this;
+    this.cells.set(key, formula ? { row, column, value, formula, format } : { row, column, value, format });
   }
 
   /** The formula with shared ones expanded (ECMA-376 part 1, 18.3.1.40). */

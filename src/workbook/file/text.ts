@@ -6,6 +6,20 @@ export function decodeText(text: string): string {
   return text.replace(/_x([0-9A-Fa-f]{4})_/g, (_, code: string) => String.fromCharCode(parseInt(code, 16)));
 }
 
+/** The inverse of decodeText, and XML's own escapes: the text as it may stand inside an element. */
+export function encodeText(text: string): string {
+  return text
+    .replace(/_(?=x[0-9A-Fa-f]{4}_)/g, "_x005F_")
+    .replace(notInXml, (character) => `_x${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, "0")}_`)
+    .replace(/[&<>]/g, (character) => (character === "&" ? "&amp;" : character === "<" ? "&lt;" : "&gt;"));
+}
+
+// Control characters other than tab and line feed (a carriage return would be read as a line feed), halves of surrogate pairs, and the
+// two noncharacters: XML 1.0, production 2.
+const notInXml =
+  // eslint-disable-next-line no-control-regex
+  /[\u0000-\u0008\u000B-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g;
+
 /**
  * Collects the text of a string item or an inline string: the runs of rich text joined, phonetic guides left out
  * (ECMA-376 part 1, 18.4.8 si, 18.4.6 rPh). Give it every element inside the item.

@@ -6,6 +6,8 @@ import { WorkbookProblem } from "./problem";
 export interface XmlReader {
   open(name: string, attributes: Record<string, string>, part: XmlPart): void;
   close(name: string, part: XmlPart): void;
+  /** Called after each attribute's closing quote, before `open` of its element; `end` is the index behind the quote. */
+  attribute?(name: string, end: number): void;
   /** Text comes only between `part.wantText()` and `part.noText()`, so that blank space between cells costs nothing. */
   text?(text: string): void;
 }
@@ -28,7 +30,8 @@ export class XmlPart {
     this.parser = new SaxesParser();
     this.parser.on("doctype", () => this.refuseDocumentType());
     this.parser.on("xmldecl", (declaration) => refuseOddEncoding(partName, declaration.encoding));
-    this.parser.on("attribute", () => {
+    this.parser.on("attribute", ({ name }) => {
+      reader.attribute?.(name, this.parser.position);
       if (++this.attributeCount > limits.attributes)
         throw this.broken(`an element has more than ${limits.attributes} attributes`);
     });
