@@ -1,0 +1,20 @@
+import type { Grid } from "./grid";
+import type { Place } from "./references";
+import type { Matrix, Scalar, Value } from "./value";
+
+/** What a function may know about the call: the cell, the book, the clock. */
+export interface Caller {
+  readonly name: string;
+  readonly place: Place;
+  readonly grid: Grid;
+  /** The clock of this evaluation; undefined: the functions that need it are refused. */
+  readonly now: Date | undefined;
+  /** True where the formula is calculated as an array. */
+  readonly inArray: boolean;
+  /** A reference read into memory, anything else as it is; errors and unions come back as error values. */
+  scalars(value: Value): Scalar | Matrix;
+  /** One value: implicit intersection outside array formulas. */
+  scalar(value: Value): Scalar;
+  /** The reference that a text such as "Sheet1!A1:B2" or a defined name means, or undefined. */
+  referenceOfText(text: string): Value | undefined;
+}

@@ -1,0 +1,119 @@
+import { ErrorValue } from "../../model";
+import { isError, toNumber } from "../coerce";
+import { takes, takesMany, type FunctionTable } from "../function-entry";
+import { errors, finite, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import type { Caller } from "../caller";
+import { directScalar, numbersIn, visitValues } from "./gather";
+
+/** A function of all the numbers given, whatever they come in. */
+const ofNumbers = (compute: (numbers: readonly number[]) => Scalar, ignoresZeros = false) =>
+  takesMany([], ["values"], 1, (_, given, caller) => {
+    const numbers = numbersIn(given, caller);
+    return isError(numbers) ? numbers : compute(numbers);
+  }, ignoresZeros);
+
+/** The same where text in ranges counts as 0 and TRUE as 1 (AVERAGEA, MAXA, MINA). */
+const ofAllValues = (compute: (numbers: readonly number[]) => Scalar) =>
+  takesMany([], ["values"], 1, (_, given, caller) => {
+    const numbers = numbersOfAll(given, caller);
+    return isError(numbers) ? numbers : compute(numbers);
+  });
+
+export function numbersOfAll(given: readonly Value[], caller: Caller): number[] | ErrorValue {
+  const numbers: number[] = [];
+  for (const value of given) {
+    if (value instanceof Reference || value instanceof Matrix) {
+      const problem = visitValues(value, caller, (element) => {
+        numbers.push(typeof element === "string" ? 0 : Number(element));
+        return undefined;
+      });
+      if (problem) return problem;
+    } else {
+      const number = toNumber(directScalar(value));
+      if (isError(number)) return number;
+      numbers.push(number);
+    }
+  }
+  return numbers;
+}
+
+/** The plain sum from left to right, as a spreadsheet adds. */
+export const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0);
+
+export const meanOf = (numbers: readonly number[]): Scalar =>
+  numbers.length === 0 ? errors.division : finite(sum(numbers) / numbers.length);
+
+function countOf(given: readonly Value[], caller: Caller, counts: (value: Exclude<Scalar, null>) => boolean): number {
+  let count = 0;
+  for (const value of given) {
+    if (value instanceof Reference || value instanceof Matrix) {
+      visitValues(
+        value,
+        caller,
+        (element) => {
+          if (counts(element)) count += 1;
+          return undefined;
+        },
+        (error) => {
+          if (counts(error)) count += 1;
+          return undefined;
+        },
+      );
+    } else count += directlyCounted(value, counts) ? 1 : 0;
+  }
+  return count;
+}
+
+function directlyCounted(value: Exclude<Value, Reference | Matrix>, counts: (value: Exclude<Scalar, null>) => boolean): boolean {
+  const scalar = value instanceof Omitted ? 0 : (directScalar(value) ?? 0);
+  if (scalar instanceof ErrorValue) return counts(scalar);
+  // COUNT takes logical values and numeric text that are given directly; COUNTA takes everything.
+  return counts(scalar) || (!counts("") && typeof toNumber(scalar) === "number");
+}
+
+/** Sums, means, counts and extremes. */
+export const aggregates: FunctionTable = {
+  SUM: ofNumbers((numbers) => finite(sum(numbers)), true),
+  SUMSQ: ofNumbers((numbers) => finite(numbers.reduce((total, number) => total + number * number, 0)), true),
+  PRODUCT: ofNumbers((numbers) => (numbers.length === 0 ? 0 : finite(numbers.reduce((total, number) => total * number, 1)))),
+  AVERAGE: ofNumbers(meanOf),
+  AVERAGEA: ofAllValues(meanOf),
+  MIN: ofNumbers((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
+  MAX: ofNumbers((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
+  MINA: ofAllValues((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
+  MAXA: ofAllValues((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
+  COUNT: takesMany([], ["values"], 1, (_, given, caller) => countOf(given, caller, (value) => typeof value === "number")),
+  COUNTA: takesMany([], ["values"], 1, (_, given, caller) => countOf(given, caller, () => true)),
+  COUNTBLANK: takes(["reference"], ([range], caller) => {
+    let count = 0;
+    for (const area of range.areas) {
+      count += (area.bottom - area.top + 1) * (area.right - area.left + 1);
+      caller.grid.visit(area, (value) => {
+        if (value !== "") count -= 1;
+      });
+    }
+    return range.areas.length === 1 ? count : errors.value;
+  }),
+  SUMPRODUCT: takesMany(
+    [],
+    ["array"],
+    1,
+    (_, arrays) => {
+      const first = arrays[0] as Matrix;
+      if (arrays.some(({ rows, columns }) => rows !== first.rows || columns !== first.columns)) return errors.value;
+      const failed = arrays.flatMap(({ values }) => values).find((value) => isError(value));
+      if (failed !== undefined) return failed;
+      let total = 0;
+      for (let place = 0; place < first.values.length; place += 1) {
+        let product = 1;
+        for (const { values } of arrays) {
+          const value = values[place];
+          product *= typeof value === "number" ? value : 0;
+        }
+        total += product;
+      }
+      return finite(total);
+    },
+    true,
+  ),
+};

@@ -1,0 +1,83 @@
+import { toInteger } from "../coerce";
+import { takes, takesMany, type FunctionTable } from "../function-entry";
+import { power } from "../operators";
+import { refuse } from "../refusal";
+import { errors, finite } from "../value";
+import { isError } from "../coerce";
+import { integersOf } from "./integers";
+import { floorOf, multiplesOf, roundDecimal } from "./rounding";
+
+const logarithm = (value: number, base: number) => {
+  if (!(value > 0) || !(base > 0)) return errors.number;
+  if (base === 1) return errors.division;
+  if (base === 10) return Math.log10(value);
+  return base === 2 ? Math.log2(value) : finite(Math.log(value) / Math.log(base));
+};
+
+/** CEILING and FLOOR: mixed signs of a positive number and a negative significance are #NUM!. */
+function toMultiple(value: number, significance: number, direction: "down" | "up") {
+  if (value === 0) return 0;
+  if (significance === 0) return direction === "up" ? 0 : errors.division;
+  if (value > 0 && significance < 0) return errors.number;
+  const times = multiplesOf(value, significance, direction);
+  return finite(Number((times * significance).toPrecision(15)));
+}
+
+/** Arithmetic, rounding, logarithms and whole numbers. */
+export const arithmeticFunctions: FunctionTable = {
+  ABS: takes(["number"], ([value]) => Math.abs(value)),
+  SIGN: takes(["number"], ([value]) => Math.sign(value) + 0),
+  SQRT: takes(["number"], ([value]) => (value >= 0 ? Math.sqrt(value) : errors.number)),
+  EXP: takes(["number"], ([value]) => finite(Math.exp(value))),
+  LN: takes(["number"], ([value]) => (value > 0 ? Math.log(value) : errors.number)),
+  LOG10: takes(["number"], ([value]) => (value > 0 ? Math.log10(value) : errors.number)),
+  LOG: takes(["number", "number?"], ([value, base = 10]) => logarithm(value, base)),
+  POWER: takes(["number", "number"], ([base, exponent]) => power(base, exponent)),
+  PI: takes([], () => Math.PI),
+  INT: takes(["number"], ([value]) => floorOf(value)),
+  TRUNC: takes(["number", "number?"], ([value, places = 0]) => roundDecimal(value, toInteger(places), "down")),
+  ROUND: takes(["number", "number"], ([value, places]) => roundDecimal(value, toInteger(places), "nearest")),
+  ROUNDUP: takes(["number", "number"], ([value, places]) => roundDecimal(value, toInteger(places), "up")),
+  ROUNDDOWN: takes(["number", "number"], ([value, places]) => roundDecimal(value, toInteger(places), "down")),
+  EVEN: takes(["number"], ([value]) => Math.sign(value) * 2 * multiplesOf(Math.abs(value), 2, "up") + 0),
+  ODD: takes(["number"], ([value]) => (value < 0 ? -1 : 1) * (2 * multiplesOf(Math.max(0, Math.abs(value) - 1), 2, "up") + 1)),
+  MROUND: takes(["number", "number"], ([value, multiple]) => {
+    if (value === 0 || multiple === 0) return 0;
+    if (value < 0 !== multiple < 0) return errors.number;
+    const quotient = value / multiple;
+    if (Math.abs(Math.abs(quotient % 1) - 0.5) < 1e-9 && !(Number.isInteger(value) && Number.isInteger(multiple))) {
+      refuse("MROUND halfway between two multiples, which Excel decides by rounding error");
+    }
+    return finite(Number((Math.round(quotient) * multiple).toPrecision(15)));
+  }),
+  CEILING: takes(["number", "number"], ([value, significance]) => toMultiple(value, significance, "up")),
+  FLOOR: takes(["number", "number"], ([value, significance]) => toMultiple(value, significance, "down")),
+  MOD: takes(["number", "number"], ([value, divisor]) => {
+    if (divisor === 0) return errors.division;
+    if (Math.abs(value / divisor) > 1e12) return refuse("MOD of a number more than 1E12 times the divisor");
+    // The exact remainder of the doubles, moved to the divisor's sign: MOD(5, 1E-10) is 1E-10 and not 0.
+    const rest = value % divisor;
+    return finite(rest !== 0 && rest < 0 !== divisor < 0 ? rest + divisor : rest);
+  }),
+  QUOTIENT: takes(["scalar", "scalar"], ([numerator, denominator]) => {
+    const given = integersOf([numerator, denominator], { truncate: false });
+    if (isError(given)) return given;
+    const [a = 0, b = 0] = given;
+    return b === 0 ? errors.division : toInteger(a / b) + 0;
+  }),
+  GCD: takesMany([], ["values"], 1, (_, given, caller) => {
+    const numbers = integersOf(given, { truncate: true, caller });
+    return isError(numbers) ? numbers : numbers.reduce(greatestCommonDivisor, 0);
+  }),
+  LCM: takesMany([], ["values"], 1, (_, given, caller) => {
+    const numbers = integersOf(given, { truncate: true, caller });
+    if (isError(numbers)) return numbers;
+    const multiple = numbers.reduce((least, n) => (least === 0 || n === 0 ? 0 : (least / greatestCommonDivisor(least, n)) * n), 1);
+    return multiple >= 2 ** 53 ? errors.number : multiple;
+  }),
+};
+
+function greatestCommonDivisor(a: number, b: number): number {
+  while (b !== 0) [a, b] = [b, a % b];
+  return a;
+}

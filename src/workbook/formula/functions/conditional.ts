@@ -1,0 +1,133 @@
+import { ErrorValue, cellKey } from "../../model";
+import type { Caller } from "../caller";
+import { takes, takesMany, type FunctionTable } from "../function-entry";
+import { refuse } from "../refusal";
+import { errors, finite, Reference, type Scalar, type SheetArea, type Value } from "../value";
+import { sum } from "./aggregate";
+import { criterionOf, type Criterion } from "./criteria";
+
+const sameSize = (a: SheetArea, b: SheetArea): boolean =>
+  a.bottom - a.top === b.bottom - b.top && a.right - a.left === b.right - b.left;
+
+/** How many cells of an area meet a criterion, the blank ones counted without visiting them. */
+function countMatches(area: SheetArea, criterion: Criterion, caller: Caller): number {
+  let blanks = (area.bottom - area.top + 1) * (area.right - area.left + 1);
+  let count = 0;
+  caller.grid.visit(area, (value) => {
+    blanks -= 1;
+    if (criterion(value)) count += 1;
+  });
+  return criterion(null) ? count + blanks : count;
+}
+
+/** Offsets of cells that meet every criterion, or undefined with "all blank rows too" when blanks would have to be counted. */
+function matchingOffsets(
+  areas: readonly SheetArea[],
+  criteria: readonly Criterion[],
+  caller: Caller,
+): { keys: Set<number>; blanksMatch: boolean } {
+  const seen = new Map<number, Scalar[]>();
+  for (const [turn, area] of areas.entries()) {
+    caller.grid.visit(area, (value, row, column) => {
+      const key = cellKey(row - area.top, column - area.left);
+      let values = seen.get(key);
+      if (!values) seen.set(key, (values = new Array<Scalar>(areas.length).fill(null)));
+      values[turn] = value;
+    });
+  }
+  const keys = new Set<number>();
+  for (const [key, values] of seen) if (criteria.every((criterion, turn) => criterion(values[turn] ?? null))) keys.add(key);
+  return { keys, blanksMatch: criteria.every((criterion) => criterion(null)) };
+}
+
+interface Condition {
+  readonly areas: readonly SheetArea[];
+  readonly criteria: readonly Criterion[];
+}
+
+/** Pairs of range and criterion; an error where a range is none or sizes differ. */
+function conditionOf(rest: readonly (Reference | Scalar)[], like: SheetArea | undefined): Condition | ErrorValue {
+  const areas: SheetArea[] = [];
+  const criteria: Criterion[] = [];
+  if (rest.length % 2 !== 0) refuse("a criterion without its range");
+  for (let place = 0; place < rest.length; place += 2) {
+    const range = rest[place];
+    const criterion = rest[place + 1];
+    const area = range instanceof Reference ? range.area : undefined;
+    if (!area || criterion instanceof Reference || criterion === undefined) return errors.value;
+    if (!sameSize(area, like ?? areas[0] ?? area)) return errors.value;
+    areas.push(area);
+    criteria.push(criterionOf(criterion));
+  }
+  return { areas, criteria };
+}
+
+/** The numbers of a range in the cells that meet the criteria; an error among them is the result. */
+function chosenNumbers(target: SheetArea, { areas, criteria }: Condition, caller: Caller): number[] | ErrorValue {
+  const { keys, blanksMatch } = matchingOffsets(areas, criteria, caller);
+  const numbers: number[] = [];
+  let problem: ErrorValue | undefined;
+  const conditionKeys = new Set<number>();
+  if (blanksMatch) {
+    for (const area of areas) caller.grid.visit(area, (_, row, column) => void conditionKeys.add(cellKey(row - area.top, column - area.left)));
+  }
+  caller.grid.visit(target, (value, row, column) => {
+    const key = cellKey(row - target.top, column - target.left);
+    if (!keys.has(key) && !(blanksMatch && !conditionKeys.has(key))) return false;
+    if (typeof value === "number") numbers.push(value);
+    if (value instanceof ErrorValue) problem = value;
+    return problem !== undefined;
+  });
+  return problem ?? numbers;
+}
+
+const onNumbers = (compute: (numbers: readonly number[]) => Scalar) =>
+  takesMany(["reference"], ["reference", "any"], 3, ([target], rest, caller) => {
+    if (!target.area) return errors.value;
+    const condition = conditionOf(rest, target.area);
+    if (condition instanceof ErrorValue) return condition;
+    const numbers = chosenNumbers(target.area, condition, caller);
+    return numbers instanceof ErrorValue ? numbers : compute(numbers);
+  });
+
+/** SUMIF and AVERAGEIF: the range to add begins where it is given and takes the size of the range that is tested. */
+const onOneRange = (compute: (numbers: readonly number[]) => Scalar) =>
+  takes(["reference", "any", "reference??"], ([range, criterion, target], caller): Value => {
+    const { area } = range;
+    const start = target ? target.area : area;
+    if (!area || !start) return errors.value;
+    const own = {
+      ...start,
+      bottom: Math.min(1_048_575, start.top + area.bottom - area.top),
+      right: Math.min(16_383, start.left + area.right - area.left),
+    };
+    const numbers = chosenNumbers(own, { areas: [area], criteria: [criterionOf(criterion)] }, caller);
+    return numbers instanceof ErrorValue ? numbers : compute(numbers);
+  });
+
+const mean = (numbers: readonly number[]): Scalar => (numbers.length === 0 ? errors.division : finite(sum(numbers) / numbers.length));
+const total = (numbers: readonly number[]): Scalar => finite(sum(numbers));
+
+/** Counts, sums and extremes of the cells that meet criteria. */
+export const conditionalAggregates: FunctionTable = {
+  COUNTIF: takes(["reference", "any"], ([range, criterion], caller) =>
+    range.area ? countMatches(range.area, criterionOf(criterion), caller) : errors.value,
+  ),
+  COUNTIFS: takesMany([], ["reference", "any"], 2, (_, rest, caller) => {
+    const condition = conditionOf(rest, undefined);
+    if (condition instanceof ErrorValue) return condition;
+    const { areas, criteria } = condition;
+    const first = areas[0] as SheetArea;
+    const { keys, blanksMatch } = matchingOffsets(areas, criteria, caller);
+    if (!blanksMatch) return keys.size;
+    const filled = new Set<number>();
+    for (const area of areas) caller.grid.visit(area, (_, row, column) => void filled.add(cellKey(row - area.top, column - area.left)));
+    return keys.size + (first.bottom - first.top + 1) * (first.right - first.left + 1) - filled.size;
+  }),
+  SUMIF: onOneRange(total),
+  AVERAGEIF: onOneRange(mean),
+  SUMIFS: onNumbers(total),
+  AVERAGEIFS: onNumbers(mean),
+  MINIFS: onNumbers((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
+  MAXIFS: onNumbers((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
+};

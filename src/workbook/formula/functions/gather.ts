@@ -1,0 +1,105 @@
+import { ErrorValue } from "../../model";
+import type { Caller } from "../caller";
+import { toNumber } from "../coerce";
+import { refuse } from "../refusal";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+
+/**
+ * The numbers that functions such as SUM and AVERAGE see: in ranges and arrays only numbers count, while a value given directly
+ * is coerced (TRUE is 1, "5" is 5, other text is #VALUE!). The first error met is the result.
+ */
+export function numbersIn(given: readonly Value[], caller: Caller): number[] | ErrorValue {
+  const numbers: number[] = [];
+  for (const value of given) {
+    const problem = addNumbers(value, numbers, caller);
+    if (problem) return problem;
+  }
+  return numbers;
+}
+
+function addNumbers(value: Value, numbers: number[], caller: Caller): ErrorValue | undefined {
+  if (value instanceof Reference || value instanceof Matrix) {
+    return visitValues(value, caller, (element) => {
+      if (typeof element === "number") numbers.push(element);
+      return undefined;
+    });
+  }
+  const number = toNumber(directScalar(value));
+  if (number instanceof ErrorValue) return number;
+  numbers.push(number);
+  return undefined;
+}
+
+/** A directly given argument: an empty place counts as 0, a LAMBDA is no value. */
+export function directScalar(value: Exclude<Value, Reference | Matrix>): Scalar {
+  if (value instanceof Omitted) return null;
+  return value instanceof Lambda ? errors.value : value;
+}
+
+/**
+ * Visits the values in a range or array, row by row; blanks of cells are left out. The visitor, or an error met, ends it.
+ * A blank inside a computed array is refused: Excel may count it as 0.
+ */
+export function visitValues(
+  value: Reference | Matrix,
+  caller: Caller,
+  visitor: (value: Exclude<Scalar, null | ErrorValue>) => ErrorValue | undefined,
+  errorsToo: (error: ErrorValue) => ErrorValue | undefined = (error) => error,
+): ErrorValue | undefined {
+  let problem: ErrorValue | undefined;
+  const visit = (element: Scalar): boolean => {
+    if (element === null) return false;
+    problem = element instanceof ErrorValue ? errorsToo(element) : visitor(element);
+    return problem !== undefined;
+  };
+  if (value instanceof Matrix) {
+    for (const element of value.values) {
+      if (element === null && !value.fromCells) refuse(`a blank inside a computed array given to ${caller.name}`);
+      if (visit(element)) break;
+    }
+    return problem;
+  }
+  for (const area of value.areas) {
+    caller.grid.visit(area, visit);
+    if (problem) return problem;
+  }
+  return problem;
+}
+
+/** A range, array or single value read into memory; a union is #VALUE!. */
+export function matrixOf(value: Value, caller: Caller): Matrix | ErrorValue {
+  const scalars = caller.scalars(value);
+  if (scalars instanceof Matrix) return scalars;
+  return scalars instanceof ErrorValue ? scalars : new Matrix(1, 1, [scalars], false, undefined, value instanceof Reference);
+}
+
+/** The rows and columns of a range or array, whole columns counted in full. */
+export function sizeOf(value: Value): { rows: number; columns: number } | undefined {
+  if (value instanceof Matrix) return { rows: value.beyond?.rows ?? value.rows, columns: value.columns };
+  if (!(value instanceof Reference)) return { rows: 1, columns: 1 };
+  const { area } = value;
+  return area && { rows: area.bottom - area.top + 1, columns: area.right - area.left + 1 };
+}
+
+/**
+ * Pairs of numbers from two ranges of the same count, for SLOPE, CORREL and their like: a pair with text, a logical value or a
+ * blank in either is left out; counts that differ are #N/A.
+ */
+export function pairsOf(first: Matrix, second: Matrix, caller: Caller): { x: number[]; y: number[] } | ErrorValue {
+  if (first.values.length !== second.values.length) return errors.notAvailable;
+  const x: number[] = [];
+  const y: number[] = [];
+  for (const [place, a] of first.values.entries()) {
+    const b = second.values[place] ?? null;
+    if (a instanceof ErrorValue) return a;
+    if (b instanceof ErrorValue) return b;
+    if ((a === null && !first.fromCells) || (b === null && !second.fromCells)) {
+      refuse(`a blank inside a computed array given to ${caller.name}`);
+    }
+    if (typeof a === "number" && typeof b === "number") {
+      x.push(a);
+      y.push(b);
+    }
+  }
+  return { x, y };
+}

@@ -1,0 +1,115 @@
+import { ErrorValue } from "../../model";
+import { broadcast } from "../broadcast";
+import type { Caller } from "../caller";
+import { isError, toInteger, toLogical, toNumber } from "../coerce";
+import { equal } from "../comparison";
+import { takes, takesMany, type FunctionTable, type Lazy } from "../function-entry";
+import { refuse } from "../refusal";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import { directScalar, visitValues } from "./gather";
+
+/** One of two branches for each element of a condition. A blank from a range becomes 0 on the way. */
+function choose(condition: Scalar | Matrix, branches: readonly (Lazy | undefined)[], pick: (value: Scalar) => number | ErrorValue): Value {
+  if (!(condition instanceof Matrix)) {
+    const turn = pick(condition);
+    return isError(turn) ? turn : branchValue(branches[turn]);
+  }
+  const needed = new Set(condition.values.map(pick));
+  const inputs = branches.map((branch, place) => (needed.has(place) ? branchScalars(branch) : null));
+  return broadcast([condition, ...inputs], ([value = null, ...results]) => {
+    const turn = pick(value);
+    return isError(turn) ? turn : (results[turn] ?? 0);
+  }, true);
+}
+
+const branchValue = (branch: Lazy | undefined): Value => (branch === undefined ? false : branch.empty ? 0 : branch.value());
+const branchScalars = (branch: Lazy | undefined): Scalar | Matrix =>
+  branch === undefined ? false : branch.empty ? 0 : branch.scalars();
+
+/** IFERROR and IFNA: the value, or another in the place of errors of a kind. */
+function unless(first: Lazy, second: Lazy, isCaught: (error: ErrorValue) => boolean, caller: Caller): Value {
+  const value = first.empty ? 0 : first.value();
+  const scalars = settled(value, caller);
+  if (!(scalars instanceof Matrix)) return isError(scalars) && isCaught(scalars) ? branchValue(second) : value;
+  if (!scalars.values.some((element) => isError(element) && isCaught(element))) return scalars;
+  return broadcast(
+    [scalars, branchScalars(second)],
+    ([element = null, other = null]) => (isError(element) && isCaught(element) ? (other ?? 0) : (element ?? 0)),
+    true,
+  );
+}
+
+function settled(value: Value, caller: Caller): Scalar | Matrix {
+  if (value instanceof Matrix) return value;
+  return caller.inArray ? caller.scalars(value) : caller.scalar(value);
+}
+
+/** AND, OR, XOR: logical values and numbers of all arguments; text and blanks in ranges do not count, none at all is #VALUE!. */
+const ofTruths = (compute: (truths: readonly boolean[]) => boolean) =>
+  takesMany([], ["values"], 1, (_, given, caller) => {
+    const truths: boolean[] = [];
+    for (const value of given) {
+      if (value instanceof Reference || value instanceof Matrix) {
+        const problem = visitValues(value, caller, (element) => {
+          if (typeof element !== "string") truths.push(Boolean(element));
+          return undefined;
+        });
+        if (problem) return problem;
+        continue;
+      }
+      const scalar = value instanceof Omitted ? false : directScalar(value);
+      // An empty text does not count, as in a range; other text that is no truth value is an error.
+      if (scalar === "") continue;
+      const truth = toLogical(scalar);
+      if (isError(truth)) return typeof scalar === "string" && given.length > 1 ? refuse("text among truth values") : truth;
+      truths.push(truth);
+    }
+    return truths.length === 0 ? errors.value : compute(truths);
+  });
+
+const truthOf = (value: Scalar): number | ErrorValue => {
+  const truth = toLogical(value);
+  return isError(truth) ? truth : truth ? 0 : 1;
+};
+
+/** IFS and SWITCH in pairs: the first that holds, evaluated one by one. */
+function firstHolding(pairs: readonly Lazy[], holds: (value: Scalar) => boolean | ErrorValue, otherwise: Value): Value {
+  for (let place = 0; place + 1 < pairs.length; place += 2) {
+    const condition = pairs[place]?.scalars() ?? null;
+    if (condition instanceof Matrix) return refuse("an array of conditions in IFS or SWITCH");
+    const held = holds(condition);
+    if (isError(held)) return held;
+    if (held) return branchValue(pairs[place + 1]);
+  }
+  return otherwise;
+}
+
+/** Conditions and logical values. */
+export const logic: FunctionTable = {
+  TRUE: takes([], () => true),
+  FALSE: takes([], () => false),
+  NOT: takes(["logical"], ([value]) => !value),
+  AND: ofTruths((truths) => truths.every(Boolean)),
+  OR: ofTruths((truths) => truths.some(Boolean)),
+  XOR: ofTruths((truths) => truths.filter(Boolean).length % 2 === 1),
+  IF: takes(["lazy", "lazy", "lazy?"], ([condition, yes, no]) => choose(condition.scalars(), [yes, no], truthOf)),
+  IFERROR: takes(["lazy", "lazy"], ([value, other], caller) => unless(value, other, () => true, caller)),
+  IFNA: takes(["lazy", "lazy"], ([value, other], caller) => unless(value, other, (error) => error.code === "#N/A", caller)),
+  IFS: takesMany([], ["lazy"], 2, (_, pairs) => (pairs.length % 2 === 0 ? firstHolding(pairs, toLogical, errors.notAvailable) : refuse("IFS has an odd number of arguments"))),
+  SWITCH: takesMany(["lazy"], ["lazy"], 3, ([subject], rest) => {
+    const value = subject.scalars();
+    if (value instanceof Matrix) return refuse("an array of values in SWITCH");
+    if (isError(value)) return value;
+    const otherwise = rest.length % 2 === 1 ? rest.at(-1) : undefined;
+    const found = firstHolding(rest, (other) => (isError(other) ? other : equal(value, other)), Omitted.value);
+    return found === Omitted.value ? (otherwise ? branchValue(otherwise) : errors.notAvailable) : found;
+  }),
+  CHOOSE: takesMany(["lazy"], ["lazy"], 2, ([index], rest) =>
+    choose(index.scalars(), rest, (value) => {
+      const number = toNumber(value);
+      if (isError(number)) return number;
+      const place = toInteger(number);
+      return place >= 1 && place <= rest.length ? place - 1 : errors.value;
+    }),
+  ),
+};

@@ -1,0 +1,64 @@
+import { refuse } from "../refusal";
+
+/**
+ * Rounding of numbers as they are written in decimals: ROUND(1.005, 2) is 1.01, although the double nearest to 1.005 lies below.
+ * Excel rounds by the 15 digits that it shows. Where those 15 digits and the double itself disagree and the double is not the
+ * one nearest to the digits (a sum that missed its tie by rounding error), the cell is refused.
+ */
+export type Direction = "nearest" | "up" | "down";
+
+interface Decimal {
+  readonly negative: boolean;
+  readonly digits: string;
+  /** The value is 0.digits × 10^exponent. */
+  readonly exponent: number;
+}
+
+function decimal(value: number, precision: number): Decimal {
+  const [mantissa = "0", exponent = "0"] = Math.abs(value).toExponential(precision - 1).split("e");
+  return { negative: value < 0, digits: mantissa.replace(".", ""), exponent: Number(exponent) + 1 };
+}
+
+/** A number rounded to a count of decimals (negative: to tens, hundreds) half away from zero, away from zero, or toward zero. */
+export function roundDecimal(value: number, places: number, direction: Direction): number {
+  if (value === 0 || places > 300) return value;
+  const shown = roundDigits(decimal(value, 15), places, direction);
+  const exact = roundDigits(decimal(value, 17), places, direction);
+  if (shown !== exact && Number(value.toPrecision(15)) !== value) {
+    refuse("a number to be rounded that misses the border between two results only by rounding error");
+  }
+  return shown;
+}
+
+function roundDigits({ negative, digits, exponent }: Decimal, places: number, direction: Direction): number {
+  const kept = exponent + places;
+  const rest = kept <= 0 ? digits : digits.slice(kept);
+  const anyRest = /[1-9]/.test(rest);
+  const half = kept === 0 ? (digits[0] ?? "0") >= "5" : kept > 0 && (digits[kept] ?? "0") >= "5";
+  const head = kept <= 0 ? "0" : digits.slice(0, kept).padEnd(kept, "0");
+  const up = direction === "up" ? anyRest : direction === "nearest" && half;
+  const whole = BigInt(head) + (up ? 1n : 0n);
+  const size = Number(`${whole}e${-places}`);
+  return size === 0 ? 0 : negative ? -size : size;
+}
+
+/** The largest integer not above a value; refused where rounding error decides. */
+export function floorOf(value: number): number {
+  const floor = Math.floor(value);
+  const shown = Math.floor(Number(value.toPrecision(15)));
+  return floor === shown ? floor : refuse("an integer part that rounding error decides");
+}
+
+/**
+ * How many times a significance goes into a number, rounded down or up. Quotients are judged by their 15 digits where both
+ * numbers are plain decimals, as in CEILING(0.3, 0.1) = 0.3; where that and the doubles disagree otherwise, it is refused.
+ */
+export function multiplesOf(value: number, significance: number, direction: "down" | "up"): number {
+  const quotient = value / significance;
+  const cut = direction === "down" ? Math.floor : Math.ceil;
+  const shown = Number(quotient.toPrecision(15));
+  const times = cut(shown);
+  if (times === cut(quotient)) return times;
+  const isExact = times === shown && Number((times * significance).toPrecision(15)) === value;
+  return isExact ? times : refuse("a multiple that rounding error decides");
+}

@@ -1,0 +1,146 @@
+import { ErrorValue } from "../../model";
+import type { Caller } from "../caller";
+import { isError, toInteger, toText } from "../coerce";
+import { takes, takesMany, type FunctionTable } from "../function-entry";
+import { refuse } from "../refusal";
+import { numberOfText } from "../text-number";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import { directScalar } from "./gather";
+import { hasWildcards, unescaped, wildcardTest } from "./wildcards";
+
+const longest = 32_767;
+const fitting = (text: string): Scalar => (text.length > longest ? errors.value : text);
+
+const countOf = (value: number): number | ErrorValue => (value < 0 ? errors.value : toInteger(Math.min(value, longest + 1)));
+
+/** Every text of ranges, arrays and single values, in order; `ends` drops nothing, blanks are empty texts. */
+function textsIn(values: readonly Value[], caller: Caller): string[] | ErrorValue {
+  const texts: string[] = [];
+  for (const value of values) {
+    const scalars: readonly Scalar[] | ErrorValue =
+      value instanceof Reference || value instanceof Matrix ? allOf(value, caller) : [directScalar(value)];
+    if (scalars instanceof ErrorValue) return scalars;
+    for (const scalar of scalars) {
+      const text = toText(scalar);
+      if (isError(text)) return text;
+      texts.push(text);
+    }
+  }
+  return texts;
+}
+
+function allOf(value: Reference | Matrix, caller: Caller): readonly Scalar[] | ErrorValue {
+  const scalars = caller.scalars(value);
+  if (scalars instanceof Matrix) return scalars.values;
+  return isError(scalars) ? scalars : [scalars];
+}
+
+/** FIND: the place of a text in another from a start, 1 for the first letter. */
+function placeIn(text: string, wanted: string, start: number, find: (from: number) => number): Scalar {
+  const from = toInteger(start);
+  if (from < 1 || from > text.length + (wanted === "" ? 1 : 0)) return errors.value;
+  const place = find(from - 1);
+  return place < 0 ? errors.value : place + 1;
+}
+
+function searchFrom(text: string, wanted: string): (from: number) => number {
+  const lower = text.toLowerCase();
+  if (!hasWildcards(wanted)) return (from) => lower.indexOf(unescaped(wanted).toLowerCase(), from);
+  const test = wildcardTest(`${wanted}*`);
+  return (from) => {
+    for (let place = from; place <= lower.length; place += 1) if (test(lower.slice(place))) return place;
+    return -1;
+  };
+}
+
+function substituted(text: string, old: string, replacement: string, which: number | undefined): Scalar {
+  if (old === "") return text;
+  if (which === undefined) return fitting(text.split(old).join(replacement));
+  const wanted = toInteger(which);
+  if (wanted < 1) return errors.value;
+  let place = -1;
+  for (let count = 0; count < wanted; count += 1) {
+    place = text.indexOf(old, place < 0 ? 0 : place + old.length);
+    if (place < 0) return text;
+  }
+  return fitting(text.slice(0, place) + replacement + text.slice(place + old.length));
+}
+
+/** Text in pieces, cases and joins. Lengths count UTF-16 units, as Excel counts them. */
+export const textFunctions: FunctionTable = {
+  LEN: takes(["text"], ([text]) => text.length),
+  LEFT: takes(["text", "number?"], ([text, count = 1]) => {
+    const length = countOf(count);
+    return isError(length) ? length : text.slice(0, length);
+  }),
+  RIGHT: takes(["text", "number?"], ([text, count = 1]) => {
+    const length = countOf(count);
+    return isError(length) ? length : text.slice(Math.max(0, text.length - length));
+  }),
+  MID: takes(["text", "number", "number"], ([text, start, count]) => {
+    const length = countOf(count);
+    if (isError(length)) return length;
+    return start < 1 ? errors.value : text.slice(toInteger(start) - 1, toInteger(start) - 1 + length);
+  }),
+  FIND: takes(["text", "text", "number?"], ([wanted, text, start = 1]) => placeIn(text, wanted, start, (from) => text.indexOf(wanted, from))),
+  SEARCH: takes(["text", "text", "number?"], ([wanted, text, start = 1]) => placeIn(text, wanted, start, searchFrom(text, wanted))),
+  SUBSTITUTE: takes(["text", "text", "text", "number?"], ([text, old, replacement, which]) => substituted(text, old, replacement, which)),
+  REPLACE: takes(["text", "number", "number", "text"], ([text, start, count, replacement]) => {
+    const length = countOf(count);
+    if (isError(length)) return length;
+    if (start < 1) return errors.value;
+    const from = toInteger(start) - 1;
+    return fitting(text.slice(0, from) + replacement + text.slice(from + length));
+  }),
+  REPT: takes(["text", "number"], ([text, count]) => {
+    const times = countOf(count);
+    if (isError(times)) return times;
+    return text.length * times > longest ? errors.value : text.repeat(times);
+  }),
+  TRIM: takes(["text"], ([text]) => text.replace(/ +/g, " ").replace(/^ | $/g, "")),
+  CLEAN: takes(["text"], ([text]) => [...text].filter((letter) => letter.charCodeAt(0) >= 32).join("")),
+  UPPER: takes(["text"], ([text]) => cased(text, text.toUpperCase())),
+  LOWER: takes(["text"], ([text]) => cased(text, text.toLowerCase())),
+  EXACT: takes(["text", "text"], ([a, b]) => a === b),
+  CHAR: takes(["number"], ([code]) => {
+    const unit = toInteger(code);
+    if (unit < 1 || unit > 255) return errors.value;
+    return unit < 128 ? String.fromCharCode(unit) : refuse("CHAR above 127 depends on the machine's code page");
+  }),
+  CODE: takes(["text"], ([text]) => {
+    if (text === "") return errors.value;
+    const code = text.charCodeAt(0);
+    return code < 128 ? code : refuse("CODE above 127 depends on the machine's code page");
+  }),
+  UNICHAR: takes(["number"], ([code]) => (code >= 1 && code < 0xd800 ? String.fromCodePoint(toInteger(code)) : refuse("UNICHAR outside the plain characters"))),
+  CONCAT: takesMany([], ["values"], 1, (_, values, caller) => {
+    const texts = textsIn(values, caller);
+    return isError(texts) ? texts : fitting(texts.join(""));
+  }),
+  CONCATENATE: takesMany([], ["text"], 1, (_, texts) => fitting(texts.join(""))),
+  TEXTJOIN: takesMany(["values", "logical"], ["values"], 3, ([delimiter, ignoreEmpty], values, caller) => {
+    const delimiters = delimiter instanceof Omitted ? [""] : textsIn([delimiter], caller);
+    if (isError(delimiters)) return delimiters;
+    const texts = textsIn(values, caller);
+    if (isError(texts)) return texts;
+    const kept = ignoreEmpty ? texts.filter((text) => text !== "") : texts;
+    let joined = kept[0] ?? "";
+    for (let place = 1; place < kept.length; place += 1) joined += (delimiters[(place - 1) % delimiters.length] ?? "") + kept[place];
+    return fitting(joined);
+  }),
+  T: takes(["values"], ([value], caller) => {
+    const scalars = value instanceof Omitted ? null : caller.scalars(value);
+    const first = scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
+    return typeof first === "string" || isError(first) ? first : "";
+  }),
+  VALUE: takes(["scalar"], ([value]) => {
+    if (typeof value === "boolean") return errors.value;
+    return typeof value === "string" ? (numberOfText(value) ?? errors.value) : (value ?? 0);
+  }),
+  HYPERLINK: takes(["scalar", "scalar?"], ([link, shown]) => (shown === undefined ? link : (shown ?? 0))),
+};
+
+/** Some letters have no single letter in the other case; there Excel keeps them. */
+function cased(text: string, result: string): Scalar {
+  return result.length === text.length ? result : refuse("a letter whose other case is more than one letter");
+}

@@ -1,0 +1,56 @@
+/** True where a pattern holds * or ? that is not escaped by ~. */
+export function hasWildcards(pattern: string): boolean {
+  return /(^|[^~])(~~)*[*?]/.test(pattern);
+}
+
+/** A pattern without wildcards, its escapes resolved: "a~*" means "a*". */
+export const unescaped = (pattern: string): string => pattern.replace(/~([~*?])/g, "$1");
+
+/**
+ * A test of whole texts against Excel's wildcards, regardless of case: * any characters, ? one, ~ escapes. Matched by hand,
+ * greedily with one way back, because a regular expression made from a pattern with many stars can take for ever.
+ */
+export function wildcardTest(pattern: string): (text: string) => boolean {
+  const pieces = piecesOf(pattern.toLowerCase());
+  return (text) => matchesPieces(pieces, text.toLowerCase());
+}
+
+type Piece = { readonly kind: "any" | "one" } | { readonly kind: "letter"; readonly letter: string };
+
+function piecesOf(pattern: string): Piece[] {
+  const pieces: Piece[] = [];
+  for (let place = 0; place < pattern.length; place += 1) {
+    const letter = pattern[place] as string;
+    const next = pattern[place + 1];
+    if (letter === "~" && (next === "*" || next === "?" || next === "~")) {
+      pieces.push({ kind: "letter", letter: next });
+      place += 1;
+    } else if (letter === "*") pieces.push({ kind: "any" });
+    else if (letter === "?") pieces.push({ kind: "one" });
+    else pieces.push({ kind: "letter", letter });
+  }
+  return pieces;
+}
+
+function matchesPieces(pieces: readonly Piece[], text: string): boolean {
+  let piece = 0;
+  let star = -1;
+  let resume = 0;
+  for (let place = 0; place < text.length; ) {
+    const current = pieces[piece];
+    if (current?.kind === "any") {
+      star = piece;
+      resume = place;
+      piece += 1;
+    } else if (current && (current.kind === "one" || current.letter === text[place])) {
+      piece += 1;
+      place += 1;
+    } else if (star >= 0) {
+      piece = star + 1;
+      resume += 1;
+      place = resume;
+    } else return false;
+  }
+  while (pieces[piece]?.kind === "any") piece += 1;
+  return piece === pieces.length;
+}

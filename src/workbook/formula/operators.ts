@@ -1,0 +1,111 @@
+import { ErrorValue } from "../model";
+import { toNumber, toText } from "./coerce";
+import { equal, firstError, order, sameDigits } from "./comparison";
+import { refuse } from "./refusal";
+import type { BinaryOperator } from "./syntax";
+import { errors, finite, type Scalar } from "./value";
+
+const longestText = 32_767;
+
+/** One binary operation on scalars, with Excel's coercions and error values. */
+export function operate(operator: BinaryOperator, left: Scalar, right: Scalar): Scalar {
+  switch (operator) {
+    case "+":
+    case "-":
+    case "*":
+    case "/":
+    case "^":
+      return calculate(operator, left, right);
+    case "&":
+      return joined(left, right);
+    case "=":
+    case "<":
+    case ">":
+    case "<=":
+    case ">=":
+    case "<>":
+      return compare(operator, left, right);
+  }
+}
+
+function calculate(operator: "+" | "-" | "*" | "/" | "^", left: Scalar, right: Scalar): Scalar {
+  if (typeof left === "number" && typeof right === "number") return arithmetic(operator, left, right);
+  if (left instanceof ErrorValue) return left;
+  const a = toNumber(left);
+  const b = toNumber(right);
+  if (a instanceof ErrorValue) {
+    if (b instanceof ErrorValue && b.code !== a.code) refuse("two different errors meet and which one Excel shows is not certain");
+    return a;
+  }
+  return b instanceof ErrorValue ? b : arithmetic(operator, a, b);
+}
+
+function arithmetic(operator: "+" | "-" | "*" | "/" | "^", a: number, b: number): number | ErrorValue {
+  switch (operator) {
+    case "+":
+      return normal(a + b);
+    case "-":
+      return normal(a - b);
+    case "*":
+      return normal(a * b);
+    case "/":
+      return b === 0 ? errors.division : normal(a / b);
+    case "^":
+      return power(a, b);
+  }
+}
+
+/** Excel keeps no denormal numbers: what is smaller than the least normal double is 0. */
+function normal(value: number): number | ErrorValue {
+  return Math.abs(value) < 2.2250738585072014e-308 ? 0 : finite(value);
+}
+
+/** a to the power b: 0^0 is #NUM!, 0 to a negative power #DIV/0!, a root of a negative number #NUM!. */
+export function power(a: number, b: number): number | ErrorValue {
+  if (a === 0 && b === 0) return errors.number;
+  if (a === 0 && b < 0) return errors.division;
+  return normal(Math.pow(a, b));
+}
+
+function joined(left: Scalar, right: Scalar): Scalar {
+  const a = toText(left);
+  if (a instanceof ErrorValue) return a;
+  const b = toText(right);
+  if (b instanceof ErrorValue) return b;
+  return a.length + b.length > longestText ? errors.value : a + b;
+}
+
+function compare(operator: "=" | "<" | ">" | "<=" | ">=" | "<>", left: Scalar, right: Scalar): Scalar {
+  const error = firstError(left, right);
+  if (error) return error;
+  if (operator === "=") return equal(left, right);
+  if (operator === "<>") return !equal(left, right);
+  const difference = order(left, right);
+  if (operator === "<") return difference < 0;
+  if (operator === ">") return difference > 0;
+  return operator === "<=" ? difference <= 0 : difference >= 0;
+}
+
+/** A sign or per cent on a scalar; a plus sign changes nothing, not even text. */
+export function applySign(operator: "+" | "-" | "%", value: Scalar): Scalar {
+  if (operator === "+") return value;
+  const number = toNumber(value);
+  if (number instanceof ErrorValue) return number;
+  return finite(operator === "-" ? -number : number / 100);
+}
+
+/**
+ * The last step of a formula that ends in an unparenthesised + or −: Excel shows 0 where the result is only rounding error
+ * (=0.5-0.4-0.1 is 0, =(0.5-0.4-0.1) is −2.8E-17; =33.665-33.95+0.285 stays −3.7E-15). Between what is known to be snapped and
+ * what is known not to be, nothing is certain and the cell is refused.
+ */
+export function snapped(operator: "+" | "-", left: Scalar, right: Scalar, result: Scalar): Scalar {
+  if (typeof result !== "number" || result === 0) return result;
+  const a = toNumber(left);
+  const b = toNumber(right);
+  if (typeof a !== "number" || typeof b !== "number") return result;
+  const ratio = Math.abs(result) / Math.max(Math.abs(a), Math.abs(b));
+  if (ratio > 2 ** -47) return result;
+  if (ratio < 2 ** -50 && sameDigits(a, operator === "-" ? b : -b)) return 0;
+  return refuse("a difference so close to 0 that it is not certain whether Excel shows 0");
+}

@@ -1,0 +1,35 @@
+import { columnOfLetters } from "./address";
+
+// What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1, $A:$B, $1:$2.
+const parts =
+  /"(?:[^"]|"")*"|'(?:[^']|'')*'|\[(?:[^[\]]|\[[^\]]*\])*\]|\$?[A-Za-z]{1,3}\$?[0-9]{1,7}(?![\p{L}\p{N}_.(!])|\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}(?![\p{L}\p{N}_.(!])|\$?[0-9]{1,7}:\$?[0-9]{1,7}(?![\p{L}\p{N}_.])|[\p{L}_\\][\p{L}\p{N}_.\\?]*|[0-9.]+/gu;
+const cell = /^(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})$/;
+const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
+
+/**
+ * A key that is the same for formulas with the same meaning relative to their cells, so that a column of copied formulas
+ * is parsed once: =A1*2 in B1 and =A2*2 in B2 share one.
+ */
+export function relativeKey(text: string, row: number, column: number): string {
+  return text.replace(parts, (part) => {
+    const first = part.charCodeAt(0);
+    if (first === 34 || first === 39 || first === 91) return part;
+    const match = cell.exec(part);
+    if (match) {
+      const columnIndex = columnOfLetters(match[2] ?? "");
+      const rowIndex = Number(match[4]) - 1;
+      return `{${match[1] ? `$${columnIndex}` : columnIndex - column},${match[3] ? `$${rowIndex}` : rowIndex - row}}`;
+    }
+    const [from = "", to = ""] = part.split(":");
+    const start = edge.exec(from);
+    const end = edge.exec(to);
+    return start && end ? `{${relativeEdge(start, row, column)}:${relativeEdge(end, row, column)}}` : part;
+  });
+}
+
+function relativeEdge(match: RegExpExecArray, row: number, column: number): string {
+  const name = match[2] ?? "";
+  const isRow = /^[0-9]/.test(name);
+  const index = isRow ? Number(name) - 1 : columnOfLetters(name);
+  return (isRow ? "r" : "c") + (match[1] ? `$${index}` : String(index - (isRow ? row : column)));
+}

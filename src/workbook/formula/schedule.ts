@@ -1,0 +1,116 @@
+import type { Grid } from "./grid";
+import { NotEvaluated, Pending } from "./refusal";
+import type { Slot } from "./slot";
+
+interface Entry {
+  readonly slot: Slot;
+  /** Asked for by an evaluation; otherwise only suggested by a reference in the formula, which may never be read. */
+  readonly needed: boolean;
+}
+
+/**
+ * Evaluates every formula cell after those that it needs, with a stack of its own: a chain of any length costs no recursion.
+ *
+ * References named in a formula are evaluated first as a suggestion. What a formula asks for beyond them (INDIRECT, OFFSET,
+ * spills) interrupts it until that is done. A circle counts only if each of its cells really asked for the next: a reference to
+ * itself in a branch of IF that is not taken is no circle.
+ */
+export class Scheduler {
+  readonly cycles: Slot[][] = [];
+  private readonly stack: Entry[] = [];
+
+  constructor(
+    private readonly grid: Grid,
+    private readonly evaluate: (slot: Slot) => void,
+    private readonly suggestions: (slot: Slot) => Iterable<Slot>,
+  ) {}
+
+  run(): void {
+    for (const slot of this.grid.formulas) {
+      this.stack.push({ slot, needed: true });
+      while (this.stack.length > 0) this.step();
+    }
+  }
+
+  private step(): void {
+    const { slot } = this.stack.at(-1) as Entry;
+    if (slot.progress === "done") {
+      this.stack.pop();
+      return;
+    }
+    if (slot.progress === "new") {
+      slot.progress = "suggested";
+      for (const other of this.suggestions(slot)) {
+        if (other.progress === "new" && other.postponed !== true) this.stack.push({ slot: other, needed: false });
+      }
+      if (this.stack.at(-1)?.slot !== slot) return;
+    }
+    this.attempt(slot);
+  }
+
+  private attempt(slot: Slot): void {
+    this.grid.wanted.length = 0;
+    this.grid.current = slot;
+    slot.depth = 0;
+    slot.calls = 0;
+    try {
+      this.evaluate(slot);
+      slot.progress = "done";
+    } catch (problem) {
+      if (problem instanceof Pending) this.wait(slot);
+      else if (problem instanceof NotEvaluated) {
+        slot.failure = problem;
+        slot.progress = "done";
+      } else throw problem;
+    } finally {
+      this.grid.current = undefined;
+    }
+  }
+
+  private wait(slot: Slot): void {
+    slot.progress = "waiting";
+    const wanted = [...new Set(this.grid.wanted)];
+    const circle = wanted.find((other) => other.progress === "waiting");
+    if (circle) this.close(circle);
+    else for (const other of wanted) this.stack.push({ slot: other, needed: true });
+  }
+
+  /** A cell asked for one that is waiting further down: a real circle, unless a mere suggestion lies between them. */
+  private close(start: Slot): void {
+    const bottom = this.placeOf(start);
+    let suggestion = bottom + 1;
+    while (suggestion < this.stack.length && this.isWaitedFor(suggestion)) suggestion += 1;
+    if (suggestion < this.stack.length) {
+      for (const { slot } of this.stack.splice(suggestion)) {
+        if (slot.progress === "done") continue;
+        slot.progress = "new";
+        slot.postponed = true;
+      }
+      return;
+    }
+    const circle = this.stack
+      .slice(bottom)
+      .map(({ slot }) => slot)
+      .filter((slot) => slot.progress === "waiting");
+    this.cycles.push(circle);
+    const route = [...circle, start].map((slot) => this.grid.address(slot)).join(" → ");
+    for (const slot of circle) {
+      slot.failure = new NotEvaluated(`a circular reference: ${shortened(route)}`);
+      slot.progress = "done";
+    }
+  }
+
+  private placeOf(slot: Slot): number {
+    // The lowest place where the slot waits: it may lie on the stack twice, first as a suggestion.
+    let place = this.stack.length - 1;
+    for (let at = place; at >= 0; at -= 1) if (this.stack[at]?.slot === slot) place = at;
+    return place;
+  }
+
+  /** True where the entry was pushed because the evaluation below asked for it, or is a sibling not yet begun. */
+  private isWaitedFor(place: number): boolean {
+    return this.stack[place]?.needed === true;
+  }
+}
+
+const shortened = (route: string): string => (route.length > 300 ? `${route.slice(0, 300)} …` : route);
