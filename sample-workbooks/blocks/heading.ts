@@ -1,0 +1,53 @@
+import { lettersOf, columnOf } from "./address";
+import { palette } from "./palette";
+import type { Sheet } from "./sheet";
+import { looks, style } from "./style";
+
+export interface Letterhead {
+  readonly firm: string;
+  readonly trade: string;
+  /** A formula that gives the house's name. */
+  readonly house: string;
+}
+
+/** The top three rows of a page: letterhead, title, one sentence on what the page is for. */
+export function pageHead(
+  sheet: Sheet,
+  { firm, trade, house }: Letterhead,
+  [left, right]: readonly [left: string, right: string],
+  title: string,
+  lead: string,
+): void {
+  sheet.rich(`${left}1`, `${firm.toUpperCase()}   ${trade.toLowerCase()}`, looks.brand);
+  sheet.formula(`${right}1`, house, style({ size: 8, align: "right", colour: palette.grey }));
+  sheet.put(`${left}2`, title, looks.title);
+  sheet.put(`${left}3`, lead, looks.lead);
+  sheet.merge(`${left}3:${right}3`);
+  sheet.height(13, 1).height(26, 2).height(14, 3).height(6, 4);
+}
+
+/** A heading with a rule across its columns. */
+export function section(sheet: Sheet, row: number, [left, right]: readonly [left: string, right: string], title: string): void {
+  sheet.put(`${left}${row}`, title, looks.heading);
+  sheet.paint(`${left}${row}:${right}${row}`, looks.headingRule);
+}
+
+/**
+ * Column heads from a first column on; each text on one row, or stacked on several ("induced|pressure|Pa"), the last on the rule. A head is
+ * set to the right, above its numbers; with "<" before it to the left, with "<<" indented as units are.
+ */
+export function columnHeads(sheet: Sheet, lastRow: number, left: string, texts: readonly string[]): void {
+  const first = columnOf(left);
+  texts.forEach((text, offset) => {
+    const letters = lettersOf(first + offset);
+    const leftAligned = text.startsWith("<");
+    const indent = text.startsWith("<<") ? 1 : 0;
+    const lines = text.replace(/^<+/, "").split("|");
+    lines.forEach((line, index) => {
+      const row = lastRow - lines.length + 1 + index;
+      const look = leftAligned ? style({ indent }, looks.columnHeadLeft) : looks.columnHead;
+      if (row === lastRow) sheet.put(`${letters}${row}`, line, look);
+      else sheet.put(`${letters}${row}`, line, { ...look, border: {} });
+    });
+  });
+}

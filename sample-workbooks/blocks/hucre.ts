@@ -1,0 +1,41 @@
+/** The only door to the library that writes workbooks: young as it is, everything it cannot do is mended in mend.ts. */
+import { writeXlsx } from "hucre/xlsx";
+import type {
+  Cell,
+  CellStyle,
+  ConditionalRule,
+  DataValidation,
+  FontStyle,
+  MergeRange,
+  NamedRange,
+  PageSetup,
+  RichTextRun,
+  SheetChart,
+  WorkbookProperties,
+  WriteSheet,
+} from "hucre";
+
+export type {
+  Cell,
+  CellStyle,
+  ConditionalRule,
+  DataValidation,
+  FontStyle,
+  MergeRange,
+  NamedRange,
+  PageSetup,
+  RichTextRun,
+  SheetChart,
+  WorkbookProperties,
+  WriteSheet,
+};
+
+/** Writes the package; values are not computed here. */
+export async function writePackage(
+  sheets: WriteSheet[],
+  names: NamedRange[],
+  properties: WorkbookProperties,
+  font: FontStyle,
+): Promise<Uint8Array> {
+  return writeXlsx({ sheets, namedRanges: names, properties, defaultFont: font, activeSheet: 0 });
+}

@@ -1,0 +1,150 @@
+import { addressOf, boxOf } from "./address";
+import type {
+  Cell,
+  CellStyle,
+  ConditionalRule,
+  DataValidation,
+  MergeRange,
+  SheetChart,
+  WriteSheet,
+} from "./hucre";
+import { typeOnly } from "./protection";
+import type { Printing } from "./print";
+import { printing } from "./print";
+import { runsOf } from "./rich-text";
+import { input, type Side } from "./style";
+
+/** One sheet while it is laid out; addresses are written as a reader of the sheet sees them. */
+export class Sheet {
+  private readonly cells = new Map<string, Partial<Cell>>();
+  private readonly heights = new Map<number, { height: number }>();
+  private readonly merges: MergeRange[] = [];
+  private readonly validations: DataValidation[] = [];
+  private readonly rules: ConditionalRule[] = [];
+  private readonly charts: SheetChart[] = [];
+  private frozenRows = 0;
+
+  /** Widths in characters, first to last column. */
+  constructor(
+    readonly name: string,
+    private readonly widths: readonly number[],
+    private readonly tabColour: string,
+    readonly print: Printing,
+  ) {}
+
+  /** A text or a number that belongs to the layout. */
+  put(reference: string, value: string | number | null, style: CellStyle): this {
+    const { top, left } = boxOf(reference);
+    this.cells.set(`${top},${left}`, { value, style });
+    return this;
+  }
+
+  /** A text that may hold subscripts and superscripts, see runsOf. */
+  rich(reference: string, marked: string, style: CellStyle): this {
+    if (!/[_^]\{/.test(marked)) return this.put(reference, marked || null, style);
+    const { top, left } = boxOf(reference);
+    this.cells.set(`${top},${left}`, { richText: runsOf(marked, style), style });
+    return this;
+  }
+
+  /** The same style for every cell of a range that holds nothing yet: rules and fills that run across. */
+  paint(reference: string, style: CellStyle): this {
+    const { top, left, bottom, right } = boxOf(reference);
+    for (let row = top; row <= bottom; row++)
+      for (let column = left; column <= right; column++)
+        if (!this.cells.has(`${row},${column}`)) this.cells.set(`${row},${column}`, { value: null, style });
+    return this;
+  }
+
+  /** A cell that the user types into; null leaves it blank. */
+  type(reference: string, value: string | number | null, format?: string, align?: Side, wrap = false): this {
+    return this.put(reference, value, input(format, align ?? (typeof value === "string" ? "left" : "right"), wrap));
+  }
+
+  /** A native formula, without its equals sign. */
+  formula(reference: string, formula: string, style: CellStyle): this {
+    const { top, left } = boxOf(reference);
+    this.cells.set(`${top},${left}`, { value: null, formula, style });
+    return this;
+  }
+
+  /** A call of the add-in that fills the whole reference; the style may depend on the place inside it, counted from 0. */
+  addIn(reference: string, formula: string, look: CellStyle | ((row: number, column: number) => CellStyle)): this {
+    const { top, left, bottom, right } = boxOf(reference);
+    const styleAt = typeof look === "function" ? look : () => look;
+    for (let row = top; row <= bottom; row++)
+      for (let column = left; column <= right; column++) {
+        const style = styleAt(row - top, column - left);
+        this.cells.set(`${row},${column}`, { value: null, style });
+      }
+    const formulaRef = reference.includes(":") ? reference : `${reference}:${reference}`;
+    this.cells.set(`${top},${left}`, {
+      value: null,
+      formula,
+      formulaType: "array",
+      formulaRef: formulaRef.startsWith(`${addressOf(bottom, right)}:`) ? addressOf(top, left) : formulaRef,
+      formulaDynamic: true,
+      style: styleAt(0, 0),
+    });
+    return this;
+  }
+
+  merge(reference: string): this {
+    const { top, left, bottom, right } = boxOf(reference);
+    const style = this.cells.get(`${top},${left}`)?.style;
+    if (style) this.paint(reference, style);
+    this.merges.push({ startRow: top, startCol: left, endRow: bottom, endCol: right });
+    return this;
+  }
+
+  /** Row height in points, rows counted from 1. */
+  height(points: number, ...rows: readonly number[]): this {
+    for (const row of rows) this.heights.set(row - 1, { height: points });
+    return this;
+  }
+
+  heightOf(points: number, first: number, last: number): this {
+    for (let row = first; row <= last; row++) this.height(points, row);
+    return this;
+  }
+
+  validate(...validations: readonly DataValidation[]): this {
+    this.validations.push(...validations);
+    return this;
+  }
+
+  /** A conditional look. */
+  when(range: string, formula: string, style: CellStyle): this {
+    this.rules.push({ type: "expression", priority: this.rules.length + 1, range, formula, style });
+    return this;
+  }
+
+  chart(chart: SheetChart): this {
+    this.charts.push(chart);
+    return this;
+  }
+
+  freeze(rows: number): this {
+    this.frozenRows = rows;
+    return this;
+  }
+
+  toLibrary(): WriteSheet {
+    const { pageSetup, headerFooter } = printing(this.print);
+    return {
+      name: this.name,
+      columns: this.widths.map((width) => ({ width })),
+      cells: this.cells,
+      rowDefs: this.heights,
+      merges: this.merges,
+      dataValidations: this.validations,
+      conditionalRules: this.rules,
+      ...(this.charts.length > 0 && { charts: this.charts }),
+      ...(this.frozenRows > 0 && { freezePane: { rows: this.frozenRows } }),
+      protection: typeOnly,
+      pageSetup,
+      headerFooter,
+      view: { showGridLines: false, tabColor: { rgb: this.tabColour } },
+    };
+  }
+}

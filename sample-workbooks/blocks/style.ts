@@ -1,0 +1,99 @@
+import type { CellStyle, FontStyle } from "./hucre";
+import { palette, typeface } from "./palette";
+
+export type Side = "left" | "center" | "right";
+
+interface Touches {
+  readonly size?: number;
+  readonly bold?: boolean;
+  readonly italic?: boolean;
+  readonly colour?: string;
+  readonly fill?: string;
+  readonly align?: Side;
+  readonly vertical?: "top" | "center" | "bottom";
+  readonly wrap?: boolean;
+  readonly indent?: number;
+  readonly format?: string;
+  readonly top?: string;
+  readonly bottom?: string;
+  readonly unlocked?: boolean;
+}
+
+const solid = (rgb: string) => ({ type: "pattern", pattern: "solid", fgColor: { rgb } }) as const;
+
+/** A cell style from a few words; `base` is changed where a word is given. */
+export function style(touches: Touches, base: CellStyle = {}): CellStyle {
+  const font: FontStyle = { name: typeface, size: 9, color: { rgb: palette.ink }, ...base.font };
+  if (touches.size !== undefined) font.size = touches.size;
+  if (touches.bold !== undefined) font.bold = touches.bold;
+  if (touches.italic !== undefined) font.italic = touches.italic;
+  if (touches.colour !== undefined) font.color = { rgb: touches.colour };
+  const result: CellStyle = { ...base, font };
+  if (touches.fill !== undefined) result.fill = solid(touches.fill);
+  if (touches.format !== undefined) result.numFmt = touches.format;
+  const alignment = { vertical: "center" as const, ...base.alignment };
+  result.alignment = {
+    ...alignment,
+    ...(touches.align && { horizontal: touches.align }),
+    ...(touches.vertical && { vertical: touches.vertical }),
+    ...(touches.wrap !== undefined && { wrapText: touches.wrap }),
+    ...(touches.indent !== undefined && { indent: touches.indent }),
+  };
+  if (touches.top ?? touches.bottom) {
+    result.border = {
+      ...base.border,
+      ...(touches.top && { top: { style: "thin", color: { rgb: touches.top } } }),
+      ...(touches.bottom && { bottom: { style: "thin", color: { rgb: touches.bottom } } }),
+    };
+  }
+  if (touches.unlocked) result.protection = { locked: false };
+  return result;
+}
+
+/** A number format with a true minus sign. */
+export function decimals(count: number): string {
+  const digits = count === 0 ? "0" : `0.${"0".repeat(count)}`;
+  return `${digits};"−"${digits}`;
+}
+
+/** Day, month in words, year: no locale reads it the wrong way round. */
+export const dateFormat = "d mmmm yyyy";
+
+const line = palette.hair;
+
+/** The few looks that every sheet is made of. */
+export const looks = {
+  brand: style({ size: 8, bold: true, colour: palette.copper }),
+  title: style({ size: 20, colour: palette.petrol, vertical: "bottom" }),
+  titleRight: style({ size: 9, colour: palette.grey, align: "right", vertical: "bottom" }),
+  lead: style({ size: 9, colour: palette.grey, wrap: true, vertical: "top" }),
+  heading: style({ size: 10.5, bold: true, colour: palette.petrol, bottom: palette.petrol, vertical: "bottom" }),
+  headingRule: style({ bottom: palette.petrol }),
+  columnHead: style({ size: 8, colour: palette.grey, wrap: true, align: "right", vertical: "bottom", bottom: palette.rule }),
+  columnHeadLeft: style({ size: 8, colour: palette.grey, wrap: true, align: "left", vertical: "bottom", bottom: palette.rule }),
+  group: style({ size: 8, bold: true, colour: palette.petrol, align: "left", vertical: "bottom" }),
+  label: style({ bottom: line }),
+  unit: style({ size: 8, colour: palette.grey, indent: 1, align: "left", bottom: line }),
+  note: style({ size: 8, colour: palette.grey, wrap: true, vertical: "top" }),
+  noteLine: style({ size: 8, colour: palette.grey, wrap: true, bottom: line }),
+  text: style({ wrap: true, vertical: "top" }),
+  textLine: style({ wrap: true, bottom: line }),
+  strong: style({ bold: true, bottom: line }),
+} as const;
+
+/** A cell to type into: copper tint and a copper edge, unlocked. */
+export function input(format?: string, align: Side = "right", wrap = false): CellStyle {
+  const edge = { style: "thin" as const, color: { rgb: palette.inputEdge } };
+  const base = style({ fill: palette.input, align, unlocked: true, wrap, ...(format && { format }) });
+  return { ...base, border: { bottom: edge, top: edge, left: edge, right: edge } };
+}
+
+/** A native formula. */
+export function native(format?: string, align: Side = "right"): CellStyle {
+  return style({ align, bottom: line, ...(format && { format }) });
+}
+
+/** A cell that the add-in fills. */
+export function fromAddIn(format?: string, align: Side = "right", size = 9): CellStyle {
+  return style({ align, size, bottom: line, fill: palette.petrolPale, ...(format && { format }) });
+}

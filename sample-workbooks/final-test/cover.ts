@@ -1,0 +1,101 @@
+import { onSheet } from "../blocks/address";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { dateFormat, decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { day, text } from "../blocks/validation";
+import { leakageChart } from "./graph";
+import type { GraphPoints } from "./graph-points";
+import { footer, letterhead, sheets, type Page } from "./places";
+import type { ResultPlaces } from "./results";
+import { house, testDate } from "./scenario";
+import { summarySection } from "./summary";
+import { verdictPanel } from "./verdict-panel";
+
+const rows = { facts: 6, verdict: 13, results: 21, legend: 39 } as const;
+const lastRow = 46;
+
+/** One page for the client: house, team, verdict, key results, the graph in small. */
+export function coverPage(results: ResultPlaces, points: GraphPoints): Page {
+  const sheet = new Sheet(sheets.cover, [1.5, 27.5, 10, 10.5, 2, 14.5, 15.5, 15.5], palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:H${lastRow}`],
+    pages: 1,
+    footer,
+  });
+  const lead = "Fan pressurization of the building envelope by ISO 9972:2015. Final test at completion.";
+  pageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", lead);
+  sheet.heightOf(15, 5, lastRow).height(30, 2);
+  facts(sheet);
+  verdictPanel(sheet, rows.verdict, results);
+  const summary = summarySection(sheet, rows.results, results);
+  section(sheet, rows.results, ["F", "H"], "Air leakage graph");
+  const from = { row: rows.results, col: 5 };
+  sheet.chart(leakageChart(points, { from, to: { row: rows.results + 16, col: 8 } }, 7));
+  legend(sheet);
+  return {
+    sheet,
+    names: {
+      House: onSheet(sheets.cover, `C${rows.facts}`),
+      TestDate: onSheet(sheets.cover, `G${rows.facts}`),
+      Summary: onSheet(sheets.cover, summary),
+    },
+  };
+}
+
+function facts(sheet: Sheet): void {
+  section(sheet, 5, ["B", "D"], "House");
+  section(sheet, 5, ["F", "H"], "Test");
+  const left = [
+    ["House", house.name],
+    ["Address", house.address],
+    ["Client", house.client],
+    ["Construction", house.construction],
+    ["Purpose of the test", house.purpose],
+  ] as const;
+  const right = [
+    ["Day of the test", testDate],
+    ["Tested by", house.tester],
+    ["Checked by", house.reviewer],
+    ["Report", house.report],
+    ["Preparation", house.preparation],
+  ] as const;
+  left.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet.put(`B${row}`, label, looks.label).type(`C${row}`, value, undefined, "left", true).merge(`C${row}:D${row}`);
+  });
+  right.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet.put(`F${row}`, label, looks.label);
+    sheet.put(`G${row}`, value, input(index === 0 ? dateFormat : undefined, "left", true)).merge(`G${row}:H${row}`);
+  });
+  sheet.heightOf(25, rows.facts + 1, rows.facts + 4).height(17, rows.facts);
+  sheet.validate(
+    text(`C${rows.facts}:C${rows.facts + 4}`, "House", "Shown on this page and at the top of every sheet."),
+    day(`G${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Instruments."),
+    text(`G${rows.facts + 1}:G${rows.facts + 4}`, "Test", "Who tested and checked, report number, how the openings were prepared."),
+  );
+}
+
+function legend(sheet: Sheet): void {
+  const { legend: at } = rows;
+  section(sheet, at, ["B", "H"], "How to read this workbook");
+  sheet.put(`B${at + 1}`, "typed in", input(undefined, "center"));
+  sheet.put(`C${at + 1}`, "native formula", native(undefined, "center")).merge(`C${at + 1}:D${at + 1}`);
+  sheet.put(`F${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
+  sheet.put(`G${at + 1}`, "Everything but typed cells is protected, no password.", looks.note).merge(`G${at + 1}:H${at + 1}`);
+  sheet.height(24, at + 1);
+  sheet.put(
+    `B${at + 2}`,
+    "Rooms and Instruments hold what both tests share. Depressurization and Pressurization show each reading step by step, the fitted line, and the whole test in one call; Results " +
+      "compares the two ways and gives the verdict. Local code and the certifier decide which criterion holds. The result is the tester’s responsibility.",
+    looks.note,
+  );
+  sheet.merge(`B${at + 2}:H${at + 3}`);
+  sheet.put(`B${at + 6}`, "Tested by, signature", looks.noteLine).put(`F${at + 6}`, "Checked by, signature", looks.noteLine);
+  const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
+  for (const place of [`B${at + 6}:D${at + 6}`, `F${at + 6}:H${at + 6}`]) sheet.paint(place, line);
+  sheet.put(`B${at + 6}`, "Tested by: signature, day", line).put(`F${at + 6}`, "Checked by: signature, day", line);
+  void columnHeads;
+  void decimals;
+}

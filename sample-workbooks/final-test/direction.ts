@@ -1,0 +1,56 @@
+import { onSheet } from "../blocks/address";
+import { pageHead } from "../blocks/heading";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { conditionsSection, type Conditions } from "./conditions";
+import { lineSections, type LinePlaces } from "./line";
+import { footer, letterhead, sheets, type Page } from "./places";
+import type { Direction, DirectionReadings } from "./readings";
+import { readingRows, readingsSection } from "./steps";
+import { wholeTestSections, type WholeTestPlaces } from "./whole-test";
+
+const leads: Readonly<Record<Direction, string>> = {
+  depressurization: "Air is drawn out of the house. Pressures are indoors minus outdoors, so the readings are below zero; the baseline keeps its own sign.",
+  pressurization: "Air is blown into the house. Pressures are indoors minus outdoors, so the readings are above zero; the baseline keeps its own sign.",
+};
+
+const widths = [
+  1.5, 4, 5.5, 8, 8, 8.5, 7.5, 6.5, 6, 6, 8.5, 8.5, 8.5, 9, 8.5, 7.5, 7.5, 7.5, 7.5, 7.5, 3, 38, 9, 13, 13, 13, 13, 38, 3, 21, 26, 2, 34,
+  9, 10, 9, 9, 11, 16,
+] as const;
+
+const lastRow = 42;
+
+/** Everything about one direction, in three pages beside each other: readings and steps, the leakage line, the whole test in one call. */
+export function directionPage(direction: Direction, readings: DirectionReadings): Page & DirectionPlaces {
+  const name = sheets[direction];
+  const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
+    orientation: "landscape",
+    areas: ["B1:T38", `V1:AB${lastRow}`, `AD1:AM${lastRow}`],
+    pages: 3,
+    footer,
+  });
+  pageHead(sheet, letterhead, ["B", "T"], name, leads[direction]);
+  pageHead(sheet, letterhead, ["V", "AB"], `${name}: the leakage line`, "The ordinary straight line through the logarithms, and from it to the results, one step a row.");
+  pageHead(sheet, letterhead, ["AD", "AM"], `${name}: the whole test in one call`, "From the raw readings and these settings alone, independent of the steps on the pages before.");
+  sheet.heightOf(12.25, 5, lastRow).freeze(3);
+  const conditions = conditionsSection(sheet, direction, readings);
+  readingsSection(sheet, direction, readings, conditions);
+  const wholeTest = wholeTestSections(sheet, direction, conditions);
+  const line = lineSections(sheet, direction, conditions, wholeTest);
+  const reading = (index: number) => {
+    const place = (letters: string) => onSheet(name, `${letters}${readingRows.first + index}`);
+    return { induced: place("K"), flow: place("N"), use: place("C") };
+  };
+  return { sheet, names: {}, direction, conditions, line, wholeTest, reading };
+}
+
+/** Where other sheets find the results of one direction. */
+export interface DirectionPlaces {
+  readonly direction: Direction;
+  readonly conditions: Conditions;
+  readonly line: LinePlaces;
+  readonly wholeTest: WholeTestPlaces;
+  /** Cells of one reading, counted from 0: induced pressure, flow through the envelope, use. */
+  readonly reading: (index: number) => { readonly induced: string; readonly flow: string; readonly use: string };
+}

@@ -1,0 +1,38 @@
+interface MethodStep {
+  readonly step: string;
+  readonly where: string;
+  /** Marked for subscripts and superscripts, see runsOf. */
+  readonly what: string;
+  readonly source: string;
+  readonly mark: "C" | "M" | "–";
+}
+
+export const methodSteps: readonly MethodStep[] = [
+  { step: "Volume", where: "Rooms", what: "Area × mean clear height, summed over the rooms. The convention is written beside it: room by room, or whole internal without deducting partitions. A criterion that means the other one gets no verdict.", source: "Passive-house practice; ISO 9972:2015, internal volume", mark: "C" },
+  { step: "Envelope and floor area", where: "Rooms", what: "Outlines from their corners; walls as perimeter × height. Walls and floors to the ground and to neighbours count. Floor area: the rooms.", source: "ISO 9972:2015, reference values", mark: "M" },
+  { step: "Air densities", where: "Conditions", what: "ρ = (p − 0.37802 · p_{v}) / (287.055 · T), with the partial vapour pressure from temperature and relative humidity.", source: "ISO 9972:2015, density of air", mark: "M" },
+  { step: "Baseline", where: "Baseline pressure", what: "The mean of the readings before and that of the readings after, averaged, sign kept. A blank cell is no reading, a 0 is one.", source: "ISO 9972:2015, zero-flow pressure", mark: "M" },
+  { step: "Induced pressure", where: "column K", what: "Each reading less the baseline. A reading whose sign contradicts the direction is an error with its row.", source: "ISO 9972:2015, induced pressure difference", mark: "M" },
+  { step: "Indicated flow", where: "column L", what: "c · p^{m} of the opening in use. Outside the valid range of its certificate the row shows an error.", source: "certificate of the flow device", mark: "–" },
+  { step: "Flow at the fan", where: "column M", what: "× √(ρ_{cal} / ρ at the device): air from indoors when depressurizing, from outdoors when pressurizing.", source: "orifice equation; certificate", mark: "C" },
+  { step: "Flow through the envelope", where: "column N", what: "By the balance of mass: × ρ_{i} / ρ_{e} when depressurizing, × ρ_{e} / ρ_{i} when pressurizing.", source: "ISO 9972:2015, air leakage rate", mark: "C" },
+  { step: "Line", where: "page 2 of each direction", what: "Ordinary least squares of ln q on ln Δp: C, n, r², 95 % limits with Student’s t and N − 2 degrees of freedom.", source: "ISO 9972:2015, annex on the uncertainty of the line", mark: "M" },
+  { step: "Residuals", where: "columns O to T", what: "Each reading against the line; leverage, Cook’s distance, and what n and q_{50} become without the reading.", source: "Cook, Technometrics 19 (1977)", mark: "C" },
+  { step: "Reference conditions", where: "page 2 of each direction", what: "C_{L} = C · (ρ/ρ_{0})^{1−n}; ρ is the density of the air that goes through the leaks, ρ_{0} that of dry air at 20 °C and 101 325 Pa.", source: "ISO 9972:2015, air leakage coefficient", mark: "M" },
+  { step: "Results at 50 Pa", where: "page 2; Results", what: "q_{50} = C_{L} · 50^{n}; n_{50} = q_{50}/V; q_{E50} = q_{50}/A_{E}; q_{F50} = q_{50}/A_{F}.", source: "ISO 9972:2015, derived quantities", mark: "C" },
+  { step: "Leakage areas", where: "page 2; Results", what: "q/3600/C_{d} · √(ρ_{0}/2)/√p: effective at 4 Pa with C_{d} 1; ISO at 10 Pa with C_{d} 1; equivalent at 10 Pa with C_{d} 0.611. The definition changes the number by a factor of two.", source: "ISO 9972:2015; ASHRAE Fundamentals, ch. 16", mark: "C" },
+  { step: "Whole test in one call", where: "page 3 of each direction", what: "The same test from raw readings and settings, independent of the steps. The two must agree to 1e-8, or no verdict is given.", source: "this workbook", mark: "–" },
+  { step: "Mean of directions", where: "Results", what: "Of the derived results, not of C and n.", source: "ISO 9972:2015; passive-house practice", mark: "C" },
+  { step: "Verdict", where: "Results", what: "Plain acceptance: the result must not exceed the limit. Guarded rules, which count the uncertainty, are not used here. Rounding before comparing is the programme’s rule and stands beside the limit.", source: "JCGM 106:2012; ASTM E29", mark: "C" },
+];
+
+export const reviewerChecks: readonly string[] = [
+  "The volume: a room forgotten, a deduction left out, the convention that the criterion means. The share of the outline that the rooms fill shows the first at a glance.",
+  "The sign of the baseline, and readings typed with the sign of their direction. An unsigned reading changes the result, and no statistic notices.",
+  "The opening beside each reading, and its c, m and range against the certificate; the density the certificate is for.",
+  "Temperatures on the right side of the wall: exchanged, they shift the flow by about 5 % in winter.",
+  "Residuals without a trend; no single reading that moves n or q50 more than the others do.",
+  "Both directions within about 10 % of each other. A larger gap points to something that opens or closes with the sign of the pressure.",
+  "The edition of the criterion, its volume, its rounding, and who decides: local code and the certifier.",
+  "How the building was prepared: each opening closed, sealed or left as it was, as the criterion asks.",
+];

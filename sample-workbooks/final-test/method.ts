@@ -1,0 +1,48 @@
+import { call } from "../blocks/add-in";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { palette } from "../blocks/palette";
+import { heightFor } from "../blocks/paragraph";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, style } from "../blocks/style";
+import { methodSteps, reviewerChecks } from "./method-text";
+import { footer, letterhead, sheets, type Page } from "./places";
+
+/** What each step does, where it stands, where it comes from; what a reviewer looks at. */
+export function methodPage(): Page {
+  const end = 7 + methodSteps.length + reviewerChecks.length + 3;
+  const sheet = new Sheet(sheets.method, [1.5, 20, 15, 37, 19, 5], palette.petrol, {
+    orientation: "portrait",
+    areas: [`B1:F${end}`],
+    titleRows: "1:3",
+    pages: 2,
+    footer,
+  });
+  const lead = "Each step stands in a cell of its own. C: read in a published text. M: from memory of the standard; check your own copy.";
+  pageHead(sheet, letterhead, ["B", "F"], "Notes on the method", lead);
+  section(sheet, 5, ["B", "F"], "Step by step");
+  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<source", "<mark"]);
+  sheet.height(16, 5).height(14, 6);
+  let row = 7;
+  for (const { step, where, what, source, mark } of methodSteps) {
+    sheet.put(`B${row}`, step, style({ bold: true, wrap: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
+    sheet.rich(`D${row}`, what, style({ vertical: "top" }, looks.textLine));
+    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top" }, looks.textLine));
+    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
+    const tallest = Math.max(heightFor(what, 37), heightFor(source, 19, 8), heightFor(step, 18), heightFor(where, 15, 8));
+    sheet.height(tallest, row);
+    row += 1;
+  }
+  row += 1;
+  section(sheet, row, ["B", "F"], "What a reviewer checks");
+  sheet.height(18, row);
+  for (const words of reviewerChecks) {
+    row += 1;
+    sheet.put(`B${row}`, words, looks.textLine).merge(`B${row}:F${row}`).height(heightFor(words, 94), row);
+  }
+  row += 2;
+  sheet.put(`B${row}`, "Calculation core, version", looks.label).paint(`C${row}`, looks.label);
+  sheet.addIn(`D${row}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  if (row !== end) throw new Error(`the print area ends at row ${end}, the text at ${row}`);
+  return { sheet, names: {} };
+}
