@@ -1,0 +1,20 @@
+import { requireWithin } from "../errors";
+import { standardPressure } from "./density";
+
+/**
+ * Station pressure, Pa, at an altitude in m: p = p0·(1 − 2.25577e-5·Z)^5.2559, p0 the pressure at sea level (101 325 Pa, or a
+ * weather report's reduced value).
+ * Errors: altitude outside −500…5 000 m, sea-level pressure outside 85 000…110 000 Pa.
+ * Source: ASHRAE Handbook—Fundamentals 2021 ch. 1 eqn. 3.
+ */
+export function barometricPressure(altitude: number, seaLevelPressure: number = standardPressure): number {
+  requireWithin(altitude, -500, 5_000, "altitude", "between −500 and 5 000 m; did you type feet?");
+  requireWithin(
+    seaLevelPressure,
+    85_000,
+    110_000,
+    "sea_level_pressure",
+    "between 85 000 and 110 000 Pa; did you type hPa?",
+  );
+  return seaLevelPressure * Math.pow(1 - 2.25577e-5 * altitude, 5.2559);
+}

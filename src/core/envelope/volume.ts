@@ -1,0 +1,44 @@
+import { MethodError, require } from "../errors";
+
+/**
+ * Which volume a criterion means: the whole internal volume without deducting partitions (ISO 9972), or the sum of clear room volumes
+ * (passive-house practice). The same q50 passes by one and fails by the other.
+ */
+export const volumeConventions = ["whole internal", "room by room"] as const;
+
+export type VolumeConvention = (typeof volumeConventions)[number];
+
+export interface Space {
+  /** Floor area, m²; negative for a deduction. */
+  readonly area: number;
+  /** Mean clear height, m. */
+  readonly height: number;
+}
+
+export interface Volume {
+  readonly volume: number;
+  /** Standard uncertainty from the length tolerance; 0 where none was given. */
+  readonly standardUncertainty: number;
+}
+
+/**
+ * Internal volume, m³: Σ area × mean height over the spaces.
+ * With a tolerance on each measured length (a rectangular half-width, m), its standard uncertainty by the law of propagation
+ * (JCGM 100, 5.1.2): u(length) = tolerance/√3; the area of a space is taken as a square's, both sides and the height measured
+ * independently of each other and of other spaces: u²(A) = 2·A·u², u²(V) = Σ(h²·u²(A) + A²·u²).
+ * Errors: no space (missing), a height not above 0, a tolerance below 0, a sum not above 0.
+ */
+export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0): Volume {
+  if (spaces.length === 0) throw new MethodError("missing", "areas", "no space with an area and a height yet");
+  require(lengthTolerance >= 0 &&
+    lengthTolerance < 10, "length_tolerance", "a length of 0 or more, in the unit of the heights");
+  let volume = 0;
+  let variance = 0;
+  const lengthVariance = lengthTolerance ** 2 / 3;
+  for (const { area, height } of spaces) {
+    volume += area * height;
+    variance += (2 * Math.abs(area) * height ** 2 + area ** 2) * lengthVariance;
+  }
+  require(volume > 0, "areas", "the deductions are as large as the spaces: the volume must be above 0");
+  return { volume, standardUncertainty: Math.sqrt(variance) };
+}

@@ -1,0 +1,40 @@
+import { require, requirePositive } from "../errors";
+import { atMost } from "./comparison";
+import { roundHalfEven } from "./rounding";
+
+/** Decision rules. Plain acceptance is what most programmes use; the guarded ones need the expanded uncertainty. */
+export const decisionRules = ["plain", "guarded acceptance", "guarded rejection"] as const;
+
+export type DecisionRule = (typeof decisionRules)[number];
+
+export type Verdict = "pass" | "fail" | "not proven";
+
+export interface Decision {
+  readonly rule: DecisionRule;
+  /** U, in the unit of the result; the guarded rules need it. */
+  readonly expandedUncertainty?: number;
+  /** Decimals of the limit where the programme rounds before comparing; only with the plain rule. */
+  readonly decimals?: number;
+}
+
+/**
+ * Compares a result with an upper limit, a slack of 1e-9 included.
+ * plain: y ≤ T pass; guarded acceptance: y + U ≤ T pass, y − U > T fail, else not proven; guarded rejection: y − U > T fail, else pass.
+ * Errors: result or limit not above 0; a guarded rule without U; U below 0; rounding with a guarded rule.
+ * Source: JCGM 106:2012 clauses 8.2 and 8.3; ASTM E29, absolute and rounding method.
+ */
+export function verdict(result: number, limit: number, { rule, expandedUncertainty, decimals }: Decision): Verdict {
+  requirePositive(result, "result");
+  requirePositive(limit, "target");
+  if (expandedUncertainty !== undefined) {
+    require(expandedUncertainty >= 0 &&
+      expandedUncertainty < Infinity, "expanded_uncertainty", "0 or more, in the unit of the result");
+  }
+  if (rule === "plain") {
+    return atMost(decimals === undefined ? result : roundHalfEven(result, decimals), limit) ? "pass" : "fail";
+  }
+  require(expandedUncertainty !== undefined, "expanded_uncertainty", `the rule "${rule}" needs it`);
+  require(decimals === undefined, "decimals", `the rule "${rule}" compares unrounded values; leave decimals blank`);
+  if (!atMost(result - expandedUncertainty, limit)) return "fail";
+  return rule === "guarded rejection" || atMost(result + expandedUncertainty, limit) ? "pass" : "not proven";
+}

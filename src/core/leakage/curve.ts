@@ -1,0 +1,83 @@
+import { studentT } from "../statistics/student-t";
+
+/** Ways to fit the leakage curve. */
+export const techniques = ["ordinary"] as const;
+
+export type Technique = (typeof techniques)[number];
+
+/** The fitted leakage curve q = C·Δp^n, with what its uncertainty needs. Logarithms are natural. */
+export interface LeakageFit {
+  readonly technique: Technique;
+  readonly count: number;
+  readonly degreesOfFreedom: number;
+  /** C, m³/(h·Pa^n), at test conditions. */
+  readonly coefficient: number;
+  readonly logCoefficient: number;
+  /** n. */
+  readonly exponent: number;
+  readonly standardErrorOfExponent: number;
+  readonly standardErrorOfLogCoefficient: number;
+  /** r², of the logarithms. */
+  readonly determination: number;
+  /** Standard deviation of the residuals of ln q. */
+  readonly residualDeviation: number;
+  readonly meanLogPressure: number;
+  readonly meanLogFlow: number;
+  readonly sumOfSquaresOfLogPressure: number;
+}
+
+/** A value with its confidence limits. */
+export interface Limits {
+  readonly value: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+/** ln of the fitted flow at ln Δp; through the means of the readings, where the line is known best. */
+export function logFlowAt(fit: LeakageFit, logPressure: number): number {
+  return fit.meanLogFlow + fit.exponent * (logPressure - fit.meanLogPressure);
+}
+
+/** Standard error of the fitted ln q at ln Δp: s/√N of the mean and s_n·(ln p − x̄) of the slope, squared and added. */
+export function standardErrorOfLogFlow(fit: LeakageFit, logPressure: number): number {
+  return Math.hypot(
+    fit.residualDeviation / Math.sqrt(fit.count),
+    fit.standardErrorOfExponent * (logPressure - fit.meanLogPressure),
+  );
+}
+
+/**
+ * Flow at a pressure with the confidence limits of the fitted line: C·p^n·exp(±t·s_y).
+ * @param confidence Two-sided, a fraction; the limits hold the scatter of the readings only, not the instruments.
+ * Source: ISO 9972:2015, confidence interval of the derived values; ASTM E779 (from memory; recomputed against a worked example).
+ */
+export function flowWithLimits(fit: LeakageFit, pressure: number, confidence: number): Limits {
+  const logPressure = Math.log(pressure);
+  return multiplicative(
+    Math.exp(logFlowAt(fit, logPressure)),
+    studentT(confidence, fit.degreesOfFreedom) * standardErrorOfLogFlow(fit, logPressure),
+  );
+}
+
+/** C with its confidence limits C·exp(±t·s_lnC). */
+export function coefficientWithLimits(fit: LeakageFit, confidence: number): Limits {
+  return multiplicative(
+    fit.coefficient,
+    studentT(confidence, fit.degreesOfFreedom) * fit.standardErrorOfLogCoefficient,
+  );
+}
+
+/** n with its confidence limits n ± t·s_n. */
+export function exponentWithLimits(fit: LeakageFit, confidence: number): Limits {
+  const half = studentT(confidence, fit.degreesOfFreedom) * fit.standardErrorOfExponent;
+  return { value: fit.exponent, lower: fit.exponent - half, upper: fit.exponent + half };
+}
+
+function multiplicative(value: number, logHalfWidth: number): Limits {
+  return { value, lower: value * Math.exp(-logHalfWidth), upper: value * Math.exp(logHalfWidth) };
+}
+
+/** Multiplies a value and its limits by an exactly known factor. */
+export function scaled(limits: Limits, factor: number): Limits {
+  return { value: limits.value * factor, lower: limits.lower * factor, upper: limits.upper * factor };
+}

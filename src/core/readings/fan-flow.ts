@@ -1,0 +1,46 @@
+import { require, requirePositive } from "../errors";
+
+/** Calibration of one opening of a flow device, from its certificate. */
+export interface FlowCalibration {
+  /** c in q = c·f^m, in the unit of flow at 1 Pa. */
+  readonly coefficient: number;
+  /** m in q = c·f^m. */
+  readonly exponent: number;
+  /** Valid range of fan pressures, Pa. */
+  readonly lowest?: number;
+  readonly highest?: number;
+}
+
+/** Densities between which an indicated flow is corrected, in one unit. */
+export interface DeviceDensities {
+  readonly calibration: number;
+  readonly actual: number;
+}
+
+/** Factor from an indicated flow to the actual one: √(ρ_cal/ρ). Source: ISO 9972:2015 and ASTM E779, flow device; orifice equation. */
+export function deviceDensityFactor({ calibration, actual }: DeviceDensities): number {
+  requirePositive(calibration, "calibration_density");
+  requirePositive(actual, "actual_density");
+  return Math.sqrt(calibration / actual);
+}
+
+/**
+ * Flow of a calibrated device: q_r = c·f^m, times √(ρ_cal/ρ) where the densities are given; result in the unit of c.
+ * Errors: a fan pressure not above 0 or outside the opening's valid range (never extrapolated), coefficient or exponent not above 0.
+ * Source: the device's calibration certificate; power law as in ISO 9972:2015 and ASTM E779.
+ */
+export function fanFlow(fanPressure: number, calibration: FlowCalibration, densities?: DeviceDensities): number {
+  const { coefficient, exponent, lowest = 0, highest = Infinity } = calibration;
+  requirePositive(fanPressure, "fan_pressures");
+  requirePositive(coefficient, "coefficients");
+  require(exponent > 0 &&
+    exponent <= 2, "exponents", `above 0 and not more than 2, usually near 0.5 (got ${exponent})`);
+  require(!(
+    highest < lowest
+  ), "highest", `the highest fan pressure (${highest} Pa) lies below the lowest (${lowest} Pa)`);
+  require(fanPressure >= lowest &&
+    fanPressure <=
+      highest, "fan_pressures", `${fanPressure} Pa lies outside the calibrated range of this opening, ${lowest} to ${highest} Pa`);
+  const indicated = coefficient * Math.pow(fanPressure, exponent);
+  return densities === undefined ? indicated : indicated * deviceDensityFactor(densities);
+}

@@ -1,0 +1,69 @@
+import { signOf, type Direction } from "../direction";
+import { require } from "../errors";
+
+/** How a tester's pressures are signed. "magnitude": the readings are |Δp|, the baseline keeps its sign (indoors minus outdoors). */
+export const pressureSigns = ["indoors minus outdoors", "outdoors minus indoors", "magnitude"] as const;
+
+export type PressureSign = (typeof pressureSigns)[number];
+
+/** A reading that carries the row where it stands, so that an error can name it. */
+export interface RowReading {
+  readonly row: number;
+  readonly value: number;
+}
+
+/** Turns a signed pressure to indoors minus outdoors. */
+export function toIndoorsMinusOutdoors(pressure: number, sign: PressureSign): number {
+  return sign === "outdoors minus indoors" ? -pressure : pressure;
+}
+
+function requireOneSign(readings: readonly RowReading[], argument: string): void {
+  const first = readings[0];
+  for (const { row, value } of readings) {
+    require(first === undefined ||
+      value * first.value >
+        0, argument, `${value} Pa has another sign than row ${first?.row ?? 1}: one direction, one sign`, row);
+  }
+}
+
+function requireDirection(reading: RowReading, direction: Direction, argument: string): void {
+  require(reading.value * signOf(direction) >
+    0, argument, `a ${direction} reading is ${direction === "pressurization" ? "above" : "below"} 0 as indoors minus outdoors ` +
+    `(got ${reading.value} Pa); set the pressure sign if your readings are signed otherwise or are magnitudes`, reading.row);
+}
+
+/**
+ * Induced pressure differences, Pa, signed, indoors minus outdoors: Δp = Δp_m − Δp_0.
+ * Readings of mixed signs, readings that contradict the direction, and readings that the baseline turns round are errors that name the row:
+ * unsigned readings with a signed baseline spoil a result without any statistic noticing.
+ * @param baseline Zero-flow pressure, Pa, in the same sign convention (with "magnitude": indoors minus outdoors).
+ * @param direction Required with "magnitude"; checked where given.
+ * Source: ISO 9972:2015, induced pressure difference (from memory).
+ */
+export function inducedPressures(
+  readings: readonly RowReading[],
+  baseline: number,
+  sign: PressureSign,
+  direction?: Direction,
+  argument = "readings",
+): RowReading[] {
+  let signed: RowReading[];
+  if (sign === "magnitude") {
+    require(direction !== undefined, "direction", "readings given as magnitudes need their direction");
+    for (const { row, value } of readings) {
+      require(value > 0, argument, `a magnitude is above 0 (got ${value} Pa)`, row);
+    }
+    const side = signOf(direction);
+    signed = readings.map(({ row, value }) => ({ row, value: side * value }));
+  } else {
+    requireOneSign(readings, argument);
+    signed = readings.map(({ row, value }) => ({ row, value: toIndoorsMinusOutdoors(value, sign) }));
+    if (direction !== undefined) for (const reading of signed) requireDirection(reading, direction, argument);
+  }
+  const zero = toIndoorsMinusOutdoors(baseline, sign);
+  return signed.map(({ row, value }) => {
+    const induced = value - zero;
+    require(induced * value > 0, argument, `${value} Pa does not exceed the baseline of ${zero} Pa`, row);
+    return { row, value: induced };
+  });
+}

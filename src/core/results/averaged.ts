@@ -1,0 +1,32 @@
+import { directions, type Direction } from "../direction";
+import { MethodError, require, requirePositive } from "../errors";
+import { mean } from "../statistics/sums";
+
+/** What to do where one direction is missing: some programmes accept it, none by default. */
+export const oneDirectionRules = ["refuse", "accept"] as const;
+
+export type OneDirectionRule = (typeof oneDirectionRules)[number];
+
+/**
+ * Mean of the two directions of a derived result (n50, q50, …, not C and n). Repeated runs are averaged within their direction first, and
+ * no run is picked.
+ * Errors: a direction without a result while `rule` is "refuse", or none at all (missing, saying which); a result not above 0.
+ * Source: ISO 9972:2015, average of both directions (from memory).
+ */
+export function averagedResult(runs: Record<Direction, readonly number[]>, rule: OneDirectionRule = "refuse"): number {
+  for (const direction of directions) {
+    for (const run of runs[direction]) requirePositive(run, direction);
+  }
+  const present = directions.filter((direction) => runs[direction].length > 0);
+  const absent = directions.find((direction) => runs[direction].length === 0);
+  if (absent !== undefined && (rule === "refuse" || present.length === 0)) {
+    throw new MethodError(
+      "missing",
+      absent,
+      `no result yet; one direction alone counts only with one_direction "accept"`,
+    );
+  }
+  const average = mean(present.map((direction) => mean(runs[direction])));
+  require(Number.isFinite(average), "depressurization", "the results are too large");
+  return average;
+}

@@ -1,0 +1,38 @@
+import { referenceDensity } from "../air/density";
+import { require, requirePositive } from "../errors";
+import { leakageFlow } from "../leakage/leakage-flow";
+
+/** Named definitions of a leakage area; a silent default misleads by a factor of two. */
+export const leakageAreaDefinitions = ["effective 4 Pa", "ISO 9972 10 Pa", "equivalent 10 Pa"] as const;
+
+export type LeakageAreaDefinition = (typeof leakageAreaDefinitions)[number];
+
+export interface LeakageAreaTerms {
+  /** Reference pressure, Pa. */
+  readonly pressure: number;
+  readonly dischargeCoefficient: number;
+}
+
+/** Effective: ASHRAE Fundamentals ch. 16 and ASTM E779; ISO: ISO 9972:2015; equivalent: CAN/CGSB-149.10, C_d 0.611. */
+export const leakageAreaTerms: Record<LeakageAreaDefinition, LeakageAreaTerms> = {
+  "effective 4 Pa": { pressure: 4, dischargeCoefficient: 1 },
+  "ISO 9972 10 Pa": { pressure: 10, dischargeCoefficient: 1 },
+  "equivalent 10 Pa": { pressure: 10, dischargeCoefficient: 0.611 },
+};
+
+/** Factor from a flow in m³/h at a pressure in Pa to a leakage area in m²: √(ρ0/2)/(3600·C_d·√p). */
+export function leakageAreaPerFlow({ pressure, dischargeCoefficient }: LeakageAreaTerms): number {
+  requirePositive(pressure, "pressure");
+  require(dischargeCoefficient > 0 &&
+    dischargeCoefficient <= 1, "discharge_coefficient", `above 0 and not more than 1 (got ${dischargeCoefficient})`);
+  return Math.sqrt(referenceDensity / 2 / pressure) / (3600 * dischargeCoefficient);
+}
+
+/**
+ * Leakage area, m²: A = q/3600/C_d·√(ρ0/2)/√p, q = C·p^n in m³/h at the definition's pressure p.
+ * Errors: C, pressure or discharge coefficient not above 0.
+ * Source: ISO 9972:2015, ASTM E779, ASHRAE Handbook—Fundamentals 2021 ch. 16.
+ */
+export function leakageArea(coefficient: number, exponent: number, terms: LeakageAreaTerms): number {
+  return leakageAreaPerFlow(terms) * leakageFlow(coefficient, exponent, terms.pressure);
+}

@@ -1,0 +1,157 @@
+import { airDensity } from "../air/density";
+import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
+import { requirePositive } from "../errors";
+import {
+  coefficientWithLimits,
+  exponentWithLimits,
+  flowWithLimits,
+  scaled,
+  type LeakageFit,
+  type Limits,
+  type Technique,
+} from "../leakage/curve";
+import { fitLeakage } from "../leakage/fit";
+import type { LeakageReading } from "../leakage/readings";
+import { referenceFactor, type Standard } from "../leakage/reference-conditions";
+import { baselinePressure, type Baseline } from "../readings/baseline";
+import { flowFactor, type FlowBasis } from "../readings/flow-basis";
+import { inducedPressures, toIndoorsMinusOutdoors, type PressureSign } from "../readings/induced-pressure";
+import {
+  leakageAreaDefinitions,
+  leakageAreaPerFlow,
+  leakageAreaTerms,
+  type LeakageAreaDefinition,
+} from "./leakage-area";
+
+/** The air during a test: °C, relative humidity as a fraction, station pressure in Pa. */
+export interface TestAir {
+  readonly temperature: InsideOutside;
+  readonly humidity: InsideOutside;
+  readonly barometricPressure: number;
+}
+
+/** How the readings are to be read and reduced. */
+export interface TestTerms {
+  readonly flowBasis: FlowBasis;
+  readonly calibrationDensity: number;
+  readonly pressureSign: PressureSign;
+  readonly standard: Standard;
+  readonly technique: Technique;
+  readonly confidence: number;
+}
+
+/** What a flow is divided by; each may be absent. m³ and m². */
+export interface TestedBuilding {
+  readonly volume?: number;
+  readonly envelopeArea?: number;
+  readonly floorArea?: number;
+}
+
+/** One direction of a test as it was read: pressures signed by `pressureSign`, flows in m³/h by `flowBasis`. */
+export interface TestReadings {
+  readonly direction: Direction;
+  readonly readings: readonly LeakageReading[];
+  readonly baselineBefore: readonly number[];
+  readonly baselineAfter?: readonly number[];
+}
+
+/** The flow at one pressure and what it is per volume and per area. */
+export interface FlowResult {
+  readonly pressure: number;
+  readonly flow: Limits;
+  readonly airChangeRate?: Limits;
+  readonly perEnvelopeArea?: Limits;
+  readonly perFloorArea?: Limits;
+}
+
+/** Every step of one direction, in the order in which they are computed. Limits hold the scatter of the readings only. */
+export interface TestResult {
+  readonly baseline: Baseline;
+  readonly density: InsideOutside;
+  readonly flowFactor: number;
+  /** Induced pressures as magnitudes and flows through the envelope. */
+  readonly points: readonly LeakageReading[];
+  readonly fit: LeakageFit;
+  readonly exponent: Limits;
+  readonly coefficient: Limits;
+  readonly densityAtLeaks: number;
+  readonly coefficientAtReference: Limits;
+  readonly at50: FlowResult;
+  /** m² */
+  readonly leakageAreas: Record<LeakageAreaDefinition, Limits>;
+  /** The results at another pressure, at reference conditions. */
+  readonly at: (pressure: number) => FlowResult;
+}
+
+/**
+ * One direction of a fan pressurization test, from raw readings to results at reference conditions: baseline, induced pressures, flow through the
+ * envelope, leakage curve, reference conditions, flow at 50 Pa per volume and area, leakage areas.
+ * Errors: those of its steps, each naming its argument and row.
+ * Source: ISO 9972:2015 clauses 6 and 7; ASTM E779-19 where its reference conditions are chosen.
+ */
+export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, building: TestedBuilding): TestResult {
+  const { direction } = test;
+  const { pressureSign, standard, confidence } = terms;
+  const zero = baselinePressure(test.baselineBefore, test.baselineAfter);
+  const rows = test.readings.map(({ row, pressure }) => ({ row, value: pressure }));
+  const induced = inducedPressures(rows, zero.pressure, pressureSign, direction, "pressures");
+  const density = densities(air);
+  const factor = flowFactor(terms.flowBasis, direction, density, terms.calibrationDensity);
+  const points = test.readings.map(({ row, flow }, index) => {
+    requirePositive(flow, "flows", row);
+    return { row, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
+  });
+  const fit = fitLeakage(points, terms.technique);
+  const toReference = referenceFactor(standard, direction, fit.exponent, density, air.temperature);
+  const flowAt = (pressure: number) => scaled(flowWithLimits(fit, pressure, confidence), toReference);
+  const coefficient = coefficientWithLimits(fit, confidence);
+  const at = (pressure: number) => perBuilding(pressure, flowAt(pressure), building);
+  return {
+    baseline: signedIndoors(zero, pressureSign),
+    density,
+    flowFactor: factor,
+    points,
+    fit,
+    exponent: exponentWithLimits(fit, confidence),
+    coefficient,
+    densityAtLeaks: airAtLeaks(direction, density),
+    coefficientAtReference: scaled(coefficient, toReference),
+    at50: at(50),
+    leakageAreas: leakageAreasFrom(flowAt),
+    at,
+  };
+}
+
+function densities({ temperature, humidity, barometricPressure }: TestAir): InsideOutside {
+  const at = (side: keyof InsideOutside) =>
+    airDensity({ temperature: temperature[side], pressure: barometricPressure, humidity: humidity[side] });
+  return { indoor: at("indoor"), outdoor: at("outdoor") };
+}
+
+function signedIndoors({ before, after, pressure }: Baseline, sign: PressureSign): Baseline {
+  const turned = (value: number) => toIndoorsMinusOutdoors(value, sign);
+  return { before: turned(before), pressure: turned(pressure), ...(after !== undefined && { after: turned(after) }) };
+}
+
+function perBuilding(pressure: number, flow: Limits, { volume, envelopeArea, floorArea }: TestedBuilding): FlowResult {
+  const per = (size: number, argument: string) => {
+    requirePositive(size, argument);
+    return scaled(flow, 1 / size);
+  };
+  return {
+    pressure,
+    flow,
+    ...(volume !== undefined && { airChangeRate: per(volume, "volume") }),
+    ...(envelopeArea !== undefined && { perEnvelopeArea: per(envelopeArea, "envelope area") }),
+    ...(floorArea !== undefined && { perFloorArea: per(floorArea, "floor area") }),
+  };
+}
+
+function leakageAreasFrom(flowAt: (pressure: number) => Limits): Record<LeakageAreaDefinition, Limits> {
+  const areas = {} as Record<LeakageAreaDefinition, Limits>;
+  for (const definition of leakageAreaDefinitions) {
+    const terms = leakageAreaTerms[definition];
+    areas[definition] = scaled(flowAt(terms.pressure), leakageAreaPerFlow(terms));
+  }
+  return areas;
+}

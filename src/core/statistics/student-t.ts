@@ -1,0 +1,75 @@
+import { require } from "../errors";
+
+/** Γ(x + ½)/Γ(x): lifted by its recurrence to where its asymptotic series is exact to 1e-17. NIST DLMF 5.11.13 and 5.5.1. */
+function gammaRatio(x: number): number {
+  let factor = 1;
+  while (x < 32) {
+    factor *= x / (x + 0.5);
+    x += 1;
+  }
+  const series = [39325 / 33554432, 869 / 4194304, -399 / 262144, -21 / 32768, 5 / 1024, 1 / 128, -1 / 8, 1];
+  return factor * Math.sqrt(x) * series.reduce((sum, term) => sum / x + term, 0);
+}
+
+/** Continued fraction of the incomplete beta function by the modified Lentz method. NIST DLMF 8.17.22. */
+function betaFraction(a: number, b: number, x: number): number {
+  const tiny = 1e-300;
+  let c = 1;
+  let d = 1 - ((a + b) * x) / (a + 1);
+  d = 1 / (Math.abs(d) < tiny ? tiny : d);
+  let result = d;
+  for (let m = 1; m <= 100_000; m++) {
+    const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m));
+    const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1));
+    for (const term of [even, odd]) {
+      d = 1 + term * d;
+      d = 1 / (Math.abs(d) < tiny ? tiny : d);
+      c = 1 + term / c;
+      if (Math.abs(c) < tiny) c = tiny;
+      result *= d * c;
+    }
+    // One unit in the last place: below it the product only collects rounding.
+    if (Math.abs(d * c - 1) < 3e-16) break;
+  }
+  return result;
+}
+
+/** Density of Student's t and its upper tail at t > 0. NIST DLMF 8.17 (incomplete beta with b = ½). */
+function densityAndTail(t: number, degreesOfFreedom: number): { density: number; tail: number } {
+  const a = degreesOfFreedom / 2;
+  const square = (t * t) / degreesOfFreedom;
+  const ratio = gammaRatio(a);
+  const power = Math.exp(-a * Math.log1p(square));
+  const density = (ratio / Math.sqrt(degreesOfFreedom * Math.PI)) * (power / Math.sqrt(1 + square));
+  const x = 1 / (1 + square);
+  const complement = square / (1 + square);
+  const factor = (power * Math.sqrt(complement) * ratio) / Math.sqrt(Math.PI);
+  const tail =
+    x < (a + 1) / (a + 2.5)
+      ? (factor * betaFraction(a, 0.5, x)) / (2 * a)
+      : 0.5 - factor * betaFraction(0.5, a, complement);
+  return { density, tail };
+}
+
+/**
+ * Quantile of Student's t, two-sided: the t that ±t encloses with this confidence.
+ * Newton steps on ln(tail) over ln t, which is concave, so the steps come down from the closed form for 1 or 2 degrees of freedom
+ * without overshooting. Right to 1e-13 relative (checked at 50 digits in the tests).
+ * @param confidence Two-sided confidence, a fraction from 0.5 to below 1 (0.95 gives the 97.5 % quantile).
+ * @param degreesOfFreedom 1 or more, not necessarily whole.
+ */
+export function studentT(confidence: number, degreesOfFreedom: number): number {
+  require(confidence >= 0.5 && confidence < 1, "confidence", "a fraction from 0.5 to below 1, 0.95 for 95 %");
+  require(degreesOfFreedom >= 1 && degreesOfFreedom < Infinity, "degrees of freedom", "must be 1 or more");
+  const target = (1 - confidence) / 2;
+  const forOne = 1 / Math.tan(Math.PI * target);
+  if (degreesOfFreedom === 1) return forOne;
+  let t = degreesOfFreedom < 2 ? forOne : confidence / Math.sqrt(2 * target * (1 - target));
+  for (let step = 0; step < 100; step++) {
+    const { density, tail } = densityAndTail(t, degreesOfFreedom);
+    const change = (Math.log(tail / target) * tail) / (density * t);
+    t *= Math.exp(change);
+    if (Math.abs(change) < 1e-15) break;
+  }
+  return t;
+}
