@@ -75,7 +75,7 @@ function editContent(cell: CellPlace, text: string, written: WrittenValue): Edit
   const { element, formula, value, inline } = cell;
   const prefix = prefixOf(element.tagName);
   const content = contentOf(written, prefix);
-  if (value && written.element === "v" && !value.selfClosing) {
+  if (value && written.element === "v" && !value.selfClosing && !needsSpace(written.text)) {
     const edits: Edit[] = [{ start: value.openEnd, end: value.closeStart, text: written.text }];
     if (inline) edits.push({ start: inline.start, end: inline.end, text: "" });
     return edits;
@@ -97,6 +97,12 @@ function editContent(cell: CellPlace, text: string, written: WrittenValue): Edit
 
 function contentOf({ element, text }: WrittenValue, prefix: string): string {
   if (element === undefined) return "";
-  if (element === "v") return `<${prefix}v>${text}</${prefix}v>`;
-  return `<${prefix}is><${prefix}t xml:space="preserve">${text}</${prefix}t></${prefix}is>`;
+  const space = needsSpace(text) ? ' xml:space="preserve"' : "";
+  if (element === "v") return `<${prefix}v${space}>${text}</${prefix}v>`;
+  return `<${prefix}is><${prefix}t${space}>${text}</${prefix}t></${prefix}is>`;
+}
+
+/** Text with blank space at its ends or line feeds carries the mark that keeps it, as Excel writes it. */
+function needsSpace(text: string): boolean {
+  return text !== text.trim() || text.includes("\n");
 }
