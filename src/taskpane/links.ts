@@ -8,5 +8,6 @@ export function wireLinks(view: Window): void {
     entry.scrollIntoView();
   };
   view.addEventListener("hashchange", show);
-  show();
+  // Not earlier: when it has loaded, the browser goes to the named place itself and takes the focus away from the summary.
+  view.addEventListener("load", show);
 }

@@ -22,11 +22,12 @@ interface Failure {
 
 /**
  * Loads a built functions.js as Excel's runtime does, in a world of its own with string code generation off: nothing is there but
- * `CustomFunctions`. Omitted arguments arrive as null and an invocation object comes last.
+ * `CustomFunctions`. Omitted arguments arrive as null, a single value reaches a range parameter as [[value]], and an invocation
+ * object comes last.
  */
 export function startExcel(dist: string): Excel {
   const metadata = JSON.parse(readFileSync(join(dist, "functions.json"), "utf8")) as {
-    functions: { id: string; parameters: unknown[] }[];
+    functions: { id: string; parameters: { dimensionality?: string }[] }[];
   };
   const registered: string[] = [];
   const functions = new Map<string, (...values: unknown[]) => unknown>();
@@ -59,9 +60,12 @@ export function startExcel(dist: string): Excel {
       const call = functions.get(id);
       const entry = metadata.functions.find((candidate) => candidate.id === id);
       if (!call || !entry) throw new Error(`${id} is not registered or not listed`);
-      const padded = [...values, ...new Array<null>(entry.parameters.length - values.length).fill(null)];
+      const sent = entry.parameters.map(({ dimensionality }, index) => {
+        const value = values[index] ?? null;
+        return dimensionality === "matrix" && value !== null && !Array.isArray(value) ? [[value]] : value;
+      });
       try {
-        return plain(call(...(world.read(JSON.stringify(padded)) as unknown[]), { functionName: id }));
+        return plain(call(...(world.read(JSON.stringify(sent)) as unknown[]), { functionName: id }));
       } catch (thrown) {
         if (world.isError(thrown) && typeof (thrown as Failure).code === "string") return shown(thrown as Failure);
         throw thrown;

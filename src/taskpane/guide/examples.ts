@@ -3,19 +3,61 @@ import type { ExampleArgument } from "../formula-text";
 /** A call that can be pasted as it stands, and what it gives; a test runs each one through the built functions. */
 export interface Example {
   readonly arguments: readonly ExampleArgument[];
+  /** The first values in order, or rows of a table as "symbol = value"; every digit shown is checked. */
   readonly gives: string;
 }
 
+/** One made-up house throughout: induced pressures and flows of five readings. */
+const pressures = [[60], [50], [40], [30], [20]];
+const flows = [[574], [507], [441], [364], [281]];
+const before = [[-1.2], [-1.6], [-1.4]];
+const after = [[-1], [-1.4], [-1.2]];
+const displayed = [[-61.3], [-51.3], [-41.3], [-31.3], [-21.3]];
+const settings = [
+  ["volume", 229.2],
+  ["indoor temperature", 21],
+  ["outdoor temperature", 3],
+  ["flow basis", "actual at the fan"],
+];
+const corners = [
+  [0, 0],
+  [8, 0],
+  [8, 6],
+  [0, 6],
+];
+
 export const examples: Readonly<Record<string, Example>> = {
-  FLOORAREA: {
+  FLOORAREA: { arguments: [corners], gives: "48 m²" },
+  ENVELOPEVOLUME: {
     arguments: [
-      [
-        [0, 0],
-        [8, 0],
-        [8, 6],
-        [0, 6],
-      ],
+      [[48], [42]],
+      [[2.5], [2.6]],
     ],
-    gives: "48 m²",
+    gives: "229.2 m³",
   },
+  ENVELOPESIZE: { arguments: [10, 8, 2, 2.7], gives: "432 m³; 354.4 m²; 160 m²" },
+  AIRDENSITY: { arguments: [20, 101325, 0.5], gives: "1.1988 kg/m³" },
+  BAROMETRICPRESSURE: { arguments: [500], gives: "95460.8 Pa" },
+  AIRVISCOSITY: { arguments: [20], gives: "0.000018134 Pa·s" },
+  DENSITYCORRECTION: { arguments: ["depressurization", 21, 3], gives: "0.9358" },
+  BASELINEPRESSURE: { arguments: [before, after], gives: "-1.3 Pa" },
+  INDUCEDPRESSURE: { arguments: [[[-51.3], [-41.3]], before, after], gives: "-50 Pa; -40 Pa" },
+  FANFLOW: { arguments: [[[25], [36], [49]], 60, 0.5], gives: "300 m³/h; 360 m³/h; 420 m³/h" },
+  LEAKAGEFIT: { arguments: [pressures, flows], gives: "C = 40.101; n = 0.6494; r2 = 0.99990; q50 = 508.66" },
+  LEAKAGECOEFFICIENT: { arguments: [pressures, flows], gives: "40.101 m³/(h·Paⁿ)" },
+  FLOWEXPONENT: { arguments: [pressures, flows], gives: "0.6494" },
+  LEAKAGEFLOW: { arguments: [40, 0.65, 50], gives: "508.62 m³/h" },
+  FITRESIDUALS: { arguments: [pressures, flows], gives: "572.60 m³/h; 0.245 %" },
+  REFERENCECOEFFICIENT: { arguments: [40, 0.65, "depressurization", 21, 3], gives: "40.825 m³/(h·Paⁿ)" },
+  AIRCHANGERATE: { arguments: [508.6, 229.2], gives: "2.219 1/h" },
+  SPECIFICLEAKAGE: { arguments: [508.6, 354.4], gives: "1.4351 m³/(h·m²)" },
+  LEAKAGEAREA: { arguments: [40, 0.65, "effective 4 Pa"], gives: "106.14 cm²" },
+  AVERAGEDRESULT: { arguments: [0.58, 0.62], gives: "0.60" },
+  TESTRESULT: {
+    arguments: ["depressurization", displayed, flows, before, after, settings],
+    gives: "n = 0.6494; C_L = 38.301; q50 = 485.83; n50 = 2.1197",
+  },
+  PASSFAIL: { arguments: [0.58, 0.6], gives: "pass" },
+  CONVERTUNITS: { arguments: [300, "m³/h", "cfm"], gives: "176.573 cfm" },
+  METHODVERSION: { arguments: [], gives: "0.1.0" },
 };

@@ -1,0 +1,65 @@
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import { type Browser, type Page, chromium } from "playwright-core";
+
+const officeFolder = "node_modules/@microsoft/office-js/dist";
+const officeAddress = "https://appsforoffice.microsoft.com/lib/1/hosted/";
+
+/** How Microsoft's file is answered: the real one from its package, a stand-in, or not at all. */
+export type Office = "real" | "unreachable" | { readonly script: string };
+
+export interface Pane {
+  readonly page: Page;
+  /** Console errors, exceptions, violations of the page's policy and requests to other places: all should be none. */
+  readonly complaints: string[];
+}
+
+export async function startBrowser(): Promise<Browser> {
+  const executablePath = process.env["CHROMIUM"] ?? "/usr/bin/chromium";
+  if (!existsSync(executablePath))
+    throw new Error(`No Chromium at ${executablePath}: install it, or name another in the variable CHROMIUM`);
+  return chromium.launch({ executablePath, args: ["--no-sandbox", "--disable-gpu"] });
+}
+
+export interface View {
+  readonly office?: Office;
+  readonly width?: number;
+  readonly height?: number;
+  readonly dark?: boolean;
+  readonly hash?: string;
+}
+
+/** Opens the pane's page and notes everything that goes wrong in it. */
+export async function openPane(
+  browser: Browser,
+  address: string,
+  { office = "real", width = 320, height = 800, dark = false, hash = "" }: View = {},
+): Promise<Pane> {
+  const page = await browser.newPage({ viewport: { width, height }, colorScheme: dark ? "dark" : "light" });
+  const complaints: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error") complaints.push(`console: ${message.text()}`);
+  });
+  page.on("pageerror", (error) => complaints.push(`exception: ${error.message}`));
+  await page.exposeFunction("noteViolation", (violation: string) => complaints.push(`policy: ${violation}`));
+  await page.addInitScript(() => {
+    document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) => {
+      (window as unknown as { noteViolation: (text: string) => void }).noteViolation(
+        `${violatedDirective} ${blockedURI}`,
+      );
+    });
+  });
+  await page.route(
+    (url) => url.origin !== address,
+    (route) => {
+      const url = route.request().url();
+      if (!url.startsWith(officeAddress)) complaints.push(`request: ${url}`);
+      else if (office === "real") return route.fulfill({ path: join(officeFolder, url.slice(officeAddress.length)) });
+      else if (office !== "unreachable") return route.fulfill({ contentType: "text/javascript", body: office.script });
+      return route.abort();
+    },
+  );
+  await page.goto(`${address}/taskpane.html${hash}`);
+  await page.waitForFunction(() => document.querySelector<HTMLElement>("#host")?.dataset["state"] !== undefined);
+  return { page, complaints };
+}
