@@ -85,6 +85,11 @@ describe("faults that the generator lets pass", () => {
     ["a default value", sound.replace("?: number | null", " = 1"), "arrives as null"],
     ["an optional that does not expect null", sound.replace("?: number | null", "?: number"), "write T | null"],
     ["a rest parameter", sound.replace("how_often?: number | null", "...how_often: any[][][]"), "rest parameter"],
+    [
+      "a type in the comment that is not the code's",
+      sound.replace("@param [how", "@param {number} [how"),
+      "leave it out",
+    ],
     ["two comment blocks", sound.replace("export", "/** Later words. */\nexport"), "two comment blocks"],
     ["a link in a comment", sound.replace("and says so", "see {@link Math.abs}"), "{@link}"],
     [

@@ -66,6 +66,11 @@ function parameterProblems(parameter: ts.ParameterDeclaration, functionName: str
   if (parameter.initializer)
     return [`${what} has a default value, which never applies: an omitted argument arrives as null`];
   if (!parameter.type) return [`${what} has no declared type`];
+  const commented = ts.getJSDocType(parameter);
+  if (commented && commented.kind !== parameter.type.kind)
+    return [
+      `${what} is {${commented.getText()}} in the comment but ${parameter.type.getText()} in the code; leave it out of the comment`,
+    ];
   const problems = arrayProblem(parameter.type, what);
   if (problems.length === 0 && parameter.questionToken && !admitsNull(parameter.type))
     problems.push(`${what} is optional and arrives as null when omitted; write T | null`);
