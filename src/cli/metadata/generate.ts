@@ -1,26 +1,10 @@
 import { existsSync, readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
+import type { FunctionEntry } from "./entry";
 import { exportedNames } from "./exports";
 import { duplicates, entryProblems } from "./rules";
 import { readSource } from "./signatures";
-
-export interface ParameterEntry {
-  readonly name: string;
-  readonly description?: string;
-  readonly type: string;
-  readonly dimensionality?: string;
-  readonly optional?: boolean;
-}
-
-export interface FunctionEntry {
-  readonly id: string;
-  readonly name: string;
-  readonly description?: string;
-  readonly helpUrl?: string;
-  readonly parameters: readonly ParameterEntry[];
-  readonly result?: { readonly type?: string; readonly dimensionality?: string };
-}
 
 /** The content of functions.json, or the reasons why there is none. */
 export type Generated = { readonly text: string; readonly problems: [] } | { readonly problems: readonly string[] };
@@ -34,9 +18,9 @@ export const placeholderBase = "https://localhost:3000";
  */
 export async function generateMetadata(folder: string): Promise<Generated> {
   const door = join(folder, "index.ts");
-  if (!existsSync(door)) return { problems: [`${door}: not there; it must name every function of the add-in`] };
   const files = sourceFiles(folder).map((file) => ({ file, ...readSource(file, readFileSync(file, "utf8")) }));
   const sourceProblems = files.flatMap(({ problems }) => problems);
+  if (!existsSync(door)) sourceProblems.push(`${door}: not there; it must name every function of the add-in`);
   // The generator fails without a file name on some of these, so they are reported first and alone.
   if (sourceProblems.length > 0) return { problems: sourceProblems };
 

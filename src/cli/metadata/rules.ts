@@ -1,5 +1,5 @@
 import { builtInNames } from "./built-in-names";
-import type { FunctionEntry } from "./generate";
+import type { FunctionEntry } from "./entry";
 
 const lastColumn = 16_384; // XFD
 const lastRow = 1_048_576;

@@ -1,0 +1,18 @@
+/** A parameter as functions.json lists it. */
+interface ParameterEntry {
+  readonly name: string;
+  readonly description?: string;
+  readonly type: string;
+  readonly dimensionality?: string;
+  readonly optional?: boolean;
+}
+
+/** A function as functions.json lists it. */
+export interface FunctionEntry {
+  readonly id: string;
+  readonly name: string;
+  readonly description?: string;
+  readonly helpUrl?: string;
+  readonly parameters: readonly ParameterEntry[];
+  readonly result?: { readonly type?: string; readonly dimensionality?: string };
+}
