@@ -6,7 +6,7 @@ export function wireCopy(page: Document): void {
     const button =
       event.target instanceof Element ? event.target.closest<HTMLButtonElement>("button[data-copy]") : null;
     const formula = button?.parentElement?.querySelector("code");
-    if (button && formula) void copy(formula).then((copied) => confirm(button, copied ? "Copied" : "Selected"));
+    if (button && formula) void copy(formula).then((copied) => acknowledge(button, copied ? "Copied" : "Selected"));
   });
 }
 
@@ -21,7 +21,7 @@ async function copy(formula: HTMLElement): Promise<boolean> {
   }
 }
 
-function confirm(button: HTMLButtonElement, word: string): void {
+function acknowledge(button: HTMLButtonElement, word: string): void {
   button.textContent = word;
   setTimeout(() => (button.textContent = "Copy"), shownFor);
 }
