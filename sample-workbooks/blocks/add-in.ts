@@ -3,7 +3,10 @@ const prefix = "_xldudf_STILLAIR_";
 
 /** A call of one of the add-in's functions; a missing argument is left empty between its commas. */
 export function call(name: string, ...given: readonly (string | undefined)[]): string {
-  return `${prefix}${name}(${given.map((argument) => argument ?? "").join(",").replace(/,+$/, "")})`;
+  return `${prefix}${name}(${given
+    .map((argument) => argument ?? "")
+    .join(",")
+    .replace(/,+$/, "")})`;
 }
 
 /**

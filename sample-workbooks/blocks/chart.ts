@@ -4,7 +4,14 @@ import { palette, typeface } from "./palette";
 type Series = SheetChart["series"][number];
 
 /** A line without markers. */
-export function lineSeries(name: string, x: string, y: string, colour: string, width: number, dash?: "dash" | "sysDot"): Series {
+export function lineSeries(
+  name: string,
+  x: string,
+  y: string,
+  colour: string,
+  width: number,
+  dash?: "dash" | "sysDot",
+): Series {
   return {
     name,
     categories: x,
@@ -59,7 +66,12 @@ interface Words {
 }
 
 /** A scatter chart on log–log paper: x from 10 to 100, y from 10 upwards as far as the values need. */
-export function logLogChart(series: Series[], hidden: readonly number[], anchor: SheetChart["anchor"], words: Words): SheetChart {
+export function logLogChart(
+  series: Series[],
+  hidden: readonly number[],
+  anchor: SheetChart["anchor"],
+  words: Words,
+): SheetChart {
   const axis = {
     gridlines: { major: true, minor: true },
     numberFormat: { formatCode: "0", sourceLinked: false },

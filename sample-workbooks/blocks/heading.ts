@@ -27,7 +27,12 @@ export function pageHead(
 }
 
 /** A heading with a rule across its columns. */
-export function section(sheet: Sheet, row: number, [left, right]: readonly [left: string, right: string], title: string): void {
+export function section(
+  sheet: Sheet,
+  row: number,
+  [left, right]: readonly [left: string, right: string],
+  title: string,
+): void {
   sheet.put(`${left}${row}`, title, looks.heading);
   sheet.paint(`${left}${row}:${right}${row}`, looks.headingRule);
 }

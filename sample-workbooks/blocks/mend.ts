@@ -1,5 +1,5 @@
 import { strFromU8, strToU8, unzipSync, zipSync, type Zippable } from "fflate";
-import { typeface } from "./palette";
+import { palette, typeface } from "./palette";
 
 /** ZIP knows no earlier day; a fixed one keeps the files byte-identical from run to run. */
 const fixedDay = "1980-01-01T00:00:00";
@@ -32,10 +32,18 @@ function mendChart(xml: string, markersOnly: ReadonlySet<string>, name: string):
     const bare = one.replace(/<\/c:tx>\s*<c:spPr>.*?<\/c:spPr>/s, "</c:tx>");
     return replaceOnce(bare, "</c:tx>", "</c:tx><c:spPr><a:ln><a:noFill/></a:ln></c:spPr>", name);
   });
+  const grid = series
+    .replaceAll("<c:majorGridlines/>", `<c:majorGridlines>${gridLine(palette.rule)}</c:majorGridlines>`)
+    .replaceAll("<c:minorGridlines/>", `<c:minorGridlines>${gridLine(palette.hair)}</c:minorGridlines>`);
   const font =
     `<c:txPr><a:bodyPr/><a:lstStyle/><a:p><a:pPr><a:defRPr><a:latin typeface="${typeface}"/></a:defRPr></a:pPr>` +
     `<a:endParaRPr lang="en-GB"/></a:p></c:txPr></c:chartSpace>`;
-  return replaceOnce(series, "</c:chartSpace>", font, name);
+  return replaceOnce(grid, "</c:chartSpace>", font, name);
+}
+
+/** Paper for drawing on, not bars to look through: half a point, in a pale colour. */
+function gridLine(colour: string): string {
+  return `<c:spPr><a:ln w="6350"><a:solidFill><a:srgbClr val="${colour}"/></a:solidFill></a:ln></c:spPr>`;
 }
 
 /** A mend that finds nothing to mend is a change in the library, and must be seen. */

@@ -18,7 +18,10 @@ const margins = { left: 0.6, right: 0.6, top: 0.55, bottom: 0.65, header: 0.3, f
 /** An ampersand starts a code in headers and footers, so a real one is doubled. */
 const plain = (text: string) => text.replaceAll("&", "&&");
 
-export function printing(print: Printing): { pageSetup: PageSetup; headerFooter: NonNullable<WriteSheet["headerFooter"]> } {
+export function printing(print: Printing): {
+  pageSetup: PageSetup;
+  headerFooter: NonNullable<WriteSheet["headerFooter"]>;
+} {
   const small = '&"Arial,Regular"&7&K5C6A6F';
   return {
     pageSetup: {
@@ -45,7 +48,11 @@ export function printNames(sheet: string, print: Printing): NamedRange[] {
   ];
   if (print.titleRows) {
     const rows = print.titleRows.replace(/(\d+)/g, "$$$1");
-    names.push({ name: "_xlnm.Print_Titles", scope: sheet, range: `${onSheet(sheet, "A1").replace(absolute("A1"), rows)}` });
+    names.push({
+      name: "_xlnm.Print_Titles",
+      scope: sheet,
+      range: `${onSheet(sheet, "A1").replace(absolute("A1"), rows)}`,
+    });
   }
   return names;
 }

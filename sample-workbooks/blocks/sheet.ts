@@ -1,13 +1,5 @@
 import { addressOf, boxOf } from "./address";
-import type {
-  Cell,
-  CellStyle,
-  ConditionalRule,
-  DataValidation,
-  MergeRange,
-  SheetChart,
-  WriteSheet,
-} from "./hucre";
+import type { Cell, CellStyle, ConditionalRule, DataValidation, MergeRange, SheetChart, WriteSheet } from "./hucre";
 import { typeOnly } from "./protection";
 import type { Printing } from "./print";
 import { printing } from "./print";

@@ -29,7 +29,13 @@ export function between(range: string, lowest: number, highest: number, title: s
 }
 
 /** A whole number between two limits. */
-export function wholeBetween(range: string, lowest: number, highest: number, title: string, hint: string): DataValidation {
+export function wholeBetween(
+  range: string,
+  lowest: number,
+  highest: number,
+  title: string,
+  hint: string,
+): DataValidation {
   const refusal = `A whole number from ${lowest} to ${highest} is expected here, or nothing.`;
   return { ...between(range, lowest, highest, title, hint), type: "whole", ...words({ title, hint, refusal }) };
 }
@@ -42,7 +48,13 @@ export function oneOf(range: string, values: readonly string[], title: string, h
 
 /** One of the entries of a range. */
 export function fromList(range: string, source: string, title: string, hint: string): DataValidation {
-  return { ...shown, type: "list", formula1: source, range, ...words({ title, hint, refusal: "Choose from the list." }) };
+  return {
+    ...shown,
+    type: "list",
+    formula1: source,
+    range,
+    ...words({ title, hint, refusal: "Choose from the list." }),
+  };
 }
 
 /** A day from 2000 on, as Excel's serial number. */

@@ -10,27 +10,51 @@ const stages: readonly (readonly [stage: string, items: readonly (readonly [what
   [
     "Before the fan runs",
     [
-      ["Combustion appliances", "Depressurizing can pull flue gas into the house. Appliances off, pilot lights too; check them again afterwards."],
-      ["Open fires and stoves", "No fire since the day before: embers last longer than 24 hours. Remove the ash or cover it."],
-      ["Asbestos, vermiculite, lead dust", "No test before a licensed person has assessed the house: the fan moves fibres and dust."],
-      ["People and animals", "Everyone in the house knows what will happen. Windows and doors stay shut for the length of the test."],
+      [
+        "Combustion appliances",
+        "Depressurizing can pull flue gas into the house. Appliances off, pilot lights too; check them again afterwards.",
+      ],
+      [
+        "Open fires and stoves",
+        "No fire since the day before: embers last longer than 24 hours. Remove the ash or cover it.",
+      ],
+      [
+        "Asbestos, vermiculite, lead dust",
+        "No test before a licensed person has assessed the house: the fan moves fibres and dust.",
+      ],
+      [
+        "People and animals",
+        "Everyone in the house knows what will happen. Windows and doors stay shut for the length of the test.",
+      ],
       ["Frost", "Cold air is drawn in: protect pipes, plants and wet trades, and keep the test short in hard frost."],
       ["Fog and alarms", "If fog is used to find leaks, tell the fire service first and silence the alarms."],
-      ["Fan and mains leads", "Guard in place, leads undamaged and out of the way, the door frame braced against the pressure."],
+      [
+        "Fan and mains leads",
+        "Guard in place, leads undamaged and out of the way, the door frame braced against the pressure.",
+      ],
     ],
   ],
   [
     "While it runs",
     [
-      ["Pressure", "No higher than the readings need. Loose membranes, ceiling hatches and drying plaster are watched at the highest pressure."],
+      [
+        "Pressure",
+        "No higher than the readings need. Loose membranes, ceiling hatches and drying plaster are watched at the highest pressure.",
+      ],
       ["Doors between rooms", "Open, so that the whole house is one zone; nobody stands behind a door that may slam."],
     ],
   ],
   [
     "Afterwards",
     [
-      ["Everything as it was", "Ventilation, appliances, water seals, closed vents and taped openings restored, and noted as restored."],
-      ["Combustion appliances", "Lit again, draught checked, no smell of flue gas. Carbon monoxide alarms back in service."],
+      [
+        "Everything as it was",
+        "Ventilation, appliances, water seals, closed vents and taped openings restored, and noted as restored.",
+      ],
+      [
+        "Combustion appliances",
+        "Lit again, draught checked, no smell of flue gas. Carbon monoxide alarms back in service.",
+      ],
       ["Alarms", "Fire and smoke alarms restored, the fire service told that the test is over."],
     ],
   ],
@@ -46,15 +70,27 @@ export function cautionsPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "D"], "Cautions", "To be gone through on the day. The workbook replaces no licence, and no local rule.");
+  pageHead(
+    sheet,
+    letterhead,
+    ["B", "D"],
+    "Cautions",
+    "To be gone through on the day. The workbook replaces no licence, and no local rule.",
+  );
   let row = 5;
   for (const [stage, list] of stages) {
     section(sheet, row, ["B", "D"], stage);
-    sheet.put(`D${row}`, "seen to by", style({ size: 8, colour: palette.grey, align: "right", vertical: "bottom", bottom: palette.petrol }));
+    sheet.put(
+      `D${row}`,
+      "seen to by",
+      style({ size: 8, colour: palette.grey, align: "right", vertical: "bottom", bottom: palette.petrol }),
+    );
     sheet.height(18, row);
     for (const [what, words] of list) {
       row += 1;
-      sheet.put(`B${row}`, what, style({ bold: true, vertical: "top" }, looks.textLine)).put(`C${row}`, words, style({ vertical: "top" }, looks.textLine));
+      sheet
+        .put(`B${row}`, what, style({ bold: true, vertical: "top" }, looks.textLine))
+        .put(`C${row}`, words, style({ vertical: "top" }, looks.textLine));
       sheet.type(`D${row}`, null, undefined, "left");
       sheet.height(heightFor(words, 56) + 4, row);
       sheet.validate(text(`D${row}`, "Seen to by", "Initials of the person who saw to it.", 20));

@@ -1,14 +1,14 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
-import { columnOf, lettersOf, onSheet } from "../blocks/address";
+import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { decimals, fromAddIn, looks, native } from "../blocks/style";
 import { between } from "../blocks/validation";
+import { baselinePlaces, baselineSection } from "./baseline";
 import { sheets } from "./places";
 import type { Direction, DirectionReadings } from "./readings";
 
 const rows = { indoor: 7, outdoor: 8, indoorHumidity: 9, outdoorHumidity: 10, barometer: 11, wind: 12 } as const;
-const baseline = { heads: 15, before: 16, after: 17 } as const;
 
 /** Cells of one direction's sheet that its later steps use. */
 export interface Conditions {
@@ -19,11 +19,8 @@ export interface Conditions {
   readonly barometer: string;
   readonly indoorDensity: string;
   readonly outdoorDensity: string;
-  readonly deviceFactor: string;
-  readonly envelopeFactor: string;
   readonly baselineBefore: string;
   readonly baselineAfter: string;
-  readonly baseline: string;
   /** Formulas for other sheets. */
   readonly largestBaseline: string;
   readonly wind: string;
@@ -31,6 +28,7 @@ export interface Conditions {
 
 /** Temperatures, barometer, wind; the densities and factors that follow; the baseline readings before and after. */
 export function conditionsSection(sheet: Sheet, direction: Direction, readings: DirectionReadings): Conditions {
+  const means = onSheet(sheets[direction], baselinePlaces.means);
   const places: Conditions = {
     indoorTemperature: "$H$7",
     outdoorTemperature: "$H$8",
@@ -39,17 +37,14 @@ export function conditionsSection(sheet: Sheet, direction: Direction, readings: 
     barometer: "$H$11",
     indoorDensity: "$R$7",
     outdoorDensity: "$R$8",
-    deviceFactor: "$R$11",
-    envelopeFactor: "$R$12",
-    baselineBefore: "$D$16:$M$16",
-    baselineAfter: "$D$17:$M$17",
-    baseline: "$S$16",
-    largestBaseline: `MAX(MAX(${onSheet(sheets[direction], "N16:P17")}),-MIN(${onSheet(sheets[direction], "N16:P17")}))`,
+    baselineBefore: baselinePlaces.before,
+    baselineAfter: baselinePlaces.after,
+    largestBaseline: `MAX(MAX(${means}),-MIN(${means}))`,
     wind: onSheet(sheets[direction], "H12"),
   };
   typedConditions(sheet, readings);
   air(sheet, direction, places);
-  baselineReadings(sheet, readings, places);
+  baselineSection(sheet, readings);
   return places;
 }
 
@@ -57,7 +52,13 @@ function typedConditions(sheet: Sheet, readings: DirectionReadings): void {
   section(sheet, 5, ["B", "I"], "Conditions");
   columnHeads(sheet, 6, "F", ["before", "after", "used"]);
   sheet.paint("B6:I6", looks.columnHead);
-  const lines: readonly (readonly [row: number, label: string, typed: readonly (number | null)[], digits: number, unit: string])[] = [
+  const lines: readonly (readonly [
+    row: number,
+    label: string,
+    typed: readonly (number | null)[],
+    digits: number,
+    unit: string,
+  ])[] = [
     [rows.indoor, "Temperature indoors", readings.indoorTemperature, 1, "°C"],
     [rows.outdoor, "Temperature outdoors", readings.outdoorTemperature, 1, "°C"],
     [rows.indoorHumidity, "Relative humidity indoors", [readings.indoorHumidity, null], 2, "fraction"],
@@ -68,20 +69,43 @@ function typedConditions(sheet: Sheet, readings: DirectionReadings): void {
   for (const [row, label, [before = null, after = null], digits, unit] of lines) {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}:E${row}`, looks.label);
     sheet.type(`F${row}`, before, decimals(digits)).type(`G${row}`, after, decimals(digits));
-    sheet.formula(`H${row}`, `IF(COUNT(F${row}:G${row})=0,"",AVERAGE(F${row}:G${row}))`, native(decimals(digits === 1 ? 2 : digits)));
+    sheet.formula(
+      `H${row}`,
+      `IF(COUNT(F${row}:G${row})=0,"",AVERAGE(F${row}:G${row}))`,
+      native(decimals(digits === 1 ? 2 : digits)),
+    );
     sheet.put(`I${row}`, unit, looks.unit);
   }
   sheet.validate(
-    between(`F${rows.indoor}:G${rows.indoor}`, -20, 50, "Indoors, °C", "Mean air temperature in the house, before and after the readings."),
-    between(`F${rows.outdoor}:G${rows.outdoor}`, -45, 50, "Outdoors, °C", "Air temperature outdoors, before and after the readings."),
+    between(
+      `F${rows.indoor}:G${rows.indoor}`,
+      -20,
+      50,
+      "Indoors, °C",
+      "Mean air temperature in the house, before and after the readings.",
+    ),
+    between(
+      `F${rows.outdoor}:G${rows.outdoor}`,
+      -45,
+      50,
+      "Outdoors, °C",
+      "Air temperature outdoors, before and after the readings.",
+    ),
     between(`F${rows.indoorHumidity}:G${rows.outdoorHumidity}`, 0, 1, "Relative humidity", "A fraction: 0.5 for 50 %."),
-    between(`F${rows.barometer}:G${rows.barometer}`, 50000, 110000, "Barometric pressure, Pa", "Read at the house, in Pa: 1013.25 hPa is 101 325 Pa."),
+    between(
+      `F${rows.barometer}:G${rows.barometer}`,
+      50000,
+      110000,
+      "Barometric pressure, Pa",
+      "Read at the house, in Pa: 1013.25 hPa is 101 325 Pa.",
+    ),
     between(`F${rows.wind}:G${rows.wind}`, 0, 30, "Wind, m/s", "Wind speed near the ground."),
   );
 }
 
 function air(sheet: Sheet, direction: Direction, places: Conditions): void {
   section(sheet, 5, ["K", "T"], "Air and density factors");
+  columnHeads(sheet, 6, "R", ["value", "<<unit"]);
   sheet.paint("K6:T6", looks.columnHead);
   const leaving = direction === "depressurization";
   const density = (temperature: string, humidity: string) =>
@@ -89,12 +113,36 @@ function air(sheet: Sheet, direction: Direction, places: Conditions): void {
   const factor = call(
     "DENSITYCORRECTION",
     quoted(direction),
-    ...[places.indoorTemperature, places.outdoorTemperature, places.barometer, places.indoorHumidity, places.outdoorHumidity].map(keepBlanks),
+    ...[
+      places.indoorTemperature,
+      places.outdoorTemperature,
+      places.barometer,
+      places.indoorHumidity,
+      places.outdoorHumidity,
+    ].map(keepBlanks),
   );
   const device = leaving ? "R7" : "R8";
-  const lines: readonly (readonly [row: number, label: string, how: "add-in" | "native", formula: string, unit: string])[] = [
-    [7, "Density of the air indoors, ρ_{i}", "add-in", density(places.indoorTemperature, places.indoorHumidity), "kg/m³"],
-    [8, "Density of the air outdoors, ρ_{e}", "add-in", density(places.outdoorTemperature, places.outdoorHumidity), "kg/m³"],
+  const lines: readonly (readonly [
+    row: number,
+    label: string,
+    how: "add-in" | "native",
+    formula: string,
+    unit: string,
+  ])[] = [
+    [
+      7,
+      "Density of the air indoors, ρ_{i}",
+      "add-in",
+      density(places.indoorTemperature, places.indoorHumidity),
+      "kg/m³",
+    ],
+    [
+      8,
+      "Density of the air outdoors, ρ_{e}",
+      "add-in",
+      density(places.outdoorTemperature, places.outdoorHumidity),
+      "kg/m³",
+    ],
     [9, `Density at the flow device: air from ${leaving ? "indoors" : "outdoors"}`, "native", device, "kg/m³"],
     [10, "Density that the certificate is for, ρ_{cal}", "native", "CalibrationDensity", "kg/m³"],
     [11, "Factor √(ρ_{cal} / ρ at the device)", "native", "SQRT(R10/R9)", ""],
@@ -106,37 +154,4 @@ function air(sheet: Sheet, direction: Direction, places: Conditions): void {
     else sheet.formula(`R${row}`, formula, native(decimals(4)));
     sheet.put(`S${row}`, unit, looks.unit).paint(`T${row}`, looks.label);
   }
-}
-
-function baselineReadings(sheet: Sheet, readings: DirectionReadings, places: Conditions): void {
-  section(sheet, 14, ["B", "T"], "Baseline pressure, flow device covered, in Pa");
-  const numbers = Array.from({ length: 10 }, (_, index) => String(index + 1));
-  columnHeads(sheet, baseline.heads, "D", [...numbers, "mean", "mean of +", "mean of −"]);
-  sheet.paint(`B${baseline.heads}:T${baseline.heads}`, looks.columnHead);
-  for (const [row, label, values] of [
-    [baseline.before, "before", readings.baselineBefore],
-    [baseline.after, "after", readings.baselineAfter],
-  ] as const) {
-    sheet.put(`B${row}`, label, looks.label).paint(`C${row}`, looks.label);
-    for (let index = 0; index < 10; index++) {
-      sheet.type(`${lettersOf(columnOf("D") + index)}${row}`, values[index] ?? null, decimals(1));
-    }
-    const set = `D${row}:M${row}`;
-    const meanOf = (sign: string) => `IF(COUNTIF(${set},"${sign}0")=0,"",SUMIF(${set},"${sign}0")/COUNTIF(${set},"${sign}0"))`;
-    sheet.formula(`N${row}`, `IF(COUNT(${set})=0,"",AVERAGE(${set}))`, native(decimals(2)));
-    sheet.formula(`O${row}`, meanOf(">"), native(decimals(2))).formula(`P${row}`, meanOf("<"), native(decimals(2)));
-  }
-  sheet.rich("Q16", "Baseline Δp_{0}", style({ indent: 1 }, looks.strong)).paint("R16", looks.label);
-  const both = [places.baselineBefore, places.baselineAfter].map(keepBlanks);
-  sheet.addIn("S16", call("BASELINEPRESSURE", ...both), style({ bold: true }, fromAddIn(decimals(2))));
-  sheet.put("T16", "Pa", looks.unit).put("Q17", "mean of the two means", looks.unit).paint("R17:T17", looks.unit);
-  sheet.validate(
-    between(
-      `D${baseline.before}:M${baseline.after}`,
-      -50,
-      50,
-      "Baseline reading, Pa",
-      "Indoors minus outdoors with its own sign, flow device covered and off. 0 is a reading; spare cells stay blank.",
-    ),
-  );
 }

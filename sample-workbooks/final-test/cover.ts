@@ -1,8 +1,8 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
+import { pageHead, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import { leakageChart } from "./graph";
 import type { GraphPoints } from "./graph-points";
@@ -71,19 +71,25 @@ function facts(sheet: Sheet): void {
   });
   sheet.heightOf(25, rows.facts + 1, rows.facts + 4).height(17, rows.facts);
   sheet.validate(
-    text(`C${rows.facts}:C${rows.facts + 4}`, "House", "Shown on this page and at the top of every sheet."),
-    day(`G${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Instruments."),
-    text(`G${rows.facts + 1}:G${rows.facts + 4}`, "Test", "Who tested and checked, report number, how the openings were prepared."),
+    text(`C${rows.facts}:D${rows.facts + 4}`, "House", "Shown on this page and at the top of every sheet."),
+    day(`G${rows.facts}:H${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Instruments."),
+    text(
+      `G${rows.facts + 1}:H${rows.facts + 4}`,
+      "Test",
+      "Who tested and checked, report number, how the openings were prepared.",
+    ),
   );
 }
 
 function legend(sheet: Sheet): void {
   const { legend: at } = rows;
   section(sheet, at, ["B", "H"], "How to read this workbook");
-  sheet.put(`B${at + 1}`, "typed in", input(undefined, "center"));
+  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
   sheet.put(`C${at + 1}`, "native formula", native(undefined, "center")).merge(`C${at + 1}:D${at + 1}`);
   sheet.put(`F${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
-  sheet.put(`G${at + 1}`, "Everything but typed cells is protected, no password.", looks.note).merge(`G${at + 1}:H${at + 1}`);
+  sheet
+    .put(`G${at + 1}`, "Everything but typed cells is protected, no password.", looks.note)
+    .merge(`G${at + 1}:H${at + 1}`);
   sheet.height(24, at + 1);
   sheet.put(
     `B${at + 2}`,
@@ -92,10 +98,10 @@ function legend(sheet: Sheet): void {
     looks.note,
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);
-  sheet.put(`B${at + 6}`, "Tested by, signature", looks.noteLine).put(`F${at + 6}`, "Checked by, signature", looks.noteLine);
+  sheet
+    .put(`B${at + 6}`, "Tested by, signature", looks.noteLine)
+    .put(`F${at + 6}`, "Checked by, signature", looks.noteLine);
   const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
   for (const place of [`B${at + 6}:D${at + 6}`, `F${at + 6}:H${at + 6}`]) sheet.paint(place, line);
   sheet.put(`B${at + 6}`, "Tested by: signature, day", line).put(`F${at + 6}`, "Checked by: signature, day", line);
-  void columnHeads;
-  void decimals;
 }

@@ -10,13 +10,15 @@ import { readingRows, readingsSection } from "./steps";
 import { wholeTestSections, type WholeTestPlaces } from "./whole-test";
 
 const leads: Readonly<Record<Direction, string>> = {
-  depressurization: "Air is drawn out of the house. Pressures are indoors minus outdoors, so the readings are below zero; the baseline keeps its own sign.",
-  pressurization: "Air is blown into the house. Pressures are indoors minus outdoors, so the readings are above zero; the baseline keeps its own sign.",
+  depressurization:
+    "Air is drawn out of the house. Pressures are indoors minus outdoors, so the readings are below zero; the baseline keeps its own sign.",
+  pressurization:
+    "Air is blown into the house. Pressures are indoors minus outdoors, so the readings are above zero; the baseline keeps its own sign.",
 };
 
 const widths = [
-  1.5, 4, 5.5, 8, 8, 8.5, 7.5, 6.5, 6, 6, 8.5, 8.5, 8.5, 9, 8.5, 7.5, 7.5, 7.5, 7.5, 7.5, 3, 38, 9, 13, 13, 13, 13, 38, 3, 21, 26, 2, 34,
-  9, 10, 9, 9, 11, 16,
+  1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 3, 38, 9, 13, 13, 13, 13, 38, 3, 21, 26, 2,
+  34, 9, 10, 9, 9, 11, 16,
 ] as const;
 
 const lastRow = 42;
@@ -31,8 +33,20 @@ export function directionPage(direction: Direction, readings: DirectionReadings)
     footer,
   });
   pageHead(sheet, letterhead, ["B", "T"], name, leads[direction]);
-  pageHead(sheet, letterhead, ["V", "AB"], `${name}: the leakage line`, "The ordinary straight line through the logarithms, and from it to the results, one step a row.");
-  pageHead(sheet, letterhead, ["AD", "AM"], `${name}: the whole test in one call`, "From the raw readings and these settings alone, independent of the steps on the pages before.");
+  pageHead(
+    sheet,
+    letterhead,
+    ["V", "AB"],
+    `${name}: the leakage line`,
+    "The ordinary straight line through the logarithms, and from it to the results, one step a row.",
+  );
+  pageHead(
+    sheet,
+    letterhead,
+    ["AD", "AM"],
+    `${name}: the whole test in one call`,
+    "From the raw readings and these settings alone, independent of the steps on the pages before.",
+  );
   sheet.heightOf(12.25, 5, lastRow).freeze(3);
   const conditions = conditionsSection(sheet, direction, readings);
   readingsSection(sheet, direction, readings, conditions);

@@ -33,7 +33,8 @@ export function envelopeSections(sheet: Sheet, at: number, rooms: RoomRows): Rec
   const [plan, around, filled] = [last + 1, last + 2, last + 3];
   section(sheet, at, ["B", "H"], "Outlines, corner after corner");
   columnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", "side, m", "upper, x", "y", "side, m"]);
-  for (let row = first; row <= last; row++) sheet.put(`B${row}`, row - first + 1, style({ align: "left" }, looks.label));
+  for (let row = first; row <= last; row++)
+    sheet.put(`B${row}`, row - first + 1, style({ align: "left" }, looks.label));
   sheet.put(`B${plan}`, "Area inside the outline, m²", looks.label);
   sheet.put(`B${around}`, "Perimeter, m", looks.label);
   sheet.put(`B${filled}`, "Check: share that the rooms fill", looks.label);
@@ -51,8 +52,20 @@ export function envelopeSections(sheet: Sheet, at: number, rooms: RoomRows): Rec
   }
   for (const row of [plan, around, filled]) sheet.paint(`B${row}:H${row}`, looks.label);
   sheet.validate(
-    between(`C${first}:D${last}`, -500, 500, "Corner, m", "x and y of an inner corner, going round once. Spare rows stay blank."),
-    between(`F${first}:G${last}`, -500, 500, "Corner, m", "x and y of an inner corner, going round once. Spare rows stay blank."),
+    between(
+      `C${first}:D${last}`,
+      -500,
+      500,
+      "Corner, m",
+      "x and y of an inner corner, going round once. Spare rows stay blank.",
+    ),
+    between(
+      `F${first}:G${last}`,
+      -500,
+      500,
+      "Corner, m",
+      "x and y of an inner corner, going round once. Spare rows stay blank.",
+    ),
   );
   return envelopeArea(sheet, filled + 2, plan, around);
 }
@@ -86,6 +99,8 @@ function envelopeArea(sheet: Sheet, at: number, plan: number, around: number): R
   const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(2) });
   sheet.rich(`B${total}`, "Envelope area A_{E}", style({ align: "left" }, sum)).paint(`C${total}:G${total}`, sum);
   sheet.formula(`H${total}`, `SUM(H${at + 2}:H${total - 1})`, sum);
-  sheet.validate(between(`F${at + 3}:F${at + 4}`, 1, 30, "Height, m", "Height of the storey's outer walls, measured inside."));
+  sheet.validate(
+    between(`F${at + 3}:F${at + 4}`, 1, 30, "Height, m", "Height of the storey's outer walls, measured inside."),
+  );
   return { EnvelopeArea: onSheet(sheets.rooms, `H${total}`) };
 }

@@ -34,10 +34,19 @@ export interface GraphPoints {
  */
 export function graphPoints(sheet: Sheet, directions: readonly [DirectionPlaces, DirectionPlaces]): GraphPoints {
   section(sheet, 5, ["K", "X"], "Points of the graph (not printed)");
-  sheet.put("K6", "#N/A is left out of the graph on purpose: spare rows, readings that take no part, ticks beyond the paper.", looks.note);
+  sheet.put(
+    "K6",
+    "#N/A is left out of the graph on purpose: spare rows, readings that take no part, ticks beyond the paper.",
+    looks.note,
+  );
   const heads = ["Δp", "q"];
   const starts = ["K", "M", "O", "Q"];
-  const [usedD, usedP, unusedD, unusedP] = ["depressurization", "pressurization", "depr., not used", "press., not used"];
+  const [usedD, usedP, unusedD, unusedP] = [
+    "depressurization",
+    "pressurization",
+    "depr., not used",
+    "press., not used",
+  ];
   [usedD, usedP, unusedD, unusedP].forEach((title, index) => {
     const [x = "", y = ""] = pair(starts[index] ?? "");
     columnHeads(sheet, 7, x, [`${title ?? ""}, Δp`, heads[1] ?? ""]);

@@ -11,16 +11,36 @@ import { footer, letterhead, sheets, type Page } from "./places";
 const chartRows = { top: 5, bottom: 45 } as const;
 
 /** Series whose points stand without a line. */
-export const markersOnly = ["Depressurization, readings", "Pressurization, readings", "not used", "not used ", "ticks", "20", "30", "40", "50", "60", "80"] as const;
+export const markersOnly = [
+  "Depressurization, readings",
+  "Pressurization, readings",
+  "not used",
+  "not used ",
+  "ticks",
+  "20",
+  "30",
+  "40",
+  "50",
+  "60",
+  "80",
+] as const;
 
-export function graphPage(directions: readonly [DirectionPlaces, DirectionPlaces]): Page & { readonly points: GraphPoints } {
-  const sheet = new Sheet(sheets.graph, [1.5, 22, 12, 12, 12, 12, 12, 13, 2, 3, ...Array<number>(14).fill(10)], palette.petrol, {
-    orientation: "portrait",
-    areas: ["B1:H53"],
-    pages: 1,
-    footer,
-  });
-  const lead = "Flow through the envelope against induced pressure, both on logarithmic axes, at the conditions of the test.";
+export function graphPage(
+  directions: readonly [DirectionPlaces, DirectionPlaces],
+): Page & { readonly points: GraphPoints } {
+  const sheet = new Sheet(
+    sheets.graph,
+    [1.5, 22, 12, 12, 12, 12, 12, 13, 2, 3, ...Array<number>(14).fill(10)],
+    palette.petrol,
+    {
+      orientation: "portrait",
+      areas: ["B1:H53"],
+      pages: 1,
+      footer,
+    },
+  );
+  const lead =
+    "Flow through the envelope against induced pressure, both on logarithmic axes, at the conditions of the test.";
   pageHead(sheet, letterhead, ["B", "H"], "Air leakage graph", lead);
   sheet.heightOf(14, 5, 53);
   const points = graphPoints(sheet, directions);
@@ -38,7 +58,7 @@ export function graphPage(directions: readonly [DirectionPlaces, DirectionPlaces
   ];
   directions.forEach(({ direction, wholeTest }, index) => {
     const row = 49 + index;
-    sheet.put(`B${row}`, `${index === 0 ? "●" : "◇"}  ${direction}`, looks.label);
+    sheet.put(`B${row}`, `${index === 0 ? "●" : "◆"}  ${direction}`, looks.label);
     lines.forEach(([symbol, column, digits], offset) => {
       sheet.formula(`${"CDEFGH".charAt(offset)}${row}`, wholeTest[column](symbol), native(decimals(digits)));
     });
@@ -60,10 +80,33 @@ export function leakageChart(points: GraphPoints, anchor: SheetChart["anchor"], 
   const [depressurizedOut, pressurizedOut] = points.unused;
   const small = size < 9;
   const series = [
-    pointSeries("Depressurization, readings", depressurized.x, depressurized.y, "circle", palette.petrol, palette.petrol, small ? 5 : 8),
+    pointSeries(
+      "Depressurization, readings",
+      depressurized.x,
+      depressurized.y,
+      "circle",
+      palette.petrol,
+      palette.petrol,
+      small ? 5 : 8,
+    ),
     lineSeries("Depressurization, line", depressurizedLine.x, depressurizedLine.y, palette.petrol, small ? 1.25 : 1.75),
-    pointSeries("Pressurization, readings", pressurized.x, pressurized.y, "diamond", palette.white, palette.copper, small ? 6 : 9),
-    lineSeries("Pressurization, line", pressurizedLine.x, pressurizedLine.y, palette.copper, small ? 1.25 : 1.75, "dash"),
+    pointSeries(
+      "Pressurization, readings",
+      pressurized.x,
+      pressurized.y,
+      "diamond",
+      palette.copper,
+      palette.copper,
+      small ? 6 : 9,
+    ),
+    lineSeries(
+      "Pressurization, line",
+      pressurizedLine.x,
+      pressurizedLine.y,
+      palette.copper,
+      small ? 1.25 : 1.75,
+      "dash",
+    ),
     lineSeries("50 Pa", points.fifty.x, points.fifty.y, palette.ink, 1, "sysDot"),
     pointSeries("not used", depressurizedOut.x, depressurizedOut.y, "x", palette.grey, palette.grey, small ? 5 : 7),
     pointSeries("not used ", pressurizedOut.x, pressurizedOut.y, "x", palette.grey, palette.grey, small ? 5 : 7),

@@ -13,7 +13,8 @@ const calibration = { heads: 16, first: 17, last: 22, density: 24, note: 26 } as
 /** Where the openings of the flow device stand, for the sheets that look them up. */
 export const openingTable = {
   name: onSheet(sheets.instruments, `B${calibration.first}:B${calibration.last}`),
-  column: (letters: string) => onSheet(sheets.instruments, `${letters}${calibration.first}:${letters}${calibration.last}`),
+  column: (letters: string) =>
+    onSheet(sheets.instruments, `${letters}${calibration.first}:${letters}${calibration.last}`),
 } as const;
 
 export const validityColumn = onSheet(sheets.instruments, `I${gauges.first}:I${gauges.last}`);
@@ -36,11 +37,27 @@ export function instrumentsPage(): Page {
 function gaugeTable(sheet: Sheet): void {
   const { first, last } = gauges;
   section(sheet, 5, ["B", "I"], "Instruments and certificates");
-  const heads = ["<instrument", "<type", "<serial number", "<accuracy", "<certificate", "calibrated on", "valid until", "on the test day"];
+  const heads = [
+    "<instrument",
+    "<type",
+    "<serial number",
+    "<accuracy",
+    "<certificate",
+    "calibrated on",
+    "valid until",
+    "on the test day",
+  ];
   columnHeads(sheet, 6, "B", heads);
   for (let row = first; row <= last; row++) {
-    const [name = null, type = null, serial = null, accuracy = null, certificate = null, calibrated = null, until = null] =
-      instruments[row - first] ?? [];
+    const [
+      name = null,
+      type = null,
+      serial = null,
+      accuracy = null,
+      certificate = null,
+      calibrated = null,
+      until = null,
+    ] = instruments[row - first] ?? [];
     for (const [letter, value] of Object.entries({ B: name, C: type, D: serial, E: accuracy, F: certificate })) {
       sheet.type(`${letter}${row}`, value, undefined, "left");
     }
@@ -74,7 +91,9 @@ function flowDevice(sheet: Sheet): void {
     const flowAt = (pressure: string) => `IF(COUNT($D${row}:$G${row})<4,"",$D${row}*${pressure}${row}^$E${row})`;
     sheet.formula(`H${row}`, flowAt("F"), native(decimals(0))).formula(`I${row}`, flowAt("G"), native(decimals(0)));
   }
-  sheet.put(`B${density}`, "Density of the air that the certificate states its flows for", looks.label).paint(`C${density}:C${density}`, looks.label);
+  sheet
+    .put(`B${density}`, "Density of the air that the certificate states its flows for", looks.label)
+    .paint(`C${density}:C${density}`, looks.label);
   sheet.put(`D${density}`, calibrationDensity, input(decimals(4))).put(`E${density}`, "kg/m³", looks.unit);
   sheet.put(
     `B${note}`,
@@ -88,6 +107,12 @@ function flowDevice(sheet: Sheet): void {
     between(`D${first}:D${last}`, 0.001, 100000, "c, m³/h", "Flow coefficient of this opening from the certificate."),
     between(`E${first}:E${last}`, 0.3, 1, "m", "Exponent of this opening from the certificate, near 0.5."),
     between(`F${first}:G${last}`, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds."),
-    between(`D${density}`, 0.9, 1.5, "Calibration density", "From the certificate, in kg/m³: 1.2041 is dry air at 20 °C and 101 325 Pa."),
+    between(
+      `D${density}`,
+      0.9,
+      1.5,
+      "Calibration density",
+      "From the certificate, in kg/m³: 1.2041 is dry air at 20 °C and 101 325 Pa.",
+    ),
   );
 }

@@ -17,7 +17,8 @@ export function methodPage(): Page {
     pages: 2,
     footer,
   });
-  const lead = "Each step stands in a cell of its own. C: read in a published text. M: from memory of the standard; check your own copy.";
+  const lead =
+    "Each step stands in a cell of its own. C: read in a published text. M: from memory of the standard; check your own copy.";
   pageHead(sheet, letterhead, ["B", "F"], "Notes on the method", lead);
   section(sheet, 5, ["B", "F"], "Step by step");
   columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<source", "<mark"]);
@@ -29,7 +30,12 @@ export function methodPage(): Page {
     sheet.rich(`D${row}`, what, style({ vertical: "top" }, looks.textLine));
     sheet.put(`E${row}`, source, style({ size: 8, vertical: "top" }, looks.textLine));
     sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
-    const tallest = Math.max(heightFor(what, 37), heightFor(source, 19, 8), heightFor(step, 18), heightFor(where, 15, 8));
+    const tallest = Math.max(
+      heightFor(what, 37),
+      heightFor(source, 19, 8),
+      heightFor(step, 18),
+      heightFor(where, 15, 8),
+    );
     sheet.height(tallest, row);
     row += 1;
   }

@@ -21,13 +21,48 @@ interface Quantity {
 const quantities: readonly Quantity[] = [
   { symbol: "n50", label: "Air change rate at 50 Pa", shown: "n_{50}", unit: "1/h", digits: 3, averaged: true },
   { symbol: "q50", label: "Air leakage rate at 50 Pa", shown: "q_{50}", unit: "m³/h", digits: 1, averaged: true },
-  { symbol: "qE50", label: "Specific leakage rate, envelope area", shown: "q_{E50}", unit: "m³/(h·m²)", digits: 3, averaged: true },
-  { symbol: "qF50", label: "Specific leakage rate, floor area", shown: "q_{F50}", unit: "m³/(h·m²)", digits: 3, averaged: true },
-  { symbol: "ELA4", label: "Effective leakage area at 4 Pa, C_{d} 1", shown: "ELA_{4}", unit: "cm²", digits: 0, averaged: true },
+  {
+    symbol: "qE50",
+    label: "Specific leakage rate, envelope area",
+    shown: "q_{E50}",
+    unit: "m³/(h·m²)",
+    digits: 3,
+    averaged: true,
+  },
+  {
+    symbol: "qF50",
+    label: "Specific leakage rate, floor area",
+    shown: "q_{F50}",
+    unit: "m³/(h·m²)",
+    digits: 3,
+    averaged: true,
+  },
+  {
+    symbol: "ELA4",
+    label: "Effective leakage area at 4 Pa, C_{d} 1",
+    shown: "ELA_{4}",
+    unit: "cm²",
+    digits: 0,
+    averaged: true,
+  },
   { symbol: "AL10", label: "Leakage area at 10 Pa, C_{d} 1", shown: "A_{L10}", unit: "cm²", digits: 0, averaged: true },
-  { symbol: "EqLA10", label: "Equivalent leakage area at 10 Pa, C_{d} 0.611", shown: "EqLA_{10}", unit: "cm²", digits: 0, averaged: true },
+  {
+    symbol: "EqLA10",
+    label: "Equivalent leakage area at 10 Pa, C_{d} 0.611",
+    shown: "EqLA_{10}",
+    unit: "cm²",
+    digits: 0,
+    averaged: true,
+  },
   { symbol: "n", label: "Flow exponent", shown: "n", unit: "", digits: 3, averaged: false },
-  { symbol: "C_L", label: "Air leakage coefficient", shown: "C_{L}", unit: "m³/(h·Pa^{n})", digits: 2, averaged: false },
+  {
+    symbol: "C_L",
+    label: "Air leakage coefficient",
+    shown: "C_{L}",
+    unit: "m³/(h·Pa^{n})",
+    digits: 2,
+    averaged: false,
+  },
   { symbol: "r2", label: "Fit of the line", shown: "r²", unit: "", digits: 4, averaged: false },
   { symbol: "N", label: "Readings used", shown: "N", unit: "", digits: 0, averaged: false },
 ];
@@ -47,7 +82,9 @@ export interface ResultPlaces {
   readonly valid: string;
 }
 
-export function resultsPage(...directions: [DirectionPlaces, DirectionPlaces]): Page & { readonly places: ResultPlaces } {
+export function resultsPage(
+  ...directions: [DirectionPlaces, DirectionPlaces]
+): Page & { readonly places: ResultPlaces } {
   const sheet = new Sheet(sheets.results, [1.5, 37, 9.5, 14, 14, 12.5, 17], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:G${lastRow}`],
@@ -84,7 +121,14 @@ function rowOf(symbol: string): number {
 
 function sideBySide(sheet: Sheet, depressurization: DirectionPlaces, pressurization: DirectionPlaces): void {
   section(sheet, 5, ["B", "G"], "Side by side");
-  columnHeads(sheet, table.heads, "B", ["<quantity", "<symbol", "depressurization", "pressurization", "mean", "<<unit"]);
+  columnHeads(sheet, table.heads, "B", [
+    "<quantity",
+    "<symbol",
+    "depressurization",
+    "pressurization",
+    "mean",
+    "<<unit",
+  ]);
   for (const { symbol, label, shown, unit, digits, averaged } of quantities) {
     const row = rowOf(symbol);
     const look = style({ bold: true }, native(decimals(digits)));
@@ -104,7 +148,13 @@ function sideBySide(sheet: Sheet, depressurization: DirectionPlaces, pressurizat
     sheet.formula(`E${row}`, pressurization.wholeTest[pick]("q50"), native(decimals(1)));
   }
   const row = table.first + quantities.length + 2;
-  sheet.put(`B${row}`, "Difference of the two directions, in % of their mean", looks.label).paint(`C${row}:E${row}`, looks.label);
-  sheet.formula(`F${row}`, `IF(F${rowOf("q50")}="","",100*ABS(D${rowOf("q50")}-E${rowOf("q50")})/F${rowOf("q50")})`, native(decimals(1)));
+  sheet
+    .put(`B${row}`, "Difference of the two directions, in % of their mean", looks.label)
+    .paint(`C${row}:E${row}`, looks.label);
+  sheet.formula(
+    `F${row}`,
+    `IF(F${rowOf("q50")}="","",100*ABS(D${rowOf("q50")}-E${rowOf("q50")})/F${rowOf("q50")})`,
+    native(decimals(1)),
+  );
   sheet.put(`G${row}`, "%", looks.unit);
 }

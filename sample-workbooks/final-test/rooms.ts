@@ -33,7 +33,15 @@ export function roomsPage(): Page {
 function roomTable(sheet: Sheet): void {
   const { first, last, total } = table;
   section(sheet, 5, ["B", "H"], "Rooms");
-  const heads = ["<room, or part of one", "<storey", "length, m", "width, m", "area, m²", "mean height, m", "volume, m³"];
+  const heads = [
+    "<room, or part of one",
+    "<storey",
+    "length, m",
+    "width, m",
+    "area, m²",
+    "mean height, m",
+    "volume, m³",
+  ];
   columnHeads(sheet, 6, "B", heads);
   for (let row = first; row <= last; row++) {
     const room = rooms[row - first];
@@ -53,6 +61,12 @@ function roomTable(sheet: Sheet): void {
     oneOf(`C${first}:C${last}`, ["ground", "upper"], "Storey", "Which storey the room is on."),
     between(`D${first}:D${last}`, -100, 100, "Length, m", "Clear length in metres. Below zero: this part is deducted."),
     between(`E${first}:E${last}`, 0, 100, "Width, m", "Clear width in metres."),
-    between(`G${first}:G${last}`, 0.5, 30, "Mean height, m", "Clear height in metres, averaged where the ceiling slopes."),
+    between(
+      `G${first}:G${last}`,
+      0.5,
+      30,
+      "Mean height, m",
+      "Clear height in metres, averaged where the ceiling slopes.",
+    ),
   );
 }

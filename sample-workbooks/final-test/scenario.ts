@@ -24,7 +24,13 @@ export function serial(year: number, month: number, dayOfMonth: number): number 
 export const testDate = serial(2026, 10, 15);
 
 /** Length and width of each part of a room by tape or laser, m; the mean clear height, m; a length below zero deducts. */
-export const rooms: readonly (readonly [room: string, storey: string, length: number, width: number, height: number])[] = [
+export const rooms: readonly (readonly [
+  room: string,
+  storey: string,
+  length: number,
+  width: number,
+  height: number,
+])[] = [
   ["Living and dining", "ground", 6.35, 4.95, 2.6],
   ["Kitchen", "ground", 3.95, 4.95, 2.6],
   ["Kitchen, service shaft (deducted)", "ground", -0.6, 0.45, 2.6],
@@ -67,10 +73,42 @@ export const instruments: readonly (readonly [
   calibrated: number,
   validUntil: number,
 ])[] = [
-  ["Envelope pressure gauge", "two-channel, channel A", "GA-2207", "±1 % or 0.2 Pa", "C 26-0311", serial(2026, 3, 4), serial(2028, 3, 4)],
-  ["Fan pressure gauge", "two-channel, channel B", "GA-2207", "±1 % or 0.2 Pa", "C 26-0312", serial(2026, 3, 4), serial(2028, 3, 4)],
-  ["Flow device", "door fan, openings A to C", "FD-0417", "±3 %", "C 25-1187", serial(2025, 5, 20), serial(2029, 5, 20)],
-  ["Thermometer", "probe, indoors and outdoors", "TH-093", "±0.5 K", "C 26-0088", serial(2026, 1, 19), serial(2028, 1, 19)],
+  [
+    "Envelope pressure gauge",
+    "two-channel, channel A",
+    "GA-2207",
+    "±1 % or 0.2 Pa",
+    "C 26-0311",
+    serial(2026, 3, 4),
+    serial(2028, 3, 4),
+  ],
+  [
+    "Fan pressure gauge",
+    "two-channel, channel B",
+    "GA-2207",
+    "±1 % or 0.2 Pa",
+    "C 26-0312",
+    serial(2026, 3, 4),
+    serial(2028, 3, 4),
+  ],
+  [
+    "Flow device",
+    "door fan, openings A to C",
+    "FD-0417",
+    "±3 %",
+    "C 25-1187",
+    serial(2025, 5, 20),
+    serial(2029, 5, 20),
+  ],
+  [
+    "Thermometer",
+    "probe, indoors and outdoors",
+    "TH-093",
+    "±0.5 K",
+    "C 26-0088",
+    serial(2026, 1, 19),
+    serial(2028, 1, 19),
+  ],
   ["Barometer", "aneroid, site reading", "BA-014", "±50 Pa", "C 25-0942", serial(2025, 11, 3), serial(2027, 11, 3)],
 ];
 

@@ -24,14 +24,26 @@ export const columns = {
 } as const;
 
 /** The readings, and beside each one every step up to its place on the fitted line. */
-export function readingsSection(sheet: Sheet, direction: Direction, { readings }: DirectionReadings, conditions: Conditions): void {
+export function readingsSection(
+  sheet: Sheet,
+  direction: Direction,
+  { readings }: DirectionReadings,
+  conditions: Conditions,
+): void {
   section(sheet, 19, ["B", "T"], "Readings, step by step");
   sheet.put("B20", "typed in", looks.group).put("G20", "from the certificate", looks.group);
   sheet.put("K20", "one step after the other", looks.group).put("O20", "against the fitted line", looks.group);
   const typed = ["<no.", "use", "pressure|reading|Pa", "opening", "fan|pressure|Pa"];
   const certificate = ["c", "m", "from|Pa", "to|Pa"];
   const stepHeads = ["induced|pressure|Pa", "indicated|flow|m³/h", "flow at|the fan|m³/h", "through the|envelope|m³/h"];
-  const fitHeads = ["fitted|flow|m³/h", "residual|%", "leverage", "Cook’s|distance", "n|without", "q50 with-|out, m³/h"];
+  const fitHeads = [
+    "fitted|flow|m³/h",
+    "residual|%",
+    "leverage",
+    "Cook’s|distance",
+    "n|without",
+    "q50 with-|out, m³/h",
+  ];
   columnHeads(sheet, 23, "B", [...typed, ...certificate, ...stepHeads, ...fitHeads]);
   for (let row = first; row <= last; row++) typedRow(sheet, row, readings[row - first]);
   stepColumns(sheet, direction, conditions);
@@ -50,7 +62,12 @@ function typedRow(sheet: Sheet, row: number, reading: DirectionReadings["reading
   sheet.put(`B${row}`, row - first + 1, looks.unit);
   sheet.type(`C${row}`, reading ? "yes" : null, undefined, "center").type(`D${row}`, pressure, decimals(1));
   sheet.type(`E${row}`, opening, undefined, "center").type(`F${row}`, fanPressure, decimals(1));
-  const certificate = { G: ["D", decimals(2)], H: ["E", decimals(3)], I: ["F", decimals(0)], J: ["G", decimals(0)] } as const;
+  const certificate = {
+    G: ["D", decimals(2)],
+    H: ["E", decimals(3)],
+    I: ["F", decimals(0)],
+    J: ["G", decimals(0)],
+  } as const;
   for (const [letter, [source, format]] of Object.entries(certificate)) {
     const found = `INDEX(${openingTable.column(source)},MATCH($E${row},${openingTable.name},0))`;
     sheet.formula(`${letter}${row}`, `IF($E${row}="","",${found})`, native(format));
@@ -83,9 +100,31 @@ function validate(sheet: Sheet, direction: Direction): void {
   const sign = direction === "depressurization" ? "below zero in this direction" : "above zero in this direction";
   const [lowest, highest] = direction === "depressurization" ? [-120, 20] : [-20, 120];
   sheet.validate(
-    oneOf(`C${first}:C${last}`, ["yes", "no"], "Use this reading?", "No keeps the reading on the sheet without using it. Say why in the notes."),
-    between(`D${first}:D${last}`, lowest, highest, "Pressure reading, Pa", `Indoors minus outdoors as the gauge shows it: ${sign}. The baseline is taken off by the sheet.`),
-    fromList(`E${first}:E${last}`, openingTable.name, "Opening", "The opening of the flow device, as on the sheet Instruments."),
-    between(`F${first}:F${last}`, 0, 2000, "Fan pressure, Pa", "As the gauge shows it. Outside the opening’s valid range the row shows an error."),
+    oneOf(
+      `C${first}:C${last}`,
+      ["yes", "no"],
+      "Use this reading?",
+      "No keeps the reading on the sheet without using it. Say why in the notes.",
+    ),
+    between(
+      `D${first}:D${last}`,
+      lowest,
+      highest,
+      "Pressure reading, Pa",
+      `Indoors minus outdoors as the gauge shows it: ${sign}. The baseline is taken off by the sheet.`,
+    ),
+    fromList(
+      `E${first}:E${last}`,
+      openingTable.name,
+      "Opening",
+      "The opening of the flow device, as on the sheet Instruments.",
+    ),
+    between(
+      `F${first}:F${last}`,
+      0,
+      2000,
+      "Fan pressure, Pa",
+      "As the gauge shows it. Outside the opening’s valid range the row shows an error.",
+    ),
   );
 }

@@ -1,4 +1,4 @@
-import { columnHeads, section } from "../blocks/heading";
+import { section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import type { ResultPlaces } from "./results";
@@ -19,8 +19,18 @@ interface Line {
 export function summarySection(sheet: Sheet, at: number, results: ResultPlaces): string {
   const { cell } = results;
   const lines: readonly Line[] = [
-    { label: "Air change rate n_{50}, depressurization", value: cell("n50", "depressurization"), format: decimals(3), unit: "1/h" },
-    { label: "Air change rate n_{50}, pressurization", value: cell("n50", "pressurization"), format: decimals(3), unit: "1/h" },
+    {
+      label: "Air change rate n_{50}, depressurization",
+      value: cell("n50", "depressurization"),
+      format: decimals(3),
+      unit: "1/h",
+    },
+    {
+      label: "Air change rate n_{50}, pressurization",
+      value: cell("n50", "pressurization"),
+      format: decimals(3),
+      unit: "1/h",
+    },
     { label: "Air change rate n_{50}, mean", value: cell("n50", "mean"), format: decimals(3), unit: "1/h", bold: true },
     { label: "Result that decides", value: results.deciding, format: decimals(3), unit: "", unitFormula: "TargetUnit" },
     { label: "Limit of the criterion", value: "TargetLimit", format: "0.0##", unit: "", unitFormula: "TargetUnit" },
@@ -31,7 +41,13 @@ export function summarySection(sheet: Sheet, at: number, results: ResultPlaces):
     { label: "Effective leakage area at 4 Pa", value: cell("ELA4", "mean"), format: decimals(0), unit: "cm²" },
     { label: "Flow exponent n, depressurization", value: cell("n", "depressurization"), format: decimals(3), unit: "" },
     { label: "Flow exponent n, pressurization", value: cell("n", "pressurization"), format: decimals(3), unit: "" },
-    { label: "", named: `"Internal volume, "&VolumeConvention`, value: "InternalVolume", format: decimals(1), unit: "m³" },
+    {
+      label: "",
+      named: `"Internal volume, "&VolumeConvention`,
+      value: "InternalVolume",
+      format: decimals(1),
+      unit: "m³",
+    },
     { label: "Envelope area", value: "EnvelopeArea", format: decimals(1), unit: "m²" },
   ];
   section(sheet, at, ["B", "D"], "Key results");
@@ -44,6 +60,5 @@ export function summarySection(sheet: Sheet, at: number, results: ResultPlaces):
     if (line.unitFormula) sheet.formula(`D${row}`, line.unitFormula, looks.unit);
     else sheet.put(`D${row}`, line.unit || null, looks.unit);
   });
-  void columnHeads;
   return `B${at + 1}:D${at + lines.length}`;
 }

@@ -14,7 +14,9 @@ export function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces): v
     ["PASS", palette.pass],
     ["FAIL", palette.fail],
   ] as const) {
-    sheet.when(`B${at}:B${last}`, `$B$${at}="${value}"`, { fill: { type: "pattern", pattern: "solid", bgColor: { rgb } } });
+    sheet.when(`B${at}:B${last}`, `$B$${at}="${value}"`, {
+      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
+    });
   }
   const panel = { fill: palette.petrolPale } as const;
   const small = style({ ...panel, size: 8, colour: palette.grey, indent: 1 });
@@ -27,6 +29,8 @@ export function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces): v
   sheet.formula(`G${at + 1}`, "TargetLimit", style({ format: "0.0##" }, big)).merge(`G${at + 1}:G${at + 2}`);
   sheet.formula(`H${at + 1}`, "TargetUnit", unit).merge(`H${at + 1}:H${at + 2}`);
   const words = style({ ...panel, size: 8.5, wrap: true, indent: 1, vertical: "center" });
-  sheet.formula(`C${at + 3}`, `"Criterion: "&TargetName&". "&${results.directions}`, words).merge(`C${at + 3}:H${at + 3}`);
+  sheet
+    .formula(`C${at + 3}`, `"Criterion: "&TargetName&". "&${results.directions}`, words)
+    .merge(`C${at + 3}:H${at + 3}`);
   sheet.formula(`C${at + 4}`, results.rule, words).merge(`C${at + 4}:H${at + 5}`);
 }

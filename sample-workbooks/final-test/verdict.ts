@@ -21,24 +21,46 @@ export function verdictSection(
   [depressurization, pressurization]: readonly [DirectionPlaces, DirectionPlaces],
   valid: string,
 ): VerdictPlaces {
-  const [criterion, result, limit, validity, verdict, rule, directions] = [at + 2, at + 3, at + 4, at + 5, at + 6, at + 7, at + 8];
+  const [criterion, result, limit, validity, verdict, rule, directions] = [
+    at + 2,
+    at + 3,
+    at + 4,
+    at + 5,
+    at + 6,
+    at + 7,
+    at + 8,
+  ];
   section(sheet, at, ["B", "G"], "Verdict");
   columnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "<<unit"]);
 
-  sheet.put(`B${criterion}`, "Criterion, from the sheet Criteria", looks.label).paint(`C${criterion}:E${criterion}`, looks.label);
+  sheet
+    .put(`B${criterion}`, "Criterion, from the sheet Criteria", looks.label)
+    .paint(`C${criterion}:E${criterion}`, looks.label);
   sheet.formula(`F${criterion}`, "TargetName", style({ bold: true }, native()));
   sheet.formula(`B${result}`, `"Result: "&TargetQuantity&" at "&TargetPressure&" Pa"`, looks.label);
-  for (const [column, { wholeTest }] of [["D", depressurization], ["E", pressurization]] as const) {
+  for (const [column, { wholeTest }] of [
+    ["D", depressurization],
+    ["E", pressurization],
+  ] as const) {
     sheet.formula(`${column}${result}`, inQuantityOfTarget(wholeTest.value), native(decimals(3)));
   }
   const both = `D${result}:E${result}`;
   const one = `IF(AND(TargetDirections="either",COUNT(${both})=1),IF(ISNUMBER(D${result}),D${result},E${result}),"")`;
   const mean = `IF(COUNT(${both})=2,AVERAGE(${both}),${one})`;
-  sheet.formula(`F${result}`, `IF(TargetDirections="depressurization",D${result},${mean})`, style({ bold: true }, native(decimals(3))));
+  sheet.formula(
+    `F${result}`,
+    `IF(TargetDirections="depressurization",D${result},${mean})`,
+    style({ bold: true }, native(decimals(3))),
+  );
   sheet.formula(`G${result}`, "TargetUnit", looks.unit);
 
-  sheet.put(`B${limit}`, "Limit", looks.label).formula(`F${limit}`, "TargetLimit", native("0.0##")).formula(`G${limit}`, "TargetUnit", looks.unit);
-  sheet.put(`B${validity}`, "Conditions for a verdict, from the checks below", looks.label).formula(`F${validity}`, valid, native());
+  sheet
+    .put(`B${limit}`, "Limit", looks.label)
+    .formula(`F${limit}`, "TargetLimit", native("0.0##"))
+    .formula(`G${limit}`, "TargetUnit", looks.unit);
+  sheet
+    .put(`B${validity}`, "Conditions for a verdict, from the checks below", looks.label)
+    .formula(`F${validity}`, valid, native());
   sheet.put(`B${verdict}`, "Verdict", style({ bold: true, size: 11 }, looks.label));
   sheet.addIn(
     `F${verdict}`,
@@ -48,7 +70,11 @@ export function verdictSection(
   sheet.when(`F${verdict}`, `F${verdict}="pass"`, { font: { bold: true, color: { rgb: palette.pass } } });
   sheet.when(`F${verdict}`, `F${verdict}<>"pass"`, { font: { bold: true, color: { rgb: palette.fail } } });
   const rounding = `IF(TargetDecimals="","the unrounded result","the result, rounded once to "&TargetDecimals&" decimals,")`;
-  sheet.formula(`B${rule}`, `"Rule: plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`, looks.note);
+  sheet.formula(
+    `B${rule}`,
+    `"Rule: plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`,
+    looks.note,
+  );
   const counted = `IF(TargetDirections="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions.","one direction alone, which the criterion accepts."))`;
   sheet.formula(`B${directions}`, `"What decides: "&${counted}`, looks.note);
   for (const row of [criterion, result, limit, validity, verdict]) sheet.paint(`B${row}:G${row}`, looks.label);

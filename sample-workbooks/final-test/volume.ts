@@ -36,7 +36,7 @@ export function volumeSection(sheet: Sheet, at: number, { first, last, total }: 
   for (const row of [convention, tolerance, volume, check]) sheet.paint(`B${row}:H${row}`, looks.label);
   sheet.validate(
     oneOf(
-      `E${convention}`,
+      `E${convention}:F${convention}`,
       ["room by room", "whole internal"],
       "Volume convention",
       "Room by room: clear room volumes. Whole internal: partitions not deducted. The criterion says which one it means.",

@@ -1,0 +1,32 @@
+import { execFileSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+/** LibreOffice recomputes a workbook on opening only where its profile says so: 0 is "always". */
+const recomputeOnLoad = `<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+</oor:items>`;
+
+/** The workbook as LibreOffice saves it after recomputing every formula. */
+export function recomputedByLibreOffice(bytes: Uint8Array): Uint8Array {
+  const folder = mkdtempSync(join(tmpdir(), "recomputed-"));
+  try {
+    mkdirSync(join(folder, "profile", "user"), { recursive: true });
+    writeFileSync(join(folder, "profile", "user", "registrymodifications.xcu"), recomputeOnLoad);
+    writeFileSync(join(folder, "workbook.xlsx"), bytes);
+    const profile = `-env:UserInstallation=file://${join(folder, "profile")}`;
+    const target = [
+      "--convert-to",
+      "xlsx:Calc MS Excel 2007 XML",
+      "--outdir",
+      join(folder, "out"),
+      join(folder, "workbook.xlsx"),
+    ];
+    execFileSync("soffice", [profile, "--headless", ...target], { stdio: "ignore", timeout: 120_000 });
+    return new Uint8Array(readFileSync(join(folder, "out", "workbook.xlsx")));
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
