@@ -1,5 +1,16 @@
+export { cellKey, ErrorValue, placeOfKey } from "./model";
+export type { Area, Book, Cell, CellValue, ErrorCode, Formula, Sheet } from "./model";
 export { openWorkbook, type OpenedWorkbook } from "./file/open";
 export { WorkbookProblem, type ProblemKind } from "./file/problem";
+export { refuseLargeFile } from "./file/directory";
 export { writeBack } from "./file/write-back";
 export type { CellPatch } from "./file/cell-patch";
-export { areaName, columnName, parseArea, parsePlace, placeName } from "./file/address";
+export { parseArea, parsePlace } from "./file/address";
+export { isErrorCode } from "./file/values";
+export { sameValue } from "./file/same";
+export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
+export type { EvaluatedCell, Evaluation, Outcome } from "./formula/evaluation";
+export { compareWithStored, type Difference } from "./formula/compare-stored";
+export type { CellChange } from "./formula/override";
+export type { AddInFunction, AddInParameter, AddInRegistry } from "./formula/add-in";
+export { areaAddress, cellAddress, fullAddress } from "./formula/address";

@@ -35,21 +35,3 @@ export function parseArea(text: string): Area | undefined {
     right: Math.max(first.column, last.column),
   };
 }
-
-export function columnName(column: number): string {
-  let name = "";
-  for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) {
-    name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
-  }
-  return name;
-}
-
-export function placeName(row: number, column: number): string {
-  return columnName(column) + String(row + 1);
-}
-
-export function areaName(area: Area): string {
-  const first = placeName(area.top, area.left);
-  const last = placeName(area.bottom, area.right);
-  return first === last ? first : `${first}:${last}`;
-}

@@ -1,5 +1,5 @@
 import { ErrorValue, type Area, type CellValue } from "../model";
-import { areaName, placeName } from "./address";
+import { areaAddress, cellAddress } from "../formula/address";
 import type { Edit } from "./edits";
 import type { CellPlace, ElementPlace } from "./sheet-places";
 import { encodeText } from "./text";
@@ -33,7 +33,7 @@ export function editCell(cell: CellPlace, text: string, value: CellValue, array:
   // The value's rich form (a card, a picture, the kind of an error) would no longer belong to it.
   if (rich) edits.push({ ...rich.whole, text: "" });
   const range = cell.formula?.attributes.get("ref");
-  if (array && range) edits.push({ ...range.value, text: areaName(array) });
+  if (array && range) edits.push({ ...range.value, text: areaAddress(array) });
   edits.push(...editContent(cell, text, written));
   return edits;
 }
@@ -49,7 +49,7 @@ export function newCell(
   const written = writtenValue(value, false);
   const styled = style === undefined || style === "0" ? "" : ` s="${style}"`;
   const typed = written.type === undefined ? "" : ` t="${written.type}"`;
-  return `<${prefix}c r="${placeName(row, column)}"${styled}${typed}>${contentOf(written, prefix)}</${prefix}c>`;
+  return `<${prefix}c r="${cellAddress(row, column)}"${styled}${typed}>${contentOf(written, prefix)}</${prefix}c>`;
 }
 
 /** "x:" of "x:c", "" of "c". */

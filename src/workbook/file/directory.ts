@@ -39,12 +39,7 @@ const inZip64 = 0xffff_ffff;
  */
 export function readDirectory(bytes: Uint8Array): ZipDirectory {
   refuseForeignFormats(bytes);
-  if (bytes.length > limits.file) {
-    throw new WorkbookProblem(
-      "too large",
-      `the file has ${megabytes(bytes.length)}; at most ${megabytes(limits.file)} are read`,
-    );
-  }
+  refuseLargeFile(bytes.length);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const endAt = findEnd(view);
   const count = view.getUint16(endAt + 10, true);
@@ -70,6 +65,12 @@ export function readDirectory(bytes: Uint8Array): ZipDirectory {
   refuseOverlaps(entries, directoryAt);
   refuseBombs(entries);
   return { entries, directoryAt, endAt };
+}
+
+/** Refuses a file by its size, which a caller may know before it reads the file. */
+export function refuseLargeFile(size: number): void {
+  if (size <= limits.file) return;
+  throw new WorkbookProblem("too large", `the file has ${megabytes(size)}; at most ${megabytes(limits.file)} are read`);
 }
 
 function findEnd(view: DataView): number {

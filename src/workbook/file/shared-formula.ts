@@ -1,5 +1,5 @@
 import { stringifyTokens, tokenize, translateTokensToA1, translateTokensToR1C1, type Token } from "@borgar/fx/xlsx";
-import { placeName } from "./address";
+import { cellAddress } from "../formula/address";
 
 /** A formula written once and used by a block of cells, its references moving along (ECMA-376 part 1, 18.3.1.40, t="shared"). */
 export class SharedFormula {
@@ -13,7 +13,7 @@ export class SharedFormula {
 
   /** The formula as the given cell has it. */
   at(row: number, column: number): string {
-    this.relative ??= translateTokensToR1C1(tokenize(this.text), placeName(this.row, this.column));
-    return stringifyTokens(translateTokensToA1(this.relative, placeName(row, column)));
+    this.relative ??= translateTokensToR1C1(tokenize(this.text), cellAddress(this.row, this.column));
+    return stringifyTokens(translateTokensToA1(this.relative, cellAddress(row, column)));
   }
 }

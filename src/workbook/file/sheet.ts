@@ -1,5 +1,6 @@
 import { cellKey, type Area, type Cell, type Formula, type Sheet } from "../model";
-import { parseArea, parsePlace, placeName } from "./address";
+import { cellAddress } from "../formula/address";
+import { parseArea, parsePlace } from "./address";
 import type { Archive } from "./archive";
 import { limits } from "./limits";
 import { WorkbookProblem } from "./problem";
@@ -58,7 +59,7 @@ class SheetReader implements XmlReader {
     this.valueContext = {
       strings: context.strings,
       date1904: context.date1904,
-      problem: (what) => this.problem(`the cell ${placeName(this.row, this.column)} ${what}`),
+      problem: (what) => this.problem(`the cell ${cellAddress(this.row, this.column)} ${what}`),
     };
   }
 
@@ -170,7 +171,7 @@ class SheetReader implements XmlReader {
     const formula = this.formula ? this.formulaOfCell(this.formula) : undefined;
     if (value === null && !formula) return;
     const key = cellKey(this.row, this.column);
-    if (this.cells.has(key)) throw this.problem(`the cell ${placeName(this.row, this.column)} is there twice`);
+    if (this.cells.has(key)) throw this.problem(`the cell ${cellAddress(this.row, this.column)} is there twice`);
     if (++this.context.cellCount > limits.cells) {
       throw new WorkbookProblem("too large", `the workbook has more than ${limits.cells} filled cells`);
     }

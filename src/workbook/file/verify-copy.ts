@@ -1,5 +1,5 @@
 import { cellKey, placeOfKey, type Cell, type Sheet } from "../model";
-import { placeName } from "./address";
+import { cellAddress } from "../formula/address";
 import type { CellPatch } from "./cell-patch";
 import { openWorkbook, type OpenedWorkbook } from "./open";
 import { WorkbookProblem } from "./problem";
@@ -21,7 +21,7 @@ export function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: re
         const { row, column } = placeOfKey(key);
         throw new WorkbookProblem(
           "cannot write",
-          `the copy did not read back as it should at ${before.name}!${placeName(row, column)}, so it is not written`,
+          `the copy did not read back as it should at ${before.name}!${cellAddress(row, column)}, so it is not written`,
         );
       }
     }

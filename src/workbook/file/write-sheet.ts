@@ -1,5 +1,6 @@
 import type { Area } from "../model";
-import { areaName, parseArea } from "./address";
+import { areaAddress } from "../formula/address";
+import { parseArea } from "./address";
 import { editCell, newCell, prefixOf } from "./cell-edits";
 import type { SheetPatch } from "./cell-patch";
 import { applyEdits, type Edit } from "./edits";
@@ -109,5 +110,5 @@ function widenDimension(places: SheetPlaces, text: string, added: readonly Sheet
   );
   const same =
     wide.top === area.top && wide.left === area.left && wide.bottom === area.bottom && wide.right === area.right;
-  return same ? [] : [{ ...range, text: areaName(wide) }];
+  return same ? [] : [{ ...range, text: areaAddress(wide) }];
 }
