@@ -4,7 +4,7 @@ import { power } from "../operators";
 import { refuse } from "../refusal";
 import { errors, finite } from "../value";
 import { isError } from "../coerce";
-import { integersOf } from "./integers";
+import { integersOf, plainNumbers } from "./integers";
 import { floorOf, multiplesOf, roundDecimal } from "./rounding";
 
 const logarithm = (value: number, base: number) => {
@@ -60,17 +60,18 @@ export const arithmeticFunctions: FunctionTable = {
     return finite(rest !== 0 && rest < 0 !== divisor < 0 ? rest + divisor : rest);
   }),
   QUOTIENT: takes(["scalar", "scalar"], ([numerator, denominator]) => {
-    const given = integersOf([numerator, denominator], { truncate: false });
+    const given = plainNumbers([numerator, denominator]);
     if (isError(given)) return given;
     const [a = 0, b = 0] = given;
     return b === 0 ? errors.division : toInteger(a / b) + 0;
   }),
   GCD: takesMany([], ["values"], 1, (_, given, caller) => {
-    const numbers = integersOf(given, { truncate: true, caller });
-    return isError(numbers) ? numbers : numbers.reduce(greatestCommonDivisor, 0);
+    const numbers = integersOf(given, caller);
+    if (isError(numbers)) return numbers;
+    return numbers.some((number) => number >= 2 ** 53) ? errors.number : numbers.reduce(greatestCommonDivisor, 0);
   }),
   LCM: takesMany([], ["values"], 1, (_, given, caller) => {
-    const numbers = integersOf(given, { truncate: true, caller });
+    const numbers = integersOf(given, caller);
     if (isError(numbers)) return numbers;
     const multiple = numbers.reduce((least, n) => (least === 0 || n === 0 ? 0 : (least / greatestCommonDivisor(least, n)) * n), 1);
     return multiple >= 2 ** 53 ? errors.number : multiple;

@@ -3,7 +3,7 @@ import { orderOfTexts, sameDigits, sameText } from "../comparison";
 import { refuse } from "../refusal";
 import { numberOfText } from "../text-number";
 import type { Scalar } from "../value";
-import { hasWildcards, unescaped, wildcardTest } from "./wildcards";
+import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
 
 /** A test of one cell's value by the rules of COUNTIF and its like. */
 export type Criterion = (value: Scalar) => boolean;
@@ -57,7 +57,8 @@ function comparing(comparison: Comparison, operand: number | boolean): Criterion
     return value === operand;
   };
   if (comparison === "=") return equals;
-  if (comparison === "<>") return (value) => !equals(value);
+  // "=23" also finds the text "23", "<>23" does not leave it out.
+  if (comparison === "<>") return (value) => typeof value !== typeof operand || !equals(value);
   return (value) => {
     if (typeof value !== typeof operand || value === null) return false;
     const same = equals(value);
@@ -72,6 +73,7 @@ function numberLikeText(text: string): number | undefined {
 }
 
 function comparingText(comparison: Comparison, operand: string): Criterion {
+  refuseIdleTilde(operand);
   const matches = hasWildcards(operand) ? wildcardTest(operand) : (text: string) => sameText(text, unescaped(operand));
   if (comparison === "=") return (value) => typeof value === "string" && matches(value);
   if (comparison === "<>") return (value) => !(typeof value === "string" && matches(value));

@@ -1,8 +1,9 @@
 import type { Caller } from "../caller";
-import { toInteger } from "../coerce";
+import { isError, toInteger } from "../coerce";
 import { takes, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
 import { errors, type Scalar } from "../value";
+import { plainNumbers } from "./integers";
 import { floorOf } from "./rounding";
 import { calendarOf, lastSerial, serialOf, weekdayOf } from "./calendar";
 
@@ -37,6 +38,14 @@ function shiftedMonths(start: number, months: number, caller: Caller, endOfMonth
   return serialOf(year, inYear + 1, Math.min(date.day, leapOf1900), date1904) ?? errors.number;
 }
 
+const shifting = (endOfMonth: boolean) =>
+  takes(["scalar", "scalar"], ([start, months], caller) => {
+    const given = plainNumbers([start, months]);
+    if (isError(given)) return given;
+    const [from = 0, count = 0] = given;
+    return shiftedMonths(from, count, caller, endOfMonth);
+  });
+
 function clock(caller: Caller): Scalar {
   const { now } = caller;
   if (!now) return refuse(`volatile: ${caller.name} depends on the clock`);
@@ -53,7 +62,10 @@ export const dates: FunctionTable = {
     const y = toInteger(year);
     if (y < 0 || y > 9999) return errors.number;
     const full = y < 1900 ? y + 1900 : y;
-    return serialOf(full, toInteger(month), toInteger(day), caller.grid.book.date1904) ?? errors.number;
+    const m = toInteger(month);
+    // Months carry first, and a date past the last year does not come back by its days.
+    if (full + Math.floor((m - 1) / 12) > 9999) return errors.number;
+    return serialOf(full, m, toInteger(day), caller.grid.book.date1904) ?? errors.number;
   }),
   TIME: takes(["number", "number", "number"], ([hour, minute, second]) => {
     const given = [hour, minute, second].map((value) => toInteger(value));
@@ -78,8 +90,8 @@ export const dates: FunctionTable = {
     return type >= 11 && type <= 17 ? ((day + 7 - ((type - 10) % 7)) % 7) + 1 : errors.number;
   }),
   DAYS: takes(["number", "number"], ([end, start]) => floorOf(end) - floorOf(start)),
-  EDATE: takes(["number", "number"], ([start, months], caller) => shiftedMonths(start, months, caller, false)),
-  EOMONTH: takes(["number", "number"], ([start, months], caller) => shiftedMonths(start, months, caller, true)),
+  EDATE: shifting(false),
+  EOMONTH: shifting(true),
   NOW: takes([], (_, caller) => clock(caller)),
   TODAY: takes([], (_, caller) => {
     const now = clock(caller);

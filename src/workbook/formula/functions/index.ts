@@ -1,10 +1,20 @@
 import type { FunctionTable } from "../function-entry";
 import { aggregates } from "./aggregate";
+import { arrayFunctions } from "./arrays";
 import { arithmeticFunctions } from "./arithmetic";
 import { conditionalAggregates } from "./conditional";
+import { conversion } from "./convert";
 import { dates } from "./dates";
+import { distributions } from "./distributions";
 import { information } from "./information";
+import { lambdaHelpers } from "./lambda-helpers";
 import { logic } from "./logic";
+import { lookups } from "./lookup";
+import { referenceFunctions } from "./reference-functions";
+import { regression } from "./regression";
+import { statistics } from "./statistics";
+import { subtotals } from "./subtotal";
+import { textFormats } from "./text-format";
 import { textFunctions } from "./text";
 import { trigonometry } from "./trigonometry";
 
@@ -16,6 +26,16 @@ export const ordinaryFunctions: FunctionTable = {
   ...conditionalAggregates,
   ...logic,
   ...information,
+  ...statistics,
+  ...regression,
+  ...distributions,
+  ...subtotals,
+  ...lookups,
+  ...referenceFunctions,
+  ...arrayFunctions,
+  ...lambdaHelpers,
   ...dates,
   ...textFunctions,
+  ...textFormats,
+  ...conversion,
 };

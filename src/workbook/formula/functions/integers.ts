@@ -6,37 +6,51 @@ import { numberOfText } from "../text-number";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
 import { sizeOf, visitValues } from "./gather";
 
-/**
- * Arguments as the former analysis add-in took them (GCD, LCM, QUOTIENT, MULTINOMIAL): logical values are #VALUE! even in
- * ranges, numeric text counts, blanks are 0 or left out; negative numbers are #NUM! where integers are wanted.
- */
-export function integersOf(
-  given: readonly Value[],
-  options: { readonly truncate: boolean; readonly caller?: Caller },
-): number[] | ErrorValue {
+/** Single arguments of functions from the former analysis add-in: numbers and numeric text, but no logical values. */
+export function plainNumbers(given: readonly Exclude<Scalar, ErrorValue>[]): number[] | ErrorValue {
   const numbers: number[] = [];
-  const add = (value: Exclude<Scalar, ErrorValue>): ErrorValue | undefined => {
+  for (const value of given) {
     if (typeof value === "boolean") return errors.value;
     const number = value === null ? 0 : typeof value === "string" ? numberOfText(value) : value;
     if (number === undefined) return errors.value;
-    if (options.truncate && number < 0) return errors.number;
-    numbers.push(options.truncate ? toInteger(number) : number);
+    numbers.push(number);
+  }
+  return numbers;
+}
+
+/**
+ * Whole numbers of ranges and single values for GCD and LCM: logical values are #VALUE! even in ranges, negative numbers #NUM!.
+ * Blanks and empty places are refused: Excel treats them differently from place to place.
+ */
+export function integersOf(given: readonly Value[], caller: Caller): number[] | ErrorValue {
+  const numbers: number[] = [];
+  const add = (value: Exclude<Scalar, ErrorValue>): ErrorValue | undefined => {
+    const plain = plainNumbers([value]);
+    if (plain instanceof ErrorValue) return plain;
+    const [number = 0] = plain;
+    if (number < 0) return errors.number;
+    numbers.push(toInteger(number));
     return undefined;
   };
   for (const value of given) {
-    let problem: ErrorValue | undefined;
-    if (value instanceof Omitted) refuse("an empty place among the arguments");
-    if (value === null) problem = add(null);
-    else if (value instanceof Lambda) problem = errors.value;
-    else if (value instanceof ErrorValue) problem = value;
-    else if (value instanceof Reference || value instanceof Matrix) {
-      const before = numbers.length;
-      problem = options.caller && visitValues(value, options.caller, add);
-      const size = sizeOf(value);
-      if (!problem && size && numbers.length - before < size.rows * size.columns) refuse("a blank among the arguments");
-    }
-    else problem = add(value);
+    const problem = value instanceof Reference || value instanceof Matrix ? addAll(value, numbers, add, caller) : addOne(value, add);
     if (problem) return problem;
   }
   return numbers;
+}
+
+type Add = (value: Exclude<Scalar, ErrorValue>) => ErrorValue | undefined;
+
+function addOne(value: Exclude<Value, Reference | Matrix>, add: Add): ErrorValue | undefined {
+  if (value instanceof Omitted || value === null) refuse("an empty place among the arguments");
+  if (value instanceof Lambda) return errors.value;
+  return value instanceof ErrorValue ? value : add(value);
+}
+
+function addAll(value: Reference | Matrix, numbers: readonly number[], add: Add, caller: Caller): ErrorValue | undefined {
+  const before = numbers.length;
+  const problem = visitValues(value, caller, add);
+  const size = sizeOf(value);
+  if (!problem && size && numbers.length - before < size.rows * size.columns) refuse("a blank among the arguments");
+  return problem;
 }

@@ -38,7 +38,10 @@ export const trigonometry: FunctionTable = {
   ATAN: plain(Math.atan),
   // Excel takes x before y.
   ATAN2: takes(["number", "number"], ([x, y]) => (x === 0 && y === 0 ? errors.division : Math.atan2(y, x))),
-  ACOT: plain((value) => Math.PI / 2 - Math.atan(value)),
+  ACOT: plain((value) => {
+    if (Math.abs(value) <= 1) return Math.PI / 2 - Math.atan(value);
+    return Math.atan(1 / value) + (value < 0 ? Math.PI : 0);
+  }),
   SINH: plain(Math.sinh),
   COSH: plain(Math.cosh),
   TANH: plain(Math.tanh),

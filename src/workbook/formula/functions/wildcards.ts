@@ -1,10 +1,17 @@
+import { refuse } from "../refusal";
+
 /** True where a pattern holds * or ? that is not escaped by ~. */
 export function hasWildcards(pattern: string): boolean {
   return /(^|[^~])(~~)*[*?]/.test(pattern);
 }
 
-/** A pattern without wildcards, its escapes resolved: "a~*" means "a*". */
-export const unescaped = (pattern: string): string => pattern.replace(/~([~*?])/g, "$1");
+/** A pattern without wildcards, its escapes resolved: "a~*" means "a*"; a ~ before any other letter is dropped. */
+export const unescaped = (pattern: string): string => pattern.replace(/~(.?)/gs, "$1");
+
+/** Refuses a ~ that escapes nothing: SEARCH drops it, of criteria and lookups it is not known. */
+export function refuseIdleTilde(pattern: string): void {
+  if (/~/.test(pattern.replace(/~[~*?]/g, ""))) refuse("a ~ that escapes no wildcard");
+}
 
 /**
  * A test of whole texts against Excel's wildcards, regardless of case: * any characters, ? one, ~ escapes. Matched by hand,
@@ -15,15 +22,18 @@ export function wildcardTest(pattern: string): (text: string) => boolean {
   return (text) => matchesPieces(pieces, text.toLowerCase());
 }
 
-type Piece = { readonly kind: "any" | "one" } | { readonly kind: "letter"; readonly letter: string };
+interface Piece {
+  readonly kind: "any" | "one" | "letter";
+  readonly letter?: string;
+}
 
 function piecesOf(pattern: string): Piece[] {
   const pieces: Piece[] = [];
   for (let place = 0; place < pattern.length; place += 1) {
     const letter = pattern[place] as string;
     const next = pattern[place + 1];
-    if (letter === "~" && (next === "*" || next === "?" || next === "~")) {
-      pieces.push({ kind: "letter", letter: next });
+    if (letter === "~") {
+      if (next !== undefined) pieces.push({ kind: "letter", letter: next });
       place += 1;
     } else if (letter === "*") pieces.push({ kind: "any" });
     else if (letter === "?") pieces.push({ kind: "one" });
@@ -42,7 +52,7 @@ function matchesPieces(pieces: readonly Piece[], text: string): boolean {
       star = piece;
       resume = place;
       piece += 1;
-    } else if (current && (current.kind === "one" || current.letter === text[place])) {
+    } else if (current && (current.kind === "one" || (current.kind === "letter" && current.letter === text[place]))) {
       piece += 1;
       place += 1;
     } else if (star >= 0) {

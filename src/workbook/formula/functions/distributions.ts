@@ -1,0 +1,102 @@
+import { toInteger } from "../coerce";
+import { takes, type FunctionTable } from "../function-entry";
+import { refuse } from "../refusal";
+import { errors, finite, type Scalar } from "../value";
+import { logGamma } from "./gamma";
+import { erf, erfc, normalCumulative, normalDensity, normalQuantile } from "./normal";
+import { studentDensity, studentQuantile, studentTail } from "./student";
+
+/** Degrees of freedom are cut to whole numbers, at least 1. */
+function withFreedom(freedom: number, compute: (whole: number) => number): Scalar {
+  const whole = toInteger(freedom);
+  return whole >= 1 && whole <= 1e10 ? finite(compute(whole)) : errors.number;
+}
+
+const twoTailedQuantile = takes(["number", "number"], ([probability, freedom]) =>
+  probability > 0 && probability <= 1 ? withFreedom(freedom, (whole) => studentQuantile(probability / 2, whole)) : errors.number,
+);
+
+const normal = takes(["number", "number", "number", "logical"], ([x, mean, deviation, cumulative]) => {
+  if (!(deviation > 0)) return errors.number;
+  const z = (x - mean) / deviation;
+  return finite(cumulative ? normalCumulative(z) : normalDensity(z) / deviation);
+});
+
+const normalInverse = takes(["number", "number", "number"], ([probability, mean, deviation]) =>
+  probability > 0 && probability < 1 && deviation > 0 ? quantile(probability, mean, deviation) : errors.number,
+);
+
+function quantile(probability: number, mean: number, deviation: number): Scalar {
+  const result = mean + deviation * normalQuantile(probability);
+  // The quantile of a probability is good to some thirteen digits; what cancels against the mean is not.
+  if (Math.abs(result) < 1e-4 * Math.abs(mean)) refuse("a normal quantile that cancels against its mean");
+  return finite(result);
+}
+
+const exponential = takes(["number", "number", "logical"], ([x, rate, cumulative]) => {
+  if (x < 0 || !(rate > 0)) return errors.number;
+  return finite(cumulative ? -Math.expm1(-rate * x) : rate * Math.exp(-rate * x));
+});
+
+const logGammaEntry = takes(["number"], ([x]) => (x > 0 ? finite(logGamma(x)) : errors.number));
+
+/** Normal, Student's t and a few other distributions. */
+export const distributions: FunctionTable = {
+  "T.INV.2T": twoTailedQuantile,
+  TINV: twoTailedQuantile,
+  "T.INV": takes(["number", "number"], ([probability, freedom]) => {
+    if (!(probability > 0 && probability < 1)) return errors.number;
+    return withFreedom(freedom, (whole) =>
+      probability < 0.5 ? -studentQuantile(probability, whole) : studentQuantile(1 - probability, whole),
+    );
+  }),
+  "T.DIST.2T": takes(["number", "number"], ([t, freedom]) =>
+    t >= 0 ? withFreedom(freedom, (whole) => 2 * studentTail(t, whole)) : errors.number,
+  ),
+  "T.DIST.RT": takes(["number", "number"], ([t, freedom]) =>
+    withFreedom(freedom, (whole) => (t >= 0 ? studentTail(t, whole) : 1 - studentTail(-t, whole))),
+  ),
+  "T.DIST": takes(["number", "number", "logical"], ([t, freedom, cumulative]) =>
+    withFreedom(freedom, (whole) => {
+      if (!cumulative) return studentDensity(t, whole);
+      return t >= 0 ? 1 - studentTail(t, whole) : studentTail(-t, whole);
+    }),
+  ),
+  TDIST: takes(["number", "number", "number"], ([t, freedom, tails]) => {
+    const sides = toInteger(tails);
+    if (!(t >= 0) || (sides !== 1 && sides !== 2)) return errors.number;
+    return withFreedom(freedom, (whole) => sides * studentTail(t, whole));
+  }),
+  "NORM.S.DIST": takes(["number", "logical"], ([z, cumulative]) => finite(cumulative ? normalCumulative(z) : normalDensity(z))),
+  NORMSDIST: takes(["number"], ([z]) => finite(normalCumulative(z))),
+  "NORM.S.INV": takes(["number"], ([p]) => (p > 0 && p < 1 ? normalQuantile(p) : errors.number)),
+  NORMSINV: takes(["number"], ([p]) => (p > 0 && p < 1 ? normalQuantile(p) : errors.number)),
+  "NORM.DIST": normal,
+  NORMDIST: normal,
+  "NORM.INV": normalInverse,
+  NORMINV: normalInverse,
+  STANDARDIZE: takes(["number", "number", "number"], ([x, mean, deviation]) =>
+    deviation > 0 ? finite((x - mean) / deviation) : errors.number,
+  ),
+  "CONFIDENCE.NORM": takes(["number", "number", "number"], ([alpha, deviation, size]) => {
+    const count = toInteger(size);
+    if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
+    return finite((-normalQuantile(alpha / 2) * deviation) / Math.sqrt(count));
+  }),
+  "CONFIDENCE.T": takes(["number", "number", "number"], ([alpha, deviation, size]) => {
+    const count = toInteger(size);
+    if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
+    return count === 1 ? errors.division : finite((studentQuantile(alpha / 2, count - 1) * deviation) / Math.sqrt(count));
+  }),
+  PHI: takes(["number"], ([z]) => finite(normalDensity(z))),
+  GAUSS: takes(["number"], ([z]) => finite(0.5 * erf(z / Math.SQRT2))),
+  "ERF.PRECISE": takes(["number"], ([x]) => erf(x)),
+  "ERFC.PRECISE": takes(["number"], ([x]) => erfc(x)),
+  ERFC: takes(["number"], ([x]) => erfc(x)),
+  FISHER: takes(["number"], ([x]) => (Math.abs(x) < 1 ? Math.atanh(x) : errors.number)),
+  FISHERINV: takes(["number"], ([y]) => Math.tanh(y)),
+  "EXPON.DIST": exponential,
+  EXPONDIST: exponential,
+  GAMMALN: logGammaEntry,
+  "GAMMALN.PRECISE": logGammaEntry,
+};

@@ -1,0 +1,188 @@
+import { isError, toInteger } from "../coerce";
+import { takes, takesMany, type FunctionTable } from "../function-entry";
+import { refuse } from "../refusal";
+import { errors, finite, Matrix, type Scalar } from "../value";
+import { numbersOfAll, sum } from "./aggregate";
+import { matrixOf, numbersIn, pairsOf } from "./gather";
+import { centredProducts, centredSum, deviation, mean, variance } from "./moments";
+import { percentileExclusive, percentileInclusive, percentRank } from "./percentiles";
+
+const ofNumbers = (compute: (numbers: readonly number[]) => Scalar) =>
+  takesMany([], ["values"], 1, (_, given, caller) => {
+    const numbers = numbersIn(given, caller);
+    return isError(numbers) ? numbers : compute(numbers);
+  });
+
+const ofAllValues = (compute: (numbers: readonly number[]) => Scalar) =>
+  takesMany([], ["values"], 1, (_, given, caller) => {
+    const numbers = numbersOfAll(given, caller);
+    return isError(numbers) ? numbers : compute(numbers);
+  });
+
+/** A function of numbers and one more value: LARGE, PERCENTILE. */
+const ofNumbersAnd = (compute: (numbers: readonly number[], value: number) => Scalar) =>
+  takes(["values", "number"], ([given, value], caller) => {
+    const numbers = numbersIn([given], caller);
+    return isError(numbers) ? numbers : compute(numbers, value);
+  });
+
+const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a, b) => a - b);
+
+function ranked(numbers: readonly number[], place: number, fromTop: boolean): Scalar {
+  const sorted = ascending(numbers);
+  const wanted = Math.ceil(place);
+  if (wanted !== place && Math.abs(place - Math.round(place)) < 1e-9) refuse("a rank that rounding error decides");
+  if (wanted < 1 || wanted > sorted.length) return errors.number;
+  return (fromTop ? sorted[sorted.length - wanted] : sorted[wanted - 1]) ?? errors.number;
+}
+
+const rank = takes(["number", "reference", "number?"], ([value, reference, order = 0], caller) => {
+  const numbers = numbersIn([reference], caller);
+  if (isError(numbers)) return numbers;
+  if (!numbers.includes(value)) return errors.notAvailable;
+  return 1 + numbers.filter((number) => (order === 0 ? number > value : number < value)).length;
+});
+
+/** A function of pairs: a range of y and one of x, in this order in most of Excel's functions. */
+const ofPairs = (least: number, compute: (first: number[], second: number[]) => Scalar) =>
+  takes(["array", "array"], ([first, second], caller) => {
+    const pairs = pairsOf(first, second, caller);
+    if (isError(pairs)) return pairs;
+    return pairs.x.length < least ? errors.division : compute(pairs.x, pairs.y);
+  });
+
+const ratio = (top: number, bottom: number): Scalar => (bottom === 0 ? errors.division : finite(top / bottom));
+
+const slope = (y: number[], x: number[]): Scalar => ratio(centredProducts(x, y), centredSum(x));
+
+function intercept(y: number[], x: number[]): Scalar {
+  const gradient = slope(y, x);
+  return typeof gradient === "number" ? finite(mean(y) - gradient * mean(x)) : gradient;
+}
+
+function correlation(a: number[], b: number[]): Scalar {
+  return ratio(centredProducts(a, b), Math.sqrt(centredSum(a)) * Math.sqrt(centredSum(b)));
+}
+
+function standardErrorOfY(y: number[], x: number[]): Scalar {
+  const spread = centredSum(x);
+  if (spread === 0 || x.length < 3) return errors.division;
+  const residual = centredSum(y) - centredProducts(x, y) ** 2 / spread;
+  return Math.sqrt(Math.max(0, residual) / (x.length - 2));
+}
+
+const forecast = takes(["number", "array", "array"], ([at, known, given], caller) => {
+  const pairs = pairsOf(known, given, caller);
+  if (isError(pairs)) return pairs;
+  const { x: y, y: x } = pairs;
+  if (y.length === 0) return errors.division;
+  const gradient = slope(y, x);
+  return typeof gradient === "number" ? finite(mean(y) + gradient * (at - mean(x))) : gradient;
+});
+
+function median(numbers: readonly number[]): Scalar {
+  return numbers.length === 0 ? errors.number : percentileInclusive(ascending(numbers), 0.5);
+}
+
+function skewness(numbers: readonly number[]): Scalar {
+  const n = numbers.length;
+  const s = deviation(numbers, 1);
+  if (n < 3 || typeof s !== "number" || s === 0) return errors.division;
+  return finite((n * centredSum(numbers, 3)) / ((n - 1) * (n - 2) * s ** 3));
+}
+
+function kurtosis(numbers: readonly number[]): Scalar {
+  const n = numbers.length;
+  const s = deviation(numbers, 1);
+  if (n < 4 || typeof s !== "number" || s === 0) return errors.division;
+  const first = (n * (n + 1) * centredSum(numbers, 4)) / ((n - 1) * (n - 2) * (n - 3) * s ** 4);
+  return finite(first - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3)));
+}
+
+const positiveOnly = (compute: (numbers: readonly number[]) => number) => (numbers: readonly number[]) =>
+  numbers.length === 0 || numbers.some((number) => number <= 0) ? errors.number : finite(compute(numbers));
+
+/** Spread, rank and relation of numbers. */
+export const statistics: FunctionTable = {
+  MEDIAN: ofNumbers(median),
+  LARGE: ofNumbersAnd((numbers, place) => ranked(numbers, place, true)),
+  SMALL: ofNumbersAnd((numbers, place) => ranked(numbers, place, false)),
+  RANK: rank,
+  "RANK.EQ": rank,
+  PERCENTILE: ofNumbersAnd((numbers, share) => percentileInclusive(ascending(numbers), share)),
+  "PERCENTILE.INC": ofNumbersAnd((numbers, share) => percentileInclusive(ascending(numbers), share)),
+  "PERCENTILE.EXC": ofNumbersAnd((numbers, share) => percentileExclusive(ascending(numbers), share)),
+  QUARTILE: ofNumbersAnd((numbers, quarter) => percentileInclusive(ascending(numbers), toInteger(quarter) / 4)),
+  "QUARTILE.INC": ofNumbersAnd((numbers, quarter) => percentileInclusive(ascending(numbers), toInteger(quarter) / 4)),
+  "QUARTILE.EXC": ofNumbersAnd((numbers, quarter) => percentileExclusive(ascending(numbers), toInteger(quarter) / 4)),
+  "PERCENTRANK.INC": percentRankOf(true),
+  PERCENTRANK: percentRankOf(true),
+  "PERCENTRANK.EXC": percentRankOf(false),
+  STDEV: ofNumbers((numbers) => deviation(numbers, 1)),
+  "STDEV.S": ofNumbers((numbers) => deviation(numbers, 1)),
+  STDEVP: ofNumbers((numbers) => deviation(numbers, 0)),
+  "STDEV.P": ofNumbers((numbers) => deviation(numbers, 0)),
+  STDEVA: ofAllValues((numbers) => deviation(numbers, 1)),
+  STDEVPA: ofAllValues((numbers) => deviation(numbers, 0)),
+  VAR: ofNumbers((numbers) => variance(numbers, 1)),
+  "VAR.S": ofNumbers((numbers) => variance(numbers, 1)),
+  VARP: ofNumbers((numbers) => variance(numbers, 0)),
+  "VAR.P": ofNumbers((numbers) => variance(numbers, 0)),
+  DEVSQ: ofNumbers((numbers) => (numbers.length === 0 ? errors.number : finite(centredSum(numbers)))),
+  AVEDEV: ofNumbers((numbers) => {
+    const centre = mean(numbers);
+    return numbers.length === 0 ? errors.number : finite(mean(numbers.map((number) => Math.abs(number - centre))));
+  }),
+  GEOMEAN: ofNumbers(positiveOnly((numbers) => Math.exp(mean(numbers.map(Math.log))))),
+  HARMEAN: ofNumbers(positiveOnly((numbers) => numbers.length / sum(numbers.map((number) => 1 / number)))),
+  SKEW: ofNumbers(skewness),
+  "SKEW.P": ofNumbers((numbers) => {
+    const s = deviation(numbers, 0);
+    if (numbers.length < 3 || typeof s !== "number" || s === 0) return errors.division;
+    return finite(centredSum(numbers, 3) / (numbers.length * s ** 3));
+  }),
+  KURT: ofNumbers(kurtosis),
+  TRIMMEAN: ofNumbersAnd((numbers, share) => {
+    if (share < 0 || share >= 1 || numbers.length === 0) return errors.number;
+    const trimmed = Math.floor((numbers.length * share) / 2 + 1e-12);
+    return finite(mean(ascending(numbers).slice(trimmed, numbers.length - trimmed)));
+  }),
+  SLOPE: ofPairs(1, slope),
+  INTERCEPT: ofPairs(1, intercept),
+  CORREL: ofPairs(1, correlation),
+  PEARSON: ofPairs(1, correlation),
+  RSQ: ofPairs(1, (a, b) => {
+    const r = correlation(a, b);
+    return typeof r === "number" ? r * r : r;
+  }),
+  STEYX: ofPairs(1, standardErrorOfY),
+  "COVARIANCE.P": ofPairs(1, (a, b) => finite(centredProducts(a, b) / a.length)),
+  COVAR: ofPairs(1, (a, b) => finite(centredProducts(a, b) / a.length)),
+  "COVARIANCE.S": ofPairs(2, (a, b) => finite(centredProducts(a, b) / (a.length - 1))),
+  FORECAST: forecast,
+  "FORECAST.LINEAR": forecast,
+  FREQUENCY: takes(["table", "table"], ([data, bins], caller) => {
+    const numbers = numbersIn([data], caller);
+    const limits = matrixOf(bins, caller);
+    if (isError(numbers)) return numbers;
+    if (isError(limits)) return limits;
+    if (limits.values.some((limit, place) => typeof limit !== "number" || (place > 0 && limit < (limits.values[place - 1] as number)))) {
+      return refuse("FREQUENCY with limits that are not ascending numbers");
+    }
+    const edges = limits.values as readonly number[];
+    const counts = Array<number>(edges.length + 1).fill(0);
+    for (const number of numbers) {
+      const bin = edges.findIndex((edge) => number <= edge);
+      const place = bin < 0 ? edges.length : bin;
+      counts[place] = (counts[place] ?? 0) + 1;
+    }
+    return new Matrix(counts.length, 1, counts);
+  }),
+};
+
+function percentRankOf(inclusive: boolean) {
+  return takes(["values", "number", "number?"], ([given, value, digits = 3], caller) => {
+    const numbers = numbersIn([given], caller);
+    return isError(numbers) ? numbers : percentRank(ascending(numbers), value, toInteger(digits), inclusive);
+  });
+}

@@ -1,0 +1,82 @@
+/** A unit of CONVERT: value in the base unit = (value + before) × factor + after. */
+export interface Unit {
+  readonly kind: string;
+  readonly factor: number;
+  /** The power in which a metric prefix counts (2 for m²); absent where Excel allows none. */
+  readonly metric?: number;
+  readonly before?: number;
+  readonly after?: number;
+}
+
+const foot = 0.3048;
+const inch = 0.0254;
+const yard = 0.9144;
+const mile = 1609.344;
+const gallon = 231 * inch ** 3;
+const pound = 0.45359237;
+const gravity = 9.80665;
+
+type Definition = readonly [names: string, kind: string, factor: number, metric?: number];
+
+// Exact by definition: the international yard and pound (1959), BIPM SI brochure, NIST SP 811 appendix B.
+const definitions: readonly Definition[] = [
+  ["m", "length", 1, 1],
+  ["mi", "length", mile],
+  ["Nmi", "length", 1852],
+  ["in", "length", inch],
+  ["ft", "length", foot],
+  ["yd", "length", yard],
+  ["g", "mass", 1e-3, 1],
+  ["lbm", "mass", pound],
+  ["ozm", "mass", pound / 16],
+  ["sec s", "time", 1, 1],
+  ["mn min", "time", 60],
+  ["hr", "time", 3600],
+  ["day d", "time", 86_400],
+  ["Pa p", "pressure", 1, 1],
+  ["atm at", "pressure", 101_325],
+  ["Torr", "pressure", 101_325 / 760],
+  ["psi", "pressure", (pound * gravity) / inch ** 2],
+  ["N", "force", 1, 1],
+  ["dyn dy", "force", 1e-5, 1],
+  ["lbf", "force", pound * gravity],
+  ["J", "energy", 1, 1],
+  ["Wh wh", "energy", 3600, 1],
+  ["W w", "power", 1, 1],
+  ["l L lt", "volume", 1e-3, 1],
+  ["m3 m^3", "volume", 1, 3],
+  ["ft3 ft^3", "volume", foot ** 3],
+  ["in3 in^3", "volume", inch ** 3],
+  ["yd3 yd^3", "volume", yard ** 3],
+  ["gal", "volume", gallon],
+  ["qt", "volume", gallon / 4],
+  ["pt us_pt", "volume", gallon / 8],
+  ["cup", "volume", gallon / 16],
+  ["m2 m^2", "area", 1, 2],
+  ["ft2 ft^2", "area", foot ** 2],
+  ["in2 in^2", "area", inch ** 2],
+  ["yd2 yd^2", "area", yard ** 2],
+  ["mi2 mi^2", "area", mile ** 2],
+  ["ha", "area", 1e4],
+  ["m/s m/sec", "speed", 1, 1],
+  ["m/h m/hr", "speed", 1 / 3600, 1],
+  ["mph", "speed", mile / 3600],
+  ["kn", "speed", 1852 / 3600],
+  ["K kel", "temperature", 1, 1],
+  ["Rank", "temperature", 5 / 9],
+];
+
+const temperatures: readonly (readonly [string, Unit])[] = [
+  ["C", { kind: "temperature", factor: 1, after: 273.15 }],
+  ["cel", { kind: "temperature", factor: 1, after: 273.15 }],
+  ["F", { kind: "temperature", factor: 5 / 9, before: -32, after: 273.15 }],
+  ["fah", { kind: "temperature", factor: 5 / 9, before: -32, after: 273.15 }],
+];
+
+/** Units by name, in the letter case that Excel wants. */
+export const unitsOf: ReadonlyMap<string, Unit> = new Map<string, Unit>([
+  ...definitions.flatMap(([names, kind, factor, metric]) =>
+    names.split(" ").map((name): readonly [string, Unit] => [name, metric === undefined ? { kind, factor } : { kind, factor, metric }]),
+  ),
+  ...temperatures,
+]);
