@@ -6,7 +6,13 @@ import { fitLeakage, limitsOfC, limitsOfN } from "./leakage";
 import type { Baseline, Direction, FlowBasis } from "./readings";
 import { baselinePressure, flowFactor, inducedPressures } from "./readings";
 import type { ReferenceStandard } from "./results";
-import { leakageArea, lnReferenceCoefficient, referenceConditions, referenceFlow } from "./results";
+import {
+  leakageArea,
+  lnReferenceCoefficient,
+  referenceCoefficient,
+  referenceConditions,
+  referenceFlow,
+} from "./results";
 
 /** One direction of a test as it was written down; SI, flows in m³/h, humidities as fractions, readings signed. */
 export interface WrittenTest {
@@ -42,6 +48,7 @@ interface ComputedTest {
   readonly n: Interval;
   readonly C: Interval;
   readonly referenceCoefficient: Exact;
+  readonly referenceLimits: Interval;
   readonly q50: Interval;
   readonly flowAtReference: Interval;
   readonly areas: { readonly effective4: Exact; readonly iso10: Exact; readonly equivalent10: Exact };
@@ -77,6 +84,7 @@ export function computeTest(test: WrittenTest): ComputedTest {
     n: limitsOfN(fit),
     C: limitsOfC(fit),
     referenceCoefficient: lnReferenceCoefficient(fit.lnC, fit.n, conditions).exp(),
+    referenceLimits: referenceCoefficient(fit, conditions),
     q50: flowAt(50),
     flowAtReference: flowAt(test.referencePressure),
     areas: {

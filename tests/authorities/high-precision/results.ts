@@ -34,6 +34,11 @@ export function referenceFlow(fit: OrdinaryFit, conditions: Conditions, pressure
   return logarithmicLimits(value, fit.t.times(standardErrorAt(fit, abscissa)));
 }
 
+/** C at reference conditions with its limits: the flow at 1 Pa. */
+export function referenceCoefficient(fit: OrdinaryFit, conditions: Conditions): Interval {
+  return referenceFlow(fit, conditions, exact(1));
+}
+
 /** Leakage area in cm² of a flow in m³/h at a pressure in Pa. */
 export function leakageArea(flow: Exact, pressure: Exact, dischargeCoefficient: Exact): Exact {
   const speed = pressure.times(2).dividedBy(REFERENCE_DENSITY).sqrt();
