@@ -8,6 +8,7 @@ export { envelopeVolume, volumeConventions, type Space } from "./envelope/volume
 export { envelopeSize, roofShapes } from "./envelope/outline";
 
 export { airDensity, assumedHumidity, referenceDensity, standardPressure } from "./air/density";
+export { densityOfBoth, type TestAir } from "./air/test-air";
 export { barometricPressure } from "./air/barometric-pressure";
 export { airViscosity } from "./air/viscosity";
 export { densityCorrection } from "./air/density-correction";
@@ -38,7 +39,6 @@ export { averagedResult, oneDirectionRules } from "./results/averaged";
 export {
   testResult,
   type FlowResult,
-  type TestAir,
   type TestedBuilding,
   type TestResult,
   type TestTerms,

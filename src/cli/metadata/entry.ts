@@ -1,5 +1,5 @@
 /** A parameter as functions.json lists it. */
-interface ParameterEntry {
+export interface ParameterEntry {
   readonly name: string;
   readonly description?: string;
   readonly type: string;

@@ -1,7 +1,8 @@
 import { existsSync, readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import type { FunctionEntry } from "./entry";
+import type { FunctionEntry, ParameterEntry } from "./entry";
+import { choicesOfParameter } from "../../functions/choices";
 import { exportedNames } from "./exports";
 import { duplicates, entryProblems } from "./rules";
 import { readSource } from "./signatures";
@@ -71,7 +72,37 @@ function doorProblems(door: string, listed: readonly { functionName: string; id:
 function finished(metadata: { functions: FunctionEntry[] }): string {
   const functions = [...metadata.functions]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
-    .map((entry) => ({ ...entry, helpUrl: `${placeholderBase}/taskpane.html#${entry.id}` }));
-  const whole = { allowErrorForDataTypeAny: true, ...metadata, functions };
+    .map((entry) => ({
+      ...entry,
+      // Line ends in a comment are where the editor wrapped it, nothing that a cell's help should show.
+      description: oneLine(entry.description),
+      helpUrl: `${placeholderBase}/taskpane.html#${entry.id}`,
+      parameters: entry.parameters.map((parameter) => ({
+        ...parameter,
+        description: oneLine(parameter.description),
+        ...(isChoice(parameter) && { customEnumId: parameter.name }),
+      })),
+    }));
+  const enums = choiceLists(functions.flatMap(({ parameters }) => parameters));
+  const whole = { allowErrorForDataTypeAny: true, ...metadata, functions, ...(enums.length > 0 && { enums }) };
   return `${JSON.stringify(whole, null, 2)}\n`;
+}
+
+/** Excel suggests the choices of a single text; a range of them has no such list. */
+function isChoice({ name, type, dimensionality }: ParameterEntry): boolean {
+  return Object.hasOwn(choicesOfParameter, name) && type === "string" && dimensionality !== "matrix";
+}
+
+/** The lists of suggestions that the parameters name, in the form that Excel reads. */
+function choiceLists(parameters: readonly ParameterEntry[]): object[] {
+  const named = new Set(parameters.filter(isChoice).map(({ name }) => name));
+  return [...named].sort().map((id) => ({
+    id,
+    type: "string",
+    values: (choicesOfParameter[id] ?? []).map((word) => ({ name: word, stringValue: word, tooltip: word })),
+  }));
+}
+
+function oneLine(text = ""): string {
+  return text.replace(/\s+/g, " ").trim();
 }

@@ -1,4 +1,4 @@
-import { airDensity } from "../air/density";
+import { densityOfBoth, type TestAir } from "../air/test-air";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
 import { requirePositive } from "../errors";
 import {
@@ -22,13 +22,6 @@ import {
   leakageAreaTerms,
   type LeakageAreaDefinition,
 } from "./leakage-area";
-
-/** The air during a test: °C, relative humidity as a fraction, station pressure in Pa. */
-export interface TestAir {
-  readonly temperature: InsideOutside;
-  readonly humidity: InsideOutside;
-  readonly barometricPressure: number;
-}
 
 /** How the readings are to be read and reduced. */
 export interface TestTerms {
@@ -95,7 +88,7 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
   const zero = baselinePressure(test.baselineBefore, test.baselineAfter);
   const rows = test.readings.map(({ row, pressure }) => ({ row, value: pressure }));
   const induced = inducedPressures(rows, zero.pressure, pressureSign, direction, "pressures");
-  const density = densities(air);
+  const density = densityOfBoth(air);
   const factor = flowFactor(terms.flowBasis, direction, density, terms.calibrationDensity);
   const points = test.readings.map(({ row, flow }, index) => {
     requirePositive(flow, "flows", row);
@@ -120,12 +113,6 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
     leakageAreas: leakageAreasFrom(flowAt),
     at,
   };
-}
-
-function densities({ temperature, humidity, barometricPressure }: TestAir): InsideOutside {
-  const at = (side: keyof InsideOutside) =>
-    airDensity({ temperature: temperature[side], pressure: barometricPressure, humidity: humidity[side] });
-  return { indoor: at("indoor"), outdoor: at("outdoor") };
 }
 
 function signedIndoors({ before, after, pressure }: Baseline, sign: PressureSign): Baseline {

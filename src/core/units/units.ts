@@ -35,6 +35,7 @@ const unitsByQuantity: Record<string, Record<string, number>> = {
     "inH2O 60 °F": 248.84,
   },
   speed: { "m/s": 1, "km/h": 1000 / hour, mph: mile / hour, kn: nauticalMile / hour },
+  viscosity: { "Pa·s": 1, "lb/(ft·s)": pound / foot },
   density: { "kg/m³": 1, "lb/ft³": pound / foot ** 3 },
   permeability: { "m³/(h·m²)": 1 / hour, "L/(s·m²)": 1e-3, "cfm/ft²": cfm / foot ** 2 },
   "leakage area per area": { "cm²/m²": 1e-4, "in²/100ft²": inch ** 2 / (100 * foot ** 2) },

@@ -1,0 +1,115 @@
+import { MethodError } from "../core/index";
+
+/** One argument as a host hands it over: a range as rows of cells, a single value as it is, nothing as null. */
+export type Range = unknown[][] | null | undefined;
+
+/** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
+export function rowsOf(argument: unknown): unknown[][] {
+  if (argument === null || argument === undefined) return [];
+  if (!Array.isArray(argument)) return [[argument]];
+  const rows = argument as unknown[];
+  return rows.every(Array.isArray) ? rows : [rows];
+}
+
+/** True where the argument was left out, which is not the same as pointing at a blank cell. */
+export function isOmitted(argument: unknown): boolean {
+  return rowsOf(argument).length === 0;
+}
+
+/** Blank under every host's convention for cells where 0 is a value. */
+export function isBlank(cell: unknown): boolean {
+  return cell === null || cell === undefined || (typeof cell === "string" && cell.trim() === "");
+}
+
+/** Blank where a 0 can only be a blank cell that a host sent as 0. */
+export function isBlankOrZero(cell: unknown): boolean {
+  return isBlank(cell) || cell === 0;
+}
+
+const errorText =
+  /^#(NULL!|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|N\/A|SPILL!|CALC!|FIELD!|BUSY!|BLOCKED!|CONNECT!|UNKNOWN!)$/;
+
+function errorIn(cell: unknown): string | undefined {
+  if (typeof cell === "string") return errorText.test(cell) ? cell : undefined;
+  if (typeof cell !== "object" || cell === null) return undefined;
+  const { code, type, basicType, basicValue } = cell as Record<string, unknown>;
+  if (type === "Error" || basicType === "Error") return typeof basicValue === "string" ? basicValue : "#VALUE!";
+  return typeof code === "string" && code.startsWith("#") ? code : undefined;
+}
+
+/**
+ * The plain value of a cell: cards give the number or text that they show, errors are passed on, #N/A as "missing", any other as "invalid".
+ */
+export function plain(cell: unknown, argument: string, row?: number): unknown {
+  const error = errorIn(cell);
+  if (error !== undefined) {
+    throw new MethodError(error === "#N/A" ? "missing" : "invalid", argument, `the cell holds ${error}`, row);
+  }
+  if (typeof cell === "object" && cell !== null && "basicValue" in cell) return cell.basicValue;
+  return cell;
+}
+
+/** A number from a cell, undefined where it is blank. Errors: text, yes/no, a number that is not finite. */
+export function numberIn(cell: unknown, argument: string, row?: number): number | undefined {
+  const value = plain(cell, argument, row);
+  if (isBlank(value)) return undefined;
+  if (typeof value === "number" && Number.isFinite(value)) return value;
+  const shown = typeof value === "string" ? `the text "${value.slice(0, 40)}"` : String(value);
+  throw new MethodError("invalid", argument, `a number is needed, not ${shown}`, row);
+}
+
+/** Text from a cell in lower case, undefined where it is blank; a 0, as a number or as text, is a blank cell that the host sent as 0. */
+export function wordIn(cell: unknown, argument: string, row?: number): string | undefined {
+  const value = plain(cell, argument, row);
+  if (isBlankOrZero(value) || value === "0") return undefined;
+  if (typeof value === "string") return value.trim().toLowerCase();
+  if (typeof value === "boolean") return value ? "yes" : "no";
+  throw new MethodError("invalid", argument, `words are needed, not ${String(value)}`, row);
+}
+
+/** One of the words allowed, in any letter case, "…isation" or "…ization"; undefined where the cell is blank. */
+export function oneOf<Word extends string>(
+  cell: unknown,
+  words: readonly Word[],
+  argument: string,
+  row?: number,
+): Word | undefined {
+  const given = wordIn(cell, argument, row);
+  if (given === undefined) return undefined;
+  const wanted = given.replace(/isation$/, "ization");
+  const found = words.find((word) => word.toLowerCase() === wanted);
+  if (found === undefined) {
+    throw new MethodError("invalid", argument, `"${given}" is not one of: ${words.join(", ")}`, row);
+  }
+  return found;
+}
+
+/** A single choice with what stands for "not given"; without it the choice is required, and a blank is missing. */
+export function choice<Word extends string>(
+  argument: unknown,
+  words: readonly Word[],
+  name: string,
+  otherwise?: Word,
+): Word {
+  const found = oneOf(rowsOf(argument)[0]?.[0], words, name) ?? otherwise;
+  if (found === undefined) throw new MethodError("missing", name, `one of ${words.join(", ")}`);
+  return found;
+}
+
+/** A yes/no choice; blank is the given default. */
+export function yesOrNo(argument: unknown, name: string, otherwise: boolean): boolean {
+  return choice(argument, ["yes", "no"], name, otherwise ? "yes" : "no") === "yes";
+}
+
+/** The numbers of a range in reading order, blanks left out, 0 a value. */
+export function numbersIn(argument: unknown, name: string): number[] {
+  const rows = rowsOf(argument);
+  return rows.flatMap((cells, index) =>
+    cells.map((cell) => numberIn(cell, name, index + 1)).filter((value) => value !== undefined),
+  );
+}
+
+/** A single optional number. */
+export function optionalNumber(argument: unknown, name: string): number | undefined {
+  return numberIn(rowsOf(argument)[0]?.[0], name);
+}

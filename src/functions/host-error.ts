@@ -1,0 +1,36 @@
+import { MethodError } from "../core/index";
+
+/** The two errors whose message a cell shows. */
+export type CellErrorCode = "#VALUE!" | "#N/A";
+
+/** Of the shape of CustomFunctions.Error, for hosts that are not Excel. */
+class PlainCellError extends Error {
+  constructor(
+    readonly code: CellErrorCode,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+/** An error that the host shows in a cell with its message: CustomFunctions.Error in Excel, the same shape elsewhere. */
+export function cellError(code: CellErrorCode, message: string): Error {
+  if (typeof CustomFunctions === "undefined") return new PlainCellError(code, message);
+  const { invalidValue, notAvailable } = CustomFunctions.ErrorCode;
+  return new CustomFunctions.Error(code === "#N/A" ? notAvailable : invalidValue, message) as unknown as Error;
+}
+
+/** The words of the method for a person at a cell: missing input is #N/A, so that a half-filled form stays calm, a broken rule #VALUE!. */
+export function toCellError(error: unknown): Error {
+  if (error instanceof MethodError) return cellError(error.kind === "missing" ? "#N/A" : "#VALUE!", error.message);
+  return cellError("#VALUE!", `unexpected failure, please report it: ${String(error)}`);
+}
+
+/** Runs the body of a cell function; whatever it throws reaches the cell as an error with a message. */
+export function inCell<Result>(body: () => Result): Result {
+  try {
+    return body();
+  } catch (error) {
+    throw toCellError(error);
+  }
+}

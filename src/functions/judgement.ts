@@ -1,0 +1,75 @@
+import { decisionRules, MethodError, verdict } from "../core/index";
+import { choice, isBlank, plain, rowsOf, wordIn } from "./cells";
+import { inCell } from "./host-error";
+import { numbers, optional, sizes, spread, type Input } from "./spread";
+
+/** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
+type Validity = "valid" | "not valid" | "open";
+
+const validityWords: Record<string, Validity> = {
+  valid: "valid",
+  met: "valid",
+  "not valid": "not valid",
+  "not met": "not valid",
+  open: "open",
+  "cannot be judged": "open",
+};
+
+function validityInput(argument: unknown): Input<Validity> {
+  const read = (cell: unknown, row?: number): Validity => {
+    if (isBlank(plain(cell, "validity", row))) return "open";
+    const word = wordIn(cell, "validity", row);
+    if (word === undefined) return "open";
+    const known = validityWords[word];
+    if (known !== undefined) return known;
+    throw new MethodError(
+      "invalid",
+      "validity",
+      `"${word}" is not one of: ${Object.keys(validityWords).join(", ")}`,
+      row,
+    );
+  };
+  return { name: "validity", rows: rowsOf(argument), read, optional: false };
+}
+
+/**
+ * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
+ * Rules: "plain" (result ≤ limit), "guarded acceptance" (result + U ≤ limit), "guarded rejection" (fails only where result − U > limit).
+ * Source: JCGM 106:2012 8.2 and 8.3; ASTM E29 for the rounding (once, ties to even).
+ * @customfunction PASSFAIL
+ * @param result The result, such as n50. 0 means blank.
+ * @param target The upper limit, in the same unit. 0 means blank.
+ * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 is a value.
+ * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
+ * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 is a value: pass blanks as "".
+ * @param [validity] "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
+ * @returns The verdict.
+ */
+export function passFail(
+  result: any[][],
+  target: any[][],
+  expanded_uncertainty?: any[][],
+  rule?: string | null,
+  decimals?: any[][],
+  validity?: any[][],
+): any[][] {
+  const inputs = {
+    result: sizes("result", result),
+    target: sizes("target", target),
+    expandedUncertainty: optional(numbers("expanded_uncertainty", expanded_uncertainty)),
+    decimals: optional(numbers("decimals", decimals)),
+    validity: optional(validityInput(validity)),
+  };
+  return inCell(() => {
+    const named = choice(rule, decisionRules, "rule", "plain");
+    return spread(inputs, ({ result, target, expandedUncertainty, decimals, validity }) => {
+      if (validity === "open") throw new MethodError("missing", "validity", "the checks of the test are still open");
+      if (validity === "not valid") return "not valid";
+      return verdict(result, target, {
+        rule: named,
+        ...(expandedUncertainty !== undefined && { expandedUncertainty }),
+        ...(decimals !== undefined && { decimals }),
+      });
+    });
+  });
+}

@@ -1,0 +1,250 @@
+import {
+  coefficientWithLimits,
+  directions,
+  exponentWithLimits,
+  fitLeakage,
+  flowWithLimits,
+  influenceOf,
+  leakageFlow as flowAt,
+  MethodError,
+  referenceFactor,
+  residualOf,
+  studentT,
+  techniques,
+  densityOfBoth,
+  type LeakageFit,
+} from "../core/index";
+import { choice, isOmitted, optionalNumber, yesOrNo } from "./cells";
+import { inCell } from "./host-error";
+import { asMagnitudes, pairedReadings } from "./pairs";
+import { settingsIn, airIn } from "./settings";
+import { numbers, sizes, spread } from "./spread";
+import { table } from "./table";
+import { toMethod } from "./units";
+
+function fitOf(pressures: unknown, flows: unknown, technique: unknown, include: unknown): LeakageFit {
+  const named = choice(technique, techniques, "technique", "ordinary");
+  return fitLeakage(asMagnitudes(pairedReadings(pressures, flows, include)).used, named);
+}
+
+/**
+ * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings N, degrees of freedom, t, standard errors, and the flow at 50 Pa,
+ * with confidence limits. Columns: what it is, symbol, value, lower, upper, unit, source.
+ * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19.
+ * @customfunction LEAKAGEFIT
+ * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added. 0 beside a blank pressure means blank.
+ * @param [technique] "ordinary" (default): least squares on the logarithms.
+ * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
+ * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
+ * @param [pressure_uncertainty] Standard uncertainties of the pressures; the ordinary technique takes none.
+ * @param [flow_uncertainty] Standard uncertainties of the flows; the ordinary technique takes none.
+ * @param [headings] "yes" puts a heading row above the table.
+ * @returns The table.
+ */
+export function leakageFit(
+  pressures: any[][],
+  flows: any[][],
+  technique?: string | null,
+  confidence?: any[][],
+  include?: any[][],
+  pressure_uncertainty?: any[][],
+  flow_uncertainty?: any[][],
+  headings?: string | null,
+): any[][] {
+  return inCell(() => {
+    for (const [name, argument] of Object.entries({ pressure_uncertainty, flow_uncertainty })) {
+      if (!isOmitted(argument))
+        throw new MethodError("invalid", name, "the ordinary technique takes no uncertainties; leave it out");
+    }
+    const fit = fitOf(pressures, flows, technique, include);
+    const level = optionalNumber(confidence, "confidence") || 0.95;
+    const unit = "unit of flow";
+    const percent = `${Number((100 * level).toPrecision(6))} %`;
+    return table(
+      [
+        {
+          what: "leakage coefficient",
+          symbol: "C",
+          value: coefficientWithLimits(fit, level),
+          unit: `${unit}/Pa^n`,
+          source: "ISO 9972, regression",
+        },
+        {
+          what: "flow exponent",
+          symbol: "n",
+          value: exponentWithLimits(fit, level),
+          unit: "–",
+          source: "ISO 9972, regression",
+        },
+        {
+          what: "coefficient of determination of the logarithms",
+          symbol: "r2",
+          value: fit.determination,
+          unit: "–",
+          source: "ISO 9972, regression",
+        },
+        { what: "readings used", symbol: "N", value: fit.count },
+        { what: "degrees of freedom", symbol: "dof", value: fit.degreesOfFreedom, source: "N − 2" },
+        {
+          what: `Student's t, ${percent} two-sided`,
+          symbol: "t",
+          value: studentT(level, fit.degreesOfFreedom),
+          unit: "–",
+          source: "ISO 9972, confidence limits",
+        },
+        {
+          what: "standard error of n",
+          symbol: "s_n",
+          value: fit.standardErrorOfExponent,
+          unit: "–",
+          source: "ISO 9972, regression",
+        },
+        {
+          what: "standard error of ln C",
+          symbol: "s_lnC",
+          value: fit.standardErrorOfLogCoefficient,
+          unit: "–",
+          source: "ISO 9972, regression",
+        },
+        {
+          what: "flow at 50 Pa, test conditions",
+          symbol: "q50",
+          value: flowWithLimits(fit, 50, level),
+          unit,
+          source: "q = C·50^n",
+        },
+      ],
+      yesOrNo(headings, "headings", false),
+    );
+  });
+}
+
+/**
+ * Leakage coefficient C of the fitted curve q = C·Δp^n, in the unit of flow per Pa^n, at test conditions.
+ * Source: ISO 9972:2015, regression; ASTM E779-19.
+ * @customfunction LEAKAGECOEFFICIENT
+ * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added.
+ * @param [technique] "ordinary" (default).
+ * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @returns C.
+ */
+export function leakageCoefficient(
+  pressures: any[][],
+  flows: any[][],
+  technique?: string | null,
+  include?: any[][],
+): number {
+  return inCell(() => fitOf(pressures, flows, technique, include).coefficient);
+}
+
+/**
+ * Flow exponent n of the fitted curve q = C·Δp^n. Near 0.5: large sharp openings; near 1.0: long fine cracks.
+ * Source: ISO 9972:2015, regression; ASTM E779-19.
+ * @customfunction FLOWEXPONENT
+ * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added.
+ * @param [technique] "ordinary" (default).
+ * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @returns n.
+ */
+export function flowExponent(pressures: any[][], flows: any[][], technique?: string | null, include?: any[][]): number {
+  return inCell(() => fitOf(pressures, flows, technique, include).exponent);
+}
+
+/**
+ * Flow of the leakage curve at a pressure: q = C·Δp^n, in the unit of flow of C.
+ * Source: ISO 9972:2015; ASTM E779-19.
+ * @customfunction LEAKAGEFLOW
+ * @param coefficient C. 0 means blank.
+ * @param exponent n. 0 is a value.
+ * @param pressure Δp, Pa, above 0. 0 means blank.
+ * @returns The flow.
+ */
+export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: any[][]): any[][] {
+  const inputs = {
+    coefficient: sizes("coefficient", coefficient),
+    exponent: numbers("exponent", exponent),
+    pressure: sizes("pressure", pressure),
+  };
+  return inCell(() => spread(inputs, ({ coefficient, exponent, pressure }) => flowAt(coefficient, exponent, pressure)));
+}
+
+/**
+ * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.
+ * A reading that is not included has its fitted flow and residual only; a blank row stays blank.
+ * Source: ISO 9972:2015, regression; R. D. Cook, Technometrics 19 (1977) 15.
+ * @customfunction FITRESIDUALS
+ * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added.
+ * @param [technique] "ordinary" (default).
+ * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @param [headings] "yes" puts a heading row above the table.
+ * @returns Six columns.
+ */
+export function fitResiduals(
+  pressures: any[][],
+  flows: any[][],
+  technique?: string | null,
+  include?: any[][],
+  headings?: string | null,
+): any[][] {
+  return inCell(() => {
+    const named = choice(technique, techniques, "technique", "ordinary");
+    const { height, used, excluded } = asMagnitudes(pairedReadings(pressures, flows, include));
+    const fit = fitLeakage(used, named);
+    const rows: (number | string)[][] = Array.from({ length: height }, () => Array<string>(6).fill(""));
+    for (const reading of [...used, ...excluded]) {
+      const { fittedFlow, relative } = residualOf(fit, reading);
+      rows[reading.row - 1]!.splice(0, 2, fittedFlow, 100 * relative);
+    }
+    for (const reading of used) {
+      const { leverage, cooksDistance = "", exponentWithout = "", flowWithout = "" } = influenceOf(fit, reading, 50);
+      rows[reading.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
+    }
+    const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
+    return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
+  });
+}
+
+/**
+ * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air): C·(ρ/ρ0)^(1−n); by ASTM E779 also ·(μ/μ0)^(2n−1).
+ * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
+ * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
+ * @customfunction REFERENCECOEFFICIENT
+ * @param coefficient C at test conditions. 0 means blank.
+ * @param exponent n. 0 means blank.
+ * @param direction "depressurization" or "pressurization".
+ * @param indoor_temperature Indoor air, °C (IP: °F). 0 is a value.
+ * @param outdoor_temperature Outdoor air, °C (IP: °F). 0 is a value.
+ * @param [settings] Two columns, label and value: standard, barometric pressure or altitude, indoor humidity, outdoor humidity, units.
+ * @returns C_L, in the unit of C.
+ */
+export function referenceCoefficient(
+  coefficient: any[][],
+  exponent: any[][],
+  direction: string,
+  indoor_temperature: any[][],
+  outdoor_temperature: any[][],
+  settings?: any[][],
+): any[][] {
+  const inputs = {
+    coefficient: sizes("coefficient", coefficient),
+    exponent: sizes("exponent", exponent),
+    indoor: numbers("indoor_temperature", indoor_temperature),
+    outdoor: numbers("outdoor_temperature", outdoor_temperature),
+  };
+  return inCell(() => {
+    const way = choice(direction, directions, "direction");
+    const given = settingsIn(settings);
+    return spread(inputs, ({ coefficient, exponent, indoor, outdoor }) => {
+      const temperature = {
+        indoor: toMethod(indoor, "temperature", given.system),
+        outdoor: toMethod(outdoor, "temperature", given.system),
+      };
+      const density = densityOfBoth({ ...airIn(given), temperature });
+      return coefficient * referenceFactor(given.standard, way, exponent, density, temperature);
+    });
+  });
+}

@@ -1,0 +1,96 @@
+import { MethodError, type LeakageReading } from "../core/index";
+import { isBlank, isBlankOrZero, isOmitted, numberIn, plain, rowsOf, wordIn } from "./cells";
+
+/** The readings of one direction as they stand in the sheet. */
+export interface SheetReadings {
+  /** How many rows the ranges have, blank ones included, so that a result can stand beside each. */
+  readonly height: number;
+  /** Readings that count. */
+  readonly used: readonly LeakageReading[];
+  /** Readings that stay visible but do not count. */
+  readonly excluded: readonly LeakageReading[];
+}
+
+function transposed(rows: unknown[][]): unknown[][] {
+  return (rows[0] ?? []).map((_, column) => rows.map((row) => row[column]));
+}
+
+/** A range as rows of readings; one written across, in a single row, is turned. */
+function asRows(argument: unknown, across: boolean): unknown[][] {
+  const rows = rowsOf(argument);
+  return across ? transposed(rows) : rows;
+}
+
+/** Flow of one reading: several columns are several fans, added; undefined where all are blank. */
+function flowOfFans(cells: readonly unknown[], row: number): number | undefined {
+  const flows = cells.map((cell) => numberIn(cell, "flows", row)).filter((flow) => flow !== undefined);
+  return flows.length === 0 ? undefined : flows.reduce((sum, flow) => sum + flow, 0);
+}
+
+function isIncluded(cell: unknown, row: number): boolean {
+  const word = wordIn(cell, "include", row);
+  if (word === undefined || word === "yes") return true;
+  if (word === "no") return false;
+  throw new MethodError("invalid", "include", `"${word}" is not one of: yes, no`, row);
+}
+
+/** One row: undefined where it is blank; half a pair is missing its other half; a 0 beside a number is an error, not a blank. */
+function reading(pressureCell: unknown, flowCells: readonly unknown[], row: number): LeakageReading | undefined {
+  const pressureIsBlank = isBlankOrZero(plain(pressureCell, "pressures", row));
+  const flow = flowOfFans(flowCells, row);
+  const flowIsBlank = flow === undefined || flow === 0;
+  if (pressureIsBlank && flowIsBlank) return undefined;
+  if (pressureIsBlank) throw halfPair("pressures", "a flow but no pressure", isBlank(pressureCell), row);
+  if (flowIsBlank) throw halfPair("flows", "a pressure but no flow", flow === undefined, row);
+  return { pressure: numberIn(pressureCell, "pressures", row)!, flow, row };
+}
+
+function halfPair(argument: string, what: string, blank: boolean, row: number): MethodError {
+  return blank
+    ? new MethodError("missing", argument, `row ${row} has ${what}`)
+    : new MethodError("invalid", argument, `row ${row} has ${what}: 0 is no reading`);
+}
+
+/**
+ * Pairs pressures and flows row by row.
+ * Errors: ranges of unlike size; half pairs; text; words other than yes and no under `include`.
+ */
+export function pairedReadings(pressures: unknown, flows: unknown, include: unknown): SheetReadings {
+  const given = rowsOf(pressures);
+  const across = given.length === 1 && (given[0]?.length ?? 0) > 1;
+  const pressureRows = asRows(pressures, across);
+  const flowRows = asRows(flows, across);
+  const includeRows = isOmitted(include) ? undefined : asRows(include, across);
+  const height = pressureRows.length;
+  const sameHeight = (rows: unknown[][], argument: string) => {
+    if (rows.length === height) return;
+    throw new MethodError("invalid", argument, `${rows.length} rows for ${height} pressures: ranges of unlike size`);
+  };
+  sameHeight(flowRows, "flows");
+  if (includeRows !== undefined) sameHeight(includeRows, "include");
+
+  const used: LeakageReading[] = [];
+  const excluded: LeakageReading[] = [];
+  pressureRows.forEach((cells, index) => {
+    if (cells.length !== 1) throw new MethodError("invalid", "pressures", `one column is needed, not ${cells.length}`);
+    const row = index + 1;
+    const pair = reading(cells[0], flowRows[index]!, row);
+    if (pair !== undefined) (isIncluded(includeRows?.[index]?.[0], row) ? used : excluded).push(pair);
+  });
+  return { height, used, excluded };
+}
+
+/**
+ * Induced pressures as magnitudes, whichever sign they carry. Errors: mixed signs, naming the first row of the other sign.
+ */
+export function asMagnitudes(readings: SheetReadings): SheetReadings {
+  const first = readings.used[0] ?? readings.excluded[0];
+  const positive = (reading: LeakageReading): LeakageReading => {
+    if (first !== undefined && reading.pressure * first.pressure < 0) {
+      const rule = `${reading.pressure} Pa has another sign than row ${first.row}: one direction, one sign`;
+      throw new MethodError("invalid", "pressures", rule, reading.row);
+    }
+    return { ...reading, pressure: Math.abs(reading.pressure) };
+  };
+  return { ...readings, used: readings.used.map(positive), excluded: readings.excluded.map(positive) };
+}

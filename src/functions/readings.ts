@@ -1,0 +1,110 @@
+import {
+  baselinePressure as baselineOf,
+  directions,
+  fanFlow as flowOf,
+  inducedPressures,
+  MethodError,
+  pressureSigns,
+  type RowReading,
+} from "../core/index";
+import { choice, isBlankOrZero, isOmitted, numberIn, numbersIn, oneOf, plain, rowsOf } from "./cells";
+import { inCell } from "./host-error";
+import { numbers, optional, sizes, spread } from "./spread";
+
+/** The readings before a test and, unless the argument was left out, after it. */
+export function baselineReadings(before: unknown, after: unknown): [before: number[], after?: number[]] {
+  const first = numbersIn(before, "baseline_before");
+  return isOmitted(after) ? [first] : [first, numbersIn(after, "baseline_after")];
+}
+
+/**
+ * Zero-flow pressure of the test Δp0, Pa, signed: the mean of the readings before and after, each set averaged first.
+ * Read with the flow device covered. Source: ISO 9972:2015, zero-flow pressure difference.
+ * @customfunction BASELINEPRESSURE
+ * @param before Readings before the test, Pa, signed, indoors minus outdoors. 0 is a value: pass blanks as "".
+ * @param [after] Readings after the test, Pa. 0 is a value: pass blanks as "".
+ * @returns The baseline, Pa.
+ */
+export function baselinePressure(before: any[][], after?: any[][]): number {
+  return inCell(() => baselineOf(...baselineReadings(before, after)).pressure);
+}
+
+/**
+ * Induced pressure differences Δp, Pa, signed, a row a reading: each reading less the baseline.
+ * Mixed signs, readings against the direction and readings within the baseline are errors that name the row.
+ * Source: ISO 9972:2015, induced pressure difference.
+ * @customfunction INDUCEDPRESSURE
+ * @param readings Pressure differences as read, Pa, indoors minus outdoors: negative depressurizing. 0 means blank.
+ * @param baseline_before Baseline readings before the test, Pa, or one computed baseline. 0 is a value: pass blanks as "".
+ * @param [baseline_after] Baseline readings after the test, Pa. 0 is a value: pass blanks as "".
+ * @param [direction] "depressurization" or "pressurization"; checked against the signs.
+ * @param [pressure_sign] "indoors minus outdoors" (default), "outdoors minus indoors" or "magnitude" (needs the direction).
+ * @returns The induced pressures, Pa; blank where the reading is blank.
+ */
+export function inducedPressure(
+  readings: any[][],
+  baseline_before: any[][],
+  baseline_after?: any[][],
+  direction?: string | null,
+  pressure_sign?: string | null,
+): any[][] {
+  return inCell(() => {
+    const rows = rowsOf(readings);
+    const cells = rows.flat();
+    const read: RowReading[] = cells.flatMap((cell, index) => {
+      if (isBlankOrZero(plain(cell, "readings", index + 1))) return [];
+      return [{ row: index + 1, value: numberIn(cell, "readings", index + 1)! }];
+    });
+    const { pressure } = baselineOf(...baselineReadings(baseline_before, baseline_after));
+    const sign = choice(pressure_sign, pressureSigns, "pressure_sign", "indoors minus outdoors");
+    const induced = inducedPressures(read, pressure, sign, oneOf(direction, directions, "direction"));
+    const byRow = new Map(induced.map(({ row, value }) => [row, value]));
+    const width = rows[0]?.length ?? 1;
+    return rows.map((row, index) => row.map((_, column) => byRow.get(index * width + column + 1) ?? ""));
+  });
+}
+
+/**
+ * Flow of a calibrated device q, in the unit of its coefficient: c·f^m for the opening in use, times √(ρ_cal/ρ) where both densities are given.
+ * A fan pressure outside the opening's valid range is an error: nothing is extrapolated.
+ * Source: the device's calibration certificate; ISO 9972:2015 and ASTM E779 for the density.
+ * @customfunction FANFLOW
+ * @param fan_pressures Pressure of the flow device, Pa, above 0. 0 means blank.
+ * @param coefficients c of the opening in use, one for all or one a row. 0 means blank.
+ * @param exponents m of the opening in use. 0 means blank.
+ * @param [lowest] Lowest calibrated fan pressure, Pa. 0 means not given.
+ * @param [highest] Highest calibrated fan pressure, Pa. 0 means not given.
+ * @param [calibration_density] Air density of the calibration ρ_cal; with actual_density, in one unit. 0 means not given.
+ * @param [actual_density] Density of the air at the device ρ: indoor air depressurizing, outdoor air pressurizing. 0 means not given.
+ * @returns The flow; blank where the fan pressure is blank.
+ */
+export function fanFlow(
+  fan_pressures: any[][],
+  coefficients: any[][],
+  exponents: any[][],
+  lowest?: any[][],
+  highest?: any[][],
+  calibration_density?: any[][],
+  actual_density?: any[][],
+): any[][] {
+  const inputs = {
+    fanPressure: sizes("fan_pressures", fan_pressures),
+    coefficient: sizes("coefficients", coefficients),
+    exponent: sizes("exponents", exponents),
+    lowest: optional(numbers("lowest", lowest)),
+    highest: optional(sizes("highest", highest)),
+    calibration: optional(sizes("calibration_density", calibration_density)),
+    actual: optional(sizes("actual_density", actual_density)),
+  };
+  return inCell(() =>
+    spread(inputs, ({ fanPressure, coefficient, exponent, lowest, highest, calibration, actual }) => {
+      if ((calibration === undefined) !== (actual === undefined)) {
+        const absent = actual === undefined ? "actual_density" : "calibration_density";
+        throw new MethodError("missing", absent, "the density correction needs both densities");
+      }
+      const densities = calibration !== undefined && actual !== undefined ? { calibration, actual } : undefined;
+      const range = { ...(lowest !== undefined && { lowest }), ...(highest !== undefined && { highest }) };
+      return flowOf(fanPressure, { coefficient, exponent, ...range }, densities);
+    }),
+  );
+}

@@ -1,0 +1,116 @@
+import { MethodError } from "../core/index";
+import { isBlankOrZero, numberIn, oneOf, plain, rowsOf } from "./cells";
+import { toCellError } from "./host-error";
+
+/** An argument of a function that works cell by cell. */
+export interface Input<Value> {
+  readonly name: string;
+  readonly rows: unknown[][];
+  /** Reads one cell; undefined is blank. */
+  readonly read: (cell: unknown, row?: number) => Value | undefined;
+  /** True where a blank or omitted cell simply has no value; false where it leaves the result blank. */
+  readonly optional: boolean;
+}
+
+/** Numbers among which 0 is a value: temperatures, altitudes, baselines, exponents. A blank leaves the result blank. */
+export function numbers(name: string, argument: unknown): Input<number> {
+  return { name, rows: rowsOf(argument), read: (cell, row) => numberIn(cell, name, row), optional: false };
+}
+
+/** Numbers that cannot be 0, so that a 0 is a blank cell sent as 0: flows, areas, volumes, pressures. */
+export function sizes(name: string, argument: unknown): Input<number> {
+  const read = (cell: unknown, row?: number) =>
+    isBlankOrZero(plain(cell, name, row)) ? undefined : numberIn(cell, name, row);
+  return { name, rows: rowsOf(argument), read, optional: false };
+}
+
+/** Words of a list, cell by cell. */
+export function words<Word extends string>(name: string, argument: unknown, list: readonly Word[]): Input<Word> {
+  return { name, rows: rowsOf(argument), read: (cell, row) => oneOf(cell, list, name, row), optional: false };
+}
+
+/** The same input, where a blank or omitted value is not given rather than blank. */
+export function optional<Value>(input: Input<Value>): Input<Value | undefined> {
+  return { ...input, optional: true };
+}
+
+type Inputs = Record<string, Input<unknown>>;
+
+type Values<Of extends Inputs> = { [Name in keyof Of]: Of[Name] extends Input<infer Value> ? Value : never };
+
+type CellResult = number | string;
+
+function commonSize(inputs: readonly Input<unknown>[], measure: (rows: unknown[][]) => number, unit: string): number {
+  let size = 1;
+  let from: string | undefined;
+  for (const { name, rows } of inputs) {
+    const own = measure(rows);
+    if (own <= 1 || own === size) continue;
+    if (size > 1)
+      throw new MethodError("invalid", name, `${own} ${unit}, but ${from} has ${size}: ranges of unlike size`);
+    size = own;
+    from = name;
+  }
+  return size;
+}
+
+function cellAt({ rows }: Input<unknown>, row: number, column: number): unknown {
+  const cells = rows.length === 1 ? rows[0] : rows[row];
+  return cells === undefined ? undefined : cells.length === 1 ? cells[0] : cells[column];
+}
+
+/** Names the row of a range argument in an error of the method, which knows only single values. */
+function withRow(error: unknown, inputs: readonly Input<unknown>[], row: number): unknown {
+  if (!(error instanceof MethodError) || error.row !== undefined) return error;
+  const isRange = inputs.some(({ name, rows }) => name === error.argument && rows.length > 1);
+  return isRange ? new MethodError(error.kind, error.argument, error.rule, row + 1) : error;
+}
+
+/**
+ * Calculates cell by cell, arguments broadcast like Excel's own arithmetic: a single value, a row or a column goes with every cell
+ * of a larger range. A required blank gives a blank. One bad cell spoils its own result, not the column; a single result throws.
+ * @param calculate Gives one result, or one row of results for a column of inputs.
+ * @param results How many cells each result has.
+ */
+export function spread<Of extends Inputs>(
+  inputs: Of,
+  calculate: (values: Values<Of>) => CellResult | CellResult[],
+  results = 1,
+): unknown[][] {
+  const list = Object.values(inputs);
+  const height = commonSize(list, (rows) => rows.length, "rows");
+  const width = commonSize(list, (rows) => rows[0]?.length ?? 0, "columns");
+  const single = height === 1 && width === 1;
+
+  const resultAt = (row: number, column: number): unknown => {
+    const values: Record<string, unknown> = {};
+    for (const [key, input] of Object.entries(inputs)) {
+      const value = input.read(cellAt(input, row, column), input.rows.length > 1 ? row + 1 : undefined);
+      if (value === undefined && !input.optional) return Array<string>(results).fill("");
+      values[key] = value;
+    }
+    return finite(calculate(values as Values<Of>));
+  };
+
+  return Array.from({ length: height }, (_, row) =>
+    Array.from({ length: width }, (_, column) => {
+      try {
+        return resultAt(row, column);
+      } catch (error) {
+        const named = withRow(error, list, row);
+        if (single) throw named;
+        return Array<Error>(results).fill(toCellError(named));
+      }
+    }).flat(),
+  );
+}
+
+/** No NaN or Infinity reaches a cell: inside arrays a host would turn it into 0. */
+function finite<Result extends CellResult | CellResult[]>(result: Result): Result {
+  for (const value of [result].flat()) {
+    if (typeof value === "number" && !Number.isFinite(value)) {
+      throw new MethodError("invalid", "result", "the numbers are too large or too small to calculate with");
+    }
+  }
+  return result;
+}

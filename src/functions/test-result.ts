@@ -1,0 +1,107 @@
+import {
+  directions,
+  MethodError,
+  studentT,
+  testResult as resultOf,
+  type Direction,
+  type LeakageReading,
+  type TestResult,
+} from "../core/index";
+import { choice } from "./cells";
+import { inCell } from "./host-error";
+import { pairedReadings, type SheetReadings } from "./pairs";
+import { baselineReadings } from "./readings";
+import { resultRows } from "./result-rows";
+import { airIn, calibrationDensityIn, needed, settingsIn, type Settings } from "./settings";
+import { table } from "./table";
+import { toMethod } from "./units";
+
+/** The readings of a sheet with flows in the method's unit. */
+function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
+  const factor = toMethod(1, "flow", settings.system);
+  return used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
+}
+
+function buildingIn({ volume, "envelope area": envelopeArea, "floor area": floorArea }: Settings) {
+  return {
+    ...(volume !== undefined && { volume }),
+    ...(envelopeArea !== undefined && { envelopeArea }),
+    ...(floorArea !== undefined && { floorArea }),
+  };
+}
+
+/** Computes one direction from the arguments of a whole-test function. */
+function computed(
+  direction: Direction,
+  readings: readonly LeakageReading[],
+  [baselineBefore, baselineAfter]: [number[], number[]?],
+  settings: Settings,
+): TestResult {
+  const temperature = {
+    indoor: needed(settings, "indoor temperature"),
+    outdoor: needed(settings, "outdoor temperature"),
+  };
+  return resultOf(
+    { direction, readings, baselineBefore, ...(baselineAfter !== undefined && { baselineAfter }) },
+    { ...airIn(settings), temperature },
+    {
+      flowBasis: needed(settings, "flow basis"),
+      calibrationDensity: calibrationDensityIn(settings),
+      pressureSign: settings["pressure sign"] ?? "indoors minus outdoors",
+      standard: settings.standard,
+      technique: settings.technique ?? "ordinary",
+      confidence: settings.confidence ?? 0.95,
+    },
+    buildingIn(settings),
+  );
+}
+
+/** The method names arguments as a function's parameters do; a setting is shown as the label that the tester typed. */
+function asSetting(error: unknown): unknown {
+  if (!(error instanceof MethodError)) return error;
+  const name = error.argument.replaceAll("_", " ");
+  const isSetting = /temperature|humidity|barometric|density|confidence|altitude/.test(name);
+  return isSetting ? new MethodError(error.kind, "settings", `${name}: ${error.rule}`) : error;
+}
+
+/**
+ * One direction of a fan pressurization test, from raw readings to results at 50 Pa and at reference conditions; every step is a row. Columns: what it is, symbol,
+ * value, lower, upper, unit, source; fetch a value by its symbol ("n50", "q50", "C_L", …) with INDEX and MATCH. The limits hold the scatter of the readings only.
+ * Source: ISO 9972:2015; ASTM E779-19 where the setting "standard" names it.
+ * @customfunction TESTRESULT
+ * @param direction "depressurization" or "pressurization".
+ * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one a row. 0 beside a blank flow means blank.
+ * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm); what they are is the setting "flow basis". Several columns are several fans, added.
+ * @param baseline_before Baseline readings before the test, Pa, signed. 0 is a value: pass blanks as "".
+ * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".
+ * @param [settings] Two columns, label and value; needed are "flow basis", "indoor temperature" and "outdoor temperature"; with "volume" you get n50.
+ * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @returns The table.
+ */
+export function testResult(
+  direction: string,
+  pressures: any[][],
+  flows: any[][],
+  baseline_before: any[][],
+  baseline_after?: any[][],
+  settings?: any[][],
+  include?: any[][],
+): any[][] {
+  return inCell(() => {
+    const way = choice(direction, directions, "direction");
+    const given = settingsIn(settings);
+    const readings = pairedReadings(pressures, flows, include);
+    try {
+      const result = computed(
+        way,
+        inMethodFlow(readings, given),
+        baselineReadings(baseline_before, baseline_after),
+        given,
+      );
+      const t = studentT(given.confidence ?? 0.95, result.fit.degreesOfFreedom);
+      return table(resultRows(way, result, readings, given, t), given.headings === "yes");
+    } catch (error) {
+      throw asSetting(error);
+    }
+  });
+}

@@ -1,0 +1,67 @@
+import { convertUnits } from "../core/index";
+import { choice } from "./cells";
+
+/** The units of one system, by what they measure. Pressure differences are in Pa in every system. */
+export interface UnitSystem {
+  readonly flow: string;
+  readonly volume: string;
+  readonly area: string;
+  readonly length: string;
+  readonly temperature: string;
+  readonly barometer: string;
+  readonly density: string;
+  readonly viscosity: string;
+  readonly leakageArea: string;
+  readonly permeability: string;
+}
+
+const si: UnitSystem = {
+  flow: "m³/h",
+  volume: "m³",
+  area: "m²",
+  length: "m",
+  temperature: "°C",
+  barometer: "Pa",
+  density: "kg/m³",
+  viscosity: "Pa·s",
+  leakageArea: "cm²",
+  permeability: "m³/(h·m²)",
+};
+
+const systems = {
+  SI: si,
+  "SI L/s": { ...si, flow: "L/s", permeability: "L/(s·m²)" },
+  IP: {
+    flow: "cfm",
+    volume: "ft³",
+    area: "ft²",
+    length: "ft",
+    temperature: "°F",
+    barometer: "inHg",
+    density: "lb/ft³",
+    viscosity: "lb/(ft·s)",
+    leakageArea: "in²",
+    permeability: "cfm/ft²",
+  },
+} satisfies Record<string, UnitSystem>;
+
+/** Names of the unit systems. */
+export const unitSystems = ["SI", "SI L/s", "IP"] as const;
+
+/** The units that the method calculates in. */
+const method: UnitSystem = { ...si, leakageArea: "m²" };
+
+/** The unit system that an argument names, SI where none is given. */
+export function unitSystem(argument: unknown): UnitSystem {
+  return systems[choice(argument, unitSystems, "units", "SI")];
+}
+
+/** From the user's units to the method's. */
+export function toMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
+  return convertUnits(value, system[measures], method[measures]);
+}
+
+/** From the method's units to the user's. */
+export function fromMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
+  return convertUnits(value, method[measures], system[measures]);
+}
