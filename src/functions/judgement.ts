@@ -1,5 +1,5 @@
 import { decisionRules, MethodError, verdict } from "../core/index";
-import { choice, isBlank, plain, rowsOf, wordIn } from "./cells";
+import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "./cells";
 import { inCell } from "./host-error";
 import { numbers, optional, sizes, spread, type Input } from "./spread";
 
@@ -15,8 +15,9 @@ const validityWords: Record<string, Validity> = {
   "cannot be judged": "open",
 };
 
-function validityInput(argument: unknown): Input<Validity> {
-  const read = (cell: unknown, row?: number): Validity => {
+function validityInput(argument: unknown): Input<Validity | undefined> {
+  const read = (cell: unknown, row?: number): Validity | undefined => {
+    if (isOmitted(argument)) return undefined;
     if (isBlank(plain(cell, "validity", row))) return "open";
     const word = wordIn(cell, "validity", row);
     if (word === undefined) return "open";
@@ -29,7 +30,7 @@ function validityInput(argument: unknown): Input<Validity> {
       row,
     );
   };
-  return { name: "validity", rows: rowsOf(argument), read, optional: false };
+  return { name: "validity", rows: rowsOf(argument), read, optional: true };
 }
 
 /**
@@ -58,7 +59,7 @@ export function passFail(
     target: sizes("target", target),
     expandedUncertainty: optional(numbers("expanded_uncertainty", expanded_uncertainty)),
     decimals: optional(numbers("decimals", decimals)),
-    validity: optional(validityInput(validity)),
+    validity: validityInput(validity),
   };
   return inCell(() => {
     const named = choice(rule, decisionRules, "rule", "plain");

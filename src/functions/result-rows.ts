@@ -17,6 +17,12 @@ function limitsIn(limits: Limits | undefined, measures: keyof UnitSystem, system
   };
 }
 
+/** Unit of C: "m³/h" gives "m³/(h·Pa^n)", "cfm" gives "cfm/Pa^n". */
+function perPressure(flowUnit: string): string {
+  const [amount, time] = flowUnit.split("/");
+  return time === undefined ? `${amount}/Pa^n` : `${amount}/(${time}·Pa^n)`;
+}
+
 function extremes(values: readonly number[]): [lowest: number, highest: number] {
   return values.reduce(
     ([lowest, highest], value) => [Math.min(lowest, value), Math.max(highest, value)],
@@ -131,7 +137,7 @@ function curveRows(result: TestResult, settings: Settings, t: number): TableRow[
   const { system, standard } = settings;
   const { fit } = result;
   const percent = `${Number((100 * (settings.confidence ?? 0.95)).toPrecision(6))} %`;
-  const coefficientUnit = `${system.flow}/Pa^n`;
+  const coefficientUnit = perPressure(system.flow);
   const reference = standard === "ISO 9972" ? iso("C_L") : `${standard}-19, C0`;
   return [
     { what: "degrees of freedom", symbol: "dof", value: fit.degreesOfFreedom, source: "N − 2" },
