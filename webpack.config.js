@@ -44,6 +44,9 @@ export default function configuration(env = {}) {
       rules: [
         {
           test: /\.ts$/,
+          // Modules alone, no CommonJS: webpack would otherwise take a function of ours named "require" for its own.
+          type: "javascript/esm",
+          resolve: { fullySpecified: false },
           loader: "ts-loader",
           // Types are checked by "npm run types", over everything at once.
           options: {

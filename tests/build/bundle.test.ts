@@ -4,7 +4,7 @@ import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { examples } from "../../src/taskpane/guide/examples";
-import { buildAddin, temporaryFolder } from "./build-addin";
+import { buildAddin, temporaryFolder, buildTime } from "./build-addin";
 import { type Excel, startExcel } from "./excel-stub";
 
 const first = temporaryFolder();
@@ -18,7 +18,7 @@ beforeAll(async () => {
   ids = (JSON.parse(readFileSync(join(first, "functions.json"), "utf8")) as { functions: { id: string }[] }).functions
     .map(({ id }) => id)
     .sort();
-});
+}, buildTime);
 afterAll(() => {
   for (const folder of [first, second]) rmSync(folder, { recursive: true });
 });

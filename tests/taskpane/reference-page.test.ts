@@ -67,7 +67,8 @@ describe("the guide and functions.json", () => {
     expect(Object.keys(examples).sort()).toEqual(ids);
   });
 
-  it("every description names its source", () => {
-    expect(listed.filter(({ description }) => splitSource(description).source === "").map(({ id }) => id)).toEqual([]);
+  it("every description names its source, but for the version, which has none", () => {
+    const without = listed.filter(({ description }) => splitSource(description).source === "");
+    expect(without.map(({ id }) => id)).toEqual(["METHODVERSION"]);
   });
 });
