@@ -1,0 +1,9 @@
+import { recalcCommand } from "./recalc/command";
+
+// A reader that stops early (`| head`) is no fault.
+process.stdout.on("error", (problem: NodeJS.ErrnoException) => {
+  if (problem.code !== "EPIPE") throw problem;
+  process.exit(process.exitCode);
+});
+
+process.exitCode = recalcCommand(process.argv.slice(2));

@@ -1,0 +1,67 @@
+import { parseArgs } from "node:util";
+import { BadArgument } from "./bad-argument";
+
+export const usage = `Recalculates workbooks without Excel and compares every cell with its stored value.
+
+  npm run recalc -- FILE-or-FOLDER... [options]
+
+  --set 'Sheet!B4=512'   put a value into a cell first (may be given several times); one workbook only.
+                         A number, TRUE or FALSE, text, "text in double quotes", or nothing for a blank cell.
+                         A sheet name with blanks or signs may stand in single quotes: 'Air leakage'!B4=512
+  --over-formulas        let --set replace the result of a formula; not together with --out
+  --out FILE             write a copy with the recalculated values; nothing else in it changes. One workbook only
+  --overwrite            let --out replace a file that exists (never the input)
+  --blank-as-zero        hand blank cells to the add-in's functions as 0, as some versions of Excel do
+  --json                 print one JSON document instead of text
+  --help                 print this
+
+Exit code: 0 all equal (with --set: all evaluated), 1 differences, 2 cells not evaluated, a file unreadable or a bad argument.`;
+
+export interface Arguments {
+  readonly paths: readonly string[];
+  readonly set: readonly string[];
+  readonly out?: string;
+  readonly overwrite: boolean;
+  readonly overFormulas: boolean;
+  readonly blankAsZero: boolean;
+  readonly json: boolean;
+  readonly help: boolean;
+}
+
+/** Reads the command line; throws BadArgument. */
+export function readArguments(given: readonly string[]): Arguments {
+  const { values, positionals } = parse(given);
+  const { set = [], out, overwrite = false, json = false, help = false } = values;
+  const overFormulas = values["over-formulas"] ?? false;
+  const blankAsZero = values["blank-as-zero"] ?? false;
+  if (!help && positionals.length === 0) throw new BadArgument("name a workbook or a folder (--help tells more)");
+  if (overwrite && out === undefined) throw new BadArgument("--overwrite goes with --out");
+  if (overFormulas && set.length === 0) throw new BadArgument("--over-formulas goes with --set");
+  if (overFormulas && out !== undefined) {
+    throw new BadArgument("--over-formulas cannot be combined with --out: the copy would lose the formula");
+  }
+  if (out === "") throw new BadArgument("--out needs a file name");
+  const rest = { paths: positionals, set, overwrite, overFormulas, blankAsZero, json, help };
+  return out === undefined ? rest : { ...rest, out };
+}
+
+function parse(given: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...given],
+      allowPositionals: true,
+      options: {
+        set: { type: "string", multiple: true },
+        out: { type: "string" },
+        overwrite: { type: "boolean" },
+        "over-formulas": { type: "boolean" },
+        "blank-as-zero": { type: "boolean" },
+        json: { type: "boolean" },
+        help: { type: "boolean", short: "h" },
+      },
+    });
+  } catch (problem) {
+    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
+    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
+  }
+}

@@ -1,0 +1,88 @@
+import { WorkbookProblem } from "../../workbook/index";
+import { addInRegistry } from "./add-in";
+import { readArguments, usage, type Arguments } from "./arguments";
+import { BadArgument } from "./bad-argument";
+import { findWorkbooks } from "./find-files";
+import { jsonOf } from "./print-json";
+import { textOf, totalsOf } from "./print-text";
+import { Progress } from "./progress";
+import { readWorkbookFile } from "./read-file";
+import { recalculate } from "./recalculate";
+import { exitCodeOf, type Report } from "./report";
+import { readSetting } from "./set-text";
+import { checkTarget, writeWhole } from "./write-file";
+
+/** Runs the command and gives its exit code; results go to stdout, progress and problems to stderr. */
+export function recalcCommand(given: readonly string[]): 0 | 1 | 2 {
+  const progress = new Progress();
+  try {
+    const options = readArguments(given);
+    if (options.help) {
+      console.log(usage);
+      return 0;
+    }
+    return run(options, progress);
+  } catch (problem) {
+    if (!(problem instanceof BadArgument)) throw problem;
+    progress.clear();
+    console.error(`recalc: ${problem.message}`);
+    return 2;
+  }
+}
+
+function run(options: Arguments, progress: Progress): 0 | 1 | 2 {
+  const settings = options.set.map(readSetting);
+  const files = findWorkbooks(options.paths);
+  const [first = ""] = files;
+  if (files.length > 1 && settings.length > 0) throw new BadArgument("--set works on one workbook at a time");
+  if (options.out !== undefined) {
+    if (files.length > 1) throw new BadArgument("--out works on one workbook at a time");
+    checkTarget(options.out, first, options.overwrite);
+  }
+  const recalculateOptions = {
+    addIn: addInRegistry(),
+    blankAsZero: options.blankAsZero,
+    overFormulas: options.overFormulas,
+    settings,
+    copy: options.out !== undefined,
+  };
+  const reports: Report[] = [];
+  for (const [index, file] of files.entries()) {
+    const position = files.length > 1 ? `${index + 1}/${files.length} ` : "";
+    const step = (text: string, long: boolean): void => progress.step(`recalc: ${position}${text}`, long);
+    const report = reportOn(file, () => recalculate(file, readWorkbookFile(file), { ...recalculateOptions, step }));
+    reports.push(report);
+    progress.clear();
+    if (!options.json) print(report);
+    if (options.out !== undefined && report.status !== "unreadable" && report.copy) {
+      writeWhole(options.out, report.copy.bytes);
+      if (!options.json) printCopy(options.out, report.copy.patches.length, report.notEvaluated.length);
+    }
+  }
+  if (options.json) console.log(jsonOf(reports, options.out));
+  else if (files.length > 1) console.log(`\n${totalsOf(reports)}`);
+  return exitCodeOf(reports);
+}
+
+function reportOn(file: string, work: () => Report): Report {
+  try {
+    return work();
+  } catch (problem) {
+    if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };
+    throw problem;
+  }
+}
+
+function print(report: Report): void {
+  if (report.status === "unreadable") console.error(`recalc: ${report.file}: ${report.problem}`);
+  else console.log(textOf(report).join("\n"));
+}
+
+function printCopy(out: string, changed: number, notEvaluated: number): void {
+  console.log(
+    `  Written to ${out}: ${changed === 1 ? "1 cell" : `${changed} cells`} changed, everything else as it was.`,
+  );
+  if (notEvaluated > 0) {
+    console.log("  The cells that were not evaluated keep their stored values in the copy; these may be out of date.");
+  }
+}

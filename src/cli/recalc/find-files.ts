@@ -1,0 +1,53 @@
+import { readdirSync, statSync, type Stats } from "node:fs";
+import { join } from "node:path";
+import { BadArgument } from "./bad-argument";
+
+/** The workbooks that the given paths name: files as they are, folders searched for .xlsx through all their subfolders, in order. */
+export function findWorkbooks(paths: readonly string[]): string[] {
+  const found = new Set<string>();
+  for (const path of paths) {
+    const stats = statsOf(path);
+    if (!stats) throw new BadArgument(`there is no file or folder ${path}`);
+    if (stats.isDirectory()) {
+      const inside = workbooksIn(path);
+      if (inside.length === 0) throw new BadArgument(`there is no .xlsx workbook in the folder ${path}`);
+      for (const file of inside) found.add(file);
+    } else found.add(path);
+  }
+  return [...found];
+}
+
+function workbooksIn(folder: string): string[] {
+  const found: string[] = [];
+  const entries = listed(folder).sort((a, b) => (a.name < b.name ? -1 : 1));
+  for (const entry of entries) {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) found.push(...workbooksIn(path));
+    // "~$" marks the lock file that Excel keeps beside an open workbook.
+    else if (/\.xlsx$/i.test(entry.name) && !entry.name.startsWith("~$") && statsOf(path)?.isFile()) found.push(path);
+  }
+  return found;
+}
+
+function listed(folder: string) {
+  try {
+    return readdirSync(folder, { withFileTypes: true });
+  } catch (problem) {
+    throw new BadArgument(`the folder ${folder} cannot be read (${codeOf(problem)})`);
+  }
+}
+
+function statsOf(path: string): Stats | undefined {
+  try {
+    return statSync(path);
+  } catch {
+    return undefined;
+  }
+}
+
+/** The system's short name of an error, such as EACCES. */
+export function codeOf(problem: unknown): string {
+  return problem instanceof Error && "code" in problem && typeof problem.code === "string"
+    ? problem.code
+    : String(problem);
+}

@@ -1,0 +1,68 @@
+import {
+  cellKey,
+  sameValue,
+  type Area,
+  type Book,
+  type CellPatch,
+  type Difference,
+  type Evaluation,
+  type Formula,
+} from "../../workbook/index";
+
+/**
+ * What a copy must hold otherwise than the file: the cells that were set, computed cells that differ from the stored value, and,
+ * when something was set, those that it changed however little. The ranges of dynamic arrays follow their results.
+ */
+export function patchesFor(
+  book: Book,
+  evaluation: Evaluation,
+  differences: readonly Difference[],
+  whatIf: { readonly set: readonly CellPatch[]; readonly before: Evaluation } | undefined,
+): CellPatch[] {
+  const patches = new Map<string, CellPatch>();
+  const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
+  const differing = new Set(differences.map(placeKey));
+  for (const cell of evaluation.cells) {
+    const { sheet, row, column, outcome } = cell;
+    if (!outcome.evaluated) continue;
+    const stored = book.sheets[sheet]?.cells.get(cellKey(row, column));
+    const array = stored?.formula && changedRange(stored.formula, spills.get(cell.address), row, column);
+    const earlier = whatIf?.before.outcome(sheet, row, column);
+    const moved = whatIf !== undefined && !(earlier?.evaluated && sameValue(earlier.value, outcome.value));
+    if (!array && !moved && !differing.has(placeKey(cell))) continue;
+    const patch = { sheet, row, column, value: outcome.value };
+    patches.set(placeKey(cell), array ? { ...patch, array } : patch);
+  }
+  for (const patch of leftBehind(book, evaluation))
+    if (!patches.has(placeKey(patch))) patches.set(placeKey(patch), patch);
+  for (const patch of whatIf?.set ?? []) patches.set(placeKey(patch), patch);
+  return [...patches.values()];
+}
+
+/** Cells that a stored array range filled and the new result reaches no more: they hold nothing now. */
+function* leftBehind(book: Book, evaluation: Evaluation): Iterable<CellPatch> {
+  for (const [sheet, { cells }] of book.sheets.entries()) {
+    for (const { row, column, formula } of cells.values()) {
+      const { array } = formula ?? {};
+      if (!array || !formula?.dynamic || !evaluation.outcome(sheet, row, column)?.evaluated) continue;
+      for (let r = array.top; r <= array.bottom; r++) {
+        for (let c = array.left; c <= array.right; c++) {
+          const stored = cells.get(cellKey(r, c));
+          if (stored && !stored.formula && !evaluation.outcome(sheet, r, c))
+            yield { sheet, row: r, column: c, value: null };
+        }
+      }
+    }
+  }
+}
+
+function changedRange(formula: Formula, spilled: Area | undefined, row: number, column: number): Area | undefined {
+  if (!formula.dynamic || !formula.array) return undefined;
+  const area = spilled ?? { top: row, left: column, bottom: row, right: column };
+  const { array } = formula;
+  return area.bottom === array.bottom && area.right === array.right ? undefined : area;
+}
+
+function placeKey({ sheet, row, column }: { sheet: number; row: number; column: number }): string {
+  return `${sheet} ${cellKey(row, column)}`;
+}

@@ -1,0 +1,49 @@
+import { ErrorValue, type CellValue } from "../../workbook/index";
+import { exitCodeOf, type Change, type RecalculatedReport, type Report } from "./report";
+
+type JsonValue = number | string | boolean | null | { error: string; reason?: string };
+
+/** All reports as one JSON document; keys keep their names and order from release to release. */
+export function jsonOf(reports: readonly Report[], out: string | undefined): string {
+  const document = { exitCode: exitCodeOf(reports), workbooks: reports.map((report) => workbook(report, out)) };
+  return JSON.stringify(document, null, 2);
+}
+
+function workbook(report: Report, out: string | undefined): object {
+  if (report.status === "unreadable") return report;
+  const { file, status, formulaCells, evaluatedCells, addIn, cautions, differences, notEvaluated, cycles, settings } =
+    report;
+  return {
+    file,
+    status,
+    formulaCells,
+    evaluatedCells,
+    addIn,
+    cautions,
+    differences: differences.map(({ address, stored, computed, reason }) => ({
+      cell: address,
+      stored: jsonValue(stored),
+      computed: jsonValue(computed),
+      reason,
+    })),
+    notEvaluated,
+    cycles,
+    ...(settings ? { set: changes(settings.set), changed: changes(settings.changed) } : {}),
+    summary: summary(report),
+    ...(report.copy && out !== undefined ? { copy: { file: out, changedCells: report.copy.patches.length } } : {}),
+  };
+}
+
+function summary({ summary: given }: RecalculatedReport): object | null {
+  if ("absent" in given) return null;
+  return given.lines.map(({ label, value, text, unit }) => ({ label, value: jsonValue(value), text, unit }));
+}
+
+function changes(given: readonly Change[]): object[] {
+  return given.map(({ cell, before, after }) => ({ cell, before: jsonValue(before), after: jsonValue(after) }));
+}
+
+function jsonValue(value: CellValue): JsonValue {
+  if (!(value instanceof ErrorValue)) return value;
+  return value.reason === "" ? { error: value.code } : { error: value.code, reason: value.reason };
+}

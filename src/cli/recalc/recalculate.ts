@@ -1,0 +1,127 @@
+import {
+  cellKey,
+  compareWithStored,
+  evaluateBook,
+  fullAddress,
+  openWorkbook,
+  sameValue,
+  writeBack,
+  type AddInRegistry,
+  type Book,
+  type CellPatch,
+  type CellValue,
+  type Difference,
+  type Evaluation,
+} from "../../workbook/index";
+import { patchesFor } from "./patches";
+import type { Change, NotEvaluated, RecalculatedReport } from "./report";
+import { locateSettings } from "./set-cells";
+import type { Setting } from "./set-text";
+import { summaryOf, type CellReader } from "./summary";
+
+export interface RecalculateOptions {
+  readonly addIn: AddInRegistry;
+  readonly blankAsZero: boolean;
+  readonly settings: readonly Setting[];
+  readonly overFormulas: boolean;
+  /** Whether a copy is asked for. */
+  readonly copy: boolean;
+  /** Called before each longer step. */
+  step(text: string, long: boolean): void;
+}
+
+/** Above this many formulas a step may take seconds, and says so. */
+const manyFormulas = 20_000;
+
+/** Opens, evaluates and compares one workbook. Throws WorkbookProblem or BadArgument. */
+export function recalculate(file: string, bytes: Uint8Array, options: RecalculateOptions): RecalculatedReport {
+  const { addIn, blankAsZero } = options;
+  options.step(`${file}: reading`, bytes.length > 4_000_000);
+  const opened = openWorkbook(bytes);
+  const { book } = opened;
+  const set = locateSettings(book, options.settings, options.overFormulas);
+  const now = new Date();
+  const count = formulaCount(book);
+  options.step(`${file}: evaluating ${count} formula cells`, count > manyFormulas);
+  const before = evaluateBook(book, { addIn, blankAsZero, now });
+  const differences = withClockReasons(compareWithStored(book, before), () =>
+    evaluateBook(book, { addIn, blankAsZero }),
+  );
+  const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
+  const after = set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes });
+  const notEvaluated = notEvaluatedIn(after);
+  const formulas = after.cells.filter(({ role }) => role === "formula");
+  const report: RecalculatedReport = {
+    file,
+    status: notEvaluated.length > 0 ? "incomplete" : differences.length > 0 ? "different" : "equal",
+    formulaCells: formulas.length,
+    evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
+    addIn: after.addIn,
+    cautions: opened.cautions,
+    differences,
+    notEvaluated,
+    cycles: after.cycles,
+    ...(set.length === 0
+      ? {}
+      : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: changedBy(book, before, after) } }),
+    summary: summaryOf(book, readerOf(book, after, set)),
+  };
+  if (!options.copy) return report;
+  options.step(`${file}: writing the copy`, bytes.length > 4_000_000);
+  const patches = patchesFor(book, after, differences, set.length === 0 ? undefined : { set, before });
+  return { ...report, copy: { patches, bytes: writeBack(opened, patches) } };
+}
+
+/** A stored value that was right on its day differs today; that is told apart by evaluating once without a clock. */
+function withClockReasons(differences: readonly Difference[], withoutClock: () => Evaluation): Difference[] {
+  if (differences.length === 0) return [];
+  const evaluation = withoutClock();
+  return differences.map((difference) => {
+    const outcome = evaluation.outcome(difference.sheet, difference.row, difference.column);
+    return outcome?.evaluated === false ? { ...difference, reason: "depends on the date or time of day" } : difference;
+  });
+}
+
+function formulaCount(book: Book): number {
+  let count = 0;
+  for (const { cells } of book.sheets) for (const { formula } of cells.values()) if (formula) count++;
+  return count;
+}
+
+function notEvaluatedIn(evaluation: Evaluation): NotEvaluated[] {
+  return evaluation.cells.flatMap(({ address: cell, outcome, role }) => {
+    if (outcome.evaluated) return [];
+    const { reason, origin } = outcome;
+    return [origin === undefined ? { cell, reason, role } : { cell, reason, role, origin }];
+  });
+}
+
+/** The formula cells whose result is another than before; what was not evaluated before is held against its stored value. */
+function changedBy(book: Book, before: Evaluation, after: Evaluation): Change[] {
+  return after.cells.flatMap(({ sheet, row, column, address, outcome }) => {
+    if (!outcome.evaluated) return [];
+    const earlier = before.outcome(sheet, row, column);
+    const old = earlier?.evaluated ? earlier.value : storedValue(book, sheet, row, column);
+    return sameValue(old, outcome.value) ? [] : [{ cell: address, before: old, after: outcome.value }];
+  });
+}
+
+function changeOf(book: Book, { sheet, row, column, value }: CellPatch): Change {
+  const name = book.sheets[sheet]?.name ?? "";
+  return { cell: fullAddress(name, row, column), before: storedValue(book, sheet, row, column), after: value };
+}
+
+function storedValue(book: Book, sheet: number, row: number, column: number): CellValue {
+  return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
+}
+
+function readerOf(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): CellReader {
+  return (sheet, row, column) => {
+    const format = book.sheets[sheet]?.cells.get(cellKey(row, column))?.format ?? "General";
+    const given = set.find((patch) => patch.sheet === sheet && patch.row === row && patch.column === column);
+    if (given) return { value: given.value, format };
+    const outcome = evaluation.outcome(sheet, row, column);
+    if (!outcome) return { value: storedValue(book, sheet, row, column), format };
+    return outcome.evaluated ? { value: outcome.value, format } : undefined;
+  };
+}

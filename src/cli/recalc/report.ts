@@ -1,0 +1,55 @@
+import type { CellPatch, CellValue, Difference, Evaluation } from "../../workbook/index";
+import type { Summary } from "./summary";
+
+/** What a person is told about one workbook, before it is put into words. */
+export type Report = UnreadableReport | RecalculatedReport;
+
+export interface UnreadableReport {
+  readonly file: string;
+  readonly status: "unreadable";
+  readonly problem: string;
+}
+
+export interface RecalculatedReport {
+  readonly file: string;
+  readonly status: "equal" | "different" | "incomplete";
+  readonly formulaCells: number;
+  readonly evaluatedCells: number;
+  readonly addIn: Evaluation["addIn"];
+  readonly cautions: readonly string[];
+  /** Cells whose stored value is not what the formula gives, before anything was set. */
+  readonly differences: readonly Difference[];
+  readonly notEvaluated: readonly NotEvaluated[];
+  readonly cycles: Evaluation["cycles"];
+  /** What was set, and the formula cells that it changed; absent without --set. */
+  readonly settings?: { readonly set: readonly Change[]; readonly changed: readonly Change[] };
+  readonly summary: Summary;
+  readonly copy?: Copy;
+}
+
+export interface NotEvaluated {
+  readonly cell: string;
+  readonly reason: string;
+  /** A formula's own cell, or one that its array fills. */
+  readonly role: "formula" | "filled";
+  /** The cell where the trouble began, for a cell that only depends on it. */
+  readonly origin?: string;
+}
+
+export interface Change {
+  readonly cell: string;
+  readonly before: CellValue;
+  readonly after: CellValue;
+}
+
+/** The copy that --out asked for. */
+export interface Copy {
+  readonly patches: readonly CellPatch[];
+  readonly bytes: Uint8Array;
+}
+
+/** 0 all equal, 1 differences, 2 not evaluated or unreadable; the greatest wins. */
+export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 {
+  if (reports.some(({ status }) => status === "unreadable" || status === "incomplete")) return 2;
+  return reports.some(({ status }) => status === "different") ? 1 : 0;
+}
