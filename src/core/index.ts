@@ -31,7 +31,7 @@ export {
 export { fitLeakage } from "./leakage/fit";
 export { influenceOf, residualOf } from "./leakage/residuals";
 export { leakageFlow } from "./leakage/leakage-flow";
-export { referenceFactor, standards, type Standard } from "./leakage/reference-conditions";
+export { referenceCoefficient, referenceConditions, standards, type Standard } from "./leakage/reference-conditions";
 
 export { airChangeRate, specificLeakage } from "./results/rates";
 export { leakageArea, leakageAreaDefinitions, leakageAreaTerms, type LeakageAreaTerms } from "./results/leakage-area";

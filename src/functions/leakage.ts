@@ -7,7 +7,8 @@ import {
   influenceOf,
   leakageFlow as flowAt,
   MethodError,
-  referenceFactor,
+  referenceCoefficient as atReference,
+  referenceConditions,
   residualOf,
   studentT,
   techniques,
@@ -200,7 +201,12 @@ export function fitResiduals(
       rows[reading.row - 1]!.splice(0, 2, fittedFlow, 100 * relative);
     }
     for (const reading of used) {
-      const { leverage, cooksDistance = "", exponentWithout = "", flowWithout = "" } = influenceOf(fit, reading, 50);
+      const {
+        leverage,
+        cooksDistance = "",
+        exponentWithout = "",
+        flowWithout = "",
+      } = influenceOf(fit, used, reading, 50);
       rows[reading.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
     }
     const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
@@ -244,7 +250,7 @@ export function referenceCoefficient(
         outdoor: toMethod(outdoor, "temperature", given.system),
       };
       const density = densityOfBoth({ ...airIn(given), temperature });
-      return coefficient * referenceFactor(given.standard, way, exponent, density, temperature);
+      return atReference(coefficient, exponent, referenceConditions(given.standard, way, density, temperature));
     });
   });
 }

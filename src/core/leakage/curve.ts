@@ -1,3 +1,4 @@
+import { logFlowAt } from "./line";
 import { studentT } from "../statistics/student-t";
 
 /** Ways to fit the leakage curve. */
@@ -33,11 +34,6 @@ export interface Limits {
   readonly upper: number;
 }
 
-/** ln of the fitted flow at ln Δp; through the means of the readings, where the line is known best. */
-export function logFlowAt(fit: LeakageFit, logPressure: number): number {
-  return fit.meanLogFlow + fit.exponent * (logPressure - fit.meanLogPressure);
-}
-
 /** Standard error of the fitted ln q at ln Δp: s/√N of the mean and s_n·(ln p − x̄) of the slope, squared and added. */
 export function standardErrorOfLogFlow(fit: LeakageFit, logPressure: number): number {
   return Math.hypot(
@@ -46,15 +42,29 @@ export function standardErrorOfLogFlow(fit: LeakageFit, logPressure: number): nu
   );
 }
 
+/** Reference conditions as a shift along the line: q at reference conditions is factor × q of the line at Δp × pressureFactor. */
+export interface Conditions {
+  readonly factor: number;
+  readonly pressureFactor: number;
+}
+
+const asTested: Conditions = { factor: 1, pressureFactor: 1 };
+
 /**
  * Flow at a pressure with the confidence limits of the fitted line: C·p^n·exp(±t·s_y).
+ * At reference conditions the limits follow from the same line at a shifted pressure, since the correction depends on n: C_L·p^n = factor·C·(p·pressureFactor)^n.
  * @param confidence Two-sided, a fraction; the limits hold the scatter of the readings only, not the instruments.
  * Source: ISO 9972:2015, confidence interval of the derived values; ASTM E779 (from memory; recomputed against a worked example).
  */
-export function flowWithLimits(fit: LeakageFit, pressure: number, confidence: number): Limits {
-  const logPressure = Math.log(pressure);
+export function flowWithLimits(
+  fit: LeakageFit,
+  pressure: number,
+  confidence: number,
+  { factor, pressureFactor }: Conditions = asTested,
+): Limits {
+  const logPressure = Math.log(pressure * pressureFactor);
   return multiplicative(
-    Math.exp(logFlowAt(fit, logPressure)),
+    factor * Math.exp(logFlowAt(fit, logPressure)),
     studentT(confidence, fit.degreesOfFreedom) * standardErrorOfLogFlow(fit, logPressure),
   );
 }

@@ -1,20 +1,20 @@
 import type { LeakageFit } from "./curve";
-import { centredLogs, type LeakageReading } from "./readings";
+import { leastSquaresLine } from "./line";
+import { requireFittable, type LeakageReading } from "./readings";
 
 /**
- * Ordinary least squares of ln q on ln Δp: n = S_xy/S_xx, ln C = ȳ − n·x̄, s_n = s/√S_xx, s_lnC = s_n·√(Σx²/N), N − 2 degrees of freedom.
- * The residual sum is taken from the residuals themselves: S_yy − n·S_xy would lose every digit on readings that fit exactly.
+ * Ordinary least squares of ln q on ln Δp: ln C = ȳ − n·x̄, s_n = s/√S_xx, s_lnC = s_n·√(Σx²/N), N − 2 degrees of freedom.
+ * Errors: those of requireFittable.
  * Source: ISO 9972:2015, regression (from memory); ASTM E779; recomputed against a published worked example.
  */
 export function ordinaryFit(readings: readonly LeakageReading[]): LeakageFit {
-  const { count, meanX, meanY, x, y, sumXX, sumXY, sumYY } = centredLogs(readings);
-  const exponent = sumXY / sumXX;
-  let residualSum = 0;
-  for (let index = 0; index < count; index++) residualSum += (y[index]! - exponent * x[index]!) ** 2;
+  requireFittable(readings);
+  const line = leastSquaresLine(readings);
+  const { count, exponent, meanLogPressure, meanLogFlow, sumOfSquaresOfLogPressure, sumOfSquaresOfLogFlow } = line;
   const degreesOfFreedom = count - 2;
-  const residualDeviation = Math.sqrt(residualSum / degreesOfFreedom);
-  const standardErrorOfExponent = residualDeviation / Math.sqrt(sumXX);
-  const logCoefficient = meanY - exponent * meanX;
+  const residualDeviation = Math.sqrt(line.residualSum / degreesOfFreedom);
+  const standardErrorOfExponent = residualDeviation / Math.sqrt(sumOfSquaresOfLogPressure);
+  const logCoefficient = meanLogFlow - exponent * meanLogPressure;
   return {
     technique: "ordinary",
     count,
@@ -23,12 +23,15 @@ export function ordinaryFit(readings: readonly LeakageReading[]): LeakageFit {
     logCoefficient,
     exponent,
     standardErrorOfExponent,
-    standardErrorOfLogCoefficient: Math.hypot(residualDeviation / Math.sqrt(count), standardErrorOfExponent * meanX),
+    standardErrorOfLogCoefficient: Math.hypot(
+      residualDeviation / Math.sqrt(count),
+      standardErrorOfExponent * meanLogPressure,
+    ),
     // Flows that do not vary have nothing to be explained: r² is 0 by convention, which no standard accepts as a good fit.
-    determination: sumYY > 0 ? 1 - residualSum / sumYY : 0,
+    determination: sumOfSquaresOfLogFlow > 0 ? 1 - line.residualSum / sumOfSquaresOfLogFlow : 0,
     residualDeviation,
-    meanLogPressure: meanX,
-    meanLogFlow: meanY,
-    sumOfSquaresOfLogPressure: sumXX,
+    meanLogPressure,
+    meanLogFlow,
+    sumOfSquaresOfLogPressure,
   };
 }

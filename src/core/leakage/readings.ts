@@ -9,57 +9,48 @@ export interface LeakageReading {
   readonly row: number;
 }
 
-/** The readings on logarithmic axes, x = ln Δp and y = ln q, as deviations from their means. */
+/** Logarithms of one quantity as deviations from their mean. */
 export interface CentredLogs {
-  readonly count: number;
-  readonly meanX: number;
-  readonly meanY: number;
-  readonly x: Float64Array;
-  readonly y: Float64Array;
-  readonly sumXX: number;
-  readonly sumXY: number;
-  readonly sumYY: number;
+  readonly mean: number;
+  readonly deviations: Float64Array;
 }
 
 /** The least number of readings from which a line and its uncertainty follow. */
-export const fewestReadings = 3;
+const fewestReadings = 3;
 
-/**
- * Centred logarithms of the readings. Centred, because sums of raw squares lose the digits that matter (Wilkinson's BIG column).
- * Errors: fewer than three readings (missing); a pressure or flow not above 0; pressures that do not vary.
- */
-export function centredLogs(readings: readonly LeakageReading[]): CentredLogs {
+/** Errors: fewer than three readings (missing); a pressure or flow not above 0; pressures that do not vary. */
+export function requireFittable(readings: readonly LeakageReading[]): void {
   const count = readings.length;
   if (count < fewestReadings) {
-    throw new MethodError(
-      "missing",
-      "pressures",
-      `${fewestReadings} readings needed for a line and its uncertainty, ${count} so far`,
-    );
+    const rule = `${fewestReadings} readings needed for a line and its uncertainty, ${count} so far`;
+    throw new MethodError("missing", "pressures", rule);
   }
-  const x = new Float64Array(count);
-  const y = new Float64Array(count);
-  readings.forEach(({ pressure, flow, row }, index) => {
+  for (const { pressure, flow, row } of readings) {
     requirePositive(pressure, "pressures", row);
     requirePositive(flow, "flows", row);
-    x[index] = Math.log(pressure);
-    y[index] = Math.log(flow);
-  });
-  const [meanX, meanY] = [mean(x), mean(y)];
-  let [sumXX, sumXY, sumYY] = [0, 0, 0];
-  for (let index = 0; index < count; index++) {
-    const h = (x[index]! -= meanX);
-    const k = (y[index]! -= meanY);
-    sumXX += h * h;
-    sumXY += h * k;
-    sumYY += k * k;
   }
-  require(varies(
-    readings.map(({ pressure }) => pressure),
-  ), "pressures", "the pressures do not vary: a line needs different pressures");
-  return { count, meanX, meanY, x, y, sumXX, sumXY, sumYY };
+  require(pressuresVary(readings), "pressures", "the pressures do not vary: a line needs different pressures");
 }
 
-function varies(values: readonly number[]): boolean {
-  return values.some((value) => value !== values[0]);
+/** True where at least two pressures differ. */
+export function pressuresVary(readings: readonly LeakageReading[]): boolean {
+  return readings.some(({ pressure }) => pressure !== readings[0]?.pressure);
+}
+
+/** ln(value/reference); where they are near, from their difference, which is exact, so that nearly equal readings keep their digits. */
+function logRatio(value: number, reference: number): number {
+  const difference = value - reference;
+  return Math.abs(difference) < reference / 2 ? Math.log1p(difference / reference) : Math.log(value / reference);
+}
+
+/**
+ * Natural logarithms of values above 0, centred: sums of raw squares would lose the digits that matter (Wilkinson's BIG column), and so would
+ * logarithms of nearly equal values subtracted from each other.
+ */
+export function centredLogs(values: readonly number[]): CentredLogs {
+  const reference = values[0]!;
+  const deviations = Float64Array.from(values, (value) => logRatio(value, reference));
+  const shift = mean(deviations);
+  for (let index = 0; index < deviations.length; index++) deviations[index]! -= shift;
+  return { mean: Math.log(reference) + shift, deviations };
 }

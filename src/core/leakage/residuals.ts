@@ -1,5 +1,6 @@
-import { logFlowAt, type LeakageFit } from "./curve";
-import type { LeakageReading } from "./readings";
+import type { LeakageFit } from "./curve";
+import { leastSquaresLine, logFlowAt } from "./line";
+import { pressuresVary, type LeakageReading } from "./readings";
 
 /** How one reading sits on the fitted line. */
 export interface Residual {
@@ -18,31 +19,34 @@ export interface Influence {
 
 /** Fitted flow at a reading's pressure and the relative residual of its flow. */
 export function residualOf(fit: LeakageFit, { pressure, flow }: LeakageReading): Residual {
-  const fittedFlow = Math.exp(logFlowAt(fit, Math.log(pressure)));
-  return { fittedFlow, relative: flow / fittedFlow - 1 };
+  const logResidual = Math.log(flow) - logFlowAt(fit, Math.log(pressure));
+  return { fittedFlow: flow * Math.exp(-logResidual), relative: Math.expm1(logResidual) };
 }
 
 /**
- * Leverage, Cook's distance, and the exponent and the flow at a pressure that the fit would give without this reading. Exact closed forms of
- * leaving one out of an ordinary line, in logarithms.
- * Source: R. D. Cook, "Detection of influential observation in linear regression", Technometrics 19 (1977) 15–18; Cook and Weisberg,
- * Residuals and Influence in Regression (1982), ch. 2 and 3.
+ * Leverage of a reading, its Cook's distance, and the exponent and the flow at a pressure that the other readings give without it. The line is
+ * fitted again without the reading: the closed forms lose their digits just where a single reading carries the line.
+ * @param readings The readings of the ordinary fit; `reading` is one of them.
+ * Source: R. D. Cook, "Detection of influential observation in linear regression", Technometrics 19 (1977) 15–18.
  */
-export function influenceOf(fit: LeakageFit, { pressure, flow }: LeakageReading, atPressure: number): Influence {
-  const logPressure = Math.log(pressure);
-  const h = logPressure - fit.meanLogPressure;
-  const leverage = 1 / fit.count + (h * h) / fit.sumOfSquaresOfLogPressure;
-  const rest = 1 - leverage;
-  if (!(rest > 1e-9)) return { leverage };
-  const residual = Math.log(flow) - logFlowAt(fit, logPressure);
-  const scaledResidual = residual / rest;
-  const logAt = Math.log(atPressure);
-  const weightAt = 1 / fit.count + ((logAt - fit.meanLogPressure) * h) / fit.sumOfSquaresOfLogPressure;
+export function influenceOf(
+  fit: LeakageFit,
+  readings: readonly LeakageReading[],
+  reading: LeakageReading,
+  atPressure: number,
+): Influence {
+  const logPressure = Math.log(reading.pressure);
+  const distance = logPressure - fit.meanLogPressure;
+  const leverage = 1 / fit.count + distance ** 2 / fit.sumOfSquaresOfLogPressure;
+  const others = readings.filter((other) => other !== reading);
+  if (!pressuresVary(others)) return { leverage };
+  const without = leastSquaresLine(others);
+  const miss = Math.log(reading.flow) - logFlowAt(without, logPressure);
   const variance = fit.residualDeviation ** 2;
   return {
     leverage,
-    cooksDistance: variance > 0 ? ((scaledResidual * scaledResidual) / (2 * variance)) * leverage : 0,
-    exponentWithout: fit.exponent - (h / fit.sumOfSquaresOfLogPressure) * scaledResidual,
-    flowWithout: Math.exp(logFlowAt(fit, logAt) - weightAt * scaledResidual),
+    cooksDistance: variance > 0 ? (miss ** 2 * leverage) / (2 * variance) : 0,
+    exponentWithout: without.exponent,
+    flowWithout: Math.exp(logFlowAt(without, Math.log(atPressure))),
   };
 }

@@ -12,7 +12,7 @@ import {
 } from "../leakage/curve";
 import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
-import { referenceFactor, type Standard } from "../leakage/reference-conditions";
+import { referenceConditions, type Standard } from "../leakage/reference-conditions";
 import { baselinePressure, type Baseline } from "../readings/baseline";
 import { flowFactor, type FlowBasis } from "../readings/flow-basis";
 import { inducedPressures, toIndoorsMinusOutdoors, type PressureSign } from "../readings/induced-pressure";
@@ -95,9 +95,8 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
     return { row, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
   });
   const fit = fitLeakage(points, terms.technique);
-  const toReference = referenceFactor(standard, direction, fit.exponent, density, air.temperature);
-  const flowAt = (pressure: number) => scaled(flowWithLimits(fit, pressure, confidence), toReference);
-  const coefficient = coefficientWithLimits(fit, confidence);
+  const conditions = referenceConditions(standard, direction, density, air.temperature);
+  const flowAt = (pressure: number) => flowWithLimits(fit, pressure, confidence, conditions);
   const at = (pressure: number) => perBuilding(pressure, flowAt(pressure), building);
   return {
     baseline: signedIndoors(zero, pressureSign),
@@ -106,9 +105,9 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
     points,
     fit,
     exponent: exponentWithLimits(fit, confidence),
-    coefficient,
+    coefficient: coefficientWithLimits(fit, confidence),
     densityAtLeaks: airAtLeaks(direction, density),
-    coefficientAtReference: scaled(coefficient, toReference),
+    coefficientAtReference: flowAt(1),
     at50: at(50),
     leakageAreas: leakageAreasFrom(flowAt),
     at,

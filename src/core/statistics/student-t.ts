@@ -34,21 +34,26 @@ function betaFraction(a: number, b: number, x: number): number {
   return result;
 }
 
-/** Density of Student's t and its upper tail at t > 0. NIST DLMF 8.17 (incomplete beta with b = ½). */
-function densityAndTail(t: number, degreesOfFreedom: number): { density: number; tail: number } {
+/**
+ * Logarithm of the upper tail of Student's t at t > 0, and the tail over the density. Logarithms, because far out the tail itself underflows.
+ * NIST DLMF 8.17 (incomplete beta with b = ½).
+ */
+function upperTail(t: number, degreesOfFreedom: number): { logTail: number; tailOverDensity: number } {
   const a = degreesOfFreedom / 2;
   const square = (t * t) / degreesOfFreedom;
   const ratio = gammaRatio(a);
-  const power = Math.exp(-a * Math.log1p(square));
-  const density = (ratio / Math.sqrt(degreesOfFreedom * Math.PI)) * (power / Math.sqrt(1 + square));
   const x = 1 / (1 + square);
   const complement = square / (1 + square);
-  const factor = (power * Math.sqrt(complement) * ratio) / Math.sqrt(Math.PI);
-  const tail =
-    x < (a + 1) / (a + 2.5)
-      ? (factor * betaFraction(a, 0.5, x)) / (2 * a)
-      : 0.5 - factor * betaFraction(0.5, a, complement);
-  return { density, tail };
+  const logPower = -a * Math.log1p(square);
+  const densityOverPower = (ratio / Math.sqrt(degreesOfFreedom * Math.PI)) * Math.sqrt(x);
+  const factor = (Math.sqrt(complement) * ratio) / Math.sqrt(Math.PI);
+  if (x < (a + 1) / (a + 2.5)) {
+    const tailOverPower = (factor * betaFraction(a, 0.5, x)) / (2 * a);
+    return { logTail: Math.log(tailOverPower) + logPower, tailOverDensity: tailOverPower / densityOverPower };
+  }
+  const power = Math.exp(logPower);
+  const tail = 0.5 - factor * power * betaFraction(0.5, a, complement);
+  return { logTail: Math.log(tail), tailOverDensity: tail / (densityOverPower * power) };
 }
 
 /**
@@ -66,8 +71,8 @@ export function studentT(confidence: number, degreesOfFreedom: number): number {
   if (degreesOfFreedom === 1) return forOne;
   let t = degreesOfFreedom < 2 ? forOne : confidence / Math.sqrt(2 * target * (1 - target));
   for (let step = 0; step < 100; step++) {
-    const { density, tail } = densityAndTail(t, degreesOfFreedom);
-    const change = (Math.log(tail / target) * tail) / (density * t);
+    const { logTail, tailOverDensity } = upperTail(t, degreesOfFreedom);
+    const change = ((logTail - Math.log(target)) * tailOverDensity) / t;
     t *= Math.exp(change);
     if (Math.abs(change) < 1e-15) break;
   }

@@ -16,7 +16,7 @@ export interface Unit {
   readonly offset?: number;
 }
 
-/** The units of each quantity, by the names that a tester writes. Inches of water come with the water's temperature, since they differ by 0.1 %. */
+/** The units of each quantity, by the names that a tester writes. Inches of water come with the water's temperature, since they differ by 0.1 %: NIST SP 811 (2008), appendix B.8. */
 const unitsByQuantity: Record<string, Record<string, number>> = {
   flow: { "m³/h": 1 / hour, "m³/s": 1, "L/s": 1e-3, "L/min": 1e-3 / 60, cfm },
   volume: { "m³": 1, L: 1e-3, "ft³": foot ** 3 },
@@ -31,8 +31,10 @@ const unitsByQuantity: Record<string, Record<string, number>> = {
     psi: (pound * 9.80665) / inch ** 2,
     inHg: inchOfMercury,
     mmHg: 133.3224,
-    "inH2O 4 °C": 249.0889,
+    "inH2O 4 °C": 249.082,
+    "inH2O 39.2 °F": 249.082,
     "inH2O 60 °F": 248.84,
+    "inH2O conventional": 249.0889,
   },
   speed: { "m/s": 1, "km/h": 1000 / hour, mph: mile / hour, kn: nauticalMile / hour },
   viscosity: { "Pa·s": 1, "lb/(ft·s)": pound / foot },
