@@ -12,7 +12,7 @@ export function block(settings: Readonly<Record<string, Cell>>): Cell[][] {
 }
 
 /** Rows of a table that spilled: symbol in the second column, value, lower and upper in the next three. */
-export function rowOf(table: readonly (readonly unknown[])[], symbol: string): readonly unknown[] {
+function rowOf(table: readonly (readonly unknown[])[], symbol: string): readonly unknown[] {
   const found = table.filter((row) => row[1] === symbol);
   const [row] = found;
   if (found.length !== 1 || row === undefined) throw new Error(`${found.length} rows with the symbol ${symbol}`);
