@@ -1,0 +1,86 @@
+import { describe, expect, test } from "vitest";
+import { testResult } from "../../src/functions";
+import { column, refusal } from "./errors";
+
+const pressures = column(-61, -52, -41, -31, -22);
+const flows = column(272, 243, 209, 172, 138);
+const complete: [string, unknown][] = [
+  ["volume", 420],
+  ["flow basis", "actual at the fan"],
+  ["indoor temperature", 21],
+  ["outdoor temperature", 0],
+];
+
+const run = (settings: unknown[][]): unknown[][] =>
+  testResult("depressurization", pressures, flows, column(-1), column(-1), settings);
+const without = (label: string) => complete.filter(([name]) => name !== label);
+const value = (table: unknown[][], symbol: string) => table.find((row) => row[1] === symbol)?.[2];
+
+describe("settings", () => {
+  test("labels in any order and letter case, blank rows allowed", () => {
+    const other = [
+      ["", ""],
+      ...complete
+        .slice()
+        .reverse()
+        .map(([name, cell]) => [name.toUpperCase(), cell]),
+      [null, null],
+      [0, 0],
+    ];
+    expect(run(other)).toEqual(run(complete));
+  });
+
+  test("an unknown label is an error that lists the known ones", () => {
+    const { code, message } = refusal(() => run([...complete, ["volum", 500]]));
+    expect(code).toBe("#VALUE!");
+    expect(message).toMatch(/^settings, row 5: unknown label "volum"; known are volume, envelope area, /);
+  });
+
+  test("a label that stands twice is an error", () => {
+    expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe(
+      'settings, row 5: the label "volume" stands twice',
+    );
+  });
+
+  test.each(["flow basis", "indoor temperature", "outdoor temperature"])(
+    "without %s the result is not yet there",
+    (label) => {
+      expect(refusal(() => run(without(label)))).toEqual({
+        code: "#N/A",
+        message: `settings: "${label}" is not given yet`,
+      });
+    },
+  );
+
+  test("0 is an outdoor temperature but no volume", () => {
+    expect(value(run(complete), "rho_e")).toBeGreaterThan(1.28);
+    expect(value(run([...without("volume"), ["volume", 0]]), "n50")).toBe("");
+  });
+
+  test("what was assumed is written into the table", () => {
+    const table = run(complete);
+    const what = (symbol: string) => table.find((row) => row[1] === symbol)?.[0];
+    expect(what("p_bar")).toBe("barometric pressure, assumed, none given");
+    expect(run([...complete, ["altitude", 500]]).find((row) => row[1] === "p_bar")?.[0]).toBe(
+      "barometric pressure, from the altitude",
+    );
+  });
+
+  test.each([
+    ["barometric pressure", 1013, /^settings: barometric pressure: between 50 000 and 110 000 Pa; did you type hPa\?/],
+    ["indoor humidity", 50, /^settings, row 5: indoor humidity a fraction from 0 to 1/],
+    ["outdoor temperature", 300, /^settings: outdoor temperature: a temperature between/],
+    ["confidence", 95, /^settings, row 5: confidence a fraction/],
+    ["flow basis", "cfm", /^settings, row 5: flow basis is one of: indicated at calibration density, /],
+  ])("%s %j is refused by name", (label, cell, message) => {
+    const error = refusal(() => run([...without(label), ["headings", "no"], [label, cell]].slice(-5)));
+    expect(error.message).toMatch(message);
+  });
+
+  test("a heading row only where asked for; the table keeps its shape", () => {
+    expect(run(complete)).toHaveLength(36);
+    expect(run([...complete, ["headings", "Yes"]])).toHaveLength(37);
+    expect(run([...complete, ["reference pressure", 75]])).toHaveLength(36);
+    expect(value(run([...complete, ["reference pressure", 50]]), "n_pr")).toBe(value(run(complete), "n50"));
+  });
+});
