@@ -49,7 +49,7 @@ function functionHtml({ id, description = "", parameters }: Entry): string {
   const { text, source } = splitSource(description);
   const signature = parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ");
   return `<details class="function" id="${id}">
-<summary><code>${id}</code><span class="brief">${escapeHtml(firstSentence(text))}</span></summary>
+<summary><code>${id}</code><span class="brief">${escapeHtml(briefOf(text))}</span></summary>
 <div class="details">
 <p class="signature"><code>STILLAIR.<wbr />${id}(<wbr />${escapeHtml(signature)})</code></p>
 <p>${escapeHtml(text)}</p>
@@ -69,9 +69,17 @@ function exampleHtml(id: string): string {
   const example = examples[id];
   if (!example) return "";
   return `<h3>Example</h3>
-<div class="example"><code>${escapeHtml(formulaText(id, example.arguments))}</code>
+<div class="example"><code>${breakable(formulaText(id, example.arguments))}</code>
 <button type="button" data-copy aria-label="Copy the example of ${id}">Copy</button></div>
 <p class="gives">gives ${escapeHtml(example.gives)}</p>`;
+}
+
+/** A long formula may break after its separators, and only there where the pane is wide enough. */
+function breakable(formula: string): string {
+  return formula
+    .split(/(?<=[(,;])/)
+    .map(escapeHtml)
+    .join("<wbr />");
 }
 
 /** The description's last part names the source; Excel shows it in one piece, the page apart. */
@@ -82,9 +90,17 @@ export function splitSource(description: string): { readonly text: string; reado
   return { text: whole.slice(0, start).trim(), source: whole.slice(start + "Source: ".length) };
 }
 
-/** Ends at a full stop followed by a capital, so that "cl. 6" and "0.65" end nothing. */
-function firstSentence(text: string): string {
-  return /^.*?[.](?=\s+[A-Z]|$)/.exec(text)?.[0] ?? text;
+/** The line that a person scans: the first sentence, up to a colon outside brackets, after which the formula follows. */
+export function briefOf(text: string): string {
+  // A full stop ends a sentence only before a new one, so that "cl. 6" and "0.65" end nothing.
+  const sentence = /^.*?(?=[.]\s+["A-ZΑ-Ωα-ω]|[.]$|$)/.exec(text)?.[0] ?? text;
+  let depth = 0;
+  for (const [index, sign] of [...sentence].entries()) {
+    if (sign === "(") depth += 1;
+    if (sign === ")") depth -= 1;
+    if (depth === 0 && sentence.startsWith(": ", index)) return sentence.slice(0, index);
+  }
+  return sentence;
 }
 
 function anchor(name: string): string {

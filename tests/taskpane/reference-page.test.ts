@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { formulaText } from "../../src/taskpane/formula-text";
 import { examples } from "../../src/taskpane/guide/examples";
 import { groups } from "../../src/taskpane/guide/groups";
-import { referencePage, splitSource } from "../../src/taskpane/reference-page";
+import { briefOf, referencePage, splitSource } from "../../src/taskpane/reference-page";
 
 const entry = (id: string, description = "Gives one number. Source: a book, page 1.") => ({
   id,
@@ -28,7 +28,14 @@ describe("the page's list of functions", () => {
     expect(html).toContain("The &#60;first&#62; &#38; only.");
     expect(html).toContain("one cell or a range, optional");
     expect(html).toContain(`<p class="source">a book, page 1.</p>`);
-    expect(html).toContain("=STILLAIR.FLOORAREA({0,0;8,0;8,6;0,6})");
+    expect(html.replaceAll("<wbr />", "")).toContain("=STILLAIR.FLOORAREA({0,0;8,0;8,6;0,6})");
+  });
+
+  it("keeps to one line what a person scans", () => {
+    expect(briefOf("Density of air, kg/m³ (IP: lb/ft³): p/(R·T). Dry.")).toBe("Density of air, kg/m³ (IP: lb/ft³)");
+    expect(briefOf('Flow by cl. 6 with 0.65. "plain" is usual.')).toBe("Flow by cl. 6 with 0.65");
+    expect(briefOf("Factor at both. ρ is dry.")).toBe("Factor at both");
+    expect(briefOf("The version.")).toBe("The version");
   });
 
   it("splits the source from the last mark only", () => {
