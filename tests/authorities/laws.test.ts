@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { leakageFit } from "../../src/functions";
 import { expectAgreement } from "./support/compare";
 import type { Cell } from "./support/sheet";
 import { limitsOf, valueOf } from "./support/sheet";
@@ -274,3 +275,28 @@ describe("what counts", () => {
     });
   });
 });
+
+describe("numbers that are not finite never stand in a table, where a host would show them as 0", () => {
+  const column = (values: readonly number[]) => values.map((value) => [value]);
+  const finite = (table: Table) => table.flat().every((cell) => typeof cell !== "number" || Number.isFinite(cell));
+
+  test.each([
+    ["flows near the largest double", [10, 20, 40, 80], [1e307, 1e308, 1.2e308, 1.5e308], 0.95],
+    ["pressures that are nearly one", [50, 50.0000001, 50.0000002], [100, 200, 300], 0.95],
+    ["a hundred readings and a confidence of 99.9999 %", steps(100), steps(100), 0.999999],
+    ["two thousand readings and a confidence of 99.99 %", steps(2000), steps(2000), 0.9999],
+  ])("LEAKAGEFIT, %s", (_, pressures, flows, confidence) => {
+    let table: Table;
+    try {
+      table = leakageFit(column(pressures), column(flows), null, [[confidence]]) as Table;
+    } catch (error) {
+      expect(error).toEqual(expect.objectContaining({ code: "#VALUE!" }));
+      return;
+    }
+    expect(finite(table)).toBe(true);
+  });
+});
+
+function steps(count: number): number[] {
+  return Array.from({ length: count }, (_, index) => 10 + index / 7 + (index % 3) / 50);
+}

@@ -32,6 +32,12 @@ describe("temperature", () => {
     expectAgreement(convertUnits(F, "°F", "°C"), C, 1e-14, because);
     expectAgreement(convertUnits(C, "°C", "K"), C + 273.15, 1e-15, because);
   });
+
+  test("near the ice point a difference from 32 °F keeps its digits", () => {
+    const because = "value less 32 is exact in doubles; by way of 273.15 K ten digits would be lost";
+    for (const F of [32.00001, 31.9999, 33])
+      expectAgreement(convertUnits(F, "°F", "°C"), (F - 32) / 1.8, 1e-14, because);
+  });
 });
 
 describe("inch of water, by the temperature of the water", () => {
