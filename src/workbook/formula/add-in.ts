@@ -3,7 +3,7 @@ import type { Caller } from "./caller";
 import type { ArgumentSource } from "./calls";
 import { isError, toLogical, toNumber, toText } from "./coerce";
 import { refuse } from "./refusal";
-import { errors, Matrix, type Scalar, type Value } from "./value";
+import { errors, Matrix, Reference, type Scalar, type Value } from "./value";
 
 /** A parameter as the function metadata tells it. */
 export interface AddInParameter {
@@ -64,7 +64,16 @@ export class AddInCalls {
         ? this.scalar(value.at(0, 0), parameter)
         : refuse(`${caller.name} gets several values for ${parameter.name}, which takes one`);
     }
-    const value = caller.scalars(source.value());
+    const given = source.value();
+    if (
+      !caller.inArray &&
+      !(given instanceof Reference) &&
+      !(given instanceof Matrix) &&
+      source.asArray() instanceof Matrix
+    ) {
+      refuse(`a calculation with a range inside ${caller.name} in a cell that is not an array formula`);
+    }
+    const value = caller.scalars(given);
     if (!(value instanceof Matrix)) return [[this.element(value, parameter)]];
     if (value.beyond) refuse(`a whole column given to ${caller.name}`);
     return Array.from({ length: value.rows }, (_, row) =>
@@ -104,7 +113,8 @@ function result(given: unknown, id: string): Value {
 }
 
 function element(given: unknown, id: string): Scalar {
-  if (typeof given === "number") return Number.isFinite(given) ? given : new ErrorValue("#NUM!", `${id} gave no finite number`);
+  if (typeof given === "number")
+    return Number.isFinite(given) ? given : new ErrorValue("#NUM!", `${id} gave no finite number`);
   if (typeof given === "string" || typeof given === "boolean") return given;
   const error = asError(given);
   if (error) return error;
@@ -116,7 +126,12 @@ function element(given: unknown, id: string): Scalar {
 /** An error object of the add-in (a code such as "#N/A" and a message), or an error entity, as an error value. */
 function asError(given: unknown): ErrorValue | undefined {
   if (typeof given !== "object" || given === null) return undefined;
-  const { code, message, type, basicValue } = given as { code?: unknown; message?: unknown; type?: unknown; basicValue?: unknown };
+  const { code, message, type, basicValue } = given as {
+    code?: unknown;
+    message?: unknown;
+    type?: unknown;
+    basicValue?: unknown;
+  };
   const shown = typeof code === "string" ? code : type === "Error" ? basicValue : undefined;
   if (typeof shown !== "string" || !shown.startsWith("#")) return undefined;
   const reason = typeof message === "string" ? message : "";

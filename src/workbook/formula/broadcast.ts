@@ -51,9 +51,13 @@ function beyondOf(
   const first = long[0];
   if (!first?.beyond) return undefined;
   const alike = matrices.every((matrix) =>
-    matrix.beyond ? matrix.rows === first.rows && matrix.beyond.rows === first.beyond?.rows : matrix.rows * matrix.columns === 1,
+    matrix.beyond
+      ? matrix.rows === first.rows && matrix.beyond.rows === first.beyond?.rows
+      : matrix.rows * matrix.columns === 1,
   );
   if (!alike) refuse("a whole column calculated with an array of another height");
-  const values = inputs.map((input) => (input instanceof Matrix ? (input.beyond?.value ?? input.at(0, 0)) : input));
+  const values = inputs.map((input) =>
+    input instanceof Matrix ? (input.beyond ? input.beyond.value : input.at(0, 0)) : input,
+  );
   return { rows: first.beyond.rows, value: compute(values) };
 }

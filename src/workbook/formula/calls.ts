@@ -38,7 +38,7 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
     const fitted = fit(base, source, caller, entry);
     if (fitted instanceof ErrorValue && base !== "any" && base !== "values" && base !== "table") return fitted;
     if (fitted instanceof Matrix && isScalarKind(base)) lifted.push({ place, kind: base, matrix: fitted });
-    given.push(fitted as Argument);
+    given.push(fitted);
   }
   if (lifted.length === 0) return entry.compute(caller, given);
   return broadcast(
@@ -78,7 +78,7 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
       return source.empty ? Omitted.value : bounded(source.asArray(), caller, entry);
     case "array": {
       const value = source.empty ? null : caller.scalars(source.asArray());
-      return value instanceof Matrix ? (bounded(value, caller, entry) as Matrix) : new Matrix(1, 1, [value]);
+      return value instanceof Matrix ? bounded(value, caller, entry) : new Matrix(1, 1, [value]);
     }
     case "reference": {
       const value = source.empty ? errors.value : source.value();
@@ -116,7 +116,9 @@ function coerced(base: BaseKind, value: Scalar): Scalar {
 function single(value: Value, caller: Caller): Scalar {
   const scalars = value instanceof Reference ? caller.scalars(value) : value;
   if (scalars instanceof Matrix) {
-    return scalars.rows * scalars.columns === 1 ? scalars.at(0, 0) : refuse(`${caller.name} gives arrays inside an array`);
+    return scalars.rows * scalars.columns === 1
+      ? scalars.at(0, 0)
+      : refuse(`${caller.name} gives arrays inside an array`);
   }
   if (scalars instanceof Lambda || scalars instanceof Omitted || scalars instanceof Reference) return errors.value;
   return scalars;

@@ -88,7 +88,13 @@ class Run {
     if (!formula || !parsed) return;
     if (formula.dataTable) refuse("a what-if data table");
     const isArray = formula.array !== undefined || formula.dynamic === true;
-    const frame: Frame = { sheet: slot.sheet, row: slot.row, column: slot.column, scope: undefined, now: this.options.now };
+    const frame: Frame = {
+      sheet: slot.sheet,
+      row: slot.row,
+      column: slot.column,
+      scope: undefined,
+      now: this.options.now,
+    };
     const { value, scale } = this.interpreter.formula(parsed, frame, isArray ? "array" : "cell");
     slot.scale = scale;
     const result = this.final(value, frame, isArray);
@@ -110,7 +116,9 @@ class Run {
     for (const node of slot.parsed?.precedents ?? []) {
       if (node.type === "name") continue;
       const reference =
-        node.type === "area" ? resolveArea(node, slot, this.sheetNames) : resolveTableQuietly(() => resolveTable(node, slot, this.grid.book));
+        node.type === "area"
+          ? resolveArea(node, slot, this.sheetNames)
+          : resolveTableQuietly(() => resolveTable(node, slot, this.grid.book));
       if (!(reference instanceof Reference)) continue;
       for (const area of reference.areas) yield* this.slotsIn(area);
     }
@@ -131,7 +139,10 @@ class Run {
     return this.grid.formulas.filter(({ filled, formula, sheet, row, column }) => {
       if (!filled || !formula?.dynamic) return false;
       const known = [formula.array, this.spills.get(this.grid.address({ sheet, row, column }))];
-      return !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right) && filled.bottom + filled.right > row + column;
+      return (
+        !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right) &&
+        filled.bottom + filled.right > row + column
+      );
     });
   }
 
@@ -153,14 +164,26 @@ class Run {
         // A cell of an array's stored range that the array no longer reaches is blank now.
         const role = slot.formula ? "formula" : "filled";
         const plainAddIn = slot.parsed?.plainAddIn === true;
-        cells.push({ sheet, row, column, address: grid.address(slot), role, outcome, scale: slot.scale, plainAddIn });
+        cells.push({
+          sheet,
+          row,
+          column,
+          address: grid.address(slot),
+          role,
+          outcome,
+          scale: slot.scale,
+          onClock: (slot.owner ?? slot).onClock,
+          plainAddIn,
+        });
       }
     }
     const withCalls = grid.formulas.filter((slot) => (slot.parsed?.addInCalls ?? 0) > 0);
     return evaluationOf({
       cells,
       spills: grid.formulas.flatMap((slot) =>
-        slot.formula?.dynamic && slot.filled && !slot.failure ? [{ address: grid.address(slot), area: slot.filled }] : [],
+        slot.formula?.dynamic && slot.filled && !slot.failure
+          ? [{ address: grid.address(slot), area: slot.filled }]
+          : [],
       ),
       cycles: this.scheduler.cycles.map((circle) => circle.map((slot) => grid.address(slot))),
       addIn: {
@@ -174,7 +197,7 @@ class Run {
 
 function outcomeOf(grid: Grid, sheet: number, row: number, column: number): Outcome {
   const final = grid.finalValue(sheet, row, column);
-  if ("value" in final) return { evaluated: true, value: final.value as CellValue };
+  if ("value" in final) return { evaluated: true, value: final.value };
   const { reason, origin } = final.failure;
   const own = grid.address({ sheet, row, column });
   return origin === undefined || origin === own ? { evaluated: false, reason } : { evaluated: false, reason, origin };

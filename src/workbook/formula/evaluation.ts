@@ -21,6 +21,8 @@ export interface EvaluatedCell {
   readonly outcome: Outcome;
   /** The larger operand of a final addition or subtraction; 0 for other formulas. */
   readonly scale: number;
+  /** Depends on the clock: the stored value is that of another moment. */
+  readonly onClock: boolean;
   /** Holds an add-in call written as text while the add-in was absent. */
   readonly plainAddIn: boolean;
 }

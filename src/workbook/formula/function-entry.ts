@@ -14,17 +14,7 @@ import type { Lambda, Matrix, Reference, Scalar, Value } from "./value";
  * A question mark: may be absent, an empty place between commas counts as blank. Two: an empty place counts as absent.
  */
 export type BaseKind =
-  | "number"
-  | "text"
-  | "logical"
-  | "scalar"
-  | "any"
-  | "values"
-  | "table"
-  | "array"
-  | "reference"
-  | "lambda"
-  | "lazy";
+  "number" | "text" | "logical" | "scalar" | "any" | "values" | "table" | "array" | "reference" | "lambda" | "lazy";
 export type Kind = BaseKind | `${BaseKind}?` | `${BaseKind}??`;
 
 /** An argument that is evaluated when asked. */

@@ -1,10 +1,11 @@
-import { cellKey, placeOfKey, type Area, type Book, type CellValue, type Formula } from "../model";
-import { fullAddress } from "./address";
+import { cellKey, placeOfKey, type Area, type Book, type CellValue } from "../model";
+import { cellAddress, quotedSheetName } from "./address";
 import { largestArray } from "./broadcast";
 import type { Parser } from "./parse";
 import { NotEvaluated, Pending, refuse } from "./refusal";
-import type { Slot } from "./slot";
-import { columnsOf, lastColumn, lastRow, Matrix, Reference, rowsOf, type Scalar, type SheetArea } from "./value";
+import { Slot } from "./slot";
+import type { Reference } from "./value";
+import { columnsOf, lastColumn, lastRow, Matrix, rowsOf, type Scalar, type SheetArea } from "./value";
 
 /** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
@@ -22,6 +23,7 @@ export class Grid {
   readonly formulas: Slot[] = [];
   /** Cells that the evaluation under way has asked for and that are not ready. */
   readonly wanted: Slot[] = [];
+  private readonly prefixes: string[] = [];
   /** The cell being evaluated. */
   current: Slot | undefined;
 
@@ -32,13 +34,18 @@ export class Grid {
     spills: ReadonlyMap<string, Area>,
   ) {
     for (const [sheet, { cells }] of book.sheets.entries()) {
-      const grid: SheetGrid = { constants: new Map(), slots: new Map(), used: { bottom: -1, right: -1 }, sortedKeys: undefined };
+      const grid: SheetGrid = {
+        constants: new Map(),
+        slots: new Map(),
+        used: { bottom: -1, right: -1 },
+        sortedKeys: undefined,
+      };
       this.sheets.push(grid);
       const changed = overrides.get(sheet);
       for (const [key, cell] of cells) {
         if (changed?.has(key)) continue;
         const { row, column, formula } = cell;
-        if (formula) this.addFormula(newSlot(sheet, row, column, cell.value, formula, parser));
+        if (formula) this.addFormula(new Slot(sheet, row, column, formula, parser.parse(formula.text, row, column)));
         else if (cell.value !== null) grid.constants.set(key, cell.value);
         this.grow(sheet, row, column);
       }
@@ -50,7 +57,7 @@ export class Grid {
     }
     for (const slot of this.formulas) {
       if (slot.formula?.array) this.claim(slot, slot.formula.array, overrides);
-      const spill = spills.get(this.address(slot));
+      const spill = spills.size > 0 ? spills.get(this.address(slot)) : undefined;
       if (spill) this.claim(slot, spill, overrides);
     }
   }
@@ -75,14 +82,19 @@ export class Grid {
     // A range too large to be computed is refused later; only cells that the file holds must not be taken for input.
     const small = rowsOf(area) * columnsOf(area) <= largestArray;
     for (let row = area.top; row <= (small ? area.bottom : Math.min(area.bottom, grid.used.bottom)); row += 1) {
-      for (let column = area.left; column <= (small ? area.right : Math.min(area.right, grid.used.right)); column += 1) {
+      for (
+        let column = area.left;
+        column <= (small ? area.right : Math.min(area.right, grid.used.right));
+        column += 1
+      ) {
         const key = cellKey(row, column);
         if (grid.slots.has(key) || overrides.get(owner.sheet)?.has(key)) continue;
         const wasResult = stored !== undefined && row <= stored.bottom && column <= stored.right;
         if (grid.constants.has(key) && !wasResult) continue;
-        const value = grid.constants.get(key) ?? null;
+        const slot = new Slot(owner.sheet, row, column, undefined, undefined);
+        slot.owner = owner;
         grid.constants.delete(key);
-        grid.slots.set(key, { ...newSlot(owner.sheet, row, column, value), owner });
+        grid.slots.set(key, slot);
         this.grow(owner.sheet, row, column);
       }
     }
@@ -138,7 +150,14 @@ export class Grid {
     this.visit({ ...area, bottom, right }, (value, row, column) => {
       values[(row - area.top) * columns + (column - area.left)] = value;
     });
-    return new Matrix(rows, columns, values, false, wholeColumns ? { rows: lastRow + 1, value: null } : undefined, true);
+    return new Matrix(
+      rows,
+      columns,
+      values,
+      false,
+      wholeColumns ? { rows: lastRow + 1, value: null } : undefined,
+      true,
+    );
   }
 
   /** The values of a reference with one area; #VALUE! for a union is the caller's business. */
@@ -175,7 +194,10 @@ export class Grid {
 
   private valueOf(slot: Slot): Scalar {
     const source = slot.owner ?? slot;
-    if (this.current) this.current.depth = Math.max(this.current.depth, source.depth);
+    if (this.current) {
+      this.current.depth = Math.max(this.current.depth, source.depth);
+      this.current.onClock ||= source.onClock;
+    }
     if (source.failure) throw this.dependent(source);
     if (!slot.owner) return slot.value;
     const { filled, results } = source;
@@ -199,12 +221,9 @@ export class Grid {
     }
   }
 
-  sheetName(sheet: number): string {
-    return this.book.sheets[sheet]?.name ?? "";
-  }
-
   address(slot: { readonly sheet: number; readonly row: number; readonly column: number }): string {
-    return fullAddress(this.sheetName(slot.sheet), slot.row, slot.column);
+    const prefix = (this.prefixes[slot.sheet] ??= `${quotedSheetName(this.book.sheets[slot.sheet]?.name ?? "")}!`);
+    return prefix + cellAddress(slot.row, slot.column);
   }
 
   /** True where a cell holds something that blocks another formula's spill. */
@@ -215,9 +234,4 @@ export class Grid {
     if (slot) return slot !== owner && slot.owner !== owner;
     return grid?.constants.has(key) === true;
   }
-}
-
-function newSlot(sheet: number, row: number, column: number, stored: CellValue, formula?: Formula, parser?: Parser): Slot {
-  const base = { sheet, row, column, stored, progress: "new" as const, value: null, depth: 0, calls: 0, scale: 0 };
-  return formula && parser ? { ...base, formula, parsed: parser.parse(formula.text, row, column) } : base;
 }

@@ -6,7 +6,7 @@ import { callFunction, type ArgumentSource } from "./calls";
 import type { FunctionTable } from "./function-entry";
 import type { Grid } from "./grid";
 import type { Names } from "./names";
-import { applySign, operate, snapped } from "./operators";
+import { applySign, isNearlyCancelled, operate, snapped } from "./operators";
 import { refuse } from "./refusal";
 import { implicitCell, joinReferences, resolveArea, type Place, type SheetNames } from "./references";
 import type { CallNode, Node, Parsed } from "./syntax";
@@ -62,11 +62,14 @@ export class Interpreter {
     }
     const { operator } = root;
     let scale = 0;
-    const value = broadcast([this.operand(root.left, frame, way), this.operand(root.right, frame, way)], ([a = null, b = null]) => {
-      const result = operate(operator, a, b);
-      for (const side of [a, b]) if (typeof side === "number") scale = Math.max(scale, Math.abs(side));
-      return parsed.parenthesised ? result : snapped(operator, a, b, result);
-    });
+    const value = broadcast(
+      [this.operand(root.left, frame, way), this.operand(root.right, frame, way)],
+      ([a = null, b = null]) => {
+        const result = operate(operator, a, b);
+        for (const side of [a, b]) if (typeof side === "number") scale = Math.max(scale, Math.abs(side));
+        return parsed.parenthesised ? result : snapped(operator, a, b, result);
+      },
+    );
     return { value, scale };
   }
 
@@ -97,7 +100,9 @@ export class Interpreter {
         const right = this.evaluate(node.right, frame, way);
         if (left instanceof ErrorValue) return left;
         if (right instanceof ErrorValue) return right;
-        return left instanceof Reference && right instanceof Reference ? joinReferences(node.operator, left, right) : errors.value;
+        return left instanceof Reference && right instanceof Reference
+          ? joinReferences(node.operator, left, right)
+          : errors.value;
       }
       case "spill":
         return this.spill(node.operand, frame, way);
@@ -112,7 +117,11 @@ export class Interpreter {
       case "call":
         return this.call(node, frame, way);
       case "addIn":
-        return this.workshop.addIn.call(node.id, this.sources(node.arguments, frame, way), this.caller(node.id, frame, way));
+        return this.workshop.addIn.call(
+          node.id,
+          this.sources(node.arguments, frame, way),
+          this.caller(node.id, frame, way),
+        );
       case "let": {
         let scope = frame.scope;
         for (const [place, name] of node.names.entries()) {
@@ -128,6 +137,22 @@ export class Interpreter {
       case "refused":
         return refuse(node.reason);
     }
+  }
+
+  /** A branch of IF and its like: whether a difference near zero is snapped there, at the end of the formula, is not known. */
+  private branch(node: Node, frame: Frame, way: Way): Value {
+    if (node.type !== "operation" || (node.operator !== "+" && node.operator !== "-"))
+      return this.evaluate(node, frame, way);
+    const { operator } = node;
+    return broadcast(
+      [this.operand(node.left, frame, way), this.operand(node.right, frame, way)],
+      ([a = null, b = null]) => {
+        const result = operate(operator, a, b);
+        return isNearlyCancelled(a, b, result)
+          ? refuse("a difference near 0 at the end of a branch, where it is not certain that Excel shows 0")
+          : result;
+      },
+    );
   }
 
   /** An operand of an operator: scalars, by implicit intersection or cell by cell. */
@@ -175,7 +200,9 @@ export class Interpreter {
     return this.guarded(() => {
       const value = this.evaluate(found.root, { ...frame, scope: undefined }, "array");
       // A name is always calculated as an array, and stays one in an ordinary formula.
-      return value instanceof Matrix ? new Matrix(value.rows, value.columns, value.values, true, value.beyond, value.fromCells) : value;
+      return value instanceof Matrix
+        ? new Matrix(value.rows, value.columns, value.values, true, value.beyond, value.fromCells)
+        : value;
     });
   }
 
@@ -234,7 +261,7 @@ export class Interpreter {
             value: () => this.evaluate(node, frame, inner),
             asArray: () => this.evaluate(node, frame, "array"),
             scalars: () => this.operand(node, frame, way),
-            inPlace: () => this.evaluate(node, frame, way),
+            inPlace: () => this.branch(node, frame, way),
           }
         : emptyPlace,
     );

@@ -17,7 +17,8 @@ export class Names {
   ) {
     for (const { name, sheet, text } of book.names) {
       if (sheet === undefined) this.ofBook.set(name.toLowerCase(), text);
-      else this.ofSheets.set(sheet, (this.ofSheets.get(sheet) ?? new Map<string, string>()).set(name.toLowerCase(), text));
+      else
+        this.ofSheets.set(sheet, (this.ofSheets.get(sheet) ?? new Map<string, string>()).set(name.toLowerCase(), text));
     }
   }
 

@@ -10,15 +10,13 @@ export function numberAsText(value: number): string {
   const size = Math.abs(value);
   const digits = value.toPrecision(15);
   const rounded = Number(digits);
-  if (size >= 1e21 || (size < 1e-9 && size > 0)) return powerOfTenText(rounded);
+  if (size < 1e-9 && size > 0) return powerOfTenText(rounded);
   if (size < 1e-4) refuse("a number below 0.0001 joined to text: its notation is not certain");
-  if (size >= 1e20) refuse("a number of 1E+20 or more joined to text: its notation is not certain");
-  return plainDigits(rounded);
-}
-
-function plainDigits(value: number): string {
-  const text = String(value);
-  return text.includes("e") ? BigInt(value).toString() : text;
+  if (size >= 1e15) refuse("a number of 1E+15 or more joined to text: its notation is not certain");
+  const text = String(rounded);
+  return text.length <= 19
+    ? text
+    : refuse("a number with more than 17 decimals joined to text: its notation is not certain");
 }
 
 function powerOfTenText(value: number): string {

@@ -34,7 +34,8 @@ function calculate(operator: "+" | "-" | "*" | "/" | "^", left: Scalar, right: S
   const a = toNumber(left);
   const b = toNumber(right);
   if (a instanceof ErrorValue) {
-    if (b instanceof ErrorValue && b.code !== a.code) refuse("two different errors meet and which one Excel shows is not certain");
+    if (b instanceof ErrorValue && b.code !== a.code)
+      refuse("two different errors meet and which one Excel shows is not certain");
     return a;
   }
   return b instanceof ErrorValue ? b : arithmetic(operator, a, b);
@@ -100,12 +101,19 @@ export function applySign(operator: "+" | "-" | "%", value: Scalar): Scalar {
  * what is known not to be, nothing is certain and the cell is refused.
  */
 export function snapped(operator: "+" | "-", left: Scalar, right: Scalar, result: Scalar): Scalar {
-  if (typeof result !== "number" || result === 0) return result;
-  const a = toNumber(left);
-  const b = toNumber(right);
-  if (typeof a !== "number" || typeof b !== "number") return result;
-  const ratio = Math.abs(result) / Math.max(Math.abs(a), Math.abs(b));
-  if (ratio > 2 ** -47) return result;
+  if (!isNearlyCancelled(left, right, result)) return result;
+  const a = toNumber(left) as number;
+  const b = toNumber(right) as number;
+  const ratio = Math.abs(result as number) / Math.max(Math.abs(a), Math.abs(b));
   if (ratio < 2 ** -50 && sameDigits(a, operator === "-" ? b : -b)) return 0;
   return refuse("a difference so close to 0 that it is not certain whether Excel shows 0");
+}
+
+/** True where a sum or difference is not 0 but no larger than the last bits of what was added. */
+export function isNearlyCancelled(left: Scalar, right: Scalar, result: Scalar): boolean {
+  if (typeof result !== "number" || result === 0) return false;
+  const a = toNumber(left);
+  const b = toNumber(right);
+  if (typeof a !== "number" || typeof b !== "number") return false;
+  return Math.abs(result) <= 2 ** -47 * Math.max(Math.abs(a), Math.abs(b));
 }

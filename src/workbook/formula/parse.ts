@@ -29,7 +29,10 @@ function parseFormula(text: string, row: number, column: number): Parsed {
     parenthesised = isParenthesised(tokens);
     root = new Translator(row, column).node(parse(tokens, { looseRefCalls: true }));
   } catch (problem) {
-    root = { type: "refused", reason: `the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}` };
+    root = {
+      type: "refused",
+      reason: `the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`,
+    };
   }
   return { root, parenthesised, ...surveyed(root) };
 }

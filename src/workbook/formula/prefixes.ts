@@ -8,5 +8,7 @@ export function withoutFilePrefixes(text: string): string {
   const bare = text.includes("_xl")
     ? text.replace(prefixes, (found) => (found.startsWith('"') || found.startsWith("'") ? found : ""))
     : text;
-  return bare.includes("!#REF!") ? bare.replace(lostReference, (found) => (found.startsWith('"') ? found : "#REF!")) : bare;
+  return bare.includes("!#REF!")
+    ? bare.replace(lostReference, (found) => (found.startsWith('"') ? found : "#REF!"))
+    : bare;
 }

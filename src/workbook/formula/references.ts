@@ -78,7 +78,9 @@ export function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined 
   const left = Math.max(a.left, b.left);
   const bottom = Math.min(a.bottom, b.bottom);
   const right = Math.min(a.right, b.right);
-  return a.sheet === b.sheet && top <= bottom && left <= right ? { sheet: a.sheet, top, left, bottom, right } : undefined;
+  return a.sheet === b.sheet && top <= bottom && left <= right
+    ? { sheet: a.sheet, top, left, bottom, right }
+    : undefined;
 }
 
 /** Implicit intersection: the one cell of an area in the formula's own row or column, or #VALUE!. */

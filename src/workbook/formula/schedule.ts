@@ -41,7 +41,7 @@ export class Scheduler {
     if (slot.progress === "new") {
       slot.progress = "suggested";
       for (const other of this.suggestions(slot)) {
-        if (other.progress === "new" && other.postponed !== true) this.stack.push({ slot: other, needed: false });
+        if (other.progress === "new" && !other.postponed) this.stack.push({ slot: other, needed: false });
       }
       if (this.stack.at(-1)?.slot !== slot) return;
     }
@@ -53,15 +53,18 @@ export class Scheduler {
     this.grid.current = slot;
     slot.depth = 0;
     slot.calls = 0;
+    slot.onClock = false;
     try {
       this.evaluate(slot);
       slot.progress = "done";
     } catch (problem) {
       if (problem instanceof Pending) this.wait(slot);
-      else if (problem instanceof NotEvaluated) {
-        slot.failure = problem;
+      else {
+        // Whatever else goes wrong, too deep a nesting included, costs this cell and is listed with it.
+        const text = problem instanceof Error ? problem.message : String(problem);
+        slot.failure = problem instanceof NotEvaluated ? problem : new NotEvaluated(`the evaluation failed: ${text}`);
         slot.progress = "done";
-      } else throw problem;
+      }
     } finally {
       this.grid.current = undefined;
     }

@@ -1,4 +1,4 @@
-import type { Area, CellValue, Formula } from "../model";
+import type { Area, Formula } from "../model";
 import type { NotEvaluated } from "./refusal";
 import type { Parsed } from "./syntax";
 import type { Matrix, Scalar } from "./value";
@@ -7,29 +7,32 @@ import type { Matrix, Scalar } from "./value";
 export type Progress = "new" | "suggested" | "waiting" | "done";
 
 /** A formula cell or a cell of an array's stored range, while the book is evaluated. */
-export interface Slot {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-  /** What the file stores: compared later, and never used for a formula's value. */
-  readonly stored: CellValue;
-  readonly formula?: Formula;
-  readonly parsed?: Parsed;
+export class Slot {
   /** The cell whose array formula fills or may fill this one. */
-  owner?: Slot;
-  progress: Progress;
-  value: Scalar;
-  failure?: NotEvaluated;
+  owner: Slot | undefined = undefined;
+  progress: Progress = "new";
+  value: Scalar = null;
+  failure: NotEvaluated | undefined = undefined;
   /** All values of an array formula, its own cell first. */
-  results?: Matrix;
+  results: Matrix | undefined = undefined;
   /** The cells that an array formula fills now. */
-  filled?: Area;
+  filled: Area | undefined = undefined;
   /** Set where a suggestion led into a circle that may not be real: it is then evaluated only when really needed. */
-  postponed?: boolean;
+  postponed = false;
   /** The longest chain of cells with add-in calls that ends in this cell. */
-  depth: number;
+  depth = 0;
   /** Add-in calls made while it was evaluated. */
-  calls: number;
+  calls = 0;
+  /** Depends on the clock, so that the stored value says nothing about today's. */
+  onClock = false;
   /** The larger operand of a final + or −: rounding errors of the result are measured against it. */
-  scale: number;
+  scale = 0;
+
+  constructor(
+    readonly sheet: number,
+    readonly row: number,
+    readonly column: number,
+    readonly formula: Formula | undefined,
+    readonly parsed: Parsed | undefined,
+  ) {}
 }

@@ -59,7 +59,9 @@ function fill(slot: Slot, result: Scalar | Matrix, area: Area): void {
     for (let column = 0; column < columns; column += 1) {
       const inRow = source.rows === 1 ? 0 : row;
       const inColumn = source.columns === 1 ? 0 : column;
-      values.push(inRow < source.rows && inColumn < source.columns ? shown(source.at(inRow, inColumn)) : errors.notAvailable);
+      values.push(
+        inRow < source.rows && inColumn < source.columns ? shown(source.at(inRow, inColumn)) : errors.notAvailable,
+      );
     }
   }
   slot.results = new Matrix(rows, columns, values);

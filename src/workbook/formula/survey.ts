@@ -8,7 +8,8 @@ export function surveyed(root: Node): Omit<Parsed, "root" | "parenthesised"> {
   let subtotal: Parsed["subtotal"] = "no";
   const open: Node[] = [root];
   for (let node = open.pop(); node; node = open.pop()) {
-    if (node.type === "area" || node.type === "table" || node.type === "name") precedents.set(JSON.stringify(node), node);
+    if (node.type === "area" || node.type === "table" || node.type === "name")
+      precedents.set(JSON.stringify(node), node);
     if (node.type === "addIn") {
       addInCalls += 1;
       plainAddIn ||= node.form === "plain";

@@ -42,7 +42,12 @@ export type Node =
   | { readonly type: "spill"; readonly operand: Node }
   | { readonly type: "single"; readonly operand: Node }
   | CallNode
-  | { readonly type: "addIn"; readonly id: string; readonly form: AddInForm; readonly arguments: readonly (Node | null)[] }
+  | {
+      readonly type: "addIn";
+      readonly id: string;
+      readonly form: AddInForm;
+      readonly arguments: readonly (Node | null)[];
+    }
   | { readonly type: "let"; readonly names: readonly string[]; readonly values: readonly Node[]; readonly body: Node }
   | { readonly type: "lambda"; readonly parameters: readonly string[]; readonly body: Node }
   | { readonly type: "apply"; readonly callee: Node; readonly arguments: readonly (Node | null)[] }
@@ -67,7 +72,9 @@ export interface Parsed {
   /** Calls SUBTOTAL or AGGREGATE, which leave each other's cells out. */
   readonly subtotal: "no" | "outermost" | "within";
   /** Areas and names named in it, where they are plain to see: what had better be evaluated first. */
-  readonly precedents: readonly (AreaNode | TableNode | { readonly type: "name"; readonly name: string; readonly sheet: string })[];
+  readonly precedents: readonly (
+    AreaNode | TableNode | { readonly type: "name"; readonly name: string; readonly sheet: string }
+  )[];
 }
 
 /** The nodes directly under a node. */

@@ -11,7 +11,12 @@ export function resolveTable(node: TableNode, place: Place, book: Book): Referen
   const { area } = table;
   const sections = node.sections.map((section) => section.toLowerCase());
   const first = node.columns.length > 0 ? columnPlace(table, node.columns[0] ?? "") : 0;
-  const last = node.columns.length > 1 ? columnPlace(table, node.columns[1] ?? "") : node.columns.length > 0 ? first : area.right - area.left;
+  const last =
+    node.columns.length > 1
+      ? columnPlace(table, node.columns[1] ?? "")
+      : node.columns.length > 0
+        ? first
+        : area.right - area.left;
   const columns = { left: area.left + Math.min(first, last), right: area.left + Math.max(first, last) };
   const rows = rowsOfSections(table, sections, place);
   if (typeof rows === "string") return rows === "this row" ? errors.value : errors.reference;
@@ -55,5 +60,8 @@ function rowsOfSections(
   if (sections.includes("data")) pieces.push(data);
   if (sections.includes("totals") && totalsRows > 0) pieces.push({ top: data.bottom + 1, bottom: area.bottom });
   if (pieces.length !== sections.length) return "missing";
-  return { top: Math.min(...pieces.map((piece) => piece.top)), bottom: Math.max(...pieces.map((piece) => piece.bottom)) };
+  return {
+    top: Math.min(...pieces.map((piece) => piece.top)),
+    bottom: Math.max(...pieces.map((piece) => piece.bottom)),
+  };
 }

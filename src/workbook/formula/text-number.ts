@@ -15,17 +15,47 @@ export function numberOfText(text: string): number | undefined {
     return Number.isFinite(value) ? value : undefined;
   }
   if (!/\d/.test(trimmed)) return undefined;
-  if (mayBeReadByLocale(trimmed)) refuse(`the text "${shortened(text)}" is read as a number or not according to the locale`);
+  if (mayBeReadByLocale(trimmed))
+    refuse(`the text "${shortened(text)}" is read as a number or not according to the locale`);
   return undefined;
 }
 
-/** Text with a digit whose letters and signs leave no room for a date, a time, a currency or a separated number. */
+/**
+ * True for digits with signs only, and for digits with words that may be a month, a.m. or p.m., or money. Any other word
+ * ("Room 5", "3x4") makes a text no number anywhere.
+ */
 function mayBeReadByLocale(text: string): boolean {
-  const words = text.match(/\p{L}+/gu) ?? [];
-  if (words.length === 0) return true;
-  if (words.length > 2) return false;
-  // A letter or two between digits ("3x4", "12ab") is no month, no a.m. or p.m. and no currency; one word may be a month.
-  return words.some((word) => word.length >= 3 || /^(am?|pm?|e|kr|zł|fr|r|rs)$/i.test(word));
+  if (/\d\s*[ap]m?$/i.test(text)) return true;
+  const words = text.toLowerCase().match(/\p{L}+/gu) ?? [];
+  return words.every((word) => monthsAndMoney().has(word));
+}
+
+const locales =
+  "en de fr es it pt nl sv da nb fi pl cs sk hu ro hr sl et lv lt tr el bg ru uk sr ca eu gl ga cy is mt sq mk ja zh ko he ar hi id vi th";
+const money =
+  "eur usd gbp chf cad aud nzd sek nok dkk isk pln czk huf ron kr zł kč lei lev лв ft fr rs r rub руб kn tl e de di d u h";
+
+let known: ReadonlySet<string> | undefined;
+
+/** Names of months in many languages, long and short, and words of money; made once, when the first doubtful text is met. */
+function monthsAndMoney(): ReadonlySet<string> {
+  if (known) return known;
+  const words = new Set(money.split(" "));
+  for (const locale of locales.split(" ")) {
+    for (const style of ["long", "short"] as const) {
+      const format = new Intl.DateTimeFormat(`${locale}-u-ca-gregory`, {
+        month: style,
+        day: "numeric",
+        timeZone: "UTC",
+      });
+      for (let month = 0; month < 12; month += 1) {
+        const text = format.format(new Date(Date.UTC(2023, month, 15))).toLowerCase();
+        for (const word of text.match(/\p{L}+/gu) ?? []) words.add(word);
+      }
+    }
+  }
+  known = words;
+  return words;
 }
 
 function shortened(text: string): string {

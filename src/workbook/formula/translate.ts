@@ -31,14 +31,15 @@ export class Translator {
         return { type: "operation", operator, left, right };
       }
       case "CallExpression":
-        return this.call(source.callee as Callee, source.arguments);
+        return this.call(source.callee, source.arguments);
       case "ArrayExpression": {
         const values = source.elements.flat().map((element) => {
           const node = this.node(element);
           return node.type === "constant" ? node.value : null;
         });
         const columns = source.elements[0]?.length ?? 0;
-        if (source.elements.some((elements) => elements.length !== columns)) throw new Error("an array with uneven rows");
+        if (source.elements.some((elements) => elements.length !== columns))
+          throw new Error("an array with uneven rows");
         return { type: "array", rows: source.elements.length, columns, values };
       }
       case "LetExpression":
@@ -99,7 +100,12 @@ export class Translator {
   }
 
   private area(sheetName: string, range: RangeA1): AreaNode {
-    const edge = (index: number | null | undefined, fixed: boolean | null | undefined, whole: number, anchor: number): Edge =>
+    const edge = (
+      index: number | null | undefined,
+      fixed: boolean | null | undefined,
+      whole: number,
+      anchor: number,
+    ): Edge =>
       typeof index !== "number"
         ? { fixed: true, index: whole }
         : { fixed: fixed === true, index: fixed === true ? index : index - anchor };

@@ -1,16 +1,23 @@
 import { ErrorValue } from "../../model";
 import { isError, toNumber } from "../coerce";
 import { takes, takesMany, type FunctionTable } from "../function-entry";
+import { refuse } from "../refusal";
 import { errors, finite, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
 import type { Caller } from "../caller";
 import { directScalar, numbersIn, visitValues } from "./gather";
 
 /** A function of all the numbers given, whatever they come in. */
 const ofNumbers = (compute: (numbers: readonly number[]) => Scalar, ignoresZeros = false) =>
-  takesMany([], ["values"], 1, (_, given, caller) => {
-    const numbers = numbersIn(given, caller);
-    return isError(numbers) ? numbers : compute(numbers);
-  }, ignoresZeros);
+  takesMany(
+    [],
+    ["values"],
+    1,
+    (_, given, caller) => {
+      const numbers = numbersIn(given, caller);
+      return isError(numbers) ? numbers : compute(numbers);
+    },
+    ignoresZeros,
+  );
 
 /** The same where text in ranges counts as 0 and TRUE as 1 (AVERAGEA, MAXA, MINA). */
 const ofAllValues = (compute: (numbers: readonly number[]) => Scalar) =>
@@ -64,7 +71,10 @@ function countOf(given: readonly Value[], caller: Caller, counts: (value: Exclud
   return count;
 }
 
-function directlyCounted(value: Exclude<Value, Reference | Matrix>, counts: (value: Exclude<Scalar, null>) => boolean): boolean {
+function directlyCounted(
+  value: Exclude<Value, Reference | Matrix>,
+  counts: (value: Exclude<Scalar, null>) => boolean,
+): boolean {
   const scalar = value instanceof Omitted ? 0 : (directScalar(value) ?? 0);
   if (scalar instanceof ErrorValue) return counts(scalar);
   // COUNT takes logical values and numeric text that are given directly; COUNTA takes everything.
@@ -75,14 +85,18 @@ function directlyCounted(value: Exclude<Value, Reference | Matrix>, counts: (val
 export const aggregates: FunctionTable = {
   SUM: ofNumbers((numbers) => finite(sum(numbers)), true),
   SUMSQ: ofNumbers((numbers) => finite(numbers.reduce((total, number) => total + number * number, 0)), true),
-  PRODUCT: ofNumbers((numbers) => (numbers.length === 0 ? 0 : finite(numbers.reduce((total, number) => total * number, 1)))),
+  PRODUCT: ofNumbers((numbers) =>
+    numbers.length === 0 ? 0 : finite(numbers.reduce((total, number) => total * number, 1)),
+  ),
   AVERAGE: ofNumbers(meanOf),
   AVERAGEA: ofAllValues(meanOf),
   MIN: ofNumbers((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
   MAX: ofNumbers((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
   MINA: ofAllValues((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
   MAXA: ofAllValues((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
-  COUNT: takesMany([], ["values"], 1, (_, given, caller) => countOf(given, caller, (value) => typeof value === "number")),
+  COUNT: takesMany([], ["values"], 1, (_, given, caller) =>
+    countOf(given, caller, (value) => typeof value === "number"),
+  ),
   COUNTA: takesMany([], ["values"], 1, (_, given, caller) => countOf(given, caller, () => true)),
   COUNTBLANK: takes(["reference"], ([range], caller) => {
     let count = 0;
@@ -101,8 +115,9 @@ export const aggregates: FunctionTable = {
     (_, arrays) => {
       const first = arrays[0] as Matrix;
       if (arrays.some(({ rows, columns }) => rows !== first.rows || columns !== first.columns)) return errors.value;
-      const failed = arrays.flatMap(({ values }) => values).find((value) => isError(value));
-      if (failed !== undefined) return failed;
+      const failed = arrays.flatMap(({ values }) => values.filter((value) => isError(value)));
+      if (failed.some(({ code }) => code !== failed[0]?.code)) refuse("several different errors inside SUMPRODUCT");
+      if (failed[0]) return failed[0];
       let total = 0;
       for (let place = 0; place < first.values.length; place += 1) {
         let product = 1;

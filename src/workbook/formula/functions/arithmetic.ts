@@ -40,7 +40,10 @@ export const arithmeticFunctions: FunctionTable = {
   ROUNDUP: takes(["number", "number"], ([value, places]) => roundDecimal(value, toInteger(places), "up")),
   ROUNDDOWN: takes(["number", "number"], ([value, places]) => roundDecimal(value, toInteger(places), "down")),
   EVEN: takes(["number"], ([value]) => Math.sign(value) * 2 * multiplesOf(Math.abs(value), 2, "up") + 0),
-  ODD: takes(["number"], ([value]) => (value < 0 ? -1 : 1) * (2 * multiplesOf(Math.max(0, Math.abs(value) - 1), 2, "up") + 1)),
+  ODD: takes(
+    ["number"],
+    ([value]) => (value < 0 ? -1 : 1) * (2 * multiplesOf(Math.max(0, Math.abs(value) - 1), 2, "up") + 1),
+  ),
   MROUND: takes(["number", "number"], ([value, multiple]) => {
     if (value === 0 || multiple === 0) return 0;
     if (value < 0 !== multiple < 0) return errors.number;
@@ -73,7 +76,10 @@ export const arithmeticFunctions: FunctionTable = {
   LCM: takesMany([], ["values"], 1, (_, given, caller) => {
     const numbers = integersOf(given, caller);
     if (isError(numbers)) return numbers;
-    const multiple = numbers.reduce((least, n) => (least === 0 || n === 0 ? 0 : (least / greatestCommonDivisor(least, n)) * n), 1);
+    const multiple = numbers.reduce(
+      (least, n) => (least === 0 || n === 0 ? 0 : (least / greatestCommonDivisor(least, n)) * n),
+      1,
+    );
     return multiple >= 2 ** 53 ? errors.number : multiple;
   }),
 };

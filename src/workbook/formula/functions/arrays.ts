@@ -10,24 +10,34 @@ import { sameText } from "../comparison";
 /** A matrix from rows; without any it is Excel's empty array, #CALC!. */
 export function ofRows(rows: readonly (readonly Scalar[])[], fromCells = false): Value {
   const columns = rows[0]?.length ?? 0;
-  return rows.length === 0 || columns === 0 ? errors.calculation : new Matrix(rows.length, columns, rows.flat(), false, undefined, fromCells);
+  return rows.length === 0 || columns === 0
+    ? errors.calculation
+    : new Matrix(rows.length, columns, rows.flat(), false, undefined, fromCells);
 }
 
 export const rowsOfMatrix = (matrix: Matrix): Scalar[][] =>
-  Array.from({ length: matrix.rows }, (_, row) => matrix.values.slice(row * matrix.columns, (row + 1) * matrix.columns));
+  Array.from({ length: matrix.rows }, (_, row) =>
+    matrix.values.slice(row * matrix.columns, (row + 1) * matrix.columns),
+  );
 
 export const transposed = (matrix: Matrix): Matrix =>
   new Matrix(
     matrix.columns,
     matrix.rows,
-    Array.from({ length: matrix.values.length }, (_, place) => matrix.at(place % matrix.rows, Math.floor(place / matrix.rows))),
+    Array.from({ length: matrix.values.length }, (_, place) =>
+      matrix.at(place % matrix.rows, Math.floor(place / matrix.rows)),
+    ),
     matrix.constant,
     undefined,
     matrix.fromCells,
   );
 
 /** Works on rows, or on columns by turning the matrix round and back. */
-function alongside(matrix: Matrix, byColumn: boolean, work: (rows: Scalar[][]) => readonly (readonly Scalar[])[]): Value {
+function alongside(
+  matrix: Matrix,
+  byColumn: boolean,
+  work: (rows: Scalar[][]) => readonly (readonly Scalar[])[],
+): Value {
   const result = ofRows(work(rowsOfMatrix(byColumn ? transposed(matrix) : matrix)), matrix.fromCells);
   return byColumn && result instanceof Matrix ? transposed(result) : result;
 }
@@ -40,7 +50,8 @@ const sameValue = (a: Scalar, b: Scalar): boolean => {
 function filtered(matrix: Matrix, include: Matrix, empty: (() => Value) | undefined): Value {
   const byColumn = include.rows === 1 && include.columns === matrix.columns && matrix.rows !== 1;
   const length = byColumn ? matrix.columns : matrix.rows;
-  if ((byColumn ? include.columns : include.rows) !== length || (include.rows !== 1 && include.columns !== 1)) return errors.value;
+  if ((byColumn ? include.columns : include.rows) !== length || (include.rows !== 1 && include.columns !== 1))
+    return errors.value;
   const wrong = include.values.find((value) => isError(value));
   if (wrong !== undefined) return wrong;
   if (include.values.some((value) => typeof value === "string")) return errors.value;
@@ -63,7 +74,12 @@ const cutting = (drop: boolean) =>
     const vertical = cut(rows, matrix.rows, drop);
     const horizontal = cut(columns, matrix.columns, drop);
     if (!vertical || !horizontal) return errors.calculation;
-    return ofRows(rowsOfMatrix(matrix).slice(...vertical).map((row) => row.slice(...horizontal)), matrix.fromCells);
+    return ofRows(
+      rowsOfMatrix(matrix)
+        .slice(...vertical)
+        .map((row) => row.slice(...horizontal)),
+      matrix.fromCells,
+    );
   });
 
 const picking = (byColumn: boolean) =>
@@ -82,8 +98,13 @@ const picking = (byColumn: boolean) =>
 
 function stacked(matrices: readonly Matrix[]): Value {
   const columns = Math.max(...matrices.map((matrix) => matrix.columns));
-  const rows = matrices.flatMap(rowsOfMatrix).map((row) => [...row, ...Array<Scalar>(columns - row.length).fill(errors.notAvailable)]);
-  return ofRows(rows, matrices.every((matrix) => matrix.fromCells));
+  const rows = matrices
+    .flatMap(rowsOfMatrix)
+    .map((row) => [...row, ...Array<Scalar>(columns - row.length).fill(errors.notAvailable)]);
+  return ofRows(
+    rows,
+    matrices.every((matrix) => matrix.fromCells),
+  );
 }
 
 function wrapped(matrix: Matrix, count: number, padding: Scalar, byColumn: boolean): Value {
@@ -117,7 +138,11 @@ function sequence(rows: number, columns: number, start: number, step: number, ca
   if (tall < 0 || wide < 0) return errors.value;
   if (tall === 0 || wide === 0) return errors.calculation;
   if (tall * wide > largestArray) refuse(`${caller.name} of more than two million numbers`);
-  return new Matrix(tall, wide, Array.from({ length: tall * wide }, (_, place) => start + place * step));
+  return new Matrix(
+    tall,
+    wide,
+    Array.from({ length: tall * wide }, (_, place) => start + place * step),
+  );
 }
 
 /** Arrays turned, cut, joined, filtered and sorted. */
@@ -126,28 +151,40 @@ export const arrayFunctions: FunctionTable = {
   SEQUENCE: takes(["number", "number??", "number??", "number??"], ([rows, columns = 1, start = 1, step = 1], caller) =>
     sequence(rows, columns, start, step, caller),
   ),
-  FILTER: takes(["array", "array", "lazy??"], ([matrix, include, empty]) => filtered(matrix, include, empty && (() => empty.value()))),
+  FILTER: takes(["array", "array", "lazy??"], ([matrix, include, empty]) =>
+    filtered(matrix, include, empty && (() => empty.value())),
+  ),
   UNIQUE: takes(["array", "logical??", "logical??"], ([matrix, byColumn = false, once = false]) =>
     alongside(matrix, byColumn, (rows) => distinct(rows, once)),
   ),
-  SORT: takes(["array", "number??", "number??", "logical??"], ([matrix, index = 1, direction = 1, byColumn = false]) => {
-    const place = toInteger(index) - 1;
-    if (place < 0 || place >= (byColumn ? matrix.rows : matrix.columns) || Math.abs(direction) !== 1) return errors.value;
-    return alongside(matrix, byColumn, (rows) =>
-      sortedOrder([{ keys: rows.map((row) => row[place] ?? null), descending: direction < 0 }]).map((at) => rows[at] ?? []),
-    );
-  }),
+  SORT: takes(
+    ["array", "number??", "number??", "logical??"],
+    ([matrix, index = 1, direction = 1, byColumn = false]) => {
+      const place = toInteger(index) - 1;
+      if (place < 0 || place >= (byColumn ? matrix.rows : matrix.columns) || Math.abs(direction) !== 1)
+        return errors.value;
+      return alongside(matrix, byColumn, (rows) =>
+        sortedOrder([{ keys: rows.map((row) => row[place] ?? null), descending: direction < 0 }]).map(
+          (at) => rows[at] ?? [],
+        ),
+      );
+    },
+  ),
   SORTBY: takesMany(["array"], ["array"], 2, ([matrix], rest) => {
     const levels: { keys: readonly Scalar[]; descending: boolean }[] = [];
     for (let place = 0; place < rest.length; place += 2) {
       const keys = rest[place] as Matrix;
       const direction = rest[place + 1]?.at(0, 0) ?? 1;
-      if (keys.values.length !== matrix.rows || keys.columns !== 1) return refuse("SORTBY by a row or by a range of another size");
+      if (keys.values.length !== matrix.rows || keys.columns !== 1)
+        return refuse("SORTBY by a row or by a range of another size");
       if (direction !== 1 && direction !== -1) return errors.value;
       levels.push({ keys: keys.values, descending: direction < 0 });
     }
     const rows = rowsOfMatrix(matrix);
-    return ofRows(sortedOrder(levels).map((at) => rows[at] ?? []), matrix.fromCells);
+    return ofRows(
+      sortedOrder(levels).map((at) => rows[at] ?? []),
+      matrix.fromCells,
+    );
   }),
   TAKE: cutting(false),
   DROP: cutting(true),
@@ -165,10 +202,16 @@ export const arrayFunctions: FunctionTable = {
     if (tall * wide > largestArray) return refuse("EXPAND to more than two million values");
     return ofRows(
       Array.from({ length: tall }, (_, row) =>
-        Array.from({ length: wide }, (__, column) => (row < matrix.rows && column < matrix.columns ? matrix.at(row, column) : padding)),
+        Array.from({ length: wide }, (__, column) =>
+          row < matrix.rows && column < matrix.columns ? matrix.at(row, column) : padding,
+        ),
       ),
     );
   }),
-  WRAPROWS: takes(["array", "number", "any?"], ([matrix, count, padding = errors.notAvailable]) => wrapped(matrix, count, padding, false)),
-  WRAPCOLS: takes(["array", "number", "any?"], ([matrix, count, padding = errors.notAvailable]) => wrapped(matrix, count, padding, true)),
+  WRAPROWS: takes(["array", "number", "any?"], ([matrix, count, padding = errors.notAvailable]) =>
+    wrapped(matrix, count, padding, false),
+  ),
+  WRAPCOLS: takes(["array", "number", "any?"], ([matrix, count, padding = errors.notAvailable]) =>
+    wrapped(matrix, count, padding, true),
+  ),
 };

@@ -28,7 +28,10 @@ export function serialOf(year: number, month: number, day: number, date1904: boo
 }
 
 /** The date of a whole serial number, undefined outside Excel's calendar; 0 is "0 January 1900". */
-export function calendarOf(serial: number, date1904: boolean): { year: number; month: number; day: number } | undefined {
+export function calendarOf(
+  serial: number,
+  date1904: boolean,
+): { year: number; month: number; day: number } | undefined {
   const own = date1904 ? serial + startOf1904 : serial;
   if (!(serial >= 0) || own > lastSerial) return undefined;
   if (own === 0) return { year: 1900, month: 1, day: 0 };

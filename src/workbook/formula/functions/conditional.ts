@@ -36,7 +36,8 @@ function matchingOffsets(
     });
   }
   const keys = new Set<number>();
-  for (const [key, values] of seen) if (criteria.every((criterion, turn) => criterion(values[turn] ?? null))) keys.add(key);
+  for (const [key, values] of seen)
+    if (criteria.every((criterion, turn) => criterion(values[turn] ?? null))) keys.add(key);
   return { keys, blanksMatch: criteria.every((criterion) => criterion(null)) };
 }
 
@@ -69,7 +70,8 @@ function chosenNumbers(target: SheetArea, { areas, criteria }: Condition, caller
   let problem: ErrorValue | undefined;
   const conditionKeys = new Set<number>();
   if (blanksMatch) {
-    for (const area of areas) caller.grid.visit(area, (_, row, column) => void conditionKeys.add(cellKey(row - area.top, column - area.left)));
+    for (const area of areas)
+      caller.grid.visit(area, (_, row, column) => void conditionKeys.add(cellKey(row - area.top, column - area.left)));
   }
   caller.grid.visit(target, (value, row, column) => {
     const key = cellKey(row - target.top, column - target.left);
@@ -105,7 +107,8 @@ const onOneRange = (compute: (numbers: readonly number[]) => Scalar) =>
     return numbers instanceof ErrorValue ? numbers : compute(numbers);
   });
 
-const mean = (numbers: readonly number[]): Scalar => (numbers.length === 0 ? errors.division : finite(sum(numbers) / numbers.length));
+const mean = (numbers: readonly number[]): Scalar =>
+  numbers.length === 0 ? errors.division : finite(sum(numbers) / numbers.length);
 const total = (numbers: readonly number[]): Scalar => finite(sum(numbers));
 
 /** Counts, sums and extremes of the cells that meet criteria. */
@@ -121,7 +124,8 @@ export const conditionalAggregates: FunctionTable = {
     const { keys, blanksMatch } = matchingOffsets(areas, criteria, caller);
     if (!blanksMatch) return keys.size;
     const filled = new Set<number>();
-    for (const area of areas) caller.grid.visit(area, (_, row, column) => void filled.add(cellKey(row - area.top, column - area.left)));
+    for (const area of areas)
+      caller.grid.visit(area, (_, row, column) => void filled.add(cellKey(row - area.top, column - area.left)));
     return keys.size + (first.bottom - first.top + 1) * (first.right - first.left + 1) - filled.size;
   }),
   SUMIF: onOneRange(total),

@@ -49,12 +49,14 @@ const shifting = (endOfMonth: boolean) =>
 function clock(caller: Caller): Scalar {
   const { now } = caller;
   if (!now) return refuse(`volatile: ${caller.name} depends on the clock`);
+  if (caller.grid.current) caller.grid.current.onClock = true;
   const day = serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate(), caller.grid.book.date1904) ?? 0;
   const seconds = now.getHours() * 3600 + now.getMinutes() * 60 + now.getSeconds() + now.getMilliseconds() / 1000;
   return day + seconds / 86_400;
 }
 
-const volatile = (count: number) => takes(Array<"any?">(count).fill("any?"), (_, caller) => refuse(`volatile: ${caller.name}`));
+const volatile = (count: number) =>
+  takes(Array<"any?">(count).fill("any?"), (_, caller) => refuse(`volatile: ${caller.name}`));
 
 /** Dates as serial numbers, with Excel's leap day of 29 February 1900, which never was. */
 export const dates: FunctionTable = {

@@ -13,7 +13,9 @@ function withFreedom(freedom: number, compute: (whole: number) => number): Scala
 }
 
 const twoTailedQuantile = takes(["number", "number"], ([probability, freedom]) =>
-  probability > 0 && probability <= 1 ? withFreedom(freedom, (whole) => studentQuantile(probability / 2, whole)) : errors.number,
+  probability > 0 && probability <= 1
+    ? withFreedom(freedom, (whole) => studentQuantile(probability / 2, whole))
+    : errors.number,
 );
 
 const normal = takes(["number", "number", "number", "logical"], ([x, mean, deviation, cumulative]) => {
@@ -67,7 +69,9 @@ export const distributions: FunctionTable = {
     if (!(t >= 0) || (sides !== 1 && sides !== 2)) return errors.number;
     return withFreedom(freedom, (whole) => sides * studentTail(t, whole));
   }),
-  "NORM.S.DIST": takes(["number", "logical"], ([z, cumulative]) => finite(cumulative ? normalCumulative(z) : normalDensity(z))),
+  "NORM.S.DIST": takes(["number", "logical"], ([z, cumulative]) =>
+    finite(cumulative ? normalCumulative(z) : normalDensity(z)),
+  ),
   NORMSDIST: takes(["number"], ([z]) => finite(normalCumulative(z))),
   "NORM.S.INV": takes(["number"], ([p]) => (p > 0 && p < 1 ? normalQuantile(p) : errors.number)),
   NORMSINV: takes(["number"], ([p]) => (p > 0 && p < 1 ? normalQuantile(p) : errors.number)),
@@ -86,7 +90,9 @@ export const distributions: FunctionTable = {
   "CONFIDENCE.T": takes(["number", "number", "number"], ([alpha, deviation, size]) => {
     const count = toInteger(size);
     if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
-    return count === 1 ? errors.division : finite((studentQuantile(alpha / 2, count - 1) * deviation) / Math.sqrt(count));
+    return count === 1
+      ? errors.division
+      : finite((studentQuantile(alpha / 2, count - 1) * deviation) / Math.sqrt(count));
   }),
   PHI: takes(["number"], ([z]) => finite(normalDensity(z))),
   GAUSS: takes(["number"], ([z]) => finite(0.5 * erf(z / Math.SQRT2))),

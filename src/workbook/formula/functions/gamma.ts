@@ -1,14 +1,5 @@
 // Coefficients of the Stirling series of ln Γ: B(2k) / (2k (2k − 1)). NIST DLMF 5.11.1.
-const stirling = [
-  1 / 12,
-  -1 / 360,
-  1 / 1260,
-  -1 / 1680,
-  1 / 1188,
-  -691 / 360_360,
-  1 / 156,
-  -3617 / 122_400,
-];
+const stirling = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360_360, 1 / 156, -3617 / 122_400];
 
 // Euler's constant, then ζ(2) … ζ(22) by their sums; used for ln Γ(1 + z) = −γz + Σ ζ(k) (−z)^k / k (DLMF 5.7.3).
 const euler = 0.5772156649015329;
@@ -17,7 +8,13 @@ const zeta = Array.from({ length: 21 }, (_, place) => {
   let total = 0;
   for (let n = 60; n >= 1; n -= 1) total += n ** -k;
   // The rest of the sum beyond 60 by Euler and Maclaurin.
-  return total + 60 ** (1 - k) / (k - 1) - 0.5 * 60 ** -k + (k / 12) * 60 ** (-k - 1) - ((k * (k + 1) * (k + 2)) / 720) * 60 ** (-k - 3);
+  return (
+    total +
+    60 ** (1 - k) / (k - 1) -
+    0.5 * 60 ** -k +
+    (k / 12) * 60 ** (-k - 1) -
+    ((k * (k + 1) * (k + 2)) / 720) * 60 ** (-k - 3)
+  );
 });
 
 /** Near 1 and 2 ln Γ is near 0, where only the series in the distance keeps its digits. */
@@ -39,7 +36,8 @@ export function logGamma(x: number): number {
   }
   const inverseSquare = 1 / (z * z);
   let series = 0;
-  for (let place = stirling.length - 1; place >= 0; place -= 1) series = series * inverseSquare + (stirling[place] ?? 0);
+  for (let place = stirling.length - 1; place >= 0; place -= 1)
+    series = series * inverseSquare + (stirling[place] ?? 0);
   return (z - 0.5) * Math.log(z) - z + 0.5 * Math.log(2 * Math.PI) + series / z - Math.log(product);
 }
 

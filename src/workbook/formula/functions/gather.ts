@@ -70,7 +70,9 @@ export function visitValues(
 export function matrixOf(value: Value, caller: Caller): Matrix | ErrorValue {
   const scalars = caller.scalars(value);
   if (scalars instanceof Matrix) return scalars;
-  return scalars instanceof ErrorValue ? scalars : new Matrix(1, 1, [scalars], false, undefined, value instanceof Reference);
+  return scalars instanceof ErrorValue
+    ? scalars
+    : new Matrix(1, 1, [scalars], false, undefined, value instanceof Reference);
 }
 
 /** The rows and columns of a range or array, whole columns counted in full. */

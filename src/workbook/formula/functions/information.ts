@@ -38,7 +38,9 @@ export const information: FunctionTable = {
   ISODD: parity(1),
   ISEVEN: parity(0),
   NA: takes([], () => errors.notAvailable),
-  "ERROR.TYPE": takes(["any"], ([value]) => (isError(value) ? (errorNumbers[value.code] ?? refuse("the number of a newer error")) : errors.notAvailable)),
+  "ERROR.TYPE": takes(["any"], ([value]) =>
+    isError(value) ? (errorNumbers[value.code] ?? refuse("the number of a newer error")) : errors.notAvailable,
+  ),
   N: takes(["values"], ([value], caller) => {
     const first = value instanceof Reference || value instanceof Matrix ? firstOf(caller.scalars(value)) : value;
     if (first instanceof Omitted || first instanceof Lambda) return errors.value;

@@ -33,7 +33,8 @@ export function integersOf(given: readonly Value[], caller: Caller): number[] | 
     return undefined;
   };
   for (const value of given) {
-    const problem = value instanceof Reference || value instanceof Matrix ? addAll(value, numbers, add, caller) : addOne(value, add);
+    const problem =
+      value instanceof Reference || value instanceof Matrix ? addAll(value, numbers, add, caller) : addOne(value, add);
     if (problem) return problem;
   }
   return numbers;
@@ -47,7 +48,12 @@ function addOne(value: Exclude<Value, Reference | Matrix>, add: Add): ErrorValue
   return value instanceof ErrorValue ? value : add(value);
 }
 
-function addAll(value: Reference | Matrix, numbers: readonly number[], add: Add, caller: Caller): ErrorValue | undefined {
+function addAll(
+  value: Reference | Matrix,
+  numbers: readonly number[],
+  add: Add,
+  caller: Caller,
+): ErrorValue | undefined {
   const before = numbers.length;
   const problem = visitValues(value, caller, add);
   const size = sizeOf(value);

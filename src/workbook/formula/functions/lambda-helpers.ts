@@ -9,14 +9,18 @@ import { rowsOfMatrix, transposed } from "./arrays";
 function element(value: Value, caller: Caller): Scalar {
   const scalars = value instanceof Reference ? caller.scalars(value) : value;
   if (scalars instanceof Matrix) return scalars.values.length === 1 ? scalars.at(0, 0) : errors.calculation;
-  return scalars instanceof Lambda || scalars instanceof Omitted || scalars instanceof Reference ? errors.calculation : scalars;
+  return scalars instanceof Lambda || scalars instanceof Omitted || scalars instanceof Reference
+    ? errors.calculation
+    : scalars;
 }
 
 const byRows = (matrix: Matrix, lambda: Lambda, caller: Caller): Matrix =>
   new Matrix(
     matrix.rows,
     1,
-    rowsOfMatrix(matrix).map((row) => element(lambda.call([new Matrix(1, row.length, row, false, undefined, matrix.fromCells)]), caller)),
+    rowsOfMatrix(matrix).map((row) =>
+      element(lambda.call([new Matrix(1, row.length, row, false, undefined, matrix.fromCells)]), caller),
+    ),
   );
 
 /** REDUCE and SCAN: every value in turn, row by row, with what came before. */
@@ -53,10 +57,18 @@ export const lambdaHelpers: FunctionTable = {
     if (isError(lambda)) return lambda;
     if (!(lambda instanceof Lambda) || lambda.parameters.length !== rest.length) return errors.value;
     const others = rest.slice(0, -1).map((value) => caller.scalars(value));
-    const same = others.every((other) => other instanceof Matrix && other.rows === first.rows && other.columns === first.columns);
+    const same = others.every(
+      (other) => other instanceof Matrix && other.rows === first.rows && other.columns === first.columns,
+    );
     if (!same && first.values.length > 1) return refuse("MAP over arrays of unlike size");
     const values = first.values.map((value, place) =>
-      element(lambda.call([value, ...others.map((other) => (other instanceof Matrix ? (other.values[place] ?? null) : other))]), caller),
+      element(
+        lambda.call([
+          value,
+          ...others.map((other) => (other instanceof Matrix ? (other.values[place] ?? null) : other)),
+        ]),
+        caller,
+      ),
     );
     return new Matrix(first.rows, first.columns, values);
   }),

@@ -1,4 +1,4 @@
-import { ErrorValue } from "../../model";
+import type { ErrorValue } from "../../model";
 import { broadcast } from "../broadcast";
 import type { Caller } from "../caller";
 import { isError, toInteger, toLogical, toNumber } from "../coerce";
@@ -9,20 +9,29 @@ import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../
 import { directScalar, visitValues } from "./gather";
 
 /** One of two branches for each element of a condition. A blank from a range becomes 0 on the way. */
-function choose(condition: Scalar | Matrix, branches: readonly (Lazy | undefined)[], pick: (value: Scalar) => number | ErrorValue): Value {
+function choose(
+  condition: Scalar | Matrix,
+  branches: readonly (Lazy | undefined)[],
+  pick: (value: Scalar) => number | ErrorValue,
+): Value {
   if (!(condition instanceof Matrix)) {
     const turn = pick(condition);
     return isError(turn) ? turn : branchValue(branches[turn]);
   }
   const needed = new Set(condition.values.map(pick));
   const inputs = branches.map((branch, place) => (needed.has(place) ? branchScalars(branch) : null));
-  return broadcast([condition, ...inputs], ([value = null, ...results]) => {
-    const turn = pick(value);
-    return isError(turn) ? turn : (results[turn] ?? 0);
-  }, true);
+  return broadcast(
+    [condition, ...inputs],
+    ([value = null, ...results]) => {
+      const turn = pick(value);
+      return isError(turn) ? turn : (results[turn] ?? 0);
+    },
+    true,
+  );
 }
 
-const branchValue = (branch: Lazy | undefined): Value => (branch === undefined ? false : branch.empty ? 0 : branch.value());
+const branchValue = (branch: Lazy | undefined): Value =>
+  branch === undefined ? false : branch.empty ? 0 : branch.value();
 const branchScalars = (branch: Lazy | undefined): Scalar | Matrix =>
   branch === undefined ? false : branch.empty ? 0 : branch.scalars();
 
@@ -61,7 +70,8 @@ const ofTruths = (compute: (truths: readonly boolean[]) => boolean) =>
       // An empty text does not count, as in a range; other text that is no truth value is an error.
       if (scalar === "") continue;
       const truth = toLogical(scalar);
-      if (isError(truth)) return typeof scalar === "string" && given.length > 1 ? refuse("text among truth values") : truth;
+      if (isError(truth))
+        return typeof scalar === "string" && given.length > 1 ? refuse("text among truth values") : truth;
       truths.push(truth);
     }
     return truths.length === 0 ? errors.value : compute(truths);
@@ -94,8 +104,14 @@ export const logic: FunctionTable = {
   XOR: ofTruths((truths) => truths.filter(Boolean).length % 2 === 1),
   IF: takes(["lazy", "lazy", "lazy?"], ([condition, yes, no]) => choose(condition.scalars(), [yes, no], truthOf)),
   IFERROR: takes(["lazy", "lazy"], ([value, other], caller) => unless(value, other, () => true, caller)),
-  IFNA: takes(["lazy", "lazy"], ([value, other], caller) => unless(value, other, (error) => error.code === "#N/A", caller)),
-  IFS: takesMany([], ["lazy"], 2, (_, pairs) => (pairs.length % 2 === 0 ? firstHolding(pairs, toLogical, errors.notAvailable) : refuse("IFS has an odd number of arguments"))),
+  IFNA: takes(["lazy", "lazy"], ([value, other], caller) =>
+    unless(value, other, (error) => error.code === "#N/A", caller),
+  ),
+  IFS: takesMany([], ["lazy"], 2, (_, pairs) =>
+    pairs.length % 2 === 0
+      ? firstHolding(pairs, toLogical, errors.notAvailable)
+      : refuse("IFS has an odd number of arguments"),
+  ),
   SWITCH: takesMany(["lazy"], ["lazy"], 3, ([subject], rest) => {
     const value = subject.scalars();
     if (value instanceof Matrix) return refuse("an array of values in SWITCH");

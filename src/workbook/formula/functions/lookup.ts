@@ -10,7 +10,8 @@ import { hasWildcards } from "./wildcards";
 const isVector = ({ rows, columns }: Matrix): boolean => rows === 1 || columns === 1;
 
 /** A row or column of a matrix. */
-const rowOf = (matrix: Matrix, row: number): Scalar[] => matrix.values.slice(row * matrix.columns, (row + 1) * matrix.columns);
+const rowOf = (matrix: Matrix, row: number): Scalar[] =>
+  matrix.values.slice(row * matrix.columns, (row + 1) * matrix.columns);
 const columnOf = (matrix: Matrix, column: number): Scalar[] =>
   Array.from({ length: matrix.rows }, (_, row) => matrix.at(row, column));
 
@@ -24,7 +25,8 @@ function tableLookup(along: "column" | "row") {
     if (turn > (along === "column" ? matrix.columns : matrix.rows)) return errors.reference;
     const list = along === "column" ? columnOf(matrix, 0) : rowOf(matrix, 0);
     const wanted = wantedOf(value, list);
-    const place = wanted === undefined ? -1 : sorted ? sortedPlace(list, wanted, "ascending") : exactPlace(list, wanted, true);
+    const place =
+      wanted === undefined ? -1 : sorted ? sortedPlace(list, wanted, "ascending") : exactPlace(list, wanted, true);
     if (place < 0) return errors.notAvailable;
     return along === "column" ? matrix.at(place, turn - 1) : matrix.at(turn - 1, place);
   });
@@ -49,7 +51,9 @@ function slice(result: Value, at: number, vertical: boolean, length: number, cal
     const size = vertical ? area.bottom - area.top + 1 : area.right - area.left + 1;
     if (size !== length) return errors.value;
     return new Reference([
-      vertical ? { ...area, top: area.top + at, bottom: area.top + at } : { ...area, left: area.left + at, right: area.left + at },
+      vertical
+        ? { ...area, top: area.top + at, bottom: area.top + at }
+        : { ...area, left: area.left + at, right: area.left + at },
     ]);
   }
   const matrix = matrixOf(result, caller);
@@ -66,7 +70,8 @@ const lengthOf = (value: Value, matrix: Matrix): number =>
     ? Math.max(value.area.bottom - value.area.top, value.area.right - value.area.left) + 1
     : matrix.values.length;
 
-const otherwise = (given: Lazy | undefined): Value => (given === undefined || given.empty ? errors.notAvailable : given.value());
+const otherwise = (given: Lazy | undefined): Value =>
+  given === undefined || given.empty ? errors.notAvailable : given.value();
 
 /** Finding values in lists and tables. */
 export const lookups: FunctionTable = {
@@ -78,7 +83,8 @@ export const lookups: FunctionTable = {
     const list = matrix.values;
     const wanted = wantedOf(value, list);
     if (wanted === undefined) return errors.notAvailable;
-    const at = type === 0 ? exactPlace(list, wanted, true) : sortedPlace(list, wanted, type > 0 ? "ascending" : "descending");
+    const at =
+      type === 0 ? exactPlace(list, wanted, true) : sortedPlace(list, wanted, type > 0 ? "ascending" : "descending");
     return at < 0 ? errors.notAvailable : at + 1;
   }),
   XMATCH: takes(["scalar", "values", "number?", "number?"], ([value, given, mode = 0, search = 1], caller) => {
@@ -105,7 +111,9 @@ export const lookups: FunctionTable = {
     const answers = matrixOf(results, caller);
     if (isError(answers)) return answers;
     if (!isVector(answers)) return errors.notAvailable;
-    return at < answers.values.length ? (answers.values[at] ?? null) : refuse("LOOKUP with a result range shorter than its list");
+    return at < answers.values.length
+      ? (answers.values[at] ?? null)
+      : refuse("LOOKUP with a result range shorter than its list");
   }),
   XLOOKUP: takes(
     ["scalar", "values", "values", "lazy?", "number?", "number?"],
@@ -113,7 +121,8 @@ export const lookups: FunctionTable = {
       const matrix = matrixOf(given, caller);
       if (isError(matrix)) return matrix;
       if (!isVector(matrix)) return errors.value;
-      if (typeof value === "string" && toInteger(mode) === 2 && hasWildcards(value) && value.length > 255) return errors.value;
+      if (typeof value === "string" && toInteger(mode) === 2 && hasWildcards(value) && value.length > 255)
+        return errors.value;
       const at = place(matrix.values, wantedOf(value, matrix.values), toInteger(mode), toInteger(search));
       if (at < 0) return otherwise(missing);
       return slice(result, at, matrix.columns === 1, lengthOf(given, matrix), caller);

@@ -31,11 +31,20 @@ function indexed(given: Value, row: number, column: number | undefined, part: nu
   // With one number, a single row is counted along its columns.
   const alongRow = column === undefined && size.rows === 1;
   const r = alongRow ? (size.columns > 1 ? 1 : toInteger(row)) : toInteger(row);
-  const c = alongRow ? (size.columns > 1 ? toInteger(row) : 0) : column === undefined ? (size.columns === 1 ? 1 : 0) : toInteger(column);
+  const c = alongRow
+    ? size.columns > 1
+      ? toInteger(row)
+      : 0
+    : column === undefined
+      ? size.columns === 1
+        ? 1
+        : 0
+      : toInteger(column);
   if (r < 0 || c < 0) return errors.value;
   if (r > size.rows || c > size.columns) return errors.reference;
   // One number for a block means a whole row of an array; for a range, versions of Excel differ.
-  if (column === undefined && size.rows > 1 && size.columns > 1 && whole instanceof Reference) refuse("INDEX of a block with one number");
+  if (column === undefined && size.rows > 1 && size.columns > 1 && whole instanceof Reference)
+    refuse("INDEX of a block with one number");
   if (whole instanceof Reference) return new Reference([piece(whole.area as SheetArea, r, c)]);
   const matrix = matrixOf(whole, caller);
   if (isError(matrix)) return matrix;
@@ -56,7 +65,13 @@ function partOf(reference: Reference, part: number): Reference | undefined {
 function piece(area: SheetArea, row: number, column: number): SheetArea {
   const top = row === 0 ? area.top : area.top + row - 1;
   const left = column === 0 ? area.left : area.left + column - 1;
-  return { sheet: area.sheet, top, left, bottom: row === 0 ? area.bottom : top, right: column === 0 ? area.right : left };
+  return {
+    sheet: area.sheet,
+    top,
+    left,
+    bottom: row === 0 ? area.bottom : top,
+    right: column === 0 ? area.right : left,
+  };
 }
 
 function shifted(area: SheetArea, rows: number, columns: number, height: number, width: number): Value {
@@ -89,13 +104,16 @@ export const referenceFunctions: FunctionTable = {
   INDEX: takes(["table", "number", "number?", "number??"], ([given, row, column, part = 1], caller) =>
     given instanceof Omitted ? errors.value : indexed(given, row, column, toInteger(part), caller),
   ),
-  OFFSET: takes(["reference", "number", "number", "number??", "number??"], ([reference, rows, columns, height, width]) => {
-    const { area } = reference;
-    if (!area) return errors.value;
-    const tall = height === undefined ? area.bottom - area.top + 1 : toInteger(height);
-    const wide = width === undefined ? area.right - area.left + 1 : toInteger(width);
-    return shifted(area, toInteger(rows), toInteger(columns), tall, wide);
-  }),
+  OFFSET: takes(
+    ["reference", "number", "number", "number??", "number??"],
+    ([reference, rows, columns, height, width]) => {
+      const { area } = reference;
+      if (!area) return errors.value;
+      const tall = height === undefined ? area.bottom - area.top + 1 : toInteger(height);
+      const wide = width === undefined ? area.right - area.left + 1 : toInteger(width);
+      return shifted(area, toInteger(rows), toInteger(columns), tall, wide);
+    },
+  ),
   INDIRECT: takes(["text", "logical?"], ([text, a1 = true], caller) => {
     if (!a1) return refuse("INDIRECT with an R1C1 address");
     const found = caller.referenceOfText(text);

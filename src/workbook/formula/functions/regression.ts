@@ -33,10 +33,18 @@ function arranged(numbers: readonly number[], y: Matrix, x: Matrix): Known | und
   const inRows = y.rows === 1 && y.columns > 1;
   if (x.rows === y.rows && x.columns === y.columns) return { y: numbers, columns: [values], inRows };
   if (y.columns === 1 && x.rows === y.rows) {
-    return { y: numbers, columns: Array.from({ length: x.columns }, (_, place) => values.filter((__, at) => at % x.columns === place)), inRows: false };
+    return {
+      y: numbers,
+      columns: Array.from({ length: x.columns }, (_, place) => values.filter((__, at) => at % x.columns === place)),
+      inRows: false,
+    };
   }
   if (y.rows === 1 && x.columns === y.columns) {
-    return { y: numbers, columns: Array.from({ length: x.rows }, (_, row) => values.slice(row * x.columns, (row + 1) * x.columns)), inRows: true };
+    return {
+      y: numbers,
+      columns: Array.from({ length: x.rows }, (_, row) => values.slice(row * x.columns, (row + 1) * x.columns)),
+      inRows: true,
+    };
   }
   return undefined;
 }
@@ -55,8 +63,12 @@ function table(fit: LinearFit, constant: boolean, statistics: boolean): Matrix {
   if (!statistics) return new Matrix(1, width, first);
   const total = fit.regressionSquares + fit.residualSquares;
   const noise = fit.freedom > 0 ? Math.sqrt(fit.residualSquares / fit.freedom) : 0;
-  const ratio = fit.freedom > 0 ? finite(fit.regressionSquares / fit.slopes.length / (fit.residualSquares / fit.freedom)) : errors.number;
-  if (fit.residualSquares <= 1e-20 * total) refuse("statistics of a fit without residuals, which rounding error decides");
+  const ratio =
+    fit.freedom > 0
+      ? finite(fit.regressionSquares / fit.slopes.length / (fit.residualSquares / fit.freedom))
+      : errors.number;
+  if (fit.residualSquares <= 1e-20 * total)
+    refuse("statistics of a fit without residuals, which rounding error decides");
   const pad = Array<Scalar>(Math.max(0, width - 2)).fill(errors.notAvailable);
   return new Matrix(5, width, [
     ...first,
@@ -76,14 +88,21 @@ function table(fit: LinearFit, constant: boolean, statistics: boolean): Matrix {
 
 /** TREND and GROWTH: the fit at the known x, or at new ones. */
 function predicted(fit: LinearFit, given: Known, newX: Matrix | undefined, shape: Matrix): Matrix | ErrorValue {
-  const at = (row: readonly number[]): number => row.reduce((total, value, place) => total + value * (fit.slopes[place] ?? 0), fit.intercept);
+  const at = (row: readonly number[]): number =>
+    row.reduce((total, value, place) => total + value * (fit.slopes[place] ?? 0), fit.intercept);
   if (!newX) {
     const values = given.y.map((_, place) => at(given.columns.map((column) => column[place] ?? 0)));
     return new Matrix(shape.rows, shape.columns, values);
   }
-  if (newX.values.some((value) => typeof value !== "number")) return newX.values.find((value) => isError(value)) ?? errors.value;
+  if (newX.values.some((value) => typeof value !== "number"))
+    return newX.values.find((value) => isError(value)) ?? errors.value;
   const values = newX.values as readonly number[];
-  if (given.columns.length === 1) return new Matrix(newX.rows, newX.columns, values.map((value) => at([value])));
+  if (given.columns.length === 1)
+    return new Matrix(
+      newX.rows,
+      newX.columns,
+      values.map((value) => at([value])),
+    );
   if ((given.inRows ? newX.rows : newX.columns) !== given.columns.length) return errors.reference;
   const count = given.inRows ? newX.columns : newX.rows;
   const rows = Array.from({ length: count }, (_, row) =>
@@ -106,7 +125,9 @@ const fitting = (inLogs: boolean) =>
     return new Matrix(
       result.rows,
       result.columns,
-      result.values.map((value, place) => (place < result.columns && typeof value === "number" ? finite(Math.exp(value)) : value)),
+      result.values.map((value, place) =>
+        place < result.columns && typeof value === "number" ? finite(Math.exp(value)) : value,
+      ),
     );
   });
 
@@ -122,7 +143,11 @@ const predicting = (inLogs: boolean) =>
     if (isError(shape)) return shape;
     const result = predicted(fitted(given, constant), given, wanted, shape);
     if (isError(result) || !inLogs) return result;
-    return new Matrix(result.rows, result.columns, result.values.map((value) => (typeof value === "number" ? finite(Math.exp(value)) : value)));
+    return new Matrix(
+      result.rows,
+      result.columns,
+      result.values.map((value) => (typeof value === "number" ? finite(Math.exp(value)) : value)),
+    );
   });
 
 /** Straight lines and exponentials through points. */

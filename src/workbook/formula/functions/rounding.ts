@@ -15,13 +15,15 @@ interface Decimal {
 }
 
 function decimal(value: number, precision: number): Decimal {
-  const [mantissa = "0", exponent = "0"] = Math.abs(value).toExponential(precision - 1).split("e");
+  const [mantissa = "0", exponent = "0"] = Math.abs(value)
+    .toExponential(precision - 1)
+    .split("e");
   return { negative: value < 0, digits: mantissa.replace(".", ""), exponent: Number(exponent) + 1 };
 }
 
 /** A number rounded to a count of decimals (negative: to tens, hundreds) half away from zero, away from zero, or toward zero. */
 export function roundDecimal(value: number, places: number, direction: Direction): number {
-  if (value === 0 || places > 300) return value;
+  if (value === 0 || places > 300 || (places >= 0 && Number.isInteger(value))) return value;
   const shown = roundDigits(decimal(value, 15), places, direction);
   const exact = roundDigits(decimal(value, 17), places, direction);
   if (shown !== exact && Number(value.toPrecision(15)) !== value) {
@@ -44,6 +46,7 @@ function roundDigits({ negative, digits, exponent }: Decimal, places: number, di
 
 /** The largest integer not above a value; refused where rounding error decides. */
 export function floorOf(value: number): number {
+  if (Number.isInteger(value)) return value;
   const floor = Math.floor(value);
   const shown = Math.floor(Number(value.toPrecision(15)));
   return floor === shown ? floor : refuse("an integer part that rounding error decides");

@@ -35,9 +35,7 @@ export function equalTo(wanted: Wanted, wildcards: boolean): (value: Scalar) => 
 /** The first (or last) place of an equal value, or −1. */
 export function exactPlace(list: readonly Scalar[], wanted: Wanted, wildcards: boolean, fromEnd = false): number {
   const test = equalTo(wanted, wildcards);
-  if (!fromEnd) return list.findIndex(test);
-  for (let place = list.length - 1; place >= 0; place -= 1) if (test(list[place] ?? null)) return place;
-  return -1;
+  return fromEnd ? lastPlace(list, test) : list.findIndex(test);
 }
 
 /**
@@ -46,6 +44,9 @@ export function exactPlace(list: readonly Scalar[], wanted: Wanted, wildcards: b
  */
 export function sortedPlace(list: readonly Scalar[], wanted: Wanted, direction: "ascending" | "descending"): number {
   const sign = direction === "ascending" ? 1 : -1;
+  // A value above all others leads to the last one, sorted or not: LOOKUP(2, 1/(condition), …), LOOKUP(9.9E+307, A:A).
+  const isAlike = (value: Scalar): boolean => typeof value === typeof wanted;
+  if (sign > 0 && list.every((value) => !isAlike(value) || order(value, wanted) < 0)) return lastPlace(list, isAlike);
   let found = -1;
   let previous: Scalar = null;
   for (const [place, value] of list.entries()) {
@@ -54,16 +55,29 @@ export function sortedPlace(list: readonly Scalar[], wanted: Wanted, direction: 
     const step = previous === null ? 0 : order(value, previous) * sign;
     if (step < 0) return refuse("a list searched as sorted that is not");
     const difference = order(value, wanted) * sign;
-    if (difference === 0 && value !== wanted && typeof value === "number") refuse("a number looked up that differs from the list only by rounding error");
-    if (difference === 0 && step === 0 && previous !== null && sign < 0) refuse("equal values in a list searched downwards");
+    if (difference === 0 && value !== wanted && typeof value === "number")
+      refuse("a number looked up that differs from the list only by rounding error");
+    if (difference === 0 && step === 0 && previous !== null && sign < 0)
+      refuse("equal values in a list searched downwards");
     if (difference <= 0) found = place;
     previous = value;
   }
   return found;
 }
 
+function lastPlace(list: readonly Scalar[], test: (value: Scalar) => boolean): number {
+  let place = list.length - 1;
+  while (place >= 0 && !test(list[place] ?? null)) place -= 1;
+  return place;
+}
+
 /** XLOOKUP's next smaller or larger value when none is equal; the list need not be sorted. */
-export function nearestPlace(list: readonly Scalar[], wanted: Wanted, side: "smaller" | "larger", fromEnd: boolean): number {
+export function nearestPlace(
+  list: readonly Scalar[],
+  wanted: Wanted,
+  side: "smaller" | "larger",
+  fromEnd: boolean,
+): number {
   const exact = exactPlace(list, wanted, false, fromEnd);
   if (exact >= 0) return exact;
   let best = -1;

@@ -10,7 +10,15 @@ interface Level {
 
 /** Numbers, then text, then FALSE and TRUE, then errors; blanks come last in either direction. */
 const rank = (value: Scalar): number =>
-  value === null ? 4 : value instanceof ErrorValue ? 3 : typeof value === "boolean" ? 2 : typeof value === "string" ? 1 : 0;
+  value === null
+    ? 4
+    : value instanceof ErrorValue
+      ? 3
+      : typeof value === "boolean"
+        ? 2
+        : typeof value === "string"
+          ? 1
+          : 0;
 
 const errorOrder = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"];
 
@@ -32,7 +40,8 @@ export function sortedOrder(levels: readonly Level[]): number[] {
         if (ranks !== 0) return ranks;
         continue;
       }
-      const difference = ranks !== 0 ? ranks : one instanceof ErrorValue ? errorRank(one) - errorRank(other) : order(one, other);
+      const difference =
+        ranks !== 0 ? ranks : one instanceof ErrorValue ? errorRank(one) - errorRank(other) : order(one, other);
       if (difference !== 0) return descending ? -difference : difference;
     }
     return a - b;

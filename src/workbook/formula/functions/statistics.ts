@@ -31,9 +31,11 @@ const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a
 function ranked(numbers: readonly number[], place: number, fromTop: boolean): Scalar {
   const sorted = ascending(numbers);
   const wanted = Math.ceil(place);
-  if (wanted !== place && Math.abs(place - Math.round(place)) < 1e-9) refuse("a rank that rounding error decides");
-  if (wanted < 1 || wanted > sorted.length) return errors.number;
-  return (fromTop ? sorted[sorted.length - wanted] : sorted[wanted - 1]) ?? errors.number;
+  if (wanted < 1 || place > sorted.length) return errors.number;
+  const value = (fromTop ? sorted[sorted.length - wanted] : sorted[wanted - 1]) ?? errors.number;
+  const below = (fromTop ? sorted[sorted.length - wanted + 1] : sorted[wanted - 2]) ?? errors.number;
+  if (wanted !== place && below !== value) return refuse("a rank that is no whole number");
+  return value;
 }
 
 const rank = takes(["number", "reference", "number?"], ([value, reference, order = 0], caller) => {
@@ -166,7 +168,11 @@ export const statistics: FunctionTable = {
     const limits = matrixOf(bins, caller);
     if (isError(numbers)) return numbers;
     if (isError(limits)) return limits;
-    if (limits.values.some((limit, place) => typeof limit !== "number" || (place > 0 && limit < (limits.values[place - 1] as number)))) {
+    if (
+      limits.values.some(
+        (limit, place) => typeof limit !== "number" || (place > 0 && limit < (limits.values[place - 1] as number)),
+      )
+    ) {
       return refuse("FREQUENCY with limits that are not ascending numbers");
     }
     const edges = limits.values as readonly number[];

@@ -2,7 +2,9 @@ import { incompleteBeta, logBeta } from "./gamma";
 
 /** The density of Student's t. */
 export function studentDensity(t: number, freedom: number): number {
-  return Math.exp(-((freedom + 1) / 2) * Math.log1p((t * t) / freedom) - logBeta(freedom / 2, 0.5)) / Math.sqrt(freedom);
+  return (
+    Math.exp(-((freedom + 1) / 2) * Math.log1p((t * t) / freedom) - logBeta(freedom / 2, 0.5)) / Math.sqrt(freedom)
+  );
 }
 
 /** The probability beyond t on one side, for t ≥ 0 (DLMF 8.17.5 with x = ν / (ν + t²)). */

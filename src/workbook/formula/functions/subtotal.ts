@@ -44,13 +44,17 @@ function kept(references: readonly Value[], leaveOut: LeaveOut, caller: Caller):
     if (!(reference instanceof Reference)) return refuse(`${caller.name} of an array`);
     if (reference.acrossSheets) return errors.value;
     for (const area of reference.areas) {
-      const { hiddenRows, filteredRows } = caller.grid.book.sheets[area.sheet] ?? { hiddenRows: new Set(), filteredRows: new Set() };
+      const { hiddenRows, filteredRows } = caller.grid.book.sheets[area.sheet] ?? {
+        hiddenRows: new Set(),
+        filteredRows: new Set(),
+      };
       caller.grid.visit(area, (value, row, column) => {
         // Rows that a filter hides are always left out; rows hidden by hand only where asked.
         if (filteredRows.has(row) || (leaveOut.hidden && hiddenRows.has(row))) return;
         if (leaveOut.errors && value instanceof ErrorValue) return;
         const nested = caller.grid.slotAt(area.sheet, row, column)?.parsed?.subtotal ?? "no";
-        if (leaveOut.subtotals && nested === "within") refuse("a subtotal inside a larger formula, among the cells of another subtotal");
+        if (leaveOut.subtotals && nested === "within")
+          refuse("a subtotal inside a larger formula, among the cells of another subtotal");
         if (leaveOut.subtotals && nested === "outermost") return;
         values.push(value);
       });
@@ -82,7 +86,8 @@ export const subtotals: FunctionTable = {
     const [list, further] = given;
     const value = further === undefined || further instanceof Omitted ? null : caller.scalar(further);
     if (typeof value !== "number") return isError(value) ? value : refuse(`AGGREGATE number ${code} without a number`);
-    const values = list instanceof Matrix ? withoutErrors(list, leaveOut.errors) : kept([list ?? null], leaveOut, caller);
+    const values =
+      list instanceof Matrix ? withoutErrors(list, leaveOut.errors) : kept([list ?? null], leaveOut, caller);
     return isError(values) ? values : entry.compute(caller, [values, value]);
   }),
 };

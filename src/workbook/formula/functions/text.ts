@@ -11,7 +11,8 @@ import { hasWildcards, unescaped, wildcardTest } from "./wildcards";
 const longest = 32_767;
 const fitting = (text: string): Scalar => (text.length > longest ? errors.value : text);
 
-const countOf = (value: number): number | ErrorValue => (value < 0 ? errors.value : toInteger(Math.min(value, longest + 1)));
+const countOf = (value: number): number | ErrorValue =>
+  value < 0 ? errors.value : toInteger(Math.min(value, longest + 1));
 
 /** Every text of ranges, arrays and single values, in order; `ends` drops nothing, blanks are empty texts. */
 function textsIn(values: readonly Value[], caller: Caller): string[] | ErrorValue {
@@ -82,9 +83,15 @@ export const textFunctions: FunctionTable = {
     if (isError(length)) return length;
     return start < 1 ? errors.value : text.slice(toInteger(start) - 1, toInteger(start) - 1 + length);
   }),
-  FIND: takes(["text", "text", "number?"], ([wanted, text, start = 1]) => placeIn(text, wanted, start, (from) => text.indexOf(wanted, from))),
-  SEARCH: takes(["text", "text", "number?"], ([wanted, text, start = 1]) => placeIn(text, wanted, start, searchFrom(text, wanted))),
-  SUBSTITUTE: takes(["text", "text", "text", "number?"], ([text, old, replacement, which]) => substituted(text, old, replacement, which)),
+  FIND: takes(["text", "text", "number?"], ([wanted, text, start = 1]) =>
+    placeIn(text, wanted, start, (from) => text.indexOf(wanted, from)),
+  ),
+  SEARCH: takes(["text", "text", "number?"], ([wanted, text, start = 1]) =>
+    placeIn(text, wanted, start, searchFrom(text, wanted)),
+  ),
+  SUBSTITUTE: takes(["text", "text", "text", "number?"], ([text, old, replacement, which]) =>
+    substituted(text, old, replacement, which),
+  ),
   REPLACE: takes(["text", "number", "number", "text"], ([text, start, count, replacement]) => {
     const length = countOf(count);
     if (isError(length)) return length;
@@ -112,7 +119,9 @@ export const textFunctions: FunctionTable = {
     const code = text.charCodeAt(0);
     return code < 128 ? code : refuse("CODE above 127 depends on the machine's code page");
   }),
-  UNICHAR: takes(["number"], ([code]) => (code >= 1 && code < 0xd800 ? String.fromCodePoint(toInteger(code)) : refuse("UNICHAR outside the plain characters"))),
+  UNICHAR: takes(["number"], ([code]) =>
+    code >= 1 && code < 0xd800 ? String.fromCodePoint(toInteger(code)) : refuse("UNICHAR outside the plain characters"),
+  ),
   CONCAT: takesMany([], ["values"], 1, (_, values, caller) => {
     const texts = textsIn(values, caller);
     return isError(texts) ? texts : fitting(texts.join(""));
@@ -125,7 +134,8 @@ export const textFunctions: FunctionTable = {
     if (isError(texts)) return texts;
     const kept = ignoreEmpty ? texts.filter((text) => text !== "") : texts;
     let joined = kept[0] ?? "";
-    for (let place = 1; place < kept.length; place += 1) joined += (delimiters[(place - 1) % delimiters.length] ?? "") + kept[place];
+    for (let place = 1; place < kept.length; place += 1)
+      joined += (delimiters[(place - 1) % delimiters.length] ?? "") + kept[place];
     return fitting(joined);
   }),
   T: takes(["values"], ([value], caller) => {

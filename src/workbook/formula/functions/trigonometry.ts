@@ -13,7 +13,8 @@ const ofAngle = (compute: (angle: number) => number, zero?: "division") =>
     if (angle === 0) return zero ? errors.division : compute(angle);
     // Near a multiple of a quarter turn Excel's own value of π decides the digits: SIN(PI()) is not the same everywhere.
     const closest = Math.min(Math.abs(Math.sin(angle)), Math.abs(Math.cos(angle)));
-    if (closest < 1e-8 * Math.abs(angle) && Math.abs(angle) > 0.5 && compute !== Math.cos && compute !== Math.sin) refuse(nearQuarter);
+    if (closest < 1e-8 * Math.abs(angle) && Math.abs(angle) > 0.5 && compute !== Math.cos && compute !== Math.sin)
+      refuse(nearQuarter);
     const result = compute(angle);
     if (Math.abs(angle) > 0.5 && Math.abs(result) < 1e-8 * Math.abs(angle)) refuse(nearQuarter);
     return finite(result);
@@ -51,7 +52,10 @@ export const trigonometry: FunctionTable = {
   ASINH: plain(Math.asinh),
   ACOSH: plain(Math.acosh, (value) => value >= 1),
   ATANH: plain(Math.atanh, (value) => Math.abs(value) < 1),
-  ACOTH: plain((value) => Math.atanh(1 / value), (value) => Math.abs(value) > 1),
+  ACOTH: plain(
+    (value) => Math.atanh(1 / value),
+    (value) => Math.abs(value) > 1,
+  ),
   RADIANS: plain((degrees) => (degrees / 180) * Math.PI),
   DEGREES: plain((radians) => (radians / Math.PI) * 180),
 };

@@ -13,12 +13,11 @@ const inch = 0.0254;
 const yard = 0.9144;
 const mile = 1609.344;
 const gallon = 231 * inch ** 3;
-const pound = 0.45359237;
-const gravity = 9.80665;
 
 type Definition = readonly [names: string, kind: string, factor: number, metric?: number];
 
-// Exact by definition: the international yard and pound (1959), BIPM SI brochure, NIST SP 811 appendix B.
+// Exact by definition: the international yard (1959), BIPM SI brochure, NIST SP 811 appendix B. Pounds, atmospheres and what is
+// made of them are left out: spreadsheet programs have used rounded values for them, and which Excel uses is not documented.
 const definitions: readonly Definition[] = [
   ["m", "length", 1, 1],
   ["mi", "length", mile],
@@ -27,19 +26,13 @@ const definitions: readonly Definition[] = [
   ["ft", "length", foot],
   ["yd", "length", yard],
   ["g", "mass", 1e-3, 1],
-  ["lbm", "mass", pound],
-  ["ozm", "mass", pound / 16],
   ["sec s", "time", 1, 1],
   ["mn min", "time", 60],
   ["hr", "time", 3600],
   ["day d", "time", 86_400],
   ["Pa p", "pressure", 1, 1],
-  ["atm at", "pressure", 101_325],
-  ["Torr", "pressure", 101_325 / 760],
-  ["psi", "pressure", (pound * gravity) / inch ** 2],
   ["N", "force", 1, 1],
   ["dyn dy", "force", 1e-5, 1],
-  ["lbf", "force", pound * gravity],
   ["J", "energy", 1, 1],
   ["Wh wh", "energy", 3600, 1],
   ["W w", "power", 1, 1],
@@ -76,7 +69,12 @@ const temperatures: readonly (readonly [string, Unit])[] = [
 /** Units by name, in the letter case that Excel wants. */
 export const unitsOf: ReadonlyMap<string, Unit> = new Map<string, Unit>([
   ...definitions.flatMap(([names, kind, factor, metric]) =>
-    names.split(" ").map((name): readonly [string, Unit] => [name, metric === undefined ? { kind, factor } : { kind, factor, metric }]),
+    names
+      .split(" ")
+      .map((name): readonly [string, Unit] => [
+        name,
+        metric === undefined ? { kind, factor } : { kind, factor, metric },
+      ]),
   ),
   ...temperatures,
 ]);

@@ -46,7 +46,7 @@ function matchesPieces(pieces: readonly Piece[], text: string): boolean {
   let piece = 0;
   let star = -1;
   let resume = 0;
-  for (let place = 0; place < text.length; ) {
+  for (let place = 0; place < text.length;) {
     const current = pieces[piece];
     if (current?.kind === "any") {
       star = piece;

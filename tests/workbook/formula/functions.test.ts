@@ -1,0 +1,116 @@
+import { describe, expect, it } from "vitest";
+import { evaluateBook } from "../../../src/workbook/formula/evaluate";
+import { ErrorValue, type CellValue } from "../../../src/workbook/model";
+import { arrayValue, bookOf, evaluated, f, read, sheet, value } from "./book";
+
+const list = {
+  A1: 3,
+  A2: "x",
+  A3: true,
+  A5: 5,
+  B1: 10,
+  B2: 20,
+  B3: 30,
+  B4: 40,
+  B5: 50,
+  C1: "wall",
+  C2: "roof",
+  C3: "Wall",
+  C5: "w*",
+};
+
+describe("functions, one trap each", () => {
+  it.each<[formula: string, expected: CellValue, why?: string]>([
+    ["ROUND(1.005,2)", 1.01, "as written in decimals"],
+    ["ROUND(2.5,0)", 3, "half away from zero"],
+    ["ROUND(-1234.5,-2)", -1200, "to hundreds"],
+    ["TRUNC(-8.999,2)", -8.99, "toward zero"],
+    ["INT(-1.5)", -2, "down"],
+    ["MOD(-3,2)", 1, "the divisor's sign"],
+    ["DATE(1900,2,29)", 60, "the leap day that never was"],
+    ["DAY(60)", 29, "and back"],
+    ["DATE(2023,14,1)", 45323, "months carry"],
+    ["EOMONTH(DATE(2024,1,31),1)", 45351, "the leap day that was"],
+    ["WEEKDAY(45000,2)", 3, "15 March 2023 was a Wednesday"],
+    ["SUM(A1:A5)", 8, "text and truth values in ranges do not count"],
+    ['SUM("3",TRUE)', 4, "given directly they do"],
+    ["COUNT(A1:A5,TRUE)", 3, "COUNT likewise"],
+    ["COUNTA(A1:A5)", 4, "everything but blanks"],
+    ["AVERAGE(A1:A5)", 4, "blanks are left out"],
+    ["MAX(A9:A12)", 0, "of nothing"],
+    ["AVERAGE(A9:A12)", "#DIV/0!", "of nothing"],
+    ['COUNTIF(C1:C5,"wall")', 2, "any letter case"],
+    ['COUNTIF(C1:C5,"w*")', 3, "wildcards"],
+    ['COUNTIF(C1:C5,"w~*")', 1, "escaped wildcards"],
+    ['COUNTIF(C1:C5,"<>wall")', 3, "blanks are not the wall"],
+    ['COUNTIF(C1:C5,"")', 1, "blanks"],
+    ['SUMIFS(B1:B5,C1:C5,"wall",B1:B5,">10")', 30, "two criteria"],
+    ['SUMIF(B1:B5,">25")', 120, "its own range"],
+    ['MATCH("ROOF",C1:C5,0)', 2, "exact, any case"],
+    ["MATCH(35,B1:B5)", 3, "the last not above"],
+    ["VLOOKUP(30,B1:C5,2,FALSE)", "Wall", "exact"],
+    ["INDEX(B1:B5,MATCH(40,B1:B5,0))", 40, "found"],
+    ['LOOKUP(2,1/(C1:C5="wall"),B1:B5)', 30, "the last match"],
+    ['_xlfn.XLOOKUP("none",C1:C5,B1:B5,"absent")', "absent", "if not found"],
+    ["_xlfn.XLOOKUP(35,B1:B5,B1:B5,,1)", 40, "next larger"],
+    ["IF(A9,1,2)", 2, "a blank is false"],
+    ['IFERROR(1/0,"no")', "no", "errors caught"],
+    ["IFERROR(NOSUCH(1),0)", "not evaluated: the function NOSUCH is not on the list", "not knowing is not an error"],
+    ["AND(A2,TRUE)", true, "text in a range does not count"],
+    ["SUBTOTAL(9,B1:B5)", 150, "all visible"],
+    ['LEFT("abc",9)', "abc", "as much as there is"],
+    ['FIND("b","abc")', 2, "from one"],
+    ['TEXT(1.005,"0.00")', "1.01", "rounds as ROUND does"],
+    ['TEXT(0.1234,"0.0%")', "12.3%", "per cent"],
+    ['CONVERT(68,"F","C")', 20, "temperature"],
+    ['HYPERLINK("https://example.org","shown")', "shown", "the text shown"],
+    ["SUMPRODUCT(B1:B2,B1:B3)", "#VALUE!", "unlike sizes"],
+    ["LOG(0)", "#NUM!", "no logarithm"],
+    ["NOW()", "not evaluated: volatile: NOW depends on the clock", "volatile"],
+    ["RAND()", "not evaluated: volatile: RAND", "volatile"],
+  ])("=%s is %s: %s", (formula, expected) => {
+    const found = value(formula, list);
+    if (typeof expected === "number" && typeof found === "number") expect(found).toBeCloseTo(expected, 12);
+    else expect(found).toBe(expected);
+  });
+
+  it("refuse where rounding error or an accident decides", () => {
+    expect(value("INT((0.1+0.7)*10)")).toMatch(/^not evaluated: an integer part/);
+    expect(value("MATCH(5,A1:A3,1)", { A1: 3, A2: 1, A3: 7 })).toMatch(/^not evaluated: a list searched as sorted/);
+    expect(value("MATCH(0.3,A1:A1,0)", { A1: 0.1 + 0.2 })).toMatch(/^not evaluated: a number looked up/);
+    expect(value("MIN(A1:A3)", { A1: 1 })).toBe(1);
+    expect(value('CONVERT(1,"atm","Pa")')).toMatch(/^not evaluated: CONVERT/);
+  });
+
+  it("leave hidden rows out where asked", () => {
+    const rows = {
+      A1: 1,
+      A2: 2,
+      A3: 4,
+      A4: 8,
+      B1: f("SUBTOTAL(9,A1:A4)"),
+      B2: f("SUBTOTAL(109,A1:A4)"),
+      B3: f("AGGREGATE(9,5,A1:A4)"),
+      B4: f("SUBTOTAL(9,A1:A4,B1:B3)"),
+    };
+    const book = bookOf([sheet("Sheet1", rows, { hiddenRows: new Set([1, 2]), filteredRows: new Set([2]) })]);
+    const evaluation = evaluateBook(book);
+    expect(["B1", "B2", "B3"].map((address) => read(book, evaluation, address))).toEqual([11, 9, 9]);
+    // Other subtotals among its cells are left out: B1 to B3 add nothing.
+    expect(read(book, evaluation, "B4")).toBe(11);
+  });
+
+  it("count a blank as 0 in an IF over arrays, and refuse a blank in other computed arrays", () => {
+    expect(arrayValue("MIN(IF({TRUE;TRUE},A1:A2))", { A1: 5 })).toBe(0);
+    expect(arrayValue("AVERAGE(_xlfn._xlws.FILTER(A1:A2,{TRUE;TRUE}))", { A1: 5 })).toBe(5);
+  });
+
+  it("read the clock only when one is given, and then compare nothing", () => {
+    const { at } = evaluated({ A1: f("TODAY()"), A2: f("YEAR(A1)") }, { now: new Date(2026, 10, 24, 12) });
+    expect([at("A1"), at("A2")]).toEqual([46350, 2026]);
+  });
+
+  it("give the errors of others on", () => {
+    expect(value("SUM(A1:A2)", { A1: new ErrorValue("#N/A"), A2: new ErrorValue("#DIV/0!") })).toBe("#N/A");
+  });
+});
