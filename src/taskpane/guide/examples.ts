@@ -1,3 +1,4 @@
+import { methodVersion } from "../../core/index";
 import type { ExampleArgument } from "../formula-text";
 
 /** A call that can be pasted as it stands, and what it gives; a test runs each one through the built functions. */
@@ -59,5 +60,5 @@ export const examples: Readonly<Record<string, Example>> = {
   },
   PASSFAIL: { arguments: [0.58, 0.6], gives: "pass" },
   CONVERTUNITS: { arguments: [300, "m³/h", "cfm"], gives: "176.573 cfm" },
-  METHODVERSION: { arguments: [], gives: "0.1.0" },
+  METHODVERSION: { arguments: [], gives: methodVersion },
 };
