@@ -6,4 +6,5 @@ process.stdout.on("error", (problem: NodeJS.ErrnoException) => {
   process.exit(process.exitCode);
 });
 
-process.exitCode = recalcCommand(process.argv.slice(2));
+const output = { print: (text: string) => console.log(text), complain: (text: string) => console.error(text) };
+process.exitCode = recalcCommand(process.argv.slice(2), output);

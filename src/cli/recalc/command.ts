@@ -10,27 +10,34 @@ import { readWorkbookFile } from "./read-file";
 import { recalculate } from "./recalculate";
 import { exitCodeOf, type Report } from "./report";
 import { readSetting } from "./set-text";
+import { counted } from "./words";
 import { checkTarget, writeWhole } from "./write-file";
 
-/** Runs the command and gives its exit code; results go to stdout, progress and problems to stderr. */
-export function recalcCommand(given: readonly string[]): 0 | 1 | 2 {
+/** Where lines go: results to stdout, problems to stderr. */
+export interface Output {
+  print(text: string): void;
+  complain(text: string): void;
+}
+
+/** Runs the command and gives its exit code; progress goes to stderr. */
+export function recalcCommand(given: readonly string[], output: Output): 0 | 1 | 2 {
   const progress = new Progress();
   try {
     const options = readArguments(given);
     if (options.help) {
-      console.log(usage);
+      output.print(usage);
       return 0;
     }
-    return run(options, progress);
+    return run(options, progress, output);
   } catch (problem) {
     if (!(problem instanceof BadArgument)) throw problem;
     progress.clear();
-    console.error(`recalc: ${problem.message}`);
+    output.complain(`recalc: ${problem.message}`);
     return 2;
   }
 }
 
-function run(options: Arguments, progress: Progress): 0 | 1 | 2 {
+function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 {
   const settings = options.set.map(readSetting);
   const files = findWorkbooks(options.paths);
   const [first = ""] = files;
@@ -53,14 +60,14 @@ function run(options: Arguments, progress: Progress): 0 | 1 | 2 {
     const report = reportOn(file, () => recalculate(file, readWorkbookFile(file), { ...recalculateOptions, step }));
     reports.push(report);
     progress.clear();
-    if (!options.json) print(report);
+    if (!options.json) print(report, output);
     if (options.out !== undefined && report.status !== "unreadable" && report.copy) {
       writeWhole(options.out, report.copy.bytes);
-      if (!options.json) printCopy(options.out, report.copy.patches.length, report.notEvaluated.length);
+      if (!options.json) output.print(copyLines(options.out, report.copy.patches.length, report.notEvaluated.length));
     }
   }
-  if (options.json) console.log(jsonOf(reports, options.out));
-  else if (files.length > 1) console.log(`\n${totalsOf(reports)}`);
+  if (options.json) output.print(jsonOf(reports, options.out));
+  else if (files.length > 1) output.print(`\n${totalsOf(reports)}`);
   return exitCodeOf(reports);
 }
 
@@ -73,16 +80,15 @@ function reportOn(file: string, work: () => Report): Report {
   }
 }
 
-function print(report: Report): void {
-  if (report.status === "unreadable") console.error(`recalc: ${report.file}: ${report.problem}`);
-  else console.log(textOf(report).join("\n"));
+function print(report: Report, output: Output): void {
+  if (report.status === "unreadable") output.complain(`recalc: ${report.file}: ${report.problem}`);
+  else output.print(textOf(report).join("\n"));
 }
 
-function printCopy(out: string, changed: number, notEvaluated: number): void {
-  console.log(
-    `  Written to ${out}: ${changed === 1 ? "1 cell" : `${changed} cells`} changed, everything else as it was.`,
-  );
+function copyLines(out: string, changed: number, notEvaluated: number): string {
+  const lines = [`  Written to ${out}: ${counted(changed, "cell")} changed, everything else as it was.`];
   if (notEvaluated > 0) {
-    console.log("  The cells that were not evaluated keep their stored values in the copy; these may be out of date.");
+    lines.push("  The cells that were not evaluated keep their stored values in the copy; these may be out of date.");
   }
+  return lines.join("\n");
 }
