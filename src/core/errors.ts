@@ -14,17 +14,22 @@ export class MethodError extends Error {
   }
 }
 
-/** Throws "invalid" unless the condition holds; NaN fails every comparison, so it is refused too. */
-export function require(holds: boolean, argument: string, rule: string, row?: number): asserts holds {
-  if (!holds) throw new MethodError("invalid", argument, rule, row);
+/** Throws "invalid" unless the condition holds; NaN fails every comparison, so it is refused too. A rule that must be composed is, only then. */
+export function ensure(holds: boolean, argument: string, rule: string | (() => string), row?: number): asserts holds {
+  if (!holds) throw new MethodError("invalid", argument, typeof rule === "string" ? rule : rule(), row);
+}
+
+/** A number as an error message shows it. */
+function shown(value: number): string {
+  return String(Number(value.toPrecision(6)));
 }
 
 /** Throws "invalid" unless the number is finite and within [lowest, highest]. */
 export function requireWithin(value: number, lowest: number, highest: number, argument: string, rule: string): void {
-  require(value >= lowest && value <= highest, argument, `${rule} (got ${Number(value.toPrecision(6))})`);
+  ensure(value >= lowest && value <= highest, argument, () => `${rule} (got ${shown(value)})`);
 }
 
 /** Throws "invalid" unless the number is above zero and finite. */
 export function requirePositive(value: number, argument: string, row?: number): void {
-  require(value > 0 && value < Infinity, argument, `must be above 0 (got ${Number(value.toPrecision(6))})`, row);
+  ensure(value > 0 && value < Infinity, argument, () => `must be above 0 (got ${shown(value)})`, row);
 }

@@ -1,4 +1,4 @@
-import { MethodError, require } from "../errors";
+import { MethodError, ensure } from "../errors";
 
 export interface Corner {
   readonly x: number;
@@ -19,10 +19,11 @@ function requireOutline(corners: readonly Corner[]): void {
   const wall = (index: number) => [corners[index]!, corners[(index + 1) % corners.length]!] as const;
   for (let i = 0; i < corners.length; i++) {
     for (let j = i + 2; j < corners.length; j++) {
-      require(!cross(
-        ...wall(i),
-        ...wall(j),
-      ), "corners", `wall ${i + 1} crosses wall ${j + 1}: list the corners in order around the plan`);
+      ensure(
+        !cross(...wall(i), ...wall(j)),
+        "corners",
+        () => `wall ${i + 1} crosses wall ${j + 1}: list the corners in order around the plan`,
+      );
     }
   }
 }
@@ -39,6 +40,6 @@ export function floorArea(corners: readonly Corner[]): number {
   const origin = corners[0]!;
   let doubled = 0;
   for (let i = 1; i + 1 < corners.length; i++) doubled += turn(origin, corners[i]!, corners[i + 1]!);
-  require(Math.abs(doubled) > 0, "corners", "the corners lie on one line");
+  ensure(Math.abs(doubled) > 0, "corners", "the corners lie on one line");
   return Math.abs(doubled) / 2;
 }

@@ -1,4 +1,4 @@
-import { require, requirePositive } from "../errors";
+import { ensure, requirePositive } from "../errors";
 
 export const roofShapes = ["flat", "gable", "hip", "mono-pitch"] as const;
 
@@ -62,8 +62,13 @@ export function envelopeSize(outline: Outline): EnvelopeSize {
   requirePositive(storeys, "storeys");
   requirePositive(storeyHeight, "storey_height");
   if (roofShape === "flat")
-    require(roofRise === 0, "roof_rise", "a flat roof has no rise: leave it blank or name the roof shape");
-  else require(roofRise > 0 && roofRise < Infinity, "roof_rise", `a ${roofShape} roof needs its rise above the eaves`);
+    ensure(roofRise === 0, "roof_rise", "a flat roof has no rise: leave it blank or name the roof shape");
+  else
+    ensure(
+      roofRise > 0 && roofRise < Infinity,
+      "roof_rise",
+      () => `a ${roofShape} roof needs its rise above the eaves`,
+    );
   const height = storeys * storeyHeight;
   const plan = length * width;
   const roof = roofOver(length, width, roofShape, roofRise);

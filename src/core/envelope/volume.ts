@@ -1,4 +1,4 @@
-import { MethodError, require } from "../errors";
+import { MethodError, ensure } from "../errors";
 
 /**
  * Which volume a criterion means: the whole internal volume without deducting partitions (ISO 9972), or the sum of clear room volumes
@@ -30,8 +30,11 @@ export interface Volume {
  */
 export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0): Volume {
   if (spaces.length === 0) throw new MethodError("missing", "areas", "no space with an area and a height yet");
-  require(lengthTolerance >= 0 &&
-    lengthTolerance < 10, "length_tolerance", "a length of 0 or more, in the unit of the heights");
+  ensure(
+    lengthTolerance >= 0 && lengthTolerance < 10,
+    "length_tolerance",
+    "a length of 0 or more, in the unit of the heights",
+  );
   let volume = 0;
   let variance = 0;
   const lengthVariance = lengthTolerance ** 2 / 3;
@@ -39,6 +42,6 @@ export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0): V
     volume += area * height;
     variance += (2 * Math.abs(area) * height ** 2 + area ** 2) * lengthVariance;
   }
-  require(volume > 0, "areas", "the deductions are as large as the spaces: the volume must be above 0");
+  ensure(volume > 0, "areas", "the deductions are as large as the spaces: the volume must be above 0");
   return { volume, standardUncertainty: Math.sqrt(variance) };
 }

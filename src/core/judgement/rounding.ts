@@ -1,4 +1,4 @@
-import { require } from "../errors";
+import { ensure } from "../errors";
 
 /** Digits that a double keeps for sure through a few operations; a tie is decided on the decimal form with these. */
 const certainDigits = 12;
@@ -8,7 +8,7 @@ const certainDigits = 12;
  * Source: ASTM E29, rounding method.
  */
 export function roundHalfEven(value: number, decimals: number): number {
-  require(Number.isInteger(decimals) && decimals >= 0 && decimals <= 10, "decimals", "a whole number from 0 to 10");
+  ensure(Number.isInteger(decimals) && decimals >= 0 && decimals <= 10, "decimals", "a whole number from 0 to 10");
   const [digits, power] = Math.abs(value)
     .toExponential(certainDigits - 1)
     .split("e") as [string, string];

@@ -1,4 +1,4 @@
-import { require, requirePositive } from "../errors";
+import { ensure, requirePositive } from "../errors";
 import { atMost } from "./comparison";
 import { roundHalfEven } from "./rounding";
 
@@ -27,14 +27,17 @@ export function verdict(result: number, limit: number, { rule, expandedUncertain
   requirePositive(result, "result");
   requirePositive(limit, "target");
   if (expandedUncertainty !== undefined) {
-    require(expandedUncertainty >= 0 &&
-      expandedUncertainty < Infinity, "expanded_uncertainty", "0 or more, in the unit of the result");
+    ensure(
+      expandedUncertainty >= 0 && expandedUncertainty < Infinity,
+      "expanded_uncertainty",
+      "0 or more, in the unit of the result",
+    );
   }
   if (rule === "plain") {
     return atMost(decimals === undefined ? result : roundHalfEven(result, decimals), limit) ? "pass" : "fail";
   }
-  require(expandedUncertainty !== undefined, "expanded_uncertainty", `the rule "${rule}" needs it`);
-  require(decimals === undefined, "decimals", `the rule "${rule}" compares unrounded values; leave decimals blank`);
+  ensure(expandedUncertainty !== undefined, "expanded_uncertainty", () => `the rule "${rule}" needs it`);
+  ensure(decimals === undefined, "decimals", `the rule "${rule}" compares unrounded values; leave decimals blank`);
   if (!atMost(result - expandedUncertainty, limit)) return "fail";
   return rule === "guarded rejection" || atMost(result + expandedUncertainty, limit) ? "pass" : "not proven";
 }

@@ -1,4 +1,4 @@
-import { MethodError, require, requirePositive } from "../errors";
+import { MethodError, ensure, requirePositive } from "../errors";
 import { mean } from "../statistics/sums";
 
 /** One reading of the air leakage graph: induced pressure as a magnitude, Pa, and flow through the envelope, m³/h. */
@@ -29,7 +29,7 @@ export function requireFittable(readings: readonly LeakageReading[]): void {
     requirePositive(pressure, "pressures", row);
     requirePositive(flow, "flows", row);
   }
-  require(pressuresVary(readings), "pressures", "the pressures do not vary: a line needs different pressures");
+  ensure(pressuresVary(readings), "pressures", "the pressures do not vary: a line needs different pressures");
 }
 
 /** True where at least two pressures differ. */

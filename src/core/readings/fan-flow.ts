@@ -1,4 +1,4 @@
-import { require, requirePositive } from "../errors";
+import { ensure, requirePositive } from "../errors";
 
 /** Calibration of one opening of a flow device, from its certificate. */
 export interface FlowCalibration {
@@ -33,14 +33,21 @@ export function fanFlow(fanPressure: number, calibration: FlowCalibration, densi
   const { coefficient, exponent, lowest = 0, highest = Infinity } = calibration;
   requirePositive(fanPressure, "fan_pressures");
   requirePositive(coefficient, "coefficients");
-  require(exponent > 0 &&
-    exponent <= 2, "exponents", `above 0 and not more than 2, usually near 0.5 (got ${exponent})`);
-  require(!(
-    highest < lowest
-  ), "highest", `the highest fan pressure (${highest} Pa) lies below the lowest (${lowest} Pa)`);
-  require(fanPressure >= lowest &&
-    fanPressure <=
-      highest, "fan_pressures", `${fanPressure} Pa lies outside the calibrated range of this opening, ${lowest} to ${highest} Pa`);
+  ensure(
+    exponent > 0 && exponent <= 2,
+    "exponents",
+    () => `above 0 and not more than 2, usually near 0.5 (got ${exponent})`,
+  );
+  ensure(
+    !(highest < lowest),
+    "highest",
+    () => `the highest fan pressure (${highest} Pa) lies below the lowest (${lowest} Pa)`,
+  );
+  ensure(
+    fanPressure >= lowest && fanPressure <= highest,
+    "fan_pressures",
+    () => `${fanPressure} Pa lies outside the calibrated range of this opening, ${lowest} to ${highest} Pa`,
+  );
   const indicated = coefficient * Math.pow(fanPressure, exponent);
   return densities === undefined ? indicated : indicated * deviceDensityFactor(densities);
 }

@@ -1,5 +1,5 @@
 import { signOf, type Direction } from "../direction";
-import { require } from "../errors";
+import { ensure } from "../errors";
 
 /** How a tester's pressures are signed. "magnitude": the readings are |Δp|, the baseline keeps its sign (indoors minus outdoors). */
 export const pressureSigns = ["indoors minus outdoors", "outdoors minus indoors", "magnitude"] as const;
@@ -20,16 +20,24 @@ export function toIndoorsMinusOutdoors(pressure: number, sign: PressureSign): nu
 function requireOneSign(readings: readonly RowReading[], argument: string): void {
   const first = readings[0];
   for (const { row, value } of readings) {
-    require(first === undefined ||
-      value * first.value >
-        0, argument, `${value} Pa has another sign than row ${first?.row ?? 1}: one direction, one sign`, row);
+    ensure(
+      first === undefined || value * first.value > 0,
+      argument,
+      () => `${value} Pa has another sign than row ${first?.row ?? 1}: one direction, one sign`,
+      row,
+    );
   }
 }
 
 function requireDirection(reading: RowReading, direction: Direction, argument: string): void {
-  require(reading.value * signOf(direction) >
-    0, argument, `a ${direction} reading is ${direction === "pressurization" ? "above" : "below"} 0 as indoors minus outdoors ` +
-    `(got ${reading.value} Pa); set the pressure sign if your readings are signed otherwise or are magnitudes`, reading.row);
+  ensure(
+    reading.value * signOf(direction) > 0,
+    argument,
+    () =>
+      `a ${direction} reading is ${direction === "pressurization" ? "above" : "below"} 0 as indoors minus outdoors ` +
+      `(got ${reading.value} Pa); set the pressure sign if your readings are signed otherwise or are magnitudes`,
+    reading.row,
+  );
 }
 
 /**
@@ -49,9 +57,9 @@ export function inducedPressures(
 ): RowReading[] {
   let signed: RowReading[];
   if (sign === "magnitude") {
-    require(direction !== undefined, "direction", "readings given as magnitudes need their direction");
+    ensure(direction !== undefined, "direction", "readings given as magnitudes need their direction");
     for (const { row, value } of readings) {
-      require(value > 0, argument, `a magnitude is above 0 (got ${value} Pa)`, row);
+      ensure(value > 0, argument, () => `a magnitude is above 0 (got ${value} Pa)`, row);
     }
     const side = signOf(direction);
     signed = readings.map(({ row, value }) => ({ row, value: side * value }));
@@ -63,7 +71,7 @@ export function inducedPressures(
   const zero = toIndoorsMinusOutdoors(baseline, sign);
   return signed.map(({ row, value }) => {
     const induced = value - zero;
-    require(induced * value > 0, argument, `${value} Pa does not exceed the baseline of ${zero} Pa`, row);
+    ensure(induced * value > 0, argument, () => `${value} Pa does not exceed the baseline of ${zero} Pa`, row);
     return { row, value: induced };
   });
 }

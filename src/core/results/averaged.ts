@@ -1,5 +1,5 @@
 import { directions, type Direction } from "../direction";
-import { MethodError, require, requirePositive } from "../errors";
+import { MethodError, ensure, requirePositive } from "../errors";
 import { mean } from "../statistics/sums";
 
 /** What to do where one direction is missing: some programmes accept it, none by default. */
@@ -27,6 +27,6 @@ export function averagedResult(runs: Record<Direction, readonly number[]>, rule:
     );
   }
   const average = mean(present.map((direction) => mean(runs[direction])));
-  require(Number.isFinite(average), "depressurization", "the results are too large");
+  ensure(Number.isFinite(average), "depressurization", "the results are too large");
   return average;
 }

@@ -1,5 +1,5 @@
 import { referenceDensity } from "../air/density";
-import { require, requirePositive } from "../errors";
+import { ensure, requirePositive } from "../errors";
 import { leakageFlow } from "../leakage/leakage-flow";
 
 /** Named definitions of a leakage area; a silent default misleads by a factor of two. */
@@ -23,8 +23,11 @@ export const leakageAreaTerms: Record<LeakageAreaDefinition, LeakageAreaTerms> =
 /** Factor from a flow in m³/h at a pressure in Pa to a leakage area in m²: √(ρ0/2)/(3600·C_d·√p). */
 export function leakageAreaPerFlow({ pressure, dischargeCoefficient }: LeakageAreaTerms): number {
   requirePositive(pressure, "pressure");
-  require(dischargeCoefficient > 0 &&
-    dischargeCoefficient <= 1, "discharge_coefficient", `above 0 and not more than 1 (got ${dischargeCoefficient})`);
+  ensure(
+    dischargeCoefficient > 0 && dischargeCoefficient <= 1,
+    "discharge_coefficient",
+    () => `above 0 and not more than 1 (got ${dischargeCoefficient})`,
+  );
   return Math.sqrt(referenceDensity / 2 / pressure) / (3600 * dischargeCoefficient);
 }
 

@@ -1,4 +1,4 @@
-import { require } from "../errors";
+import { ensure } from "../errors";
 
 /** Γ(x + ½)/Γ(x): lifted by its recurrence to where its asymptotic series is exact to 1e-17. NIST DLMF 5.11.13 and 5.5.1. */
 function gammaRatio(x: number): number {
@@ -64,8 +64,18 @@ function upperTail(t: number, degreesOfFreedom: number): { logTail: number; tail
  * @param degreesOfFreedom 1 or more, not necessarily whole.
  */
 export function studentT(confidence: number, degreesOfFreedom: number): number {
-  require(confidence >= 0.5 && confidence < 1, "confidence", "a fraction from 0.5 to below 1, 0.95 for 95 %");
-  require(degreesOfFreedom >= 1 && degreesOfFreedom < Infinity, "degrees of freedom", "must be 1 or more");
+  ensure(confidence >= 0.5 && confidence < 1, "confidence", "a fraction from 0.5 to below 1, 0.95 for 95 %");
+  ensure(degreesOfFreedom >= 1 && degreesOfFreedom < Infinity, "degrees of freedom", "must be 1 or more");
+  if (latest?.confidence === confidence && latest.degreesOfFreedom === degreesOfFreedom) return latest.t;
+  const t = solved(confidence, degreesOfFreedom);
+  latest = { confidence, degreesOfFreedom, t };
+  return t;
+}
+
+/** The latest quantile: one test asks for the same one many times. */
+let latest: { confidence: number; degreesOfFreedom: number; t: number } | undefined;
+
+function solved(confidence: number, degreesOfFreedom: number): number {
   const target = (1 - confidence) / 2;
   const forOne = 1 / Math.tan(Math.PI * target);
   if (degreesOfFreedom === 1) return forOne;

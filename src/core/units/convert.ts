@@ -1,9 +1,9 @@
-import { require } from "../errors";
+import { ensure } from "../errors";
 import { unitNamed, unitNames, type Unit } from "./units";
 
 function known(name: string, argument: string): Unit {
   const unit = unitNamed(name);
-  require(unit !== undefined, argument, `unknown unit "${name}"; known are ${unitNames().join(", ")}`);
+  ensure(unit !== undefined, argument, () => `unknown unit "${name}"; known are ${unitNames().join(", ")}`);
   return unit;
 }
 
@@ -15,10 +15,12 @@ function known(name: string, argument: string): Unit {
 export function convertUnits(value: number, from: string, to: string): number {
   const source = known(from, "from");
   const target = known(to, "to");
-  require(source.quantity ===
-    target.quantity, "to", `${from} is a unit of ${source.quantity}, ${to} of ${target.quantity}; choose one of ${unitNames(source.quantity).join(", ")}`);
+  ensure(source.quantity === target.quantity, "to", () => {
+    const fitting = unitNames(source.quantity).join(", ");
+    return `${from} is a unit of ${source.quantity}, ${to} of ${target.quantity}; choose one of ${fitting}`;
+  });
   if (source === target) return value;
   const inSI = value * source.factor + (source.offset ?? 0);
-  if (source.quantity === "temperature") require(inSI >= 0, "value", `below absolute zero (got ${value})`);
+  if (source.quantity === "temperature") ensure(inSI >= 0, "value", () => `below absolute zero (got ${value})`);
   return (inSI - (target.offset ?? 0)) / target.factor;
 }

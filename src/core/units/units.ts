@@ -60,14 +60,20 @@ function spelling(name: string): string {
 }
 
 const table = new Map<string, Unit>();
-for (const [quantity, units] of Object.entries(unitsByQuantity)) {
-  for (const [name, factor] of Object.entries(units)) table.set(spelling(name), { quantity, factor });
+/** The names as they stand above, so that a column of conversions does not spell the same name again for each cell. */
+const exactNames = new Map<string, Unit>();
+function add(name: string, unit: Unit): void {
+  table.set(spelling(name), unit);
+  exactNames.set(name, unit);
 }
-for (const [name, unit] of Object.entries(temperatures)) table.set(spelling(name), unit);
+for (const [quantity, units] of Object.entries(unitsByQuantity)) {
+  for (const [name, factor] of Object.entries(units)) add(name, { quantity, factor });
+}
+for (const [name, unit] of Object.entries(temperatures)) add(name, unit);
 
 /** Finds a unit by its name, undefined where it is not known. */
 export function unitNamed(name: string): Unit | undefined {
-  return table.get(spelling(name));
+  return exactNames.get(name) ?? table.get(spelling(name));
 }
 
 /** Names of the units of one quantity, or of all. */
