@@ -37,10 +37,10 @@ export function pointSeries(
 }
 
 /**
- * Invisible points that carry numbers like 20 and 50 along a logarithmic axis, where Excel itself labels powers of ten only. Along y the
- * label is the value; along x it is the series' name, because not every program shows x values as labels.
+ * Invisible points that carry words or numbers: "50 Pa" beside a line, 20 and 50 along a logarithmic axis, where Excel itself labels powers
+ * of ten only. To the left of its point the label is the value, elsewhere the series' name, since not every program shows x values as labels.
  */
-export function tickSeries(name: string, x: string, y: string, along: "x" | "y", size: number): Series {
+export function tickSeries(name: string, x: string, y: string, position: "b" | "l" | "r", size: number): Series {
   return {
     name,
     categories: x,
@@ -48,8 +48,8 @@ export function tickSeries(name: string, x: string, y: string, along: "x" | "y",
     marker: { symbol: "none" },
     smooth: false,
     dataLabels: {
-      ...(along === "x" ? { showSeriesName: true } : { showValue: true }),
-      position: along === "x" ? "b" : "l",
+      ...(position === "l" ? { showValue: true } : { showSeriesName: true }),
+      position,
       fontSize: size,
       fontColor: palette.ink,
       fontFamily: typeface,

@@ -26,20 +26,20 @@ export function pageHead(
   sheet.height(13, 1).height(26, 2).height(14, 3).height(6, 4);
 }
 
-/** A heading with a rule across its columns. */
+/** A heading with a rule across its columns; it may hold subscripts and superscripts. */
 export function section(
   sheet: Sheet,
   row: number,
   [left, right]: readonly [left: string, right: string],
   title: string,
 ): void {
-  sheet.put(`${left}${row}`, title, looks.heading);
+  sheet.rich(`${left}${row}`, title, looks.heading);
   sheet.paint(`${left}${row}:${right}${row}`, looks.headingRule);
 }
 
 /**
  * Column heads from a first column on; each text on one row, or stacked on several ("induced|pressure|Pa"), the last on the rule. A head is
- * set to the right, above its numbers; with "<" before it to the left, with "<<" indented as units are.
+ * set to the right, above its numbers; with "<" before it to the left, with "<<" indented as units are, with "^" centred.
  */
 export function columnHeads(sheet: Sheet, lastRow: number, left: string, texts: readonly string[]): void {
   const first = columnOf(left);
@@ -47,10 +47,11 @@ export function columnHeads(sheet: Sheet, lastRow: number, left: string, texts: 
     const letters = lettersOf(first + offset);
     const leftAligned = text.startsWith("<");
     const indent = text.startsWith("<<") ? 1 : 0;
-    const lines = text.replace(/^<+/, "").split("|");
+    const lines = text.replace(/^[<^]+/, "").split("|");
     lines.forEach((line, index) => {
       const row = lastRow - lines.length + 1 + index;
-      const look = leftAligned ? style({ indent }, looks.columnHeadLeft) : looks.columnHead;
+      const centred = text.startsWith("^") ? style({ align: "center" }, looks.columnHead) : looks.columnHead;
+      const look = leftAligned ? style({ indent }, looks.columnHeadLeft) : centred;
       if (row === lastRow) sheet.put(`${letters}${row}`, line, look);
       else sheet.put(`${letters}${row}`, line, { ...look, border: {} });
     });

@@ -111,6 +111,12 @@ export class Sheet {
     return this;
   }
 
+  /** More digits where the shown ones could not tell a result from its limit: 0.6004 must not stand as 0.600 beside "fail". */
+  moreDigitsNear(result: string, limit: string): this {
+    const alike = `AND(ISNUMBER(${result}),ISNUMBER(${limit}),${result}<>${limit},ROUND(${result},3)=ROUND(${limit},3))`;
+    return this.when(result, alike, { numFmt: "0.000000" });
+  }
+
   chart(chart: SheetChart): this {
     this.charts.push(chart);
     return this;

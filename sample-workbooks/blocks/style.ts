@@ -13,6 +13,8 @@ interface Touches {
   readonly vertical?: "top" | "center" | "bottom";
   readonly wrap?: boolean;
   readonly indent?: number;
+  /** Smaller letters rather than a cut-off text. */
+  readonly shrink?: boolean;
   readonly format?: string;
   readonly top?: string;
   readonly bottom?: string;
@@ -38,6 +40,7 @@ export function style(touches: Touches, base: CellStyle = {}): CellStyle {
     ...(touches.vertical && { vertical: touches.vertical }),
     ...(touches.wrap !== undefined && { wrapText: touches.wrap }),
     ...(touches.indent !== undefined && { indent: touches.indent }),
+    ...(touches.shrink !== undefined && { shrinkToFit: touches.shrink }),
   };
   if (touches.top ?? touches.bottom) {
     result.border = {

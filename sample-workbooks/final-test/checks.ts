@@ -4,10 +4,15 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, native, style } from "../blocks/style";
 import { checks } from "./check-list";
 import type { DirectionPlaces } from "./direction";
-import { needed, otherConditions, words } from "./other-checks";
+import { directionsNeeded, otherConditions, words } from "./other-checks";
 
 /** How many rows the section takes. */
-export const checkRows = 2 + checks.length + 6;
+export const checkRows = 2 + 1 + checks.length + 6;
+
+/** How many directions must give a result: a formula, for a section that starts at a row. */
+export function neededAt(at: number): string {
+  return directionsNeeded(at + 2);
+}
 
 /**
  * Conditions for a verdict as native formulas: "met", "not met", or "open" while something is missing; advisory ones say "look into it".
@@ -21,8 +26,14 @@ export function checksSection(
   section(sheet, at, ["B", "G"], "Conditions for a verdict");
   columnHeads(sheet, at + 1, "B", ["<check", "<<limit", "depressurization", "pressurization", "outcome", "<<basis"]);
   const first = at + 2;
+  const needed = neededAt(at);
+  words(sheet, first, "Directions with readings", "≥ criterion", "criterion");
+  directions.forEach(({ readings }, which) => {
+    sheet.formula(`${"DE".charAt(which)}${first}`, `IF(COUNT(${readings})>0,1,0)`, native(decimals(0)));
+  });
+  sheet.formula(`F${first}`, `IF(D${first}+E${first}>=${needed},"met","open")`, native());
   checks.forEach(({ label, limit, measured, digits, met, basis }, index) => {
-    const row = first + index;
+    const row = first + 1 + index;
     words(sheet, row, label, limit, basis);
     directions.forEach((direction, which) => {
       sheet.formula(`${"DE".charAt(which)}${row}`, `IFERROR(${measured(direction)},"")`, native(decimals(digits)));
@@ -30,7 +41,7 @@ export function checksSection(
     const cells = `D${row}:E${row}`;
     sheet.formula(`F${row}`, `IF(COUNT(${cells})<${needed},"open",IF(${met(cells)},"met","not met"))`, native());
   });
-  const last = otherConditions(sheet, first + checks.length, directions);
+  const last = otherConditions(sheet, first + 1 + checks.length, directions, needed);
   sheet.when(`F${first}:F${last}`, `F${first}<>"met"`, { font: { bold: true, color: { rgb: palette.fail } } });
   const sum = style({ bold: true, top: palette.petrol, align: "right" });
   sheet

@@ -39,7 +39,7 @@ export function conditionsSection(sheet: Sheet, direction: Direction, readings: 
     outdoorDensity: "$R$8",
     baselineBefore: baselinePlaces.before,
     baselineAfter: baselinePlaces.after,
-    largestBaseline: `MAX(MAX(${means}),-MIN(${means}))`,
+    largestBaseline: `IF(COUNT(${means})=0,"",MAX(MAX(${means}),-MIN(${means})))`,
     wind: onSheet(sheets[direction], "H12"),
   };
   typedConditions(sheet, readings);

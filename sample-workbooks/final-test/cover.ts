@@ -12,12 +12,12 @@ import { house, testDate } from "./scenario";
 import { summarySection } from "./summary";
 import { verdictPanel } from "./verdict-panel";
 
-const rows = { facts: 6, verdict: 13, results: 21, legend: 39 } as const;
-const lastRow = 46;
+const rows = { facts: 6, verdict: 12, results: 19, legend: 36 } as const;
+const lastRow = 43;
 
 /** One page for the client: house, team, verdict, key results, the graph in small. */
 export function coverPage(results: ResultPlaces, points: GraphPoints): Page {
-  const sheet = new Sheet(sheets.cover, [1.5, 27.5, 10, 10.5, 2, 14.5, 15.5, 15.5], palette.copper, {
+  const sheet = new Sheet(sheets.cover, [1.5, 15.5, 12.5, 20.5, 2, 26.5, 9.5, 11.5], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
     pages: 1,
@@ -25,13 +25,16 @@ export function coverPage(results: ResultPlaces, points: GraphPoints): Page {
   });
   const lead = "Fan pressurization of the building envelope by ISO 9972:2015. Final test at completion.";
   pageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", lead);
-  sheet.heightOf(15, 5, lastRow).height(30, 2);
+  sheet
+    .heightOf(16, 5, lastRow)
+    .height(30, 2)
+    .heightOf(17.5, rows.results, rows.legend - 2);
   facts(sheet);
   verdictPanel(sheet, rows.verdict, results);
   const summary = summarySection(sheet, rows.results, results);
-  section(sheet, rows.results, ["F", "H"], "Air leakage graph");
-  const from = { row: rows.results, col: 5 };
-  sheet.chart(leakageChart(points, { from, to: { row: rows.results + 16, col: 8 } }, 7));
+  section(sheet, rows.results, ["B", "D"], "Air leakage graph");
+  const from = { row: rows.results, col: 1 };
+  sheet.chart(leakageChart(points, { from, to: { row: rows.results + 15, col: 4 } }, 7));
   legend(sheet);
   return {
     sheet,
@@ -58,7 +61,7 @@ function facts(sheet: Sheet): void {
     ["Tested by", house.tester],
     ["Checked by", house.reviewer],
     ["Report", house.report],
-    ["Preparation", house.preparation],
+    ["Preparation by ISO 9972", house.preparation],
   ] as const;
   left.forEach(([label, value], index) => {
     const row = rows.facts + index;
@@ -69,7 +72,7 @@ function facts(sheet: Sheet): void {
     sheet.put(`F${row}`, label, looks.label);
     sheet.put(`G${row}`, value, input(index === 0 ? dateFormat : undefined, "left", true)).merge(`G${row}:H${row}`);
   });
-  sheet.heightOf(25, rows.facts + 1, rows.facts + 4).height(17, rows.facts);
+  sheet.heightOf(17, rows.facts, rows.facts + 4);
   sheet.validate(
     text(`C${rows.facts}:D${rows.facts + 4}`, "House", "Shown on this page and at the top of every sheet."),
     day(`G${rows.facts}:H${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Instruments."),
@@ -88,9 +91,9 @@ function legend(sheet: Sheet): void {
   sheet.put(`C${at + 1}`, "native formula", native(undefined, "center")).merge(`C${at + 1}:D${at + 1}`);
   sheet.put(`F${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
   sheet
-    .put(`G${at + 1}`, "Everything but typed cells is protected, no password.", looks.note)
+    .put(`G${at + 1}`, "all else is protected, without a password", style({ vertical: "center" }, looks.note))
     .merge(`G${at + 1}:H${at + 1}`);
-  sheet.height(24, at + 1);
+  sheet.height(22, at + 1).height(30, at + 5);
   sheet.put(
     `B${at + 2}`,
     "Rooms and Instruments hold what both tests share. Depressurization and Pressurization show each reading step by step, the fitted line, and the whole test in one call; Results " +
@@ -98,10 +101,7 @@ function legend(sheet: Sheet): void {
     looks.note,
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);
-  sheet
-    .put(`B${at + 6}`, "Tested by, signature", looks.noteLine)
-    .put(`F${at + 6}`, "Checked by, signature", looks.noteLine);
   const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
-  for (const place of [`B${at + 6}:D${at + 6}`, `F${at + 6}:H${at + 6}`]) sheet.paint(place, line);
   sheet.put(`B${at + 6}`, "Tested by: signature, day", line).put(`F${at + 6}`, "Checked by: signature, day", line);
+  for (const place of [`B${at + 6}:D${at + 6}`, `F${at + 6}:H${at + 6}`]) sheet.paint(place, line);
 }

@@ -25,7 +25,7 @@ export function criteriaPage(): Page {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,
-    titleRows: "1:3",
+    titleRows: "1:4",
     footer,
   });
   const lead =
@@ -59,19 +59,14 @@ export function criteriaPage(): Page {
 
 function chosenCriterion(sheet: Sheet): void {
   section(sheet, 5, ["B", "L"], "The criterion for this house");
-  const pick = (column: string) =>
+  const found = (column: string) =>
     `INDEX($${column}$${limitRows.first}:$${column}$${limitRows.last},MATCH($C$${chosen.name},$B$${limitRows.first}:$B$${limitRows.last},0))`;
+  const pick = (column: string) => `IF(${found(column)}="","",${found(column)})`;
   const rows: readonly (readonly [row: number, label: string, formula: string, format?: string, unit?: string])[] = [
     [chosen.quantity, "Quantity", pick(limitColumns.quantity)],
     [chosen.pressure, "Reference pressure", pick(limitColumns.pressure), decimals(0), "Pa"],
     [chosen.limit, "Limit", pick(limitColumns.limit), "General"],
-    [
-      chosen.decimals,
-      "Decimals to round to",
-      `IF(${pick(limitColumns.decimals)}="","",${pick(limitColumns.decimals)})`,
-      decimals(0),
-      "blank: unrounded",
-    ],
+    [chosen.decimals, "Decimals to round to", pick(limitColumns.decimals), decimals(0), "blank: unrounded"],
     [chosen.convention, "Volume convention", pick(limitColumns.convention)],
     [chosen.directions, "Directions", pick(limitColumns.directions)],
     [chosen.source, "Source", pick(limitColumns.source)],

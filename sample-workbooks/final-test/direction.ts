@@ -17,9 +17,10 @@ const leads: Readonly<Record<Direction, string>> = {
 };
 
 const widths = [
-  1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 3, 38, 9, 13, 13, 13, 13, 38, 3, 21, 26, 2,
-  34, 9, 10, 9, 9, 11, 16,
-] as const;
+  ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 3],
+  ...[38, 9, 13, 13, 13, 15, 36, 3],
+  ...[18.5, 23.5, 1.5, 33, 8.5, 20, 8.5, 8.5, 10, 22],
+];
 
 const lastRow = 42;
 
@@ -56,7 +57,8 @@ export function directionPage(direction: Direction, readings: DirectionReadings)
     const place = (letters: string) => onSheet(name, `${letters}${readingRows.first + index}`);
     return { induced: place("K"), flow: place("N"), use: place("C") };
   };
-  return { sheet, names: {}, direction, conditions, line, wholeTest, reading };
+  const typed = onSheet(name, `D${readingRows.first}:D${readingRows.last}`);
+  return { sheet, names: {}, direction, conditions, line, wholeTest, readings: typed, reading };
 }
 
 /** Where other sheets find the results of one direction. */
@@ -65,6 +67,8 @@ export interface DirectionPlaces {
   readonly conditions: Conditions;
   readonly line: LinePlaces;
   readonly wholeTest: WholeTestPlaces;
+  /** The pressure readings as typed. */
+  readonly readings: string;
   /** Cells of one reading, counted from 0: induced pressure, flow through the envelope, use. */
   readonly reading: (index: number) => { readonly induced: string; readonly flow: string; readonly use: string };
 }

@@ -23,6 +23,8 @@ export interface GraphPoints {
   readonly unused: readonly [Points, Points];
   readonly lines: readonly [Points, Points];
   readonly fifty: Points;
+  /** Where the words "50 Pa" stand. */
+  readonly fiftyLabel: Points;
   /** One point each, with the number that it carries. */
   readonly xTicks: readonly (Points & { readonly label: string })[];
   readonly yTicks: Points;
@@ -71,6 +73,7 @@ export function graphPoints(sheet: Sheet, directions: readonly [DirectionPlaces,
     unused: [points("O"), points("Q")],
     lines: [points("S", 8, 9), points("S", 11, 12)],
     fifty: points("S", 14, 15),
+    fiftyLabel: points("S", 16, 16),
     xTicks: pressureTicks.map((pressure, index) => ({ label: String(pressure), ...points("U", 8 + index, 8 + index) })),
     yTicks: points("W", 8, 13),
   };
@@ -90,10 +93,11 @@ function fitLines(sheet: Sheet, directions: readonly [DirectionPlaces, Direction
     }
   });
   sheet.put("S14", 50, native(decimals(2))).put("S15", 50, native(decimals(2)));
-  sheet.put("T14", 10, native(decimals(1))).formula("T15", "0.999*T17", native(decimals(1)));
+  sheet.put("T14", 10, native(decimals(1))).formula("T15", "0.999*T18", native(decimals(1)));
+  sheet.put("S16", 50, native(decimals(2))).formula("T16", "0.85*T18", native(decimals(1)));
   const largest = "MAX(10,IFERROR(T9,10),IFERROR(T12,10))";
-  sheet.put("S17", "top of the paper", looks.unit);
-  sheet.formula("T17", `IF(${largest}<1000,1000,IF(${largest}<10000,10000,100000))`, native(decimals(0)));
+  sheet.put("S18", "top of the paper", looks.unit);
+  sheet.formula("T18", `IF(${largest}<1000,1000,IF(${largest}<10000,10000,100000))`, native(decimals(0)));
 }
 
 function ticks(sheet: Sheet): void {
@@ -103,6 +107,6 @@ function ticks(sheet: Sheet): void {
   });
   [20, 50, 200, 500, 2000, 5000].forEach((flow, index) => {
     sheet.put(`W${8 + index}`, 10, native(decimals(0)));
-    sheet.formula(`X${8 + index}`, `IF(${flow}<T17,${flow},NA())`.replace("T17", "$T$17"), native(decimals(0)));
+    sheet.formula(`X${8 + index}`, `IF(${flow}<$T$18,${flow},NA())`, native(decimals(0)));
   });
 }

@@ -8,14 +8,14 @@ import type { DirectionPlaces } from "./direction";
 import { graphPoints, type GraphPoints } from "./graph-points";
 import { footer, letterhead, sheets, type Page } from "./places";
 
-const chartRows = { top: 5, bottom: 45 } as const;
+const chartRows = { top: 5, bottom: 42 } as const;
 
 /** Series whose points stand without a line. */
 export const markersOnly = [
-  "Depressurization, readings",
-  "Pressurization, readings",
+  "Depressurization",
+  "Pressurization",
   "not used",
-  "not used ",
+  "50 Pa",
   "ticks",
   "20",
   "30",
@@ -34,7 +34,7 @@ export function graphPage(
     palette.petrol,
     {
       orientation: "portrait",
-      areas: ["B1:H53"],
+      areas: ["B1:H50"],
       pages: 1,
       footer,
     },
@@ -42,12 +42,12 @@ export function graphPage(
   const lead =
     "Flow through the envelope against induced pressure, both on logarithmic axes, at the conditions of the test.";
   pageHead(sheet, letterhead, ["B", "H"], "Air leakage graph", lead);
-  sheet.heightOf(14, 5, 53);
+  sheet.heightOf(14, 5, 50);
   const points = graphPoints(sheet, directions);
   const from = { row: chartRows.top - 1, col: 1 };
   const to = { row: chartRows.bottom, col: 8 };
   sheet.chart(leakageChart(points, { from, to }, 9));
-  columnHeads(sheet, 48, "B", ["<direction", "C", "n", "lower", "upper", "r²", "q50, m³/h"]);
+  columnHeads(sheet, 45, "B", ["<direction", "C", "n", "lower", "upper", "r²", "q50, m³/h"]);
   const lines: readonly (readonly [symbol: string, column: "value" | "lower" | "upper", digits: number])[] = [
     ["C", "value", 2],
     ["n", "value", 3],
@@ -57,19 +57,19 @@ export function graphPage(
     ["q50", "value", 1],
   ];
   directions.forEach(({ direction, wholeTest }, index) => {
-    const row = 49 + index;
+    const row = 46 + index;
     sheet.put(`B${row}`, `${index === 0 ? "●" : "◆"}  ${direction}`, looks.label);
     lines.forEach(([symbol, column, digits], offset) => {
       sheet.formula(`${"CDEFGH".charAt(offset)}${row}`, wholeTest[column](symbol), native(decimals(digits)));
     });
   });
   sheet.put(
-    "B52",
+    "B49",
     "Limits of n at 95 %, from the scatter of the readings. q50 is at reference conditions (20 °C, 101 325 Pa, dry air); the lines are drawn at the conditions of the test, so they cross " +
       "50 Pa a little beside it. A cross would mark a reading that is kept on its sheet but takes no part.",
     looks.note,
   );
-  sheet.merge("B52:H53");
+  sheet.merge("B49:H50");
   return { sheet, names: {}, points };
 }
 
@@ -81,7 +81,7 @@ export function leakageChart(points: GraphPoints, anchor: SheetChart["anchor"], 
   const small = size < 9;
   const series = [
     pointSeries(
-      "Depressurization, readings",
+      "Depressurization",
       depressurized.x,
       depressurized.y,
       "circle",
@@ -89,9 +89,9 @@ export function leakageChart(points: GraphPoints, anchor: SheetChart["anchor"], 
       palette.petrol,
       small ? 5 : 8,
     ),
-    lineSeries("Depressurization, line", depressurizedLine.x, depressurizedLine.y, palette.petrol, small ? 1.25 : 1.75),
+    lineSeries("fitted line", depressurizedLine.x, depressurizedLine.y, palette.petrol, small ? 1.25 : 1.75),
     pointSeries(
-      "Pressurization, readings",
+      "Pressurization",
       pressurized.x,
       pressurized.y,
       "diamond",
@@ -99,21 +99,15 @@ export function leakageChart(points: GraphPoints, anchor: SheetChart["anchor"], 
       palette.copper,
       small ? 6 : 9,
     ),
-    lineSeries(
-      "Pressurization, line",
-      pressurizedLine.x,
-      pressurizedLine.y,
-      palette.copper,
-      small ? 1.25 : 1.75,
-      "dash",
-    ),
-    lineSeries("50 Pa", points.fifty.x, points.fifty.y, palette.ink, 1, "sysDot"),
+    lineSeries("fitted line", pressurizedLine.x, pressurizedLine.y, palette.copper, small ? 1.25 : 1.75, "dash"),
+    lineSeries("at 50 Pa", points.fifty.x, points.fifty.y, palette.ink, 1, "sysDot"),
     pointSeries("not used", depressurizedOut.x, depressurizedOut.y, "x", palette.grey, palette.grey, small ? 5 : 7),
-    pointSeries("not used ", pressurizedOut.x, pressurizedOut.y, "x", palette.grey, palette.grey, small ? 5 : 7),
-    tickSeries("ticks", points.yTicks.x, points.yTicks.y, "y", size),
-    ...points.xTicks.map(({ label, x, y }) => tickSeries(label, x, y, "x", size)),
+    pointSeries("not used", pressurizedOut.x, pressurizedOut.y, "x", palette.grey, palette.grey, small ? 5 : 7),
+    tickSeries("50 Pa", points.fiftyLabel.x, points.fiftyLabel.y, "r", size),
+    tickSeries("ticks", points.yTicks.x, points.yTicks.y, "l", size),
+    ...points.xTicks.map(({ label, x, y }) => tickSeries(label, x, y, "b", size)),
   ];
-  const hidden = series.map((_, index) => index).slice(5);
+  const hidden = series.map((_, index) => index).slice(4);
   return logLogChart(series, hidden, anchor, {
     xTitle: "induced pressure difference, Pa",
     yTitle: "air flow through the envelope, m³/h",

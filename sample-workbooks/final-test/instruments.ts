@@ -80,12 +80,21 @@ function gaugeTable(sheet: Sheet): void {
 
 function flowDevice(sheet: Sheet): void {
   const { heads, first, last, density, note } = calibration;
-  section(sheet, heads - 1, ["B", "I"], "Flow device, from its certificate: flow = c · fan pressure ^ m");
-  const words = ["<opening", "", "c, m³/h at 1 Pa", "m", "from, Pa", "to, Pa", "lowest flow, m³/h", "highest, m³/h"];
+  section(sheet, heads - 1, ["B", "I"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
+  const words = [
+    "<opening",
+    "<size",
+    "c, m³/h at 1 Pa",
+    "m",
+    "from, Pa",
+    "to, Pa",
+    "lowest flow, m³/h",
+    "highest, m³/h",
+  ];
   columnHeads(sheet, heads, "B", words);
   for (let row = first; row <= last; row++) {
-    const [name = null, c = null, m = null, from = null, to = null] = openings[row - first] ?? [];
-    sheet.type(`B${row}`, name, undefined, "left").put(`C${row}`, null, looks.label);
+    const [name = null, what = null, c = null, m = null, from = null, to = null] = openings[row - first] ?? [];
+    sheet.type(`B${row}`, name, undefined, "left").type(`C${row}`, what, undefined, "left");
     sheet.type(`D${row}`, c, decimals(2)).type(`E${row}`, m, decimals(3));
     sheet.type(`F${row}`, from, decimals(0)).type(`G${row}`, to, decimals(0));
     const flowAt = (pressure: string) => `IF(COUNT($D${row}:$G${row})<4,"",$D${row}*${pressure}${row}^$E${row})`;
@@ -104,6 +113,7 @@ function flowDevice(sheet: Sheet): void {
   sheet.merge(`B${note}:I${note + 1}`);
   sheet.validate(
     text(`B${first}:B${last}`, "Opening", "Name of the opening, as it is chosen beside each reading.", 12),
+    text(`C${first}:C${last}`, "Opening", "How it is recognized on the device.", 40),
     between(`D${first}:D${last}`, 0.001, 100000, "c, m³/h", "Flow coefficient of this opening from the certificate."),
     between(`E${first}:E${last}`, 0.3, 1, "m", "Exponent of this opening from the certificate, near 0.5."),
     between(`F${first}:G${last}`, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds."),

@@ -37,7 +37,7 @@ export function limitTable(sheet: Sheet, chosen: string): void {
     "reference|pressure, Pa",
     "limit",
     "<<unit",
-    "decimals",
+    "^decimals",
     "<volume|convention",
     "<directions",
     "<as published",
@@ -63,7 +63,7 @@ export function limitTable(sheet: Sheet, chosen: string): void {
       .type(`E${row}`, limit?.limit ?? null, "0.0##")
       .type(`G${row}`, null, decimals(0));
     const unit = `IF(C${row}="air change rate","1/h",IF(C${row}="leakage area per envelope area","cm²/m²",IF(C${row}="","","m³/(h·m²)")))`;
-    sheet.formula(`F${row}`, unit, style({ size: 8, colour: palette.grey }, native(undefined, "left")));
+    sheet.formula(`F${row}`, unit, style({ size: 8, colour: palette.grey, indent: 1 }, native(undefined, "left")));
   }
   sheet.when(`B${first}:L${last}`, `AND($B${first}<>"",$B${first}=${chosen})`, {
     font: { bold: true, color: { rgb: palette.petrol } },

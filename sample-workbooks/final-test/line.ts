@@ -3,13 +3,13 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { decimals, looks, native, style } from "../blocks/style";
 import type { Conditions } from "./conditions";
 import { stepsOf, type Step } from "./line-steps";
 import { sheets } from "./places";
 import type { Direction } from "./readings";
 import { columns } from "./steps";
-import { tableHeads, textLook, valueFormats } from "./tables";
+import { guardedCell, placeIn, tableHeads, tableLook } from "./tables";
 import type { WholeTestPlaces } from "./whole-test";
 
 const fit = { first: 7, last: 15 } as const;
@@ -29,15 +29,17 @@ export function lineSections(
   conditions: Conditions,
   wholeTest: WholeTestPlaces,
 ): LinePlaces {
-  section(sheet, 5, ["V", "AB"], "Air leakage line, q = C · Δpⁿ, fitted to the logarithms");
+  section(sheet, 5, ["V", "AB"], "Air leakage line, q = C · Δp^{n}, fitted to the logarithms");
   columnHeads(sheet, 6, "V", tableHeads);
   sheet.addIn(
     `V${fit.first}:AB${fit.last}`,
     call("LEAKAGEFIT", columns.induced, columns.flow, quoted("ordinary"), "0.95", columns.include),
-    (row, column) => (column >= 2 && column <= 4 ? fromAddIn(valueFormats[symbols[row] ?? ""]) : textLook(column)),
+    (row, column) => tableLook(column, symbols[row] ?? ""),
   );
-  const inFit = (symbol: string) =>
-    `INDEX($X$${fit.first}:$X$${fit.last},MATCH(${quoted(symbol)},$W$${fit.first}:$W$${fit.last},0))`;
+  const inFit = (symbol: string) => {
+    const row = fit.first + placeIn(symbols, symbol);
+    return guardedCell(symbol, `W${row}`, `X${row}`);
+  };
   return stepTable(sheet, stepsOf(direction, conditions, steps.first, inFit), wholeTest, sheets[direction]);
 }
 
@@ -53,27 +55,30 @@ function stepTable(sheet: Sheet, list: readonly Step[], wholeTest: WholeTestPlac
     sheet.paint(`V${row}:AB${row}`, looks.label);
     if (symbol === "rho_0") return;
     sheet.formula(`Y${row}`, wholeTest.value(symbol), native(decimals(digits)));
-    sheet.formula(`Z${row}`, `IF(COUNT(X${row}:Y${row})<2,"",100*(X${row}/Y${row}-1))`, native('0.000000;"−"0.000000'));
+    sheet.formula(
+      `Z${row}`,
+      `IF(COUNT(X${row}:Y${row})<2,"",ROUND(100*(X${row}/Y${row}-1),9))`,
+      native('0.000000;"−"0.000000'),
+    );
   });
   const last = steps.first + list.length - 1;
   const [difference, verdict] = [last + 1, last + 2];
+  const differences = `Z${steps.first}:Z${last}`;
   const bold = style({ bold: true, top: palette.petrol, align: "right" });
   sheet
     .put(`V${difference}`, "Largest difference, %", style({ align: "left" }, bold))
     .paint(`W${difference}:AB${difference}`, bold);
   sheet.formula(
     `Z${difference}`,
-    `MAX(MAX(Z${steps.first}:Z${last}),-MIN(Z${steps.first}:Z${last}))`,
+    `IF(COUNT(${differences})=0,"",MAX(MAX(${differences}),-MIN(${differences})))`,
     style({ format: "0.000000" }, bold),
   );
   sheet.put(`V${verdict}`, "Step by step and whole test", looks.strong).paint(`W${verdict}:AB${verdict}`, looks.label);
-  const compared = `COUNT(Z${steps.first}:Z${last})<${list.length - 1}`;
+  const compared = `COUNT(${differences})<${list.length - 1}`;
   sheet.formula(
     `Z${verdict}`,
     `IF(${compared},"incomplete",IF(Z${difference}<=0.000001,"agree","differ"))`,
     style({ bold: true }, native()),
   );
-  return {
-    agreement: onSheet(name, `Z${verdict}`),
-  };
+  return { agreement: onSheet(name, `Z${verdict}`) };
 }

@@ -10,10 +10,10 @@ import { footer, letterhead, sheets, type Page } from "./places";
 /** What each step does, where it stands, where it comes from; what a reviewer looks at. */
 export function methodPage(): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
-  const sheet = new Sheet(sheets.method, [1.5, 20, 15, 37, 19, 5], palette.petrol, {
+  const sheet = new Sheet(sheets.method, [1.5, 19, 13.5, 41, 19, 4], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${end}`],
-    titleRows: "1:3",
+    titleRows: "1:4",
     pages: 2,
     footer,
   });
@@ -21,20 +21,20 @@ export function methodPage(): Page {
     "Each step stands in a cell of its own. C: read in a published text. M: from memory of the standard; check your own copy.";
   pageHead(sheet, letterhead, ["B", "F"], "Notes on the method", lead);
   section(sheet, 5, ["B", "F"], "Step by step");
-  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<source", "<mark"]);
+  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<<source", "<mark"]);
   sheet.height(16, 5).height(14, 6);
   let row = 7;
   for (const { step, where, what, source, mark } of methodSteps) {
     sheet.put(`B${row}`, step, style({ bold: true, wrap: true, vertical: "top" }, looks.textLine));
     sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
     sheet.rich(`D${row}`, what, style({ vertical: "top" }, looks.textLine));
-    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top" }, looks.textLine));
+    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
     sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
     const tallest = Math.max(
-      heightFor(what, 37),
-      heightFor(source, 19, 8),
+      heightFor(what, 41),
+      heightFor(source, 17, 8),
       heightFor(step, 18),
-      heightFor(where, 15, 8),
+      heightFor(where, 13.5, 8),
     );
     sheet.height(tallest, row);
     row += 1;

@@ -3,8 +3,14 @@ import { decimals, looks, native } from "../blocks/style";
 import type { DirectionPlaces } from "./direction";
 import { validityColumn } from "./instruments";
 
-/** How many directions must be there. */
-export const needed = 'IF(TargetDirections="both",2,1)';
+/**
+ * How many directions must give a result. A direction with readings counts even where one would be enough: readings that give an error must
+ * not be passed over in silence. The row says for each direction whether it has readings.
+ */
+export function directionsNeeded(row: number): string {
+  const either = `MAX(1,$D$${row}+$E$${row})`;
+  return `IF(TargetDirections="either",${either},IF(TargetDirections="depressurization",1,2))`;
+}
 
 /** The words of one check. */
 export function words(sheet: Sheet, row: number, label: string, limit: string, basis: string): void {
@@ -17,6 +23,7 @@ export function otherConditions(
   sheet: Sheet,
   from: number,
   [depressurization, pressurization]: readonly [DirectionPlaces, DirectionPlaces],
+  needed: string,
 ): number {
   const [agreement, certificates, convention, spread, wind] = [from, from + 1, from + 2, from + 3, from + 4];
   words(sheet, agreement, "Step by step against the whole test", "agree", "cross-check");

@@ -3,7 +3,7 @@ import { columnHeads, pageHead, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
-import { checkRows, checksSection } from "./checks";
+import { checkRows, checksSection, neededAt } from "./checks";
 import type { DirectionPlaces } from "./direction";
 import { footer, letterhead, sheets, type Page } from "./places";
 import { verdictSection } from "./verdict";
@@ -96,7 +96,7 @@ export function resultsPage(
   sheet.heightOf(15, 5, lastRow);
   sideBySide(sheet, ...directions);
   const valid = checksSection(sheet, checksAt, directions);
-  const verdict = verdictSection(sheet, verdictAt, directions, valid);
+  const verdict = verdictSection(sheet, verdictAt, directions, { valid, needed: neededAt(checksAt) });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const place = (reference: string) => onSheet(sheets.results, reference);
   return {
@@ -139,11 +139,11 @@ function sideBySide(sheet: Sheet, depressurization: DirectionPlaces, pressurizat
     else sheet.put(`F${row}`, null, looks.label);
   }
   for (const [offset, label, pick] of [
-    [0, "Lower 95 % limit of q50, from the fit alone", "lower"],
-    [1, "Upper 95 % limit of q50, from the fit alone", "upper"],
+    [0, "Lower 95 % limit of q_{50}, from the fit alone", "lower"],
+    [1, "Upper 95 % limit of q_{50}, from the fit alone", "upper"],
   ] as const) {
     const row = table.first + quantities.length + offset;
-    sheet.put(`B${row}`, label, looks.label).paint(`C${row}:F${row}`, looks.label).put(`G${row}`, "m³/h", looks.unit);
+    sheet.rich(`B${row}`, label, looks.label).paint(`C${row}:F${row}`, looks.label).put(`G${row}`, "m³/h", looks.unit);
     sheet.formula(`D${row}`, depressurization.wholeTest[pick]("q50"), native(decimals(1)));
     sheet.formula(`E${row}`, pressurization.wholeTest[pick]("q50"), native(decimals(1)));
   }

@@ -10,14 +10,14 @@ export const house = {
   client: "Ottoline and Bram Fennimore",
   construction: "Timber frame, two storeys, low-energy house",
   purpose: "Certificate at completion",
-  preparation: "ISO 9972 method 3, as the certifier asks",
+  preparation: "method 3, certificate",
   report: "QP-2026-118",
   tester: "Ines Corvane",
   reviewer: "Tobiah Marl",
 } as const;
 
 /** A calendar day as Excel counts days. */
-export function serial(year: number, month: number, dayOfMonth: number): number {
+function serial(year: number, month: number, dayOfMonth: number): number {
   return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
 }
 
@@ -113,10 +113,17 @@ export const instruments: readonly (readonly [
 ];
 
 /** q = c · p^m in m³/h with p in Pa, valid between two fan pressures. */
-export const openings: readonly (readonly [name: string, c: number, m: number, lowest: number, highest: number])[] = [
-  ["A", 112.6, 0.502, 15, 300],
-  ["B", 37.9, 0.505, 15, 300],
-  ["C", 12.84, 0.511, 20, 300],
+export const openings: readonly (readonly [
+  name: string,
+  what: string,
+  c: number,
+  m: number,
+  lowest: number,
+  highest: number,
+])[] = [
+  ["A", "large", 112.6, 0.502, 15, 300],
+  ["B", "medium", 37.9, 0.505, 15, 300],
+  ["C", "small", 12.84, 0.511, 20, 300],
 ];
 
 /** Air at 20 °C, 101 325 Pa, dry. */

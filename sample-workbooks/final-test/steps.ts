@@ -33,7 +33,7 @@ export function readingsSection(
   section(sheet, 19, ["B", "T"], "Readings, step by step");
   sheet.put("B20", "typed in", looks.group).put("G20", "from the certificate", looks.group);
   sheet.put("K20", "one step after the other", looks.group).put("O20", "against the fitted line", looks.group);
-  const typed = ["<no.", "use", "pressure|reading|Pa", "opening", "fan|pressure|Pa"];
+  const typed = ["<no.", "^use", "pressure|reading|Pa", "^opening", "fan|pressure|Pa"];
   const certificate = ["c", "m", "from|Pa", "to|Pa"];
   const stepHeads = ["induced|pressure|Pa", "indicated|flow|m³/h", "flow at|the fan|m³/h", "through the|envelope|m³/h"];
   const fitHeads = [

@@ -15,6 +15,9 @@ interface Line {
   readonly bold?: boolean;
 }
 
+const deciding = "Result that decides";
+const limit = "Limit of the criterion";
+
 /** Key results as label, value and unit; the range goes by the name Summary, which the recalculation prints. */
 export function summarySection(sheet: Sheet, at: number, results: ResultPlaces): string {
   const { cell } = results;
@@ -32,10 +35,15 @@ export function summarySection(sheet: Sheet, at: number, results: ResultPlaces):
       unit: "1/h",
     },
     { label: "Air change rate n_{50}, mean", value: cell("n50", "mean"), format: decimals(3), unit: "1/h", bold: true },
-    { label: "Result that decides", value: results.deciding, format: decimals(3), unit: "", unitFormula: "TargetUnit" },
-    { label: "Limit of the criterion", value: "TargetLimit", format: "0.0##", unit: "", unitFormula: "TargetUnit" },
+    { label: deciding, value: results.deciding, format: decimals(3), unit: "", unitFormula: "TargetUnit" },
+    { label: limit, value: "TargetLimit", format: "0.0##", unit: "", unitFormula: "TargetUnit" },
     { label: "Conditions for a verdict", value: results.valid, unit: "" },
-    { label: "Verdict", value: results.verdict, unit: "", bold: true },
+    {
+      label: "Verdict",
+      value: `IFERROR(IF(${results.verdict}="","open",${results.verdict}),"open")`,
+      unit: "",
+      bold: true,
+    },
     { label: "Air leakage rate q_{50}, mean", value: cell("q50", "mean"), format: decimals(1), unit: "m³/h" },
     { label: "Per envelope area, q_{E50}", value: cell("qE50", "mean"), format: decimals(3), unit: "m³/(h·m²)" },
     { label: "Effective leakage area at 4 Pa", value: cell("ELA4", "mean"), format: decimals(0), unit: "cm²" },
@@ -50,15 +58,17 @@ export function summarySection(sheet: Sheet, at: number, results: ResultPlaces):
     },
     { label: "Envelope area", value: "EnvelopeArea", format: decimals(1), unit: "m²" },
   ];
-  section(sheet, at, ["B", "D"], "Key results");
+  section(sheet, at, ["F", "H"], "Key results");
   lines.forEach((line, index) => {
     const row = at + 1 + index;
     const bold = line.bold ?? false;
-    if (line.named) sheet.formula(`B${row}`, line.named, looks.label);
-    else sheet.rich(`B${row}`, line.label, style({ bold }, looks.label));
-    sheet.formula(`C${row}`, line.value, style({ bold }, native(line.format)));
-    if (line.unitFormula) sheet.formula(`D${row}`, line.unitFormula, looks.unit);
-    else sheet.put(`D${row}`, line.unit || null, looks.unit);
+    if (line.named) sheet.formula(`F${row}`, line.named, looks.label);
+    else sheet.rich(`F${row}`, line.label, style({ bold }, looks.label));
+    sheet.formula(`G${row}`, line.value, style({ bold }, native(line.format)));
+    if (line.unitFormula) sheet.formula(`H${row}`, line.unitFormula, looks.unit);
+    else sheet.put(`H${row}`, line.unit || null, looks.unit);
   });
-  return `B${at + 1}:D${at + lines.length}`;
+  const rowOf = (label: string) => at + 1 + lines.findIndex((line) => line.label === label);
+  sheet.moreDigitsNear(`G${rowOf(deciding)}`, `G${rowOf(limit)}`);
+  return `F${at + 1}:H${at + lines.length}`;
 }

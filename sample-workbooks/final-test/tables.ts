@@ -1,3 +1,4 @@
+import { quoted } from "../blocks/add-in";
 import type { CellStyle } from "../blocks/hucre";
 import { palette } from "../blocks/palette";
 import { decimals, fromAddIn, style } from "../blocks/style";
@@ -11,7 +12,7 @@ const three = decimals(3);
 const four = decimals(4);
 
 /** Digits that a reader wants to see, by the symbol of the row. */
-export const valueFormats: Readonly<Record<string, string>> = {
+const valueFormats: Readonly<Record<string, string>> = {
   C: three,
   n: four,
   r2: "0.00000",
@@ -47,8 +48,30 @@ export const valueFormats: Readonly<Record<string, string>> = {
   EqLA10: one,
 };
 
-/** The look of a table's columns that hold words: what it is, symbol, unit, source. */
-export function textLook(column: number): CellStyle {
-  const base = fromAddIn(undefined, "left", column >= 5 ? 8 : 9);
-  return column >= 5 ? style({ size: 8, colour: palette.grey }, base) : base;
+/** The look of a cell of a table, by its column and by the symbol of its row; words shrink rather than being cut off. */
+export function tableLook(column: number, symbol: string): CellStyle {
+  if (column >= 5)
+    return style(
+      { size: 8, colour: palette.grey, shrink: true, indent: column === 5 ? 1 : 0 },
+      fromAddIn(undefined, "left"),
+    );
+  if (column < 2) return style({ shrink: true }, fromAddIn(undefined, "left"));
+  const format = valueFormats[symbol];
+  return format ? fromAddIn(format) : style({ shrink: true }, fromAddIn());
+}
+
+/** A row of a table by its symbol. */
+export function placeIn(symbols: readonly string[], symbol: string): number {
+  const place = symbols.indexOf(symbol);
+  if (place < 0) throw new Error(`the table has no row ${symbol}`);
+  return place;
+}
+
+/**
+ * A value of a table that fills cells, or #N/A where its row does not carry the symbol. Two traps are behind this: a table that gives one error
+ * leaves the cells below blank, and a plain reference would read them as 0; and MATCH takes no notice of letter case, so that the number
+ * of readings N could be taken for the exponent n.
+ */
+export function guardedCell(symbol: string, symbolCell: string, valueCell: string): string {
+  return `IF(${symbolCell}=${quoted(symbol)},${valueCell},NA())`;
 }

@@ -19,7 +19,7 @@ export function verdictSection(
   sheet: Sheet,
   at: number,
   [depressurization, pressurization]: readonly [DirectionPlaces, DirectionPlaces],
-  valid: string,
+  { valid, needed }: { readonly valid: string; readonly needed: string },
 ): VerdictPlaces {
   const [criterion, result, limit, validity, verdict, rule, directions] = [
     at + 2,
@@ -45,7 +45,7 @@ export function verdictSection(
     sheet.formula(`${column}${result}`, inQuantityOfTarget(wholeTest.value), native(decimals(3)));
   }
   const both = `D${result}:E${result}`;
-  const one = `IF(AND(TargetDirections="either",COUNT(${both})=1),IF(ISNUMBER(D${result}),D${result},E${result}),"")`;
+  const one = `IF(AND(${needed}=1,COUNT(${both})=1),IF(ISNUMBER(D${result}),D${result},E${result}),"")`;
   const mean = `IF(COUNT(${both})=2,AVERAGE(${both}),${one})`;
   sheet.formula(
     `F${result}`,
@@ -75,16 +75,18 @@ export function verdictSection(
     `"Rule: plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`,
     looks.note,
   );
-  const counted = `IF(TargetDirections="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions.","one direction alone, which the criterion accepts."))`;
+  const counted = `IF(TargetDirections="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions.",IF(${needed}=1,"one direction alone, which the criterion accepts.","both directions, which are not complete yet.")))`;
   sheet.formula(`B${directions}`, `"What decides: "&${counted}`, looks.note);
+  sheet.moreDigitsNear(`F${result}`, `F${limit}`);
   for (const row of [criterion, result, limit, validity, verdict]) sheet.paint(`B${row}:G${row}`, looks.label);
   for (const row of [rule, directions]) sheet.merge(`B${row}:G${row}`);
   return { deciding: `F${result}`, verdict: `F${verdict}`, rule: `B${rule}`, directions: `B${directions}` };
 }
 
-/** The row of the whole test that the chosen criterion limits. */
+/** The row of the whole test that the chosen criterion limits; #N/A for a quantity or a pressure that no row is for. */
 function inQuantityOfTarget(value: (symbol: string) => string): string {
-  const area = `${value("EqLA10")}/EnvelopeArea`;
-  const perArea = `IF(TargetQuantity="per envelope area",${value("qE_pr")},IF(TargetQuantity="per floor area",${value("qF_pr")},${area}))`;
-  return `IF(TargetQuantity="air change rate",${value("n_pr")},${perArea})`;
+  const leakageArea = `IF(AND(TargetQuantity="leakage area per envelope area",TargetPressure=10),${value("EqLA10")}/EnvelopeArea,NA())`;
+  const perFloor = `IF(TargetQuantity="per floor area",${value("qF_pr")},${leakageArea})`;
+  const perEnvelope = `IF(TargetQuantity="per envelope area",${value("qE_pr")},${perFloor})`;
+  return `IF(TargetQuantity="air change rate",${value("n_pr")},${perEnvelope})`;
 }

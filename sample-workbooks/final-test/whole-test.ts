@@ -2,12 +2,12 @@ import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
+import { decimals, looks, native } from "../blocks/style";
 import type { Conditions } from "./conditions";
 import { sheets } from "./places";
 import type { Direction } from "./readings";
 import { columns } from "./steps";
-import { tableHeads, textLook, valueFormats } from "./tables";
+import { guardedCell, placeIn, tableHeads, tableLook } from "./tables";
 
 const first = 7;
 
@@ -21,7 +21,7 @@ const symbols = [
 
 const last = first + symbols.length - 1;
 
-/** Where other sheets find the whole test's rows, each a native INDEX by the row's symbol. */
+/** Where other sheets find the whole test's rows, each by the row's symbol. */
 export interface WholeTestPlaces {
   readonly value: (symbol: string) => string;
   readonly lower: (symbol: string) => string;
@@ -43,11 +43,12 @@ export function wholeTestSections(sheet: Sheet, direction: Direction, conditions
     columns.include,
   ];
   sheet.addIn(`AG${first}:AM${last}`, call("TESTRESULT", ...arguments_), (row, column) =>
-    column >= 2 && column <= 4 ? fromAddIn(valueFormats[symbols[row] ?? ""]) : textLook(column),
+    tableLook(column, symbols[row] ?? ""),
   );
-  const name = sheets[direction];
-  const pick = (letters: string) => (symbol: string) =>
-    `INDEX(${onSheet(name, `${letters}${first}:${letters}${last}`)},MATCH(${quoted(symbol)},${onSheet(name, `AH${first}:AH${last}`)},0))`;
+  const pick = (letters: string) => (symbol: string) => {
+    const row = first + placeIn(symbols, symbol);
+    return guardedCell(symbol, onSheet(sheets[direction], `AH${row}`), onSheet(sheets[direction], `${letters}${row}`));
+  };
   return { value: pick("AI"), lower: pick("AJ"), upper: pick("AK") };
 }
 

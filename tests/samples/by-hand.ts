@@ -27,7 +27,7 @@ export function directionByHand(direction: Direction, given: DirectionReadings):
   const [atFan, inLeaks] = direction === "depressurization" ? [inside, outside] : [outside, inside];
   const baseline = (mean(given.baselineBefore) + mean(given.baselineAfter)) / 2;
   const points = given.readings.map(([pressure, opening, fanPressure]) => {
-    const [, c = NaN, m = NaN] = openings.find(([name]) => name === opening) ?? [];
+    const [, , c = NaN, m = NaN] = openings.find(([name]) => name === opening) ?? [];
     const flow = c * fanPressure ** m * Math.sqrt(calibrationDensity / atFan) * (atFan / inLeaks);
     return [Math.log(Math.abs(pressure - baseline)), Math.log(flow)] as const;
   });
