@@ -239,6 +239,24 @@ describe("blank cells", () => {
 });
 
 describe("what counts", () => {
+  test("several fans add by row, and a fan that was never used is no fan", () => {
+    holds((one) => {
+      const pressures = one.pressures.map((pressure) => [Math.abs(Number(pressure))]);
+      const flows = numbersOf(one.flows);
+      const alone = leakageFit(
+        pressures,
+        flows.map((flow) => [flow]),
+      ) as Table;
+      const twoFans = leakageFit(
+        pressures,
+        flows.map((flow) => [0.25 * flow, 0.75 * flow, null]),
+      ) as Table;
+      for (const symbol of ["C", "n", "r2", "q50"]) {
+        expectAgreement(valueOf(twoFans, symbol), valueOf(alone, symbol), 1e-11, ROUNDING);
+      }
+    });
+  });
+
   test("a reading that is not included is as if it were not there, but is counted in the words of N", () => {
     holds((one) => {
       const odd = one.direction === "depressurization" ? -33.3 : 33.3;
