@@ -41,6 +41,7 @@ function errorIn(cell: unknown): string | undefined {
  * The plain value of a cell: cards give the number or text that they show, errors are passed on, #N/A as "missing", any other as "invalid".
  */
 export function plain(cell: unknown, argument: string, row?: number): unknown {
+  if (typeof cell === "number") return cell;
   const error = errorIn(cell);
   if (error !== undefined) {
     throw new MethodError(error === "#N/A" ? "missing" : "invalid", argument, `the cell holds ${error}`, row);

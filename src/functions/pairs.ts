@@ -23,8 +23,12 @@ function asRows(argument: unknown, across: boolean): unknown[][] {
 
 /** Flow of one reading: several columns are several fans, added; undefined where all are blank. */
 function flowOfFans(cells: readonly unknown[], row: number): number | undefined {
-  const flows = cells.map((cell) => numberIn(cell, "flows", row)).filter((flow) => flow !== undefined);
-  return flows.length === 0 ? undefined : flows.reduce((sum, flow) => sum + flow, 0);
+  let sum: number | undefined;
+  for (const cell of cells) {
+    const flow = numberIn(cell, "flows", row);
+    if (flow !== undefined) sum = (sum ?? 0) + flow;
+  }
+  return sum;
 }
 
 function isIncluded(cell: unknown, row: number): boolean {

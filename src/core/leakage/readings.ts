@@ -12,7 +12,7 @@ export interface LeakageReading {
 /** Logarithms of one quantity as deviations from their mean. */
 export interface CentredLogs {
   readonly mean: number;
-  readonly deviations: Float64Array;
+  readonly deviations: readonly number[];
 }
 
 /** The least number of readings from which a line and its uncertainty follow. */
@@ -49,8 +49,7 @@ function logRatio(value: number, reference: number): number {
  */
 export function centredLogs(values: readonly number[]): CentredLogs {
   const reference = values[0]!;
-  const deviations = Float64Array.from(values, (value) => logRatio(value, reference));
-  const shift = mean(deviations);
-  for (let index = 0; index < deviations.length; index++) deviations[index]! -= shift;
-  return { mean: Math.log(reference) + shift, deviations };
+  const logs = values.map((value) => logRatio(value, reference));
+  const shift = mean(logs);
+  return { mean: Math.log(reference) + shift, deviations: logs.map((log) => log - shift) };
 }
