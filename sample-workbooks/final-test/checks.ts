@@ -27,7 +27,7 @@ export function checksSection(
   columnHeads(sheet, at + 1, "B", ["<check", "<<limit", "depressurization", "pressurization", "outcome", "<<basis"]);
   const first = at + 2;
   const needed = neededAt(at);
-  words(sheet, first, "Directions with readings", "≥ criterion", "criterion");
+  words(sheet, first, "Directions with readings", "as asked", "criterion");
   directions.forEach(({ readings }, which) => {
     sheet.formula(`${"DE".charAt(which)}${first}`, `IF(COUNT(${readings})>0,1,0)`, native(decimals(0)));
   });

@@ -41,17 +41,11 @@ export function graphPoints(sheet: Sheet, directions: readonly [DirectionPlaces,
     "#N/A is left out of the graph on purpose: spare rows, readings that take no part, ticks beyond the paper.",
     looks.note,
   );
-  const heads = ["Δp", "q"];
+  sheet.merge("K6:X6");
   const starts = ["K", "M", "O", "Q"];
-  const [usedD, usedP, unusedD, unusedP] = [
-    "depressurization",
-    "pressurization",
-    "depr., not used",
-    "press., not used",
-  ];
-  [usedD, usedP, unusedD, unusedP].forEach((title, index) => {
+  ["depr.", "press.", "not used", "not used"].forEach((title, index) => {
     const [x = "", y = ""] = pair(starts[index] ?? "");
-    columnHeads(sheet, 7, x, [`${title ?? ""}, Δp`, heads[1] ?? ""]);
+    columnHeads(sheet, 7, x, [`${title} Δp`, "q"]);
     const direction = directions[index % 2];
     if (!direction) return;
     const shown = index < 2 ? '<>"no"' : '="no"';
@@ -84,7 +78,7 @@ function pair(start: string): [x: string, y: string] {
 }
 
 function fitLines(sheet: Sheet, directions: readonly [DirectionPlaces, DirectionPlaces]): void {
-  columnHeads(sheet, 7, "S", ["lines, Δp", "q"]);
+  columnHeads(sheet, 7, "S", ["lines Δp", "q"]);
   directions.forEach(({ wholeTest: { value } }, index) => {
     for (const [offset, end] of ["dp_min", "dp_max"].entries()) {
       const row = 8 + 3 * index + offset;
@@ -96,12 +90,12 @@ function fitLines(sheet: Sheet, directions: readonly [DirectionPlaces, Direction
   sheet.put("T14", 10, native(decimals(1))).formula("T15", "0.999*T18", native(decimals(1)));
   sheet.put("S16", 50, native(decimals(2))).formula("T16", "0.85*T18", native(decimals(1)));
   const largest = "MAX(10,IFERROR(T9,10),IFERROR(T12,10))";
-  sheet.put("S18", "top of the paper", looks.unit);
+  sheet.put("S18", "top", looks.unit);
   sheet.formula("T18", `IF(${largest}<1000,1000,IF(${largest}<10000,10000,100000))`, native(decimals(0)));
 }
 
 function ticks(sheet: Sheet): void {
-  columnHeads(sheet, 7, "U", ["ticks Δp: x", "y", "ticks q: x", "y"]);
+  columnHeads(sheet, 7, "U", ["ticks Δp", "q", "ticks Δp", "q"]);
   pressureTicks.forEach((pressure, index) => {
     sheet.put(`U${8 + index}`, pressure, native(decimals(0))).put(`V${8 + index}`, 10, native(decimals(0)));
   });

@@ -16,7 +16,7 @@ export const methodSteps: readonly MethodStep[] = [
     mark: "C",
   },
   {
-    step: "Envelope and floor area",
+    step: "Envelope, floor area",
     where: "Rooms",
     what: "Outlines from their corners; walls as perimeter × height. Walls and floors to the ground and to neighbours count. Floor area: the rooms.",
     source: "ISO 9972:2015, reference values",

@@ -10,9 +10,10 @@ import { footer, letterhead, sheets, type Page } from "./places";
 /** What each step does, where it stands, where it comes from; what a reviewer looks at. */
 export function methodPage(): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
+  const reviewAt = 7 + methodSteps.length + 1;
   const sheet = new Sheet(sheets.method, [1.5, 19, 13.5, 41, 19, 4], palette.petrol, {
     orientation: "portrait",
-    areas: [`B1:F${end}`],
+    areas: [`B1:F${reviewAt - 1}`, `B${reviewAt}:F${end}`],
     titleRows: "1:4",
     pages: 2,
     footer,
@@ -39,7 +40,7 @@ export function methodPage(): Page {
     sheet.height(tallest, row);
     row += 1;
   }
-  row += 1;
+  row = reviewAt;
   section(sheet, row, ["B", "F"], "What a reviewer checks");
   sheet.height(18, row);
   for (const words of reviewerChecks) {
