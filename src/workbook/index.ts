@@ -1,11 +1,11 @@
-export { cellKey, ErrorValue, placeOfKey } from "./model";
+export { cellKey, ErrorValue } from "./model";
 export type { Area, Book, Cell, CellValue, ErrorCode, Formula, Sheet } from "./model";
 export { openWorkbook, type OpenedWorkbook } from "./file/open";
 export { WorkbookProblem, type ProblemKind } from "./file/problem";
-export { refuseLargeFile } from "./file/directory";
+export { refuseLargeFile } from "./file/directory-checks";
 export { writeBack } from "./file/write-back";
 export type { CellPatch } from "./file/cell-patch";
-export { parseArea, parsePlace } from "./file/address";
+export { parsePlace } from "./file/address";
 export { isErrorCode } from "./file/values";
 export { sameValue } from "./file/same";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";

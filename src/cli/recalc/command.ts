@@ -8,7 +8,7 @@ import { textOf, totalsOf } from "./print-text";
 import { Progress } from "./progress";
 import { readWorkbookFile } from "./read-file";
 import { recalculate } from "./recalculate";
-import { exitCodeOf, type Report } from "./report";
+import { exitCodeOf, type RecalculatedReport, type Report } from "./report";
 import { readSetting } from "./set-text";
 import { counted } from "./words";
 import { checkTarget, writeWhole } from "./write-file";
@@ -61,10 +61,8 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
     reports.push(report);
     progress.clear();
     if (!options.json) print(report, output);
-    if (options.out !== undefined && report.status !== "unreadable" && report.copy) {
-      writeWhole(options.out, report.copy.bytes);
-      if (!options.json) output.print(copyLines(options.out, report.copy.patches.length, report.notEvaluated.length));
-    }
+    if (options.out !== undefined && report.status !== "unreadable")
+      finishCopy(options.out, report, options.json, output);
   }
   if (options.json) output.print(jsonOf(reports, options.out));
   else if (files.length > 1) output.print(`\n${totalsOf(reports)}`);
@@ -83,6 +81,16 @@ function reportOn(file: string, work: () => Report): Report {
 function print(report: Report, output: Output): void {
   if (report.status === "unreadable") output.complain(`recalc: ${report.file}: ${report.problem}`);
   else output.print(textOf(report).join("\n"));
+}
+
+function finishCopy(out: string, { copy, notEvaluated }: RecalculatedReport, json: boolean, output: Output): void {
+  if (!copy) return;
+  if ("problem" in copy) {
+    output.complain(`recalc: --out: no copy is written: ${copy.problem}`);
+    return;
+  }
+  writeWhole(out, copy.bytes);
+  if (!json) output.print(copyLines(out, copy.patches.length, notEvaluated.length));
 }
 
 function copyLines(out: string, changed: number, notEvaluated: number): string {

@@ -33,27 +33,8 @@ export function patchesFor(
     const patch = { sheet, row, column, value: outcome.value };
     patches.set(placeKey(cell), array ? { ...patch, array } : patch);
   }
-  for (const patch of leftBehind(book, evaluation))
-    if (!patches.has(placeKey(patch))) patches.set(placeKey(patch), patch);
   for (const patch of whatIf?.set ?? []) patches.set(placeKey(patch), patch);
   return [...patches.values()];
-}
-
-/** Cells that a stored array range filled and the new result reaches no more: they hold nothing now. */
-function* leftBehind(book: Book, evaluation: Evaluation): Iterable<CellPatch> {
-  for (const [sheet, { cells }] of book.sheets.entries()) {
-    for (const { row, column, formula } of cells.values()) {
-      const { array } = formula ?? {};
-      if (!array || !formula?.dynamic || !evaluation.outcome(sheet, row, column)?.evaluated) continue;
-      for (let r = array.top; r <= array.bottom; r++) {
-        for (let c = array.left; c <= array.right; c++) {
-          const stored = cells.get(cellKey(r, c));
-          if (stored && !stored.formula && !evaluation.outcome(sheet, r, c))
-            yield { sheet, row: r, column: c, value: null };
-        }
-      }
-    }
-  }
 }
 
 function changedRange(formula: Formula, spilled: Area | undefined, row: number, column: number): Area | undefined {

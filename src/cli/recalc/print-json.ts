@@ -1,5 +1,5 @@
 import { ErrorValue, type CellValue } from "../../workbook/index";
-import { exitCodeOf, type Change, type RecalculatedReport, type Report } from "./report";
+import { exitCodeOf, type Change, type Copy, type RecalculatedReport, type Report } from "./report";
 
 type JsonValue = number | string | boolean | null | { error: string; reason?: string };
 
@@ -30,8 +30,12 @@ function workbook(report: Report, out: string | undefined): object {
     cycles,
     ...(settings ? { set: changes(settings.set), changed: changes(settings.changed) } : {}),
     summary: summary(report),
-    ...(report.copy && out !== undefined ? { copy: { file: out, changedCells: report.copy.patches.length } } : {}),
+    ...(report.copy && out !== undefined ? { copy: copy(report.copy, out) } : {}),
   };
+}
+
+function copy(given: Copy, file: string): object {
+  return "problem" in given ? { file: null, problem: given.problem } : { file, changedCells: given.patches.length };
 }
 
 function summary({ summary: given }: RecalculatedReport): object | null {

@@ -5,6 +5,7 @@ import {
   fullAddress,
   openWorkbook,
   sameValue,
+  WorkbookProblem,
   writeBack,
   type AddInRegistry,
   type Book,
@@ -12,9 +13,10 @@ import {
   type CellValue,
   type Difference,
   type Evaluation,
+  type OpenedWorkbook,
 } from "../../workbook/index";
 import { patchesFor } from "./patches";
-import type { Change, NotEvaluated, RecalculatedReport } from "./report";
+import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import { locateSettings } from "./set-cells";
 import type { Setting } from "./set-text";
 import { summaryOf, type CellReader } from "./summary";
@@ -69,7 +71,16 @@ export function recalculate(file: string, bytes: Uint8Array, options: Recalculat
   if (!options.copy) return report;
   options.step(`${file}: writing the copy`, bytes.length > 4_000_000);
   const patches = patchesFor(book, after, differences, set.length === 0 ? undefined : { set, before });
-  return { ...report, copy: { patches, bytes: writeBack(opened, patches) } };
+  return { ...report, copy: copyWith(opened, patches) };
+}
+
+function copyWith(opened: OpenedWorkbook, patches: readonly CellPatch[]): Copy {
+  try {
+    return { patches, bytes: writeBack(opened, patches) };
+  } catch (problem) {
+    if (problem instanceof WorkbookProblem) return { problem: problem.message };
+    throw problem;
+  }
 }
 
 /** A stored value that was right on its day differs today; that is told apart by evaluating once without a clock. */

@@ -42,14 +42,17 @@ export interface Change {
   readonly after: CellValue;
 }
 
-/** The copy that --out asked for. */
-export interface Copy {
-  readonly patches: readonly CellPatch[];
-  readonly bytes: Uint8Array;
+/** The copy that --out asked for, or why there is none. */
+export type Copy =
+  { readonly patches: readonly CellPatch[]; readonly bytes: Uint8Array } | { readonly problem: string };
+
+function hasFailed(report: Report): boolean {
+  if (report.status === "unreadable" || report.status === "incomplete") return true;
+  return report.copy !== undefined && "problem" in report.copy;
 }
 
-/** 0 all equal, 1 differences, 2 not evaluated or unreadable; the greatest wins. */
+/** 0 all equal, 1 differences, 2 not evaluated, unreadable or not written; the greatest wins. */
 export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 {
-  if (reports.some(({ status }) => status === "unreadable" || status === "incomplete")) return 2;
+  if (reports.some(hasFailed)) return 2;
   return reports.some(({ status }) => status === "different") ? 1 : 0;
 }

@@ -1,7 +1,9 @@
-import { partKey, readDirectory, type ZipDirectory, type ZipEntry } from "./directory";
+import { readDirectory, type ZipDirectory } from "./directory";
+import { partKey } from "./directory-checks";
 import { WorkbookProblem } from "./problem";
 import { unpack, unpackWhole } from "./unpack";
 import { XmlPart, type XmlReader } from "./xml";
+import type { ZipEntry } from "./zip-entry";
 
 /** The parts of an opened file, by name; nothing is unpacked before it is asked for. */
 export class Archive {

@@ -1,6 +1,7 @@
 import { ErrorValue, type Area, type CellValue } from "../model";
 import { areaAddress, cellAddress } from "../formula/address";
 import type { Edit } from "./edits";
+import { WorkbookProblem } from "./problem";
 import type { CellPlace, ElementPlace } from "./sheet-places";
 import { encodeText } from "./text";
 
@@ -14,7 +15,10 @@ interface WrittenValue {
 /** ECMA-376 part 1, 18.18.11; text is "str" as the result of a formula, and an inline string as an input. */
 function writtenValue(value: CellValue, isFormula: boolean): WrittenValue {
   if (value === null) return { text: "" };
-  if (value instanceof ErrorValue) return { type: "e", element: "v", text: encodeText(value.code) };
+  if (value instanceof ErrorValue) {
+    refuseYoungError(value);
+    return { type: "e", element: "v", text: encodeText(value.code) };
+  }
   if (typeof value === "boolean") return { type: "b", element: "v", text: value ? "1" : "0" };
   if (typeof value === "number") {
     if (!Number.isFinite(value)) throw new RangeError("a cell cannot hold a number that is not finite");
@@ -22,6 +26,14 @@ function writtenValue(value: CellValue, isFormula: boolean): WrittenValue {
   }
   if (isFormula) return { type: "str", element: "v", text: encodeText(value) };
   return { type: "inlineStr", element: "is", text: encodeText(value) };
+}
+
+/** The errors that the file format knows (ECMA-376 part 1, 18.18.11 and 18.17.3); younger ones Excel keeps as rich values. */
+const storedErrors = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A", "#GETTING_DATA"];
+
+function refuseYoungError({ code }: ErrorValue): void {
+  if (storedErrors.includes(code)) return;
+  throw new WorkbookProblem("cannot write", `a cell becomes ${code}, which only Excel itself can store`);
 }
 
 /** The edits that give a cell a new value, and its formula a new array range when one is given; its style and formula stay. */

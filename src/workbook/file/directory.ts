@@ -1,21 +1,8 @@
-import { limits, megabytes } from "./limits";
+import { refuseBombs, refuseLargeFile, refuseOddNames, refuseOverlaps } from "./directory-checks";
+import { limits } from "./limits";
 import { WorkbookProblem } from "./problem";
 import { refuseForeignFormats } from "./signature";
-
-/** One entry of a zip directory, with the places in the file that a faithful copy needs. */
-export interface ZipEntry {
-  readonly name: string;
-  readonly method: number;
-  readonly checksum: number;
-  readonly packedSize: number;
-  readonly size: number;
-  /** Where the local header starts, and where the packed bytes start. */
-  readonly headerAt: number;
-  readonly dataAt: number;
-  /** Where this entry's record in the central directory starts and ends. */
-  readonly recordAt: number;
-  readonly recordEnd: number;
-}
+import type { ZipEntry } from "./zip-entry";
 
 export interface ZipDirectory {
   readonly entries: readonly ZipEntry[];
@@ -65,12 +52,6 @@ export function readDirectory(bytes: Uint8Array): ZipDirectory {
   refuseOverlaps(entries, directoryAt);
   refuseBombs(entries);
   return { entries, directoryAt, endAt };
-}
-
-/** Refuses a file by its size, which a caller may know before it reads the file. */
-export function refuseLargeFile(size: number): void {
-  if (size <= limits.file) return;
-  throw new WorkbookProblem("too large", `the file has ${megabytes(size)}; at most ${megabytes(limits.file)} are read`);
 }
 
 function findEnd(view: DataView): number {
@@ -138,63 +119,6 @@ function zip64Fields(
     }) as [number, number, number];
   }
   return fields;
-}
-
-function refuseOddNames(entries: readonly ZipEntry[]): void {
-  const seen = new Set<string>();
-  for (const { name } of entries) {
-    const plain = partKey(name);
-    if (plain.startsWith("/") || /^[a-z]:/.test(plain) || plain.split("/").includes("..") || plain.includes("\0")) {
-      throw new WorkbookProblem(
-        "hostile name",
-        `the zip entry "${name}" points outside the archive; the file is not a sound workbook`,
-      );
-    }
-    // Part names are compared without regard to case (ECMA-376 part 2, 6.2.2.3).
-    if (seen.has(plain))
-      throw new WorkbookProblem(
-        "hostile name",
-        `the zip holds the entry "${name}" twice, so what it says is ambiguous`,
-      );
-    seen.add(plain);
-  }
-}
-
-/** Part names are compared in lower case, with "/" even where an old writer used "\". */
-export function partKey(name: string): string {
-  return name.replaceAll("\\", "/").toLowerCase();
-}
-
-function refuseOverlaps(entries: readonly ZipEntry[], directoryAt: number): void {
-  const inOrder = [...entries].sort((a, b) => a.headerAt - b.headerAt);
-  inOrder.forEach((entry, index) => {
-    const next = inOrder[index + 1]?.headerAt ?? directoryAt;
-    if (entry.dataAt + entry.packedSize > next) {
-      throw new WorkbookProblem(
-        "zip bomb",
-        `the zip entry ${entry.name} overlaps another; the file is not a sound workbook`,
-      );
-    }
-  });
-}
-
-function refuseBombs(entries: readonly ZipEntry[]): void {
-  let total = 0;
-  for (const { name, size } of entries) {
-    if (size > limits.part) {
-      throw new WorkbookProblem(
-        "zip bomb",
-        `the part ${name} unpacks to ${megabytes(size)}; at most ${megabytes(limits.part)} are read`,
-      );
-    }
-    total += size;
-  }
-  if (total > limits.total) {
-    throw new WorkbookProblem(
-      "zip bomb",
-      `the file unpacks to ${megabytes(total)}; at most ${megabytes(limits.total)} are read`,
-    );
-  }
 }
 
 function damaged(what: string): WorkbookProblem {

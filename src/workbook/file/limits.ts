@@ -13,6 +13,8 @@ export const limits = {
   total: 512 * 1024 * 1024,
   /** Cells with a value or a formula, all sheets together. */
   cells: 1_200_000,
+  /** Characters of all formulas, shared ones counted for each of their cells. */
+  formulaLength: 50_000_000,
   /** Strings in the shared table. */
   strings: 1_200_000,
   /** Rows and columns of a sheet: Excel's own. */

@@ -1,8 +1,9 @@
-import type { Area, Book, Sheet, Table } from "../model";
+import type { Area, Book, ErrorCode, Sheet, Table } from "../model";
 import { Archive } from "./archive";
-import { readDynamicMarks } from "./metadata";
+import { noMetadata, readMetadata } from "./metadata";
 import { WorkbookProblem } from "./problem";
 import { relationshipsOf, type Relationship } from "./relationships";
+import { readRichErrors } from "./rich-errors";
 import { readSheet, type SheetContext } from "./sheet";
 import { readSharedStrings } from "./strings";
 import { readCellFormats } from "./styles";
@@ -32,7 +33,12 @@ export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
   const { sheets: listings, names, date1904, cautions } = readWorkbookPart(archive, workbookName);
   if (listings.length === 0) throw new WorkbookProblem("no workbook", `${workbookName} lists no sheets`);
   const relationships = relationshipsOf(archive, workbookName);
-  const context: SheetContext = { ...readSharedParts(archive, relationships), date1904, cellCount: 0 };
+  const context: SheetContext = {
+    ...readSharedParts(archive, relationships),
+    date1904,
+    cellCount: 0,
+    formulaLength: 0,
+  };
 
   const tables: Table[] = [];
   const sheetParts: (string | undefined)[] = [];
@@ -75,15 +81,25 @@ function findWorkbookPart(archive: Archive): string {
 function readSharedParts(
   archive: Archive,
   relationships: readonly Relationship[],
-): Pick<SheetContext, "strings" | "formats" | "dynamicMarks"> {
+): Pick<SheetContext, "strings" | "formats" | "dynamicMarks" | "richErrors"> {
   const partOf = (kind: string): string | undefined => relationships.find((link) => link.kind === kind)?.target;
   const strings = partOf("sharedStrings");
   const styles = partOf("styles");
-  const metadata = partOf("sheetMetadata");
+  const metadataPart = partOf("sheetMetadata");
+  const metadata = metadataPart === undefined ? noMetadata : readMetadata(archive, metadataPart);
+  const values = partOf("rdRichValue");
+  const structures = partOf("rdRichValueStructure");
+  const kinds = values && structures ? readRichErrors(archive, values, structures) : new Map<number, ErrorCode>();
+  const richErrors = new Map<number, ErrorCode>();
+  for (const [mark, place] of metadata.richValues) {
+    const kind = kinds.get(place);
+    if (kind) richErrors.set(mark, kind);
+  }
   return {
     strings: strings === undefined ? [] : readSharedStrings(archive, strings),
     formats: styles === undefined ? [] : readCellFormats(archive, styles),
-    dynamicMarks: metadata === undefined ? new Set() : readDynamicMarks(archive, metadata),
+    dynamicMarks: metadata.dynamicMarks,
+    richErrors,
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Archive } from "./archive";
 
-/** A link from one part to another (ECMA-376 part 2, 6.5). */
+/** A link from one part to another (ECMA-376 part 2, relationships). */
 export interface Relationship {
   readonly id: string;
   /** The last word of the type's address, the same in the transitional and the strict namespace: "worksheet", "styles", … */

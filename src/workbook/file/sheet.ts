@@ -1,10 +1,20 @@
-import { cellKey, type Area, type Cell, type Formula, type Sheet } from "../model";
+import {
+  cellKey,
+  ErrorValue,
+  type Area,
+  type Cell,
+  type CellValue,
+  type ErrorCode,
+  type Formula,
+  type Sheet,
+} from "../model";
 import { cellAddress } from "../formula/address";
-import { parseArea, parsePlace } from "./address";
+import { parsePlace } from "./address";
 import type { Archive } from "./archive";
+import { FormulaReader } from "./formula-reader";
 import { limits } from "./limits";
 import { WorkbookProblem } from "./problem";
-import { SharedFormula } from "./shared-formula";
+import { SheetFrame } from "./sheet-frame";
 import { StringItem } from "./text";
 import { cellValue, type ValueContext } from "./values";
 import { booleanAttribute, type XmlPart, type XmlReader } from "./xml";
@@ -14,8 +24,12 @@ export interface SheetContext {
   readonly strings: readonly string[];
   readonly formats: readonly string[];
   readonly dynamicMarks: ReadonlySet<number>;
+  /** The true kinds of errors that are stored as #VALUE!, by the cell's `vm`. */
+  readonly richErrors: ReadonlyMap<number, ErrorCode>;
   readonly date1904: boolean;
   cellCount: number;
+  /** Characters of all formulas, shared ones expanded, so far. */
+  formulaLength: number;
 }
 
 /** A sheet's contents, before the workbook's own list adds its name and visibility. */
@@ -33,13 +47,10 @@ type Attributes = Record<string, string>;
 class SheetReader implements XmlReader {
   private readonly cells = new Map<number, Cell>();
   private readonly hiddenRows = new Set<number>();
-  private readonly hiddenColumns = new Set<number>();
-  private readonly mergedAreas: Area[] = [];
-  private readonly shared = new Map<string, SharedFormula>();
+  private readonly frame = new SheetFrame();
+  private readonly formulas: FormulaReader;
   private readonly inlineString = new StringItem();
   private readonly valueContext: ValueContext;
-  private filter: Area | undefined;
-  private filterWorks = false;
 
   private insideData = false;
   private insideCell = false;
@@ -61,6 +72,7 @@ class SheetReader implements XmlReader {
       date1904: context.date1904,
       problem: (what) => this.problem(`the cell ${cellAddress(this.row, this.column)} ${what}`),
     };
+    this.formulas = new FormulaReader(context, (what) => this.valueContext.problem(what));
   }
 
   open(name: string, attributes: Attributes, part: XmlPart): void {
@@ -69,7 +81,8 @@ class SheetReader implements XmlReader {
     if (this.insideData) {
       if (name === "row") this.startRow(attributes);
       else if (name === "c") this.startCell(attributes);
-    } else this.openAroundCells(name, attributes);
+    } else if (name === "sheetData") this.insideData = true;
+    else this.frame.open(name, attributes);
   }
 
   close(name: string, part: XmlPart): void {
@@ -90,44 +103,10 @@ class SheetReader implements XmlReader {
   }
 
   finish(): SheetContent {
-    return {
-      cells: this.cells,
-      hiddenRows: this.hiddenRows,
-      hiddenColumns: this.hiddenColumns,
-      filteredRows: new Set(),
-      mergedAreas: this.mergedAreas,
-      ...(this.filter && this.filterWorks ? { filter: this.filter } : {}),
-    };
-  }
-
-  private openAroundCells(name: string, attributes: Attributes): void {
-    switch (name) {
-      case "sheetData":
-        this.insideData = true;
-        break;
-      case "sheetPr":
-        this.filterWorks ||= booleanAttribute(attributes["filterMode"]);
-        break;
-      case "col":
-        if (booleanAttribute(attributes["hidden"]))
-          this.hideColumns(Number(attributes["min"]), Number(attributes["max"]));
-        break;
-      case "mergeCell": {
-        const area = parseArea(attributes["ref"] ?? "");
-        if (area) this.mergedAreas.push(area);
-        break;
-      }
-      case "autoFilter":
-        this.filter = parseArea(attributes["ref"] ?? "");
-        break;
-      case "filterColumn":
-        this.filterWorks = true;
-        break;
-    }
-  }
-
-  private hideColumns(first: number, last: number): void {
-    for (let column = first; column <= Math.min(last, limits.columns); column++) this.hiddenColumns.add(column - 1);
+    const { cells, hiddenRows, frame } = this;
+    const { hiddenColumns, mergedAreas, filter } = frame;
+    const content = { cells, hiddenRows, hiddenColumns, filteredRows: new Set<number>(), mergedAreas };
+    return filter ? { ...content, filter } : content;
   }
 
   private startRow(attributes: Attributes): void {
@@ -142,8 +121,10 @@ class SheetReader implements XmlReader {
 
   private startCell(attributes: Attributes): void {
     const address = attributes["r"];
-    if (address === undefined) this.column++;
-    else {
+    if (address === undefined) {
+      if (++this.column >= limits.columns)
+        throw this.problem(`row ${this.row + 1} has more than ${limits.columns} cells`);
+    } else {
       const place = parsePlace(address);
       if (!place || place.row !== this.row) throw this.problem(`the cell "${address}" stands in row ${this.row + 1}`);
       this.column = place.column;
@@ -166,8 +147,7 @@ class SheetReader implements XmlReader {
 
   private endCell(): void {
     this.insideCell = false;
-    const type = this.cell["t"] ?? "n";
-    const value = type === "inlineStr" ? this.inlineString.take() : cellValue(type, this.valueText, this.valueContext);
+    const value = this.valueOfCell();
     const formula = this.formula ? this.formulaOfCell(this.formula) : undefined;
     if (value === null && !formula) return;
     const key = cellKey(this.row, this.column);
@@ -180,30 +160,17 @@ class SheetReader implements XmlReader {
     this.cells.set(key, formula ? { row, column, value, formula, format } : { row, column, value, format });
   }
 
-  /** The formula with shared ones expanded (ECMA-376 part 1, 18.3.1.40). */
-  private formulaOfCell(attributes: Attributes): Formula | undefined {
-    const text = this.formulaText.replace(/^=/, "");
-    const area = parseArea(attributes["ref"] ?? "");
-    const dynamic = this.context.dynamicMarks.has(Number(this.cell["cm"]));
-    switch (attributes["t"] ?? "normal") {
-      case "shared":
-        return { text: this.sharedText(attributes["si"] ?? "", text) };
-      case "array":
-        if (!area) throw this.valueContext.problem("has an array formula without a range");
-        return dynamic ? { text, array: area, dynamic } : { text, array: area };
-      case "dataTable":
-        return area ? { text, array: area, dataTable: true } : { text, dataTable: true };
-      default:
-        if (text === "") return undefined;
-        return dynamic ? { text, dynamic } : { text };
-    }
+  private valueOfCell(): CellValue {
+    const type = this.cell["t"] ?? "n";
+    if (type === "inlineStr") return this.inlineString.take();
+    const kind = type === "e" ? this.context.richErrors.get(Number(this.cell["vm"])) : undefined;
+    return kind ? new ErrorValue(kind) : cellValue(type, this.valueText, this.valueContext);
   }
 
-  private sharedText(index: string, text: string): string {
-    if (text !== "") this.shared.set(index, new SharedFormula(text, this.row, this.column));
-    const shared = this.shared.get(index);
-    if (!shared) throw this.valueContext.problem(`uses the shared formula ${index}, which is not defined before it`);
-    return text === "" ? shared.at(this.row, this.column) : text;
+  private formulaOfCell(attributes: Attributes): Formula | undefined {
+    const { row, column } = this;
+    const dynamic = this.context.dynamicMarks.has(Number(this.cell["cm"]));
+    return this.formulas.read({ row, column, attributes, text: this.formulaText, dynamic });
   }
 
   private problem(what: string): WorkbookProblem {

@@ -7,7 +7,7 @@ const zipSignature = [0x50, 0x4b];
 export function refuseForeignFormats(bytes: Uint8Array): void {
   if (bytes.length === 0) throw new WorkbookProblem("not a zip", "the file is empty");
   if (startsWith(bytes, oleSignature)) {
-    // Both hide in the same container (MS-CFB); stream names are UTF-16LE in its directory (MS-OFFCRYPTO 2.3, MS-XLS 2.1.7).
+    // Both hide in the same container (MS-CFB); stream names are UTF-16LE in its directory (MS-OFFCRYPTO, MS-XLS).
     if (holdsName(bytes, "EncryptedPackage")) {
       throw new WorkbookProblem(
         "legacy or encrypted",

@@ -1,6 +1,6 @@
 import { Inflate } from "fflate";
 import { checksum } from "./checksum";
-import type { ZipEntry } from "./directory";
+import type { ZipEntry } from "./zip-entry";
 import { limits, megabytes } from "./limits";
 import { WorkbookProblem } from "./problem";
 

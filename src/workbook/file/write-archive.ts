@@ -1,7 +1,7 @@
 import { deflateSync } from "fflate";
 import type { Archive } from "./archive";
 import { checksum } from "./checksum";
-import type { ZipEntry } from "./directory";
+import type { ZipEntry } from "./zip-entry";
 
 /**
  * The archive with some parts replaced. Entries keep their order, names, times and attributes; those not replaced keep their packed

@@ -1,6 +1,6 @@
 import { cellKey } from "../model";
 import type { CellPatch } from "./cell-patch";
-import type { ZipEntry } from "./directory";
+import type { ZipEntry } from "./zip-entry";
 import { decodePart, encodePart } from "./encode";
 import type { OpenedWorkbook } from "./open";
 import { WorkbookProblem } from "./problem";

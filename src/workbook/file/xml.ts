@@ -14,7 +14,7 @@ export interface XmlReader {
 
 /**
  * Parses one XML part that arrives in pieces of bytes. A document type is refused, because it could define entities or pull in other
- * files, and no part of a workbook may have one (ECMA-376 part 2, 6.2.5).
+ * files, and no part of a workbook may have one (ECMA-376 part 2).
  */
 export class XmlPart {
   readonly parser: SaxesParser;
@@ -107,7 +107,7 @@ export function encodingOf(bytes: Uint8Array): "utf-8" | "utf-16le" | "utf-16be"
   return "utf-8";
 }
 
-export function localName(name: string): string {
+function localName(name: string): string {
   const colon = name.indexOf(":");
   return colon < 0 ? name : name.slice(colon + 1);
 }

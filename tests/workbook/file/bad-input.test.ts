@@ -213,6 +213,26 @@ describe("hostile archives", () => {
     expectProblem(sheetOf("", { parts: { "xl/worksheets/sheet1.xml": part } }), "broken XML", /nested/);
   });
 
+  it("a long formula shared by many cells", () => {
+    const text = `"${"a".repeat(8_000)}"&amp;A1`;
+    const cell = (row: number): string => `<f t="shared" si="0"${row === 1 ? ` ref="B1:B9999">${text}</f>` : "/>"}`;
+    const rows = Array.from(
+      { length: 9_999 },
+      (_, row) => `<row r="${row + 1}"><c r="B${row + 1}">${cell(row + 1)}</c></row>`,
+    );
+    expectProblem(sheetOf(rows.join("")), "too large", /formulas have more than 50000000 characters/);
+  });
+
+  it("column records that cover all columns over and over, or none, cost nothing", () => {
+    const columns = '<col min="-900000000" max="16384" hidden="1"/><col min="1" max="16384" hidden="1"/>'.repeat(
+      20_000,
+    );
+    const started = performance.now();
+    const [sheet] = openWorkbook(packageOf({ sheets: [`<cols>${columns}</cols><sheetData/>`] })).book.sheets;
+    expect(sheet?.hiddenColumns.size).toBe(16_384);
+    expect(performance.now() - started).toBeLessThan(10_000);
+  });
+
   it("attributes without end", () => {
     const attributes = Array.from({ length: 5_000 }, (_, index) => `a${index}="1"`).join(" ");
     expectProblem(sheetOf(`<row ${attributes}/>`), "broken XML", /attributes/);

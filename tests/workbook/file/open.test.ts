@@ -1,7 +1,7 @@
-import { strToU8 } from "fflate";
+import { strFromU8, strToU8, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { cellKey, ErrorValue, openWorkbook, parsePlace, type Book, type Cell } from "../../../src/workbook/index";
-import { dynamicArrays, packageOf, sheetOf, strict, transitional } from "./package";
+import { dynamicArrays, packageOf, partsOf, sheetOf, strict, transitional } from "./package";
 
 function cellOf(book: Book, address: string, sheet = 0): Cell | undefined {
   const place = parsePlace(address);
@@ -46,6 +46,39 @@ describe("values", () => {
       ].map((cell) => cell.value);
     expect(values(false)).toEqual([1, 59, 61, 46350.25, 0.75]);
     expect(values(true)[3]).toBe(46350.25 - 1462);
+  });
+
+  it("reads the errors that are stored as #VALUE! with their kind apart", () => {
+    const rich = "http://schemas.microsoft.com/office/spreadsheetml/2017/richdata";
+    const links = "http://schemas.microsoft.com/office/2017/06/relationships";
+    const link = (kind: string, target: string): string =>
+      `<Relationship Id="${kind}" Type="${links}/${kind}" Target="richData/${target}"/>`;
+    const parts = partsOf({
+      sheets: [
+        '<sheetData><row r="1"><c t="e" vm="2"><v>#VALUE!</v></c><c t="e" vm="1"><v>#VALUE!</v></c><c t="e"><v>#VALUE!</v></c></row></sheetData>',
+      ],
+      metadata:
+        '<metadataTypes><metadataType name="XLDAPR"/><metadataType name="XLRICHVALUE"/></metadataTypes>' +
+        `<futureMetadata name="XLRICHVALUE">${[0, 1].map((place) => `<bk><extLst><ext><x:rvb xmlns:x="${rich}" i="${place}"/></ext></extLst></bk>`).join("")}</futureMetadata>` +
+        '<valueMetadata><bk><rc t="2" v="0"/></bk><bk><rc t="2" v="1"/></bk></valueMetadata>',
+      parts: {
+        "xl/richData/rdrichvalue.xml": strToU8(
+          `<rvData xmlns="${rich}"><rv s="1"><v>13</v><v>4</v></rv><rv s="0"><v>0</v><v>8</v></rv></rvData>`,
+        ),
+        "xl/richData/rdrichvaluestructure.xml": strToU8(
+          `<rvStructures xmlns="${rich}"><s t="_error"><k n="colOffset" t="i"/><k n="errorType" t="i"/></s><s t="_error"><k n="errorType" t="i"/><k n="subType" t="i"/></s></rvStructures>`,
+        ),
+      },
+    });
+    const rels = strFromU8(parts["xl/_rels/workbook.xml.rels"] as Uint8Array);
+    const more = link("rdRichValue", "rdrichvalue.xml") + link("rdRichValueStructure", "rdrichvaluestructure.xml");
+    parts["xl/_rels/workbook.xml.rels"] = strToU8(rels.replace("</Relationships>", `${more}</Relationships>`));
+    const { book } = openWorkbook(zipSync(parts));
+    expect(["A1", "B1", "C1"].map((address) => cellOf(book, address)?.value)).toEqual([
+      new ErrorValue("#SPILL!"),
+      new ErrorValue("#CALC!"),
+      new ErrorValue("#VALUE!"),
+    ]);
   });
 
   it("keeps no cell that holds only a style", () => {

@@ -163,6 +163,11 @@ it("numbers that no cell can hold are refused", () => {
   expect(() => writeBack(opened, [patch("A1", NaN)])).toThrow(RangeError);
 });
 
+it("errors that the file format does not know are refused", () => {
+  const opened = openWorkbook(sheetOf('<row r="1"><c r="A1"><f>B1</f><v>1</v></c></row>'));
+  expect(() => writeBack(opened, [patch("A1", new ErrorValue("#SPILL!"))])).toThrow(/becomes #SPILL!/);
+});
+
 describe("the file around the changed cells", () => {
   const parts = partsOf({
     sheets: ['<sheetData><row r="1"><c r="A1"><v>1</v></c></row></sheetData>', "<sheetData/>"],
@@ -221,7 +226,7 @@ describe("any changes to any sheet", () => {
     fc.double({ noNaN: true, noDefaultInfinity: true }).map((number) => (number === 0 ? 0 : number)),
     fc.string({ unit: "binary", maxLength: 12 }),
     fc.boolean(),
-    fc.constantFrom(...(["#N/A", "#DIV/0!", "#SPILL!"] as const)).map((code) => new ErrorValue(code)),
+    fc.constantFrom(...(["#N/A", "#DIV/0!", "#NULL!"] as const)).map((code) => new ErrorValue(code)),
   );
   /** The ways in which a cell may stand in a file. */
   const stored = fc.constantFrom(
