@@ -1,3 +1,4 @@
+import type { FormulaKind } from "./frame";
 import type { Grid } from "./grid";
 import type { Place } from "./references";
 import type { Matrix, Scalar, Value } from "./value";
@@ -9,6 +10,8 @@ export interface Caller {
   readonly grid: Grid;
   /** The clock of this evaluation; undefined: the functions that need it are refused. */
   readonly now: Date | undefined;
+  /** What the formula is: ordinary, in braces, or dynamic. */
+  readonly kind: FormulaKind;
   /** True where the formula is calculated as an array. */
   readonly inArray: boolean;
   /** A reference read into memory, anything else as it is; errors and unions come back as error values. */

@@ -3,6 +3,7 @@ import { broadcast } from "./broadcast";
 import type { Caller } from "./caller";
 import { toLogical, toNumber, toText } from "./coerce";
 import type { Argument, BaseKind, FunctionEntry, Lazy } from "./function-entry";
+import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseWholeColumn } from "./lifting";
 import { refuse } from "./refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./value";
 
@@ -41,6 +42,10 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
     given.push(fitted);
   }
   if (lifted.length === 0) return entry.compute(caller, given);
+  refuseDoubtfulLifting(
+    caller,
+    lifted.map(({ matrix }) => matrix),
+  );
   return broadcast(
     lifted.map(({ matrix }) => matrix),
     (values) => {
@@ -73,11 +78,17 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
       return coerced(base, value);
     }
     case "values":
-      return source.empty ? Omitted.value : bounded(source.value(), caller, entry);
+      if (source.empty) return Omitted.value;
+      if (caller.kind === "ordinary" && caller.name.startsWith("X"))
+        refuseDoubtfulArray(caller, source.asArray(), () => source.value());
+      return bounded(source.value(), caller, entry);
     case "table":
       return source.empty ? Omitted.value : bounded(source.asArray(), caller, entry);
     case "array": {
-      const value = source.empty ? null : caller.scalars(source.asArray());
+      const asArray = source.empty ? null : source.asArray();
+      refuseDoubtfulArray(caller, asArray, () => source.value());
+      const value = caller.scalars(asArray);
+      refuseWholeColumn(caller, value);
       return value instanceof Matrix ? bounded(value, caller, entry) : new Matrix(1, 1, [value]);
     }
     case "reference": {

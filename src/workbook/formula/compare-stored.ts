@@ -17,7 +17,7 @@ export interface Difference {
  * (some of Excel's distributions are good to eleven digits or so), which after cancellation can cost three or four digits more;
  * a wrong rule, unit, or cell changes far more than the ninth digit.
  */
-export const relativeTolerance = 1e-9;
+const relativeTolerance = 1e-9;
 
 /** A final difference may keep the rounding errors of what was subtracted: a few units in the fifteenth digit of it. */
 const cancellationTolerance = 1e-13;
@@ -42,7 +42,7 @@ function storedValue(book: Book, { sheet, row, column }: EvaluatedCell): CellVal
 }
 
 /** True where two values are the same to the tolerance; `scale` is the larger operand of a final + or −. */
-export function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
+function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
   if (typeof stored === "number" && typeof computed === "number") {
     const allowed = Math.max(relativeTolerance * Math.abs(stored), cancellationTolerance * scale);
     return Math.abs(stored - computed) <= allowed;

@@ -73,7 +73,7 @@ export function joinReferences(operator: ReferenceOperator, left: Reference, rig
 }
 
 /** The cells that two areas share, if any. */
-export function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined {
+function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined {
   const top = Math.max(a.top, b.top);
   const left = Math.max(a.left, b.left);
   const bottom = Math.min(a.bottom, b.bottom);

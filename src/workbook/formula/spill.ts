@@ -1,6 +1,7 @@
 import { ErrorValue, type Area, type Sheet } from "../model";
 import type { Grid } from "./grid";
 import { refuse } from "./refusal";
+import { largestFill } from "./sheet-grid";
 import type { Slot } from "./slot";
 import { columnsOf, errors, Matrix, rowsOf, type Scalar } from "./value";
 
@@ -16,6 +17,7 @@ export function place(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
 function spill(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
   const matrix = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
   if (matrix.beyond) refuse("a whole column as a result");
+  if (matrix.values.length > largestFill) refuse("an array formula over more cells than are kept here");
   const { row, column } = slot;
   const area = { top: row, left: column, bottom: row + matrix.rows - 1, right: column + matrix.columns - 1 };
   const obstacle = obstacleIn(area, slot, grid);
@@ -52,7 +54,7 @@ function obstacleIn(area: Area, slot: Slot, grid: Grid): string | undefined {
 function fill(slot: Slot, result: Scalar | Matrix, area: Area): void {
   const rows = rowsOf(area);
   const columns = columnsOf(area);
-  if (rows * columns > 1_000_000) refuse("an array formula over more than a million cells");
+  if (rows * columns > largestFill) refuse("an array formula over more cells than are kept here");
   const source = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
   const values: Scalar[] = [];
   for (let row = 0; row < rows; row += 1) {

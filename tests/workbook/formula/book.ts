@@ -36,7 +36,7 @@ export const dynamic = (range: string, formula: string, stored: CellValue = null
   stored,
 });
 
-export function place(address: string): { row: number; column: number } {
+function place(address: string): { row: number; column: number } {
   const match = /^([A-Z]+)(\d+)$/.exec(address);
   if (!match) throw new Error(`not an address: ${address}`);
   return { row: Number(match[2]) - 1, column: columnOfLetters(match[1] ?? "") };

@@ -100,9 +100,23 @@ describe("functions, one trap each", () => {
     expect(read(book, evaluation, "B4")).toBe(11);
   });
 
-  it("count a blank as 0 in an IF over arrays, and refuse a blank in other computed arrays", () => {
-    expect(arrayValue("MIN(IF({TRUE;TRUE},A1:A2))", { A1: 5 })).toBe(0);
-    expect(arrayValue("AVERAGE(_xlfn._xlws.FILTER(A1:A2,{TRUE;TRUE}))", { A1: 5 })).toBe(5);
+  it("refuse a blank inside a computed array, which Excel may count as 0", () => {
+    expect(arrayValue("MIN(IF({TRUE;TRUE},A1:A2))", { A1: 5 })).toMatch(/^not evaluated: a blank inside/);
+    expect(arrayValue("AVERAGE(_xlfn._xlws.FILTER(A1:A2,{TRUE;TRUE}))", { A1: 5 })).toMatch(/^not evaluated: a blank/);
+    expect(arrayValue("SUM(IF({TRUE;TRUE},A1:A2))", { A1: 5 })).toBe(5);
+    expect(arrayValue('_xlfn._xlws.FILTER(A1:A2,{FALSE;TRUE})&"x"', { A1: 5 })).toBe("x");
+  });
+
+  it("refuse what ordinary formulas and array formulas do differently", () => {
+    expect(value("SUMPRODUCT(IF(B1:B5>20,1,0))", list)).toMatch(/^not evaluated: IF over a range/);
+    expect(arrayValue("SUMPRODUCT(IF(B1:B5>20,1,0))", list)).toBe(3);
+    expect(value("SUM(INDEX(B1:B5,{1,2}))", list)).toMatch(/^not evaluated: INDEX with arrays/);
+    expect(arrayValue("SUM(INDEX(B1:B5,{1,2}))", list)).toBe(30);
+    expect(value("SUM(_xlfn._xlws.FILTER(B1:B5,B1:B5>20))", list)).toMatch(
+      /^not evaluated: a calculation with a range/,
+    );
+    expect(value("VLOOKUP(20,CHOOSE({1,2},B1:B5,C1:C5),2,FALSE)", list)).toBe("roof");
+    expect(arrayValue("_xlfn.UNIQUE(A:A)", list)).toMatch(/^not evaluated: a whole column/);
   });
 
   it("read the clock only when one is given, and then compare nothing", () => {

@@ -167,6 +167,23 @@ describe("arrays", () => {
     expect(["B2", "C1", "D1", "E1"].map(evaluated(contents, set(1)).at)).toEqual([null, 1, 1, 0]);
   });
 
+  it("that grow with every calculation are not evaluated, nor what reads them", () => {
+    const { at } = evaluated({ A1: dynamic("A1", "_xlfn.SEQUENCE(COUNT(A2:A99)+2)"), B1: f("SUM(A1:A99)") });
+    expect(at("A1")).toMatch(/^not evaluated/);
+    expect(at("B1")).toMatch(/^not evaluated/);
+  });
+
+  it("over more cells than are kept are not evaluated, nor what reads into them", () => {
+    const { at } = evaluated({
+      A1: dynamic("A1:A300000", "_xlfn.SEQUENCE(300000)"),
+      B1: f("A250000"),
+      B2: f("SUM(A:A)"),
+    });
+    expect(at("A1")).toMatch(/^not evaluated: an array formula over more cells/);
+    expect(at("B1")).toMatch(/^not evaluated: an array formula over more cells/);
+    expect(at("B2")).toMatch(/^not evaluated: an array formula over more cells/);
+  });
+
   it("that are blocked give #SPILL!", () => {
     const { at, evaluation } = evaluated({
       B1: dynamic("B1", "_xlfn.SEQUENCE(3)"),

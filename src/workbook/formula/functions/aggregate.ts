@@ -47,7 +47,7 @@ export function numbersOfAll(given: readonly Value[], caller: Caller): number[] 
 /** The plain sum from left to right, as a spreadsheet adds. */
 export const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0);
 
-export const meanOf = (numbers: readonly number[]): Scalar =>
+const meanOf = (numbers: readonly number[]): Scalar =>
   numbers.length === 0 ? errors.division : finite(sum(numbers) / numbers.length);
 
 function countOf(given: readonly Value[], caller: Caller, counts: (value: Exclude<Scalar, null>) => boolean): number {

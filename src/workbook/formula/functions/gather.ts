@@ -36,6 +36,9 @@ export function directScalar(value: Exclude<Value, Reference | Matrix>): Scalar 
   return value instanceof Lambda ? errors.value : value;
 }
 
+/** Functions for which a blank and a 0 are the same. */
+const indifferent = new Set(["SUM", "SUMSQ"]);
+
 /**
  * Visits the values in a range or array, row by row; blanks of cells are left out. The visitor, or an error met, ends it.
  * A blank inside a computed array is refused: Excel may count it as 0.
@@ -54,7 +57,8 @@ export function visitValues(
   };
   if (value instanceof Matrix) {
     for (const element of value.values) {
-      if (element === null && !value.fromCells) refuse(`a blank inside a computed array given to ${caller.name}`);
+      if (element === null && !value.fromCells && !indifferent.has(caller.name))
+        refuse(`a blank inside a computed array given to ${caller.name}`);
       if (visit(element)) break;
     }
     return problem;
@@ -64,6 +68,14 @@ export function visitValues(
     if (problem) return problem;
   }
   return problem;
+}
+
+/** N and T look at the first cell of a range; what they make of an array of several values is not certain. */
+export function firstValue(value: Value, caller: Caller): Scalar {
+  if (value instanceof Matrix && value.values.length > 1) refuse(`${caller.name} of an array`);
+  const area = value instanceof Reference ? value.area : undefined;
+  const scalars = caller.scalars(area ? new Reference([{ ...area, bottom: area.top, right: area.left }]) : value);
+  return scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
 }
 
 /** A range, array or single value read into memory; a union is #VALUE!. */

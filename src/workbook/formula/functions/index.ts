@@ -1,7 +1,9 @@
 import type { FunctionTable } from "../function-entry";
 import { aggregates } from "./aggregate";
+import { arrayPieces } from "./array-pieces";
 import { arrayFunctions } from "./arrays";
 import { arithmeticFunctions } from "./arithmetic";
+import { cellFunction } from "./cell-function";
 import { conditionalAggregates } from "./conditional";
 import { conversion } from "./convert";
 import { dates } from "./dates";
@@ -12,9 +14,11 @@ import { logic } from "./logic";
 import { lookups } from "./lookup";
 import { referenceFunctions } from "./reference-functions";
 import { regression } from "./regression";
+import { relations } from "./relations";
 import { statistics } from "./statistics";
 import { subtotals } from "./subtotal";
 import { textFormats } from "./text-format";
+import { textSearch } from "./text-search";
 import { textFunctions } from "./text";
 import { trigonometry } from "./trigonometry";
 
@@ -27,15 +31,19 @@ export const ordinaryFunctions: FunctionTable = {
   ...logic,
   ...information,
   ...statistics,
+  ...relations,
   ...regression,
   ...distributions,
   ...subtotals,
   ...lookups,
   ...referenceFunctions,
+  ...cellFunction,
   ...arrayFunctions,
+  ...arrayPieces,
   ...lambdaHelpers,
   ...dates,
   ...textFunctions,
+  ...textSearch,
   ...textFormats,
   ...conversion,
 };

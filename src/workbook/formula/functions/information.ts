@@ -2,6 +2,7 @@ import type { ErrorCode } from "../../model";
 import { isError, toInteger } from "../coerce";
 import { takes, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
+import { firstValue } from "./gather";
 import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar } from "../value";
 import { numberOfText } from "../text-number";
 
@@ -42,7 +43,7 @@ export const information: FunctionTable = {
     isError(value) ? (errorNumbers[value.code] ?? refuse("the number of a newer error")) : errors.notAvailable,
   ),
   N: takes(["values"], ([value], caller) => {
-    const first = value instanceof Reference || value instanceof Matrix ? firstOf(caller.scalars(value)) : value;
+    const first = firstValue(value, caller);
     if (first instanceof Omitted || first instanceof Lambda) return errors.value;
     if (typeof first === "number" || isError(first)) return first;
     return first === true ? 1 : 0;
@@ -61,7 +62,3 @@ export const information: FunctionTable = {
     return caller.grid.slotAt(area.sheet, area.top, area.left)?.formula !== undefined;
   }),
 };
-
-function firstOf(scalars: Scalar | Matrix): Scalar {
-  return scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
-}

@@ -3,7 +3,7 @@ import { isError, toInteger } from "../coerce";
 import { takes, takesMany, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
-import { rowsOfMatrix, transposed } from "./arrays";
+import { rowsOfMatrix, transposed } from "./matrix-rows";
 
 /** One value of a LAMBDA's result; arrays inside arrays are #CALC!. */
 function element(value: Value, caller: Caller): Scalar {
@@ -18,9 +18,7 @@ const byRows = (matrix: Matrix, lambda: Lambda, caller: Caller): Matrix =>
   new Matrix(
     matrix.rows,
     1,
-    rowsOfMatrix(matrix).map((row) =>
-      element(lambda.call([new Matrix(1, row.length, row, false, undefined, matrix.fromCells)]), caller),
-    ),
+    rowsOfMatrix(matrix).map((row) => element(lambda.call([new Matrix(1, row.length, row, false)]), caller)),
   );
 
 /** REDUCE and SCAN: every value in turn, row by row, with what came before. */
@@ -75,9 +73,7 @@ export const lambdaHelpers: FunctionTable = {
   BYROW: takes(["array", "lambda"], ([matrix, lambda], caller) => byRows(matrix, lambda, caller)),
   BYCOL: takes(["array", "lambda"], ([matrix, lambda], caller) => {
     const columns = rowsOfMatrix(transposed(matrix));
-    const values = columns.map((column) =>
-      element(lambda.call([new Matrix(column.length, 1, column, false, undefined, matrix.fromCells)]), caller),
-    );
+    const values = columns.map((column) => element(lambda.call([new Matrix(column.length, 1, column, false)]), caller));
     return new Matrix(1, columns.length, values);
   }),
   REDUCE: takes(["values", "array", "lambda"], ([initial, matrix, lambda], caller) => {

@@ -4,12 +4,14 @@ import type { Caller } from "../caller";
 import { isError, toInteger, toLogical, toNumber } from "../coerce";
 import { equal } from "../comparison";
 import { takes, takesMany, type FunctionTable, type Lazy } from "../function-entry";
+import { refuseDoubtfulLifting } from "../lifting";
 import { refuse } from "../refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
 import { directScalar, visitValues } from "./gather";
 
-/** One of two branches for each element of a condition. A blank from a range becomes 0 on the way. */
+/** One of several branches, for each element of a condition. */
 function choose(
+  caller: Caller,
   condition: Scalar | Matrix,
   branches: readonly (Lazy | undefined)[],
   pick: (value: Scalar) => number | ErrorValue,
@@ -18,13 +20,14 @@ function choose(
     const turn = pick(condition);
     return isError(turn) ? turn : branchValue(branches[turn]);
   }
+  refuseDoubtfulLifting(caller, [condition]);
   const needed = new Set(condition.values.map(pick));
   const inputs = branches.map((branch, place) => (needed.has(place) ? branchScalars(branch) : null));
   return broadcast(
     [condition, ...inputs],
     ([value = null, ...results]) => {
       const turn = pick(value);
-      return isError(turn) ? turn : (results[turn] ?? 0);
+      return isError(turn) ? turn : (results[turn] ?? null);
     },
     true,
   );
@@ -40,10 +43,11 @@ function unless(first: Lazy, second: Lazy, isCaught: (error: ErrorValue) => bool
   const value = first.empty ? 0 : first.value();
   const scalars = settled(value, caller);
   if (!(scalars instanceof Matrix)) return isError(scalars) && isCaught(scalars) ? branchValue(second) : value;
+  refuseDoubtfulLifting(caller, [scalars]);
   if (!scalars.values.some((element) => isError(element) && isCaught(element))) return scalars;
   return broadcast(
     [scalars, branchScalars(second)],
-    ([element = null, other = null]) => (isError(element) && isCaught(element) ? (other ?? 0) : (element ?? 0)),
+    ([element = null, other = null]) => (isError(element) && isCaught(element) ? other : element),
     true,
   );
 }
@@ -102,7 +106,9 @@ export const logic: FunctionTable = {
   AND: ofTruths((truths) => truths.every(Boolean)),
   OR: ofTruths((truths) => truths.some(Boolean)),
   XOR: ofTruths((truths) => truths.filter(Boolean).length % 2 === 1),
-  IF: takes(["lazy", "lazy", "lazy?"], ([condition, yes, no]) => choose(condition.scalars(), [yes, no], truthOf)),
+  IF: takes(["lazy", "lazy", "lazy?"], ([condition, yes, no], caller) =>
+    choose(caller, condition.scalars(), [yes, no], truthOf),
+  ),
   IFERROR: takes(["lazy", "lazy"], ([value, other], caller) => unless(value, other, () => true, caller)),
   IFNA: takes(["lazy", "lazy"], ([value, other], caller) =>
     unless(value, other, (error) => error.code === "#N/A", caller),
@@ -120,8 +126,8 @@ export const logic: FunctionTable = {
     const found = firstHolding(rest, (other) => (isError(other) ? other : equal(value, other)), Omitted.value);
     return found === Omitted.value ? (otherwise ? branchValue(otherwise) : errors.notAvailable) : found;
   }),
-  CHOOSE: takesMany(["lazy"], ["lazy"], 2, ([index], rest) =>
-    choose(index.scalars(), rest, (value) => {
+  CHOOSE: takesMany(["lazy"], ["lazy"], 2, ([index], rest, caller) =>
+    choose(caller, index.scalars(), rest, (value) => {
       const number = toNumber(value);
       if (isError(number)) return number;
       const place = toInteger(number);

@@ -60,8 +60,8 @@ function slice(result: Value, at: number, vertical: boolean, length: number, cal
   if (isError(matrix)) return matrix;
   if ((vertical ? matrix.rows : matrix.columns) !== length) return errors.value;
   return vertical
-    ? new Matrix(1, matrix.columns, rowOf(matrix, at), false, undefined, matrix.fromCells)
-    : new Matrix(matrix.rows, 1, columnOf(matrix, at), false, undefined, matrix.fromCells);
+    ? new Matrix(1, matrix.columns, rowOf(matrix, at), false)
+    : new Matrix(matrix.rows, 1, columnOf(matrix, at), false);
 }
 
 /** Whole columns are as long as the sheet, however little of them is read. */

@@ -54,7 +54,7 @@ function indexed(given: Value, row: number, column: number | undefined, part: nu
   const values = Array.from({ length: rows * columns }, (_, place) =>
     matrix.at(r === 0 ? Math.floor(place / columns) : r - 1, c === 0 ? place % columns : c - 1),
   );
-  return new Matrix(rows, columns, values, matrix.constant, undefined, matrix.fromCells);
+  return new Matrix(rows, columns, values, matrix.constant);
 }
 
 function partOf(reference: Reference, part: number): Reference | undefined {
@@ -129,26 +129,4 @@ export const referenceFunctions: FunctionTable = {
       return `${quotedSheetName(sheet)}!${address}`;
     },
   ),
-  CELL: takes(["scalar", "reference?"], ([kind, reference], caller) => {
-    if (typeof kind !== "string") return errors.value;
-    const area = reference?.area;
-    if (!reference || !area) return refuse("volatile: CELL without one reference depends on the selected cell");
-    const sheet = area.sheet === caller.place.sheet ? "" : undefined;
-    switch (kind.toLowerCase()) {
-      case "row":
-        return area.top + 1;
-      case "col":
-        return area.left + 1;
-      case "address":
-        return sheet === "" ? `$${columnLetters(area.left)}$${area.top + 1}` : refuse("CELL address of another sheet");
-      case "contents":
-        return caller.grid.value(area.sheet, area.top, area.left);
-      case "type": {
-        const value = caller.grid.value(area.sheet, area.top, area.left);
-        return value === null ? "b" : typeof value === "string" ? "l" : "v";
-      }
-      default:
-        return refuse(`CELL with "${kind}"`);
-    }
-  }),
 };

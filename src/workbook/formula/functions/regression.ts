@@ -21,6 +21,8 @@ function known(givenY: Value, givenX: Value | undefined, caller: Caller): Known 
   if (isError(y)) return y;
   const x = givenX === undefined || givenX instanceof Omitted ? undefined : matrixOf(givenX, caller);
   if (isError(x)) return x;
+  // The blank cells below are no numbers.
+  if (y.beyond || x?.beyond) return errors.value;
   for (const value of [...y.values, ...(x?.values ?? [])]) if (isError(value)) return value;
   if ([...y.values, ...(x?.values ?? [])].some((value) => typeof value !== "number")) return errors.value;
   const numbers = y.values as readonly number[];

@@ -16,7 +16,7 @@ export function wantedOf(value: Exclude<Scalar, ErrorValue>, list: readonly Scal
 }
 
 /** A test for equality with a value looked up; numbers that are the same only to 15 digits are refused. */
-export function equalTo(wanted: Wanted, wildcards: boolean): (value: Scalar) => boolean {
+function equalTo(wanted: Wanted, wildcards: boolean): (value: Scalar) => boolean {
   if (typeof wanted === "string" && wildcards) {
     refuseIdleTilde(wanted);
     const matches = hasWildcards(wanted) ? wildcardTest(wanted) : (text: string) => sameText(text, unescaped(wanted));

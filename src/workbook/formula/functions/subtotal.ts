@@ -3,7 +3,7 @@ import type { Caller } from "../caller";
 import { isError, toInteger } from "../coerce";
 import { takesMany, type FunctionEntry, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import { errors, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../value";
 import { aggregates } from "./aggregate";
 import { statistics } from "./statistics";
 
@@ -44,6 +44,7 @@ function kept(references: readonly Value[], leaveOut: LeaveOut, caller: Caller):
     if (!(reference instanceof Reference)) return refuse(`${caller.name} of an array`);
     if (reference.acrossSheets) return errors.value;
     for (const area of reference.areas) {
+      refuseFiltered(area, leaveOut, caller);
       const { hiddenRows, filteredRows } = caller.grid.book.sheets[area.sheet] ?? {
         hiddenRows: new Set(),
         filteredRows: new Set(),
@@ -61,6 +62,14 @@ function kept(references: readonly Value[], leaveOut: LeaveOut, caller: Caller):
     }
   }
   return new Matrix(values.length, 1, values, false, undefined, true);
+}
+
+/** SUBTOTAL leaves out what a filter hides in any case; of AGGREGATE without its hidden-rows option that is not known. */
+function refuseFiltered(area: SheetArea, leaveOut: LeaveOut, caller: Caller): void {
+  if (caller.name !== "AGGREGATE" || leaveOut.hidden) return;
+  for (const row of caller.grid.book.sheets[area.sheet]?.filteredRows ?? []) {
+    if (row >= area.top && row <= area.bottom) refuse("AGGREGATE over rows that a filter hides");
+  }
 }
 
 /** Sums, means and the like of what is visible. */

@@ -5,21 +5,15 @@ import { takes, takesMany, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
 import { numberOfText } from "../text-number";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
-import { directScalar } from "./gather";
-import { hasWildcards, unescaped, wildcardTest } from "./wildcards";
-
-const longest = 32_767;
-const fitting = (text: string): Scalar => (text.length > longest ? errors.value : text);
-
-const countOf = (value: number): number | ErrorValue =>
-  value < 0 ? errors.value : toInteger(Math.min(value, longest + 1));
+import { directScalar, firstValue } from "./gather";
+import { countOf, fitting, longest } from "./text-length";
 
 /** Every text of ranges, arrays and single values, in order; `ends` drops nothing, blanks are empty texts. */
-function textsIn(values: readonly Value[], caller: Caller): string[] | ErrorValue {
+function textsIn(values: readonly Value[], caller: Caller, keepsBlanks = false): string[] | ErrorValue {
   const texts: string[] = [];
   for (const value of values) {
     const scalars: readonly Scalar[] | ErrorValue =
-      value instanceof Reference || value instanceof Matrix ? allOf(value, caller) : [directScalar(value)];
+      value instanceof Reference || value instanceof Matrix ? allOf(value, caller, keepsBlanks) : [directScalar(value)];
     if (scalars instanceof ErrorValue) return scalars;
     for (const scalar of scalars) {
       const text = toText(scalar);
@@ -30,41 +24,12 @@ function textsIn(values: readonly Value[], caller: Caller): string[] | ErrorValu
   return texts;
 }
 
-function allOf(value: Reference | Matrix, caller: Caller): readonly Scalar[] | ErrorValue {
+function allOf(value: Reference | Matrix, caller: Caller, keepsBlanks: boolean): readonly Scalar[] | ErrorValue {
   const scalars = caller.scalars(value);
-  if (scalars instanceof Matrix) return scalars.values;
-  return isError(scalars) ? scalars : [scalars];
-}
-
-/** FIND: the place of a text in another from a start, 1 for the first letter. */
-function placeIn(text: string, wanted: string, start: number, find: (from: number) => number): Scalar {
-  const from = toInteger(start);
-  if (from < 1 || from > text.length + (wanted === "" ? 1 : 0)) return errors.value;
-  const place = find(from - 1);
-  return place < 0 ? errors.value : place + 1;
-}
-
-function searchFrom(text: string, wanted: string): (from: number) => number {
-  const lower = text.toLowerCase();
-  if (!hasWildcards(wanted)) return (from) => lower.indexOf(unescaped(wanted).toLowerCase(), from);
-  const test = wildcardTest(`${wanted}*`);
-  return (from) => {
-    for (let place = from; place <= lower.length; place += 1) if (test(lower.slice(place))) return place;
-    return -1;
-  };
-}
-
-function substituted(text: string, old: string, replacement: string, which: number | undefined): Scalar {
-  if (old === "") return text;
-  if (which === undefined) return fitting(text.split(old).join(replacement));
-  const wanted = toInteger(which);
-  if (wanted < 1) return errors.value;
-  let place = -1;
-  for (let count = 0; count < wanted; count += 1) {
-    place = text.indexOf(old, place < 0 ? 0 : place + old.length);
-    if (place < 0) return text;
+  if (scalars instanceof Matrix) {
+    return scalars.beyond && keepsBlanks ? refuse(`a whole column inside ${caller.name}`) : scalars.values;
   }
-  return fitting(text.slice(0, place) + replacement + text.slice(place + old.length));
+  return isError(scalars) ? scalars : [scalars];
 }
 
 /** Text in pieces, cases and joins. Lengths count UTF-16 units, as Excel counts them. */
@@ -82,22 +47,6 @@ export const textFunctions: FunctionTable = {
     const length = countOf(count);
     if (isError(length)) return length;
     return start < 1 ? errors.value : text.slice(toInteger(start) - 1, toInteger(start) - 1 + length);
-  }),
-  FIND: takes(["text", "text", "number?"], ([wanted, text, start = 1]) =>
-    placeIn(text, wanted, start, (from) => text.indexOf(wanted, from)),
-  ),
-  SEARCH: takes(["text", "text", "number?"], ([wanted, text, start = 1]) =>
-    placeIn(text, wanted, start, searchFrom(text, wanted)),
-  ),
-  SUBSTITUTE: takes(["text", "text", "text", "number?"], ([text, old, replacement, which]) =>
-    substituted(text, old, replacement, which),
-  ),
-  REPLACE: takes(["text", "number", "number", "text"], ([text, start, count, replacement]) => {
-    const length = countOf(count);
-    if (isError(length)) return length;
-    if (start < 1) return errors.value;
-    const from = toInteger(start) - 1;
-    return fitting(text.slice(0, from) + replacement + text.slice(from + length));
   }),
   REPT: takes(["text", "number"], ([text, count]) => {
     const times = countOf(count);
@@ -130,7 +79,7 @@ export const textFunctions: FunctionTable = {
   TEXTJOIN: takesMany(["values", "logical"], ["values"], 3, ([delimiter, ignoreEmpty], values, caller) => {
     const delimiters = delimiter instanceof Omitted ? [""] : textsIn([delimiter], caller);
     if (isError(delimiters)) return delimiters;
-    const texts = textsIn(values, caller);
+    const texts = textsIn(values, caller, !ignoreEmpty);
     if (isError(texts)) return texts;
     const kept = ignoreEmpty ? texts.filter((text) => text !== "") : texts;
     let joined = kept[0] ?? "";
@@ -139,8 +88,7 @@ export const textFunctions: FunctionTable = {
     return fitting(joined);
   }),
   T: takes(["values"], ([value], caller) => {
-    const scalars = value instanceof Omitted ? null : caller.scalars(value);
-    const first = scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
+    const first = firstValue(value, caller);
     return typeof first === "string" || isError(first) ? first : "";
   }),
   VALUE: takes(["scalar"], ([value]) => {

@@ -1,0 +1,12 @@
+import type { ErrorValue } from "../../model";
+import { toInteger } from "../coerce";
+import { errors, type Scalar } from "../value";
+
+/** The longest text that a cell holds. */
+export const longest = 32_767;
+/** A text, or #VALUE! where it is too long for a cell. */
+export const fitting = (text: string): Scalar => (text.length > longest ? errors.value : text);
+
+/** A count of letters: negative ones are #VALUE!. */
+export const countOf = (value: number): number | ErrorValue =>
+  value < 0 ? errors.value : toInteger(Math.min(value, longest + 1));

@@ -1,0 +1,56 @@
+import { isError, toInteger } from "../coerce";
+import { takes, type FunctionTable } from "../function-entry";
+import { errors, type Scalar } from "../value";
+import { countOf, fitting } from "./text-length";
+import { hasWildcards, unescaped, wildcardTest } from "./wildcards";
+
+/** FIND: the place of a text in another from a start, 1 for the first letter. */
+function placeIn(text: string, wanted: string, start: number, find: (from: number) => number): Scalar {
+  const from = toInteger(start);
+  if (from < 1 || from > text.length + (wanted === "" ? 1 : 0)) return errors.value;
+  const place = find(from - 1);
+  return place < 0 ? errors.value : place + 1;
+}
+
+function searchFrom(text: string, wanted: string): (from: number) => number {
+  const lower = text.toLowerCase();
+  if (!hasWildcards(wanted)) return (from) => lower.indexOf(unescaped(wanted).toLowerCase(), from);
+  const test = wildcardTest(`${wanted}*`);
+  return (from) => {
+    for (let place = from; place <= lower.length; place += 1) if (test(lower.slice(place))) return place;
+    return -1;
+  };
+}
+
+function substituted(text: string, old: string, replacement: string, which: number | undefined): Scalar {
+  if (old === "") return text;
+  if (which === undefined) return fitting(text.split(old).join(replacement));
+  const wanted = toInteger(which);
+  if (wanted < 1) return errors.value;
+  let place = -1;
+  for (let count = 0; count < wanted; count += 1) {
+    place = text.indexOf(old, place < 0 ? 0 : place + old.length);
+    if (place < 0) return text;
+  }
+  return fitting(text.slice(0, place) + replacement + text.slice(place + old.length));
+}
+
+/** Text found and replaced in text. */
+export const textSearch: FunctionTable = {
+  FIND: takes(["text", "text", "number?"], ([wanted, text, start = 1]) =>
+    placeIn(text, wanted, start, (from) => text.indexOf(wanted, from)),
+  ),
+  SEARCH: takes(["text", "text", "number?"], ([wanted, text, start = 1]) =>
+    placeIn(text, wanted, start, searchFrom(text, wanted)),
+  ),
+  SUBSTITUTE: takes(["text", "text", "text", "number?"], ([text, old, replacement, which]) =>
+    substituted(text, old, replacement, which),
+  ),
+  REPLACE: takes(["text", "number", "number", "text"], ([text, start, count, replacement]) => {
+    const length = countOf(count);
+    if (isError(length)) return length;
+    if (start < 1) return errors.value;
+    const from = toInteger(start) - 1;
+    return fitting(text.slice(0, from) + replacement + text.slice(from + length));
+  }),
+};

@@ -1,0 +1,50 @@
+import type { Caller } from "./caller";
+import { refuse } from "./refusal";
+import { Matrix, Reference, type Value } from "./value";
+
+/** Excel calls these with one value at a time, in ordinary formulas even inside arguments calculated as arrays. */
+const onlyInArrayFormulas = new Set(["VLOOKUP", "HLOOKUP", "IF", "IFERROR", "IFNA", "CHOOSE"]);
+/** Of these, arrays of arguments are known only in formulas that spill. */
+const onlyInDynamicArrays = new Set(["INDEX", "OFFSET", "INDIRECT", "XLOOKUP", "XMATCH", "ADDRESS"]);
+
+/** Functions that only versions of Excel with dynamic arrays have: they store every calculation with ranges as an array. */
+const modern = new Set(
+  "FILTER UNIQUE SORT SORTBY TAKE DROP CHOOSECOLS CHOOSEROWS VSTACK HSTACK EXPAND WRAPROWS WRAPCOLS XLOOKUP XMATCH".split(
+    " ",
+  ),
+);
+
+/** Functions whose result would hold the blanks of a whole column. */
+const shapedByAll = new Set([...modern, "TRANSPOSE", "MAP", "BYROW", "BYCOL", "REDUCE", "SCAN"]);
+
+/** Refuses a whole column where its blank cells, of which only the used ones are kept, would be part of the result. */
+export function refuseWholeColumn(caller: Caller, value: Value): void {
+  if (value instanceof Matrix && value.beyond && shapedByAll.has(caller.name))
+    refuse(`a whole column inside ${caller.name}`);
+}
+
+/**
+ * Refuses an argument of a newer function that is one thing calculated as an array and another in an ordinary formula: only
+ * another program can have stored it, and how Excel would read it is not known.
+ */
+export function refuseDoubtfulArray(caller: Caller, asArray: Value, asIs: () => Value): void {
+  if (caller.kind !== "ordinary" || !modern.has(caller.name)) return;
+  if (!(asArray instanceof Matrix) || asArray.constant || asArray.values.length === 1) return;
+  const given = asIs();
+  if (!(given instanceof Matrix) && !(given instanceof Reference)) {
+    refuse(`a calculation with a range inside ${caller.name} in a cell that is no array formula`);
+  }
+}
+
+/**
+ * Refuses a call for each element of an array where the versions of Excel differ: SUMPRODUCT(IF(range>0, …)) is one thing in an
+ * ordinary formula, another in braces. An array constant is an array everywhere, save for what returns references.
+ */
+export function refuseDoubtfulLifting(caller: Caller, arrays: readonly Matrix[]): void {
+  const { name, kind } = caller;
+  const constant = arrays.every((matrix) => matrix.constant);
+  if (kind === "ordinary" && !constant && onlyInArrayFormulas.has(name)) {
+    refuse(`${name} over a range in a cell that is no array formula`);
+  }
+  if (kind !== "dynamic" && onlyInDynamicArrays.has(name)) refuse(`${name} with arrays of arguments`);
+}

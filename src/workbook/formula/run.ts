@@ -1,0 +1,86 @@
+import type { Area, Book } from "../model";
+import type { AddInCalls } from "./add-in";
+import { finalValue } from "./final-value";
+import type { Frame } from "./frame";
+import { ordinaryFunctions } from "./functions/index";
+import { Grid, type Overrides } from "./grid";
+import { Interpreter } from "./interpreter";
+import { Names } from "./names";
+import type { Parser } from "./parse";
+import { SheetNames } from "./references";
+import { refuse } from "./refusal";
+import { Scheduler } from "./schedule";
+import type { Slot } from "./slot";
+import { place, shown } from "./spill";
+import { Suggestions } from "./suggestions";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./value";
+
+/** What one pass over a book starts from. */
+export interface RunInput {
+  readonly book: Book;
+  readonly parser: Parser;
+  readonly addIn: AddInCalls;
+  readonly overrides: Overrides;
+  /** What dynamic arrays were seen to fill in earlier passes, by the address of their formula. */
+  readonly spills: ReadonlyMap<string, Area>;
+  /** Dynamic arrays that grew in every pass. */
+  readonly endless: ReadonlySet<string>;
+  readonly now: Date | undefined;
+}
+
+/** One pass over the book: every formula evaluated once the cells that it needs are. */
+export class Run {
+  readonly grid: Grid;
+  readonly scheduler: Scheduler;
+  private readonly interpreter: Interpreter;
+
+  constructor(private readonly input: RunInput) {
+    const { book, parser, addIn } = input;
+    this.grid = new Grid(book, parser, input.overrides, input.spills);
+    const sheetNames = new SheetNames(book);
+    const names = new Names(book, parser, sheetNames);
+    this.interpreter = new Interpreter({ grid: this.grid, sheetNames, names, functions: ordinaryFunctions, addIn });
+    const suggestions = new Suggestions(this.grid, sheetNames);
+    this.scheduler = new Scheduler(
+      this.grid,
+      (slot) => this.evaluate(slot),
+      (slot) => suggestions.of(slot),
+    );
+  }
+
+  private evaluate(slot: Slot): void {
+    const { formula, parsed, sheet, row, column } = slot;
+    if (!formula || !parsed) return;
+    if (formula.dataTable) refuse("a what-if data table");
+    if (this.input.endless.size > 0 && this.input.endless.has(this.grid.address(slot))) {
+      refuse("its result grows with every calculation");
+    }
+    const isArray = formula.array !== undefined || formula.dynamic === true;
+    const kind = formula.dynamic ? "dynamic" : isArray ? "braces" : "ordinary";
+    const frame: Frame = { sheet, row, column, kind, scope: undefined, now: this.input.now };
+    const { value, scale } = finalValue(this.interpreter, parsed, frame, isArray ? "array" : "cell");
+    slot.scale = scale;
+    const result = this.final(value, frame, isArray);
+    if (isArray) place(slot, result, this.grid);
+    else slot.value = shown(result instanceof Matrix ? result.at(0, 0) : result);
+    if (parsed.addInCalls > 0) slot.depth += 1;
+  }
+
+  private final(value: Value, frame: Frame, isArray: boolean): Scalar | Matrix {
+    if (value instanceof Lambda) return errors.calculation;
+    if (value instanceof Omitted) return null;
+    if (!(value instanceof Reference)) return value;
+    return this.interpreter.scalars(value, frame, isArray ? "array" : "cell");
+  }
+
+  /** Dynamic arrays that fill cells which other formulas may have read as blank in this pass. */
+  unforeseenSpills(): Slot[] {
+    return this.grid.formulas.filter((slot) => {
+      const { filled, formula } = slot;
+      if (!filled || !formula?.dynamic || slot.failure) return false;
+      const known = [formula.array, this.input.spills.get(this.grid.address(slot))];
+      const isOneCell = filled.bottom === filled.top && filled.right === filled.left;
+      return !isOneCell && !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right);
+    });
+  }
+}
