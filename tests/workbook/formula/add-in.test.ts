@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
 import type { AddInFunction, AddInRegistry } from "../../../src/workbook/formula/add-in";
-import { addInRegistryOf } from "../../../src/workbook/formula/add-in-registry";
 import { compareWithStored } from "../../../src/workbook/formula/compare-stored";
 import { ErrorValue } from "../../../src/workbook/model";
 import { dynamic, evaluated, f, legacy } from "./book";
@@ -162,27 +161,6 @@ describe("add-in functions", () => {
     const [difference] = compareWithStored(book, evaluation);
     expect(difference?.computed).toBe(8);
     expect(difference?.reason).toMatch(/entered again/);
-  });
-
-  it("come from the metadata and the module, and a missing one is an error", () => {
-    const metadata = {
-      functions: [
-        {
-          id: "TWICE",
-          parameters: [
-            { name: "values", dimensionality: "matrix" },
-            { name: "units", type: "string", optional: true },
-          ],
-        },
-      ],
-    };
-    const made = addInRegistryOf(metadata, { twice: (values: number[][]) => values[0]?.[0] });
-    expect(made.get("TWICE")?.parameters).toEqual([
-      { name: "values", matrix: true, repeating: false, type: "any" },
-      { name: "units", matrix: false, repeating: false, type: "string" },
-    ]);
-    expect(made.get("TWICE")?.compute([[3]])).toBe(3);
-    expect(() => addInRegistryOf(metadata, {})).toThrow(/TWICE/);
   });
 });
 

@@ -24,6 +24,16 @@ function logGammaNearOne(z: number): number {
   return -euler * z + total * z * z;
 }
 
+/** The series of Stirling's formula, for z of 10 or more. */
+function stirlingRest(z: number): number {
+  const inverseSquare = 1 / (z * z);
+  let series = 0;
+  for (let place = stirling.length - 1; place >= 0; place -= 1) {
+    series = series * inverseSquare + (stirling[place] ?? 0);
+  }
+  return series / z;
+}
+
 /** ln Γ(x) for x > 0: the argument raised above 10 by the recurrence, then Stirling's series (DLMF 5.11.1). */
 export function logGamma(x: number): number {
   if (Math.abs(x - 1) < 0.2) return logGammaNearOne(x - 1);
@@ -34,16 +44,16 @@ export function logGamma(x: number): number {
     product *= z;
     z += 1;
   }
-  const inverseSquare = 1 / (z * z);
-  let series = 0;
-  for (let place = stirling.length - 1; place >= 0; place -= 1)
-    series = series * inverseSquare + (stirling[place] ?? 0);
-  return (z - 0.5) * Math.log(z) - z + 0.5 * Math.log(2 * Math.PI) + series / z - Math.log(product);
+  return (z - 0.5) * Math.log(z) - z + 0.5 * Math.log(2 * Math.PI) + stirlingRest(z) - Math.log(product);
 }
 
-/** ln(Γ(a) Γ(b) / Γ(a + b)) with the large terms cancelled before they are added. */
+/** ln(Γ(a) Γ(b) / Γ(a + b)) with the large terms of Stirling's formula cancelled before they are added. */
 export function logBeta(a: number, b: number): number {
-  return logGamma(a) + logGamma(b) - logGamma(a + b);
+  const large = Math.max(a, b);
+  const small = Math.min(a, b);
+  if (large < 10) return logGamma(a) + logGamma(b) - logGamma(a + b);
+  const ratio = -(large - 0.5) * Math.log1p(small / large) - small * Math.log(large + small) + small;
+  return logGamma(small) + ratio + stirlingRest(large) - stirlingRest(large + small);
 }
 
 const most = 100_000;
@@ -93,9 +103,12 @@ export function incompleteBeta(a: number, b: number, x: number, complement = 1 -
   if (x <= 0) return 0;
   if (complement <= 0) return 1;
   if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(b, a, complement, x);
-  const front = Math.exp(a * Math.log(x) + b * Math.log(complement) - logBeta(a, b)) / a;
+  const front = Math.exp(a * logarithm(x, complement) + b * logarithm(complement, x) - logBeta(a, b)) / a;
   return front * betaFraction(a, b, x);
 }
+
+/** ln x, from 1 − x where that keeps more digits. */
+const logarithm = (x: number, complement: number): number => (complement < 0.5 ? Math.log1p(-complement) : Math.log(x));
 
 function betaFraction(a: number, b: number, x: number): number {
   const tiny = 1e-300;
