@@ -19,7 +19,14 @@ const atMost = (limit: number) => (cells: string) => `MAX(${cells})<=${limit}`;
 
 /** Conditions that ISO 9972 sets, as numbers; the marks are those of the sheet Method. */
 export const checks: readonly Check[] = [
-  { label: "Readings used", limit: "≥ 5", measured: inTable("N"), digits: 0, met: atLeast(5), basis: "ISO 9972 (C)" },
+  {
+    label: "Readings used",
+    limit: "≥ 5",
+    measured: inTable("count"),
+    digits: 0,
+    met: atLeast(5),
+    basis: "ISO 9972 (C)",
+  },
   {
     label: "Lowest induced pressure, Pa",
     limit: "≥ 10",

@@ -14,7 +14,7 @@ import type { WholeTestPlaces } from "./whole-test";
 
 const fit = { first: 7, last: 15 } as const;
 const steps = { heads: 18, first: 19 } as const;
-const symbols = ["C", "n", "r2", "N", "dof", "t", "s_n", "s_lnC", "q50"];
+const symbols = ["C", "n", "r2", "count", "dof", "t", "s_n", "s_lnC", "q50"];
 
 /** Where other sheets find the step-by-step results. */
 export interface LinePlaces {

@@ -64,7 +64,7 @@ const quantities: readonly Quantity[] = [
     averaged: false,
   },
   { symbol: "r2", label: "Fit of the line", shown: "r²", unit: "", digits: 4, averaged: false },
-  { symbol: "N", label: "Readings used", shown: "N", unit: "", digits: 0, averaged: false },
+  { symbol: "count", label: "Readings used", shown: "N", unit: "", digits: 0, averaged: false },
 ];
 
 const table = { heads: 6, first: 7 } as const;

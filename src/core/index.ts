@@ -29,7 +29,7 @@ export {
   type Technique,
 } from "./leakage/curve";
 export { fitLeakage } from "./leakage/fit";
-export { influenceOf, residualOf } from "./leakage/residuals";
+export { influences, residualOf } from "./leakage/residuals";
 export { leakageFlow } from "./leakage/leakage-flow";
 export { referenceCoefficient, referenceConditions, standards, type Standard } from "./leakage/reference-conditions";
 

@@ -8,27 +8,41 @@ import {
   type Corner,
   type Space,
 } from "../core/index";
-import { isBlankOrZero, numberIn, oneOf, optionalNumber, plain, rowsOf } from "./cells";
+import { isBlank, isBlankOrZero, numberIn, oneOf, optionalNumber, plain, rowsOf } from "./cells";
 import { inCell } from "./host-error";
 import { optional, sizes, spread, words } from "./spread";
 
-/** Corners from two columns x, y. Rows blank in both are skipped, and so are trailing rows of zeros: blank cells that a host sent as 0. */
+/**
+ * Rows without trailing blanks. A trailing 0, 0 is a blank row that a host sent as zeros, unless this host shows blanks as blanks. A single one that
+ * could as well be the corner at the origin is refused: leaving it out would change the area without a sign of it.
+ */
+function trimmed(cells: readonly unknown[][]): unknown[][] {
+  const isZero = (row: readonly unknown[]) => row.every((cell) => cell === 0);
+  const isEmpty = (row: readonly unknown[]) => row.every(isBlank);
+  const rows = cells.filter((row) => !isEmpty(row));
+  if (rows.length < cells.length) return [...cells];
+  const last = cells.findLastIndex((row) => !isZero(row));
+  const kept = cells.slice(0, last + 1);
+  if (cells.length - kept.length === 1 && !kept.some(isZero) && kept.length >= 3) {
+    const rule =
+      "0, 0 could be a corner or a blank row: list the corner at the origin first, or leave the blank row out";
+    throw new MethodError("invalid", "corners", rule, cells.length);
+  }
+  return kept;
+}
+
+/** Corners from two columns x, y. Rows blank in both are skipped. */
 function cornersIn(argument: unknown): Corner[] {
-  const rows = rowsOf(argument).map((cells, index) => {
-    if (cells.length !== 2)
+  return trimmed(rowsOf(argument)).flatMap((cells, index) => {
+    const row = index + 1;
+    if (cells.length !== 2) {
       throw new MethodError("invalid", "corners", `two columns are needed, x and y, not ${cells.length}`);
-    return { x: numberIn(cells[0], "corners", index + 1), y: numberIn(cells[1], "corners", index + 1) };
-  });
-  while (rows.length > 0 && !rows.at(-1)?.x && !rows.at(-1)?.y) rows.pop();
-  return rows.flatMap(({ x, y }, index) => {
+    }
+    const x = numberIn(cells[0], "corners", row);
+    const y = numberIn(cells[1], "corners", row);
     if (x === undefined && y === undefined) return [];
     if (x === undefined || y === undefined) {
-      throw new MethodError(
-        "missing",
-        "corners",
-        `${x === undefined ? "y without its x" : "x without its y"}`,
-        index + 1,
-      );
+      throw new MethodError("missing", "corners", x === undefined ? "y without its x" : "x without its y", row);
     }
     return [{ x, y }];
   });
@@ -76,6 +90,7 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
  * Internal volume V: Σ area × mean clear height, in the cube of their unit. Negative areas deduct.
  * With a length tolerance or a convention the result is one row of three cells: V, its standard uncertainty, the convention.
  * The convention belongs to the criterion: the same flow can pass over the whole internal volume and fail room by room.
+ * The uncertainty of an area is taken as that of a square; long narrow rooms have more.
  * Source: ISO 9972:2015, internal volume; JCGM 100:2008 5.1.2 for the uncertainty.
  * @customfunction ENVELOPEVOLUME
  * @param areas Floor areas of the spaces, one a row; negative deducts. 0 means blank.

@@ -4,7 +4,7 @@ import {
   exponentWithLimits,
   fitLeakage,
   flowWithLimits,
-  influenceOf,
+  influences,
   leakageFlow as flowAt,
   MethodError,
   referenceCoefficient as atReference,
@@ -16,6 +16,7 @@ import {
   type LeakageFit,
 } from "../core/index";
 import { choice, isOmitted, optionalNumber, yesOrNo } from "./cells";
+import { finite } from "./finite";
 import { inCell } from "./host-error";
 import { asMagnitudes, pairedReadings } from "./pairs";
 import { settingsIn, airIn } from "./settings";
@@ -29,7 +30,7 @@ function fitOf(pressures: unknown, flows: unknown, technique: unknown, include: 
 }
 
 /**
- * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings N, degrees of freedom, t, standard errors, and the flow at 50 Pa,
+ * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings, degrees of freedom, t, standard errors, and the flow at 50 Pa,
  * with confidence limits. Columns: what it is, symbol, value, lower, upper, unit, source.
  * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19.
  * @customfunction LEAKAGEFIT
@@ -85,7 +86,7 @@ export function leakageFit(
           unit: "–",
           source: "ISO 9972, regression",
         },
-        { what: "readings used", symbol: "N", value: fit.count },
+        { what: "readings used", symbol: "count", value: fit.count },
         { what: "degrees of freedom", symbol: "dof", value: fit.degreesOfFreedom, source: "N − 2" },
         {
           what: `Student's t, ${percent} two-sided`,
@@ -137,7 +138,7 @@ export function leakageCoefficient(
   technique?: string | null,
   include?: any[][],
 ): number {
-  return inCell(() => fitOf(pressures, flows, technique, include).coefficient);
+  return inCell(() => finite(fitOf(pressures, flows, technique, include).coefficient));
 }
 
 /**
@@ -200,16 +201,12 @@ export function fitResiduals(
       const { fittedFlow, relative } = residualOf(fit, reading);
       rows[reading.row - 1]!.splice(0, 2, fittedFlow, 100 * relative);
     }
-    for (const reading of used) {
-      const {
-        leverage,
-        cooksDistance = "",
-        exponentWithout = "",
-        flowWithout = "",
-      } = influenceOf(fit, used, reading, 50);
-      rows[reading.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
-    }
+    influences(fit, used, 50).forEach((influence, index) => {
+      const { leverage, cooksDistance = "", exponentWithout = "", flowWithout = "" } = influence;
+      rows[used[index]!.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
+    });
     const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
+    rows.forEach(finite);
     return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
   });
 }

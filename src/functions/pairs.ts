@@ -21,12 +21,20 @@ function asRows(argument: unknown, across: boolean): unknown[][] {
   return across ? transposed(rows) : rows;
 }
 
-/** Flow of one reading: several columns are several fans, added; undefined where all are blank. */
-function flowOfFans(cells: readonly unknown[], row: number): number | undefined {
+/**
+ * Flow of one reading: several columns are several fans, added; undefined where all are blank. A fan that has flows elsewhere and none in this row is missing:
+ * without it the row would count with part of its flow.
+ */
+function flowOfFans(cells: readonly unknown[], fansInUse: readonly boolean[], row: number): number | undefined {
   let sum: number | undefined;
-  for (const cell of cells) {
+  let absent: number | undefined;
+  for (const [index, cell] of cells.entries()) {
     const flow = numberIn(cell, "flows", row);
     if (flow !== undefined) sum = (sum ?? 0) + flow;
+    else if (fansInUse[index] === true) absent ??= index + 1;
+  }
+  if (sum !== undefined && absent !== undefined && cells.length > 1) {
+    throw new MethodError("missing", "flows", `row ${row} has no flow of fan ${absent}; type 0 where it rests`);
   }
   return sum;
 }
@@ -39,9 +47,14 @@ function isIncluded(cell: unknown, row: number): boolean {
 }
 
 /** One row: undefined where it is blank; half a pair is missing its other half; a 0 beside a number is an error, not a blank. */
-function reading(pressureCell: unknown, flowCells: readonly unknown[], row: number): LeakageReading | undefined {
+function reading(
+  pressureCell: unknown,
+  flowCells: readonly unknown[],
+  fansInUse: readonly boolean[],
+  row: number,
+): LeakageReading | undefined {
   const pressureIsBlank = isBlankOrZero(plain(pressureCell, "pressures", row));
-  const flow = flowOfFans(flowCells, row);
+  const flow = flowOfFans(flowCells, fansInUse, row);
   const flowIsBlank = flow === undefined || flow === 0;
   if (pressureIsBlank && flowIsBlank) return undefined;
   if (pressureIsBlank) throw halfPair("pressures", "a flow but no pressure", isBlank(pressureCell), row);
@@ -73,12 +86,13 @@ export function pairedReadings(pressures: unknown, flows: unknown, include: unkn
   sameHeight(flowRows, "flows");
   if (includeRows !== undefined) sameHeight(includeRows, "include");
 
+  const fansInUse = (flowRows[0] ?? []).map((_, fan) => flowRows.some((row) => !isBlankOrZero(row[fan])));
   const used: LeakageReading[] = [];
   const excluded: LeakageReading[] = [];
   pressureRows.forEach((cells, index) => {
     if (cells.length !== 1) throw new MethodError("invalid", "pressures", `one column is needed, not ${cells.length}`);
     const row = index + 1;
-    const pair = reading(cells[0], flowRows[index]!, row);
+    const pair = reading(cells[0], flowRows[index]!, fansInUse, row);
     if (pair !== undefined) (isIncluded(includeRows?.[index]?.[0], row) ? used : excluded).push(pair);
   });
   return { height, used, excluded };

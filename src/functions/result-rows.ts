@@ -49,7 +49,7 @@ function inputRows(direction: Direction, result: TestResult, readings: SheetRead
     { what: "direction", symbol: "direction", value: direction, source: iso("6") },
     {
       what: `readings used: ${count} of ${count + readings.excluded.length}`,
-      symbol: "N",
+      symbol: "count",
       value: count,
       source: iso("6"),
     },
@@ -107,11 +107,11 @@ function inputRows(direction: Direction, result: TestResult, readings: SheetRead
       symbol: "p_bar",
       value: inUnits(air.barometricPressure, "barometer"),
       unit: system.barometer,
-      source: "ASHRAE Fundamentals 2021 ch. 1 eqn. 3 where from the altitude",
+      source: air.barometerFrom === "from the altitude" ? "ASHRAE Fundamentals 2021 ch. 1 eqn. 3" : "",
     },
     { what: `flow basis${calibration}`, symbol: "basis", value: basis, source: "stated by the tester" },
     {
-      what: "factor from the flow column to the flow through the envelope",
+      what: "flow through the envelope over flow column",
       symbol: "k_q",
       value: result.flowFactor,
       unit: "–",
@@ -245,7 +245,7 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
       symbol: "ELA4",
       value: area(leakageAreas["effective 4 Pa"]),
       unit: system.leakageArea,
-      source: "ASTM E779-19; ASHRAE Fundamentals 2021 ch. 16",
+      source: "ASTM E779-19",
     },
     {
       what: "leakage area by ISO 9972, 10 Pa, C_d 1",

@@ -1,5 +1,6 @@
 import { MethodError } from "../core/index";
 import { isBlankOrZero, numberIn, oneOf, plain, rowsOf } from "./cells";
+import { finite, type CellResult } from "./finite";
 import { toCellError } from "./host-error";
 
 /** An argument of a function that works cell by cell. */
@@ -37,8 +38,6 @@ export function optional<Value>(input: Input<Value>): Input<Value | undefined> {
 type Inputs = Record<string, Input<unknown>>;
 
 type Values<Of extends Inputs> = { [Name in keyof Of]: Of[Name] extends Input<infer Value> ? Value : never };
-
-type CellResult = number | string;
 
 function commonSize(inputs: readonly Input<unknown>[], measure: (rows: unknown[][]) => number, unit: string): number {
   let size = 1;
@@ -103,14 +102,4 @@ export function spread<Of extends Inputs>(
       }
     }).flat(),
   );
-}
-
-/** No NaN or Infinity reaches a cell: inside arrays a host would turn it into 0. */
-function finite<Result extends CellResult | CellResult[]>(result: Result): Result {
-  for (const value of [result].flat()) {
-    if (typeof value === "number" && !Number.isFinite(value)) {
-      throw new MethodError("invalid", "result", "the numbers are too large or too small to calculate with");
-    }
-  }
-  return result;
 }

@@ -1,4 +1,5 @@
 import type { Limits } from "../core/index";
+import { finite } from "./finite";
 
 /** A row of a result table. `what` is for people, `symbol` is the key that never changes, value and limits may be blank. */
 export interface TableRow {
@@ -15,7 +16,7 @@ const headings = ["what it is", "symbol", "value", "lower", "upper", "unit", "so
 export function table(rows: readonly TableRow[], withHeadings: boolean): (number | string)[][] {
   const body = rows.map(({ what, symbol, value = "", unit = "", source = "" }) => {
     const cells = typeof value === "object" ? [value.value, value.lower, value.upper] : [value, "", ""];
-    return [what, symbol, ...cells, unit, source];
+    return finite([what, symbol, ...cells, unit, source]);
   });
   return withHeadings ? [headings, ...body] : body;
 }

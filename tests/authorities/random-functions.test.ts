@@ -45,7 +45,7 @@ describe.each(families)("LEAKAGEFIT on random readings: %s", (family) => {
       expectRow(table, "C", reference.C);
       expectRow(table, "n", reference.n);
       expectRow(table, "r2", reference.r2);
-      expectRow(table, "N", exact(pressures.length));
+      expectRow(table, "count", exact(pressures.length));
       expectRow(table, "dof", exact(pressures.length - 2));
       expectRow(table, "t", reference.t);
       expectRow(table, "s_n", reference.standardErrorN, 1e-10);
@@ -122,7 +122,7 @@ describe("TESTRESULT on random tests", () => {
     for (const { written, table, expected } of cases) {
       const magnitudes = expected.induced.map((pressure) => pressure.abs().toNumber());
       const flows = expected.flows.map((flow) => flow.toNumber());
-      expectRow(table, "N", exact(written.pressures.length));
+      expectRow(table, "count", exact(written.pressures.length));
       for (const [symbol, pressure] of [
         ["dp01", expected.baseline.before],
         ["dp02", expected.baseline.after],

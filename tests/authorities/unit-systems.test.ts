@@ -85,7 +85,7 @@ describe.each(systems)("units $name against SI", (system) => {
           ...Object.fromEntries(["ELA4", "AL10", "EqLA10"].map((symbol) => [symbol, system.leakageArea])),
           ...Object.fromEntries(["rho_i", "rho_e", "rho_leak"].map((symbol) => [symbol, system.density])),
           ...Object.fromEntries(
-            ["n", "r2", "n50", "n_pr", "k_q", "N", "dof", "t", "p_r", "dp_min"].map((symbol) => [symbol, 1]),
+            ["n", "r2", "n50", "n_pr", "k_q", "count", "dof", "t", "p_r", "dp_min"].map((symbol) => [symbol, 1]),
           ),
           p_bar: system.barometer,
         };

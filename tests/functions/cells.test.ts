@@ -74,6 +74,21 @@ describe("envelope", () => {
     expect(floorArea([first!, ...others.reverse()])).toBe(20);
   });
 
+  test("a last corner at the origin is never dropped silently", () => {
+    const originLast = [
+      [0, 3],
+      [4, 3],
+      [4, 0],
+      [0, 0],
+    ];
+    expect(refusal(() => floorArea(originLast)).message).toMatch(
+      /^corners, row 4: 0, 0 could be a corner or a blank row/,
+    );
+    // A host that shows blanks as blanks tells that these zeros were typed.
+    expect(floorArea([...originLast, ["", ""]])).toBe(12);
+    expect(floorArea([[0, 0], ...originLast.slice(0, 3)])).toBe(12);
+  });
+
   test("walls that cross are an error, not a wrong area", () => {
     expect(
       refusal(() =>

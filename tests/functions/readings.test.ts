@@ -59,12 +59,15 @@ describe("pairs of pressure and flow", () => {
     );
   });
 
-  test("several flow columns are several fans, and a fan that rests is blank", () => {
-    const split = flows.map((flow, index) => [flow - (index < 3 ? 100 : 0), index < 3 ? 100 : ""]);
-    expect(leakageCoefficient(column(...pressures), split)).toBeCloseTo(
-      leakageCoefficient(column(...pressures), column(...flows)),
-      10,
-    );
+  test("several flow columns are several fans; a fan that rests is 0, a spare column blank, a flow not yet typed #N/A", () => {
+    const split = (resting: unknown) =>
+      flows.map((flow, index) => (index < 3 ? [flow - 100, 100, ""] : [flow, resting, ""]));
+    const whole = leakageCoefficient(column(...pressures), column(...flows));
+    expect(leakageCoefficient(column(...pressures), split(0)) / whole).toBeCloseTo(1, 14);
+    expect(refusal(() => leakageCoefficient(column(...pressures), split("")))).toEqual({
+      code: "#N/A",
+      message: "flows: row 4 has no flow of fan 2; type 0 where it rests",
+    });
   });
 
   test("readings may stand across instead of down", () => {

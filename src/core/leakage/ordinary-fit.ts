@@ -1,5 +1,6 @@
 import type { LeakageFit } from "./curve";
-import { leastSquaresLine } from "./line";
+import { ensure } from "../errors";
+import { leastSquaresLine, type Line } from "./line";
 import { requireFittable, type LeakageReading } from "./readings";
 
 /**
@@ -10,16 +11,22 @@ import { requireFittable, type LeakageReading } from "./readings";
 export function ordinaryFit(readings: readonly LeakageReading[]): LeakageFit {
   requireFittable(readings);
   const line = leastSquaresLine(readings);
-  const { count, exponent, meanLogPressure, meanLogFlow, sumOfSquaresOfLogPressure, sumOfSquaresOfLogFlow } = line;
+  const { count, exponent, meanLogPressure, meanLogFlow, sumOfSquaresOfLogPressure } = line;
   const degreesOfFreedom = count - 2;
   const residualDeviation = Math.sqrt(line.residualSum / degreesOfFreedom);
   const standardErrorOfExponent = residualDeviation / Math.sqrt(sumOfSquaresOfLogPressure);
   const logCoefficient = meanLogFlow - exponent * meanLogPressure;
+  const coefficient = Math.exp(logCoefficient);
+  ensure(
+    coefficient > 0 && coefficient < Infinity,
+    "pressures",
+    "the pressures lie so near together that no leakage coefficient follows from them",
+  );
   return {
     technique: "ordinary",
     count,
     degreesOfFreedom,
-    coefficient: Math.exp(logCoefficient),
+    coefficient,
     logCoefficient,
     exponent,
     standardErrorOfExponent,
@@ -27,11 +34,20 @@ export function ordinaryFit(readings: readonly LeakageReading[]): LeakageFit {
       residualDeviation / Math.sqrt(count),
       standardErrorOfExponent * meanLogPressure,
     ),
-    // Flows that do not vary have nothing to be explained: r² is 0 by convention, which no standard accepts as a good fit.
-    determination: sumOfSquaresOfLogFlow > 0 ? 1 - line.residualSum / sumOfSquaresOfLogFlow : 0,
+    determination: determination(line),
     residualDeviation,
     meanLogPressure,
     meanLogFlow,
     sumOfSquaresOfLogPressure,
   };
+}
+
+/**
+ * r² of the logarithms; from the residuals where they are small and from the line where it explains little, so that both ends keep their digits.
+ * Flows that do not vary have nothing to be explained: r² is 0 by convention, which no standard accepts as a good fit.
+ */
+function determination({ exponent, residualSum, sumOfSquaresOfLogPressure, sumOfSquaresOfLogFlow }: Line): number {
+  if (!(sumOfSquaresOfLogFlow > 0)) return 0;
+  const unexplained = residualSum / sumOfSquaresOfLogFlow;
+  return unexplained < 0.5 ? 1 - unexplained : (exponent ** 2 * sumOfSquaresOfLogPressure) / sumOfSquaresOfLogFlow;
 }

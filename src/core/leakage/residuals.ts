@@ -1,6 +1,6 @@
 import type { LeakageFit } from "./curve";
 import { leastSquaresLine, logFlowAt } from "./line";
-import { pressuresVary, type LeakageReading } from "./readings";
+import { centredLogs, pressuresVary, type LeakageReading } from "./readings";
 
 /** How one reading sits on the fitted line. */
 export interface Residual {
@@ -23,30 +23,29 @@ export function residualOf(fit: LeakageFit, { pressure, flow }: LeakageReading):
   return { fittedFlow: flow * Math.exp(-logResidual), relative: Math.expm1(logResidual) };
 }
 
+/** Residuals smaller than this, relative, are rounding: the readings lie on the line and none of them pulls it. */
+const rounding = 1e-13;
+
 /**
- * Leverage of a reading, its Cook's distance, and the exponent and the flow at a pressure that the other readings give without it. The line is
+ * Leverage of each reading, its Cook's distance, and the exponent and the flow at a pressure that the other readings give without it. The line is
  * fitted again without the reading: the closed forms lose their digits just where a single reading carries the line.
- * @param readings The readings of the ordinary fit; `reading` is one of them.
+ * @param fit The ordinary fit of these readings.
  * Source: R. D. Cook, "Detection of influential observation in linear regression", Technometrics 19 (1977) 15–18.
  */
-export function influenceOf(
-  fit: LeakageFit,
-  readings: readonly LeakageReading[],
-  reading: LeakageReading,
-  atPressure: number,
-): Influence {
-  const logPressure = Math.log(reading.pressure);
-  const distance = logPressure - fit.meanLogPressure;
-  const leverage = 1 / fit.count + distance ** 2 / fit.sumOfSquaresOfLogPressure;
-  const others = readings.filter((other) => other !== reading);
-  if (!pressuresVary(others)) return { leverage };
-  const without = leastSquaresLine(others);
-  const miss = Math.log(reading.flow) - logFlowAt(without, logPressure);
-  const variance = fit.residualDeviation ** 2;
-  return {
-    leverage,
-    cooksDistance: variance > 0 ? (miss ** 2 * leverage) / (2 * variance) : 0,
-    exponentWithout: without.exponent,
-    flowWithout: Math.exp(logFlowAt(without, Math.log(atPressure))),
-  };
+export function influences(fit: LeakageFit, readings: readonly LeakageReading[], atPressure: number): Influence[] {
+  const { deviations } = centredLogs(readings.map(({ pressure }) => pressure));
+  return readings.map((reading, index) => {
+    const leverage = 1 / fit.count + deviations[index]! ** 2 / fit.sumOfSquaresOfLogPressure;
+    const others = readings.filter((other) => other !== reading);
+    if (!pressuresVary(others)) return { leverage };
+    const without = leastSquaresLine(others);
+    const miss = Math.log(reading.flow) - logFlowAt(without, Math.log(reading.pressure));
+    const deviation = fit.residualDeviation;
+    return {
+      leverage,
+      cooksDistance: deviation > rounding ? ((miss / deviation) ** 2 * leverage) / 2 : 0,
+      exponentWithout: without.exponent,
+      flowWithout: Math.exp(logFlowAt(without, Math.log(atPressure))),
+    };
+  });
 }

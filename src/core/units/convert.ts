@@ -20,7 +20,7 @@ export function convertUnits(value: number, from: string, to: string): number {
     return `${from} is a unit of ${source.quantity}, ${to} of ${target.quantity}; choose one of ${fitting}`;
   });
   if (source === target) return value;
-  const inSI = value * source.factor + (source.offset ?? 0);
-  if (source.quantity === "temperature") ensure(inSI >= 0, "value", () => `below absolute zero (got ${value})`);
-  return (inSI - (target.offset ?? 0)) / target.factor;
+  const base = (value - (source.zero ?? 0)) * source.factor;
+  if (source.quantity === "temperature") ensure(base >= -273.15, "value", () => `below absolute zero (got ${value})`);
+  return base / target.factor + (target.zero ?? 0);
 }

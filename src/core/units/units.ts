@@ -9,11 +9,11 @@ const nauticalMile = 1852;
 const inchOfMercury = 3386.389;
 const cfm = foot ** 3 / 60;
 
-/** A unit: value in SI = value × factor + offset. */
+/** A unit: (value − zero) × factor is the quantity in its base unit; `zero` is what a thermometer of this unit shows at 0 °C. */
 export interface Unit {
   readonly quantity: string;
   readonly factor: number;
-  readonly offset?: number;
+  readonly zero?: number;
 }
 
 /** The units of each quantity, by the names that a tester writes. Inches of water come with the water's temperature, since they differ by 0.1 %: NIST SP 811 (2008), appendix B.8. */
@@ -44,9 +44,9 @@ const unitsByQuantity: Record<string, Record<string, number>> = {
 };
 
 const temperatures: Record<string, Unit> = {
-  "°C": { quantity: "temperature", factor: 1, offset: 273.15 },
-  K: { quantity: "temperature", factor: 1 },
-  "°F": { quantity: "temperature", factor: 5 / 9, offset: 273.15 - (32 * 5) / 9 },
+  "°C": { quantity: "temperature", factor: 1 },
+  K: { quantity: "temperature", factor: 1, zero: 273.15 },
+  "°F": { quantity: "temperature", factor: 5 / 9, zero: 32 },
 };
 
 const superscripts: Record<string, string> = { "²": "2", "³": "3" };

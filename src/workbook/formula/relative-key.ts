@@ -1,8 +1,22 @@
 import { columnOfLetters } from "./address";
 
 // What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1, $A:$B, $1:$2.
-const parts =
-  /"(?:[^"]|"")*"|'(?:[^']|'')*'|\[(?:[^[\]]|\[[^\]]*\])*\]|\$?[A-Za-z]{1,3}\$?[0-9]{1,7}(?![\p{L}\p{N}_.(!])|\$?[A-Za-z]{1,3}:\$?[A-Za-z]{1,3}(?![\p{L}\p{N}_.(!])|\$?[0-9]{1,7}:\$?[0-9]{1,7}(?![\p{L}\p{N}_.])|[\p{L}_\\][\p{L}\p{N}_.\\?]*|[0-9.]+/gu;
+const texts = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\[(?:[^[\]]|\[[^\]]*\])*\]/.source;
+const partsWith = (letter: string, flags: string): RegExp =>
+  new RegExp(
+    [
+      texts,
+      `\\$?[A-Za-z]{1,3}\\$?[0-9]{1,7}(?![${letter}0-9_.(!])`,
+      `\\$?[A-Za-z]{1,3}:\\$?[A-Za-z]{1,3}(?![${letter}0-9_.(!])`,
+      `\\$?[0-9]{1,7}:\\$?[0-9]{1,7}(?![${letter}0-9_.])`,
+      `[${letter}_\\\\][${letter}0-9_.\\\\?]*`,
+      "[0-9.]+",
+    ].join("|"),
+    flags,
+  );
+const asciiParts = partsWith("A-Za-z", "g");
+const parts = partsWith("\\p{L}\\p{N}", "gu");
+const ascii = /^[\x20-\x7e]*$/;
 const cell = /^(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})$/;
 const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
 
@@ -11,7 +25,7 @@ const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
  * is parsed once: =A1*2 in B1 and =A2*2 in B2 share one.
  */
 export function relativeKey(text: string, row: number, column: number): string {
-  return text.replace(parts, (part) => {
+  return text.replace(ascii.test(text) ? asciiParts : parts, (part) => {
     const first = part.charCodeAt(0);
     if (first === 34 || first === 39 || first === 91) return part;
     const match = cell.exec(part);

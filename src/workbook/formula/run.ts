@@ -44,7 +44,7 @@ export class Run {
     this.scheduler = new Scheduler(
       this.grid,
       (slot) => this.evaluate(slot),
-      (slot) => suggestions.of(slot),
+      (slot, suggest) => suggestions.of(slot, suggest),
     );
   }
 

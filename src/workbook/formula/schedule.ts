@@ -22,7 +22,7 @@ export class Scheduler {
   constructor(
     private readonly grid: Grid,
     private readonly evaluate: (slot: Slot) => void,
-    private readonly suggestions: (slot: Slot) => Iterable<Slot>,
+    private readonly suggestions: (slot: Slot, suggest: (other: Slot) => void) => void,
   ) {}
 
   run(): void {
@@ -40,9 +40,9 @@ export class Scheduler {
     }
     if (slot.progress === "new") {
       slot.progress = "suggested";
-      for (const other of this.suggestions(slot)) {
+      this.suggestions(slot, (other) => {
         if (other.progress === "new" && !other.postponed) this.stack.push({ slot: other, needed: false });
-      }
+      });
       if (this.stack.at(-1)?.slot !== slot) return;
     }
     this.attempt(slot);

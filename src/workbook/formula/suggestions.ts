@@ -1,8 +1,9 @@
 import type { Grid } from "./grid";
 import { resolveArea, type SheetNames } from "./references";
 import type { Slot } from "./slot";
+import type { TableNode } from "./syntax";
 import { resolveTable } from "./table-reference";
-import { Reference, type SheetArea } from "./value";
+import { Reference } from "./value";
 
 /** Larger areas are left alone: a formula that reads one asks for all its cells in one go. */
 const mostCells = 64;
@@ -14,32 +15,32 @@ export class Suggestions {
     private readonly sheetNames: SheetNames,
   ) {}
 
-  *of(slot: Slot): Iterable<Slot> {
+  /** Calls back with each of them. */
+  of(slot: Slot, suggest: (other: Slot) => void): void {
     for (const node of slot.parsed?.precedents ?? []) {
-      if (node.type === "area") yield* this.slotsOf(resolveArea(node, slot, this.sheetNames));
-      else if (node.type === "table") yield* this.slotsOf(this.table(() => resolveTable(node, slot, this.grid.book)));
+      if (node.type === "area") this.cellsOf(resolveArea(node, slot, this.sheetNames), suggest);
+      else if (node.type === "table") this.cellsOf(this.table(node, slot), suggest);
     }
   }
 
   /** A table reference that cannot be resolved is refused when the formula is evaluated, not here. */
-  private table(resolve: () => unknown): unknown {
+  private table(node: TableNode, slot: Slot): unknown {
     try {
-      return resolve();
+      return resolveTable(node, slot, this.grid.book);
     } catch {
       return undefined;
     }
   }
 
-  private *slotsOf(reference: unknown): Iterable<Slot> {
-    if (reference instanceof Reference) for (const area of reference.areas) yield* this.slotsIn(area);
-  }
-
-  private *slotsIn(area: SheetArea): Iterable<Slot> {
-    if ((area.bottom - area.top + 1) * (area.right - area.left + 1) > mostCells) return;
-    for (let row = area.top; row <= area.bottom; row += 1) {
-      for (let column = area.left; column <= area.right; column += 1) {
-        const slot = this.grid.slotAt(area.sheet, row, column);
-        if (slot) yield slot.owner ?? slot;
+  private cellsOf(reference: unknown, suggest: (other: Slot) => void): void {
+    if (!(reference instanceof Reference)) return;
+    for (const { sheet, top, left, bottom, right } of reference.areas) {
+      if ((bottom - top + 1) * (right - left + 1) > mostCells) continue;
+      for (let row = top; row <= bottom; row += 1) {
+        for (let column = left; column <= right; column += 1) {
+          const slot = this.grid.slotAt(sheet, row, column);
+          if (slot) suggest(slot.owner ?? slot);
+        }
       }
     }
   }

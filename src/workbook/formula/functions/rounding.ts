@@ -24,12 +24,31 @@ function decimal(value: number, precision: number): Decimal {
 /** A number rounded to a count of decimals (negative: to tens, hundreds) half away from zero, away from zero, or toward zero. */
 export function roundDecimal(value: number, places: number, direction: Direction): number {
   if (value === 0 || places > 300 || (places >= 0 && Number.isInteger(value))) return value;
+  const plain = roundPlainly(value, places, direction);
+  if (plain !== undefined) return plain;
   const shown = roundDigits(decimal(value, 15), places, direction);
   const exact = roundDigits(decimal(value, 17), places, direction);
   if (shown !== exact && Number(value.toPrecision(15)) !== value) {
     refuse("a number to be rounded that misses the border between two results only by rounding error");
   }
   return shown;
+}
+
+/**
+ * The result by plain arithmetic where the value is far from every border between two results, which is nearly always; a
+ * whole number below 2^53 over an exact power of ten is the double nearest to the decimal.
+ */
+function roundPlainly(value: number, places: number, direction: Direction): number | undefined {
+  if (places < 0 || places > 15) return undefined;
+  const power = 10 ** places;
+  const scaled = Math.abs(value) * power;
+  const whole = Math.floor(scaled);
+  const rest = scaled - whole;
+  const margin = 1e-4;
+  if (scaled > 1e11 || rest < margin || rest > 1 - margin || Math.abs(rest - 0.5) < margin) return undefined;
+  const up = direction === "up" || (direction === "nearest" && rest > 0.5);
+  const size = (whole + (up ? 1 : 0)) / power;
+  return size === 0 ? 0 : value < 0 ? -size : size;
 }
 
 function roundDigits({ negative, digits, exponent }: Decimal, places: number, direction: Direction): number {
