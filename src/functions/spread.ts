@@ -88,7 +88,8 @@ export function spread<Of extends Inputs>(
       if (value === undefined && !input.optional) return Array<string>(results).fill("");
       values[key] = value;
     }
-    return finite(calculate(values as Values<Of>));
+    const result = calculate(values as Values<Of>);
+    return Array.isArray(result) ? result.map(finite) : finite(result);
   };
 
   return Array.from({ length: height }, (_, row) =>

@@ -35,7 +35,7 @@ export interface Limits {
 }
 
 /** Standard error of the fitted ln q at ln Δp: s/√N of the mean and s_n·(ln p − x̄) of the slope, squared and added. */
-export function standardErrorOfLogFlow(fit: LeakageFit, logPressure: number): number {
+function standardErrorOfLogFlow(fit: LeakageFit, logPressure: number): number {
   return Math.hypot(
     fit.residualDeviation / Math.sqrt(fit.count),
     fit.standardErrorOfExponent * (logPressure - fit.meanLogPressure),
