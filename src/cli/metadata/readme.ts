@@ -15,7 +15,7 @@ function row({ id, description = "", parameters }: FunctionEntry): string {
 }
 
 /** The README's table of functions, in the order in which the functions' door names them. */
-export function readmeTable(functions: readonly FunctionEntry[], names: readonly string[]): string {
+function readmeTable(functions: readonly FunctionEntry[], names: readonly string[]): string {
   const byId = new Map(functions.map((entry) => [entry.id, entry]));
   return names.map((name) => row(byId.get(name.toUpperCase())!)).join("\n");
 }
