@@ -37,7 +37,7 @@ export function readingsSection(
   const typed = ["<no.", "^use", "pressure|reading|Pa", "^opening", "fan|pressure|Pa"];
   const certificate = ["c", "m", "from|Pa", "to|Pa"];
   const stepHeads = ["induced|pressure|Pa", "indicated|flow|m³/h", "flow at|the fan|m³/h", "through the|envelope|m³/h"];
-  const fitHeads = ["fitted|flow|m³/h", "residual|%", "leverage", "Cook’s|distance", "n without|it", "q50|without it"];
+  const fitHeads = ["fitted|flow|m³/h", "residual|%", "leverage", "Cook’s|distance", "n|without it", "q50|without it"];
   columnHeads(sheet, 23, "B", [...typed, ...certificate, ...stepHeads, ...fitHeads]);
   for (let row = first; row <= last; row++) typedRow(sheet, row, readings[row - first]);
   stepColumns(sheet, direction, conditions);

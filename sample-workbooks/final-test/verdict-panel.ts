@@ -36,7 +36,11 @@ export function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces): v
   sheet.formula(`D${at}`, `IFERROR(${what},"No criterion chosen")`, small).merge(`D${at}:E${at}`);
   sheet.formula(`F${at}`, `IFERROR("limit, "&TargetUnit,"")`, small).merge(`F${at}:H${at}`);
   sheet
-    .formula(`D${at + 1}`, `IFERROR(${results.deciding},"–")`, style({ format: decimals(3) }, big))
+    .formula(
+      `D${at + 1}`,
+      `IFERROR(IF(${results.deciding}="","–",${results.deciding}),"–")`,
+      style({ format: decimals(3) }, big),
+    )
     .merge(`D${at + 1}:E${at + 2}`);
   sheet
     .formula(`F${at + 1}`, 'IFERROR(TargetLimit,"–")', style({ format: "0.0##" }, big))
@@ -54,5 +58,5 @@ export function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces): v
     .height(20, at)
     .heightOf(16, at + 1, at + 3)
     .heightOf(14, at + 4, last - 1)
-    .height(18, last);
+    .height(26, last);
 }

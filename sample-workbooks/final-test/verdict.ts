@@ -97,6 +97,7 @@ export function verdictSection(
     const failed = `AND(${tested[which as 0 | 1]}="yes",NOT(ISNUMBER(${wholeTest.value("q50")})))`;
     return `IF(${failed},"${name} shows an error: see its sheet. ","")`;
   });
+  sheet.height(24, state);
   const chosen = `IF(TargetName="","No criterion chosen. ","")`;
   const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
   sheet.formula(
