@@ -1,7 +1,7 @@
 import { decisionRules, MethodError, verdict } from "../core/index";
 import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "./cells";
 import { inCell } from "./host-error";
-import { numbers, optional, sizes, spread, type Input } from "./spread";
+import { optional, sizes, spread, type Input } from "./spread";
 
 /** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
 type Validity = "valid" | "not valid" | "open";
@@ -33,6 +33,17 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
   return { name: "validity", rows: rowsOf(argument), read, optional: true };
 }
 
+/** Decimals: a 0 is a blank cell that a host sent as 0, and rounding to whole numbers by mistake would pass a failing house; hence the text "0" for those. */
+function decimalsInput(argument: unknown): Input<number> {
+  const input = sizes("decimals", argument);
+  const asText = (value: unknown) => typeof value === "string" && /^\d$/.test(value.trim());
+  const read = (cell: unknown, row?: number) => {
+    const value = plain(cell, "decimals", row);
+    return asText(value) ? Number(value) : input.read(cell, row);
+  };
+  return { ...input, read };
+}
+
 /**
  * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
  * Rules: "plain" (result ≤ limit), "guarded acceptance" (result + U ≤ limit), "guarded rejection" (fails only where result − U > limit).
@@ -40,9 +51,9 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
  * @customfunction PASSFAIL
  * @param result The result, such as n50. 0 means blank.
  * @param target The upper limit, in the same unit. 0 means blank.
- * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 is a value.
+ * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 means blank.
  * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
- * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 is a value: pass blanks as "".
+ * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
  * @param [validity] "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
  * @returns The verdict.
  */
@@ -57,8 +68,8 @@ export function passFail(
   const inputs = {
     result: sizes("result", result),
     target: sizes("target", target),
-    expandedUncertainty: optional(numbers("expanded_uncertainty", expanded_uncertainty)),
-    decimals: optional(numbers("decimals", decimals)),
+    expandedUncertainty: optional(sizes("expanded_uncertainty", expanded_uncertainty)),
+    decimals: optional(decimalsInput(decimals)),
     validity: validityInput(validity),
   };
   return inCell(() => {

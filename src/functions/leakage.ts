@@ -60,7 +60,7 @@ export function leakageFit(
         throw new MethodError("invalid", name, "the ordinary technique takes no uncertainties; leave it out");
     }
     const fit = fitOf(pressures, flows, technique, include);
-    const level = optionalNumber(confidence, "confidence") || 0.95;
+    const level = optionalNumber(confidence, "confidence") ?? 0.95;
     const unit = "unit of flow";
     const percent = `${Number((100 * level).toPrecision(6))} %`;
     return table(
