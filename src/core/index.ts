@@ -30,6 +30,7 @@ export {
 } from "./leakage/curve";
 export { fitLeakage } from "./leakage/fit";
 export { influences, residualOf } from "./leakage/residuals";
+export { readingSensitivities, type ReadingSensitivity } from "./leakage/sensitivities";
 export { leakageFlow } from "./leakage/leakage-flow";
 export { referenceCoefficient, referenceConditions, standards, type Standard } from "./leakage/reference-conditions";
 
@@ -45,6 +46,17 @@ export {
 } from "./results/test-result";
 
 export { decisionRules, verdict } from "./judgement/verdict";
+export {
+  allowedFlow,
+  inTargetQuantity,
+  sizeFor,
+  targetPressure,
+  targetQuantities,
+  usualPressure,
+  type TargetQuantity,
+  type TargetTerms,
+} from "./judgement/target";
+export { assumedExponent, assumedExponentDeviation } from "./leakage/assumed-exponent";
 
 export { studentT } from "./statistics/student-t";
 export { convertUnits } from "./units/convert";

@@ -14,20 +14,13 @@ import { baselineReadings } from "./readings";
 import { resultRows } from "./result-rows";
 import { airIn, calibrationDensityIn, needed, settingsIn, type Settings } from "./settings";
 import { table } from "./table";
+import { buildingIn } from "./target";
 import { toMethod } from "./units";
 
 /** The readings of a sheet with flows in the method's unit. */
 function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
   const factor = toMethod(1, "flow", settings.system);
   return used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
-}
-
-function buildingIn({ volume, "envelope area": envelopeArea, "floor area": floorArea }: Settings) {
-  return {
-    ...(volume !== undefined && { volume }),
-    ...(envelopeArea !== undefined && { envelopeArea }),
-    ...(floorArea !== undefined && { floorArea }),
-  };
 }
 
 /** Computes one direction from the arguments of a whole-test function. */

@@ -13,6 +13,7 @@ export interface UnitSystem {
   readonly viscosity: string;
   readonly leakageArea: string;
   readonly permeability: string;
+  readonly leakageAreaPerArea: string;
 }
 
 const si: UnitSystem = {
@@ -26,6 +27,7 @@ const si: UnitSystem = {
   viscosity: "Pa·s",
   leakageArea: "cm²",
   permeability: "m³/(h·m²)",
+  leakageAreaPerArea: "cm²/m²",
 };
 
 const systems = {
@@ -42,6 +44,7 @@ const systems = {
     viscosity: "lb/(ft·s)",
     leakageArea: "in²",
     permeability: "cfm/ft²",
+    leakageAreaPerArea: "in²/100ft²",
   },
 } satisfies Record<string, UnitSystem>;
 
