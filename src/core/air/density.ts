@@ -13,7 +13,7 @@ export const referenceDensity = 1.2041;
 const gasConstantOfDryAir = 287.055;
 
 /** 1 − (gas constant of dry air / gas constant of water vapour) = 0.37802. ISO 9972:2015, air density (from memory). */
-const vapourDeficit = 0.37802;
+export const vapourDeficit = 0.37802;
 
 /** Relative humidity that ISO 9972 lets a tester assume where it was not measured: 0.5. */
 export const assumedHumidity = 0.5;

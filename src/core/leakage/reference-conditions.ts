@@ -9,7 +9,7 @@ export const standards = ["ISO 9972", "ASTM E779"] as const;
 export type Standard = (typeof standards)[number];
 
 /** What the standards' profiles say about the reference conditions; a profile is data, not a code path. */
-const correctsViscosity: Record<Standard, boolean> = { "ISO 9972": false, "ASTM E779": true };
+export const correctsViscosity: Record<Standard, boolean> = { "ISO 9972": false, "ASTM E779": true };
 
 /**
  * What turns a leakage curve at test conditions to reference conditions (20 °C, 101 325 Pa, dry): C is multiplied by (ρ/ρ0)^(1−n), by ASTM E779 also by
