@@ -32,7 +32,10 @@ export { fitLeakage } from "./leakage/fit";
 export { influences, residualOf } from "./leakage/residuals";
 export { readingSensitivities, type ReadingSensitivity } from "./leakage/sensitivities";
 export { leakageFlow } from "./leakage/leakage-flow";
-export { referenceCoefficient, referenceConditions, standards, type Standard } from "./leakage/reference-conditions";
+export { referenceCoefficient, referenceConditions } from "./leakage/reference-conditions";
+
+export { profiles, standards, techniqueOf, type Standard } from "./standards/profiles";
+export { checkNames, type CheckName } from "./standards/profile";
 
 export { airChangeRate, specificLeakage } from "./results/rates";
 export { leakageArea, leakageAreaDefinitions, leakageAreaTerms, type LeakageAreaTerms } from "./results/leakage-area";

@@ -12,10 +12,11 @@ import {
 } from "../leakage/curve";
 import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
-import { referenceConditions, type Standard } from "../leakage/reference-conditions";
+import { referenceConditions } from "../leakage/reference-conditions";
 import { baselinePressure, type Baseline } from "../readings/baseline";
 import { flowFactor, type FlowBasis } from "../readings/flow-basis";
 import { inducedPressures, toIndoorsMinusOutdoors, type PressureSign } from "../readings/induced-pressure";
+import type { Standard } from "../standards/profiles";
 import {
   leakageAreaDefinitions,
   leakageAreaPerFlow,
