@@ -14,6 +14,9 @@ export interface UnitSystem {
   readonly leakageArea: string;
   readonly permeability: string;
   readonly leakageAreaPerArea: string;
+  readonly speed: string;
+  readonly power: string;
+  readonly energy: string;
 }
 
 const si: UnitSystem = {
@@ -28,6 +31,9 @@ const si: UnitSystem = {
   leakageArea: "cm²",
   permeability: "m³/(h·m²)",
   leakageAreaPerArea: "cm²/m²",
+  speed: "m/s",
+  power: "W",
+  energy: "kWh",
 };
 
 const systems = {
@@ -45,6 +51,9 @@ const systems = {
     leakageArea: "in²",
     permeability: "cfm/ft²",
     leakageAreaPerArea: "in²/100ft²",
+    speed: "mph",
+    power: "Btu/h",
+    energy: "kBtu",
   },
 } satisfies Record<string, UnitSystem>;
 
@@ -67,4 +76,9 @@ export function toMethod(value: number, measures: keyof UnitSystem, system: Unit
 /** From the method's units to the user's. */
 export function fromMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
   return convertUnits(value, method[measures], system[measures]);
+}
+
+/** A temperature difference in K from the user's degrees, whose zero does not matter. */
+export function differenceToMethod(degrees: number, { temperature }: UnitSystem): number {
+  return temperature === "°F" ? degrees / 1.8 : degrees;
 }
