@@ -8,21 +8,27 @@ export { envelopeVolume, volumeConventions, type Space } from "./envelope/volume
 export { envelopeSize, roofShapes } from "./envelope/outline";
 
 export { airDensity, assumedHumidity, referenceDensity, standardPressure } from "./air/density";
-export { densityOfBoth, type TestAir } from "./air/test-air";
+export { densityFormulas, densityOfBoth, type TestAir } from "./air/test-air";
+export { densityByAltitude, relativePressureAtAltitude } from "./air/density-by-altitude";
 export { barometricPressure } from "./air/barometric-pressure";
 export { airViscosity } from "./air/viscosity";
 export { densityCorrection } from "./air/density-correction";
 
 export { baselinePressure } from "./readings/baseline";
-export { inducedPressures, pressureSigns, type RowReading } from "./readings/induced-pressure";
+export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
 export { fanFlow } from "./readings/fan-flow";
 export { flowBases } from "./readings/flow-basis";
+export { calibratedValue, calibrationTable, type CalibrationPoint } from "./readings/calibrated-value";
+export { fanStates, timeUnits, type Log } from "./readings/log/log";
+export { logStations, type Station } from "./readings/log/log-stations";
 
 export type { LeakageReading } from "./leakage/readings";
 export {
   coefficientWithLimits,
+  covarianceOfExponentAndLogCoefficient,
   exponentWithLimits,
   flowWithLimits,
+  standardErrorOfLogFlow,
   techniques,
   type LeakageFit,
   type Limits,
@@ -49,6 +55,8 @@ export {
 } from "./results/test-result";
 
 export { decisionRules, verdict } from "./judgement/verdict";
+export { validityChecks, windPlaces, type Check, type Outcome } from "./judgement/validity";
+export type { TestFacts } from "./judgement/validity-facts";
 export {
   allowedFlow,
   inTargetQuantity,
@@ -61,5 +69,39 @@ export {
 } from "./judgement/target";
 export { assumedExponent, assumedExponentDeviation } from "./leakage/assumed-exponent";
 
-export { studentT } from "./statistics/student-t";
+export { stackPressure, windPressure } from "./planning/natural-pressure";
+export { pressureStations } from "./planning/pressure-stations";
+export { areaFlow } from "./planning/area-flow";
+export { componentExponent, componentLeakage, type Component } from "./planning/component-leakage";
+export { allowedLeakage, type AllowedLeakage } from "./planning/allowed-leakage";
+export { fanDemand, fittingOpening, type FanDemand, type Opening } from "./planning/fan-demand";
+
+export {
+  exposedSides,
+  foundations,
+  infiltrationFlow,
+  infiltrationModels,
+  shieldings,
+  type InfiltrationTerms,
+} from "./house/infiltration";
+export { airHeatCapacity, heatLoss } from "./house/heat-loss";
+
+export { chiSquarePoint, chiSquareProbability } from "./statistics/chi-square";
+export { normalProbability, normalQuantile } from "./statistics/normal";
+export { studentProbability, studentT } from "./statistics/student-t";
 export { convertUnits } from "./units/convert";
+
+export { prepare, type ModelReading, type ModelTest, type PreparedTest } from "./uncertainty/model";
+export { normal, ofOpening, rectangular, type Effect, type Source } from "./uncertainty/source";
+export { isAbsolute, type Output } from "./uncertainty/output";
+export { budgetRows } from "./uncertainty/budget";
+export { combine, contribution, limitsOf, type BudgetRow, type Combination } from "./uncertainty/combination";
+export { rowsOfMean } from "./uncertainty/mean-of-directions";
+export { baselineMovement, stackHalfWidth, windHalfWidth } from "./uncertainty/natural-pressure";
+export { readingResponse, sensitivity } from "./uncertainty/response";
+export { chiSquareOf, randomPart, type StatedNoise } from "./uncertainty/random";
+export { noErrors, placeOf, type ModelErrors } from "./uncertainty/model-errors";
+export { trial, type ReadingNoise, type TrialResult } from "./uncertainty/trial";
+export { simulate, type SimulatedDirection } from "./uncertainty/monte-carlo";
+export { randomStream } from "./uncertainty/generator";
+export { agreement } from "./uncertainty/agreement";
