@@ -163,12 +163,10 @@ describe.each([
 
   test.each([0, 1])("random part of direction %d, told in both ways", (index) => {
     const given = expected.random[index]!;
-    const random = (output: Output) =>
-      Object.fromEntries(
-        rows(output)
-          [index]!.slice(-2)
-          .map((row) => [row.symbol, row.uncertainty]),
-      );
+    const random = (output: Output) => {
+      const own = rows(output)[index]!;
+      return Object.fromEntries(own.slice(-2).map((row) => [row.symbol, row.uncertainty]));
+    };
     expectAgreement(random(n50)[`scatter_${index}`]!, given.u_scatter_lnq50, 1e-9, BUDGET);
     expectAgreement(random(n50)[`stated_${index}`]!, given.u_stated_lnq50, 1e-9, BUDGET);
     expectAgreement(random({ of: "exponent" })[`scatter_${index}`]!, given.u_scatter_n, 1e-9, BUDGET);

@@ -71,10 +71,10 @@ export function baselineOf({
 export function prepare(test: ModelTest): PreparedTest {
   const side = signOf(test.direction);
   const baseline = baselineOf(test);
-  const points = test.readings.map(({ fan: _, time: __, ...reading }): LeakageReading => {
-    const { row, pressure } = reading;
-    const induced = side * (pressure - baseline);
-    ensure(induced > 0, "pressures", () => `${pressure} Pa does not exceed the baseline of ${baseline} Pa`, row);
+  const points = test.readings.map((reading): LeakageReading => {
+    const induced = side * (reading.pressure - baseline);
+    const rule = () => `${reading.pressure} Pa does not exceed the baseline of ${baseline} Pa`;
+    ensure(induced > 0, "pressures", rule, reading.row);
     return { ...reading, pressure: induced };
   });
   return {

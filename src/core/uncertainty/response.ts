@@ -1,8 +1,8 @@
-import { densityResponse, viscosityResponse } from "./air-response";
+import { densityResponse, viscosityResponse, type DensityResponse } from "./air-response";
 import { correctsViscosity } from "../leakage/reference-conditions";
 import { readingSensitivities } from "../leakage/sensitivities";
 import { extrapolationHalfWidth } from "./extrapolation";
-import type { ModelReading, PreparedTest } from "./model";
+import type { FanReading, ModelReading, PreparedTest } from "./model";
 import type { Output } from "./output";
 import type { Effect, Source } from "./source";
 
@@ -25,73 +25,49 @@ export function readingResponse(test: PreparedTest, output: Output): ReadingResp
     : { toFlow: each.map((one) => one.flowToFlow), toPressure: each.map((one) => one.flowToPressure) };
 }
 
-/** What an error does to one reading: change of P − B in Pa, the gauge's gain apart, and of ln q. */
-function pressureChange(effect: Effect, reading: ModelReading, test: PreparedTest): number {
-  const share = test.baselineAfter === undefined ? 1 : 0.5;
-  switch (effect) {
-    case "offset":
-      return 1;
-    case "baseline":
-      return -1;
-    case "baselineBefore":
-      return -share;
-    case "baselineAfter":
-      return share - 1;
-    case "drift":
-      return reading.time - 0.5;
-    default:
-      return 0;
-  }
-}
+/** Change of P − B in Pa per unit of an error, at one reading; `share` is the weight of the baseline before in B. */
+const pressureChange: Partial<Record<Effect, (reading: ModelReading, share: number) => number>> = {
+  offset: () => 1,
+  baseline: () => -1,
+  baselineBefore: (_, share) => -share,
+  baselineAfter: (_, share) => share - 1,
+  drift: ({ time }) => time - 0.5,
+};
 
-function logFlowChange({ effect, opening }: Source, { fan }: ModelReading): number {
-  switch (effect) {
-    case "bothGaugeGains":
-    case "fanGain":
-      return fan.exponent;
-    case "fanZero":
-      return fan.pressure === undefined ? 0 : fan.exponent / fan.pressure;
-    case "flowGain":
-      return 1;
-    case "openingGain":
-      return fan.opening === opening ? 1 : 0;
-    case "openingExponent":
-      return fan.opening === opening ? fan.logOverPivot : 0;
-    default:
-      return 0;
-  }
-}
+/** Change of ln q per unit of an error, at one reading; those of an opening only where the reading goes through it. */
+const logFlowChange: Partial<Record<Effect, (fan: FanReading) => number>> = {
+  bothGaugeGains: ({ exponent }) => exponent,
+  fanGain: ({ exponent }) => exponent,
+  fanZero: ({ exponent, pressure }) => (pressure === undefined ? 0 : exponent / pressure),
+  flowGain: () => 1,
+  openingGain: () => 1,
+  openingExponent: ({ logOverPivot }) => logOverPivot,
+};
 
-/** ∂ ln q of an error of the air: ½ through the device; −1 through the envelope and 1 − n at the leaks. */
-function airChange(effect: Effect, test: PreparedTest, output: Output): number {
-  const { exponent } = test.fit;
-  const leaksAre = test.direction === "depressurization" ? "outdoor" : "indoor";
-  const weight = (side: "indoor" | "outdoor") =>
-    side !== leaksAre ? 0.5 : output.of === "coefficient" ? -1 : -exponent;
-  const response = (side: "indoor" | "outdoor") =>
-    densityResponse({
-      temperature: test.air.temperature[side],
-      humidity: test.air.humidity[side],
-      pressure: test.air.barometricPressure,
-    });
-  const viscosity = (side: "indoor" | "outdoor") =>
-    side === leaksAre && output.of === "flow" && correctsViscosity[test.standard]
-      ? (2 * exponent - 1) * viscosityResponse(test.air.temperature[side])
-      : 0;
-  switch (effect) {
-    case "indoorTemperature":
-      return weight("indoor") * response("indoor").temperature + viscosity("indoor");
-    case "outdoorTemperature":
-      return weight("outdoor") * response("outdoor").temperature + viscosity("outdoor");
-    case "indoorHumidity":
-      return weight("indoor") * response("indoor").humidity;
-    case "outdoorHumidity":
-      return weight("outdoor") * response("outdoor").humidity;
-    case "barometer":
-      return weight("indoor") * response("indoor").pressure + weight("outdoor") * response("outdoor").pressure;
-    default:
-      return 0;
-  }
+/** The air's errors: on which side, and which property of that side's air. */
+const airErrors: Partial<Record<Effect, readonly [side: "indoor" | "outdoor", of: keyof DensityResponse][]>> = {
+  indoorTemperature: [["indoor", "temperature"]],
+  outdoorTemperature: [["outdoor", "temperature"]],
+  indoorHumidity: [["indoor", "humidity"]],
+  outdoorHumidity: [["outdoor", "humidity"]],
+  barometer: [
+    ["indoor", "pressure"],
+    ["outdoor", "pressure"],
+  ],
+};
+
+/** Change of ln q per unit of an error of the air: density ½ at the device; −1 through the envelope and 1 − n at the leaks, viscosity 2n − 1 there. */
+function airChange(effect: Effect, { direction, fit, air, standard }: PreparedTest, output: Output): number {
+  const { exponent } = fit;
+  const leaksAre = direction === "depressurization" ? "outdoor" : "indoor";
+  const ofLeaks = output.of === "coefficient" ? -1 : -exponent;
+  return (airErrors[effect] ?? []).reduce((sum, [side, of]) => {
+    const temperature = air.temperature[side];
+    const state = { temperature, humidity: air.humidity[side], pressure: air.barometricPressure };
+    const density = (side === leaksAre ? ofLeaks : 0.5) * densityResponse(state)[of];
+    const viscous = side === leaksAre && of === "temperature" && output.of === "flow" && correctsViscosity[standard];
+    return sum + density + (viscous ? (2 * exponent - 1) * viscosityResponse(temperature) : 0);
+  }, 0);
 }
 
 /**
@@ -101,16 +77,17 @@ function airChange(effect: Effect, test: PreparedTest, output: Output): number {
  * Source: derivatives of the model; checked against central differences of the whole model.
  */
 export function sensitivity(source: Source, test: PreparedTest, output: Output, response: ReadingResponse): number {
-  const { effect } = source;
+  const { effect, opening } = source;
+  const share = test.baselineAfter === undefined ? 1 : 0.5;
+  const isGaugeGain = effect === "gaugeGain" || effect === "bothGaugeGains";
   let sum = 0;
-  for (let index = 0; index < test.readings.length; index++) {
-    const reading = test.readings[index]!;
-    const logPressure =
-      effect === "gaugeGain" || effect === "bothGaugeGains"
-        ? 1
-        : (test.side * pressureChange(effect, reading, test)) / test.points[index]!.pressure;
-    sum += response.toPressure[index]! * logPressure + response.toFlow[index]! * logFlowChange(source, reading);
-  }
+  test.readings.forEach((reading, index) => {
+    const perPa = (pressureChange[effect]?.(reading, share) ?? 0) / test.points[index]!.pressure;
+    sum += response.toPressure[index]! * (isGaugeGain ? 1 : test.side * perPa);
+    if (opening === undefined || opening === reading.fan.opening) {
+      sum += response.toFlow[index]! * (logFlowChange[effect]?.(reading.fan) ?? 0);
+    }
+  });
   if (output.of === "exponent") return sum;
   sum += airChange(effect, test, output);
   if (output.of !== "flow") return sum;

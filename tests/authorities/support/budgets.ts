@@ -11,7 +11,7 @@ import {
   type Source,
   type Standard,
 } from "../../../src/core";
-import vectors from "../uncertainty-vectors/vectors.json";
+import type vectors from "../uncertainty-vectors/vectors.json";
 
 type Inputs = (typeof vectors.budgets)[number]["inputs"];
 
