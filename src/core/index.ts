@@ -46,6 +46,12 @@ export { checkNames, type CheckName } from "./standards/profile";
 export { airChangeRate, specificLeakage } from "./results/rates";
 export { leakageArea, leakageAreaDefinitions, leakageAreaTerms, type LeakageAreaTerms } from "./results/leakage-area";
 export { averagedResult, oneDirectionRules } from "./results/averaged";
+export { onePointFlow } from "./results/one-point";
+export { twoPointFlow, twoStations, type TwoPointFlow } from "./results/two-point";
+export { holeDiameter } from "./repair/hole-diameter";
+export { targetGap, type TargetGap } from "./repair/target-gap";
+export { leakageDifference } from "./repair/leakage-difference";
+export { finalForecast, type FinalForecast, type FlowRange } from "./repair/final-forecast";
 export {
   testResult,
   type FlowResult,
@@ -55,6 +61,7 @@ export {
 } from "./results/test-result";
 
 export { decisionRules, verdict } from "./judgement/verdict";
+export { conformanceProbability, wholeDegreesOfFreedom } from "./judgement/conformance";
 export { validityChecks, windPlaces, type Check, type Outcome } from "./judgement/validity";
 export type { TestFacts } from "./judgement/validity-facts";
 export {
@@ -93,11 +100,14 @@ export { convertUnits } from "./units/convert";
 
 export { prepare, type ModelReading, type ModelTest, type PreparedTest } from "./uncertainty/model";
 export { normal, ofOpening, rectangular, type Effect, type Source } from "./uncertainty/source";
+export { openingsInBudget, ownSources, sharedSources, type Assumptions } from "./uncertainty/sources";
+export { baselineSet } from "./uncertainty/baseline-set";
+export { diagnose, type Diagnosis } from "./uncertainty/diagnosis";
 export { isAbsolute, type Output } from "./uncertainty/output";
 export { budgetRows } from "./uncertainty/budget";
 export { combine, contribution, limitsOf, type BudgetRow, type Combination } from "./uncertainty/combination";
 export { rowsOfMean } from "./uncertainty/mean-of-directions";
-export { baselineMovement, stackHalfWidth, windHalfWidth } from "./uncertainty/natural-pressure";
+export { baselineMovement, stackHalfWidth, windHalfWidth } from "./uncertainty/pressure-offsets";
 export { readingResponse, sensitivity } from "./uncertainty/response";
 export { chiSquareOf, randomPart, type StatedNoise } from "./uncertainty/random";
 export { noErrors, placeOf, type ModelErrors } from "./uncertainty/model-errors";

@@ -91,9 +91,11 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
   const induced = inducedPressures(rows, zero.pressure, pressureSign, direction, "pressures");
   const density = densityOfBoth(air);
   const factor = flowFactor(terms.flowBasis, direction, density, terms.calibrationDensity);
-  const points = test.readings.map(({ row, flow }, index) => {
+  const points = test.readings.map((reading, index): LeakageReading => {
+    const { row, flow, flowUncertainty } = reading;
     requirePositive(flow, "flows", row);
-    return { row, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
+    const point = { row, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
+    return flowUncertainty === undefined ? point : { ...reading, ...point, flowUncertainty: flowUncertainty * factor };
   });
   const fit = fitLeakage(points, terms.technique);
   const conditions = referenceConditions(standard, direction, density, air.temperature);

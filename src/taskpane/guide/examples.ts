@@ -27,6 +27,18 @@ const corners = [
   [0, 6],
 ];
 
+/** The same house before its test, and a made-up flow device. */
+const planned = [
+  ["quantity", "air change rate"],
+  ["volume", 229.2],
+  ["indoor temperature", 21],
+  ["outdoor temperature", 3],
+];
+const openings = [
+  ["A", 12, 0.5, 20, 300],
+  ["B", 30, 0.5, 20, 300],
+];
+
 export const examples: Readonly<Record<string, Example>> = {
   FLOORAREA: { arguments: [corners], gives: "48 m²" },
   ENVELOPEVOLUME: {
@@ -58,7 +70,47 @@ export const examples: Readonly<Record<string, Example>> = {
     arguments: ["depressurization", displayed, flows, before, after, settings],
     gives: "n = 0.6494; C_L = 38.301; q50 = 485.83; n50 = 2.1197",
   },
+  RESULTCARD: {
+    arguments: ["depressurization", displayed, flows, before, after, settings],
+    gives: "2.1197 1/h",
+  },
+  VALIDITYCHECKS: {
+    arguments: ["depressurization", displayed, flows, before, after, settings],
+    gives: "dp_min = 20; dp0_of_min = 7; dp_max = 60; dp_step = 10; n = 0.6494",
+  },
+  CONFORMANCEPROBABILITY: { arguments: [0.58, 0.015, 0.6], gives: "0.9088" },
   PASSFAIL: { arguments: [0.58, 0.6], gives: "pass" },
+  ALLOWEDLEAKAGE: {
+    arguments: [0.6, [["quantity", "air change rate"]], [[229.2], [450]]],
+    gives: "137.52 m³/h; 137.52 m³/h; 0.6 1/h",
+  },
+  PRESSURESTATIONS: {
+    arguments: [20, 60, 5, "depressurization", -1.3],
+    gives: "-60 Pa; -61.3 Pa; -50 Pa; -51.3 Pa",
+  },
+  FANDEMAND: {
+    arguments: [0.6, 60, planned, openings],
+    gives: "q50 = 137.52; q_fan_dep = 162.11; q_ind_dep = 161.45; p_fan_dep = 181.02; q_fan_pres = 145.29",
+  },
+  STACKPRESSURE: { arguments: [8, 20, 0], gives: "-3.458 Pa" },
+  WINDPRESSURE: { arguments: [6], gives: "21.674 Pa" },
+  COMPONENTLEAKAGE: { arguments: [[[20], [2]], [[3], [9]], 100], gives: "49.137 m³/h" },
+  AREAFLOW: { arguments: [15, "custom", 0.5, 50, 50, 0.6], gives: "29.527 m³/h" },
+  INFILTRATIONFLOW: {
+    arguments: [
+      "basic",
+      508.6,
+      0.65,
+      18,
+      4,
+      [
+        ["storeys", 2],
+        ["shelter class", 3],
+      ],
+    ],
+    gives: "36.079 m³/h",
+  },
+  HEATLOSS: { arguments: [30, 20, 84000], gives: "10.2 W/K; 204 W; 856.8 kWh" },
   CONVERTUNITS: { arguments: [300, "m³/h", "cfm"], gives: "176.573 cfm" },
   METHODVERSION: { arguments: [], gives: methodVersion },
 };
