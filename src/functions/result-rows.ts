@@ -22,7 +22,7 @@ function limitsIn(limits: Limits | undefined, measures: keyof UnitSystem, system
 }
 
 /** Unit of C: "m³/h" gives "m³/(h·Pa^n)", "cfm" gives "cfm/Pa^n". */
-function perPressure(flowUnit: string): string {
+export function perPressure(flowUnit: string): string {
   const [amount, time] = flowUnit.split("/");
   return time === undefined ? `${amount}/Pa^n` : `${amount}/(${time}·Pa^n)`;
 }

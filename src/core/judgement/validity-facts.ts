@@ -9,27 +9,27 @@ export interface TestFacts {
   readonly direction: Direction;
   /** Baseline readings, Pa, signed, indoors minus outdoors. */
   readonly baselineBefore: readonly number[];
-  readonly baselineAfter?: readonly number[];
+  readonly baselineAfter?: readonly number[] | undefined;
   /** Induced pressures as magnitudes, Pa; empty while the baseline is not known. */
   readonly points: readonly LeakageReading[];
   /** How many readings are used. */
   readonly count: number;
-  readonly fit?: LeakageFit;
+  readonly fit?: LeakageFit | undefined;
   /** 1/h */
-  readonly airChangeRate?: number;
+  readonly airChangeRate?: number | undefined;
   /** Flow at 50 Pa, m³/h, of this direction and of the other. */
-  readonly flowAt50?: number;
-  readonly flowAt50Otherwise?: number;
+  readonly flowAt50?: number | undefined;
+  readonly flowAt50Otherwise?: number | undefined;
   /** Another pressure, Pa, that a result is given for. */
-  readonly referencePressure?: number;
+  readonly referencePressure?: number | undefined;
   /** Height of the building, m, times the temperature difference, K. */
-  readonly heightTimesDifference?: number;
+  readonly heightTimesDifference?: number | undefined;
   /** m/s; undefined also where its place is not known. */
-  readonly wind?: number;
-  readonly beaufort?: number;
+  readonly wind?: number | undefined;
+  readonly beaufort?: number | undefined;
   /** Days from the test to the last valid day of the certificate. */
-  readonly gaugeDays?: number;
-  readonly fanDays?: number;
+  readonly gaugeDays?: number | undefined;
+  readonly fanDays?: number | undefined;
 }
 
 /** A measured value. */
@@ -54,18 +54,16 @@ function sizes(list: readonly Measured[]): number[] {
   return list.flatMap(({ value }) => (typeof value === "number" ? [Math.abs(value)] : []));
 }
 
-/** Lowest pressure over the larger of the means of the baseline, as far as these are known. */
-function lowestInBaselines(lowest: number | undefined, means: readonly Measured[]): Measured {
-  const largest = Math.max(...sizes(means), 0);
-  const partial = means.some((one) => one.partial === true || one.value === undefined);
-  if (lowest === undefined || means.every(({ value }) => value === undefined)) return {};
-  // A baseline of 0 is any number of times below the lowest pressure; a large number stands for it.
-  const value = largest > 0 ? Math.min(lowest / largest, 1e6) : 1e6;
-  return partial ? { value, partial } : { value };
+/** The larger of the means of the baseline in % of the lowest pressure, as far as these are known. */
+function meansOfLowest(lowest: number | undefined, means: readonly Measured[]): Measured {
+  const known = sizes(means);
+  if (lowest === undefined || known.length === 0) return {};
+  const value = (100 * Math.max(...known)) / lowest;
+  return means.some((one) => one.partial === true || one.value === undefined) ? { value, partial: true } : { value };
 }
 
 /** Largest baseline reading in % of the lowest pressure; a single reading of a set may hide larger ones. */
-function shareOfLowest(lowest: number | undefined, sets: readonly (readonly number[])[]): Measured {
+function readingsOfLowest(lowest: number | undefined, sets: readonly (readonly number[])[]): Measured {
   const readings = sets.flat();
   if (lowest === undefined || readings.length === 0) return {};
   const value = (100 * Math.max(...readings.map(Math.abs))) / lowest;
@@ -110,10 +108,10 @@ export function measuredValues(facts: TestFacts): Record<CheckName, Measured> {
         ? {}
         : { value: Math.min(...sets.map(({ length }) => length)), ...(sets.length < 2 && { partial: true }) },
     ...means,
-    dp0_share: shareOfLowest(lowest, sets),
     count: { value: facts.count },
     dp_min: known(lowest),
-    dp_min_ratio: lowestInBaselines(lowest, Object.values(means)),
+    dp0_of_min: meansOfLowest(lowest, Object.values(means)),
+    reading_of_min: readingsOfLowest(lowest, sets),
     dp_max: known(highest),
     dp_span: sorted.length < 2 ? {} : { value: highest! - lowest! },
     dp_step: sorted.length < 2 ? {} : { value: largestStep(sorted) },

@@ -18,10 +18,13 @@ export interface Check {
   readonly mark: Limit["mark"] | undefined;
 }
 
+/** Where the wind is measured. */
+export const windPlaces = ["near the ground", "weather station"] as const;
+
 /** How the tester's own words bear on the limits. */
 export interface Allowances {
   /** Where the wind was measured. */
-  readonly windPlace?: "near the ground" | "weather station";
+  readonly windPlace?: (typeof windPlaces)[number] | undefined;
   /** True where a reason is stated for staying below the usual highest pressure. */
   readonly reasonStated?: boolean;
 }

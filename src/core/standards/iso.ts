@@ -16,6 +16,7 @@ const highest = { lower: 50, lowerWithReason: 25 };
 /** ISO 9972:2015. */
 export const iso9972: Profile = {
   edition: "ISO 9972:2015",
+  procedure: "6",
   correction: stated("density", "C_L", "M"),
   technique: stated("ordinary", "regression", "M"),
   leakageArea: stated("ISO 9972 10 Pa", "effective leakage area", "C"),
@@ -25,7 +26,7 @@ export const iso9972: Profile = {
     ...baselineMeans(binding(fiveEitherWay, zeroFlow, "C")),
     count: binding({ lower: 5 }, sequence, "C"),
     dp_min: binding({ lower: 10 }, sequence, "C"),
-    dp_min_ratio: binding({ lower: 5 }, sequence, "M"),
+    dp0_of_min: binding({ upper: 20 }, `${sequence}: lowest at least 5 baselines`, "M"),
     dp_max: binding(highest, sequence, "C"),
     dp_step: advisory({ upper: 10 }, `${sequence}: about`, "C"),
     n: binding({ lower: 0.5, upper: 1 }, "regression", "C"),
@@ -40,6 +41,7 @@ export const iso9972: Profile = {
 /** EN 13829:2001, withdrawn, the predecessor of ISO 9972:2015 and still cited. */
 export const en13829: Profile = {
   edition: "EN 13829:2001 (withdrawn)",
+  procedure: "procedure",
   correction: stated("density", "C_L", "M"),
   technique: stated("ordinary", "regression", "M"),
   directions: { ...stated("both", "5.3.4 pressure sequence: both recommended", "M"), binding: false },
@@ -48,7 +50,7 @@ export const en13829: Profile = {
     ...baselineMeans(binding(fiveEitherWay, zeroFlow, "M")),
     count: binding({ lower: 5 }, sequence, "M"),
     dp_min: binding({ lower: 10 }, sequence, "M"),
-    dp_min_ratio: binding({ lower: 5 }, sequence, "M"),
+    dp0_of_min: binding({ upper: 20 }, `${sequence}: lowest at least 5 baselines`, "M"),
     dp_max: binding(highest, sequence, "M"),
     dp_step: advisory({ upper: 10 }, `${sequence}: about`, "M"),
     n: binding({ lower: 0.5, upper: 1 }, "regression", "M"),

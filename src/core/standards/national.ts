@@ -3,13 +3,14 @@ import { advisory, binding, checksOfEveryTest, stated, type Profile } from "./pr
 /** Air leakage test protocol of the US Army Corps of Engineers, 2012. */
 export const armyCorps: Profile = {
   edition: "US Army Corps protocol, 2012",
+  procedure: "procedure",
   correction: stated("density and viscosity", "calculation, as ASTM E779", "M"),
   technique: stated("ordinary", "calculation, as ASTM E779", "M"),
   directions: { ...stated("both", "test procedure", "M"), binding: true },
   checks: {
     ...checksOfEveryTest,
     count_dp0: advisory({ lower: 12 }, "test procedure: bias pressure", "M"),
-    dp0_share: binding({ upper: 30 }, "test procedure: bias pressure", "M"),
+    reading_of_min: binding({ upper: 30 }, "test procedure: bias pressure", "M"),
     count: binding({ lower: 10 }, "test procedure", "M"),
     dp_min: binding({ lower: 25 }, "test procedure", "C"),
     dp_max: binding({ lower: 50 }, "test procedure", "C"),
@@ -22,6 +23,7 @@ export const armyCorps: Profile = {
 /** CAN/CGSB-149.10-M86, superseded; the edition that building programmes long named. */
 export const cgsb14910: Profile = {
   edition: "CAN/CGSB-149.10-M86 (superseded)",
+  procedure: "procedure",
   correction: stated("density", "calculation", "M"),
   technique: stated("weighted", "calculation: weights q²", "M"),
   leakageArea: stated("equivalent 10 Pa", "equivalent leakage area", "M"),
@@ -43,6 +45,7 @@ export const cgsb14910: Profile = {
 /** ANSI/RESNET/ICC 380: one point at 50 Pa, n assumed 0.65; below 50 Pa the highest pressure that is reached, not less than 15 Pa. */
 export const resnetIcc380: Profile = {
   edition: "ANSI/RESNET/ICC 380-2019",
+  procedure: "procedure",
   correction: stated("density", "corrections for temperature and altitude", "M"),
   technique: stated("ordinary", "no line: one point", "M"),
   leakageArea: stated("effective 4 Pa", "effective leakage area", "M"),

@@ -8,10 +8,10 @@ export const checkNames = [
   "dp01-",
   "dp02+",
   "dp02-",
-  "dp0_share",
   "count",
   "dp_min",
-  "dp_min_ratio",
+  "dp0_of_min",
+  "reading_of_min",
   "dp_max",
   "dp_span",
   "dp_step",
@@ -62,6 +62,8 @@ type Stated<Value> = Origin & { readonly value: Value };
 export interface Profile {
   /** Name with the edition. */
   readonly edition: string;
+  /** Its clause of the measurement procedure, by number where it is known. */
+  readonly procedure: string;
   /** What turns C to 20 °C and 101 325 Pa: (ρ/ρ0)^(1−n), and also (μ/μ0)^(2n−1) where the viscosity counts. */
   readonly correction: Stated<"density" | "density and viscosity">;
   readonly technique: Stated<"ordinary" | "weighted">;

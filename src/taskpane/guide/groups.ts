@@ -37,6 +37,16 @@ export const groups: readonly Group[] = [
     ids: ["VALIDITYCHECKS", "PASSFAIL", "CONFORMANCEPROBABILITY"],
   },
   {
+    name: "Quick tests",
+    purpose: "One or two readings, with what the exponent leaves open.",
+    ids: ["ONEPOINTFLOW", "TWOPOINTFLOW"],
+  },
+  {
+    name: "Repair",
+    purpose: "What is to be sealed, what a repair brought, what the final test will give.",
+    ids: ["TARGETGAP", "LEAKAGEDIFFERENCE", "HOLEDIAMETER", "FINALFORECAST"],
+  },
+  {
     name: "Planning",
     purpose: "Before the test: what a limit allows, what the fan must give, what the weather does.",
     ids: [
