@@ -1,7 +1,7 @@
 // The door of the method: SI numbers in, named results out.
 export { methodVersion } from "./version";
 export { MethodError } from "./errors";
-export { directions, type Direction, type InsideOutside } from "./direction";
+export { directions, signOf, type Direction, type InsideOutside } from "./direction";
 
 export { floorArea, type Corner } from "./envelope/floor-area";
 export { envelopeVolume, volumeConventions, type Space } from "./envelope/volume";

@@ -28,3 +28,4 @@ export { fanDemand } from "./fan-demand";
 export { areaFlow, componentLeakage } from "./components";
 export { heatLoss, infiltrationFlow } from "./house";
 export { convertUnits, methodVersion } from "./service";
+export { uncertaintyBudget } from "./uncertainty";

@@ -14,6 +14,8 @@ export interface UnitSystem {
   readonly leakageArea: string;
   readonly permeability: string;
   readonly leakageAreaPerArea: string;
+  /** Diameter of a hole. */
+  readonly diameter: string;
   readonly speed: string;
   readonly power: string;
   readonly energy: string;
@@ -31,6 +33,7 @@ const si: UnitSystem = {
   leakageArea: "cm²",
   permeability: "m³/(h·m²)",
   leakageAreaPerArea: "cm²/m²",
+  diameter: "mm",
   speed: "m/s",
   power: "W",
   energy: "kWh",
@@ -51,6 +54,7 @@ const systems = {
     leakageArea: "in²",
     permeability: "cfm/ft²",
     leakageAreaPerArea: "in²/100ft²",
+    diameter: "in",
     speed: "mph",
     power: "Btu/h",
     energy: "kBtu",
@@ -61,7 +65,7 @@ const systems = {
 export const unitSystems = ["SI", "SI L/s", "IP"] as const;
 
 /** The units that the method calculates in. */
-const method: UnitSystem = { ...si, leakageArea: "m²" };
+const method: UnitSystem = { ...si, leakageArea: "m²", diameter: "m" };
 
 /** The unit system that an argument names, SI where none is given. */
 export function unitSystem(argument: unknown): UnitSystem {
@@ -70,6 +74,8 @@ export function unitSystem(argument: unknown): UnitSystem {
 
 /** From the user's units to the method's. */
 export function toMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
+  // The method has its own range for temperatures and names the argument; the conversion would only know "value".
+  if (measures === "temperature") return system.temperature === "°F" ? (value - 32) * (5 / 9) : value;
   return convertUnits(value, system[measures], method[measures]);
 }
 

@@ -1,5 +1,6 @@
 import { ensure, MethodError, requirePositive } from "../errors";
 import { assumedExponent } from "../leakage/assumed-exponent";
+import { requireExponent } from "../leakage/exponent";
 import { leakageAreaPerFlow, leakageAreaTerms, type LeakageAreaDefinition } from "../results/leakage-area";
 import type { TestedBuilding } from "../results/test-result";
 
@@ -45,7 +46,7 @@ export function sizeFor(quantity: TargetQuantity, building: TestedBuilding): num
 
 /**
  * Pressure at which the limit holds, Pa.
- * Errors: a leakage area without its definition (missing), or with another pressure than its definition's; a definition beside another quantity.
+ * Errors: a leakage area without its definition (missing), or with another pressure than its definition's.
  */
 export function targetPressure({ quantity, pressure, definition }: TargetTerms): number {
   if (quantity !== "leakage area per envelope area") {
@@ -77,7 +78,7 @@ function flowPerUnit(terms: TargetTerms, building: TestedBuilding): number {
 function fromTargetPressure(terms: TargetTerms, pressure: number, exponent: number): number {
   const own = targetPressure(terms);
   requirePositive(pressure, "pressure");
-  ensure(exponent >= 0.4 && exponent <= 1.1, "exponent", () => `from 0.5 to 1, with some margin (got ${exponent})`);
+  requireExponent(exponent, "exponent");
   return own === pressure ? 1 : Math.pow(pressure / own, exponent);
 }
 
