@@ -14,7 +14,7 @@ export { barometricPressure } from "./air/barometric-pressure";
 export { airViscosity } from "./air/viscosity";
 export { densityCorrection } from "./air/density-correction";
 
-export { baselinePressure } from "./readings/baseline";
+export { baselineNames, baselinePressure } from "./readings/baseline";
 export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
 export { fanFlow } from "./readings/fan-flow";
 export { flowBases } from "./readings/flow-basis";

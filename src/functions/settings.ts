@@ -180,7 +180,7 @@ function parsed(name: keyof Labels, cell: unknown, row: number): unknown {
   throw new MethodError(
     "invalid",
     "settings",
-    `${name} ${result.error.issues[0]?.message ?? "is not valid"} (got ${String(value)})`,
+    `${name}: ${result.error.issues[0]?.message ?? "is not valid"} (got ${String(value)})`,
     row,
   );
 }

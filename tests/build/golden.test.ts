@@ -60,6 +60,7 @@ STACKPRESSURE(height[], indoor_temperature[], outdoor_temperature[], measuring_h
 TARGETGAP(flow[], target[], settings[]?) spills
 TESTRESULT(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?) spills
 TWOPOINTFLOW(flows[], pressures[], at[]?, baseline[]?, headings?) spills
+UNCERTAINTYBUDGET(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?, other_direction[]?) spills
 VALIDITYCHECKS(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?) spills
 WINDPRESSURE(speed[], units?) spills
 `;

@@ -3,7 +3,7 @@ import type { InsideOutside } from "../direction";
 import { requirePositive, requireWithin } from "../errors";
 
 /** Standard acceleration of free fall, 9.80665 m/s² exactly. BIPM, 3rd CGPM 1901; NIST SP 811 (2008), appendix B. */
-const freeFall = 9.80665;
+export const freeFall = 9.80665;
 
 /** Where the stack pressure is wanted; heights in m above the lowest leak. */
 export interface StackHeights {

@@ -30,12 +30,12 @@ export function randomPart(
   const { fit } = test;
   const scatter =
     output.of === "exponent" ? fit.standardErrorOfExponent : standardErrorOfLogFlow(fit, logPressureOf(test, output));
-  const stated = Math.hypot(
-    ...test.points.flatMap(({ pressure }, index) => [
-      (response.toPressure[index]! * noise.pressure) / pressure,
-      response.toFlow[index]! * test.readings[index]!.fan.exponent * noise.fan,
-    ]),
-  );
+  const squares = test.points.reduce((sum, { pressure }, index) => {
+    const ofPressure = (response.toPressure[index]! * noise.pressure) / pressure;
+    const ofFan = response.toFlow[index]! * test.readings[index]!.fan.exponent * noise.fan;
+    return sum + ofPressure ** 2 + ofFan ** 2;
+  }, 0);
+  const stated = Math.sqrt(squares);
   return { scatter, stated, mode: stated > scatter ? "stated" : "scatter" };
 }
 

@@ -34,6 +34,11 @@ const pressureChange: Partial<Record<Effect, (reading: ModelReading, share: numb
   drift: ({ time }) => time - 0.5,
 };
 
+/** Change of P − B in Pa per unit of an error, at one reading of a test. */
+export function pressureChangeOf(effect: Effect, reading: ModelReading, { baselineAfter }: PreparedTest): number {
+  return pressureChange[effect]?.(reading, baselineAfter === undefined ? 1 : 0.5) ?? 0;
+}
+
 /** Change of ln q per unit of an error, at one reading; those of an opening only where the reading goes through it. */
 const logFlowChange: Partial<Record<Effect, (fan: FanReading) => number>> = {
   bothGaugeGains: ({ exponent }) => exponent,
@@ -78,11 +83,10 @@ function airChange(effect: Effect, { direction, fit, air, standard }: PreparedTe
  */
 export function sensitivity(source: Source, test: PreparedTest, output: Output, response: ReadingResponse): number {
   const { effect, opening } = source;
-  const share = test.baselineAfter === undefined ? 1 : 0.5;
   const isGaugeGain = effect === "gaugeGain" || effect === "bothGaugeGains";
   let sum = 0;
   test.readings.forEach((reading, index) => {
-    const perPa = (pressureChange[effect]?.(reading, share) ?? 0) / test.points[index]!.pressure;
+    const perPa = pressureChangeOf(effect, reading, test) / test.points[index]!.pressure;
     sum += response.toPressure[index]! * (isGaugeGain ? 1 : test.side * perPa);
     if (opening === undefined || opening === reading.fan.opening) {
       sum += response.toFlow[index]! * (logFlowChange[effect]?.(reading.fan) ?? 0);

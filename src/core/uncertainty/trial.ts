@@ -65,12 +65,12 @@ function logsUnder(
     const fanRatio =
       (1 + (noise.fan?.[index] ?? 0)) * fanGain +
       (fan.pressure === undefined ? 0 : errors[place.fanZero]! / fan.pressure);
-    if (!(induced > 0 && fanRatio > 0)) return undefined;
+    const gainOfFlow = flowGain * (1 + errors[place.openingGain + 2 * fan.opening]!);
+    if (!(induced > 0 && fanRatio > 0 && gainOfFlow > 0)) return undefined;
     const logFan = Math.log(fanRatio);
-    const openingGain = 1 + errors[place.openingGain + 2 * fan.opening]!;
     x.push(Math.log(induced));
     y.push(
-      Math.log(flow * flowGain * openingGain) +
+      Math.log(flow * gainOfFlow) +
         fan.exponent * logFan +
         errors[place.openingExponent + 2 * fan.opening]! * (fan.logOverPivot + logFan) +
         (noise.logFlow?.[index] ?? 0),
@@ -103,12 +103,13 @@ function lineThrough(test: PreparedTest, x: readonly number[], y: readonly numbe
 
 /**
  * The model of a test as one function from its errors to its results, nothing linearized: baseline, induced pressures, flow device, air, fit, reference
- * conditions. Undefined where an induced pressure or a fan pressure is no longer above 0: such a test could not be evaluated.
+ * conditions. Undefined where a pressure, a flow, a density or a size is no longer above 0: such a test could not be evaluated.
  */
 export function trial(test: PreparedTest, errors: ModelErrors, noise: ReadingNoise = {}): TrialResult | undefined {
   const logs = logsUnder(test, errors, noise);
   if (logs === undefined) return undefined;
   const air = airUnder(test, errors);
+  if (!(errors[place.size]! > -1 && Number.isFinite(air.logFlow))) return undefined;
   const { exponent, meanLogPressure, meanLogFlow } = lineThrough(test, ...logs);
   const at = (logPressure: number) => meanLogFlow + air.logFlow + exponent * (logPressure - meanLogPressure);
   return (output) => {

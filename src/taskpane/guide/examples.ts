@@ -106,6 +106,10 @@ export const examples: Readonly<Record<string, Example>> = {
     arguments: ["depressurization", displayed, flows, before, after, settings],
     gives: "dp_min = 20; dp0_of_min = 7; dp_max = 60; dp_step = 10; n = 0.6494",
   },
+  UNCERTAINTYBUDGET: {
+    arguments: ["depressurization", displayed, flows, before, after, settings],
+    gives: "g_e = 0.0057735; scatter_d = 0.00171894; u_rel = 0.0279538; u_c = 0.0592528; dof_eff = 190.614; dof = 190",
+  },
   CONFORMANCEPROBABILITY: { arguments: [0.58, 0.015, 0.6], gives: "0.9088" },
   PASSFAIL: { arguments: [0.58, 0.6], gives: "pass" },
   TARGETGAP: {

@@ -1,8 +1,6 @@
 import { zeroCelsius } from "../air/density";
 import type { InsideOutside } from "../direction";
-
-/** Acceleration of free fall, 9.80665 m/s². ISO 80000-3:2019, standard value. */
-const freeFall = 9.80665;
+import { freeFall } from "../planning/natural-pressure";
 
 /**
  * By how much the baseline moved from before to after, beyond what its readings' own uncertainty explains, Pa: d² = (B2 − B1)² − u²(B1) − u²(B2), not below 0.
