@@ -45,11 +45,9 @@ describe("ALLOWEDLEAKAGE", () => {
   test("0.6·V over a table of volumes, and AIRCHANGERATE gives the target again", () => {
     const volumes = column([300, 400, 450, 512]);
     const table = allowedLeakage([[0.6]], block({ quantity: "air change rate" }), volumes);
-    expect(table.map((row) => row[q50])).toEqual([180, 240, 270, 0.6 * 512]);
-    const rates = airChangeRate(
-      table.map((row) => [row[q50]]),
-      volumes,
-    );
+    const flows = table.map((_, row) => at(table, q50, row));
+    expect(flows).toEqual([180, 240, 270, 0.6 * 512]);
+    const rates = airChangeRate(column(flows), volumes);
     for (const [index, [rate]] of rates.entries()) {
       expectAgreement(numberOf(rate), 0.6, 2e-16, "a product divided again");
       expect(table[index]?.[n50]).toBe(rate);

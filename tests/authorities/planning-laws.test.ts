@@ -181,7 +181,7 @@ describe("FANDEMAND", () => {
       fc.property(houses, ({ target, volume }) => {
         const table = fanDemand([[target]], [[60]], block({ ...base, volume }), openings);
         for (const key of ["dep", "pres"]) {
-          const [name] = table.filter((row) => row[1] === `opening_${key}`).map((row) => row[2]);
+          const name: unknown = table.find((row) => row[1] === `opening_${key}`)?.[2];
           const demand = valueOf(table, `q_ind_${key}`);
           const reach = openings.filter(([, c, m]) => {
             const [low, high] = [20, 300].map((pressure) => (c as number) * pressure ** (m as number));
@@ -213,7 +213,7 @@ describe("PRESSURESTATIONS", () => {
           const stations = pressureStations([[lowest]], [[highest]], [[count]], direction, [[baseline]]);
           expect(stations).toHaveLength(count);
           const back = inducedPressure(
-            stations.map((row) => [row[1]]),
+            column(stations.map((row) => numberOf(row[1]))),
             [[baseline]],
             undefined,
             direction,

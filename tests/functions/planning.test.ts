@@ -12,6 +12,7 @@ import { cellsOf, column, errorIn, refusal } from "./errors";
 
 const none = undefined as never;
 const changes = [["quantity", "air change rate"]];
+const placeOf = (table: unknown[][], place: number): unknown[] => table.map((row) => row[place]);
 const blankRow = Array<string>(8).fill("");
 
 describe("ALLOWEDLEAKAGE", () => {
@@ -26,13 +27,13 @@ describe("ALLOWEDLEAKAGE", () => {
 
   test("limits in a column, each for its own size", () => {
     const table = allowedLeakage(column(0.6, 1, ""), changes, column(500, 500, 500));
-    expect(table.map((row) => row[0])).toEqual([300, 500, ""]);
+    expect(placeOf(table, 0)).toEqual([300, 500, ""]);
   });
 
   test("a size that the limit does not need only leaves its own column blank", () => {
     const table = allowedLeakage([[0.6]], changes, [[500]], column(400, "", 0));
-    expect(table.map((row) => row[3])).toEqual([0.75, "", ""]);
-    expect(table.map((row) => row[0])).toEqual([300, 300, 300]);
+    expect(placeOf(table, 3)).toEqual([0.75, "", ""]);
+    expect(placeOf(table, 0)).toEqual([300, 300, 300]);
     expect(errorIn(allowedLeakage([[0.6]], changes, [[500]], column(400, -1))[1]?.[0]).message).toBe(
       "envelope_areas, row 2: must be above 0 (got -1)",
     );
@@ -125,7 +126,7 @@ describe("FANDEMAND", () => {
     expect(new Set(table.map((row) => String(row[1]).toLowerCase())).size).toBe(13);
     expect([cell(table, "opening_dep"), cell(table, "p_fan_pres")]).toEqual(["", ""]);
     expect(cell(table, "n", 0)).toBe("flow exponent, assumed");
-    expect(fanDemand([[0.6]], [[60]], settings, openings).map((row) => row[1])).toEqual(table.map((row) => row[1]));
+    expect(placeOf(fanDemand([[0.6]], [[60]], settings, openings), 1)).toEqual(placeOf(table, 1));
   });
 
   test("none fits: says on which side", () => {

@@ -9,17 +9,17 @@ import {
 } from "../results/leakage-area";
 import type { TestedBuilding } from "../results/test-result";
 
-/** What a limit allows a building of one size, at reference conditions; what needs a size that was not given is absent. */
+/** What a limit allows a building of one size, at reference conditions; what needs a size that was not given is undefined. */
 export interface AllowedLeakage {
   /** Largest flow at 50 Pa, m³/h. */
   readonly at50: number;
   /** Largest flow at the limit's own pressure, m³/h. */
   readonly atTargetPressure: number;
   /** n50, 1/h. */
-  readonly airChangeRate?: number;
+  readonly airChangeRate: number | undefined;
   /** q_E50 and q_F50, m³/(h·m²). */
-  readonly perEnvelopeArea?: number;
-  readonly perFloorArea?: number;
+  readonly perEnvelopeArea: number | undefined;
+  readonly perFloorArea: number | undefined;
   /** m² */
   readonly leakageAreas: Record<LeakageAreaDefinition, number>;
 }
@@ -41,16 +41,17 @@ export function allowedLeakage(
   if (volume !== undefined) requirePositive(volume, "volume");
   if (envelopeArea !== undefined) requirePositive(envelopeArea, "envelope area");
   if (floorArea !== undefined) requirePositive(floorArea, "floor area");
-  const areas = leakageAreaDefinitions.map((definition) => {
+  const leakageAreas = {} as Record<LeakageAreaDefinition, number>;
+  for (const definition of leakageAreaDefinitions) {
     const its = leakageAreaTerms[definition];
-    return [definition, leakageAreaPerFlow(its) * flowAt(its.pressure)];
-  });
+    leakageAreas[definition] = leakageAreaPerFlow(its) * flowAt(its.pressure);
+  }
   return {
     at50,
     atTargetPressure: flowAt(targetPressure(terms)),
-    ...(volume !== undefined && { airChangeRate: at50 / volume }),
-    ...(envelopeArea !== undefined && { perEnvelopeArea: at50 / envelopeArea }),
-    ...(floorArea !== undefined && { perFloorArea: at50 / floorArea }),
-    leakageAreas: Object.fromEntries(areas) as Record<LeakageAreaDefinition, number>,
+    airChangeRate: volume && at50 / volume,
+    perEnvelopeArea: envelopeArea && at50 / envelopeArea,
+    perFloorArea: floorArea && at50 / floorArea,
+    leakageAreas,
   };
 }

@@ -50,7 +50,9 @@ export function fanDemand(
   const density = densityOfBoth(air);
   const conditions = referenceConditions(standard, direction, density, air.temperature);
   const toReference = referenceCoefficient(1, exponent, conditions);
-  const throughEnvelope = leakageFlow(at50 / Math.pow(50, exponent) / toReference, exponent, pressure);
+  const coefficient = at50 / Math.pow(50, exponent) / toReference;
+  requirePositive(coefficient, "target");
+  const throughEnvelope = leakageFlow(coefficient, exponent, pressure);
   const atFan = throughEnvelope / densityCorrection(direction, density);
   const device = { calibration: calibrationDensity, actual: airAtDevice(direction, density) };
   return { throughEnvelope, atFan, indicated: atFan / deviceDensityFactor(device) };
