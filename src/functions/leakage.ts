@@ -167,14 +167,14 @@ export function flowExponent(pressures: any[][], flows: any[][], technique?: str
  * Source: ISO 9972:2015; ASTM E779-19.
  * @customfunction LEAKAGEFLOW
  * @param coefficient C. 0 means blank.
- * @param exponent n. 0 is a value.
+ * @param exponent n. 0 means blank.
  * @param pressure Δp, Pa, above 0. 0 means blank.
  * @returns The flow.
  */
 export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: any[][]): any[][] {
   const inputs = {
     coefficient: sizes("coefficient", coefficient),
-    exponent: numbers("exponent", exponent),
+    exponent: sizes("exponent", exponent),
     pressure: sizes("pressure", pressure),
   };
   return inCell(() => spread(inputs, ({ coefficient, exponent, pressure }) => flowAt(coefficient, exponent, pressure)));
@@ -220,7 +220,7 @@ export function fitResiduals(
 }
 
 /**
- * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air): C·(ρ/ρ0)^(1−n); by ASTM E779 also ·(μ/μ0)^(2n−1).
+ * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air): C·(ρ/ρ0)^(1−n); by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1).
  * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
  * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
  * @customfunction REFERENCECOEFFICIENT

@@ -17,10 +17,12 @@ const words = (what: string, unit: string, advice: string, missing: string): Che
   missing,
 });
 
-const setting = (...labels: string[]) => `give the setting${labels.length > 1 ? "s" : ""} ${labels.map((label) => `"${label}"`).join(", ")}`;
+const setting = (...labels: string[]) =>
+  `give the setting${labels.length > 1 ? "s" : ""} ${labels.map((label) => `"${label}"`).join(", ")}`;
 
 const calmer = "repeat in calmer weather";
 const readings = "take more readings";
+const line = "three readings at different pressures are needed, and the uncertainties that the technique asks for";
 const baselineMean = (side: string, when: string) =>
   words(
     `baseline ${when}, mean of the ${side} readings`,
@@ -82,25 +84,15 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
     "flow exponent",
     "–",
     "look for a window, flap or seal that moved, check the fan's opening and range, and repeat",
-    readings,
+    line,
   ),
-  r2: words(
-    "fit of the line, r²",
-    "–",
-    `look at the residuals of the readings; ${calmer}, with longer averages`,
-    readings,
-  ),
-  r: words(
-    "fit of the line, r",
-    "–",
-    `look at the residuals of the readings; ${calmer}, with longer averages`,
-    readings,
-  ),
+  r2: words("fit of the line, r²", "–", `look at the residuals of the readings; ${calmer}, with longer averages`, line),
+  r: words("fit of the line, r", "–", `look at the residuals of the readings; ${calmer}, with longer averages`, line),
   s_q10: words(
     "relative standard error of the flow at 10 Pa",
     "%",
     `take more readings at low pressure, or ${calmer}`,
-    readings,
+    line,
   ),
   height_dT: words(
     "building height × temperature difference",

@@ -65,9 +65,10 @@ function induced(
   const rows = readings.map(({ row, pressure }) => ({ row, value: pressure }));
   const sign = settings["pressure sign"] ?? "indoors minus outdoors";
   const pressures = inducedPressures(rows, baseline, sign, direction, "pressures");
-  return readings.map(({ row, flow }, index) => {
+  return readings.map((reading, index) => {
+    const { flow, row } = reading;
     if (!(flow > 0)) throw new MethodError("invalid", "flows", `must be above 0 (got ${flow})`, row);
-    return { row, flow, pressure: Math.abs(pressures[index]!.value) };
+    return { ...reading, pressure: Math.abs(pressures[index]!.value) };
   });
 }
 

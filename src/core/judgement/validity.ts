@@ -30,7 +30,7 @@ export interface Allowances {
 }
 
 /** Compares a measured value with a limit, ends included with the slack of every comparison. */
-export function outcomeOf({ value, partial }: Measured, { lower, upper }: Pick<Limit, "lower" | "upper">): Outcome {
+function outcomeOf({ value, partial }: Measured, { lower, upper }: Pick<Limit, "lower" | "upper">): Outcome {
   if (typeof value !== "number") return "cannot be judged";
   const kept = (lower === undefined || atMost(lower, value)) && (upper === undefined || atMost(value, upper));
   if (!kept) return "not met";
