@@ -2,7 +2,6 @@ import { ensure, requirePositive } from "../errors";
 import { usualPressure } from "../judgement/target";
 import { assumedExponent, assumedExponentDeviation } from "../leakage/assumed-exponent";
 import { requireExponent } from "../leakage/exponent";
-import { inducedPressures } from "../readings/induced-pressure";
 import { normal95 } from "../statistics/coverage";
 
 /** What is assumed or known beside one reading. */
@@ -41,8 +40,8 @@ export function onePointFlow(flow: number, pressure: number, terms: OnePointTerm
   requireExponent(exponent, "exponent");
   ensure(exponentUncertainty >= 0 && exponentUncertainty <= 1, "exponent", "its standard uncertainty is from 0 to 1");
   ensure(pressure !== 0, "pressure", "must not be 0");
-  const reading = { row: 1, value: pressure };
-  const induced = inducedPressures([reading], baseline, "indoors minus outdoors", undefined, "pressure")[0]!.value;
+  const induced = pressure - baseline;
+  ensure(induced * pressure > 0, "pressure", () => `${pressure} Pa does not exceed the baseline of ${baseline} Pa`);
   const logRatio = Math.log(at / Math.abs(induced));
   const result = flow * Math.exp(exponent * logRatio);
   const relative = Math.abs(logRatio) * exponentUncertainty;
