@@ -91,7 +91,7 @@ export {
   shieldings,
   type InfiltrationTerms,
 } from "./house/infiltration";
-export { airHeatCapacity, heatLoss } from "./house/heat-loss";
+export { heatLoss } from "./house/heat-loss";
 
 export { chiSquarePoint, chiSquareProbability } from "./statistics/chi-square";
 export { normalProbability, normalQuantile } from "./statistics/normal";

@@ -50,12 +50,18 @@ export function plain(cell: unknown, argument: string, row?: number): unknown {
   return cell;
 }
 
+/** How an error message names a value that is neither a usable number nor text. */
+function nameOf(value: unknown): string {
+  if (typeof value === "object") return "a card without a number";
+  return typeof value === "number" && !Number.isFinite(value) ? "a number that is not finite" : String(value);
+}
+
 /** A number from a cell, undefined where it is blank. Errors: text, yes/no, a number that is not finite. */
 export function numberIn(cell: unknown, argument: string, row?: number): number | undefined {
   const value = plain(cell, argument, row);
   if (isBlank(value)) return undefined;
   if (typeof value === "number" && Number.isFinite(value)) return value;
-  const shown = typeof value === "string" ? `the text "${value.slice(0, 40)}"` : String(value);
+  const shown = typeof value === "string" ? `the text "${value.slice(0, 40)}"` : nameOf(value);
   throw new MethodError("invalid", argument, `a number is needed, not ${shown}`, row);
 }
 
@@ -65,7 +71,7 @@ export function wordIn(cell: unknown, argument: string, row?: number): string | 
   if (isBlankOrZero(value) || value === "0") return undefined;
   if (typeof value === "string") return value.trim().toLowerCase();
   if (typeof value === "boolean") return value ? "yes" : "no";
-  throw new MethodError("invalid", argument, `words are needed, not ${String(value)}`, row);
+  throw new MethodError("invalid", argument, `words are needed, not ${nameOf(value)}`, row);
 }
 
 /** One of the words allowed, in any letter case, "…isation" or "…ization"; undefined where the cell is blank. */
@@ -85,6 +91,13 @@ export function oneOf<Word extends string>(
   return found;
 }
 
+/** The only cell of an argument that takes one value. Errors: more than one cell, of which all but one would be ignored without a word. */
+export function onlyCell(argument: unknown, name: string): unknown {
+  const cells = rowsOf(argument).flat();
+  if (cells.length > 1) throw new MethodError("invalid", name, `one cell is needed, not ${cells.length}`);
+  return cells[0];
+}
+
 /** A single choice with what stands for "not given"; without it the choice is required, and a blank is missing. */
 export function choice<Word extends string>(
   argument: unknown,
@@ -92,7 +105,7 @@ export function choice<Word extends string>(
   name: string,
   otherwise?: Word,
 ): Word {
-  const found = oneOf(rowsOf(argument)[0]?.[0], words, name) ?? otherwise;
+  const found = oneOf(onlyCell(argument, name), words, name) ?? otherwise;
   if (found === undefined) throw new MethodError("missing", name, `one of ${words.join(", ")}`);
   return found;
 }
@@ -112,5 +125,5 @@ export function numbersIn(argument: unknown, name: string): number[] {
 
 /** A single optional number. */
 export function optionalNumber(argument: unknown, name: string): number | undefined {
-  return numberIn(rowsOf(argument)[0]?.[0], name);
+  return numberIn(onlyCell(argument, name), name);
 }

@@ -8,8 +8,9 @@ import {
   type Corner,
   type Space,
 } from "../core/index";
-import { isBlank, isBlankOrZero, numberIn, oneOf, optionalNumber, plain, rowsOf } from "./cells";
+import { isBlank, isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "./cells";
 import { inCell } from "./host-error";
+import { oneOptionalNumber } from "./single";
 import { optional, sizes, spread, words } from "./spread";
 
 /**
@@ -95,7 +96,7 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
  * @customfunction ENVELOPEVOLUME
  * @param areas Floor areas of the spaces, one a row; negative deducts. 0 means blank.
  * @param heights Mean clear heights, one for each area or one for all. 0 means blank.
- * @param [length_tolerance] Half-width of the tolerance on each measured length, in the unit of the heights. 0 is a value: no tolerance.
+ * @param [length_tolerance] Half-width of the tolerance on each measured length, in the unit of the heights. 0 means blank.
  * @param [convention] "whole internal" (no partitions deducted) or "room by room" (clear room volumes).
  * @returns V; or V, standard uncertainty, convention.
  */
@@ -106,8 +107,8 @@ export function envelopeVolume(
   convention?: string | null,
 ): any[][] {
   return inCell(() => {
-    const tolerance = optionalNumber(length_tolerance, "length_tolerance");
-    const named = oneOf(convention, volumeConventions, "convention") ?? "";
+    const tolerance = oneOptionalNumber(length_tolerance, "length_tolerance");
+    const named = oneOf(onlyCell(convention, "convention"), volumeConventions, "convention") ?? "";
     const { volume, standardUncertainty } = volumeOf(spacesIn(areas, heights), tolerance ?? 0);
     if (tolerance === undefined && named === "") return [[volume]];
     return [[volume, tolerance === undefined ? "" : standardUncertainty, named]];

@@ -1,7 +1,7 @@
 import { decisionRules, MethodError, verdict } from "../core/index";
 import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "./cells";
 import { inCell } from "./host-error";
-import { numbers, optional, sizes, spread, type Input } from "./spread";
+import { optional, sizes, spread, type Input } from "./spread";
 import { isChecksTable, requireJudged } from "./validity-table";
 
 /** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
@@ -38,6 +38,12 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
   return { name: "validity", rows: rowsOf(argument), read, optional: true };
 }
 
+/** Decimals: a 0 is a blank cell that a host sent as 0, and rounding to whole numbers by mistake would pass a failing house; hence the text "0" for those. */
+function decimalsInput(argument: unknown): Input<number> {
+  const input = sizes("decimals", argument);
+  return { ...input, read: (cell, row) => (plain(cell, "decimals", row) === "0" ? 0 : input.read(cell, row)) };
+}
+
 /**
  * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
  * Rules: "plain" (result ≤ limit), "guarded acceptance" (result + U ≤ limit), "guarded rejection" (fails only where result − U > limit).
@@ -46,9 +52,9 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
  * @customfunction PASSFAIL
  * @param result The result, such as n50. 0 means blank.
  * @param target The upper limit, in the same unit. 0 means blank.
- * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 is a value.
+ * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 means blank.
  * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
- * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 is a value: pass blanks as "".
+ * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
  * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or a word: "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
  * @returns The verdict.
  */
@@ -64,8 +70,8 @@ export function passFail(
     const inputs = {
       result: sizes("result", result),
       target: sizes("target", target),
-      expandedUncertainty: optional(numbers("expanded_uncertainty", expanded_uncertainty)),
-      decimals: optional(numbers("decimals", decimals)),
+      expandedUncertainty: optional(sizes("expanded_uncertainty", expanded_uncertainty)),
+      decimals: optional(decimalsInput(decimals)),
       validity: validityInput(validity),
     };
     const named = choice(rule, decisionRules, "rule", "plain");

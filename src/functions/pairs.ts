@@ -21,6 +21,11 @@ function asRows(argument: unknown, across: boolean): unknown[][] {
   return across ? transposed(rows) : rows;
 }
 
+/** A fan that rests is told in words: a 0 could be a blank cell that a host sent as 0. */
+function isResting(cell: unknown): boolean {
+  return typeof cell === "string" && cell.trim().toLowerCase() === "off";
+}
+
 /**
  * Flow of one reading: several columns are several fans, added; undefined where all are blank. A fan that has flows elsewhere and none in this row is missing:
  * without it the row would count with part of its flow.
@@ -28,13 +33,16 @@ function asRows(argument: unknown, across: boolean): unknown[][] {
 function flowOfFans(cells: readonly unknown[], fansInUse: readonly boolean[], row: number): number | undefined {
   let sum: number | undefined;
   let absent: number | undefined;
+  const severalFans = cells.length > 1;
   for (const [index, cell] of cells.entries()) {
+    if (severalFans && isResting(cell)) continue;
     const flow = numberIn(cell, "flows", row);
-    if (flow !== undefined) sum = (sum ?? 0) + flow;
+    if (flow !== undefined && flow < 0) throw new MethodError("invalid", "flows", `below 0 (got ${flow})`, row);
+    if (flow !== undefined && (flow > 0 || !severalFans)) sum = (sum ?? 0) + flow;
     else if (fansInUse[index] === true) absent ??= index + 1;
   }
-  if (sum !== undefined && absent !== undefined && cells.length > 1) {
-    throw new MethodError("missing", "flows", `row ${row} has no flow of fan ${absent}; type 0 where it rests`);
+  if (sum !== undefined && absent !== undefined && severalFans) {
+    throw new MethodError("missing", "flows", `row ${row} has no flow of fan ${absent}; type "off" where it rests`);
   }
   return sum;
 }
@@ -85,6 +93,8 @@ export function pairedReadings(pressures: unknown, flows: unknown, include: unkn
   };
   sameHeight(flowRows, "flows");
   if (includeRows !== undefined) sameHeight(includeRows, "include");
+  const includeWidth = includeRows?.[0]?.length ?? 1;
+  if (includeWidth !== 1) throw new MethodError("invalid", "include", `one column is needed, not ${includeWidth}`);
 
   const fansInUse = (flowRows[0] ?? []).map((_, fan) => flowRows.some((row) => !isBlankOrZero(row[fan])));
   const used: LeakageReading[] = [];
@@ -99,16 +109,20 @@ export function pairedReadings(pressures: unknown, flows: unknown, include: unkn
 }
 
 /**
- * Induced pressures as magnitudes, whichever sign they carry. Errors: mixed signs, naming the first row of the other sign.
+ * Induced pressures as magnitudes, whichever sign they carry. Errors: mixed signs among the readings that count, naming the first row of the other sign.
  */
 export function asMagnitudes(readings: SheetReadings): SheetReadings {
-  const first = readings.used[0] ?? readings.excluded[0];
-  const positive = (reading: LeakageReading): LeakageReading => {
-    if (first !== undefined && reading.pressure * first.pressure < 0) {
+  const first = readings.used[0];
+  const positive = (reading: LeakageReading, isUsed: boolean): LeakageReading => {
+    if (first !== undefined && isUsed && reading.pressure * first.pressure < 0) {
       const rule = `${reading.pressure} Pa has another sign than row ${first.row}: one direction, one sign`;
       throw new MethodError("invalid", "pressures", rule, reading.row);
     }
     return { ...reading, pressure: Math.abs(reading.pressure) };
   };
-  return { ...readings, used: readings.used.map(positive), excluded: readings.excluded.map(positive) };
+  return {
+    ...readings,
+    used: readings.used.map((reading) => positive(reading, true)),
+    excluded: readings.excluded.map((reading) => positive(reading, false)),
+  };
 }

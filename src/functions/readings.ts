@@ -1,4 +1,5 @@
 import {
+  baselineNames,
   baselinePressure as baselineOf,
   directions,
   fanFlow as flowOf,
@@ -7,14 +8,18 @@ import {
   pressureSigns,
   type RowReading,
 } from "../core/index";
-import { choice, isBlankOrZero, isOmitted, numberIn, numbersIn, oneOf, plain, rowsOf } from "./cells";
-import { inCell } from "./host-error";
+import { choice, isBlankOrZero, onlyCell, isOmitted, numberIn, numbersIn, oneOf, plain, rowsOf } from "./cells";
+import { inCell, toCellError } from "./host-error";
 import { numbers, optional, sizes, spread } from "./spread";
 
 /** The readings before a test and, unless the argument was left out, after it. */
-export function baselineReadings(before: unknown, after: unknown): [before: number[], after?: number[]] {
-  const first = numbersIn(before, "baseline_before");
-  return isOmitted(after) ? [first] : [first, numbersIn(after, "baseline_after")];
+export function baselineReadings(
+  before: unknown,
+  after: unknown,
+  names: readonly [string, string] = baselineNames,
+): [before: number[], after?: number[]] {
+  const first = numbersIn(before, names[0]);
+  return isOmitted(after) ? [first] : [first, numbersIn(after, names[1])];
 }
 
 /**
@@ -26,7 +31,11 @@ export function baselineReadings(before: unknown, after: unknown): [before: numb
  * @returns The baseline, Pa.
  */
 export function baselinePressure(before: any[][], after?: any[][]): number {
-  return inCell(() => baselineOf(...baselineReadings(before, after)).pressure);
+  const names = ["before", "after"] as const;
+  return inCell(() => {
+    const [first, second] = baselineReadings(before, after, names);
+    return baselineOf(first, second, names).pressure;
+  });
 }
 
 /**
@@ -50,17 +59,34 @@ export function inducedPressure(
 ): any[][] {
   return inCell(() => {
     const rows = rowsOf(readings);
-    const cells = rows.flat();
-    const read: RowReading[] = cells.flatMap((cell, index) => {
-      if (isBlankOrZero(plain(cell, "readings", index + 1))) return [];
-      return [{ row: index + 1, value: numberIn(cell, "readings", index + 1)! }];
+    if (rows.length === 0) throw new MethodError("missing", "readings", "no reading yet");
+    if (rows.length > 1 && rows.some((row) => row.length > 1)) {
+      throw new MethodError("invalid", "readings", `one column is needed, not ${rows[0]?.length}`);
+    }
+    // A cell that cannot be read spoils its own result; signs that contradict each other or the direction spoil them all.
+    const unread = new Map<number, Error>();
+    const read: RowReading[] = rows.flat().flatMap((cell, index) => {
+      const row = index + 1;
+      try {
+        const value = isBlankOrZero(plain(cell, "readings", row)) ? undefined : numberIn(cell, "readings", row);
+        return value === undefined ? [] : [{ row, value }];
+      } catch (error) {
+        if (rows.flat().length === 1) throw error;
+        unread.set(row, toCellError(error));
+        return [];
+      }
     });
     const { pressure } = baselineOf(...baselineReadings(baseline_before, baseline_after));
     const sign = choice(pressure_sign, pressureSigns, "pressure_sign", "indoors minus outdoors");
-    const induced = inducedPressures(read, pressure, sign, oneOf(direction, directions, "direction"));
-    const byRow = new Map(induced.map(({ row, value }) => [row, value]));
-    const width = rows[0]?.length ?? 1;
-    return rows.map((row, index) => row.map((_, column) => byRow.get(index * width + column + 1) ?? ""));
+    const induced = inducedPressures(
+      read,
+      pressure,
+      sign,
+      oneOf(onlyCell(direction, "direction"), directions, "direction"),
+    );
+    const byRow = new Map<number, unknown>(induced.map(({ row, value }) => [row, value]));
+    let row = 0;
+    return rows.map((cells) => cells.map(() => ((row += 1), byRow.get(row) ?? unread.get(row) ?? "")));
   });
 }
 

@@ -11,7 +11,7 @@ import {
 } from "../core/index";
 import { choice, isBlankOrZero, numbersIn, optionalNumber } from "./cells";
 import { inCell } from "./host-error";
-import { numbers, sizes, spread } from "./spread";
+import { sizes, spread } from "./spread";
 import { fromMethod, toMethod, unitSystem } from "./units";
 
 /**
@@ -99,7 +99,7 @@ export function leakageAreaTermsOf(
  * Source: ISO 9972:2015; ASTM E779-19; ASHRAE Handbook—Fundamentals 2021 ch. 16.
  * @customfunction LEAKAGEAREA
  * @param coefficient C at reference conditions, m³/(h·Pa^n) (SI L/s and IP: in their unit of flow). 0 means blank.
- * @param exponent n. 0 is a value.
+ * @param exponent n. 0 means blank.
  * @param definition "effective 4 Pa", "ISO 9972 10 Pa", "equivalent 10 Pa" or "custom".
  * @param [pressure] Pa, for "custom". 0 means blank.
  * @param [discharge_coefficient] C_d, for "custom". 0 means blank.
@@ -114,7 +114,7 @@ export function leakageArea(
   discharge_coefficient?: any[][],
   units?: string | null,
 ): any[][] {
-  const inputs = { coefficient: sizes("coefficient", coefficient), exponent: numbers("exponent", exponent) };
+  const inputs = { coefficient: sizes("coefficient", coefficient), exponent: sizes("exponent", exponent) };
   return inCell(() => {
     const terms = leakageAreaTermsOf(definition, pressure, discharge_coefficient);
     const system = unitSystem(units);

@@ -251,10 +251,26 @@ export function airIn(settings: Settings): Omit<TestAir, "temperature"> & { read
       barometerFrom: `from the altitude by ASTM E779${unused}`,
     };
   }
-  if (read !== undefined) return { humidity, barometricPressure: read, barometerFrom: "as read" };
+  if (read !== undefined) {
+    requireStationPressure(read, altitude);
+    return { humidity, barometricPressure: read, barometerFrom: "as read" };
+  }
   if (altitude !== undefined)
     return { humidity, barometricPressure: barometricPressure(altitude), barometerFrom: "from the altitude" };
   return { humidity, barometricPressure: standardPressure, barometerFrom: "assumed, none given" };
+}
+
+/**
+ * A barometer that does not fit the altitude is most likely a weather report's value, reduced to sea level: at 1 500 m that is 18 % of the density. The
+ * weather itself moves the pressure by up to about 5 % (common practice, no source).
+ */
+function requireStationPressure(read: number, altitude: number | undefined): void {
+  if (altitude === undefined) return;
+  const expected = barometricPressure(altitude);
+  if (Math.abs(read / expected - 1) <= 0.06) return;
+  const [shown, usual] = [read, expected].map((pressure) => Math.round(pressure));
+  const rule = `barometric pressure: ${shown} Pa does not fit the altitude, where about ${usual} Pa are usual; is it reduced to sea level?`;
+  throw new MethodError("invalid", "settings", rule);
 }
 
 /** Density at which the flow device was calibrated; by default that of the reference conditions. */

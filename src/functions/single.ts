@@ -1,14 +1,12 @@
 import { MethodError } from "../core/index";
-import { numberIn, rowsOf } from "./cells";
+import { numberIn, onlyCell } from "./cells";
 
 /**
  * A single number that cannot be 0, so that a 0 is a blank cell; undefined where it is blank. Errors: more than one cell, of which all but one would be
  * ignored without a word.
  */
 export function oneOptionalNumber(argument: unknown, name: string): number | undefined {
-  const cells = rowsOf(argument).flat();
-  if (cells.length > 1) throw new MethodError("invalid", name, `one cell is needed, not ${cells.length}`);
-  return numberIn(cells[0], name) || undefined;
+  return numberIn(onlyCell(argument, name), name) || undefined;
 }
 
 /** The same, where a blank is missing. */

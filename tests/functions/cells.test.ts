@@ -48,7 +48,7 @@ describe("cell by cell", () => {
   });
 
   test("numbers too large to calculate with are an error, never 0 or NaN", () => {
-    expect(refusal(() => leakageFlow([[1e300]], [[50]], [[1e10]])).message).toMatch(/too large/);
+    expect(refusal(() => leakageFlow([[1e308]], [[1.5]], [[1e10]])).message).toMatch(/too large/);
   });
 
   test("words in any letter case and either spelling; another word lists the known ones", () => {
@@ -99,7 +99,70 @@ describe("envelope", () => {
           [0, 3],
         ]),
       ).message,
-    ).toMatch(/^corners: wall 1 crosses wall 3/);
+    ).toMatch(/^corners: wall 1 meets wall 3/);
+  });
+
+  test.each([
+    [
+      "a blank row inside, sent as zeros",
+      [
+        [0, 0],
+        [5, 0],
+        [0, 0],
+        [5, 4],
+        [0, 4],
+      ],
+      /corner 3 stands where corner 1 is/,
+    ],
+    [
+      "loops that meet in a corner",
+      [
+        [0, 0],
+        [2, 2],
+        [6, 6],
+        [6, -2],
+        [2, 2],
+        [0, 4],
+      ],
+      /corner 5 stands where corner 2 is/,
+    ],
+    [
+      "an outline gone round twice",
+      [
+        [0, 0],
+        [4, 0],
+        [4, 4],
+        [0, 4],
+        [0, 0],
+        [4, 0],
+        [4, 4],
+        [0, 4],
+      ],
+      /stands where/,
+    ],
+    [
+      "a corner on another wall",
+      [
+        [0, 0],
+        [4, 0],
+        [4, 4],
+        [2, 0],
+        [0, 4],
+      ],
+      /meets wall/,
+    ],
+    [
+      "a wall that turns back on itself",
+      [
+        [0, 0],
+        [4, 0],
+        [2, 0],
+        [2, 4],
+      ],
+      /turns back on itself|meets wall/,
+    ],
+  ])("%s is refused", (_, corners, message) => {
+    expect(refusal(() => floorArea(corners)).message).toMatch(message);
   });
 
   test("the convention and the uncertainty travel with the volume", () => {
@@ -117,6 +180,21 @@ describe("envelope", () => {
       message: "heights, row 2: an area without its height",
     });
     expect(refusal(() => envelopeVolume(column(50), column(-2.5))).message).toMatch(/deduct by a negative area/);
+  });
+});
+
+describe("one value where one is taken", () => {
+  test("a range is refused, not read in part", () => {
+    expect(refusal(() => envelopeVolume([[100]], [[2.5]], column(0.01, 0.5))).message).toBe(
+      "length_tolerance: one cell is needed, not 2",
+    );
+    expect(refusal(() => leakageArea([[20]], [[0.65]], "custom", column(4, 10), [[1]])).message).toMatch(
+      /^pressure: one cell/,
+    );
+  });
+
+  test("0 is a blank tolerance: both conventions give the same shape", () => {
+    expect(envelopeVolume([[100]], [[2.5]], [[0]])).toEqual(envelopeVolume([[100]], [[2.5]], [[""]]));
   });
 });
 

@@ -19,6 +19,16 @@ describe("PASSFAIL", () => {
     expect(verdictOf([[0.6500001]], [[0.6]], undefined, "plain", [[1]])).toBe("fail");
   });
 
+  test("a blank sent as 0 never helps a house to pass: it neither rounds to whole numbers nor stands for no uncertainty", () => {
+    for (const blank of [0, "", null]) {
+      expect(verdictOf([[3.4]], [[3]], undefined, undefined, [[blank]])).toBe("fail");
+      expect(refusal(() => passFail([[3]], [[3]], [[blank]], "guarded acceptance")).message).toMatch(
+        /^expanded_uncertainty:/,
+      );
+    }
+    expect(verdictOf([[3.4]], [[3]], undefined, undefined, [["0"]])).toBe("pass");
+  });
+
   test("guarded rules by JCGM 106", () => {
     expect(verdictOf([[0.58]], [[0.6]], [[0.03]], "guarded acceptance")).toBe("not proven");
     expect(verdictOf([[0.57]], [[0.6]], [[0.03]], "guarded acceptance")).toBe("pass");

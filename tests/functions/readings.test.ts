@@ -59,15 +59,21 @@ describe("pairs of pressure and flow", () => {
     );
   });
 
-  test("several flow columns are several fans; a fan that rests is 0, a spare column blank, a flow not yet typed #N/A", () => {
+  test("several flow columns are several fans; a fan that rests is off, a spare column blank, a flow not yet typed #N/A", () => {
     const split = (resting: unknown) =>
       flows.map((flow, index) => (index < 3 ? [flow - 100, 100, ""] : [flow, resting, ""]));
     const whole = leakageCoefficient(column(...pressures), column(...flows));
-    expect(leakageCoefficient(column(...pressures), split(0)) / whole).toBeCloseTo(1, 14);
-    expect(refusal(() => leakageCoefficient(column(...pressures), split("")))).toEqual({
-      code: "#N/A",
-      message: "flows: row 4 has no flow of fan 2; type 0 where it rests",
-    });
+    expect(leakageCoefficient(column(...pressures), split("off")) / whole).toBeCloseTo(1, 14);
+    for (const blank of ["", null, 0]) {
+      expect(refusal(() => leakageCoefficient(column(...pressures), split(blank)))).toEqual({
+        code: "#N/A",
+        message: 'flows: row 4 has no flow of fan 2; type "off" where it rests',
+      });
+    }
+    const negative = flows.map((flow) => [flow + 50, -50]);
+    expect(refusal(() => leakageCoefficient(column(...pressures), negative)).message).toBe(
+      "flows, row 1: below 0 (got -50)",
+    );
   });
 
   test("readings may stand across instead of down", () => {
@@ -119,7 +125,7 @@ describe("baseline and induced pressure", () => {
   });
 
   test("no reading yet is #N/A, naming the set", () => {
-    expect(refusal(() => baselinePressure(column("", ""))).message).toBe("baseline_before: no baseline reading yet");
+    expect(refusal(() => baselinePressure(column("", ""))).message).toBe("before: no baseline reading yet");
     expect(refusal(() => baselinePressure(column(-1), column(""))).code).toBe("#N/A");
   });
 
@@ -137,6 +143,24 @@ describe("baseline and induced pressure", () => {
     ["magnitude", 50, -2.5],
   ])("the sign convention %s gives the same induced pressure", (sign, reading, baseline) => {
     expect(inducedPressure(column(reading), column(baseline), undefined, "depressurization", sign)).toEqual([[-47.5]]);
+  });
+
+  test("a cell that cannot be read spoils its own result; readings left out are missing; a range of two columns is refused", () => {
+    const [first, wrong, last] = cellsOf(inducedPressure(column(-50, "x", -30), column(0)));
+    expect([first, last]).toEqual([-50, -30]);
+    expect(errorIn(wrong).message).toBe('readings, row 2: a number is needed, not the text "x"');
+    expect(refusal(() => inducedPressure(null as unknown as unknown[][], column(0))).code).toBe("#N/A");
+    expect(
+      refusal(() =>
+        inducedPressure(
+          [
+            [-10, -20],
+            [-30, -40],
+          ],
+          column(0),
+        ),
+      ).message,
+    ).toBe("readings: one column is needed, not 2");
   });
 
   test("a magnitude needs its direction", () => {
@@ -166,6 +190,12 @@ describe("flow of the device", () => {
       code: "#VALUE!",
       message: "fan_pressures, row 3: 400 Pa lies outside the calibrated range of this opening, 25 to 300 Pa",
     });
+  });
+
+  test("densities in different units are refused", () => {
+    expect(refusal(() => fanFlow([[25]], [[10]], [[0.5]], undefined, undefined, [[1.2]], [[0.075]])).message).toMatch(
+      /are both in one unit\?/,
+    );
   });
 
   test("the density correction needs both densities", () => {

@@ -68,13 +68,32 @@ describe("settings", () => {
 
   test.each([
     ["barometric pressure", 1013, /^settings: barometric pressure: between 50 000 and 110 000 Pa; did you type hPa\?/],
-    ["indoor humidity", 50, /^settings, row 5: indoor humidity a fraction from 0 to 1/],
+    ["indoor humidity", 50, /^settings, row 5: indoor humidity: a fraction from 0 to 1/],
     ["outdoor temperature", 300, /^settings: outdoor temperature: a temperature between/],
-    ["confidence", 95, /^settings, row 5: confidence a fraction/],
-    ["flow basis", "cfm", /^settings, row 5: flow basis is one of: indicated at calibration density, /],
+    ["confidence", 95, /^settings, row 5: confidence: a fraction/],
+    ["flow basis", "cfm", /^settings, row 5: flow basis: is one of: indicated at calibration density, /],
   ])("%s %j is refused by name", (label, cell, message) => {
     const error = refusal(() => run([...without(label), ["headings", "no"], [label, cell]].slice(-5)));
     expect(error.message).toMatch(message);
+  });
+
+  test("a barometer reduced to sea level is told by the altitude", () => {
+    expect(refusal(() => run([...complete, ["barometric pressure", 101325], ["altitude", 1500]])).message).toMatch(
+      /is it reduced to sea level\?/,
+    );
+    expect(value(run([...complete, ["barometric pressure", 84000], ["altitude", 1500]]), "p_bar")).toBe(84000);
+  });
+
+  test("a calibration density in another unit is refused", () => {
+    expect(
+      refusal(() =>
+        run([
+          ...without("flow basis"),
+          ["flow basis", "indicated at calibration density"],
+          ["calibration density", 0.075],
+        ]),
+      ).message,
+    ).toMatch(/are both in one unit/);
   });
 
   test("a heading row only where asked for; the table keeps its shape", () => {

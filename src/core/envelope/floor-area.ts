@@ -10,36 +10,72 @@ function turn(a: Corner, b: Corner, c: Corner): number {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 }
 
-function cross(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
-  return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
+/** True where p, on the line through a and b, lies between them. */
+function isBetween(p: Corner, a: Corner, b: Corner): boolean {
+  const within = (value: number, one: number, other: number) =>
+    Math.min(one, other) <= value && value <= Math.max(one, other);
+  return within(p.x, a.x, b.x) && within(p.y, a.y, b.y);
 }
 
-/** Walls that cross mean that the corners are not in order; the formula would give a wrong area without a sign of it. */
+/** True where two walls share a point. */
+function meet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
+  const [toC, toD, toA, toB] = [turn(a, b, c), turn(a, b, d), turn(c, d, a), turn(c, d, b)];
+  if (toC * toD < 0 && toA * toB < 0) return true;
+  return (
+    (toC === 0 && isBetween(c, a, b)) ||
+    (toD === 0 && isBetween(d, a, b)) ||
+    (toA === 0 && isBetween(a, c, d)) ||
+    (toB === 0 && isBetween(b, c, d))
+  );
+}
+
+const same = (a: Corner, b: Corner): boolean => a.x === b.x && a.y === b.y;
+
+/**
+ * Walls that cross or touch, and corners that stand twice, mean that the corners are not in order round one plan: the formula would give a wrong area
+ * without a sign of it.
+ */
 function requireOutline(corners: readonly Corner[]): void {
-  const wall = (index: number) => [corners[index]!, corners[(index + 1) % corners.length]!] as const;
-  for (let i = 0; i < corners.length; i++) {
-    for (let j = i + 2; j < corners.length; j++) {
+  const count = corners.length;
+  const corner = (index: number) => corners[index % count]!;
+  for (let i = 0; i < count; i++) {
+    for (let j = i + 1; j < count; j++) {
+      ensure(!same(corner(i), corner(j)), "corners", () => `corner ${j + 1} stands where corner ${i + 1} is`);
+    }
+  }
+  for (let i = 0; i < count; i++) {
+    for (let j = i + 2; j < count; j++) {
+      if (i === 0 && j === count - 1) continue;
       ensure(
-        !cross(...wall(i), ...wall(j)),
+        !meet(corner(i), corner(i + 1), corner(j), corner(j + 1)),
         "corners",
-        () => `wall ${i + 1} crosses wall ${j + 1}: list the corners in order around the plan`,
+        () =>
+          `wall ${i + 1} meets wall ${j + 1}: list the corners in order around the plan, and deduct voids by an area of their own`,
       );
     }
+    const [before, here, after] = [corner(i), corner(i + 1), corner(i + 2)];
+    const turnsBack = turn(before, here, after) === 0 && !isBetween(here, before, after);
+    ensure(!turnsBack, "corners", () => `the wall turns back on itself at corner ${((i + 1) % count) + 1}`);
   }
 }
 
 /**
  * Area of a plan from its corners in order around it, in the square of their unit (shoelace formula), in either sense of rotation.
- * Errors: fewer than three corners (missing), walls that cross, no area.
+ * Errors: fewer than three corners (missing), walls that cross or touch, a corner that stands twice, no area.
  * Source: Gauss's area formula.
  */
 export function floorArea(corners: readonly Corner[]): number {
-  if (corners.length < 3)
-    throw new MethodError("missing", "corners", `a plan needs three corners, ${corners.length} so far`);
-  requireOutline(corners);
-  const origin = corners[0]!;
+  // An outline may be closed by its first corner again.
+  const isClosing = (corner: Corner, index: number) => index >= 3 && same(corner, corners[0]!);
+  const last = corners.findLastIndex((corner, index) => !isClosing(corner, index));
+  const outline = corners.slice(0, last + 1);
+  if (outline.length < 3) {
+    throw new MethodError("missing", "corners", `a plan needs three corners, ${outline.length} so far`);
+  }
+  requireOutline(outline);
+  const origin = outline[0]!;
   let doubled = 0;
-  for (let i = 1; i + 1 < corners.length; i++) doubled += turn(origin, corners[i]!, corners[i + 1]!);
+  for (let i = 1; i + 1 < outline.length; i++) doubled += turn(origin, outline[i]!, outline[i + 1]!);
   ensure(Math.abs(doubled) > 0, "corners", "the corners lie on one line");
   return Math.abs(doubled) / 2;
 }

@@ -1,3 +1,4 @@
+import { requireExponent } from "./leakage-flow";
 import { referenceDensity } from "../air/density";
 import { airViscosity, referenceViscosity } from "../air/viscosity";
 import type { Conditions } from "./curve";
@@ -34,5 +35,6 @@ export function referenceConditions(
 
 /** C at reference conditions from C and n at test conditions. */
 export function referenceCoefficient(coefficient: number, exponent: number, conditions: Conditions): number {
+  requireExponent(exponent);
   return coefficient * conditions.factor * Math.pow(conditions.pressureFactor, exponent);
 }

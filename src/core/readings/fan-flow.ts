@@ -21,6 +21,13 @@ export interface DeviceDensities {
 export function deviceDensityFactor({ calibration, actual }: DeviceDensities): number {
   requirePositive(calibration, "calibration_density");
   requirePositive(actual, "actual_density");
+  const ratio = calibration / actual;
+  ensure(
+    ratio >= 0.5 && ratio <= 2,
+    "calibration_density",
+    () =>
+      `${Number(calibration.toPrecision(4))} against ${Number(actual.toPrecision(4))} for the air at the device: are both in one unit?`,
+  );
   return Math.sqrt(calibration / actual);
 }
 

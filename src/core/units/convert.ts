@@ -19,8 +19,7 @@ export function convertUnits(value: number, from: string, to: string): number {
     const fitting = unitNames(source.quantity).join(", ");
     return `${from} is a unit of ${source.quantity}, ${to} of ${target.quantity}; choose one of ${fitting}`;
   });
-  if (source === target) return value;
   const base = (value - (source.zero ?? 0)) * source.factor;
   if (source.quantity === "temperature") ensure(base >= -273.15, "value", () => `below absolute zero (got ${value})`);
-  return base / target.factor + (target.zero ?? 0);
+  return source === target ? value : base / target.factor + (target.zero ?? 0);
 }

@@ -60,7 +60,7 @@ function spelling(name: string): string {
   return name
     .toLowerCase()
     .replace(/[²³]/g, (digit) => superscripts[digit]!)
-    .replace(/[\s°^·*.()]/g, "");
+    .replace(/[\s°^·*()]/g, "");
 }
 
 const table = new Map<string, Unit>();
@@ -77,7 +77,8 @@ for (const [name, unit] of Object.entries(temperatures)) add(name, unit);
 
 /** Finds a unit by its name, undefined where it is not known. */
 export function unitNamed(name: string): Unit | undefined {
-  return exactNames.get(name) ?? table.get(spelling(name));
+  // Letter case is free, except where it would turn mega into milli.
+  return exactNames.get(name) ?? (/^M(m|bar)/.test(name) ? undefined : table.get(spelling(name)));
 }
 
 /** Names of the units of one quantity, or of all. */
