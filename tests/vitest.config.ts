@@ -4,6 +4,7 @@ export default defineConfig({
   test: {
     root: new URL("..", import.meta.url).pathname,
     include: ["tests/**/*.test.ts"],
-    testTimeout: 60_000,
+    testTimeout: 240_000,
+    hookTimeout: 240_000,
   },
 });

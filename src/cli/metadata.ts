@@ -1,10 +1,18 @@
 import { parseArgs } from "node:util";
 import { metadataCommand } from "./metadata/command";
+import { readmeCommand } from "./metadata/readme";
 
-/** `npm run metadata` writes src/functions/functions.json; `npm run metadata -- --check` only says whether it is current. */
-const { values } = parseArgs({
-  options: { check: { type: "boolean", default: false }, folder: { type: "string", default: "src/functions" } },
-});
-const { succeeded, lines } = await metadataCommand(values.folder, values.check);
-for (const line of lines) (succeeded ? console.log : console.error)(`metadata: ${line}`);
-process.exitCode = succeeded ? 0 : 1;
+/**
+ * `npm run metadata` writes src/functions/functions.json and the README's table of functions; `npm run metadata -- --check` only says whether they are
+ * current. With --folder only that folder's functions.json is looked at.
+ */
+const { values } = parseArgs({ options: { check: { type: "boolean", default: false }, folder: { type: "string" } } });
+const folder = values.folder ?? "src/functions";
+const outcomes = [await metadataCommand(folder, values.check)];
+if (values.folder === undefined && outcomes[0]?.succeeded === true) {
+  outcomes.push(readmeCommand(folder, "README.md", values.check));
+}
+for (const { succeeded, lines } of outcomes) {
+  for (const line of lines) (succeeded ? console.log : console.error)(`metadata: ${line}`);
+  if (!succeeded) process.exitCode = 1;
+}

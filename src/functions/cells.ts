@@ -1,8 +1,5 @@
 import { MethodError } from "../core/index";
 
-/** One argument as a host hands it over: a range as rows of cells, a single value as it is, nothing as null. */
-export type Range = unknown[][] | null | undefined;
-
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {
   if (argument === null || argument === undefined) return [];

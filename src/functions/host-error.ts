@@ -14,7 +14,7 @@ class PlainCellError extends Error {
 }
 
 /** An error that the host shows in a cell with its message: CustomFunctions.Error in Excel, the same shape elsewhere. */
-export function cellError(code: CellErrorCode, message: string): Error {
+function cellError(code: CellErrorCode, message: string): Error {
   if (typeof CustomFunctions === "undefined") return new PlainCellError(code, message);
   const { invalidValue, notAvailable } = CustomFunctions.ErrorCode;
   return new CustomFunctions.Error(code === "#N/A" ? notAvailable : invalidValue, message) as unknown as Error;

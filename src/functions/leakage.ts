@@ -214,7 +214,7 @@ export function fitResiduals(
       rows[used[index]!.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
     });
     const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
-    rows.forEach(finite);
+    for (const row of rows) row.forEach(finite);
     return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
   });
 }

@@ -89,7 +89,8 @@ export function spread<Of extends Inputs>(
       if (value === undefined && !input.optional) return Array<string>(results).fill("");
       values[key] = value;
     }
-    return finite(calculate(values as Values<Of>));
+    const result = calculate(values as Values<Of>);
+    return Array.isArray(result) ? result.map(finite) : finite(result);
   };
 
   /** What one cell gives, its error included: a long column calls this for every row, so it makes no array that it does not return. */

@@ -14,9 +14,10 @@ const headings = ["what it is", "symbol", "value", "lower", "upper", "unit", "so
 
 /** A table of fixed shape, seven columns; a value that is not known is a blank cell. */
 export function table(rows: readonly TableRow[], withHeadings: boolean): (number | string)[][] {
-  const body = rows.map(({ what, symbol, value = "", unit = "", source = "" }) => {
-    const cells = typeof value === "object" ? [value.value, value.lower, value.upper] : [value, "", ""];
-    return finite([what, symbol, ...cells, unit, source]);
-  });
+  const body = rows.map(({ what, symbol, value = "", unit = "", source = "" }) =>
+    typeof value === "object"
+      ? [what, symbol, finite(value.value), finite(value.lower), finite(value.upper), unit, source]
+      : [what, symbol, finite(value), "", "", unit, source],
+  );
   return withHeadings ? [headings, ...body] : body;
 }

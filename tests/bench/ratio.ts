@@ -12,8 +12,8 @@ export interface Ratio {
   readonly highest: number;
 }
 
-const rounds = 31;
-const secondsPerRound = 0.02;
+const rounds = 21;
+const secondsPerRound = 0.05;
 
 let sink: unknown;
 

@@ -6,8 +6,6 @@ import { MethodError, ensure } from "../errors";
  */
 export const volumeConventions = ["whole internal", "room by room"] as const;
 
-export type VolumeConvention = (typeof volumeConventions)[number];
-
 export interface Space {
   /** Floor area, m²; negative for a deduction. */
   readonly area: number;

@@ -1,0 +1,39 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Outcome } from "./command";
+import type { FunctionEntry } from "./entry";
+import { exportedNames } from "./exports";
+
+const start = "| function | gives |\n|---|---|\n";
+const end = "\n\n## Method and sources";
+
+/** One row: the call as it is typed, and the first sentence of its description. */
+function row({ id, description = "", parameters }: FunctionEntry): string {
+  const names = parameters.map(({ name, optional }) => (optional === true ? `[${name}]` : name));
+  const [sentence = ""] = description.split(/\. (?=[A-Z])/);
+  return `| \`${id}(${names.join(", ")})\` | ${sentence.replace(/\.$/, "").replaceAll("|", "\\|")} |`;
+}
+
+/** The README's table of functions, in the order in which the functions' door names them. */
+function readmeTable(functions: readonly FunctionEntry[], names: readonly string[]): string {
+  const byId = new Map(functions.map((entry) => [entry.id, entry]));
+  return names.map((name) => row(byId.get(name.toUpperCase())!)).join("\n");
+}
+
+/** Writes the table of functions into the README from functions.json; with `check` it writes nothing and fails where the table is another. */
+export function readmeCommand(folder: string, file: string, check: boolean): Outcome {
+  const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
+    functions: FunctionEntry[];
+  };
+  const readme = readFileSync(file, "utf8");
+  const from = readme.indexOf(start) + start.length;
+  const to = readme.indexOf(end);
+  if (from < start.length || to < from)
+    return { succeeded: false, lines: [`${file}: its table of functions is not where it was`] };
+  const table = readmeTable(functions, exportedNames(join(folder, "index.ts")).names);
+  const current = readme.slice(from, to) === table;
+  if (check && !current)
+    return { succeeded: false, lines: [`${file}: its table of functions is not current; run "npm run metadata"`] };
+  if (!current) writeFileSync(file, readme.slice(0, from) + table + readme.slice(to));
+  return { succeeded: true, lines: current ? [] : [`${file}: table of functions rewritten`] };
+}
