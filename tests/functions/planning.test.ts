@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+  airDensity,
   allowedLeakage,
   areaFlow,
   componentLeakage,
@@ -180,6 +181,13 @@ describe("STACKPRESSURE and WINDPRESSURE", () => {
     expect(first).toBeCloseTo(-3.458, 3);
     expect(blank).toBe("");
     expect(errorIn(slip).message).toMatch(/^outdoor_temperature, row 3: .*did you type °F or K/);
+  });
+
+  test("a temperature below absolute zero names its argument in °F too, not the conversion's", () => {
+    expect(refusal(() => stackPressure([[26]], [[68]], [[-500]], none, none, "IP")).message).toMatch(
+      /^outdoor_temperature: /,
+    );
+    expect(refusal(() => airDensity([[-500]], none, none, "IP")).message).toMatch(/^temperature: /);
   });
 
   test("heights beyond the building are refused", () => {

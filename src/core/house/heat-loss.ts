@@ -3,7 +3,7 @@ import { ensure, requirePositive } from "../errors";
 /**
  * Heat capacity of a cubic metre of air, Wh/(m³·K): 0.34, as in EN 12831:2003 (from memory: check against your own copy). EN ISO 13789 has 0.33.
  */
-export const airHeatCapacity = 0.34;
+const airHeatCapacity = 0.34;
 
 export interface HeatLoss {
   /** H, W/K. */

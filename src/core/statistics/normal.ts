@@ -47,7 +47,7 @@ export function normalProbability(z: number): number {
 export function normalQuantile(tail: number): number {
   ensure(tail > 0 && tail < 1, "probability", "must be above 0 and below 1");
   if (tail > 0.5) return -normalQuantile(1 - tail);
-  let z = Math.sqrt(-2 * Math.log(2 * tail));
+  let z = Math.sqrt(0 - 2 * Math.log(2 * tail));
   for (let step = 0; step < 50 && z > 0; step++) {
     const ratio = z < 2 ? normalTail(z) / (bell(z) / rootOfTwoPi) : millsRatio(z);
     const change = (Math.log((ratio * bell(z)) / rootOfTwoPi) - Math.log(tail)) * ratio;

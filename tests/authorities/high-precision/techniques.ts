@@ -80,7 +80,7 @@ function leastSquares(points: Points, w: readonly Exact[], unit: Exact): Omit<Te
   };
 }
 
-/** Absolute weights 1/u²(y), or 1/(u²(y) + n²·u²(x)) repeated until n stands in forty digits. */
+/** Absolute weights 1/u²(y), or 1/(u²(y) + n²·u²(x)) repeated until n stands in thirty digits: nearly equal pressures leave no more. */
 export function weighted(points: Points): TechniqueLine {
   const weights = (n: Exact) => points.x.map((_, i) => exact(1).dividedBy(distanceVariance(points, n, i)));
   let { n } = normalEquations(points, ones(points));
@@ -88,7 +88,7 @@ export function weighted(points: Points): TechniqueLine {
     const line = leastSquares(points, weights(n), exact(1));
     const change = line.n.minus(n).abs();
     n = line.n;
-    if (change.lessThan(n.abs().times("1e-40"))) return { ...line, chi2: chiSquare(points, line) };
+    if (change.lessThan(n.abs().times("1e-30"))) return { ...line, chi2: chiSquare(points, line) };
   }
   throw new Error("the weights do not settle");
 }
