@@ -28,8 +28,8 @@ function recipe(): Recipe {
     results,
     graph,
     criteriaPage(),
-    cautionsPage(),
     methodPage(),
+    cautionsPage(),
   ];
   const written = new Date(Date.UTC(2026, 9, 16));
   return {

@@ -4,8 +4,8 @@ import type { Sheet } from "./sheet";
 import { looks, style } from "./style";
 
 export interface Letterhead {
-  readonly firm: string;
-  readonly trade: string;
+  /** A formula that gives the firm's line. */
+  readonly brand: string;
   /** A formula that gives the house's name. */
   readonly house: string;
 }
@@ -13,12 +13,12 @@ export interface Letterhead {
 /** The top three rows of a page: letterhead, title, one sentence on what the page is for. */
 export function pageHead(
   sheet: Sheet,
-  { firm, trade, house }: Letterhead,
+  { brand, house }: Letterhead,
   [left, right]: readonly [left: string, right: string],
   title: string,
   lead: string,
 ): void {
-  sheet.rich(`${left}1`, `${firm.toUpperCase()}   ${trade.toLowerCase()}`, looks.brand);
+  sheet.formula(`${left}1`, brand, looks.brand);
   sheet.formula(`${right}1`, house, style({ size: 8, align: "right", colour: palette.grey }));
   sheet.put(`${left}2`, title, looks.title);
   sheet.put(`${left}3`, lead, looks.lead);

@@ -8,7 +8,7 @@ export const palette = {
   petrolMid: "7FA3AA",
   petrolPale: "E9F1F2",
   copper: "B4581A",
-  input: "FBECDF",
+  input: "FDF4EB",
   inputEdge: "E2B999",
   grey: "5C6A6F",
   rule: "A9BBBF",

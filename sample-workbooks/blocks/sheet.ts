@@ -114,7 +114,7 @@ export class Sheet {
   /** More digits where the shown ones could not tell a result from its limit: 0.6004 must not stand as 0.600 beside "fail". */
   moreDigitsNear(result: string, limit: string): this {
     const alike = `AND(ISNUMBER(${result}),ISNUMBER(${limit}),${result}<>${limit},ROUND(${result},3)=ROUND(${limit},3))`;
-    return this.when(result, alike, { numFmt: "0.000000" });
+    return this.when(result, alike, { numFmt: "0.000000" }).when(limit, alike, { numFmt: "0.000000" });
   }
 
   chart(chart: SheetChart): this {

@@ -9,11 +9,21 @@ import type { DirectionReadings } from "./readings";
 const baseline = { heads: 15, before: 16, after: 17 } as const;
 
 /** Raw baseline readings of one direction's sheet, and the largest of their means in size, by address. */
-export const baselinePlaces = { before: "$D$16:$M$16", after: "$D$17:$M$17", means: "$N$16:$P$17" } as const;
+export const baselinePlaces = {
+  before: "$D$16:$M$16",
+  after: "$D$17:$M$17",
+  means: "$N$16:$P$17",
+  baseline: "$S$16",
+} as const;
 
 /** Baseline readings before and after with their means, and the baseline of the test. */
 export function baselineSection(sheet: Sheet, readings: DirectionReadings): void {
-  section(sheet, 14, ["B", "T"], "Baseline pressure, flow device covered, in Pa");
+  section(
+    sheet,
+    14,
+    ["B", "T"],
+    "Baseline pressure, flow device covered, in Pa; ten readings or more before and after",
+  );
   const numbers = Array.from({ length: 10 }, (_, index) => String(index + 1));
   columnHeads(sheet, baseline.heads, "D", [...numbers, "mean", "mean of +", "mean of −"]);
   sheet.paint(`B${baseline.heads}:T${baseline.heads}`, looks.columnHead);
@@ -28,7 +38,11 @@ export function baselineSection(sheet: Sheet, readings: DirectionReadings): void
     const set = `D${row}:M${row}`;
     const meanOf = (sign: string) =>
       `IF(COUNTIF(${set},"${sign}0")=0,"",SUMIF(${set},"${sign}0")/COUNTIF(${set},"${sign}0"))`;
-    sheet.formula(`N${row}`, `IF(COUNT(${set})=0,"",AVERAGE(${set}))`, native(decimals(2)));
+    sheet.formula(
+      `N${row}`,
+      `IF(COUNTA(${set})<>COUNT(${set}),NA(),IF(COUNT(${set})=0,"",AVERAGE(${set})))`,
+      native(decimals(2)),
+    );
     sheet.formula(`O${row}`, meanOf(">"), native(decimals(2))).formula(`P${row}`, meanOf("<"), native(decimals(2)));
   }
   sheet.rich("Q16", "Baseline Δp_{0}", style({ indent: 1, align: "left" }, looks.strong)).paint("R16", looks.label);

@@ -17,30 +17,44 @@ export interface Conditions {
   readonly indoorHumidity: string;
   readonly outdoorHumidity: string;
   readonly barometer: string;
+  readonly calibrationDensity: string;
   readonly indoorDensity: string;
   readonly outdoorDensity: string;
   readonly baselineBefore: string;
   readonly baselineAfter: string;
   /** Formulas for other sheets. */
   readonly largestBaseline: string;
+  readonly fewestBaselines: string;
+  readonly baseline: string;
   readonly wind: string;
+  readonly pressureRead: string;
+  readonly humidityRead: string;
+  readonly temperatureDifference: string;
 }
 
 /** Temperatures, barometer, wind; the densities and factors that follow; the baseline readings before and after. */
 export function conditionsSection(sheet: Sheet, direction: Direction, readings: DirectionReadings): Conditions {
-  const means = onSheet(sheets[direction], baselinePlaces.means);
+  const [means, before, after] = [baselinePlaces.means, baselinePlaces.before, baselinePlaces.after].map((range) =>
+    onSheet(sheets[direction], range),
+  ) as [string, string, string];
   const places: Conditions = {
     indoorTemperature: "$H$7",
     outdoorTemperature: "$H$8",
     indoorHumidity: "$H$9",
     outdoorHumidity: "$H$10",
     barometer: "$H$11",
+    calibrationDensity: "$R$10",
     indoorDensity: "$R$7",
     outdoorDensity: "$R$8",
     baselineBefore: baselinePlaces.before,
     baselineAfter: baselinePlaces.after,
     largestBaseline: `IF(COUNT(${means})=0,"",MAX(MAX(${means}),-MIN(${means})))`,
+    fewestBaselines: `IF(COUNTA(${before},${after})=0,"",MIN(COUNT(${before}),COUNT(${after})))`,
+    baseline: onSheet(sheets[direction], baselinePlaces.baseline),
     wind: onSheet(sheets[direction], "H12"),
+    pressureRead: onSheet(sheets[direction], "H11"),
+    humidityRead: onSheet(sheets[direction], "H9:H10"),
+    temperatureDifference: `(${onSheet(sheets[direction], "H7")}-${onSheet(sheets[direction], "H8")})`,
   };
   typedConditions(sheet, readings);
   air(sheet, direction, places);
@@ -69,9 +83,11 @@ function typedConditions(sheet: Sheet, readings: DirectionReadings): void {
   for (const [row, label, [before = null, after = null], digits, unit] of lines) {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}:E${row}`, looks.label);
     sheet.type(`F${row}`, before, decimals(digits)).type(`G${row}`, after, decimals(digits));
+    // AVERAGE leaves text out without a word, and an assumption would take its place.
+    const typed = `F${row}:G${row}`;
     sheet.formula(
       `H${row}`,
-      `IF(COUNT(F${row}:G${row})=0,"",AVERAGE(F${row}:G${row}))`,
+      `IF(COUNTA(${typed})<>COUNT(${typed}),NA(),IF(COUNT(${typed})=0,"",AVERAGE(${typed})))`,
       native(decimals(digits === 1 ? 2 : digits)),
     );
     sheet.put(`I${row}`, unit, looks.unit);
@@ -144,7 +160,13 @@ function air(sheet: Sheet, direction: Direction, places: Conditions): void {
       "kg/m³",
     ],
     [9, `Density at the flow device: air from ${leaving ? "indoors" : "outdoors"}`, "native", device, "kg/m³"],
-    [10, "Density that the certificate is for, ρ_{cal}", "native", "CalibrationDensity", "kg/m³"],
+    [
+      10,
+      "Density that the certificate is for, ρ_{cal}",
+      "native",
+      "IF(COUNT(CalibrationDensity)=0,NA(),CalibrationDensity)",
+      "kg/m³",
+    ],
     [11, "Factor √(ρ_{cal} / ρ at the device)", "native", "SQRT(R10/R9)", ""],
     [12, `Factor to the envelope, ${leaving ? "ρ_{i} / ρ_{e}" : "ρ_{e} / ρ_{i}"}`, "add-in", factor, ""],
   ];

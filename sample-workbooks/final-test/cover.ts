@@ -7,41 +7,46 @@ import { day, text } from "../blocks/validation";
 import { leakageChart } from "./graph";
 import type { GraphPoints } from "./graph-points";
 import { footer, letterhead, sheets, type Page } from "./places";
-import type { ResultPlaces } from "./results";
-import { house, testDate } from "./scenario";
-import { summarySection } from "./summary";
+import type { ResultPlaces } from "./result-places";
+import { firm, house, remark, testDate, trade } from "./scenario";
+import { keyResults } from "./summary";
 import { verdictPanel } from "./verdict-panel";
 
-const rows = { facts: 6, verdict: 12, results: 19, legend: 36 } as const;
-const lastRow = 43;
+const rows = { facts: 6, verdict: 14, results: 22, legend: 39 } as const;
+const lastRow = rows.legend + 7;
 
 /** One page for the client: house, team, verdict, key results, the graph in small. */
 export function coverPage(results: ResultPlaces, points: GraphPoints): Page {
-  const sheet = new Sheet(sheets.cover, [1.5, 15.5, 12.5, 20.5, 2, 26.5, 9.5, 11.5], palette.copper, {
+  const sheet = new Sheet(sheets.cover, [1.5, 15.5, 13, 21.5, 2, 26.5, 10.5, 13], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
     pages: 1,
     footer,
   });
-  const lead = "Fan pressurization of the building envelope by ISO 9972:2015. Final test at completion.";
-  pageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", lead);
+  const lead = '"Fan pressurization of the building envelope by ISO 9972:2015. "&KindOfTest';
+  pageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", "");
+  sheet.formula("B3", lead, looks.lead);
   sheet
     .heightOf(16, 5, lastRow)
     .height(30, 2)
     .heightOf(17.5, rows.results, rows.legend - 2);
   facts(sheet);
   verdictPanel(sheet, rows.verdict, results);
-  const summary = summarySection(sheet, rows.results, results);
+  keyResults(sheet, rows.results, results);
   section(sheet, rows.results, ["B", "D"], "Air leakage graph");
   const from = { row: rows.results, col: 1 };
   sheet.chart(leakageChart(points, { from, to: { row: rows.results + 15, col: 4 } }, 7));
   legend(sheet);
+  const fact = (letter: "C" | "G", index: number) => onSheet(sheets.cover, `${letter}${rows.facts + index}`);
   return {
     sheet,
     names: {
-      House: onSheet(sheets.cover, `C${rows.facts}`),
-      TestDate: onSheet(sheets.cover, `G${rows.facts}`),
-      Summary: onSheet(sheets.cover, summary),
+      House: fact("C", 0),
+      Firm: fact("C", 5),
+      TradeLine: fact("C", 6),
+      TestDate: fact("G", 0),
+      KindOfTest: fact("G", 5),
+      Remark: fact("G", 6),
     },
   };
 }
@@ -55,6 +60,8 @@ function facts(sheet: Sheet): void {
     ["Client", house.client],
     ["Construction", house.construction],
     ["Purpose of the test", house.purpose],
+    ["Firm", firm],
+    ["Trade", trade],
   ] as const;
   const right = [
     ["Day of the test", testDate],
@@ -62,6 +69,8 @@ function facts(sheet: Sheet): void {
     ["Checked by", house.reviewer],
     ["Report", house.report],
     ["Preparation by ISO 9972", house.preparation],
+    ["Kind of test", house.kind],
+    ["Remark on every sheet", remark],
   ] as const;
   left.forEach(([label, value], index) => {
     const row = rows.facts + index;
@@ -72,14 +81,16 @@ function facts(sheet: Sheet): void {
     sheet.put(`F${row}`, label, looks.label);
     sheet.put(`G${row}`, value, input(index === 0 ? dateFormat : undefined, "left", true)).merge(`G${row}:H${row}`);
   });
-  sheet.heightOf(17, rows.facts, rows.facts + 4);
+  const last = rows.facts + left.length - 1;
+  // A long address and the remark take two lines.
+  sheet.heightOf(17, rows.facts, last).height(26, rows.facts + 1, last);
   sheet.validate(
-    text(`C${rows.facts}:D${rows.facts + 4}`, "House", "Shown on this page and at the top of every sheet."),
+    text(`C${rows.facts}:D${last}`, "House and firm", "The house and the firm stand at the top of every sheet."),
     day(`G${rows.facts}:H${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Instruments."),
     text(
-      `G${rows.facts + 1}:H${rows.facts + 4}`,
+      `G${rows.facts + 1}:H${last}`,
       "Test",
-      "Who tested and checked, report number, how the openings were prepared.",
+      "Who tested and checked, report number, how the openings were prepared. The remark stands on every sheet until it is deleted.",
     ),
   );
 }

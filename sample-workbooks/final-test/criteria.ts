@@ -61,7 +61,7 @@ function chosenCriterion(sheet: Sheet): void {
   section(sheet, 5, ["B", "L"], "The criterion for this house");
   const found = (column: string) =>
     `INDEX($${column}$${limitRows.first}:$${column}$${limitRows.last},MATCH($C$${chosen.name},$B$${limitRows.first}:$B$${limitRows.last},0))`;
-  const pick = (column: string) => `IF(${found(column)}="","",${found(column)})`;
+  const pick = (column: string) => `IF($C$${chosen.name}="",NA(),IF(${found(column)}="","",${found(column)}))`;
   const rows: readonly (readonly [row: number, label: string, formula: string, format?: string, unit?: string])[] = [
     [chosen.quantity, "Quantity", pick(limitColumns.quantity)],
     [chosen.pressure, "Reference pressure", pick(limitColumns.pressure), decimals(0), "Pa"],

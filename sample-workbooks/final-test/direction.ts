@@ -6,7 +6,7 @@ import { conditionsSection, type Conditions } from "./conditions";
 import { lineSections, type LinePlaces } from "./line";
 import { footer, letterhead, sheets, type Page } from "./places";
 import type { Direction, DirectionReadings } from "./readings";
-import { readingRows, readingsSection } from "./steps";
+import { columns, readingRows, readingsSection } from "./steps";
 import { wholeTestSections, type WholeTestPlaces } from "./whole-test";
 
 const leads: Readonly<Record<Direction, string>> = {
@@ -18,7 +18,7 @@ const leads: Readonly<Record<Direction, string>> = {
 
 const widths = [
   ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 3],
-  ...[38, 9, 13, 13, 13, 15, 36, 3],
+  ...[37, 9, 12, 12, 12, 14.5, 28, 1.5, 5, 8.5, 8.5, 3],
   ...[18.5, 23.5, 1.5, 33, 8.5, 20, 8.5, 8.5, 10, 22],
 ];
 
@@ -29,7 +29,7 @@ export function directionPage(direction: Direction, readings: DirectionReadings)
   const name = sheets[direction];
   const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
     orientation: "landscape",
-    areas: ["B1:T38", `V1:AB${lastRow}`, `AD1:AM${lastRow}`],
+    areas: ["B1:T38", `V1:AF${lastRow}`, `AH1:AQ${lastRow}`],
     pages: 3,
     footer,
   });
@@ -37,28 +37,29 @@ export function directionPage(direction: Direction, readings: DirectionReadings)
   pageHead(
     sheet,
     letterhead,
-    ["V", "AB"],
+    ["V", "AF"],
     `${name}: the leakage line`,
-    "The ordinary straight line through the logarithms, and from it to the results, one step a row.",
+    "The ordinary straight line through the logarithms, once more by native functions, and from it to the results, one step a row.",
   );
   pageHead(
     sheet,
     letterhead,
-    ["AD", "AM"],
+    ["AH", "AQ"],
     `${name}: the whole test in one call`,
-    "From the raw readings and these settings alone, independent of the steps on the pages before.",
+    "From the pressure readings, the indicated flows (column L) and these settings, in one call.",
   );
   sheet.heightOf(12.25, 5, lastRow).freeze(3);
   const conditions = conditionsSection(sheet, direction, readings);
   readingsSection(sheet, direction, readings, conditions);
   const wholeTest = wholeTestSections(sheet, direction, conditions);
   const line = lineSections(sheet, direction, conditions, wholeTest);
+  const openings = onSheet(name, columns.certificate);
   const reading = (index: number) => {
     const place = (letters: string) => onSheet(name, `${letters}${readingRows.first + index}`);
     return { induced: place("K"), flow: place("N"), use: place("C") };
   };
   const typed = onSheet(name, `D${readingRows.first}:D${readingRows.last}`);
-  return { sheet, names: {}, direction, conditions, line, wholeTest, readings: typed, reading };
+  return { sheet, names: {}, direction, conditions, line, wholeTest, readings: typed, openings, reading };
 }
 
 /** Where other sheets find the results of one direction. */
@@ -69,6 +70,8 @@ export interface DirectionPlaces {
   readonly wholeTest: WholeTestPlaces;
   /** The pressure readings as typed. */
   readonly readings: string;
+  /** c, m and range of the opening beside each reading. */
+  readonly openings: string;
   /** Cells of one reading, counted from 0: induced pressure, flow through the envelope, use. */
   readonly reading: (index: number) => { readonly induced: string; readonly flow: string; readonly use: string };
 }

@@ -56,11 +56,12 @@ export function graphPage(
     ["r2", "value", 4],
     ["q50", "value", 1],
   ];
-  directions.forEach(({ direction, wholeTest }, index) => {
+  directions.forEach(({ direction, wholeTest, readings }, index) => {
     const row = 46 + index;
     sheet.put(`B${row}`, `${index === 0 ? "●" : "◆"}  ${direction}`, looks.label);
     lines.forEach(([symbol, column, digits], offset) => {
-      sheet.formula(`${"CDEFGH".charAt(offset)}${row}`, wholeTest[column](symbol), native(decimals(digits)));
+      const value = `IF(COUNTA(${readings})=0,"not tested",${wholeTest[column](symbol)})`;
+      sheet.formula(`${"CDEFGH".charAt(offset)}${row}`, value, native(decimals(digits)));
     });
   });
   sheet.put(

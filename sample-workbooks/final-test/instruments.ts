@@ -17,7 +17,19 @@ export const openingTable = {
     onSheet(sheets.instruments, `${letters}${calibration.first}:${letters}${calibration.last}`),
 } as const;
 
-export const validityColumn = onSheet(sheets.instruments, `I${gauges.first}:I${gauges.last}`);
+/** Instruments that no test can do without; their names belong to the layout. */
+const required = ["Envelope pressure gauge", "Fan pressure gauge", "Flow device"] as const;
+
+const validity = (row: number) => onSheet(sheets.instruments, `I${row}`);
+const validities = onSheet(sheets.instruments, `I${gauges.first}:I${gauges.last}`);
+
+/** A formula that says "all valid", or what is the matter first. */
+export const certificateWord = [
+  `IF(COUNT(TestDate)=0,"no test day",`,
+  ...required.map((name, index) => `IF(${validity(gauges.first + index)}="missing","${name.toLowerCase()} missing",`),
+  `IF(COUNTIF(${validities},"date missing")>0,"date missing",IF(COUNTIF(${validities},"not valid")>0,"not all valid","all valid"))`,
+  ")".repeat(required.length + 1),
+].join("");
 
 export function instrumentsPage(): Page {
   const sheet = new Sheet(sheets.instruments, [1.5, 25, 25, 12.5, 14.5, 11, 16, 16, 12], palette.petrol, {
@@ -59,20 +71,23 @@ function gaugeTable(sheet: Sheet): void {
       until = null,
     ] = instruments[row - first] ?? [];
     for (const [letter, value] of Object.entries({ B: name, C: type, D: serial, E: accuracy, F: certificate })) {
-      sheet.type(`${letter}${row}`, value, undefined, "left");
+      const fixed = letter === "B" ? required[row - first] : undefined;
+      if (fixed) sheet.put(`B${row}`, fixed, looks.label);
+      else sheet.type(`${letter}${row}`, value, undefined, "left");
     }
     sheet.type(`G${row}`, calibrated, dateFormat).type(`H${row}`, until, dateFormat);
     sheet.formula(
       `I${row}`,
-      `IF(B${row}="","",IF(COUNT(G${row}:H${row},TestDate)<3,"date missing",IF(AND(G${row}<=TestDate,TestDate<=H${row}),"valid","not valid")))`,
+      `IF(COUNTA(${row - first < required.length ? "C" : "B"}${row}:H${row})=0,"${row - first < required.length ? "missing" : ""}",IF(COUNT(G${row}:H${row},TestDate)<3,"date missing",IF(AND(G${row}<=TestDate,TestDate<=H${row}),"valid","not valid")))`,
       native(),
     );
   }
-  sheet.when(`I${first}:I${last}`, `OR(I${first}="not valid",I${first}="date missing")`, {
+  sheet.when(`I${first}:I${last}`, `AND(I${first}<>"",I${first}<>"valid")`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
   sheet.validate(
-    text(`B${first}:F${last}`, "Instrument", "What it is, its serial number, accuracy and certificate.", 60),
+    text(`B${first + required.length}:B${last}`, "Instrument", "A further instrument, with its certificate.", 60),
+    text(`C${first}:F${last}`, "Instrument", "What it is, its serial number, accuracy and certificate.", 60),
     day(`G${first}:G${last}`, "Calibrated on", "Date of the certificate."),
     day(`H${first}:H${last}`, "Valid until", "Last day on which the certificate counts."),
   );

@@ -7,6 +7,7 @@ import { decimals, looks, native, style } from "../blocks/style";
 import type { Conditions } from "./conditions";
 import { stepsOf, type Step } from "./line-steps";
 import { sheets } from "./places";
+import { differenceFormat, nativeLine } from "./native-line";
 import type { Direction } from "./readings";
 import { columns } from "./steps";
 import { guardedCell, placeIn, tableHeads, tableLook } from "./tables";
@@ -40,7 +41,9 @@ export function lineSections(
     const row = fit.first + placeIn(symbols, symbol);
     return guardedCell(symbol, `W${row}`, `X${row}`);
   };
-  return stepTable(sheet, stepsOf(direction, conditions, steps.first, inFit), wholeTest, sheets[direction]);
+  const list = stepsOf(direction, conditions, steps.first, inFit);
+  nativeLine(sheet, steps.first + list.length + 3, inFit);
+  return stepTable(sheet, list, wholeTest, sheets[direction]);
 }
 
 function stepTable(sheet: Sheet, list: readonly Step[], wholeTest: WholeTestPlaces, name: string): LinePlaces {
@@ -58,7 +61,7 @@ function stepTable(sheet: Sheet, list: readonly Step[], wholeTest: WholeTestPlac
     sheet.formula(
       `Z${row}`,
       `IF(COUNT(X${row}:Y${row})<2,"",ROUND(100*(X${row}/Y${row}-1),9))`,
-      native('0.000000;"−"0.000000'),
+      native(differenceFormat),
     );
   });
   const last = steps.first + list.length - 1;
@@ -71,7 +74,7 @@ function stepTable(sheet: Sheet, list: readonly Step[], wholeTest: WholeTestPlac
   sheet.formula(
     `Z${difference}`,
     `IF(COUNT(${differences})=0,"",MAX(MAX(${differences}),-MIN(${differences})))`,
-    style({ format: "0.000000" }, bold),
+    style({ format: differenceFormat }, bold),
   );
   sheet.put(`V${verdict}`, "Step by step and whole test", looks.strong).paint(`W${verdict}:AB${verdict}`, looks.label);
   const compared = `COUNT(${differences})<${list.length - 1}`;

@@ -102,7 +102,7 @@ export const methodSteps: readonly MethodStep[] = [
   {
     step: "Whole test in one call",
     where: "page 3 of each direction",
-    what: "The same test from raw readings and settings, independent of the steps. The two must agree to 1e-8, or no verdict is given.",
+    what: "From the pressure readings, the indicated flows (column L) and the settings, in one call. It must agree with the steps to 1e-8, or no verdict is given.",
     source: "this workbook",
     mark: "–",
   },
@@ -127,6 +127,7 @@ export const reviewerChecks: readonly string[] = [
   "The sign of the baseline, and readings typed with the sign of their direction. An unsigned reading changes the result, and no statistic notices.",
   "The opening beside each reading, and its c, m and range against the certificate; the density the certificate is for.",
   "Temperatures on the right side of the wall: exchanged, they shift the flow by about 5 % in winter.",
+  "Humidity: where none is typed, 50 % is assumed, in the steps and in the whole test alike; the conditions say so.",
   "Residuals without a trend; no single reading that moves n or q50 more than the others do.",
   "Both directions within about 10 % of each other. A larger gap points to something that opens or closes with the sign of the pressure.",
   "The edition of the criterion, its volume, its rounding, and who decides: local code and the certifier.",

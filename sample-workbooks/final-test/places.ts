@@ -1,5 +1,5 @@
 import type { Sheet } from "../blocks/sheet";
-import { footer, firm, trade } from "./scenario";
+import { footer } from "./scenario";
 
 /** Sheet names, in the order of the tabs. */
 export const sheets = {
@@ -11,8 +11,8 @@ export const sheets = {
   results: "Results",
   graph: "Air leakage graph",
   criteria: "Criteria",
-  cautions: "Cautions",
   method: "Method",
+  cautions: "Cautions",
 } as const;
 
 /** A finished sheet and the names by which other sheets call its values. */
@@ -21,7 +21,10 @@ export interface Page {
   readonly names: Readonly<Record<string, string>>;
 }
 
-/** Every page starts with the firm and the house. */
-export const letterhead = { firm, trade, house: "House" } as const;
+/** Every page starts with the firm and the house, as the cover has them. */
+export const letterhead = {
+  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
+  house: 'IF(House="","",House)',
+} as const;
 
 export { footer };

@@ -3,9 +3,11 @@ import { columnHeads, pageHead, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
-import { checkRows, checksSection, neededAt } from "./checks";
+import { checkRows, checksSection, neededAt, testedAt } from "./checks";
 import type { DirectionPlaces } from "./direction";
 import { footer, letterhead, sheets, type Page } from "./places";
+import type { ResultPlaces } from "./result-places";
+import { summarySection } from "./summary";
 import { verdictSection } from "./verdict";
 
 interface Quantity {
@@ -69,23 +71,13 @@ const quantities: readonly Quantity[] = [
 
 const table = { heads: 6, first: 7 } as const;
 const verdictAt = table.first + quantities.length + 4;
-const checksAt = verdictAt + 10;
+const checksAt = verdictAt + 11;
 const lastRow = checksAt + checkRows;
-
-/** Cells of the sheet Results that other sheets use. */
-export interface ResultPlaces {
-  readonly cell: (symbol: string, column: "depressurization" | "pressurization" | "mean") => string;
-  readonly deciding: string;
-  readonly verdict: string;
-  readonly rule: string;
-  readonly directions: string;
-  readonly valid: string;
-}
 
 export function resultsPage(
   ...directions: [DirectionPlaces, DirectionPlaces]
 ): Page & { readonly places: ResultPlaces } {
-  const sheet = new Sheet(sheets.results, [1.5, 37, 9.5, 14, 14, 12.5, 17], palette.petrol, {
+  const sheet = new Sheet(sheets.results, [1.5, 37, 9.5, 14, 14, 12.5, 18, 3, 3, 36, 14, 14], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:G${lastRow}`],
     pages: 1,
@@ -93,30 +85,34 @@ export function resultsPage(
   });
   const lead = "Both directions side by side. The mean is that of the derived results, never of C and n.";
   pageHead(sheet, letterhead, ["B", "G"], "Results", lead);
-  sheet.heightOf(15, 5, lastRow);
+  sheet.heightOf(13.5, 5, lastRow);
   sideBySide(sheet, ...directions);
-  const valid = checksSection(sheet, checksAt, directions);
-  const verdict = verdictSection(sheet, verdictAt, directions, { valid, needed: neededAt(checksAt) });
+  const checked = checksSection(sheet, checksAt, directions);
+  const tested = [testedAt(checksAt, 0), testedAt(checksAt, 1)] as const;
+  const verdict = verdictSection(sheet, verdictAt, directions, { ...checked, needed: neededAt(checksAt), tested });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const place = (reference: string) => onSheet(sheets.results, reference);
-  return {
-    sheet,
-    names: {},
-    places: {
-      cell: (symbol, column) => place(`${columns[column]}${rowOf(symbol)}`),
-      deciding: place(verdict.deciding),
-      verdict: place(verdict.verdict),
-      rule: place(verdict.rule),
-      directions: place(verdict.directions),
-      valid: place(valid),
-    },
+  const places: ResultPlaces = {
+    cell: (symbol, column) => place(`${columns[column]}${rowOf(symbol)}`),
+    deciding: place(verdict.deciding),
+    verdict: place(verdict.verdict),
+    rule: place(verdict.rule),
+    directions: place(verdict.directions),
+    state: place(verdict.state),
+    findings: place(checked.findings),
   };
+  return { sheet, names: { Summary: place(summarySection(sheet, 5, places)) }, places };
 }
 
 function rowOf(symbol: string): number {
   const index = quantities.findIndex((quantity) => quantity.symbol === symbol);
   if (index < 0) throw new Error(`no row for ${symbol}`);
   return table.first + index;
+}
+
+/** A direction without readings is said to be so, rather than printing as an error. */
+function ifTested(which: 0 | 1, value: string): string {
+  return `IF(${testedAt(checksAt, which)}="no","not tested",${value})`;
 }
 
 function sideBySide(sheet: Sheet, depressurization: DirectionPlaces, pressurization: DirectionPlaces): void {
@@ -133,8 +129,8 @@ function sideBySide(sheet: Sheet, depressurization: DirectionPlaces, pressurizat
     const row = rowOf(symbol);
     const look = style({ bold: true }, native(decimals(digits)));
     sheet.rich(`B${row}`, label, looks.label).rich(`C${row}`, shown, looks.label).rich(`G${row}`, unit, looks.unit);
-    sheet.formula(`D${row}`, depressurization.wholeTest.value(symbol), native(decimals(digits)));
-    sheet.formula(`E${row}`, pressurization.wholeTest.value(symbol), native(decimals(digits)));
+    sheet.formula(`D${row}`, ifTested(0, depressurization.wholeTest.value(symbol)), native(decimals(digits)));
+    sheet.formula(`E${row}`, ifTested(1, pressurization.wholeTest.value(symbol)), native(decimals(digits)));
     if (averaged) sheet.formula(`F${row}`, `IF(COUNT(D${row}:E${row})<2,"",AVERAGE(D${row}:E${row}))`, look);
     else sheet.put(`F${row}`, null, looks.label);
   }
@@ -144,8 +140,8 @@ function sideBySide(sheet: Sheet, depressurization: DirectionPlaces, pressurizat
   ] as const) {
     const row = table.first + quantities.length + offset;
     sheet.rich(`B${row}`, label, looks.label).paint(`C${row}:F${row}`, looks.label).put(`G${row}`, "m³/h", looks.unit);
-    sheet.formula(`D${row}`, depressurization.wholeTest[pick]("q50"), native(decimals(1)));
-    sheet.formula(`E${row}`, pressurization.wholeTest[pick]("q50"), native(decimals(1)));
+    sheet.formula(`D${row}`, ifTested(0, depressurization.wholeTest[pick]("q50")), native(decimals(1)));
+    sheet.formula(`E${row}`, ifTested(1, pressurization.wholeTest[pick]("q50")), native(decimals(1)));
   }
   const row = table.first + quantities.length + 2;
   sheet

@@ -7,23 +7,27 @@ import { between, oneOf, text } from "../blocks/validation";
 import { envelopeSections } from "./envelope";
 import { footer, letterhead, sheets, type Page } from "./places";
 import { rooms } from "./scenario";
-import { volumeSection } from "./volume";
+import { envelopeAreaRows } from "./envelope-area";
+import { roomSizes, volumeSection } from "./volume";
 
 const table = { first: 7, last: 24, total: 25 } as const;
 const volumeAt = 27;
-const envelopeAt = 34;
+const envelopeAt = 36;
+/** Corner tables, share, and the envelope area with its sum. */
+const lastRow = envelopeAt + 27 + envelopeAreaRows;
 
 /** Rooms, volume, floor area, outlines and envelope area: measured once, used by both directions. */
 export function roomsPage(): Page {
   const sheet = new Sheet(sheets.rooms, [1.5, 29, 10.5, 10.5, 10.5, 10.5, 11, 13], palette.petrol, {
     orientation: "portrait",
-    areas: [`B1:H${envelopeAt + 20}`],
-    pages: 1,
+    areas: [`B1:H${envelopeAt - 1}`, `B${envelopeAt}:H${lastRow}`],
+    titleRows: "1:4",
+    pages: 2,
     footer,
   });
   const lead = "Clear, inner dimensions. A part with a length below zero is deducted. Spare rows may stay blank.";
   pageHead(sheet, letterhead, ["B", "H"], "Rooms and envelope", lead);
-  sheet.heightOf(13, 5, envelopeAt + 20);
+  sheet.heightOf(15, 5, lastRow);
   roomTable(sheet);
   const volume = volumeSection(sheet, volumeAt, table);
   const envelope = envelopeSections(sheet, envelopeAt, table);
@@ -58,13 +62,17 @@ function roomTable(sheet: Sheet): void {
   sheet.paint(`B${total}:H${total}`, sum);
   sheet.validate(
     text(`B${first}:B${last}`, "Room", "A room, or a part of one: break an odd plan into rectangles.", 60),
-    oneOf(`C${first}:C${last}`, ["ground", "upper"], "Storey", "Which storey the room is on."),
-    between(`D${first}:D${last}`, -100, 100, "Length, m", "Clear length in metres. Below zero: this part is deducted."),
-    between(`E${first}:E${last}`, 0, 100, "Width, m", "Clear width in metres."),
+    oneOf(`C${first}:C${last}`, ["ground", "upper", "top"], "Storey", "Which storey the room is on."),
+    between(
+      `D${first}:D${last}`,
+      ...roomSizes.length,
+      "Length, m",
+      "Clear length in metres. Below zero: this part is deducted.",
+    ),
+    between(`E${first}:E${last}`, ...roomSizes.width, "Width, m", "Clear width in metres."),
     between(
       `G${first}:G${last}`,
-      0.5,
-      30,
+      ...roomSizes.height,
       "Mean height, m",
       "Clear height in metres, averaged where the ceiling slopes.",
     ),

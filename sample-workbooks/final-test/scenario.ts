@@ -2,7 +2,10 @@
 
 export const firm = "Quince & Plover";
 export const trade = "Building physics";
-export const footer = `${firm}, ${trade.toLowerCase()}. Invented firm, house and readings.`;
+/** Stands on every sheet until a user deletes it on the cover. */
+export const remark = "Invented firm, house and readings";
+/** Neutral: a footer cannot follow a cell. */
+export const footer = "Airtightness test by ISO 9972:2015";
 
 export const house = {
   name: "Larch House",
@@ -10,6 +13,7 @@ export const house = {
   client: "Ottoline and Bram Fennimore",
   construction: "Timber frame, two storeys, low-energy house",
   purpose: "Certificate at completion",
+  kind: "Final test at completion",
   preparation: "method 3, certificate",
   report: "QP-2026-118",
   tester: "Ines Corvane",
@@ -59,10 +63,17 @@ const wholeStorey: Corners = [
 ];
 
 /** Inner outlines of the storeys, m, corner after corner. */
-export const outlines: Readonly<Record<"ground" | "upper", Corners>> = { ground: wholeStorey, upper: wholeStorey };
+export const outlines: Readonly<Record<"ground" | "upper" | "top", Corners>> = {
+  ground: wholeStorey,
+  upper: wholeStorey,
+  top: [],
+};
 
 /** Floor to floor on the ground floor, floor to ceiling on the upper one, m. */
-export const storeyHeights = { ground: 2.92, upper: 2.45 } as const;
+export const storeyHeights = { ground: 2.92, upper: 2.45, top: null } as const;
+
+/** Ground to the ceiling of the upper floor, m. */
+export const houseHeight = 5.6;
 
 export const instruments: readonly (readonly [
   name: string,

@@ -18,6 +18,7 @@ export const columns = {
   include: keepBlanks(range("C")),
   reading: keepBlanks(range("D")),
   fanPressure: keepBlanks(range("F")),
+  certificate: `$G$${first}:$J$${last}`,
   induced: range("K"),
   indicated: range("L"),
   flow: range("N"),
@@ -36,14 +37,7 @@ export function readingsSection(
   const typed = ["<no.", "^use", "pressure|reading|Pa", "^opening", "fan|pressure|Pa"];
   const certificate = ["c", "m", "from|Pa", "to|Pa"];
   const stepHeads = ["induced|pressure|Pa", "indicated|flow|m³/h", "flow at|the fan|m³/h", "through the|envelope|m³/h"];
-  const fitHeads = [
-    "fitted|flow|m³/h",
-    "residual|%",
-    "leverage",
-    "Cook’s|distance",
-    "n|without",
-    "q50 with-|out, m³/h",
-  ];
+  const fitHeads = ["fitted|flow|m³/h", "residual|%", "leverage", "Cook’s|distance", "n|without it", "q50|without it"];
   columnHeads(sheet, 23, "B", [...typed, ...certificate, ...stepHeads, ...fitHeads]);
   for (let row = first; row <= last; row++) typedRow(sheet, row, readings[row - first]);
   stepColumns(sheet, direction, conditions);
@@ -70,7 +64,8 @@ function typedRow(sheet: Sheet, row: number, reading: DirectionReadings["reading
   } as const;
   for (const [letter, [source, format]] of Object.entries(certificate)) {
     const found = `INDEX(${openingTable.column(source)},MATCH($E${row},${openingTable.name},0))`;
-    sheet.formula(`${letter}${row}`, `IF($E${row}="","",${found})`, native(format));
+    // A blank in the certificate must not become a range without end.
+    sheet.formula(`${letter}${row}`, `IF($E${row}="","",IF(COUNT(${found})=0,NA(),${found}))`, native(format));
   }
   sheet.formula(`M${row}`, `IF(L${row}="","",L${row}*$R$11)`, native(decimals(1)));
   sheet.formula(`N${row}`, `IF(M${row}="","",M${row}*$R$12)`, native(decimals(1)));

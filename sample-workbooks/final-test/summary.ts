@@ -1,7 +1,7 @@
 import { section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
-import type { ResultPlaces } from "./results";
+import type { ResultPlaces } from "./result-places";
 
 interface Line {
   readonly label: string;
@@ -13,15 +13,15 @@ interface Line {
   readonly unit: string;
   readonly unitFormula?: string;
   readonly bold?: boolean;
+  /** The panel of the cover shows it large, so that the key results leave it out. */
+  readonly inPanel?: true;
 }
 
 const deciding = "Result that decides";
 const limit = "Limit of the criterion";
 
-/** Key results as label, value and unit; the range goes by the name Summary, which the recalculation prints. */
-export function summarySection(sheet: Sheet, at: number, results: ResultPlaces): string {
-  const { cell } = results;
-  const lines: readonly Line[] = [
+function linesOf({ cell, ...results }: ResultPlaces): readonly Line[] {
+  return [
     {
       label: "Air change rate n_{50}, depressurization",
       value: cell("n50", "depressurization"),
@@ -35,17 +35,33 @@ export function summarySection(sheet: Sheet, at: number, results: ResultPlaces):
       unit: "1/h",
     },
     { label: "Air change rate n_{50}, mean", value: cell("n50", "mean"), format: decimals(3), unit: "1/h", bold: true },
-    { label: deciding, value: results.deciding, format: decimals(3), unit: "", unitFormula: "TargetUnit" },
-    { label: limit, value: "TargetLimit", format: "0.0##", unit: "", unitFormula: "TargetUnit" },
-    { label: "Conditions for a verdict", value: results.valid, unit: "" },
+    {
+      label: deciding,
+      value: results.deciding,
+      format: decimals(3),
+      unit: "",
+      unitFormula: 'IFERROR(TargetUnit,"")',
+      inPanel: true,
+    },
+    {
+      label: limit,
+      value: "TargetLimit",
+      format: "0.0##",
+      unit: "",
+      unitFormula: 'IFERROR(TargetUnit,"")',
+      inPanel: true,
+    },
+    { label: "Conditions for a verdict", value: results.findings, unit: "", inPanel: true },
     {
       label: "Verdict",
       value: `IFERROR(IF(${results.verdict}="","open",${results.verdict}),"open")`,
       unit: "",
       bold: true,
+      inPanel: true,
     },
     { label: "Air leakage rate q_{50}, mean", value: cell("q50", "mean"), format: decimals(1), unit: "m³/h" },
     { label: "Per envelope area, q_{E50}", value: cell("qE50", "mean"), format: decimals(3), unit: "m³/(h·m²)" },
+    { label: "Per floor area, q_{F50}", value: cell("qF50", "mean"), format: decimals(3), unit: "m³/(h·m²)" },
     { label: "Effective leakage area at 4 Pa", value: cell("ELA4", "mean"), format: decimals(0), unit: "cm²" },
     { label: "Flow exponent n, depressurization", value: cell("n", "depressurization"), format: decimals(3), unit: "" },
     { label: "Flow exponent n, pressurization", value: cell("n", "pressurization"), format: decimals(3), unit: "" },
@@ -57,18 +73,40 @@ export function summarySection(sheet: Sheet, at: number, results: ResultPlaces):
       unit: "m³",
     },
     { label: "Envelope area", value: "EnvelopeArea", format: decimals(1), unit: "m²" },
+    { label: "Floor area", value: "FloorArea", format: decimals(1), unit: "m²" },
   ];
-  section(sheet, at, ["F", "H"], "Key results");
+}
+
+function write(
+  sheet: Sheet,
+  at: number,
+  [label, value, unit]: readonly [string, string, string],
+  lines: readonly Line[],
+) {
   lines.forEach((line, index) => {
-    const row = at + 1 + index;
+    const row = at + index;
     const bold = line.bold ?? false;
-    if (line.named) sheet.formula(`F${row}`, line.named, looks.label);
-    else sheet.rich(`F${row}`, line.label, style({ bold }, looks.label));
-    sheet.formula(`G${row}`, line.value, style({ bold }, native(line.format)));
-    if (line.unitFormula) sheet.formula(`H${row}`, line.unitFormula, looks.unit);
-    else sheet.put(`H${row}`, line.unit || null, looks.unit);
+    if (line.named) sheet.formula(`${label}${row}`, line.named, looks.label);
+    else sheet.rich(`${label}${row}`, line.label, style({ bold }, looks.label));
+    sheet.formula(`${value}${row}`, line.value, style({ bold }, native(line.format)));
+    if (line.unitFormula) sheet.formula(`${unit}${row}`, line.unitFormula, looks.unit);
+    else sheet.put(`${unit}${row}`, line.unit || null, looks.unit);
   });
+}
+
+/** What the cover's panel does not show already. */
+export function keyResults(sheet: Sheet, at: number, results: ResultPlaces): void {
+  section(sheet, at, ["F", "H"], "Key results");
+  const lines = linesOf(results).filter(({ inPanel }) => !inPanel);
+  write(sheet, at + 1, ["F", "G", "H"], lines);
+}
+
+/** All results as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
+export function summarySection(sheet: Sheet, at: number, results: ResultPlaces): string {
+  section(sheet, at, ["J", "L"], "Summary (not printed)");
+  const lines = linesOf(results);
+  write(sheet, at + 1, ["J", "K", "L"], lines);
   const rowOf = (label: string) => at + 1 + lines.findIndex((line) => line.label === label);
-  sheet.moreDigitsNear(`G${rowOf(deciding)}`, `G${rowOf(limit)}`);
-  return `F${at + 1}:H${at + lines.length}`;
+  sheet.moreDigitsNear(`K${rowOf(deciding)}`, `K${rowOf(limit)}`);
+  return `J${at + 1}:L${at + lines.length}`;
 }

@@ -31,8 +31,8 @@ export interface WholeTestPlaces {
 /** The settings as label and value, and the whole test that reads them together with the raw readings. */
 export function wholeTestSections(sheet: Sheet, direction: Direction, conditions: Conditions): WholeTestPlaces {
   const settings = settingsBlock(sheet, conditions);
-  section(sheet, 5, ["AG", "AM"], "Every step of the test, a row each");
-  columnHeads(sheet, 6, "AG", tableHeads);
+  section(sheet, 5, ["AK", "AQ"], "Every step of the test, a row each");
+  columnHeads(sheet, 6, "AK", tableHeads);
   const arguments_ = [
     quoted(direction),
     columns.reading,
@@ -42,23 +42,23 @@ export function wholeTestSections(sheet: Sheet, direction: Direction, conditions
     settings,
     columns.include,
   ];
-  sheet.addIn(`AG${first}:AM${last}`, call("TESTRESULT", ...arguments_), (row, column) =>
+  sheet.addIn(`AK${first}:AQ${last}`, call("TESTRESULT", ...arguments_), (row, column) =>
     tableLook(column, symbols[row] ?? ""),
   );
   const pick = (letters: string) => (symbol: string) => {
     const row = first + placeIn(symbols, symbol);
-    return guardedCell(symbol, onSheet(sheets[direction], `AH${row}`), onSheet(sheets[direction], `${letters}${row}`));
+    return guardedCell(symbol, onSheet(sheets[direction], `AL${row}`), onSheet(sheets[direction], `${letters}${row}`));
   };
-  return { value: pick("AI"), lower: pick("AJ"), upper: pick("AK") };
+  return { value: pick("AM"), lower: pick("AN"), upper: pick("AO") };
 }
 
 function settingsBlock(sheet: Sheet, conditions: Conditions): string {
-  section(sheet, 5, ["AD", "AE"], "Settings");
-  columnHeads(sheet, 6, "AD", ["<label", "<value"]);
+  section(sheet, 5, ["AH", "AI"], "Settings");
+  columnHeads(sheet, 6, "AH", ["<label", "<value"]);
   const blankAware = (cell: string) => `IF(${cell}="","",${cell})`;
   const lines: readonly (readonly [label: string, value: { formula: string; format?: string } | string | number])[] = [
     ["volume", { formula: "InternalVolume", format: decimals(1) }],
-    ["envelope area", { formula: "EnvelopeArea", format: decimals(1) }],
+    ["envelope area", { formula: 'IFERROR(EnvelopeArea,"")', format: decimals(1) }],
     ["floor area", { formula: "FloorArea", format: decimals(1) }],
     ["volume convention", { formula: "VolumeConvention" }],
     ["indoor temperature", { formula: blankAware(conditions.indoorTemperature), format: decimals(2) }],
@@ -67,27 +67,27 @@ function settingsBlock(sheet: Sheet, conditions: Conditions): string {
     ["indoor humidity", { formula: blankAware(conditions.indoorHumidity), format: decimals(2) }],
     ["outdoor humidity", { formula: blankAware(conditions.outdoorHumidity), format: decimals(2) }],
     ["flow basis", "indicated at calibration density"],
-    ["calibration density", { formula: "CalibrationDensity", format: decimals(4) }],
+    ["calibration density", { formula: conditions.calibrationDensity, format: decimals(4) }],
     ["pressure sign", "indoors minus outdoors"],
     ["standard", "ISO 9972"],
     ["technique", "ordinary"],
     ["confidence", 0.95],
-    ["reference pressure", { formula: "TargetPressure", format: decimals(0) }],
+    ["reference pressure", { formula: 'IFERROR(TargetPressure,"")', format: decimals(0) }],
     ["units", "SI"],
     ["headings", "no"],
   ];
   lines.forEach(([label, value], index) => {
     const row = first + index;
-    sheet.put(`AD${row}`, label, looks.label);
-    if (typeof value === "object") sheet.formula(`AE${row}`, value.formula, native(value.format, "left"));
-    else sheet.put(`AE${row}`, value, native(undefined, "left"));
+    sheet.put(`AH${row}`, label, looks.label);
+    if (typeof value === "object") sheet.formula(`AI${row}`, value.formula, native(value.format, "left"));
+    else sheet.put(`AI${row}`, value, native(undefined, "left"));
   });
   const note = first + lines.length + 1;
   sheet.put(
-    `AD${note}`,
+    `AH${note}`,
     "Each setting comes from the sheet where it is typed or chosen; the words describe how this template is laid out, so they are not typed here. Volume and areas: Rooms. Calibration density: Instruments. Reference pressure: Criteria.",
     looks.note,
   );
-  sheet.merge(`AD${note}:AE${note + 6}`);
-  return `$AD$${first}:$AE$${first + lines.length - 1}`;
+  sheet.merge(`AH${note}:AI${note + 6}`);
+  return `$AH$${first}:$AI$${first + lines.length - 1}`;
 }

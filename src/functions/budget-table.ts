@@ -4,7 +4,7 @@ import type { BudgetCheck } from "./budget-check";
 import { budgetQuantities, type BudgetQuantity } from "./budget-quantities";
 import { warningsOf } from "./budget-warnings";
 import { sourceWords, unitOf, type SourceWords } from "./budget-words";
-import { finite } from "./finite";
+import { finiteRow } from "./finite";
 import type { Settings } from "./settings";
 
 /** One row of the table before it is laid out; what is absent is a blank cell. */
@@ -40,7 +40,7 @@ function laidOut(row: Row): (number | string)[] {
   const { what, symbol, value = "", unit = "", sensitivity = "", contribution = "", share = "" } = row;
   const { freedom, lower = "", upper = "", note = "" } = row;
   const degrees = freedom === undefined ? "" : freedom === Infinity ? "∞" : freedom;
-  return finite([what, symbol, value, unit, sensitivity, contribution, share, degrees, lower, upper, note]);
+  return finiteRow([what, symbol, value, unit, sensitivity, contribution, share, degrees, lower, upper, note]);
 }
 
 /** What a budget cannot count because the sheet does not say it. */

@@ -41,7 +41,12 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
 /** Decimals: a 0 is a blank cell that a host sent as 0, and rounding to whole numbers by mistake would pass a failing house; hence the text "0" for those. */
 function decimalsInput(argument: unknown): Input<number> {
   const input = sizes("decimals", argument);
-  return { ...input, read: (cell, row) => (plain(cell, "decimals", row) === "0" ? 0 : input.read(cell, row)) };
+  const asText = (value: unknown) => typeof value === "string" && /^\d$/.test(value.trim());
+  const read = (cell: unknown, row?: number) => {
+    const value = plain(cell, "decimals", row);
+    return asText(value) ? Number(value) : input.read(cell, row);
+  };
+  return { ...input, read };
 }
 
 /**

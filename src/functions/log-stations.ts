@@ -1,6 +1,6 @@
 import { fanStates, logStations as stationsOf, MethodError, type Log, type Station } from "../core/index";
 import { numberIn, oneOf, rowsOf } from "./cells";
-import { finite, type CellResult } from "./finite";
+import { finiteRow, type CellResult } from "./finite";
 import { inCell } from "./host-error";
 import { settingsIn, type Settings } from "./settings";
 import { nameSettings } from "./target";
@@ -168,7 +168,7 @@ const headings = [
 ];
 
 function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow, lastRow }: Station): CellResult[] {
-  return finite([
+  return finiteRow([
     start,
     end,
     duration,

@@ -6,7 +6,7 @@ import {
   windPressure as windOf,
 } from "../core/index";
 import { numbersIn, oneOf } from "./cells";
-import { finite } from "./finite";
+import { finiteRow } from "./finite";
 import { inCell } from "./host-error";
 import { numbers, optional, sizes, spread } from "./spread";
 import { oneNumber } from "./single";
@@ -40,7 +40,7 @@ export function pressureStations(
     const read = numbersIn(baseline, "baseline");
     const zero = read.length === 0 ? undefined : baselinePressure(read).pressure;
     return stationsOf(range, oneOf(direction, directions, "direction"), zero).map(({ induced, displayed }) =>
-      finite([induced, displayed]),
+      finiteRow([induced, displayed]),
     );
   });
 }

@@ -67,8 +67,8 @@ export function leakageAreaTermsOf(
 ): LeakageAreaTerms {
   const named = choice(definition, leakageAreaChoices, "definition");
   const own = {
-    pressure: optionalNumber(pressure, "pressure") || undefined,
-    dischargeCoefficient: optionalNumber(dischargeCoefficient, "discharge_coefficient") || undefined,
+    pressure: optionalNumber(pressure, "pressure"),
+    dischargeCoefficient: optionalNumber(dischargeCoefficient, "discharge_coefficient"),
   };
   if (named === "custom") {
     if (own.pressure === undefined)

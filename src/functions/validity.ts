@@ -15,7 +15,7 @@ import {
   type TestFacts,
 } from "../core/index";
 import { choice } from "./cells";
-import { finite } from "./finite";
+import { finiteRow } from "./finite";
 import { inCell } from "./host-error";
 import { pairedReadings } from "./pairs";
 import { baselineReadings } from "./readings";
@@ -138,7 +138,7 @@ function rowOf(check: Check, edition: string): (number | string)[] {
   const { what, unit, advice, missing } = wordsOfCheck[name];
   const todo = outcome === "not met" ? advice : outcome === "cannot be judged" ? missing : "";
   const weight = binding ? "binding" : "advisory";
-  return finite([what, name, measured, limitText(limit), unit, outcome, weight, clauseText(check, edition), todo]);
+  return finiteRow([what, name, measured, limitText(limit), unit, outcome, weight, clauseText(check, edition), todo]);
 }
 
 /**

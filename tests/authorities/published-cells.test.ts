@@ -130,8 +130,8 @@ describe("PASSFAIL", () => {
   test.each(rounding.rounding.filter(({ value }) => value > 0))(
     "$value with $decimals decimals",
     ({ value, decimals, e29 }) => {
-      expect(passFail([[value]], [[e29]], null!, null, [[decimals]])).toEqual([["pass"]]);
-      expect(passFail([[value]], [[e29 - 10 ** -decimals / 2]], null!, null, [[decimals]])).toEqual([["fail"]]);
+      expect(passFail([[value]], [[e29]], null!, null, [[String(decimals)]])).toEqual([["pass"]]);
+      expect(passFail([[value]], [[e29 - 10 ** -decimals / 2]], null!, null, [[String(decimals)]])).toEqual([["fail"]]);
     },
   );
 

@@ -28,7 +28,7 @@ function recalc(...given: string[]): Run {
 
 /** The command as npm runs it. */
 function recalcProcess(...given: string[]): Run {
-  const command = ["--import", "tsx", "src/cli/recalc.ts", ...given];
+  const command = ["src/cli/start.mjs", "recalc", ...given];
   const { status, stdout, stderr } = spawnSync(process.execPath, command, { encoding: "utf8" });
   // Progress lines come when the machine is slow.
   const problems = stderr.split("\n").filter((line) => !/: (reading|evaluating|writing)\b/.test(line));
@@ -61,7 +61,7 @@ function house(rate = "0.6"): Uint8Array {
   });
 }
 
-describe("one workbook", () => {
+describe("one workbook", { timeout: 60_000 }, () => {
   it("whose stored values are right: exit code 0, counts and the summary in its number formats", () => {
     const { code, out, err } = recalcProcess(file("right.xlsx", house()));
     expect([code, err]).toEqual([0, ""]);
@@ -89,6 +89,7 @@ describe("one workbook", () => {
           evaluatedCells: 2,
           addIn: { calls: 1, cells: 1, depth: 1 },
           cautions: [],
+          errors: { cells: 0, new: 0, origins: [] },
           differences: [{ cell: "'The house'!B2", stored: 0.56, computed: 0.6, reason: expect.any(String) as string }],
           notEvaluated: [],
           cycles: [],
@@ -178,7 +179,7 @@ describe("--set and --out", () => {
   });
 });
 
-describe("a folder", () => {
+describe("a folder", { timeout: 60_000 }, () => {
   const inside = join(folder, "many");
   beforeAll(() => {
     mkdirSync(join(inside, "deeper"), { recursive: true });

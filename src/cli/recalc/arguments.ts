@@ -11,17 +11,23 @@ export const usage = `Recalculates workbooks without Excel and compares every ce
   --over-formulas        let --set replace the result of a formula; not together with --out
   --out FILE             write a copy with the recalculated values; nothing else in it changes. One workbook only
   --overwrite            let --out replace a file that exists (never the input)
+  --keep-old-values      let --out write a copy although some cells could not be evaluated: these keep their stored
+                         values, which may be out of date. Without it there is no copy then
+  --list                 list every changed or different cell: without it the lists are cut, and with --out only counted
   --blank-as-zero        hand blank cells to the add-in's functions as 0, as some versions of Excel do
   --json                 print one JSON document instead of text
   --help                 print this
 
-Exit code: 0 all equal (with --set: all evaluated), 1 differences, 2 cells not evaluated, a file unreadable or a bad argument.`;
+Exit code: 0 all stored values are right, 1 some differ, 2 cells not evaluated, a file unreadable, a bad argument or no copy
+written. With --out the results are meant to change: 0 all evaluated, 1 error values where there were none, 2 as above.`;
 
 export interface Arguments {
   readonly paths: readonly string[];
   readonly set: readonly string[];
   readonly out?: string;
   readonly overwrite: boolean;
+  readonly keepOldValues: boolean;
+  readonly list: boolean;
   readonly overFormulas: boolean;
   readonly blankAsZero: boolean;
   readonly json: boolean;
@@ -31,17 +37,19 @@ export interface Arguments {
 /** Reads the command line; throws BadArgument. */
 export function readArguments(given: readonly string[]): Arguments {
   const { values, positionals } = parse(given);
-  const { set = [], out, overwrite = false, json = false, help = false } = values;
+  const { set = [], out, overwrite = false, list = false, json = false, help = false } = values;
   const overFormulas = values["over-formulas"] ?? false;
+  const keepOldValues = values["keep-old-values"] ?? false;
   const blankAsZero = values["blank-as-zero"] ?? false;
   if (!help && positionals.length === 0) throw new BadArgument("name a workbook or a folder (--help tells more)");
   if (overwrite && out === undefined) throw new BadArgument("--overwrite goes with --out");
+  if (keepOldValues && out === undefined) throw new BadArgument("--keep-old-values goes with --out");
   if (overFormulas && set.length === 0) throw new BadArgument("--over-formulas goes with --set");
   if (overFormulas && out !== undefined) {
     throw new BadArgument("--over-formulas cannot be combined with --out: the copy would lose the formula");
   }
   if (out === "") throw new BadArgument("--out needs a file name");
-  const rest = { paths: positionals, set, overwrite, overFormulas, blankAsZero, json, help };
+  const rest = { paths: positionals, set, overwrite, keepOldValues, list, overFormulas, blankAsZero, json, help };
   return out === undefined ? rest : { ...rest, out };
 }
 
@@ -54,6 +62,8 @@ function parse(given: readonly string[]) {
         set: { type: "string", multiple: true },
         out: { type: "string" },
         overwrite: { type: "boolean" },
+        "keep-old-values": { type: "boolean" },
+        list: { type: "boolean" },
         "over-formulas": { type: "boolean" },
         "blank-as-zero": { type: "boolean" },
         json: { type: "boolean" },

@@ -52,6 +52,7 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
     overFormulas: options.overFormulas,
     settings,
     copy: options.out !== undefined,
+    keepOldValues: options.keepOldValues,
   };
   const reports: Report[] = [];
   for (const [index, file] of files.entries()) {
@@ -60,7 +61,7 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
     const report = reportOn(file, () => recalculate(file, readWorkbookFile(file), { ...recalculateOptions, step }));
     reports.push(report);
     progress.clear();
-    if (!options.json) print(report, output);
+    if (!options.json) print(report, options.list, output);
     if (options.out !== undefined && report.status !== "unreadable")
       finishCopy(options.out, report, options.json, output);
   }
@@ -78,15 +79,15 @@ function reportOn(file: string, work: () => Report): Report {
   }
 }
 
-function print(report: Report, output: Output): void {
+function print(report: Report, list: boolean, output: Output): void {
   if (report.status === "unreadable") output.complain(`recalc: ${report.file}: ${report.problem}`);
-  else output.print(textOf(report).join("\n"));
+  else output.print(textOf(report, list).join("\n"));
 }
 
 function finishCopy(out: string, { copy, notEvaluated }: RecalculatedReport, json: boolean, output: Output): void {
   if (!copy) return;
   if ("problem" in copy) {
-    output.complain(`recalc: --out: no copy is written: ${copy.problem}`);
+    output.complain(`recalc: no copy written: ${copy.problem}`);
     return;
   }
   writeWhole(out, copy.bytes);
@@ -96,7 +97,7 @@ function finishCopy(out: string, { copy, notEvaluated }: RecalculatedReport, jso
 function copyLines(out: string, changed: number, notEvaluated: number): string {
   const lines = [`  Written to ${out}: ${counted(changed, "cell")} changed, everything else as it was.`];
   if (notEvaluated > 0) {
-    lines.push("  The cells that were not evaluated keep their stored values in the copy; these may be out of date.");
+    lines.push("  The cells that were not evaluated keep their stored values in the copy, which may be out of date.");
   }
   return lines.join("\n");
 }

@@ -22,6 +22,14 @@ export function patchesFor(
   const patches = new Map<string, CellPatch>();
   const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
   const differing = new Set(differences.map(placeKey));
+  const resized = new Set(
+    evaluation.cells
+      .filter(({ sheet, row, column, address, outcome }) => {
+        const formula = book.sheets[sheet]?.cells.get(cellKey(row, column))?.formula;
+        return outcome.evaluated && formula && changedRange(formula, spills.get(address), row, column);
+      })
+      .map(({ address }) => address),
+  );
   for (const cell of evaluation.cells) {
     const { sheet, row, column, outcome } = cell;
     if (!outcome.evaluated) continue;
@@ -29,7 +37,9 @@ export function patchesFor(
     const array = stored?.formula && changedRange(stored.formula, spills.get(cell.address), row, column);
     const earlier = whatIf?.before.outcome(sheet, row, column);
     const moved = whatIf !== undefined && !(earlier?.evaluated && sameValue(earlier.value, outcome.value));
-    if (!array && !moved && !differing.has(placeKey(cell))) continue;
+    // Even an empty text that an array left behind would stand in its way when it grows again.
+    const left = cell.role === "filled" && outcome.value === null && resized.has(cell.source);
+    if (!array && !moved && !left && !differing.has(placeKey(cell))) continue;
     const patch = { sheet, row, column, value: outcome.value };
     patches.set(placeKey(cell), array ? { ...patch, array } : patch);
   }

@@ -1,4 +1,5 @@
 import { ErrorValue, type CellValue } from "../../workbook/index";
+import type { CellErrors } from "./errors";
 import { exitCodeOf, type Change, type Copy, type RecalculatedReport, type Report } from "./report";
 
 type JsonValue = number | string | boolean | null | { error: string; reason?: string };
@@ -11,8 +12,8 @@ export function jsonOf(reports: readonly Report[], out: string | undefined): str
 
 function workbook(report: Report, out: string | undefined): object {
   if (report.status === "unreadable") return report;
-  const { file, status, formulaCells, evaluatedCells, addIn, cautions, differences, notEvaluated, cycles, settings } =
-    report;
+  const { file, status, formulaCells, evaluatedCells, addIn, cautions, differences, errors } = report;
+  const { notEvaluated, cycles, settings } = report;
   return {
     file,
     status,
@@ -20,6 +21,7 @@ function workbook(report: Report, out: string | undefined): object {
     evaluatedCells,
     addIn,
     cautions,
+    errors: { cells: errors.count, new: errors.newCount, origins: origins(errors) },
     differences: differences.map(({ address, stored, computed, reason }) => ({
       cell: address,
       stored: jsonValue(stored),
@@ -32,6 +34,10 @@ function workbook(report: Report, out: string | undefined): object {
     summary: summary(report),
     ...(report.copy && out !== undefined ? { copy: copy(report.copy, out) } : {}),
   };
+}
+
+function origins({ origins: given }: CellErrors): object[] {
+  return given.map(({ cell, error, kind, alsoFilled }) => ({ cell, ...errorOf(error), kind, alsoFilled }));
 }
 
 function copy(given: Copy, file: string): object {
@@ -49,5 +55,9 @@ function changes(given: readonly Change[]): object[] {
 
 function jsonValue(value: CellValue): JsonValue {
   if (!(value instanceof ErrorValue)) return value;
-  return value.reason === "" ? { error: value.code } : { error: value.code, reason: value.reason };
+  return errorOf(value);
+}
+
+function errorOf({ code, reason }: ErrorValue): { error: string; reason?: string } {
+  return reason === "" ? { error: code } : { error: code, reason };
 }

@@ -1,22 +1,24 @@
+import { errorLines } from "./print-errors";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 import type { Summary } from "./summary";
-import { counted, inColumns, listed, shownValue } from "./words";
+import { counted, cutList, inColumns, indented, listed, shownValue } from "./words";
 
-/** Long lists are cut in text; --json gives them whole. */
-const mostLines = 40;
 const mostCells = 8;
 
-/** A workbook's report as lines of text. */
-export function textOf(report: RecalculatedReport): string[] {
+/** A workbook's report as lines of text; long lists are cut unless all is to be listed. */
+export function textOf(report: RecalculatedReport, all = false): string[] {
+  const cut = (lines: readonly string[]): string[] => (all ? [...lines] : cutList(lines));
   return [
     report.file,
     ...indented([
       countsOf(report),
       ...report.cautions.map((caution) => `Caution: ${caution}.`),
-      ...settingsOf(report),
-      ...differencesOf(report),
+      ...setOf(report),
+      ...errorLines(report.errors, cut),
+      ...changedOf(report, cut),
+      ...(report.copy && !all ? recalculatedOf(report) : differencesOf(report, cut)),
       ...notEvaluatedOf(report.notEvaluated),
-      ...cyclesOf(report),
+      ...cyclesOf(report, cut),
       ...summaryLines(report.summary),
     ]),
   ];
@@ -40,13 +42,19 @@ function countsOf({ formulaCells, evaluatedCells, addIn }: RecalculatedReport): 
   return `Evaluated ${evaluatedCells} of ${counted(formulaCells, "formula cell")} (${calls}).`;
 }
 
-function settingsOf({ settings }: RecalculatedReport): string[] {
+function setOf({ settings }: RecalculatedReport): string[] {
+  return settings ? ["Set:", ...indented(changeLines(settings.set))] : [];
+}
+
+type Cut = (lines: readonly string[]) => string[];
+
+function changedOf({ settings }: RecalculatedReport, cut: Cut): string[] {
   if (!settings) return [];
   const changed =
     settings.changed.length === 0
       ? "Changed by --set: no computed cell"
       : `Changed by --set: ${counted(settings.changed.length, "computed cell")}`;
-  return ["Set:", ...indented(changeLines(settings.set)), changed, ...indented(cut(changeLines(settings.changed)))];
+  return [changed, ...indented(cut(changeLines(settings.changed)))];
 }
 
 function changeLines(changes: readonly Change[]): string[] {
@@ -56,7 +64,15 @@ function changeLines(changes: readonly Change[]): string[] {
   );
 }
 
-function differencesOf({ differences, evaluatedCells, settings }: RecalculatedReport): string[] {
+/** With a copy, old results are meant to be replaced: they are counted, not held against the file. */
+function recalculatedOf({ differences, errors, settings, copy }: RecalculatedReport): string[] {
+  const count = copy && "patches" in copy ? copy.patches.length - (settings?.set.length ?? 0) : differences.length;
+  const fresh = errors.newCount > 0 && errors.newCount < errors.count ? `, ${errors.newCount} of them new` : "";
+  const more = count > 0 ? " (--list shows them)" : "";
+  return [`${counted(count, "cell")} recalculated, ${counted(errors.count, "error")}${fresh}${more}.`];
+}
+
+function differencesOf({ differences, evaluatedCells, settings }: RecalculatedReport, cut: Cut): string[] {
   const before = settings ? " before anything was set" : "";
   if (differences.length === 0) {
     return evaluatedCells === 0 ? [] : [`All computed values equal the stored ones${before}.`];
@@ -95,7 +111,7 @@ function notEvaluatedOf(cells: readonly NotEvaluated[]): string[] {
   return [`Not evaluated: ${counted(formulas, "formula cell")}${also}`, ...indented(lines)];
 }
 
-function cyclesOf({ cycles }: RecalculatedReport): string[] {
+function cyclesOf({ cycles }: RecalculatedReport, cut: Cut): string[] {
   if (cycles.length === 0) return [];
   const lines = cycles.map((cycle) => {
     const shown = cycle.length > 12 ? [...cycle.slice(0, 11), `(${cycle.length - 11} more)`] : [...cycle];
@@ -108,13 +124,4 @@ function summaryLines(summary: Summary): string[] {
   if ("absent" in summary) return [`No summary: ${summary.absent}.`];
   const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit]);
   return ["Summary", ...indented(inColumns(rows, [false, true]))];
-}
-
-function cut(lines: readonly string[]): string[] {
-  const rest = lines.length - mostLines;
-  return rest > 0 ? [...lines.slice(0, mostLines), `and ${rest} more (--json lists all)`] : [...lines];
-}
-
-function indented(lines: readonly string[]): string[] {
-  return lines.map((line) => `  ${line}`);
 }

@@ -15,11 +15,14 @@ import {
   type Evaluation,
   type OpenedWorkbook,
 } from "../../workbook/index";
+import { errorsIn } from "./errors";
 import { patchesFor } from "./patches";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
+import { setCautions } from "./set-cautions";
 import { locateSettings } from "./set-cells";
 import type { Setting } from "./set-text";
 import { summaryOf, type CellReader } from "./summary";
+import { counted } from "./words";
 
 export interface RecalculateOptions {
   readonly addIn: AddInRegistry;
@@ -28,6 +31,8 @@ export interface RecalculateOptions {
   readonly overFormulas: boolean;
   /** Whether a copy is asked for. */
   readonly copy: boolean;
+  /** Whether a copy may keep the stored values of cells that could not be evaluated. */
+  readonly keepOldValues: boolean;
   /** Called before each longer step. */
   step(text: string, long: boolean): void;
 }
@@ -59,8 +64,9 @@ export function recalculate(file: string, bytes: Uint8Array, options: Recalculat
     formulaCells: formulas.length,
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addIn: after.addIn,
-    cautions: opened.cautions,
+    cautions: [...opened.cautions, ...setCautions(opened, set, options.settings)],
     differences,
+    errors: errorsIn(book, after, set),
     notEvaluated,
     cycles: after.cycles,
     ...(set.length === 0
@@ -69,9 +75,18 @@ export function recalculate(file: string, bytes: Uint8Array, options: Recalculat
     summary: summaryOf(book, readerOf(book, after, set)),
   };
   if (!options.copy) return report;
+  if (notEvaluated.length > 0 && !options.keepOldValues) return { ...report, copy: { problem: unknownCells(report) } };
   options.step(`${file}: writing the copy`, bytes.length > 4_000_000);
   const patches = patchesFor(book, after, differences, set.length === 0 ? undefined : { set, before });
   return { ...report, copy: copyWith(opened, patches) };
+}
+
+/** A copy with old results among new ones would look whole. */
+function unknownCells({ notEvaluated }: RecalculatedReport): string {
+  const formulas = notEvaluated.filter(({ role }) => role === "formula").length;
+  const first = notEvaluated.find(({ origin }) => origin === undefined) ?? notEvaluated[0];
+  const named = first ? ` (the first: ${first.cell}: ${first.reason})` : "";
+  return `${counted(formulas, "formula cell")} could not be evaluated${named}; --keep-old-values writes it with their stored values`;
 }
 
 function copyWith(opened: OpenedWorkbook, patches: readonly CellPatch[]): Copy {

@@ -1,4 +1,5 @@
 import type { CellPatch, CellValue, Difference, Evaluation } from "../../workbook/index";
+import type { CellErrors } from "./errors";
 import type { Summary } from "./summary";
 
 /** What a person is told about one workbook, before it is put into words. */
@@ -19,6 +20,7 @@ export interface RecalculatedReport {
   readonly cautions: readonly string[];
   /** Cells whose stored value is not what the formula gives, before anything was set. */
   readonly differences: readonly Difference[];
+  readonly errors: CellErrors;
   readonly notEvaluated: readonly NotEvaluated[];
   readonly cycles: Evaluation["cycles"];
   /** What was set, and the formula cells that it changed; absent without --set. */
@@ -51,8 +53,14 @@ function hasFailed(report: Report): boolean {
   return report.copy !== undefined && "problem" in report.copy;
 }
 
-/** 0 all equal, 1 differences, 2 not evaluated, unreadable or not written; the greatest wins. */
+/** Without a copy, whether the stored values are right; with one they are meant to change, and only new error values count. */
+function isNotable(report: Report): boolean {
+  if (report.status === "unreadable") return false;
+  return report.copy ? report.errors.newCount > 0 : report.status === "different";
+}
+
+/** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written; the greatest wins. */
 export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 {
   if (reports.some(hasFailed)) return 2;
-  return reports.some(({ status }) => status === "different") ? 1 : 0;
+  return reports.some(isNotable) ? 1 : 0;
 }

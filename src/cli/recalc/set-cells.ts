@@ -1,6 +1,15 @@
-import { areaAddress, cellKey, cellAddress, type Area, type Book, type CellPatch } from "../../workbook/index";
+import {
+  areaAddress,
+  cellKey,
+  cellAddress,
+  partOfArray,
+  type Area,
+  type Book,
+  type CellPatch,
+} from "../../workbook/index";
 import { BadArgument } from "./bad-argument";
 import type { Setting } from "./set-text";
+import { shownFormula } from "./words";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
 export function locateSettings(book: Book, settings: readonly Setting[], overFormulas: boolean): CellPatch[] {
@@ -31,7 +40,7 @@ function refusalOf(book: Book, sheet: number, { row, column }: Setting, overForm
     row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
   const formula = cells.get(cellKey(row, column))?.formula;
   if (formula && !overFormulas) {
-    return `${cellAddress(row, column)} holds a formula (=${shortened(formula.text)}); set one of its inputs, or add --over-formulas`;
+    return `${cellAddress(row, column)} holds a formula (${shownFormula(formula.text)}); set one of its inputs, or add --over-formulas`;
   }
   for (const cell of cells.values()) {
     const array = cell.formula?.array;
@@ -39,6 +48,8 @@ function refusalOf(book: Book, sheet: number, { row, column }: Setting, overForm
       return `${cellAddress(row, column)} is filled by the formula in ${cellAddress(cell.row, cell.column)}`;
     }
   }
+  const part = partOfArray(book.sheets[sheet], row, column);
+  if (part !== undefined) return part;
   const merged = book.sheets[sheet]?.mergedAreas.find(inside);
   if (merged && (merged.top !== row || merged.left !== column)) {
     return `${cellAddress(row, column)} is hidden in the merged cells ${areaAddress(merged)}; set ${cellAddress(merged.top, merged.left)}`;
@@ -47,9 +58,4 @@ function refusalOf(book: Book, sheet: number, { row, column }: Setting, overForm
   if (table && row < table.area.top + table.headerRows)
     return `${cellAddress(row, column)} is a heading of the table ${table.name}`;
   return undefined;
-}
-
-function shortened(text: string): string {
-  const line = text.replace(/\s+/g, " ");
-  return line.length > 60 ? `${line.slice(0, 57)}...` : line;
 }

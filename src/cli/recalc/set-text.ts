@@ -1,4 +1,4 @@
-import { ErrorValue, parsePlace, type CellValue } from "../../workbook/index";
+import { ErrorValue, mayBeNumber, parsePlace, type CellValue } from "../../workbook/index";
 import { isErrorCode } from "../../workbook/index";
 import { BadArgument } from "./bad-argument";
 
@@ -39,6 +39,11 @@ function readValue(text: string, typed: string): CellValue {
   }
   if (/^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$|^\d{1,2}:\d{2}/.test(trimmed)) {
     throw new BadArgument(`--set "${typed}": give a date or time as its serial number, text in double quotes`);
+  }
+  if (mayBeNumber(trimmed)) {
+    throw new BadArgument(
+      `--set "${typed}": some settings of a computer make this a number or date; write numbers with a decimal point, dates as serial numbers, text in double quotes`,
+    );
   }
   return text;
 }

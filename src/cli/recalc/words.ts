@@ -1,4 +1,4 @@
-import { ErrorValue, type CellValue } from "../../workbook/index";
+import { ErrorValue, withoutFilePrefixes, type CellValue } from "../../workbook/index";
 
 /** A value as a line of a report shows it: numbers to 15 digits as Excel knows them, text in quotes. */
 export function shownValue(value: CellValue): string {
@@ -6,8 +6,17 @@ export function shownValue(value: CellValue): string {
   if (value instanceof ErrorValue) return value.code;
   if (typeof value === "number") return String(Number(value.toPrecision(15)));
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  const line = value.replace(/\s+/g, " ");
-  return `"${line.length > 60 ? `${line.slice(0, 57)}...` : line}"`;
+  return `"${shortened(value)}"`;
+}
+
+/** A formula as Excel shows it, on one line and cut where it is long. */
+export function shownFormula(text: string): string {
+  return `=${shortened(withoutFilePrefixes(text).replace(/\b_xldudf_([A-Z]+)_/gi, "$1."))}`;
+}
+
+function shortened(text: string): string {
+  const line = text.replace(/\s+/g, " ");
+  return line.length > 60 ? `${line.slice(0, 57)}...` : line;
 }
 
 /** "1 cell", "3 cells", "1 formula cell". */
@@ -31,4 +40,16 @@ export function inColumns(rows: readonly (readonly string[])[], right: readonly 
       .join("   ")
       .trimEnd(),
   );
+}
+
+const mostLines = 30;
+
+/** The first thirty lines of a long list, and how many more there are. */
+export function cutList(lines: readonly string[]): string[] {
+  const rest = lines.length - mostLines;
+  return rest > 0 ? [...lines.slice(0, mostLines), `… and ${rest} more (--list shows all)`] : [...lines];
+}
+
+export function indented(lines: readonly string[]): string[] {
+  return lines.map((line) => `  ${line}`);
 }

@@ -48,7 +48,12 @@ export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
     const partName = kindsWithCells.has(link.kind) ? link.target : undefined;
     sheetParts.push(partName);
     if (partName === undefined) return { name, visibility, ...emptySheet() };
-    const { filter, ...content } = readSheet(archive, partName, context);
+    const { filter, transitionRules, ...content } = readSheet(archive, partName, context);
+    if (transitionRules) {
+      cautions.push(
+        `the sheet "${name}" is calculated by another program's rules ("transition formula evaluation"); here Excel's own are used`,
+      );
+    }
     const filters = filter ? [filter] : [];
     for (const { kind, target } of relationshipsOf(archive, partName)) {
       if (kind !== "table") continue;

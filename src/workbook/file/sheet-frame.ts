@@ -7,6 +7,8 @@ import { booleanAttribute } from "./xml";
 export class SheetFrame {
   readonly hiddenColumns = new Set<number>();
   readonly mergedAreas: Area[] = [];
+  /** "Transition formula evaluation" (18.3.1.82): text counts as 0, comparisons give 0 and 1, and more. */
+  transitionRules = false;
   private filterArea: Area | undefined;
   private filterWorks = false;
   private columnsRead = 0;
@@ -20,6 +22,7 @@ export class SheetFrame {
     switch (name) {
       case "sheetPr":
         this.filterWorks ||= booleanAttribute(attributes["filterMode"]);
+        this.transitionRules = booleanAttribute(attributes["transitionEvaluation"]);
         break;
       case "col":
         this.readColumns(attributes);

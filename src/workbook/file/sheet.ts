@@ -33,7 +33,10 @@ export interface SheetContext {
 }
 
 /** A sheet's contents, before the workbook's own list adds its name and visibility. */
-export type SheetContent = Omit<Sheet, "name" | "visibility"> & { readonly filter?: Area };
+export type SheetContent = Omit<Sheet, "name" | "visibility"> & {
+  readonly filter?: Area;
+  readonly transitionRules: boolean;
+};
 
 /** Streams one sheet part (ECMA-376 part 1, 18.3.1.99); cells that carry only a style are passed over, so they cost nothing. */
 export function readSheet(archive: Archive, partName: string, context: SheetContext): SheetContent {
@@ -104,8 +107,8 @@ class SheetReader implements XmlReader {
 
   finish(): SheetContent {
     const { cells, hiddenRows, frame } = this;
-    const { hiddenColumns, mergedAreas, filter } = frame;
-    const content = { cells, hiddenRows, hiddenColumns, filteredRows: new Set<number>(), mergedAreas };
+    const { hiddenColumns, mergedAreas, filter, transitionRules } = frame;
+    const content = { cells, hiddenRows, hiddenColumns, filteredRows: new Set<number>(), mergedAreas, transitionRules };
     return filter ? { ...content, filter } : content;
   }
 

@@ -1,5 +1,6 @@
 import { getFormatFromId } from "numfmt";
 import type { Archive } from "./archive";
+import { booleanAttribute } from "./xml";
 
 /** The number format code of each cell style, by the index that a cell's `s` attribute gives (ECMA-376 part 1, 18.8.10, 18.8.30). */
 export function readCellFormats(archive: Archive, partName: string): string[] {
@@ -17,6 +18,25 @@ export function readCellFormats(archive: Archive, partName: string): string[] {
     },
   });
   return ids.map((id) => custom.get(id) ?? builtInFormat(id));
+}
+
+/** Whether each cell style is locked, by the same index: every cell is, unless its style says otherwise (ECMA-376 part 1, 18.8.33). */
+export function readLockedStyles(archive: Archive, partName: string): boolean[] {
+  const locked: boolean[] = [];
+  let insideCellStyles = false;
+  archive.read(partName, {
+    open(name, attributes) {
+      if (name === "cellXfs") insideCellStyles = true;
+      else if (name === "xf" && insideCellStyles) locked.push(true);
+      else if (name === "protection" && insideCellStyles) {
+        locked[locked.length - 1] = booleanAttribute(attributes["locked"], true);
+      }
+    },
+    close(name) {
+      if (name === "cellXfs") insideCellStyles = false;
+    },
+  });
+  return locked;
 }
 
 function builtInFormat(id: number): string {

@@ -21,6 +21,14 @@ export interface EvaluatedCell {
   readonly outcome: Outcome;
   /** The larger operand of a final addition or subtraction; 0 for other formulas. */
   readonly scale: number;
+  /** The address of the formula that computes it: its own, or that of the array that fills it. */
+  readonly source: string;
+  /** That formula read an error value from another cell. */
+  readonly readsError: boolean;
+  /** Some cell that the formula rests on, however far back, holds an error value. */
+  readonly afterError: boolean;
+  /** Another formula read the error value that it holds. */
+  readonly isErrorRead: boolean;
   /** Depends on the clock: the stored value is that of another moment. */
   readonly onClock: boolean;
   /** Holds an add-in call written as text while the add-in was absent. */

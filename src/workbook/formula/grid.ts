@@ -1,11 +1,12 @@
-import { cellKey, placeOfKey, type Area, type Book, type CellValue } from "../model";
+import { cellKey, ErrorValue, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../model";
 import { cellAddress, quotedSheetName } from "./address";
+import { AreaCache, type Trace } from "./area-cache";
 import { largestArray } from "./broadcast";
 import type { Parser } from "./parse";
 import { NotEvaluated, Pending, refuse } from "./refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Slot } from "./slot";
-import { lastColumn, lastRow, Matrix, type Scalar, type SheetArea } from "./value";
+import { isInside, lastColumn, lastRow, Matrix, type Scalar, type SheetArea } from "./value";
 
 /** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
@@ -18,6 +19,9 @@ export class Grid {
   readonly wanted: Slot[] = [];
   /** The cell being evaluated. */
   current: Slot | undefined;
+  /** What a whole area hands on, while it is read for more than one cell. */
+  private reading: Trace | undefined;
+  private readonly readAreas = new AreaCache();
   private readonly prefixes: string[] = [];
 
   constructor(
@@ -31,10 +35,12 @@ export class Grid {
       const changed = overrides.get(index);
       const sheet = new SheetGrid(changed);
       this.sheets.push(sheet);
+      const emptied = replacedArrays(cells, changed);
       for (const [key, { row, column, value, formula }] of cells) {
         if (changed?.has(key)) continue;
         if (!formula) {
-          sheet.addConstant(key, value);
+          if (emptied.some((area) => isInside(area, row, column))) sheet.addSlot(key, Slot.emptied(index, row, column));
+          else sheet.addConstant(key, value);
           continue;
         }
         const slot = new Slot(index, row, column, formula, parser.parse(formula.text, row, column));
@@ -63,17 +69,17 @@ export class Grid {
     const slot = grid.slots.get(key);
     if (slot) {
       if (!this.isReady(slot)) throw Pending.signal;
-      return this.valueOf(slot);
+      return this.read(this.valueOf(slot), slot);
     }
-    this.refuseLarge(grid, { sheet, top: row, bottom: row, left: column, right: column });
-    return grid.constants.get(key) ?? null;
+    this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
+    return this.read(grid.constants.get(key) ?? null);
   }
 
   /** Visits the cells of an area that hold something, row by row; the visitor may return true to stop. */
   visit(area: SheetArea, visitor: (value: Scalar, row: number, column: number) => boolean | void): void {
     const grid = this.sheets[area.sheet];
     if (!grid) return;
-    this.refuseLarge(grid, area);
+    this.refuseLarge(area);
     const keys = grid.keysIn(area);
     let waiting = false;
     for (const key of keys) {
@@ -83,7 +89,7 @@ export class Grid {
     if (waiting) throw Pending.signal;
     for (const key of keys) {
       const slot = grid.slots.get(key);
-      const value = slot ? this.valueOf(slot) : (grid.constants.get(key) ?? null);
+      const value = this.read(slot ? this.valueOf(slot) : (grid.constants.get(key) ?? null), slot);
       if (value === null) continue;
       const { row, column } = placeOfKey(key);
       if (visitor(value, row, column) === true) return;
@@ -98,11 +104,40 @@ export class Grid {
     const columns = area.right - area.left + 1;
     if (area.left === 0 && area.right === lastColumn) refuse("a whole row in an array calculation");
     if (rows * columns > largestArray) refuse("a range of more than two million cells in an array calculation");
-    const values: Scalar[] = new Array<Scalar>(rows * columns).fill(null);
-    this.visit({ ...area, bottom }, (value, row, column) => {
-      values[(row - area.top) * columns + (column - area.left)] = value;
-    });
-    return new Matrix(rows, columns, values, false, whole ? { rows: lastRow + 1, value: null } : undefined, true);
+    let read = this.readAreas.get(area);
+    if (!read) {
+      const values: Scalar[] = new Array<Scalar>(rows * columns).fill(null);
+      const trace = this.traced(() =>
+        this.visit({ ...area, bottom }, (value, row, column) => {
+          values[(row - area.top) * columns + (column - area.left)] = value;
+        }),
+      );
+      const beyond = whole ? { rows: lastRow + 1, value: null } : undefined;
+      read = { matrix: new Matrix(rows, columns, values, false, beyond, true), trace };
+      this.readAreas.keep(area, read);
+    }
+    this.note(read.trace);
+    return read.matrix;
+  }
+
+  /** What some reading hands on to the cell being evaluated, apart from what it has already. */
+  private traced(work: () => void): Trace {
+    const trace: Trace = { depth: 0, onClock: false, readsError: false, afterError: false };
+    this.reading = trace;
+    try {
+      work();
+    } finally {
+      this.reading = undefined;
+    }
+    return trace;
+  }
+
+  private note({ depth, onClock, readsError, afterError }: Readonly<Trace>): void {
+    if (!this.current) return;
+    this.current.depth = Math.max(this.current.depth, depth);
+    this.current.onClock ||= onClock;
+    this.current.readsError ||= readsError;
+    this.current.afterError ||= afterError;
   }
 
   private isReady(slot: Slot): boolean {
@@ -112,11 +147,25 @@ export class Grid {
     return false;
   }
 
+  /** Notes, for the cell being evaluated, that it meets an error that began elsewhere. */
+  private read(value: Scalar, slot?: Slot): Scalar {
+    const reader = this.reading ?? this.current;
+    if (!reader) return value;
+    const source = slot?.owner ?? slot;
+    // Where an array failed as a whole, its other cells are blank, and what reads them goes on from an error too.
+    const failed = value instanceof ErrorValue || (value === null && source?.value instanceof ErrorValue);
+    reader.readsError ||= failed;
+    reader.afterError ||= failed || source?.afterError === true;
+    if (slot && failed) slot.isErrorRead = true;
+    return value;
+  }
+
   private valueOf(slot: Slot): Scalar {
     const source = slot.owner ?? slot;
-    if (this.current) {
-      this.current.depth = Math.max(this.current.depth, source.depth);
-      this.current.onClock ||= source.onClock;
+    const reader = this.reading ?? this.current;
+    if (reader) {
+      reader.depth = Math.max(reader.depth, source.depth);
+      reader.onClock ||= source.onClock;
     }
     if (source.failure) throw this.dependent(source, source.failure);
     if (!slot.owner) return slot.value;
@@ -130,8 +179,8 @@ export class Grid {
   }
 
   /** Cells of arrays too large to be kept one by one are known to nobody. */
-  private refuseLarge(grid: SheetGrid, area: SheetArea): void {
-    for (const { owner, area: large } of grid.large) {
+  refuseLarge(area: SheetArea): void {
+    for (const { owner, area: large } of this.sheets[area.sheet]?.large ?? []) {
       const apart =
         area.top > large.bottom || area.bottom < large.top || area.left > large.right || area.right < large.left;
       if (!apart) throw new NotEvaluated("an array formula over more cells than are kept here", this.address(owner));
@@ -143,7 +192,7 @@ export class Grid {
     const grid = this.sheets[sheet];
     const key = cellKey(row, column);
     const slot = grid?.slots.get(key);
-    if (slot) return slot !== owner && slot.owner !== owner;
+    if (slot) return slot !== owner && slot.owner !== owner && !slot.isEmptied;
     return grid?.constants.has(key) === true;
   }
 
@@ -152,4 +201,15 @@ export class Grid {
     const prefix = (this.prefixes[slot.sheet] ??= `${quotedSheetName(this.book.sheets[slot.sheet]?.name ?? "")}!`);
     return prefix + cellAddress(slot.row, slot.column);
   }
+}
+
+/** The ranges of dynamic arrays whose formula was replaced: what they had filled goes with it. */
+function replacedArrays(
+  cells: ReadonlyMap<number, Cell>,
+  changed: ReadonlyMap<number, CellValue> | undefined,
+): readonly Area[] {
+  return [...(changed?.keys() ?? [])].flatMap((key) => {
+    const formula = cells.get(key)?.formula;
+    return formula?.dynamic && formula.array ? [formula.array] : [];
+  });
 }

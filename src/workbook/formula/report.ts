@@ -27,6 +27,7 @@ function cellsOf(grid: Grid): EvaluatedCell[] {
     for (const [key, slot] of slots) {
       const { row, column } = placeOfKey(key);
       const address = grid.address(slot);
+      const source = slot.owner ?? slot;
       cells.push({
         sheet,
         row,
@@ -36,7 +37,11 @@ function cellsOf(grid: Grid): EvaluatedCell[] {
         role: slot.formula ? "formula" : "filled",
         outcome: outcomeOf(grid, slot, address),
         scale: slot.scale,
-        onClock: (slot.owner ?? slot).onClock,
+        source: slot.owner ? grid.address(slot.owner) : address,
+        readsError: source.readsError,
+        afterError: source.afterError,
+        isErrorRead: slot.isErrorRead,
+        onClock: source.onClock,
         plainAddIn: slot.parsed?.plainAddIn === true,
       });
     }

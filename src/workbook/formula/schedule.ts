@@ -54,6 +54,8 @@ export class Scheduler {
     slot.depth = 0;
     slot.calls = 0;
     slot.onClock = false;
+    slot.readsError = false;
+    slot.afterError = false;
     try {
       this.evaluate(slot);
       slot.progress = "done";

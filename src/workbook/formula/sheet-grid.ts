@@ -45,7 +45,7 @@ export class SheetGrid {
     for (let row = area.top; row <= area.bottom; row += 1) {
       for (let column = area.left; column <= area.right; column += 1) {
         const key = cellKey(row, column);
-        if (this.slots.has(key) || this.changed?.has(key)) continue;
+        if (this.slots.get(key)?.isEmptied === false || this.changed?.has(key)) continue;
         const wasResult = stored !== undefined && row <= stored.bottom && column <= stored.right;
         if (this.constants.has(key) && !wasResult) continue;
         const slot = new Slot(owner.sheet, row, column, undefined, undefined);

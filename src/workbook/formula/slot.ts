@@ -27,6 +27,12 @@ export class Slot {
   card: ReadonlyMap<string, Scalar> | undefined = undefined;
   /** Depends on the clock, so that the stored value says nothing about today's. */
   onClock = false;
+  /** Read an error value from another cell while it was evaluated: an error of its own need not begin here. */
+  readsError = false;
+  /** Some cell that it rests on, however far back, holds an error value, be it caught on the way. */
+  afterError = false;
+  /** Its error value was read by another formula: it is no mere gap in a chart. */
+  isErrorRead = false;
   /** The larger operand of a final + or −: rounding errors of the result are measured against it. */
   scale = 0;
 
@@ -37,4 +43,15 @@ export class Slot {
     readonly formula: Formula | undefined,
     readonly parsed: Parsed | undefined,
   ) {}
+
+  /** A cell that an array filled in the file and that is blank now, since the array's formula was replaced. */
+  static emptied(sheet: number, row: number, column: number): Slot {
+    const slot = new Slot(sheet, row, column, undefined, undefined);
+    slot.progress = "done";
+    return slot;
+  }
+
+  get isEmptied(): boolean {
+    return !this.formula && !this.owner;
+  }
 }

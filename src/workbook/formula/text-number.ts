@@ -14,18 +14,24 @@ export function numberOfText(text: string): number | undefined {
     const value = Number(trimmed);
     return Number.isFinite(value) ? value : undefined;
   }
-  if (!/\d/.test(trimmed)) return undefined;
   if (mayBeReadByLocale(trimmed))
     refuse(`the text "${shortened(text)}" is read as a number or not according to the locale`);
   return undefined;
 }
 
+/** True where Excel may read a text as a number, date or time, here or under the settings of another machine. */
+export function mayBeNumber(text: string): boolean {
+  const trimmed = text.trim();
+  return plainNumber.test(trimmed) || mayBeReadByLocale(trimmed);
+}
+
 /**
- * True for digits with signs only, and for digits with words that may be a month, a.m. or p.m., or money. Any other word
- * ("Room 5", "3x4") makes a text no number anywhere.
+ * True for digits (of any script) with signs only, and for digits with words that may be a month, a.m. or p.m., or money. Any
+ * other word ("Room 5", "3x4") makes a text no number anywhere.
  */
 function mayBeReadByLocale(text: string): boolean {
-  if (/\d\s*[ap]m?$/i.test(text)) return true;
+  if (!/\p{Nd}/u.test(text)) return false;
+  if (/\p{Nd}\s*[ap]m?$/iu.test(text)) return true;
   const words = text.toLowerCase().match(/\p{L}+/gu) ?? [];
   return words.every((word) => monthsAndMoney().has(word));
 }

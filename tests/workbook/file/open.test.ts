@@ -139,6 +139,12 @@ describe("the book around the cells", () => {
     expect(opened.cautions).toHaveLength(2);
   });
 
+  it("names the sheets that are calculated by other rules than Excel's own", () => {
+    const sheets = ['<sheetPr transitionEvaluation="1"/><sheetData/>', '<sheetPr transitionEntry="1"/><sheetData/>'];
+    const { cautions } = openWorkbook(packageOf({ sheets, sheetNames: ["Old sheet", "New sheet"] }));
+    expect(cautions).toEqual([expect.stringMatching(/^the sheet "Old sheet" is calculated by .*transition formula/)]);
+  });
+
   it("reads hidden rows and columns, filtered rows, merged areas", () => {
     const [sheet] = openWorkbook(
       packageOf({

@@ -82,6 +82,41 @@ describe("functions, one trap each", () => {
     expect(value('CONVERT(1,"atm","Pa")')).toMatch(/^not evaluated: CONVERT/);
   });
 
+  it.each<[formula: string, reason: string]>([
+    ['AND("",TRUE)', "an empty text among truth values"],
+    ['OR(FALSE,"")', "an empty text among truth values"],
+    ["MOD(1,0.1)", "MOD of a number that is a multiple"],
+    ["MOD(0.3,0.1)", "MOD of a number that is a multiple"],
+    ["MOD(-0.6,0.2)", "MOD of a number that is a multiple"],
+    ['TEXT(45000,"bbbb")', "the number format bbbb"],
+    ['TEXT(45000,"e")', "the number format e"],
+    ['TEXT(45000,"ggge")', "the number format ggge"],
+    ['TEXT(0,"zero")', "the number format zero"],
+    ['TEXT(5,"0 Pa")', "the number format 0 Pa"],
+    ['TEXT(5,"0 m")', "the number format 0 m"],
+    ['TEXT(5,"@@")', "the number format @@"],
+    ['TEXT(0.5,"# #/#")', "the number format # #/#"],
+    ['"\u0665"+1', 'the text "\u0665" is read as a number or not'],
+  ])("refuse %s where it is not certain what Excel makes of it", (formula, reason) => {
+    expect(value(formula)).toContain(`not evaluated: ${reason}`);
+  });
+
+  it.each<[formula: string, expected: CellValue]>([
+    ["MOD(2.5,0.5)", 0],
+    ["MOD(0.25,1)", 0.25],
+    ["MOD(-1.75,1)", 0.25],
+    ["MOD(7,3)", 1],
+    ['AND("")', "#VALUE!"],
+    ['TEXT(1234.5,"0.00E+00")', "1.23E+03"],
+    ['TEXT(45000,"d mmmm yyyy")', "15 March 2023"],
+    ['TEXT(45000.75,"h:mm AM/PM")', "6:00 PM"],
+    ['TEXT(5,"0"" Pa, bege""")', "5 Pa, bege"],
+    ['TEXT(-5,"0;[Red]-0")', "-5"],
+    ['TEXT(61.5,"[h]:mm")', "1476:00"],
+  ])("are certain of =%s", (formula, expected) => {
+    expect(value(formula)).toBe(expected);
+  });
+
   it("leave hidden rows out where asked", () => {
     const rows = {
       A1: 1,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
 import type { CellValue, Table } from "../../../src/workbook/model";
-import { area, arrayValue, bookOf, dynamic, evaluated, f, read, sheet, value } from "./book";
+import { area, arrayValue, bookOf, dynamic, evaluated, f, legacy, read, sheet, value } from "./book";
 
 const numbers = { A1: 1, A2: 2, A3: 3, A4: 4, B1: 10, B2: 20, B3: 30, B4: 40 };
 
@@ -28,6 +28,7 @@ describe("references", () => {
     ["SUM(OFFSET(B4,0,0,-2,1))", 70],
     ['SUM(INDIRECT("B1:B"&2))', 30],
     ["ROWS(A:A)", 1_048_576],
+    ['INDIRECT("unknown_name")', "#REF!"],
     ["Missing!A1", "#REF!"],
     ["unknown_name", "#NAME?"],
   ])("=%s is %s", (formula, expected) => {
@@ -182,6 +183,48 @@ describe("arrays", () => {
     expect(at("A1")).toMatch(/^not evaluated: an array formula over more cells/);
     expect(at("B1")).toMatch(/^not evaluated: an array formula over more cells/);
     expect(at("B2")).toMatch(/^not evaluated: an array formula over more cells/);
+  });
+
+  it("leave nothing behind when their formula is replaced by a value", () => {
+    const contents = {
+      A1: dynamic("A1:A3", "_xlfn.SEQUENCE(3)", 1),
+      A2: 2,
+      A3: 3,
+      A4: 40,
+      C1: f("SUM(A1:A5)"),
+      D1: f("COUNTA(A1:A5)"),
+      E1: f("_xlfn.ISFORMULA(A2)"),
+    };
+    const { at } = evaluated(contents, { set: [{ sheet: "Sheet1", row: 0, column: 0, value: 100 }] });
+    expect(["A2", "A3", "C1", "D1", "E1"].map(at)).toEqual([null, null, 140, 2, false]);
+  });
+
+  it("make room for another array when their formula is replaced", () => {
+    const contents = { B1: dynamic("B1:B3", "_xlfn.SEQUENCE(3)", 1), B2: 2, B3: 3, A2: dynamic("A2", "{5,6}") };
+    expect(evaluated(contents).at("A2")).toMatch(/^not evaluated|#SPILL!/);
+    const { at } = evaluated(contents, { set: [{ sheet: "Sheet1", row: 0, column: 1, value: 7 }] });
+    expect(["A2", "B2", "B3"].map(at)).toEqual([5, 6, null]);
+  });
+
+  it("in braces are not changed in part", () => {
+    const contents = { A1: legacy("A1:A3", "ROW(A1:A3)"), B1: legacy("B1", "SUM(A1:A3*2)"), C1: f("B1") };
+    const set = (row: number, column: number) => ({ set: [{ sheet: "Sheet1", row, column, value: 7 }] });
+    expect(() => evaluated(contents, set(0, 0))).toThrow("A1 is part of the array formula in A1:A3");
+    expect(() => evaluated(contents, set(1, 0))).toThrow("A2 is part of the array formula in A1:A3");
+    expect(evaluated(contents, set(0, 1)).at("C1")).toBe(7);
+  });
+
+  it("in braces are a formula in each of their cells; of a spill it is not certain", () => {
+    const { at } = evaluated({
+      A1: legacy("A1:A3", "ROW(A1:A3)"),
+      B1: dynamic("B1:B3", "_xlfn.SEQUENCE(3)"),
+      C1: f("_xlfn.ISFORMULA(A2)"),
+      C2: f("_xlfn.ISFORMULA(B1)"),
+      C3: f("_xlfn.ISFORMULA(B2)"),
+      C4: f("_xlfn.ISFORMULA(D9)"),
+    });
+    expect(["C1", "C2", "C4"].map(at)).toEqual([true, true, false]);
+    expect(at("C3")).toBe("not evaluated: ISFORMULA of a cell that a dynamic array fills");
   });
 
   it("that are blocked give #SPILL!", () => {

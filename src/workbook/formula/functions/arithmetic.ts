@@ -23,6 +23,11 @@ function toMultiple(value: number, significance: number, direction: "down" | "up
   return finite(Number((times * significance).toPrecision(15)));
 }
 
+const isNearlyMultiple = (quotient: number): boolean => {
+  const nearest = Math.round(quotient);
+  return nearest !== 0 && Math.abs(quotient - nearest) <= 1e-9;
+};
+
 /** Arithmetic, rounding, logarithms and whole numbers. */
 export const arithmeticFunctions: FunctionTable = {
   ABS: takes(["number"], ([value]) => Math.abs(value)),
@@ -58,8 +63,12 @@ export const arithmeticFunctions: FunctionTable = {
   MOD: takes(["number", "number"], ([value, divisor]) => {
     if (divisor === 0) return errors.division;
     if (Math.abs(value / divisor) > 1e12) return refuse("MOD of a number more than 1E12 times the divisor");
-    // The exact remainder of the doubles, moved to the divisor's sign: MOD(5, 1E-10) is 1E-10 and not 0.
+    // The exact remainder of the doubles, moved to the divisor's sign.
     const rest = value % divisor;
+    // The remainder from the rounded quotient is then another: 0 for MOD(1, 0.1), and not 0.1.
+    if (rest !== 0 && !(Number.isInteger(value) && Number.isInteger(divisor)) && isNearlyMultiple(value / divisor)) {
+      return refuse("MOD of a number that is a multiple of the divisor but for rounding error");
+    }
     return finite(rest !== 0 && rest < 0 !== divisor < 0 ? rest + divisor : rest);
   }),
   QUOTIENT: takes(["scalar", "scalar"], ([numerator, denominator]) => {

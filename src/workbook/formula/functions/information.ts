@@ -59,6 +59,10 @@ export const information: FunctionTable = {
   ISFORMULA: takes(["reference"], ([reference], caller) => {
     const { area } = reference;
     if (!area || !isSingleCell(area)) return refuse("ISFORMULA of a range");
-    return caller.grid.slotAt(area.sheet, area.top, area.left)?.formula !== undefined;
+    caller.grid.refuseLarge(area);
+    const slot = caller.grid.slotAt(area.sheet, area.top, area.left);
+    if (slot?.owner?.formula?.dynamic) return refuse("ISFORMULA of a cell that a dynamic array fills");
+    // Every cell of an array in braces holds its formula.
+    return slot !== undefined && !slot.isEmptied;
   }),
 };

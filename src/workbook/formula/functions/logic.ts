@@ -71,8 +71,7 @@ const ofTruths = (compute: (truths: readonly boolean[]) => boolean) =>
         continue;
       }
       const scalar = value instanceof Omitted ? false : directScalar(value);
-      // An empty text does not count, as in a range; other text that is no truth value is an error.
-      if (scalar === "") continue;
+      if (scalar === "" && given.length > 1) refuse("an empty text among truth values");
       const truth = toLogical(scalar);
       if (isError(truth))
         return typeof scalar === "string" && given.length > 1 ? refuse("text among truth values") : truth;

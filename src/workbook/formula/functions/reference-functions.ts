@@ -117,7 +117,9 @@ export const referenceFunctions: FunctionTable = {
   INDIRECT: takes(["text", "logical?"], ([text, a1 = true], caller) => {
     if (!a1) return refuse("INDIRECT with an R1C1 address");
     const found = caller.referenceOfText(text);
-    return found instanceof Reference || isError(found) ? found : errors.reference;
+    if (found instanceof Reference) return found;
+    // A text that names nothing is a reference to nothing, not an unknown name.
+    return isError(found) && found.code !== "#NAME?" ? found : errors.reference;
   }),
   ADDRESS: takes(
     ["number", "number", "number??", "logical??", "scalar??"],

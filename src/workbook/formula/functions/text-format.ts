@@ -4,15 +4,31 @@ import { refuse } from "../refusal";
 import { errors, type Scalar } from "../value";
 import { lastSerial } from "./calendar";
 
-/**
- * What a format must not hold to be trusted: colours and conditions in brackets (elapsed time is fine), fractions, repeated and
- * skipped characters, locale codes, buddhist years and eras, fractions of seconds, and General beside other signs.
- */
-const doubtful =
-  /\[(?!h+\]|m+\]|s+\]|red\]|blue\]|black\]|white\]|green\]|cyan\]|magenta\]|yellow\])|[?*]|[be]{1}[0-9b]*y|s\.0|g{1,3}/i;
+const bracketed = /\[(?:h+|m+|s+|red|blue|black|white|green|cyan|magenta|yellow)\]/gi;
 
-/** The format without quoted and escaped literals. */
-const bare = (pattern: string): string => pattern.replace(/"[^"]*"|\\./g, "");
+/**
+ * Whether a format, without its literals, is more than what is certain: colours and elapsed time in brackets, digits, and dates.
+ * Not so conditions and locale codes, fractions, repeated characters, years of other calendars (b, e) and eras (g), fractions of
+ * seconds, letters that mean nothing, a part that mixes digits, a date or the place of a text, and more than one such place.
+ */
+function isDoubtful(code: string): boolean {
+  const plain = code.replace(bracketed, (text) => (/^\[[hms]/i.test(text) ? text.slice(1, -1) : ""));
+  if (/[[\]?*]|s\.0/i.test(plain) || plain.split("@").length > 2) return true;
+  return plain.split(";").some((part) => {
+    const letters = part.replace(/am\/pm|a\/p/gi, "h").replace(/e[+-]/gi, "0");
+    const hasDate = /[ymdhs]/i.test(letters);
+    const hasDigits = /[0#]/.test(letters);
+    const isFraction = hasDigits && letters.includes("/");
+    return (
+      /(?![ymdhs])\p{L}/iu.test(letters) ||
+      isFraction ||
+      [hasDate, hasDigits, part.includes("@")].filter(Boolean).length > 1
+    );
+  });
+}
+
+/** The format without quoted and escaped literals and without blanks as wide as a character. */
+const bare = (pattern: string): string => pattern.replace(/"[^"]*"|[\\_]./g, "");
 
 /** A number in a format, as TEXT gives it. Decimal point, comma and English month names are taken for granted. */
 function formatted(value: number, pattern: string, date1904: boolean): Scalar {
@@ -20,9 +36,8 @@ function formatted(value: number, pattern: string, date1904: boolean): Scalar {
   const code = bare(pattern);
   const general = /general/i.test(code);
   if (general && code.trim().toLowerCase() !== "general") refuse("a number format that mixes General with other signs");
-  if (!general && doubtful.test(code)) refuse(`the number format ${pattern} in TEXT`);
-  if (!isValidFormat(pattern))
-    return /[a-z]/i.test(code) ? errors.value : refuse(`the number format ${pattern} in TEXT`);
+  if (!general && isDoubtful(code)) refuse(`the number format ${pattern} in TEXT`);
+  if (!isValidFormat(pattern)) refuse(`the number format ${pattern} in TEXT`);
   if (isDateFormat(pattern)) {
     if (value < 0 || value >= lastSerial + 1) return errors.value;
     if (date1904) refuse("a date as text in a workbook that counts from 1904");

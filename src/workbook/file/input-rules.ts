@@ -1,0 +1,141 @@
+import type { Area } from "../model";
+import { parseArea, parsePlace } from "./address";
+import type { OpenedWorkbook } from "./open";
+import { relationshipsOf } from "./relationships";
+import { readLockedStyles } from "./styles";
+import { booleanAttribute, type XmlPart, type XmlReader } from "./xml";
+
+/** What a cell's own data validation asks of it, where Excel stops what does not fit and the bounds are constants. */
+export type InputRule = { readonly message: string } & (
+  | { readonly kind: "list"; readonly items: readonly string[] }
+  | {
+      readonly kind: "whole" | "decimal";
+      readonly operator: string;
+      readonly bounds: readonly [number, number | undefined];
+    }
+);
+
+/** What a sheet says of typing into its cells: locked ones, and those with a rule. */
+export interface InputRules {
+  isLocked(row: number, column: number): boolean;
+  rulesOf(row: number, column: number): InputRule[];
+}
+
+/**
+ * Reads a sheet's protection and data validations (ECMA-376 part 1, 18.3.1.85, 18.3.1.69, 18.3.1.32, 18.8.33) from its part, once more: cells
+ * that carry only a style are not in the book. Lists, whole and decimal numbers with constant bounds are kept; other rules are left alone.
+ */
+export function readInputRules(opened: OpenedWorkbook, sheet: number): InputRules {
+  const partName = opened.sheetParts[sheet];
+  if (partName === undefined) return { isLocked: () => false, rulesOf: () => [] };
+  const reader = new InputRulesReader();
+  opened.archive.read(partName, reader);
+  const main = relationshipsOf(opened.archive, "").find(({ kind }) => kind === "officeDocument");
+  const links = main ? relationshipsOf(opened.archive, main.target) : [];
+  const styles = links.find(({ kind }) => kind === "styles")?.target;
+  const locked = styles === undefined ? [] : readLockedStyles(opened.archive, styles);
+  return {
+    isLocked: (row, column) => reader.isProtected(row, column) && (locked[reader.styleAt(row, column)] ?? true),
+    rulesOf: (row, column) => reader.rules.flatMap(({ areas, rule }) => (holds(areas, row, column) ? [rule] : [])),
+  };
+}
+
+const holds = (areas: readonly Area[], row: number, column: number): boolean =>
+  areas.some(({ top, bottom, left, right }) => row >= top && row <= bottom && column >= left && column <= right);
+
+const areasOf = (text = ""): Area[] => text.split(/\s+/).flatMap((part) => parseArea(part) ?? []);
+
+type Attributes = Record<string, string>;
+
+class InputRulesReader implements XmlReader {
+  readonly rules: { readonly areas: readonly Area[]; readonly rule: InputRule }[] = [];
+  private protection = false;
+  private readonly freed: Area[] = [];
+  private readonly columns: { readonly first: number; readonly last: number; readonly style: number }[] = [];
+  private readonly rowStyles = new Map<number, number>();
+  /** By "row column"; cells of style 0 too, which may stand in a styled row or column. */
+  private readonly cellStyles = new Map<string, number>();
+  private row = -1;
+  private column = -1;
+  private validation: Attributes | undefined;
+  private readonly formulas: [string, string] = ["", ""];
+  private collecting: 0 | 1 | undefined;
+
+  open(name: string, attributes: Attributes, part: XmlPart): void {
+    const style = Number(attributes["s"] ?? 0);
+    if (name === "row") {
+      this.row = attributes["r"] === undefined ? this.row + 1 : Number(attributes["r"]) - 1;
+      this.column = -1;
+      if (booleanAttribute(attributes["customFormat"])) this.rowStyles.set(this.row, style);
+    } else if (name === "c") {
+      this.column = parsePlace(attributes["r"] ?? "")?.column ?? this.column + 1;
+      this.cellStyles.set(`${this.row} ${this.column}`, style);
+    } else if (name === "col") {
+      const { min, max, style: ofColumn = "0" } = attributes;
+      this.columns.push({ first: Number(min) - 1, last: Number(max) - 1, style: Number(ofColumn) });
+    } else if (name === "sheetProtection") this.protection = booleanAttribute(attributes["sheet"]);
+    // Ranges that a password or a person's sign-in frees are not plainly locked.
+    else if (name === "protectedRange") this.freed.push(...areasOf(attributes["sqref"]));
+    else if (name === "dataValidation") {
+      this.validation = attributes;
+      this.formulas.fill("");
+    } else if ((name === "formula1" || name === "formula2") && this.validation) {
+      this.collecting = name === "formula1" ? 0 : 1;
+      part.wantText();
+    }
+  }
+
+  text(text: string): void {
+    if (this.collecting !== undefined) this.formulas[this.collecting] += text;
+  }
+
+  close(name: string, part: XmlPart): void {
+    if (this.collecting !== undefined && (name === "formula1" || name === "formula2")) {
+      this.collecting = undefined;
+      part.noText();
+    } else if (name === "dataValidation" && this.validation) {
+      const rule = ruleOf(this.validation, this.formulas);
+      if (rule) this.rules.push({ areas: areasOf(this.validation["sqref"]), rule });
+      this.validation = undefined;
+    }
+  }
+
+  isProtected(row: number, column: number): boolean {
+    return this.protection && !holds(this.freed, row, column);
+  }
+
+  styleAt(row: number, column: number): number {
+    const ofColumn = this.columns.find(({ first, last }) => column >= first && column <= last)?.style;
+    return this.cellStyles.get(`${row} ${column}`) ?? this.rowStyles.get(row) ?? ofColumn ?? 0;
+  }
+}
+
+/** Only rules that stop: the others warn or say nothing, and let the value stand. */
+function ruleOf(attributes: Attributes, [first, second]: readonly [string, string]): InputRule | undefined {
+  const { type: kind, operator = "between", errorStyle = "stop", error = "" } = attributes;
+  if (errorStyle !== "stop" || !booleanAttribute(attributes["showErrorMessage"])) return undefined;
+  const message = error.replace(/_x000a_|\s+/gi, " ").trim();
+  if (kind === "list") {
+    const literal = /^"((?:[^"]|"")*)"$/.exec(first.trim())?.[1];
+    if (literal === undefined) return undefined;
+    return {
+      kind,
+      message,
+      items: literal
+        .replaceAll('""', '"')
+        .split(",")
+        .map((item) => item.trim()),
+    };
+  }
+  if (kind !== "whole" && kind !== "decimal") return undefined;
+  const [low, high] = [constantOf(first), constantOf(second)];
+  const isPair = operator === "between" || operator === "notBetween";
+  return low === undefined || (isPair && high === undefined)
+    ? undefined
+    : { kind, message, operator, bounds: [low, high] };
+}
+
+function constantOf(text: string): number | undefined {
+  const plain = text.trim().replace(/^=/, "");
+  return /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(plain) ? Number(plain) : undefined;
+}

@@ -1,0 +1,72 @@
+import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import { recalcCommand } from "../../src/cli/recalc/command";
+
+const readme = readFileSync("README.md", "utf8");
+const sample = "sample-workbooks/final-test.xlsx";
+const folder = mkdtempSync(join(tmpdir(), "readme-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+copyFileSync(sample, join(folder, "my-test.xlsx"));
+
+/** The arguments of every `npm run recalc -- …` that the README shows, in code of a line or within a sentence. */
+const commands = [...readme.matchAll(/npm run recalc -- ([^\n`]+)/g)].map(([, given = ""]) => given.trim());
+
+interface WhatIf {
+  readonly cautions: unknown[];
+  readonly set: { before: unknown; after: unknown }[];
+  readonly changed: unknown[];
+  readonly summary: unknown[];
+}
+
+/** As a shell splits them; only single quotes occur. The reader's own workbook is a copy of the sample. */
+function split(given: string): string[] {
+  return [...given.matchAll(/'([^']*)'|(\S+)/g)].map(([, quoted, plain = ""]) =>
+    (quoted ?? plain).replace(/^my-test/, join(folder, "my-test")),
+  );
+}
+
+function recalc(given: readonly string[]): { code: number; out: string; err: string } {
+  let [out, err] = ["", ""];
+  const code = recalcCommand(given, {
+    print: (text) => (out += `${text}\n`),
+    complain: (text) => (err += `${text}\n`),
+  });
+  return { code, out, err };
+}
+
+describe("the README's own examples", { timeout: 60_000 }, () => {
+  it("show the sample, a copy, a what-if and the help", () => {
+    const all = commands.join("\n");
+    for (const part of [sample, "--out", "--set", "--help"]) expect(all).toContain(part);
+  });
+
+  it.each(commands)("%s", (given) => {
+    expect(recalc(split(given))).toMatchObject({ code: 0, err: "" });
+  });
+
+  it("the what-if sets a number that the cell takes, and results change", () => {
+    const example = commands.find((given) => given.includes("--set")) ?? "";
+    const { workbooks } = JSON.parse(recalc([...split(example), "--json"]).out) as { workbooks: WhatIf[] };
+    const [workbook] = workbooks as [WhatIf];
+    expect(workbook.cautions).toEqual([]);
+    expect(workbook.set).toEqual([
+      { cell: expect.any(String) as string, before: expect.any(Number) as number, after: expect.any(Number) as number },
+    ]);
+    expect(workbook.changed.length).toBeGreaterThan(10);
+    expect(workbook.summary).not.toEqual([]);
+  });
+
+  it("the printed lines are those of the sample, but for a line of dots", () => {
+    const block = readme.split(`    ${sample}\n`)[1]?.split("\n\n")[0] ?? "";
+    const expected = block.split("\n").map((line) => line.replace(/^ {4}/, ""));
+    const printed = recalc([sample]).out.trimEnd().split("\n").slice(1);
+    const dots = expected.findIndex((line) => line.trim() === "…");
+    expect(dots).toBeGreaterThan(0);
+    expect(printed.slice(0, dots)).toEqual(expected.slice(0, dots));
+    for (const line of expected.slice(dots + 1)) {
+      expect(printed.map((text) => text.replace(/\s+/g, " "))).toContain(line.replace(/\s+/g, " "));
+    }
+  });
+});

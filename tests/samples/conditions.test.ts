@@ -1,0 +1,228 @@
+import { describe, expect, it } from "vitest";
+import "./look-up";
+import { cell, condition, filled, panelOnCover, shownOnCover, summary, typed } from "./typed";
+
+const iecc = { "Criteria!C6": "IECC 2021, zones 3 to 8", "Rooms!E28": "whole internal" };
+const noPressurization = {
+  ...filled("Pressurization", "CDEF", [24, 35]),
+  ...filled("Pressurization", "DEFGHIJKLM", [16, 17]),
+};
+
+describe("slips in the rooms", () => {
+  it("do not give a verdict when rooms are typed in millimetres", () => {
+    const test = typed({ "Rooms!D7": 6350, "Rooms!E7": 4950 });
+    expect(condition(test, "Rooms half filled")[2]).toBe("not met");
+    expect(condition(test, "Outlines that the rooms fill")[2]).toBe("not met");
+    expect(summary(test, "Verdict")).toBe("not valid");
+  });
+
+  it("do not give a verdict when a length is so long that the rooms leave their outline", () => {
+    const test = typed({ "Rooms!D7": 9.35 });
+    expect(condition(test, "Rooms half filled")).toEqual([0, null, "met"]);
+    expect(condition(test, "Outlines that the rooms fill")[2]).toBe("not met");
+    expect(summary(test, "Verdict")).toBe("not valid");
+  });
+
+  it.each([
+    ["a height of 26 m", { "Rooms!G7": 26 }],
+    ["a height as text", { "Rooms!G7": "2.6 m" }],
+    ["a room whose numbers are all text", { "Rooms!D7": "6.35 m", "Rooms!E7": "4.95 m", "Rooms!G7": "2.6 m" }],
+    ["a room without a storey", { "Rooms!C7": null }],
+    ["a room without numbers", { "Rooms!B22": "Attic" }],
+  ])("do not give a verdict for %s", (_, change) => {
+    const test = typed(change);
+    expect(condition(test, "Rooms half filled")).toEqual([1, null, "not met"]);
+    expect(["not valid", "open"]).toContain(summary(test, "Verdict"));
+    expect(shownOnCover(test)).not.toBe("PASS");
+  });
+
+  it("are looked into when the rooms fill little of their outline, or a mean height is odd", () => {
+    const test = typed(filled("Rooms", "G", [7, 20], 4.3));
+    expect(condition(test, "Mean clear height")[2]).toBe("look into it");
+    const little = typed({ "Rooms!D7": 0.8 });
+    expect(condition(little, "Rooms fill enough")[2]).toBe("look into it");
+    expect(summary(little, "Conditions for a verdict")).toBe("met; 1 to look into");
+    expect(panelOnCover(little)).toContain("met; 1 to look into");
+  });
+
+  it("are looked into when partitions are out of a volume that is said to be whole", () => {
+    const test = typed(iecc);
+    expect(condition(test, "Rooms fill enough").slice(1)).toEqual(["partitions out?", "look into it"]);
+    expect(summary(test, "Verdict")).toBe("pass");
+  });
+});
+
+describe("storeys", () => {
+  it("of a bungalow: a blank second outline is skipped", () => {
+    const test = typed({
+      ...filled("Rooms", "FG", [38, 45]),
+      ...filled("Rooms", "BCDEG", [15, 20]),
+      "Rooms!F68": null,
+    });
+    expect(condition(test, "Outlines that the rooms fill")[2]).toBe("met");
+    expect(summary(test, "Envelope area")).toBeCloseToRelative(2 * 78.16 + 38 * 2.92);
+  });
+
+  it("of three storeys: the third one's walls and a further part count", () => {
+    const corners = [
+      [0, 0],
+      [10.6, 0],
+      [10.6, 8.4],
+      [0, 8.4],
+    ] as const;
+    const outline = corners.flatMap(([x, y], index) => [
+      [`Rooms!C${51 + index}`, x],
+      [`Rooms!D${51 + index}`, y],
+    ]);
+    const room = { "Rooms!B21": "Loft", "Rooms!C21": "top", "Rooms!D21": 10, "Rooms!E21": 8, "Rooms!G21": 2.4 };
+    const test = typed({
+      ...(Object.fromEntries(outline) as Record<string, number>),
+      ...room,
+      "Rooms!F69": 2.4,
+      "Rooms!B71": "Dormer",
+      "Rooms!H71": 3,
+    });
+    expect(summary(test, "Envelope area")).toBeCloseToRelative(78.16 + 38 * (2.92 + 2.45) + 38 * 2.4 + 10.6 * 8.4 + 3);
+    expect(condition(test, "Outlines that the rooms fill")[2]).toBe("met");
+  });
+
+  it("with rooms but without an outline leave the test open", () => {
+    const test = typed(filled("Rooms", "FG", [38, 45]));
+    expect(condition(test, "Outlines that the rooms fill")[2]).toBe("open");
+    expect(summary(test, "Verdict")).toBe("open");
+  });
+});
+
+describe("conditions of the air", () => {
+  it.each(["F7", "G8", "F9", "F11", "F12"])("as text in %s are not replaced by an assumption", (address) => {
+    const test = typed({ [`Depressurization!${address}`]: "about 7" });
+    expect(cell(test, `Depressurization!H${address.slice(1)}`)).toMatchObject({ code: "#N/A" });
+    if (address === "F12") expect(condition(test, "Wind near")[2]).toBe("look into it");
+    else expect(summary(test, "Verdict")).toBe("open");
+  });
+
+  it("need a barometer read at the house", () => {
+    const test = typed({ "Depressurization!F11": null });
+    expect(condition(test, "Barometric pressure")).toEqual(["missing", "given", "open"]);
+    expect(summary(test, "Verdict")).toBe("open");
+  });
+
+  it("assume 50 % humidity in the steps and in the whole test alike, and say so", () => {
+    const test = typed({ "Depressurization!F9": null });
+    expect(condition(test, "Relative humidity")).toEqual(["50 % assumed", "given", "look into it"]);
+    expect(condition(test, "Step by step")[2]).toBe("met");
+    expect(summary(test, "Conditions for a verdict")).toBe("met; 1 to look into");
+    const typedHalf = typed({ "Depressurization!F9": 0.5 });
+    const n50 = "Air change rate n50, depressurization";
+    expect(summary(test, n50)).toBe(summary(typedHalf, n50));
+  });
+
+  it("give no flow without the density that the certificate is for", () => {
+    const test = typed({ "Instruments!D24": null });
+    expect(cell(test, "Depressurization!R11")).toMatchObject({ code: "#N/A" });
+    expect(summary(test, "Verdict")).toBe("open");
+  });
+});
+
+describe("baselines", () => {
+  it("of both signs: the lowest reading is measured by the larger of the means of + and −", () => {
+    const row = [3.6, -3.6, 3.6, -3.6, 3.6, -3.6, 3.6, -3.6, 3.6, -3.6];
+    const both = Object.fromEntries(
+      row.flatMap((value, index) => [16, 17].map((at) => [`Pressurization!${"DEFGHIJKLM".charAt(index)}${at}`, value])),
+    );
+    const test = typed(both);
+    const [, share, outcome] = condition(test, "The same, in largest baseline means");
+    expect(share).toBeCloseToRelative(11.8 / 3.6);
+    expect(outcome).toBe("not met");
+    expect(summary(test, "Verdict")).toBe("not valid");
+  });
+
+  it("of fewer than ten readings are looked into", () => {
+    const test = typed({ "Depressurization!M17": null });
+    expect(condition(test, "Baseline readings")).toEqual([9, 10, "look into it"]);
+    expect(summary(test, "Verdict")).toBe("pass");
+  });
+
+  it("of unlike signs in the two directions are looked into", () => {
+    const test = typed(filled("Pressurization", "DEFGHIJKLM", [16, 17], 1.2));
+    expect(condition(test, "Baselines of both directions")[2]).toBe("look into it");
+  });
+});
+
+describe("a criterion that is not chosen", () => {
+  it("leaves the test open and says so; nothing is left without a value", () => {
+    const test = typed({ "Criteria!C6": null });
+    expect(test.evaluation.cells.filter(({ outcome }) => !outcome.evaluated)).toEqual([]);
+    expect(shownOnCover(test)).toBe("OPEN");
+    expect(panelOnCover(test)).toContain("No criterion chosen");
+    expect(summary(test, "Verdict")).toBe("open");
+    expect(summary(test, "Air change rate n50, mean")).toBe(summary(typed({}), "Air change rate n50, mean"));
+  });
+});
+
+describe("certificates", () => {
+  it.each([
+    ["envelope pressure gauge", 7],
+    ["fan pressure gauge", 8],
+    ["flow device", 9],
+  ])("of the %s must be there", (name, row) => {
+    const test = typed(filled("Instruments", "CDEFGH", [row, row]));
+    expect(condition(test, "Certificates")).toEqual([`${name} missing`, null, "not met"]);
+    expect(summary(test, "Verdict")).toBe("not valid");
+  });
+
+  it("of a further instrument count as soon as any of its cells is filled", () => {
+    const test = typed({ "Instruments!D13": "X-1" });
+    expect(cell(test, "Instruments!I13")).toBe("date missing");
+    expect(summary(test, "Verdict")).toBe("not valid");
+  });
+
+  it("cannot be judged without the day of the test, and the cover says so", () => {
+    const test = typed({ "Cover!G6": null });
+    expect(condition(test, "Certificates")).toEqual(["no test day", null, "not met"]);
+    expect(panelOnCover(test)).toContain("Day of the test missing.");
+  });
+
+  it("without a range for the opening in use leave the flow without a value", () => {
+    const test = typed({ "Instruments!F19": null });
+    expect(condition(test, "Certified range")).toEqual(["missing", "missing", "open"]);
+    expect(cell(test, "Depressurization!L24")).toMatchObject({ code: "#N/A" });
+    expect(summary(test, "Verdict")).toBe("open");
+  });
+});
+
+describe("what the cover says", () => {
+  it("names the direction that has readings but no result", () => {
+    const test = typed({ "Depressurization!F26": 310 });
+    expect(panelOnCover(test)).toContain("Depressurization shows an error: see its sheet.");
+    expect(panelOnCover(test)).not.toContain("Pressurization shows");
+  });
+
+  it("calls a direction without readings not tested", () => {
+    const test = typed({ ...iecc, ...noPressurization });
+    expect(summary(test, "Verdict")).toBe("pass");
+    expect(summary(test, "Air change rate n50, pressurization")).toBe("not tested");
+    expect(condition(test, "Directions apart")).toEqual(["not tested", null, "not tested"]);
+    expect(condition(test, "Baselines of both directions")[2]).toBe("not tested");
+    const results = test.book.sheets.findIndex(({ name }) => name === "Results");
+    const errors = test.evaluation.cells.filter(
+      ({ sheet, outcome }) =>
+        (sheet === 0 || sheet === results) && !(outcome.evaluated && typeof outcome.value !== "object"),
+    );
+    expect(errors.map(({ address }) => address)).toEqual([]);
+  });
+});
+
+describe("a result outside the readings", () => {
+  it("above them gets no verdict", () => {
+    const test = typed({ "Criteria!C6": "US Army Corps of Engineers" });
+    expect(condition(test, "Highest induced pressure")[2]).toBe("not met");
+    expect(summary(test, "Verdict")).toBe("not valid");
+  });
+
+  it("below them is looked into", () => {
+    const test = typed({ "Criteria!C6": "England, Part L 2021, at 4 Pa" });
+    expect(condition(test, "Criterion’s pressure")[2]).toBe("look into it");
+    expect(summary(test, "Verdict")).toBe("pass");
+  });
+});

@@ -1,0 +1,88 @@
+import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { evaluateBook, openWorkbook, type Book, type CellValue, type Evaluation } from "../../src/workbook/index";
+import { cellAt, namedCell } from "./look-up";
+import { stored } from "./workbook";
+
+export const { book } = openWorkbook(stored);
+export const addIn = addInRegistry();
+
+/** A workbook and what its formulas give. */
+interface Test {
+  readonly book: Book;
+  readonly evaluation: Evaluation;
+}
+
+/** The workbook with a few cells typed anew, as a person would. */
+export function typed(changes: Readonly<Record<string, CellValue>>): Test {
+  const set = Object.entries(changes).map(([place, value]) => {
+    const [sheet = "", address = ""] = place.split("!");
+    return { sheet, ...addressToPlace(address), value };
+  });
+  return { book, evaluation: evaluateBook(book, { addIn, set }) };
+}
+
+function addressToPlace(address: string): { row: number; column: number } {
+  const [, letters = "", digits = ""] = /^([A-Z]+)(\d+)$/.exec(address) ?? [];
+  return {
+    row: Number(digits) - 1,
+    column: [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1,
+  };
+}
+
+/** A line of the Summary, by the start of its label. */
+export function summary({ book, evaluation }: Test, label: string): CellValue {
+  const area = namedCell(book, "Summary");
+  for (let row = area.top; row <= area.bottom; row++) {
+    const text = cellAt(book, evaluation, area.sheet, row, area.left);
+    if (typeof text === "string" && text.startsWith(label))
+      return cellAt(book, evaluation, area.sheet, row, area.left + 1);
+  }
+  throw new Error(`the Summary has no line "${label}"`);
+}
+
+/** The large word on the cover. */
+export function shownOnCover({ book, evaluation }: Test): CellValue {
+  return cellAt(book, evaluation, 0, 13, 1);
+}
+
+/** What a condition on the sheet Results says: under the two directions, and its outcome. */
+export function condition({ book, evaluation }: Test, label: string): readonly [CellValue, CellValue, CellValue] {
+  const sheet = book.sheets.findIndex(({ name }) => name === "Results");
+  for (let row = 0; row < 80; row++) {
+    const words = cellAt(book, evaluation, sheet, row, 1);
+    if (typeof words !== "string" || !words.startsWith(label)) continue;
+    const at = (column: number) => cellAt(book, evaluation, sheet, row, column);
+    return [at(3), at(4), at(5)];
+  }
+  throw new Error(`no condition "${label}"`);
+}
+
+/** The lines beside the large word on the cover. */
+export function panelOnCover({ book, evaluation }: Test): string {
+  const lines = [13, 16, 17, 19].map((row) => cellAt(book, evaluation, 0, row, 3));
+  return lines.map((line) => (typeof line === "string" ? line : "")).join(" ");
+}
+
+/** A cell by its sheet and address, "Rooms!E28". */
+export function cell({ book, evaluation }: Test, place: string): CellValue {
+  const [sheet = "", address = ""] = place.split("!");
+  const { row, column } = addressToPlace(address);
+  return cellAt(
+    book,
+    evaluation,
+    book.sheets.findIndex(({ name }) => name === sheet),
+    row,
+    column,
+  );
+}
+
+/** The same value, or none, for many cells: letters and rows of a sheet. */
+export function filled(
+  sheet: string,
+  letters: string,
+  [first, last]: readonly [number, number],
+  value: CellValue = null,
+): Record<string, CellValue> {
+  const rows = Array.from({ length: last - first + 1 }, (_, index) => first + index);
+  return Object.fromEntries([...letters].flatMap((letter) => rows.map((row) => [`${sheet}!${letter}${row}`, value])));
+}
