@@ -191,6 +191,15 @@ describe("TESTRESULT by technique", () => {
     );
   });
 
+  test("an uncertainty of the pressures alone does not turn the weights into q² without a word", () => {
+    expect(() => run({ technique: "weighted", "pressure uncertainty": 2 })).toThrow(
+      expect.objectContaining({
+        code: "#N/A",
+        message: expect.stringContaining("settings: flow uncertainty") as string,
+      }),
+    );
+  });
+
   test("a percentage typed as a whole number is refused", () => {
     expect(() => run({ technique: "weighted", "flow uncertainty": 1 })).toThrow(
       /flow uncertainty:? a fraction, 0.01 for 1 %/,
