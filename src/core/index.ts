@@ -100,7 +100,7 @@ export { convertUnits } from "./units/convert";
 
 export { prepare, type ModelReading, type ModelTest, type PreparedTest } from "./uncertainty/model";
 export { normal, ofOpening, rectangular, type Effect, type Source } from "./uncertainty/source";
-export { openingsInBudget, ownSources, sharedSources, type Assumptions } from "./uncertainty/sources";
+export { openingsInBudget, ownSources, sharedSources, type SharedSource } from "./uncertainty/sources";
 export { baselineSet } from "./uncertainty/baseline-set";
 export { diagnose, type Diagnosis } from "./uncertainty/diagnosis";
 export { isAbsolute, type Output } from "./uncertainty/output";

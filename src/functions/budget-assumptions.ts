@@ -1,10 +1,10 @@
-import type { Assumptions, StatedNoise } from "../core/index";
+import { stackHalfWidth, windHalfWidth, type SharedSource, type StatedNoise, type TestResult } from "../core/index";
 import type { Quantity } from "./budget-quantity";
+import { airIn, needed, type Settings } from "./settings";
 import { differenceToMethod } from "./units";
-import { airIn, type Settings } from "./settings";
 
 /**
- * What a budget assumes where the sheet says nothing, by the label that replaces it: magnitudes of common practice, no source. Temperatures in K, barometer in Pa.
+ * What a budget assumes where the sheet says nothing, by the label that replaces it: magnitudes of common practice, no source. Temperatures in K, pressures in Pa.
  * "Accuracy", "zero" and "extrapolation" are half-widths, "uncertainty" is standard.
  */
 const assumed = {
@@ -19,6 +19,7 @@ const assumed = {
   "opening calibration uncertainty": 0.01,
   "indoor temperature uncertainty": 0.5,
   "outdoor temperature uncertainty": 1,
+  "humidity accuracy": 0.1,
   "volume uncertainty": 0.02,
   "envelope area uncertainty": 0.02,
   "floor area uncertainty": 0.02,
@@ -28,67 +29,66 @@ const assumed = {
   "offset share": 0.1,
   "extrapolation above": 0.06,
   "extrapolation below": 0.1,
-} as const;
+};
 
-type Assumed = keyof typeof assumed;
-
-/** The value of a label and whether it had to be assumed. */
-export function assumption(
-  settings: Settings,
-  label: Assumed,
-): { readonly value: number; readonly isAssumed: boolean } {
-  const given = settings[label];
-  if (given === undefined) return { value: assumed[label], isAssumed: true };
-  const value = label.includes("temperature") ? differenceToMethod(given, settings.system) : given;
-  return { value, isAssumed: false };
+/** The value of a label in the method's units, assumed where it is not given. */
+export function given(settings: Settings, label: keyof typeof assumed): number {
+  const value = settings[label];
+  if (value === undefined) return assumed[label];
+  return label.includes("temperature") ? differenceToMethod(value, settings.system) : value;
 }
 
 /** A barometer that was read is known well, one from the altitude as the weather varies, one that nobody gave hardly at all. */
 function barometerUncertainty(settings: Settings): number {
   const { barometerFrom } = airIn(settings);
-  return (
-    settings["barometer uncertainty"] ??
-    (barometerFrom === "as read" ? 100 : barometerFrom.startsWith("from the altitude") ? 1000 : 3000)
-  );
+  const usual = barometerFrom === "as read" ? 100 : barometerFrom.startsWith("from the altitude") ? 1000 : 3000;
+  return settings["barometer uncertainty"] ?? usual;
 }
 
-/** A humidity that was not read may be anything from 0 to 1. */
-function humidityAccuracy(settings: Settings, side: "indoor" | "outdoor"): number {
-  return settings[`${side} humidity`] === undefined ? 0.5 : (settings["humidity accuracy"] ?? 0.1);
-}
-
-/** Everything that a budget assumes, in the method's units. */
-export function assumptionsIn(settings: Settings, { size }: Quantity): Assumptions {
-  const value = (label: Assumed) => assumption(settings, label).value;
-  return {
-    gaugeAccuracy: value("gauge accuracy"),
-    gaugeZero: value("gauge zero"),
-    fanGaugeAccuracy: value("fan gauge accuracy"),
-    fanGaugeZero: value("fan gauge zero"),
-    oneCalibration: settings["gauges of one calibration"] === "yes",
-    flowCalibrationUncertainty: value("flow calibration uncertainty"),
-    openingCalibrationUncertainty: value("opening calibration uncertainty"),
-    fanExponentUncertainty: value("fan exponent uncertainty"),
-    indoorTemperatureUncertainty: value("indoor temperature uncertainty"),
-    outdoorTemperatureUncertainty: value("outdoor temperature uncertainty"),
-    barometerUncertainty: barometerUncertainty(settings),
-    indoorHumidityAccuracy: humidityAccuracy(settings, "indoor"),
-    outdoorHumidityAccuracy: humidityAccuracy(settings, "outdoor"),
-    sizeUncertainty: size === undefined ? 0 : value(`${size} uncertainty`),
-    sizeDegreesOfFreedom: value("size degrees of freedom"),
-    windSpeed: settings["wind speed"] ?? 0,
-    windCoefficient: value("wind coefficient"),
-    buildingHeight: settings["building height"] ?? 0,
-    offsetShare: value("offset share"),
+/** Half-widths and standard uncertainties of the sources that act in both directions. */
+export function widthsIn(
+  settings: Settings,
+  { density }: TestResult,
+  { size }: Quantity,
+): Readonly<Record<SharedSource, number>> {
+  const of = (label: keyof typeof assumed) => given(settings, label);
+  /** A humidity that was not read may be anything from 0 to 1. */
+  const humidity = (side: "indoor" | "outdoor") =>
+    settings[`${side} humidity`] === undefined ? 0.5 : of("humidity accuracy");
+  const temperature = {
+    indoor: needed(settings, "indoor temperature"),
+    outdoor: needed(settings, "outdoor temperature"),
   };
+  return {
+    g_e: of("gauge accuracy"),
+    o_e: of("gauge zero"),
+    g_f: of("fan gauge accuracy"),
+    o_f: of("fan gauge zero"),
+    gamma_0: of("flow calibration uncertainty"),
+    gamma: of("opening calibration uncertainty"),
+    m: of("fan exponent uncertainty"),
+    theta_i: of("indoor temperature uncertainty"),
+    theta_e: of("outdoor temperature uncertainty"),
+    p_bar: barometerUncertainty(settings),
+    phi_i: humidity("indoor"),
+    phi_e: humidity("outdoor"),
+    stack: stackHalfWidth(of("offset share"), density.outdoor, settings["building height"] ?? 0, temperature),
+    size: size === undefined ? 0 : of(`${size} uncertainty`),
+    model: 1,
+  };
+}
+
+/** Half-width of the wind's offset, Pa. */
+export function windIn(settings: Settings, { density }: TestResult): number {
+  const [share, coefficient] = [given(settings, "offset share"), given(settings, "wind coefficient")];
+  return windHalfWidth(share, coefficient, density.outdoor, settings["wind speed"] ?? 0);
 }
 
 /** Random error of one reading: as the settings state it, at least what the gauge resolves. */
 export function noiseIn(settings: Settings): StatedNoise {
-  const ofGauge = assumption(settings, "gauge resolution").value / Math.sqrt(12);
   return {
-    pressure: settings["pressure uncertainty"] ?? ofGauge,
-    fan: (settings["flow uncertainty"] ?? 0) / assumption(settings, "fan exponent").value,
+    pressure: settings["pressure uncertainty"] ?? given(settings, "gauge resolution") / Math.sqrt(12),
+    fan: (settings["flow uncertainty"] ?? 0) / given(settings, "fan exponent"),
   };
 }
 

@@ -9,7 +9,7 @@ import {
   type PreparedTest,
   type TestResult,
 } from "../core/index";
-import { assumption } from "./budget-assumptions";
+import { given } from "./budget-assumptions";
 import type { SheetReadings } from "./pairs";
 import { airIn, needed, type Settings } from "./settings";
 
@@ -42,7 +42,7 @@ export function budgetTest(
   { used, excluded }: SheetReadings,
   settings: Settings,
 ): PreparedTest {
-  const exponent = assumption(settings, "fan exponent").value;
+  const exponent = given(settings, "fan exponent");
   const { "fan pressure at lowest flow": lowestFan, "pivot fan pressure": pivot } = settings;
   const rows = [...used, ...excluded].map(({ row }) => row).sort((one, other) => one - other);
   const openings = openingsIn(settings, rows);
@@ -89,8 +89,8 @@ export function budgetTest(
     standard: settings.standard,
     technique: settings.technique ?? techniqueOf(settings.standard),
     allowance: {
-      above: assumption(settings, "extrapolation above").value,
-      below: assumption(settings, "extrapolation below").value,
+      above: given(settings, "extrapolation above"),
+      below: given(settings, "extrapolation below"),
     },
   });
 }

@@ -15,7 +15,7 @@ import {
   type Source,
   type TestResult,
 } from "../core/index";
-import { assumption, assumptionsIn, noiseIn } from "./budget-assumptions";
+import { given, noiseIn, widthsIn, windIn } from "./budget-assumptions";
 import type { OtherBudget } from "./budget-other";
 import type { BudgetQuantity } from "./budget-quantities";
 import { quantityOf, type Quantity } from "./budget-quantity";
@@ -46,19 +46,19 @@ export function budgetOf(symbol: BudgetQuantity, input: BudgetInput, other?: Oth
   const quantity = quantityOf(symbol, result, settings);
   const { value, output } = quantity;
   if (value === undefined) return undefined;
-  const assumed = assumptionsIn(settings, quantity);
   const mark = markOf(test.direction);
+  const stated = settings["baseline uncertainty"];
   const set = (readings: readonly number[]) =>
-    settings["baseline uncertainty"] === undefined
-      ? baselineSet(
-          readings,
-          assumption(settings, "gauge resolution").value,
-          assumption(settings, "baseline uncertainty").value,
-        )
-      : { uncertainty: settings["baseline uncertainty"], degreesOfFreedom: Infinity };
+    stated === undefined
+      ? baselineSet(readings, given(settings, "gauge resolution"), given(settings, "baseline uncertainty"))
+      : { uncertainty: stated, degreesOfFreedom: Infinity };
   const [before, after] = baselines;
-  const shared = sharedSources(assumed, test);
-  const own = ownSources(assumed, test, set(before), after && set(after), mark);
+  const shared = sharedSources(
+    widthsIn(settings, result, quantity),
+    given(settings, "size degrees of freedom"),
+    settings["gauges of one calibration"] === "yes",
+  );
+  const own = ownSources(test, set(before), after && set(after), windIn(settings, result), mark);
   const single = budgetRows(test, [...shared, ...own], output, noiseIn(settings), mark);
   const absolute = isAbsolute(output);
   const both = other && value + other.value;

@@ -49,8 +49,8 @@ export function plain(cell: unknown, argument: string, row?: number): unknown {
 
 /** How an error message names a value that is neither a usable number nor text. */
 function nameOf(value: unknown): string {
-  if (typeof value === "object") return "a card without a number";
-  return typeof value === "number" && !Number.isFinite(value) ? "a number that is not finite" : String(value);
+  if (typeof value === "boolean") return String(value);
+  return typeof value === "number" ? "a number that is not finite" : "a card without a number";
 }
 
 /** A number from a cell, undefined where it is blank. Errors: text, yes/no, a number that is not finite. */
@@ -68,7 +68,7 @@ export function wordIn(cell: unknown, argument: string, row?: number): string | 
   if (isBlankOrZero(value) || value === "0") return undefined;
   if (typeof value === "string") return value.trim().toLowerCase();
   if (typeof value === "boolean") return value ? "yes" : "no";
-  throw new MethodError("invalid", argument, `words are needed, not ${nameOf(value)}`, row);
+  throw new MethodError("invalid", argument, `words are needed, not ${typeof value === "number" ? value : nameOf(value)}`, row);
 }
 
 /** One of the words allowed, in any letter case, "…isation" or "…ization"; undefined where the cell is blank. */

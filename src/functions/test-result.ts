@@ -25,15 +25,13 @@ import { toMethod } from "./units";
 export function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
   const factor = toMethod(1, "flow", settings.system);
   const { technique, "pressure uncertainty": ofPressure, "flow uncertainty": ofFlow } = settings;
-  return used.map((reading) => {
-    const flow = reading.flow * factor;
-    return {
-      ...reading,
-      flow,
-      ...(technique && ofPressure !== undefined && { pressureUncertainty: ofPressure }),
-      ...(technique && ofFlow !== undefined && { flowUncertainty: ofFlow * flow }),
-    };
-  });
+  const converted = used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
+  if (technique === undefined || (ofPressure === undefined && ofFlow === undefined)) return converted;
+  return converted.map((reading) => ({
+    ...reading,
+    ...(ofPressure !== undefined && { pressureUncertainty: ofPressure }),
+    ...(ofFlow !== undefined && { flowUncertainty: ofFlow * reading.flow }),
+  }));
 }
 
 /** Computes one direction from the arguments of a whole-test function. */

@@ -5,13 +5,13 @@ import { settled } from "./settled";
 import { statedDeviations, weightsOf } from "./stated-deviations";
 
 /** Weights in proportion to q², over the largest. */
-export function squaredFlowWeights({ y }: LogReadings): number[] {
+function squaredFlowWeights({ y }: LogReadings): number[] {
   const largest = y.reduce((most, value) => Math.max(most, value), -Infinity);
   return y.map((value) => Math.exp(2 * (value - largest)));
 }
 
 /** Least-squares line of y on x under weights: n = S_xy/S_xx. */
-export function lineUnder(logs: LogReadings, weights: readonly number[]): FittedLine {
+function lineUnder(logs: LogReadings, weights: readonly number[]): FittedLine {
   const sums = moments(logs, weights);
   return { exponent: sums.sumXY / sums.sumXX, moments: sums };
 }

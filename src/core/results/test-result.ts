@@ -94,8 +94,8 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
   const points = test.readings.map((reading, index): LeakageReading => {
     const { row, flow, flowUncertainty } = reading;
     requirePositive(flow, "flows", row);
-    const point = { row, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
-    return flowUncertainty === undefined ? point : { ...reading, ...point, flowUncertainty: flowUncertainty * factor };
+    const point = { ...reading, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
+    return flowUncertainty === undefined ? point : { ...point, flowUncertainty: flowUncertainty * factor };
   });
   const fit = fitLeakage(points, terms.technique);
   const conditions = referenceConditions(standard, direction, density, air.temperature);

@@ -56,7 +56,7 @@ function residual({ x, y }: Points, { n, a }: { n: Exact; a: Exact }, index: num
     .minus(n.times(at(x, index)));
 }
 
-export function chiSquare(points: Points, line: { n: Exact; a: Exact }): Exact {
+function chiSquare(points: Points, line: { n: Exact; a: Exact }): Exact {
   return sum(
     points.x.map((_, i) =>
       residual(points, line, i)
