@@ -67,14 +67,13 @@ export type { TestFacts } from "./judgement/validity-facts";
 export {
   allowedFlow,
   inTargetQuantity,
-  sizeFor,
   targetPressure,
   targetQuantities,
   usualPressure,
   type TargetQuantity,
   type TargetTerms,
 } from "./judgement/target";
-export { assumedExponent, assumedExponentDeviation } from "./leakage/assumed-exponent";
+export { assumedExponent } from "./leakage/assumed-exponent";
 
 export { stackPressure, windPressure } from "./planning/natural-pressure";
 export { pressureStations } from "./planning/pressure-stations";
@@ -109,7 +108,7 @@ export { combine, contribution, limitsOf, type BudgetRow, type Combination } fro
 export { rowsOfMean } from "./uncertainty/mean-of-directions";
 export { baselineMovement, stackHalfWidth, windHalfWidth } from "./uncertainty/pressure-offsets";
 export { readingResponse, sensitivity } from "./uncertainty/response";
-export { chiSquareOf, randomPart, type StatedNoise } from "./uncertainty/random";
+export { chiSquareOf, type StatedNoise } from "./uncertainty/random";
 export { noErrors, placeOf, type ModelErrors } from "./uncertainty/model-errors";
 export { trial, type ReadingNoise, type TrialResult } from "./uncertainty/trial";
 export { simulate, type SimulatedDirection } from "./uncertainty/monte-carlo";

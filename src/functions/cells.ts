@@ -68,7 +68,12 @@ export function wordIn(cell: unknown, argument: string, row?: number): string | 
   if (isBlankOrZero(value) || value === "0") return undefined;
   if (typeof value === "string") return value.trim().toLowerCase();
   if (typeof value === "boolean") return value ? "yes" : "no";
-  throw new MethodError("invalid", argument, `words are needed, not ${typeof value === "number" ? value : nameOf(value)}`, row);
+  throw new MethodError(
+    "invalid",
+    argument,
+    `words are needed, not ${typeof value === "number" ? value : nameOf(value)}`,
+    row,
+  );
 }
 
 /** One of the words allowed, in any letter case, "…isation" or "…ization"; undefined where the cell is blank. */

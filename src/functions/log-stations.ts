@@ -3,7 +3,6 @@ import { numberIn, oneOf, rowsOf } from "./cells";
 import { finiteRow, type CellResult } from "./finite";
 import { inCell } from "./host-error";
 import { settingsIn, type Settings } from "./settings";
-import { nameSettings } from "./target";
 
 const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;
 
@@ -148,6 +147,26 @@ function termsIn(settings: Settings, places: Places) {
   };
 }
 
+/** What the method calls the terms of a flow device, as the settings call them. */
+const labelOf: Readonly<Record<string, string>> = {
+  coefficients: "fan coefficient",
+  exponents: "fan exponent",
+  highest: "highest fan pressure",
+};
+
+function named(error: unknown): unknown {
+  const label = error instanceof MethodError ? labelOf[error.argument] : undefined;
+  return label === undefined ? error : invalid(`${label}: ${(error as MethodError).rule}`);
+}
+
+function stationsIn(log: Log, terms: ReturnType<typeof termsIn>): Station[] {
+  try {
+    return stationsOf(log, terms);
+  } catch (error) {
+    throw named(error);
+  }
+}
+
 const headings = [
   "start",
   "end",
@@ -204,7 +223,8 @@ export function logStations(log: any[][], settings?: any[][]): any[][] {
     const given = settingsIn(settings);
     const rows = rowsOf(log);
     const places = placesIn(given, rows[0]?.length ?? 0);
-    const stations = nameSettings(() => stationsOf(logIn(rows, places), termsIn(given, places)));
+    const terms = termsIn(given, places);
+    const stations = stationsIn(logIn(rows, places), terms);
     if (stations.length === 0) {
       const rule = "no stretch is steady for long enough; a wider tolerance or a shorter station may find one";
       throw new MethodError("missing", "log", rule);

@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { addInRegistry } from "../../src/cli/recalc/add-in";
 import { evaluateBook, openWorkbook } from "../../src/workbook";
 import { fitRatios } from "./fits";
+import { logRatios } from "./logs";
 import { planningRatios } from "./planning";
 import { recalcComparison } from "./recalc";
 
@@ -17,6 +18,11 @@ for (const { name, median, lowest, highest } of fitRatios("dist/functions.js")) 
 
 console.log("\nLimits for ten thousand houses in one call, processor time over that of the bare arithmetic:");
 for (const { name, median, lowest, highest } of planningRatios("dist/functions.js")) {
+  console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
+}
+
+console.log("\nA log as long as a sheet, processor time over that of a bare pass over the same cells:");
+for (const { name, median, lowest, highest } of logRatios("dist/functions.js")) {
   console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
 }
 

@@ -147,6 +147,15 @@ describe("LOGSTATIONS", () => {
     }
   });
 
+  test("a calibration that cannot be is named by its label", () => {
+    const message = (label: string, value: number) =>
+      refusal(() => logStations(withFan, [...fanSettings.filter(([name]) => name !== label), [label, value]])).message;
+    expect(message("fan exponent", 5)).toMatch(/^settings: fan exponent: /);
+    const crossed = [...fanSettings, ["lowest fan pressure", 40], ["highest fan pressure", 30]];
+    expect(refusal(() => logStations(withFan, crossed)).message).toMatch(/^settings: highest fan pressure: /);
+    expect(message("fan coefficient", -60)).toMatch(/^settings/);
+  });
+
   test("columns are never guessed", () => {
     const message = (settings: unknown[][], log: unknown[][] = withFan) =>
       refusal(() => logStations(log, settings)).message;

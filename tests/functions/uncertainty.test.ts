@@ -281,6 +281,12 @@ describe("the table", () => {
     expect(pivoted[0]! - pivoted[1]!).toBeCloseTo(1, 12);
   });
 
+  test("uncertainties beyond all numbers are refused", () => {
+    const refused = { code: "#VALUE!", message: "settings: the uncertainties are too large to calculate with" };
+    expect(refusal(() => house({ "pressure uncertainty": 1e308 }))).toEqual(refused);
+    expect(refusal(() => house({ "gauge zero": 1.7e308 })).message).toMatch(/too large/);
+  });
+
   test("openings by letters, one a reading", () => {
     const table = house({ openings: "aabbc" });
     const sum = ["gamma_A", "gamma_B", "gamma_C"].reduce((total, symbol) => total + sensitivity(table, symbol), 0);

@@ -36,7 +36,7 @@ const sizeOfQuantity = {
 } as const;
 
 /** The size of the building by which the quantity divides: m³ or m². Errors: not given yet (missing), not above 0. */
-export function sizeFor(quantity: TargetQuantity, building: TestedBuilding): number {
+function sizeFor(quantity: TargetQuantity, building: TestedBuilding): number {
   const [name, label] = sizeOfQuantity[quantity];
   const size = building[name];
   if (size === undefined) throw new MethodError("missing", label, `a limit on the ${quantity} needs it`);

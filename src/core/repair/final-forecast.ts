@@ -65,7 +65,7 @@ function total(ranges: readonly FlowRange[], of: (range: FlowRange) => number): 
 }
 
 /** Words for a forecast, which is no verdict. */
-export function outlookOf({ likely, best, worst }: Pick<FinalForecast, "likely" | "best" | "worst">, allowed: number) {
+function outlookOf({ likely, best, worst }: Pick<FinalForecast, "likely" | "best" | "worst">, allowed: number) {
   if (atMost(worst, allowed)) return outlooks[0];
   if (atMost(likely, allowed)) return outlooks[1];
   return atMost(best, allowed) ? outlooks[2] : outlooks[3];

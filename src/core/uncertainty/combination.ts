@@ -1,3 +1,4 @@
+import { ensure } from "../errors";
 import type { Limits } from "../leakage/curve";
 import { studentT } from "../statistics/student-t";
 
@@ -36,10 +37,12 @@ export function contribution({ sensitivity, uncertainty, contained }: BudgetRow)
 
 /**
  * Law of propagation over independent rows: u_c² = Σ(c·u)², effective degrees of freedom by Welch and Satterthwaite, truncated to a whole number, U = t·u_c.
+ * Errors: a contribution that is not finite.
  * Source: JCGM 100:2008, 5.1.2 and G.4.1 (which needs independent rows).
  */
 export function combine(rows: readonly BudgetRow[], confidence: number): Combination {
   const standardUncertainty = Math.hypot(...rows.map(contribution));
+  ensure(standardUncertainty < Infinity, "settings", "the uncertainties are too large to calculate with");
   const shares = rows.map((row) => (standardUncertainty > 0 ? (contribution(row) / standardUncertainty) ** 2 : 0));
   const reciprocal = rows.reduce((sum, { degreesOfFreedom }, index) => sum + shares[index]! ** 2 / degreesOfFreedom, 0);
   const effectiveDegreesOfFreedom = 1 / reciprocal;

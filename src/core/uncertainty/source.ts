@@ -52,7 +52,7 @@ export function rectangular(symbol: string, effect: Effect, halfWidth: number): 
 }
 
 /** The openings of a flow device are lettered, A the first. */
-export function letterOf(opening: number): string {
+function letterOf(opening: number): string {
   return String.fromCharCode(65 + opening);
 }
 

@@ -1,5 +1,5 @@
 import { ensure, requirePositive } from "../../errors";
-import type { FlowCalibration } from "../fan-flow";
+import { fanFlow, type FlowCalibration } from "../fan-flow";
 import { rowIn, ticksPerSecond, timingOf, type FanState, type Log, type Stretch, type TimeUnit } from "./log";
 import { acceptedWindows, maximalWindows } from "./quiet-windows";
 import { runningMedian } from "./running-median";
@@ -59,11 +59,11 @@ function stationPressure(log: Log, ticks: Float64Array, found: Stretch, resoluti
 }
 
 function notesOn({ drift, effectiveCount, deviation }: StationStatistics, tolerance: number): string[] {
-  return [
-    ...(Math.abs(drift) > tolerance ? ["drifts"] : []),
-    ...(effectiveCount < fewestEffectiveRows ? ["too short"] : []),
-    ...(deviation === 0 ? ["constant: scatter below the gauge's resolution"] : []),
-  ];
+  const notes: string[] = [];
+  if (Math.abs(drift) > tolerance) notes.push("drifts");
+  if (effectiveCount < fewestEffectiveRows) notes.push("too short");
+  if (deviation === 0) notes.push("constant: scatter below the gauge's resolution");
+  return notes;
 }
 
 /**
@@ -79,6 +79,8 @@ export function logStations(log: Log, terms: LogTerms = {}): Station[] {
   requirePositive(shortest, "shortest station");
   const { zeroFlowBelow = calibration === undefined ? 0 : calmFanPressure } = terms;
   ensure(zeroFlowBelow >= 0, "zero flow below", "must be 0 or more");
+  // The calibration is judged once by what one reading of it would give; the rows then only need the formula.
+  if (calibration !== undefined) fanFlow(calibration.lowest ?? calibration.highest ?? 1, calibration);
   const fanTerms = { zeroFlowBelow, ...(calibration !== undefined && { calibration }) };
   const { times, pressures, fan } = log;
   const { ticks, stretches } = timingOf(log, timeUnit);

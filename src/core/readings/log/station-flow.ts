@@ -1,4 +1,4 @@
-import { fanFlow, type FlowCalibration } from "../fan-flow";
+import type { FlowCalibration } from "../fan-flow";
 import { fanStates, type FanState, type Log, type Stretch } from "./log";
 import { stationStatistics, type StationStatistics } from "./station-statistics";
 
@@ -65,6 +65,8 @@ export function stationFlow(
   }
   const lowest = calibration?.lowest ?? 0;
   const highest = calibration?.highest ?? Infinity;
+  const coefficient = calibration?.coefficient ?? NaN;
+  const exponent = calibration?.exponent ?? NaN;
   let absent = 0;
   let outside = 0;
   for (let index = first; index <= last; index++) {
@@ -72,7 +74,7 @@ export function stationFlow(
     if (Number.isNaN(value) || (value === 0 && state === "fan running")) absent++;
     else if (calibration === undefined) flows[index] = value;
     else if (!(value > 0 && value >= lowest && value <= highest)) outside++;
-    else flows[index] = fanFlow(value, calibration);
+    else flows[index] = coefficient * Math.pow(value, exponent);
   }
   if (absent > 0) return { ...known, note: `no flow: ${absent} rows have none` };
   if (outside > 0) return { ...known, note: `no flow: ${outside} rows outside the calibrated range of the fan` };

@@ -77,17 +77,23 @@ export function stationStatistics(values: Float64Array, ticks: Float64Array, str
     previous = d;
   }
   const drift = (slopeSum / timeSquares) * (ticks[last]! - tick0);
-  const common = { count, mean, deviation: Math.sqrt(squares / (count - 1)), drift };
-  if (squares === 0) {
-    return { ...common, standardError: 0, degreesOfFreedom: count - 1, correlation: 0, effectiveCount: count };
+  const deviation = Math.sqrt(squares / (count - 1));
+  let standardError = 0;
+  let degreesOfFreedom = count - 1;
+  let correlation = 0;
+  let effectiveCount = count;
+  if (squares > 0) {
+    correlation = products / squares;
+    const phi = clipped(correlation + (1 + 4 * correlation) / count, 0, 0.98);
+    effectiveCount = clipped((count * (1 - phi)) / (1 + phi), 2, count);
+    const kappa = count / effectiveCount;
+    standardError = Math.sqrt(squares / Math.max(count - kappa, 0.1 * count) / effectiveCount);
+    degreesOfFreedom = effectiveCount - 1;
+    const byBatches = count >= rowsForBatches ? batchError(values, stretch, count, mean) : 0;
+    if (byBatches > standardError) {
+      standardError = byBatches;
+      degreesOfFreedom = batches - 1;
+    }
   }
-  const correlation = products / squares;
-  const phi = clipped(correlation + (1 + 4 * correlation) / count, 0, 0.98);
-  const effectiveCount = clipped((count * (1 - phi)) / (1 + phi), 2, count);
-  const kappa = count / effectiveCount;
-  const bySeries = Math.sqrt(squares / Math.max(count - kappa, 0.1 * count) / effectiveCount);
-  const byBatches = count >= rowsForBatches ? batchError(values, stretch, count, mean) : 0;
-  const [standardError, degreesOfFreedom] =
-    byBatches > bySeries ? [byBatches, batches - 1] : [bySeries, effectiveCount - 1];
-  return { ...common, standardError, degreesOfFreedom, correlation, effectiveCount };
+  return { count, mean, deviation, standardError, degreesOfFreedom, drift, correlation, effectiveCount };
 }
