@@ -33,7 +33,7 @@ export function budgetRows(
     degreesOfFreedom,
     ...(mode !== name && { contained: true as const }),
   });
-  return [...rows, random("scatter", scatter, test.points.length - 2), random("stated", stated, Infinity)];
+  return [...rows, random("scatter", scatter, test.fit.degreesOfFreedom), random("stated", stated, Infinity)];
 }
 
 type RandomRow = "scatter" | "stated";

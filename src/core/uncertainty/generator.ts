@@ -11,8 +11,8 @@ export interface RandomStream {
 const rotated = (value: number, bits: number) => (value << bits) | (value >>> (32 - bits));
 
 /**
- * xoshiro128**, its state the first 32 bits of the fractions of the golden ratio, π and e (which spells B7E15162 as 0.718…), and the seed; 16 outputs are discarded. Normals by
- * Box and Muller in pairs, cosine first.
+ * xoshiro128**: its state is the first 32 bits of the fractions of the golden ratio, π and e, and the seed; 16 outputs are discarded. Normals by Box and
+ * Muller in pairs, cosine first.
  * Source: D. Blackman, S. Vigna, "Scrambled linear pseudorandom number generators", ACM TOMS 47 (2021).
  */
 export function randomStream(seed: number): RandomStream {
