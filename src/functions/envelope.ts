@@ -50,7 +50,7 @@ function cornersIn(argument: unknown): Corner[] {
 
 /**
  * Area of a plan from its corners, listed in order around it, in the square of their unit.
- * A corner at the origin comes first, since trailing rows of zeros count as blank. Walls that cross are an error.
+ * A corner at the origin comes first, since trailing rows of zeros count as blank. Walls that cross or touch are an error; deduct a void as an area of its own.
  * Source: Gauss's area formula (shoelace).
  * @customfunction FLOORAREA
  * @param corners Two columns, x and y, one row a corner, three or more. Blank rows are skipped; trailing 0, 0 means blank.

@@ -35,7 +35,7 @@ function fitOf(pressures: unknown, flows: unknown, technique: unknown, include: 
  * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19.
  * @customfunction LEAKAGEFIT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added. 0 beside a blank pressure means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests. 0 beside a blank pressure means blank.
  * @param [technique] "ordinary" (default): least squares on the logarithms.
  * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
  * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
@@ -127,7 +127,7 @@ export function leakageFit(
  * Source: ISO 9972:2015, regression; ASTM E779-19.
  * @customfunction LEAKAGECOEFFICIENT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
  * @param [technique] "ordinary" (default).
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns C.
@@ -146,7 +146,7 @@ export function leakageCoefficient(
  * Source: ISO 9972:2015, regression; ASTM E779-19.
  * @customfunction FLOWEXPONENT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
  * @param [technique] "ordinary" (default).
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns n.
@@ -179,7 +179,7 @@ export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: a
  * Source: ISO 9972:2015, regression; R. D. Cook, Technometrics 19 (1977) 15.
  * @customfunction FITRESIDUALS
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
  * @param [technique] "ordinary" (default).
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @param [headings] "yes" puts a heading row above the table.

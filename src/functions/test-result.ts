@@ -71,7 +71,7 @@ function asSetting(error: unknown): unknown {
  * @customfunction TESTRESULT
  * @param direction "depressurization" or "pressurization".
  * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one a row. 0 beside a blank flow means blank.
- * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm); what they are is the setting "flow basis". Several columns are several fans, added.
+ * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm); what they are is the setting "flow basis". Several columns are several fans, added; "off" where a fan rests.
  * @param baseline_before Baseline readings before the test, Pa, signed. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".
  * @param [settings] Two columns, label and value; needed are "flow basis", "indoor temperature" and "outdoor temperature"; with "volume" you get n50.
