@@ -125,7 +125,7 @@ export function numbersIn(argument: unknown, name: string): number[] {
   );
 }
 
-/** A single optional number that cannot be 0, so that a 0 is a blank cell. */
+/** A single optional number. */
 export function optionalNumber(argument: unknown, name: string): number | undefined {
-  return numberIn(onlyCell(argument, name), name) || undefined;
+  return numberIn(onlyCell(argument, name), name);
 }

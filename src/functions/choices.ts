@@ -1,6 +1,7 @@
 import {
   decisionRules,
   directions,
+  infiltrationModels,
   oneDirectionRules,
   pressureSigns,
   techniques,
@@ -22,5 +23,6 @@ export const choicesOfParameter: Readonly<Record<string, readonly string[]>> = {
   one_direction: oneDirectionRules,
   rule: decisionRules,
   units: unitSystems,
+  model: infiltrationModels,
   headings: ["yes", "no"],
 };

@@ -8,8 +8,9 @@ import {
   type Corner,
   type Space,
 } from "../core/index";
-import { isBlank, isBlankOrZero, numberIn, onlyCell, oneOf, optionalNumber, plain, rowsOf } from "./cells";
+import { isBlank, isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "./cells";
 import { inCell } from "./host-error";
+import { oneOptionalNumber } from "./single";
 import { optional, sizes, spread, words } from "./spread";
 
 /**
@@ -106,7 +107,7 @@ export function envelopeVolume(
   convention?: string | null,
 ): any[][] {
   return inCell(() => {
-    const tolerance = optionalNumber(length_tolerance, "length_tolerance");
+    const tolerance = oneOptionalNumber(length_tolerance, "length_tolerance");
     const named = oneOf(onlyCell(convention, "convention"), volumeConventions, "convention") ?? "";
     const { volume, standardUncertainty } = volumeOf(spacesIn(areas, heights), tolerance ?? 0);
     if (tolerance === undefined && named === "") return [[volume]];

@@ -9,3 +9,8 @@ export function finite<Result extends CellResult>(result: Result): Result {
   }
   return result;
 }
+
+/** The same for a row of results. */
+export function finiteRow(row: readonly CellResult[]): CellResult[] {
+  return row.map(finite);
+}

@@ -2,6 +2,7 @@ import { decisionRules, MethodError, verdict } from "../core/index";
 import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "./cells";
 import { inCell } from "./host-error";
 import { optional, sizes, spread, type Input } from "./spread";
+import { isChecksTable, requireJudged } from "./validity-table";
 
 /** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
 type Validity = "valid" | "not valid" | "open";
@@ -16,6 +17,10 @@ const validityWords: Record<string, Validity> = {
 };
 
 function validityInput(argument: unknown): Input<Validity | undefined> {
+  if (isChecksTable(rowsOf(argument))) {
+    const validity = requireJudged(rowsOf(argument));
+    return { name: "validity", rows: [[validity]], read: () => validity, optional: true };
+  }
   const read = (cell: unknown, row?: number): Validity | undefined => {
     if (isOmitted(argument)) return undefined;
     if (isBlank(plain(cell, "validity", row))) return "open";
@@ -47,6 +52,7 @@ function decimalsInput(argument: unknown): Input<number> {
 /**
  * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
  * Rules: "plain" (result ≤ limit), "guarded acceptance" (result + U ≤ limit), "guarded rejection" (fails only where result − U > limit).
+ * It judges the number it is given: the mean of both directions by AVERAGEDRESULT, or one direction where the programme accepts it.
  * Source: JCGM 106:2012 8.2 and 8.3; ASTM E29 for the rounding (once, ties to even).
  * @customfunction PASSFAIL
  * @param result The result, such as n50. 0 means blank.
@@ -54,7 +60,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 means blank.
  * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
  * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
- * @param [validity] "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
+ * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or a word: "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
  * @returns The verdict.
  */
 export function passFail(
@@ -65,14 +71,14 @@ export function passFail(
   decimals?: any[][],
   validity?: any[][],
 ): any[][] {
-  const inputs = {
-    result: sizes("result", result),
-    target: sizes("target", target),
-    expandedUncertainty: optional(sizes("expanded_uncertainty", expanded_uncertainty)),
-    decimals: optional(decimalsInput(decimals)),
-    validity: validityInput(validity),
-  };
   return inCell(() => {
+    const inputs = {
+      result: sizes("result", result),
+      target: sizes("target", target),
+      expandedUncertainty: optional(sizes("expanded_uncertainty", expanded_uncertainty)),
+      decimals: optional(decimalsInput(decimals)),
+      validity: validityInput(validity),
+    };
     const named = choice(rule, decisionRules, "rule", "plain");
     return spread(inputs, ({ result, target, expandedUncertainty, decimals, validity }) => {
       if (validity === "open") throw new MethodError("missing", "validity", "the checks of the test are still open");

@@ -6,7 +6,6 @@ import {
   flowWithLimits,
   influences,
   leakageFlow as flowAt,
-  MethodError,
   referenceCoefficient as atReference,
   referenceConditions,
   residualOf,
@@ -15,32 +14,43 @@ import {
   densityOfBoth,
   type LeakageFit,
 } from "../core/index";
-import { choice, isOmitted, optionalNumber, yesOrNo } from "./cells";
+import { choice, optionalNumber, yesOrNo } from "./cells";
+import { degreesOfFreedomRow } from "./degrees-of-freedom";
 import { finite } from "./finite";
 import { inCell } from "./host-error";
 import { asMagnitudes, pairedReadings } from "./pairs";
 import { settingsIn, airIn } from "./settings";
 import { numbers, sizes, spread } from "./spread";
 import { table } from "./table";
+import { withUncertainties } from "./uncertainties";
 import { toMethod } from "./units";
 
-function fitOf(pressures: unknown, flows: unknown, technique: unknown, include: unknown): LeakageFit {
+function fitOf(
+  pressures: unknown,
+  flows: unknown,
+  technique: unknown,
+  include: unknown,
+  pressureUncertainty?: unknown,
+  flowUncertainty?: unknown,
+): LeakageFit {
   const named = choice(technique, techniques, "technique", "ordinary");
-  return fitLeakage(asMagnitudes(pairedReadings(pressures, flows, include)).used, named);
+  const readings = asMagnitudes(pairedReadings(pressures, flows, include));
+  return fitLeakage(withUncertainties(readings, named, pressureUncertainty, flowUncertainty), named);
 }
 
 /**
  * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings, degrees of freedom, t, standard errors, and the flow at 50 Pa,
  * with confidence limits. Columns: what it is, symbol, value, lower, upper, unit, source.
- * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19.
+ * Limits come from the scatter; with stated uncertainties from these, with infinite degrees of freedom, unless the readings scatter more: then enlarged by √(χ²/(N − 2)).
+ * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19; ISO/TS 28037:2010 (weighted); York et al., Am. J. Phys. 72 (2004) 367 (errors in both).
  * @customfunction LEAKAGEFIT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
  * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests. 0 beside a blank pressure means blank.
- * @param [technique] "ordinary" (default): least squares on the logarithms.
+ * @param [technique] On the logarithms: "ordinary" (default) least squares, "weighted" by flow_uncertainty (or by q² without any), "organic correlation", "weighted organic correlation", "errors in both".
  * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
  * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
- * @param [pressure_uncertainty] Standard uncertainties of the pressures; the ordinary technique takes none.
- * @param [flow_uncertainty] Standard uncertainties of the flows; the ordinary technique takes none.
+ * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one a row; for "weighted", "weighted organic correlation" and "errors in both". 0 is a value: pass blanks as "".
+ * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
  */
@@ -55,13 +65,10 @@ export function leakageFit(
   headings?: string | null,
 ): any[][] {
   return inCell(() => {
-    for (const [name, argument] of Object.entries({ pressure_uncertainty, flow_uncertainty })) {
-      if (!isOmitted(argument))
-        throw new MethodError("invalid", name, "the ordinary technique takes no uncertainties; leave it out");
-    }
-    const fit = fitOf(pressures, flows, technique, include);
-    const level = optionalNumber(confidence, "confidence") ?? 0.95;
+    const fit = fitOf(pressures, flows, technique, include, pressure_uncertainty, flow_uncertainty);
+    const level = optionalNumber(confidence, "confidence") || 0.95;
     const unit = "unit of flow";
+    const source = fit.technique === "ordinary" ? "ISO 9972, regression" : `technique "${fit.technique}"`;
     const percent = `${Number((100 * level).toPrecision(6))} %`;
     return table(
       [
@@ -70,24 +77,24 @@ export function leakageFit(
           symbol: "C",
           value: coefficientWithLimits(fit, level),
           unit: `${unit}/Pa^n`,
-          source: "ISO 9972, regression",
+          source,
         },
         {
           what: "flow exponent",
           symbol: "n",
           value: exponentWithLimits(fit, level),
           unit: "–",
-          source: "ISO 9972, regression",
+          source,
         },
         {
           what: "coefficient of determination of the logarithms",
           symbol: "r2",
           value: fit.determination,
           unit: "–",
-          source: "ISO 9972, regression",
+          source,
         },
         { what: "readings used", symbol: "count", value: fit.count },
-        { what: "degrees of freedom", symbol: "dof", value: fit.degreesOfFreedom, source: "N − 2" },
+        degreesOfFreedomRow(fit),
         {
           what: `Student's t, ${percent} two-sided`,
           symbol: "t",
@@ -100,14 +107,14 @@ export function leakageFit(
           symbol: "s_n",
           value: fit.standardErrorOfExponent,
           unit: "–",
-          source: "ISO 9972, regression",
+          source,
         },
         {
           what: "standard error of ln C",
           symbol: "s_lnC",
           value: fit.standardErrorOfLogCoefficient,
           unit: "–",
-          source: "ISO 9972, regression",
+          source,
         },
         {
           what: "flow at 50 Pa, test conditions",
@@ -128,7 +135,7 @@ export function leakageFit(
  * @customfunction LEAKAGECOEFFICIENT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
  * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default).
+ * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns C.
  */
@@ -147,7 +154,7 @@ export function leakageCoefficient(
  * @customfunction FLOWEXPONENT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
  * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default).
+ * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns n.
  */
@@ -160,14 +167,14 @@ export function flowExponent(pressures: any[][], flows: any[][], technique?: str
  * Source: ISO 9972:2015; ASTM E779-19.
  * @customfunction LEAKAGEFLOW
  * @param coefficient C. 0 means blank.
- * @param exponent n. 0 is a value.
+ * @param exponent n. 0 means blank.
  * @param pressure Δp, Pa, above 0. 0 means blank.
  * @returns The flow.
  */
 export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: any[][]): any[][] {
   const inputs = {
     coefficient: sizes("coefficient", coefficient),
-    exponent: numbers("exponent", exponent),
+    exponent: sizes("exponent", exponent),
     pressure: sizes("pressure", pressure),
   };
   return inCell(() => spread(inputs, ({ coefficient, exponent, pressure }) => flowAt(coefficient, exponent, pressure)));
@@ -175,12 +182,13 @@ export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: a
 
 /**
  * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.
- * A reading that is not included has its fitted flow and residual only; a blank row stays blank.
+ * A reading that is not included has its fitted flow and residual only; a blank row stays blank. Leverage is what the fitted ln q follows of the reading's own; without a
+ * reading the technique is fitted again to the others, and Cook's distance is the shift of the line at all readings, in the technique's weights.
  * Source: ISO 9972:2015, regression; R. D. Cook, Technometrics 19 (1977) 15.
  * @customfunction FITRESIDUALS
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
  * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default).
+ * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @param [headings] "yes" puts a heading row above the table.
  * @returns Six columns.
@@ -212,7 +220,7 @@ export function fitResiduals(
 }
 
 /**
- * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air): C·(ρ/ρ0)^(1−n); by ASTM E779 also ·(μ/μ0)^(2n−1).
+ * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air): C·(ρ/ρ0)^(1−n); by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1).
  * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
  * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
  * @customfunction REFERENCECOEFFICIENT

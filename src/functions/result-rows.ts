@@ -1,10 +1,14 @@
-import type { Direction, Limits, TestResult } from "../core/index";
+import { profiles, type Direction, type Limits, type TestResult } from "../core/index";
+import { degreesOfFreedomRow } from "./degrees-of-freedom";
 import type { SheetReadings } from "./pairs";
 import { airIn, calibrationDensityIn, type Settings } from "./settings";
 import type { TableRow } from "./table";
 import { fromMethod, type UnitSystem } from "./units";
 
-const iso = (part: string) => `ISO 9972:2015, ${part}`;
+/** Names the standard that the tester chose beside a part of it. */
+function namedBy({ standard }: Settings): (part: string) => string {
+  return (part) => `${profiles[standard].edition}, ${part}`;
+}
 
 /** Turns a value and its limits into the user's units. */
 function limitsIn(limits: Limits | undefined, measures: keyof UnitSystem, system: UnitSystem): Limits | undefined {
@@ -18,7 +22,7 @@ function limitsIn(limits: Limits | undefined, measures: keyof UnitSystem, system
 }
 
 /** Unit of C: "m³/h" gives "m³/(h·Pa^n)", "cfm" gives "cfm/Pa^n". */
-function perPressure(flowUnit: string): string {
+export function perPressure(flowUnit: string): string {
   const [amount, time] = flowUnit.split("/");
   return time === undefined ? `${amount}/Pa^n` : `${amount}/(${time}·Pa^n)`;
 }
@@ -35,6 +39,10 @@ function inputRows(direction: Direction, result: TestResult, readings: SheetRead
   const { system } = settings;
   const { baseline, density, points } = result;
   const air = airIn(settings);
+  const by = namedBy(settings);
+  const { procedure } = profiles[settings.standard];
+  const byAltitude = air.altitudeOfFormula !== undefined;
+  const densitySource = byAltitude ? "ASTM E779-19, air density from the altitude" : "ISO 9972:2015, air density";
   const [lowestPressure, highestPressure] = extremes(points.map(({ pressure }) => pressure));
   const [lowestFlow, highestFlow] = extremes(points.map(({ flow }) => flow));
   const count = readings.used.length;
@@ -46,68 +54,72 @@ function inputRows(direction: Direction, result: TestResult, readings: SheetRead
       ? `, calibration at ${Number(inUnits(calibrationDensityIn(settings), "density").toPrecision(5))} ${densityUnit}`
       : "";
   return [
-    { what: "direction", symbol: "direction", value: direction, source: iso("6") },
+    { what: "direction", symbol: "direction", value: direction, source: by(procedure) },
     {
       what: `readings used: ${count} of ${count + readings.excluded.length}`,
       symbol: "count",
       value: count,
-      source: iso("6"),
+      source: by(procedure),
     },
     {
       what: "baseline before the test, mean",
       symbol: "dp01",
       value: baseline.before,
       unit: "Pa",
-      source: iso("zero-flow pressure"),
+      source: by("zero-flow pressure"),
     },
     {
       what: "baseline after the test, mean",
       symbol: "dp02",
       value: baseline.after,
       unit: "Pa",
-      source: iso("zero-flow pressure"),
+      source: by("zero-flow pressure"),
     },
     {
       what: "baseline of the test",
       symbol: "dp0",
       value: baseline.pressure,
       unit: "Pa",
-      source: iso("zero-flow pressure"),
+      source: by("zero-flow pressure"),
     },
     {
       what: "lowest induced pressure",
       symbol: "dp_min",
       value: lowestPressure,
       unit: "Pa",
-      source: iso("induced pressure"),
+      source: by("induced pressure"),
     },
     {
       what: "highest induced pressure",
       symbol: "dp_max",
       value: highestPressure,
       unit: "Pa",
-      source: iso("induced pressure"),
+      source: by("induced pressure"),
     },
     {
       what: "indoor air density",
       symbol: "rho_i",
       value: inUnits(density.indoor, "density"),
       unit: densityUnit,
-      source: iso("air density"),
+      source: densitySource,
     },
     {
       what: "outdoor air density",
       symbol: "rho_e",
       value: inUnits(density.outdoor, "density"),
       unit: densityUnit,
-      source: iso("air density"),
+      source: densitySource,
     },
     {
       what: `barometric pressure, ${air.barometerFrom}`,
       symbol: "p_bar",
       value: inUnits(air.barometricPressure, "barometer"),
       unit: system.barometer,
-      source: air.barometerFrom === "from the altitude" ? "ASHRAE Fundamentals 2021 ch. 1 eqn. 3" : "",
+      source: byAltitude
+        ? densitySource
+        : air.barometerFrom === "from the altitude"
+          ? "ASHRAE Fundamentals 2021 ch. 1 eqn. 3"
+          : "",
     },
     { what: `flow basis${calibration}`, symbol: "basis", value: basis, source: "stated by the tester" },
     {
@@ -115,7 +127,7 @@ function inputRows(direction: Direction, result: TestResult, readings: SheetRead
       symbol: "k_q",
       value: result.flowFactor,
       unit: "–",
-      source: iso("air leakage rate"),
+      source: by("air leakage rate"),
     },
     {
       what: "lowest flow through the envelope",
@@ -138,38 +150,42 @@ function curveRows(result: TestResult, settings: Settings, t: number): TableRow[
   const { fit } = result;
   const percent = `${Number((100 * (settings.confidence ?? 0.95)).toPrecision(6))} %`;
   const coefficientUnit = perPressure(system.flow);
-  const reference = standard === "ISO 9972" ? iso("C_L") : `${standard}-19, C0`;
+  const { correction, edition, technique } = profiles[standard];
+  const by = namedBy(settings);
+  const reference = by(correction.clause);
+  const ofStandard = technique.value === fit.technique ? `, ${edition}` : "";
+  const regression = fit.technique === "ordinary" ? by("regression") : `technique "${fit.technique}"${ofStandard}`;
   return [
-    { what: "degrees of freedom", symbol: "dof", value: fit.degreesOfFreedom, source: "N − 2" },
-    { what: `Student's t, ${percent} two-sided`, symbol: "t", value: t, unit: "–", source: iso("confidence limits") },
-    { what: "flow exponent", symbol: "n", value: result.exponent, unit: "–", source: iso("regression") },
+    degreesOfFreedomRow(fit),
+    { what: `Student's t, ${percent} two-sided`, symbol: "t", value: t, unit: "–", source: by("confidence limits") },
+    { what: "flow exponent", symbol: "n", value: result.exponent, unit: "–", source: regression },
     {
       what: "standard error of n",
       symbol: "s_n",
       value: fit.standardErrorOfExponent,
       unit: "–",
-      source: iso("regression"),
+      source: regression,
     },
     {
       what: "leakage coefficient, test conditions",
       symbol: "C",
       value: limitsIn(result.coefficient, "flow", system),
       unit: coefficientUnit,
-      source: iso("regression"),
+      source: regression,
     },
     {
       what: "standard error of ln C",
       symbol: "s_lnC",
       value: fit.standardErrorOfLogCoefficient,
       unit: "–",
-      source: iso("regression"),
+      source: regression,
     },
     {
       what: "coefficient of determination of the logarithms",
       symbol: "r2",
       value: fit.determination,
       unit: "–",
-      source: iso("regression"),
+      source: regression,
     },
     { what: "reference conditions of", symbol: "standard", value: standard, source: "20 °C, 101 325 Pa, dry air" },
     {
@@ -199,7 +215,7 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
   const perArea = (limits: Limits | undefined) => limitsIn(limits, "permeability", system);
   const area = (limits: Limits) => limitsIn(limits, "leakageArea", system);
   const perAreaUnit = system.permeability;
-  const rates = iso("derived quantities");
+  const rates = namedBy(settings)("derived quantities");
   return [
     { what: "flow at 50 Pa", symbol: "q50", value: flow(at50.flow), unit: system.flow, source: rates },
     { what: "air change rate at 50 Pa", symbol: "n50", value: at50.airChangeRate, unit: "1/h", source: rates },

@@ -60,7 +60,11 @@ export function specificLeakage(flow: any[][], area: any[][], units?: string | n
 export const leakageAreaChoices = [...leakageAreaDefinitions, "custom"] as const;
 
 /** The pressure and discharge coefficient of the definition named; only "custom" takes its own, so that no value is silently ignored. */
-function termsOf(definition: unknown, pressure: unknown, dischargeCoefficient: unknown): LeakageAreaTerms {
+export function leakageAreaTermsOf(
+  definition: unknown,
+  pressure: unknown,
+  dischargeCoefficient: unknown,
+): LeakageAreaTerms {
   const named = choice(definition, leakageAreaChoices, "definition");
   const own = {
     pressure: optionalNumber(pressure, "pressure"),
@@ -112,7 +116,7 @@ export function leakageArea(
 ): any[][] {
   const inputs = { coefficient: sizes("coefficient", coefficient), exponent: sizes("exponent", exponent) };
   return inCell(() => {
-    const terms = termsOf(definition, pressure, discharge_coefficient);
+    const terms = leakageAreaTermsOf(definition, pressure, discharge_coefficient);
     const system = unitSystem(units);
     return spread(inputs, ({ coefficient, exponent }) =>
       fromMethod(areaOf(toMethod(coefficient, "flow", system), exponent, terms), "leakageArea", system),

@@ -2,16 +2,26 @@ import * as z from "zod/mini";
 import {
   assumedHumidity,
   barometricPressure,
+  densityFormulas,
+  exposedSides,
   flowBases,
+  foundations,
+  leakageAreaDefinitions,
   MethodError,
   pressureSigns,
   referenceDensity,
+  relativePressureAtAltitude,
+  shieldings,
   standardPressure,
   standards,
+  targetQuantities,
   techniques,
+  timeUnits,
   volumeConventions,
+  windPlaces,
   type TestAir,
 } from "../core/index";
+import { budgetQuantities } from "./budget-quantities";
 import { isBlank, isBlankOrZero, plain, rowsOf } from "./cells";
 import { toMethod, unitSystem, unitSystems, type UnitSystem } from "./units";
 
@@ -21,6 +31,11 @@ const fraction = number.check(
   z.minimum(0, "a fraction from 0 to 1"),
   z.maximum(1, "a fraction from 0 to 1, 0.5 for 50 %"),
 );
+
+/** A day as Excel counts them. */
+const day = size.check(z.maximum(2_958_465, "a date as Excel counts days"));
+
+const small = size.check(z.maximum(0.5, "a fraction, 0.01 for 1 %"));
 
 /** One word of a list, in any letter case. */
 function oneOf<const Word extends string>(words: readonly Word[]) {
@@ -62,15 +77,83 @@ const labels = {
   altitude: label(number, { measures: "length", zeroIsValue: true }),
   "indoor humidity": label(fraction, { zeroIsValue: true }),
   "outdoor humidity": label(fraction, { zeroIsValue: true }),
+  "air density": label(oneOf(densityFormulas)),
   "flow basis": label(oneOf(flowBases)),
   "calibration density": label(size, { measures: "density" }),
   "pressure sign": label(oneOf(pressureSigns)),
   standard: label(oneOf(standards)),
   technique: label(oneOf(techniques)),
+  "pressure uncertainty": label(size),
+  "flow uncertainty": label(size.check(z.maximum(0.5, "a fraction, 0.01 for 1 %"))),
   confidence: label(
     number.check(z.minimum(0.5, "a fraction, 0.95 for 95 %"), z.maximum(0.9999, "a fraction, 0.95 for 95 %")),
   ),
   "reference pressure": label(size),
+  quantity: label(oneOf(targetQuantities)),
+  exponent: label(
+    number.check(z.minimum(0.4, "from 0.5 to 1, with some margin"), z.maximum(1.1, "from 0.5 to 1, with some margin")),
+  ),
+  columns: label(z.string("a list of words")),
+  "time unit": label(oneOf(timeUnits)),
+  tolerance: label(size),
+  "shortest station": label(size),
+  "gauge resolution": label(size),
+  "fan coefficient": label(size),
+  "fan exponent": label(size),
+  "lowest fan pressure": label(size),
+  "highest fan pressure": label(size),
+  "zero flow below": label(number.check(z.minimum(0, "0 or more")), { zeroIsValue: true }),
+  "leakage area definition": label(oneOf(leakageAreaDefinitions)),
+  storeys: label(size),
+  "shelter class": label(size),
+  flue: label(yesNo),
+  foundation: label(oneOf(foundations)),
+  "exposed sides": label(oneOf(exposedSides)),
+  shielding: label(oneOf(shieldings)),
+  "supply flow": label(size, { measures: "flow" }),
+  "extract flow": label(size, { measures: "flow" }),
+  "building height": label(size, { measures: "length" }),
+  "weather and shielding factor": label(size),
+  "wind speed": label(number.check(z.minimum(0, "must be 0 or more")), { measures: "speed", zeroIsValue: true }),
+  "wind place": label(oneOf(windPlaces)),
+  beaufort: label(
+    number.check(z.minimum(0, "a Beaufort number from 0 to 12"), z.maximum(12, "a Beaufort number from 0 to 12")),
+    { zeroIsValue: true },
+  ),
+  "test date": label(day),
+  "gauge certificate valid until": label(day),
+  "flow device certificate valid until": label(day),
+  "q50 of the other direction": label(size, { measures: "flow" }),
+  "low pressure reason": label(z.string("words are needed")),
+  openings: label(z.string("letters, one a reading, as AAABBB")),
+  "gauge accuracy": label(small),
+  "gauge zero": label(size),
+  "fan gauge accuracy": label(small),
+  "fan gauge zero": label(size),
+  "gauges of one calibration": label(yesNo),
+  "fan pressure at lowest flow": label(size),
+  "pivot fan pressure": label(size),
+  "fan exponent uncertainty": label(small),
+  "flow calibration uncertainty": label(small),
+  "opening calibration uncertainty": label(small),
+  "indoor temperature uncertainty": label(size),
+  "outdoor temperature uncertainty": label(size),
+  "barometer uncertainty": label(size, { measures: "barometer" }),
+  "humidity accuracy": label(small),
+  "volume uncertainty": label(small),
+  "envelope area uncertainty": label(small),
+  "floor area uncertainty": label(small),
+  "size degrees of freedom": label(size.check(z.minimum(1, "must be 1 or more"))),
+  "baseline uncertainty": label(size),
+  "wind coefficient": label(size),
+  "offset share": label(small),
+  "extrapolation above": label(small),
+  "extrapolation below": label(small),
+  "budget quantity": label(oneOf(budgetQuantities)),
+  "monte carlo trials": label(
+    number.check(z.minimum(1000, "from 1 000 to 1 000 000"), z.maximum(1e6, "from 1 000 to 1 000 000")),
+  ),
+  "monte carlo seed": label(size),
   units: label(oneOf(unitSystems)),
   headings: label(yesNo),
 };
@@ -157,6 +240,17 @@ export function airIn(settings: Settings): Omit<TestAir, "temperature"> & { read
     outdoor: settings["outdoor humidity"] ?? assumedHumidity,
   };
   const { "barometric pressure": read, altitude } = settings;
+  if (settings["air density"] === "ASTM E779") {
+    const altitudeOfFormula = needed(settings, "altitude");
+    const barometricPressure = standardPressure * relativePressureAtAltitude(altitudeOfFormula);
+    const unused = read === undefined ? "" : "; the one read does not count";
+    return {
+      humidity,
+      barometricPressure,
+      altitudeOfFormula,
+      barometerFrom: `from the altitude by ASTM E779${unused}`,
+    };
+  }
   if (read !== undefined) {
     requireStationPressure(read, altitude);
     return { humidity, barometricPressure: read, barometerFrom: "as read" };

@@ -76,6 +76,7 @@ export function spread<Of extends Inputs>(
   calculate: (values: Values<Of>) => CellResult | CellResult[],
   results = 1,
 ): unknown[][] {
+  const named = Object.entries(inputs);
   const list = Object.values(inputs);
   const height = commonSize(list, (rows) => rows.length, "rows");
   const width = commonSize(list, (rows) => rows[0]?.length ?? 0, "columns");
@@ -83,7 +84,7 @@ export function spread<Of extends Inputs>(
 
   const resultAt = (row: number, column: number): unknown => {
     const values: Record<string, unknown> = {};
-    for (const [key, input] of Object.entries(inputs)) {
+    for (const [key, input] of named) {
       const value = input.read(cellAt(input, row, column), input.rows.length > 1 ? row + 1 : undefined);
       if (value === undefined && !input.optional) return Array<string>(results).fill("");
       values[key] = value;
@@ -92,15 +93,24 @@ export function spread<Of extends Inputs>(
     return Array.isArray(result) ? result.map(finite) : finite(result);
   };
 
-  return Array.from({ length: height }, (_, row) =>
-    Array.from({ length: width }, (_, column) => {
-      try {
-        return resultAt(row, column);
-      } catch (error) {
-        const named = withRow(error, list, row);
-        if (single) throw named;
-        return Array<Error>(results).fill(toCellError(named));
-      }
-    }).flat(),
-  );
+  /** What one cell gives, its error included: a long column calls this for every row, so it makes no array that it does not return. */
+  const cellsAt = (row: number, column: number): unknown => {
+    try {
+      return resultAt(row, column);
+    } catch (error) {
+      const told = withRow(error, list, row);
+      if (single) throw told;
+      return Array<Error>(results).fill(toCellError(told));
+    }
+  };
+
+  return Array.from({ length: height }, (_, row) => {
+    const cells: unknown[] = [];
+    for (let column = 0; column < width; column += 1) {
+      const result = cellsAt(row, column);
+      if (Array.isArray(result)) cells.push(...(result as unknown[]));
+      else cells.push(result);
+    }
+    return cells;
+  });
 }

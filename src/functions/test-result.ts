@@ -2,6 +2,7 @@ import {
   directions,
   MethodError,
   studentT,
+  techniqueOf,
   testResult as resultOf,
   type Direction,
   type LeakageReading,
@@ -13,25 +14,28 @@ import { pairedReadings, type SheetReadings } from "./pairs";
 import { baselineReadings } from "./readings";
 import { resultRows } from "./result-rows";
 import { airIn, calibrationDensityIn, needed, settingsIn, type Settings } from "./settings";
-import { table } from "./table";
+import { table, type TableRow } from "./table";
+import { buildingIn } from "./target";
 import { toMethod } from "./units";
 
-/** The readings of a sheet with flows in the method's unit. */
-function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
+/**
+ * The readings of a sheet with flows in the method's unit. Where the tester names a technique, the uncertainties of the settings go with them; a standard that
+ * weighs the readings in its own way keeps to it.
+ */
+export function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
   const factor = toMethod(1, "flow", settings.system);
-  return used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
-}
-
-function buildingIn({ volume, "envelope area": envelopeArea, "floor area": floorArea }: Settings) {
-  return {
-    ...(volume !== undefined && { volume }),
-    ...(envelopeArea !== undefined && { envelopeArea }),
-    ...(floorArea !== undefined && { floorArea }),
-  };
+  const { technique, "pressure uncertainty": ofPressure, "flow uncertainty": ofFlow } = settings;
+  const converted = used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
+  if (technique === undefined || (ofPressure === undefined && ofFlow === undefined)) return converted;
+  return converted.map((reading) => ({
+    ...reading,
+    ...(ofPressure !== undefined && { pressureUncertainty: ofPressure }),
+    ...(ofFlow !== undefined && { flowUncertainty: ofFlow * reading.flow }),
+  }));
 }
 
 /** Computes one direction from the arguments of a whole-test function. */
-function computed(
+export function computed(
   direction: Direction,
   readings: readonly LeakageReading[],
   [baselineBefore, baselineAfter]: [number[], number[]?],
@@ -49,7 +53,7 @@ function computed(
       calibrationDensity: calibrationDensityIn(settings),
       pressureSign: settings["pressure sign"] ?? "indoors minus outdoors",
       standard: settings.standard,
-      technique: settings.technique ?? "ordinary",
+      technique: settings.technique ?? techniqueOf(settings.standard),
       confidence: settings.confidence ?? 0.95,
     },
     buildingIn(settings),
@@ -57,17 +61,47 @@ function computed(
 }
 
 /** The method names arguments as a function's parameters do; a setting is shown as the label that the tester typed. */
-function asSetting(error: unknown): unknown {
+export function asSetting(error: unknown): unknown {
   if (!(error instanceof MethodError)) return error;
   const name = error.argument.replaceAll("_", " ");
-  const isSetting = /temperature|humidity|barometric|density|confidence|altitude/.test(name);
+  const isSetting = /temperature|humidity|barometric|density|confidence|altitude|(pressure|flow) uncertainty/.test(
+    name,
+  );
   return isSetting ? new MethodError(error.kind, "settings", `${name}: ${error.rule}`) : error;
+}
+
+/** The arguments of the functions that take one direction of a test, as they stand in the cell. */
+export type WholeTestArguments = readonly [
+  direction: unknown,
+  pressures: unknown,
+  flows: unknown,
+  baseline_before: unknown,
+  baseline_after: unknown,
+  settings: unknown,
+  include: unknown,
+];
+
+/** Every step of one direction as rows. */
+export function wholeTest([direction, pressures, flows, before, after, settings, include]: WholeTestArguments): {
+  readonly rows: TableRow[];
+  readonly headings: boolean;
+} {
+  const way = choice(direction, directions, "direction");
+  const given = settingsIn(settings);
+  const readings = pairedReadings(pressures, flows, include);
+  try {
+    const result = computed(way, inMethodFlow(readings, given), baselineReadings(before, after), given);
+    const t = studentT(given.confidence ?? 0.95, result.fit.degreesOfFreedom);
+    return { rows: resultRows(way, result, readings, given, t), headings: given.headings === "yes" };
+  } catch (error) {
+    throw asSetting(error);
+  }
 }
 
 /**
  * One direction of a fan pressurization test, from raw readings to results at 50 Pa and at reference conditions; every step is a row. Columns: what it is, symbol,
  * value, lower, upper, unit, source; fetch a value by its symbol ("n50", "q50", "C_L", …) with INDEX and MATCH. The limits hold the scatter of the readings only.
- * Source: ISO 9972:2015; ASTM E779-19 where the setting "standard" names it.
+ * Source: the standard that the setting "standard" names, ISO 9972:2015 where none is named; its limits are the business of VALIDITYCHECKS.
  * @customfunction TESTRESULT
  * @param direction "depressurization" or "pressurization".
  * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one a row. 0 beside a blank flow means blank.
@@ -88,20 +122,15 @@ export function testResult(
   include?: any[][],
 ): any[][] {
   return inCell(() => {
-    const way = choice(direction, directions, "direction");
-    const given = settingsIn(settings);
-    const readings = pairedReadings(pressures, flows, include);
-    try {
-      const result = computed(
-        way,
-        inMethodFlow(readings, given),
-        baselineReadings(baseline_before, baseline_after),
-        given,
-      );
-      const t = studentT(given.confidence ?? 0.95, result.fit.degreesOfFreedom);
-      return table(resultRows(way, result, readings, given, t), given.headings === "yes");
-    } catch (error) {
-      throw asSetting(error);
-    }
+    const { rows, headings } = wholeTest([
+      direction,
+      pressures,
+      flows,
+      baseline_before,
+      baseline_after,
+      settings,
+      include,
+    ]);
+    return table(rows, headings);
   });
 }

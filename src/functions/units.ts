@@ -13,6 +13,12 @@ export interface UnitSystem {
   readonly viscosity: string;
   readonly leakageArea: string;
   readonly permeability: string;
+  readonly leakageAreaPerArea: string;
+  /** Diameter of a hole. */
+  readonly diameter: string;
+  readonly speed: string;
+  readonly power: string;
+  readonly energy: string;
 }
 
 const si: UnitSystem = {
@@ -26,6 +32,11 @@ const si: UnitSystem = {
   viscosity: "Pa·s",
   leakageArea: "cm²",
   permeability: "m³/(h·m²)",
+  leakageAreaPerArea: "cm²/m²",
+  diameter: "mm",
+  speed: "m/s",
+  power: "W",
+  energy: "kWh",
 };
 
 const systems = {
@@ -42,6 +53,11 @@ const systems = {
     viscosity: "lb/(ft·s)",
     leakageArea: "in²",
     permeability: "cfm/ft²",
+    leakageAreaPerArea: "in²/100ft²",
+    diameter: "in",
+    speed: "mph",
+    power: "Btu/h",
+    energy: "kBtu",
   },
 } satisfies Record<string, UnitSystem>;
 
@@ -49,7 +65,7 @@ const systems = {
 export const unitSystems = ["SI", "SI L/s", "IP"] as const;
 
 /** The units that the method calculates in. */
-const method: UnitSystem = { ...si, leakageArea: "m²" };
+const method: UnitSystem = { ...si, leakageArea: "m²", diameter: "m" };
 
 /** The unit system that an argument names, SI where none is given. */
 export function unitSystem(argument: unknown): UnitSystem {
@@ -58,10 +74,17 @@ export function unitSystem(argument: unknown): UnitSystem {
 
 /** From the user's units to the method's. */
 export function toMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
+  // The method has its own range for temperatures and names the argument; the conversion would only know "value".
+  if (measures === "temperature") return system.temperature === "°F" ? (value - 32) * (5 / 9) : value;
   return convertUnits(value, system[measures], method[measures]);
 }
 
 /** From the method's units to the user's. */
 export function fromMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
   return convertUnits(value, method[measures], system[measures]);
+}
+
+/** A temperature difference in K from the user's degrees, whose zero does not matter. */
+export function differenceToMethod(degrees: number, { temperature }: UnitSystem): number {
+  return temperature === "°F" ? degrees / 1.8 : degrees;
 }

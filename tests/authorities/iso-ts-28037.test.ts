@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { covarianceOfExponentAndLogCoefficient, fitLeakage } from "../../src/core";
 import source from "./iso-ts-28037/example.json";
 import { expectAgreement, expectPrinted } from "./support/compare";
-import { fitPlainData } from "./support/leakage";
+import { fitPlainData, plainReadings } from "./support/leakage";
 
 const scale = 10;
 const { published } = source;
@@ -30,5 +31,22 @@ describe("ISO/TS 28037:2010 p. 13: equal uncertainties of y, which is the ordina
 
   test("without that factor they would differ by a third: the comparison is not empty", () => {
     expect(Math.abs(fit.standardErrorOfExponent / published.u_slope - 1)).toBeGreaterThan(0.3);
+  });
+});
+
+describe("ISO/TS 28037:2010 p. 13: the stated uncertainties as weights", () => {
+  const line = fitLeakage(plainReadings(source.x, source.y, scale, { y: source.u_y }), "weighted");
+
+  test("line, standard uncertainties, covariance and χ² as published", () => {
+    expectPrinted(line.exponent, published.slope, 6);
+    expectPrinted(line.logCoefficient * scale, published.intercept, 6);
+    expectPrinted(line.standardErrorOfExponent, published.u_slope, 7);
+    expectPrinted(line.standardErrorOfLogCoefficient * scale, published.u_intercept, 7);
+    expectPrinted(covarianceOfExponentAndLogCoefficient(line) * scale, published.covariance, 8);
+    expectPrinted(line.chiSquare ?? NaN, published.chi2, 3);
+  });
+
+  test("χ² does not exceed its degrees of freedom, so the stated uncertainties stand", () => {
+    expect([line.enlargement, line.degreesOfFreedom]).toEqual([1, Infinity]);
   });
 });

@@ -1,17 +1,16 @@
 import { describe, expect, test } from "vitest";
-import type { TestTerms, decisionRules } from "../../src/core";
+import type { decisionRules } from "../../src/core";
 import {
   coefficientWithLimits,
   exponentWithLimits,
-  fanFlow,
   flowWithLimits,
   MethodError,
   studentT,
-  testResult,
   verdict,
 } from "../../src/core";
 import { expectAgreement } from "./support/compare";
-import { ordinaryFit, readings } from "./support/leakage";
+import { ordinaryFit } from "./support/leakage";
+import { computeDirection, expected } from "./support/vector-tests";
 import vectors from "./uncertainty-vectors/vectors.json";
 
 const ESTIMATE = "rounded to 15 digits, computed in fifty; the file itself asks for 1e-11";
@@ -97,44 +96,6 @@ describe("degenerate readings, ordinary fit", () => {
 const [iso, e779] = [vectors.sensitivities.iso, vectors.sensitivities.e779];
 
 describe("whole tests", () => {
-  const [budget] = vectors.budgets;
-  if (!budget) throw new Error("no budget");
-  const { inputs, expected } = budget;
-  const air = {
-    temperature: { indoor: inputs.indoor_temperature, outdoor: inputs.outdoor_temperature },
-    humidity: { indoor: inputs.indoor_humidity, outdoor: inputs.outdoor_humidity },
-    barometricPressure: inputs.barometer,
-  };
-
-  function compute(index: number, standard: TestTerms["standard"]) {
-    const test = inputs.directions[index];
-    if (!test) throw new Error(`no direction ${index}`);
-    const openings: Record<string, { coefficient: number; exponent: number }> = inputs.openings;
-    const flows = test.fan_pressures.map((pressure, row) => {
-      const opening = openings[test.opening[row] ?? ""];
-      if (!opening) throw new Error(`no opening in row ${row + 1}`);
-      return fanFlow(pressure, opening);
-    });
-    return testResult(
-      {
-        direction: test.direction === "depressurization" ? "depressurization" : "pressurization",
-        readings: readings(test.readings, flows),
-        baselineBefore: [test.baseline_before],
-        baselineAfter: [test.baseline_after],
-      },
-      air,
-      {
-        flowBasis: "indicated at calibration density",
-        calibrationDensity: inputs.calibration_density,
-        pressureSign: "indoors minus outdoors",
-        standard,
-        technique: "ordinary",
-        confidence: 0.95,
-      },
-      { volume: inputs.volume },
-    );
-  }
-
   describe.each([
     ["ISO 9972", 0, iso[0]],
     ["ISO 9972", 1, iso[1]],
@@ -142,7 +103,7 @@ describe("whole tests", () => {
     ["ASTM E779", 1, e779[1]],
   ] as const)("%s, direction %d", (standard, index, values) => {
     if (!values) throw new Error("no values");
-    const result = compute(index, standard);
+    const result = computeDirection(index, standard);
 
     test("n, C at reference conditions and the flows at 50, 10 and 4 Pa", () => {
       expectAgreement(result.fit.exponent, values.n.value, 1e-12, ESTIMATE);
@@ -154,12 +115,12 @@ describe("whole tests", () => {
   });
 
   test("mean n50 of both directions", () => {
-    const n50 = [0, 1].map((index) => compute(index, "ISO 9972").at50.airChangeRate?.value ?? NaN);
+    const n50 = [0, 1].map((index) => computeDirection(index, "ISO 9972").at50.airChangeRate?.value ?? NaN);
     expectAgreement(((n50[0] ?? NaN) + (n50[1] ?? NaN)) / 2, expected.n50, 1e-12, ESTIMATE);
   });
 
   test.each([0, 1])("limits of q50 and n hold the scatter of the readings, direction %d", (index) => {
-    const result = compute(index, "ISO 9972");
+    const result = computeDirection(index, "ISO 9972");
     const random = expected.random[index];
     if (!random) throw new Error("no random row");
     const t = studentT(0.95, result.fit.degreesOfFreedom);

@@ -3,6 +3,8 @@ import { join } from "node:path";
 import { addInRegistry } from "../../src/cli/recalc/add-in";
 import { evaluateBook, openWorkbook } from "../../src/workbook";
 import { fitRatios } from "./fits";
+import { logRatios } from "./logs";
+import { planningRatios } from "./planning";
 import { recalcComparison } from "./recalc";
 
 const times = (ratio: number) => `${ratio.toPrecision(3).padStart(6)} ×`;
@@ -11,6 +13,16 @@ console.log(
   "A fit of ten readings, processor time over that of the bare logarithms and sums (median; lowest to highest):",
 );
 for (const { name, median, lowest, highest } of fitRatios("dist/functions.js")) {
+  console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
+}
+
+console.log("\nLimits for ten thousand houses in one call, processor time over that of the bare arithmetic:");
+for (const { name, median, lowest, highest } of planningRatios("dist/functions.js")) {
+  console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
+}
+
+console.log("\nA log as long as a sheet, processor time over that of a bare pass over the same cells:");
+for (const { name, median, lowest, highest } of logRatios("dist/functions.js")) {
   console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
 }
 

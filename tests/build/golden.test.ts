@@ -21,27 +21,48 @@ const published = `
 AIRCHANGERATE(flow[], volume[], units?) spills
 AIRDENSITY(temperature[], barometric_pressure[]?, relative_humidity[]?, units?) spills
 AIRVISCOSITY(temperature[], units?) spills
+ALLOWEDLEAKAGE(target[], settings[]?, volumes[]?, envelope_areas[]?, floor_areas[]?) spills
+AREAFLOW(area[], definition, exponent[], at[], pressure[]?, discharge_coefficient[]?, units?) spills
 AVERAGEDRESULT(depressurization[], pressurization[], one_direction?)
 BAROMETRICPRESSURE(altitude[], sea_level_pressure[]?, units?) spills
 BASELINEPRESSURE(before[], after[]?)
+CALIBRATEDVALUE(reading[], table[]) spills
+COMPONENTLEAKAGE(amounts[], leakages[], rated_pressures[], exponents[]?, at[]?)
+CONFORMANCEPROBABILITY(result[], standard_uncertainty[], target[], degrees_of_freedom[]?) spills
 CONVERTUNITS(value[], from, to) spills
 DENSITYCORRECTION(direction, indoor_temperature[], outdoor_temperature[], barometric_pressure[]?, indoor_humidity[]?, outdoor_humidity[]?, units?) spills
 ENVELOPESIZE(length[], width[], storeys[], storey_height[], roof_shape[]?, roof_rise[]?) spills
 ENVELOPEVOLUME(areas[], heights[], length_tolerance[]?, convention?) spills
+FANDEMAND(target[], highest[], settings[]?, openings[]?) spills
 FANFLOW(fan_pressures[], coefficients[], exponents[], lowest[]?, highest[]?, calibration_density[]?, actual_density[]?) spills
+FINALFORECAST(flow[], flow_uncertainty[], repairs[], openings[], target[], settings[]?) spills
 FITRESIDUALS(pressures[], flows[], technique?, include[]?, headings?) spills
 FLOORAREA(corners[])
 FLOWEXPONENT(pressures[], flows[], technique?, include[]?)
+HEATLOSS(flow[], temperature_difference[]?, degree_hours[]?, heat_capacity[]?, units?) spills
+HOLEDIAMETER(area[], discharge_coefficient[]?, units?) spills
 INDUCEDPRESSURE(readings[], baseline_before[], baseline_after[]?, direction?, pressure_sign?) spills
+INFILTRATIONFLOW(model, flow[], exponent[]?, temperature_difference[]?, wind_speed[]?, settings[]?) spills
 LEAKAGEAREA(coefficient[], exponent[], definition, pressure[]?, discharge_coefficient[]?, units?) spills
 LEAKAGECOEFFICIENT(pressures[], flows[], technique?, include[]?)
+LEAKAGEDIFFERENCE(flow_before[], flow_after[], uncertainty_before[]?, uncertainty_after[]?, common_uncertainty[]?, headings?) spills
 LEAKAGEFIT(pressures[], flows[], technique?, confidence[]?, include[]?, pressure_uncertainty[]?, flow_uncertainty[]?, headings?) spills
 LEAKAGEFLOW(coefficient[], exponent[], pressure[]) spills
+LOGSTATIONS(log[], settings[]?) spills
 METHODVERSION()
+ONEPOINTFLOW(flow[], pressure[], exponent[]?, at[]?, baseline[]?, headings?) spills
 PASSFAIL(result[], target[], expanded_uncertainty[]?, rule?, decimals[]?, validity[]?) spills
+PRESSURESTATIONS(lowest[], highest[], count[], direction?, baseline[]?) spills
 REFERENCECOEFFICIENT(coefficient[], exponent[], direction, indoor_temperature[], outdoor_temperature[], settings[]?) spills
+RESULTCARD(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?)
 SPECIFICLEAKAGE(flow[], area[], units?) spills
+STACKPRESSURE(height[], indoor_temperature[], outdoor_temperature[], measuring_height[]?, neutral_height[]?, units?) spills
+TARGETGAP(flow[], target[], settings[]?) spills
 TESTRESULT(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?) spills
+TWOPOINTFLOW(flows[], pressures[], at[]?, baseline[]?, headings?) spills
+UNCERTAINTYBUDGET(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?, other_direction[]?) spills
+VALIDITYCHECKS(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?) spills
+WINDPRESSURE(speed[], units?) spills
 `;
 
 describe("functions.json", () => {

@@ -8,7 +8,6 @@ const mostCells = 8;
 /** A workbook's report as lines of text; long lists are cut unless all is to be listed. */
 export function textOf(report: RecalculatedReport, all = false): string[] {
   const cut = (lines: readonly string[]): string[] => (all ? [...lines] : cutList(lines));
-  const copied = report.copy && "patches" in report.copy ? report.copy.patches : undefined;
   return [
     report.file,
     ...indented([
@@ -17,7 +16,7 @@ export function textOf(report: RecalculatedReport, all = false): string[] {
       ...setOf(report),
       ...errorLines(report.errors, cut),
       ...changedOf(report, cut),
-      ...(copied && !all ? recalculatedOf(report, copied) : differencesOf(report, cut)),
+      ...(report.copy && !all ? recalculatedOf(report) : differencesOf(report, cut)),
       ...notEvaluatedOf(report.notEvaluated),
       ...cyclesOf(report, cut),
       ...summaryLines(report.summary),
@@ -66,8 +65,8 @@ function changeLines(changes: readonly Change[]): string[] {
 }
 
 /** With a copy, old results are meant to be replaced: they are counted, not held against the file. */
-function recalculatedOf({ errors, settings }: RecalculatedReport, patches: readonly unknown[]): string[] {
-  const count = patches.length - (settings?.set.length ?? 0);
+function recalculatedOf({ differences, errors, settings, copy }: RecalculatedReport): string[] {
+  const count = copy && "patches" in copy ? copy.patches.length - (settings?.set.length ?? 0) : differences.length;
   const fresh = errors.newCount > 0 && errors.newCount < errors.count ? `, ${errors.newCount} of them new` : "";
   const more = count > 0 ? " (--list shows them)" : "";
   return [`${counted(count, "cell")} recalculated, ${counted(errors.count, "error")}${fresh}${more}.`];

@@ -1,7 +1,7 @@
 import { requireWithin } from "../errors";
 
 /** Zero of the Celsius scale, 273.15 K exactly. BIPM SI brochure, 9th edition, 2.3.1. */
-const zeroCelsius = 273.15;
+export const zeroCelsius = 273.15;
 
 /** Standard atmospheric pressure, 101 325 Pa exactly. US Standard Atmosphere 1976; ISO 9972:2015 clause 3 (from memory). */
 export const standardPressure = 101_325;
@@ -13,7 +13,7 @@ export const referenceDensity = 1.2041;
 const gasConstantOfDryAir = 287.055;
 
 /** 1 − (gas constant of dry air / gas constant of water vapour) = 0.37802. ISO 9972:2015, air density (from memory). */
-const vapourDeficit = 0.37802;
+export const vapourDeficit = 0.37802;
 
 /** Relative humidity that ISO 9972 lets a tester assume where it was not measured: 0.5. */
 export const assumedHumidity = 0.5;
@@ -32,7 +32,7 @@ export function kelvin(temperature: number, argument = "temperature"): number {
 }
 
 /** Saturation pressure of water vapour over water, Pa, at a temperature in °C: exp(59.484085 − 6790.4985/T − 5.02802·ln T). ISO 9972:2015. */
-function saturationPressure(temperature: number): number {
+export function saturationPressure(temperature: number): number {
   const T = kelvin(temperature);
   return Math.exp(59.484085 - 6790.4985 / T - 5.02802 * Math.log(T));
 }

@@ -2,7 +2,7 @@
 const slack = 1e-9;
 
 /** Equal within the slack. */
-function equal(a: number, b: number): boolean {
+export function equal(a: number, b: number): boolean {
   return Math.abs(a - b) <= slack * Math.max(Math.abs(a), Math.abs(b));
 }
 

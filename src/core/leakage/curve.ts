@@ -1,8 +1,17 @@
 import { logFlowAt } from "./line";
 import { studentT } from "../statistics/student-t";
 
-/** Ways to fit the leakage curve. */
-export const techniques = ["ordinary"] as const;
+/**
+ * Ways to fit the leakage curve on the logarithms: ordinary least squares; least squares weighted by stated uncertainties, or by q² where none are stated;
+ * the line of organic correlation, plain and weighted; the line with errors in both pressure and flow.
+ */
+export const techniques = [
+  "ordinary",
+  "weighted",
+  "organic correlation",
+  "weighted organic correlation",
+  "errors in both",
+] as const;
 
 export type Technique = (typeof techniques)[number];
 
@@ -10,6 +19,7 @@ export type Technique = (typeof techniques)[number];
 export interface LeakageFit {
   readonly technique: Technique;
   readonly count: number;
+  /** N − 2 where the standard errors come from the scatter; infinite where they come from stated uncertainties. */
   readonly degreesOfFreedom: number;
   /** C, m³/(h·Pa^n), at test conditions. */
   readonly coefficient: number;
@@ -20,11 +30,19 @@ export interface LeakageFit {
   readonly standardErrorOfLogCoefficient: number;
   /** r², of the logarithms. */
   readonly determination: number;
-  /** Standard deviation of the residuals of ln q. */
+  /** Standard deviation of the residuals of ln q, √(Σr²/(N − 2)), whatever the weights. */
   readonly residualDeviation: number;
+  /** The point through which the line turns: there the errors of level and slope are independent. For least squares the means, under its weights. */
   readonly meanLogPressure: number;
   readonly meanLogFlow: number;
+  /** Standard error of ln q at that point. */
+  readonly standardErrorOfLevel: number;
+  /** About the mean, under the weights, the largest of which is 1. */
   readonly sumOfSquaresOfLogPressure: number;
+  /** χ² = Σr²/(u²(y) + n²·u²(x)) against the stated uncertainties, N − 2 expected; absent where none were stated. */
+  readonly chiSquare?: number;
+  /** √(χ²/(N − 2)), by which the standard errors were multiplied because the scatter is larger than stated; 1 otherwise. */
+  readonly enlargement: number;
 }
 
 /** A value with its confidence limits. */
@@ -34,12 +52,14 @@ export interface Limits {
   readonly upper: number;
 }
 
-/** Standard error of the fitted ln q at ln Δp: s/√N of the mean and s_n·(ln p − x̄) of the slope, squared and added. */
-function standardErrorOfLogFlow(fit: LeakageFit, logPressure: number): number {
-  return Math.hypot(
-    fit.residualDeviation / Math.sqrt(fit.count),
-    fit.standardErrorOfExponent * (logPressure - fit.meanLogPressure),
-  );
+/** Standard error of the fitted ln q at ln Δp: that of the level (s/√N for the ordinary line) and s_n·(ln p − x̄) of the slope, squared and added. */
+export function standardErrorOfLogFlow(fit: LeakageFit, logPressure: number): number {
+  return Math.hypot(fit.standardErrorOfLevel, fit.standardErrorOfExponent * (logPressure - fit.meanLogPressure));
+}
+
+/** Covariance of n and ln C: −x̄·u²(n). */
+export function covarianceOfExponentAndLogCoefficient(fit: LeakageFit): number {
+  return -fit.meanLogPressure * fit.standardErrorOfExponent ** 2;
 }
 
 /** Reference conditions as a shift along the line: q at reference conditions is factor × q of the line at Δp × pressureFactor. */

@@ -16,30 +16,35 @@ export function ordinaryFit(readings: readonly LeakageReading[]): LeakageFit {
   const residualDeviation = Math.sqrt(line.residualSum / degreesOfFreedom);
   const standardErrorOfExponent = residualDeviation / Math.sqrt(sumOfSquaresOfLogPressure);
   const logCoefficient = meanLogFlow - exponent * meanLogPressure;
+  const standardErrorOfLevel = residualDeviation / Math.sqrt(count);
+  return {
+    technique: "ordinary",
+    count,
+    degreesOfFreedom,
+    coefficient: coefficientOf(logCoefficient),
+    logCoefficient,
+    exponent,
+    standardErrorOfExponent,
+    standardErrorOfLogCoefficient: Math.hypot(standardErrorOfLevel, standardErrorOfExponent * meanLogPressure),
+    determination: determination(line),
+    residualDeviation,
+    meanLogPressure,
+    meanLogFlow,
+    standardErrorOfLevel,
+    sumOfSquaresOfLogPressure,
+    enlargement: 1,
+  };
+}
+
+/** C from its logarithm. Errors: it is beyond what a number can hold. */
+export function coefficientOf(logCoefficient: number): number {
   const coefficient = Math.exp(logCoefficient);
   ensure(
     coefficient > 0 && coefficient < Infinity,
     "pressures",
     "the pressures lie so near together that no leakage coefficient follows from them",
   );
-  return {
-    technique: "ordinary",
-    count,
-    degreesOfFreedom,
-    coefficient,
-    logCoefficient,
-    exponent,
-    standardErrorOfExponent,
-    standardErrorOfLogCoefficient: Math.hypot(
-      residualDeviation / Math.sqrt(count),
-      standardErrorOfExponent * meanLogPressure,
-    ),
-    determination: determination(line),
-    residualDeviation,
-    meanLogPressure,
-    meanLogFlow,
-    sumOfSquaresOfLogPressure,
-  };
+  return coefficient;
 }
 
 /**

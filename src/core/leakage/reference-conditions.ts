@@ -3,18 +3,18 @@ import { referenceDensity } from "../air/density";
 import { airViscosity, referenceViscosity } from "../air/viscosity";
 import type { Conditions } from "./curve";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
+import { profiles, standards, type Standard } from "../standards/profiles";
 
-/** Standards whose reference conditions are known here. */
-export const standards = ["ISO 9972", "ASTM E779"] as const;
+export type { Standard };
 
-export type Standard = (typeof standards)[number];
-
-/** What the standards' profiles say about the reference conditions; a profile is data, not a code path. */
-const correctsViscosity: Record<Standard, boolean> = { "ISO 9972": false, "ASTM E779": true };
+/** Which standards' corrections count the viscosity besides the density, read from their profiles. */
+export const correctsViscosity = Object.fromEntries(
+  standards.map((standard) => [standard, profiles[standard].correction.value === "density and viscosity"]),
+) as Record<Standard, boolean>;
 
 /**
- * What turns a leakage curve at test conditions to reference conditions (20 °C, 101 325 Pa, dry): C is multiplied by (ρ/ρ0)^(1−n), by ASTM E779 also by
- * (μ/μ0)^(2n−1), which is factor·pressureFactor^n with factor = (ρ/ρ0)/(μ/μ0) and pressureFactor = (μ/μ0)²/(ρ/ρ0). ρ and μ are those of
+ * What turns a leakage curve at test conditions to reference conditions (20 °C, 101 325 Pa, dry): C is multiplied by (ρ/ρ0)^(1−n), where the standard's profile
+ * says so (ASTM E779) also by (μ/μ0)^(2n−1), which is factor·pressureFactor^n with factor = (ρ/ρ0)/(μ/μ0) and pressureFactor = (μ/μ0)²/(ρ/ρ0). ρ and μ are those of
  * the air that goes through the leaks: outdoor air depressurizing, indoor air pressurizing.
  * @param density kg/m³
  * @param temperature °C

@@ -12,10 +12,11 @@ import {
 } from "../leakage/curve";
 import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
-import { referenceConditions, type Standard } from "../leakage/reference-conditions";
+import { referenceConditions } from "../leakage/reference-conditions";
 import { baselinePressure, type Baseline } from "../readings/baseline";
 import { flowFactor, type FlowBasis } from "../readings/flow-basis";
 import { inducedPressures, toIndoorsMinusOutdoors, type PressureSign } from "../readings/induced-pressure";
+import type { Standard } from "../standards/profiles";
 import {
   leakageAreaDefinitions,
   leakageAreaPerFlow,
@@ -90,9 +91,11 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
   const induced = inducedPressures(rows, zero.pressure, pressureSign, direction, "pressures");
   const density = densityOfBoth(air);
   const factor = flowFactor(terms.flowBasis, direction, density, terms.calibrationDensity);
-  const points = test.readings.map(({ row, flow }, index) => {
+  const points = test.readings.map((reading, index): LeakageReading => {
+    const { row, flow, flowUncertainty } = reading;
     requirePositive(flow, "flows", row);
-    return { row, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
+    const point = { ...reading, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
+    return flowUncertainty === undefined ? point : { ...point, flowUncertainty: flowUncertainty * factor };
   });
   const fit = fitLeakage(points, terms.technique);
   const conditions = referenceConditions(standard, direction, density, air.temperature);

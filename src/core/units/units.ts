@@ -7,6 +7,8 @@ const mile = 1609.344;
 const nauticalMile = 1852;
 /** Inch of mercury, Pa, conventional. NIST SP 811 (2008), appendix B.8: 3.386389e3. */
 const inchOfMercury = 3386.389;
+/** British thermal unit of the International Table, J. NIST SP 811 (2008), appendix B.8. */
+const btu = 1055.05585262;
 const cfm = foot ** 3 / 60;
 
 /** A unit: (value − zero) × factor is the quantity in its base unit; `zero` is what a thermometer of this unit shows at 0 °C. */
@@ -37,6 +39,8 @@ const unitsByQuantity: Record<string, Record<string, number>> = {
     "inH2O conventional": 249.0889,
   },
   speed: { "m/s": 1, "km/h": 1000 / hour, mph: mile / hour, kn: nauticalMile / hour },
+  power: { W: 1, kW: 1000, "Btu/h": btu / hour },
+  energy: { Wh: hour, kWh: 1000 * hour, MJ: 1e6, Btu: btu, kBtu: 1000 * btu },
   viscosity: { "Pa·s": 1, "lb/(ft·s)": pound / foot },
   density: { "kg/m³": 1, "lb/ft³": pound / foot ** 3 },
   permeability: { "m³/(h·m²)": 1 / hour, "L/(s·m²)": 1e-3, "cfm/ft²": cfm / foot ** 2 },

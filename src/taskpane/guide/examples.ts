@@ -27,6 +27,36 @@ const corners = [
   [0, 6],
 ];
 
+/** A gauge's certificate, and half a minute of a log. */
+const certificate = [
+  [-25, -25.1],
+  [0, 0],
+  [25, 25.2],
+  [100, 100.4],
+];
+const log = [
+  [0, -50.1],
+  [5, -49.9],
+  [10, -50.2],
+  [15, -50],
+  [20, -49.8],
+  [25, -50.1],
+  [30, -50],
+  [35, -49.9],
+];
+
+/** The same house before its test, and a made-up flow device. */
+const planned = [
+  ["quantity", "air change rate"],
+  ["volume", 229.2],
+  ["indoor temperature", 21],
+  ["outdoor temperature", 3],
+];
+const openings = [
+  ["A", 12, 0.5, 20, 300],
+  ["B", 30, 0.5, 20, 300],
+];
+
 export const examples: Readonly<Record<string, Example>> = {
   FLOORAREA: { arguments: [corners], gives: "48 m²" },
   ENVELOPEVOLUME: {
@@ -44,6 +74,8 @@ export const examples: Readonly<Record<string, Example>> = {
   BASELINEPRESSURE: { arguments: [before, after], gives: "-1.3 Pa" },
   INDUCEDPRESSURE: { arguments: [[[-51.3], [-41.3]], before, after], gives: "-50 Pa; -40 Pa" },
   FANFLOW: { arguments: [[[25], [36], [49]], 60, 0.5], gives: "300 m³/h; 360 m³/h; 420 m³/h" },
+  CALIBRATEDVALUE: { arguments: [50, certificate], gives: "50.2667 Pa" },
+  LOGSTATIONS: { arguments: [log], gives: "10 s; 25 s; 15 s; 4; -50.025 Pa; 0.1708 Pa" },
   LEAKAGEFIT: { arguments: [pressures, flows], gives: "C = 40.101; n = 0.6494; r2 = 0.99990; q50 = 508.66" },
   LEAKAGECOEFFICIENT: { arguments: [pressures, flows], gives: "40.101 m³/(h·Paⁿ)" },
   FLOWEXPONENT: { arguments: [pressures, flows], gives: "0.6494" },
@@ -54,11 +86,76 @@ export const examples: Readonly<Record<string, Example>> = {
   SPECIFICLEAKAGE: { arguments: [508.6, 354.4], gives: "1.4351 m³/(h·m²)" },
   LEAKAGEAREA: { arguments: [40, 0.65, "effective 4 Pa"], gives: "106.14 cm²" },
   AVERAGEDRESULT: { arguments: [0.58, 0.62], gives: "0.60" },
+  ONEPOINTFLOW: { arguments: [507, -47.3, null, null, -1.3], gives: "535.237 m³/h; 530.274 m³/h; 540.246 m³/h" },
+  TWOPOINTFLOW: {
+    arguments: [
+      [[505], [206]],
+      [[50], [12.5]],
+    ],
+    gives: "q_p = 505; n = 0.64682; C = 40.2128",
+  },
   TESTRESULT: {
     arguments: ["depressurization", displayed, flows, before, after, settings],
     gives: "n = 0.6494; C_L = 38.301; q50 = 485.83; n50 = 2.1197",
   },
+  RESULTCARD: {
+    arguments: ["depressurization", displayed, flows, before, after, settings],
+    gives: "2.1197 1/h",
+  },
+  VALIDITYCHECKS: {
+    arguments: ["depressurization", displayed, flows, before, after, settings],
+    gives: "dp_min = 20; dp0_of_min = 7; dp_max = 60; dp_step = 10; n = 0.6494",
+  },
+  UNCERTAINTYBUDGET: {
+    arguments: ["depressurization", displayed, flows, before, after, settings],
+    gives: "g_e = 0.0057735; scatter_d = 0.00171894; u_rel = 0.0279538; u_c = 0.0592528; dof_eff = 190.614; dof = 190",
+  },
+  CONFORMANCEPROBABILITY: { arguments: [0.58, 0.015, 0.6], gives: "0.9088" },
   PASSFAIL: { arguments: [0.58, 0.6], gives: "pass" },
+  TARGETGAP: {
+    arguments: [508.6, 1.5, planned],
+    gives: "q_remove = 164.8; remove_pct = 32.403; ELA4 = 34.391; A_hole = 83.721; d_hole = 103.246",
+  },
+  LEAKAGEDIFFERENCE: {
+    arguments: [236, 200, 5.3, 4.5, 0.02],
+    gives: "36 m³/h; 3.2527 m³/h; 29.6248 m³/h; 42.3752 m³/h",
+  },
+  HOLEDIAMETER: { arguments: [15, 0.6], gives: "56.419 mm" },
+  FINALFORECAST: {
+    arguments: [508.6, 10, [[120, 80, 150]], [[40, 20, 60]], 2, planned],
+    gives: "q50_likely = 428.6; q50_best = 359.00; q50_worst = 508.20; likely = 1.8700; q50_limit = 458.4",
+  },
+  ALLOWEDLEAKAGE: {
+    arguments: [0.6, [["quantity", "air change rate"]], [[229.2], [450]]],
+    gives: "137.52 m³/h; 137.52 m³/h; 0.6 1/h",
+  },
+  PRESSURESTATIONS: {
+    arguments: [20, 60, 5, "depressurization", -1.3],
+    gives: "-60 Pa; -61.3 Pa; -50 Pa; -51.3 Pa",
+  },
+  FANDEMAND: {
+    arguments: [0.6, 60, planned, openings],
+    gives: "q50 = 137.52; q_fan_dep = 162.11; q_ind_dep = 161.45; p_fan_dep = 181.02; q_fan_pres = 145.29",
+  },
+  STACKPRESSURE: { arguments: [8, 20, 0], gives: "-3.458 Pa" },
+  WINDPRESSURE: { arguments: [6], gives: "21.674 Pa" },
+  COMPONENTLEAKAGE: { arguments: [[[20], [2]], [[3], [9]], 100], gives: "49.137 m³/h" },
+  AREAFLOW: { arguments: [15, "custom", 0.5, 50, 50, 0.6], gives: "29.527 m³/h" },
+  INFILTRATIONFLOW: {
+    arguments: [
+      "basic",
+      508.6,
+      0.65,
+      18,
+      4,
+      [
+        ["storeys", 2],
+        ["shelter class", 3],
+      ],
+    ],
+    gives: "36.079 m³/h",
+  },
+  HEATLOSS: { arguments: [30, 20, 84000], gives: "10.2 W/K; 204 W; 856.8 kWh" },
   CONVERTUNITS: { arguments: [300, "m³/h", "cfm"], gives: "176.573 cfm" },
   METHODVERSION: { arguments: [], gives: methodVersion },
 };

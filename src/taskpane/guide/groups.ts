@@ -19,7 +19,7 @@ export const groups: readonly Group[] = [
   {
     name: "Readings",
     purpose: "From the gauge to pressures and flows that can be fitted.",
-    ids: ["BASELINEPRESSURE", "INDUCEDPRESSURE", "FANFLOW"],
+    ids: ["BASELINEPRESSURE", "INDUCEDPRESSURE", "FANFLOW", "CALIBRATEDVALUE", "LOGSTATIONS"],
   },
   {
     name: "Air leakage graph",
@@ -29,8 +29,40 @@ export const groups: readonly Group[] = [
   {
     name: "Results",
     purpose: "Rates, areas and the whole test in one table.",
-    ids: ["AIRCHANGERATE", "SPECIFICLEAKAGE", "LEAKAGEAREA", "AVERAGEDRESULT", "TESTRESULT"],
+    ids: ["AIRCHANGERATE", "SPECIFICLEAKAGE", "LEAKAGEAREA", "AVERAGEDRESULT", "TESTRESULT", "RESULTCARD"],
   },
-  { name: "Judgement", purpose: "The result against a limit.", ids: ["PASSFAIL"] },
+  {
+    name: "Judgement",
+    purpose: "Whether the test counts, how sure its result is, and the result against a limit.",
+    ids: ["VALIDITYCHECKS", "UNCERTAINTYBUDGET", "PASSFAIL", "CONFORMANCEPROBABILITY"],
+  },
+  {
+    name: "Quick tests",
+    purpose: "One or two readings, with what the exponent leaves open.",
+    ids: ["ONEPOINTFLOW", "TWOPOINTFLOW"],
+  },
+  {
+    name: "Repair",
+    purpose: "What is to be sealed, what a repair brought, what the final test will give.",
+    ids: ["TARGETGAP", "LEAKAGEDIFFERENCE", "HOLEDIAMETER", "FINALFORECAST"],
+  },
+  {
+    name: "Planning",
+    purpose: "Before the test: what a limit allows, what the fan must give, what the weather does.",
+    ids: [
+      "ALLOWEDLEAKAGE",
+      "PRESSURESTATIONS",
+      "FANDEMAND",
+      "STACKPRESSURE",
+      "WINDPRESSURE",
+      "COMPONENTLEAKAGE",
+      "AREAFLOW",
+    ],
+  },
+  {
+    name: "The house in use",
+    purpose: "What the leakage means without the fan: infiltration and heat.",
+    ids: ["INFILTRATIONFLOW", "HEATLOSS"],
+  },
   { name: "Units and version", purpose: "For the sheet around it.", ids: ["CONVERTUNITS", "METHODVERSION"] },
 ];

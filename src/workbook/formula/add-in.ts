@@ -47,7 +47,9 @@ export class AddInCalls {
     if (wrong) return wrong;
     if (caller.grid.current) caller.grid.current.calls += 1;
     try {
-      return result(entry.compute(...given), id);
+      const answer = entry.compute(...given);
+      if (caller.grid.current) caller.grid.current.card = cardOf(answer, id);
+      return result(answer, id);
     } catch (problem) {
       const error = asError(problem);
       if (error) return error;
@@ -95,6 +97,14 @@ export class AddInCalls {
     if (value === null) return this.blankAsZero ? 0 : null;
     return isError(value) ? { type: "Error", basicType: "Error", basicValue: value.code } : value;
   }
+}
+
+/** The properties of a card by name, undefined for every other answer. */
+function cardOf(given: unknown, id: string): ReadonlyMap<string, Scalar> | undefined {
+  if (typeof given !== "object" || given === null || !("properties" in given)) return undefined;
+  const { properties } = given;
+  if (typeof properties !== "object" || properties === null) return undefined;
+  return new Map(Object.entries(properties).map(([name, value]) => [name.toLowerCase(), element(value, id)]));
 }
 
 /** What an add-in function gave, as a value of the sheet. */

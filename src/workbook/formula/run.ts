@@ -63,6 +63,8 @@ export class Run {
     const result = this.final(value, frame, isArray);
     if (isArray) place(slot, result, this.grid);
     else slot.value = shown(result instanceof Matrix ? result.at(0, 0) : result);
+    // Only a cell that is the call itself holds the card; a formula around it holds a plain value.
+    if (parsed.root.type !== "addIn") slot.card = undefined;
     if (parsed.addInCalls > 0) slot.depth += 1;
   }
 

@@ -23,6 +23,8 @@ export class Slot {
   depth = 0;
   /** Add-in calls made while it was evaluated. */
   calls = 0;
+  /** The properties of the card that the cell holds: a number of the add-in with every step behind it. Names in lower case. */
+  card: ReadonlyMap<string, Scalar> | undefined = undefined;
   /** Depends on the clock, so that the stored value says nothing about today's. */
   onClock = false;
   /** Read an error value from another cell while it was evaluated: an error of its own need not begin here. */

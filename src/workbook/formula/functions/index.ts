@@ -3,6 +3,7 @@ import { aggregates } from "./aggregate";
 import { arrayPieces } from "./array-pieces";
 import { arrayFunctions } from "./arrays";
 import { arithmeticFunctions } from "./arithmetic";
+import { cardProperty } from "./card-property";
 import { cellFunction } from "./cell-function";
 import { conditionalAggregates } from "./conditional";
 import { conversion } from "./convert";
@@ -38,6 +39,7 @@ export const ordinaryFunctions: FunctionTable = {
   ...lookups,
   ...referenceFunctions,
   ...cellFunction,
+  ...cardProperty,
   ...arrayFunctions,
   ...arrayPieces,
   ...lambdaHelpers,

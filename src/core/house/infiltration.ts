@@ -1,0 +1,179 @@
+import { ensure, MethodError, requirePositive, requireWithin } from "../errors";
+import { assumedExponent } from "../leakage/assumed-exponent";
+import { requireExponent } from "../leakage/exponent";
+import { leakageArea, leakageAreaTerms } from "../results/leakage-area";
+import {
+  basicStack,
+  basicWind,
+  enhancedStack,
+  enhancedWind,
+  shelterFactor,
+  windMultiplier,
+} from "./infiltration-tables";
+
+/** Published models of what a leakage means in use. */
+export const infiltrationModels = [
+  "n50/20",
+  "basic",
+  "enhanced",
+  "EN ISO 13789",
+  "ASHRAE 62.2",
+  "normalized leakage",
+] as const;
+
+export type InfiltrationModel = (typeof infiltrationModels)[number];
+
+export const foundations = ["basement or slab", "crawl space"] as const;
+
+export const exposedSides = ["several", "one"] as const;
+
+export const shieldings = ["none", "moderate", "heavy"] as const;
+
+/** A leakage at reference conditions and what drives it; a model says which of the terms it needs. */
+export interface InfiltrationTerms {
+  /** Flow at 50 Pa, m³/h. */
+  readonly flow: number;
+  /** n; 0.65 where not given. */
+  readonly exponent?: number;
+  /** Indoors minus outdoors, K. */
+  readonly temperatureDifference?: number;
+  /** At the weather station, m/s. */
+  readonly windSpeed?: number;
+  /** Storeys, 1 to 3, which stand for the height. */
+  readonly storeys?: number;
+  /** 1 (none) to 5 (very heavy). */
+  readonly shelterClass?: number;
+  readonly flue?: boolean;
+  readonly foundation?: (typeof foundations)[number];
+  readonly exposedSides?: (typeof exposedSides)[number];
+  readonly shielding?: (typeof shieldings)[number];
+  /** Mechanical ventilation, m³/h; none where not given. */
+  readonly supply?: number;
+  readonly extract?: number;
+  /** m² */
+  readonly floorArea?: number;
+  /** Between the lowest and the highest point above ground, m. */
+  readonly buildingHeight?: number;
+  readonly weatherFactor?: number;
+}
+
+/** A term as a person types it: the name of the argument or of the setting. */
+const termNames: Partial<Record<keyof InfiltrationTerms, string>> = {
+  temperatureDifference: "temperature_difference",
+  windSpeed: "wind_speed",
+  shelterClass: "shelter class",
+  exposedSides: "exposed sides",
+  floorArea: "floor area",
+  buildingHeight: "building height",
+  weatherFactor: "weather and shielding factor",
+};
+
+function need<Name extends keyof InfiltrationTerms>(
+  terms: InfiltrationTerms,
+  name: Name,
+): NonNullable<InfiltrationTerms[Name]> {
+  const value = terms[name];
+  if (value === undefined) throw new MethodError("missing", termNames[name] ?? name, "the model needs it");
+  return value;
+}
+
+/** The entry of a table for a whole number counted from 1. */
+function entry<Value>(table: readonly Value[], terms: InfiltrationTerms, name: "storeys" | "shelterClass"): Value {
+  const value = table[need(terms, name) - 1];
+  ensure(value !== undefined, termNames[name] ?? name, `the model knows 1 to ${table.length}, whole numbers`);
+  return value;
+}
+
+function coefficientOf({ flow, exponent = assumedExponent }: InfiltrationTerms): { C: number; n: number } {
+  requireExponent(exponent, "exponent");
+  return { C: flow / Math.pow(50, exponent), n: exponent };
+}
+
+/** Effective leakage area at 4 Pa, m². */
+function effectiveArea(terms: InfiltrationTerms): number {
+  const { C, n } = coefficientOf(terms);
+  return leakageArea(C, n, leakageAreaTerms["effective 4 Pa"]);
+}
+
+/** Wind speed and the size of the temperature difference: stack flow has the same size in summer. */
+function weather(terms: InfiltrationTerms): { U: number; dT: number } {
+  const U = need(terms, "windSpeed");
+  const dT = Math.abs(need(terms, "temperatureDifference"));
+  requireWithin(U, 0, 100, "wind_speed", "between 0 and 100 m/s");
+  requireWithin(dT, 0, 100, "temperature_difference", "not more than 100 K");
+  return { U, dT };
+}
+
+/** ASHRAE Handbook—Fundamentals 2021 ch. 16, basic model: Q = A_L·√(C_s·ΔT + C_w·U²) in L/s, A_L in cm². */
+function basic(terms: InfiltrationTerms): number {
+  const { U, dT } = weather(terms);
+  const stack = entry(basicStack, terms, "storeys");
+  const wind = entry(entry(basicWind, terms, "shelterClass"), terms, "storeys");
+  return 3.6 * 1e4 * effectiveArea(terms) * Math.sqrt(stack * dT + wind * U ** 2);
+}
+
+/** ASHRAE Handbook—Fundamentals 2021 ch. 16, enhanced model: Q² = (c·C_s·ΔT^n)² + (c·C_w·(s·G·U)^2n)². */
+function enhanced(terms: InfiltrationTerms): number {
+  const { U, dT } = weather(terms);
+  const { C, n } = coefficientOf(terms);
+  const withFlue = need(terms, "flue") ? 1 : 0;
+  const storeys = need(terms, "storeys");
+  const stack = entry(enhancedStack, terms, "storeys")[withFlue]!;
+  const wind = entry(enhancedWind[need(terms, "foundation")], terms, "storeys")[withFlue]!;
+  const shelter = entry(shelterFactor, terms, "shelterClass")[withFlue * storeys]!;
+  const speed = shelter * entry(windMultiplier, terms, "storeys") * U;
+  return Math.hypot(C * stack * Math.pow(dT, n), C * wind * Math.pow(speed, 2 * n));
+}
+
+/** EN ISO 13789 (from memory: check against your own copy): e by exposure and shielding, f by exposure. */
+const exposureTable = {
+  several: { e: { none: 0.1, moderate: 0.07, heavy: 0.04 }, f: 15 },
+  one: { e: { none: 0.03, moderate: 0.02, heavy: 0.01 }, f: 20 },
+};
+
+/** EN ISO 13789: n50·e/(1 + (f/e)·((V_s − V_e)/(V·n50))²), times V. */
+function standardized(terms: InfiltrationTerms): number {
+  const { e: byShielding, f } = exposureTable[need(terms, "exposedSides")];
+  const e = byShielding[need(terms, "shielding")];
+  const { flow, supply = 0, extract = 0 } = terms;
+  for (const [name, value] of [
+    ["supply flow", supply],
+    ["extract flow", extract],
+  ] as const)
+    ensure(value >= 0 && value < Infinity, name, () => `must not be below 0 (got ${value})`);
+  return (flow * e) / (1 + (f / e) * ((supply - extract) / flow) ** 2);
+}
+
+/** ASHRAE 62.2 (from memory: check against your own copy): NL = 1000·(ELA/A_F)·(H/2.5 m)^0.4. */
+function normalizedLeakage(terms: InfiltrationTerms): number {
+  const [floorArea, height] = [need(terms, "floorArea"), need(terms, "buildingHeight")];
+  requirePositive(floorArea, "floor area");
+  requirePositive(height, "building height");
+  return 1000 * (effectiveArea(terms) / floorArea) * Math.pow(height / 2.5, 0.4);
+}
+
+/** ASHRAE 62.2 (from memory: check against your own copy): Q_inf = NL·wsf·A_F/1.44 in L/s. */
+function credited(terms: InfiltrationTerms): number {
+  const factor = need(terms, "weatherFactor");
+  requireWithin(factor, 0.1, 3, "weather and shielding factor", "of the site, most lie between 0.3 and 1.2");
+  return (3.6 * normalizedLeakage(terms) * factor * need(terms, "floorArea")) / 1.44;
+}
+
+const models: Record<InfiltrationModel, (terms: InfiltrationTerms) => number> = {
+  "n50/20": ({ flow }) => flow / 20,
+  basic,
+  enhanced,
+  "EN ISO 13789": standardized,
+  "ASHRAE 62.2": credited,
+  "normalized leakage": normalizedLeakage,
+};
+
+/**
+ * Infiltration in use, m³/h, from the flow at 50 Pa; "normalized leakage" gives NL, which has no unit. The models differ widely: they are estimates, and none of them is a test result.
+ * Errors: a flow not above 0, a term that the model needs and that is not given (missing), a term outside the model's tables.
+ * Source: the rule n50/20 (Sherman 1987, "Estimation of infiltration from leakage and climate indicators"); ASHRAE Handbook—Fundamentals 2021 ch. 16; EN ISO 13789:2017; ASHRAE 62.2.
+ */
+export function infiltrationFlow(model: InfiltrationModel, terms: InfiltrationTerms): number {
+  requirePositive(terms.flow, "flow");
+  return models[model](terms);
+}

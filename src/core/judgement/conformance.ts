@@ -1,0 +1,33 @@
+import { ensure, requirePositive } from "../errors";
+import { studentProbability } from "../statistics/student-t";
+import { atMost } from "./comparison";
+
+/** Effective degrees of freedom as tables take them: truncated to a whole number, at least 1; infinite stays so. JCGM 100:2008 G.4.1. */
+export function wholeDegreesOfFreedom(effective: number): number {
+  return effective === Infinity ? Infinity : Math.max(1, Math.floor(effective * (1 + 1e-12)));
+}
+
+/**
+ * Probability that the true value meets an upper limit: F_ν((T − y)/u), F Student's distribution, normal for infinite ν. With u = 0 it is 1 or 0. It is 0.975 or
+ * more exactly where guarded acceptance with U = t(0.975, ν)·u passes.
+ * @param degreesOfFreedom Above 0; truncated to a whole number as for U.
+ * Errors: result or limit not above 0; u below 0; degrees of freedom not above 0.
+ * Source: JCGM 106:2012 7.2 and 7.3 (normal), with Student's distribution where u rests on few observations, JCGM 101:2008 6.4.9.
+ */
+export function conformanceProbability(
+  result: number,
+  standardUncertainty: number,
+  limit: number,
+  degreesOfFreedom = Infinity,
+): number {
+  requirePositive(result, "result");
+  requirePositive(limit, "target");
+  ensure(
+    standardUncertainty >= 0 && standardUncertainty < Infinity,
+    "standard_uncertainty",
+    "0 or more, in the unit of the result",
+  );
+  ensure(degreesOfFreedom > 0, "degrees_of_freedom", "must be above 0");
+  if (standardUncertainty === 0) return atMost(result, limit) ? 1 : 0;
+  return studentProbability((limit - result) / standardUncertainty, wholeDegreesOfFreedom(degreesOfFreedom));
+}

@@ -1,0 +1,57 @@
+import { allowedFlow, targetPressure, usualPressure, type TargetTerms } from "../judgement/target";
+import { requirePositive } from "../errors";
+import { assumedExponent } from "../leakage/assumed-exponent";
+import {
+  leakageAreaDefinitions,
+  leakageAreaPerFlow,
+  leakageAreaTerms,
+  type LeakageAreaDefinition,
+} from "../results/leakage-area";
+import type { TestedBuilding } from "../results/test-result";
+
+/** What a limit allows a building of one size, at reference conditions; what needs a size that was not given is undefined. */
+export interface AllowedLeakage {
+  /** Largest flow at 50 Pa, m³/h. */
+  readonly at50: number;
+  /** Largest flow at the limit's own pressure, m³/h. */
+  readonly atTargetPressure: number;
+  /** n50, 1/h. */
+  readonly airChangeRate: number | undefined;
+  /** q_E50 and q_F50, m³/(h·m²). */
+  readonly perEnvelopeArea: number | undefined;
+  readonly perFloorArea: number | undefined;
+  /** m² */
+  readonly leakageAreas: Record<LeakageAreaDefinition, number>;
+}
+
+/**
+ * Largest leakage that a limit allows, as flow, rates and areas.
+ * Errors: those of `allowedFlow`; a size given but not above 0.
+ * Source: ISO 9972:2015, derived quantities; q = C·Δp^n with the exponent given or 0.65.
+ */
+export function allowedLeakage(
+  limit: number,
+  terms: TargetTerms,
+  building: TestedBuilding,
+  exponent = assumedExponent,
+): AllowedLeakage {
+  const flowAt = (pressure: number) => allowedFlow(limit, terms, building, exponent, pressure);
+  const at50 = flowAt(usualPressure);
+  const { volume, envelopeArea, floorArea } = building;
+  if (volume !== undefined) requirePositive(volume, "volume");
+  if (envelopeArea !== undefined) requirePositive(envelopeArea, "envelope area");
+  if (floorArea !== undefined) requirePositive(floorArea, "floor area");
+  const leakageAreas = {} as Record<LeakageAreaDefinition, number>;
+  for (const definition of leakageAreaDefinitions) {
+    const its = leakageAreaTerms[definition];
+    leakageAreas[definition] = leakageAreaPerFlow(its) * flowAt(its.pressure);
+  }
+  return {
+    at50,
+    atTargetPressure: flowAt(targetPressure(terms)),
+    airChangeRate: volume && at50 / volume,
+    perEnvelopeArea: envelopeArea && at50 / envelopeArea,
+    perFloorArea: floorArea && at50 / floorArea,
+    leakageAreas,
+  };
+}

@@ -1,0 +1,49 @@
+import { atMost } from "../judgement/comparison";
+import { ensure, MethodError } from "../errors";
+
+/** One line of a calibration certificate: what the instrument showed, and what was true. */
+export interface CalibrationPoint {
+  readonly reading: number;
+  readonly value: number;
+  /** Where it stands in the table, counted from 1. */
+  readonly row: number;
+}
+
+/**
+ * A certificate's points in rising order of the reading.
+ * Errors: fewer than two points (missing); the same reading twice.
+ */
+export function calibrationTable(points: readonly CalibrationPoint[]): readonly CalibrationPoint[] {
+  if (points.length < 2) {
+    throw new MethodError("missing", "table", `two calibration points or more are needed, ${points.length} so far`);
+  }
+  const rising = [...points].sort((a, b) => a.reading - b.reading);
+  for (let index = 1; index < rising.length; index++) {
+    const { reading, row } = rising[index]!;
+    ensure(reading !== rising[index - 1]!.reading, "table", () => `the reading ${reading} stands there twice`, row);
+  }
+  return rising;
+}
+
+/**
+ * The true value that belongs to a reading, by straight lines between the points of a certificate.
+ * Errors: a reading outside the table; nothing is extrapolated.
+ * Source: the instrument's calibration certificate; linear interpolation.
+ */
+export function calibratedValue(reading: number, table: readonly CalibrationPoint[]): number {
+  const [first, last] = [table[0]!, table.at(-1)!];
+  ensure(
+    atMost(first.reading, reading) && atMost(reading, last.reading),
+    "reading",
+    () => `${reading} lies outside the table, ${first.reading} to ${last.reading}`,
+  );
+  let [below, above] = [0, table.length - 1];
+  while (above - below > 1) {
+    const middle = (below + above) >> 1;
+    if (table[middle]!.reading <= reading) below = middle;
+    else above = middle;
+  }
+  const [from, to] = [table[below]!, table[above]!];
+  const share = Math.min(1, Math.max(0, (reading - from.reading) / (to.reading - from.reading)));
+  return from.value * (1 - share) + to.value * share;
+}

@@ -1,0 +1,71 @@
+import { requirePositive } from "../errors";
+import { atMost } from "../judgement/comparison";
+import { allowedFlow, inTargetQuantity, usualPressure, type TargetTerms } from "../judgement/target";
+import { assumedExponent } from "../leakage/assumed-exponent";
+import {
+  leakageAreaDefinitions,
+  leakageAreaPerFlow,
+  leakageAreaTerms,
+  type LeakageAreaDefinition,
+} from "../results/leakage-area";
+import type { TestedBuilding } from "../results/test-result";
+import { holeDiameter, sharpHoleCoefficient } from "./hole-diameter";
+
+/** What separates a house from its limit; flows at 50 Pa, m³/h, areas m², diameter m. */
+export interface TargetGap {
+  readonly isMet: boolean;
+  /** Largest flow that the limit allows. */
+  readonly allowed: number;
+  /** The flow in the quantity of the limit, at its pressure: 1/h, m³/(h·m²) or cm²/m². */
+  readonly inQuantity: number;
+  /** Flow to take away; 0 where the limit is met. */
+  readonly toRemove: number;
+  readonly toRemovePercent: number;
+  /** Flow in hand below the limit; 0 where it is not met. */
+  readonly inHand: number;
+  /** Of what the limit allows. */
+  readonly inHandPercent: number;
+  /** Leakage areas of the flow to take away, by definition. */
+  readonly leakageAreas: Record<LeakageAreaDefinition, number>;
+  /** What one could find: the opening that passes the flow to take away at 50 Pa with C_d 0.6, and its diameter if it is one round hole. */
+  readonly realArea: number;
+  readonly realDiameter: number;
+}
+
+/**
+ * From a flow at 50 Pa to its limit: what is to be sealed, as flow, leakage areas and a hole, or the margin in hand. The areas assume that what is
+ * sealed leaks with the exponent of the house.
+ * Errors: a flow not above 0; those of `allowedFlow`.
+ * Source: ISO 9972:2015 and ASTM E779-19 for the leakage areas; orifice equation, C_d 0.6 common practice.
+ */
+export function targetGap(
+  flow: number,
+  limit: number,
+  terms: TargetTerms,
+  building: TestedBuilding,
+  exponent = assumedExponent,
+): TargetGap {
+  requirePositive(flow, "flow");
+  const allowed = allowedFlow(limit, terms, building, exponent);
+  const isMet = atMost(flow, allowed);
+  const toRemove = isMet ? 0 : flow - allowed;
+  const inHand = isMet ? Math.max(0, allowed - flow) : 0;
+  const areas = leakageAreaDefinitions.map((definition) => {
+    const its = leakageAreaTerms[definition];
+    return [definition, leakageAreaPerFlow(its) * toRemove * Math.pow(its.pressure / usualPressure, exponent)];
+  });
+  const hole = { pressure: usualPressure, dischargeCoefficient: sharpHoleCoefficient };
+  const realArea = leakageAreaPerFlow(hole) * toRemove;
+  return {
+    isMet,
+    allowed,
+    inQuantity: inTargetQuantity(flow, terms, building, exponent),
+    toRemove,
+    toRemovePercent: (100 * toRemove) / flow,
+    inHand,
+    inHandPercent: (100 * inHand) / allowed,
+    leakageAreas: Object.fromEntries(areas) as Record<LeakageAreaDefinition, number>,
+    realArea,
+    realDiameter: realArea > 0 ? holeDiameter(realArea) : 0,
+  };
+}

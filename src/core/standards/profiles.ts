@@ -1,0 +1,37 @@
+import { techniques, type Technique } from "../leakage/curve";
+import { astmE1827, astmE3158, astmE779 } from "./astm";
+import { en13829, iso9972 } from "./iso";
+import { armyCorps, cgsb14910, resnetIcc380 } from "./national";
+import type { Profile } from "./profile";
+
+/** Standards whose profiles are known here, by the names that a tester types. */
+export const standards = [
+  "ISO 9972",
+  "EN 13829",
+  "ASTM E779",
+  "ASTM E1827",
+  "ASTM E3158",
+  "US Army Corps",
+  "CGSB 149.10",
+  "RESNET/ICC 380",
+] as const;
+
+export type Standard = (typeof standards)[number];
+
+/** What each standard says, as data. */
+export const profiles: Readonly<Record<Standard, Profile>> = {
+  "ISO 9972": iso9972,
+  "EN 13829": en13829,
+  "ASTM E779": astmE779,
+  "ASTM E1827": astmE1827,
+  "ASTM E3158": astmE3158,
+  "US Army Corps": armyCorps,
+  "CGSB 149.10": cgsb14910,
+  "RESNET/ICC 380": resnetIcc380,
+};
+
+/** The technique that a standard fits its line by, where the tester chose none. */
+export function techniqueOf(standard: Standard): Technique {
+  const wanted: string = profiles[standard].technique.value;
+  return techniques.find((technique) => technique === wanted) ?? "ordinary";
+}

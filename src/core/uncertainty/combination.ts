@@ -1,0 +1,66 @@
+import { ensure } from "../errors";
+import type { Limits } from "../leakage/curve";
+import { studentT } from "../statistics/student-t";
+
+/** One row of a budget. */
+export interface BudgetRow {
+  readonly symbol: string;
+  /** u, standard. */
+  readonly uncertainty: number;
+  /** c, signed: change of the output per unit of the source. */
+  readonly sensitivity: number;
+  readonly degreesOfFreedom: number;
+  /** True where another row holds the same effect already; it does not count. */
+  readonly contained?: true;
+}
+
+export interface Combination {
+  /** u_c, relative, or absolute for n. */
+  readonly standardUncertainty: number;
+  /** Each row's share of u_c². */
+  readonly shares: readonly number[];
+  readonly effectiveDegreesOfFreedom: number;
+  /** Those that t is taken with: whole, 1 or more. */
+  readonly degreesOfFreedom: number;
+  readonly t: number;
+  /** U = t·u_c, relative, or absolute for n. */
+  readonly expanded: number;
+}
+
+/** Beyond these many degrees of freedom Student's t is the normal quantile in every digit that matters; spreadsheets take no more either. */
+const practicallyInfinite = 1e10;
+
+/** Signed contribution c·u of a row; 0 where it is contained in another. */
+export function contribution({ sensitivity, uncertainty, contained }: BudgetRow): number {
+  return contained === true ? 0 : sensitivity * uncertainty;
+}
+
+/**
+ * Law of propagation over independent rows: u_c² = Σ(c·u)², effective degrees of freedom by Welch and Satterthwaite, truncated to a whole number, U = t·u_c.
+ * Errors: a contribution that is not finite.
+ * Source: JCGM 100:2008, 5.1.2 and G.4.1 (which needs independent rows).
+ */
+export function combine(rows: readonly BudgetRow[], confidence: number): Combination {
+  const standardUncertainty = Math.hypot(...rows.map(contribution));
+  ensure(standardUncertainty < Infinity, "settings", "the uncertainties are too large to calculate with");
+  const shares = rows.map((row) => (standardUncertainty > 0 ? (contribution(row) / standardUncertainty) ** 2 : 0));
+  const reciprocal = rows.reduce((sum, { degreesOfFreedom }, index) => sum + shares[index]! ** 2 / degreesOfFreedom, 0);
+  const effectiveDegreesOfFreedom = 1 / reciprocal;
+  const degreesOfFreedom = Math.max(1, Math.floor(effectiveDegreesOfFreedom * (1 + 1e-12)));
+  const t = studentT(confidence, Math.min(degreesOfFreedom, practicallyInfinite));
+  return {
+    standardUncertainty,
+    shares,
+    effectiveDegreesOfFreedom,
+    degreesOfFreedom,
+    t,
+    expanded: t * standardUncertainty,
+  };
+}
+
+/** Limits of a value: value·exp(±U), or value ± U where the uncertainty is absolute (n). */
+export function limitsOf(value: number, { expanded }: Combination, absolute: boolean): Limits {
+  return absolute
+    ? { value, lower: value - expanded, upper: value + expanded }
+    : { value, lower: value * Math.exp(-expanded), upper: value * Math.exp(expanded) };
+}

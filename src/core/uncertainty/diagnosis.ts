@@ -1,0 +1,80 @@
+import { atMost } from "../judgement/comparison";
+import { chiSquarePoint } from "../statistics/chi-square";
+import type { BudgetRow, Combination } from "./combination";
+import type { PreparedTest } from "./model";
+import type { Output } from "./output";
+import { chiSquareOf, type StatedNoise } from "./random";
+import { pressureChangeOf } from "./response";
+import type { Source } from "./source";
+
+/** What the budget says about the test beyond its numbers. */
+export interface Diagnosis {
+  /** Too few readings while the scatter counts: a budget of N − 2 ≤ 4 is wide, and its law uncertain. */
+  readonly fewReadings: boolean;
+  /** An induced pressure is uncertain by more than a tenth: n and low pressures are weak and skewed. */
+  readonly weak: boolean;
+  /** By so much that one trial in a thousand could not even be evaluated. */
+  readonly unusable: boolean;
+  /** Pa, ten times the largest u(Δp): readings below it weaken the test. */
+  readonly weakBelow: number;
+  /** The wind's offset exceeds a fifth of the lowest induced pressure: first order is not valid, and no uncertainty can be given. */
+  readonly tooWindy: boolean;
+  readonly extrapolated: boolean;
+  /** The baseline's movement makes up most of the uncertainty. */
+  readonly baselineMoved: boolean;
+  /** Scatter against what is stated of the readings; undefined where nothing is. */
+  readonly scatter: "larger than stated" | "smaller than stated" | "as stated" | undefined;
+}
+
+/** u(Δp_i)/Δp_i beyond which a normal error turns one induced pressure in a thousand below 0: 1/3.09. */
+const oneInAThousand = 1 / 3.0902;
+
+/** Standard uncertainty of each induced pressure, Pa, from everything that shifts it but the gauge's gain. */
+function inducedPressureUncertainties(test: PreparedTest, sources: readonly Source[], noise: StatedNoise): number[] {
+  return test.readings.map((reading) =>
+    Math.hypot(
+      noise.pressure,
+      ...sources.map(({ effect, uncertainty }) => pressureChangeOf(effect, reading, test) * uncertainty),
+    ),
+  );
+}
+
+function againstStated(test: PreparedTest, noise: StatedNoise): Diagnosis["scatter"] {
+  const degreesOfFreedom = test.points.length - 2;
+  if (degreesOfFreedom > 100_000) return undefined;
+  const chiSquare = chiSquareOf(test, noise);
+  if (chiSquare > chiSquarePoint(0.975, degreesOfFreedom)) return "larger than stated";
+  return chiSquare < chiSquarePoint(0.025, degreesOfFreedom) ? "smaller than stated" : "as stated";
+}
+
+/**
+ * @param sources All sources of this direction, those of both directions included.
+ * @param rows The budget, of this direction or of the mean of both, with its combination.
+ * @param stated What the tester states of a reading's random error, where anything.
+ */
+export function diagnose(
+  test: PreparedTest,
+  sources: readonly Source[],
+  output: Output,
+  rows: readonly BudgetRow[],
+  { shares }: Combination,
+  stated: StatedNoise | undefined,
+): Diagnosis {
+  const shareOf = (name: RegExp) =>
+    rows.reduce((sum, { symbol }, index) => sum + (name.test(symbol) ? shares[index]! : 0), 0);
+  const uncertainties = inducedPressureUncertainties(test, sources, stated ?? { pressure: 0, fan: 0 });
+  const worst = test.points.reduce((most, { pressure }, index) => Math.max(most, uncertainties[index]! / pressure), 0);
+  const lowest = test.points.reduce((least, { pressure }) => Math.min(least, pressure), Infinity);
+  const highest = test.points.reduce((most, { pressure }) => Math.max(most, pressure), 0);
+  const wind = sources.find(({ symbol }) => symbol.startsWith("wind"))?.uncertainty ?? 0;
+  return {
+    fewReadings: test.points.length <= 6 && shareOf(/^scatter_/) > 0.2,
+    weak: !atMost(worst, 0.1),
+    unusable: !atMost(worst, oneInAThousand),
+    weakBelow: 10 * uncertainties.reduce((most, value) => Math.max(most, value), 0),
+    tooWindy: !atMost(wind * Math.sqrt(3), 0.2 * lowest),
+    extrapolated: output.of === "flow" && !(atMost(lowest, output.pressure) && atMost(output.pressure, highest)),
+    baselineMoved: shareOf(/^(B|drift)_/) > 0.5,
+    scatter: stated && againstStated(test, stated),
+  };
+}

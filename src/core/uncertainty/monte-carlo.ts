@@ -1,0 +1,115 @@
+import { randomStream, type RandomStream } from "./generator";
+import { noErrors, placeOf, type ModelErrors } from "./model-errors";
+import type { PreparedTest } from "./model";
+import type { StatedNoise } from "./random";
+import type { Source } from "./source";
+import { trial, type ReadingNoise, type TrialResult } from "./trial";
+
+/** One direction of a simulated test. */
+export interface SimulatedDirection {
+  readonly test: PreparedTest;
+  /** The sources that act in this direction alone. */
+  readonly sources: readonly Source[];
+  /** Random errors: as the readings scatter, or as the tester states them. */
+  readonly random: "scatter" | StatedNoise;
+}
+
+export interface Distribution {
+  readonly mean: number;
+  readonly standardDeviation: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+export interface Simulation {
+  /** Trials that could not be evaluated, because an induced pressure was no longer above 0. */
+  readonly dropped: number;
+  /** One an output; none where more than 0.1 % of the trials were dropped. */
+  readonly distributions?: readonly Distribution[];
+}
+
+/** Draws one error a source and adds it where the source acts. */
+function drawer(sources: readonly Source[], { uniform, normal }: RandomStream): (errors: ModelErrors) => void {
+  const drawn = sources.map((source) => ({ ...source, place: placeOf(source) }));
+  return (errors) => {
+    for (const { law, uncertainty, place } of drawn) {
+      errors[place]! += uncertainty * (law === "normal" ? normal() : Math.sqrt(3) * (2 * uniform() - 1));
+    }
+  };
+}
+
+/** Noise of the readings of one direction; with the scatter, its deviation is uncertain too and is drawn from its χ². */
+function noiseOf({ test, random }: SimulatedDirection, scatter: number, { normal }: RandomStream): ReadingNoise {
+  const count = test.readings.length;
+  if (random === "scatter") {
+    let chiSquare = 0;
+    for (let index = 0; index < count - 2; index++) chiSquare += normal() ** 2;
+    const deviation = scatter * Math.sqrt((count - 2) / chiSquare);
+    return { logFlow: Array.from({ length: count }, () => deviation * normal()) };
+  }
+  const [pressure, fan]: [number[], number[]] = [[], []];
+  for (let index = 0; index < count; index++) {
+    pressure.push(random.pressure * normal());
+    fan.push(random.fan * normal());
+  }
+  return { pressure, fan };
+}
+
+/**
+ * Monte Carlo propagation: in every trial each source is drawn once, those of both directions first, and the whole test is evaluated anew, fit included.
+ * @param shared The sources that act in every direction.
+ * @param outputs Results wanted of the directions' results.
+ * @param confidence Two-sided; limits are the quantiles that leave equal parts outside.
+ * Source: JCGM 101:2008, clause 7; χ² of the scatter as 6.4.9.
+ */
+export function simulate(
+  directions: readonly SimulatedDirection[],
+  shared: readonly Source[],
+  outputs: readonly ((results: readonly TrialResult[]) => number)[],
+  { trials, seed, confidence }: { readonly trials: number; readonly seed: number; readonly confidence: number },
+): Simulation {
+  const stream = randomStream(seed);
+  const scatters = directions.map(({ test }) => test.fit.residualDeviation);
+  const values = outputs.map(() => new Float64Array(trials));
+  const drawShared = drawer(shared, stream);
+  const common = noErrors();
+  const own = directions.map((direction, index) => ({
+    errors: noErrors(),
+    drawOwn: drawer(direction.sources, stream),
+    evaluate: (errors: ModelErrors) => trial(direction.test, errors, noiseOf(direction, scatters[index]!, stream)),
+  }));
+  let kept = 0;
+  for (let number = 0; number < trials; number++) {
+    drawShared(common.fill(0));
+    for (const { errors, drawOwn } of own) {
+      errors.set(common);
+      drawOwn(errors);
+    }
+    const results = own.map(({ errors, evaluate }) => evaluate(errors)).filter((result) => result !== undefined);
+    if (results.length < directions.length) continue;
+    outputs.forEach((output, index) => (values[index]![kept] = output(results)));
+    kept++;
+  }
+  const dropped = trials - kept;
+  if (dropped > 0.001 * trials) return { dropped };
+  return { dropped, distributions: values.map((list) => distribution(list.subarray(0, kept), confidence)) };
+}
+
+function distribution(values: Float64Array, confidence: number): Distribution {
+  const count = values.length;
+  const mean = values.reduce((sum, value) => sum + value, 0) / count;
+  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  values.sort();
+  const quantile = (fraction: number) => {
+    const place = fraction * (count - 1);
+    const below = values[Math.floor(place)]!;
+    return below + (place - Math.floor(place)) * (values[Math.ceil(place)]! - below);
+  };
+  const outside = (1 - confidence) / 2;
+  return {
+    mean,
+    standardDeviation: Math.sqrt(squares / (count - 1)),
+    lower: quantile(outside),
+    upper: quantile(1 - outside),
+  };
+}

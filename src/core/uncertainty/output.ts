@@ -1,0 +1,12 @@
+/** What a budget is made for. Flows, rates and areas differ only in factors that are exactly known, so that their relative uncertainty is that of ln q. */
+export type Output =
+  | { readonly of: "exponent" }
+  /** C of the line as tested, before any reference conditions. */
+  | { readonly of: "coefficient" }
+  /** The flow at a pressure in Pa at reference conditions (C_L: 1 Pa), or that flow per volume or area. */
+  | { readonly of: "flow"; readonly pressure: number; readonly perSize?: boolean };
+
+/** The exponent's uncertainty is absolute, every other one relative. */
+export function isAbsolute(output: Output): boolean {
+  return output.of === "exponent";
+}

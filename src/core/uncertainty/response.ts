@@ -1,0 +1,100 @@
+import { densityResponse, viscosityResponse, type DensityResponse } from "./air-response";
+import { correctsViscosity } from "../leakage/reference-conditions";
+import { readingSensitivities } from "../leakage/sensitivities";
+import { extrapolationHalfWidth } from "./extrapolation";
+import type { FanReading, ModelReading, PreparedTest } from "./model";
+import type { Output } from "./output";
+import type { Effect, Source } from "./source";
+
+/** Derivatives of one output to each reading: of ln q (or n) to ln q_i and to ln Δp_i. */
+export interface ReadingResponse {
+  readonly toFlow: readonly number[];
+  readonly toPressure: readonly number[];
+}
+
+/** ℓ, the ln Δp at which the line as tested is read for the output: ln p − L + 2M at reference conditions, 0 for C. */
+export function logPressureOf(test: PreparedTest, output: Output): number {
+  return output.of === "flow" ? Math.log(output.pressure) - test.logDensity + 2 * test.logViscosity : 0;
+}
+
+/** How an output answers to each reading. */
+export function readingResponse(test: PreparedTest, output: Output): ReadingResponse {
+  const each = readingSensitivities(test.fit, test.points)(logPressureOf(test, output));
+  return output.of === "exponent"
+    ? { toFlow: each.map((one) => one.exponentToFlow), toPressure: each.map((one) => one.exponentToPressure) }
+    : { toFlow: each.map((one) => one.flowToFlow), toPressure: each.map((one) => one.flowToPressure) };
+}
+
+/** Change of P − B in Pa per unit of an error, at one reading; `share` is the weight of the baseline before in B. */
+const pressureChange: Partial<Record<Effect, (reading: ModelReading, share: number) => number>> = {
+  offset: () => 1,
+  baseline: () => -1,
+  baselineBefore: (_, share) => -share,
+  baselineAfter: (_, share) => share - 1,
+  drift: ({ time }) => time - 0.5,
+};
+
+/** Change of P − B in Pa per unit of an error, at one reading of a test. */
+export function pressureChangeOf(effect: Effect, reading: ModelReading, { baselineAfter }: PreparedTest): number {
+  return pressureChange[effect]?.(reading, baselineAfter === undefined ? 1 : 0.5) ?? 0;
+}
+
+/** Change of ln q per unit of an error, at one reading; those of an opening only where the reading goes through it. */
+const logFlowChange: Partial<Record<Effect, (fan: FanReading) => number>> = {
+  bothGaugeGains: ({ exponent }) => exponent,
+  fanGain: ({ exponent }) => exponent,
+  fanZero: ({ exponent, pressure }) => (pressure === undefined ? 0 : exponent / pressure),
+  flowGain: () => 1,
+  openingGain: () => 1,
+  openingExponent: ({ logOverPivot }) => logOverPivot,
+};
+
+/** The air's errors: on which side, and which property of that side's air. */
+const airErrors: Partial<Record<Effect, readonly [side: "indoor" | "outdoor", of: keyof DensityResponse][]>> = {
+  indoorTemperature: [["indoor", "temperature"]],
+  outdoorTemperature: [["outdoor", "temperature"]],
+  indoorHumidity: [["indoor", "humidity"]],
+  outdoorHumidity: [["outdoor", "humidity"]],
+  barometer: [
+    ["indoor", "pressure"],
+    ["outdoor", "pressure"],
+  ],
+};
+
+/** Change of ln q per unit of an error of the air: density ½ at the device; −1 through the envelope and 1 − n at the leaks, viscosity 2n − 1 there. */
+function airChange(effect: Effect, { direction, fit, air, standard }: PreparedTest, output: Output): number {
+  const { exponent } = fit;
+  const leaksAre = direction === "depressurization" ? "outdoor" : "indoor";
+  const ofLeaks = output.of === "coefficient" ? -1 : -exponent;
+  return (airErrors[effect] ?? []).reduce((sum, [side, of]) => {
+    const temperature = air.temperature[side];
+    const state = { temperature, humidity: air.humidity[side], pressure: air.barometricPressure };
+    const density = (side === leaksAre ? ofLeaks : 0.5) * densityResponse(state)[of];
+    const viscous = side === leaksAre && of === "temperature" && output.of === "flow" && correctsViscosity[standard];
+    return sum + density + (viscous ? (2 * exponent - 1) * viscosityResponse(temperature) : 0);
+  }, 0);
+}
+
+/**
+ * Sensitivity of an output to a source, signed: the change of ln q_p (or of n) per unit of the source.
+ * The gain of the envelope gauge gives −n at every pressure and 0 for n; a constant offset of the gauge cancels in P − B, one that comes between the
+ * baseline and the readings does not, and acts with opposite sign in the two directions.
+ * Source: derivatives of the model; checked against central differences of the whole model.
+ */
+export function sensitivity(source: Source, test: PreparedTest, output: Output, response: ReadingResponse): number {
+  const { effect, opening } = source;
+  const isGaugeGain = effect === "gaugeGain" || effect === "bothGaugeGains";
+  let sum = 0;
+  test.readings.forEach((reading, index) => {
+    const perPa = pressureChangeOf(effect, reading, test) / test.points[index]!.pressure;
+    sum += response.toPressure[index]! * (isGaugeGain ? 1 : test.side * perPa);
+    if (opening === undefined || opening === reading.fan.opening) {
+      sum += response.toFlow[index]! * (logFlowChange[effect]?.(reading.fan) ?? 0);
+    }
+  });
+  if (output.of === "exponent") return sum;
+  sum += airChange(effect, test, output);
+  if (output.of !== "flow") return sum;
+  if (effect === "size" && output.perSize === true) return sum - 1;
+  return effect === "extrapolation" ? sum + extrapolationHalfWidth(output.pressure, test.points, test.allowance) : sum;
+}

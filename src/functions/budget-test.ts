@@ -1,0 +1,96 @@
+import {
+  MethodError,
+  openingsInBudget,
+  prepare,
+  signOf,
+  techniqueOf,
+  type Direction,
+  type ModelReading,
+  type PreparedTest,
+  type TestResult,
+} from "../core/index";
+import { given } from "./budget-assumptions";
+import type { SheetReadings } from "./pairs";
+import { airIn, needed, type Settings } from "./settings";
+
+/** The opening of each reading by its row, from letters such as AAABBB; all A where none are given. */
+function openingsIn(settings: Settings, rows: readonly number[]): Map<number, number> {
+  const letters = (settings.openings ?? "").toUpperCase().replace(/[^A-Z]/g, "");
+  const last = String.fromCharCode(64 + openingsInBudget);
+  const wrong = (rule: string) => new MethodError("invalid", "settings", `openings: ${rule}`);
+  if (letters !== "" && letters.length !== rows.length) {
+    throw wrong(`${letters.length} letters for ${rows.length} readings: one a reading, excluded ones too`);
+  }
+  return new Map(
+    rows.map((row, index) => {
+      const opening = letters === "" ? 0 : letters.charCodeAt(index) - 65;
+      if (opening >= openingsInBudget) throw wrong(`letters from A to ${last}`);
+      return [row, opening];
+    }),
+  );
+}
+
+const meanOf = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/**
+ * The test as the model of uncertainty sees it. The sheet has flows, not fan pressures: the fan pressures follow from q = c·f^m where the one at the lowest flow of each
+ * opening is given. Readings are taken as evenly spaced in time, in their order; a calibration turns about the middle of the readings unless its pivot is given.
+ */
+export function budgetTest(
+  direction: Direction,
+  result: TestResult,
+  { used, excluded }: SheetReadings,
+  settings: Settings,
+): PreparedTest {
+  const exponent = given(settings, "fan exponent");
+  const { "fan pressure at lowest flow": lowestFan, "pivot fan pressure": pivot } = settings;
+  const rows = [...used, ...excluded].map(({ row }) => row).sort((one, other) => one - other);
+  const openings = openingsIn(settings, rows);
+  const order = new Map(rows.map((row, index) => [row, (index + 0.5) / rows.length]));
+  const logFlows = new Map<number, number[]>();
+  for (const { row, flow } of result.points) {
+    const opening = openings.get(row)!;
+    const logs = logFlows.get(opening) ?? [];
+    logs.push(Math.log(flow));
+    logFlows.set(opening, logs);
+  }
+  const spans = new Map(
+    [...logFlows].map(([opening, logs]) => [
+      opening,
+      { middle: meanOf(logs), lowest: logs.reduce((least, log) => Math.min(least, log), Infinity) },
+    ]),
+  );
+  const side = signOf(direction);
+  const { before, after, pressure: baseline } = result.baseline;
+  const readings = result.points.map((point): ModelReading => {
+    const opening = openings.get(point.row)!;
+    const { middle, lowest } = spans.get(opening)!;
+    const log = Math.log(point.flow);
+    const fanPressure = lowestFan === undefined ? undefined : lowestFan * Math.exp((log - lowest) / exponent);
+    const logOverPivot =
+      fanPressure === undefined || pivot === undefined ? (log - middle) / exponent : Math.log(fanPressure / pivot);
+    return {
+      ...point,
+      pressure: side * point.pressure + baseline,
+      fan: { opening, exponent, logOverPivot, ...(fanPressure !== undefined && { pressure: fanPressure }) },
+      time: order.get(point.row)!,
+    };
+  });
+  const temperature = {
+    indoor: needed(settings, "indoor temperature"),
+    outdoor: needed(settings, "outdoor temperature"),
+  };
+  return prepare({
+    direction,
+    readings,
+    baselineBefore: before,
+    ...(after !== undefined && { baselineAfter: after }),
+    air: { ...airIn(settings), temperature },
+    standard: settings.standard,
+    technique: settings.technique ?? techniqueOf(settings.standard),
+    allowance: {
+      above: given(settings, "extrapolation above"),
+      below: given(settings, "extrapolation below"),
+    },
+  });
+}

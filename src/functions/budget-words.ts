@@ -1,0 +1,84 @@
+import { directions, openingsInBudget } from "../core/index";
+import type { Settings } from "./settings";
+import { differenceToMethod, toMethod } from "./units";
+
+/** Labels whose values are numbers. */
+export type NumberLabel = {
+  [Label in keyof Settings]-?: NonNullable<Settings[Label]> extends number ? Label : never;
+}[keyof Settings];
+
+/** What a tester reads beside one source. */
+export interface SourceWords {
+  readonly symbol: string;
+  readonly what: string;
+  /** The label that sets it. */
+  readonly label?: NumberLabel | undefined;
+  /** What it is measured in; a fraction where nothing is named. */
+  readonly measures?: "Pa" | "temperature" | "barometer" | undefined;
+  readonly note?: string | undefined;
+}
+
+const words = (
+  symbol: string,
+  what: string,
+  label?: NumberLabel,
+  measures?: SourceWords["measures"],
+  note?: string,
+): SourceWords => ({ symbol, what, label, measures, note });
+
+const ofOpenings = (symbol: string, what: string, label: NumberLabel) =>
+  Array.from({ length: openingsInBudget }, (_, index) => {
+    const letter = String.fromCharCode(65 + index);
+    return words(`${symbol}_${letter}`, `${what} of opening ${letter}`, label);
+  });
+
+export function markOf(direction: string): string {
+  return direction.slice(0, 1);
+}
+
+/** Sources of one direction. */
+function own(direction: string): SourceWords[] {
+  const fromReadings = "from its readings, taken as independent";
+  return [
+    words("B1", "baseline before", "baseline uncertainty", "Pa", fromReadings),
+    words("B2", "baseline after", "baseline uncertainty", "Pa", fromReadings),
+    words("B", "baseline, course between unknown", undefined, "Pa", "movement/√12"),
+    words(
+      "drift",
+      "baseline, drift left in the readings",
+      undefined,
+      "Pa",
+      "movement/√3; readings evenly spaced in time",
+    ),
+    words("wind", "wind pressure left in the readings", "wind speed", "Pa"),
+    words("scatter", "random, from the scatter about the line"),
+    words("stated", "random, as stated of the readings"),
+  ].map((row) => ({ ...row, symbol: `${row.symbol}_${markOf(direction)}`, what: `${row.what}, ${direction}` }));
+}
+
+/** Every source of the table, in its order; the symbols never change. */
+export const sourceWords: readonly SourceWords[] = [
+  words("g_e", "pressure gauge, gain", "gauge accuracy"),
+  words("o_e", "pressure gauge, zero shift after the baseline", "gauge zero", "Pa"),
+  words("g_f", "fan gauge, gain", "fan gauge accuracy"),
+  words("o_f", "fan gauge, zero", "fan gauge zero", "Pa"),
+  words("gamma_0", "flow calibration, all openings", "flow calibration uncertainty"),
+  ...ofOpenings("gamma", "calibration", "opening calibration uncertainty"),
+  ...ofOpenings("m", "exponent", "fan exponent uncertainty"),
+  words("theta_i", "indoor temperature", "indoor temperature uncertainty", "temperature"),
+  words("theta_e", "outdoor temperature", "outdoor temperature uncertainty", "temperature"),
+  words("p_bar", "barometric pressure", "barometer uncertainty", "barometer"),
+  words("phi_i", "indoor humidity", "humidity accuracy"),
+  words("phi_e", "outdoor humidity", "humidity accuracy"),
+  words("stack", "stack pressure left in the readings", "building height", "Pa"),
+  words("size", "volume or area"),
+  words("model", "power law beyond the readings", undefined, undefined, "0 at pressures among the readings"),
+  ...directions.flatMap(own),
+];
+
+/** The unit in which a source is shown, and how many of the method's units one of it is. */
+export function unitOf({ measures }: SourceWords, { system }: Settings): { unit: string; inMethod: number } {
+  if (measures === "temperature") return { unit: system.temperature, inMethod: differenceToMethod(1, system) };
+  if (measures === "barometer") return { unit: system.barometer, inMethod: toMethod(1, "barometer", system) };
+  return { unit: measures ?? "–", inMethod: 1 };
+}

@@ -1,0 +1,147 @@
+import {
+  allowedFlow,
+  directions,
+  fanDemand as demandOf,
+  fittingOpening,
+  MethodError,
+  type Direction,
+  type FanDemand,
+  type Opening,
+} from "../core/index";
+import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells";
+import { inCell } from "./host-error";
+import { airIn, calibrationDensityIn, needed, settingsIn, type Settings } from "./settings";
+import { oneNumber } from "./single";
+import { table, type TableRow } from "./table";
+import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./target";
+import { asSetting } from "./test-result";
+import { fromMethod, toMethod, type UnitSystem } from "./units";
+
+/** A row of the table of openings; undefined where it is blank. */
+function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): Opening | undefined {
+  if (cells.length !== 5) {
+    const rule = `five columns are needed, name, c, m, lowest and highest fan pressure, not ${cells.length}`;
+    throw new MethodError("invalid", "openings", rule);
+  }
+  if (cells.every((cell) => isBlankOrZero(plain(cell, "openings", row)))) return undefined;
+  const name = plain(cells[0], "openings", row);
+  const numberAt = (column: number, what: string): number => {
+    const value = numberIn(cells[column], "openings", row);
+    if (!value) throw new MethodError("missing", "openings", `${what} is not given yet`, row);
+    return value;
+  };
+  if (isBlankOrZero(name)) throw new MethodError("missing", "openings", "an opening without its name", row);
+  return {
+    name: String(name),
+    coefficient: toMethod(numberAt(1, "c"), "flow", system),
+    exponent: numberAt(2, "m"),
+    lowest: numberIn(cells[3], "openings", row) ?? 0,
+    highest: numberAt(4, "the highest fan pressure"),
+    row,
+  };
+}
+
+const whyNone = {
+  above: "the flow lies above every range",
+  below: "the flow lies below every range",
+  between: "the flow lies between the ranges",
+};
+
+/** What the device must give in one direction, and the opening for it. */
+function demandRows(
+  direction: Direction,
+  demand: FanDemand,
+  openings: Opening[] | undefined,
+  system: UnitSystem,
+): TableRow[] {
+  const key = direction === "depressurization" ? "dep" : "pres";
+  const flow = (what: string, symbol: string, value: number, source: string): TableRow => ({
+    what: `${direction}: ${what}`,
+    symbol: `${symbol}_${key}`,
+    value: fromMethod(value, "flow", system),
+    unit: system.flow,
+    source,
+  });
+  const fit = openings === undefined ? undefined : fittingOpening(demand.indicated, openings);
+  const none = typeof fit === "string" ? `, none: ${whyNone[fit]}` : "";
+  const found = typeof fit === "object" ? fit : undefined;
+  return [
+    flow("flow through the envelope, test conditions", "q_env", demand.throughEnvelope, "ISO 9972:2015, C_L"),
+    flow("flow that the fan must give", "q_fan", demand.atFan, "ISO 9972:2015, air leakage rate"),
+    flow("the same as the device indicates it", "q_ind", demand.indicated, "ISO 9972:2015, flow device"),
+    {
+      what: `${direction}: opening that fits${none}`,
+      symbol: `opening_${key}`,
+      value: found?.opening.name ?? (fit === undefined ? undefined : "none"),
+      source: "calibration certificate",
+    },
+    {
+      what: `${direction}: fan pressure with it`,
+      symbol: `p_fan_${key}`,
+      value: found?.fanPressure,
+      unit: "Pa",
+      source: "calibration certificate",
+    },
+  ];
+}
+
+function demandTable(limit: number, highest: number, settings: Settings, openings: Opening[] | undefined): TableRow[] {
+  const { system } = settings;
+  const terms = targetTermsIn(settings);
+  const measure = measureOfQuantity[terms.quantity];
+  const exponent = exponentIn(settings);
+  const target = measure === undefined ? limit : toMethod(limit, measure, system);
+  const at50 = nameSettings(() => allowedFlow(target, terms, buildingIn(settings), exponent));
+  const temperature = {
+    indoor: needed(settings, "indoor temperature"),
+    outdoor: needed(settings, "outdoor temperature"),
+  };
+  const conditions = { standard: settings.standard, calibrationDensity: calibrationDensityIn(settings) };
+  const air = { ...airIn(settings), temperature };
+  return [
+    {
+      what: "flow at 50 Pa, reference conditions",
+      symbol: "q50",
+      value: fromMethod(at50, "flow", system),
+      unit: system.flow,
+      source: "ISO 9972:2015, derived quantities",
+    },
+    {
+      what: `flow exponent${settings.exponent === undefined ? ", assumed" : ""}`,
+      symbol: "n",
+      value: exponent,
+      unit: "–",
+    },
+    { what: "highest induced pressure", symbol: "dp_max", value: highest, unit: "Pa" },
+    ...directions.flatMap((direction) =>
+      demandRows(direction, demandOf({ at50, exponent }, highest, direction, air, conditions), openings, system),
+    ),
+  ];
+}
+
+/**
+ * What the flow device must do at the highest pressure of a test of a house that just meets a limit (or has an expected leakage), in both directions: flow through the envelope, flow at the fan,
+ * flow indicated at its calibration density, the opening that gives it, the fan pressure. A table of 13 rows; fetch a value by its symbol ("q_fan_dep", "opening_dep", "q_fan_pres", …).
+ * Of several openings it names the smallest. What a fan can give falls with the pressure that it works against: see its own curve.
+ * Source: ISO 9972:2015, air leakage rate; the device's calibration certificate.
+ * @customfunction FANDEMAND
+ * @param target The limit or expected leakage, in 1/h, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²) or cm²/m² (IP: in² per 100 ft²). 0 means blank.
+ * @param highest Highest induced pressure, Pa, as a magnitude. 0 means blank.
+ * @param [settings] Two columns, label and value; needed are "quantity", its size ("volume", …), "indoor temperature" and "outdoor temperature"; with "exponent", "calibration density", …
+ * @param [openings] Openings of the device, a row each: name, c (flow at 1 Pa), m, lowest and highest fan pressure, Pa. A lowest of 0 is a value, other zeros mean blank.
+ * @returns The table.
+ */
+export function fanDemand(target: any[][], highest: any[][], settings?: any[][], openings?: any[][]): any[][] {
+  return inCell(() => {
+    const given = settingsIn(settings);
+    const rows = rowsOf(openings);
+    const list = rows.flatMap((cells, index) => openingIn(cells, index + 1, given.system) ?? []);
+    const limit = oneNumber(target, "target");
+    try {
+      const built = demandTable(limit, oneNumber(highest, "highest"), given, rows.length === 0 ? undefined : list);
+      return table(built, given.headings === "yes");
+    } catch (error) {
+      throw asSetting(error);
+    }
+  });
+}

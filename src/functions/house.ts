@@ -1,0 +1,138 @@
+import {
+  heatLoss as lossOf,
+  infiltrationFlow as infiltrationOf,
+  infiltrationModels,
+  MethodError,
+  type InfiltrationTerms,
+} from "../core/index";
+import { choice } from "./cells";
+import { inCell } from "./host-error";
+import { present } from "./present";
+import { settingsIn, type Settings } from "./settings";
+import { numbers, optional, sizes, spread } from "./spread";
+import { differenceToMethod, fromMethod, toMethod, unitSystem } from "./units";
+
+const argumentNames = ["flow", "exponent", "temperature_difference", "wind_speed"];
+
+/** The method names the term that it misses or refuses; what is no argument is a setting. */
+function namedSetting(error: unknown): unknown {
+  if (!(error instanceof MethodError) || argumentNames.includes(error.argument)) return error;
+  return new MethodError(error.kind, "settings", `${error.argument}: ${error.rule}`);
+}
+
+/** What the settings say of the house. */
+function houseIn(settings: Settings): Partial<InfiltrationTerms> {
+  return present<Omit<Required<InfiltrationTerms>, "flow" | "exponent" | "temperatureDifference" | "windSpeed">>({
+    storeys: settings.storeys,
+    shelterClass: settings["shelter class"],
+    flue: settings.flue === undefined ? undefined : settings.flue === "yes",
+    foundation: settings.foundation,
+    exposedSides: settings["exposed sides"],
+    shielding: settings.shielding,
+    supply: settings["supply flow"],
+    extract: settings["extract flow"],
+    floorArea: settings["floor area"],
+    buildingHeight: settings["building height"],
+    weatherFactor: settings["weather and shielding factor"],
+  });
+}
+
+/**
+ * Infiltration in use, m³/h (SI L/s: L/s, IP: cfm), from the flow at 50 Pa. The models differ widely; each is an estimate. "n50/20": a twentieth. "basic" and "enhanced": stack and wind, with the
+ * settings "storeys", "shelter class" (1 open to 5 sheltered), for "enhanced" also "flue" and "foundation" ("basement or slab", "crawl space"). "EN ISO 13789": "exposed sides" ("several", "one"), "shielding" ("none", "moderate", "heavy"), "supply flow",
+ * "extract flow". "ASHRAE 62.2": "floor area", "building height", "weather and shielding factor". "normalized leakage": NL of ASHRAE 62.2, no unit.
+ * Source: Sherman 1987 for n50/20; ASHRAE Handbook—Fundamentals 2021 ch. 16 tables 4 to 10; EN ISO 13789:2017; ASHRAE 62.2 (the last two: check against your own copy).
+ * @customfunction INFILTRATIONFLOW
+ * @param model "n50/20", "basic", "enhanced", "EN ISO 13789", "ASHRAE 62.2" or "normalized leakage".
+ * @param flow Flow at 50 Pa, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
+ * @param [exponent] n, where the model works at a lower pressure; else the setting "exponent", else 0.65. 0 means blank.
+ * @param [temperature_difference] Indoors minus outdoors, K (IP: °F), for "basic" and "enhanced". 0 is a value: pass blanks as "".
+ * @param [wind_speed] At the weather station, m/s (IP: mph), for "basic" and "enhanced". 0 is a value: pass blanks as "".
+ * @param [settings] Two columns, label and value: what the model needs, and "units".
+ * @returns The flow.
+ */
+export function infiltrationFlow(
+  model: string,
+  flow: any[][],
+  exponent?: any[][],
+  temperature_difference?: any[][],
+  wind_speed?: any[][],
+  settings?: any[][],
+): any[][] {
+  const inputs = {
+    flow: sizes("flow", flow),
+    exponent: optional(sizes("exponent", exponent)),
+    difference: optional(numbers("temperature_difference", temperature_difference)),
+    wind: optional(numbers("wind_speed", wind_speed)),
+  };
+  return inCell(() => {
+    const named = choice(model, infiltrationModels, "model");
+    const set = settingsIn(settings);
+    const { system } = set;
+    const house = houseIn(set);
+    return spread(inputs, ({ flow, exponent = set.exponent, difference, wind }) => {
+      const terms = {
+        ...house,
+        flow: toMethod(flow, "flow", system),
+        ...(exponent !== undefined && { exponent }),
+        ...(difference !== undefined && { temperatureDifference: differenceToMethod(difference, system) }),
+        ...(wind !== undefined && { windSpeed: toMethod(wind, "speed", system) }),
+      };
+      try {
+        const result = infiltrationOf(named, terms);
+        return named === "normalized leakage" ? result : fromMethod(result, "flow", system);
+      } catch (error) {
+        throw namedSetting(error);
+      }
+    });
+  });
+}
+
+/**
+ * Heat that goes with a flow of air, three cells a row: H = c·q, W/K (IP: Btu/(h·°F)); power H·ΔT, W (IP: Btu/h); energy over the degree hours, kWh (IP: kBtu). What has no input stays blank.
+ * Source: EN 12831:2003 for c = 0.34 Wh/(m³·K); EN ISO 13789:2017 has 0.33 (both: check against your own copy).
+ * @customfunction HEATLOSS
+ * @param flow Infiltration or ventilation in use, not the flow at 50 Pa, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
+ * @param [temperature_difference] Indoors minus outdoors, K (IP: °F). 0 is a value: pass blanks as "".
+ * @param [degree_hours] K·h (IP: °F·h): degree days times 24. 0 means blank.
+ * @param [heat_capacity] c of the air, Wh/(m³·K), 0.34 where not given (IP: Btu/h for one cfm and °F, about 1.08). 0 means blank.
+ * @param [units] "SI" (default), "SI L/s" or "IP".
+ * @returns Heat loss coefficient, power, energy.
+ */
+export function heatLoss(
+  flow: any[][],
+  temperature_difference?: any[][],
+  degree_hours?: any[][],
+  heat_capacity?: any[][],
+  units?: string | null,
+): any[][] {
+  const inputs = {
+    flow: sizes("flow", flow),
+    difference: optional(numbers("temperature_difference", temperature_difference)),
+    hours: optional(sizes("degree_hours", degree_hours)),
+    capacity: optional(sizes("heat_capacity", heat_capacity)),
+  };
+  return inCell(() => {
+    const system = unitSystem(units);
+    const degree = differenceToMethod(1, system);
+    /** Wh/(m³·K) in one of the user's units of c: those are the method's, but for IP. */
+    const ofCapacity = system.power === "W" ? 1 : toMethod(1, "power", system) / degree / toMethod(1, "flow", system);
+    return spread(
+      inputs,
+      ({ flow, difference, hours, capacity }) => {
+        const terms = {
+          ...(difference !== undefined && { temperatureDifference: difference * degree }),
+          ...(hours !== undefined && { degreeHours: hours * degree }),
+        };
+        const loss = lossOf(toMethod(flow, "flow", system), terms, capacity && capacity * ofCapacity);
+        const { coefficient, power, energy } = loss;
+        return [
+          fromMethod(coefficient * degree, "power", system),
+          power === undefined ? "" : fromMethod(power, "power", system),
+          energy === undefined ? "" : fromMethod(energy, "energy", system),
+        ];
+      },
+      3,
+    );
+  });
+}

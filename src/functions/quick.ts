@@ -1,0 +1,165 @@
+import {
+  baselinePressure,
+  inducedPressures,
+  MethodError,
+  onePointFlow as onePoint,
+  twoPointFlow as twoPoint,
+  twoStations,
+  type LeakageReading,
+  type TwoPointFlow,
+} from "../core/index";
+import { isOmitted, numbersIn, optionalNumber, rowsOf, yesOrNo } from "./cells";
+import { inCell } from "./host-error";
+import { pairedReadings } from "./pairs";
+import { present } from "./present";
+import { numbers, optional, sizes, spread } from "./spread";
+import { table, type TableRow } from "./table";
+
+const e1827 = "ASTM E1827, two-point method";
+
+/** The exponent's columns: n, and perhaps its standard uncertainty. */
+function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty: unknown[][]] {
+  const rows = rowsOf(argument);
+  const width = rows[0]?.length ?? 0;
+  if (rows.some((row) => row.length !== width) || width > 2) {
+    throw new MethodError("invalid", "exponent", "one column is needed, or two: n and its standard uncertainty");
+  }
+  return [rows.map((row) => row.slice(0, 1)), width === 2 ? rows.map((row) => row.slice(1)) : []];
+}
+
+/**
+ * Flow at a reference pressure from one reading, q·(p/Δp)^n, a row a test, six columns: flow, lower and upper limit at 95 %, standard uncertainty, induced
+ * pressure Δp, exponent. n is taken as 0.65 with a standard deviation of 0.057 among houses; the limits hold this alone, not the instruments.
+ * Source: ANSI/RESNET/ICC 380, one-point test; ASTM E1827, single-point method; JCGM 100:2008 5.1.2.
+ * @customfunction ONEPOINTFLOW
+ * @param flow Flow, in any unit; the result is in the same. 0 means blank.
+ * @param pressure Pressure difference as read, Pa; signed, indoors minus outdoors, where a baseline is given. 0 means blank.
+ * @param [exponent] n, 0.65 where not given; a second column holds its standard uncertainty, 0.057 where not given. In the first 0 means blank, in the second 0 is a value.
+ * @param [at] Pressure at which the flow is wanted, Pa; 50 where not given. 0 means blank.
+ * @param [baseline] Baseline, Pa, signed as the reading. 0 is a value, and what a blank means.
+ * @param [headings] "yes" puts a heading row above.
+ * @returns Six columns.
+ */
+export function onePointFlow(
+  flow: any[][],
+  pressure: any[][],
+  exponent?: any[][],
+  at?: any[][],
+  baseline?: any[][],
+  headings?: string | null,
+): any[][] {
+  return inCell(() => {
+    const [n, uncertainty] = exponentColumns(exponent);
+    const inputs = {
+      flow: sizes("flow", flow),
+      pressure: sizes("pressure", pressure),
+      exponent: optional(sizes("exponent", n)),
+      exponentUncertainty: optional(numbers("exponent", uncertainty)),
+      at: optional(sizes("at", at)),
+      baseline: optional(numbers("baseline", baseline)),
+    };
+    const rows = spread(
+      inputs,
+      ({ flow, pressure, ...terms }) => {
+        const result = onePoint(flow, pressure, present(terms));
+        const { lower, upper, standardUncertainty, inducedPressure, exponent } = result;
+        return [result.flow, lower, upper, standardUncertainty, inducedPressure, exponent];
+      },
+      6,
+    );
+    const names = ["flow", "lower", "upper", "standard uncertainty", "induced pressure, Pa", "exponent"];
+    return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
+  });
+}
+
+/** Readings of one column of pressures and flows, less the baseline, signed. */
+function inducedReadings(pressures: unknown[][], flows: unknown[][], baseline: number): LeakageReading[] {
+  const { used } = pairedReadings(pressures, flows, undefined);
+  const signed = used.map(({ pressure, row }) => ({ value: pressure, row }));
+  const induced = inducedPressures(signed, baseline, "indoors minus outdoors", undefined, "pressures");
+  return used.map(({ flow, row }, index) => ({ flow, row, pressure: induced[index]!.value }));
+}
+
+/** Two stations as magnitudes, the higher pressure first. Errors: pressures of both signs. */
+function ofOneSign(first: LeakageReading[], second: LeakageReading[]): [LeakageReading[], LeakageReading[]] {
+  const sign = Math.sign((first[0] ?? second[0])?.pressure ?? 1);
+  const magnitudes = (readings: LeakageReading[]) =>
+    readings.map((reading) => {
+      if (reading.pressure * sign > 0) return { ...reading, pressure: Math.abs(reading.pressure) };
+      throw new MethodError("invalid", "pressures", "one direction, one sign", reading.row);
+    });
+  const [high, low] = [magnitudes(first), magnitudes(second)];
+  return (high[0]?.pressure ?? 0) < (low[0]?.pressure ?? 0) ? [low, high] : [high, low];
+}
+
+/** Two columns are the two pressures, rows their repeats; one column holds both, split where the pressures lie farthest apart. */
+function stationsIn(pressures: unknown, flows: unknown, baseline: number): [LeakageReading[], LeakageReading[]] {
+  const [pressureRows, flowRows] = [rowsOf(pressures), rowsOf(flows)];
+  const [width, flowWidth] = [pressureRows[0]?.length ?? 0, flowRows[0]?.length ?? 0];
+  if (width !== flowWidth || pressureRows.length !== flowRows.length) {
+    const sizes = `${flowRows.length} × ${flowWidth} for ${pressureRows.length} × ${width} pressures`;
+    throw new MethodError("invalid", "flows", `${sizes}: ranges of unlike size`);
+  }
+  if (width !== 2 || pressureRows.length === 1) {
+    return twoStations(ofOneSign(inducedReadings(pressureRows, flowRows, baseline), [])[0]);
+  }
+  const column = (rows: unknown[][], index: number) => rows.map((row) => [row[index]]);
+  const station = (index: number) => inducedReadings(column(pressureRows, index), column(flowRows, index), baseline);
+  return ofOneSign(station(0), station(1));
+}
+
+function twoPointRows(result: TwoPointFlow, at: number): TableRow[] {
+  const { flow, exponent, high, low } = result;
+  const n = typeof exponent === "number" ? exponent : exponent.value;
+  const doubt = n >= 0.5 && n <= 1 ? "" : ", outside 0.5 to 1: repeat the readings";
+  const repeats = result.standardUncertainty === undefined ? ", no limits without repeats" : "";
+  const unit = "unit of flow";
+  const means = (name: string, key: string, { pressure, flow, count }: TwoPointFlow["high"]): TableRow[] => [
+    { what: `${name} pressure, mean`, symbol: `dp_${key}`, value: pressure, unit: "Pa", source: e1827 },
+    { what: `flow at the ${name} pressure, mean`, symbol: `q_${key}`, value: flow, unit, source: e1827 },
+    { what: `readings at the ${name} pressure`, symbol: `count_${key}`, value: count },
+  ];
+  const gum = "JCGM 100:2008 5.1.2";
+  return [
+    { what: `flow at ${Number(at.toPrecision(6))} Pa${repeats}`, symbol: "q_p", value: flow, unit, source: e1827 },
+    { what: `flow exponent${doubt}`, symbol: "n", value: exponent, unit: "–", source: e1827 },
+    { what: "leakage coefficient", symbol: "C", value: result.coefficient, unit: `${unit}/Pa^n`, source: "q = C·Δp^n" },
+    { what: "standard uncertainty of the flow", symbol: "u_q", value: result.standardUncertainty, unit, source: gum },
+    { what: "standard uncertainty of n", symbol: "u_n", value: result.exponentUncertainty, unit: "–", source: gum },
+    {
+      what: "degrees of freedom of the flow",
+      symbol: "dof",
+      value: result.degreesOfFreedom,
+      source: "JCGM 100:2008 G.4.1",
+    },
+    ...means("higher", "high", high),
+    ...means("lower", "low", low),
+  ];
+}
+
+/**
+ * Flow at a reference pressure and measured exponent from repeated readings at two pressures, such as five at 50 and five at 12.5 Pa: table of flow, n, C,
+ * uncertainties, means. Limits at 95 % hold the scatter of the repeats only. Columns: what it is, symbol, value, lower, upper, unit, source.
+ * Source: ASTM E1827, two-point method; JCGM 100:2008 5.1.2 and G.4.1.
+ * @customfunction TWOPOINTFLOW
+ * @param flows Flows, in any unit: two columns, one a pressure, rows are repeats; or one column with both. 0 beside a blank pressure means blank.
+ * @param pressures Pressure differences as read, Pa, laid out as the flows, all of one sign; signed, indoors minus outdoors, where a baseline is given. 0 beside a blank flow means blank.
+ * @param [at] Pressure at which the flow is wanted, Pa; 50 where not given. 0 means blank.
+ * @param [baseline] Baseline readings, Pa, signed as the readings. 0 is a value: pass blanks as "".
+ * @param [headings] "yes" puts a heading row above the table.
+ * @returns The table.
+ */
+export function twoPointFlow(
+  flows: any[][],
+  pressures: any[][],
+  at?: any[][],
+  baseline?: any[][],
+  headings?: string | null,
+): any[][] {
+  return inCell(() => {
+    const zero = isOmitted(baseline) ? 0 : baselinePressure(numbersIn(baseline, "baseline")).pressure;
+    const pressure = optionalNumber(at, "at") || 50;
+    const result = twoPoint(...stationsIn(pressures, flows, zero), pressure);
+    return table(twoPointRows(result, pressure), yesOrNo(headings, "headings", false));
+  });
+}

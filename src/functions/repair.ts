@@ -1,0 +1,90 @@
+import { holeDiameter as diameterOf, leakageDifference as differenceOf, MethodError } from "../core/index";
+import { rowsOf, yesOrNo } from "./cells";
+import { inCell } from "./host-error";
+import { numbers, optional, sizes, spread } from "./spread";
+import { fromMethod, toMethod, unitSystem } from "./units";
+
+/** The flow before of the first row that has one: what a series of repairs started from. */
+function firstFlow(argument: unknown): number | undefined {
+  for (const cell of rowsOf(argument).flat()) {
+    const value = typeof cell === "object" && cell !== null && "basicValue" in cell ? cell.basicValue : cell;
+    if (typeof value === "number" && value > 0) return value;
+  }
+  return undefined;
+}
+
+/**
+ * Change of leakage between two tests, a row a pair, seven columns: change (before less after), its standard uncertainty, lower and upper limit at 95 %, change in % of
+ * its own flow before, in % of the first row's, and "significant", "not significant" or, without uncertainties, "cannot be judged". For repairs, tape-and-retest series,
+ * unguarded less guarded tests. What is common to both tests, such as the flow device's calibration, cancels in the ratio and nearly in the difference.
+ * Source: JCGM 100:2008 5.1.2 and 5.2.2.
+ * @customfunction LEAKAGEDIFFERENCE
+ * @param flow_before Flow before, such as q50, in any unit. 0 means blank.
+ * @param flow_after Flow after, in the same unit. 0 means blank.
+ * @param [uncertainty_before] Standard uncertainty of the flow before, absolute, everything included. 0 is a value: pass blanks as "".
+ * @param [uncertainty_after] Standard uncertainty of the flow after, absolute, everything included. 0 is a value: pass blanks as "".
+ * @param [common_uncertainty] Part that both share, a fraction of the flow: 0.02 for 2 %. 0 is a value, and what a blank means.
+ * @param [headings] "yes" puts a heading row above.
+ * @returns Seven columns.
+ */
+export function leakageDifference(
+  flow_before: any[][],
+  flow_after: any[][],
+  uncertainty_before?: any[][],
+  uncertainty_after?: any[][],
+  common_uncertainty?: any[][],
+  headings?: string | null,
+): any[][] {
+  const inputs = {
+    flowBefore: sizes("flow_before", flow_before),
+    flowAfter: sizes("flow_after", flow_after),
+    before: optional(numbers("uncertainty_before", uncertainty_before)),
+    after: optional(numbers("uncertainty_after", uncertainty_after)),
+    common: optional(numbers("common_uncertainty", common_uncertainty)),
+  };
+  return inCell(() => {
+    const whole = firstFlow(flow_before);
+    const rows = spread(
+      inputs,
+      ({ flowBefore, flowAfter, before, after, common = 0 }) => {
+        if ((before === undefined) !== (after === undefined)) {
+          const absent = before === undefined ? "uncertainty_before" : "uncertainty_after";
+          throw new MethodError("missing", absent, "the uncertainty of the other flow alone says nothing");
+        }
+        const known = before === undefined || after === undefined ? undefined : { before, after, common };
+        const { change, changePercent, uncertainty } = differenceOf(flowBefore, flowAfter, known);
+        const ofWhole = whole === undefined ? "" : (100 * change) / whole;
+        if (uncertainty === undefined) return [change, "", "", "", changePercent, ofWhole, "cannot be judged"];
+        const { standard, lower, upper, isSignificant } = uncertainty;
+        const word = isSignificant ? "significant" : "not significant";
+        return [change, standard, lower, upper, changePercent, ofWhole, word];
+      },
+      7,
+    );
+    const names = ["change", "standard uncertainty", "lower", "upper", "% of before", "% of the first", "significance"];
+    return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
+  });
+}
+
+/**
+ * Diameter, mm (IP: in), of the round hole that a leakage area stands for: √(4·A/(π·C_d)). With a discharge coefficient it is the real hole behind a leakage area
+ * that was defined with C_d 1.
+ * Source: plane geometry; a sharp hole has C_d 0.6 (common practice).
+ * @customfunction HOLEDIAMETER
+ * @param area Leakage area, cm² (IP: in²). 0 means blank.
+ * @param [discharge_coefficient] C_d of the real hole, such as 0.6; 1 where not given, a hole of the area itself. 0 means blank.
+ * @param [units] "SI" (default), "SI L/s" or "IP".
+ * @returns The diameter.
+ */
+export function holeDiameter(area: any[][], discharge_coefficient?: any[][], units?: string | null): any[][] {
+  const inputs = {
+    area: sizes("area", area),
+    coefficient: optional(sizes("discharge_coefficient", discharge_coefficient)),
+  };
+  return inCell(() => {
+    const system = unitSystem(units);
+    return spread(inputs, ({ area, coefficient }) =>
+      fromMethod(diameterOf(toMethod(area, "leakageArea", system), coefficient), "diameter", system),
+    );
+  });
+}

@@ -1,0 +1,57 @@
+import {
+  assumedExponent,
+  MethodError,
+  type TargetQuantity,
+  type TargetTerms,
+  type TestedBuilding,
+} from "../core/index";
+import { needed, type Settings } from "./settings";
+import type { UnitSystem } from "./units";
+
+/** What the number of a limit measures, by its quantity; an air change rate is 1/h in every system. */
+export const measureOfQuantity: Readonly<Record<TargetQuantity, keyof UnitSystem | undefined>> = {
+  "air change rate": undefined,
+  "per envelope area": "permeability",
+  "per floor area": "permeability",
+  "leakage area per envelope area": "leakageAreaPerArea",
+};
+
+/** The sizes of the building that the settings give. */
+export function buildingIn({
+  volume,
+  "envelope area": envelopeArea,
+  "floor area": floorArea,
+}: Settings): TestedBuilding {
+  return {
+    ...(volume !== undefined && { volume }),
+    ...(envelopeArea !== undefined && { envelopeArea }),
+    ...(floorArea !== undefined && { floorArea }),
+  };
+}
+
+/** The terms of the limit that the settings name; the quantity is never guessed. */
+export function targetTermsIn(settings: Settings): TargetTerms {
+  const { "reference pressure": pressure, "leakage area definition": definition } = settings;
+  return {
+    quantity: needed(settings, "quantity"),
+    ...(pressure !== undefined && { pressure }),
+    ...(definition !== undefined && { definition }),
+  };
+}
+
+/** The exponent that carries a limit from its pressure to 50 Pa; assumed where none is given. */
+export function exponentIn(settings: Settings): number {
+  return settings.exponent ?? assumedExponent;
+}
+
+const labels = ["volume", "envelope area", "floor area", "reference pressure", "leakage area definition", "exponent"];
+
+/** The method names what it misses; where that is a setting, the error points at the settings and its label. */
+export function nameSettings<Result>(body: () => Result): Result {
+  try {
+    return body();
+  } catch (error) {
+    if (!(error instanceof MethodError) || !labels.includes(error.argument)) throw error;
+    throw new MethodError(error.kind, "settings", `${error.argument}: ${error.rule}`);
+  }
+}

@@ -1,0 +1,177 @@
+import { describe, expect, test } from "vitest";
+import { finalForecast, holeDiameter, leakageDifference as difference, targetGap as gap } from "../../src/functions";
+import { cellsOf, column, errorIn, refusal } from "./errors";
+
+// A spilled table holds cells of any kind; as unknown, each test says what it expects.
+const targetGap = (...given: Parameters<typeof gap>): unknown[][] => gap(...given);
+const leakageDifference = (...given: Parameters<typeof difference>): unknown[][] => difference(...given);
+
+const limit = [
+  ["quantity", "air change rate"],
+  ["volume", 300],
+];
+const valueOf = (table: unknown[][], symbol: string) => table.find((cells) => cells[1] === symbol)![2];
+
+describe("TARGETGAP", () => {
+  test("one flow is a table, several are a row each in the same order", () => {
+    const table = targetGap([[500]], [[1.5]], limit);
+    expect(valueOf(table, "state")).toBe("limit not met");
+    expect(valueOf(table, "q_remove")).toBe(50);
+    expect(valueOf(table, "remove_pct")).toBe(10);
+    const rows = targetGap(column(500, "", 400, "x"), [[1.5]], [...limit, ["headings", "yes"]]);
+    expect(rows[0]).toEqual(table.map((cells) => cells[1]));
+    expect(rows[1]).toEqual(table.map((cells) => cells[2]));
+    expect(rows[2]!.every((cell) => cell === "")).toBe(true);
+    expect(rows[3]!.slice(0, 2)).toEqual(["limit met", 400]);
+    expect(rows[3]!.slice(-2)).toEqual([50, expect.closeTo(100 / 9, 12)]);
+    expect(errorIn(rows[4]![0]).message).toMatch(/^flow, row 4: /);
+    expect(new Set(table.map((cells) => String(cells[1]).toLowerCase())).size).toBe(table.length);
+  });
+
+  test("each unit system gives the same house", () => {
+    const foot = 0.3048;
+    const cfm = (foot ** 3 / 60) * 3600;
+    const metric = targetGap([[500]], [[1.5]], limit);
+    const imperial = targetGap(
+      [[500 / cfm]],
+      [[1.5]],
+      [
+        ["quantity", "air change rate"],
+        ["volume", 300 / foot ** 3],
+        ["units", "IP"],
+      ],
+    );
+    expect(valueOf(imperial, "q_remove")).toBeCloseTo(50 / cfm, 10);
+    expect(valueOf(imperial, "ELA4")).toBeCloseTo((valueOf(metric, "ELA4") as number) / 2.54 ** 2, 10);
+    expect(valueOf(imperial, "d_hole")).toBeCloseTo((valueOf(metric, "d_hole") as number) / 25.4, 10);
+  });
+
+  test("the quantity, its size and the definition of an area are never guessed", () => {
+    const needs = (settings: unknown[][]) => refusal(() => targetGap([[500]], [[1.5]], settings));
+    expect(needs([])).toEqual({ code: "#N/A", message: 'settings: "quantity" is not given yet' });
+    expect(needs([["quantity", "per envelope area"]])).toEqual({
+      code: "#N/A",
+      message: "settings: envelope area: a limit on the per envelope area needs it",
+    });
+    const area = [
+      ["quantity", "leakage area per envelope area"],
+      ["envelope area", 400],
+    ];
+    expect(needs(area).message).toMatch(/^settings: leakage area definition: .*factor of two/);
+    const named = [...area, ["leakage area definition", "equivalent 10 Pa"]];
+    expect(valueOf(targetGap([[500]], [[0.7]], named), "state")).toMatch(/^limit/);
+    expect(needs([...named, ["reference pressure", 4]]).message).toMatch(/^settings: reference pressure: .*fixes it/);
+  });
+
+  test("a blank flow leaves the table calm", () => {
+    expect(targetGap([[""]], [[1.5]], limit).map((cells) => cells[2])).toEqual(Array(14).fill(""));
+  });
+});
+
+describe("LEAKAGEDIFFERENCE", () => {
+  test("a tape-and-retest series: each place, its share of the first flow, and whether it counts", () => {
+    const rows = leakageDifference(column(500, 430, 425, ""), column(430, 425, 300, ""), [[6]], [[6]], [[0.01]], "yes");
+    expect(rows.slice(1).map((cells) => [cells[0], cells[5], cells[6]])).toEqual([
+      [70, 14, "significant"],
+      [5, 1, "not significant"],
+      [125, 25, "significant"],
+      ["", "", ""],
+    ]);
+    expect(rows[1]![4]).toBe(14);
+    expect(rows[2]![4]).toBeCloseTo(500 / 430, 12);
+  });
+
+  test("without uncertainties there is a change and no judgement; one alone is missing its other", () => {
+    expect(leakageDifference([[500]], [[430]])).toEqual([[70, "", "", "", 14, 14, "cannot be judged"]]);
+    expect(refusal(() => leakageDifference([[500]], [[430]], [[5]]))).toEqual({
+      code: "#N/A",
+      message: "uncertainty_after: the uncertainty of the other flow alone says nothing",
+    });
+  });
+
+  test("a common part larger than the whole, a percent typed as a number, a negative uncertainty", () => {
+    const message = (...given: number[]) =>
+      refusal(() => leakageDifference([[500]], [[430]], ...given.map((value) => [[value]]))).message;
+    expect(message(5, 5, 0.02)).toMatch(/^uncertainty_before: 5 is less than the common part in it, 10/);
+    expect(message(20, 20, 2)).toMatch(/^common_uncertainty: a fraction/);
+    expect(message(-5, 5)).toMatch(/^uncertainty_before: /);
+  });
+
+  test("an error in one cell stays in its row", () => {
+    const rows = leakageDifference(column("#REF!", 500), column(400, 430));
+    expect(errorIn(rows[0]![0]).message).toMatch(/^flow_before, row 1: the cell holds #REF!/);
+    expect(rows[1]).toEqual([70, "", "", "", 14, 14, "cannot be judged"]);
+  });
+});
+
+describe("HOLEDIAMETER", () => {
+  test("a circle of 100 mm is 78.54 cm², in each unit system, blanks staying blank", () => {
+    expect(cellsOf(holeDiameter(column(25 * Math.PI, "", 0)))).toEqual([expect.closeTo(100, 10), "", ""]);
+    expect(cellsOf(holeDiameter([[Math.PI / 4]], undefined, "IP"))[0]).toBeCloseTo(1, 12);
+    expect(cellsOf(holeDiameter([[6 * Math.PI]], [[0.6]]))[0]).toBeCloseTo(20 * Math.sqrt(10), 10);
+  });
+
+  test("a coefficient above 1 and a negative area are refused", () => {
+    expect(refusal(() => holeDiameter([[10]], [[6]])).message).toMatch(/^discharge_coefficient: /);
+    expect(refusal(() => holeDiameter([[-10]])).message).toMatch(/^area: must be above 0/);
+  });
+});
+
+describe("FINALFORECAST", () => {
+  const forecast = (repairs: unknown[][], openings: unknown[][], settings: unknown[][] = limit) =>
+    finalForecast([[500]], [[10]], repairs, openings, [[1.5]], settings);
+
+  test("one, two or three columns; blank and zero rows do not count", () => {
+    expect(valueOf(forecast([[100]], [[""]]), "q50_likely")).toBe(400);
+    expect(valueOf(forecast([[80, 150]], [[0]]), "q50_likely")).toBe(385);
+    expect(
+      valueOf(
+        forecast(
+          [
+            [100, 80, 150],
+            [0, 0, 0],
+            ["", "", ""],
+          ],
+          [[20, 40]],
+        ),
+        "q50_likely",
+      ),
+    ).toBe(430);
+    expect(valueOf(forecast([[100, 80, 150]], [[20, 40]]), "likely")).toBeCloseTo(430 / 300, 12);
+    expect(valueOf(forecast([[0, 0, 50]], [[""]]), "q50_likely")).toBe(500);
+  });
+
+  test("the outlook is a word of its own, not a verdict", () => {
+    expect(valueOf(forecast([[100]], [[""]]), "outlook")).toBe("meets the limit even at worst");
+    expect(valueOf(forecast([[""]], [[""]]), "outlook")).toBe("misses the limit even at best");
+  });
+
+  test("ranges out of order or half blank name their row, and repairs cannot remove more than leaks", () => {
+    expect(
+      refusal(() =>
+        forecast(
+          [[100], [1]].map(([a]) => [a, 80, 150]),
+          [[""]],
+        ),
+      ).message,
+    ).toMatch(/^repairs, row 2: /);
+    expect(refusal(() => forecast([[150, 80]], [[""]])).message).toMatch(/^repairs, row 1: /);
+    expect(refusal(() => forecast([[100]], [[20, ""]])).code).toBe("#N/A");
+    expect(refusal(() => forecast([[-5]], [[""]])).message).toMatch(/^repairs, row 1: /);
+    expect(refusal(() => forecast([[600]], [[""]])).message).toMatch(/^repairs: they take away more than leaks/);
+  });
+
+  test("what is still missing is named, a half-filled form stays calm", () => {
+    const missing = (...given: Parameters<typeof finalForecast>) => refusal(() => finalForecast(...given));
+    expect(missing([[""]], [[10]], [[1]], [[1]], [[1.5]], limit)).toEqual({
+      code: "#N/A",
+      message: "flow: not given yet",
+    });
+    expect(missing([[500]], [[""]], [[1]], [[1]], [[1.5]], limit).message).toMatch(/^flow_uncertainty: /);
+    expect(missing([[500]], [[0]], [[1]], [[1]], [[0]], limit)).toEqual({
+      code: "#N/A",
+      message: "target: not given yet",
+    });
+    expect(missing([[500]], [[0]], [[1]], [[1]], [[1.5]], []).message).toMatch(/^settings: "quantity"/);
+  });
+});
