@@ -1,12 +1,18 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { writeFileSync } from "node:fs";
 import { bake } from "./blocks/book";
 import { fill } from "./blocks/fill";
-import { finalTest } from "./final-test";
+import { recipes } from "./recipes";
 
-/** Every sample workbook, made anew beside its recipe; the same recipe gives the same bytes. */
-for (const recipe of [finalTest]) {
-  const place = new URL(recipe.file, import.meta.url);
+/** Makes the sample workbooks anew beside their recipes, or only those that are named; the same recipe gives the same bytes. */
+const wanted = process.argv.slice(2).map((name) => `${name.replace(/\.xlsx$/, "")}.xlsx`);
+for (const name of wanted) {
+  if (recipes.some(({ file }) => file === name)) continue;
+  console.error(`${name} is none of the sample workbooks: ${recipes.map(({ file }) => file).join(", ")}`);
+  process.exit(2);
+}
+for (const recipe of recipes) {
+  if (wanted.length > 0 && !wanted.includes(recipe.file)) continue;
   const bytes = fill(await bake(recipe));
-  writeFileSync(place, bytes);
-  console.log(`${recipe.file}: ${recipe.sheets.length} sheets, ${Math.round(readFileSync(place).length / 1024)} kB`);
+  writeFileSync(new URL(recipe.file, import.meta.url), bytes);
+  console.log(`${recipe.file}: ${recipe.sheets.length} sheets, ${Math.round(bytes.length / 1024)} kB`);
 }
