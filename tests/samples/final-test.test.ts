@@ -1,22 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { depressurization, pressurization } from "../../sample-workbooks/final-test/readings";
-import { compareWithStored, evaluateBook, openWorkbook } from "../../src/workbook/index";
 import { directionByHand, volumeByHand } from "./by-hand";
-import { freezeAddInCells } from "./freeze";
-import { recomputedByLibreOffice } from "./libre-office";
 import "./look-up";
-import { addIn, book, shownOnCover, summary, typed } from "./typed";
-import { stored } from "./workbook";
+import { shownOnCover, summary, typed } from "./typed";
 
 describe("the final test, recalculated", () => {
-  it.each([false, true])("agrees with every stored value (blank cells as zero: %s)", (blankAsZero) => {
-    const evaluation = evaluateBook(book, { addIn, blankAsZero });
-    expect(evaluation.cells.filter(({ outcome }) => !outcome.evaluated)).toEqual([]);
-    expect(evaluation.cycles).toEqual([]);
-    expect(compareWithStored(book, evaluation)).toEqual([]);
-    expect(evaluation.cells.length).toBeGreaterThan(1000);
-  });
-
   it("chains at most three add-in calls between what is typed and the verdict", () => {
     const { calls, depth } = typed({}).evaluation.addIn;
     expect(depth).toBe(3);
@@ -130,28 +118,5 @@ describe("a criterion that one direction is enough for", () => {
     expect(summary(outOfRange, "Air change rate n50, pressurization")).toMatchObject({ code: "#N/A" });
     expect(summary(outOfRange, "Result that decides")).toBe("");
     expect(summary(outOfRange, "Verdict")).toBe("open");
-  });
-});
-
-describe("the native formulas, recalculated by LibreOffice with add-in cells frozen", () => {
-  it("give the stored values", () => {
-    const frozen = freezeAddInCells(stored);
-    expect(
-      openWorkbook(frozen)
-        .book.sheets.flatMap(({ cells }) => [...cells.values()])
-        .filter(({ formula }) => formula?.text.includes("_xldudf_")),
-    ).toEqual([]);
-    const theirs = openWorkbook(recomputedByLibreOffice(frozen)).book;
-    let compared = 0;
-    for (const [index, sheet] of book.sheets.entries()) {
-      for (const [key, { value, formula }] of sheet.cells) {
-        if (!formula || formula.text.includes("_xldudf_")) continue;
-        const their = theirs.sheets[index]?.cells.get(key)?.value ?? null;
-        compared += 1;
-        if (typeof value === "number") expect(their, `${sheet.name} ${key}`).toBeCloseToRelative(value);
-        else expect(their ?? "", `${sheet.name} ${key}: ${formula.text}`).toEqual(value ?? "");
-      }
-    }
-    expect(compared).toBeGreaterThan(400);
   });
 });

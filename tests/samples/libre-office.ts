@@ -9,23 +9,22 @@ const recomputeOnLoad = `<?xml version="1.0" encoding="UTF-8"?>
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
 </oor:items>`;
 
-/** The workbook as LibreOffice saves it after recomputing every formula. */
-export function recomputedByLibreOffice(bytes: Uint8Array): Uint8Array {
+/** Workbooks by file name, as LibreOffice saves them after recomputing every formula; one start for all. */
+export function recomputedByLibreOffice(workbooks: ReadonlyMap<string, Uint8Array>): Map<string, Uint8Array> {
   const folder = mkdtempSync(join(tmpdir(), "recomputed-"));
   try {
     mkdirSync(join(folder, "profile", "user"), { recursive: true });
     writeFileSync(join(folder, "profile", "user", "registrymodifications.xcu"), recomputeOnLoad);
-    writeFileSync(join(folder, "workbook.xlsx"), bytes);
+    const files = [...workbooks].map(([name, bytes]) => {
+      writeFileSync(join(folder, name), bytes);
+      return join(folder, name);
+    });
     const profile = `-env:UserInstallation=file://${join(folder, "profile")}`;
-    const target = [
-      "--convert-to",
-      "xlsx:Calc MS Excel 2007 XML",
-      "--outdir",
-      join(folder, "out"),
-      join(folder, "workbook.xlsx"),
-    ];
-    execFileSync("soffice", [profile, "--headless", ...target], { stdio: "ignore", timeout: 120_000 });
-    return new Uint8Array(readFileSync(join(folder, "out", "workbook.xlsx")));
+    const target = ["--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", join(folder, "out"), ...files];
+    execFileSync("soffice", [profile, "--headless", ...target], { stdio: "ignore", timeout: 220_000 });
+    return new Map(
+      [...workbooks.keys()].map((name) => [name, new Uint8Array(readFileSync(join(folder, "out", name)))]),
+    );
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

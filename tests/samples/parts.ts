@@ -9,11 +9,14 @@ export function packed(parts: ReadonlyMap<string, string>): Uint8Array {
   return zipSync(Object.fromEntries([...parts].map(([name, text]) => [name, strToU8(text)])));
 }
 
-/** The sheet parts in the order of the tabs, with their names. */
-export function sheetParts(parts: ReadonlyMap<string, string>): { readonly name: string; readonly xml: string }[] {
+/** The sheet parts in the order of the tabs, with the names of tab and part. */
+export function sheetParts(
+  parts: ReadonlyMap<string, string>,
+): { readonly name: string; readonly part: string; readonly xml: string }[] {
   const workbook = parts.get("xl/workbook.xml") ?? "";
   return [...workbook.matchAll(/<sheet [^>]*name="([^"]*)"/g)].map(([, name = ""], index) => ({
     name,
+    part: `xl/worksheets/sheet${index + 1}.xml`,
     xml: parts.get(`xl/worksheets/sheet${index + 1}.xml`) ?? "",
   }));
 }
