@@ -8,7 +8,7 @@ import {
 import { isOmitted } from "./cells";
 import { inCell } from "./host-error";
 import { needed, settingsIn } from "./settings";
-import { optional, sizes, spread } from "./spread";
+import { headed, optional, sizes, spread } from "./spread";
 import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./target";
 import { fromMethod, toMethod, type UnitSystem } from "./units";
 
@@ -116,7 +116,7 @@ export function allowedLeakage(
       },
       8,
     );
-    return set.headings === "yes" ? [headings(system), ...rows] : rows;
+    return set.headings === "yes" ? headed(headings(system), rows) : rows;
   });
 }
 

@@ -22,6 +22,7 @@ import { asMagnitudes, pairedReadings } from "./pairs";
 import { settingsIn, airIn } from "./settings";
 import { numbers, sizes, spread } from "./spread";
 import { table } from "./table";
+import { asSetting } from "./test-result";
 import { withUncertainties } from "./uncertainties";
 import { toMethod } from "./units";
 
@@ -254,8 +255,12 @@ export function referenceCoefficient(
         indoor: toMethod(indoor, "temperature", given.system),
         outdoor: toMethod(outdoor, "temperature", given.system),
       };
-      const density = densityOfBoth({ ...airIn(given), temperature });
-      return atReference(coefficient, exponent, referenceConditions(given.standard, way, density, temperature));
+      try {
+        const density = densityOfBoth({ ...airIn(given), temperature });
+        return atReference(coefficient, exponent, referenceConditions(given.standard, way, density, temperature));
+      } catch (error) {
+        throw asSetting(error, ["indoor_temperature", "outdoor_temperature"]);
+      }
     });
   });
 }

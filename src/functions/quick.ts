@@ -12,7 +12,7 @@ import { isOmitted, numbersIn, optionalNumber, rowsOf, yesOrNo } from "./cells";
 import { inCell } from "./host-error";
 import { pairedReadings } from "./pairs";
 import { present } from "./present";
-import { numbers, optional, sizes, spread } from "./spread";
+import { headed, numbers, optional, sizes, spread } from "./spread";
 import { table, type TableRow } from "./table";
 
 const e1827 = "ASTM E1827, two-point method";
@@ -68,7 +68,7 @@ export function onePointFlow(
       6,
     );
     const names = ["flow", "lower", "upper", "standard uncertainty", "induced pressure, Pa", "exponent"];
-    return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
+    return yesOrNo(headings, "headings", false) ? headed(names, rows) : rows;
   });
 }
 
@@ -157,7 +157,9 @@ export function twoPointFlow(
   headings?: string | null,
 ): any[][] {
   return inCell(() => {
-    const zero = isOmitted(baseline) ? 0 : baselinePressure(numbersIn(baseline, "baseline")).pressure;
+    const zero = isOmitted(baseline)
+      ? 0
+      : baselinePressure(numbersIn(baseline, "baseline"), undefined, ["baseline", "baseline"]).pressure;
     const pressure = optionalNumber(at, "at") || 50;
     const result = twoPoint(...stationsIn(pressures, flows, zero), pressure);
     return table(twoPointRows(result, pressure), yesOrNo(headings, "headings", false));

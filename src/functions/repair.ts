@@ -1,7 +1,7 @@
 import { holeDiameter as diameterOf, leakageDifference as differenceOf, MethodError } from "../core/index";
 import { rowsOf, yesOrNo } from "./cells";
 import { inCell } from "./host-error";
-import { numbers, optional, sizes, spread } from "./spread";
+import { headed, numbers, optional, sizes, spread } from "./spread";
 import { fromMethod, toMethod, unitSystem } from "./units";
 
 /** The flow before of the first row that has one: what a series of repairs started from. */
@@ -62,7 +62,7 @@ export function leakageDifference(
       7,
     );
     const names = ["change", "standard uncertainty", "lower", "upper", "% of before", "% of the first", "significance"];
-    return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
+    return yesOrNo(headings, "headings", false) ? headed(names, rows) : rows;
   });
 }
 

@@ -114,3 +114,9 @@ export function spread<Of extends Inputs>(
     return cells;
   });
 }
+
+/** Headings above rows of results, repeated where the inputs had several columns. */
+export function headed(names: readonly string[], rows: readonly unknown[][]): unknown[][] {
+  const times = Math.ceil((rows[0]?.length ?? 0) / names.length);
+  return [Array.from({ length: times }, () => names).flat(), ...rows];
+}

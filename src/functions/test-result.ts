@@ -60,9 +60,9 @@ export function computed(
   );
 }
 
-/** The method names arguments as a function's parameters do; a setting is shown as the label that the tester typed. */
-export function asSetting(error: unknown): unknown {
-  if (!(error instanceof MethodError)) return error;
+/** The method names arguments as a function's parameters do; a setting is shown as the label that the tester typed, unless it is an argument of its own. */
+export function asSetting(error: unknown, ownArguments: readonly string[] = []): unknown {
+  if (!(error instanceof MethodError) || ownArguments.includes(error.argument)) return error;
   const name = error.argument.replaceAll("_", " ");
   const isSetting = /temperature|humidity|barometric|density|confidence|altitude|(pressure|flow) uncertainty/.test(
     name,
