@@ -1,16 +1,20 @@
 import { parseArgs } from "node:util";
 import { metadataCommand } from "./metadata/command";
+import { developersCommand } from "./metadata/developers";
 import { readmeCommand } from "./metadata/readme";
 
 /**
- * `npm run metadata` writes src/functions/functions.json and the README's table of functions; `npm run metadata -- --check` only says whether they are
+ * `npm run metadata` writes src/functions/functions.json and the tables of functions in README.md and DEVELOPERS.md; `npm run metadata -- --check` only says whether they are
  * current. With --folder only that folder's functions.json is looked at.
  */
 const { values } = parseArgs({ options: { check: { type: "boolean", default: false }, folder: { type: "string" } } });
 const folder = values.folder ?? "src/functions";
 const outcomes = [await metadataCommand(folder, values.check)];
 if (values.folder === undefined && outcomes[0]?.succeeded === true) {
-  outcomes.push(readmeCommand(folder, "README.md", values.check));
+  outcomes.push(
+    readmeCommand(folder, "README.md", values.check),
+    developersCommand(folder, "DEVELOPERS.md", values.check),
+  );
 }
 for (const { succeeded, lines } of outcomes) {
   for (const line of lines) (succeeded ? console.log : console.error)(`metadata: ${line}`);

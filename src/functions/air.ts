@@ -22,6 +22,8 @@ import { fromMethod, toMethod, unitSystem } from "./units";
  * @param [relative_humidity] A fraction, 0.5 for 50 %; 0.5 is assumed where not given. 0 is a value: dry air.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The density.
+ * @core air/density.ts
+ * @check authorities/psychrolib.test.ts authorities/cipm-2007.test.ts authorities/reference-checks.test.ts
  */
 export function airDensity(
   temperature: any[][],
@@ -55,6 +57,8 @@ export function airDensity(
  * @param [sea_level_pressure] A weather report's pressure reduced to sea level, Pa (IP: inHg); 101 325 Pa where not given. 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The station pressure.
+ * @core air/barometric-pressure.ts
+ * @check authorities/standard-atmosphere.test.ts authorities/psychrolib.test.ts
  */
 export function barometricPressure(altitude: any[][], sea_level_pressure?: any[][], units?: string | null): any[][] {
   const inputs = {
@@ -77,6 +81,8 @@ export function barometricPressure(altitude: any[][], sea_level_pressure?: any[]
  * @param temperature Air temperature, °C (IP: °F). 0 is a value.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The viscosity.
+ * @core air/viscosity.ts
+ * @check authorities/reference-checks.test.ts
  */
 export function airViscosity(temperature: any[][], units?: string | null): any[][] {
   const inputs = { temperature: numbers("temperature", temperature) };
@@ -100,6 +106,8 @@ export function airViscosity(temperature: any[][], units?: string | null): any[]
  * @param [outdoor_humidity] Relative humidity outdoors, a fraction; 0.5 is assumed where not given. 0 is a value.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The factor.
+ * @core air/density-correction.ts air/test-air.ts
+ * @check authorities/random-steps.test.ts authorities/steps-against-whole.test.ts
  */
 export function densityCorrection(
   direction: string,

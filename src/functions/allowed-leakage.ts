@@ -59,6 +59,8 @@ function headings({ flow, permeability, leakageArea }: UnitSystem): string[] {
  * @param [envelope_areas] Envelope areas, m² (IP: ft²), instead of the setting. 0 means blank.
  * @param [floor_areas] Floor areas, m² (IP: ft²), instead of the setting. 0 means blank.
  * @returns Eight columns.
+ * @core planning/allowed-leakage.ts judgement/target.ts
+ * @check authorities/planning-figures.test.ts
  */
 export function allowedLeakage(
   target: any[][],

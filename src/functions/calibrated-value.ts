@@ -39,6 +39,8 @@ function pointsIn(argument: unknown): CalibrationPoint[] {
  * @param reading Readings, in the unit of the table. 0 is a value: pass blanks as "".
  * @param table Two columns, reading and true value, one row a point of the certificate, in any order. A row of zeros counts only as first row or between readings below and above 0.
  * @returns True values.
+ * @core readings/calibrated-value.ts
+ * @check functions/quick.test.ts
  */
 export function calibratedValue(reading: any[][], table: any[][]): any[][] {
   return inCell(() => {

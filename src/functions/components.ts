@@ -56,6 +56,8 @@ function componentsIn(amounts: unknown, leakages: unknown, pressures: unknown, e
  * @param [exponents] n of each component, one a row or one for all; 2/3 where not given. 0 means blank.
  * @param [at] Pressure of the result, Pa; 50 where not given. 0 means blank.
  * @returns The flow of all.
+ * @core planning/component-leakage.ts
+ * @check authorities/residential-components.test.ts authorities/planning-figures.test.ts
  */
 export function componentLeakage(
   amounts: any[][],
@@ -85,6 +87,8 @@ export function componentLeakage(
  * @param [discharge_coefficient] C_d, for "custom". 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The flow.
+ * @core planning/area-flow.ts
+ * @check authorities/residential-components.test.ts
  */
 export function areaFlow(
   area: any[][],

@@ -24,6 +24,8 @@ function degreesOfFreedom(argument: unknown): Input<number> {
  * @param target The upper limit, in the same unit. 0 means blank.
  * @param [degrees_of_freedom] Effective degrees of freedom of u, truncated to a whole number; "infinite" or left out: normal distribution. 0 means blank.
  * @returns The probability, from 0 to 1.
+ * @core judgement/conformance.ts
+ * @check authorities/conformance.test.ts
  */
 export function conformanceProbability(
   result: any[][],

@@ -56,6 +56,8 @@ function cornersIn(argument: unknown): Corner[] {
  * @customfunction FLOORAREA
  * @param corners Two columns, x and y, one row a corner, three or more. Blank rows are skipped; trailing 0, 0 means blank.
  * @returns The area.
+ * @core envelope/floor-area.ts
+ * @check authorities/plane-geometry.test.ts
  */
 export function floorArea(corners: any[][]): number {
   return inCell(() => areaOfPlan(cornersIn(corners)));
@@ -99,6 +101,8 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
  * @param [length_tolerance] Half-width of the tolerance on each measured length, in the unit of the heights. 0 means blank.
  * @param [convention] "whole internal" (no partitions deducted) or "room by room" (clear room volumes).
  * @returns V; or V, standard uncertainty, convention.
+ * @core envelope/volume.ts
+ * @check authorities/plane-geometry.test.ts authorities/random-steps.test.ts
  */
 export function envelopeVolume(
   areas: any[][],
@@ -127,6 +131,8 @@ export function envelopeVolume(
  * @param [roof_shape] "flat" (default), "gable", "hip" or "mono-pitch".
  * @param [roof_rise] Height of the ridge above the eaves. 0 means blank.
  * @returns Volume, envelope area, floor area.
+ * @core envelope/outline.ts
+ * @check authorities/plane-geometry.test.ts
  */
 export function envelopeSize(
   length: any[][],

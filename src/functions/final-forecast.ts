@@ -93,6 +93,8 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
  * @param target The limit, in the unit of its quantity. 0 means blank.
  * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
+ * @core repair/final-forecast.ts
+ * @check authorities/repair.test.ts
  */
 export function finalForecast(
   flow: any[][],

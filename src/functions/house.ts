@@ -50,6 +50,8 @@ function houseIn(settings: Settings): Partial<InfiltrationTerms> {
  * @param [wind_speed] At the weather station, m/s (IP: mph), for "basic" and "enhanced". 0 is a value: pass blanks as "".
  * @param [settings] Two columns, label and value: what the model needs, and "units".
  * @returns The flow.
+ * @core house/infiltration.ts
+ * @check authorities/infiltration.test.ts
  */
 export function infiltrationFlow(
   model: string,
@@ -98,6 +100,8 @@ export function infiltrationFlow(
  * @param [heat_capacity] c of the air, Wh/(m³·K), 0.34 where not given (IP: Btu/h for one cfm and °F, about 1.08). 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns Heat loss coefficient, power, energy.
+ * @core house/heat-loss.ts
+ * @check authorities/planning-figures.test.ts
  */
 export function heatLoss(
   flow: any[][],

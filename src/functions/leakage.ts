@@ -54,6 +54,8 @@ function fitOf(
  * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
+ * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/curve.ts
+ * @check authorities/iso-ts-28037.test.ts authorities/pearson-york.test.ts authorities/dm4bem.test.ts authorities/technique-vectors.test.ts
  */
 export function leakageFit(
   pressures: any[][],
@@ -139,6 +141,8 @@ export function leakageFit(
  * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns C.
+ * @core leakage/ordinary-fit.ts leakage/technique-fit.ts
+ * @check authorities/dm4bem.test.ts authorities/random-functions.test.ts
  */
 export function leakageCoefficient(
   pressures: any[][],
@@ -158,6 +162,8 @@ export function leakageCoefficient(
  * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns n.
+ * @core leakage/ordinary-fit.ts leakage/technique-fit.ts
+ * @check authorities/dm4bem.test.ts authorities/random-functions.test.ts
  */
 export function flowExponent(pressures: any[][], flows: any[][], technique?: string | null, include?: any[][]): number {
   return inCell(() => fitOf(pressures, flows, technique, include).exponent);
@@ -171,6 +177,8 @@ export function flowExponent(pressures: any[][], flows: any[][], technique?: str
  * @param exponent n. 0 means blank.
  * @param pressure Δp, Pa, above 0. 0 means blank.
  * @returns The flow.
+ * @core leakage/leakage-flow.ts
+ * @check authorities/dm4bem.test.ts authorities/trade-practice.test.ts
  */
 export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: any[][]): any[][] {
   const inputs = {
@@ -193,6 +201,8 @@ export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: a
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @param [headings] "yes" puts a heading row above the table.
  * @returns Six columns.
+ * @core leakage/residuals.ts leakage/technique-influences.ts
+ * @check authorities/random-functions.test.ts
  */
 export function fitResiduals(
   pressures: any[][],
@@ -232,6 +242,8 @@ export function fitResiduals(
  * @param outdoor_temperature Outdoor air, °C (IP: °F). 0 is a value.
  * @param [settings] Two columns, label and value: standard, barometric pressure or altitude, indoor humidity, outdoor humidity, units.
  * @returns C_L, in the unit of C.
+ * @core leakage/reference-conditions.ts
+ * @check authorities/random-steps.test.ts authorities/density-by-altitude.test.ts
  */
 export function referenceCoefficient(
   coefficient: any[][],

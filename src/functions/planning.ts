@@ -23,6 +23,8 @@ import { toMethod, unitSystem } from "./units";
  * @param [direction] "depressurization" or "pressurization"; needed with a baseline.
  * @param [baseline] Baseline, Pa, signed, or its readings, averaged. 0 is a value: pass blanks as "".
  * @returns Induced and displayed pressure.
+ * @core planning/pressure-stations.ts
+ * @check authorities/planning-laws.test.ts
  */
 export function pressureStations(
   lowest: any[][],
@@ -57,6 +59,8 @@ export function pressureStations(
  * @param [neutral_height] Where indoors and outdoors are equal, m (IP: ft); half the height where not given. 0 is a value: pass blanks as "".
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The pressure, Pa.
+ * @core planning/natural-pressure.ts
+ * @check authorities/planning-figures.test.ts
  */
 export function stackPressure(
   height: any[][],
@@ -95,6 +99,8 @@ export function stackPressure(
  * @param speed Wind speed, m/s (IP: mph). 0 is a value: pass blanks as "".
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The pressure, Pa.
+ * @core planning/natural-pressure.ts
+ * @check authorities/planning-figures.test.ts
  */
 export function windPressure(speed: any[][], units?: string | null): any[][] {
   const inputs = { speed: numbers("speed", speed) };

@@ -39,6 +39,8 @@ function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty
  * @param [baseline] Baseline, Pa, signed as the reading. 0 is a value, and what a blank means.
  * @param [headings] "yes" puts a heading row above.
  * @returns Six columns.
+ * @core results/one-point.ts
+ * @check authorities/quick-tests.test.ts
  */
 export function onePointFlow(
   flow: any[][],
@@ -148,6 +150,8 @@ function twoPointRows(result: TwoPointFlow, at: number): TableRow[] {
  * @param [baseline] Baseline readings, Pa, signed as the readings. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
+ * @core results/two-point.ts
+ * @check authorities/quick-tests.test.ts
  */
 export function twoPointFlow(
   flows: any[][],

@@ -29,6 +29,8 @@ export function baselineReadings(
  * @param before Readings before the test, Pa, signed, indoors minus outdoors. 0 is a value: pass blanks as "".
  * @param [after] Readings after the test, Pa. 0 is a value: pass blanks as "".
  * @returns The baseline, Pa.
+ * @core readings/baseline.ts
+ * @check authorities/random-steps.test.ts
  */
 export function baselinePressure(before: any[][], after?: any[][]): number {
   const names = ["before", "after"] as const;
@@ -49,6 +51,8 @@ export function baselinePressure(before: any[][], after?: any[][]): number {
  * @param [direction] "depressurization" or "pressurization"; checked against the signs.
  * @param [pressure_sign] "indoors minus outdoors" (default), "outdoors minus indoors" or "magnitude" (needs the direction).
  * @returns The induced pressures, Pa; blank where the reading is blank.
+ * @core readings/induced-pressure.ts
+ * @check authorities/steps-against-whole.test.ts
  */
 export function inducedPressure(
   readings: any[][],
@@ -103,6 +107,8 @@ export function inducedPressure(
  * @param [calibration_density] Air density of the calibration ρ_cal; with actual_density, in one unit. 0 means not given.
  * @param [actual_density] Density of the air at the device ρ: indoor air depressurizing, outdoor air pressurizing. 0 means not given.
  * @returns The flow; blank where the fan pressure is blank.
+ * @core readings/fan-flow.ts
+ * @check authorities/random-steps.test.ts
  */
 export function fanFlow(
   fan_pressures: any[][],

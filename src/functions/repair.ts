@@ -26,6 +26,8 @@ function firstFlow(argument: unknown): number | undefined {
  * @param [common_uncertainty] Part that both share, a fraction of the flow: 0.02 for 2 %. 0 is a value, and what a blank means.
  * @param [headings] "yes" puts a heading row above.
  * @returns Seven columns.
+ * @core repair/leakage-difference.ts
+ * @check authorities/repair.test.ts
  */
 export function leakageDifference(
   flow_before: any[][],
@@ -75,6 +77,8 @@ export function leakageDifference(
  * @param [discharge_coefficient] C_d of the real hole, such as 0.6; 1 where not given, a hole of the area itself. 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The diameter.
+ * @core repair/hole-diameter.ts
+ * @check authorities/repair.test.ts
  */
 export function holeDiameter(area: any[][], discharge_coefficient?: any[][], units?: string | null): any[][] {
   const inputs = {

@@ -61,6 +61,8 @@ function layout(title: string, names: readonly string[]): object {
  * @param [settings] Two columns, label and value, as for TESTRESULT. Each label says whether 0 is a value.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The number with its properties.
+ * @core results/test-result.ts
+ * @check functions/result-card.test.ts
  */
 export function resultCard(
   direction: string,

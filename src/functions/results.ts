@@ -22,6 +22,8 @@ import { fromMethod, toMethod, unitSystem } from "./units";
  * @param volume Internal volume, m³ (IP: ft³). 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns Air changes, 1/h.
+ * @core results/rates.ts
+ * @check authorities/trade-practice.test.ts authorities/published-cells.test.ts
  */
 export function airChangeRate(flow: any[][], volume: any[][], units?: string | null): any[][] {
   const inputs = { flow: sizes("flow", flow), volume: sizes("volume", volume) };
@@ -41,6 +43,8 @@ export function airChangeRate(flow: any[][], volume: any[][], units?: string | n
  * @param area Envelope or floor area, m² (IP: ft²). 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns Flow per area.
+ * @core results/rates.ts
+ * @check authorities/unit-systems.test.ts
  */
 export function specificLeakage(flow: any[][], area: any[][], units?: string | null): any[][] {
   const inputs = { flow: sizes("flow", flow), area: sizes("area", area) };
@@ -105,6 +109,8 @@ export function leakageAreaTermsOf(
  * @param [discharge_coefficient] C_d, for "custom". 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The leakage area.
+ * @core results/leakage-area.ts
+ * @check authorities/ashrae-leakage-areas.test.ts authorities/dm4bem.test.ts
  */
 export function leakageArea(
   coefficient: any[][],
@@ -137,6 +143,8 @@ function runsIn(argument: unknown, name: string): number[] {
  * @param pressurization Result, or results of several runs. 0 means blank.
  * @param [one_direction] Where one direction is missing: "refuse" (default) or "accept", if the programme takes one direction.
  * @returns The mean.
+ * @core results/averaged.ts
+ * @check authorities/trade-practice.test.ts authorities/published-cells.test.ts
  */
 export function averagedResult(
   depressurization: any[][],

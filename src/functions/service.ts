@@ -19,6 +19,8 @@ function unitIn(argument: unknown, name: string): string {
  * @param from Unit of the value: m³/h, m³/s, L/s, cfm, m³, L, ft³, m², cm², ft², in², m, cm, mm, ft, in, Pa, hPa, kPa, mbar, inHg, mmHg, psi, °C, K, °F, m/s, km/h, mph, kn, kg/m³, lb/ft³, m³/(h·m²), L/(s·m²), cfm/ft², …
  * @param to Unit of the result, of the same quantity.
  * @returns The value in the other unit.
+ * @core units/convert.ts
+ * @check authorities/unit-conversions.test.ts
  */
 export function convertUnits(value: any[][], from: string, to: string): any[][] {
   const inputs = { value: numbers("value", value) };
@@ -32,6 +34,8 @@ export function convertUnits(value: any[][], from: string, to: string): any[][] 
  * Version of the calculation method, for the report: two workbooks with the same version compute the same.
  * @customfunction METHODVERSION
  * @returns The version.
+ * @core version.ts
+ * @check functions/cells.test.ts
  */
 export function methodVersion(): string {
   return version;

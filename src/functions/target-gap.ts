@@ -103,6 +103,8 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
  * @param target The limit, in 1/h, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²) or cm²/m² (IP: in² per 100 ft²). 0 means blank.
  * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
+ * @core repair/target-gap.ts
+ * @check authorities/repair.test.ts
  */
 export function targetGap(flow: any[][], target: any[][], settings?: any[][]): any[][] {
   return inCell(() => {

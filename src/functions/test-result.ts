@@ -111,6 +111,8 @@ export function wholeTest([direction, pressures, flows, before, after, settings,
  * @param [settings] Two columns, label and value; needed are "flow basis", "indoor temperature" and "outdoor temperature"; with "volume" you get n50.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The table.
+ * @core results/test-result.ts
+ * @check authorities/random-tests.test.ts authorities/trade-practice.test.ts
  */
 export function testResult(
   direction: string,

@@ -29,6 +29,8 @@ import { asSetting, computed, inMethodFlow } from "./test-result";
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @param [other_direction] The whole table of this function for the other direction and the same result; gives the mean of both. Omit for one direction.
  * @returns The table, eleven columns.
+ * @core uncertainty/budget.ts uncertainty/monte-carlo.ts
+ * @check authorities/uncertainty-budgets.test.ts authorities/uncertainty-monte-carlo.test.ts
  */
 export function uncertaintyBudget(
   direction: string,

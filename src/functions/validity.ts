@@ -155,6 +155,8 @@ function rowOf(check: Check, edition: string): (number | string)[] {
  * @param [settings] Two columns, label and value; besides those of TESTRESULT: "wind speed" (m/s, IP: mph), "wind place", "beaufort", "building height", "test date", "gauge certificate valid until", "flow device certificate valid until", "low pressure reason", "q50 of the other direction" (in a block of its own if it depends on this one).
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The table.
+ * @core judgement/validity.ts judgement/validity-facts.ts
+ * @check authorities/standards.test.ts functions/validity.test.ts
  */
 export function validityChecks(
   direction: string,

@@ -1,0 +1,47 @@
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import type { Outcome } from "./command";
+import type { FunctionEntry } from "./entry";
+import { exportedNames } from "./exports";
+import { whereaboutsIn, whereaboutsProblems, type Whereabouts } from "./whereabouts";
+
+const start = "| function | in src/functions | in src/core | source | checked in tests |\n|---|---|---|---|---|\n";
+const end = "\n\n";
+
+/** What the description says after "Source:"; a function without one is a service of the program. */
+function sourceOf({ description = "" }: FunctionEntry): string {
+  return /Source: (.*?)\.?$/.exec(description)?.[1]?.replaceAll("|", "\\|") ?? "–";
+}
+
+function row({ name, file, core, checks }: Whereabouts, entry: FunctionEntry): string {
+  const tests = checks.map((check) => check.replace(/^authorities\//, "").replace(/\.test\.ts$/, ""));
+  return `| ${name.toUpperCase()} | ${basename(file)} | ${core.join(", ")} | ${sourceOf(entry)} | ${tests.join(", ")} |`;
+}
+
+/**
+ * Writes the table function → files → source → tests of DEVELOPERS.md from the functions' comments; with `check` it writes nothing and
+ * fails where the table is another.
+ */
+export function developersCommand(folder: string, file: string, check: boolean): Outcome {
+  const sources = readdirSync(folder).filter((name) => name.endsWith(".ts"));
+  const found = new Map(sources.flatMap((name) => whereaboutsIn(join(folder, name))).map((one) => [one.name, one]));
+  const problems = [...found.values()].flatMap((one) => whereaboutsProblems(one, "."));
+  if (problems.length > 0) return { succeeded: false, lines: problems };
+  const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
+    functions: FunctionEntry[];
+  };
+  const byId = new Map(functions.map((entry) => [entry.id, entry]));
+  const table = exportedNames(join(folder, "index.ts"))
+    .names.map((name) => row(found.get(name)!, byId.get(name.toUpperCase())!))
+    .join("\n");
+  const text = readFileSync(file, "utf8");
+  const from = text.indexOf(start) + start.length;
+  const to = text.indexOf(end, from);
+  if (from < start.length || to < from)
+    return { succeeded: false, lines: [`${file}: its table of functions is not where it was`] };
+  const current = text.slice(from, to) === table;
+  if (check && !current)
+    return { succeeded: false, lines: [`${file}: its table of functions is not current; run "npm run metadata"`] };
+  if (!current) writeFileSync(file, text.slice(0, from) + table + text.slice(to));
+  return { succeeded: true, lines: current ? [] : [`${file}: table of functions rewritten`] };
+}
