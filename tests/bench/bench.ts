@@ -2,28 +2,28 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { addInRegistry } from "../../src/cli/recalc/add-in";
 import { evaluateBook, openWorkbook } from "../../src/workbook";
+import { budgetRatios, trialRatios } from "./budget";
 import { fitRatios } from "./fits";
 import { logRatios } from "./logs";
 import { planningRatios } from "./planning";
+import type { Ratio } from "./ratio";
 import { recalcComparison } from "./recalc";
 
 const times = (ratio: number) => `${ratio.toPrecision(3).padStart(6)} ×`;
 
-console.log(
-  "A fit of ten readings, processor time over that of the bare logarithms and sums (median; lowest to highest):",
-);
-for (const { name, median, lowest, highest } of fitRatios("dist/functions.js")) {
-  console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
-}
-
-console.log("\nLimits for ten thousand houses in one call, processor time over that of the bare arithmetic:");
-for (const { name, median, lowest, highest } of planningRatios("dist/functions.js")) {
-  console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
-}
-
-console.log("\nA log as long as a sheet, processor time over that of a bare pass over the same cells:");
-for (const { name, median, lowest, highest } of logRatios("dist/functions.js")) {
-  console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
+/** Every comparison of processor times, with what it is a ratio to; median, lowest and highest of the rounds. */
+const comparisons: readonly (readonly [heading: string, run: (bundle: string) => Ratio[]])[] = [
+  ["A fit of ten readings, over the bare logarithms and sums", fitRatios],
+  ["The judgement of one direction of a test, over TESTRESULT", budgetRatios],
+  ["A Monte Carlo run in the sheet, over as many bare fits", trialRatios],
+  ["Limits for ten thousand houses in one call, over the bare arithmetic", planningRatios],
+  ["A log as long as a sheet, over a bare pass over the same cells", logRatios],
+];
+for (const [heading, run] of comparisons) {
+  console.log(`\n${heading}:`);
+  for (const { name, median, lowest, highest } of run("dist/functions.js")) {
+    console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
+  }
 }
 
 const { formulaCells, wholeProcess, inRunningProcess, withoutStart } = await recalcComparison();

@@ -1,14 +1,11 @@
 import { linearRegression, linearRegressionLine, rSquared } from "simple-statistics";
 import regression from "regression";
 import { ratios, type Ratio } from "./ratio";
+import { flowCells, flows, pressureCells, pressures, wholeTest } from "./readings";
 import { shippedFunctions } from "./shipped";
 
-/** Ten readings of an invented house, induced pressures in Pa and flows in m³/h. */
-const pressures = [62, 57, 52, 46, 41, 36, 31, 26, 21, 16];
-const flows = [272.5, 255.9, 243.6, 223, 208, 188.9, 173.4, 152.9, 134.8, 111.4];
-
 /** What no program can leave out: the logarithms, the centred sums, the line, its residuals and standard errors. */
-function bareFit(): number[] {
+export function bareFit(): number[] {
   const count = pressures.length;
   const x = new Float64Array(count);
   const y = new Float64Array(count);
@@ -48,16 +45,6 @@ function byRegression(): number {
   return equation[0]! + r2;
 }
 
-const column = (values: readonly number[]) => values.map((value) => [value]);
-const [pressureCells, flowCells] = [column(pressures), column(flows)];
-const settings = [
-  ["volume", 420],
-  ["flow basis", "indicated at calibration density"],
-  ["indoor temperature", 21],
-  ["outdoor temperature", 5],
-];
-const signed = column(pressures.map((pressure) => -1.5 - pressure));
-
 /** Ratios to the bare logarithms and sums of ten readings. */
 export function fitRatios(bundle: string): Ratio[] {
   const shipped = shippedFunctions(bundle);
@@ -71,7 +58,7 @@ export function fitRatios(bundle: string): Ratio[] {
     },
     {
       name: "TESTRESULT, cells to table",
-      run: () => testResult("depressurization", signed, flowCells, [[-1.4]], [[-1.6]], settings, null),
+      run: () => testResult(...wholeTest(), null),
     },
   ]);
 }

@@ -25,15 +25,10 @@ export function runningMedian(values: Float64Array, { first, last }: Stretch, me
   for (let index = first + 2; index <= last - 2; index++) {
     const e = values[index + 2]!;
     // The lower of the pairs' lower values and the higher of their higher ones cannot be the median of five; the rest is a median of three.
-    const lowAB = a < b ? a : b;
-    const highAB = a < b ? b : a;
-    const lowCD = c < d ? c : d;
-    const highCD = c < d ? d : c;
-    const x = lowAB > lowCD ? lowAB : lowCD;
-    const y = highAB < highCD ? highAB : highCD;
-    const low = x < y ? x : y;
-    const high = x < y ? y : x;
-    medians[index] = e < low ? low : e > high ? high : e;
+    // Math.min and Math.max compile to instructions without a branch, which readings that go up and down would mispredict.
+    const x = Math.max(Math.min(a, b), Math.min(c, d));
+    const y = Math.min(Math.max(a, b), Math.max(c, d));
+    medians[index] = Math.max(Math.min(x, y), Math.min(e, Math.max(x, y)));
     a = b;
     b = c;
     c = d;
