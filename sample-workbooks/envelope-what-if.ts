@@ -1,0 +1,47 @@
+import type { Recipe } from "./blocks/book";
+import { componentsPage } from "./envelope-what-if/components";
+import { fanPage } from "./envelope-what-if/fan";
+import { inUsePage } from "./envelope-what-if/in-use";
+import { libraryPage } from "./envelope-what-if/library";
+import { limitsPage } from "./envelope-what-if/limits";
+import { notesPage } from "./envelope-what-if/notes";
+import { oddPlanPage } from "./envelope-what-if/odd-plan";
+import { overviewPage } from "./envelope-what-if/overview";
+import { project } from "./envelope-what-if/scenario";
+import { sizesAndTargetsPage } from "./envelope-what-if/sizes-and-targets";
+import { variantsPage } from "./envelope-what-if/variants";
+import { firm } from "./final-test/scenario";
+
+/** An estimator's workbook: several forms of a house that is not built yet, what each may leak and what its components will. */
+function recipe(): Recipe {
+  const pages = [
+    overviewPage(),
+    variantsPage(),
+    oddPlanPage(),
+    sizesAndTargetsPage(),
+    componentsPage(),
+    libraryPage(),
+    fanPage(),
+    inUsePage(),
+    limitsPage(),
+    notesPage(),
+  ];
+  const written = new Date(Date.UTC(2026, 10, 9));
+  return {
+    file: "envelope-what-if.xlsx",
+    sheets: pages.map(({ sheet }) => sheet),
+    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
+    properties: {
+      title: `Airtightness before building, ${project.name}`,
+      subject: "Estimate of allowed leakage, components, fan, infiltration and heat",
+      description: "Sample workbook. Firm, house, people and figures are invented.",
+      creator: firm,
+      company: firm,
+      created: written,
+      modified: written,
+    },
+    markersOnly: [],
+  };
+}
+
+export const envelopeWhatIf = recipe();

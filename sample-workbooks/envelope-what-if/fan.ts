@@ -1,0 +1,219 @@
+import { call } from "../blocks/add-in";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { onSheet } from "../blocks/address";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { between, text } from "../blocks/validation";
+import { kept, settingsBlock, type Setting } from "./call-settings";
+import { chosen, footer, sheets, variantColumns, type Page } from "./places";
+import { fan, openings } from "./scenario";
+
+const typed = { highest: 6, reserve: 7, indoors: 8, outdoors: 9, density: 10 } as const;
+const device = { heads: 14, first: 15, last: 20 } as const;
+const settingsAt = 24;
+const settingsCount = 10;
+const tableAt = settingsAt + settingsCount + 4;
+const tableRows = 13;
+const secondAt = tableAt + tableRows + 5;
+
+/** What the fan of the test must give, for the base and for the variant, in both directions. */
+export function fanPage(): Page {
+  const lastRow = secondAt + tableRows + 2;
+  const sheet = new Sheet(sheets.fan, [1.5, 44, 13, 12, 9, 9, 22, 33], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:H${settingsAt + settingsCount}`, `B${tableAt - 2}:H${lastRow}`],
+    titleRows: "1:3",
+    pages: 2,
+    footer,
+  });
+  const lead =
+    "Which flow the device must give at the highest pressure, which opening that is, and how far the reserve reaches.";
+  pageHead(sheet, letterhead, ["B", "H"], "Fan for the test", lead);
+  sheet.heightOf(15, 5, tableAt - 3).heightOf(13, tableAt - 2, lastRow);
+  expectations(sheet);
+  deviceTable(sheet);
+  const blocks = { Base: settingsFor(sheet, "Base", ["B", "C"]), Variant: settingsFor(sheet, "Variant", ["G", "H"]) };
+  for (const [which, at] of [
+    ["Base", tableAt],
+    ["Variant", secondAt],
+  ] as const)
+    demandTable(sheet, which, at, blocks[which]);
+  const names: Record<string, string> = {};
+  for (const [which, at] of [
+    ["Base", tableAt],
+    ["Variant", secondAt],
+  ] as const)
+    for (const [name, symbol] of [
+      ["FanFlow", "q_fan_dep"],
+      ["Opening", "opening_dep"],
+      ["FanPressure", "p_fan_dep"],
+    ] as const)
+      names[`${which}${name}`] = onSheet(sheets.fan, `D${at + symbols.indexOf(symbol)}`);
+  return { sheet, names };
+}
+
+/** Symbols of the table of FANDEMAND, in order. */
+const symbols = [
+  "q50",
+  "n",
+  "dp_max",
+  "q_env_dep",
+  "q_fan_dep",
+  "q_ind_dep",
+  "opening_dep",
+  "p_fan_dep",
+  "q_env_pres",
+  "q_fan_pres",
+  "q_ind_pres",
+  "opening_pres",
+  "p_fan_pres",
+];
+
+function expectations(sheet: Sheet): void {
+  section(sheet, 5, ["B", "H"], "What is expected of the test");
+  const rows = [
+    [
+      typed.highest,
+      "Highest induced pressure",
+      fan.highest,
+      "Pa",
+      decimals(0),
+      "ISO 9972:2015 asks for 50 Pa or more (C); a little more keeps room",
+    ],
+    [
+      typed.reserve,
+      "Leakage that may be met, times the limit",
+      fan.reserve,
+      "×",
+      decimals(2),
+      "common practice, no source: a first test often misses the limit",
+    ],
+    [
+      typed.indoors,
+      "Indoor temperature on the day of the test",
+      fan.indoors,
+      "°C",
+      decimals(0),
+      "changes the flow by some 3 % per 10 K between inside and outside",
+    ],
+    [typed.outdoors, "Outdoor temperature", fan.outdoors, "°C", decimals(0), ""],
+    [
+      typed.density,
+      "Density that the certificate states its flows for",
+      fan.calibrationDensity,
+      "kg/m³",
+      decimals(4),
+      "certificate of the flow device",
+    ],
+  ] as const;
+  for (const [row, label, value, unit, format, source] of rows) {
+    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, input(format)).put(`D${row}`, unit, looks.unit);
+    sheet
+      .put(`E${row}`, source || null, { ...looks.noteLine, alignment: { vertical: "center" } })
+      .paint(`F${row}:H${row}`, looks.label);
+  }
+  sheet.validate(
+    between(`C${typed.highest}`, 10, 100, "Highest pressure, Pa", "As a magnitude, without the baseline."),
+    between(
+      `C${typed.reserve}`,
+      1,
+      20,
+      "Reserve",
+      "1 is a house that just meets its limit; 1.5 leaks half as much again.",
+    ),
+    between(`C${typed.indoors}:C${typed.outdoors}`, -40, 50, "Temperature, °C", "Expected on the day of the test."),
+    between(`C${typed.density}`, 0.9, 1.5, "Calibration density", "1.2041 kg/m³ is dry air at 20 °C and 101 325 Pa."),
+  );
+}
+
+function deviceTable(sheet: Sheet): void {
+  const { heads, first, last } = device;
+  section(sheet, heads - 1, ["B", "H"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
+  columnHeads(sheet, heads, "B", [
+    "<opening",
+    "c, m³/h at 1 Pa",
+    "m",
+    "from, Pa",
+    "to, Pa",
+    "lowest flow, m³/h",
+    "highest flow, m³/h",
+  ]);
+  for (let row = first; row <= last; row++) {
+    const [name = null, c = null, m = null, from = null, to = null] = openings[row - first] ?? [];
+    sheet.type(`B${row}`, name, undefined, "left").type(`C${row}`, c, decimals(2)).type(`D${row}`, m, decimals(3));
+    sheet.type(`E${row}`, from, decimals(0)).type(`F${row}`, to, decimals(0));
+    const flowAt = (pressure: string) => `IF(COUNT($C${row}:$F${row})<4,"",$C${row}*${pressure}${row}^$D${row})`;
+    sheet.formula(`G${row}`, flowAt("E"), native(decimals(0))).formula(`H${row}`, flowAt("F"), native(decimals(0)));
+  }
+  sheet.validate(
+    text(`B${first}:B${last}`, "Opening", "Name of the opening, from the largest to the smallest.", 20),
+    between(`C${first}:C${last}`, 0.001, 100000, "c, m³/h", "Flow coefficient of this opening from the certificate."),
+    between(`D${first}:D${last}`, 0.3, 1, "m", "Exponent of this opening from the certificate, near 0.5."),
+    between(`E${first}:F${last}`, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds."),
+  );
+}
+
+function settingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
+  sheet.formula(`${columns[0]}${settingsAt - 1}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.group);
+  if (which === "Base") section(sheet, settingsAt - 2, ["B", "H"], "Handed to the add-in");
+  const area = `${chosen(which, variantColumns.quantity)}="leakage area per envelope area"`;
+  const definition = `IF(${area},IF(${chosen(which, variantColumns.pressure)}=4,"effective 4 Pa","equivalent 10 Pa"),"")`;
+  const settings: readonly Setting[] = [
+    ["quantity", chosen(which, variantColumns.quantity)],
+    ["reference pressure", chosen(which, variantColumns.pressure), decimals(0)],
+    ["leakage area definition", definition],
+    ["volume", chosen(which, variantColumns.volume), decimals(1)],
+    ["envelope area", chosen(which, variantColumns.envelopeArea), decimals(1)],
+    ["floor area", chosen(which, variantColumns.floorArea), decimals(1)],
+    ["exponent", kept("Exponent"), decimals(2)],
+    ["indoor temperature", kept(`$C$${typed.indoors}`), decimals(1)],
+    ["outdoor temperature", kept(`$C$${typed.outdoors}`), decimals(1)],
+    ["calibration density", kept(`$C$${typed.density}`), decimals(4)],
+  ];
+  return settingsBlock(sheet, columns, settingsAt, settings);
+}
+
+function demandTable(sheet: Sheet, which: "Base" | "Variant", at: number, block: string): void {
+  sheet.formula(`B${at - 2}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.heading);
+  sheet.paint(`C${at - 2}:H${at - 2}`, looks.headingRule);
+  columnHeads(sheet, at - 1, "B", ["<what it is", "<symbol", "value", "lower", "upper", "<<unit", "<source"]);
+  const limit = chosen(which, variantColumns.limit);
+  const leakage = `${limit}*$C$${typed.reserve}`;
+  const openings = `$B$${device.first}:$F$${device.last}`;
+  const given = [limit, ...[typed.reserve, typed.highest, typed.indoors, typed.outdoors].map((row) => `$C$${row}`)];
+  const rows = call("FANDEMAND", leakage, `$C$${typed.highest}`, block, openings);
+  const demand = `IF(COUNT(${given.join(",")})<${given.length},"",${rows})`;
+  const formats: Record<string, string> = {
+    n: decimals(2),
+    dp_max: decimals(0),
+    p_fan_dep: decimals(0),
+    p_fan_pres: decimals(0),
+  };
+  sheet.addIn(`B${at}:H${at + tableRows - 1}`, demand, (row, column) => {
+    if (column === 2) return fromAddIn(formats[symbols[row] ?? ""] ?? decimals(1));
+    if (column === 5) return style({ size: 8, colour: palette.grey, indent: 1 }, fromAddIn(undefined, "left"));
+    return style(
+      { shrink: true, ...(column === 6 && { size: 8, colour: palette.grey }) },
+      fromAddIn(undefined, "left"),
+    );
+  });
+  const value = (symbol: string) => {
+    const row = at + symbols.indexOf(symbol);
+    return `IF($C${row}="${symbol}",$D${row},"")`;
+  };
+  const sentence = (direction: string, key: string) => {
+    const opening = value(`opening_${key}`);
+    const gives = `"opening “"&${opening}&"” gives it at a fan pressure of "&ROUND(${value(`p_fan_${key}`)},0)&" Pa."`;
+    return `"${direction}: "&ROUND(${value(`q_fan_${key}`)},0)&" m³/h at the fan; "&IF(${opening}="none","no opening of this device gives it.",${gives})`;
+  };
+  const row = at + tableRows;
+  [
+    ["Depressurization", "dep"],
+    ["Pressurization", "pres"],
+  ].forEach(([direction = "", key = ""], index) => {
+    const words = `IFERROR(IF(ISNUMBER(${value(`q_fan_${key}`)}),${sentence(direction, key)},""),"")`;
+    sheet.formula(`B${row + index}`, words, style({ bold: true })).merge(`B${row + index}:H${row + index}`);
+  });
+}

@@ -1,0 +1,134 @@
+import { call, quoted } from "../blocks/add-in";
+import { onSheet } from "../blocks/address";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { between, oneOf, text } from "../blocks/validation";
+import { components } from "./library-data";
+import { footer, sheets, type Page } from "./places";
+
+const first = 7;
+const last = 40;
+const holeAt = last + 1;
+const note = last + 3;
+const column = (letter: string) => `$${letter}$${first}:$${letter}$${last}`;
+
+const columns = { unit: "C", exponent: "H", flow: "I", handedLeakage: "O", handedPressure: "P" } as const;
+
+/** The names of the components, for lists. */
+export const libraryNames = onSheet(sheets.library, column("B"));
+
+/** A property of the component with a name; blank while the name is blank. */
+export function ofLibrary(property: keyof typeof columns, name: string): string {
+  const found = `INDEX(${onSheet(sheets.library, column(columns[property]))},MATCH(${name},${libraryNames},0))`;
+  return `IF(${name}="","",IF(${found}="","",${found}))`;
+}
+
+/** What components leak, from published tables and from practice, each brought to 50 Pa. */
+export function libraryPage(): Page {
+  const sheet = new Sheet(
+    sheets.library,
+    [1.5, 34, 8, 19, 9.5, 13, 8.5, 8.5, 13, 9, 56, 2, 12, 12, 12, 12],
+    palette.petrol,
+    { orientation: "landscape", areas: [`B1:K${note + 3}`], pages: 1, titleRows: "1:3", footer },
+  );
+  const lead =
+    "What one metre, square metre or piece leaks. All of it may be changed; better figures come from the maker’s test report.";
+  pageHead(sheet, letterhead, ["B", "K"], "Library of components", lead);
+  sheet.heightOf(13.5, 5, note + 3);
+  section(sheet, 5, ["B", "K"], "Components");
+  columnHeads(sheet, 6, "B", [
+    "<component",
+    "<unit",
+    "<given as",
+    "leakage",
+    "<<in",
+    "at Pa",
+    "n",
+    "m³/h at 50 Pa",
+    "<<mark",
+    "<source",
+  ]);
+  section(sheet, 5, ["M", "P"], "Steps (not printed)");
+  columnHeads(sheet, 6, "M", ["from an area", "from a hole", "leakage", "at Pa"]);
+  for (let row = first; row <= last; row++) libraryRow(sheet, row);
+  carriedByAddIn(sheet);
+  sheet.rich(
+    `B${note}`,
+    "Flow: q = leakage · (50/p)^{n}. Leakage area at 4 Pa: effective, discharge coefficient 1, with n to 50 Pa. Hole at 50 Pa: the real opening, discharge coefficient 0.6, n 0.5: 15 cm² are 30 m³/h. " +
+      "C: read in a published text; M: from memory; practice: common practice, no source. Typical and tight are the two columns of the library cited. The exponents of the leakage areas are assumed, " +
+      "0.65: carried from 4 to 50 Pa they weigh heavily, so a figure measured at 50 Pa is to be preferred.",
+    looks.note,
+  );
+  sheet.merge(`B${note}:K${note + 3}`);
+  return { sheet, names: { HoleFlow: onSheet(sheets.library, `I${holeAt}`) } };
+}
+
+function libraryRow(sheet: Sheet, row: number): void {
+  const given = components[row - first];
+  sheet.type(`B${row}`, given?.name ?? null, undefined, "left").type(`C${row}`, given?.unit ?? null, undefined, "left");
+  sheet.type(`D${row}`, given?.kind ?? null, undefined, "left").type(`E${row}`, given?.leakage ?? null, "0.0##");
+  const numerator = `IF(D${row}="flow","m³/h","cm²")`;
+  sheet.formula(`F${row}`, `IF(D${row}="","",${numerator}&" per "&C${row})`, looks.unit);
+  sheet.type(`G${row}`, given?.pressure ?? null, decimals(0)).type(`H${row}`, given?.exponent ?? null, "0.0###");
+  const carried = `IF(COUNT(E${row},G${row},H${row})<3,"",E${row}*(50/G${row})^H${row})`;
+  const byKind = `IF(D${row}="flow",${carried},IF(D${row}="leakage area, 4 Pa",M${row},N${row}))`;
+  sheet.formula(`I${row}`, `IF(D${row}="","",${byKind})`, native(decimals(2)));
+  sheet
+    .put(`J${row}`, given?.mark ?? null, style({ indent: 1 }, input(undefined, "left")))
+    .type(`K${row}`, given?.source ?? null, undefined, "left");
+  // A flow is handed on as it is published; an area as the flow that the add-in found for it at 50 Pa.
+  sheet.formula(`O${row}`, `IF(D${row}="","",IF(D${row}="flow",IF(E${row}="","",E${row}),I${row}))`, native("0.0##"));
+  sheet.formula(`P${row}`, `IF(D${row}="","",IF(D${row}="flow",IF(G${row}="","",G${row}),50))`, native(decimals(0)));
+}
+
+function carriedByAddIn(sheet: Sheet): void {
+  sheet
+    .put(`B${holeAt}`, "One real hole of 1 cm², for the leftovers", looks.label)
+    .paint(`C${holeAt}:K${holeAt}`, looks.label);
+  sheet.addIn(`I${holeAt}`, call("AREAFLOW", "1", quoted("custom"), "0.5", "50", "50", "0.6"), fromAddIn(decimals(2)));
+  const ofKind = (kind: string) => `IF(${column("D")}=${quoted(kind)},${column("E")},"")`;
+  const area = call("AREAFLOW", ofKind("leakage area, 4 Pa"), quoted("effective 4 Pa"), column("H"), "50");
+  const hole = call("AREAFLOW", ofKind("hole, 50 Pa"), quoted("custom"), column("H"), "50", "50", "0.6");
+  sheet.addIn(`M${first}:M${last}`, area, fromAddIn(decimals(2)));
+  sheet.addIn(`N${first}:N${last}`, hole, fromAddIn(decimals(2)));
+  sheet.validate(
+    text(
+      `B${first}:B${last}`,
+      "Component",
+      "A name of your choice, each once; the sheet Components finds it by this name.",
+      60,
+    ),
+    oneOf(`C${first}:C${last}`, ["m²", "m", "piece"], "Unit", "What one of it is."),
+    oneOf(
+      `D${first}:D${last}`,
+      ["flow", "leakage area, 4 Pa", "hole, 50 Pa"],
+      "Given as",
+      "Flow: m³/h at the rated pressure. Leakage area: effective, 4 Pa. Hole: the real opening in cm².",
+    ),
+    between(`E${first}:E${last}`, 0.0001, 10000, "Leakage", "m³/h at the rated pressure, or cm², for one unit."),
+    between(
+      `G${first}:G${last}`,
+      1,
+      1000,
+      "Rated pressure, Pa",
+      "Only for a flow: the pressure at which it was measured.",
+    ),
+    between(
+      `H${first}:H${last}`,
+      0.4,
+      1.1,
+      "Exponent n",
+      "2/3 for windows and doors, about 0.65 for joints, 0.5 for holes.",
+    ),
+    oneOf(
+      `J${first}:J${last}`,
+      ["C", "M", "practice"],
+      "Mark",
+      "C: read in a published text. M: from memory. Practice: no source.",
+    ),
+    text(`K${first}:K${last}`, "Source", "Where the figure comes from: table, test report, own experience.", 120),
+  );
+}

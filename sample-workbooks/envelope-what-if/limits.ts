@@ -1,0 +1,63 @@
+import { pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { looks, native } from "../blocks/style";
+import { limitColumns, limitRows, limitTable } from "../final-test/limit-table";
+import { onSheet } from "../blocks/address";
+import { chosen, footer, sheets, variantColumns, type Page } from "./places";
+
+const note = limitRows.last + 2;
+
+/** A property of the limit with a name, by its column in the table of limits; blank while the name is blank or stands for none. */
+export function ofLimit(property: keyof typeof limitColumns, name: string): string {
+  const column = (letter: string) => onSheet(sheets.limits, `${letter}${limitRows.first}:${letter}${limitRows.last}`);
+  const found = `INDEX(${column(limitColumns[property])},MATCH(${name},${column(limitColumns.name)},0))`;
+  return `IF(${name}="","",IF(${found}="","",${found}))`;
+}
+
+/** The names of the limits, for lists. */
+export const limitNames = onSheet(sheets.limits, `B${limitRows.first}:B${limitRows.last}`);
+
+/** The limits that programmes set, with spare rows for a limit of one's own; the user's to change. */
+export function limitsPage(): Page {
+  const sheet = new Sheet(sheets.limits, [1.5, 27, 25, 8.5, 8, 10.5, 8.5, 13, 14.5, 21, 27, 6], palette.copper, {
+    orientation: "landscape",
+    areas: [`B1:L${note + 2}`],
+    pages: 1,
+    titleRows: "1:4",
+    footer,
+  });
+  const lead =
+    "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
+  pageHead(sheet, letterhead, ["B", "L"], "Limits", lead);
+  sheet.heightOf(13.5, 5, note + 2);
+  section(sheet, 5, ["B", "L"], "In the comparison");
+  for (const [row, label, which] of [
+    [6, "Criterion of the base", "Base"],
+    [7, "Criterion of the variant", "Variant"],
+  ] as const) {
+    sheet.put(`B${row}`, label, looks.label);
+    sheet.formula(`C${row}`, chosen(which, variantColumns.criterion), native(undefined, "left"));
+    sheet.merge(`C${row}:E${row}`);
+  }
+  sheet.rich(
+    "B9",
+    "Each variant names its criterion on the sheet Variants. A limit of your own goes into a spare row at the end of the table: a name, a quantity, the pressure at which it holds, the number. " +
+      "Leakage areas per envelope area are taken as equivalent at 10 Pa (C_{d} 0.611) where the pressure is 10 Pa, as effective (C_{d} 1) where it is 4 Pa.",
+    looks.note,
+  );
+  sheet.merge("B9:L11");
+  limitTable(sheet, "$C$6");
+  sheet.when(`B${limitRows.first}:L${limitRows.last}`, `AND($B${limitRows.first}<>"",$B${limitRows.first}=$C$7)`, {
+    font: { bold: true, color: { rgb: palette.copper } },
+  });
+  sheet.put(
+    `B${note}`,
+    "Mark C: read in a published text. Mark M: written from memory of the document; check against your own copy before you rely on it. Limits per square foot are converted with 1 cfm/ft² = 18.288 m³/(h·m²). " +
+      "Decimals and directions matter for the verdict on a test, not for an estimate.",
+    looks.note,
+  );
+  sheet.merge(`B${note}:L${note + 2}`);
+  return { sheet, names: {} };
+}

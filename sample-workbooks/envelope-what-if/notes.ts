@@ -1,0 +1,132 @@
+import { call } from "../blocks/add-in";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { heightFor } from "../blocks/paragraph";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, style } from "../blocks/style";
+import { footer, sheets, type Page } from "./places";
+
+interface Note {
+  readonly subject: string;
+  readonly where: string;
+  readonly words: string;
+  readonly source: string;
+  readonly mark: "C" | "M" | "–";
+}
+
+const notes: readonly Note[] = [
+  {
+    subject: "Sizes",
+    where: "Variants",
+    words:
+      "Length × width × height, and the space under a pitched roof as volume, not as floor. Envelope area: all six sides, walls to the ground and to neighbours too. Floors between storeys are part of the volume until they are taken off.",
+    source: "plane geometry; ISO 9972:2015, envelope area",
+    mark: "M",
+  },
+  {
+    subject: "Volume that counts",
+    where: "Variants",
+    words:
+      "Where the criterion counts room by room, the share that partitions and floors take is deducted; without that share the row stays blank, for the whole volume would allow too much. The share is an estimate until rooms are drawn.",
+    source: "passive-house practice; the share: common practice, no source",
+    mark: "–",
+  },
+  {
+    subject: "Odd plan",
+    where: "Odd plan",
+    words: "Areas from corners by Gauss’s formula, walls as perimeter × height, the largest outline as ceiling.",
+    source: "Gauss’s area formula",
+    mark: "C",
+  },
+  {
+    subject: "Allowed flow",
+    where: "Variants",
+    words:
+      "Limit × the size that its quantity divides by, carried from its own pressure to 50 Pa by (50/p)ⁿ. At 50 Pa already, n plays no part; from 75, 10 or 4 Pa it does.",
+    source: "ISO 9972:2015, derived quantities",
+    mark: "C",
+  },
+  {
+    subject: "Leakage areas",
+    where: "Variants",
+    words:
+      "One flow, three numbers: at 4 Pa with discharge coefficient 1, at 10 Pa with 1, at 10 Pa with 0.611. They differ by a factor of two; none is a real hole.",
+    source: "ISO 9972:2015; ASTM E779-19; CAN/CGSB-149.10",
+    mark: "C",
+  },
+  {
+    subject: "Components",
+    where: "Components",
+    words:
+      "Amount × leakage × (50/p)ⁿ, summed. Leakages in series and the drift of seals are not in it. The sum is a lower bound for the house: what no list holds comes on top.",
+    source: "EN 12207:2016; NIST library of leakage elements, app. C2",
+    mark: "C",
+  },
+  {
+    subject: "Fan",
+    where: "Fan",
+    words:
+      "The leakage at the highest pressure, through the densities of the day to the device, both directions. What a fan can give falls with the pressure it works against: see its own curve.",
+    source: "ISO 9972:2015, air leakage rate; certificate",
+    mark: "C",
+  },
+  {
+    subject: "Infiltration",
+    where: "In use",
+    words:
+      "Five published models on the same leakage. They were made for different houses and climates, and differ by a factor of two and more.",
+    source: "named beside each model",
+    mark: "–",
+  },
+  {
+    subject: "Heat and cost",
+    where: "In use",
+    words: "Heat in the air × flow × degree hours; cost is energy × the price typed in.",
+    source: "EN 12831:2003; EN ISO 13789:2017",
+    mark: "M",
+  },
+];
+
+const look = [
+  "The criterion of each variant, its edition, its volume convention: the same flow can pass over the whole volume and fail room by room.",
+  "The amounts of components against the drawings; the joints follow the perimeter of the plan alone and know nothing of dormers and bays.",
+  "What is left for unknown leaks: below a fifth of the limit, a usual site hardly gets there (common practice, no source).",
+  "The exponent, where a limit holds at another pressure than 50 Pa or a component is known at 4 Pa only.",
+];
+
+/** What each step does, where it comes from, and what was assumed. */
+export function notesPage(): Page {
+  const reviewAt = 7 + notes.length + 1;
+  const end = reviewAt + look.length + 2;
+  const sheet = new Sheet(sheets.notes, [1.5, 17, 12, 50, 27, 5], palette.petrol, {
+    orientation: "portrait",
+    areas: [`B1:F${end}`],
+    pages: 1,
+    footer,
+  });
+  const lead =
+    "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
+  pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
+  section(sheet, 5, ["B", "F"], "Step by step");
+  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<<source", "<mark"]);
+  sheet.height(16, 5).height(14, 6);
+  notes.forEach(({ subject, where, words, source, mark }, index) => {
+    const row = 7 + index;
+    sheet.put(`B${row}`, subject, style({ bold: true, wrap: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
+    sheet.put(`D${row}`, words, style({ vertical: "top" }, looks.textLine));
+    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
+    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
+    sheet.height(Math.max(heightFor(words, 50), heightFor(source, 24, 8)), row);
+  });
+  section(sheet, reviewAt, ["B", "F"], "What to look at twice");
+  sheet.height(18, reviewAt);
+  look.forEach((words, index) => {
+    const row = reviewAt + 1 + index;
+    sheet.put(`B${row}`, words, looks.textLine).merge(`B${row}:F${row}`).height(heightFor(words, 108), row);
+  });
+  sheet.put(`B${end}`, "Calculation core, version", looks.label).paint(`C${end}`, looks.label);
+  sheet.addIn(`D${end}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  return { sheet, names: {} };
+}

@@ -1,0 +1,201 @@
+import { onSheet } from "../blocks/address";
+import { barChart } from "../blocks/bar-chart";
+import { pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { day, fromList, text } from "../blocks/validation";
+import { firm, trade } from "../final-test/scenario";
+import { comparison, comparisonCells, comparisonCount, comparisonSummary } from "./comparison";
+import { footer, sheets, variantColumns, type Page } from "./places";
+import { base, project, remark, variant } from "./scenario";
+
+const rows = { facts: 6, choice: 11, words: 15, comparison: 21 } as const;
+const chartAt = rows.comparison + comparisonCount + 4;
+const legendAt = chartAt + 18;
+
+/** One page: which variants are compared, what differs in plain words, the figures, the limit against the known components. */
+export function overviewPage(): Page {
+  const lastRow = legendAt + 3;
+  const sheet = new Sheet(sheets.overview, [1.5, 35, 21, 21, 13, 26, 2, 46, 16, 12], palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:F${lastRow}`],
+    pages: 1,
+    footer,
+  });
+  pageHead(
+    sheet,
+    letterhead,
+    ["B", "F"],
+    "Airtightness before building",
+    "What the envelope may leak, and what it will: one form of the house against another.",
+  );
+  sheet.heightOf(14.5, 5, lastRow);
+  facts(sheet);
+  choice(sheet);
+  words(sheet);
+  comparison(sheet, rows.comparison);
+  const summary = comparisonSummary(sheet, rows.comparison);
+  chart(sheet);
+  legend(sheet);
+  const cell = (place: string) => onSheet(sheets.overview, place);
+  return {
+    sheet,
+    names: {
+      Summary: cell(summary),
+      House: cell(`C${rows.facts}`),
+      Firm: cell(`F${rows.facts + 1}`),
+      TradeLine: cell(`F${rows.facts + 2}`),
+      Remark: cell(`F${rows.facts + 3}`),
+      BaseName: cell(`C${rows.choice}`),
+      VariantName: cell(`C${rows.choice + 1}`),
+      BaseIndex: cell(`E${rows.choice}`),
+      VariantIndex: cell(`E${rows.choice + 1}`),
+    },
+  };
+}
+
+function facts(sheet: Sheet): void {
+  section(sheet, rows.facts - 1, ["B", "F"], "Project");
+  const left = [
+    ["House", project.name],
+    ["Place", project.address],
+    ["Client", project.client],
+    ["Estimated by", project.estimator],
+  ] as const;
+  const right = [
+    ["Day", project.day],
+    ["Firm", firm],
+    ["Trade", trade],
+    ["Remark on every sheet", remark],
+  ] as const;
+  left.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")));
+    sheet.merge(`C${row}:D${row}`);
+  });
+  right.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet.put(`E${row}`, label, style({ indent: 1, shrink: true }, looks.label));
+    sheet.put(`F${row}`, value, input(index === 0 ? dateFormat : undefined, "left"));
+  });
+  const last = rows.facts + 3;
+  sheet.validate(
+    text(`C${rows.facts}:D${last}`, "Project", "The house stands at the top of every sheet."),
+    day(`F${rows.facts}`, "Day", "Of this estimate."),
+    text(
+      `F${rows.facts + 1}:F${last}`,
+      "Firm",
+      "Firm, trade and remark stand on every sheet; an empty remark stands on none.",
+      60,
+    ),
+  );
+}
+
+function choice(sheet: Sheet): void {
+  for (const [offset, label, name, words] of [
+    [0, "Base", base, "a row of the sheet Variants"],
+    [1, "Variant, set against the base", variant, "choose another: all follows"],
+  ] as const) {
+    const row = rows.choice + offset;
+    const typed = `C${row}`;
+    sheet.put(`B${row}`, label, looks.strong).put(typed, name, style({ bold: true }, input(undefined, "left")));
+    sheet.merge(`${typed}:D${row}`);
+    const found = `IF(COUNTIF(${variantColumns.name},${typed})=1,MATCH(${typed},${variantColumns.name},0),"")`;
+    sheet.formula(
+      `E${row}`,
+      `IF(${typed}="","",${found})`,
+      style({ size: 8, colour: palette.grey }, native('"row "0', "center")),
+    );
+    const missing = `IF(OR(${typed}="",E${row}<>""),"${words}","no variant, or two, of this name")`;
+    sheet.formula(`F${row}`, missing, style({ size: 8, colour: palette.grey, vertical: "center" }));
+  }
+  sheet.validate(
+    fromList(
+      `C${rows.choice}:D${rows.choice + 1}`,
+      variantColumns.name,
+      "Variant",
+      "A row of the sheet Variants, by its name.",
+    ),
+  );
+}
+
+/** The difference in sentences; each stays away while its figures are not there. */
+function words(sheet: Sheet): void {
+  section(sheet, rows.words - 1, ["B", "F"], "In plain words");
+  const cell = (name: Parameters<typeof comparisonCells>[1]) => comparisonCells(rows.comparison, name);
+  const [volume, envelope] = [cell("volume"), cell("envelope")];
+  const [criterion, flow] = [cell("criterion"), cell("flow")];
+  const [left, share] = [cell("left"), cell("share")];
+  const [fan, opening] = [cell("fan"), cell("opening")];
+  const [energy, cost] = [cell("energy"), cell("cost")];
+  const of = (place: string, noun: string) => `IF(${place}="the same","the same ${noun}",${place}&" ${noun}")`;
+  const quoted = (name: string) => `"“"&${name}&"”"`;
+  const sentences = [
+    [
+      `OR(${volume.words}="",${envelope.words}="")`,
+      `${quoted("VariantName")}&" against "&${quoted("BaseName")}&": "&${of(volume.words, "volume")}&", "&${of(envelope.words, "envelope area")}&"."`,
+    ],
+    [
+      `${flow.words}=""`,
+      `IF(${criterion.base}=${criterion.variant},"The limit is the same ("&${criterion.base}&")","The limit is another one ("&${criterion.variant}&" instead of "&${criterion.base}&")")&": it allows "&ROUND(${flow.variant},0)&" m³/h at 50 Pa instead of "&ROUND(${flow.base},0)&IF(${flow.words}="the same","",", "&${flow.words})&"."`,
+    ],
+    [
+      `OR(${left.variant}="",${share.variant}="")`,
+      `IF(${left.variant}<0,"The known components alone exceed the limit by "&ROUND(-${left.variant},0)&" m³/h: better windows, tighter joints or another limit are needed.","The known components take "&ROUND(100*${share.variant},0)&" % of it; "&ROUND(${left.variant},0)&" m³/h are left for leaks that nobody has drawn"&IF(${left.base}="",".",", "&ROUND(${left.base},0)&" m³/h in the base."))`,
+    ],
+    [
+      `${fan.variant}=""`,
+      `"The fan must give "&ROUND(${fan.variant},0)&" m³/h at the highest pressure of the test, with the reserve"&IF(${opening.variant}="none","; no opening of the device gives it.",IF(${opening.variant}="",".","; opening “"&${opening.variant}&"”."))`,
+    ],
+    [
+      `OR(${energy.words}="",${cost.words}="")`,
+      `"By the model "&UsedModel&", infiltration takes "&ROUND(${energy.variant},0)&" kWh a season ("&${energy.words}&"), "&ROUND(${cost.variant},0)&" "&Currency&"."`,
+    ],
+  ] as const;
+  sentences.forEach(([missing, sentence], index) => {
+    const row = rows.words + index;
+    sheet
+      .formula(`B${row}`, `IF(${missing},"",${sentence})`, style({ wrap: true, vertical: "top" }))
+      .merge(`B${row}:F${row}`);
+    sheet.height(index === 1 ? 25 : 15, row);
+  });
+}
+
+function chart(sheet: Sheet): void {
+  section(sheet, chartAt - 1, ["B", "F"], "All variants: what the limit allows, what the known components take");
+  const bars = [
+    { name: "allowed at 50 Pa", values: variantColumns.flow, colour: palette.petrol },
+    { name: "known components", values: variantColumns.known, colour: palette.inputEdge },
+  ];
+  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 16, col: 6 } };
+  sheet.chart(
+    barChart("lying", variantColumns.name, bars, anchor, {
+      axisTitle: "m³/h at 50 Pa",
+      alternative:
+        "Bars for each variant: the flow at 50 Pa that its limit allows beside the flow of its known components.",
+      textSize: 8,
+      format: "0",
+    }),
+  );
+}
+
+function legend(sheet: Sheet): void {
+  section(sheet, legendAt, ["B", "F"], "How to read this workbook");
+  sheet.put(`B${legendAt + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
+  sheet.put(`C${legendAt + 1}`, "native formula", native(undefined, "center"));
+  sheet.put(`D${legendAt + 1}`, "from the add-in", fromAddIn(undefined, "center"));
+  sheet.put(
+    `E${legendAt + 1}`,
+    "all else is protected, without a password",
+    style({ vertical: "center", indent: 1 }, looks.note),
+  );
+  sheet.merge(`E${legendAt + 1}:F${legendAt + 1}`).height(18, legendAt + 1);
+  sheet.put(
+    `B${legendAt + 2}`,
+    "An estimate, not a test result: only a test shows what the house leaks. Local code and the certifier decide which limit holds. Every figure from outside carries its source and a mark on its sheet; Notes says what was assumed.",
+    looks.note,
+  );
+  sheet.merge(`B${legendAt + 2}:F${legendAt + 3}`);
+}

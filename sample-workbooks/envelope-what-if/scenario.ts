@@ -1,0 +1,127 @@
+/** House, place, people, prices and climate are invented; no such house stands or will stand anywhere. */
+
+export const remark = "Invented firm, house and figures";
+
+export const project = {
+  name: "Wherry House",
+  address: "Plot 9, Curlew Rise, Tern’s End, Isle of Ought",
+  client: "Gwendoline Harkaway",
+  estimator: "Perpetua Stroud",
+  day: Date.UTC(2026, 10, 9) / 86_400_000 + 25_569,
+} as const;
+
+interface VariantOutline {
+  readonly name: string;
+  readonly from: "outline" | "corners";
+  readonly length?: number;
+  readonly width?: number;
+  readonly storeys?: number;
+  readonly storeyHeight?: number;
+  readonly roof?: string;
+  readonly rise?: number;
+  /** Share of the volume that partitions and floors take, %. */
+  readonly partitions: number;
+  readonly criterion: string;
+}
+
+const drawn = {
+  from: "outline",
+  length: 11.2,
+  width: 8.4,
+  storeys: 2,
+  storeyHeight: 2.75,
+  roof: "gable",
+  rise: 3.6,
+  partitions: 11,
+} as const;
+
+/** Lengths in m, inside the outer walls. */
+export const variants: readonly VariantOutline[] = [
+  { name: "As drawn", ...drawn, criterion: "Passive house, retrofit" },
+  { name: "One bay longer", ...drawn, length: 14.4, criterion: "Passive house, retrofit" },
+  { name: "Tighter limit", ...drawn, criterion: "Passive house, new build" },
+  { name: "Older windows", ...drawn, criterion: "Passive house, retrofit" },
+  { name: "Flat roof, per area", ...drawn, roof: "flat", rise: 0, criterion: "Phius" },
+  { name: "Odd plan", from: "corners", partitions: 11, criterion: "Passive house, retrofit" },
+];
+
+export const base = "As drawn";
+export const variant = "One bay longer";
+
+/** n where nothing was measured yet. */
+export const exponent = 0.65;
+
+type Corners = readonly (readonly [x: number, y: number])[];
+
+/** Inner outlines of the odd plan, m, and clear heights with the floors between them. */
+export const plan: readonly { readonly corners: Corners; readonly height: number }[] = [
+  {
+    corners: [
+      [0, 0],
+      [12.4, 0],
+      [12.4, 5.6],
+      [7.8, 5.6],
+      [7.8, 9.2],
+      [0, 9.2],
+    ],
+    height: 2.75,
+  },
+  {
+    corners: [
+      [0, 0],
+      [7.8, 0],
+      [7.8, 9.2],
+      [0, 9.2],
+    ],
+    height: 2.6,
+  },
+];
+
+/** Component of the library and its amount in each of the variants; the first three follow from the outline. */
+export const joints = [
+  "Joint of wall and floor, tight",
+  "Joint, membrane taped and plastered",
+  "Joint of ceiling and wall, tight",
+] as const;
+
+export const amounts: readonly (readonly [component: string, ...amounts: readonly number[]])[] = [
+  ["Windows, class 4", 34, 41, 34, 0, 32, 36],
+  ["Windows, class 3", 0, 0, 0, 34, 0, 0],
+  ["External door, class 3", 4.6, 4.6, 4.6, 4.6, 4.6, 6.8],
+  ["Attic hatch, tight", 1, 1, 1, 1, 0, 1],
+  ["Kitchen exhaust, tight", 1, 1, 1, 1, 1, 1],
+  ["Duct through the ceiling, tight", 6, 8, 6, 6, 6, 7],
+  ["Pipe or cable with grommet", 14, 16, 14, 14, 14, 15],
+  ["Pipe or cable, foamed", 5, 5, 5, 5, 5, 5],
+];
+
+/** The firm's larger flow device, q = c · p^m in m³/h. */
+export const openings: readonly (readonly [name: string, c: number, m: number, lowest: number, highest: number])[] = [
+  ["open", 298.4, 0.498, 20, 280],
+  ["ring A", 104.1, 0.503, 15, 280],
+  ["ring B", 36.7, 0.506, 15, 280],
+  ["ring C", 12.9, 0.51, 20, 280],
+];
+
+export const fan = { highest: 60, reserve: 1.5, indoors: 19, outdoors: 7, calibrationDensity: 1.2041 } as const;
+
+export const site = {
+  shelterClass: 3,
+  flue: "no",
+  foundation: "basement or slab",
+  exposedSides: "several",
+  shielding: "moderate",
+  supply: 160,
+  extract: 160,
+  weatherFactor: 0.62,
+  meanDifference: 12.5,
+  wind: 4.2,
+  designDifference: 27,
+  degreeHours: 74_000,
+  heatCapacity: 0.34,
+  price: 0.11,
+  currency: "crowns",
+} as const;
+
+/** Targets of the table of sizes and targets, 1/h at 50 Pa. */
+export const ladder = [0.4, 0.6, 1, 1.5, 3] as const;
