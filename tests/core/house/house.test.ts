@@ -1,0 +1,190 @@
+import { describe, expect, test } from "vitest";
+import type { infiltrationModels } from "../../../src/core";
+import { heatLoss, infiltrationFlow, type InfiltrationTerms } from "../../../src/core";
+import { refuses, takes } from "../refusals";
+
+const terms: InfiltrationTerms = {
+  flow: 1000,
+  exponent: 0.65,
+  temperatureDifference: 20,
+  windSpeed: 4,
+  storeys: 2,
+  shelterClass: 3,
+  flue: false,
+  foundation: "basement or slab",
+  exposedSides: "several",
+  shielding: "moderate",
+  floorArea: 150,
+  buildingHeight: 5,
+  weatherFactor: 0.6,
+};
+const flow = (model: (typeof infiltrationModels)[number], change: Partial<InfiltrationTerms> = {}) =>
+  infiltrationFlow(model, { ...terms, ...change });
+function without(model: (typeof infiltrationModels)[number], name: keyof InfiltrationTerms) {
+  const left = Object.fromEntries(Object.entries(terms).filter(([key]) => key !== name));
+  return () => infiltrationFlow(model, left as unknown as InfiltrationTerms);
+}
+
+describe("infiltration", () => {
+  refuses("missing", [
+    ["temperature_difference: the model needs it", without("basic", "temperatureDifference")],
+    ["wind_speed: the model needs it", without("basic", "windSpeed")],
+    ["storeys: the model needs it", without("basic", "storeys")],
+    ["shelter class: the model needs it", without("basic", "shelterClass")],
+    ["flue: the model needs it", without("enhanced", "flue")],
+    ["foundation: the model needs it", without("enhanced", "foundation")],
+    ["storeys: the model needs it", without("enhanced", "storeys")],
+    ["shelter class: the model needs it", without("enhanced", "shelterClass")],
+    ["exposed sides: the model needs it", without("EN ISO 13789", "exposedSides")],
+    ["shielding: the model needs it", without("EN ISO 13789", "shielding")],
+    ["floor area: the model needs it", without("normalized leakage", "floorArea")],
+    ["building height: the model needs it", without("normalized leakage", "buildingHeight")],
+    ["weather and shielding factor: the model needs it", without("ASHRAE 62.2", "weatherFactor")],
+  ]);
+  const factor = "weather and shielding factor: of the site, most lie between 0.3 and 1.2";
+  refuses("invalid", [
+    ["flow: must be above 0 (got 0)", () => flow("n50/20", { flow: 0 })],
+    ["exponent: from 0.5 to 1, with some margin (got 0.3)", () => flow("basic", { exponent: 0.3 })],
+    ["wind_speed: between 0 and 100 m/s (got -1)", () => flow("basic", { windSpeed: -1 })],
+    ["wind_speed: between 0 and 100 m/s (got 101)", () => flow("enhanced", { windSpeed: 101 })],
+    ["temperature_difference: not more than 100 K (got 101)", () => flow("basic", { temperatureDifference: -101 })],
+    ["storeys: the model knows 1 to 3, whole numbers", () => flow("basic", { storeys: 4 })],
+    ["storeys: the model knows 1 to 3, whole numbers", () => flow("enhanced", { storeys: 0 })],
+    ["storeys: the model knows 1 to 3, whole numbers", () => flow("enhanced", { storeys: 1.5 })],
+    ["shelter class: the model knows 1 to 5, whole numbers", () => flow("basic", { shelterClass: 6 })],
+    ["shelter class: the model knows 1 to 5, whole numbers", () => flow("enhanced", { shelterClass: 0 })],
+    ["supply flow: must not be below 0 (got -1)", () => flow("EN ISO 13789", { supply: -1 })],
+    ["extract flow: must not be below 0 (got Infinity)", () => flow("EN ISO 13789", { extract: Infinity })],
+    ["floor area: must be above 0 (got 0)", () => flow("normalized leakage", { floorArea: 0 })],
+    ["building height: must be above 0 (got -5)", () => flow("normalized leakage", { buildingHeight: -5 })],
+    [`${factor} (got 0.09)`, () => flow("ASHRAE 62.2", { weatherFactor: 0.09 })],
+    [`${factor} (got 3.1)`, () => flow("ASHRAE 62.2", { weatherFactor: 3.1 })],
+  ]);
+  takes([
+    ["calm air", () => flow("basic", { windSpeed: 0 })],
+    ["100 m/s", () => flow("basic", { windSpeed: 100 })],
+    ["100 K", () => flow("basic", { temperatureDifference: 100 })],
+    ["no temperature difference", () => flow("enhanced", { temperatureDifference: 0 })],
+    ["factor 0.1", () => flow("ASHRAE 62.2", { weatherFactor: 0.1 })],
+    ["factor 3", () => flow("ASHRAE 62.2", { weatherFactor: 3 })],
+    ["no mechanical ventilation", () => flow("EN ISO 13789", { supply: 0, extract: 0 })],
+  ]);
+
+  const effective = ((4 / 50) ** 0.65 * (1000 / 3600)) / Math.sqrt(8 / 1.2041);
+
+  // Handbook—Fundamentals ch. 16, table 4: stack coefficients of 1, 2, 3 storeys; still air leaves the stack alone.
+  test.each([
+    [1, 0.000145],
+    [2, 0.00029],
+    [3, 0.000435],
+  ])("basic model, stack, %d storeys (ASHRAE Fundamentals ch. 16)", (storeys, coefficient) => {
+    const expected = 3.6 * 1e4 * effective * Math.sqrt(coefficient * 20);
+    expect(flow("basic", { storeys, windSpeed: 0 })).toBeCloseTo(expected, 8);
+    expect(flow("basic", { storeys, windSpeed: 0, temperatureDifference: -20 })).toBeCloseTo(expected, 8);
+  });
+
+  // Table 6 of the same chapter: wind coefficients by shelter class, then storeys; without a temperature difference the wind is left alone.
+  test.each([
+    [1, [0.000319, 0.00042, 0.000494]],
+    [2, [0.000246, 0.000325, 0.000382]],
+    [3, [0.000174, 0.000231, 0.000271]],
+    [4, [0.000104, 0.000137, 0.000161]],
+    [5, [0.000032, 0.000042, 0.000049]],
+  ])("basic model, wind, shelter class %d (ASHRAE Fundamentals ch. 16)", (shelterClass, coefficients) => {
+    coefficients.forEach((coefficient, index) => {
+      const result = flow("basic", { shelterClass, storeys: index + 1, temperatureDifference: 0 });
+      expect(result).toBeCloseTo(3.6 * 1e4 * effective * Math.sqrt(coefficient * 16), 8);
+    });
+  });
+
+  const C = 1000 / 50 ** 0.65;
+  // Tables 7 to 10: stack by storeys without and with a flue; wind by foundation; shelter; wind speed multiplier.
+  test.each([
+    [1, 0.054, 0.069],
+    [2, 0.078, 0.089],
+    [3, 0.098, 0.107],
+  ])("enhanced model, stack, %d storeys (ASHRAE Fundamentals ch. 16)", (storeys, plain, flue) => {
+    expect(flow("enhanced", { storeys, windSpeed: 0 })).toBeCloseTo(C * plain * 20 ** 0.65, 8);
+    expect(flow("enhanced", { storeys, windSpeed: 0, flue: true })).toBeCloseTo(C * flue * 20 ** 0.65, 8);
+  });
+  test.each([
+    ["basement or slab", 1, 0.156, 0.142, 1.1],
+    ["basement or slab", 2, 0.17, 0.156, 1.07],
+    ["basement or slab", 3, 0.17, 0.167, 1.06],
+    ["crawl space", 1, 0.128, 0.128, 1.1],
+    ["crawl space", 2, 0.142, 0.142, 1.07],
+    ["crawl space", 3, 0.151, 0.154, 1.06],
+  ] as const)(
+    "enhanced model, wind, %s, %d storeys (ASHRAE Fundamentals ch. 16)",
+    (foundation, storeys, plain, flue, shelter) => {
+      const multiplier = [0.48, 0.59, 0.67][storeys - 1]!;
+      const windy = { foundation, storeys, temperatureDifference: 0, shelterClass: 1 };
+      expect(flow("enhanced", windy)).toBeCloseTo(C * plain * (multiplier * 4) ** 1.3, 8);
+      expect(flow("enhanced", { ...windy, flue: true })).toBeCloseTo(C * flue * (shelter * multiplier * 4) ** 1.3, 8);
+    },
+  );
+  test.each([
+    [1, [1, 1.1, 1.07, 1.06]],
+    [2, [0.9, 1.02, 0.98, 0.97]],
+    [3, [0.7, 0.86, 0.81, 0.79]],
+    [4, [0.5, 0.7, 0.64, 0.61]],
+    [5, [0.3, 0.54, 0.47, 0.43]],
+  ])("enhanced model, shelter class %d (ASHRAE Fundamentals ch. 16)", (shelterClass, factors) => {
+    const calm = { temperatureDifference: 0, foundation: "crawl space" } as const;
+    const speeds = [2, 1, 2, 3].map((storeys, column) => {
+      const flue = column > 0;
+      const result = flow("enhanced", { ...calm, storeys, flue, shelterClass });
+      const open = flow("enhanced", { ...calm, storeys, flue, shelterClass: 1 });
+      return (result / open) ** (1 / 1.3) * [1, 1.1, 1.07, 1.06][column]!;
+    });
+    speeds.forEach((speed, column) => expect(speed).toBeCloseTo(factors[column]!, 10));
+  });
+
+  // e and f as the standard tabulates them (from memory: check against your own copy).
+  test.each([
+    ["several", "none", 0.1, 15],
+    ["several", "moderate", 0.07, 15],
+    ["several", "heavy", 0.04, 15],
+    ["one", "none", 0.03, 20],
+    ["one", "moderate", 0.02, 20],
+    ["one", "heavy", 0.01, 20],
+  ] as const)("EN ISO 13789, %s exposed, shielding %s", (sides, shielding, e, f) => {
+    const house = { exposedSides: sides, shielding };
+    expect(flow("EN ISO 13789", house)).toBeCloseTo(1000 * e, 10);
+    const unbalanced = (1000 * e) / (1 + (f / e) * 0.05 ** 2);
+    expect(flow("EN ISO 13789", { ...house, supply: 200, extract: 150 })).toBeCloseTo(unbalanced, 10);
+    expect(flow("EN ISO 13789", { ...house, extract: 50 })).toBeCloseTo(unbalanced, 10);
+  });
+
+  test("n50/20, normalized leakage and its credit, by hand", () => {
+    expect(flow("n50/20")).toBe(50);
+    const normalized = 1000 * (effective / 150) * 2 ** 0.4;
+    expect(flow("normalized leakage")).toBeCloseTo(normalized, 12);
+    expect(flow("ASHRAE 62.2")).toBeCloseTo((3.6 * normalized * 0.6 * 150) / 1.44, 8);
+  });
+
+  test("an exponent that is not given is 0.65", () => {
+    expect(without("basic", "exponent")()).toBe(flow("basic"));
+  });
+});
+
+describe("heat loss", () => {
+  const capacity = "heat_capacity: outside what air has, 0.33 to 0.34 Wh/(m³·K) near sea level (IP: about 1.08)";
+  refuses("invalid", [
+    ["flow: must be above 0 (got 0)", () => heatLoss(0, {})],
+    [capacity, () => heatLoss(100, {}, 0.19)],
+    [capacity, () => heatLoss(100, {}, 0.41)],
+    ["degree_hours: must be above 0 (got 0)", () => heatLoss(100, { degreeHours: 0 })],
+  ]);
+  takes([
+    ["heat capacity 0.2", () => heatLoss(100, {}, 0.2)],
+    ["heat capacity 0.4", () => heatLoss(100, {}, 0.4)],
+  ]);
+
+  test("100 m³/h: 34 W/K, at 20 K 680 W, over 80 000 K·h 2 720 kWh (EN 12831:2003)", () => {
+    expect(heatLoss(100, {})).toEqual({ coefficient: 34 });
+    const result = heatLoss(100, { temperatureDifference: 20, degreeHours: 80_000 });
+    expect(result).toEqual({ coefficient: 34, power: 680, energy: 2720 });
+    expect(heatLoss(100, { temperatureDifference: -5 })).toEqual({ coefficient: 34, power: -170 });
+  });
+});

@@ -1,0 +1,155 @@
+import { describe, expect, test } from "vitest";
+import {
+  allowedFlow,
+  conformanceProbability,
+  inTargetQuantity,
+  targetPressure,
+  verdict,
+  wholeDegreesOfFreedom,
+  type TargetTerms,
+} from "../../../src/core";
+import { refuses, takes } from "../refusals";
+
+const rate: TargetTerms = { quantity: "air change rate" };
+const house = { volume: 400, envelopeArea: 360, floorArea: 160 };
+const area = (definition?: TargetTerms["definition"], pressure?: number): TargetTerms => ({
+  quantity: "leakage area per envelope area",
+  ...(definition && { definition }),
+  ...(pressure !== undefined && { pressure }),
+});
+
+describe("verdict", () => {
+  const uncertain = "expanded_uncertainty: 0 or more, in the unit of the result";
+  const decimals = "decimals: a whole number from 0 to 10";
+  refuses("invalid", [
+    ["result: must be above 0 (got 0)", () => verdict(0, 0.6, { rule: "plain" })],
+    ["target: must be above 0 (got -1)", () => verdict(0.5, -1, { rule: "plain" })],
+    [uncertain, () => verdict(0.5, 0.6, { rule: "guarded acceptance", expandedUncertainty: -0.01 })],
+    [uncertain, () => verdict(0.5, 0.6, { rule: "guarded rejection", expandedUncertainty: Infinity })],
+    [
+      'expanded_uncertainty: the rule "guarded acceptance" needs it',
+      () => verdict(0.5, 0.6, { rule: "guarded acceptance" }),
+    ],
+    [
+      'decimals: the rule "guarded rejection" compares unrounded values; leave decimals blank',
+      () => verdict(0.5, 0.6, { rule: "guarded rejection", expandedUncertainty: 0.1, decimals: 1 }),
+    ],
+    [decimals, () => verdict(0.5, 0.6, { rule: "plain", decimals: -1 })],
+    [decimals, () => verdict(0.5, 0.6, { rule: "plain", decimals: 11 })],
+    [decimals, () => verdict(0.5, 0.6, { rule: "plain", decimals: 1.5 })],
+  ]);
+
+  test("no uncertainty at all: the guarded rules are the plain one", () => {
+    for (const rule of ["guarded acceptance", "guarded rejection"] as const) {
+      expect(verdict(0.6, 0.6, { rule, expandedUncertainty: 0 })).toBe("pass");
+      expect(verdict(0.601, 0.6, { rule, expandedUncertainty: 0 })).toBe("fail");
+    }
+  });
+
+  test("rounding to the decimals of the limit: nothing beyond the digits of a number, nothing below the first decimal", () => {
+    const rounded = (result: number, limit: number, places: number) =>
+      verdict(result, limit, { rule: "plain", decimals: places });
+    expect(rounded(0.04, 1e-6, 1)).toBe("pass");
+    expect(rounded(0.05, 1e-6, 1)).toBe("pass");
+    expect(rounded(0.0501, 0.06, 1)).toBe("fail");
+    expect(rounded(0.0004, 1e-9, 0)).toBe("pass");
+    expect(rounded(123.4500001, 123.4, 1)).toBe("fail");
+    expect(rounded(9.96, 9.9, 1)).toBe("fail");
+    expect(rounded(9.96, 10, 1)).toBe("pass");
+    expect(rounded(1234567.12345, 1234567.12345, 10)).toBe("pass");
+    expect(rounded(1234567.12346, 1234567.12345, 10)).toBe("pass");
+    expect(rounded(1234567.13, 1234567.12, 10)).toBe("fail");
+  });
+});
+
+describe("probability of conformance", () => {
+  const uncertainty = "standard_uncertainty: 0 or more, in the unit of the result";
+  refuses("invalid", [
+    ["result: must be above 0 (got NaN)", () => conformanceProbability(NaN, 0.1, 0.6)],
+    ["target: must be above 0 (got 0)", () => conformanceProbability(0.5, 0.1, 0)],
+    [uncertainty, () => conformanceProbability(0.5, -0.1, 0.6)],
+    [uncertainty, () => conformanceProbability(0.5, Infinity, 0.6)],
+    ["degrees_of_freedom: must be above 0", () => conformanceProbability(0.5, 0.1, 0.6, 0)],
+  ]);
+
+  test("without uncertainty it is certain", () => {
+    expect(conformanceProbability(0.6, 0, 0.6)).toBe(1);
+    expect(conformanceProbability(0.61, 0, 0.6)).toBe(0);
+  });
+
+  test("degrees of freedom as tables take them (JCGM 100:2008 G.4.1)", () => {
+    expect([0.3, 1, 1.99, 7.999_999_999_999_9, 8, 8.5, Infinity].map(wholeDegreesOfFreedom)).toEqual([
+      1,
+      1,
+      1,
+      8,
+      8,
+      8,
+      Infinity,
+    ]);
+    expect(conformanceProbability(0.5, 0.1, 0.6, 1.9)).toBe(conformanceProbability(0.5, 0.1, 0.6, 1));
+  });
+});
+
+describe("a limit and its terms", () => {
+  refuses("invalid", [
+    ["target: must be above 0 (got 0)", () => allowedFlow(0, rate, house)],
+    ["volume: must be above 0 (got 0)", () => allowedFlow(0.6, rate, { volume: 0 })],
+    [
+      "envelope area: must be above 0 (got -1)",
+      () => allowedFlow(3, { quantity: "per envelope area" }, { envelopeArea: -1 }),
+    ],
+    ["floor area: must be above 0 (got 0)", () => allowedFlow(3, { quantity: "per floor area" }, { floorArea: 0 })],
+    ["reference pressure: must be above 0 (got -4)", () => targetPressure({ ...rate, pressure: -4 })],
+    [
+      'reference pressure: "effective 4 Pa" fixes it at 4 Pa (got 10)',
+      () => targetPressure(area("effective 4 Pa", 10)),
+    ],
+    ["pressure: must be above 0 (got 0)", () => allowedFlow(0.6, rate, house, 0.65, 0)],
+    ["exponent: from 0.5 to 1, with some margin (got 0.39)", () => allowedFlow(0.6, rate, house, 0.39)],
+    ["exponent: from 0.5 to 1, with some margin (got 1.11)", () => allowedFlow(0.6, rate, house, 1.11)],
+    ["flow: must be above 0 (got 0)", () => inTargetQuantity(0, rate, house)],
+  ]);
+  refuses("missing", [
+    ["volume: a limit on the air change rate needs it", () => allowedFlow(0.6, rate, {})],
+    [
+      "envelope area: a limit on the per envelope area needs it",
+      () => allowedFlow(3, { quantity: "per envelope area" }, {}),
+    ],
+    ["floor area: a limit on the per floor area needs it", () => allowedFlow(3, { quantity: "per floor area" }, {})],
+    [
+      "envelope area: a limit on the leakage area per envelope area needs it",
+      () => allowedFlow(1, area("effective 4 Pa"), {}),
+    ],
+    [
+      "leakage area definition: a limit on a leakage area needs its definition: they differ by a factor of two",
+      () => allowedFlow(1, area(), house),
+    ],
+  ]);
+  takes([
+    ["exponent 0.4", () => allowedFlow(0.6, rate, house, 0.4)],
+    ["exponent 1.1", () => allowedFlow(0.6, rate, house, 1.1)],
+  ]);
+
+  test("the pressure of a limit: 50 Pa, or what is stated, or its definition's", () => {
+    expect(targetPressure(rate)).toBe(50);
+    expect(targetPressure({ ...rate, pressure: 75 })).toBe(75);
+    expect(targetPressure(area("effective 4 Pa"))).toBe(4);
+    expect(targetPressure(area("equivalent 10 Pa", 10))).toBe(10);
+  });
+
+  test("each quantity divides by its own size; another pressure scales by (p/p_limit)^n (ISO 9972:2015; q = C·Δp^n)", () => {
+    expect(allowedFlow(0.6, rate, house)).toBeCloseTo(240, 10);
+    expect(allowedFlow(3, { quantity: "per envelope area" }, house)).toBe(1080);
+    expect(allowedFlow(3, { quantity: "per floor area" }, house)).toBe(480);
+    expect(allowedFlow(3, { quantity: "per floor area", pressure: 75 }, house, 0.6)).toBeCloseTo(
+      480 * (50 / 75) ** 0.6,
+      9,
+    );
+    expect(allowedFlow(0.6, rate, house, undefined, 4)).toBeCloseTo(240 * (4 / 50) ** 0.65, 9);
+    // 1 cm²/m² effective over 360 m² is 0.036 m²: q at 4 Pa by the orifice equation with C_d 1.
+    const at4 = 3600 * 0.036 * Math.sqrt((2 * 4) / 1.2041);
+    expect(allowedFlow(1, area("effective 4 Pa"), house, 0.65, 4)).toBeCloseTo(at4, 9);
+    expect(inTargetQuantity(at4, area("effective 4 Pa"), house, 0.65, 4)).toBeCloseTo(1, 12);
+  });
+});

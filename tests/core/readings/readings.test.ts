@@ -1,0 +1,159 @@
+import { describe, expect, test } from "vitest";
+import {
+  baselinePressure,
+  calibratedValue,
+  calibrationTable,
+  fanFlow,
+  inducedPressures,
+  toIndoorsMinusOutdoors,
+} from "../../../src/core";
+import { refuses, takes } from "../refusals";
+
+const rows = (...values: number[]) => values.map((value, index) => ({ row: index + 1, value }));
+const table = (...points: (readonly [number, number])[]) =>
+  points.map(([reading, value], index) => ({ reading, value, row: index + 1 }));
+
+describe("baseline", () => {
+  refuses("missing", [
+    ["baseline_before: no baseline reading yet", () => baselinePressure([])],
+    ["baseline_after: no baseline reading yet", () => baselinePressure([1], [])],
+    ["before: no baseline reading yet", () => baselinePressure([], [], ["before", "after"])],
+    ["after: no baseline reading yet", () => baselinePressure([1], [], ["before", "after"])],
+  ]);
+
+  test("both sets weigh the same, however many readings each has", () => {
+    expect(baselinePressure([-1, -2, -3], [4])).toEqual({ before: -2, after: 4, pressure: 1 });
+    expect(baselinePressure([-1, -2, -3])).toEqual({ before: -2, pressure: -2 });
+  });
+});
+
+describe("induced pressures", () => {
+  refuses("invalid", [
+    ["direction: readings given as magnitudes need their direction", () => inducedPressures(rows(50), 0, "magnitude")],
+    [
+      "readings, row 2: a magnitude is above 0 (got -40 Pa)",
+      () => inducedPressures(rows(50, -40), 0, "magnitude", "depressurization"),
+    ],
+    [
+      "pressures, row 2: a magnitude is above 0 (got 0 Pa)",
+      () => inducedPressures(rows(50, 0), 0, "magnitude", "pressurization", "pressures"),
+    ],
+    [
+      "readings, row 3: -30 Pa has another sign than row 1: one direction, one sign",
+      () => inducedPressures(rows(50, 40, -30), 0, "indoors minus outdoors"),
+    ],
+    [
+      "readings, row 1: 0 Pa has another sign than row 1: one direction, one sign",
+      () => inducedPressures(rows(0), 0, "indoors minus outdoors"),
+    ],
+    [
+      "readings, row 1: a pressurization reading is above 0 as indoors minus outdoors (got -50 Pa); set the pressure sign if your " +
+        "readings are signed otherwise or are magnitudes",
+      () => inducedPressures(rows(-50), 0, "indoors minus outdoors", "pressurization"),
+    ],
+    [
+      "readings, row 1: a depressurization reading is below 0 as indoors minus outdoors (got 50 Pa); set the pressure sign if your " +
+        "readings are signed otherwise or are magnitudes",
+      () => inducedPressures(rows(-50), 0, "outdoors minus indoors", "depressurization"),
+    ],
+    [
+      "readings, row 2: -3 Pa does not exceed the baseline of -4 Pa",
+      () => inducedPressures(rows(-50, -3), -4, "indoors minus outdoors"),
+    ],
+    [
+      "readings, row 1: 4 Pa does not exceed the baseline of 4 Pa",
+      () => inducedPressures(rows(-4), -4, "outdoors minus indoors"),
+    ],
+  ]);
+
+  test("no readings are no error: the form is not filled in yet", () => {
+    expect(inducedPressures([], 1, "indoors minus outdoors", "pressurization")).toEqual([]);
+  });
+
+  test("one physical test, signed in three ways, gives the same induced pressures", () => {
+    const expected = [
+      { row: 1, value: -48 },
+      { row: 2, value: -28 },
+    ];
+    expect(inducedPressures(rows(-50, -30), -2, "indoors minus outdoors", "depressurization")).toEqual(expected);
+    expect(inducedPressures(rows(50, 30), 2, "outdoors minus indoors", "depressurization")).toEqual(expected);
+    expect(inducedPressures(rows(50, 30), -2, "magnitude", "depressurization")).toEqual(expected);
+    expect(inducedPressures(rows(50, 30), -2, "magnitude", "pressurization")[0]).toEqual({ row: 1, value: 52 });
+    expect(toIndoorsMinusOutdoors(3, "magnitude")).toBe(3);
+  });
+});
+
+describe("flow of a calibrated device", () => {
+  const opening = { coefficient: 20, exponent: 0.5, lowest: 25, highest: 400 };
+  const units = (calibration: number, actual: number) =>
+    `calibration_density: ${calibration} against ${actual} for the air at the device: are both in one unit?`;
+  refuses("invalid", [
+    ["fan_pressures: must be above 0 (got 0)", () => fanFlow(0, opening)],
+    ["coefficients: must be above 0 (got 0)", () => fanFlow(100, { ...opening, coefficient: 0 })],
+    [
+      "exponents: above 0 and not more than 2, usually near 0.5 (got 0)",
+      () => fanFlow(100, { ...opening, exponent: 0 }),
+    ],
+    [
+      "exponents: above 0 and not more than 2, usually near 0.5 (got 2.1)",
+      () => fanFlow(100, { ...opening, exponent: 2.1 }),
+    ],
+    [
+      "highest: the highest fan pressure (20 Pa) lies below the lowest (25 Pa)",
+      () => fanFlow(22, { ...opening, highest: 20 }),
+    ],
+    [
+      "fan_pressures: 24.9 Pa lies outside the calibrated range of this opening, 25 to 400 Pa",
+      () => fanFlow(24.9, opening),
+    ],
+    [
+      "fan_pressures: 401 Pa lies outside the calibrated range of this opening, 25 to 400 Pa",
+      () => fanFlow(401, opening),
+    ],
+    ["calibration_density: must be above 0 (got 0)", () => fanFlow(100, opening, { calibration: 0, actual: 1.2 })],
+    ["actual_density: must be above 0 (got -1)", () => fanFlow(100, opening, { calibration: 1.2, actual: -1 })],
+    [units(0.0752, 1.204), () => fanFlow(100, opening, { calibration: 0.0752, actual: 1.204 })],
+    [units(1.204, 0.07517), () => fanFlow(100, opening, { calibration: 1.2041, actual: 0.075169 })],
+  ]);
+  takes([
+    ["lowest pressure", () => fanFlow(25, opening)],
+    ["highest pressure", () => fanFlow(400, opening)],
+    ["one pressure only", () => fanFlow(25, { ...opening, highest: 25 })],
+    ["exponent 2", () => fanFlow(100, { ...opening, exponent: 2 })],
+    ["half the density", () => fanFlow(100, opening, { calibration: 0.6, actual: 1.2 })],
+    ["twice the density", () => fanFlow(100, opening, { calibration: 2.4, actual: 1.2 })],
+  ]);
+
+  test("without a range every fan pressure counts; densities by √(ρ_cal/ρ) (ISO 9972:2015; ASTM E779)", () => {
+    const open = { coefficient: 20, exponent: 0.5 };
+    expect(fanFlow(0.01, open)).toBeCloseTo(2, 12);
+    expect(fanFlow(1e6, open)).toBe(20_000);
+    expect(fanFlow(100, open, { calibration: 1.2, actual: 0.8 })).toBeCloseTo(200 * Math.sqrt(1.5), 10);
+  });
+});
+
+describe("calibration certificate", () => {
+  refuses("missing", [
+    ["table: two calibration points or more are needed, 1 so far", () => calibrationTable(table([0, 0]))],
+  ]);
+  refuses("invalid", [
+    ["table, row 3: the reading 10 stands there twice", () => calibrationTable(table([10, 1], [20, 2], [10, 3]))],
+    ["reading: 9 lies outside the table, 10 to 30", () => calibratedValue(9, table([10, 11], [30, 32]))],
+    ["reading: 31 lies outside the table, 10 to 30", () => calibratedValue(31, table([10, 11], [30, 32]))],
+  ]);
+
+  test("by straight lines between neighbours, the points themselves included, in whatever order they were typed", () => {
+    const points = calibrationTable(table([30, 33], [10, 10], [50, 54], [20, 21]));
+    expect(points.map(({ row }) => row)).toEqual([2, 4, 1, 3]);
+    const values = [10, 12, 20, 25, 30, 35, 50].map((reading) => calibratedValue(reading, points));
+    const expected = [10, 12.2, 21, 27, 33, 38.25, 54];
+    values.forEach((value, index) => expect(value).toBeCloseTo(expected[index]!, 12));
+  });
+
+  test("a reading that is an end but for its last binary digit is that end", () => {
+    const points = table([0.3, 5], [0.9, 8]);
+    expect(calibratedValue(0.1 + 0.2, points)).toBeCloseTo(5, 12);
+    expect(calibratedValue(0.3 - 1e-12, points)).toBe(5);
+    expect(calibratedValue(0.9 + 1e-12, points)).toBe(8);
+  });
+});

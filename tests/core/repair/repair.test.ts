@@ -1,0 +1,178 @@
+import { describe, expect, test } from "vitest";
+import { finalForecast, holeDiameter, leakageDifference, targetGap, type FlowRange } from "../../../src/core";
+import { refuses, takes } from "../refusals";
+
+const range = (low: number, high: number, likely?: number): FlowRange => ({
+  low,
+  high,
+  row: 3,
+  ...(likely !== undefined && { likely }),
+});
+
+describe("a hole", () => {
+  refuses("invalid", [
+    ["area: must be above 0 (got 0)", () => holeDiameter(0)],
+    ["discharge_coefficient: above 0 and not more than 1 (got 0)", () => holeDiameter(0.01, 0)],
+    ["discharge_coefficient: above 0 and not more than 1 (got 1.2)", () => holeDiameter(0.01, 1.2)],
+  ]);
+  takes([["discharge coefficient 1", () => holeDiameter(0.01, 1)]]);
+});
+
+describe("difference of two flows", () => {
+  const known = { before: 6, after: 5, common: 0.02 };
+  refuses("invalid", [
+    ["flow_before: must be above 0 (got 0)", () => leakageDifference(0, 200)],
+    ["flow_after: must be above 0 (got -200)", () => leakageDifference(236, -200)],
+    [
+      "common_uncertainty: a fraction, 0.02 for 2 % (got 2)",
+      () => leakageDifference(236, 200, { ...known, common: 2 }),
+    ],
+    [
+      "common_uncertainty: a fraction, 0.02 for 2 % (got 1)",
+      () => leakageDifference(236, 200, { ...known, common: 1 }),
+    ],
+    [
+      "common_uncertainty: a fraction, 0.02 for 2 % (got -0.01)",
+      () => leakageDifference(236, 200, { ...known, common: -0.01 }),
+    ],
+    [
+      "uncertainty_before: must be 0 or more (got -1)",
+      () => leakageDifference(236, 200, { ...known, before: -1, common: 0 }),
+    ],
+    [
+      "uncertainty_after: must be 0 or more (got Infinity)",
+      () => leakageDifference(236, 200, { ...known, after: Infinity }),
+    ],
+    [
+      "uncertainty_before: 4 is less than the common part in it, 5: give the whole standard uncertainty here, the common one as a fraction",
+      () => leakageDifference(250, 200, { ...known, before: 4 }),
+    ],
+  ]);
+
+  test("a common part that is the whole leaves nothing of its own", () => {
+    const { uncertainty } = leakageDifference(250, 200, { before: 5, after: 4, common: 0.02 });
+    // Only the common part counts: 0.02 × 50.
+    expect(uncertainty!.standard).toBeCloseTo(1, 12);
+    expect(uncertainty!.isSignificant).toBe(true);
+  });
+
+  test("flows alike are no change, whatever their uncertainty; without uncertainties nothing is said of significance", () => {
+    expect(
+      leakageDifference(200, 200 * (1 + 1e-12), { before: 0, after: 0, common: 0 }).uncertainty!.isSignificant,
+    ).toBe(false);
+    expect(leakageDifference(250, 200)).toEqual({ change: 50, changePercent: 20 });
+  });
+});
+
+describe("forecast of the final test", () => {
+  const forecast = (repairs: FlowRange[], openings: FlowRange[] = [], allowed = 1000, uncertainty = 0) =>
+    finalForecast(1200, uncertainty, repairs, openings, allowed);
+  refuses("invalid", [
+    ["flow: must be above 0 (got 0)", () => finalForecast(0, 0, [], [], 1000)],
+    ["target: must be above 0 (got 0)", () => finalForecast(1200, 0, [], [], 0)],
+    ["flow_uncertainty: must be 0 or more (got -1)", () => forecast([], [], 1000, -1)],
+    ["flow_uncertainty: must be 0 or more (got Infinity)", () => forecast([], [], 1000, Infinity)],
+    ["repairs, row 3: a flow is 0 or more (got -1)", () => forecast([range(-1, 100)])],
+    ["openings, row 3: a flow is 0 or more (got 0)", () => forecast([], [range(0, Infinity)])],
+    [
+      "repairs, row 3: the likely flow lies between low and high (got 90, 100 to 200)",
+      () => forecast([range(100, 200, 90)]),
+    ],
+    [
+      "openings, row 3: the likely flow lies between low and high (got 210, 100 to 200)",
+      () => forecast([], [range(100, 200, 210)]),
+    ],
+    [
+      "repairs, row 3: the likely flow lies between low and high (got no likely flow, 200 to 100)",
+      () => forecast([range(200, 100)]),
+    ],
+    ["repairs: they take away more than leaks: -50 m³/h would be left", () => forecast([range(1200, 1300)])],
+    ["repairs: they take away more than leaks: 0 m³/h would be left", () => forecast([range(1100, 1300)])],
+  ]);
+
+  test("by hand: a likely flow is triangular, without one every flow is as likely (JCGM 101:2008 6.4.2 and 6.4.5)", () => {
+    const result = finalForecast(1200, 20, [range(100, 400, 200)], [range(30, 90)], 1100);
+    expect(result.likely).toBe(1200 - 200 + 60);
+    // Mean of a triangle: (100 + 200 + 400)/3.
+    expect(result.expected).toBeCloseTo(1200 - 700 / 3 + 60, 10);
+    const triangle = (100 ** 2 + 200 ** 2 + 400 ** 2 - 100 * 200 - 100 * 400 - 200 * 400) / 18;
+    expect(result.standardUncertainty).toBeCloseTo(Math.sqrt(400 + triangle + 60 ** 2 / 12), 10);
+    const z = 1.959963984540054;
+    expect(result.best).toBeCloseTo(1200 - 20 * z - 400 + 30, 8);
+    expect(result.worst).toBeCloseTo(1200 + 20 * z - 100 + 90, 8);
+    expect(result.lower).toBeCloseTo(result.expected - z * result.standardUncertainty, 8);
+    expect(result.upper).toBeCloseTo(result.expected + z * result.standardUncertainty, 8);
+    expect(result.outlook).toBe("likely to meet the limit");
+  });
+
+  test("the four outlooks, ends included", () => {
+    const repairs = [range(100, 300, 200)];
+    const outlook = (allowed: number) => forecast(repairs, [], allowed).outlook;
+    expect([1100, 1099, 1000, 999, 900, 899].map(outlook)).toEqual([
+      "meets the limit even at worst",
+      "likely to meet the limit",
+      "likely to meet the limit",
+      "likely to miss the limit",
+      "likely to miss the limit",
+      "misses the limit even at best",
+    ]);
+  });
+
+  test("no flow lies below 0", () => {
+    const { best, lower } = forecast([range(0, 2000, 1100)], [], 1000, 100);
+    expect(best).toBe(0);
+    expect(lower).toBe(0);
+  });
+
+  test("a flow that is known for sure has no width", () => {
+    expect(forecast([range(0, 0)], [range(50, 50, 50)])).toMatchObject({
+      likely: 1250,
+      best: 1250,
+      worst: 1250,
+      standardUncertainty: 0,
+    });
+  });
+});
+
+describe("gap to the target", () => {
+  const rate = { quantity: "air change rate" } as const;
+  const gap = (flow: number) => targetGap(flow, 1, rate, { volume: 1000 });
+  refuses("invalid", [["flow: must be above 0 (got 0)", () => gap(0)]]);
+
+  test("what is to be sealed, or what is in hand", () => {
+    const over = gap(1250);
+    expect(over).toMatchObject({
+      isMet: false,
+      allowed: 1000,
+      toRemove: 250,
+      toRemovePercent: 20,
+      inHand: 0,
+      inHandPercent: 0,
+    });
+    expect(over.inQuantity).toBe(1.25);
+    // q = 3600·C_d·A·√(2·50/1.2041), once with C_d 0.6 at 50 Pa, once as the definitions have it.
+    expect(over.realArea).toBeCloseTo(250 / 3600 / 0.6 / Math.sqrt(100 / 1.2041), 12);
+    expect(over.realDiameter).toBeCloseTo(Math.sqrt((4 * over.realArea) / Math.PI), 12);
+    expect(over.leakageAreas["effective 4 Pa"]).toBeCloseTo(
+      (250 * (4 / 50) ** 0.65) / 3600 / Math.sqrt(8 / 1.2041),
+      12,
+    );
+    expect(over.leakageAreas["equivalent 10 Pa"]).toBeCloseTo(
+      (250 * (10 / 50) ** 0.65) / 3600 / 0.611 / Math.sqrt(20 / 1.2041),
+      12,
+    );
+    const under = gap(800);
+    expect(under).toMatchObject({
+      isMet: true,
+      toRemove: 0,
+      toRemovePercent: 0,
+      inHand: 200,
+      inHandPercent: 20,
+      realArea: 0,
+      realDiameter: 0,
+    });
+    expect(gap(1000)).toMatchObject({ isMet: true, inHand: 0 });
+    // A flow above the limit by a rounding of binary numbers is at the limit.
+    expect(gap(1000 + 1e-8)).toMatchObject({ isMet: true, toRemove: 0, inHand: 0 });
+  });
+});
