@@ -1,0 +1,127 @@
+import {
+  densityFormulas,
+  exposedSides,
+  flowBases,
+  foundations,
+  leakageAreaDefinitions,
+  pressureSigns,
+  shieldings,
+  standards,
+  targetQuantities,
+  techniques,
+  timeUnits,
+  volumeConventions,
+  windPlaces,
+} from "../core/index";
+import { budgetQuantities } from "./budget-quantities";
+import { atLeast, atMost, between, number, oneOf, positive, text, yesNo, type Reader } from "./setting-readers";
+import { unitSystems, type UnitSystem } from "./units";
+
+/** A label: how its value is read, what it measures where units matter, and whether 0 is a value or a blank cell that a host sent as 0. */
+export interface Label<Value = unknown> {
+  readonly read: Reader<Value>;
+  readonly measures?: keyof UnitSystem;
+  readonly zeroIsValue?: true;
+}
+
+const size = { read: positive };
+const measured = (measures: keyof UnitSystem) => ({ read: positive, measures });
+const choice = <const Word extends string>(words: readonly Word[]) => ({ read: oneOf(words) });
+const limited = (lowest: number, highest: number, rule: string) => ({ read: between(lowest, highest, rule) });
+
+const area = measured("area");
+const flow = measured("flow");
+const temperature = { read: number, measures: "temperature", zeroIsValue: true } as const;
+const humidity = {
+  read: atMost(1, "a fraction from 0 to 1, 0.5 for 50 %", atLeast(0, "a fraction from 0 to 1")),
+  zeroIsValue: true,
+} as const;
+const smallFraction = { read: atMost(0.5, "a fraction, 0.01 for 1 %", positive) };
+const day = { read: atMost(2_958_465, "a date as Excel counts days", positive) };
+const yesOrNo = { read: yesNo };
+
+/** The labels of a settings range. One list serves every function, so that one block on the sheet serves them all. */
+export const labels = {
+  volume: measured("volume"),
+  "envelope area": area,
+  "floor area": area,
+  "volume convention": choice(volumeConventions),
+  "indoor temperature": temperature,
+  "outdoor temperature": temperature,
+  "barometric pressure": measured("barometer"),
+  altitude: { read: number, measures: "length", zeroIsValue: true },
+  "indoor humidity": humidity,
+  "outdoor humidity": humidity,
+  "air density": choice(densityFormulas),
+  "flow basis": choice(flowBases),
+  "calibration density": measured("density"),
+  "pressure sign": choice(pressureSigns),
+  standard: choice(standards),
+  technique: choice(techniques),
+  "pressure uncertainty": size,
+  "flow uncertainty": smallFraction,
+  confidence: limited(0.5, 0.9999, "a fraction, 0.95 for 95 %"),
+  "reference pressure": size,
+  quantity: choice(targetQuantities),
+  exponent: limited(0.4, 1.1, "from 0.5 to 1, with some margin"),
+  columns: { read: text("a list of words") },
+  "time unit": choice(timeUnits),
+  tolerance: size,
+  "shortest station": size,
+  "gauge resolution": size,
+  "fan coefficient": size,
+  "fan exponent": size,
+  "lowest fan pressure": size,
+  "highest fan pressure": size,
+  "zero flow below": { read: atLeast(0, "0 or more"), zeroIsValue: true },
+  "leakage area definition": choice(leakageAreaDefinitions),
+  storeys: size,
+  "shelter class": size,
+  flue: yesOrNo,
+  foundation: choice(foundations),
+  "exposed sides": choice(exposedSides),
+  shielding: choice(shieldings),
+  "supply flow": flow,
+  "extract flow": flow,
+  "building height": measured("length"),
+  "weather and shielding factor": size,
+  "wind speed": { read: atLeast(0, "must be 0 or more"), measures: "speed", zeroIsValue: true },
+  "wind place": choice(windPlaces),
+  beaufort: { ...limited(0, 12, "a Beaufort number from 0 to 12"), zeroIsValue: true },
+  "test date": day,
+  "gauge certificate valid until": day,
+  "flow device certificate valid until": day,
+  "q50 of the other direction": flow,
+  "low pressure reason": { read: text("words are needed") },
+  openings: { read: text("letters, one a reading, as AAABBB") },
+  "gauge accuracy": smallFraction,
+  "gauge zero": size,
+  "fan gauge accuracy": smallFraction,
+  "fan gauge zero": size,
+  "gauges of one calibration": yesOrNo,
+  "fan pressure at lowest flow": size,
+  "pivot fan pressure": size,
+  "fan exponent uncertainty": smallFraction,
+  "flow calibration uncertainty": smallFraction,
+  "opening calibration uncertainty": smallFraction,
+  "indoor temperature uncertainty": size,
+  "outdoor temperature uncertainty": size,
+  "barometer uncertainty": measured("barometer"),
+  "humidity accuracy": smallFraction,
+  "volume uncertainty": smallFraction,
+  "envelope area uncertainty": smallFraction,
+  "floor area uncertainty": smallFraction,
+  "size degrees of freedom": { read: atLeast(1, "must be 1 or more", positive) },
+  "baseline uncertainty": size,
+  "wind coefficient": size,
+  "offset share": smallFraction,
+  "extrapolation above": smallFraction,
+  "extrapolation below": smallFraction,
+  "budget quantity": choice(budgetQuantities),
+  "monte carlo trials": limited(1000, 1e6, "from 1 000 to 1 000 000"),
+  "monte carlo seed": size,
+  units: choice(unitSystems),
+  headings: yesOrNo,
+} satisfies Record<string, Label>;
+
+export type Labels = typeof labels;
