@@ -1,0 +1,95 @@
+// Runs the quick tests of the method for Stryker. Its runner for vitest starts a worker for each mutant, which takes some thirty times longer than the tests.
+import { joined } from "./joined.mjs";
+
+const [passed, failed] = [0, 1];
+/** Where instrumented code looks for the mutant to be active, and counts what is reached. */
+const shared = (globalThis.__stryker__ ??= {});
+
+/** Speed is no matter of a mutant, and depends on what else the machine does. */
+const ofSpeed = /a million rows/;
+
+class Runner {
+  #instance;
+
+  capabilities() {
+    return { reloadEnvironment: true };
+  }
+
+  async init() {
+    this.#instance = await joined();
+  }
+
+  async dryRun() {
+    Object.assign(shared, { activeMutant: undefined, hitCount: undefined, hitLimit: undefined });
+    const { core, files, listed } = this.#instance();
+    core();
+    // What only loading reaches is a mutant of a table of constants; what a file computes while it lists its tests is none.
+    const byLoading = { ...shared.mutantCoverage?.static };
+    const tests = [];
+    for (const [file, load] of Object.entries(files)) {
+      for (const { id, name, run } of testsOf(file, load, listed)) {
+        shared.currentTestId = id;
+        const [start, failure] = [Date.now(), await failureOf(run)];
+        shared.currentTestId = undefined;
+        const timeSpentMs = Date.now() - start;
+        const outcome = failure === undefined ? { status: passed } : { status: failed, failureMessage: failure };
+        tests.push({ id, name, fileName: file, timeSpentMs, ...outcome });
+      }
+    }
+    const { perTest = {} } = shared.mutantCoverage ?? {};
+    for (const id of Object.values(perTest).flatMap(Object.keys)) delete byLoading[id];
+    return { status: "complete", tests, mutantCoverage: { static: byLoading, perTest } };
+  }
+
+  async mutantRun({ activeMutant, testFilter, hitLimit }) {
+    Object.assign(shared, { activeMutant: activeMutant.id, hitCount: 0, hitLimit, currentTestId: undefined });
+    let nrOfTests = 0;
+    const killed = (id, failureMessage) =>
+      hitLimit !== undefined && shared.hitCount > hitLimit
+        ? { status: "timeout", reason: `reached ${shared.hitCount} times` }
+        : { status: "killed", killedBy: [id], failureMessage, nrOfTests };
+    const wanted = testFilter && new Set(testFilter);
+    const { files, listed } = this.#instance();
+    for (const [file, load] of Object.entries(files)) {
+      if (wanted && !testFilter.some((id) => id.startsWith(`${file}#`))) continue;
+      let tests;
+      try {
+        tests = testsOf(file, load, listed);
+      } catch (error) {
+        return killed(testFilter?.[0] ?? file, String(error));
+      }
+      for (const { id, run } of tests) {
+        if (wanted && !wanted.has(id)) continue;
+        nrOfTests += 1;
+        const failure = await failureOf(run);
+        if (failure !== undefined) return killed(id, failure);
+      }
+    }
+    return { status: "survived", nrOfTests };
+  }
+}
+
+/** The tests of a file, each with a name of its own. */
+function testsOf(file, load, listed) {
+  listed.length = 0;
+  load();
+  const seen = new Map();
+  return listed
+    .filter(({ name }) => !ofSpeed.test(name))
+    .map(({ name, run }) => {
+      const count = (seen.get(name) ?? 0) + 1;
+      seen.set(name, count);
+      return { id: `${file}#${name}${count > 1 ? ` (${count})` : ""}`, name, run };
+    });
+}
+
+async function failureOf(run) {
+  try {
+    await run();
+    return undefined;
+  } catch (error) {
+    return error instanceof Error ? error.message : String(error);
+  }
+}
+
+export const strykerPlugins = [{ kind: "TestRunner", name: "quick tests of the method", factory: () => new Runner() }];
