@@ -1,26 +1,27 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, pageHead, section } from "../blocks/heading";
+import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords } from "../blocks/fan-demand";
+import { flowDeviceTable } from "../blocks/flow-device";
+import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { onSheet } from "../blocks/address";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
-import { between, text } from "../blocks/validation";
-import { kept, settingsBlock, type Setting } from "./call-settings";
+import { decimals, input, looks, style } from "../blocks/style";
+import { between } from "../blocks/validation";
+import { kept, settingsBlock, type Setting } from "../blocks/call-settings";
 import { chosen, footer, sheets, variantColumns, type Page } from "./places";
 import { fan, openings } from "./scenario";
 
 const typed = { highest: 6, reserve: 7, indoors: 8, outdoors: 9, density: 10 } as const;
-const device = { heads: 14, first: 15, last: 20 } as const;
+const deviceAt = 13;
 const settingsAt = 24;
 const settingsCount = 10;
 const tableAt = settingsAt + settingsCount + 4;
-const tableRows = 13;
-const secondAt = tableAt + tableRows + 5;
+const secondAt = tableAt + fanDemandRows + 5;
 
 /** What the fan of the test must give, for the base and for the variant, in both directions. */
 export function fanPage(): Page {
-  const lastRow = secondAt + tableRows + 2;
+  const lastRow = secondAt + fanDemandRows + 2;
   const sheet = new Sheet(sheets.fan, [1.5, 44, 13, 12, 9, 9, 22, 33], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:H${settingsAt + settingsCount}`, `B${tableAt - 2}:H${lastRow}`],
@@ -33,13 +34,13 @@ export function fanPage(): Page {
   pageHead(sheet, letterhead, ["B", "H"], "Fan for the test", lead);
   sheet.heightOf(15, 5, tableAt - 3).heightOf(13, tableAt - 2, lastRow);
   expectations(sheet);
-  deviceTable(sheet);
+  const openingRange = flowDeviceTable(sheet, deviceAt, openings);
   const blocks = { Base: settingsFor(sheet, "Base", ["B", "C"]), Variant: settingsFor(sheet, "Variant", ["G", "H"]) };
   for (const [which, at] of [
     ["Base", tableAt],
     ["Variant", secondAt],
   ] as const)
-    demandTable(sheet, which, at, blocks[which]);
+    demandTable(sheet, which, at, blocks[which], openingRange);
   const names: Record<string, string> = {};
   for (const [which, at] of [
     ["Base", tableAt],
@@ -50,26 +51,9 @@ export function fanPage(): Page {
       ["Opening", "opening_dep"],
       ["FanPressure", "p_fan_dep"],
     ] as const)
-      names[`${which}${name}`] = onSheet(sheets.fan, `D${at + symbols.indexOf(symbol)}`);
+      names[`${which}${name}`] = onSheet(sheets.fan, fanDemandCell(at, symbol));
   return { sheet, names };
 }
-
-/** Symbols of the table of FANDEMAND, in order. */
-const symbols = [
-  "q50",
-  "n",
-  "dp_max",
-  "q_env_dep",
-  "q_fan_dep",
-  "q_ind_dep",
-  "opening_dep",
-  "p_fan_dep",
-  "q_env_pres",
-  "q_fan_pres",
-  "q_ind_pres",
-  "opening_pres",
-  "p_fan_pres",
-];
 
 function expectations(sheet: Sheet): void {
   section(sheet, 5, ["B", "H"], "What is expected of the test");
@@ -128,33 +112,6 @@ function expectations(sheet: Sheet): void {
   );
 }
 
-function deviceTable(sheet: Sheet): void {
-  const { heads, first, last } = device;
-  section(sheet, heads - 1, ["B", "H"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
-  columnHeads(sheet, heads, "B", [
-    "<opening",
-    "c, m³/h at 1 Pa",
-    "m",
-    "from, Pa",
-    "to, Pa",
-    "lowest flow, m³/h",
-    "highest flow, m³/h",
-  ]);
-  for (let row = first; row <= last; row++) {
-    const [name = null, c = null, m = null, from = null, to = null] = openings[row - first] ?? [];
-    sheet.type(`B${row}`, name, undefined, "left").type(`C${row}`, c, decimals(2)).type(`D${row}`, m, decimals(3));
-    sheet.type(`E${row}`, from, decimals(0)).type(`F${row}`, to, decimals(0));
-    const flowAt = (pressure: string) => `IF(COUNT($C${row}:$F${row})<4,"",$C${row}*${pressure}${row}^$D${row})`;
-    sheet.formula(`G${row}`, flowAt("E"), native(decimals(0))).formula(`H${row}`, flowAt("F"), native(decimals(0)));
-  }
-  sheet.validate(
-    text(`B${first}:B${last}`, "Opening", "Name of the opening, from the largest to the smallest.", 20),
-    between(`C${first}:C${last}`, 0.001, 100000, "c, m³/h", "Flow coefficient of this opening from the certificate."),
-    between(`D${first}:D${last}`, 0.3, 1, "m", "Exponent of this opening from the certificate, near 0.5."),
-    between(`E${first}:F${last}`, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds."),
-  );
-}
-
 function settingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
   sheet.formula(`${columns[0]}${settingsAt - 1}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.group);
   if (which === "Base") section(sheet, settingsAt - 2, ["B", "H"], "Handed to the add-in");
@@ -175,45 +132,15 @@ function settingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly 
   return settingsBlock(sheet, columns, settingsAt, settings);
 }
 
-function demandTable(sheet: Sheet, which: "Base" | "Variant", at: number, block: string): void {
+function demandTable(sheet: Sheet, which: "Base" | "Variant", at: number, block: string, openings: string): void {
   sheet.formula(`B${at - 2}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.heading);
   sheet.paint(`C${at - 2}:H${at - 2}`, looks.headingRule);
-  columnHeads(sheet, at - 1, "B", ["<what it is", "<symbol", "value", "lower", "upper", "<<unit", "<source"]);
   const limit = chosen(which, variantColumns.limit);
-  const leakage = `${limit}*$C$${typed.reserve}`;
-  const openings = `$B$${device.first}:$F$${device.last}`;
   const given = [limit, ...[typed.reserve, typed.highest, typed.indoors, typed.outdoors].map((row) => `$C$${row}`)];
-  const rows = call("FANDEMAND", leakage, `$C$${typed.highest}`, block, openings);
-  const demand = `IF(COUNT(${given.join(",")})<${given.length},"",${rows})`;
-  const formats: Record<string, string> = {
-    n: decimals(2),
-    dp_max: decimals(0),
-    p_fan_dep: decimals(0),
-    p_fan_pres: decimals(0),
-  };
-  sheet.addIn(`B${at}:H${at + tableRows - 1}`, demand, (row, column) => {
-    if (column === 2) return fromAddIn(formats[symbols[row] ?? ""] ?? decimals(1));
-    if (column === 5) return style({ size: 8, colour: palette.grey, indent: 1 }, fromAddIn(undefined, "left"));
-    return style(
-      { shrink: true, ...(column === 6 && { size: 8, colour: palette.grey }) },
-      fromAddIn(undefined, "left"),
-    );
-  });
-  const value = (symbol: string) => {
-    const row = at + symbols.indexOf(symbol);
-    return `IF($C${row}="${symbol}",$D${row},"")`;
-  };
-  const sentence = (direction: string, key: string) => {
-    const opening = value(`opening_${key}`);
-    const gives = `"opening “"&${opening}&"” gives it at a fan pressure of "&ROUND(${value(`p_fan_${key}`)},0)&" Pa."`;
-    return `"${direction}: "&ROUND(${value(`q_fan_${key}`)},0)&" m³/h at the fan; "&IF(${opening}="none","no opening of this device gives it.",${gives})`;
-  };
-  const row = at + tableRows;
-  [
-    ["Depressurization", "dep"],
-    ["Pressurization", "pres"],
-  ].forEach(([direction = "", key = ""], index) => {
-    const words = `IFERROR(IF(ISNUMBER(${value(`q_fan_${key}`)}),${sentence(direction, key)},""),"")`;
-    sheet.formula(`B${row + index}`, words, style({ bold: true })).merge(`B${row + index}:H${row + index}`);
+  const demand = call("FANDEMAND", `${limit}*$C$${typed.reserve}`, `$C$${typed.highest}`, block, openings);
+  fanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
+  (["dep", "pres"] as const).forEach((direction, index) => {
+    const row = at + fanDemandRows + index;
+    sheet.formula(`B${row}`, fanDemandWords(at, direction), style({ bold: true })).merge(`B${row}:H${row}`);
   });
 }

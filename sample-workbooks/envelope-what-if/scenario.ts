@@ -1,3 +1,5 @@
+import type { DeviceOpening } from "../blocks/flow-device";
+
 /** House, place, people, prices and climate are invented; no such house stands or will stand anywhere. */
 
 export const remark = "Invented firm, house and figures";
@@ -96,7 +98,7 @@ export const amounts: readonly (readonly [component: string, ...amounts: readonl
 ];
 
 /** The firm's larger flow device, q = c · p^m in m³/h. */
-export const openings: readonly (readonly [name: string, c: number, m: number, lowest: number, highest: number])[] = [
+export const openings: readonly DeviceOpening[] = [
   ["open", 298.4, 0.498, 20, 280],
   ["ring A", 104.1, 0.503, 15, 280],
   ["ring B", 36.7, 0.506, 15, 280],

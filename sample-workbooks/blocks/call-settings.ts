@@ -1,5 +1,5 @@
-import type { Sheet } from "../blocks/sheet";
-import { looks, native } from "../blocks/style";
+import type { Sheet } from "./sheet";
+import { looks, native } from "./style";
 
 /** A label and the formula of its value, as a call of the add-in takes its settings: two columns, blanks allowed. */
 export type Setting = readonly [label: string, formula: string, format?: string];
