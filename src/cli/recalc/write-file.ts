@@ -14,10 +14,10 @@ import { BadArgument } from "./bad-argument";
 import { codeOf } from "./find-files";
 
 /** Refuses, before any work is done, a place that a copy must not or cannot be written to. */
-export function checkTarget(target: string, input: string, overwrite: boolean): void {
+export function checkTarget(target: string, input: string, overwrite: boolean, option = "--out"): void {
   const folder = dirname(target);
   if (!existsSync(folder) || !statSync(folder).isDirectory())
-    throw new BadArgument(`--out: there is no folder ${folder}`);
+    throw new BadArgument(`${option}: there is no folder ${folder}`);
   if (!existsSync(target)) return;
   const stats = statSync(target);
   const original = statSync(input);
@@ -25,26 +25,44 @@ export function checkTarget(target: string, input: string, overwrite: boolean): 
     realpathSync(target) === realpathSync(input) ||
     (stats.ino !== 0 && stats.ino === original.ino && stats.dev === original.dev)
   ) {
-    throw new BadArgument("--out names the workbook itself; a copy is never written over it");
+    throw new BadArgument(`${option} names the workbook itself; nothing is ever written over it`);
   }
-  if (!stats.isFile()) throw new BadArgument(`--out: ${target} is not a file`);
-  if (!overwrite) throw new BadArgument(`--out: ${target} exists; choose another name or add --overwrite`);
+  if (!stats.isFile()) throw new BadArgument(`${option}: ${target} is not a file`);
+  if (!overwrite) throw new BadArgument(`${option}: ${target} exists; choose another name or add --overwrite`);
 }
 
 /** Writes a file whole or not at all: into a new file beside it, which then takes its name. */
 export function writeWhole(target: string, bytes: Uint8Array): void {
-  const temporary = join(dirname(target), `.${basename(target)}.${process.pid}.tmp`);
+  writeAllWhole([{ target, bytes }]);
+}
+
+/** Writes several files, each whole, and none takes its name before all are written. */
+export function writeAllWhole(files: readonly { readonly target: string; readonly bytes: Uint8Array }[]): void {
+  const written: { readonly target: string; readonly temporary: string }[] = [];
+  let current = "";
   try {
-    const handle = openSync(temporary, "wx");
-    try {
-      for (let at = 0; at < bytes.length;) at += writeSync(handle, bytes, at);
-      fsyncSync(handle);
-    } finally {
-      closeSync(handle);
+    for (const { target, bytes } of files) {
+      current = target;
+      const temporary = join(dirname(target), `.${basename(target)}.${process.pid}.tmp`);
+      written.push({ target, temporary });
+      writeDurably(temporary, bytes);
     }
-    renameSync(temporary, target);
+    for (const { target, temporary } of written) {
+      current = target;
+      renameSync(temporary, target);
+    }
   } catch (problem) {
-    rmSync(temporary, { force: true });
-    throw new BadArgument(`--out: ${target} cannot be written (${codeOf(problem)})`);
+    for (const { temporary } of written) rmSync(temporary, { force: true });
+    throw new BadArgument(`--out: ${current} cannot be written (${codeOf(problem)})`);
+  }
+}
+
+function writeDurably(path: string, bytes: Uint8Array): void {
+  const handle = openSync(path, "wx");
+  try {
+    for (let at = 0; at < bytes.length;) at += writeSync(handle, bytes, at);
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
   }
 }

@@ -22,12 +22,24 @@ export interface AddInFunction {
 /** The add-in's functions by id, in upper case and without the namespace. */
 export type AddInRegistry = ReadonlyMap<string, AddInFunction>;
 
+/** One call as it was made: where, with which arguments, and what came of it (an error value where the function refused). */
+export interface AddInCall {
+  readonly id: string;
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+  readonly given: readonly unknown[];
+  readonly answer: unknown;
+}
+
 /** Calls add-in functions the way Excel does: plain arguments in, numbers, text, arrays and error objects out. */
 export class AddInCalls {
   constructor(
     private readonly registry: AddInRegistry,
     /** Hosts differ: a blank cell arrives as 0 in some, as null in others. */
     private readonly blankAsZero: boolean,
+    /** Takes note of every call. */
+    private readonly calls?: AddInCall[],
   ) {}
 
   call(id: string, sources: readonly ArgumentSource[], caller: Caller): Value {
@@ -46,12 +58,16 @@ export class AddInCalls {
     const wrong = given.find((value) => value instanceof ErrorValue);
     if (wrong) return wrong;
     if (caller.grid.current) caller.grid.current.calls += 1;
+    const { sheet, row, column } = caller.place;
+    const note = (answer: unknown) => this.calls?.push({ id: id.toUpperCase(), sheet, row, column, given, answer });
     try {
       const answer = entry.compute(...given);
+      note(answer);
       if (caller.grid.current) caller.grid.current.card = cardOf(answer, id);
       return result(answer, id);
     } catch (problem) {
       const error = asError(problem);
+      note(error);
       if (error) return error;
       throw problem;
     }

@@ -1,5 +1,5 @@
 import type { Area, Book } from "../model";
-import { AddInCalls, type AddInRegistry } from "./add-in";
+import { AddInCalls, type AddInCall, type AddInRegistry } from "./add-in";
 import type { Evaluation } from "./evaluation";
 import { overridesOf, type CellChange } from "./override";
 import { Parser } from "./parse";
@@ -15,6 +15,8 @@ export interface EvaluateOptions {
   readonly set?: readonly CellChange[];
   /** The clock for NOW and TODAY; without it they are "not evaluated". */
   readonly now?: Date;
+  /** Filled with every call of an add-in function, in the order in which they were made. */
+  readonly calls?: AddInCall[];
 }
 
 /** A spill that grows changes what is blank elsewhere, and all is evaluated again; after so many passes it has no end. */
@@ -32,13 +34,14 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
   const input = {
     book,
     parser: new Parser(),
-    addIn: new AddInCalls(options.addIn ?? new Map(), options.blankAsZero ?? false),
+    addIn: new AddInCalls(options.addIn ?? new Map(), options.blankAsZero ?? false, options.calls),
     overrides: overridesOf(book, options.set ?? []),
     spills,
     endless,
     now: options.now,
   };
   for (let pass = 1; ; pass += 1) {
+    if (options.calls) options.calls.length = 0;
     const run = new Run(input);
     run.scheduler.run();
     const grown = run.unforeseenSpills();

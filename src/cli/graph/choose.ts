@@ -1,0 +1,67 @@
+import type { DrawnTest, TestsInBook } from "../../workbook/index";
+import { BadArgument } from "../recalc/bad-argument";
+import { counted, cutList, inColumns, indented } from "../recalc/words";
+
+/** What the command draws, or the lines that say why it cannot tell. */
+export type Choice = { readonly group: readonly DrawnTest[] } | { readonly refusal: readonly string[] };
+
+/** The tests to draw: those of the cells that were named, otherwise the only group that there is. */
+export function chosenGroup(
+  { tests, undrawn }: TestsInBook,
+  groups: readonly (readonly DrawnTest[])[],
+  cells: readonly string[],
+): Choice {
+  if (cells.length > 0) return { group: together(cells.map((cell) => testAt(tests, undrawn, cell))) };
+  const [only, ...more] = groups;
+  if (only && more.length === 0) return { group: only };
+  if (!only) {
+    const reasons = undrawn.map(({ cell, reason }) => `${cell}: ${reason}`);
+    return reasons.length > 0
+      ? { refusal: ["no test of the workbook can be drawn yet:", ...indented(cutList(reasons))] }
+      : {
+          refusal: ["the workbook computes no test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings"],
+        };
+  }
+  return {
+    refusal: [
+      `the workbook holds ${counted(groups.length, "graph")}; choose one by --cell, or several cells for one graph:`,
+      ...indented(cutList(listOf(groups))),
+    ],
+  };
+}
+
+/** A line for each test, those of one graph below each other. */
+export function listOf(groups: readonly (readonly DrawnTest[])[]): string[] {
+  const rows = groups.flatMap((group) =>
+    group.map(({ cell, direction, line, flowUnit = "" }, index) => [
+      index === 0 ? "--cell" : "  with",
+      `'${cell.replaceAll("'", "")}'`,
+      direction ?? line.name,
+      counted(line.used.length, "reading"),
+      `n ${line.exponent.value.toFixed(3)}`,
+      `q50 ${Number(line.q50.value.toPrecision(4))} ${flowUnit}`.trim(),
+    ]),
+  );
+  return inColumns(rows);
+}
+
+function testAt(tests: readonly DrawnTest[], undrawn: TestsInBook["undrawn"], cell: string): DrawnTest {
+  const wanted = plain(cell);
+  const found = tests.find((test) => plain(test.cell) === wanted);
+  if (found) return found;
+  const why = undrawn.find((test) => plain(test.cell) === wanted);
+  if (why) throw new BadArgument(`--cell ${cell}: ${why.reason}`);
+  throw new BadArgument(`--cell ${cell}: this cell calls no test, or repeats another one (--list shows them)`);
+}
+
+/** Addresses are the same with and without quotes and dollar signs, in any case. */
+const plain = (address: string) => address.replace(/[$']/g, "").toLowerCase();
+
+function together(group: readonly DrawnTest[]): DrawnTest[] {
+  const [first] = group;
+  for (const { cell, flowUnit, confidence } of group) {
+    if (flowUnit !== first?.flowUnit) throw new BadArgument(`--cell ${cell}: its flows are in another unit`);
+    if (confidence !== first?.confidence) throw new BadArgument(`--cell ${cell}: its limits have another confidence`);
+  }
+  return [...new Set(group)];
+}

@@ -1,0 +1,91 @@
+import { basename } from "node:path";
+import {
+  evaluateBook,
+  graphDataOf,
+  groupsOf,
+  leakageGraph,
+  limitsOf,
+  mostLines,
+  openWorkbook,
+  testsInBook,
+  WorkbookProblem,
+  type AddInCall,
+  type GraphData,
+} from "../../workbook/index";
+import { addInRegistry } from "../recalc/add-in";
+import { BadArgument } from "../recalc/bad-argument";
+import type { Output } from "../recalc/command";
+import { readWorkbookFile } from "../recalc/read-file";
+import { indented } from "../recalc/words";
+import { checkTarget, writeAllWhole } from "../recalc/write-file";
+import { readArguments, usage, type Arguments } from "./arguments";
+import { chosenGroup, listOf } from "./choose";
+import { pictureOf } from "./picture";
+
+/** Runs the command and gives its exit code. */
+export async function graphCommand(given: readonly string[], output: Output): Promise<0 | 2> {
+  try {
+    const options = readArguments(given);
+    if (options.help) {
+      output.print(usage);
+      return 0;
+    }
+    return await run(options, output);
+  } catch (problem) {
+    if (!(problem instanceof BadArgument || problem instanceof WorkbookProblem)) throw problem;
+    output.complain(`graph: ${problem.message}`);
+    return 2;
+  }
+}
+
+async function run(options: Arguments, output: Output): Promise<0 | 2> {
+  const { file, cells, overwrite } = options;
+  const targets = targetsOf(options);
+  const { book } = openWorkbook(readWorkbookFile(file));
+  if (!options.list) for (const target of targets) checkTarget(target, file, overwrite);
+  const calls: AddInCall[] = [];
+  evaluateBook(book, { addIn: addInRegistry(), blankAsZero: options.blankAsZero, now: new Date(), calls });
+  const found = testsInBook(book, calls);
+  const groups = groupsOf(found.tests, calls);
+  if (options.list) {
+    const waiting = found.undrawn.map(({ cell, reason }) => `${cell} cannot be drawn: ${reason}`);
+    output.print([file, ...indented([...listOf(groups), ...waiting])].join("\n"));
+    return 0;
+  }
+  const choice = chosenGroup(found, groups, cells);
+  if ("refusal" in choice) {
+    output.complain(`graph: ${file}: ${choice.refusal.join("\n")}`);
+    return 2;
+  }
+  const { group } = choice;
+  if (group.length > mostLines) throw new BadArgument(`a graph shows at most ${mostLines} tests; choose by --cell`);
+  const limits =
+    options.limit === undefined ? limitsOf(group, calls) : [{ pressure: 50, flow: options.limit, words: "" }];
+  const data = graphDataOf(group, limits, {
+    title: options.title ?? "Air leakage graph",
+    subtitle: `${basename(file)}: ${group.map(({ cell }) => cell).join(" and ")}`,
+  });
+  const drawing = leakageGraph(data);
+  const picture = await pictureOf(drawing);
+  const contents = [new TextEncoder().encode(`<?xml version="1.0" encoding="UTF-8"?>\n${drawing}\n`), picture];
+  writeAllWhole(targets.map((target, index) => ({ target, bytes: contents[index] ?? picture })));
+  output.print(
+    [file, ...indented([...listOf([group]), ...limitLines(data), `Written: ${targets.join(", ")}`])].join("\n"),
+  );
+  return 0;
+}
+
+function limitLines({ targets, flowUnit }: GraphData): string[] {
+  if (targets.length === 0)
+    return ["No limit is marked: the workbook compares none of these results (--limit gives one)."];
+  return targets.map(({ flow, pressure, words }) => {
+    const from = words === "" ? "" : ` (${words})`;
+    return `Limit: ${Number(flow.toPrecision(5))} ${flowUnit} at ${pressure} Pa${from}`;
+  });
+}
+
+/** The two files; a name may be given with either ending. */
+function targetsOf({ out, file }: Arguments): [drawing: string, picture: string] {
+  const name = out === undefined ? `${file.replace(/\.[^./\\]*$/, "")}-graph` : out.replace(/\.(svg|png)$/i, "");
+  return [`${name}.svg`, `${name}.png`];
+}

@@ -1,0 +1,34 @@
+import type { GraphData, GraphLine, GraphTarget } from "../graph/data";
+import type { DrawnTest } from "./drawn-test";
+
+/** The graph of some tests together: names that tell runs apart, and a note on what its figures are. */
+export function graphDataOf(
+  group: readonly DrawnTest[],
+  targets: readonly GraphTarget[],
+  words: { readonly title: string; readonly subtitle: string },
+): GraphData {
+  const [first] = group;
+  return {
+    ...words,
+    flowUnit: first?.flowUnit ?? "in the sheet's unit of flow",
+    lines: group.map((test) => named(test, group)),
+    targets,
+    confidence: first?.confidence ?? 0.95,
+    note: noteOf(group, targets),
+  };
+}
+
+/** A direction that occurs once is name enough; several runs carry their cell. */
+function named(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
+  const alike = group.filter(({ line }) => line.name === test.line.name);
+  return alike.length === 1 ? test.line : { ...test.line, name: `${test.line.name}, ${test.cell}` };
+}
+
+function noteOf(group: readonly DrawnTest[], targets: readonly GraphTarget[]): string {
+  if (!group.every(({ atReference }) => atReference)) return "All values are at the conditions of the test.";
+  const limit = targets.length > 0 ? "q50 and the limit are" : "q50 is";
+  return (
+    `${limit} at reference conditions (20 °C, 101 325 Pa, dry air); readings, C and lines are at the conditions of the test, ` +
+    `so that a line crosses 50 Pa a little beside q50.`
+  );
+}

@@ -1,0 +1,109 @@
+import {
+  directions,
+  inducedPressures,
+  type Direction,
+  type FlowResult,
+  type LeakageReading,
+  type Limits,
+  type TestResult,
+} from "../../core/index";
+import { flowWithLimits } from "../../core/index";
+import { choice } from "../../functions/cells";
+import { pairedReadings } from "../../functions/pairs";
+import { baselineReadings } from "../../functions/readings";
+import { settingsIn, type Settings } from "../../functions/settings";
+import { asSetting, computed, inMethodFlow } from "../../functions/test-result";
+import { fromMethod } from "../../functions/units";
+import type { GraphPoint } from "../graph/data";
+import type { ComparedResult, DrawnTest } from "./drawn-test";
+
+/** Where a call stands. */
+export interface CallPlace {
+  readonly cell: string;
+  readonly sheetName: string;
+}
+
+/**
+ * A call of TESTRESULT or RESULTCARD computed once more from the arguments that it was given, for its graph.
+ * Errors: MethodError, as the functions themselves.
+ */
+export function wholeTestOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
+  const [direction, pressures, flows, before, after, settings, include] = given;
+  const way = choice(direction, directions, "direction");
+  const chosen = settingsIn(settings);
+  const readings = pairedReadings(pressures, flows, include);
+  try {
+    const result = computed(way, inMethodFlow(readings, chosen), baselineReadings(before, after), chosen);
+    return drawn(place, way, result, readings.excluded, chosen);
+  } catch (error) {
+    throw asSetting(error);
+  }
+}
+
+function drawn(
+  place: CallPlace,
+  direction: Direction,
+  result: TestResult,
+  excluded: readonly LeakageReading[],
+  settings: Settings,
+): DrawnTest {
+  const { system, confidence = 0.95 } = settings;
+  const flow = (value: number) => fromMethod(value, "flow", system);
+  const limits = ({ value, lower, upper }: Limits) => ({ value: flow(value), lower: flow(lower), upper: flow(upper) });
+  return {
+    ...place,
+    direction,
+    flowUnit: system.flow,
+    confidence,
+    atReference: true,
+    line: {
+      name: direction,
+      look: direction,
+      used: result.points.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
+      excluded: excluded.flatMap((reading) => excludedPoint(reading, direction, result, settings)),
+      exponent: result.exponent,
+      coefficient: flow(result.fit.coefficient),
+      determination: result.fit.determination,
+      q50: limits(result.at50.flow),
+      flowAt: (pressure) => limits(flowWithLimits(result.fit, pressure, confidence)),
+    },
+    results: comparedResults(result, settings),
+  };
+}
+
+/** Where an excluded reading would lie; none where it contradicts its baseline or direction, which may be why it is excluded. */
+function excludedPoint(
+  { row, pressure, flow }: LeakageReading,
+  direction: Direction,
+  { baseline, flowFactor }: TestResult,
+  settings: Settings,
+): GraphPoint[] {
+  const sign = settings["pressure sign"] ?? "indoors minus outdoors";
+  const zero = sign === "outdoors minus indoors" ? -baseline.pressure : baseline.pressure;
+  try {
+    const [induced] = inducedPressures([{ row, value: pressure }], zero, sign, direction);
+    return induced === undefined || !(flow > 0) ? [] : [{ pressure: Math.abs(induced.value), flow: flow * flowFactor }];
+  } catch {
+    return [];
+  }
+}
+
+/** Every result that a sheet may hold against a limit. */
+function comparedResults(result: TestResult, settings: Settings): ComparedResult[] {
+  const { system, "reference pressure": other } = settings;
+  const at = (one: FlowResult): ComparedResult[] => {
+    const { pressure } = one;
+    const flow = fromMethod(one.flow.value, "flow", system);
+    const shared = { pressure, flow };
+    const per = (quantity: string, limits: Limits | undefined, unit: string, value: number): ComparedResult[] =>
+      limits === undefined ? [] : [{ quantity: `${quantity}${pressure}`, unit, value, ...shared }];
+    const perArea = (limits: Limits | undefined) => fromMethod(limits?.value ?? 0, "permeability", system);
+    return [
+      ...per("n", one.airChangeRate, "1/h", one.airChangeRate?.value ?? 0),
+      ...per("q", one.flow, system.flow, flow),
+      ...per("qE", one.perEnvelopeArea, system.permeability, perArea(one.perEnvelopeArea)),
+      ...per("qF", one.perFloorArea, system.permeability, perArea(one.perFloorArea)),
+    ];
+  };
+  return [...at(result.at50), ...(other === undefined || other === 50 ? [] : at(result.at(other)))];
+}

@@ -1,0 +1,78 @@
+import { axes } from "./axes";
+import { band, fittedLine, lineTrace, readings } from "./curves";
+import type { GraphData } from "./data";
+import { descriptionOf } from "./description";
+import { layoutOf, readingsOf, width } from "./layout";
+import { lineLabels } from "./line-labels";
+import { colours, looksOf, markReach, mostLines } from "./looks";
+import { resultsTable } from "./results-table";
+import { element, escaped } from "./svg";
+import { targetMarks } from "./targets";
+import { textAt } from "./text";
+import { fitted } from "./text-width";
+
+/**
+ * The air leakage graph of a test as SVG text: readings, fitted lines and confidence bands on logarithmic axes, 50 Pa, limits, and the figures below. It needs no
+ * style sheet, script or font file, so it stands in a page, a file or a pane alike.
+ * @param name Put before the names by which parts of the picture refer to each other; unlike for each graph of one page.
+ * Errors: RangeError for no line, for more than six, or for a value that is not above 0.
+ * Source: ISO 9972:2015, air leakage graph (log–log, both directions).
+ */
+export function leakageGraph(data: GraphData, name = "graph"): string {
+  requireDrawable(data);
+  const { lines, title, subtitle, flowUnit, targets } = data;
+  const looks = looksOf(lines);
+  const layout = layoutOf(data, subtitle === "" ? 70 : 86);
+  const marks = lines.flatMap((line) =>
+    readingsOf(line).map(({ pressure, flow }) => {
+      const [x, y] = [layout.pressure.place(pressure), layout.flow.place(flow)];
+      return { left: x - markReach, right: x + markReach, top: y - markReach, bottom: y + markReach };
+    }),
+  );
+  const traces = lines.flatMap((line) => lineTrace(line, layout));
+  const each = (draw: (line: (typeof lines)[number], look: (typeof looks)[number]) => string) =>
+    lines.map((line, index) => draw(line, looks[index] as (typeof looks)[number])).join("");
+  const { left, right, top, bottom } = layout;
+  const frame = element("rect", { x: left, y: top, width: right - left, height: bottom - top });
+  const table = resultsTable(data, looks, bottom + 66);
+  const height = Math.ceil(table.bottom + 6);
+  const content = [
+    element("title", { id: `${name}-title` }, escaped(subtitle === "" ? title : `${title}: ${subtitle}`)),
+    element("desc", { id: `${name}-description` }, escaped(descriptionOf(data))),
+    element("defs", {}, element("clipPath", { id: `${name}-frame` }, frame)),
+    element("rect", { x: 0, y: 0, width, height, fill: colours.white }),
+    textAt(16, 28, fitted(title, width - 32, 18), { size: 18 }),
+    subtitle === "" ? "" : textAt(16, 47, fitted(subtitle, width - 32, 12), { size: 12, colour: colours.grey }),
+    axes(layout, flowUnit),
+    element(
+      "g",
+      { "clip-path": `url(#${name}-frame)` },
+      each((line, look) => band(line, look, layout)) + each((line, look) => fittedLine(line, look, layout)),
+    ),
+    lineLabels(lines, looks, layout),
+    each((line, look) => readings(line, look, layout, flowUnit)),
+    targetMarks(targets, layout, flowUnit, traces, marks),
+    table.svg,
+  ];
+  const attributes = {
+    xmlns: "http://www.w3.org/2000/svg",
+    viewBox: `0 0 ${width} ${height}`,
+    width,
+    height,
+    role: "img",
+    "aria-labelledby": `${name}-title`,
+    "aria-describedby": `${name}-description`,
+  };
+  return element("svg", attributes, content.join("\n"));
+}
+
+function requireDrawable({ lines, targets }: GraphData): void {
+  if (lines.length === 0) throw new RangeError("a graph needs at least one line");
+  if (lines.length > mostLines) throw new RangeError(`a graph shows at most ${mostLines} lines`);
+  const values = [
+    ...targets.flatMap(({ pressure, flow }) => [pressure, flow]),
+    ...lines.flatMap((line) => readingsOf(line).flatMap(({ pressure, flow }) => [pressure, flow])),
+  ];
+  if (lines.some(({ used }) => used.length === 0)) throw new RangeError("a line needs its readings");
+  if (!values.every((value) => value > 0 && value < Infinity)) throw new RangeError("pressures and flows are above 0");
+}

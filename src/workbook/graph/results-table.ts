@@ -1,0 +1,96 @@
+import type { GraphData, GraphLine } from "./data";
+import { width } from "./layout";
+import { colours, mark, type Look } from "./looks";
+import { fixed, significant } from "./numbers";
+import { element } from "./svg";
+import { textAt } from "./text";
+import { fitted, textWidth, wrapped } from "./text-width";
+
+const size = 11.5;
+const rowHeight = 20;
+const left = 16;
+const nameStart = left + 56;
+const right = width - 16;
+
+interface Column {
+  readonly head: string;
+  readonly text: (line: GraphLine) => string;
+}
+
+function columnsOf(flowUnit: string): Column[] {
+  const between = (lower: string, upper: string) => `${lower} to ${upper}`;
+  return [
+    { head: "C", text: ({ coefficient }) => significant(coefficient, 4) },
+    { head: "n", text: ({ exponent }) => fixed(exponent.value, 3) },
+    { head: "limits of n", text: ({ exponent: { lower, upper } }) => between(fixed(lower, 3), fixed(upper, 3)) },
+    { head: "r²", text: ({ determination }) => fixed(determination, 4) },
+    { head: `q50, ${flowUnit}`, text: ({ q50 }) => significant(q50.value, 4) },
+    {
+      head: "limits of q50",
+      text: ({ q50: { lower, upper } }) => between(significant(lower, 4), significant(upper, 4)),
+    },
+    {
+      head: "readings",
+      text: ({ used, excluded }) =>
+        excluded.length === 0 ? String(used.length) : `${used.length} (${excluded.length} out)`,
+    },
+  ];
+}
+
+/** The table below the graph: how each line is drawn, and what it gives. */
+export function resultsTable(data: GraphData, looks: readonly Look[], top: number): { svg: string; bottom: number } {
+  const { lines, flowUnit, note } = data;
+  const columns = columnsOf(flowUnit);
+  const gap = 14;
+  const widths = columns.map(({ head, text }) =>
+    Math.max(textWidth(head, 10.5), ...lines.map((line) => textWidth(text(line), size))),
+  );
+  const edges: number[] = [];
+  widths.reduceRight((edge, own, index) => ((edges[index] = edge), edge - own - gap), right);
+  const nameRoom = (edges[0] ?? right) - (widths[0] ?? 0) - gap - nameStart;
+  const parts = [
+    ...columns.map(({ head }, index) =>
+      textAt(edges[index] ?? 0, top, head, { size: 10.5, colour: colours.grey, anchor: "end" }),
+    ),
+    rule(top + 6),
+  ];
+  lines.forEach((line, row) => {
+    const look = looks[row];
+    if (!look) return;
+    const y = top + 22 + row * rowHeight;
+    const middle = y - 4;
+    parts.push(
+      element("line", {
+        x1: left,
+        y1: middle,
+        x2: left + 46,
+        y2: middle,
+        stroke: look.colour,
+        "stroke-width": 2,
+        "stroke-dasharray": look.dash,
+      }),
+      mark(look, left + 23, middle, "used"),
+      textAt(nameStart, y, fitted(line.name, nameRoom, size), { size }),
+      ...columns.map(({ text }, index) => textAt(edges[index] ?? 0, y, text(line), { size, anchor: "end" })),
+      rule(y + 6, colours.hair),
+    );
+  });
+  let y = top + 24 + lines.length * rowHeight;
+  for (const text of wrapped(noteOf(data, note), right - left, 10.5, 4)) {
+    parts.push(textAt(left, y, text, { size: 10.5, colour: colours.grey }));
+    y += 14;
+  }
+  return { svg: parts.join(""), bottom: y };
+}
+
+function rule(y: number, stroke: string = colours.rule): string {
+  return element("line", { x1: left, y1: y, x2: right, y2: y, stroke, "stroke-width": 0.8 });
+}
+
+/** What the signs mean that the table does not show. */
+function noteOf({ lines, confidence }: GraphData, note: string): string {
+  const crossed = lines.some(({ excluded }) => excluded.length > 0)
+    ? " An open, crossed mark is a reading that is kept but takes no part in the fit."
+    : "";
+  return `Bands and limits: ${Number((100 * confidence).toPrecision(4))} %, from the scatter of the readings.${crossed} ${note}`.trim();
+}
