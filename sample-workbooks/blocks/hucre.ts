@@ -11,6 +11,7 @@ import type {
   PageSetup,
   RichTextRun,
   SheetChart,
+  TableDefinition,
   WorkbookProperties,
   WriteSheet,
 } from "hucre";
@@ -26,6 +27,7 @@ export type {
   PageSetup,
   RichTextRun,
   SheetChart,
+  TableDefinition,
   WorkbookProperties,
   WriteSheet,
 };

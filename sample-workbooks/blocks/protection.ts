@@ -10,3 +10,6 @@ export const typeOnly: NonNullable<WriteSheet["protection"]> = {
   formatColumns: true,
   formatRows: true,
 };
+
+/** The same where a table is to be filtered and sorted; Excel sorts on a protected sheet only where every cell of the table is unlocked. */
+export const typeAndFilter: NonNullable<WriteSheet["protection"]> = { ...typeOnly, sort: true, autoFilter: true };

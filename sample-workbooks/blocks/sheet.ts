@@ -1,6 +1,15 @@
 import { addressOf, boxOf } from "./address";
-import type { Cell, CellStyle, ConditionalRule, DataValidation, MergeRange, SheetChart, WriteSheet } from "./hucre";
-import { typeOnly } from "./protection";
+import type {
+  Cell,
+  CellStyle,
+  ConditionalRule,
+  DataValidation,
+  MergeRange,
+  SheetChart,
+  TableDefinition,
+  WriteSheet,
+} from "./hucre";
+import { typeAndFilter, typeOnly } from "./protection";
 import type { Printing } from "./print";
 import { printing } from "./print";
 import { runsOf } from "./rich-text";
@@ -14,6 +23,7 @@ export class Sheet {
   private readonly validations: DataValidation[] = [];
   private readonly rules: ConditionalRule[] = [];
   private readonly charts: SheetChart[] = [];
+  private readonly tables: TableDefinition[] = [];
   private frozenRows = 0;
 
   /** Widths in characters, first to last column. */
@@ -122,6 +132,13 @@ export class Sheet {
     return this;
   }
 
+  /** A real table with filters over cells that are laid out already; its head row holds the columns' names as texts. */
+  table(name: string, range: string, columns: readonly string[]): this {
+    const named = columns.map((column) => ({ name: column }));
+    this.tables.push({ name, range, columns: named, style: "TableStyleLight1", showRowStripes: false });
+    return this;
+  }
+
   freeze(rows: number): this {
     this.frozenRows = rows;
     return this;
@@ -138,8 +155,9 @@ export class Sheet {
       dataValidations: this.validations,
       conditionalRules: this.rules,
       ...(this.charts.length > 0 && { charts: this.charts }),
+      ...(this.tables.length > 0 && { tables: this.tables }),
       ...(this.frozenRows > 0 && { freezePane: { rows: this.frozenRows } }),
-      protection: typeOnly,
+      protection: this.tables.length > 0 ? typeAndFilter : typeOnly,
       pageSetup,
       headerFooter,
       view: { showGridLines: false, tabColor: { rgb: this.tabColour } },

@@ -1,16 +1,18 @@
-import { calibrationDensity, openings, rooms } from "../../sample-workbooks/final-test/scenario";
+import { larchHouse } from "../../sample-workbooks/final-test/larch-house";
 import type { Direction, DirectionReadings } from "../../sample-workbooks/final-test/readings";
+
+const { calibrationDensity, openings, rooms } = larchHouse;
 
 /** A plain recomputation of the sample house, written from the published formulas without a line of the project's own code. */
 
 /** Humid air: the saturation formula and the gas constants of method notes, step "Air densities". */
-function density(celsius: number, pressure: number, humidity: number): number {
+export function density(celsius: number, pressure: number, humidity: number): number {
   const kelvin = celsius + 273.15;
   const vapour = humidity * Math.exp(59.484085 - 6790.4985 / kelvin - 5.02802 * Math.log(kelvin));
   return (pressure - 0.37802 * vapour) / (287.055 * kelvin);
 }
 
-const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+export const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 
 export function volumeByHand(): number {
   return rooms.reduce((sum, [, , length, width, height]) => sum + length * width * height, 0);
@@ -26,10 +28,11 @@ export function directionByHand(direction: Direction, given: DirectionReadings):
   const outside = density(mean(given.outdoorTemperature), given.barometer, given.outdoorHumidity);
   const [atFan, inLeaks] = direction === "depressurization" ? [inside, outside] : [outside, inside];
   const baseline = (mean(given.baselineBefore) + mean(given.baselineAfter)) / 2;
-  const points = given.readings.map(([pressure, opening, fanPressure]) => {
+  const points = given.readings.flatMap(([pressure, opening, fanPressure, leftOut]) => {
+    if (leftOut !== undefined) return [];
     const [, , c = NaN, m = NaN] = openings.find(([name]) => name === opening) ?? [];
     const flow = c * fanPressure ** m * Math.sqrt(calibrationDensity / atFan) * (atFan / inLeaks);
-    return [Math.log(Math.abs(pressure - baseline)), Math.log(flow)] as const;
+    return [[Math.log(Math.abs(pressure - baseline)), Math.log(flow)] as const];
   });
   const x = mean(points.map(([one]) => one));
   const y = mean(points.map(([, one]) => one));

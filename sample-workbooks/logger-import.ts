@@ -1,0 +1,40 @@
+import type { Recipe } from "./blocks/book";
+import { firm } from "./final-test/scenario";
+import { directionPage } from "./logger-import/direction";
+import { logPage } from "./logger-import/log-sheet";
+import { notesPage } from "./logger-import/notes";
+import { overviewPage } from "./logger-import/overview";
+import { readingsPage } from "./logger-import/readings";
+import { house } from "./logger-import/scenario";
+import { stationsPage } from "./logger-import/stations";
+
+/** A logger's export of one test, reduced to stations that feed a whole test of both directions. */
+function recipe(): Recipe {
+  const pages = [
+    overviewPage(),
+    logPage(),
+    stationsPage(),
+    readingsPage(),
+    directionPage("depressurization"),
+    directionPage("pressurization"),
+    notesPage(),
+  ];
+  const written = new Date(Date.UTC(2026, 9, 30));
+  return {
+    file: "logger-import.xlsx",
+    sheets: pages.map(({ sheet }) => sheet),
+    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
+    properties: {
+      title: `Airtightness test from a logger’s file, ${house.name}`,
+      subject: "A logger’s rows reduced to stations",
+      description: "Sample workbook. Firm, house, people and log are invented.",
+      creator: firm,
+      company: firm,
+      created: written,
+      modified: written,
+    },
+    markersOnly: [],
+  };
+}
+
+export const loggerImport = recipe();

@@ -1,0 +1,53 @@
+import { call } from "../blocks/add-in";
+import { pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { heightFor } from "../blocks/paragraph";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, style } from "../blocks/style";
+import { sheets, type Page } from "./places";
+import { footer } from "./scenario";
+
+const notes: readonly (readonly [heading: string, words: string])[] = [
+  [
+    "From the export to the log",
+    "Open the logger’s file beside this workbook, sort it by time, copy its columns and paste them as values into the sheet Log. Other columns, another order or flows instead of fan pressures: say so under “columns”; what the workbook does not need is “other”.",
+  ],
+  [
+    "From the log to stations",
+    "A station is a stretch where the running median of five rows stays within twice the tolerance for at least the shortest time; two rows are dropped at each end. Mean, standard deviation and drift are those of its rows. Neighbouring rows are alike, because a gust lasts longer than a row: the standard error of the mean counts only as many rows as are independent of each other.",
+  ],
+  [
+    "What to look at",
+    "The column says when a station drifts, is gusty, or its fan pressure is missing or outside the calibrated range; such a station keeps its row. Whoever leaves a station out says “no” and writes why: the report needs the reason, and the best-looking selection is not a reason.",
+  ],
+  [
+    "From stations to the test",
+    "Covered stretches are baselines, the others readings; the sign of the pressure tells the direction. The whole test subtracts the baseline, corrects the flow for air density, fits the curve and gives the results at 50 Pa, every step a row with its source.",
+  ],
+  [
+    "Cautions",
+    "The stations show what the gauges saw, not whether the house was prepared: heating and open flues off and kept off, fires out since the day before, openings closed or sealed by the method agreed, no test before a licensed assessment where asbestos, vermiculite or lead dust may be stirred up. The results are the tester’s responsibility under local codes; the workbook replaces no licence.",
+  ],
+];
+
+/** How a log becomes a test, in words, and which method computed it. */
+export function notesPage(): Page {
+  const sheet = new Sheet(sheets.notes, [1.5, 40, 66], palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:C${7 + 2 * notes.length}`],
+    pages: 1,
+    footer,
+  });
+  pageHead(sheet, letterhead, ["B", "C"], "Notes", "What is done with the rows, and what the workbook cannot see.");
+  section(sheet, 5, ["B", "C"], "Method");
+  notes.forEach(([heading, words], index) => {
+    const row = 6 + index;
+    sheet.put(`B${row}`, heading, style({ bold: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, words, style({ vertical: "top" }, looks.textLine)).height(heightFor(words, 70) + 6, row);
+  });
+  const row = 7 + notes.length;
+  sheet.put(`B${row}`, "Version of the calculation method", looks.label);
+  sheet.addIn(`C${row}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  return { sheet, names: {} };
+}

@@ -1,0 +1,35 @@
+/** House, people, instrument and log are invented; no such house stands anywhere. The firm is the one of the other workbooks. */
+
+export const remark = "Invented house and log";
+export const footer = "Stations from a logger’s rows; test by ISO 9972:2015";
+
+/** A calendar day as Excel counts days. */
+const serial = (year: number, month: number, day: number): number =>
+  Date.UTC(year, month - 1, day) / 86_400_000 + 25_569;
+
+export const house = {
+  name: "Sorrel Barn",
+  address: "2 Herring Causeway, Upper Ought",
+  client: "Philippa Dewhurst-Onwuachi",
+  tester: "Ines Corvane",
+  file: "export_0417_sorrel.csv",
+  day: serial(2026, 10, 29),
+} as const;
+
+/** What the test needs beside the log. */
+export const conditions = {
+  volume: 388.4,
+  envelopeArea: 402.7,
+  indoorTemperature: 20.2,
+  outdoorTemperature: 8.1,
+  barometer: 100_930,
+  indoorHumidity: 0.48,
+  outdoorHumidity: 0.84,
+  calibrationDensity: 1.2041,
+} as const;
+
+/** q = c·p^m in m³/h with the fan pressure p in Pa, valid between two fan pressures. */
+export const opening = { coefficient: 37.9, exponent: 0.505, lowest: 15, highest: 300 } as const;
+
+/** A barn made into a house: the limit of a retrofit. */
+export const limit = 1.0;

@@ -1,0 +1,57 @@
+import { call } from "../blocks/add-in";
+import { pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { heightFor } from "../blocks/paragraph";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, style } from "../blocks/style";
+import { sheets, type Page } from "./places";
+import { footer } from "./scenario";
+
+const notes: readonly (readonly [heading: string, words: string])[] = [
+  [
+    "What is recomputed",
+    "From each report’s table of induced pressures and flows through the envelope: C and n of the ordinary line through the logarithms, C at reference conditions, n50 of each direction and the mean of both. Barometer 101 325 Pa and 50 % humidity are assumed, which changes n50 by a few thousandths.",
+  ],
+  [
+    "What is not",
+    "Volumes, baselines and the flows themselves are taken from the reports: a volume measured by another convention, or a wrong opening of the fan, does not show here. Where the flow column is in another unit, n50 recomputed and reported differ by a factor that gives it away (1.699 for cfm, 3.6 for L/s).",
+  ],
+  [
+    "Validity",
+    "By the rules on their sheet; a report that breaks one is “not valid”, whatever its number. The rules on wind, temperatures and preparation need the whole report and are not judged here.",
+  ],
+  [
+    "Order",
+    "Points add up over the reasons. They set the order in which to look, not the outcome: the tester is asked first, and a report is changed by its tester only. The probability of meeting the limit takes the uncertainty that the rules assume for all.",
+  ],
+  [
+    "More houses",
+    "Add rows inside the table and copy a row’s formulas into them; counts and lists grow with the table. Each call of the add-in stands in its own cell and fills no other, so the table sorts and filters.",
+  ],
+  [
+    "Caution",
+    "A pass here is no certificate. The results are the testers’ responsibility under local codes; the programme and the certifier decide.",
+  ],
+];
+
+/** What the review does and what it cannot see. */
+export function notesPage(): Page {
+  const sheet = new Sheet(sheets.notes, [1.5, 40, 66], palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:C${8 + notes.length}`],
+    pages: 1,
+    footer,
+  });
+  pageHead(sheet, letterhead, ["B", "C"], "Notes", "What the review does, and what it cannot see.");
+  section(sheet, 5, ["B", "C"], "Method");
+  notes.forEach(([heading, words], index) => {
+    const row = 6 + index;
+    sheet.put(`B${row}`, heading, style({ bold: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, words, style({ vertical: "top" }, looks.textLine)).height(heightFor(words, 70) + 6, row);
+  });
+  const row = 7 + notes.length;
+  sheet.put(`B${row}`, "Version of the calculation method", looks.label);
+  sheet.addIn(`C${row}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  return { sheet, names: {} };
+}

@@ -1,0 +1,180 @@
+import { onSheet } from "../blocks/address";
+import { barChart } from "../blocks/bar-chart";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, style } from "../blocks/style";
+import { text } from "../blocks/validation";
+import { firm, trade } from "../final-test/scenario";
+import { firstToLookAt, listLength } from "./first-to-look-at";
+import { columnOfHouses as column, sheets, type Page } from "./places";
+import { footer, programme, remark, testers } from "./scenario";
+
+const rows = { facts: 6, counts: 13, testers: 13, spread: 29, list: 62 } as const;
+const classes = { count: 11, width: 0.1 } as const;
+const lastRow = rows.list + listLength + 2;
+
+/** Two pages: what the round as a whole shows, and which reports to look at first, with the reason. */
+export function overviewPage(): Page {
+  const sheet = new Sheet(sheets.overview, [1.5, 27, 10, 12, 12, 2, 24, 10, 11, 13, 15], palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${lastRow}`],
+    pages: 2,
+    footer,
+  });
+  const lead =
+    "Every report recomputed from its own readings, judged by the same rules, and set in the order in which to look at them.";
+  pageHead(sheet, letterhead, ["B", "K"], "Programme review", lead);
+  sheet.heightOf(14.5, 5, lastRow);
+  facts(sheet);
+  counts(sheet);
+  byTester(sheet);
+  spread(sheet);
+  firstToLookAt(sheet, rows.list);
+  const cell = (place: string) => onSheet(sheets.overview, place);
+  return {
+    sheet,
+    names: {
+      Summary: cell(`B${rows.counts}:C${rows.counts + 12}`),
+      House: cell(`C${rows.facts}`),
+      Firm: cell(`H${rows.facts}`),
+      TradeLine: cell(`H${rows.facts + 1}`),
+      Remark: cell(`H${rows.facts + 2}`),
+    },
+  };
+}
+
+function facts(sheet: Sheet): void {
+  section(sheet, rows.facts - 1, ["B", "E"], "Programme");
+  section(sheet, rows.facts - 1, ["G", "K"], "Review");
+  const left = [
+    ["Programme", programme.name],
+    ["Sponsor", programme.sponsor],
+    ["Round", programme.round],
+    ["Reviewed by", programme.reviewer],
+  ] as const;
+  const right = [
+    ["Firm", firm],
+    ["Trade", trade],
+    ["Remark on every sheet", remark],
+  ] as const;
+  left.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet
+      .put(`B${row}`, label, looks.label)
+      .put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")))
+      .merge(`C${row}:E${row}`);
+  });
+  right.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet
+      .put(`G${row}`, label, looks.label)
+      .put(`H${row}`, value, style({ shrink: true }, input(undefined, "left")))
+      .merge(`H${row}:K${row}`);
+  });
+  sheet.validate(
+    text(`C${rows.facts}:E${rows.facts + 3}`, "Programme", "The programme stands at the top of every sheet."),
+    text(
+      `H${rows.facts}:K${rows.facts + 2}`,
+      "Review",
+      "Firm, trade and remark stand on every sheet; an empty remark on none.",
+    ),
+  );
+}
+
+function counts(sheet: Sheet): void {
+  section(sheet, rows.counts - 1, ["B", "E"], "The round");
+  const verdict = (word: string) => `COUNTIF(${column("verdict")},"${word}")`;
+  const validity = (word: string) => `COUNTIF(${column("validity")},"${word}")`;
+  const part = (share: number) => `IF(COUNT(${column("n50")})=0,"",PERCENTILE(${column("n50")},${share}))`;
+  const lines: readonly (readonly [label: string, formula: string, format?: string])[] = [
+    ["Reports", `COUNTA(${column("id")})`],
+    ["Recomputed", `COUNT(${column("n50")})`],
+    ["Valid", validity("valid")],
+    ["Not valid", validity("not valid")],
+    ["Pass", verdict("pass")],
+    ["Fail", verdict("fail")],
+    ["Not proven", verdict("not proven")],
+    ["n_{50}, lowest tenth up to", part(0.1), "0.000"],
+    ["n_{50}, middle", part(0.5), "0.000"],
+    ["n_{50}, highest tenth from", part(0.9), "0.000"],
+    [
+      "Reported and recomputed differ",
+      `COUNTIF(${column("difference")},">"&ReportedTolerance)+COUNTIF(${column("difference")},"<"&-ReportedTolerance)`,
+    ],
+    ["Reports to look at", `COUNT(${column("order")})`],
+  ];
+  lines.forEach(([label, formula, format = "0"], index) => {
+    const row = rows.counts + index;
+    sheet.rich(`B${row}`, label, looks.label).formula(`C${row}`, formula, native(format));
+    const share = index >= 2 && index <= 6 ? `IF(C${rows.counts}=0,"",C${row}/C${rows.counts})` : '""';
+    sheet.formula(`D${row}`, share, native("0.0%"));
+  });
+}
+
+function byTester(sheet: Sheet): void {
+  section(sheet, rows.testers - 1, ["G", "K"], "By tester");
+  columnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50", "reported lower, %"]);
+  testers.forEach((tester, index) => {
+    const row = rows.testers + 1 + index;
+    const own = `${column("tester")},G${row}`;
+    sheet.type(`G${row}`, tester, undefined, "left");
+    sheet.formula(`H${row}`, `COUNTIF(${own})`, native("0"));
+    sheet.formula(
+      `I${row}`,
+      `IF(H${row}=0,"",COUNTIFS(${own},${column("validity")},"not valid")/H${row})`,
+      native("0%"),
+    );
+    sheet.formula(`J${row}`, `IF(H${row}=0,"",IFERROR(AVERAGEIFS(${column("n50")},${own}),""))`, native("0.000"));
+    sheet.formula(
+      `K${row}`,
+      `IF(H${row}=0,"",IFERROR(-AVERAGEIFS(${column("difference")},${own}),""))`,
+      native(decimals(2)),
+    );
+  });
+  const last = rows.testers + testers.length;
+  sheet.validate(text(`G${rows.testers + 1}:G${last}`, "Tester", "As the name stands in the table of houses."));
+  sheet.put(
+    `G${last + 1}`,
+    "Reported lower: by how much the reported n50 stand below the recomputed ones, on the mean. A few per cent on one side are a habit; ask for the calculation.",
+    looks.note,
+  );
+  sheet.merge(`G${last + 1}:K${last + 2}`);
+}
+
+/** How the recomputed n50 are spread over classes; the last class is open. */
+function spread(sheet: Sheet): void {
+  section(sheet, rows.spread - 1, ["B", "K"], "Spread of the recomputed n_{50}, number of houses in each class, 1/h");
+  const first = rows.spread;
+  const [labels, values] = ["J", "K"];
+  for (let index = 0; index < classes.count; index += 1) {
+    const row = first + index;
+    const from = (index * classes.width).toFixed(1);
+    const to = ((index + 1) * classes.width).toFixed(1);
+    const isLast = index === classes.count - 1;
+    sheet.put(
+      `${labels}${row}`,
+      isLast ? `${from} and more` : `${from} to ${to}`,
+      style({ align: "right", size: 8 }, looks.unit),
+    );
+    const below = isLast ? "" : `-COUNTIF(${column("n50")},">="&${to})`;
+    sheet.formula(`${values}${row}`, `COUNTIF(${column("n50")},">="&${from})${below}`, native("0"));
+  }
+  const last = first + classes.count - 1;
+  const range = (letter: string) => onSheet(sheets.overview, `${letter}${first}:${letter}${last}`);
+  sheet.chart(
+    barChart(
+      "upright",
+      range(labels),
+      [{ name: "houses", values: range(values), colour: palette.petrol }],
+      { from: { row: first - 1, col: 1 }, to: { row: first + 29, col: 9 } },
+      {
+        axisTitle: "houses",
+        alternative: "Bars: how many houses have a recomputed n50 in each class of a tenth of an air change an hour.",
+        textSize: 8,
+        format: "0",
+      },
+    ),
+  );
+}

@@ -1,0 +1,130 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { madeHouses, type Stations } from "../../sample-workbooks/programme-review/houses";
+import { houseColumns, houseRows } from "../../sample-workbooks/programme-review/places";
+import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { evaluateBook, openWorkbook, type CellChange, type CellValue } from "../../src/workbook/index";
+import { density, mean } from "./by-hand";
+import { cellAt, namedCell } from "./look-up";
+import { placeOf } from "./package";
+
+const file = new URL("../../sample-workbooks/programme-review.xlsx", import.meta.url);
+const { book } = openWorkbook(new Uint8Array(readFileSync(file)));
+const addIn = addInRegistry();
+const sheet = book.sheets.findIndex(({ name }) => name === "Houses");
+const houses = madeHouses();
+
+type Column = keyof typeof houseColumns;
+
+function evaluated(set: CellChange[] = []) {
+  const evaluation = evaluateBook(book, { addIn, set });
+  const at = (index: number, column: Column): CellValue =>
+    cellAt(book, evaluation, sheet, houseRows.first - 1 + index, placeOf(`${houseColumns[column]}1`).column);
+  const summary = (label: string): CellValue => {
+    const area = namedCell(book, "Summary");
+    for (let row = area.top; row <= area.bottom; row++)
+      if (cellAt(book, evaluation, area.sheet, row, area.left) === label)
+        return cellAt(book, evaluation, area.sheet, row, area.left + 1);
+    throw new Error(`no line ${label}`);
+  };
+  return { at, summary };
+}
+
+const whole = evaluated();
+
+/** n50 of one direction by the published formulas, from the readings alone; moist air at 101 325 Pa and 50 %. */
+function n50ByHand({ pressures, flows }: Stations, celsius: number, volume: number): number {
+  const points = pressures.map((pressure, index) => [Math.log(pressure), Math.log(flows[index] ?? NaN)] as const);
+  const [x, y] = [mean(points.map(([one]) => one)), mean(points.map(([, one]) => one))];
+  const products = points.reduce((sum, [a, b]) => sum + (a - x) * (b - y), 0);
+  const n = products / points.reduce((sum, [a]) => sum + (a - x) ** 2, 0);
+  const coefficient = Math.exp(y - n * x) * (density(celsius, 101_325, 0.5) / 1.2041) ** (1 - n);
+  return (coefficient * 50 ** n) / volume;
+}
+
+describe("five hundred reports, recomputed", () => {
+  it("give the n50 of the published formulas, house by house", () => {
+    expect(houses).toHaveLength(500);
+    houses.forEach(({ depressurization, pressurization, indoor, outdoor, volume }, index) => {
+      const rates = [n50ByHand(depressurization, outdoor, volume)];
+      if (pressurization.flows.length > 0) rates.push(n50ByHand(pressurization, indoor, volume));
+      expect(whole.at(index, "n50")).toBeCloseToRelative(mean(rates));
+    });
+  });
+
+  it("are counted: verdicts and validity add up to the whole", () => {
+    expect(whole.summary("Reports")).toBe(500);
+    const [valid, notValid] = [Number(whole.summary("Valid")), Number(whole.summary("Not valid"))];
+    expect(valid + notValid).toBe(500);
+    expect(Number(whole.summary("Pass")) + Number(whole.summary("Fail"))).toBe(valid);
+    expect(notValid).toBeGreaterThan(30);
+  });
+});
+
+describe("what was planted in the reports", () => {
+  const where = (holds: (index: number) => boolean) => houses.map((_, index) => index).filter(holds);
+
+  it.each([
+    ["one direction only", where((index) => houses[index]?.pressurization.flows.length === 0)],
+    ["highest pressure too low", where((index) => Math.max(...(houses[index]?.depressurization.pressures ?? [])) < 50)],
+    ["baseline too large", where((index) => (houses[index]?.baseline ?? 0) > 5)],
+    ["certificate out of date", where((index) => (houses[index]?.certificateUntil ?? 0) < (houses[index]?.day ?? 0))],
+  ])("is found and makes the report not valid: %s", (words, planted) => {
+    expect(planted.length).toBeGreaterThan(3);
+    for (const index of planted) {
+      expect(whole.at(index, "notMet")).toContain(words);
+      expect(whole.at(index, "verdict")).toBe("not valid");
+    }
+    const found = where((index) => (whole.at(index, "notMet") as string).includes(words));
+    expect(found).toEqual(planted);
+  });
+
+  it("flows in another unit give themselves away by their factor", () => {
+    const differences = where((index) => Number(whole.at(index, "difference")) > 50).map(
+      (index) => 1 + Number(whole.at(index, "difference")) / 100,
+    );
+    expect(differences.length).toBe(4);
+    for (const factor of differences) expect(Math.abs(factor / 1.699 - 1)).toBeLessThan(0.05);
+  });
+});
+
+describe("the order in which to look", () => {
+  it("puts most points first, and each listed house says why", () => {
+    const area = namedCell(book, "Summary");
+    const evaluation = evaluateBook(book, { addIn });
+    const list = Array.from({ length: 40 }, (_, index) =>
+      [0, 1, 5].map((column) => cellAt(book, evaluation, area.sheet, 62 + index, area.left + column)),
+    );
+    const points = list.map(([, score]) => Number(score));
+    expect(points).toEqual([...points].sort((a, b) => b - a));
+    expect(points[0]).toBeGreaterThanOrEqual(9);
+    for (const [house, , why] of list) {
+      expect(house).toMatch(/^H-\d{3} /);
+      expect(why).not.toBe("");
+    }
+  });
+
+  it("follows the rules: a tighter limit fails more, a looser one fewer", () => {
+    const limit = namedCell(book, "Limit");
+    const fails = (value: number) =>
+      Number(evaluated([{ sheet: "Rules", row: limit.top, column: limit.left, value }]).summary("Fail"));
+    expect(fails(0.5)).toBeGreaterThan(Number(whole.summary("Fail")));
+    expect(fails(0.8)).toBeLessThan(Number(whole.summary("Fail")));
+  });
+
+  it("a report without readings stays calm and is not counted as recomputed", () => {
+    const blank = Array.from({ length: 24 }, (_, index): CellChange => {
+      const first = placeOf(`${houseColumns.firstPressureDown}1`).column;
+      return { sheet: "Houses", row: houseRows.first - 1, column: first + index, value: null };
+    });
+    const without = evaluated(blank);
+    expect(["n50", "verdict", "why", "notMet"].map((column) => without.at(0, column as Column))).toEqual([
+      "",
+      "",
+      "",
+      "",
+    ]);
+    expect(without.at(0, "validity")).toBe("open");
+    expect(without.summary("Recomputed")).toBe(499);
+  });
+});
