@@ -12,7 +12,8 @@ const vitest = fileURLToPath(new URL("vitest.mjs", import.meta.url));
 const folders = ["core", "functions", "authorities"];
 /** What draws so many cases that it would take longer than all the others together. */
 const slow = /(authorities|functions)\/random-|uncertainty-monte-carlo/;
-const late = /uncertainty|student-t|authorities\/(stations|laws|technique-laws|planning-laws|unit-systems)|steps-against/;
+const late =
+  /uncertainty|student-t|authorities\/(stations|laws|technique-laws|planning-laws|unit-systems)|steps-against/;
 
 function testFiles(root) {
   return folders
