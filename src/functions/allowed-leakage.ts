@@ -118,7 +118,7 @@ export function allowedLeakage(
       },
       8,
     );
-    return set.headings === "yes" ? headed(headings(system), rows) : rows;
+    return headed(headings(system), rows, set.headings);
   });
 }
 

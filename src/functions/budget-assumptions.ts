@@ -1,6 +1,6 @@
 import { stackHalfWidth, windHalfWidth, type SharedSource, type StatedNoise, type TestResult } from "../core/index";
 import type { Quantity } from "./budget-quantity";
-import { airIn, needed, type Settings } from "./settings";
+import { airIn, testAirIn, type Settings } from "./settings";
 import { differenceToMethod } from "./units";
 
 /**
@@ -55,10 +55,7 @@ export function widthsIn(
   /** A humidity that was not read may be anything from 0 to 1. */
   const humidity = (side: "indoor" | "outdoor") =>
     settings[`${side} humidity`] === undefined ? 0.5 : of("humidity accuracy");
-  const temperature = {
-    indoor: needed(settings, "indoor temperature"),
-    outdoor: needed(settings, "outdoor temperature"),
-  };
+  const { temperature } = testAirIn(settings);
   return {
     g_e: of("gauge accuracy"),
     o_e: of("gauge zero"),

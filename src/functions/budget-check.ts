@@ -34,7 +34,7 @@ export function budgetCheck({ test, settings }: BudgetInput, budget: Budget, isM
     [direction],
     shared,
     [([result]) => (absolute ? result!(output) : limits.value * Math.exp(result!(output) - nominal))],
-    { trials, seed, confidence: settings.confidence ?? 0.95 },
+    { trials, seed, confidence: settings.confidence },
   );
   const found = distributions?.[0];
   if (found === undefined)

@@ -6,6 +6,7 @@ import { budgetHeadings, budgetRow, type BudgetCells } from "./budget-rows";
 import { sourceRows } from "./budget-sources";
 import { warningsOf } from "./budget-warnings";
 import type { Settings } from "./settings";
+import { percent } from "./table";
 
 /** What a budget cannot count because the sheet does not say it. */
 function notCounted({ settings, baselines }: BudgetInput): string[] {
@@ -24,7 +25,7 @@ function combinedRows({ way, symbol, budget }: Shown, isKnown: boolean, settings
   const per = absolute ? 1 : value;
   const known = (cell: number) => (isKnown && cell < Infinity ? cell : undefined);
   const relative = (cell: number) => (absolute ? undefined : known(cell));
-  const percent = `${Number((100 * (settings.confidence ?? 0.95)).toPrecision(6))} %`;
+  const level = percent(settings.confidence);
   const limit = absolute ? "result ± expanded" : "result·exp(± expanded, relative)";
   return [
     budgetRow("direction", "direction", way),
@@ -40,9 +41,9 @@ function combinedRows({ way, symbol, budget }: Shown, isKnown: boolean, settings
       "JCGM 100:2008, G.4.1; blank: infinite",
     ),
     budgetRow("degrees of freedom used", "dof", known(combination.degreesOfFreedom), "", "truncated"),
-    budgetRow(`Student's t, ${percent} two-sided`, "t", known(combination.t), "–"),
-    budgetRow(`expanded uncertainty, ${percent}, relative`, "expanded_rel", relative(expanded), "–"),
-    budgetRow(`expanded uncertainty, ${percent}`, "expanded", known(expanded * per), unit),
+    budgetRow(`Student's t, ${level} two-sided`, "t", known(combination.t), "–"),
+    budgetRow(`expanded uncertainty, ${level}, relative`, "expanded_rel", relative(expanded), "–"),
+    budgetRow(`expanded uncertainty, ${level}`, "expanded", known(expanded * per), unit),
     budgetRow("lower limit", "lower", known(lower), unit, limit),
     budgetRow("upper limit", "upper", known(upper), unit, limit),
   ];

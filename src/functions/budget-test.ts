@@ -3,7 +3,6 @@ import {
   openingsInBudget,
   prepare,
   signOf,
-  techniqueOf,
   type Direction,
   type ModelReading,
   type PreparedTest,
@@ -11,7 +10,7 @@ import {
 } from "../core/index";
 import { given } from "./budget-assumptions";
 import type { SheetReadings } from "./pairs";
-import { airIn, needed, type Settings } from "./settings";
+import { techniqueIn, testAirIn, type Settings } from "./settings";
 
 /** The opening of each reading by its row, from letters such as AAABBB; all A where none are given. */
 function openingsIn(settings: Settings, rows: readonly number[]): Map<number, number> {
@@ -76,18 +75,14 @@ export function budgetTest(
       time: order.get(point.row)!,
     };
   });
-  const temperature = {
-    indoor: needed(settings, "indoor temperature"),
-    outdoor: needed(settings, "outdoor temperature"),
-  };
   return prepare({
     direction,
     readings,
     baselineBefore: before,
     ...(after !== undefined && { baselineAfter: after }),
-    air: { ...airIn(settings), temperature },
+    air: testAirIn(settings),
     standard: settings.standard,
-    technique: settings.technique ?? techniqueOf(settings.standard),
+    technique: techniqueIn(settings),
     allowance: {
       above: given(settings, "extrapolation above"),
       below: given(settings, "extrapolation below"),

@@ -65,7 +65,7 @@ export function budgetOf(symbol: BudgetQuantity, input: BudgetInput, other?: Oth
   const weights =
     both !== undefined && !absolute ? ([value / both, other!.value / both] as const) : ([0.5, 0.5] as const);
   const rows = other ? rowsOfMean(single, other.rows, weights) : single;
-  const combination = combine(rows, settings.confidence ?? 0.95);
+  const combination = combine(rows, settings.confidence);
   return {
     quantity,
     shared,

@@ -112,9 +112,9 @@ export function choice<Word extends string>(
   return found;
 }
 
-/** A yes/no choice; blank is the given default. */
-export function yesOrNo(argument: unknown, name: string, otherwise: boolean): boolean {
-  return choice(argument, ["yes", "no"], name, otherwise ? "yes" : "no") === "yes";
+/** Whether a table gets its headings, "yes" or "no"; blank is no. */
+export function wantsHeadings(argument: unknown): "yes" | "no" {
+  return choice(argument, ["yes", "no"], "headings", "no");
 }
 
 /** The numbers of a range in reading order, blanks left out, 0 a value. */

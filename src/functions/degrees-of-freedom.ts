@@ -1,5 +1,5 @@
 import type { LeakageFit } from "../core/index";
-import type { TableRow } from "./table";
+import { row, type TableRow } from "./table";
 
 function sourceOf({ degreesOfFreedom, chiSquare }: LeakageFit): string {
   if (degreesOfFreedom === Infinity) return "stated uncertainties";
@@ -9,5 +9,5 @@ function sourceOf({ degreesOfFreedom, chiSquare }: LeakageFit): string {
 /** Degrees of freedom of a fit as a cell shows them, and where they come from. */
 export function degreesOfFreedomRow(fit: LeakageFit): TableRow {
   const value = fit.degreesOfFreedom === Infinity ? "infinite" : fit.degreesOfFreedom;
-  return { what: "degrees of freedom", symbol: "dof", value, source: sourceOf(fit) };
+  return row("degrees of freedom", "dof", value, "", sourceOf(fit));
 }

@@ -10,12 +10,12 @@ import {
 } from "../core/index";
 import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells";
 import { inCell } from "./host-error";
-import { airIn, calibrationDensityIn, needed, settingsIn, type Settings } from "./settings";
+import { settingsIn, testAirIn, type Settings } from "./settings";
 import { oneNumber } from "./single";
-import { table, type TableRow } from "./table";
+import { row, rowsIn, table, type TableRow } from "./table";
 import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./target";
 import { asSetting } from "./test-result";
-import { fromMethod, toMethod, type UnitSystem } from "./units";
+import { toMethod, type UnitSystem } from "./units";
 
 /** A row of the table of openings; undefined where it is blank. */
 function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): Opening | undefined {
@@ -55,33 +55,19 @@ function demandRows(
   system: UnitSystem,
 ): TableRow[] {
   const key = direction === "depressurization" ? "dep" : "pres";
-  const flow = (what: string, symbol: string, value: number, source: string): TableRow => ({
-    what: `${direction}: ${what}`,
-    symbol: `${symbol}_${key}`,
-    value: fromMethod(value, "flow", system),
-    unit: system.flow,
-    source,
-  });
-  const fit = openings === undefined ? undefined : fittingOpening(demand.indicated, openings);
+  const certificate = "calibration certificate";
+  const flow = (what: string, symbol: string, value: number, source: string) =>
+    rowsIn(system)(`${direction}: ${what}`, `${symbol}_${key}`, value, "flow", source);
+  const fit = openings && fittingOpening(demand.indicated, openings);
   const none = typeof fit === "string" ? `, none: ${whyNone[fit]}` : "";
   const found = typeof fit === "object" ? fit : undefined;
+  const name = found?.opening.name ?? (fit && "none");
   return [
     flow("flow through the envelope, test conditions", "q_env", demand.throughEnvelope, "ISO 9972:2015, C_L"),
     flow("flow that the fan must give", "q_fan", demand.atFan, "ISO 9972:2015, air leakage rate"),
     flow("the same as the device indicates it", "q_ind", demand.indicated, "ISO 9972:2015, flow device"),
-    {
-      what: `${direction}: opening that fits${none}`,
-      symbol: `opening_${key}`,
-      value: found?.opening.name ?? (fit === undefined ? undefined : "none"),
-      source: "calibration certificate",
-    },
-    {
-      what: `${direction}: fan pressure with it`,
-      symbol: `p_fan_${key}`,
-      value: found?.fanPressure,
-      unit: "Pa",
-      source: "calibration certificate",
-    },
+    row(`${direction}: opening that fits${none}`, `opening_${key}`, name, "", certificate),
+    row(`${direction}: fan pressure with it`, `p_fan_${key}`, found?.fanPressure, "Pa", certificate),
   ];
 }
 
@@ -92,27 +78,12 @@ function demandTable(limit: number, highest: number, settings: Settings, opening
   const exponent = exponentIn(settings);
   const target = measure === undefined ? limit : toMethod(limit, measure, system);
   const at50 = nameSettings(() => allowedFlow(target, terms, buildingIn(settings), exponent));
-  const temperature = {
-    indoor: needed(settings, "indoor temperature"),
-    outdoor: needed(settings, "outdoor temperature"),
-  };
-  const conditions = { standard: settings.standard, calibrationDensity: calibrationDensityIn(settings) };
-  const air = { ...airIn(settings), temperature };
+  const conditions = { standard: settings.standard, calibrationDensity: settings["calibration density"] };
+  const air = testAirIn(settings);
   return [
-    {
-      what: "flow at 50 Pa, reference conditions",
-      symbol: "q50",
-      value: fromMethod(at50, "flow", system),
-      unit: system.flow,
-      source: "ISO 9972:2015, derived quantities",
-    },
-    {
-      what: `flow exponent${settings.exponent === undefined ? ", assumed" : ""}`,
-      symbol: "n",
-      value: exponent,
-      unit: "–",
-    },
-    { what: "highest induced pressure", symbol: "dp_max", value: highest, unit: "Pa" },
+    rowsIn(system)("flow at 50 Pa, reference conditions", "q50", at50, "flow", "ISO 9972:2015, derived quantities"),
+    row(`flow exponent${settings.exponent === undefined ? ", assumed" : ""}`, "n", exponent, "–"),
+    row("highest induced pressure", "dp_max", highest, "Pa"),
     ...directions.flatMap((direction) =>
       demandRows(direction, demandOf({ at50, exponent }, highest, direction, air, conditions), openings, system),
     ),
@@ -141,7 +112,7 @@ export function fanDemand(target: any[][], highest: any[][], settings?: any[][],
     const limit = oneNumber(target, "target");
     try {
       const built = demandTable(limit, oneNumber(highest, "highest"), given, rows.length === 0 ? undefined : list);
-      return table(built, given.headings === "yes");
+      return table(built, given.headings);
     } catch (error) {
       throw asSetting(error);
     }

@@ -10,10 +10,10 @@ import {
 import { isBlankOrZero, numberIn, optionalNumber, plain, rowsOf } from "./cells";
 import { inCell } from "./host-error";
 import { settingsIn, type Settings } from "./settings";
-import { table, type TableRow } from "./table";
+import { row, rowsIn, table, type TableRow } from "./table";
 import { buildingIn, exponentIn, nameSettings, targetTermsIn } from "./target";
 import { inLimitUnits, limitIn, unitOfLimit } from "./target-gap";
-import { fromMethod, toMethod } from "./units";
+import { toMethod } from "./units";
 
 /** Ranges of flows, a row each: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
 function rangesIn(argument: unknown, name: string, settings: Settings): FlowRange[] {
@@ -46,7 +46,7 @@ function single(argument: unknown, name: string, zeroIsValue: boolean): number {
 function forecastRows(forecast: FinalForecast, allowed: number, target: number, settings: Settings): TableRow[] {
   const { system } = settings;
   const terms = targetTermsIn(settings);
-  const flow = (value: number) => fromMethod(value, "flow", system);
+  const inUnits = rowsIn(system);
   const perFlow = inTargetQuantity(1, terms, buildingIn(settings), exponentIn(settings));
   const quantity = (value: number) => inLimitUnits(value * perFlow, settings);
   const unit = unitOfLimit(settings);
@@ -55,29 +55,17 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
   const gum = "JCGM 100:2008 5.1.2";
   const ends = "every range and the measurement at its end";
   return [
-    { what: "outlook, no verdict", symbol: "outlook", value: forecast.outlook },
-    { what: "flow at 50 Pa, likely", symbol: "q50_likely", value: flow(likely), unit: system.flow },
-    { what: "flow at 50 Pa, best", symbol: "q50_best", value: flow(best), unit: system.flow, source: ends },
-    { what: "flow at 50 Pa, worst", symbol: "q50_worst", value: flow(worst), unit: system.flow, source: ends },
-    {
-      what: "flow at 50 Pa, mean of what can come, 95 %",
-      symbol: "q50_mean",
-      value: { value: flow(expected), lower: flow(lower), upper: flow(upper) },
-      unit: system.flow,
-      source: gum,
-    },
-    {
-      what: "standard uncertainty of that mean",
-      symbol: "u_q50",
-      value: flow(forecast.standardUncertainty),
-      unit: system.flow,
-      source: gum,
-    },
-    { what: `${name}, likely`, symbol: "likely", value: quantity(likely), unit },
-    { what: `${name}, best`, symbol: "best", value: quantity(best), unit, source: ends },
-    { what: `${name}, worst`, symbol: "worst", value: quantity(worst), unit, source: ends },
-    { what: `limit: ${name}`, symbol: "limit", value: target, unit, source: "given" },
-    { what: "flow at 50 Pa that the limit allows", symbol: "q50_limit", value: flow(allowed), unit: system.flow },
+    row("outlook, no verdict", "outlook", forecast.outlook),
+    inUnits("flow at 50 Pa, likely", "q50_likely", likely, "flow"),
+    inUnits("flow at 50 Pa, best", "q50_best", best, "flow", ends),
+    inUnits("flow at 50 Pa, worst", "q50_worst", worst, "flow", ends),
+    inUnits("flow at 50 Pa, mean of what can come, 95 %", "q50_mean", { value: expected, lower, upper }, "flow", gum),
+    inUnits("standard uncertainty of that mean", "u_q50", forecast.standardUncertainty, "flow", gum),
+    row(`${name}, likely`, "likely", quantity(likely), unit),
+    row(`${name}, best`, "best", quantity(best), unit, ends),
+    row(`${name}, worst`, "worst", quantity(worst), unit, ends),
+    row(`limit: ${name}`, "limit", target, unit, "given"),
+    inUnits("flow at 50 Pa that the limit allows", "q50_limit", allowed, "flow"),
   ];
 }
 
@@ -116,7 +104,7 @@ export function finalForecast(
         rangesIn(openings, "openings", given),
         allowed,
       );
-      return table(forecastRows(forecast, allowed, limit, given), given.headings === "yes");
+      return table(forecastRows(forecast, allowed, limit, given), given.headings);
     });
   });
 }

@@ -14,14 +14,14 @@ import {
   densityOfBoth,
   type LeakageFit,
 } from "../core/index";
-import { choice, optionalNumber, yesOrNo } from "./cells";
+import { choice, optionalNumber, wantsHeadings } from "./cells";
 import { degreesOfFreedomRow } from "./degrees-of-freedom";
 import { finite } from "./finite";
 import { inCell } from "./host-error";
 import { asMagnitudes, pairedReadings } from "./pairs";
 import { settingsIn, airIn } from "./settings";
-import { numbers, sizes, spread } from "./spread";
-import { table } from "./table";
+import { headed, numbers, sizes, spread } from "./spread";
+import { percent, row, table } from "./table";
 import { asSetting } from "./test-result";
 import { withUncertainties } from "./uncertainties";
 import { toMethod } from "./units";
@@ -72,62 +72,20 @@ export function leakageFit(
     const level = optionalNumber(confidence, "confidence") || 0.95;
     const unit = "unit of flow";
     const source = fit.technique === "ordinary" ? "ISO 9972, regression" : `technique "${fit.technique}"`;
-    const percent = `${Number((100 * level).toPrecision(6))} %`;
+    const t = studentT(level, fit.degreesOfFreedom);
     return table(
       [
-        {
-          what: "leakage coefficient",
-          symbol: "C",
-          value: coefficientWithLimits(fit, level),
-          unit: `${unit}/Pa^n`,
-          source,
-        },
-        {
-          what: "flow exponent",
-          symbol: "n",
-          value: exponentWithLimits(fit, level),
-          unit: "–",
-          source,
-        },
-        {
-          what: "coefficient of determination of the logarithms",
-          symbol: "r2",
-          value: fit.determination,
-          unit: "–",
-          source,
-        },
-        { what: "readings used", symbol: "count", value: fit.count },
+        row("leakage coefficient", "C", coefficientWithLimits(fit, level), `${unit}/Pa^n`, source),
+        row("flow exponent", "n", exponentWithLimits(fit, level), "–", source),
+        row("coefficient of determination of the logarithms", "r2", fit.determination, "–", source),
+        row("readings used", "count", fit.count),
         degreesOfFreedomRow(fit),
-        {
-          what: `Student's t, ${percent} two-sided`,
-          symbol: "t",
-          value: studentT(level, fit.degreesOfFreedom),
-          unit: "–",
-          source: "ISO 9972, confidence limits",
-        },
-        {
-          what: "standard error of n",
-          symbol: "s_n",
-          value: fit.standardErrorOfExponent,
-          unit: "–",
-          source,
-        },
-        {
-          what: "standard error of ln C",
-          symbol: "s_lnC",
-          value: fit.standardErrorOfLogCoefficient,
-          unit: "–",
-          source,
-        },
-        {
-          what: "flow at 50 Pa, test conditions",
-          symbol: "q50",
-          value: flowWithLimits(fit, 50, level),
-          unit,
-          source: "q = C·50^n",
-        },
+        row(`Student's t, ${percent(level)} two-sided`, "t", t, "–", "ISO 9972, confidence limits"),
+        row("standard error of n", "s_n", fit.standardErrorOfExponent, "–", source),
+        row("standard error of ln C", "s_lnC", fit.standardErrorOfLogCoefficient, "–", source),
+        row("flow at 50 Pa, test conditions", "q50", flowWithLimits(fit, 50, level), unit, "q = C·50^n"),
       ],
-      yesOrNo(headings, "headings", false),
+      wantsHeadings(headings),
     );
   });
 }
@@ -226,7 +184,7 @@ export function fitResiduals(
     });
     const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
     for (const row of rows) row.forEach(finite);
-    return yesOrNo(headings, "headings", false) ? [names, ...rows] : rows;
+    return headed(names, rows, wantsHeadings(headings));
   });
 }
 

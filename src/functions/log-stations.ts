@@ -3,6 +3,7 @@ import { numberIn, oneOf, rowsOf } from "./cells";
 import { finiteRow, type CellResult } from "./finite";
 import { inCell } from "./host-error";
 import { settingsIn, type Settings } from "./settings";
+import { headed } from "./spread";
 
 const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;
 
@@ -232,6 +233,6 @@ export function logStations(log: any[][], settings?: any[][]): any[][] {
       throw new MethodError("missing", "log", rule);
     }
     const cells = stations.map(cellsOf);
-    return given.headings === "yes" ? [headings, ...cells] : cells;
+    return headed(headings, cells, given.headings);
   });
 }

@@ -8,12 +8,12 @@ import {
   type LeakageReading,
   type TwoPointFlow,
 } from "../core/index";
-import { isOmitted, numbersIn, optionalNumber, rowsOf, yesOrNo } from "./cells";
+import { isOmitted, numbersIn, optionalNumber, rowsOf, wantsHeadings } from "./cells";
 import { inCell } from "./host-error";
 import { pairedReadings } from "./pairs";
 import { present } from "./present";
 import { headed, numbers, optional, sizes, spread } from "./spread";
-import { table, type TableRow } from "./table";
+import { row, table, type TableRow } from "./table";
 
 const e1827 = "ASTM E1827, two-point method";
 
@@ -70,7 +70,7 @@ export function onePointFlow(
       6,
     );
     const names = ["flow", "lower", "upper", "standard uncertainty", "induced pressure, Pa", "exponent"];
-    return yesOrNo(headings, "headings", false) ? headed(names, rows) : rows;
+    return headed(names, rows, wantsHeadings(headings));
   });
 }
 
@@ -116,24 +116,19 @@ function twoPointRows(result: TwoPointFlow, at: number): TableRow[] {
   const doubt = n >= 0.5 && n <= 1 ? "" : ", outside 0.5 to 1: repeat the readings";
   const repeats = result.standardUncertainty === undefined ? ", no limits without repeats" : "";
   const unit = "unit of flow";
-  const means = (name: string, key: string, { pressure, flow, count }: TwoPointFlow["high"]): TableRow[] => [
-    { what: `${name} pressure, mean`, symbol: `dp_${key}`, value: pressure, unit: "Pa", source: e1827 },
-    { what: `flow at the ${name} pressure, mean`, symbol: `q_${key}`, value: flow, unit, source: e1827 },
-    { what: `readings at the ${name} pressure`, symbol: `count_${key}`, value: count },
-  ];
   const gum = "JCGM 100:2008 5.1.2";
+  const means = (name: string, key: string, { pressure, flow, count }: TwoPointFlow["high"]): TableRow[] => [
+    row(`${name} pressure, mean`, `dp_${key}`, pressure, "Pa", e1827),
+    row(`flow at the ${name} pressure, mean`, `q_${key}`, flow, unit, e1827),
+    row(`readings at the ${name} pressure`, `count_${key}`, count),
+  ];
   return [
-    { what: `flow at ${Number(at.toPrecision(6))} Pa${repeats}`, symbol: "q_p", value: flow, unit, source: e1827 },
-    { what: `flow exponent${doubt}`, symbol: "n", value: exponent, unit: "–", source: e1827 },
-    { what: "leakage coefficient", symbol: "C", value: result.coefficient, unit: `${unit}/Pa^n`, source: "q = C·Δp^n" },
-    { what: "standard uncertainty of the flow", symbol: "u_q", value: result.standardUncertainty, unit, source: gum },
-    { what: "standard uncertainty of n", symbol: "u_n", value: result.exponentUncertainty, unit: "–", source: gum },
-    {
-      what: "degrees of freedom of the flow",
-      symbol: "dof",
-      value: result.degreesOfFreedom,
-      source: "JCGM 100:2008 G.4.1",
-    },
+    row(`flow at ${Number(at.toPrecision(6))} Pa${repeats}`, "q_p", flow, unit, e1827),
+    row(`flow exponent${doubt}`, "n", exponent, "–", e1827),
+    row("leakage coefficient", "C", result.coefficient, `${unit}/Pa^n`, "q = C·Δp^n"),
+    row("standard uncertainty of the flow", "u_q", result.standardUncertainty, unit, gum),
+    row("standard uncertainty of n", "u_n", result.exponentUncertainty, "–", gum),
+    row("degrees of freedom of the flow", "dof", result.degreesOfFreedom, "", "JCGM 100:2008 G.4.1"),
     ...means("higher", "high", high),
     ...means("lower", "low", low),
   ];
@@ -166,6 +161,6 @@ export function twoPointFlow(
       : baselinePressure(numbersIn(baseline, "baseline"), undefined, ["baseline", "baseline"]).pressure;
     const pressure = optionalNumber(at, "at") || 50;
     const result = twoPoint(...stationsIn(pressures, flows, zero), pressure);
-    return table(twoPointRows(result, pressure), yesOrNo(headings, "headings", false));
+    return table(twoPointRows(result, pressure), wantsHeadings(headings));
   });
 }

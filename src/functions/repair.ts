@@ -1,5 +1,5 @@
 import { holeDiameter as diameterOf, leakageDifference as differenceOf, MethodError } from "../core/index";
-import { rowsOf, yesOrNo } from "./cells";
+import { rowsOf, wantsHeadings } from "./cells";
 import { inCell } from "./host-error";
 import { headed, numbers, optional, sizes, spread } from "./spread";
 import { fromMethod, toMethod, unitSystem } from "./units";
@@ -64,7 +64,7 @@ export function leakageDifference(
       7,
     );
     const names = ["change", "standard uncertainty", "lower", "upper", "% of before", "% of the first", "significance"];
-    return yesOrNo(headings, "headings", false) ? headed(names, rows) : rows;
+    return headed(names, rows, wantsHeadings(headings));
   });
 }
 

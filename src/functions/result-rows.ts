@@ -1,24 +1,13 @@
-import { profiles, type Direction, type Limits, type TestResult } from "../core/index";
+import { profiles, type Direction, type TestResult } from "../core/index";
 import { degreesOfFreedomRow } from "./degrees-of-freedom";
 import type { SheetReadings } from "./pairs";
-import { airIn, calibrationDensityIn, type Settings } from "./settings";
-import type { TableRow } from "./table";
-import { fromMethod, type UnitSystem } from "./units";
+import { airIn, type Settings } from "./settings";
+import { percent, row, rowsIn, type TableRow } from "./table";
+import { fromMethod } from "./units";
 
 /** Names the standard that the tester chose beside a part of it. */
 function namedBy({ standard }: Settings): (part: string) => string {
   return (part) => `${profiles[standard].edition}, ${part}`;
-}
-
-/** Turns a value and its limits into the user's units. */
-function limitsIn(limits: Limits | undefined, measures: keyof UnitSystem, system: UnitSystem): Limits | undefined {
-  if (limits === undefined) return undefined;
-  const { value, lower, upper } = limits;
-  return {
-    value: fromMethod(value, measures, system),
-    lower: fromMethod(lower, measures, system),
-    upper: fromMethod(upper, measures, system),
-  };
 }
 
 /** Unit of C: "m³/h" gives "m³/(h·Pa^n)", "cfm" gives "cfm/Pa^n". */
@@ -34,113 +23,51 @@ function extremes(values: readonly number[]): [lowest: number, highest: number] 
   );
 }
 
+/** What the flow column holds; where the device was calibrated, if that counts. */
+function flowBasisRow(settings: Settings): TableRow {
+  const { system, "flow basis": basis } = settings;
+  const density = Number(fromMethod(settings["calibration density"], "density", system).toPrecision(5));
+  const calibration =
+    basis === "indicated at calibration density" ? `, calibration at ${density} ${system.density}` : "";
+  return row(`flow basis${calibration}`, "basis", basis, "", "stated by the tester");
+}
+
 /** The steps before the fit: readings, baseline, pressures, air, flow. */
 function inputRows(direction: Direction, result: TestResult, readings: SheetReadings, settings: Settings): TableRow[] {
-  const { system } = settings;
   const { baseline, density, points } = result;
   const air = airIn(settings);
   const by = namedBy(settings);
-  const { procedure } = profiles[settings.standard];
+  const procedure = by(profiles[settings.standard].procedure);
   const byAltitude = air.altitudeOfFormula !== undefined;
-  const densitySource = byAltitude ? "ASTM E779-19, air density from the altitude" : "ISO 9972:2015, air density";
+  const ofDensity = byAltitude ? "ASTM E779-19, air density from the altitude" : "ISO 9972:2015, air density";
+  const ofAltitude = air.barometerFrom === "from the altitude" ? "ASHRAE Fundamentals 2021 ch. 1 eqn. 3" : "";
   const [lowestPressure, highestPressure] = extremes(points.map(({ pressure }) => pressure));
   const [lowestFlow, highestFlow] = extremes(points.map(({ flow }) => flow));
   const count = readings.used.length;
-  const densityUnit = system.density;
-  const inUnits = (value: number, measures: keyof UnitSystem) => fromMethod(value, measures, system);
-  const basis = settings["flow basis"];
-  const calibration =
-    basis === "indicated at calibration density"
-      ? `, calibration at ${Number(inUnits(calibrationDensityIn(settings), "density").toPrecision(5))} ${densityUnit}`
-      : "";
+  const inUnits = rowsIn(settings.system);
+  const zeroFlow = by("zero-flow pressure");
+  const induced = by("induced pressure");
   return [
-    { what: "direction", symbol: "direction", value: direction, source: by(procedure) },
-    {
-      what: `readings used: ${count} of ${count + readings.excluded.length}`,
-      symbol: "count",
-      value: count,
-      source: by(procedure),
-    },
-    {
-      what: "baseline before the test, mean",
-      symbol: "dp01",
-      value: baseline.before,
-      unit: "Pa",
-      source: by("zero-flow pressure"),
-    },
-    {
-      what: "baseline after the test, mean",
-      symbol: "dp02",
-      value: baseline.after,
-      unit: "Pa",
-      source: by("zero-flow pressure"),
-    },
-    {
-      what: "baseline of the test",
-      symbol: "dp0",
-      value: baseline.pressure,
-      unit: "Pa",
-      source: by("zero-flow pressure"),
-    },
-    {
-      what: "lowest induced pressure",
-      symbol: "dp_min",
-      value: lowestPressure,
-      unit: "Pa",
-      source: by("induced pressure"),
-    },
-    {
-      what: "highest induced pressure",
-      symbol: "dp_max",
-      value: highestPressure,
-      unit: "Pa",
-      source: by("induced pressure"),
-    },
-    {
-      what: "indoor air density",
-      symbol: "rho_i",
-      value: inUnits(density.indoor, "density"),
-      unit: densityUnit,
-      source: densitySource,
-    },
-    {
-      what: "outdoor air density",
-      symbol: "rho_e",
-      value: inUnits(density.outdoor, "density"),
-      unit: densityUnit,
-      source: densitySource,
-    },
-    {
-      what: `barometric pressure, ${air.barometerFrom}`,
-      symbol: "p_bar",
-      value: inUnits(air.barometricPressure, "barometer"),
-      unit: system.barometer,
-      source: byAltitude
-        ? densitySource
-        : air.barometerFrom === "from the altitude"
-          ? "ASHRAE Fundamentals 2021 ch. 1 eqn. 3"
-          : "",
-    },
-    { what: `flow basis${calibration}`, symbol: "basis", value: basis, source: "stated by the tester" },
-    {
-      what: "flow through the envelope over flow column",
-      symbol: "k_q",
-      value: result.flowFactor,
-      unit: "–",
-      source: by("air leakage rate"),
-    },
-    {
-      what: "lowest flow through the envelope",
-      symbol: "q_min",
-      value: inUnits(lowestFlow, "flow"),
-      unit: system.flow,
-    },
-    {
-      what: "highest flow through the envelope",
-      symbol: "q_max",
-      value: inUnits(highestFlow, "flow"),
-      unit: system.flow,
-    },
+    row("direction", "direction", direction, "", procedure),
+    row(`readings used: ${count} of ${count + readings.excluded.length}`, "count", count, "", procedure),
+    row("baseline before the test, mean", "dp01", baseline.before, "Pa", zeroFlow),
+    row("baseline after the test, mean", "dp02", baseline.after, "Pa", zeroFlow),
+    row("baseline of the test", "dp0", baseline.pressure, "Pa", zeroFlow),
+    row("lowest induced pressure", "dp_min", lowestPressure, "Pa", induced),
+    row("highest induced pressure", "dp_max", highestPressure, "Pa", induced),
+    inUnits("indoor air density", "rho_i", density.indoor, "density", ofDensity),
+    inUnits("outdoor air density", "rho_e", density.outdoor, "density", ofDensity),
+    inUnits(
+      `barometric pressure, ${air.barometerFrom}`,
+      "p_bar",
+      air.barometricPressure,
+      "barometer",
+      byAltitude ? ofDensity : ofAltitude,
+    ),
+    flowBasisRow(settings),
+    row("flow through the envelope over flow column", "k_q", result.flowFactor, "–", by("air leakage rate")),
+    inUnits("lowest flow through the envelope", "q_min", lowestFlow, "flow"),
+    inUnits("highest flow through the envelope", "q_max", highestFlow, "flow"),
   ];
 }
 
@@ -148,135 +75,52 @@ function inputRows(direction: Direction, result: TestResult, readings: SheetRead
 function curveRows(result: TestResult, settings: Settings, t: number): TableRow[] {
   const { system, standard } = settings;
   const { fit } = result;
-  const percent = `${Number((100 * (settings.confidence ?? 0.95)).toPrecision(6))} %`;
-  const coefficientUnit = perPressure(system.flow);
   const { correction, edition, technique } = profiles[standard];
   const by = namedBy(settings);
   const reference = by(correction.clause);
   const ofStandard = technique.value === fit.technique ? `, ${edition}` : "";
   const regression = fit.technique === "ordinary" ? by("regression") : `technique "${fit.technique}"${ofStandard}`;
+  const level = percent(settings.confidence);
+  const unitOfC = perPressure(system.flow);
+  const inUnits = rowsIn(system);
+  const { coefficient, coefficientAtReference } = result;
   return [
     degreesOfFreedomRow(fit),
-    { what: `Student's t, ${percent} two-sided`, symbol: "t", value: t, unit: "–", source: by("confidence limits") },
-    { what: "flow exponent", symbol: "n", value: result.exponent, unit: "–", source: regression },
-    {
-      what: "standard error of n",
-      symbol: "s_n",
-      value: fit.standardErrorOfExponent,
-      unit: "–",
-      source: regression,
-    },
-    {
-      what: "leakage coefficient, test conditions",
-      symbol: "C",
-      value: limitsIn(result.coefficient, "flow", system),
-      unit: coefficientUnit,
-      source: regression,
-    },
-    {
-      what: "standard error of ln C",
-      symbol: "s_lnC",
-      value: fit.standardErrorOfLogCoefficient,
-      unit: "–",
-      source: regression,
-    },
-    {
-      what: "coefficient of determination of the logarithms",
-      symbol: "r2",
-      value: fit.determination,
-      unit: "–",
-      source: regression,
-    },
-    { what: "reference conditions of", symbol: "standard", value: standard, source: "20 °C, 101 325 Pa, dry air" },
-    {
-      what: "density of the air through the leaks",
-      symbol: "rho_leak",
-      value: fromMethod(result.densityAtLeaks, "density", system),
-      unit: system.density,
-      source: reference,
-    },
-    {
-      what: "leakage coefficient, reference conditions",
-      symbol: "C_L",
-      value: limitsIn(result.coefficientAtReference, "flow", system),
-      unit: coefficientUnit,
-      source: reference,
-    },
+    row(`Student's t, ${level} two-sided`, "t", t, "–", by("confidence limits")),
+    row("flow exponent", "n", result.exponent, "–", regression),
+    row("standard error of n", "s_n", fit.standardErrorOfExponent, "–", regression),
+    inUnits("leakage coefficient, test conditions", "C", coefficient, "flow", regression, unitOfC),
+    row("standard error of ln C", "s_lnC", fit.standardErrorOfLogCoefficient, "–", regression),
+    row("coefficient of determination of the logarithms", "r2", fit.determination, "–", regression),
+    row("reference conditions of", "standard", standard, "", "20 °C, 101 325 Pa, dry air"),
+    inUnits("density of the air through the leaks", "rho_leak", result.densityAtLeaks, "density", reference),
+    inUnits("leakage coefficient, reference conditions", "C_L", coefficientAtReference, "flow", reference, unitOfC),
   ];
 }
 
 /** What the house is judged by, at reference conditions. */
 function resultRowsAtReference(result: TestResult, settings: Settings): TableRow[] {
-  const { system } = settings;
   const { at50, leakageAreas } = result;
   const pressure = settings["reference pressure"];
   const other = pressure === undefined ? undefined : result.at(pressure);
-  const flow = (limits: Limits | undefined) => limitsIn(limits, "flow", system);
-  const perArea = (limits: Limits | undefined) => limitsIn(limits, "permeability", system);
-  const area = (limits: Limits) => limitsIn(limits, "leakageArea", system);
-  const perAreaUnit = system.permeability;
   const rates = namedBy(settings)("derived quantities");
+  const inUnits = rowsIn(settings.system);
+  const rate = (what: string, symbol: string, value: TableRow["value"]) => row(what, symbol, value, "1/h", rates);
+  const area = (what: string, symbol: string, definition: keyof typeof leakageAreas, source: string) =>
+    inUnits(what, symbol, leakageAreas[definition], "leakageArea", source);
   return [
-    { what: "flow at 50 Pa", symbol: "q50", value: flow(at50.flow), unit: system.flow, source: rates },
-    { what: "air change rate at 50 Pa", symbol: "n50", value: at50.airChangeRate, unit: "1/h", source: rates },
-    {
-      what: "flow at 50 Pa per envelope area",
-      symbol: "qE50",
-      value: perArea(at50.perEnvelopeArea),
-      unit: perAreaUnit,
-      source: rates,
-    },
-    {
-      what: "flow at 50 Pa per floor area",
-      symbol: "qF50",
-      value: perArea(at50.perFloorArea),
-      unit: perAreaUnit,
-      source: rates,
-    },
-    { what: "another reference pressure", symbol: "p_r", value: pressure, unit: "Pa", source: "setting" },
-    { what: "flow at that pressure", symbol: "q_pr", value: flow(other?.flow), unit: system.flow, source: rates },
-    {
-      what: "air change rate at that pressure",
-      symbol: "n_pr",
-      value: other?.airChangeRate,
-      unit: "1/h",
-      source: rates,
-    },
-    {
-      what: "flow at that pressure per envelope area",
-      symbol: "qE_pr",
-      value: perArea(other?.perEnvelopeArea),
-      unit: perAreaUnit,
-      source: rates,
-    },
-    {
-      what: "flow at that pressure per floor area",
-      symbol: "qF_pr",
-      value: perArea(other?.perFloorArea),
-      unit: perAreaUnit,
-      source: rates,
-    },
-    {
-      what: "effective leakage area, 4 Pa, C_d 1",
-      symbol: "ELA4",
-      value: area(leakageAreas["effective 4 Pa"]),
-      unit: system.leakageArea,
-      source: "ASTM E779-19",
-    },
-    {
-      what: "leakage area by ISO 9972, 10 Pa, C_d 1",
-      symbol: "AL10",
-      value: area(leakageAreas["ISO 9972 10 Pa"]),
-      unit: system.leakageArea,
-      source: rates,
-    },
-    {
-      what: "equivalent leakage area, 10 Pa, C_d 0.611",
-      symbol: "EqLA10",
-      value: area(leakageAreas["equivalent 10 Pa"]),
-      unit: system.leakageArea,
-      source: "CAN/CGSB-149.10",
-    },
+    inUnits("flow at 50 Pa", "q50", at50.flow, "flow", rates),
+    rate("air change rate at 50 Pa", "n50", at50.airChangeRate),
+    inUnits("flow at 50 Pa per envelope area", "qE50", at50.perEnvelopeArea, "permeability", rates),
+    inUnits("flow at 50 Pa per floor area", "qF50", at50.perFloorArea, "permeability", rates),
+    row("another reference pressure", "p_r", pressure, "Pa", "setting"),
+    inUnits("flow at that pressure", "q_pr", other?.flow, "flow", rates),
+    rate("air change rate at that pressure", "n_pr", other?.airChangeRate),
+    inUnits("flow at that pressure per envelope area", "qE_pr", other?.perEnvelopeArea, "permeability", rates),
+    inUnits("flow at that pressure per floor area", "qF_pr", other?.perFloorArea, "permeability", rates),
+    area("effective leakage area, 4 Pa, C_d 1", "ELA4", "effective 4 Pa", "ASTM E779-19"),
+    area("leakage area by ISO 9972, 10 Pa, C_d 1", "AL10", "ISO 9972 10 Pa", rates),
+    area("equivalent leakage area, 10 Pa, C_d 0.611", "EqLA10", "equivalent 10 Pa", "CAN/CGSB-149.10"),
   ];
 }
 

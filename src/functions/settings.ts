@@ -5,6 +5,8 @@ import {
   referenceDensity,
   relativePressureAtAltitude,
   standardPressure,
+  techniqueOf,
+  type Technique,
   type TestAir,
 } from "../core/index";
 import { isBlank, isBlankOrZero, plain, rowsOf } from "./cells";
@@ -14,11 +16,16 @@ import { toMethod, unitSystem, type UnitSystem } from "./units";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 
+/** What holds where nothing was given. */
+const defaults = {
+  standard: "ISO 9972",
+  confidence: 0.95,
+  "pressure sign": "indoors minus outdoors",
+  "calibration density": referenceDensity,
+} satisfies Given;
+
 /** Settings in the method's units, with what is assumed where nothing was given. */
-export type Settings = Given & {
-  readonly system: UnitSystem;
-  readonly standard: NonNullable<Given["standard"]>;
-};
+export type Settings = Given & Required<Pick<Given, keyof typeof defaults>> & { readonly system: UnitSystem };
 
 function isLabel(name: string): name is keyof Labels {
   return Object.hasOwn(labels, name);
@@ -72,7 +79,7 @@ function inMethodUnits(given: Given): Settings {
     const { measures }: Label = labels[name as keyof Labels];
     return [name, measures === undefined ? value : toMethod(value as number, measures, system)];
   });
-  return { standard: "ISO 9972", ...(Object.fromEntries(converted) as Given), system };
+  return { ...defaults, ...(Object.fromEntries(converted) as Given), system };
 }
 
 /** A setting that a calculation cannot do without. */
@@ -122,7 +129,16 @@ function requireStationPressure(read: number, altitude: number | undefined): voi
   throw new MethodError("invalid", "settings", rule);
 }
 
-/** Density at which the flow device was calibrated; by default that of the reference conditions. */
-export function calibrationDensityIn(settings: Settings): number {
-  return settings["calibration density"] ?? referenceDensity;
+/** The air of the test. Errors: a temperature is not given (missing). */
+export function testAirIn(settings: Settings): TestAir {
+  const temperature = {
+    indoor: needed(settings, "indoor temperature"),
+    outdoor: needed(settings, "outdoor temperature"),
+  };
+  return { ...airIn(settings), temperature };
+}
+
+/** The technique that the tester names, else that of the standard. */
+export function techniqueIn({ technique, standard }: Settings): Technique {
+  return technique ?? techniqueOf(standard);
 }

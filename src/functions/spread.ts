@@ -115,8 +115,9 @@ export function spread<Of extends Inputs>(
   });
 }
 
-/** Headings above rows of results, repeated where the inputs had several columns. */
-export function headed(names: readonly string[], rows: readonly unknown[][]): unknown[][] {
+/** Rows of results, where wanted under headings, which are repeated where the inputs had several columns. */
+export function headed(names: readonly string[], rows: unknown[][], wanted: "yes" | "no" | undefined): unknown[][] {
+  if (wanted !== "yes") return rows;
   const times = Math.ceil((rows[0]?.length ?? 0) / names.length);
   return [Array.from({ length: times }, () => names).flat(), ...rows];
 }

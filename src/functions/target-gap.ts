@@ -3,7 +3,7 @@ import { rowsOf } from "./cells";
 import { inCell } from "./host-error";
 import { settingsIn, type Settings } from "./settings";
 import { sizes, spread } from "./spread";
-import { table, type TableRow } from "./table";
+import { row, table } from "./table";
 import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./target";
 import { fromMethod, toMethod, type UnitSystem } from "./units";
 
@@ -113,7 +113,7 @@ export function targetGap(flow: any[][], target: any[][], settings?: any[][]): a
     return nameSettings(() => {
       const terms = targetTermsIn(given);
       const words = wordsFor(given);
-      const withHeadings = given.headings === "yes";
+      const { headings } = given;
       const rows = spread(
         inputs,
         ({ flow, target }) =>
@@ -126,12 +126,12 @@ export function targetGap(flow: any[][], target: any[][], settings?: any[][]): a
         symbols.length,
       );
       const isSingle = [flow, target].every((range) => rowsOf(range).flat().length === 1);
-      if (!isSingle) return withHeadings ? [[...symbols], ...rows] : rows;
-      const tableRows = symbols.map((symbol, index): TableRow => {
+      if (!isSingle) return headings === "yes" ? [[...symbols], ...rows] : rows;
+      const tableRows = symbols.map((symbol, index) => {
         const [what, unit, source] = words[symbol];
-        return { what, symbol, value: rows[0]![index] as number | string, unit, source };
+        return row(what, symbol, rows[0]![index] as number | string, unit, source);
       });
-      return table(tableRows, withHeadings);
+      return table(tableRows, headings);
     });
   });
 }

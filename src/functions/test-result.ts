@@ -2,7 +2,6 @@ import {
   directions,
   MethodError,
   studentT,
-  techniqueOf,
   testResult as resultOf,
   type Direction,
   type LeakageReading,
@@ -13,7 +12,7 @@ import { inCell } from "./host-error";
 import { pairedReadings, type SheetReadings } from "./pairs";
 import { baselineReadings } from "./readings";
 import { resultRows } from "./result-rows";
-import { airIn, calibrationDensityIn, needed, settingsIn, type Settings } from "./settings";
+import { needed, settingsIn, techniqueIn, testAirIn, type Settings } from "./settings";
 import { table, type TableRow } from "./table";
 import { buildingIn } from "./target";
 import { toMethod } from "./units";
@@ -41,20 +40,16 @@ export function computed(
   [baselineBefore, baselineAfter]: [number[], number[]?],
   settings: Settings,
 ): TestResult {
-  const temperature = {
-    indoor: needed(settings, "indoor temperature"),
-    outdoor: needed(settings, "outdoor temperature"),
-  };
   return resultOf(
     { direction, readings, baselineBefore, ...(baselineAfter !== undefined && { baselineAfter }) },
-    { ...airIn(settings), temperature },
+    testAirIn(settings),
     {
       flowBasis: needed(settings, "flow basis"),
-      calibrationDensity: calibrationDensityIn(settings),
-      pressureSign: settings["pressure sign"] ?? "indoors minus outdoors",
+      calibrationDensity: settings["calibration density"],
+      pressureSign: settings["pressure sign"],
       standard: settings.standard,
-      technique: settings.technique ?? techniqueOf(settings.standard),
-      confidence: settings.confidence ?? 0.95,
+      technique: techniqueIn(settings),
+      confidence: settings.confidence,
     },
     buildingIn(settings),
   );
@@ -84,15 +79,15 @@ export type WholeTestArguments = readonly [
 /** Every step of one direction as rows. */
 export function wholeTest([direction, pressures, flows, before, after, settings, include]: WholeTestArguments): {
   readonly rows: TableRow[];
-  readonly headings: boolean;
+  readonly headings: Settings["headings"];
 } {
   const way = choice(direction, directions, "direction");
   const given = settingsIn(settings);
   const readings = pairedReadings(pressures, flows, include);
   try {
     const result = computed(way, inMethodFlow(readings, given), baselineReadings(before, after), given);
-    const t = studentT(given.confidence ?? 0.95, result.fit.degreesOfFreedom);
-    return { rows: resultRows(way, result, readings, given, t), headings: given.headings === "yes" };
+    const t = studentT(given.confidence, result.fit.degreesOfFreedom);
+    return { rows: resultRows(way, result, readings, given, t), headings: given.headings };
   } catch (error) {
     throw asSetting(error);
   }

@@ -5,7 +5,6 @@ import {
   MethodError,
   baselinePressure,
   profiles,
-  techniqueOf,
   toIndoorsMinusOutdoors,
   validityChecks as checksOf,
   type Check,
@@ -19,7 +18,8 @@ import { finiteRow } from "./finite";
 import { inCell } from "./host-error";
 import { pairedReadings } from "./pairs";
 import { baselineReadings } from "./readings";
-import { settingsIn, type Settings } from "./settings";
+import { settingsIn, techniqueIn, type Settings } from "./settings";
+import { headed } from "./spread";
 import { asSetting, computed, inMethodFlow } from "./test-result";
 import { wordsOfCheck } from "./validity-words";
 
@@ -38,7 +38,7 @@ const headings = [
 /** The line through the readings, absent while they are too few or all at one pressure. */
 function lineThrough(points: readonly LeakageReading[], settings: Settings): LeakageFit | undefined {
   try {
-    return fitLeakage(points, settings.technique ?? techniqueOf(settings.standard));
+    return fitLeakage(points, techniqueIn(settings));
   } catch (error) {
     if (error instanceof MethodError) return undefined;
     throw error;
@@ -63,7 +63,7 @@ function induced(
   settings: Settings,
 ): LeakageReading[] {
   const rows = readings.map(({ row, pressure }) => ({ row, value: pressure }));
-  const sign = settings["pressure sign"] ?? "indoors minus outdoors";
+  const sign = settings["pressure sign"];
   const pressures = inducedPressures(rows, baseline, sign, direction, "pressures");
   return readings.map((reading, index) => {
     const { flow, row } = reading;
@@ -89,7 +89,7 @@ function factsOf(
   const fit = lineThrough(points, settings);
   const result = fit && whereGiven(() => computed(direction, readings, baselines, settings));
   const signed = (values: readonly number[]) =>
-    values.map((value) => toIndoorsMinusOutdoors(value, settings["pressure sign"] ?? "indoors minus outdoors"));
+    values.map((value) => toIndoorsMinusOutdoors(value, settings["pressure sign"]));
   const { "building height": height, "indoor temperature": indoor, "outdoor temperature": outdoor } = settings;
   return {
     direction,
@@ -180,7 +180,7 @@ export function validityChecks(
       });
       const { edition } = profiles[given.standard];
       const rows = checks.map((check) => rowOf(check, edition));
-      return given.headings === "yes" ? [headings, ...rows] : rows;
+      return headed(headings, rows, given.headings);
     } catch (error) {
       throw asSetting(error);
     }
