@@ -194,8 +194,9 @@ describe("a test is prepared", () => {
 
   test("with the induced pressures as magnitudes", () => {
     expect(down.points.map(({ pressure }) => Math.round(pressure * 1e9) / 1e9)).toEqual([61, 52, 44, 33, 27, 19, 12]);
-    const { baselineAfter: _, ...open } = rest;
-    expect(prepare({ ...open, readings }).points[0]!.pressure).toBeCloseTo(60.8, 12);
+    // Without a baseline after the test, that before it counts alone.
+    const open = Object.fromEntries(Object.entries(down).filter(([name]) => name !== "baselineAfter"));
+    expect(prepare(open as unknown as PreparedTest).points[0]!.pressure).toBeCloseTo(60.8, 12);
   });
 });
 
