@@ -32,13 +32,22 @@ function mendChart(xml: string, markersOnly: ReadonlySet<string>, name: string):
     const bare = one.replace(/<\/c:tx>\s*<c:spPr>.*?<\/c:spPr>/s, "</c:tx>");
     return replaceOnce(bare, "</c:tx>", "</c:tx><c:spPr><a:ln><a:noFill/></a:ln></c:spPr>", name);
   });
-  const grid = series
+  const grid = straight(series)
     .replaceAll("<c:majorGridlines/>", `<c:majorGridlines>${gridLine(palette.rule)}</c:majorGridlines>`)
     .replaceAll("<c:minorGridlines/>", `<c:minorGridlines>${gridLine(palette.hair)}</c:minorGridlines>`);
   const font =
     `<c:txPr><a:bodyPr/><a:lstStyle/><a:p><a:pPr><a:defRPr><a:latin typeface="${typeface}"/></a:defRPr></a:pPr>` +
     `<a:endParaRPr lang="en-GB"/></a:p></c:txPr></c:chartSpace>`;
   return replaceOnce(grid, "</c:chartSpace>", font, name);
+}
+
+/**
+ * Straight lines between points, said outright: where nothing is said, some programs draw curves. On logarithmic axes only fitted lines are
+ * drawn, which are straight anyway.
+ */
+function straight(xml: string): string {
+  if (!xml.includes("<c:scatterChart>") || xml.includes("<c:logBase")) return xml;
+  return xml.replace(/(?<!<c:smooth val="[01]"\/>)<\/c:ser>/g, '<c:smooth val="0"/></c:ser>');
 }
 
 /** Paper for drawing on, not bars to look through: half a point, in a pale colour. */

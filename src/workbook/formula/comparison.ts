@@ -59,8 +59,10 @@ export function order(left: Scalar, right: Scalar): number {
 
 /** Equality of two values that are no errors. */
 export function equal(left: Scalar, right: Scalar): boolean {
-  if (typeof left === "string" && typeof right === "string") return sameText(left, right);
-  return order(left, right) === 0;
+  const a = left === null ? blankLike(right) : left;
+  const b = right === null ? blankLike(left) : right;
+  if (typeof a === "string" && typeof b === "string") return sameText(a, b);
+  return order(a, b) === 0;
 }
 
 /** The first error of two values, left first. */

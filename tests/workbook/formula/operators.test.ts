@@ -42,6 +42,11 @@ describe("operators follow Excel", () => {
     expect(value("A1+1", { A1: "Room 5" })).toBe("#VALUE!");
   });
 
+  it("compares a blank with any text for equality, whatever signs it holds", () => {
+    expect(value('B1="two-point"')).toBe(false);
+    expect(value('"two-point"<>B1')).toBe(true);
+  });
+
   it("gives a blank as 0 in a cell, but keeps it blank on the way", () => {
     const { at } = evaluated({ A1: f("B1"), A2: f('IF(TRUE,B1)&"x"'), A3: f("ISBLANK(B1)"), A4: f("IF(B1=0,1,2)") });
     expect([at("A1"), at("A2"), at("A3"), at("A4")]).toEqual([0, "x", true, 1]);

@@ -1,0 +1,61 @@
+import type { Recipe } from "./blocks/book";
+import { criterionPage } from "./blocks/criterion";
+import { firm } from "./final-test/scenario";
+import { basisPage } from "./mid-construction/basis";
+import { cautionsPage } from "./mid-construction/cautions";
+import { forecastPage } from "./mid-construction/forecast";
+import { forecastMarkers } from "./mid-construction/forecast-chart";
+import { overviewPage } from "./mid-construction/overview";
+import { footer, sheets } from "./mid-construction/places";
+import { pointTestPage } from "./mid-construction/point-test";
+import { progressMarkers } from "./mid-construction/progress-chart";
+import { quickPage } from "./mid-construction/quick";
+import { registerPage } from "./mid-construction/register";
+import { pointTests } from "./mid-construction/scenario";
+import { seriesPage } from "./mid-construction/series";
+import { seriesMarkers } from "./mid-construction/series-chart";
+import { twoPointPage } from "./mid-construction/two-point";
+
+/** Tests of one house while its air barrier is open: how far it is, which leaks there are, what each repair won, what the final test may show. */
+function recipe(): Recipe {
+  const [first, second] = [pointTestPage(pointTests[0]), pointTestPage(pointTests[1])];
+  const tests = [first.places, second.places] as const;
+  const series = seriesPage(first.places);
+  const forecast = forecastPage(tests, series.places);
+  const pages = [
+    overviewPage({ tests, series: series.places, forecast: forecast.places }),
+    basisPage(),
+    quickPage(),
+    twoPointPage(),
+    first,
+    registerPage(),
+    series,
+    second,
+    forecast,
+    criterionPage({
+      name: sheets.limits,
+      footer,
+      criterion: "Passive house, new build",
+      heading: "The criterion that the final test will be held to",
+    }),
+    cautionsPage(),
+  ];
+  const written = new Date(Date.UTC(2026, 8, 25));
+  return {
+    file: "mid-construction.xlsx",
+    sheets: pages.map(({ sheet }) => sheet),
+    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
+    properties: {
+      title: "Airtightness in mid-construction, Teasel House",
+      subject: "Quick and multi-point tests, leak register, repairs and forecast",
+      description: "Sample workbook. Firm, house, people and readings are invented.",
+      creator: firm,
+      company: firm,
+      created: written,
+      modified: written,
+    },
+    markersOnly: [...seriesMarkers, ...forecastMarkers, ...progressMarkers],
+  };
+}
+
+export const midConstruction = recipe();

@@ -1,0 +1,117 @@
+import { onSheet } from "../blocks/address";
+import { pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { day, text } from "../blocks/validation";
+import { firm, trade } from "../final-test/scenario";
+import type { ForecastPlaces } from "./forecast";
+import { outlookPanel } from "./outlook-panel";
+import { figures, summarySection } from "./overview-figures";
+import { footer, sheets, type Page } from "./places";
+import type { PointTestPlaces } from "./point-test";
+import { progressChart } from "./progress-chart";
+import { house, remark } from "./scenario";
+import type { SeriesPlaces } from "./series";
+
+const rows = { facts: 6, panel: 13, figures: 21, chart: 36, legend: 53 } as const;
+const lastRow = rows.legend + 5;
+
+export interface OverviewSources {
+  readonly tests: readonly [PointTestPlaces, PointTestPlaces];
+  readonly series: SeriesPlaces;
+  readonly forecast: ForecastPlaces;
+}
+
+/** One page for the site meeting: where the house stands, what the last day of tests won, what the final test may show. */
+export function overviewPage(sources: OverviewSources): Page {
+  const sheet = new Sheet(
+    sheets.overview,
+    [1.5, 22, 15, 16, 3, 22, 15, 16, 3, 34, 14, 14, 3, 12, 10, 10, 10],
+    palette.copper,
+    {
+      orientation: "portrait",
+      areas: [`B1:H${lastRow}`],
+      pages: 1,
+      footer,
+    },
+  );
+  const lead = "Tests while every leak can still be reached. An outlook, not a verdict.";
+  pageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
+  sheet.heightOf(15, 5, lastRow).height(30, 2);
+  facts(sheet);
+  outlookPanel(sheet, rows.panel, sources.forecast);
+  figures(sheet, rows.figures, sources);
+  progressChart(sheet, rows.chart, sources.tests);
+  legend(sheet);
+  const summary = summarySection(sheet, 5, sources);
+  const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
+  return {
+    sheet,
+    names: {
+      House: fact("C", 0),
+      Firm: fact("C", 4),
+      TradeLine: fact("C", 5),
+      Remark: fact("G", 5),
+      Summary: onSheet(sheets.overview, summary),
+    },
+  };
+}
+
+function facts(sheet: Sheet): void {
+  section(sheet, 5, ["B", "D"], "House");
+  section(sheet, 5, ["F", "H"], "Site");
+  const left = [
+    ["House", house.name],
+    ["Address", house.address],
+    ["Client", house.client],
+    ["Construction", house.construction],
+    ["Firm", firm],
+    ["Trade", trade],
+  ] as const;
+  const right = [
+    ["Day of this report", house.reported],
+    ["Tested by", house.tester],
+    ["On site", house.site],
+    ["Final test planned for", house.final],
+    ["Barrier closed in from", house.closed],
+    ["Remark on every sheet", remark],
+  ] as const;
+  const look = style({ shrink: true }, input(undefined, "left"));
+  left.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, look).merge(`C${row}:D${row}`);
+  });
+  right.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    const dated = [0, 3, 4].includes(index);
+    sheet.put(`F${row}`, label, looks.label);
+    sheet.put(`G${row}`, value, dated ? input(dateFormat, "left") : look).merge(`G${row}:H${row}`);
+  });
+  const first = rows.facts;
+  sheet.validate(
+    text(`C${first}:D${first + 5}`, "House and firm", "The house and the firm stand at the top of every sheet."),
+    day(`G${first}:H${first}`, "Day of this report", "What was known on this day."),
+    text(`G${first + 1}:H${first + 2}`, "Who", "Who tested, and who answers for the site."),
+    day(`G${first + 3}:H${first + 4}`, "Day", "When the final test is planned, and when the barrier is closed in."),
+    text(`G${first + 5}:H${first + 5}`, "Remark", "Stands on every sheet until it is deleted."),
+  );
+}
+
+function legend(sheet: Sheet): void {
+  const at = rows.legend;
+  section(sheet, at, ["B", "H"], "How to read this workbook");
+  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
+  sheet.put(`C${at + 1}`, "native formula", native(undefined, "center"));
+  sheet.put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
+  sheet.put(`F${at + 1}`, "all else is protected, without a password", style({ vertical: "center" }, looks.note));
+  sheet.merge(`F${at + 1}:H${at + 1}`).height(18, at + 1);
+  sheet.put(
+    `B${at + 2}`,
+    "Quick tests follow the barrier as it closes. Multi-point 1 and 2 stand before and after the day of repairs. The leak register says who mends what; Tape and retest says what each step won and whether that is proved; " +
+      "Gap and forecast says what is left to seal and what the final test may show. The criterion is chosen on the sheet Limits. The final test alone counts for a certificate, and local code decides. The result is the tester’s responsibility.",
+    looks.note,
+  );
+  sheet.merge(`B${at + 2}:H${at + 5}`);
+}

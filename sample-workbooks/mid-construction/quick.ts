@@ -1,0 +1,121 @@
+import { call, keepBlanks } from "../blocks/add-in";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { between, day, text } from "../blocks/validation";
+import { gaugeFactor } from "./gauge-factor";
+import { footer, sheets, shortDay, type Page } from "./places";
+import { quickTests } from "./scenario";
+
+const count = 12;
+const typed = { first: 8, last: 7 + count } as const;
+
+/** Rows of the results, one for each row of readings; day in B, flow at 50 Pa in H. */
+export const quickRows = { first: typed.last + 5, last: typed.last + 4 + count } as const;
+
+/** One reading a day while the barrier is being closed, in one row each; every row is carried to 50 Pa in one call. */
+export function quickPage(): Page {
+  const last = quickRows.last + 5;
+  const sheet = new Sheet(sheets.quick, [1.5, 12, 42, ...Array<number>(11).fill(10)], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:N${last}`],
+    pages: 1,
+    footer,
+  });
+  const lead =
+    "Depressurization, one reading a row: is the barrier on its way? Pressures are indoors minus outdoors, below zero. Spare rows may stay blank.";
+  pageHead(sheet, letterhead, ["B", "N"], "Quick tests, one reading each", lead);
+  sheet.heightOf(14, 5, last);
+  readings(sheet);
+  results(sheet);
+  rules(sheet);
+  sheet.put(
+    `B${quickRows.last + 2}`,
+    "Without a measured exponent n is taken as 0.65 with a standard deviation of 0.057 among houses: the further the reading is from 50 Pa, the wider the limits, which hold this alone. " +
+      "Instruments add about what the sheet House and instruments says. A measured n goes into its column with its standard uncertainty. Flow as the gauge shows it at calibration density; the factor carries it " +
+      "to the flow through the envelope at reference conditions (20 °C, 101 325 Pa, dry). Humidity is taken as 50 %. One reading is no proof for a certificate.",
+    looks.note,
+  );
+  sheet.merge(`B${quickRows.last + 2}:N${last - 1}`);
+  return { sheet, names: {} };
+}
+
+function readings(sheet: Sheet): void {
+  section(sheet, typed.first - 3, ["B", "N"], "Readings");
+  columnHeads(sheet, typed.first - 1, "B", [
+    "<day",
+    "<stage of the work",
+    "pressure|Pa",
+    "baseline|Pa",
+    "flow shown|m³/h",
+    "indoors|°C",
+    "outdoors|°C",
+    "barometer|Pa",
+    "n|if known",
+    "u(n)|if known",
+  ]);
+  for (let row = typed.first; row <= typed.last; row++) {
+    const test = quickTests[row - typed.first];
+    sheet.put(`B${row}`, test?.day ?? null, input(shortDay, "left"));
+    sheet.put(`C${row}`, test?.stage ?? null, style({ shrink: true }, input(undefined, "left")));
+    sheet.type(`D${row}`, test?.pressure ?? null, decimals(1)).type(`E${row}`, test?.baseline ?? null, decimals(1));
+    sheet.type(`F${row}`, test?.flow ?? null, decimals(0)).type(`G${row}`, test?.indoors ?? null, decimals(1));
+    sheet.type(`H${row}`, test?.outdoors ?? null, decimals(1)).type(`I${row}`, test?.barometer ?? null, decimals(0));
+    sheet.type(`J${row}`, test?.exponent?.[0] ?? null, decimals(3));
+    sheet.type(`K${row}`, test?.exponent?.[1] ?? null, decimals(3));
+  }
+}
+
+function results(sheet: Sheet): void {
+  const { first, last } = quickRows;
+  section(sheet, first - 3, ["B", "N"], "Carried to 50 Pa at reference conditions, limits at 95 %");
+  columnHeads(sheet, first - 1, "B", [
+    "<day",
+    "<stage of the work",
+    "ρ indoors|kg/m³",
+    "ρ outdoors|kg/m³",
+    "factor",
+    "flow|m³/h",
+    "q50|m³/h",
+    "lower|m³/h",
+    "upper|m³/h",
+    "std. unc.|m³/h",
+    "induced|Pa",
+    "n used",
+    "n50|1/h",
+  ]);
+  for (let row = first; row <= last; row++) {
+    const read = row - first + typed.first;
+    sheet.formula(`B${row}`, `IF(B${read}="","",B${read})`, native(shortDay, "left"));
+    sheet.formula(`C${row}`, `IF(C${read}="","",C${read})`, style({ shrink: true }, looks.label));
+    const exponent = `IF(J${read}="",0.65,J${read})`;
+    sheet.formula(`F${row}`, gaugeFactor(`D${row}`, `E${row}`, exponent), native(decimals(4)));
+    sheet.formula(`G${row}`, `IF(COUNT(F${read},F${row})<2,"",F${read}*F${row})`, native(decimals(1)));
+    sheet.formula(`N${row}`, `IF(COUNT(H${row},InternalVolume)<2,"",H${row}/InternalVolume)`, native(decimals(3)));
+  }
+  const read = (letter: string, to = letter) => `${letter}${typed.first}:${to}${typed.last}`;
+  const density = (temperature: string) => call("AIRDENSITY", keepBlanks(read(temperature)), keepBlanks(read("I")));
+  sheet.addIn(`D${first}:D${last}`, density("G"), fromAddIn(decimals(4)));
+  sheet.addIn(`E${first}:E${last}`, density("H"), fromAddIn(decimals(4)));
+  const flows = `G${first}:G${last}`;
+  const flow = call("ONEPOINTFLOW", flows, read("D"), keepBlanks(read("J", "K")), undefined, keepBlanks(read("E")));
+  const digits = [1, 1, 1, 1, 1, 3];
+  sheet.addIn(`H${first}:M${last}`, flow, (_, at) => style({ bold: at === 0 }, fromAddIn(decimals(digits[at] ?? 1))));
+}
+
+function rules(sheet: Sheet): void {
+  const column = (letter: string, to = letter) => `${letter}${typed.first}:${to}${typed.last}`;
+  sheet.validate(
+    day(column("B"), "Day", "The day of the reading."),
+    text(column("C"), "Stage of the work", "What was closed and what was still open.", 60),
+    between(column("D"), -100, -5, "Pressure, Pa", "As read while depressurizing, below zero."),
+    between(column("E"), -20, 20, "Baseline, Pa", "Fan off and covered; 0 is a value, and what a blank means."),
+    between(column("F"), 1, 100000, "Flow shown, m³/h", "As the gauge shows it, at calibration density."),
+    between(column("G", "H"), -45, 50, "Temperature, °C", "Air temperature; 0 is a value."),
+    between(column("I"), 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),
+    between(column("J"), 0.4, 1.1, "Flow exponent n", "Only if it was measured in this house; blank: 0.65 is assumed."),
+    between(column("K"), 0, 0.3, "Standard uncertainty of n", "Of the measured exponent; blank: 0.057."),
+  );
+}
