@@ -29,8 +29,8 @@ export default function configuration(env = {}) {
     context: root,
     entry: {
       functions: join(functions, "associate.ts"),
-      // The pane's entry leans on the other one, or the functions would be bundled and registered twice.
-      taskpane: { import: "./src/taskpane/taskpane.ts", dependOn: "functions" },
+      // Nothing in common with the other one, so that each starts alone; the build fails where the pane registers functions too.
+      taskpane: "./src/taskpane/taskpane.ts",
     },
     output: {
       path: env.output ?? join(root, "dist"),

@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { bundleProblems } from "../../src/cli/build/bundle";
+import { bundleProblems, paneProblems } from "../../src/cli/build/bundle";
 import { metadataCommand } from "../../src/cli/metadata/command";
 import { buildAddin, folderOfTest } from "./build-addin";
 
@@ -78,6 +78,13 @@ describe("what the build checks in functions.js", () => {
     ["more than 55 kB gzipped", `${register}"${noise(120_000)}";`, ["ONEMORE"], "bytes gzipped, more than 55000"],
   ])("%s", (_fault, code, listed, expected) => {
     expect(bundleProblems(code, listed).join("\n")).toContain(expected);
+  });
+});
+
+describe("what the build checks in taskpane.js", () => {
+  it("that it registers no function a second time", () => {
+    expect(paneProblems(register)).toEqual(["taskpane.js registers functions, which functions.js does already"]);
+    expect(paneProblems(`document.title = "x";`)).toEqual([]);
   });
 });
 

@@ -25,6 +25,13 @@ export function bundleProblems(code: string, listedIds: readonly string[]): stri
   return problems;
 }
 
+/** Says what is wrong with a built taskpane.js: the pane's page loads functions.js too, so that a function in both would be registered twice. */
+export function paneProblems(code: string): string[] {
+  return code.includes("CustomFunctions.associate")
+    ? ["taskpane.js registers functions, which functions.js does already"]
+    : [];
+}
+
 function registeredIds(code: string): { ids: string[]; failure?: string } {
   const ids: string[] = [];
   class StubError extends Error {}

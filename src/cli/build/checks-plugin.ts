@@ -1,5 +1,5 @@
 import { Compilation, type Compiler, WebpackError } from "webpack";
-import { bundleProblems } from "./bundle";
+import { bundleProblems, paneProblems } from "./bundle";
 
 /** Fails the build, and with it writes nothing, where the functions.js just made and functions.json do not belong together. */
 export class ChecksPlugin {
@@ -9,8 +9,10 @@ export class ChecksPlugin {
     compiler.hooks.thisCompilation.tap("ChecksPlugin", (compilation) => {
       const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
       compilation.hooks.processAssets.tap({ name: "ChecksPlugin", stage }, () => {
-        const code = compilation.getAsset("functions.js")?.source.source().toString();
+        const codeOf = (file: string) => compilation.getAsset(file)?.source.source().toString();
+        const code = codeOf("functions.js");
         const problems = code === undefined ? ["functions.js was not made"] : bundleProblems(code, this.listedIds);
+        problems.push(...paneProblems(codeOf("taskpane.js") ?? ""));
         compilation.errors.push(...problems.map((problem) => new WebpackError(problem)));
       });
     });
