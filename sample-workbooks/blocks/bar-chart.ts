@@ -14,6 +14,8 @@ interface Words {
   readonly textSize: number;
   /** Number format of the values. */
   readonly format: string;
+  /** Values may lie below zero; the names then stand at the edge. */
+  readonly signed?: true;
 }
 
 /**
@@ -46,7 +48,13 @@ export function barChart(
     chartSpaceBorderColor: palette.white,
     plotAreaFillColor: palette.white,
     axes: {
-      x: { ...text, majorTickMark: "none", minorTickMark: "none", ...(direction === "lying" && { reverse: true }) },
+      x: {
+        ...text,
+        majorTickMark: "none",
+        minorTickMark: "none",
+        ...(direction === "lying" && { reverse: true }),
+        ...(words.signed && { tickLblPos: "low" as const }),
+      },
       y: {
         ...text,
         title: words.axisTitle,
@@ -61,7 +69,7 @@ export function barChart(
         minorTickMark: "none",
         // With the names reversed, the axis of values would jump to the top.
         ...(direction === "lying" && { crosses: "max" as const }),
-        scale: { min: 0 },
+        ...(!words.signed && { scale: { min: 0 } }),
       },
     },
   };

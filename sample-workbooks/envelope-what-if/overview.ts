@@ -78,7 +78,7 @@ function facts(sheet: Sheet): void {
   });
   right.forEach(([label, value], index) => {
     const row = rows.facts + index;
-    sheet.put(`E${row}`, label, style({ indent: 1, shrink: true }, looks.label));
+    sheet.put(`E${row}`, label, style({ indent: 1, align: "left", shrink: true }, looks.label));
     sheet.put(`F${row}`, value, input(index === 0 ? dateFormat : undefined, "left"));
   });
   const last = rows.facts + 3;

@@ -1,0 +1,86 @@
+import { onSheet } from "./address";
+import { pageHead, section } from "./heading";
+import { letterhead } from "./letterhead";
+import { palette } from "./palette";
+import { heightFor } from "./paragraph";
+import { Sheet } from "./sheet";
+import { looks, style } from "./style";
+import { oneOf, text } from "./validation";
+
+export const statuses = ["done", "not yet", "n/a"] as const;
+
+export type Status = (typeof statuses)[number];
+
+/** What is to be done or taken along, why or how, and how far it is. */
+export type StatusItem = readonly [what: string, words: string, status?: Status];
+
+interface Words {
+  readonly name: string;
+  readonly title: string;
+  readonly lead: string;
+  readonly footer: string;
+  readonly stages: readonly (readonly [heading: string, items: readonly StatusItem[]])[];
+  /** Rows left free under each heading. */
+  readonly spare: number;
+  /** What stands at the end. */
+  readonly closing: string;
+}
+
+const width = 62;
+
+/** A list to be gone through, each row done, not yet, or n/a; gives formulas that count what is still open and all of it. */
+export function statusList({ name, title, lead, footer, stages, spare, closing }: Words): {
+  readonly sheet: Sheet;
+  readonly open: string;
+  readonly all: string;
+} {
+  const rowsOf = stages.map(([, items]) => items.length + spare);
+  const last = 5 + rowsOf.reduce((sum, rows) => sum + rows + 2, 0);
+  const sheet = new Sheet(name, [1.5, 30, width, 11, 12], palette.petrol, {
+    orientation: "portrait",
+    areas: [`B1:E${last + 1}`],
+    pages: 1,
+    footer,
+  });
+  pageHead(sheet, letterhead, ["B", "E"], title, lead);
+  const ranges: (readonly [first: number, last: number])[] = [];
+  let row = 5;
+  stages.forEach(([heading, items], index) => {
+    section(sheet, row, ["B", "E"], heading);
+    const head = style({ size: 8, colour: palette.grey, align: "left", vertical: "bottom", bottom: palette.petrol });
+    sheet.put(`D${row}`, "status", head).put(`E${row}`, "by", head).height(18, row);
+    const count = rowsOf[index] ?? 0;
+    for (let offset = 0; offset < count; offset++) itemRow(sheet, row + 1 + offset, items[offset]);
+    ranges.push([row + 1, row + count]);
+    row += count + 2;
+  });
+  sheet.put(`B${last}`, closing, looks.note).merge(`B${last}:E${last + 1}`);
+  const sum = (of: (first: number, last: number) => string) => ranges.map(([first, end]) => of(first, end)).join("+");
+  const range = (letter: string, first: number, end: number) => onSheet(name, `${letter}${first}:${letter}${end}`);
+  const all = sum((first, end) => `COUNTA(${range("B", first, end)})`);
+  const settled = sum((first, end) =>
+    statuses
+      .filter((status) => status !== "not yet")
+      .map((status) => `COUNTIF(${range("D", first, end)},"${status}")`)
+      .join("+"),
+  );
+  return { sheet, open: `MAX(0,${all}-(${settled}))`, all };
+}
+
+function itemRow(sheet: Sheet, row: number, item: StatusItem | undefined): void {
+  if (item) {
+    sheet.put(`B${row}`, item[0], style({ bold: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, item[1], style({ vertical: "top" }, looks.textLine));
+    sheet.height(Math.max(heightFor(item[1], width), heightFor(item[0], 28)), row);
+  } else {
+    sheet.type(`B${row}`, null, undefined, "left").type(`C${row}`, null, undefined, "left").height(15, row);
+    sheet.validate(text(`B${row}:C${row}`, "One more", "What else is to be done, and how.", 120));
+  }
+  sheet
+    .type(`D${row}`, item?.[2] ?? (item ? "not yet" : null), undefined, "left")
+    .type(`E${row}`, null, undefined, "left");
+  sheet.validate(
+    oneOf(`D${row}`, statuses, "Status", "Done, not yet, or n/a: it does not apply here."),
+    text(`E${row}`, "By", "Initials of the person who saw to it.", 20),
+  );
+}

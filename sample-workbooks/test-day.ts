@@ -1,0 +1,44 @@
+import type { Recipe } from "./blocks/book";
+import { firm } from "./final-test/scenario";
+import { dayPage } from "./test-day/day";
+import { fanPage } from "./test-day/fan";
+import { cautionsList, packingList, peopleList } from "./test-day/lists";
+import { notesPage } from "./test-day/notes";
+import { preparationPage } from "./test-day/preparation";
+import { pressuresPage } from "./test-day/pressures";
+import { job } from "./test-day/scenario";
+import { standardsPage } from "./test-day/standards";
+import { weatherPage } from "./test-day/weather";
+
+/** The evening before a test: whether it is likely to be valid, what to set, what to prepare, to pack and to tell. */
+function recipe(): Recipe {
+  const lists = [packingList, peopleList, cautionsList].map(({ sheet }) => ({ sheet, names: {} }));
+  const pages = [
+    dayPage(),
+    weatherPage(),
+    pressuresPage(),
+    fanPage(),
+    preparationPage(),
+    ...lists,
+    standardsPage(),
+    notesPage(),
+  ];
+  const written = new Date(Date.UTC(2026, 10, 23));
+  return {
+    file: "test-day.xlsx",
+    sheets: pages.map(({ sheet }) => sheet),
+    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
+    properties: {
+      title: `Test day, ${job.house}`,
+      subject: "Preparation of an airtightness test by ISO 9972",
+      description: "Sample workbook. Firm, house, people and weather are invented.",
+      creator: firm,
+      company: firm,
+      created: written,
+      modified: written,
+    },
+    markersOnly: [],
+  };
+}
+
+export const testDay = recipe();

@@ -1,0 +1,229 @@
+import { absolute, onSheet } from "../blocks/address";
+import { pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { day, fromList, oneOf, text } from "../blocks/validation";
+import { firm, trade } from "../final-test/scenario";
+import { checkCount, dayChecks } from "./day-checks";
+import { dayWords } from "./day-words";
+import { daySummary, listLines } from "./day-lists";
+import { methods } from "./openings-data";
+import { footer, ofHours, sheets, type Page } from "./places";
+import { job, remark } from "./scenario";
+import { standardNames } from "./standards";
+
+const rows = { facts: 6, choice: 11, panel: 15, checks: 21 } as const;
+const wordsAt = rows.checks + checkCount + 3;
+const listsAt = wordsAt + 8;
+const legendAt = listsAt + 7;
+
+/** One page to decide by: is the way worth it, what to set, what is still to be done. */
+export function dayPage(): Page {
+  const last = legendAt + 3;
+  const sheet = new Sheet(sheets.day, [1.5, 34, 17, 13, 12, 13, 17, 19, 2, 40, 26, 10], palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:H${last}`],
+    pages: 1,
+    footer,
+  });
+  pageHead(
+    sheet,
+    letterhead,
+    ["B", "H"],
+    "Test day",
+    "Before leaving the office: is a valid test likely, what is to be set, what is still to be done.",
+  );
+  sheet.heightOf(15, 5, last);
+  facts(sheet);
+  choice(sheet);
+  const outcomes = dayChecks(sheet, rows.checks);
+  panel(sheet, absolute(outcomes));
+  dayWords(sheet, wordsAt);
+  listLines(sheet, listsAt);
+  legend(sheet);
+  const summary = daySummary(sheet, {
+    panel: `B${rows.panel}`,
+    first: rows.checks + 2,
+    count: checkCount,
+    lists: listsAt + 1,
+  });
+  const cell = (place: string) => onSheet(sheets.day, place);
+  return {
+    sheet,
+    names: {
+      Summary: cell(summary),
+      House: cell(`C${rows.facts}`),
+      TestDate: cell(`G${rows.facts}`),
+      Firm: cell(`G${rows.facts + 1}`),
+      TradeLine: cell(`G${rows.facts + 2}`),
+      Remark: cell(`G${rows.facts + 3}`),
+      Standard: cell(`C${rows.choice}`),
+      Method: cell(`C${rows.choice + 1}`),
+      HourName: cell(`C${rows.choice + 2}`),
+      HourIndex: cell(`E${rows.choice + 2}`),
+      GaugeUntil: cell(`G${rows.choice}`),
+      FanUntil: cell(`G${rows.choice + 1}`),
+    },
+  };
+}
+
+type Fact = readonly [label: string, value: string | number, format?: string];
+
+function column(
+  sheet: Sheet,
+  at: number,
+  label: string,
+  [value, end]: readonly [string, string],
+  facts: readonly Fact[],
+): void {
+  facts.forEach(([words, given, format], index) => {
+    const row = at + index;
+    sheet.put(`${label}${row}`, words, style({ indent: label === "B" ? 0 : 1, align: "left" }, looks.label));
+    if (label !== "B") sheet.merge(`${label}${row}:F${row}`);
+    sheet
+      .put(`${value}${row}`, given, style({ shrink: true }, input(format, "left")))
+      .merge(`${value}${row}:${end}${row}`);
+  });
+}
+
+function facts(sheet: Sheet): void {
+  section(sheet, rows.facts - 1, ["B", "H"], "Job");
+  column(
+    sheet,
+    rows.facts,
+    "B",
+    ["C", "D"],
+    [
+      ["House", job.house],
+      ["Address", job.address],
+      ["Client", job.client],
+      ["Tester", job.tester],
+    ],
+  );
+  column(
+    sheet,
+    rows.facts,
+    "E",
+    ["G", "H"],
+    [
+      ["Day of the test", job.day, dateFormat],
+      ["Firm", firm],
+      ["Trade", trade],
+      ["Remark on every sheet", remark],
+    ],
+  );
+  sheet.validate(
+    text(`C${rows.facts}:D${rows.facts + 3}`, "Job", "The house stands at the top of every sheet."),
+    day(`G${rows.facts}:H${rows.facts}`, "Day", "Of the test."),
+    text(
+      `G${rows.facts + 1}:H${rows.facts + 3}`,
+      "Firm",
+      "Firm, trade and remark stand on every sheet; an empty remark on none.",
+      60,
+    ),
+  );
+}
+
+function choice(sheet: Sheet): void {
+  const at = rows.choice;
+  column(
+    sheet,
+    at,
+    "B",
+    ["C", "D"],
+    [
+      ["Standard", job.standard],
+      ["Method of preparation", job.method],
+      ["Hour, of the sheet Weather", job.hour],
+    ],
+  );
+  column(
+    sheet,
+    at,
+    "E",
+    ["G", "H"],
+    [
+      ["Gauge certificate until", job.gaugeUntil, dateFormat],
+      ["Fan certificate until", job.deviceUntil, dateFormat],
+    ],
+  );
+  const hour = `C${at + 2}`;
+  const names = ofHours("B");
+  const found = `IF(COUNTIF(${names},${hour})=1,MATCH(${hour},${names},0),"")`;
+  sheet.formula(
+    `E${at + 2}`,
+    `IF(${hour}="","",${found})`,
+    style({ size: 8, colour: palette.grey }, native('"row "0', "left")),
+  );
+  const missing = `IF(OR(${hour}="",E${at + 2}<>""),"","no hour, or two, of this name")`;
+  sheet.formula(`F${at + 2}`, missing, style({ colour: palette.fail }, looks.note)).merge(`F${at + 2}:H${at + 2}`);
+  sheet.validate(
+    fromList(`C${at}:D${at}`, standardNames, "Standard", "Its limits stand on the sheet Standards."),
+    oneOf(
+      `C${at + 1}:D${at + 1}`,
+      methods.map(([name]) => name),
+      "Method",
+      "How openings are prepared, ISO 9972; the criterion says which.",
+    ),
+    fromList(`C${at + 2}:D${at + 2}`, names, "Hour", "A row of the sheet Weather, by its name."),
+    day(`G${at}:H${at + 1}`, "Certificate", "Last day on which the certificate counts."),
+  );
+}
+
+/** The answer in one word, and the reason beside it. */
+function panel(sheet: Sheet, outcomes: string): void {
+  const at = rows.panel;
+  const count = (word: string) => `COUNTIF(${outcomes},"${word}")`;
+  const word = `IF(${count("not met")}>0,"DOUBTFUL",IF(${count("open")}>0,"OPEN","LIKELY"))`;
+  const look = style({
+    size: 26,
+    bold: true,
+    colour: palette.white,
+    fill: palette.open,
+    align: "center",
+    shrink: true,
+  });
+  sheet.formula(`B${at}`, word, look).merge(`B${at}:C${at + 4}`);
+  for (const [value, rgb] of [
+    ["LIKELY", palette.pass],
+    ["DOUBTFUL", palette.fail],
+  ] as const)
+    sheet.when(`B${at}:C${at + 4}`, `$B$${at}="${value}"`, {
+      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
+    });
+  const beside = { fill: palette.petrolPale, indent: 1, align: "left", wrap: true } as const;
+  const house = `IF(HourName="","no hour chosen","a valid test by "&IF(Standard="","(no standard)",Standard)&", "&HourName&" o’clock")`;
+  sheet.formula(`D${at}`, house, style({ ...beside, size: 8, colour: palette.grey })).merge(`D${at}:H${at}`);
+  const reasons = `IF(${count("not met")}>0,${count("not met")}&" of the checks below "&IF(${count("not met")}=1,"is","are")&" not met",IF(${count("open")}>0,${count("open")}&" of the checks below cannot be answered yet","every check below is met, or the standard has no limit for it"))`;
+  sheet
+    .formula(`D${at + 1}`, reasons, style({ ...beside, size: 11, bold: true, colour: palette.petrol }))
+    .merge(`D${at + 1}:H${at + 2}`);
+  const others = `IF(COUNTIF(${ofHours("Q")},"possible")=0,"no hour of the forecast meets all conditions of the weather",COUNTIF(${ofHours("Q")},"possible")&" of "&COUNTA(${ofHours("B")})&" parts of the day meet the conditions of the weather; first: "&INDEX(${ofHours("B")},MATCH("possible",${ofHours("Q")},0)))`;
+  sheet
+    .formula(`D${at + 3}`, `IF(COUNTA(${ofHours("B")})=0,"",${others})`, style({ ...beside, size: 9 }))
+    .merge(`D${at + 3}:H${at + 4}`);
+}
+
+function legend(sheet: Sheet): void {
+  const at = legendAt;
+  section(sheet, at, ["B", "H"], "How to read this workbook");
+  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
+  sheet
+    .put(`C${at + 1}`, "native formula", native(undefined, "center"))
+    .put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
+  sheet
+    .put(
+      `E${at + 1}`,
+      "all else is protected, without a password",
+      style({ vertical: "center", indent: 1 }, looks.note),
+    )
+    .merge(`E${at + 1}:H${at + 1}`);
+  sheet.put(
+    `B${at + 2}`,
+    "Likely means that no condition known beforehand speaks against it. Whether the test is valid is decided on site, by the baseline that is read and by the readings. The result is the tester’s responsibility under local codes.",
+    looks.note,
+  );
+  sheet.merge(`B${at + 2}:H${at + 3}`);
+}

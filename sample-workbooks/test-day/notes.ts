@@ -1,0 +1,96 @@
+import { call } from "../blocks/add-in";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { heightFor } from "../blocks/paragraph";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, style } from "../blocks/style";
+import { footer, sheets, type Page } from "./places";
+
+const notes: readonly (readonly [subject: string, where: string, words: string, source: string, mark: string])[] = [
+  [
+    "Stack",
+    "Weather",
+    "Inside minus outside, at the height of the outdoor tube’s end: ρe·g·(z − zn)·(Ti − Te)/Ti, dry air at 101 325 Pa. At altitude it is smaller in the ratio of the barometers.",
+    "ASHRAE Fundamentals 2021, ch. 16; hydrostatics",
+    "C",
+  ],
+  [
+    "Wind",
+    "Weather",
+    "½·ρ·U² with the speed near the ground, gusts where they are forecast. A façade feels a part of it, the lee side with the other sign; the share is typed in.",
+    "ASHRAE Fundamentals 2021, ch. 24; the shares: common practice, no source",
+    "C",
+  ],
+  [
+    "Is a test possible",
+    "Day, Weather",
+    "Height × temperature difference, wind and Beaufort are advice of the standards: beyond them a satisfactory baseline is unlikely, not impossible. The baseline’s own limit binds, where the standard has one.",
+    "the standard chosen, sheet Standards",
+    "–",
+  ],
+  [
+    "Lowest pressure",
+    "Pressures",
+    "The larger of the standard’s lowest pressure and its multiple of the largest baseline, rounded up to whole pascals.",
+    "ISO 9972:2015, 5.3.4 (C: 10 Pa; M: five baselines)",
+    "C",
+  ],
+  [
+    "Pressures to set",
+    "Pressures",
+    "Equal steps from the highest to the lowest. The gauge shows the induced pressure plus the baseline, with its sign.",
+    "ISO 9972:2015, induced pressure; equal steps: common practice",
+    "C",
+  ],
+  [
+    "Flow and opening",
+    "Fan",
+    "The expected leakage carried to the pressure and to the densities of the hour; of several openings the smallest that gives it. What the fan can give falls with the pressure it works against.",
+    "ISO 9972:2015, air leakage rate; certificate",
+    "C",
+  ],
+  [
+    "Preparation",
+    "Preparation",
+    "Five kinds of openings, three methods. The table is written from memory of the standard and is the user’s to change.",
+    "ISO 9972:2015, preparation of the building",
+    "M",
+  ],
+  [
+    "Lists",
+    "To pack, People, Cautions",
+    "What to take, whom to tell, what may go wrong. Flue gas and embers are named in published guidance (C); the rest is practice.",
+    "common practice, no source",
+    "–",
+  ],
+];
+
+/** Where each figure comes from, and what it cannot tell. */
+export function notesPage(): Page {
+  const end = 7 + notes.length + 2;
+  const sheet = new Sheet(sheets.notes, [1.5, 18, 14, 49, 27, 5], palette.petrol, {
+    orientation: "portrait",
+    areas: [`B1:F${end}`],
+    pages: 1,
+    footer,
+  });
+  const lead =
+    "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
+  pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
+  section(sheet, 5, ["B", "F"], "Where it comes from");
+  columnHeads(sheet, 6, "B", ["<subject", "<where", "<what it does", "<<source", "<mark"]);
+  sheet.height(16, 5).height(14, 6);
+  notes.forEach(([subject, where, words, source, mark], index) => {
+    const row = 7 + index;
+    sheet.put(`B${row}`, subject, style({ bold: true, wrap: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
+    sheet.put(`D${row}`, words, style({ vertical: "top" }, looks.textLine));
+    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
+    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
+    sheet.height(Math.max(heightFor(words, 49), heightFor(source, 24, 8)), row);
+  });
+  sheet.put(`B${end}`, "Calculation core, version", looks.label).paint(`C${end}`, looks.label);
+  sheet.addIn(`D${end}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  return { sheet, names: {} };
+}

@@ -1,0 +1,121 @@
+import { onSheet } from "../blocks/address";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { looks, native, style } from "../blocks/style";
+import { oneOf, text } from "../blocks/validation";
+import { statuses } from "../blocks/status-list";
+import { kinds, methods, openingsOfHouse } from "./openings-data";
+import { footer, sheets, type Page } from "./places";
+
+const list = { first: 8, last: 25 } as const;
+const matrixAt = list.last + 3;
+const matrix = { first: matrixAt + 2, last: matrixAt + 1 + kinds.length } as const;
+
+/** How each opening of the house is to be prepared by the method chosen, and whether that is done. */
+export function preparationPage(): Page {
+  const last = matrix.last + 3;
+  const sheet = new Sheet(sheets.preparation, [1.5, 30, 33, 12, 13, 11, 14, 24], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:H${last}`],
+    titleRows: "1:3",
+    pages: 1,
+    footer,
+  });
+  pageHead(sheet, letterhead, ["B", "H"], "Preparation", "");
+  sheet.formula(
+    "B3",
+    '"Each opening closed, sealed or open, by ISO 9972 "&IF(Method="","(no method chosen)",Method)&"."',
+    looks.lead,
+  );
+  sheet.heightOf(14, 5, last);
+  openings(sheet);
+  methodMatrix(sheet);
+  const cell = (place: string) => onSheet(sheets.preparation, place);
+  return {
+    sheet,
+    names: {
+      PreparationOpen: cell(`F${list.last + 1}`),
+      PreparationAll: cell(`G${list.last + 1}`),
+      Methods: cell(`C${matrixAt + 1}:E${matrixAt + 1}`),
+    },
+  };
+}
+
+function openings(sheet: Sheet): void {
+  const { first, last } = list;
+  section(sheet, first - 3, ["B", "H"], "Openings of this house");
+  columnHeads(sheet, first - 1, "B", [
+    "<opening",
+    "<what kind it is",
+    "<is to be",
+    "<as specified|(method 3)",
+    "<status",
+    "<seen to by",
+    "<restored, remark",
+  ]);
+  for (let row = first; row <= last; row++) {
+    const given = openingsOfHouse[row - first];
+    sheet
+      .type(`B${row}`, given?.[0] ?? null, undefined, "left")
+      .type(`C${row}`, given ? (kinds[given[1]]?.[0] ?? null) : null, undefined, "left");
+    const found = `INDEX($C$${matrix.first}:$E$${matrix.last},MATCH($C${row},$B$${matrix.first}:$B$${matrix.last},0),MATCH(Method,$C$${matrixAt + 1}:$E$${matrixAt + 1},0))`;
+    const specified = `IF($E${row}="","to be specified",$E${row})`;
+    sheet.formula(
+      `D${row}`,
+      `IF(OR($C${row}="",Method=""),"",IF(${found}="as specified",${specified},${found}))`,
+      style({ bold: true }, native(undefined, "left")),
+    );
+    sheet.type(`E${row}`, null, undefined, "left").type(`F${row}`, given?.[2] ?? null, undefined, "left");
+    sheet.type(`G${row}`, null, undefined, "left").type(`H${row}`, null, undefined, "left");
+  }
+  const total = last + 1;
+  const settled = `COUNTIF($F$${first}:$F$${last},"done")+COUNTIF($F$${first}:$F$${last},"n/a")`;
+  sheet.put(`B${total}`, "Still to do, of", looks.strong).paint(`C${total}:E${total}`, looks.label);
+  sheet.formula(`G${total}`, `COUNTA($B$${first}:$B$${last})`, native('"of "0', "left"));
+  sheet.formula(`F${total}`, `MAX(0,G${total}-(${settled}))`, style({ bold: true }, native("0", "left")));
+  sheet.when(`D${first}:D${last}`, `$D${first}="to be specified"`, { font: { color: { rgb: palette.fail } } });
+  sheet.validate(
+    text(`B${first}:B${last}`, "Opening", "One opening, or a group that is treated alike.", 60),
+    oneOf(
+      `C${first}:C${last}`,
+      kinds.map(([kind]) => kind),
+      "Kind",
+      "Decides how the method treats it.",
+    ),
+    oneOf(
+      `E${first}:E${last}`,
+      ["closed", "sealed", "open"],
+      "As specified",
+      "Method 3 only: what its purpose asks of this opening.",
+    ),
+    oneOf(`F${first}:F${last}`, statuses, "Status", "Done, not yet, or n/a: the house has none."),
+    text(`G${first}:G${last}`, "Seen to by", "Initials.", 20),
+    text(`H${first}:H${last}`, "Remark", "How it was sealed; that it was restored after the test.", 80),
+  );
+}
+
+function methodMatrix(sheet: Sheet): void {
+  section(
+    sheet,
+    matrixAt,
+    ["B", "H"],
+    "What the methods of ISO 9972:2015 ask (table of the preparation, M: check your own copy)",
+  );
+  columnHeads(sheet, matrixAt + 1, "B", ["<kind of opening", ...methods.map(([name]) => `<${name}`)]);
+  kinds.forEach(([kind, ...states], index) => {
+    const row = matrix.first + index;
+    sheet.put(`B${row}`, kind, style({ shrink: true }, looks.label));
+    states.forEach((state, column) => sheet.type(`${"CDE".charAt(column)}${row}`, state, undefined, "left"));
+  });
+  sheet.put(
+    `B${matrix.last + 1}`,
+    methods.map(([name, purpose]) => `${name}: ${purpose}`).join(" ") +
+      " The criterion says which method it means; a programme may add its own list. Interior doors stay open in every method, and water seals are filled.",
+    looks.note,
+  );
+  sheet.merge(`B${matrix.last + 1}:H${matrix.last + 3}`);
+  const states = ["closed", "sealed", "open", "as specified"];
+  sheet.validate(oneOf(`C${matrix.first}:E${matrix.last}`, states, "State", "As your edition of the standard has it."));
+}

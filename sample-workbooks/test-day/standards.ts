@@ -1,0 +1,129 @@
+import { onSheet } from "../blocks/address";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { input, looks, style } from "../blocks/style";
+import { between, oneOf, text } from "../blocks/validation";
+import { profiles, standards } from "../../src/core/index";
+import { beaufortTable, lastOfBeaufort } from "./beaufort";
+import { footer, sheets, type Page } from "./places";
+
+const rows = { first: 8, last: 17 } as const;
+const marksAt = rows.last + 3;
+
+type Profile = (typeof profiles)[keyof typeof profiles];
+
+interface Stated {
+  readonly value: number | undefined;
+  readonly mark: string | undefined;
+}
+
+/** What a test day asks of a standard, read from the add-in's own profiles, so that sheet and add-in cannot differ. */
+const columns: readonly (readonly [letter: string, head: string, of: (profile: Profile) => Stated])[] = [
+  ["D", "height × ΔT|m·K, at most", ({ checks }) => upper(checks.height_dT)],
+  ["E", "wind near|ground, m/s", ({ checks }) => upper(checks.wind)],
+  ["F", "wind at|station, m/s", ({ stationWind }) => upper(stationWind)],
+  ["G", "Beaufort|at most", ({ checks }) => upper(checks.beaufort)],
+  ["H", "baseline|±, Pa", ({ checks }) => upper(checks["dp01+"])],
+  ["I", "lowest Δp|Pa, at least", ({ checks }) => lower(checks.dp_min)],
+  ["J", "in largest|baselines", ({ checks }) => times(checks.dp0_of_min ?? checks.reading_of_min)],
+  ["K", "highest Δp|Pa, at least", ({ checks }) => lower(checks.dp_max)],
+  ["L", "readings|at least", ({ checks }) => lower(checks.count)],
+  ["M", "steps, Pa|at most", ({ checks }) => upper(checks.dp_step)],
+];
+
+type Limit = Profile["stationWind"];
+
+const upper = (limit: Limit): Stated => ({
+  value: limit?.upper,
+  mark: limit?.upper === undefined ? undefined : limit.mark,
+});
+const lower = (limit: Limit): Stated => ({
+  value: limit?.lower,
+  mark: limit?.lower === undefined ? undefined : limit.mark,
+});
+/** A baseline of at most 20 % of the lowest pressure is a lowest pressure of at least 5 baselines. */
+const times = (limit: Limit): Stated => ({ value: limit?.upper && 100 / limit.upper, mark: limit?.mark });
+
+/** A property of the standard chosen on the sheet Day, by its column; blank where it has no such limit. */
+export function ofStandard(letter: string): string {
+  const column = (one: string) => onSheet(sheets.standards, `${one}${rows.first}:${one}${rows.last}`);
+  const found = `INDEX(${column(letter)},MATCH(Standard,${column("B")},0))`;
+  return `IF(Standard="","",IF(${found}="","",${found}))`;
+}
+
+/** The names of the standards, for lists. */
+export const standardNames = onSheet(sheets.standards, `B${rows.first}:B${rows.last}`);
+
+/** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
+export function standardsPage(): Page {
+  const last = lastOfBeaufort + 1;
+  const sheet = new Sheet(sheets.standards, [1.5, 19, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
+    orientation: "landscape",
+    areas: [`B1:N${last}`],
+    titleRows: "1:3",
+    pages: 1,
+    footer,
+  });
+  const lead =
+    "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely.";
+  pageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
+  sheet.heightOf(14, 5, last);
+  section(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
+  const heads = ["<standard", "<edition", ...columns.map(([, head]) => head), "<<directions"];
+  columnHeads(sheet, rows.first - 1, "B", heads);
+  for (let row = rows.first; row <= rows.last; row++) {
+    const name = standards[row - rows.first];
+    const profile = name && profiles[name];
+    sheet.type(`B${row}`, name ?? null, undefined, "left").type(`C${row}`, profile?.edition ?? null, undefined, "left");
+    for (const [letter, , of] of columns) sheet.type(`${letter}${row}`, (profile && of(profile).value) ?? null, "0.##");
+    sheet.put(`N${row}`, profile?.directions.value ?? null, style({ indent: 1 }, input(undefined, "left")));
+  }
+  marks(sheet);
+  beaufortTable(sheet);
+  validate(sheet);
+  return { sheet, names: { Standards: standardNames } };
+}
+
+function marks(sheet: Sheet): void {
+  section(
+    sheet,
+    marksAt - 1,
+    ["B", "N"],
+    "Where each limit comes from: C read in a published text, M from memory (check your own copy)",
+  );
+  columnHeads(sheet, marksAt, "B", [
+    "<standard",
+    "<",
+    ...columns.map(([, head]) => head.replaceAll("|", " ")),
+    "<<directions",
+  ]);
+  sheet.height(26, marksAt);
+  standards.forEach((name, index) => {
+    const row = marksAt + 1 + index;
+    const profile = profiles[name];
+    sheet.put(`B${row}`, name, looks.label).put(`C${row}`, profile.edition, looks.label);
+    const centred = style({ align: "right", size: 8, colour: palette.grey }, looks.label);
+    for (const [letter, , of] of columns) sheet.put(`${letter}${row}`, of(profile).mark ?? null, centred);
+    sheet.put(
+      `N${row}`,
+      profile.directions.mark,
+      style({ indent: 1, align: "left", size: 8, colour: palette.grey }, looks.label),
+    );
+  });
+}
+
+function validate(sheet: Sheet): void {
+  const { first, last } = rows;
+  sheet.validate(
+    text(`B${first}:C${last}`, "Standard", "Name and edition; the sheet Day finds the standard by its name.", 60),
+    between(`D${first}:M${last}`, 0, 1000, "Limit", "As the standard has it; blank where it has none."),
+    oneOf(
+      `N${first}:N${last}`,
+      ["both", "either", "depressurization"],
+      "Directions",
+      "Which directions the standard asks for.",
+    ),
+  );
+}
