@@ -14,7 +14,8 @@ import { numbers, optional, sizes, spread } from "./spread";
 import { fromMethod, toMethod, unitSystem } from "./units";
 
 /**
- * Density of moist air ρ, kg/m³ (IP: lb/ft³): (p − 0.37802·φ·p_sat)/(287.055·T).
+ * Density of moist air ρ, kg/m³ (IP: lb/ft³).
+ * Equation: ρ = (p − 0.37802·φ·p_sat)/(287.055·T).
  * Source: ISO 9972:2015, air density.
  * @customfunction AIRDENSITY
  * @param temperature Air temperature, °C (IP: °F). 0 is a value.
@@ -50,7 +51,8 @@ export function airDensity(
 }
 
 /**
- * Barometric pressure at an altitude, Pa (IP: inHg): p0·(1 − 2.25577e-5·Z)^5.2559. For when no barometer was read.
+ * Barometric pressure at an altitude, Pa (IP: inHg). For when no barometer was read.
+ * Equation: p = p0·(1 − 2.25577e-5·Z)^5.2559.
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 1 eqn. 3; US Standard Atmosphere 1976.
  * @customfunction BAROMETRICPRESSURE
  * @param altitude Altitude above sea level, m (IP: ft). 0 is a value.
@@ -75,7 +77,8 @@ export function barometricPressure(altitude: any[][], sea_level_pressure?: any[]
 }
 
 /**
- * Dynamic viscosity of air μ, Pa·s (IP: lb/(ft·s)): 1.458e-6·T^1.5/(T + 110.4).
+ * Dynamic viscosity of air μ, Pa·s (IP: lb/(ft·s)).
+ * Equation: μ = 1.458e-6·T^1.5/(T + 110.4).
  * Source: US Standard Atmosphere 1976 eqn. 51 (Sutherland).
  * @customfunction AIRVISCOSITY
  * @param temperature Air temperature, °C (IP: °F). 0 is a value.
@@ -95,7 +98,8 @@ export function airViscosity(temperature: any[][], units?: string | null): any[]
 }
 
 /**
- * Factor from the flow at the fan to the flow through the envelope: ρ_i/ρ_e depressurizing, ρ_e/ρ_i pressurizing.
+ * Factor from the flow at the fan to the flow through the envelope.
+ * Equation: factor = ρ_i/ρ_e depressurizing, ρ_e/ρ_i pressurizing.
  * Source: ISO 9972:2015, air leakage rate; ASTM E779.
  * @customfunction DENSITYCORRECTION
  * @param direction "depressurization" or "pressurization".

@@ -51,6 +51,7 @@ function headings({ flow, permeability, leakageArea }: UnitSystem): string[] {
 /**
  * Largest leakage that a limit allows, a row a size, eight columns: flow at 50 Pa (q50), flow at the limit's own pressure, n50, q_E50, q_F50, and leakage area by "effective 4 Pa", "ISO 9972 10 Pa"
  * and "equivalent 10 Pa". What needs a size that is not given stays blank. Between pressures the flow follows Δp^n, by the setting "exponent" or with 0.65.
+ * Equation: q = limit·size; q50 = q·(50/p)^n.
  * Source: ISO 9972:2015, derived quantities.
  * @customfunction ALLOWEDLEAKAGE
  * @param target The limit or limits, in 1/h, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²) or cm²/m² (IP: in² per 100 ft²). 0 means blank.

@@ -34,6 +34,7 @@ function pointsIn(argument: unknown): CalibrationPoint[] {
 /**
  * True value that belongs to a reading, by straight lines between the points of the instrument's calibration certificate. A reading outside the table is
  * an error: nothing is extrapolated.
+ * Equation: x = x1 + (x2 − x1)·(r − r1)/(r2 − r1).
  * Source: the instrument's calibration certificate; linear interpolation.
  * @customfunction CALIBRATEDVALUE
  * @param reading Readings, in the unit of the table. 0 is a value: pass blanks as "".

@@ -46,8 +46,9 @@ function componentsIn(amounts: unknown, leakages: unknown, pressures: unknown, e
 }
 
 /**
- * Flow through a list of components at one pressure: Σ amount·leakage·(p/p_rated)^n, in the leakages' unit of flow. A row without an amount counts as none of it.
+ * Flow through a list of components at one pressure, in the leakages' unit of flow. A row without an amount counts as none of it.
  * Windows and doors by EN 12207, at 100 Pa: class 1 is 50, class 2 27, class 3 9, class 4 3 m³/(h·m²); class 4 is 1.9 at 50 Pa.
+ * Equation: q = Σ amount·leakage·(p/p_rated)^n.
  * Source: EN 12207:2016 for the classes and the exponent 2/3.
  * @customfunction COMPONENTLEAKAGE
  * @param amounts Number, length or area of each component. 0 or blank is none.
@@ -75,8 +76,9 @@ export function componentLeakage(
 }
 
 /**
- * Flow of a leakage area at a pressure, m³/h (SI L/s: L/s, IP: cfm): 3600·C_d·A·√(2·p_d/ρ0)·(p/p_d)^n. With n, at the area's own pressure p_d nothing is carried over.
+ * Flow of a leakage area at a pressure, m³/h (SI L/s: L/s, IP: cfm). With n, at the area's own pressure p_d nothing is carried over.
  * The definition must be named, as in LEAKAGEAREA. A hole that one can find: "custom" at 50 Pa with C_d 0.6, where 15 cm² are 30 m³/h.
+ * Equation: q = 3600·C_d·A·√(2·p_d/ρ0)·(p/p_d)^n.
  * Source: ISO 9972:2015; ASTM E779-19; ASHRAE Handbook—Fundamentals 2021 ch. 16.
  * @customfunction AREAFLOW
  * @param area Leakage area, cm² (IP: in²). 0 means blank.

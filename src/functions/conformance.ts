@@ -17,6 +17,7 @@ function degreesOfFreedom(argument: unknown): Input<number> {
 
 /**
  * Probability p_c that the true value meets an upper limit, given the result and its standard uncertainty u; 0.975 or more is what guarded acceptance at 95 % asks.
+ * Equation: p_c = Φ((target − result)/u).
  * Source: JCGM 106:2012 7.2 and 7.3; Student's distribution for few degrees of freedom, JCGM 101:2008 6.4.9.
  * @customfunction CONFORMANCEPROBABILITY
  * @param result The result, such as n50. 0 means blank.

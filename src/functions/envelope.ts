@@ -52,6 +52,7 @@ function cornersIn(argument: unknown): Corner[] {
 /**
  * Area of a plan from its corners, listed in order around it, in the square of their unit.
  * A corner at the origin comes first, since trailing rows of zeros count as blank. Walls that cross or touch are an error; deduct a void as an area of its own.
+ * Equation: A = ½·|Σ (x_i·y_i+1 − x_i+1·y_i)|.
  * Source: Gauss's area formula (shoelace).
  * @customfunction FLOORAREA
  * @param corners Two columns, x and y, one row a corner, three or more. Blank rows are skipped; trailing 0, 0 means blank.
@@ -90,10 +91,11 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
 }
 
 /**
- * Internal volume V: Σ area × mean clear height, in the cube of their unit. Negative areas deduct.
+ * Internal volume V, area by mean clear height, in the cube of their unit. Negative areas deduct.
  * With a length tolerance or a convention the result is one row of three cells: V, its standard uncertainty, the convention.
  * The convention belongs to the criterion: the same flow can pass over the whole internal volume and fail room by room.
  * The uncertainty of an area is taken as that of a square; long narrow rooms have more.
+ * Equation: V = Σ A·h.
  * Source: ISO 9972:2015, internal volume; JCGM 100:2008 5.1.2 for the uncertainty.
  * @customfunction ENVELOPEVOLUME
  * @param areas Floor areas of the spaces, one a row; negative deducts. 0 means blank.
@@ -122,6 +124,7 @@ export function envelopeVolume(
 /**
  * Volume, envelope area A_E (all six sides) and floor area A_F of a rectangular outline, three cells a row; columns in, columns out.
  * The space under a pitched roof counts as volume, not as floor. Add dormers and deduct voids with ENVELOPEVOLUME.
+ * Equation: V = A·storeys·h + roof space; A_F = A·storeys; A_E = floor + walls + roof.
  * Source: plane geometry; ISO 9972:2015 for what the areas include.
  * @customfunction ENVELOPESIZE
  * @param length Length of the plan; the ridge runs along it. 0 means blank.

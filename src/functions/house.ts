@@ -41,6 +41,7 @@ function houseIn(settings: Settings): Partial<InfiltrationTerms> {
  * Infiltration in use, m³/h (SI L/s: L/s, IP: cfm), from the flow at 50 Pa. The models differ widely; each is an estimate. "n50/20": a twentieth. "basic" and "enhanced": stack and wind, with the
  * settings "storeys", "shelter class" (1 open to 5 sheltered), for "enhanced" also "flue" and "foundation" ("basement or slab", "crawl space"). "EN ISO 13789": "exposed sides" ("several", "one"), "shielding" ("none", "moderate", "heavy"), "supply flow",
  * "extract flow". "ASHRAE 62.2": "floor area", "building height", "weather and shielding factor". "normalized leakage": NL of ASHRAE 62.2, no unit.
+ * Equation: q = q50/20 (n50/20), A_L·√(C_s·ΔT + C_w·U²) (basic), √((C·C_s·ΔT^n)² + (C·C_w·(s·G·U)^2n)²) (enhanced), q50·e where supply equals extract (EN ISO 13789), NL·wsf·A_F/1.44 (ASHRAE 62.2).
  * Source: Sherman 1987 for n50/20; ASHRAE Handbook—Fundamentals 2021 ch. 16 tables 4 to 10; EN ISO 13789:2017; ASHRAE 62.2 (the last two: check against your own copy).
  * @customfunction INFILTRATIONFLOW
  * @param model "n50/20", "basic", "enhanced", "EN ISO 13789", "ASHRAE 62.2" or "normalized leakage".
@@ -91,7 +92,8 @@ export function infiltrationFlow(
 }
 
 /**
- * Heat that goes with a flow of air, three cells a row: H = c·q, W/K (IP: Btu/(h·°F)); power H·ΔT, W (IP: Btu/h); energy over the degree hours, kWh (IP: kBtu). What has no input stays blank.
+ * Heat that goes with a flow of air, three cells a row: heat loss coefficient H, W/K (IP: Btu/(h·°F)); power, W (IP: Btu/h); energy over the degree hours, kWh (IP: kBtu). What has no input stays blank.
+ * Equation: H = c·q; P = H·ΔT; E = H·degree hours.
  * Source: EN 12831:2003 for c = 0.34 Wh/(m³·K); EN ISO 13789:2017 has 0.33 (both: check against your own copy).
  * @customfunction HEATLOSS
  * @param flow Infiltration or ventilation in use, not the flow at 50 Pa, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.

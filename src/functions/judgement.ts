@@ -53,6 +53,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
  * Rules: "plain" (result ≤ limit), "guarded acceptance" (result + U ≤ limit), "guarded rejection" (fails only where result − U > limit).
  * It judges the number it is given: the mean of both directions by AVERAGEDRESULT, or one direction where the programme accepts it.
+ * Equation: result ≤ target (plain), result + U ≤ target (guarded acceptance), result − U ≤ target (guarded rejection).
  * Source: JCGM 106:2012 8.2 and 8.3; ASTM E29 for the rounding (once, ties to even).
  * @customfunction PASSFAIL
  * @param result The result, such as n50. 0 means blank.

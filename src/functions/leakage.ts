@@ -43,6 +43,7 @@ function fitOf(
  * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings, degrees of freedom, t, standard errors, and the flow at 50 Pa,
  * with confidence limits. Columns: what it is, symbol, value, lower, upper, unit, source.
  * Limits come from the scatter; with stated uncertainties from these, with infinite degrees of freedom, unless the readings scatter more: then enlarged by √(χ²/(N − 2)).
+ * Equation: ln q = ln C + n·ln Δp, by least squares.
  * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19; ISO/TS 28037:2010 (weighted); York et al., Am. J. Phys. 72 (2004) 367 (errors in both).
  * @customfunction LEAKAGEFIT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
@@ -92,6 +93,7 @@ export function leakageFit(
 
 /**
  * Leakage coefficient C of the fitted curve q = C·Δp^n, in the unit of flow per Pa^n, at test conditions.
+ * Equation: ln q = ln C + n·ln Δp.
  * Source: ISO 9972:2015, regression; ASTM E779-19.
  * @customfunction LEAKAGECOEFFICIENT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
@@ -113,6 +115,7 @@ export function leakageCoefficient(
 
 /**
  * Flow exponent n of the fitted curve q = C·Δp^n. Near 0.5: large sharp openings; near 1.0: long fine cracks.
+ * Equation: ln q = ln C + n·ln Δp.
  * Source: ISO 9972:2015, regression; ASTM E779-19.
  * @customfunction FLOWEXPONENT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
@@ -128,7 +131,8 @@ export function flowExponent(pressures: any[][], flows: any[][], technique?: str
 }
 
 /**
- * Flow of the leakage curve at a pressure: q = C·Δp^n, in the unit of flow of C.
+ * Flow of the leakage curve at a pressure, in the unit of flow of C.
+ * Equation: q = C·Δp^n.
  * Source: ISO 9972:2015; ASTM E779-19.
  * @customfunction LEAKAGEFLOW
  * @param coefficient C. 0 means blank.
@@ -151,6 +155,7 @@ export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: a
  * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.
  * A reading that is not included has its fitted flow and residual only; a blank row stays blank. Leverage is what the fitted ln q follows of the reading's own; without a
  * reading the technique is fitted again to the others, and Cook's distance is the shift of the line at all readings, in the technique's weights.
+ * Equation: residual = (q − C·Δp^n)/(C·Δp^n).
  * Source: ISO 9972:2015, regression; R. D. Cook, Technometrics 19 (1977) 15.
  * @customfunction FITRESIDUALS
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
@@ -189,8 +194,9 @@ export function fitResiduals(
 }
 
 /**
- * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air): C·(ρ/ρ0)^(1−n); by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1).
+ * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air); by ASTM E779, ASTM E3158 and the US Army Corps with the viscosity too.
  * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
+ * Equation: C_L = C·(ρ/ρ0)^(1−n), by those also ·(μ/μ0)^(2n−1).
  * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
  * @customfunction REFERENCECOEFFICIENT
  * @param coefficient C at test conditions. 0 means blank.

@@ -213,6 +213,7 @@ function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow,
  * degrees of freedom (gusts counted: neighbouring rows are alike), drift, mean flow, its standard deviation and error, "zero flow" or "fan running", what to look at,
  * first and last row. A station is where the running median of five stays within twice the tolerance for long enough.
  * Excel on the web carries 5 MB a call, some 100 000 rows of two columns.
+ * Equation: x̄ = Σ x/N; u(x̄) = s/√N_eff.
  * Source: the method's own; JCGM 100:2008 4.2 for the statistics.
  * @customfunction LOGSTATIONS
  * @param log One row a record: time (Excel's or seconds), pressure in Pa, perhaps fan pressure or flow, perhaps state ("zero flow", "fan running"). 0 is a value: pass blanks as "".

@@ -15,6 +15,7 @@ import { toMethod, unitSystem } from "./units";
 /**
  * Pressures to set in a test, a row a station, in equal steps from the highest to the lowest: induced pressure Δp, and what the gauge then shows, Δp plus the baseline, Pa.
  * Depressurization is negative, indoors minus outdoors; without a direction the pressures are magnitudes.
+ * Equation: Δp_k = Δp_high − k·(Δp_high − Δp_low)/(count − 1); gauge = Δp_k + Δp0.
  * Source: ISO 9972:2015, induced pressure difference; equal steps are common practice.
  * @customfunction PRESSURESTATIONS
  * @param lowest Lowest induced pressure, Pa, as a magnitude. 0 means blank.
@@ -48,8 +49,9 @@ export function pressureStations(
 }
 
 /**
- * Stack pressure of the day Δp, Pa, indoors minus outdoors: ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i, in winter negative below the neutral height. It is the baseline to expect in still air.
+ * Stack pressure of the day Δp, Pa, indoors minus outdoors, in winter negative below the neutral height. It is the baseline to expect in still air.
  * For dry air at 101 325 Pa; 8 m at 20 and 0 °C make −3.5 Pa at the ground.
+ * Equation: Δp = ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i.
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 16, stack pressure; hydrostatics.
  * @customfunction STACKPRESSURE
  * @param height Height of the heated building, m (IP: ft). 0 means blank.
@@ -93,7 +95,8 @@ export function stackPressure(
 }
 
 /**
- * Stagnation pressure of the wind, Pa: ½·ρ·U² at 1.2041 kg/m³. A façade feels a part of it, on the lee side with the opposite sign.
+ * Stagnation pressure of the wind, Pa at 1.2041 kg/m³. A façade feels a part of it, on the lee side with the opposite sign.
+ * Equation: p = ½·ρ·U².
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 24, wind pressure; Bernoulli.
  * @customfunction WINDPRESSURE
  * @param speed Wind speed, m/s (IP: mph). 0 is a value: pass blanks as "".

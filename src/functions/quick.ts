@@ -28,8 +28,9 @@ function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty
 }
 
 /**
- * Flow at a reference pressure from one reading, q·(p/Δp)^n, a row a test, six columns: flow, lower and upper limit at 95 %, standard uncertainty, induced
+ * Flow at a reference pressure from one reading, a row a test, six columns: flow, lower and upper limit at 95 %, standard uncertainty, induced
  * pressure Δp, exponent. n is taken as 0.65 with a standard deviation of 0.057 among houses; the limits hold this alone, not the instruments.
+ * Equation: q_p = q·(p/Δp)^n.
  * Source: ANSI/RESNET/ICC 380, one-point test; ASTM E1827, single-point method; JCGM 100:2008 5.1.2.
  * @customfunction ONEPOINTFLOW
  * @param flow Flow, in any unit; the result is in the same. 0 means blank.
@@ -137,6 +138,7 @@ function twoPointRows(result: TwoPointFlow, at: number): TableRow[] {
 /**
  * Flow at a reference pressure and measured exponent from repeated readings at two pressures, such as five at 50 and five at 12.5 Pa: table of flow, n, C,
  * uncertainties, means. Limits at 95 % hold the scatter of the repeats only. Columns: what it is, symbol, value, lower, upper, unit, source.
+ * Equation: n = ln(q1/q2)/ln(p1/p2); q_p = q1·(p/p1)^n.
  * Source: ASTM E1827, two-point method; JCGM 100:2008 5.1.2 and G.4.1.
  * @customfunction TWOPOINTFLOW
  * @param flows Flows, in any unit: two columns, one a pressure, rows are repeats; or one column with both. 0 beside a blank pressure means blank.

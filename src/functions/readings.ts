@@ -24,7 +24,9 @@ export function baselineReadings(
 
 /**
  * Zero-flow pressure of the test Δp0, Pa, signed: the mean of the readings before and after, each set averaged first.
- * Read with the flow device covered. Source: ISO 9972:2015, zero-flow pressure difference.
+ * Read with the flow device covered.
+ * Equation: Δp0 = (Δp01 + Δp02)/2.
+ * Source: ISO 9972:2015, zero-flow pressure difference.
  * @customfunction BASELINEPRESSURE
  * @param before Readings before the test, Pa, signed, indoors minus outdoors. 0 is a value: pass blanks as "".
  * @param [after] Readings after the test, Pa. 0 is a value: pass blanks as "".
@@ -41,8 +43,9 @@ export function baselinePressure(before: any[][], after?: any[][]): number {
 }
 
 /**
- * Induced pressure differences Δp, Pa, signed, a row a reading: each reading less the baseline.
+ * Induced pressure differences Δp, Pa, signed, a row a reading.
  * Mixed signs, readings against the direction and readings within the baseline are errors that name the row.
+ * Equation: Δp = reading − Δp0.
  * Source: ISO 9972:2015, induced pressure difference.
  * @customfunction INDUCEDPRESSURE
  * @param readings Pressure differences as read, Pa, indoors minus outdoors: negative depressurizing. 0 means blank.
@@ -95,8 +98,9 @@ export function inducedPressure(
 }
 
 /**
- * Flow of a calibrated device q, in the unit of its coefficient: c·f^m for the opening in use, times √(ρ_cal/ρ) where both densities are given.
+ * Flow of a calibrated device q, in the unit of its coefficient for the opening in use. The density factor counts where both densities are given.
  * A fan pressure outside the opening's valid range is an error: nothing is extrapolated.
+ * Equation: q = c·f^m·√(ρ_cal/ρ).
  * Source: the device's calibration certificate; ISO 9972:2015 and ASTM E779 for the density.
  * @customfunction FANFLOW
  * @param fan_pressures Pressure of the flow device, Pa, above 0. 0 means blank.

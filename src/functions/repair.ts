@@ -17,6 +17,7 @@ function firstFlow(argument: unknown): number | undefined {
  * Change of leakage between two tests, a row a pair, seven columns: change (before less after), its standard uncertainty, lower and upper limit at 95 %, change in % of
  * its own flow before, in % of the first row's, and "significant", "not significant" or, without uncertainties, "cannot be judged". For repairs, tape-and-retest series,
  * unguarded less guarded tests. What is common to both tests, such as the flow device's calibration, cancels in the ratio and nearly in the difference.
+ * Equation: D = q_before − q_after; u²(D) = u_before² + u_after², what is common apart.
  * Source: JCGM 100:2008 5.1.2 and 5.2.2.
  * @customfunction LEAKAGEDIFFERENCE
  * @param flow_before Flow before, such as q50, in any unit. 0 means blank.
@@ -69,8 +70,9 @@ export function leakageDifference(
 }
 
 /**
- * Diameter, mm (IP: in), of the round hole that a leakage area stands for: √(4·A/(π·C_d)). With a discharge coefficient it is the real hole behind a leakage area
+ * Diameter, mm (IP: in), of the round hole that a leakage area stands for. With a discharge coefficient it is the real hole behind a leakage area
  * that was defined with C_d 1.
+ * Equation: d = √(4·A/(π·C_d)).
  * Source: plane geometry; a sharp hole has C_d 0.6 (common practice).
  * @customfunction HOLEDIAMETER
  * @param area Leakage area, cm² (IP: in²). 0 means blank.

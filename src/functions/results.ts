@@ -16,6 +16,7 @@ import { fromMethod, toMethod, unitSystem } from "./units";
 
 /**
  * Air change rate n_pr, 1/h: flow over internal volume; with the flow at 50 Pa it is n50 (ACH50).
+ * Equation: n_pr = q_pr/V.
  * Source: ISO 9972:2015, air change rate at the reference pressure difference.
  * @customfunction AIRCHANGERATE
  * @param flow Flow, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
@@ -37,6 +38,7 @@ export function airChangeRate(flow: any[][], volume: any[][], units?: string | n
 
 /**
  * Specific leakage, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²): flow over the envelope area (q_E50 at 50 Pa) or the floor area (q_F50).
+ * Equation: q_E = q/A_E; q_F = q/A_F.
  * Source: ISO 9972:2015, specific leakage rates.
  * @customfunction SPECIFICLEAKAGE
  * @param flow Flow, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
@@ -98,8 +100,9 @@ export function leakageAreaTermsOf(
 }
 
 /**
- * Leakage area, cm² (IP: in²), of a curve q = C·Δp^n: q/3600/C_d·√(ρ0/2)/√p at the pressure of its definition, which must be named.
+ * Leakage area, cm² (IP: in²), of a curve q = C·Δp^n at the pressure of its definition, which must be named.
  * "effective 4 Pa": C_d 1 (ASTM E779, ELA); "ISO 9972 10 Pa": C_d 1; "equivalent 10 Pa": C_d 0.611 (CAN/CGSB-149.10, EqLA); "custom" takes its own.
+ * Equation: A = C·p^n/3600/C_d·√(ρ0/2)/√p.
  * Source: ISO 9972:2015; ASTM E779-19; ASHRAE Handbook—Fundamentals 2021 ch. 16.
  * @customfunction LEAKAGEAREA
  * @param coefficient C at reference conditions, m³/(h·Pa^n) (SI L/s and IP: in their unit of flow). 0 means blank.
@@ -137,6 +140,7 @@ function runsIn(argument: unknown, name: string): number[] {
 
 /**
  * Mean of the two directions of a result (n50, q50, q_E50, …). Repeated runs are averaged within their direction first.
+ * Equation: mean = (x_dep + x_pres)/2.
  * Source: ISO 9972:2015, mean of depressurization and pressurization.
  * @customfunction AVERAGEDRESULT
  * @param depressurization Result, or results of several runs. 0 means blank.

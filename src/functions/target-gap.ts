@@ -97,6 +97,7 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
 /**
  * What separates a flow at 50 Pa from its limit: flow to remove, %, leakage area by each definition, the real hole's area and diameter; or the margin in hand. Columns: what it is,
  * symbol, value, lower, upper, unit, source. With several flows or limits it is one row each instead, the values in the order of the symbols.
+ * Equation: gap = q50 − limit·size.
  * Source: ISO 9972:2015, derived quantities; ASTM E779-19; CAN/CGSB-149.10.
  * @customfunction TARGETGAP
  * @param flow Flow at 50 Pa, q50, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.

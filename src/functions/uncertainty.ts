@@ -18,6 +18,7 @@ import { asSetting, computed, inMethodFlow } from "./test-result";
  * expanded uncertainty, limits, an optional Monte Carlo check, warnings, and every result of TESTRESULT with its full interval. Fetch by the symbol in column 2.
  * What the settings do not say is assumed, and the row says so. For the mean of both directions give the other direction's table as the last argument: what
  * both share is added with its sign before squaring. By hand it is the root of SUMPRODUCT((w1*K1+w2*K2)^2), K the contribution columns, w each result over the sum of both (n: 0.5 each).
+ * Equation: u_c² = Σ (c_i·u_i)²; U = k·u_c.
  * Source: JCGM 100:2008 (budget), JCGM 101:2008 (Monte Carlo).
  * @customfunction UNCERTAINTYBUDGET
  * @param direction "depressurization" or "pressurization".
