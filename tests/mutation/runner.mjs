@@ -1,7 +1,9 @@
 // Runs the quick tests of the method for Stryker. Its runner for vitest starts a worker for each mutant, which takes some thirty times longer than the tests.
+import { Script } from "node:vm";
 import { joined } from "./joined.mjs";
 
 const [passed, failed] = [0, 1];
+const endless = "the test does not end";
 /** Where instrumented code looks for the mutant to be active, and counts what is reached. */
 const shared = (globalThis.__stryker__ ??= {});
 
@@ -45,8 +47,8 @@ class Runner {
     Object.assign(shared, { activeMutant: activeMutant.id, hitCount: 0, hitLimit, currentTestId: undefined });
     let nrOfTests = 0;
     const killed = (id, failureMessage) =>
-      hitLimit !== undefined && shared.hitCount > hitLimit
-        ? { status: "timeout", reason: `reached ${shared.hitCount} times` }
+      failureMessage === endless || (hitLimit !== undefined && shared.hitCount > hitLimit)
+        ? { status: "timeout", reason: `${id}: reached ${shared.hitCount} times` }
         : { status: "killed", killedBy: [id], failureMessage, nrOfTests };
     const wanted = testFilter && new Set(testFilter);
     const { files, listed } = this.#instance();
@@ -83,11 +85,18 @@ function testsOf(file, load, listed) {
     });
 }
 
+/** The slowest test takes a tenth of this; only a loop without an end takes all of it. ms */
+const patience = 30_000;
+const started = new Script("startedTest()");
+
+/** Message of a failing test; undefined where it passes. */
 async function failureOf(run) {
+  globalThis.startedTest = run;
   try {
-    await run();
+    await started.runInThisContext({ timeout: patience });
     return undefined;
   } catch (error) {
+    if (error?.code === "ERR_SCRIPT_EXECUTION_TIMEOUT") return endless;
     return error instanceof Error ? error.message : String(error);
   }
 }
