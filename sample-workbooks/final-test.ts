@@ -5,39 +5,51 @@ import { criteriaPage } from "./final-test/criteria";
 import { directionPage } from "./final-test/direction";
 import { graphPage, markersOnly } from "./final-test/graph";
 import { instrumentsPage } from "./final-test/instruments";
+import { larchHouse } from "./final-test/larch-house";
 import { methodPage } from "./final-test/method";
-import { depressurization, pressurization } from "./final-test/readings";
+import { preparationPage } from "./final-test/preparation";
+import type { Direction } from "./final-test/readings";
 import { resultsPage } from "./final-test/results";
 import { roomsPage } from "./final-test/rooms";
-import { firm } from "./final-test/scenario";
+import { firm, type Scenario } from "./final-test/scenario";
+import { tamarackHouse } from "./final-test/tamarack-house";
+import { uncertaintyPage } from "./final-test/uncertainty";
+import { validityPage } from "./final-test/validity";
 
-/** The final test of one house: both directions from raw readings to a verdict, laid out as an invented firm's own template. */
-function recipe(): Recipe {
-  const directions = [
-    directionPage("depressurization", depressurization),
-    directionPage("pressurization", pressurization),
+/** The final test of one house: every run of both directions from raw readings to a verdict and a report, laid out as an invented firm's own template. */
+function recipe(form: Scenario): Recipe {
+  const page = (direction: Direction, run: 1 | 2) =>
+    directionPage({ direction, run, units: form.units, readings: form.runs[direction][run - 1] });
+  const runs = [
+    page("depressurization", 1),
+    page("depressurization", 2),
+    page("pressurization", 1),
+    page("pressurization", 2),
   ] as const;
-  const results = resultsPage(...directions);
-  const graph = graphPage(directions);
-  const cover = coverPage(results.places, graph.points);
+  const uncertainty = uncertaintyPage(form, runs);
+  const results = resultsPage(form, runs, uncertainty.deciding, '""');
+  const graph = graphPage(runs);
   const pages = [
-    cover,
-    roomsPage(),
-    instrumentsPage(),
-    ...directions,
+    coverPage(form, results.places, graph.points),
+    roomsPage(form),
+    instrumentsPage(form),
+    preparationPage(),
+    ...runs,
+    validityPage(runs),
+    uncertainty,
     results,
     graph,
-    criteriaPage(),
+    criteriaPage(form),
     methodPage(),
     cautionsPage(),
   ];
   const written = new Date(Date.UTC(2026, 9, 16));
   return {
-    file: "final-test.xlsx",
+    file: form.file,
     sheets: pages.map(({ sheet }) => sheet),
     names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
     properties: {
-      title: "Airtightness test, Larch House",
+      title: `Airtightness test, ${form.house.name}`,
       subject: "Fan pressurization test by ISO 9972, final test at completion",
       description: "Sample workbook. Firm, house, people and readings are invented.",
       creator: firm,
@@ -49,4 +61,7 @@ function recipe(): Recipe {
   };
 }
 
-export const finalTest = recipe();
+export const finalTest = recipe(larchHouse);
+
+/** The same form in inch-pound units, for another house. */
+export const finalTestInchPound = recipe(tamarackHouse);

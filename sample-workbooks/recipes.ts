@@ -1,6 +1,18 @@
 import type { Recipe } from "./blocks/book";
 import { envelopeWhatIf } from "./envelope-what-if";
-import { finalTest } from "./final-test";
+import { finalTest, finalTestInchPound } from "./final-test";
+import { loggerImport } from "./logger-import";
+import { midConstruction } from "./mid-construction";
+import { programmeReview } from "./programme-review";
+import { testDay } from "./test-day";
 
 /** Every sample workbook, in the order in which a firm meets them. */
-export const recipes: readonly Recipe[] = [finalTest, envelopeWhatIf];
+export const recipes: readonly Recipe[] = [
+  finalTest,
+  finalTestInchPound,
+  envelopeWhatIf,
+  testDay,
+  loggerImport,
+  midConstruction,
+  programmeReview,
+];

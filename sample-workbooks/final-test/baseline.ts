@@ -8,7 +8,7 @@ import type { DirectionReadings } from "./readings";
 
 const baseline = { heads: 15, before: 16, after: 17 } as const;
 
-/** Raw baseline readings of one direction's sheet, and the largest of their means in size, by address. */
+/** Raw baseline readings of one run's sheet and their means, by address. */
 export const baselinePlaces = {
   before: "$D$16:$M$16",
   after: "$D$17:$M$17",
@@ -17,7 +17,7 @@ export const baselinePlaces = {
 } as const;
 
 /** Baseline readings before and after with their means, and the baseline of the test. */
-export function baselineSection(sheet: Sheet, readings: DirectionReadings): void {
+export function baselineSection(sheet: Sheet, readings: DirectionReadings | undefined): void {
   section(
     sheet,
     14,
@@ -28,8 +28,8 @@ export function baselineSection(sheet: Sheet, readings: DirectionReadings): void
   columnHeads(sheet, baseline.heads, "D", [...numbers, "mean", "mean of +", "mean of −"]);
   sheet.paint(`B${baseline.heads}:T${baseline.heads}`, looks.columnHead);
   for (const [row, label, values] of [
-    [baseline.before, "before", readings.baselineBefore],
-    [baseline.after, "after", readings.baselineAfter],
+    [baseline.before, "before", readings?.baselineBefore ?? []],
+    [baseline.after, "after", readings?.baselineAfter ?? []],
   ] as const) {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}`, looks.label);
     for (let index = 0; index < 10; index++) {
@@ -47,7 +47,12 @@ export function baselineSection(sheet: Sheet, readings: DirectionReadings): void
   }
   sheet.rich("Q16", "Baseline Δp_{0}", style({ indent: 1, align: "left" }, looks.strong)).paint("R16", looks.label);
   const both = [baselinePlaces.before, baselinePlaces.after].map(keepBlanks);
-  sheet.addIn("S16", call("BASELINEPRESSURE", ...both), style({ bold: true }, fromAddIn(decimals(2))));
+  const anyRead = `COUNTA(${baselinePlaces.before},${baselinePlaces.after})=0`;
+  sheet.addIn(
+    "S16",
+    `IF(${anyRead},"",${call("BASELINEPRESSURE", ...both)})`,
+    style({ bold: true }, fromAddIn(decimals(2))),
+  );
   sheet.put("T16", "Pa", looks.unit).put("Q17", "mean of the two means", looks.unit).paint("R17:T17", looks.unit);
   sheet.validate(
     between(

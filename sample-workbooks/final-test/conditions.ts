@@ -5,64 +5,70 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native } from "../blocks/style";
 import { between } from "../blocks/validation";
 import { baselinePlaces, baselineSection } from "./baseline";
-import { sheets } from "./places";
+import { sheetOf, type RunNumber } from "./places";
 import type { Direction, DirectionReadings } from "./readings";
+import { readingRows } from "./reading-rows";
+import type { Units } from "./units";
 
 const rows = { indoor: 7, outdoor: 8, indoorHumidity: 9, outdoorHumidity: 10, barometer: 11, wind: 12 } as const;
 
-/** Cells of one direction's sheet that its later steps use. */
+/** Cells of one run's sheet that its later steps use. */
 export interface Conditions {
   readonly indoorTemperature: string;
   readonly outdoorTemperature: string;
   readonly indoorHumidity: string;
   readonly outdoorHumidity: string;
   readonly barometer: string;
+  readonly wind: string;
   readonly calibrationDensity: string;
-  readonly indoorDensity: string;
-  readonly outdoorDensity: string;
   readonly baselineBefore: string;
   readonly baselineAfter: string;
   /** Formulas for other sheets. */
-  readonly largestBaseline: string;
   readonly fewestBaselines: string;
   readonly baseline: string;
-  readonly wind: string;
   readonly pressureRead: string;
   readonly humidityRead: string;
-  readonly temperatureDifference: string;
 }
 
+/** One run of one direction, as the sections of its sheet need it. */
+export interface RunForm {
+  readonly direction: Direction;
+  readonly run: RunNumber;
+  readonly units: Units;
+  /** Absent where the run was not made. */
+  readonly readings: DirectionReadings | undefined;
+}
+
+/** Whether a run has readings at all: until then its cells stay blank. */
+export const hasReadings = `COUNTA($D$${readingRows.first}:$D$${readingRows.last})>0`;
+
 /** Temperatures, barometer, wind; the densities and factors that follow; the baseline readings before and after. */
-export function conditionsSection(sheet: Sheet, direction: Direction, readings: DirectionReadings): Conditions {
-  const [means, before, after] = [baselinePlaces.means, baselinePlaces.before, baselinePlaces.after].map((range) =>
-    onSheet(sheets[direction], range),
-  ) as [string, string, string];
+export function conditionsSection(sheet: Sheet, form: RunForm): Conditions {
+  const name = sheetOf(form.direction, form.run);
+  const { before, after, baseline } = baselinePlaces;
+  const [thereBefore, thereAfter] = [onSheet(name, before), onSheet(name, after)];
   const places: Conditions = {
     indoorTemperature: "$H$7",
     outdoorTemperature: "$H$8",
     indoorHumidity: "$H$9",
     outdoorHumidity: "$H$10",
     barometer: "$H$11",
+    wind: "$H$12",
     calibrationDensity: "$R$10",
-    indoorDensity: "$R$7",
-    outdoorDensity: "$R$8",
-    baselineBefore: baselinePlaces.before,
-    baselineAfter: baselinePlaces.after,
-    largestBaseline: `IF(COUNT(${means})=0,"",MAX(MAX(${means}),-MIN(${means})))`,
-    fewestBaselines: `IF(COUNTA(${before},${after})=0,"",MIN(COUNT(${before}),COUNT(${after})))`,
-    baseline: onSheet(sheets[direction], baselinePlaces.baseline),
-    wind: onSheet(sheets[direction], "H12"),
-    pressureRead: onSheet(sheets[direction], "H11"),
-    humidityRead: onSheet(sheets[direction], "H9:H10"),
-    temperatureDifference: `(${onSheet(sheets[direction], "H7")}-${onSheet(sheets[direction], "H8")})`,
+    baselineBefore: before,
+    baselineAfter: after,
+    fewestBaselines: `IF(COUNTA(${thereBefore},${thereAfter})=0,"",MIN(COUNT(${thereBefore}),COUNT(${thereAfter})))`,
+    baseline: onSheet(name, baseline),
+    pressureRead: onSheet(name, "H11"),
+    humidityRead: onSheet(name, "H9:H10"),
   };
-  typedConditions(sheet, readings);
-  air(sheet, direction, places);
-  baselineSection(sheet, readings);
+  typedConditions(sheet, form);
+  air(sheet, form, places);
+  baselineSection(sheet, form.readings);
   return places;
 }
 
-function typedConditions(sheet: Sheet, readings: DirectionReadings): void {
+function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
   section(sheet, 5, ["B", "I"], "Conditions");
   columnHeads(sheet, 6, "F", ["before", "after", "used"]);
   sheet.paint("B6:I6", looks.columnHead);
@@ -73,12 +79,18 @@ function typedConditions(sheet: Sheet, readings: DirectionReadings): void {
     digits: number,
     unit: string,
   ])[] = [
-    [rows.indoor, "Temperature indoors", readings.indoorTemperature, 1, "°C"],
-    [rows.outdoor, "Temperature outdoors", readings.outdoorTemperature, 1, "°C"],
-    [rows.indoorHumidity, "Relative humidity indoors", [readings.indoorHumidity, null], 2, "fraction"],
-    [rows.outdoorHumidity, "Relative humidity outdoors", [readings.outdoorHumidity, null], 2, "fraction"],
-    [rows.barometer, "Barometric pressure at the house", [readings.barometer, null], 0, "Pa"],
-    [rows.wind, "Wind near the ground", [readings.wind, null], 1, "m/s"],
+    [rows.indoor, "Temperature indoors", readings?.indoorTemperature ?? [], 1, units.temperature],
+    [rows.outdoor, "Temperature outdoors", readings?.outdoorTemperature ?? [], 1, units.temperature],
+    [rows.indoorHumidity, "Relative humidity indoors", [readings?.indoorHumidity ?? null], 2, "fraction"],
+    [rows.outdoorHumidity, "Relative humidity outdoors", [readings?.outdoorHumidity ?? null], 2, "fraction"],
+    [
+      rows.barometer,
+      "Barometric pressure at the house",
+      [readings?.barometer ?? null],
+      units.digits.barometer,
+      units.barometer,
+    ],
+    [rows.wind, "Wind speed", [readings?.wind ?? null], 1, units.speed],
   ];
   for (const [row, label, [before = null, after = null], digits, unit] of lines) {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}:E${row}`, looks.label);
@@ -92,40 +104,56 @@ function typedConditions(sheet: Sheet, readings: DirectionReadings): void {
     );
     sheet.put(`I${row}`, unit, looks.unit);
   }
+  const degrees = (celsius: number) => Math.round(units.fromCelsius(celsius));
+  const pressure = (pascal: number) => Number((pascal / units.in.barometer).toFixed(units.digits.barometer));
   sheet.validate(
     between(
       `F${rows.indoor}:G${rows.indoor}`,
-      -20,
-      50,
-      "Indoors, °C",
+      degrees(-20),
+      degrees(50),
+      `Indoors, ${units.temperature}`,
       "Mean air temperature in the house, before and after the readings.",
     ),
     between(
       `F${rows.outdoor}:G${rows.outdoor}`,
-      -45,
-      50,
-      "Outdoors, °C",
+      degrees(-45),
+      degrees(50),
+      `Outdoors, ${units.temperature}`,
       "Air temperature outdoors, before and after the readings.",
     ),
     between(`F${rows.indoorHumidity}:G${rows.outdoorHumidity}`, 0, 1, "Relative humidity", "A fraction: 0.5 for 50 %."),
     between(
       `F${rows.barometer}:G${rows.barometer}`,
-      50000,
-      110000,
-      "Barometric pressure, Pa",
-      "Read at the house, in Pa: 1013.25 hPa is 101 325 Pa.",
+      pressure(50000),
+      pressure(110000),
+      `Barometric pressure, ${units.barometer}`,
+      units.system === "SI"
+        ? "Read at the house, in Pa: 1013.25 hPa is 101 325 Pa."
+        : "Read at the house, not reduced to sea level: 29.92 inHg is a usual value there.",
     ),
-    between(`F${rows.wind}:G${rows.wind}`, 0, 30, "Wind, m/s", "Wind speed near the ground."),
+    between(
+      `F${rows.wind}:G${rows.wind}`,
+      0,
+      Math.round(30 / units.in.speed),
+      `Wind, ${units.speed}`,
+      "Wind speed; where it is read is chosen on the sheet Preparation.",
+    ),
   );
 }
 
-function air(sheet: Sheet, direction: Direction, places: Conditions): void {
+function air(sheet: Sheet, { direction, units }: RunForm, places: Conditions): void {
   section(sheet, 5, ["K", "T"], "Air and density factors");
   columnHeads(sheet, 6, "R", ["value", "<<unit"]);
   sheet.paint("K6:T6", looks.columnHead);
   const leaving = direction === "depressurization";
   const density = (temperature: string, humidity: string) =>
-    call("AIRDENSITY", keepBlanks(temperature), keepBlanks(places.barometer), keepBlanks(humidity));
+    call(
+      "AIRDENSITY",
+      keepBlanks(temperature),
+      keepBlanks(places.barometer),
+      keepBlanks(humidity),
+      quoted(units.system),
+    );
   const factor = call(
     "DENSITYCORRECTION",
     quoted(direction),
@@ -136,8 +164,9 @@ function air(sheet: Sheet, direction: Direction, places: Conditions): void {
       places.indoorHumidity,
       places.outdoorHumidity,
     ].map(keepBlanks),
+    quoted(units.system),
   );
-  const device = leaving ? "R7" : "R8";
+  const device = leaving ? 'IF(R7="","",R7)' : 'IF(R8="","",R8)';
   const lines: readonly (readonly [
     row: number,
     label: string,
@@ -150,30 +179,30 @@ function air(sheet: Sheet, direction: Direction, places: Conditions): void {
       "Density of the air indoors, ρ_{i}",
       "add-in",
       density(places.indoorTemperature, places.indoorHumidity),
-      "kg/m³",
+      units.density,
     ],
     [
       8,
       "Density of the air outdoors, ρ_{e}",
       "add-in",
       density(places.outdoorTemperature, places.outdoorHumidity),
-      "kg/m³",
+      units.density,
     ],
-    [9, `Density at the flow device: air from ${leaving ? "indoors" : "outdoors"}`, "native", device, "kg/m³"],
+    [9, `Density at the flow device: air from ${leaving ? "indoors" : "outdoors"}`, "native", device, units.density],
     [
       10,
       "Density that the certificate is for, ρ_{cal}",
       "native",
       "IF(COUNT(CalibrationDensity)=0,NA(),CalibrationDensity)",
-      "kg/m³",
+      units.density,
     ],
-    [11, "Factor √(ρ_{cal} / ρ at the device)", "native", "SQRT(R10/R9)", ""],
+    [11, "Factor √(ρ_{cal} / ρ at the device)", "native", 'IF(R9="","",SQRT(R10/R9))', ""],
     [12, `Factor to the envelope, ${leaving ? "ρ_{i} / ρ_{e}" : "ρ_{e} / ρ_{i}"}`, "add-in", factor, ""],
   ];
   for (const [row, label, how, formula, unit] of lines) {
     sheet.rich(`K${row}`, label, looks.label).paint(`L${row}:Q${row}`, looks.label);
-    if (how === "add-in") sheet.addIn(`R${row}`, formula, fromAddIn(decimals(4)));
-    else sheet.formula(`R${row}`, formula, native(decimals(4)));
+    if (how === "add-in") sheet.addIn(`R${row}`, formula, fromAddIn(decimals(units.digits.density)));
+    else sheet.formula(`R${row}`, formula, native(decimals(units.digits.density)));
     sheet.put(`S${row}`, unit, looks.unit).paint(`T${row}`, looks.label);
   }
 }

@@ -8,7 +8,7 @@ import { leakageChart } from "./graph";
 import type { GraphPoints } from "./graph-points";
 import { footer, letterhead, sheets, type Page } from "./places";
 import type { ResultPlaces } from "./result-places";
-import { firm, house, remark, testDate, trade } from "./scenario";
+import { firm, remark, trade, type Scenario } from "./scenario";
 import { keyResults } from "./summary";
 import { verdictPanel } from "./verdict-panel";
 
@@ -16,26 +16,26 @@ const rows = { facts: 6, verdict: 14, results: 22, legend: 39 } as const;
 const lastRow = rows.legend + 7;
 
 /** One page for the client: house, team, verdict, key results, the graph in small. */
-export function coverPage(results: ResultPlaces, points: GraphPoints): Page {
+export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPoints): Page {
   const sheet = new Sheet(sheets.cover, [1.5, 15.5, 13, 21.5, 2, 26.5, 10.5, 13], palette.copper, {
     orientation: "portrait",
     areas: [`B1:H${lastRow}`],
     pages: 1,
     footer,
   });
-  const lead = '"Fan pressurization of the building envelope by ISO 9972:2015. "&KindOfTest';
+  const lead = '"Fan pressurization of the building envelope by "&TestStandard&". "&KindOfTest';
   pageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", "");
   sheet.formula("B3", lead, looks.lead);
   sheet
     .heightOf(16, 5, lastRow)
     .height(30, 2)
     .heightOf(17.5, rows.results, rows.legend - 2);
-  facts(sheet);
-  verdictPanel(sheet, rows.verdict, results);
-  keyResults(sheet, rows.results, results);
+  facts(sheet, form);
+  verdictPanel(sheet, rows.verdict, results, form.units.system === "SI" ? 3 : 4);
+  keyResults(sheet, rows.results, results, form);
   section(sheet, rows.results, ["B", "D"], "Air leakage graph");
   const from = { row: rows.results, col: 1 };
-  sheet.chart(leakageChart(points, { from, to: { row: rows.results + 15, col: 4 } }, 7));
+  sheet.chart(leakageChart(points, { from, to: { row: rows.results + 15, col: 4 } }, 7, form.units));
   legend(sheet);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.cover, `${letter}${rows.facts + index}`);
   return {
@@ -45,13 +45,21 @@ export function coverPage(results: ResultPlaces, points: GraphPoints): Page {
       Firm: fact("C", 5),
       TradeLine: fact("C", 6),
       TestDate: fact("G", 0),
+      Tester: fact("G", 1),
+      Reviewer: fact("G", 2),
+      ReportNumber: fact("G", 3),
+      PreparationMethod: fact("G", 4),
       KindOfTest: fact("G", 5),
       Remark: fact("G", 6),
+      Address: fact("C", 1),
+      Client: fact("C", 2),
+      Construction: fact("C", 3),
+      Purpose: fact("C", 4),
     },
   };
 }
 
-function facts(sheet: Sheet): void {
+function facts(sheet: Sheet, { house, testDate }: Scenario): void {
   section(sheet, 5, ["B", "D"], "House");
   section(sheet, 5, ["F", "H"], "Test");
   const left = [
@@ -107,8 +115,8 @@ function legend(sheet: Sheet): void {
   sheet.height(22, at + 1).height(30, at + 5);
   sheet.put(
     `B${at + 2}`,
-    "Rooms and Instruments hold what both tests share. Depressurization and Pressurization show each reading step by step, the fitted line, and the whole test in one call; Results " +
-      "compares the two ways and gives the verdict. Local code and the certifier decide which criterion holds. The result is the tester’s responsibility.",
+    "Rooms, Instruments and Preparation hold what all runs share; each run has a sheet with its readings step by step and the whole test in one call. Validity and Uncertainty judge it, Results gives the " +
+      "verdict, Report is for the client, Native formulas repeats the main line without the add-in. Local code and the certifier decide which criterion holds. The result is the tester’s responsibility.",
     looks.note,
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);

@@ -5,8 +5,9 @@ import { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
 import { fromList } from "../blocks/validation";
 import { limitColumns, limitRows, limitTable } from "./limit-table";
-import { limits } from "./limits";
+import { choicesSection } from "./choices";
 import { footer, letterhead, sheets, type Page } from "./places";
+import type { Scenario } from "./scenario";
 
 const chosen = {
   name: 6,
@@ -20,7 +21,8 @@ const chosen = {
 } as const;
 const note = limitRows.last + 2;
 
-export function criteriaPage(): Page {
+/** The criterion, how the test is evaluated, and the limits that programmes set. */
+export function criteriaPage({ units, criterion }: Scenario): Page {
   const sheet = new Sheet(sheets.criteria, [1.5, 27, 25, 8.5, 8, 10.5, 8.5, 13, 14.5, 21, 27, 6], palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
@@ -32,12 +34,16 @@ export function criteriaPage(): Page {
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
   pageHead(sheet, letterhead, ["B", "L"], "Criteria", lead);
   sheet.heightOf(13.5, 5, note + 2);
-  chosenCriterion(sheet);
-  limitTable(sheet, `$C$${chosen.name}`);
+  chosenCriterion(sheet, criterion);
+  const choices = choicesSection(sheet);
+  limitTable(sheet, `$C$${chosen.name}`, units);
   sheet.put(
     `B${note}`,
     "Mark C: read in a published text. Mark M: written from memory of the document; check against your own copy before you rely on it. Decimals: blank compares the unrounded " +
-      "result with the limit; a number rounds the result once, to so many decimals, ties to even (ASTM E29), where the programme says so. Limits per square foot are converted with 1 cfm/ft² = 18.288 m³/(h·m²).",
+      "result with the limit; a number rounds the result once, to so many decimals, ties to even (ASTM E29), where the programme says so. " +
+      (units.system === "SI"
+        ? "Limits per square foot are converted with 1 cfm/ft² = 18.288 m³/(h·m²)."
+        : "Metric limits are converted with 1 cfm/ft² = 18.288 m³/(h·m²)."),
     looks.note,
   );
   sheet.merge(`B${note}:L${note + 2}`);
@@ -45,6 +51,7 @@ export function criteriaPage(): Page {
   return {
     sheet,
     names: {
+      ...choices,
       TargetName: place(chosen.name),
       TargetQuantity: place(chosen.quantity),
       TargetPressure: place(chosen.pressure),
@@ -57,8 +64,8 @@ export function criteriaPage(): Page {
   };
 }
 
-function chosenCriterion(sheet: Sheet): void {
-  section(sheet, 5, ["B", "L"], "The criterion for this house");
+function chosenCriterion(sheet: Sheet, criterion: string): void {
+  section(sheet, 5, ["B", "E"], "The criterion for this house");
   const found = (column: string) =>
     `INDEX($${column}$${limitRows.first}:$${column}$${limitRows.last},MATCH($C$${chosen.name},$B$${limitRows.first}:$B$${limitRows.last},0))`;
   const pick = (column: string) => `IF($C$${chosen.name}="",NA(),IF(${found(column)}="","",${found(column)}))`;
@@ -72,7 +79,7 @@ function chosenCriterion(sheet: Sheet): void {
     [chosen.source, "Source", pick(limitColumns.source)],
   ];
   sheet.put(`B${chosen.name}`, "Criterion", looks.label);
-  sheet.put(`C${chosen.name}`, limits[0]?.name ?? null, style({ bold: true }, input(undefined, "left")));
+  sheet.put(`C${chosen.name}`, criterion, style({ bold: true }, input(undefined, "left")));
   for (const [row, label, formula, format, unit] of rows) {
     sheet.put(`B${row}`, label, looks.label).formula(`C${row}`, formula, style({ bold: true }, native(format, "left")));
     if (unit) sheet.put(`D${row}`, unit, looks.unit);

@@ -2,12 +2,14 @@ import { onSheet } from "../blocks/address";
 import { pageHead } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { conditionsSection, type Conditions } from "./conditions";
-import { lineSections, type LinePlaces } from "./line";
-import { footer, letterhead, sheets, type Page } from "./places";
-import type { Direction, DirectionReadings } from "./readings";
-import { columns, readingRows, readingsSection } from "./steps";
-import { wholeTestSections, type WholeTestPlaces } from "./whole-test";
+import { conditionsSection, type Conditions, type RunForm } from "./conditions";
+import { lineSection, type LinePlaces } from "./line";
+import { footer, letterhead, sheetOf, type Page } from "./places";
+import { readingRows } from "./reading-rows";
+import type { Direction } from "./readings";
+import { settingsBlock, type SettingsPlaces } from "./settings-block";
+import { columns, readingsSection } from "./steps";
+import { wholeTestPlaces, wholeTestSection, type WholeTestPlaces } from "./whole-test";
 
 const leads: Readonly<Record<Direction, string>> = {
   depressurization:
@@ -17,61 +19,86 @@ const leads: Readonly<Record<Direction, string>> = {
 };
 
 const widths = [
-  ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 3],
-  ...[37, 9, 12, 12, 12, 14.5, 28, 1.5, 5, 8.5, 8.5, 3],
-  ...[18.5, 23.5, 1.5, 33, 8.5, 20, 8.5, 8.5, 10, 22],
+  ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 26, 2],
+  ...[27, 25, 1.5, 33, 8.5, 20, 8.5, 8.5, 10, 22],
 ];
 
-const lastRow = 42;
+/** The settings are longer than the tables beside them. */
+const lastRow = 63;
 
-/** Everything about one direction, in three pages beside each other: readings and steps, the leakage line, the whole test in one call. */
-export function directionPage(direction: Direction, readings: DirectionReadings): Page & DirectionPlaces {
-  const name = sheets[direction];
+/** One run of one direction, in pages beside each other: readings and steps, then the settings, the whole test in one call and the line. */
+export function directionPage(form: RunForm): Page & RunPlaces {
+  const { direction, run } = form;
+  const name = sheetOf(direction, run);
   const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
     orientation: "landscape",
-    areas: ["B1:T38", `V1:AF${lastRow}`, `AH1:AQ${lastRow}`],
+    areas: ["B1:U38", `W1:AF${lastRow}`],
     pages: 3,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "T"], name, leads[direction]);
-  pageHead(
-    sheet,
-    letterhead,
-    ["V", "AF"],
-    `${name}: the leakage line`,
-    "The ordinary straight line through the logarithms, once more by native functions, and from it to the results, one step a row.",
-  );
-  pageHead(
-    sheet,
-    letterhead,
-    ["AH", "AQ"],
-    `${name}: the whole test in one call`,
-    "From the pressure readings, the indicated flows (column L) and these settings, in one call.",
-  );
+  const title = run === 1 ? name : `${name.replace(/ \d$/, "")}, second run`;
+  const again = run === 1 ? "" : " Stays blank where no second run was made.";
+  pageHead(sheet, letterhead, ["B", "U"], title, leads[direction] + again);
+  const lead = "From the pressure readings, the indicated flows (column L) and these settings, in one call.";
+  pageHead(sheet, letterhead, ["W", "AF"], `${title}: the whole test`, lead);
   sheet.heightOf(12.25, 5, lastRow).freeze(3);
-  const conditions = conditionsSection(sheet, direction, readings);
-  readingsSection(sheet, direction, readings, conditions);
-  const wholeTest = wholeTestSections(sheet, direction, conditions);
-  const line = lineSections(sheet, direction, conditions, wholeTest);
-  const openings = onSheet(name, columns.certificate);
+  const conditions = conditionsSection(sheet, form);
+  readingsSection(sheet, form, conditions);
+  const settings = settingsBlock(sheet, form, conditions, flowOfOther(direction));
+  if (settings.last > lastRow) throw new Error("the settings leave their page");
+  wholeTestSection(sheet, form, conditions, settings);
+  const line = lineSection(sheet, form);
+  const there = (range: string) => onSheet(name, range);
+  const column = (letters: string) => there(`${letters}${readingRows.first}:${letters}${readingRows.last}`);
   const reading = (index: number) => {
-    const place = (letters: string) => onSheet(name, `${letters}${readingRows.first + index}`);
-    return { induced: place("K"), flow: place("N"), use: place("C") };
+    const place = (letters: string) => there(`${letters}${readingRows.first + index}`);
+    return { induced: place("K"), flow: place("N"), use: place("C"), typed: place("D"), reason: place("U") };
   };
-  const typed = onSheet(name, `D${readingRows.first}:D${readingRows.last}`);
-  return { sheet, names: {}, direction, conditions, line, wholeTest, readings: typed, openings, reading };
+  return {
+    sheet,
+    names: {},
+    form,
+    direction,
+    run,
+    conditions,
+    settings,
+    line,
+    wholeTest: wholeTestPlaces(form),
+    readings: column("D"),
+    uses: column("C"),
+    reasons: column("U"),
+    openings: there(columns.certificate),
+    reading,
+  };
 }
 
-/** Where other sheets find the results of one direction. */
-export interface DirectionPlaces {
+/** The mean flow at 50 Pa of the runs of the other direction; "" while there is none. */
+function flowOfOther(direction: Direction): string {
+  const other = direction === "depressurization" ? "pressurization" : "depressurization";
+  const [one, two] = ([1, 2] as const).map(
+    (run) => `IFERROR(${wholeTestPlaces({ direction: other, run }).value("q50")},"")`,
+  ) as [string, string];
+  return `IF(ISNUMBER(${one}),IF(ISNUMBER(${two}),(${one}+${two})/2,${one}),${two})`;
+}
+
+/** Where other sheets find the results of one run. */
+export interface RunPlaces {
+  readonly form: RunForm;
   readonly direction: Direction;
+  readonly run: RunForm["run"];
   readonly conditions: Conditions;
+  readonly settings: SettingsPlaces;
   readonly line: LinePlaces;
   readonly wholeTest: WholeTestPlaces;
-  /** The pressure readings as typed. */
+  /** The pressure readings as typed, whether each takes part, and why not. */
   readonly readings: string;
+  readonly uses: string;
+  readonly reasons: string;
   /** c, m and range of the opening beside each reading. */
   readonly openings: string;
-  /** Cells of one reading, counted from 0: induced pressure, flow through the envelope, use. */
-  readonly reading: (index: number) => { readonly induced: string; readonly flow: string; readonly use: string };
+  /** Cells of one reading, counted from 0. */
+  readonly reading: (index: number) => Readonly<Record<"induced" | "flow" | "use" | "typed" | "reason", string>>;
 }
+
+/** The runs of both directions, in the order of the tabs. */
+export type Runs = readonly [RunPlaces, RunPlaces, RunPlaces, RunPlaces];

@@ -5,13 +5,15 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import { between, text } from "../blocks/validation";
 import { sheets } from "./places";
-import { storeyHeights } from "./scenario";
+import type { Scenario } from "./scenario";
 
 /** Cells of one storey: area inside the outline, perimeter, share that the rooms fill. */
 export interface OutlinePlaces {
   readonly plan: string;
   readonly around: string;
   readonly filled: string;
+  /** Whether the add-in finds the same area, in a word. */
+  readonly compared: string;
 }
 
 /** Rows for parts that no outline gives: a floor over a passage, a dormer, a lift of the roof. */
@@ -21,9 +23,23 @@ const furtherRows = 4;
 export const envelopeAreaRows = 2 + 5 + furtherRows + 1;
 
 /** Floor, walls storey by storey, ceiling, and further parts; a storey without an outline takes no part. */
-export function envelopeArea(sheet: Sheet, at: number, outlines: readonly OutlinePlaces[]): Record<string, string> {
+export function envelopeArea(
+  sheet: Sheet,
+  at: number,
+  outlines: readonly OutlinePlaces[],
+  { storeyHeights, units }: Scenario,
+): Record<string, string> {
+  const { length: unit } = units;
   section(sheet, at, ["B", "H"], "Envelope area, ground and neighbours included");
-  columnHeads(sheet, at + 1, "B", ["<part", "", "", "", "height, m", "perimeter, m", "area, m²"]);
+  columnHeads(sheet, at + 1, "B", [
+    "<part",
+    "",
+    "",
+    "",
+    `height, ${unit}`,
+    `perimeter, ${unit}`,
+    `area, ${units.area}`,
+  ]);
   const first = at + 2;
   const ground = outlines[0]?.plan ?? "";
   sheet.put(`B${first}`, "Floor to the ground, outline of the ground floor", looks.label);
@@ -55,14 +71,20 @@ export function envelopeArea(sheet: Sheet, at: number, outlines: readonly Outlin
   const typed = `H${further}:H${total - 1}`;
   sheet.formula(`H${total}`, `IF(COUNTA(${typed})<>COUNT(${typed}),NA(),SUM(H${first}:H${total - 1}))`, sum);
   sheet.validate(
-    between(`F${first + 1}:F${first + 3}`, 1, 12, "Height, m", "Height of the storey's outer walls, measured inside."),
+    between(
+      `F${first + 1}:F${first + 3}`,
+      Number((1 / units.in.length).toFixed(1)),
+      Number((12 / units.in.length).toFixed(1)),
+      `Height, ${unit}`,
+      "Height of the storey's outer walls, measured inside.",
+    ),
     text(
       `B${further}:G${total - 1}`,
       "Further part",
       "A part of the envelope that the outlines do not give: a floor over a passage, a dormer. Its area stands at the end of the row.",
       80,
     ),
-    between(typed, -5000, 5000, "Area, m²", "Area of this part; below zero where it is deducted."),
+    between(typed, -50000, 50000, `Area, ${units.area}`, "Area of this part; below zero where it is deducted."),
   );
   return { EnvelopeArea: onSheet(sheets.rooms, `H${total}`) };
 }

@@ -6,7 +6,7 @@ import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
 import { between } from "../blocks/validation";
 import { envelopeArea, type OutlinePlaces } from "./envelope-area";
 import { sheets } from "./places";
-import { outlines } from "./scenario";
+import type { Scenario } from "./scenario";
 
 export interface RoomRows {
   readonly first: number;
@@ -41,11 +41,12 @@ export function onAnyStorey(rooms: RoomRows): string {
 }
 
 /** Outlines of the storeys by their corners, and the envelope area that follows from them. A storey without corners is skipped. */
-export function envelopeSections(sheet: Sheet, at: number, rooms: RoomRows): Record<string, string> {
+export function envelopeSections(sheet: Sheet, at: number, rooms: RoomRows, form: Scenario): Record<string, string> {
+  const side = `side, ${form.units.length}`;
   section(sheet, at, ["B", "H"], "Outlines, corner after corner; a storey that the house does not have stays blank");
-  columnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", "side, m", "upper, x", "y", "side, m"]);
-  columnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", "side, m"]);
-  const places = storeys.map((storey) => outline(sheet, at + 2 + storey.down, storey, rooms));
+  columnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", side, "upper, x", "y", side]);
+  columnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", side]);
+  const places = storeys.map((storey) => outline(sheet, at + 2 + storey.down, storey, rooms, form));
   const share = at + 2 + 2 * tableRows - 2;
   sheet.put(`B${share}`, "Check: share that the rooms fill, smallest and largest", looks.label);
   const shares = places.map(({ filled }) => filled).join(",");
@@ -55,22 +56,36 @@ export function envelopeSections(sheet: Sheet, at: number, rooms: RoomRows): Rec
   ] as const)
     sheet.formula(`${letter}${share}`, `IF(COUNT(${shares})=0,NA(),${pick}(${shares}))`, native("0.0 %"));
   sheet.paint(`B${share}:H${share}`, looks.label);
+  const compared = share + 1;
+  sheet.put(`B${compared}`, "Check: areas inside the outlines, once more by the add-in", looks.label);
+  const words = places.map(({ compared: word }) => word);
+  const any = (word: string) => `OR(${words.map((cell) => `IFERROR(${cell}="${word}",TRUE)`).join(",")})`;
+  sheet.formula(`H${compared}`, `IF(${any("differs")},"differs","agree")`, native());
+  sheet.paint(`B${compared}:H${compared}`, looks.label);
   return {
-    ...envelopeArea(sheet, share + 2, places),
+    ...envelopeArea(sheet, share + 3, places, form),
+    OutlinesAgree: onSheet(sheets.rooms, `H${compared}`),
     SmallestShare: onSheet(sheets.rooms, `G${share}`),
     LargestShare: onSheet(sheets.rooms, `H${share}`),
   };
 }
 
-function outline(sheet: Sheet, first: number, { name, columns }: Storey, rooms: RoomRows): OutlinePlaces {
+function outline(
+  sheet: Sheet,
+  first: number,
+  { name, columns }: Storey,
+  rooms: RoomRows,
+  { outlines, units }: Scenario,
+): OutlinePlaces {
   const [x, y, side] = columns;
+  const extent = Math.round(100 / units.in.length);
   const last = first + corners - 1;
   const [plan, around, filled] = [last + 1, last + 2, last + 3];
   if (x === "C") {
     for (let row = first; row <= last; row++)
       sheet.put(`B${row}`, row - first + 1, style({ align: "left" }, looks.label));
-    sheet.put(`B${plan}`, "Area inside the outline, m²", looks.label);
-    sheet.put(`B${around}`, "Perimeter, m", looks.label);
+    sheet.put(`B${plan}`, `Area inside the outline, ${units.area}; by the add-in`, looks.label);
+    sheet.put(`B${around}`, `Perimeter, ${units.length}`, looks.label);
     sheet.put(`B${filled}`, "Share that the rooms fill", looks.label);
   }
   for (let row = first; row <= last; row++) {
@@ -79,8 +94,12 @@ function outline(sheet: Sheet, first: number, { name, columns }: Storey, rooms: 
     sheet.formula(`${side}${row}`, sideFormula(x, y, row, first, last), native(decimals(2)));
   }
   const typed = `${x}${first}:${y}${last}`;
-  const area = `IF(COUNTA(${typed})=0,"",${call("FLOORAREA", keepBlanks(typed))})`;
-  sheet.addIn(`${side}${plan}`, area, fromAddIn(decimals(2)));
+  const ifTyped = (value: string) => `IF(COUNTA(${typed})=0,"",${value})`;
+  // Area and check stand side by side: the formula in the column of the sides, the add-in's in that of x.
+  sheet.formula(`${side}${plan}`, ifTyped(insideFormula(x, y, first, last)), native(decimals(2)));
+  sheet.addIn(`${x}${plan}`, ifTyped(call("FLOORAREA", keepBlanks(typed))), fromAddIn(decimals(2)));
+  const differs = `ABS(${side}${plan}-${x}${plan})>0.000000001*${side}${plan}`;
+  sheet.formula(`${y}${plan}`, ifTyped(`IFERROR(IF(${differs},"differs","agrees"),"differs")`), native());
   const sides = `${side}${first}:${side}${last}`;
   sheet.formula(`${side}${around}`, `IF(${side}${plan}="","",SUM(${sides}))`, native(decimals(2)));
   const ofRooms = inRooms(name, rooms);
@@ -88,9 +107,24 @@ function outline(sheet: Sheet, first: number, { name, columns }: Storey, rooms: 
   sheet.formula(`${side}${filled}`, `IF(${side}${plan}="",${unlessEmpty},${ofRooms}/${side}${plan})`, native("0.0 %"));
   for (const row of [plan, around, filled]) sheet.paint(`${x}${row}:${side}${row}`, looks.label);
   sheet.validate(
-    between(typed, -100, 100, "Corner, m", "x and y of an inner corner, going round once. Spare rows stay blank."),
+    between(
+      typed,
+      -extent,
+      extent,
+      `Corner, ${units.length}`,
+      "x and y of an inner corner, going round once. Spare rows stay blank.",
+    ),
   );
-  return { plan: `${side}${plan}`, around: `${side}${around}`, filled: `${side}${filled}` };
+  return { plan: `${side}${plan}`, around: `${side}${around}`, filled: `${side}${filled}`, compared: `${y}${plan}` };
+}
+
+/** Gauss's area formula: trailing blanks count as 0 and so add nothing; the last corner is closed with the first one. */
+function insideFormula(x: string, y: string, first: number, last: number): string {
+  const part = (letter: string, from: number, to: number) => `${letter}${from}:${letter}${to}`;
+  const forth = `SUMPRODUCT(${part(x, first, last - 1)},${part(y, first + 1, last)})`;
+  const back = `SUMPRODUCT(${part(x, first + 1, last)},${part(y, first, last - 1)})`;
+  const end = (letter: string) => `INDEX(${part(letter, first, last)},COUNT(${part(x, first, last)}))`;
+  return `ABS(${forth}-${back}+${end(x)}*${y}${first}-${x}${first}*${end(y)})/2`;
 }
 
 /** The distance to the next corner, or from the last one back to the first. */

@@ -4,9 +4,10 @@ import type { SheetChart } from "../blocks/hucre";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, looks, native } from "../blocks/style";
-import type { DirectionPlaces } from "./direction";
+import type { Runs } from "./direction";
 import { graphPoints, type GraphPoints } from "./graph-points";
 import { footer, letterhead, sheets, type Page } from "./places";
+import type { Units } from "./units";
 
 const chartRows = { top: 5, bottom: 42 } as const;
 
@@ -14,6 +15,8 @@ const chartRows = { top: 5, bottom: 42 } as const;
 export const markersOnly = [
   "Depressurization",
   "Pressurization",
+  "Depressurization, run 2",
+  "Pressurization, run 2",
   "not used",
   "50 Pa",
   "ticks",
@@ -25,29 +28,25 @@ export const markersOnly = [
   "80",
 ] as const;
 
-export function graphPage(
-  directions: readonly [DirectionPlaces, DirectionPlaces],
-): Page & { readonly points: GraphPoints } {
-  const sheet = new Sheet(
-    sheets.graph,
-    [1.5, 22, 12, 12, 12, 12, 12, 13, 2, 3, ...Array<number>(14).fill(10)],
-    palette.petrol,
-    {
-      orientation: "portrait",
-      areas: ["B1:H50"],
-      pages: 1,
-      footer,
-    },
-  );
+/** Every run with its line, both axes logarithmic, and the fits in numbers. */
+export function graphPage(runs: Runs): Page & { readonly points: GraphPoints } {
+  const widths = [1.5, 24, 12, 12, 12, 12, 12, 13, 2, 3, ...Array<number>(22).fill(10)];
+  const sheet = new Sheet(sheets.graph, widths, palette.petrol, {
+    orientation: "portrait",
+    areas: ["B1:H52"],
+    pages: 1,
+    footer,
+  });
   const lead =
     "Flow through the envelope against induced pressure, both on logarithmic axes, at the conditions of the test.";
   pageHead(sheet, letterhead, ["B", "H"], "Air leakage graph", lead);
-  sheet.heightOf(14, 5, 50);
-  const points = graphPoints(sheet, directions);
+  sheet.heightOf(14, 5, 52);
+  const { units } = runs[0].form;
+  const points = graphPoints(sheet, runs);
   const from = { row: chartRows.top - 1, col: 1 };
   const to = { row: chartRows.bottom, col: 8 };
-  sheet.chart(leakageChart(points, { from, to }, 9));
-  columnHeads(sheet, 45, "B", ["<direction", "C", "n", "lower", "upper", "r²", "q50, m³/h"]);
+  sheet.chart(leakageChart(points, { from, to }, 9, units));
+  columnHeads(sheet, 45, "B", ["<run", "C", "n", "lower", "upper", "r²", `q50, ${units.flow}`]);
   const lines: readonly (readonly [symbol: string, column: "value" | "lower" | "upper", digits: number])[] = [
     ["C", "value", 2],
     ["n", "value", 3],
@@ -56,54 +55,56 @@ export function graphPage(
     ["r2", "value", 4],
     ["q50", "value", 1],
   ];
-  directions.forEach(({ direction, wholeTest, readings }, index) => {
+  runs.forEach(({ direction, run, wholeTest, readings }, index) => {
     const row = 46 + index;
-    sheet.put(`B${row}`, `${index === 0 ? "●" : "◆"}  ${direction}`, looks.label);
+    const mark = ["●", "○", "◆", "◇"][index] ?? "";
+    sheet.put(`B${row}`, `${mark}  ${direction}${run === 1 ? "" : `, run ${run}`}`, looks.label);
     lines.forEach(([symbol, column, digits], offset) => {
       const value = `IF(COUNTA(${readings})=0,"not tested",${wholeTest[column](symbol)})`;
       sheet.formula(`${"CDEFGH".charAt(offset)}${row}`, value, native(decimals(digits)));
     });
   });
   sheet.put(
-    "B49",
-    "Limits of n at 95 %, from the scatter of the readings. q50 is at reference conditions (20 °C, 101 325 Pa, dry air); the lines are drawn at the conditions of the test, so they cross " +
-      "50 Pa a little beside it. A cross would mark a reading that is kept on its sheet but takes no part.",
+    "B51",
+    "Limits of n from the scatter of the readings. q50 is at reference conditions (20 °C, 101 325 Pa, dry air); the lines are drawn at the conditions of the test, so they cross " +
+      "50 Pa a little beside it. A cross marks a reading that is kept on its sheet but takes no part.",
     looks.note,
   );
-  sheet.merge("B49:H50");
+  sheet.merge("B51:H52");
   return { sheet, names: {}, points };
 }
 
 /** Both directions, their lines, and a mark at 50 Pa; filled against open, solid against dashed, so that no colour is needed. */
-export function leakageChart(points: GraphPoints, anchor: SheetChart["anchor"], size: number): SheetChart {
-  const [depressurized, pressurized] = points.used;
-  const [depressurizedLine, pressurizedLine] = points.lines;
-  const [depressurizedOut, pressurizedOut] = points.unused;
+export function leakageChart(
+  points: GraphPoints,
+  anchor: SheetChart["anchor"],
+  size: number,
+  units: Units,
+): SheetChart {
   const small = size < 9;
+  const dot = (name: string, index: number, symbol: "circle" | "diamond", colour: string, isFilled: boolean) => {
+    const { x = "", y = "" } = points.used[index] ?? {};
+    const marker = (small ? 5 : 8) + (symbol === "diamond" ? 1 : 0);
+    return pointSeries(name, x, y, symbol, isFilled ? colour : palette.white, colour, marker);
+  };
+  const line = (index: number, colour: string, dash?: "dash" | "sysDot") => {
+    const { x = "", y = "" } = points.lines[index] ?? {};
+    return lineSeries("fitted line", x, y, colour, small ? 1.25 : 1.75, dash);
+  };
+  const out = points.unused.map(({ x, y }) =>
+    pointSeries("not used", x, y, "x", palette.grey, palette.grey, small ? 5 : 7),
+  );
   const series = [
-    pointSeries(
-      "Depressurization",
-      depressurized.x,
-      depressurized.y,
-      "circle",
-      palette.petrol,
-      palette.petrol,
-      small ? 5 : 8,
-    ),
-    lineSeries("fitted line", depressurizedLine.x, depressurizedLine.y, palette.petrol, small ? 1.25 : 1.75),
-    pointSeries(
-      "Pressurization",
-      pressurized.x,
-      pressurized.y,
-      "diamond",
-      palette.copper,
-      palette.copper,
-      small ? 6 : 9,
-    ),
-    lineSeries("fitted line", pressurizedLine.x, pressurizedLine.y, palette.copper, small ? 1.25 : 1.75, "dash"),
+    dot("Depressurization", 0, "circle", palette.petrol, true),
+    line(0, palette.petrol),
+    dot("Pressurization", 2, "diamond", palette.copper, true),
+    line(2, palette.copper, "dash"),
     lineSeries("at 50 Pa", points.fifty.x, points.fifty.y, palette.ink, 1, "sysDot"),
-    pointSeries("not used", depressurizedOut.x, depressurizedOut.y, "x", palette.grey, palette.grey, small ? 5 : 7),
-    pointSeries("not used", pressurizedOut.x, pressurizedOut.y, "x", palette.grey, palette.grey, small ? 5 : 7),
+    dot("Depressurization, run 2", 1, "circle", palette.petrol, false),
+    line(1, palette.petrol),
+    dot("Pressurization, run 2", 3, "diamond", palette.copper, false),
+    line(3, palette.copper, "dash"),
+    ...out,
     tickSeries("50 Pa", points.fiftyLabel.x, points.fiftyLabel.y, "r", size),
     tickSeries("ticks", points.yTicks.x, points.yTicks.y, "l", size),
     ...points.xTicks.map(({ label, x, y }) => tickSeries(label, x, y, "b", size)),
@@ -111,7 +112,7 @@ export function leakageChart(points: GraphPoints, anchor: SheetChart["anchor"], 
   const hidden = series.map((_, index) => index).slice(4);
   return logLogChart(series, hidden, anchor, {
     xTitle: "induced pressure difference, Pa",
-    yTitle: "air flow through the envelope, m³/h",
+    yTitle: `air flow through the envelope, ${units.flow}`,
     alternative:
       "Air leakage graph on logarithmic axes: readings and fitted lines of the depressurization and the pressurization test, with 50 Pa marked.",
     textSize: size,

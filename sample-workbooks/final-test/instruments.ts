@@ -1,13 +1,14 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
+import { pageHead, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, input, looks, native, style } from "../blocks/style";
+import { dateFormat, decimals, input, looks, native } from "../blocks/style";
+import { typedTable } from "../blocks/typed-table";
 import { between, day, text } from "../blocks/validation";
 import { footer, letterhead, sheets, type Page } from "./places";
-import { calibrationDensity, instruments, openings } from "./scenario";
+import type { Scenario } from "./scenario";
 
-const gauges = { first: 7, last: 13 } as const;
+const gauges = { heads: 6, first: 7, last: 13 } as const;
 const calibration = { heads: 16, first: 17, last: 22, density: 24, note: 26 } as const;
 
 /** Where the openings of the flow device stand, for the sheets that look them up. */
@@ -20,19 +21,31 @@ export const openingTable = {
 /** Instruments that no test can do without; their names belong to the layout. */
 const required = ["Envelope pressure gauge", "Fan pressure gauge", "Flow device"] as const;
 
-const validity = (row: number) => onSheet(sheets.instruments, `I${row}`);
-const validities = onSheet(sheets.instruments, `I${gauges.first}:I${gauges.last}`);
+const cell = (letter: string, row: number) => onSheet(sheets.instruments, `${letter}${row}`);
+const bothGauges = onSheet(sheets.instruments, `H${gauges.first}:H${gauges.first + 1}`);
 
-/** A formula that says "all valid", or what is the matter first. */
+/** The last valid day of what the checks of a standard ask for: of the two gauges the earlier one. */
+export const validUntil = {
+  gauge: `IF(COUNT(${bothGauges})=2,MIN(${bothGauges}),"")`,
+  flowDevice: `IF(COUNT(${cell("H", gauges.first + 2)})=1,${cell("H", gauges.first + 2)},"")`,
+} as const;
+
+const states = onSheet(sheets.instruments, `I${gauges.first}:I${gauges.last}`);
+const furtherStates = onSheet(sheets.instruments, `I${gauges.first + required.length}:I${gauges.last}`);
+
+/**
+ * What the checks of the standards do not look at: further instruments, and certificates dated after the test. A formula that says "in order" or what is the
+ * matter first.
+ */
 export const certificateWord = [
-  `IF(COUNT(TestDate)=0,"no test day",`,
-  ...required.map((name, index) => `IF(${validity(gauges.first + index)}="missing","${name.toLowerCase()} missing",`),
-  `IF(COUNTIF(${validities},"date missing")>0,"date missing",IF(COUNTIF(${validities},"not valid")>0,"not all valid","all valid"))`,
-  ")".repeat(required.length + 1),
-].join("");
+  `IF(COUNT(TestDate)=0,"no test day"`,
+  `IF(COUNTIF(${states},"dated after the test")>0,"dated after the test"`,
+  `IF(COUNTIF(${furtherStates},"date missing")>0,"date missing"`,
+  `IF(COUNTIF(${furtherStates},"run out")>0,"run out","in order"))))`,
+].join(",");
 
-export function instrumentsPage(): Page {
-  const sheet = new Sheet(sheets.instruments, [1.5, 25, 25, 12.5, 14.5, 11, 16, 16, 12], palette.petrol, {
+export function instrumentsPage(form: Scenario): Page {
+  const sheet = new Sheet(sheets.instruments, [1.5, 25, 25, 12.5, 15.5, 11, 16, 16, 17], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:I${calibration.note + 1}`],
     pages: 1,
@@ -41,103 +54,127 @@ export function instrumentsPage(): Page {
   const lead = "Every instrument with its certificate. The test day is compared with the last valid day.";
   pageHead(sheet, letterhead, ["B", "I"], "Instruments", lead);
   sheet.heightOf(15, 5, calibration.note + 1);
-  gaugeTable(sheet);
-  flowDevice(sheet);
+  gaugeTable(sheet, form);
+  flowDevice(sheet, form);
   return { sheet, names: { CalibrationDensity: onSheet(sheets.instruments, `D${calibration.density}`) } };
 }
 
-function gaugeTable(sheet: Sheet): void {
+function gaugeTable(sheet: Sheet, { instruments }: Scenario): void {
   const { first, last } = gauges;
   section(sheet, 5, ["B", "I"], "Instruments and certificates");
-  const heads = [
-    "<instrument",
-    "<type",
-    "<serial number",
-    "<accuracy",
-    "<certificate",
-    "calibrated on",
-    "valid until",
-    "on the test day",
-  ];
-  columnHeads(sheet, 6, "B", heads);
-  for (let row = first; row <= last; row++) {
-    const [
-      name = null,
-      type = null,
-      serial = null,
-      accuracy = null,
-      certificate = null,
-      calibrated = null,
-      until = null,
-    ] = instruments[row - first] ?? [];
-    for (const [letter, value] of Object.entries({ B: name, C: type, D: serial, E: accuracy, F: certificate })) {
-      const fixed = letter === "B" ? required[row - first] : undefined;
-      if (fixed) sheet.put(`B${row}`, fixed, looks.label);
-      else sheet.type(`${letter}${row}`, value, undefined, "left");
-    }
-    sheet.type(`G${row}`, calibrated, dateFormat).type(`H${row}`, until, dateFormat);
-    sheet.formula(
-      `I${row}`,
-      `IF(COUNTA(${row - first < required.length ? "C" : "B"}${row}:H${row})=0,"${row - first < required.length ? "missing" : ""}",IF(COUNT(G${row}:H${row},TestDate)<3,"date missing",IF(AND(G${row}<=TestDate,TestDate<=H${row}),"valid","not valid")))`,
-      native(),
-    );
-  }
+  const typed = (place: number) => (index: number) => instruments[index]?.[place];
+  const words = (range: string) =>
+    text(range, "Instrument", "What it is, its serial number, accuracy and certificate.", 60);
+  typedTable(sheet, {
+    heads: gauges.heads,
+    left: "B",
+    rows: last - first + 1,
+    columns: [
+      {
+        head: "<instrument",
+        typed: typed(0),
+        fixed: (index) => required[index],
+        look: looks.label,
+        rule: (range) => text(range, "Instrument", "A further instrument, with its certificate.", 60),
+        ruleFrom: required.length,
+      },
+      { head: "<type", typed: typed(1), rule: words },
+      { head: "<serial number", typed: typed(2), rule: words },
+      { head: "<accuracy", typed: typed(3), rule: words },
+      { head: "<certificate", typed: typed(4), rule: words },
+      {
+        head: "calibrated on",
+        typed: typed(5),
+        format: dateFormat,
+        rule: (range) => day(range, "Calibrated on", "Date of the certificate."),
+      },
+      {
+        head: "valid until",
+        typed: typed(6),
+        format: dateFormat,
+        rule: (range) => day(range, "Valid until", "Last day on which the certificate counts."),
+      },
+      {
+        head: "on the test day",
+        formula: (row, index) => {
+          const isRequired = index < required.length;
+          const nothing = `COUNTA(${isRequired ? "C" : "B"}${row}:H${row})=0`;
+          const dated = `IF(G${row}>TestDate,"dated after the test",IF(TestDate<=H${row},"valid","run out"))`;
+          return `IF(${nothing},"${isRequired ? "missing" : ""}",IF(COUNT(G${row}:H${row},TestDate)<3,"date missing",${dated}))`;
+        },
+        look: native(),
+      },
+    ],
+  });
   sheet.when(`I${first}:I${last}`, `AND(I${first}<>"",I${first}<>"valid")`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
-  sheet.validate(
-    text(`B${first + required.length}:B${last}`, "Instrument", "A further instrument, with its certificate.", 60),
-    text(`C${first}:F${last}`, "Instrument", "What it is, its serial number, accuracy and certificate.", 60),
-    day(`G${first}:G${last}`, "Calibrated on", "Date of the certificate."),
-    day(`H${first}:H${last}`, "Valid until", "Last day on which the certificate counts."),
-  );
 }
 
-function flowDevice(sheet: Sheet): void {
+function flowDevice(sheet: Sheet, { openings, calibrationDensity, units }: Scenario): void {
   const { heads, first, last, density, note } = calibration;
   section(sheet, heads - 1, ["B", "I"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
-  const words = [
-    "<opening",
-    "<size",
-    "c, m³/h at 1 Pa",
-    "m",
-    "from, Pa",
-    "to, Pa",
-    "lowest flow, m³/h",
-    "highest, m³/h",
-  ];
-  columnHeads(sheet, heads, "B", words);
-  for (let row = first; row <= last; row++) {
-    const [name = null, what = null, c = null, m = null, from = null, to = null] = openings[row - first] ?? [];
-    sheet.type(`B${row}`, name, undefined, "left").type(`C${row}`, what, undefined, "left");
-    sheet.type(`D${row}`, c, decimals(2)).type(`E${row}`, m, decimals(3));
-    sheet.type(`F${row}`, from, decimals(0)).type(`G${row}`, to, decimals(0));
-    const flowAt = (pressure: string) => `IF(COUNT($D${row}:$G${row})<4,"",$D${row}*${pressure}${row}^$E${row})`;
-    sheet.formula(`H${row}`, flowAt("F"), native(decimals(0))).formula(`I${row}`, flowAt("G"), native(decimals(0)));
-  }
+  const typed = (place: number) => (index: number) => openings[index]?.[place];
+  const flowAt = (letter: string) => (row: number) =>
+    `IF(COUNT($D${row}:$G${row})<4,"",$D${row}*${letter}${row}^$E${row})`;
+  const range = (cells: string) =>
+    between(cells, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds.");
+  typedTable(sheet, {
+    heads,
+    left: "B",
+    rows: last - first + 1,
+    columns: [
+      {
+        head: "<opening",
+        typed: typed(0),
+        rule: (cells) => text(cells, "Opening", "Name of the opening, as it is chosen beside each reading.", 12),
+      },
+      {
+        head: "<size",
+        typed: typed(1),
+        rule: (cells) => text(cells, "Opening", "How it is recognized on the device.", 40),
+      },
+      {
+        head: `c, ${units.flow} at 1 Pa`,
+        typed: typed(2),
+        format: decimals(units.system === "SI" ? 2 : 3),
+        rule: (cells) =>
+          between(cells, 0.001, 100000, `c, ${units.flow}`, "Flow coefficient of this opening from the certificate."),
+      },
+      {
+        head: "m",
+        typed: typed(3),
+        format: decimals(3),
+        rule: (cells) => between(cells, 0.3, 1, "m", "Exponent of this opening from the certificate, near 0.5."),
+      },
+      { head: "from, Pa", typed: typed(4), format: decimals(0), rule: range },
+      { head: "to, Pa", typed: typed(5), format: decimals(0), rule: range },
+      { head: `lowest flow, ${units.flow}`, formula: flowAt("F"), look: native(decimals(0)) },
+      { head: `highest, ${units.flow}`, formula: flowAt("G"), look: native(decimals(0)) },
+    ],
+  });
+  const { digits } = units;
   sheet
     .put(`B${density}`, "Density of the air that the certificate states its flows for", looks.label)
     .paint(`C${density}:C${density}`, looks.label);
-  sheet.put(`D${density}`, calibrationDensity, input(decimals(4))).put(`E${density}`, "kg/m³", looks.unit);
+  sheet
+    .put(`D${density}`, calibrationDensity, input(decimals(digits.density)))
+    .put(`E${density}`, units.density, looks.unit);
   sheet.put(
     `B${note}`,
     "A fan pressure outside the range of its opening gives an error in its row: nothing is extrapolated. When pressurizing, the fan pressure is read against the " +
-      "device’s own inlet side, as its certificate says.",
-    style({}, looks.note),
+      "device’s own inlet side, as its certificate says. The budget of uncertainty tells the first three openings of this table apart.",
+    looks.note,
   );
   sheet.merge(`B${note}:I${note + 1}`);
+  const inUnit = (value: number) => Number((value / units.in.density).toFixed(digits.density));
   sheet.validate(
-    text(`B${first}:B${last}`, "Opening", "Name of the opening, as it is chosen beside each reading.", 12),
-    text(`C${first}:C${last}`, "Opening", "How it is recognized on the device.", 40),
-    between(`D${first}:D${last}`, 0.001, 100000, "c, m³/h", "Flow coefficient of this opening from the certificate."),
-    between(`E${first}:E${last}`, 0.3, 1, "m", "Exponent of this opening from the certificate, near 0.5."),
-    between(`F${first}:G${last}`, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds."),
     between(
       `D${density}`,
-      0.9,
-      1.5,
+      inUnit(0.9),
+      inUnit(1.5),
       "Calibration density",
-      "From the certificate, in kg/m³: 1.2041 is dry air at 20 °C and 101 325 Pa.",
+      `From the certificate, in ${units.density}: ${inUnit(1.2041)} is dry air at 20 °C and 101 325 Pa.`,
     ),
   );
 }

@@ -1,4 +1,6 @@
+import { letterhead } from "../blocks/letterhead";
 import type { Sheet } from "../blocks/sheet";
+import type { Direction } from "./readings";
 import { footer } from "./scenario";
 
 /** Sheet names, in the order of the tabs. */
@@ -6,14 +8,26 @@ export const sheets = {
   cover: "Cover",
   rooms: "Rooms",
   instruments: "Instruments",
+  preparation: "Preparation",
   depressurization: "Depressurization",
   pressurization: "Pressurization",
+  validity: "Validity",
+  uncertainty: "Uncertainty",
   results: "Results",
   graph: "Air leakage graph",
+  report: "Report",
+  shadow: "Native formulas",
   criteria: "Criteria",
   method: "Method",
   cautions: "Cautions",
 } as const;
+
+export type RunNumber = 1 | 2;
+
+/** The sheet of one run: the first has the direction's own name. */
+export function sheetOf(direction: Direction, run: RunNumber): string {
+  return run === 1 ? sheets[direction] : `${sheets[direction]} ${run}`;
+}
 
 /** A finished sheet and the names by which other sheets call its values. */
 export interface Page {
@@ -21,10 +35,4 @@ export interface Page {
   readonly names: Readonly<Record<string, string>>;
 }
 
-/** Every page starts with the firm and the house, as the cover has them. */
-export const letterhead = {
-  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
-  house: 'IF(House="","",House)',
-} as const;
-
-export { footer };
+export { footer, letterhead };

@@ -3,21 +3,21 @@
 export type Direction = "depressurization" | "pressurization";
 
 export interface DirectionReadings {
-  /** Indoors, before and after, °C. */
+  /** Indoors, before and after, in the units of the form. */
   readonly indoorTemperature: readonly [number, number];
   readonly outdoorTemperature: readonly [number, number];
   /** Fractions. */
   readonly indoorHumidity: number;
   readonly outdoorHumidity: number;
-  /** Pa. */
+  /** Read at the house. */
   readonly barometer: number;
-  /** m/s near the ground. */
+  /** Where it is read is chosen on the sheet Preparation. */
   readonly wind: number;
   /** Ten means over 10 s each, flow device covered, Pa. */
   readonly baselineBefore: readonly number[];
   readonly baselineAfter: readonly number[];
-  /** Pressure indoors minus outdoors and fan pressure, both in Pa, with the opening in use. */
-  readonly readings: readonly (readonly [pressure: number, opening: string, fanPressure: number])[];
+  /** Pressure indoors minus outdoors and fan pressure, both in Pa, with the opening in use, and why a reading is left out. */
+  readonly readings: readonly (readonly [pressure: number, opening: string, fanPressure: number, leftOut?: string])[];
 }
 
 export const depressurization: DirectionReadings = {
@@ -40,6 +40,30 @@ export const depressurization: DirectionReadings = {
     [-27.6, "C", 84.7],
     [-20.7, "C", 57.3],
     [-14.9, "C", 34.8],
+  ],
+};
+
+/** The same direction once more, with a reading that a gust spoilt. */
+export const secondDepressurization: DirectionReadings = {
+  indoorTemperature: [20.5, 20.4],
+  outdoorTemperature: [7.8, 8.0],
+  indoorHumidity: 0.46,
+  outdoorHumidity: 0.79,
+  barometer: 100_610,
+  wind: 2.1,
+  baselineBefore: [-1.2, -1.5, -1.7, -1.3, -1.4, -1.6, -1.5, -1.2, -1.4, -1.5],
+  baselineAfter: [-1.4, -1.6, -1.3, -1.7, -1.8, -1.5, -1.4, -1.3, -1.6, -1.5],
+  readings: [
+    [-64.0, "C", 277.2],
+    [-57.6, "C", 239.5],
+    [-50.9, "C", 203.4],
+    [-44.7, "C", 171.3],
+    [-38.8, "C", 152.9, "gust while reading; taken once more below"],
+    [-38.6, "C", 139.9],
+    [-32.1, "C", 108.4],
+    [-26.3, "C", 81.8],
+    [-20.4, "C", 57.7],
+    [-14.9, "C", 36.6],
   ],
 };
 

@@ -2,6 +2,9 @@
 export interface ResultPlaces {
   readonly cell: (symbol: string, column: "depressurization" | "pressurization" | "mean") => string;
   readonly deciding: string;
+  /** Expanded uncertainty of the result that decides, and the probability that the true value meets the limit. */
+  readonly uncertainty: string;
+  readonly probability: string;
   readonly verdict: string;
   readonly rule: string;
   readonly directions: string;

@@ -2,155 +2,147 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
-import { checkRows, checksSection, neededAt, testedAt } from "./checks";
-import type { DirectionPlaces } from "./direction";
+import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { checkRows, checksSection } from "./checks";
+import type { DecidingBudget } from "./deciding-budget";
+import type { Runs } from "./direction";
 import { footer, letterhead, sheets, type Page } from "./places";
+import { averaged, ofOneRun, type Quantity } from "./quantities";
+import type { Direction } from "./readings";
 import type { ResultPlaces } from "./result-places";
+import type { Scenario } from "./scenario";
 import { summarySection } from "./summary";
-import { verdictSection } from "./verdict";
+import { isTested, meanOfDirections, meanOfRuns, runColumns, runsFirst } from "./run-means";
+import { limitedQuantity, verdictSection } from "./verdict";
 
-interface Quantity {
-  readonly symbol: string;
-  readonly label: string;
-  readonly shown: string;
-  readonly unit: string;
-  readonly digits: number;
-  /** C and n belong to one direction; their mean means nothing. */
-  readonly averaged: boolean;
-}
-
-const quantities: readonly Quantity[] = [
-  { symbol: "n50", label: "Air change rate at 50 Pa", shown: "n_{50}", unit: "1/h", digits: 3, averaged: true },
-  { symbol: "q50", label: "Air leakage rate at 50 Pa", shown: "q_{50}", unit: "m³/h", digits: 1, averaged: true },
-  {
-    symbol: "qE50",
-    label: "Specific leakage rate, envelope area",
-    shown: "q_{E50}",
-    unit: "m³/(h·m²)",
-    digits: 3,
-    averaged: true,
-  },
-  {
-    symbol: "qF50",
-    label: "Specific leakage rate, floor area",
-    shown: "q_{F50}",
-    unit: "m³/(h·m²)",
-    digits: 3,
-    averaged: true,
-  },
-  {
-    symbol: "ELA4",
-    label: "Effective leakage area at 4 Pa, C_{d} 1",
-    shown: "ELA_{4}",
-    unit: "cm²",
-    digits: 0,
-    averaged: true,
-  },
-  { symbol: "AL10", label: "Leakage area at 10 Pa, C_{d} 1", shown: "A_{L10}", unit: "cm²", digits: 0, averaged: true },
-  {
-    symbol: "EqLA10",
-    label: "Equivalent leakage area at 10 Pa, C_{d} 0.611",
-    shown: "EqLA_{10}",
-    unit: "cm²",
-    digits: 0,
-    averaged: true,
-  },
-  { symbol: "n", label: "Flow exponent", shown: "n", unit: "", digits: 3, averaged: false },
-  {
-    symbol: "C_L",
-    label: "Air leakage coefficient",
-    shown: "C_{L}",
-    unit: "m³/(h·Pa^{n})",
-    digits: 2,
-    averaged: false,
-  },
-  { symbol: "r2", label: "Fit of the line", shown: "r²", unit: "", digits: 4, averaged: false },
-  { symbol: "count", label: "Readings used", shown: "N", unit: "", digits: 0, averaged: false },
-];
-
-const table = { heads: 6, first: 7 } as const;
-const verdictAt = table.first + quantities.length + 4;
-const checksAt = verdictAt + 11;
+/** Rows of the two tables; the first one begins with whether a run has readings, and ends with the limited result. */
+const quantityCount = 7;
+const limitedRow = runsFirst + 1 + 2 * quantityCount;
+const meansHead = limitedRow + 2;
+const meansFirst = meansHead + 2;
+const verdictAt = meansFirst + quantityCount + 2;
+const verdictRows = 13;
+const checksAt = verdictAt + verdictRows;
 const lastRow = checksAt + checkRows;
 
 export function resultsPage(
-  ...directions: [DirectionPlaces, DirectionPlaces]
+  form: Scenario,
+  runs: Runs,
+  budget: DecidingBudget,
+  shadow: string,
 ): Page & { readonly places: ResultPlaces } {
-  const sheet = new Sheet(sheets.results, [1.5, 37, 9.5, 14, 14, 12.5, 18, 3, 3, 36, 14, 14], palette.petrol, {
+  const sheet = new Sheet(sheets.results, [1.5, 41, 10, 15, 14, 14, 14, 16, 3, 3, 36, 14, 14], palette.petrol, {
     orientation: "portrait",
-    areas: [`B1:G${lastRow}`],
+    areas: [`B1:H${lastRow}`],
     pages: 1,
     footer,
   });
-  const lead = "Both directions side by side. The mean is that of the derived results, never of C and n.";
-  pageHead(sheet, letterhead, ["B", "G"], "Results", lead);
+  const lead =
+    "Every run, the mean of the runs of a direction, and the mean of both: of the derived results, never of C and n.";
+  pageHead(sheet, letterhead, ["B", "H"], "Results", lead);
   sheet.heightOf(13.5, 5, lastRow);
-  sideBySide(sheet, ...directions);
-  const checked = checksSection(sheet, checksAt, directions);
-  const tested = [testedAt(checksAt, 0), testedAt(checksAt, 1)] as const;
-  const verdict = verdictSection(sheet, verdictAt, directions, { ...checked, needed: neededAt(checksAt), tested });
+  runTable(sheet, form, runs);
+  meanTable(sheet, form);
+  const word = (direction: Direction) => `IF(${isTested(direction)},"yes","no")`;
+  const words = [word("depressurization"), word("pressurization")] as const;
+  const checked = checksSection(sheet, checksAt, runs, words, shadow);
+  const verdict = verdictSection(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
+  const firstRun = { depressurization: "D", pressurization: "F", mean: "H" } as const;
   const place = (reference: string) => onSheet(sheets.results, reference);
   const places: ResultPlaces = {
-    cell: (symbol, column) => place(`${columns[column]}${rowOf(symbol)}`),
+    cell: (symbol, column) => {
+      const mean = averaged(form.units).findIndex((one) => one.symbol === symbol);
+      if (mean >= 0) return place(`${columns[column]}${meansFirst + mean}`);
+      const own = ofOneRun(form.units).findIndex((one) => one.symbol === symbol);
+      if (own < 0) throw new Error(`no row for ${symbol}`);
+      return place(`${firstRun[column]}${runsFirst + 1 + own}`);
+    },
     deciding: place(verdict.deciding),
+    uncertainty: place(verdict.uncertainty),
+    probability: place(verdict.probability),
     verdict: place(verdict.verdict),
     rule: place(verdict.rule),
     directions: place(verdict.directions),
     state: place(verdict.state),
     findings: place(checked.findings),
   };
-  return { sheet, names: { Summary: place(summarySection(sheet, 5, places)) }, places };
+  return { sheet, names: { Summary: place(summarySection(sheet, 5, places, form)) }, places };
 }
 
-function rowOf(symbol: string): number {
-  const index = quantities.findIndex((quantity) => quantity.symbol === symbol);
-  if (index < 0) throw new Error(`no row for ${symbol}`);
-  return table.first + index;
+function named(sheet: Sheet, row: number, { label, shown, unit }: Quantity): void {
+  sheet.rich(`B${row}`, label, looks.label).rich(`C${row}`, shown, looks.label).rich(`H${row}`, unit, looks.unit);
+  sheet.paint(`B${row}:H${row}`, looks.label);
 }
 
-/** A direction without readings is said to be so, rather than printing as an error. */
-function ifTested(which: 0 | 1, value: string): string {
-  return `IF(${testedAt(checksAt, which)}="no","not tested",${value})`;
+/** A run without readings is said to be so, rather than printing as an error. */
+function runTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
+  section(sheet, 5, ["B", "H"], "Run by run");
+  const heads = ["depressurization", "second run", "pressurization", "second run"];
+  columnHeads(sheet, 6, "B", ["<quantity", "<symbol", ...heads, "<<unit"]);
+  sheet.put(`B${runsFirst}`, "Has readings", looks.label);
+  runs.forEach(({ readings }, index) => {
+    sheet.formula(`${runColumns[index]}${runsFirst}`, `IF(COUNTA(${readings})>0,"yes","no")`, native());
+  });
+  sheet.paint(`B${runsFirst}:H${runsFirst}`, looks.label);
+  [...ofOneRun(units), ...averaged(units)].forEach((quantity, index) => {
+    const row = runsFirst + 1 + index;
+    named(sheet, row, quantity);
+    runs.forEach(({ wholeTest }, which) => {
+      const value = wholeTest[quantity.column ?? "value"](quantity.symbol);
+      sheet.formula(`${runColumns[which]}${row}`, ifMade(which, value), native(decimals(quantity.digits)));
+    });
+  });
+  sheet.formula(
+    `B${limitedRow}`,
+    'IFERROR("Limited: "&TargetQuantity&" at "&TargetPressure&" Pa","Limited result")',
+    looks.label,
+  );
+  runs.forEach(({ wholeTest }, which) => {
+    const value = limitedQuantity(wholeTest.value, units);
+    sheet.formula(
+      `${runColumns[which]}${limitedRow}`,
+      ifMade(which, value),
+      native(decimals(units.system === "SI" ? 3 : 4)),
+    );
+  });
+  sheet
+    .formula(`H${limitedRow}`, 'IFERROR(TargetUnit,"")', looks.unit)
+    .paint(`B${limitedRow}:H${limitedRow}`, looks.label);
 }
 
-function sideBySide(sheet: Sheet, depressurization: DirectionPlaces, pressurization: DirectionPlaces): void {
-  section(sheet, 5, ["B", "G"], "Side by side");
-  columnHeads(sheet, table.heads, "B", [
+function ifMade(which: number, value: string): string {
+  return `IF($${runColumns[which]}$${runsFirst}="no","not tested",${value})`;
+}
+
+function meanTable(sheet: Sheet, { units }: Scenario): void {
+  section(sheet, meansHead, ["B", "H"], "Mean of the runs, and of both directions");
+  columnHeads(sheet, meansHead + 1, "B", [
     "<quantity",
     "<symbol",
     "depressurization",
     "pressurization",
     "mean",
+    "",
     "<<unit",
   ]);
-  for (const { symbol, label, shown, unit, digits, averaged } of quantities) {
-    const row = rowOf(symbol);
-    const look = style({ bold: true }, native(decimals(digits)));
-    sheet.rich(`B${row}`, label, looks.label).rich(`C${row}`, shown, looks.label).rich(`G${row}`, unit, looks.unit);
-    sheet.formula(`D${row}`, ifTested(0, depressurization.wholeTest.value(symbol)), native(decimals(digits)));
-    sheet.formula(`E${row}`, ifTested(1, pressurization.wholeTest.value(symbol)), native(decimals(digits)));
-    if (averaged) sheet.formula(`F${row}`, `IF(COUNT(D${row}:E${row})<2,"",AVERAGE(D${row}:E${row}))`, look);
-    else sheet.put(`F${row}`, null, looks.label);
-  }
-  for (const [offset, label, pick] of [
-    [0, "Lower 95 % limit of q_{50}, from the fit alone", "lower"],
-    [1, "Upper 95 % limit of q_{50}, from the fit alone", "upper"],
-  ] as const) {
-    const row = table.first + quantities.length + offset;
-    sheet.rich(`B${row}`, label, looks.label).paint(`C${row}:F${row}`, looks.label).put(`G${row}`, "m³/h", looks.unit);
-    sheet.formula(`D${row}`, ifTested(0, depressurization.wholeTest[pick]("q50")), native(decimals(1)));
-    sheet.formula(`E${row}`, ifTested(1, pressurization.wholeTest[pick]("q50")), native(decimals(1)));
-  }
-  const row = table.first + quantities.length + 2;
-  sheet
-    .put(`B${row}`, "Difference of the two directions, in % of their mean", looks.label)
-    .paint(`C${row}:E${row}`, looks.label);
+  const list = averaged(units);
+  list.forEach((quantity, index) => {
+    const row = meansFirst + index;
+    const from = runsFirst + 1 + ofOneRun(units).length + index;
+    named(sheet, row, quantity);
+    const format = decimals(quantity.digits);
+    sheet.formula(`D${row}`, meanOfRuns("depressurization", from), native(format));
+    sheet.formula(`E${row}`, meanOfRuns("pressurization", from), native(format));
+    sheet.addIn(`F${row}`, meanOfDirections(from), style({ bold: true }, fromAddIn(format)));
+  });
+  const row = meansFirst + list.length;
+  const flow = meansFirst + list.findIndex(({ symbol }) => symbol === "q50");
+  sheet.put(`B${row}`, "Difference of the two directions, in % of their mean", looks.label);
   sheet.formula(
     `F${row}`,
-    `IF(F${rowOf("q50")}="","",100*ABS(D${rowOf("q50")}-E${rowOf("q50")})/F${rowOf("q50")})`,
+    `IF(COUNT(D${flow}:E${flow})<2,"",200*ABS(D${flow}-E${flow})/(D${flow}+E${flow}))`,
     native(decimals(1)),
   );
-  sheet.put(`G${row}`, "%", looks.unit);
+  sheet.put(`H${row}`, "%", looks.unit).paint(`B${row}:H${row}`, looks.label);
 }

@@ -1,3 +1,6 @@
+import type { Direction, DirectionReadings } from "./readings";
+import type { Units } from "./units";
+
 /** Firm, house, place, people, instruments and readings are invented; no such house stands anywhere. */
 
 export const firm = "Quince & Plover";
@@ -5,137 +8,65 @@ export const trade = "Building physics";
 /** Stands on every sheet until a user deletes it on the cover. */
 export const remark = "Invented firm, house and readings";
 /** Neutral: a footer cannot follow a cell. */
-export const footer = "Airtightness test by ISO 9972:2015";
-
-export const house = {
-  name: "Larch House",
-  address: "7 Saltmarsh Lane, Tern’s End, Isle of Ought",
-  client: "Ottoline and Bram Fennimore",
-  construction: "Timber frame, two storeys, low-energy house",
-  purpose: "Certificate at completion",
-  kind: "Final test at completion",
-  preparation: "method 3, certificate",
-  report: "QP-2026-118",
-  tester: "Ines Corvane",
-  reviewer: "Tobiah Marl",
-} as const;
-
-/** A calendar day as Excel counts days. */
-function serial(year: number, month: number, dayOfMonth: number): number {
-  return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
-}
-
-export const testDate = serial(2026, 10, 15);
-
-/** Length and width of each part of a room by tape or laser, m; the mean clear height, m; a length below zero deducts. */
-export const rooms: readonly (readonly [
-  room: string,
-  storey: string,
-  length: number,
-  width: number,
-  height: number,
-])[] = [
-  ["Living and dining", "ground", 6.35, 4.95, 2.6],
-  ["Kitchen", "ground", 3.95, 4.95, 2.6],
-  ["Kitchen, service shaft (deducted)", "ground", -0.6, 0.45, 2.6],
-  ["Hall, front part", "ground", 3.1, 1.6, 2.6],
-  ["Hall, stairs", "ground", 1.9, 1.45, 2.6],
-  ["Shower room", "ground", 1.1, 1.35, 2.6],
-  ["Study", "ground", 2.55, 3.05, 2.6],
-  ["Plant room", "ground", 1.25, 3.05, 2.6],
-  ["Bedroom 1", "upper", 4.4, 4.95, 2.45],
-  ["Bedroom 2", "upper", 3.25, 4.95, 2.45],
-  ["Bedroom 3", "upper", 2.65, 4.95, 2.45],
-  ["Bathroom", "upper", 2.55, 3.05, 2.45],
-  ["Landing", "upper", 3.1, 3.05, 2.45],
-  ["Linen store", "upper", 1.25, 3.05, 2.38],
-];
+export const footer = "Airtightness test by fan pressurization";
 
 type Corners = readonly (readonly [x: number, y: number])[];
 
-const wholeStorey: Corners = [
-  [0, 0],
-  [10.6, 0],
-  [10.6, 5.2],
-  [7.2, 5.2],
-  [7.2, 8.4],
-  [0, 8.4],
-];
+/** Everything that is typed into one workbook, in its own units. */
+export interface Scenario {
+  readonly file: string;
+  readonly units: Units;
+  readonly house: {
+    readonly name: string;
+    readonly address: string;
+    readonly client: string;
+    readonly construction: string;
+    readonly purpose: string;
+    readonly kind: string;
+    readonly preparation: string;
+    readonly report: string;
+    readonly tester: string;
+    readonly reviewer: string;
+  };
+  /** The name of a row of the table of limits. */
+  readonly criterion: string;
+  readonly convention: "room by room" | "whole internal";
+  readonly testDate: number;
+  readonly reportDate: number;
+  /** Length and width of each part of a room by tape or laser; the mean clear height; a length below zero deducts. */
+  readonly rooms: readonly (readonly [room: string, storey: string, length: number, width: number, height: number])[];
+  /** How far a measured length may be off. */
+  readonly tolerance: number;
+  /** Inner outlines of the storeys, corner after corner. */
+  readonly outlines: Readonly<Record<"ground" | "upper" | "top", Corners>>;
+  /** Floor to floor on the ground floor, floor to ceiling on the upper one. */
+  readonly storeyHeights: { readonly ground: number; readonly upper: number; readonly top: number | null };
+  /** Ground to the ceiling of the upper floor. */
+  readonly houseHeight: number;
+  readonly instruments: readonly (readonly [
+    name: string,
+    type: string,
+    serialNumber: string,
+    accuracy: string,
+    certificate: string,
+    calibrated: number,
+    validUntil: number,
+  ])[];
+  /** q = c · p^m with p in Pa, valid between two fan pressures. */
+  readonly openings: readonly (readonly [
+    name: string,
+    what: string,
+    c: number,
+    m: number,
+    lowest: number,
+    highest: number,
+  ])[];
+  readonly calibrationDensity: number;
+  /** Two runs of each direction; a run that was not made holds nothing. */
+  readonly runs: Readonly<Record<Direction, readonly [DirectionReadings, DirectionReadings | undefined]>>;
+}
 
-/** Inner outlines of the storeys, m, corner after corner. */
-export const outlines: Readonly<Record<"ground" | "upper" | "top", Corners>> = {
-  ground: wholeStorey,
-  upper: wholeStorey,
-  top: [],
-};
-
-/** Floor to floor on the ground floor, floor to ceiling on the upper one, m. */
-export const storeyHeights = { ground: 2.92, upper: 2.45, top: null } as const;
-
-/** Ground to the ceiling of the upper floor, m. */
-export const houseHeight = 5.6;
-
-export const instruments: readonly (readonly [
-  name: string,
-  type: string,
-  serialNumber: string,
-  accuracy: string,
-  certificate: string,
-  calibrated: number,
-  validUntil: number,
-])[] = [
-  [
-    "Envelope pressure gauge",
-    "two-channel, channel A",
-    "GA-2207",
-    "±1 % or 0.2 Pa",
-    "C 26-0311",
-    serial(2026, 3, 4),
-    serial(2028, 3, 4),
-  ],
-  [
-    "Fan pressure gauge",
-    "two-channel, channel B",
-    "GA-2207",
-    "±1 % or 0.2 Pa",
-    "C 26-0312",
-    serial(2026, 3, 4),
-    serial(2028, 3, 4),
-  ],
-  [
-    "Flow device",
-    "door fan, openings A to C",
-    "FD-0417",
-    "±3 %",
-    "C 25-1187",
-    serial(2025, 5, 20),
-    serial(2029, 5, 20),
-  ],
-  [
-    "Thermometer",
-    "probe, indoors and outdoors",
-    "TH-093",
-    "±0.5 K",
-    "C 26-0088",
-    serial(2026, 1, 19),
-    serial(2028, 1, 19),
-  ],
-  ["Barometer", "aneroid, site reading", "BA-014", "±50 Pa", "C 25-0942", serial(2025, 11, 3), serial(2027, 11, 3)],
-];
-
-/** q = c · p^m in m³/h with p in Pa, valid between two fan pressures. */
-export const openings: readonly (readonly [
-  name: string,
-  what: string,
-  c: number,
-  m: number,
-  lowest: number,
-  highest: number,
-])[] = [
-  ["A", "large", 112.6, 0.502, 15, 300],
-  ["B", "medium", 37.9, 0.505, 15, 300],
-  ["C", "small", 12.84, 0.511, 20, 300],
-];
-
-/** Air at 20 °C, 101 325 Pa, dry. */
-export const calibrationDensity = 1.2041;
+/** A calendar day as Excel counts days. */
+export function serial(year: number, month: number, dayOfMonth: number): number {
+  return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
+}

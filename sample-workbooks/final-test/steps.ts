@@ -1,14 +1,14 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
-import { between, fromList, oneOf } from "../blocks/validation";
-import type { Conditions } from "./conditions";
+import { decimals, fromAddIn, input, looks, native } from "../blocks/style";
+import { between, fromList, oneOf, text } from "../blocks/validation";
+import { hasReadings, type Conditions, type RunForm } from "./conditions";
+import { spillingCall } from "./spilling-call";
+import { needsUncertainties } from "./choices";
 import { openingTable } from "./instruments";
+import { readingRows } from "./reading-rows";
 import type { Direction, DirectionReadings } from "./readings";
-
-/** Rows of the readings: up to twelve. */
-export const readingRows = { first: 24, last: 35 } as const;
 
 const { first, last } = readingRows;
 const range = (letters: string) => `$${letters}$${first}:$${letters}$${last}`;
@@ -17,45 +17,60 @@ const range = (letters: string) => `$${letters}$${first}:$${letters}$${last}`;
 export const columns = {
   include: keepBlanks(range("C")),
   reading: keepBlanks(range("D")),
-  fanPressure: keepBlanks(range("F")),
+  opening: range("E"),
+  fanPressure: range("F"),
+  exponent: range("H"),
   certificate: `$G$${first}:$J$${last}`,
   induced: range("K"),
   indicated: range("L"),
   flow: range("N"),
+  reason: range("U"),
 } as const;
 
 /** The readings, and beside each one every step up to its place on the fitted line. */
-export function readingsSection(
-  sheet: Sheet,
-  direction: Direction,
-  { readings }: DirectionReadings,
-  conditions: Conditions,
-): void {
-  section(sheet, 19, ["B", "T"], "Readings, step by step");
+export function readingsSection(sheet: Sheet, form: RunForm, conditions: Conditions): void {
+  const { units, direction, readings } = form;
+  section(sheet, 19, ["B", "U"], "Readings, step by step");
   sheet.put("B20", "typed in", looks.group).put("G20", "from the certificate", looks.group);
   sheet.put("K20", "one step after the other", looks.group).put("O20", "against the fitted line", looks.group);
+  sheet.put("U20", "typed in", looks.group);
   const typed = ["<no.", "^use", "pressure|reading|Pa", "^opening", "fan|pressure|Pa"];
   const certificate = ["c", "m", "from|Pa", "to|Pa"];
-  const stepHeads = ["induced|pressure|Pa", "indicated|flow|m³/h", "flow at|the fan|m³/h", "through the|envelope|m³/h"];
-  const fitHeads = ["fitted|flow|m³/h", "residual|%", "leverage", "Cook’s|distance", "n|without it", "q50|without it"];
-  columnHeads(sheet, 23, "B", [...typed, ...certificate, ...stepHeads, ...fitHeads]);
-  for (let row = first; row <= last; row++) typedRow(sheet, row, readings[row - first]);
-  stepColumns(sheet, direction, conditions);
+  const { flow } = units;
+  const stepHeads = [
+    "induced|pressure|Pa",
+    `indicated|flow|${flow}`,
+    `flow at|the fan|${flow}`,
+    `through the|envelope|${flow}`,
+  ];
+  const fitHeads = [
+    `fitted|flow|${flow}`,
+    "residual|%",
+    "leverage",
+    "Cook’s|distance",
+    "n|without it",
+    "q50|without it",
+  ];
+  columnHeads(sheet, 23, "B", [...typed, ...certificate, ...stepHeads, ...fitHeads, "<<why a reading|is left out"]);
+  for (let row = first; row <= last; row++) typedRow(sheet, row, readings?.readings[row - first]);
+  stepColumns(sheet, form, conditions);
   sheet.rich(
     "B37",
-    "Indicated flow: c · p^{m} of the opening in use, at the certificate’s density. Flow at the fan: times the factor √(ρ_{cal}/ρ). Through the envelope: times the factor to the " +
-      "envelope, by the balance of mass. Residual: reading against line. A reading set to “no” stays visible and takes no part.",
+    "Indicated flow: c · p^{m} of the opening in use, at the certificate’s density; #N/A outside its range. Flow at the fan: times the factor √(ρ_{cal}/ρ). Through the envelope: times the factor to the " +
+      "envelope, by the balance of mass. Residual: reading against line. A reading set to “no” stays visible and takes no part; its reason stands at the end of the row.",
     looks.note,
   );
-  sheet.merge("B37:T38");
+  sheet.merge("B37:U38");
   validate(sheet, direction);
 }
 
 function typedRow(sheet: Sheet, row: number, reading: DirectionReadings["readings"][number] | undefined): void {
-  const [pressure = null, opening = null, fanPressure = null] = reading ?? [];
+  const [pressure = null, opening = null, fanPressure = null, leftOut = null] = reading ?? [];
+  const use = reading ? (leftOut === null ? "yes" : "no") : null;
   sheet.put(`B${row}`, row - first + 1, looks.unit);
-  sheet.type(`C${row}`, reading ? "yes" : null, undefined, "center").type(`D${row}`, pressure, decimals(1));
+  sheet.type(`C${row}`, use, undefined, "center").type(`D${row}`, pressure, decimals(1));
   sheet.type(`E${row}`, opening, undefined, "center").type(`F${row}`, fanPressure, decimals(1));
+  sheet.put(`U${row}`, leftOut, { ...input(undefined, "left"), numFmt: "@" });
   const certificate = {
     G: ["D", decimals(2)],
     H: ["E", decimals(3)],
@@ -67,27 +82,35 @@ function typedRow(sheet: Sheet, row: number, reading: DirectionReadings["reading
     // A blank in the certificate must not become a range without end.
     sheet.formula(`${letter}${row}`, `IF($E${row}="","",IF(COUNT(${found})=0,NA(),${found}))`, native(format));
   }
-  sheet.formula(`M${row}`, `IF(L${row}="","",L${row}*$R$11)`, native(decimals(1)));
-  sheet.formula(`N${row}`, `IF(M${row}="","",M${row}*$R$12)`, native(decimals(1)));
+  const inRange = `AND(F${row}>=I${row},F${row}<=J${row})`;
+  const indicated = `IF(COUNT(F${row}:J${row})<5,NA(),IF(${inRange},G${row}*F${row}^H${row},NA()))`;
+  sheet.formula(`L${row}`, `IF(F${row}="","",${indicated})`, native(decimals(1)));
+  sheet.formula(`M${row}`, `IF(OR(L${row}="",$R$11=""),"",L${row}*$R$11)`, native(decimals(1)));
+  sheet.formula(`N${row}`, `IF(OR(M${row}="",$R$12=""),"",M${row}*$R$12)`, native(decimals(1)));
 }
 
-function stepColumns(sheet: Sheet, direction: Direction, conditions: Conditions): void {
+function stepColumns(sheet: Sheet, form: RunForm, conditions: Conditions): void {
+  const { direction } = form;
+  const made = form.readings !== undefined;
   const baselines = [keepBlanks(conditions.baselineBefore), keepBlanks(conditions.baselineAfter)] as const;
-  sheet.addIn(
+  const whenRead = (formula: string) => `IF(${hasReadings},${formula},"")`;
+  spillingCall(
+    sheet,
     `K${first}:K${last}`,
-    call("INDUCEDPRESSURE", columns.reading, ...baselines, quoted(direction), quoted("indoors minus outdoors")),
-    fromAddIn(decimals(2)),
-  );
-  sheet.addIn(
-    `L${first}:L${last}`,
-    call("FANFLOW", columns.fanPressure, range("G"), range("H"), range("I"), range("J")),
-    fromAddIn(decimals(1)),
+    whenRead(
+      call("INDUCEDPRESSURE", columns.reading, ...baselines, quoted(direction), quoted("indoors minus outdoors")),
+    ),
+    () => fromAddIn(decimals(2)),
+    made,
   );
   const formats = [decimals(1), decimals(2), decimals(3), decimals(3), decimals(3), decimals(1)];
-  sheet.addIn(
+  const residuals = call("FITRESIDUALS", columns.induced, columns.flow, "TestTechnique", columns.include);
+  spillingCall(
+    sheet,
     `O${first}:T${last}`,
-    call("FITRESIDUALS", columns.induced, columns.flow, quoted("ordinary"), columns.include),
+    whenRead(`IF(${needsUncertainties},"not for this technique",${residuals})`),
     (_, column) => fromAddIn(formats[column]),
+    made,
   );
 }
 
@@ -99,7 +122,7 @@ function validate(sheet: Sheet, direction: Direction): void {
       `C${first}:C${last}`,
       ["yes", "no"],
       "Use this reading?",
-      "No keeps the reading on the sheet without using it. Say why in the notes.",
+      "No keeps the reading on the sheet without using it. Say why at the end of the row.",
     ),
     between(
       `D${first}:D${last}`,
@@ -120,6 +143,11 @@ function validate(sheet: Sheet, direction: Direction): void {
       2000,
       "Fan pressure, Pa",
       "As the gauge shows it. Outside the opening’s valid range the row shows an error.",
+    ),
+    text(
+      `U${first}:U${last}`,
+      "Why it is left out",
+      "A reading that is set to “no” needs its reason: a gust, a door that opened. Without it no verdict is given.",
     ),
   );
 }

@@ -2,6 +2,7 @@ import { section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import type { ResultPlaces } from "./result-places";
+import type { Scenario } from "./scenario";
 
 interface Line {
   readonly label: string;
@@ -20,7 +21,9 @@ interface Line {
 const deciding = "Result that decides";
 const limit = "Limit of the criterion";
 
-function linesOf({ cell, ...results }: ResultPlaces): readonly Line[] {
+function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): readonly Line[] {
+  const specific = decimals(units.system === "SI" ? 3 : 4);
+  const ofTarget = { unit: "", unitFormula: 'IFERROR(TargetUnit,"")' } as const;
   return [
     {
       label: "Air change rate n_{50}, depressurization",
@@ -38,19 +41,19 @@ function linesOf({ cell, ...results }: ResultPlaces): readonly Line[] {
     {
       label: deciding,
       value: results.deciding,
-      format: decimals(3),
-      unit: "",
-      unitFormula: 'IFERROR(TargetUnit,"")',
+      format: specific,
+      ...ofTarget,
       inPanel: true,
     },
     {
       label: limit,
       value: "TargetLimit",
-      format: "0.0##",
-      unit: "",
-      unitFormula: 'IFERROR(TargetUnit,"")',
+      format: "0.0###",
+      ...ofTarget,
       inPanel: true,
     },
+    { label: "Expanded uncertainty U of the result", value: results.uncertainty, format: specific, ...ofTarget },
+    { label: "Probability that the limit is met", value: results.probability, format: "0.0 %", unit: "" },
     { label: "Conditions for a verdict", value: results.findings, unit: "", inPanel: true },
     {
       label: "Verdict",
@@ -59,10 +62,15 @@ function linesOf({ cell, ...results }: ResultPlaces): readonly Line[] {
       bold: true,
       inPanel: true,
     },
-    { label: "Air leakage rate q_{50}, mean", value: cell("q50", "mean"), format: decimals(1), unit: "m³/h" },
-    { label: "Per envelope area, q_{E50}", value: cell("qE50", "mean"), format: decimals(3), unit: "m³/(h·m²)" },
-    { label: "Per floor area, q_{F50}", value: cell("qF50", "mean"), format: decimals(3), unit: "m³/(h·m²)" },
-    { label: "Effective leakage area at 4 Pa", value: cell("ELA4", "mean"), format: decimals(0), unit: "cm²" },
+    { label: "Air leakage rate q_{50}, mean", value: cell("q50", "mean"), format: decimals(1), unit: units.flow },
+    { label: "Per envelope area, q_{E50}", value: cell("qE50", "mean"), format: specific, unit: units.perArea },
+    { label: "Per floor area, q_{F50}", value: cell("qF50", "mean"), format: specific, unit: units.perArea },
+    {
+      label: "Effective leakage area at 4 Pa",
+      value: cell("ELA4", "mean"),
+      format: decimals(1),
+      unit: units.leakageArea,
+    },
     { label: "Flow exponent n, depressurization", value: cell("n", "depressurization"), format: decimals(3), unit: "" },
     { label: "Flow exponent n, pressurization", value: cell("n", "pressurization"), format: decimals(3), unit: "" },
     {
@@ -70,10 +78,10 @@ function linesOf({ cell, ...results }: ResultPlaces): readonly Line[] {
       named: `"Internal volume, "&VolumeConvention`,
       value: "InternalVolume",
       format: decimals(1),
-      unit: "m³",
+      unit: units.volume,
     },
-    { label: "Envelope area", value: "EnvelopeArea", format: decimals(1), unit: "m²" },
-    { label: "Floor area", value: "FloorArea", format: decimals(1), unit: "m²" },
+    { label: "Envelope area", value: "EnvelopeArea", format: decimals(1), unit: units.area },
+    { label: "Floor area", value: "FloorArea", format: decimals(1), unit: units.area },
   ];
 }
 
@@ -95,18 +103,18 @@ function write(
 }
 
 /** What the cover's panel does not show already. */
-export function keyResults(sheet: Sheet, at: number, results: ResultPlaces): void {
+export function keyResults(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): void {
   section(sheet, at, ["F", "H"], "Key results");
-  const lines = linesOf(results).filter(({ inPanel }) => !inPanel);
+  const lines = linesOf(results, form).filter(({ inPanel }) => !inPanel);
   write(sheet, at + 1, ["F", "G", "H"], lines);
 }
 
 /** All results as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
-export function summarySection(sheet: Sheet, at: number, results: ResultPlaces): string {
-  section(sheet, at, ["J", "L"], "Summary (not printed)");
-  const lines = linesOf(results);
-  write(sheet, at + 1, ["J", "K", "L"], lines);
+export function summarySection(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): string {
+  section(sheet, at, ["K", "M"], "Summary (not printed)");
+  const lines = linesOf(results, form);
+  write(sheet, at + 1, ["K", "L", "M"], lines);
   const rowOf = (label: string) => at + 1 + lines.findIndex((line) => line.label === label);
-  sheet.moreDigitsNear(`K${rowOf(deciding)}`, `K${rowOf(limit)}`);
-  return `J${at + 1}:L${at + lines.length}`;
+  sheet.moreDigitsNear(`L${rowOf(deciding)}`, `L${rowOf(limit)}`);
+  return `K${at + 1}:M${at + lines.length}`;
 }

@@ -4,7 +4,7 @@ import { decimals, style } from "../blocks/style";
 import type { ResultPlaces } from "./result-places";
 
 /** The verdict in words a client reads from across the table, with the result, the limit and the rule that was used; eight rows. */
-export function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces): void {
+export function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digits: number): void {
   const last = at + 6;
   const word = results.verdict;
   const words = ["pass", "fail", "not proven", "not valid"];
@@ -39,11 +39,11 @@ export function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces): v
     .formula(
       `D${at + 1}`,
       `IFERROR(IF(${results.deciding}="","–",${results.deciding}),"–")`,
-      style({ format: decimals(3) }, big),
+      style({ format: decimals(digits) }, big),
     )
     .merge(`D${at + 1}:E${at + 2}`);
   sheet
-    .formula(`F${at + 1}`, 'IFERROR(TargetLimit,"–")', style({ format: "0.0##" }, big))
+    .formula(`F${at + 1}`, 'IFERROR(TargetLimit,"–")', style({ format: "0.0###" }, big))
     .merge(`F${at + 1}:H${at + 2}`);
   sheet.moreDigitsNear(`D${at + 1}`, `F${at + 1}`);
   const sentence = style({ ...panel, size: 8.5, wrap: true });

@@ -1,13 +1,19 @@
-import { call, quoted } from "../blocks/add-in";
+import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
-import type { DirectionPlaces } from "./direction";
+import type { DecidingBudget } from "./deciding-budget";
+import type { Runs } from "./direction";
+import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-means";
+import type { Units } from "./units";
+import { validityPlaces } from "./validity";
 
 interface VerdictPlaces {
   /** The result that is compared with the limit. */
   readonly deciding: string;
+  readonly uncertainty: string;
+  readonly probability: string;
   readonly verdict: string;
   /** One sentence each: the rule, and the directions that count. */
   readonly rule: string;
@@ -17,97 +23,101 @@ interface VerdictPlaces {
 }
 
 interface Judged {
-  readonly valid: string;
+  readonly own: string;
   readonly findings: string;
-  readonly needed: string;
-  /** Cells that say "yes" or "no": whether a direction has readings. */
-  readonly tested: readonly [string, string];
+  readonly budget: DecidingBudget;
+  /** Rows of the table of runs: the limited result, and whether a run has readings. */
+  readonly limitedRow: number;
+  readonly testedRow: number;
 }
 
-/** The result that the criterion asks for, the limit, and the verdict with the rule it used; eleven rows. */
-export function verdictSection(
-  sheet: Sheet,
-  at: number,
-  [depressurization, pressurization]: readonly [DirectionPlaces, DirectionPlaces],
-  { valid, findings, needed, tested }: Judged,
-): VerdictPlaces {
-  const [criterion, result, limit, validity, verdict, rule, directions, state] = [
-    at + 2,
-    at + 3,
-    at + 4,
-    at + 5,
-    at + 6,
-    at + 7,
-    at + 8,
-    at + 9,
+/** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; thirteen rows. */
+export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Judged): VerdictPlaces {
+  const rows = Array.from({ length: 11 }, (_, index) => at + 2 + index);
+  const [criterion, result, limit, uncertainty, probability, validity, verdict, rule, directions, state] = rows as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
   ];
-  section(sheet, at, ["B", "G"], "Verdict");
-  columnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "<<unit"]);
+  const { own, findings, budget, limitedRow, testedRow } = judged;
+  const digits = runs[0].form.units.system === "SI" ? 3 : 4;
+  section(sheet, at, ["B", "H"], "Verdict");
+  columnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
+  const put = (row: number, label: string) => sheet.put(`B${row}`, label, looks.label);
+  const unit = (row: number) => sheet.formula(`H${row}`, 'IFERROR(TargetUnit,"")', looks.unit);
 
-  sheet
-    .put(`B${criterion}`, "Criterion, from the sheet Criteria", looks.label)
-    .paint(`C${criterion}:E${criterion}`, looks.label);
+  put(criterion, "Criterion, from the sheet Criteria");
   sheet.formula(`F${criterion}`, 'IF(TargetName="","no criterion chosen",TargetName)', style({ bold: true }, native()));
-  const what = `"Result: "&TargetQuantity&" at "&TargetPressure&" Pa"`;
-  sheet.formula(`B${result}`, `IFERROR(${what},"Result")`, looks.label);
-  for (const [column, { wholeTest }, which] of [
-    ["D", depressurization, 0],
-    ["E", pressurization, 1],
-  ] as const) {
-    const value = `IF(${tested[which]}="no","not tested",${inQuantityOfTarget(wholeTest.value)})`;
-    sheet.formula(`${column}${result}`, value, native(decimals(3)));
-  }
-  const both = `D${result}:E${result}`;
-  const one = `IF(AND(${needed}=1,COUNT(${both})=1),IF(ISNUMBER(D${result}),D${result},E${result}),"")`;
-  const mean = `IF(COUNT(${both})=2,AVERAGE(${both}),${one})`;
-  sheet.formula(
+  sheet.formula(`B${result}`, 'IFERROR("Result: "&TargetQuantity&" at "&TargetPressure&" Pa","Result")', looks.label);
+  sheet.formula(`D${result}`, meanOfRuns("depressurization", limitedRow), native(decimals(digits)));
+  sheet.formula(`E${result}`, meanOfRuns("pressurization", limitedRow), native(decimals(digits)));
+  const depressurized = runCells("depressurization", limitedRow);
+  const alone = call("AVERAGEDRESULT", numbersOf(depressurized), '""', '"accept"');
+  const anyRun = `COUNTIF(${runCells("depressurization", testedRow)},"yes")>0`;
+  sheet.addIn(
     `F${result}`,
-    `IF(TargetDirections="depressurization",D${result},${mean})`,
-    style({ bold: true }, native(decimals(3))),
+    `IF(IFERROR(TargetDirections,"")="depressurization",IF(${anyRun},${alone},""),${meanOfDirections(limitedRow)})`,
+    style({ bold: true }, fromAddIn(decimals(digits))),
   );
-  sheet.formula(`G${result}`, 'IFERROR(TargetUnit,"")', looks.unit);
-
-  sheet
-    .put(`B${limit}`, "Limit", looks.label)
-    .formula(`F${limit}`, "TargetLimit", native("0.0##"))
-    .formula(`G${limit}`, 'IFERROR(TargetUnit,"")', looks.unit);
-  sheet
-    .put(`B${validity}`, "Conditions for a verdict, from the checks below", looks.label)
-    .formula(`F${validity}`, findings, native());
+  unit(result);
+  put(limit, "Limit").formula(`F${limit}`, "TargetLimit", native("0.0##"));
+  unit(limit);
+  put(uncertainty, "Expanded uncertainty U of the result, from the sheet Uncertainty");
+  const relative = (share: string) => `IFERROR(IF(COUNT(F${result})=0,"",${share}*F${result}),"")`;
+  sheet.formula(`F${uncertainty}`, relative(budget.expanded), native(decimals(digits)));
+  unit(uncertainty);
+  put(probability, "Probability that the true value meets the limit");
+  const conformance = call(
+    "CONFORMANCEPROBABILITY",
+    `F${result}`,
+    relative(budget.standard),
+    "TargetLimit",
+    budget.freedom,
+  );
+  sheet.addIn(`F${probability}`, `IF(COUNT(F${result},F${uncertainty})<2,"",${conformance})`, fromAddIn("0.0 %"));
+  put(validity, "Conditions for a verdict, from the sheet Validity and the checks below").formula(
+    `F${validity}`,
+    findings,
+    native(),
+  );
   sheet.put(`B${verdict}`, "Verdict", style({ bold: true, size: 11 }, looks.label));
+  const isPlain = 'DecisionRule="plain"';
+  const decided = call(
+    "PASSFAIL",
+    `F${result}`,
+    "TargetLimit",
+    `F${uncertainty}`,
+    "DecisionRule",
+    `IF(${isPlain},TargetDecimals,"")`,
+    validityPlaces.tables,
+  );
+  const anyTable = `COUNTIF(${validityPlaces.weights},"binding")=0`;
+  // The checks of the standard are the function's business; this workbook's own conditions come before them.
   sheet.addIn(
     `F${verdict}`,
-    call("PASSFAIL", `F${result}`, "TargetLimit", undefined, quoted("plain"), "TargetDecimals", valid),
+    `IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),NA(),${decided}))`,
     style({ bold: true, size: 11 }, fromAddIn()),
   );
   sheet.when(`F${verdict}`, `F${verdict}="pass"`, { font: { bold: true, color: { rgb: palette.pass } } });
   sheet.when(`F${verdict}`, `F${verdict}<>"pass"`, { font: { bold: true, color: { rgb: palette.fail } } });
-  const rounding = `IF(IFERROR(TargetDecimals,"")="","the unrounded result","the result, rounded once to "&TargetDecimals&" decimals,")`;
-  sheet.formula(
-    `B${rule}`,
-    `"Rule: plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`,
-    looks.note,
-  );
-  const counted = `IF(IFERROR(TargetDirections,"")="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions.",IF(${needed}=1,"one direction alone, which the criterion accepts.","both directions, which are not complete yet.")))`;
-  sheet.formula(`B${directions}`, `"What decides: "&${counted}`, looks.note);
+  sheet.formula(`B${rule}`, ruleSentence(), looks.note);
+  sheet.formula(`B${directions}`, directionsSentence(`D${result}:E${result}`), looks.note);
   sheet.moreDigitsNear(`F${result}`, `F${limit}`);
-  for (const row of [criterion, result, limit, validity, verdict]) sheet.paint(`B${row}:G${row}`, looks.label);
-  const errors = [depressurization, pressurization].map(({ direction, wholeTest }, which) => {
-    const name = direction.charAt(0).toUpperCase() + direction.slice(1);
-    const failed = `AND(${tested[which as 0 | 1]}="yes",NOT(ISNUMBER(${wholeTest.value("q50")})))`;
-    return `IF(${failed},"${name} shows an error: see its sheet. ","")`;
-  });
-  sheet.height(24, state);
-  const chosen = `IF(TargetName="","No criterion chosen. ","")`;
-  const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
-  sheet.formula(
-    `B${state}`,
-    [chosen, ...errors, dated, '"Conditions for a verdict: "', findings, '"."'].join("&"),
-    looks.note,
-  );
-  for (const row of [rule, directions, state]) sheet.merge(`B${row}:G${row}`);
+  for (const row of rows.slice(0, 7)) sheet.paint(`B${row}:H${row}`, looks.label);
+  sheet.height(24, rule, state);
+  sheet.formula(`B${state}`, stateSentence(runs, findings), looks.note);
+  for (const row of [rule, directions, state]) sheet.merge(`B${row}:H${row}`);
   return {
     deciding: `F${result}`,
+    uncertainty: `F${uncertainty}`,
+    probability: `F${probability}`,
     verdict: `F${verdict}`,
     rule: `B${rule}`,
     directions: `B${directions}`,
@@ -115,9 +125,37 @@ export function verdictSection(
   };
 }
 
+function ruleSentence(): string {
+  const rounding = `IF(IFERROR(TargetDecimals,"")="","the unrounded result","the result, rounded once to "&TargetDecimals&" decimals,")`;
+  const plain = `"plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`;
+  const accept =
+    '"guarded acceptance (JCGM 106): the result plus its expanded uncertainty must not exceed the limit; it fails where the result less it exceeds the limit, and between the two nothing is proven."';
+  const reject =
+    '"guarded rejection (JCGM 106): it fails only where the result less its expanded uncertainty exceeds the limit; a pass above the limit means that exceeding it is not proven."';
+  return `"Rule: "&IF(DecisionRule="guarded acceptance",${accept},IF(DecisionRule="guarded rejection",${reject},${plain}))`;
+}
+
+function directionsSentence(both: string): string {
+  const either = `IF(COUNT(${both})=1,IF(OneDirection="accept","one direction alone, which is accepted.","both directions, of which one is missing."),"both directions, which are not complete yet.")`;
+  return `"What decides: "&IF(IFERROR(TargetDirections,"")="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions, each the mean of its runs.",${either}))`;
+}
+
+/** What is missing or wrong, first things first. */
+function stateSentence(runs: Runs, findings: string): string {
+  const errors = runs.map(({ direction, run, readings, wholeTest }) => {
+    const name = direction.charAt(0).toUpperCase() + direction.slice(1) + (run === 1 ? "" : `, run ${run},`);
+    const failed = `AND(COUNTA(${readings})>0,NOT(ISNUMBER(${wholeTest.value("q50")})))`;
+    return `IF(IFERROR(${failed},COUNTA(${readings})>0),"${name} shows an error: see its sheet. ","")`;
+  });
+  const chosen = `IF(TargetName="","No criterion chosen. ","")`;
+  const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
+  return [chosen, ...errors, dated, '"Conditions for a verdict: "', findings, '"."'].join("&");
+}
+
 /** The row of the whole test that the chosen criterion limits; #N/A for a quantity or a pressure that no row is for. */
-function inQuantityOfTarget(value: (symbol: string) => string): string {
-  const leakageArea = `IF(AND(TargetQuantity="leakage area per envelope area",TargetPressure=10),${value("EqLA10")}/EnvelopeArea,NA())`;
+export function limitedQuantity(value: (symbol: string) => string, { areasOfLeakage }: Units): string {
+  const perUnits = areasOfLeakage === 1 ? "" : `*${areasOfLeakage}`;
+  const leakageArea = `IF(AND(TargetQuantity="leakage area per envelope area",TargetPressure=10),${value("EqLA10")}/EnvelopeArea${perUnits},NA())`;
   const perFloor = `IF(TargetQuantity="per floor area",${value("qF_pr")},${leakageArea})`;
   const perEnvelope = `IF(TargetQuantity="per envelope area",${value("qE_pr")},${perFloor})`;
   return `IF(TargetQuantity="air change rate",${value("n_pr")},${perEnvelope})`;

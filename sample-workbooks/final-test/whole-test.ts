@@ -2,10 +2,10 @@ import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native } from "../blocks/style";
-import type { Conditions } from "./conditions";
-import { sheets } from "./places";
-import type { Direction } from "./readings";
+import { hasReadings, type Conditions, type RunForm } from "./conditions";
+import { sheetOf } from "./places";
+import type { SettingsPlaces } from "./settings-block";
+import { spillingCall } from "./spilling-call";
 import { columns } from "./steps";
 import { guardedCell, placeIn, tableHeads, tableLook } from "./tables";
 
@@ -21,6 +21,9 @@ const symbols = [
 
 const last = first + symbols.length - 1;
 
+/** The first row below the table. */
+export const belowWholeTest = last + 2;
+
 /** Where other sheets find the whole test's rows, each by the row's symbol. */
 export interface WholeTestPlaces {
   readonly value: (symbol: string) => string;
@@ -28,66 +31,40 @@ export interface WholeTestPlaces {
   readonly upper: (symbol: string) => string;
 }
 
-/** The settings as label and value, and the whole test that reads them together with the raw readings. */
-export function wholeTestSections(sheet: Sheet, direction: Direction, conditions: Conditions): WholeTestPlaces {
-  const settings = settingsBlock(sheet, conditions);
-  section(sheet, 5, ["AK", "AQ"], "Every step of the test, a row each");
-  columnHeads(sheet, 6, "AK", tableHeads);
-  const arguments_ = [
-    quoted(direction),
-    columns.reading,
-    columns.indicated,
-    keepBlanks(conditions.baselineBefore),
-    keepBlanks(conditions.baselineAfter),
-    settings,
-    columns.include,
-  ];
-  sheet.addIn(`AK${first}:AQ${last}`, call("TESTRESULT", ...arguments_), (row, column) =>
-    tableLook(column, symbols[row] ?? ""),
-  );
-  const pick = (letters: string) => (symbol: string) => {
-    const row = first + placeIn(symbols, symbol);
-    return guardedCell(symbol, onSheet(sheets[direction], `AL${row}`), onSheet(sheets[direction], `${letters}${row}`));
-  };
-  return { value: pick("AM"), lower: pick("AN"), upper: pick("AO") };
+/** The arguments of the functions that take a whole run, up to the settings, for calls on any sheet. */
+export function runArguments({ direction, run }: RunForm, conditions: Conditions): readonly string[] {
+  const there = (text: string) =>
+    text.replace(/\$[A-Z]+\$\d+:\$[A-Z]+\$\d+/g, (range) => onSheet(sheetOf(direction, run), range));
+  const { reading, indicated } = columns;
+  const baselines = [conditions.baselineBefore, conditions.baselineAfter].map(keepBlanks);
+  return [quoted(direction), ...[reading, indicated, ...baselines].map(there)];
 }
 
-function settingsBlock(sheet: Sheet, conditions: Conditions): string {
-  section(sheet, 5, ["AH", "AI"], "Settings");
-  columnHeads(sheet, 6, "AH", ["<label", "<value"]);
-  const blankAware = (cell: string) => `IF(${cell}="","",${cell})`;
-  const lines: readonly (readonly [label: string, value: { formula: string; format?: string } | string | number])[] = [
-    ["volume", { formula: "InternalVolume", format: decimals(1) }],
-    ["envelope area", { formula: 'IFERROR(EnvelopeArea,"")', format: decimals(1) }],
-    ["floor area", { formula: "FloorArea", format: decimals(1) }],
-    ["volume convention", { formula: "VolumeConvention" }],
-    ["indoor temperature", { formula: blankAware(conditions.indoorTemperature), format: decimals(2) }],
-    ["outdoor temperature", { formula: blankAware(conditions.outdoorTemperature), format: decimals(2) }],
-    ["barometric pressure", { formula: blankAware(conditions.barometer), format: decimals(0) }],
-    ["indoor humidity", { formula: blankAware(conditions.indoorHumidity), format: decimals(2) }],
-    ["outdoor humidity", { formula: blankAware(conditions.outdoorHumidity), format: decimals(2) }],
-    ["flow basis", "indicated at calibration density"],
-    ["calibration density", { formula: conditions.calibrationDensity, format: decimals(4) }],
-    ["pressure sign", "indoors minus outdoors"],
-    ["standard", "ISO 9972"],
-    ["technique", "ordinary"],
-    ["confidence", 0.95],
-    ["reference pressure", { formula: 'IFERROR(TargetPressure,"")', format: decimals(0) }],
-    ["units", "SI"],
-    ["headings", "no"],
-  ];
-  lines.forEach(([label, value], index) => {
-    const row = first + index;
-    sheet.put(`AH${row}`, label, looks.label);
-    if (typeof value === "object") sheet.formula(`AI${row}`, value.formula, native(value.format, "left"));
-    else sheet.put(`AI${row}`, value, native(undefined, "left"));
-  });
-  const note = first + lines.length + 1;
-  sheet.put(
-    `AH${note}`,
-    "Each setting comes from the sheet where it is typed or chosen; the words describe how this template is laid out, so they are not typed here. Volume and areas: Rooms. Calibration density: Instruments. Reference pressure: Criteria.",
-    looks.note,
+/** Which readings take part, for calls on any sheet. */
+export function includedRows({ direction, run }: RunForm): string {
+  return columns.include.replace(/\$[A-Z]+\$\d+:\$[A-Z]+\$\d+/g, (range) => onSheet(sheetOf(direction, run), range));
+}
+
+/** Where the table stands, whichever sheet asks. */
+export function wholeTestPlaces({ direction, run }: Pick<RunForm, "direction" | "run">): WholeTestPlaces {
+  const sheet = sheetOf(direction, run);
+  const pick = (letters: string) => (symbol: string) => {
+    const row = first + placeIn(symbols, symbol);
+    return guardedCell(symbol, onSheet(sheet, `AA${row}`), onSheet(sheet, `${letters}${row}`));
+  };
+  return { value: pick("AB"), lower: pick("AC"), upper: pick("AD") };
+}
+
+/** The whole test in one call, from the raw readings and the settings. */
+export function wholeTestSection(sheet: Sheet, form: RunForm, conditions: Conditions, settings: SettingsPlaces): void {
+  section(sheet, 5, ["Z", "AF"], "The whole test in one call, every step a row");
+  columnHeads(sheet, 6, "Z", tableHeads);
+  const test = call("TESTRESULT", ...runArguments(form, conditions), settings.test, includedRows(form));
+  spillingCall(
+    sheet,
+    `Z${first}:AF${last}`,
+    `IF(${hasReadings},${test},"")`,
+    (row, column) => tableLook(column, symbols[row] ?? ""),
+    form.readings !== undefined,
   );
-  sheet.merge(`AH${note}:AI${note + 6}`);
-  return `$AH$${first}:$AI$${first + lines.length - 1}`;
 }

@@ -3,8 +3,8 @@ import { evaluateBook, openWorkbook, type Book, type CellValue, type Evaluation 
 import { cellAt, namedCell } from "./look-up";
 import { stored } from "./workbook";
 
-export const { book } = openWorkbook(stored);
-export const addIn = addInRegistry();
+const { book } = openWorkbook(stored);
+const addIn = addInRegistry();
 
 /** A workbook and what its formulas give. */
 interface Test {
@@ -57,6 +57,22 @@ export function condition({ book, evaluation }: Test, label: string): readonly [
   throw new Error(`no condition "${label}"`);
 }
 
+/** What the standard's check of one run says: measured, limit, outcome. The runs in the order of the tabs, counted from 0. */
+export function check(
+  { book, evaluation }: Test,
+  run: number,
+  symbol: string,
+): readonly [CellValue, CellValue, CellValue] {
+  const sheet = book.sheets.findIndex(({ name }) => name === "Validity");
+  const first = 6 + run * 28;
+  for (let row = first; row < first + 27; row++) {
+    if (cellAt(book, evaluation, sheet, row, 3) !== symbol) continue;
+    const at = (column: number) => cellAt(book, evaluation, sheet, row, column);
+    return [at(4), at(5), at(7)];
+  }
+  throw new Error(`no check "${symbol}"`);
+}
+
 /** The lines beside the large word on the cover. */
 export function panelOnCover({ book, evaluation }: Test): string {
   const lines = [13, 16, 17, 19].map((row) => cellAt(book, evaluation, 0, row, 3));
@@ -74,6 +90,14 @@ export function cell({ book, evaluation }: Test, place: string): CellValue {
     row,
     column,
   );
+}
+
+/** One direction alone is accepted. */
+export const acceptOne = { "Criteria!J9": "accept" };
+
+/** Every reading and baseline of a run taken away. */
+export function without(sheet: string): Record<string, CellValue> {
+  return { ...filled(sheet, "CDEFU", [24, 35]), ...filled(sheet, "DEFGHIJKLM", [16, 17]) };
 }
 
 /** The same value, or none, for many cells: letters and rows of a sheet. */

@@ -1,0 +1,141 @@
+import { call } from "../blocks/add-in";
+import { onSheet } from "../blocks/address";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import type { CellStyle } from "../blocks/hucre";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, input, looks, native, style } from "../blocks/style";
+import { between, oneOf } from "../blocks/validation";
+import { assumptionsIn } from "./assumptions";
+import { budgetRows, budgetTop, budgetTables, type BudgetTable } from "./budget-places";
+import type { RunPlaces, Runs } from "./direction";
+import { footer, letterhead, sheets, type Page } from "./places";
+import type { Scenario } from "./scenario";
+import { spillingCall } from "./spilling-call";
+import { decidingBudget, type DecidingBudget } from "./deciding-budget";
+import { assumptionAt, assumptionsFirst } from "./uncertainty-places";
+import { includedRows, runArguments } from "./whole-test";
+
+/** What is assumed, and the budgets of both directions and of their mean. */
+export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly deciding: DecidingBudget } {
+  const assumptions = assumptionsIn(form.units);
+  const decidesAt = assumptionsFirst + assumptions.length + 3;
+  const lastRow = decidesAt + 17;
+  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 52];
+  const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
+    orientation: "landscape",
+    areas: [
+      `B1:F${lastRow}`,
+      ...budgetTables.map((table) => `I${budgetTop(table) - 2}:S${budgetTop(table) + budgetRows - 1}`),
+    ],
+    footer,
+  });
+  const lead =
+    "The budget by JCGM 100. What is typed here replaces what the function would assume; a blank cell leaves the assumption to it, and the row of the table says so.";
+  pageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
+  sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
+  assumptionTable(sheet, form);
+  tape(sheet, assumptionsFirst + assumptions.length, form);
+  const [depressurization, pressurization] = [runs[0], runs[2]];
+  budget(sheet, "mean", [depressurization, pressurization]);
+  budget(sheet, "depressurization", [depressurization]);
+  budget(sheet, "pressurization", [pressurization]);
+  const deciding = decidingBudget(sheet, decidesAt, runs);
+  const names = { VolumeUncertainty: assumptionAt(form.units, "volume uncertainty") };
+  return { sheet, names, deciding };
+}
+
+function assumptionTable(sheet: Sheet, { units }: Scenario): void {
+  section(sheet, assumptionsFirst - 2, ["B", "F"], "What is taken as known");
+  columnHeads(sheet, assumptionsFirst - 1, "B", ["<what it is", "<setting", "value", "<<unit", "<basis"]);
+  assumptionsIn(units).forEach(({ label, what, value, unit, basis, format, highest, words }, index) => {
+    const row = assumptionsFirst + index;
+    sheet.put(`B${row}`, what, looks.label).put(`C${row}`, label, looks.unit).put(`E${row}`, unit, looks.unit);
+    sheet.put(`D${row}`, value, input(format, "right")).put(`F${row}`, basis, looks.noteLine);
+    const title = "Assumption";
+    sheet.validate(
+      words
+        ? oneOf(`D${row}`, words, title, what)
+        : between(`D${row}`, 0, highest ?? 1000, title, `${what}. Blank leaves it to the function.`),
+    );
+  });
+}
+
+/** The tape's part of the volume's uncertainty, for comparison with what is assumed. */
+function tape(sheet: Sheet, row: number, { units }: Scenario): void {
+  sheet.put(`B${row}`, "For comparison: the tape’s part of the volume’s uncertainty, standard", looks.label);
+  sheet.formula(`D${row}`, 'IFERROR(TapeUncertainty/InternalVolume,"")', native("0.0000"));
+  sheet
+    .put(`E${row}`, "fraction", looks.unit)
+    .put(`F${row}`, `from the tolerance in ${units.length}, sheet Rooms`, looks.noteLine);
+  sheet.paint(`B${row}:F${row}`, looks.label);
+}
+
+const titles: Readonly<Record<BudgetTable, string>> = {
+  mean: "Budget of the mean of both directions",
+  depressurization: "Budget of depressurization, first run",
+  pressurization: "Budget of pressurization, first run",
+};
+
+const heads = [
+  "<source",
+  "<symbol",
+  "standard|uncertainty",
+  "<<unit",
+  "sensitivity",
+  "contribution",
+  "share",
+  "degrees of|freedom",
+  "lower",
+  "upper",
+  "<note",
+];
+
+const numbers = '0.0000;"−"0.0000';
+const formats = [undefined, undefined, numbers, undefined, numbers, numbers, "0.0 %", "0", "0.000", "0.000", undefined];
+const leftAligned = [0, 1, 3, 10];
+
+function look(column: number): CellStyle {
+  const words = leftAligned.includes(column);
+  const plain = fromAddIn(formats[column], words ? "left" : "right");
+  return style({ shrink: true, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
+}
+
+/** One table of UNCERTAINTYBUDGET; with two runs that of their mean, to which the first one's own table is handed. */
+function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): void {
+  const top = budgetTop(table);
+  section(sheet, top - 2, ["I", "S"], titles[table]);
+  columnHeads(
+    sheet,
+    top - 1,
+    "I",
+    heads.map((head) => head.replaceAll("|", " ")),
+  );
+  sheet.height(26, top - 1);
+  const own = runs.at(-1) as RunPlaces;
+  const other =
+    runs.length > 1
+      ? onSheet(
+          sheets.uncertainty,
+          `I${budgetTop("depressurization")}:S${budgetTop("depressurization") + budgetRows - 1}`,
+        )
+      : undefined;
+  const made = runs.map(({ readings }) => `COUNTA(${readings})>0`);
+  const formula = call(
+    "UNCERTAINTYBUDGET",
+    ...runArguments(own.form, own.conditions),
+    own.settings.test,
+    includedRows(own.form),
+    other,
+  );
+  spillingCall(
+    sheet,
+    `I${top}:S${top + budgetRows - 1}`,
+    `IF(AND(${made.join(",")}),${formula},"")`,
+    (_, column) => look(column),
+    runs.every(({ form: { readings } }) => readings !== undefined),
+  );
+  sheet.when(`K${top}:K${top + budgetRows - 1}`, `K${top}="warning"`, {
+    font: { bold: true, color: { rgb: palette.fail } },
+  });
+}

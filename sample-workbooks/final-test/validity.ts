@@ -1,0 +1,98 @@
+import { call } from "../blocks/add-in";
+import { onSheet } from "../blocks/address";
+import { columnHeads, pageHead, section } from "../blocks/heading";
+import type { CellStyle } from "../blocks/hucre";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, style } from "../blocks/style";
+import { checkNames } from "../../src/core/index";
+import type { Runs } from "./direction";
+import { footer, letterhead, sheets, type Page } from "./places";
+import { spillingCall } from "./spilling-call";
+import { includedRows, runArguments } from "./whole-test";
+
+const first = 7;
+/** A table of one run, with a blank row below it. */
+const step = checkNames.length + 1;
+
+/** Ranges that the verdict and the findings read. */
+export interface ValidityPlaces {
+  /** The whole tables of all runs, one below the other. */
+  readonly tables: string;
+  readonly symbols: string;
+  readonly outcomes: string;
+  readonly weights: string;
+}
+
+const last = first + 4 * step - 2;
+
+function column(letter: string): string {
+  return onSheet(sheets.validity, `${letter}${first}:${letter}${last}`);
+}
+
+export const validityPlaces: ValidityPlaces = {
+  tables: onSheet(sheets.validity, `C${first}:K${last}`),
+  symbols: column("D"),
+  outcomes: column("H"),
+  weights: column("I"),
+};
+
+const small = style({ size: 8, colour: palette.grey, shrink: true }, fromAddIn(undefined, "left"));
+
+function look(column: number): CellStyle {
+  if (column === 2) return style({ shrink: true }, fromAddIn('0.0##;"−"0.0##', "right"));
+  if (column === 3 || column === 5) return style({ shrink: true }, fromAddIn(undefined, "left"));
+  return column === 0 ? fromAddIn(undefined, "left") : small;
+}
+
+/** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
+export function validityPage(runs: Runs): Page {
+  const sheet = new Sheet(sheets.validity, [1.5, 16, 43, 11, 9.5, 17, 6, 14, 9, 46, 62], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:K${first + 2 * step - 2}`, `B${first + 2 * step}:K${last}`],
+    pages: 2,
+    titleRows: "1:6",
+    footer,
+  });
+  const lead =
+    "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
+  pageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
+  sheet.heightOf(13, 5, last).freeze(6);
+  section(sheet, 5, ["B", "K"], "Every check, measured against its limit");
+  columnHeads(sheet, 6, "B", [
+    "<run",
+    "<check",
+    "<symbol",
+    "measured",
+    "<limit",
+    "<unit",
+    "<outcome",
+    "<weight",
+    "<clause",
+    "<what to do",
+  ]);
+  runs.forEach((run, index) => {
+    const top = first + index * step;
+    const bottom = top + checkNames.length - 1;
+    const name = `${run.direction}${run.run === 1 ? "" : `, run ${run.run}`}`;
+    sheet.put(`B${top}`, name, style({ bold: true, wrap: true, vertical: "top" }, looks.text));
+    sheet.formula(`B${top + 2}`, `IF(COUNTA(${run.readings})=0,"not tested","")`, looks.note);
+    const checks = call(
+      "VALIDITYCHECKS",
+      ...runArguments(run.form, run.conditions),
+      run.settings.checks,
+      includedRows(run.form),
+    );
+    spillingCall(
+      sheet,
+      `C${top}:K${bottom}`,
+      `IF(COUNTA(${run.readings})=0,"",${checks})`,
+      (_, place) => look(place),
+      run.form.readings !== undefined,
+    );
+  });
+  const outcomes = `H${first}:H${last}`;
+  sheet.when(outcomes, `H${first}="not met"`, { font: { bold: true, color: { rgb: palette.fail } } });
+  sheet.when(outcomes, `H${first}="cannot be judged"`, { font: { bold: true, color: { rgb: palette.open } } });
+  return { sheet, names: {} };
+}
