@@ -26,3 +26,6 @@ export type { DrawnTest } from "./graph-tests/drawn-test";
 export { groupsOf } from "./graph-tests/groups";
 export { limitsOf } from "./graph-tests/limits";
 export { graphDataOf } from "./graph-tests/graph-data";
+export { verifyWorkbook, type Verification } from "./verify/verify";
+export type { Finding } from "./verify/finding";
+export { palette, typeface } from "./palette";

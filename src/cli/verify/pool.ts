@@ -1,0 +1,87 @@
+import { availableParallelism } from "node:os";
+import { Worker } from "node:worker_threads";
+import { addInRegistry } from "../recalc/add-in";
+import { reviewFile } from "./job";
+import type { FileReport } from "./report";
+import type { Done } from "./worker";
+
+/** When a thread worked on a workbook, ms since the start. */
+export interface Span {
+  readonly thread: number;
+  readonly file: string;
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface PoolResult {
+  /** In the order of the files. */
+  readonly reports: readonly FileReport[];
+  readonly spans: readonly Span[];
+}
+
+/** Tells that a workbook is done, and how many are. */
+type Tell = (report: FileReport, done: number) => void;
+
+/**
+ * Reviews workbooks on all cores, a worker thread each; every thread takes the next file when it is free. One file, or one core, is
+ * done in this thread.
+ * @param entry The file that a worker runs: the command's own.
+ */
+export async function reviewAll(
+  files: readonly string[],
+  threads: number | undefined,
+  entry: string,
+  tell: Tell,
+): Promise<PoolResult> {
+  const count = Math.min(files.length, threads ?? availableParallelism());
+  if (count > 1) return onThreads(files, count, entry, tell);
+  const addIn = addInRegistry();
+  const start = performance.now();
+  const spans: Span[] = [];
+  const reports = files.map((file, index) => {
+    const from = performance.now() - start;
+    const report = reviewFile(file, addIn);
+    spans.push({ thread: 1, file, from, to: performance.now() - start });
+    tell(report, index + 1);
+    return report;
+  });
+  return { reports, spans };
+}
+
+async function onThreads(files: readonly string[], count: number, entry: string, tell: Tell): Promise<PoolResult> {
+  const start = performance.timeOrigin + performance.now();
+  const reports = new Map<number, FileReport>();
+  const spans: Span[] = [];
+  let next = 0;
+  const thread = (number: number): Promise<void> =>
+    new Promise((resolve) => {
+      const worker = new Worker(entry);
+      let current = -1;
+      const finish = (index: number, report: FileReport): void => {
+        reports.set(index, report);
+        tell(report, reports.size);
+      };
+      const take = (): void => {
+        current = next++;
+        const file = files[current];
+        if (file === undefined) void worker.terminate().then(() => resolve());
+        else worker.postMessage(file);
+      };
+      worker.on("message", ({ report, from, to }: Done) => {
+        spans.push({ thread: number, file: report.file, from: from - start, to: to - start });
+        finish(current, report);
+        take();
+      });
+      // A workbook that brings a thread down, by its memory say, costs that workbook; another thread takes over.
+      worker.on("error", (problem) => {
+        const file = files[current];
+        const what = problem instanceof Error ? problem.message : String(problem);
+        if (file !== undefined)
+          finish(current, { file, status: "unreadable", problem: `the review broke off: ${what}` });
+        resolve(thread(number));
+      });
+      take();
+    });
+  await Promise.all(Array.from({ length: count }, (_, index) => thread(index + 1)));
+  return { reports: files.map((_, index) => reports.get(index)!), spans };
+}

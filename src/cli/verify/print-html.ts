@@ -1,0 +1,73 @@
+import type { Finding } from "../../workbook/index";
+import { styleSheet } from "./html-style";
+import { basisOf, totalsOf } from "./print-text";
+import { countOf, countsInWords, outcomeOf, type FileReport } from "./report";
+
+/** The report as one web page that fetches nothing: a table of the workbooks, then each one's findings. */
+export function htmlOf(reports: readonly FileReport[], written: Date): string {
+  const title =
+    reports.length === 1 ? `Review of ${nameOf(reports[0]?.file ?? "")}` : `Review of ${reports.length} workbooks`;
+  return [
+    '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escaped(title)}</title><style>${styleSheet}</style></head><body>`,
+    `<header><p class="brand">Stillair · reviewer's report</p><h1>${escaped(title)}</h1>`,
+    `<p>${escaped(totalsOf(reports))}. Written ${written.toISOString().slice(0, 10)}.</p></header><main>`,
+    reports.length > 1 ? tableOf(reports) : "",
+    ...reports.map(sectionOf),
+    `<footer><p>${escaped(legend)}</p></footer></main></body></html>\n`,
+  ].join("\n");
+}
+
+const legend =
+  "Wrong: the workbook says something that is not so. Doubtful: a person must look. Note: to be known. What is not listed was recomputed and agreed, or was not asked; the result stays the tester's responsibility.";
+
+const nameOf = (file: string): string => file.split(/[\\/]/).at(-1) ?? file;
+
+function tableOf(reports: readonly FileReport[]): string {
+  const rows = reports.map((report, index) => {
+    const link = `<th scope="row"><a href="#w${index}">${escaped(nameOf(report.file))}</a></th>`;
+    if (report.status === "unreadable") return `<tr class="unread">${link}<td colspan="3">not read</td><td>–</td></tr>`;
+    const { verification } = report;
+    const counts = ["wrong", "doubtful", "note"].map((severity) => {
+      const count = countOf(verification, severity);
+      return `<td class="count ${count > 0 ? severity : "none"}">${count}</td>`;
+    });
+    const verdicts = [...new Set(verification.verdicts.map(({ word }) => word))].join(", ");
+    return `<tr>${link}${counts.join("")}<td>${escaped(verdicts === "" ? "none" : verdicts)}</td></tr>`;
+  });
+  const heads = ["workbook", "wrong", "doubtful", "notes", "verdict"].map((head) => `<th scope="col">${head}</th>`);
+  return `<section aria-labelledby="all"><h2 id="all">All workbooks</h2><div class="wide" tabindex="0" role="region" aria-labelledby="all"><table><thead><tr>${heads.join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div></section>`;
+}
+
+function sectionOf(report: FileReport, index: number): string {
+  const open = `<section class="workbook" aria-labelledby="w${index}"><h2 id="w${index}">${escaped(nameOf(report.file))}</h2><p class="path">${escaped(report.file)}</p>`;
+  if (report.status === "unreadable")
+    return `${open}<p class="problem"><strong>Not read:</strong> ${escaped(report.problem)}.</p></section>`;
+  const { verification } = report;
+  const [found, notes] = [
+    verification.findings.filter(({ severity }) => severity !== "note"),
+    verification.findings.filter(({ severity }) => severity === "note"),
+  ];
+  const state =
+    outcomeOf(report) === "nothing found" ? '<p class="clear"><strong>Nothing wrong was found.</strong></p>' : "";
+  const list = found.length > 0 ? `<ol class="findings">${found.map(cardOf).join("")}</ol>` : "";
+  const rest =
+    notes.length > 0
+      ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${notes.map(cardOf).join("")}</ol></details>`
+      : "";
+  return `${open}<p>${escaped(basisOf(verification))} ${escaped(sentence(countsInWords(verification)))}</p>${state}${list}${rest}</section>`;
+}
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
+function cardOf({ kind, severity, place, what, why, todo }: Finding): string {
+  return (
+    `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escaped(kind)}</h3><p class="place">${escaped(place)}</p>` +
+    `<p>${escaped(what)}</p><dl><dt>Why it matters</dt><dd>${escaped(why)}</dd><dt>What to do</dt><dd>${escaped(todo)}</dd></dl></li>`
+  );
+}
+
+function escaped(text: string): string {
+  return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
+}

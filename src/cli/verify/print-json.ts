@@ -1,0 +1,24 @@
+import type { Span } from "./pool";
+import { exitCodeOf, outcomeOf, type FileReport } from "./report";
+
+/** One document: every workbook with its findings, and which thread worked on it when (ms since the start). */
+export function jsonOf(reports: readonly FileReport[], spans: readonly Span[]): string {
+  const threads = [...new Set(spans.map(({ thread }) => thread))].sort((a, b) => a - b);
+  const document = {
+    exitCode: exitCodeOf(reports),
+    workbooks: reports.map((report) =>
+      report.status === "unreadable"
+        ? report
+        : { file: report.file, status: report.status, outcome: outcomeOf(report), ...report.verification },
+    ),
+    threads: threads.map((number) => ({
+      thread: number,
+      worked: spans
+        .filter(({ thread }) => thread === number)
+        .map(({ file, from, to }) => ({ file, from: round(from), to: round(to) })),
+    })),
+  };
+  return JSON.stringify(document, undefined, 2);
+}
+
+const round = (milliseconds: number): number => Math.round(milliseconds * 10) / 10;

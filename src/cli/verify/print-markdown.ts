@@ -1,0 +1,49 @@
+import { gathered } from "./gather";
+import { basisOf, totalsOf } from "./print-text";
+import { countOf, countsInWords, type FileReport } from "./report";
+
+/** The report as Markdown: a table of the workbooks, then each one's findings. */
+export function markdownOf(reports: readonly FileReport[], written: Date): string {
+  const lines = [
+    "# Review of workbooks",
+    "",
+    `${totalsOf(reports)}. Written ${written.toISOString().slice(0, 10)}.`,
+    "",
+    "| workbook | wrong | doubtful | notes | verdict |",
+    "|---|---:|---:|---:|---|",
+    ...reports.map(rowOf),
+    ...reports.flatMap(sectionOf),
+  ];
+  return `${lines.join("\n")}\n`;
+}
+
+function rowOf(report: FileReport): string {
+  if (report.status === "unreadable") return `| ${plain(report.file)} | – | – | – | not read |`;
+  const { verification } = report;
+  const counts = ["wrong", "doubtful", "note"].map((severity) => countOf(verification, severity));
+  const verdicts = [...new Set(verification.verdicts.map(({ word }) => word))].join(", ");
+  return `| ${plain(report.file)} | ${counts.join(" | ")} | ${verdicts === "" ? "none" : verdicts} |`;
+}
+
+function sectionOf(report: FileReport): string[] {
+  const head = ["", `## ${plain(report.file)}`, ""];
+  if (report.status === "unreadable") return [...head, `Not read: ${plain(report.problem)}.`];
+  const { verification } = report;
+  const findings = gathered(verification.findings, true).map(({ first }) => first);
+  return [
+    ...head,
+    `${plain(basisOf(verification))} ${countsInWords(verification)}.`,
+    ...findings.flatMap(({ severity, kind, place, what, why, todo }) => [
+      "",
+      `### ${severity}: ${kind}, ${plain(place)}`,
+      "",
+      plain(what),
+      "",
+      `- Why: ${plain(why)}`,
+      `- Do: ${plain(todo)}`,
+    ]),
+  ];
+}
+
+/** Letters that Markdown would take for itself. */
+const plain = (text: string): string => text.replace(/[\\`*_[\]<>|#]/g, (letter) => `\\${letter}`);

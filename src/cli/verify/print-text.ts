@@ -1,0 +1,73 @@
+import type { Verification } from "../../workbook/index";
+import { counted, listed } from "../recalc/words";
+import { gathered, type Gathered } from "./gather";
+import { countsInWords, outcomeOf, type FileReport, type Outcome } from "./report";
+
+const lineWidth = 110;
+const mostPlaces = 8;
+
+/** A workbook's report as lines of text. */
+export function textOf(report: FileReport, all: boolean): string[] {
+  if (report.status === "unreadable") return [report.file, `  Not read: ${report.problem}.`];
+  const { verification } = report;
+  return [
+    report.file,
+    `  ${basisOf(verification)}`,
+    `  ${capital(countsInWords(verification))}.`,
+    ...gathered(verification.findings, all).flatMap(findingLines),
+  ];
+}
+
+/** One line over several workbooks. */
+export function totalsOf(reports: readonly FileReport[]): string {
+  const count = (outcome: Outcome): number => reports.filter((report) => outcomeOf(report) === outcome).length;
+  return (
+    `${counted(reports.length, "workbook")}: ${count("nothing found")} with nothing wrong, ${count("findings")} with findings, ` +
+    `${count("not fully read")} unreadable or not recomputed in full`
+  );
+}
+
+/** What the review rests on: how much was recomputed, which tests and which verdict there are. */
+export function basisOf({ formulaCells, evaluatedCells, tests, verdicts }: Verification): string {
+  if (formulaCells === 0) return "There are no formulas: nothing can be recomputed.";
+  const words = new Set(verdicts.map(({ word }) => word));
+  const [first] = verdicts;
+  const verdict =
+    first === undefined
+      ? "no verdict"
+      : verdicts.length === 1
+        ? `the verdict “${first.word}” in ${first.place}`
+        : `${counted(verdicts.length, "verdict")} (${[...words].join(", ")})`;
+  const count = tests.length === 0 ? "no whole test" : counted(tests.length, "test");
+  return `Recomputed ${evaluatedCells} of ${counted(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
+}
+
+function findingLines({ first, rest }: Gathered): string[] {
+  const { severity, kind, place, what, why, todo } = first;
+  const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}`;
+  if (severity === "note") return ["", head, ...wrapped(what)];
+  const more =
+    rest.length > 0
+      ? wrapped(
+          `The same in ${listed(
+            rest.map((finding) => finding.place),
+            mostPlaces,
+          )}.`,
+        )
+      : [];
+  return ["", head, ...wrapped(what), ...more, ...wrapped(`Why: ${why}`), ...wrapped(`Do: ${todo}`)];
+}
+
+function wrapped(text: string): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    if (line !== "" && line.length + word.length + 1 > lineWidth) {
+      lines.push(`      ${line}`);
+      line = word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  return [...lines, `      ${line}`];
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,175 @@
+import { areaAddress, fullAddress, quotedSheetName } from "../formula/address";
+import type { Evaluation } from "../formula/evaluation";
+import { Names } from "../formula/names";
+import { Parser } from "../formula/parse";
+import { resolveArea, SheetNames } from "../formula/references";
+import { relativeKey } from "../formula/relative-key";
+import type { Node, Parsed } from "../formula/syntax";
+import { resolveTable } from "../formula/table-reference";
+import { Reference, type SheetArea } from "../formula/value";
+import { cellKey, ErrorValue, type Area, type Book, type Cell, type CellValue } from "../model";
+
+/** A cell's place in the book, zero-based. */
+export interface Place {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** One number for a cell of the whole book. */
+export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + cellKey(row, column);
+
+export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
+  sheet,
+  top: row,
+  bottom: row,
+  left: column,
+  right: column,
+});
+
+/** A book as a reviewer looks at it: what each cell holds and gives, what its formula reads, and which formula fills it. */
+export class BookView {
+  private readonly parser = new Parser();
+  private readonly sheetNames: SheetNames;
+  private readonly names: Names;
+  private readonly owners = new Map<number, Place>();
+  private readonly read = new Map<number, readonly SheetArea[]>();
+
+  constructor(
+    readonly book: Book,
+    readonly evaluation: Evaluation,
+  ) {
+    this.sheetNames = new SheetNames(book);
+    this.names = new Names(book, this.parser, this.sheetNames);
+    const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
+    for (const cell of evaluation.cells) {
+      const source = cell.role === "filled" ? places.get(cell.source) : undefined;
+      if (source) this.owners.set(placeKey(cell), source);
+    }
+    for (const place of this.formulaPlaces()) {
+      const array = this.cell(place)?.formula?.array;
+      if (array) for (const filled of placesIn({ sheet: place.sheet, ...array })) this.adopt(filled, place);
+    }
+  }
+
+  private adopt(filled: Place, owner: Place): void {
+    const key = placeKey(filled);
+    if (key !== placeKey(owner) && !this.owners.has(key)) this.owners.set(key, owner);
+  }
+
+  *formulaPlaces(): Generator<Place> {
+    for (const [sheet, { cells }] of this.book.sheets.entries())
+      for (const { row, column, formula } of cells.values()) if (formula) yield { sheet, row, column };
+  }
+
+  cell({ sheet, row, column }: Place): Cell | undefined {
+    return this.book.sheets[sheet]?.cells.get(cellKey(row, column));
+  }
+
+  /** What the cell gives now: computed where a formula computes it, else as it is stored. */
+  value(place: Place): CellValue {
+    const outcome = this.evaluation.outcome(place.sheet, place.row, place.column);
+    return outcome?.evaluated ? outcome.value : (this.cell(place)?.value ?? null);
+  }
+
+  number(place: Place): number | undefined {
+    const value = this.value(place);
+    return typeof value === "number" ? value : undefined;
+  }
+
+  text(place: Place): string {
+    const value = this.value(place);
+    return typeof value === "string" ? value.trim() : "";
+  }
+
+  /** The formula that fills a cell from elsewhere, undefined for every other cell. */
+  owner(place: Place): Place | undefined {
+    return this.owners.get(placeKey(place));
+  }
+
+  /** A cell with a value of its own: neither a formula nor filled by one. */
+  isTyped(place: Place): boolean {
+    const cell = this.cell(place);
+    return cell !== undefined && cell.value !== null && !cell.formula && !this.owner(place);
+  }
+
+  parsed(place: Place): Parsed | undefined {
+    const text = this.cell(place)?.formula?.text;
+    return text === undefined ? undefined : this.parser.parse(text, place.row, place.column);
+  }
+
+  /** The formula relative to its cell: copies of one formula along a column share it. */
+  pattern(place: Place): string | undefined {
+    const text = this.cell(place)?.formula?.text;
+    return text === undefined ? undefined : relativeKey(text, place.row, place.column);
+  }
+
+  /** What the formula in a cell, or the one that fills it, reads. */
+  precedents(place: Place): readonly SheetArea[] {
+    const source = this.owner(place) ?? place;
+    const key = placeKey(source);
+    let found = this.read.get(key);
+    if (!found) {
+      const nodes = this.parsed(source)?.precedents ?? [];
+      found = nodes.flatMap((node) => this.areasOfNode(node, source));
+      this.read.set(key, found);
+    }
+    return found;
+  }
+
+  /** The areas that a reference, or a name however far behind, means at a place. */
+  areasOfNode(node: Node, place: Place, depth = 0): SheetArea[] {
+    if (node.type === "area") return areasIn(resolveArea(node, place, this.sheetNames));
+    if (node.type === "table") return this.areasOfTable(node, place);
+    if (node.type !== "name" || depth > 8) return [];
+    const found = this.names.find(node.name.toLowerCase(), node.sheet, place.sheet);
+    if (!found || found instanceof ErrorValue) return [];
+    return found.precedents.flatMap((inner) => this.areasOfNode(inner, place, depth + 1));
+  }
+
+  private areasOfTable(node: Node & { type: "table" }, place: Place): SheetArea[] {
+    try {
+      return areasIn(resolveTable(node, place, this.book));
+    } catch {
+      // A table reference that cannot be resolved is told of where its cell is evaluated.
+      return [];
+    }
+  }
+
+  /** The area of a defined name, where it is one. */
+  areaOfName(text: string, sheet = 0): SheetArea | undefined {
+    const { root } = this.parser.parse(text, 0, 0);
+    const areas = this.areasOfNode(root, { sheet, row: 0, column: 0 });
+    return areas.length === 1 ? areas[0] : undefined;
+  }
+
+  address(place: Place): string {
+    return fullAddress(this.book.sheets[place.sheet]?.name ?? "", place.row, place.column);
+  }
+
+  addressOfArea(area: SheetArea): string {
+    return `${quotedSheetName(this.book.sheets[area.sheet]?.name ?? "")}!${areaAddress(area)}`;
+  }
+
+  /** The cells of an area that the file stores; a whole column costs no more than the sheet has cells. */
+  cellsIn(area: SheetArea): Place[] {
+    const { sheet, top, left, bottom, right } = area;
+    const cells = this.book.sheets[sheet]?.cells;
+    if (!cells) return [];
+    if ((bottom - top + 1) * (right - left + 1) <= cells.size)
+      return [...placesIn(area)].filter(({ row, column }) => cells.has(cellKey(row, column)));
+    return [...cells.values()]
+      .filter(({ row, column }) => row >= top && row <= bottom && column >= left && column <= right)
+      .map(({ row, column }) => ({ sheet, row, column }));
+  }
+}
+
+function areasIn(found: unknown): SheetArea[] {
+  return found instanceof Reference ? [...found.areas] : [];
+}
+
+/** Every place of an area, row by row. */
+export function* placesIn({ sheet, top, left, bottom, right }: Area & { readonly sheet: number }): Generator<Place> {
+  for (let row = top; row <= bottom; row++)
+    for (let column = left; column <= right; column++) yield { sheet, row, column };
+}

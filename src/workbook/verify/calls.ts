@@ -1,0 +1,97 @@
+import { children, type Node } from "../formula/syntax";
+import type { SheetArea } from "../formula/value";
+import { areaOf, type BookView, type Place } from "./book-view";
+
+/** One argument of an add-in call as it is written. */
+export interface Argument {
+  /** The areas that it mentions. */
+  readonly areas: readonly SheetArea[];
+  /** The one area that it is about, where it mentions only one: a range, or IF(range="","",range). */
+  readonly area: SheetArea | undefined;
+  /** A text or number written into the call. */
+  readonly literal: string | number | undefined;
+}
+
+/** A call of an add-in function in a cell. */
+export interface Call {
+  readonly place: Place;
+  readonly id: string;
+  readonly arguments: readonly (Argument | undefined)[];
+  /** True where the call's result is the cell's: it stands alone, or as one of the outcomes of IF. */
+  readonly alone: boolean;
+}
+
+/** Every add-in call that the book's formulas make, in the order of sheets and cells. */
+export function callsIn(view: BookView): Call[] {
+  const calls: Call[] = [];
+  for (const place of view.formulaPlaces()) {
+    const parsed = view.parsed(place);
+    if (!parsed || parsed.addInCalls === 0) continue;
+    for (const node of descendants(parsed.root)) {
+      if (node.type !== "addIn") continue;
+      calls.push({
+        place,
+        id: node.id.toUpperCase(),
+        arguments: node.arguments.map((argument) => (argument ? argumentOf(view, argument, place) : undefined)),
+        alone: outcomesOf(parsed.root).includes(node),
+      });
+    }
+  }
+  return calls;
+}
+
+/** The nodes of which one is the cell's result: the root, or what stands in the branches of IF and before IFERROR's substitute. */
+function outcomesOf(root: Node): Node[] {
+  if (root.type !== "call" || (root.name !== "IF" && root.name !== "IFERROR")) return [root];
+  const branches = root.name === "IF" ? root.arguments.slice(1) : root.arguments.slice(0, 1);
+  return branches.flatMap((branch) => (branch ? outcomesOf(branch) : []));
+}
+
+/** A node and all below it. */
+export function* descendants(root: Node): Generator<Node> {
+  yield root;
+  for (const child of children(root)) if (child) yield* descendants(child);
+}
+
+function argumentOf(view: BookView, node: Node, place: Place): Argument {
+  const areas = new Map<string, SheetArea>();
+  for (const inner of descendants(node))
+    for (const area of view.areasOfNode(inner, place)) areas.set(view.addressOfArea(area), area);
+  const all = [...areas.values()];
+  const literal = node.type === "constant" ? node.value : undefined;
+  const plain = typeof literal === "string" || typeof literal === "number" ? literal : undefined;
+  return { areas: all, area: all.length === 1 ? all[0] : undefined, literal: plain };
+}
+
+/** The text that an argument stands for: written into the call, or in the one cell that it names. */
+export function textOf(view: BookView, argument: Argument | undefined): string {
+  if (typeof argument?.literal === "string") return argument.literal.trim().toLowerCase();
+  const cell = argument?.area && view.cellsIn(argument.area)[0];
+  return cell ? view.text(cell).toLowerCase() : "";
+}
+
+/** The cells that a call fills. */
+export function filledBy(view: BookView, { place }: Call): SheetArea {
+  const spill = view.evaluation.spills.find(({ address }) => address === view.address(place));
+  const array = spill?.area ?? view.cell(place)?.formula?.array;
+  return array ? { sheet: place.sheet, ...array } : areaOf(place);
+}
+
+/** Native functions that pair the entries of their ranges. */
+const pairing = new Set(
+  "SLOPE INTERCEPT RSQ STEYX CORREL PEARSON COVARIANCE.S COVARIANCE.P LINEST LOGEST TREND FORECAST FORECAST.LINEAR SUMX2MY2 SUMXMY2 SUMIF AVERAGEIF COUNTIFS SUMIFS AVERAGEIFS".split(
+    " ",
+  ),
+);
+
+/** For each call in a cell that pairs its ranges, add-in calls among them: the ranges of its arguments. */
+export function argumentsOf(view: BookView, place: Place): SheetArea[][] {
+  const root = view.parsed(place)?.root;
+  if (!root) return [];
+  const found: SheetArea[][] = [];
+  for (const node of descendants(root)) {
+    if (node.type !== "addIn" && !(node.type === "call" && pairing.has(node.name))) continue;
+    found.push(node.arguments.flatMap((argument) => (argument ? (argumentOf(view, argument, place).area ?? []) : [])));
+  }
+  return found;
+}

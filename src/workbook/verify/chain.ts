@@ -1,0 +1,25 @@
+import type { SheetArea } from "../formula/value";
+import { placeKey, type BookView, type Place } from "./book-view";
+
+/** Every cell that the given areas rest on, however far back, their own cells included. */
+export function upstream(view: BookView, areas: readonly SheetArea[]): Map<number, Place> {
+  const found = new Map<number, Place>();
+  const waiting: Place[] = areas.flatMap((area) => view.cellsIn(area));
+  const entered = new Set<string>();
+  for (let place = waiting.pop(); place; place = waiting.pop()) {
+    const key = placeKey(place);
+    if (found.has(key)) continue;
+    found.set(key, place);
+    const owner = view.owner(place);
+    if (owner) waiting.push(owner);
+    else {
+      for (const area of view.precedents(place)) {
+        const name = `${area.sheet} ${area.top} ${area.left} ${area.bottom} ${area.right}`;
+        if (entered.has(name)) continue;
+        entered.add(name);
+        waiting.push(...view.cellsIn(area));
+      }
+    }
+  }
+  return found;
+}

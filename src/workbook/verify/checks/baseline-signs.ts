@@ -1,0 +1,84 @@
+import type { SheetArea } from "../../formula/value";
+import type { BookView } from "../book-view";
+import type { Finding } from "../finding";
+import { housePairs } from "../house-pairs";
+import type { Check, Review } from "../review";
+import { askedOf, rowOfSymbol, valuesOf, type WholeTest } from "../whole-tests";
+import { figure } from "../words";
+
+/** Below this the sign of a mean is chance. Pa. */
+const clear = 0.5;
+
+/** Baselines whose sign does not go with the rest of the test. */
+export const baselineSigns: Check = (review) => [
+  ...review.tests.flatMap((test) => [...setsApart(review, test), ...betterTurned(review, test)]),
+  ...housePairs(review.view, review.twins, review.tests).flatMap((pair) => directionsApart(review, pair)),
+];
+
+const why =
+  "A baseline with the wrong sign shifts every induced pressure by twice its size, and the fit hardly shows it.";
+const todo = "Compare the baseline readings with the gauge's record: indoors minus outdoors, flow device covered.";
+
+function setsApart({ view }: Review, { before, after, direction }: WholeTest): Finding[] {
+  const [one, other] = [meanOf(view, before), meanOf(view, after)];
+  if (!before || !after || !areApart(one, other)) return [];
+  return [
+    {
+      kind: "sign of the baseline",
+      severity: "doubtful",
+      place: view.addressOfArea(after),
+      what: `The baseline of ${direction} is ${figure(one ?? 0, 3)} Pa before and ${figure(other ?? 0, 3)} Pa after the test: the sign changed.`,
+      why,
+      todo,
+    },
+  ];
+}
+
+function directionsApart({ view }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
+  const means = [one, other].map((test) => meanOf(view, test.before) ?? meanOf(view, test.after));
+  const area = other.before ?? other.after;
+  if (!area || !areApart(means[0], means[1])) return [];
+  return [
+    {
+      kind: "sign of the baseline",
+      severity: "doubtful",
+      place: view.addressOfArea(area),
+      what: `The baseline is ${figure(means[0] ?? 0, 3)} Pa in ${one.direction} and ${figure(means[1] ?? 0, 3)} Pa in ${other.direction}, though wind and temperatures were nearly the same.`,
+      why,
+      todo,
+    },
+  ];
+}
+
+/** The readings lie far closer to a straight line with the baseline turned round. */
+function betterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
+  const baseline = test.before;
+  if (!baseline || Math.abs(meanOf(view, baseline) ?? 0) < clear) return [];
+  const turned = (area: SheetArea): unknown[][] =>
+    valuesOf(view, area).map((row) => row.map((value) => (typeof value === "number" ? -value : value)));
+  const own = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), "s_n");
+  const changed = { before: turned(baseline), ...(test.after && { after: turned(test.after) }) };
+  const other = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test, changed), "s_n");
+  if (own === undefined || other === undefined || !(other < own / 2)) return [];
+  return [
+    {
+      kind: "sign of the baseline",
+      severity: "doubtful",
+      place: view.addressOfArea(baseline),
+      what: `With the baseline of ${test.direction} turned round the readings lie ${figure(own / other, 2)} times closer to their line (standard error of n ${figure(other, 2)} instead of ${figure(own, 2)}).`,
+      why,
+      todo,
+    },
+  ];
+}
+
+function areApart(one: number | undefined, other: number | undefined): boolean {
+  return (
+    one !== undefined && other !== undefined && one * other < 0 && Math.min(Math.abs(one), Math.abs(other)) >= clear
+  );
+}
+
+function meanOf(view: BookView, area: SheetArea | undefined): number | undefined {
+  const numbers = area ? view.cellsIn(area).flatMap((place) => view.number(place) ?? []) : [];
+  return numbers.length === 0 ? undefined : numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
+}

@@ -1,0 +1,11 @@
+import type { Check } from "../review";
+
+export const circles: Check = ({ view }) =>
+  view.evaluation.cycles.map((cycle) => ({
+    kind: "circular reference",
+    severity: "wrong",
+    place: cycle[0] ?? "the workbook",
+    what: `These cells ask for each other: ${[...cycle.slice(0, 8), cycle[0] ?? ""].join(" → ")}.`,
+    why: "Excel shows 0, or whatever its last round of iteration left.",
+    todo: "Break the circle: one of these formulas should read an input instead.",
+  }));

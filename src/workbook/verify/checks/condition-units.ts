@@ -1,0 +1,104 @@
+import type { Finding, FindingKind } from "../finding";
+import type { Check, Review } from "../review";
+import { typedSources } from "../typed-sources";
+import { settingOf, type WholeTest } from "../whole-tests";
+import { figure, listed } from "../words";
+
+interface Condition {
+  readonly label: string;
+  readonly kind: FindingKind;
+  /** What the values can be, by the test's unit system, and what they are taken for when they are not. */
+  readonly si: readonly [lowest: number, highest: number];
+  readonly ip: readonly [lowest: number, highest: number];
+  slip(value: number, ip: boolean): string;
+  readonly why: string;
+}
+
+const temperatureSlip = (value: number, ip: boolean): string =>
+  ip
+    ? value < 40
+      ? "°C where °F belongs"
+      : "no temperature of a house"
+    : value > 40 && value < 120
+      ? "°F where °C belongs"
+      : "no temperature of a house";
+
+const densityCounts = "It enters the air density, and with it the flow of every reading.";
+
+const conditions: readonly Condition[] = [
+  {
+    label: "indoor temperature",
+    kind: "temperature unit",
+    si: [-10, 42],
+    ip: [40, 108],
+    slip: temperatureSlip,
+    why: densityCounts,
+  },
+  {
+    label: "outdoor temperature",
+    kind: "temperature unit",
+    si: [-45, 50],
+    ip: [-50, 122],
+    slip: temperatureSlip,
+    why: densityCounts,
+  },
+  {
+    label: "barometric pressure",
+    kind: "barometer unit",
+    si: [50_000, 110_000],
+    ip: [15, 33],
+    slip: (value, ip) =>
+      ip
+        ? value > 500 && value < 1100
+          ? "hPa where inHg belongs"
+          : value > 50_000
+            ? "Pa where inHg belongs"
+            : "no air pressure"
+        : value > 500 && value < 1100
+          ? "hPa where Pa belongs"
+          : value > 50 && value < 110
+            ? "kPa where Pa belongs"
+            : value > 15 && value < 33
+              ? "inHg where Pa belongs"
+              : "no air pressure",
+    why: densityCounts,
+  },
+  ...(["indoor humidity", "outdoor humidity"] as const).map((label): Condition => ({
+    label,
+    kind: "humidity unit",
+    si: [0, 1],
+    ip: [0, 1],
+    slip: (value) => (value > 1 && value <= 100 ? "per cent where a fraction belongs" : "no relative humidity"),
+    why: "A humidity of 46 instead of 0.46 is refused, or makes the air lighter than it can be.",
+  })),
+];
+
+/** Temperatures, barometer and humidity in another unit than the test takes. */
+export const conditionUnits: Check = (review) =>
+  review.tests.flatMap((test) => conditions.flatMap((condition) => findingsOf(review, test, condition)));
+
+function findingsOf({ view }: Review, test: WholeTest, condition: Condition): Finding[] {
+  const place = test.settings.get(condition.label)?.place;
+  if (!place) return [];
+  const units = settingOf(view, test, "units");
+  const ip = typeof units === "string" && units.trim().toUpperCase() === "IP";
+  const [lowest, highest] = ip ? condition.ip : condition.si;
+  const isOdd = (value: number | undefined): value is number =>
+    value !== undefined && !(value >= lowest && value <= highest);
+  // A mean of a right and a wrong reading may look right: what was typed is looked at.
+  const sources = [place, ...typedSources(view, place)].filter((source) => isOdd(view.number(source)));
+  const typed = sources.filter((source) => view.isTyped(source));
+  const [first] = typed.length > 0 ? typed : sources;
+  const value = first && view.number(first);
+  if (!first || value === undefined) return [];
+  return [
+    {
+      kind: condition.kind,
+      severity: "wrong",
+      place: view.address(first),
+      what: `The ${condition.label} of ${test.direction} is ${figure(value, 6)}: ${condition.slip(value, ip)} (${listed(typed.map((source) => view.address(source)))}).`,
+      why: condition.why,
+      todo: `Type it in the unit of the sheet (${ip ? "°F, inHg" : "°C, Pa"}, humidity as a fraction).`,
+    },
+  ];
+}

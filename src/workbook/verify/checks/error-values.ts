@@ -1,0 +1,31 @@
+import { ErrorValue } from "../../model";
+import { placeKey } from "../book-view";
+import { filledBy } from "../calls";
+import { upstream } from "../chain";
+import type { Finding } from "../finding";
+import type { Check } from "../review";
+import { shownFormula } from "../words";
+
+/** Errors that keep a verdict from being given, told of where they begin. */
+export const errorValues: Check = ({ view, verdicts }) => {
+  const behind = verdicts
+    .filter(({ call }) => view.value(call.place) instanceof ErrorValue)
+    .map(({ call }) => upstream(view, [filledBy(view, call)]));
+  if (behind.length === 0) return [];
+  return view.evaluation.cells.flatMap((cell): Finding[] => {
+    if (cell.role !== "formula" || cell.readsError || !cell.outcome.evaluated) return [];
+    const { value } = cell.outcome;
+    if (!(value instanceof ErrorValue) || !behind.some((chain) => chain.has(placeKey(cell)))) return [];
+    const reason = value.reason === "" ? "" : `: ${value.reason}`;
+    return [
+      {
+        kind: "error value",
+        severity: "doubtful",
+        place: cell.address,
+        what: `${shownFormula(view.cell(cell)?.formula?.text ?? "")} gives ${value.code}${reason}.`,
+        why: "No verdict can be given while this stands.",
+        todo: "Mend what the message names, or complete what is missing.",
+      },
+    ];
+  });
+};

@@ -1,0 +1,31 @@
+import type { Check } from "../review";
+import { counted, listed, shownFormula } from "../words";
+
+/** Values that come from other workbooks. */
+export const externalLinks: Check = ({ view, state, book }) => {
+  const cells: string[] = [];
+  let first = "";
+  for (const place of view.formulaPlaces()) {
+    const text = view.cell(place)?.formula?.text ?? "";
+    const plain = text.replace(/"(?:[^"]|"")*"/g, '""').replace(/\[\d+\]!_xldudf_/gi, "_xldudf_");
+    if (!/(^|[^\p{L}\p{N}_\]])'?(?:[^'[\]]*)\[[^\]]+\][^'[\]]*'?!/u.test(plain)) continue;
+    if (cells.length === 0) first = shownFormula(text);
+    cells.push(view.address(place));
+  }
+  const names = book.names.filter(({ text }) => /\[\d+\]/.test(text)).map(({ name }) => `the name ${name}`);
+  const places = [...cells, ...names];
+  if (places.length === 0 && state.externalLinks === 0) return [];
+  return [
+    {
+      kind: "external link",
+      severity: places.length > 0 ? "doubtful" : "note",
+      place: places[0] ?? "the workbook",
+      what:
+        places.length > 0
+          ? `${counted(places.length, "place")} read another workbook (${listed(places)})${first === "" ? "" : `, first ${first}`}.`
+          : `The file keeps ${counted(state.externalLinks, "link")} to other workbooks, which no formula uses.`,
+      why: "What stands in the other file is not in this one, and may have changed since.",
+      todo: "Ask for the other workbook, or have the value typed in with its source.",
+    },
+  ];
+};

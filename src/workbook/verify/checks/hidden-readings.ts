@@ -1,0 +1,61 @@
+import type { SheetArea } from "../../formula/value";
+import { placeKey, type Place } from "../book-view";
+import type { Finding } from "../finding";
+import { hiddenBy } from "../hidden";
+import type { Check, Review } from "../review";
+import { counted, listed, shown } from "../words";
+
+/** Functions whose ranges are readings of a test. */
+const takeReadings = new Set([
+  "TESTRESULT",
+  "RESULTCARD",
+  "UNCERTAINTYBUDGET",
+  "VALIDITYCHECKS",
+  "LEAKAGEFIT",
+  "FITRESIDUALS",
+  "FLOWEXPONENT",
+  "LEAKAGECOEFFICIENT",
+  "INDUCEDPRESSURE",
+  "FANFLOW",
+  "BASELINEPRESSURE",
+  "ONEPOINTFLOW",
+  "TWOPOINTFLOW",
+]);
+
+/** Readings that take part in a fit but cannot be seen on the sheet. */
+export const hiddenReadings: Check = (review) => {
+  const found = new Map<string, { readonly why: string; readonly places: Map<number, Place> }>();
+  for (const { id, arguments: given } of review.calls) {
+    if (!takeReadings.has(id)) continue;
+    for (const area of given.flatMap((argument) => argument?.areas ?? [])) collect(review, area, found);
+  }
+  return [...found.values()].map(({ why, places }) => findingOf(review, why, [...places.values()]));
+};
+
+function collect(
+  review: Review,
+  area: SheetArea,
+  found: Map<string, { why: string; places: Map<number, Place> }>,
+): void {
+  for (const place of review.view.cellsIn(area)) {
+    const why = typeof review.view.value(place) === "number" ? hiddenBy(review, place) : undefined;
+    if (why === undefined) continue;
+    const key = `${place.sheet} ${why} ${why.includes("row") ? place.row : place.column}`;
+    const group = found.get(key) ?? { why, places: new Map<number, Place>() };
+    group.places.set(placeKey(place), place);
+    found.set(key, group);
+  }
+}
+
+function findingOf({ view }: Review, why: string, places: readonly Place[]): Finding {
+  const sorted = [...places].sort((a, b) => a.row - b.row || a.column - b.column);
+  const cells = sorted.map((place) => `${view.address(place)} = ${shown(view.value(place))}`);
+  return {
+    kind: "hidden readings",
+    severity: "wrong",
+    place: sorted[0] ? view.address(sorted[0]) : "the workbook",
+    what: `${counted(places.length, "figure")} of the test cannot be seen, ${why}: ${listed(cells, 4)}.`,
+    why: "The figures take part in the result although the sheet does not show them.",
+    todo: "Show the row or column; exclude a reading by its mark and a reason, never by hiding it.",
+  };
+}

@@ -1,0 +1,47 @@
+import type { Place } from "../book-view";
+import type { Finding } from "../finding";
+import { hiddenBy } from "../hidden";
+import type { Check, Review } from "../review";
+import { counted, listed } from "../words";
+
+/** Sheets, rows and columns that a reader does not see. */
+export const hiddenSheets: Check = (review) => [...sheets(review), ...cells(review)];
+
+function sheets({ book, chain }: Review): Finding[] {
+  return book.sheets.flatMap(({ name, visibility }, sheet): Finding[] => {
+    if (visibility === "visible") return [];
+    const carrying = [...chain.values()].filter((place) => place.sheet === sheet).length;
+    return [
+      {
+        kind: "hidden sheet",
+        severity: carrying > 0 || visibility === "veryHidden" ? "doubtful" : "note",
+        place: `the sheet ${name}`,
+        what:
+          `The sheet is hidden${visibility === "veryHidden" ? " so that Excel's own menu does not list it" : ""}; ` +
+          `${carrying > 0 ? `the result rests on ${counted(carrying, "cell")} of it` : "the result does not rest on it"}.`,
+        why: "What a reader cannot see cannot be checked.",
+        todo: "Show the sheet and read it.",
+      },
+    ];
+  });
+}
+
+function cells(review: Review): Finding[] {
+  const bySheet = new Map<number, Place[]>();
+  for (const place of review.chain.values()) {
+    if (hiddenBy(review, place) === undefined) continue;
+    bySheet.set(place.sheet, [...(bySheet.get(place.sheet) ?? []), place]);
+  }
+  return [...bySheet.values()].map((places): Finding => {
+    const sorted = places.sort((a, b) => a.row - b.row || a.column - b.column);
+    const addresses = sorted.map((place) => review.view.address(place));
+    return {
+      kind: "hidden cells",
+      severity: "note",
+      place: addresses[0] ?? "the workbook",
+      what: `${counted(places.length, "cell")} in hidden rows or columns take part in the result (${listed(addresses)}).`,
+      why: "A step that is not shown is not read.",
+      todo: "Show them and read them.",
+    };
+  });
+}

@@ -1,0 +1,79 @@
+import type { Place } from "../book-view";
+import type { Finding } from "../finding";
+import { shownAs, showsNumber } from "../number-shown";
+import type { Check, Review } from "../review";
+import { shown } from "../words";
+
+/** Values of the chain that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */
+export const hiddenValues: Check = (review) => {
+  const places = [...review.chain.values()].filter((place) => !isBlank(review, place));
+  places.sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
+  return places.flatMap((place) => {
+    const how = hiddenBy(review, place);
+    return how === undefined ? [] : [findingOf(review, place, how)];
+  });
+};
+
+function isBlank({ view }: Review, place: Place): boolean {
+  const value = view.value(place);
+  return value === null || value === "";
+}
+
+function hiddenBy({ view, state }: Review, place: Place): string | undefined {
+  const value = view.value(place);
+  const format = view.cell(place)?.format ?? "General";
+  if (typeof value === "number" && !showsNumber(value, format)) {
+    const text = shownAs(value, format);
+    return text === ""
+      ? `its number format (${format}) shows nothing`
+      : `its number format shows “${text}” whatever the value is`;
+  }
+  if (typeof value === "string" && format.split(";").length > 3 && !/[@]|general/i.test(format.split(";")[3] ?? "")) {
+    return `its number format (${format}) shows no text`;
+  }
+  const sheet = state.sheets[place.sheet];
+  const look = sheet?.lookOf(place.row, place.column);
+  if (look && isUnseen(look.font, look.fill)) return `its letters have the colour of its ground (${look.font ?? ""})`;
+  for (const { areas, look: condition } of sheet?.conditional ?? []) {
+    const isOn = areas.some(
+      ({ top, left, bottom, right }) =>
+        place.row >= top && place.row <= bottom && place.column >= left && place.column <= right,
+    );
+    const font = condition.font ?? look?.font;
+    const fill = condition.fill ?? look?.fill;
+    const hides =
+      condition.numberFormat !== undefined && typeof value === "number" && !showsNumber(value, condition.numberFormat);
+    if (isOn && (hides || (condition.font !== undefined && isUnseen(font, fill))))
+      return "a conditional format can make it invisible";
+  }
+  return undefined;
+}
+
+const leastContrast = 1.15;
+
+function isUnseen(font: string | undefined, fill: string | undefined): boolean {
+  const [one, other] = [luminance(font ?? "000000"), luminance(fill ?? "FFFFFF")];
+  if (one === undefined || other === undefined) return false;
+  return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05) < leastContrast;
+}
+
+/** Relative luminance by WCAG 2.1; undefined for a theme colour, which depends on the theme. */
+function luminance(colour: string): number | undefined {
+  if (!/^[0-9A-F]{6}$/.test(colour)) return undefined;
+  const [red = 0, green = 0, blue = 0] = [0, 2, 4].map((at) => {
+    const part = parseInt(colour.slice(at, at + 2), 16) / 255;
+    return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+}
+
+function findingOf({ view }: Review, place: Place, how: string): Finding {
+  return {
+    kind: "hidden value",
+    severity: "wrong",
+    place: view.address(place),
+    what: `The cell holds ${shown(view.value(place))}, which cannot be seen: ${how}.`,
+    why: "The result rests on a value that no reader meets.",
+    todo: "Give the cell a plain number format and a colour that can be read.",
+  };
+}

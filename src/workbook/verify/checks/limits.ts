@@ -1,0 +1,116 @@
+import type { Place } from "../book-view";
+import type { Finding } from "../finding";
+import { headingOf } from "../labels";
+import type { Check, Review } from "../review";
+import { figure, shown } from "../words";
+
+/** A limit in its table may be in another unit than it was published in: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */
+const perArea = 1.699010796 / 0.09290304;
+const unitRatios = [1, perArea, 3.6, perArea / 3.6, 1.44];
+const tolerance = 0.006;
+
+/** Limits that are not what their table says they were published as, or that come from nowhere. */
+export const limits: Check = (review) => [...notAsPublished(review), ...notFromTable(review)];
+
+interface LimitRow {
+  readonly place: Place;
+  readonly name: string;
+  readonly limit: number;
+}
+
+/** Typed numbers under a heading "limit" with words in the first text cell of their row. */
+function limitRows(review: Review): LimitRow[] {
+  const { view, book } = review;
+  const rows: LimitRow[] = [];
+  for (const [sheet, { cells }] of book.sheets.entries()) {
+    for (const { row, column, value } of cells.values()) {
+      const place = { sheet, row, column };
+      if (typeof value !== "number" || !view.isTyped(place) || !/(^|\s)limit\b/i.test(headingOf(view, place))) continue;
+      rows.push({ place, limit: value, name: firstText(review, place) });
+    }
+  }
+  return rows;
+}
+
+function firstText({ view }: Review, { sheet, row, column }: Place): string {
+  for (let left = 0; left < column; left++) {
+    const text = view.text({ sheet, row, column: left });
+    if (text !== "") return text;
+  }
+  return "";
+}
+
+function notAsPublished(review: Review): Finding[] {
+  const { view } = review;
+  return limitRows(review).flatMap(({ place, name, limit }): Finding[] => {
+    for (let column = place.column + 1; column < place.column + 12; column++) {
+      const beside = { ...place, column };
+      if (!/as published/i.test(headingOf(view, beside))) continue;
+      const text = view.text(beside);
+      const numbers = [...text.matchAll(/\d+(?:\.\d+)?/g)].map(([number]) => Number(number));
+      if (numbers.length === 0 || numbers.some((number) => isSameLimit(limit, number))) return [];
+      return [
+        {
+          kind: "limit changed",
+          severity: "wrong",
+          place: view.address(place),
+          what: `The limit of “${name}” is ${shown(limit)}, but it was published as “${text}”.`,
+          why: "A limit that was raised turns a fail into a pass.",
+          todo: "Put the published limit back, or have the change stated with its source.",
+        },
+      ];
+    }
+    return [];
+  });
+}
+
+function isSameLimit(limit: number, published: number): boolean {
+  return unitRatios.some((ratio) =>
+    [published * ratio, published / ratio].some((value) => Math.abs(limit / value - 1) <= tolerance),
+  );
+}
+
+/** The limit of a verdict is written into its formula, or typed where the criterion chosen has another. */
+function notFromTable(review: Review): Finding[] {
+  const { view, verdicts } = review;
+  const rows = limitRows(review);
+  return verdicts.flatMap(({ call, target }): Finding[] => {
+    if (typeof target?.literal === "number") {
+      return [
+        {
+          kind: "limit changed",
+          severity: "doubtful",
+          place: view.address(call.place),
+          what: `The limit ${target.literal} is written into the verdict's formula; no cell shows it with its source.`,
+          why: "A limit that stands in a formula can be changed without anyone seeing it.",
+          todo: "Let the verdict read the limit from the criterion's cell.",
+        },
+      ];
+    }
+    const place = target?.area && view.cellsIn(target.area)[0];
+    const value = place && view.number(place);
+    if (!place || value === undefined || !view.isTyped(place)) return [];
+    const chosen = rows.find(
+      (row) => row.place.sheet === place.sheet && row.name !== "" && isChosen(review, place, row),
+    );
+    if (!chosen || Math.abs(chosen.limit / value - 1) <= 1e-9) return [];
+    return [
+      {
+        kind: "limit changed",
+        severity: "wrong",
+        place: view.address(place),
+        what: `The limit ${figure(value)} is typed in; the criterion chosen, “${chosen.name}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
+        why: "A limit that was raised turns a fail into a pass.",
+        todo: "Let the cell take the limit from the table again.",
+      },
+    ];
+  });
+}
+
+/** The row's name stands as the choice near the limit, outside its own table. */
+function isChosen({ view }: Review, { sheet, row, column }: Place, chosen: LimitRow): boolean {
+  for (let up = Math.max(0, row - 6); up <= row; up++)
+    for (let left = Math.max(0, column - 3); left <= column; left++)
+      if (up !== chosen.place.row && view.text({ sheet, row: up, column: left }) === chosen.name) return true;
+  return false;
+}

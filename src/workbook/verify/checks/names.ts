@@ -1,0 +1,93 @@
+import type { SheetArea } from "../../formula/value";
+import { areaOf, placeKey, type BookView, type Place } from "../book-view";
+import { upstream } from "../chain";
+import type { Finding } from "../finding";
+import { labelOf } from "../labels";
+import type { Check, Review } from "../review";
+import { shown } from "../words";
+
+/** Names whose cell is empty, or stands beside other words while another cell stands beside the name's own. */
+export const names: Check = (review) => {
+  const { book, view } = review;
+  const used = usedWords(view);
+  return book.names.flatMap(({ name, sheet, text }): Finding[] => {
+    const words = wordsOf(name);
+    const area = view.areaOfName(text, sheet);
+    if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase())) return [];
+    const isOneCell = area.top === area.bottom && area.left === area.right;
+    if (!isOneCell) return [];
+    const place = { sheet: area.sheet, row: area.top, column: area.left };
+    if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [emptyTarget(name, text, view, area)];
+    const better =
+      words.length < 2 || matches(view, place, words) === words.length
+        ? undefined
+        : betterPlace(review, place, words, name);
+    return better ? [elsewhere(review, name, place, better)] : [];
+  });
+};
+
+function wordsOf(name: string): string[] {
+  const parts = name.replace(/([a-z])([A-Z])/g, "$1 $2").split(/[\s_.\d]+/);
+  return parts.map((part) => part.toLowerCase()).filter((part) => part.length > 3);
+}
+
+function usedWords(view: BookView): Set<string> {
+  const used = new Set<string>();
+  for (const place of view.formulaPlaces())
+    for (const node of view.parsed(place)?.precedents ?? [])
+      if (node.type === "name") used.add(node.name.toLowerCase());
+  return used;
+}
+
+const isEmpty = (view: BookView, place: Place): boolean => {
+  const value = view.value(place);
+  return !view.cell(place)?.formula && !view.owner(place) && (value === null || value === "");
+};
+
+/** A blank input cell is a question that nobody has answered yet. */
+function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boolean {
+  const of = state.sheets[sheet];
+  return of?.lookOf(row, column).locked === false || of?.lookOf(row, column).fill !== undefined;
+}
+
+function matches(view: BookView, place: Place, words: readonly string[]): number {
+  const label = labelOf(view, place).toLowerCase();
+  return words.filter((word) => label.includes(word)).length;
+}
+
+/** A computed number beside all the words of the name, which does not itself come from the name; only one such cell tells anything. */
+function betterPlace({ view }: Review, own: Place, words: readonly string[], name: string): Place | undefined {
+  const isNumber = typeof view.value(own) === "number";
+  const found: Place[] = [];
+  for (const source of view.formulaPlaces()) {
+    if (placeKey(source) === placeKey(own) || matches(view, source, words) < words.length) continue;
+    if ((typeof view.value(source) === "number") !== isNumber) continue;
+    const nodes = view.parsed(source)?.precedents ?? [];
+    if (nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase())) continue;
+    if (upstream(view, [areaOf(source)]).has(placeKey(own))) continue;
+    found.push(source);
+  }
+  return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
+}
+
+function emptyTarget(name: string, text: string, view: BookView, area: SheetArea): Finding {
+  return {
+    kind: "name points elsewhere",
+    severity: "wrong",
+    place: `the name ${name}`,
+    what: `The name stands for ${text}, an empty cell (${view.addressOfArea(area)}), and formulas use it.`,
+    why: "An empty cell counts as 0 or as nothing, without an error.",
+    todo: "Let the name stand for the cell that it is called after.",
+  };
+}
+
+function elsewhere({ view }: Review, name: string, place: Place, better: Place): Finding {
+  return {
+    kind: "name points elsewhere",
+    severity: "doubtful",
+    place: `the name ${name}`,
+    what: `The name stands for ${view.address(place)} (“${labelOf(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${labelOf(view, better)}”, ${shown(view.value(better))}).`,
+    why: "Formulas that use the name then compute with another quantity, and read as if they did not.",
+    todo: "Let the name stand for the cell that it is called after.",
+  };
+}

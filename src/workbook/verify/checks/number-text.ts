@@ -1,0 +1,54 @@
+import { mayBeNumber } from "../../formula/text-number";
+import type { SheetArea } from "../../formula/value";
+import { placeKey, type Place } from "../book-view";
+import type { Finding } from "../finding";
+import type { Check, Review } from "../review";
+import { shown, shownFormula } from "../words";
+
+/** Figures stored as text where formulas expect numbers: sums and counts pass over them, and the add-in refuses them. */
+export const numberText: Check = (review) => {
+  const { view } = review;
+  const found = new Map<number, Finding>();
+  const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
+  for (const reader of view.formulaPlaces())
+    for (const area of view.precedents(reader)) {
+      const key = view.addressOfArea(area);
+      if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area, reader });
+    }
+  for (const { area, reader } of readers.values()) {
+    const cells = view.cellsIn(area);
+    const numbers = cells.filter((place) => view.number(place) !== undefined).length;
+    for (const place of cells) {
+      const text = view.value(place);
+      if (typeof text !== "string" || !view.isTyped(place) || found.has(placeKey(place)) || !looksLikeNumber(text))
+        continue;
+      // A lone cell is judged by its neighbours: a report number or a year among words is text by right.
+      if (numbers === 0 && !isAmongNumbers(review, place)) continue;
+      found.set(placeKey(place), findingOf(review, place, reader, text));
+    }
+  }
+  return [...found.values()];
+};
+
+function looksLikeNumber(text: string): boolean {
+  const plain = text
+    .trim()
+    .replace(/[−–]/g, "-")
+    .replace(/[\s\u00a0\u202f]/g, "");
+  return /^[-+]?[\d.,'’]*\d[\d.,'’]*%?$/.test(plain) && mayBeNumber(plain);
+}
+
+function isAmongNumbers({ view }: Review, { sheet, row, column }: Place): boolean {
+  return [row - 1, row + 1].some((near) => near >= 0 && view.number({ sheet, row: near, column }) !== undefined);
+}
+
+function findingOf({ view, isInChain }: Review, place: Place, reader: Place, text: string): Finding {
+  return {
+    kind: "number as text",
+    severity: isInChain(place) ? "wrong" : "doubtful",
+    place: view.address(place),
+    what: `${shown(text)} is text, not a number; ${view.address(reader)} reads it (${shownFormula(view.cell(reader)?.formula?.text ?? "")}).`,
+    why: "Sums, averages and counts leave text out without a word; the add-in refuses it.",
+    todo: "Type the number again, with the decimal sign that Excel uses.",
+  };
+}

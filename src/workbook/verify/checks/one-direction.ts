@@ -1,0 +1,65 @@
+import type { BookView } from "../book-view";
+import type { Finding } from "../finding";
+import { housePairs } from "../house-pairs";
+import type { Check, Review } from "../review";
+import { askedOf, rowOfSymbol, type WholeTest } from "../whole-tests";
+import { figure } from "../words";
+
+const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
+
+/** The verdict goes by the better of two directions although both were tested. */
+export const oneDirection: Check = (review) => {
+  const { view, verdicts, tests, twins } = review;
+  if (acceptsOne(view)) return [];
+  const pairs = housePairs(view, twins, tests);
+  return verdicts.flatMap(({ call, result }): Finding[] => {
+    const place = result?.area && view.cellsIn(result.area)[0];
+    const value = place && view.number(place);
+    const found = value === undefined ? undefined : betterOne(review, pairs, value);
+    if (!found) return [];
+    const [a, b] = found;
+    return [
+      {
+        kind: "one direction decides",
+        severity: "doubtful",
+        place: view.address(call.place),
+        what: `The verdict goes by ${figure(a)}, the better of two directions (the other has ${figure(b)}); their mean is ${figure((a + b) / 2)}.`,
+        why: "Most programmes ask for the mean of both; the better one flatters the house.",
+        todo: "Let the mean decide, or name the programme that accepts one direction.",
+      },
+    ];
+  });
+};
+
+/** Both directions' values of the quantity in which the result is the smaller of the two; runs of a direction are averaged first. */
+function betterOne(
+  { view, addIn }: Review,
+  pairs: readonly (readonly [WholeTest, WholeTest])[],
+  value: number,
+): readonly [number, number] | undefined {
+  for (const pair of pairs) {
+    const house = new Set(pairs.filter((other) => other.some((test) => pair.includes(test))).flat());
+    for (const symbol of symbols) {
+      const [one, other] = pair.map(({ direction }) => {
+        const runs = [...house].filter((test) => test.direction === direction);
+        const values = runs.flatMap((test) => rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), symbol) ?? []);
+        return values.length === 0 ? undefined : values.reduce((sum, run) => sum + run, 0) / values.length;
+      });
+      if (one === undefined || other === undefined || Math.abs(one / other - 1) < 1e-6) continue;
+      const [small, large] = [Math.min(one, other), Math.max(one, other)];
+      if (Math.abs(value / small - 1) <= 1e-9) return [small, large];
+    }
+  }
+  return undefined;
+}
+
+/** The criterion itself says that one direction is enough. */
+function acceptsOne(view: BookView): boolean {
+  return view.book.names
+    .filter(({ name }) => /directions?$/i.test(name))
+    .some(({ text }) => {
+      const area = view.areaOfName(text);
+      const place = area && view.cellsIn(area)[0];
+      return place !== undefined && /^(either|depressurization|pressurization|one)/i.test(view.text(place));
+    });
+}

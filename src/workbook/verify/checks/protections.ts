@@ -1,0 +1,28 @@
+import type { Finding } from "../finding";
+import type { Check } from "../review";
+import { counted } from "../words";
+
+/** A few cells may be unlocked by chance; a form has many. */
+const leastUnlocked = 3;
+
+/** Sheets made to be typed into here and protected elsewhere, whose protection is gone. */
+export const protections: Check = ({ book, state }) => {
+  const anyProtected = state.sheets.some(({ isProtected }) => isProtected);
+  return book.sheets.flatMap(({ name, cells }, sheet): Finding[] => {
+    const of = state.sheets[sheet];
+    const all = [...cells.values()];
+    const formulas = all.filter(({ formula }) => formula).length;
+    const unlocked = all.filter(({ row, column }) => of?.lookOf(row, column).locked === false).length;
+    if (!of || of.isProtected || formulas === 0 || (!anyProtected && unlocked < leastUnlocked)) return [];
+    return [
+      {
+        kind: "protection removed",
+        severity: "doubtful",
+        place: `the sheet ${name}`,
+        what: `The sheet is not protected, ${anyProtected ? "though others of the workbook are" : `though ${counted(unlocked, "cell")} of it are made to be typed into`}; its ${counted(formulas, "formula")} can be typed over.`,
+        why: "Who takes the protection off usually means to change a formula.",
+        todo: "Compare its formulas with the template's, and protect it again.",
+      },
+    ];
+  });
+};

@@ -1,0 +1,55 @@
+import type { SheetArea } from "../../formula/value";
+import type { Place } from "../book-view";
+import { argumentsOf } from "../calls";
+import type { Finding } from "../finding";
+import type { Check, Review } from "../review";
+import { listed, shownFormula } from "../words";
+
+const leastCells = 3;
+
+/** Calls that pair the entries of ranges which do not start in the same row: each figure meets another one's partner. */
+export const rangeSteps: Check = (review) => {
+  const findings: Finding[] = [];
+  for (const place of review.view.formulaPlaces()) {
+    for (const ranges of argumentsOf(review.view, place)) {
+      const [one, other] = outOfStep(ranges) ?? [];
+      if (one && other) findings.push(findingOf(review, place, [one, other]));
+    }
+  }
+  return findings;
+};
+
+function outOfStep(ranges: readonly SheetArea[]): readonly [SheetArea, SheetArea] | undefined {
+  for (const [index, one] of ranges.entries()) {
+    for (const other of ranges.slice(index + 1)) {
+      if (one.sheet !== other.sheet) continue;
+      const down =
+        isShifted([one.top, one.bottom], [other.top, other.bottom]) &&
+        one.left === one.right &&
+        other.left === other.right;
+      const across =
+        isShifted([one.left, one.right], [other.left, other.right]) &&
+        one.top === one.bottom &&
+        other.top === other.bottom;
+      if (down || across) return [one, other];
+    }
+  }
+  return undefined;
+}
+
+/** Of one length and overlapping, but not beside each other. */
+function isShifted([first, last]: readonly [number, number], [start, end]: readonly [number, number]): boolean {
+  const length = last - first + 1;
+  return length >= leastCells && end - start + 1 === length && first !== start && Math.abs(first - start) < length;
+}
+
+function findingOf({ view, isInChain }: Review, place: Place, areas: readonly SheetArea[]): Finding {
+  return {
+    kind: "ranges out of step",
+    severity: isInChain(place) ? "wrong" : "doubtful",
+    place: view.address(place),
+    what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} pairs ${listed(areas.map((area) => view.addressOfArea(area)))}, which do not start together.`,
+    why: "Each pressure then meets the flow of another reading.",
+    todo: "Let all ranges of the call start and end in the same rows.",
+  };
+}

@@ -1,0 +1,84 @@
+import { placeKey, type Place } from "../book-view";
+import type { Finding } from "../finding";
+import { numberShown, shownAs } from "../number-shown";
+import { probed } from "../probe";
+import type { Check, Review } from "../review";
+import { saysPass, type Verdict } from "../verdicts";
+import { figure, shown, shownFormula } from "../words";
+
+/** Results that exceed their limit but are shown, or handed to the verdict, so rounded that they seem to meet it. */
+export const roundedVerdict: Check = (review) =>
+  review.verdicts.flatMap((verdict) => {
+    const [result, target] = [verdict.result, verdict.target].map(
+      (argument) => argument?.area && review.view.cellsIn(argument.area)[0],
+    );
+    const limit = target ? review.view.number(target) : verdict.target?.literal;
+    if (!result || typeof limit !== "number") return [];
+    return [...shownRounded(review, verdict, result, limit), ...roundedBefore(review, result, limit)];
+  });
+
+function shownRounded(review: Review, verdict: Verdict, result: Place, limit: number): Finding[] {
+  const { view } = review;
+  const value = view.number(result);
+  const isFail = verdict.cells.length > 0 && verdict.cells.every(({ word }) => !saysPass(word));
+  if (value === undefined || !isFail || !(value > limit * (1 + 1e-9))) return [];
+  const showing = [...showingCells(review, value)].map((place) => ({
+    place,
+    text: shownAs(value, formatAt(review, place)),
+  }));
+  const looksMet = showing.filter(({ text }) => (numberShown(text) ?? Infinity) <= limit);
+  return looksMet.flatMap(({ place, text }): Finding[] => {
+    const isOnlyOne = !showing.some((other) => other.place.sheet === place.sheet && !looksMet.includes(other));
+    return [
+      {
+        kind: "verdict hangs on rounding",
+        severity: isOnlyOne ? "wrong" : "note",
+        place: view.address(place),
+        what: `The result ${figure(value, 6)} exceeds the limit ${figure(limit, 6)}, but is shown as ${text}${isOnlyOne ? ", the only figure on its sheet" : ""}.`,
+        why: "The reader sees a house that meets its limit.",
+        todo: "Show the result with one more decimal than the limit.",
+      },
+    ];
+  });
+}
+
+/** Cells that hold the result, to the last digit. */
+function* showingCells({ view }: Review, value: number): Generator<Place> {
+  for (const place of view.formulaPlaces()) if (view.value(place) === value) yield place;
+}
+
+/** The cell's number format, or that of a condition that holds at present. */
+function formatAt({ view, state, book, addIn }: Review, place: Place): string {
+  const own = view.cell(place)?.format ?? "General";
+  for (const { areas, look, formula } of state.sheets[place.sheet]?.conditional ?? []) {
+    const [area] = areas;
+    const isOwn = areas.length === 1 && area?.top === place.row && area.left === place.column;
+    if (!isOwn || look.numberFormat === undefined || formula === "") continue;
+    const probe = { place: { sheet: place.sheet, row: 1_000_000, column: 0 }, text: formula };
+    const [outcome] = probed(book, addIn, [probe]);
+    if (outcome?.evaluated && outcome.value === true) return look.numberFormat;
+  }
+  return own;
+}
+
+/** The result is rounded in a formula before it is compared, which the verdict does not say. */
+function roundedBefore({ view, book, addIn }: Review, result: Place, limit: number): Finding[] {
+  const owner = view.owner(result) ?? result;
+  const text = view.cell(owner)?.formula?.text ?? "";
+  const inner = /^(?:ROUND|ROUNDDOWN|TRUNC|FLOOR|MROUND|INT)\((.*?)(?:,\s*-?[\d.]+)?\)$/is.exec(text)?.[1];
+  const rounded = view.number(result);
+  if (inner === undefined || rounded === undefined || placeKey(owner) !== placeKey(result)) return [];
+  const [outcome] = probed(book, addIn, [{ place: result, text: inner }]);
+  const exact = outcome?.evaluated ? outcome.value : undefined;
+  if (typeof exact !== "number" || !(exact > limit * (1 + 1e-9)) || rounded > limit) return [];
+  return [
+    {
+      kind: "verdict hangs on rounding",
+      severity: "wrong",
+      place: view.address(result),
+      what: `${shownFormula(text)} rounds ${shown(exact)} to ${shown(rounded)} before it is held against the limit ${figure(limit, 6)}.`,
+      why: "Whether a result is rounded before it is compared is the programme's rule, not the sheet's.",
+      todo: "Hand the unrounded result to the verdict, and the decimals by its own argument where the programme says so.",
+    },
+  ];
+}

@@ -1,0 +1,24 @@
+import type { Check } from "../review";
+import { counted, listed } from "../words";
+
+const mostReasons = 12;
+
+/** Cells that cannot be recomputed here, by the reason; what depends on them is counted with it. */
+export const unknownCells: Check = ({ view }) => {
+  const groups = new Map<string, { own: string[]; dependent: number }>();
+  for (const { address, outcome, role } of view.evaluation.cells) {
+    if (outcome.evaluated || role !== "formula") continue;
+    const group = groups.get(outcome.reason) ?? { own: [], dependent: 0 };
+    groups.set(outcome.reason, group);
+    if (outcome.origin === undefined) group.own.push(address);
+    else group.dependent++;
+  }
+  return [...groups].slice(0, mostReasons).map(([reason, { own, dependent }]) => ({
+    kind: "not evaluated",
+    severity: "doubtful",
+    place: own[0] ?? "the workbook",
+    what: `Not recomputed: ${reason} (${listed(own)}${dependent > 0 ? `; ${counted(dependent, "cell")} depend on it` : ""}).`,
+    why: "What is not recomputed is not confirmed.",
+    todo: "Check these cells by hand or in Excel.",
+  }));
+};

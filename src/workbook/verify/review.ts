@@ -1,0 +1,62 @@
+import type { OpenedWorkbook } from "../file/open";
+import { readReviewState, type ReviewState } from "../file/review-state";
+import type { AddInRegistry } from "../formula/add-in";
+import { evaluateBook } from "../formula/evaluate";
+import type { Evaluation } from "../formula/evaluation";
+import type { Book } from "../model";
+import { areaOf, BookView, placeKey, type Place } from "./book-view";
+import { callsIn, filledBy, type Call } from "./calls";
+import { upstream } from "./chain";
+import type { Finding } from "./finding";
+import { twinsIn, type Twins } from "./twins";
+import { verdictsIn, type Verdict } from "./verdicts";
+import { wholeTestsIn, type WholeTest } from "./whole-tests";
+
+/** A workbook under review: everything that the checks look at, found once. */
+export interface Review {
+  readonly opened: OpenedWorkbook;
+  readonly book: Book;
+  readonly addIn: AddInRegistry;
+  readonly state: ReviewState;
+  /** Blank cells handed to the add-in as blanks. */
+  readonly view: BookView;
+  /** The same with blank cells handed over as 0, as some versions of Excel do. */
+  readonly withZeros: Evaluation;
+  readonly calls: readonly Call[];
+  readonly tests: readonly WholeTest[];
+  readonly verdicts: readonly Verdict[];
+  readonly twins: readonly Twins[];
+  /** Every cell that a verdict rests on, or where there is none, that an add-in cell does. */
+  readonly chain: ReadonlyMap<number, Place>;
+  readonly isInChain: (place: Place) => boolean;
+}
+
+/** One question to a workbook, answered with what was found. */
+export type Check = (review: Review) => Finding[];
+
+export function reviewOf(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Review {
+  const { book } = opened;
+  const view = new BookView(book, evaluateBook(book, { addIn, now }));
+  const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true });
+  const calls = callsIn(view);
+  const verdicts = verdictsIn(view, calls);
+  const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
+  const chain = upstream(
+    view,
+    roots.flatMap((call) => [areaOf(call.place), filledBy(view, call)]),
+  );
+  return {
+    opened,
+    book,
+    addIn,
+    state: readReviewState(opened),
+    view,
+    withZeros,
+    calls,
+    tests: wholeTestsIn(view, calls),
+    verdicts,
+    twins: twinsIn(view),
+    chain,
+    isInChain: (place) => chain.has(placeKey(place)),
+  };
+}

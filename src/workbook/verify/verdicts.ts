@@ -1,0 +1,31 @@
+import type { SheetArea } from "../formula/value";
+import { areaOf, placesIn, type BookView, type Place } from "./book-view";
+import { filledBy, type Argument, type Call } from "./calls";
+
+/** A verdict that the add-in gives. */
+export interface Verdict {
+  readonly call: Call;
+  /** The cells that show it, with the word. */
+  readonly cells: readonly { readonly place: Place; readonly word: string }[];
+  readonly result: Argument | undefined;
+  readonly target: Argument | undefined;
+  readonly validity: Argument | undefined;
+  /** What it reads to compare numbers: result, limit, uncertainty, rule and decimals. */
+  readonly judged: readonly SheetArea[];
+}
+
+/** Every call of PASSFAIL with what it says. */
+export function verdictsIn(view: BookView, calls: readonly Call[]): Verdict[] {
+  return calls
+    .filter(({ id }) => id === "PASSFAIL")
+    .map((call) => {
+      const area = call.alone ? filledBy(view, call) : areaOf(call.place);
+      const cells = [...placesIn(area)].map((place) => ({ place, word: view.text(place).toLowerCase() }));
+      const [result, target, , , , validity] = call.arguments;
+      const judged = call.arguments.slice(0, 5).flatMap((argument) => argument?.areas ?? []);
+      return { call, cells: cells.filter(({ word }) => word !== ""), result, target, validity, judged };
+    });
+}
+
+/** The words by which a verdict says that a limit is met. */
+export const saysPass = (word: string): boolean => /^pass(ed)?$/i.test(word.trim());

@@ -1,0 +1,185 @@
+import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import {
+  cellAddress,
+  cellKey,
+  evaluateBook,
+  openWorkbook,
+  writeBack,
+  type Area,
+  type Book,
+  type CellValue,
+} from "../../../src/workbook/index";
+import { boxOf } from "../../../sample-workbooks/blocks/address";
+import { packed, partsOf, sheetParts } from "../../samples/parts";
+
+export const addIn = addInRegistry();
+
+/** A cell by its sheet's name and its address. */
+export type Spot = readonly [sheet: string, address: string];
+
+/** One direction of the sample's test: where its readings stand, read from the formula of the whole test. */
+export interface TestSpots {
+  readonly sheet: string;
+  readonly pressures: Area;
+  readonly flows: Area;
+  readonly before: Area;
+  readonly after: Area;
+  readonly settings: Area;
+  readonly include: Area;
+  readonly fanPressures: Area;
+}
+
+/** A workbook's package that is edited as a person with a text editor could: cell by cell in its XML parts. */
+export class Tampered {
+  readonly parts: Map<string, string>;
+  readonly book: Book;
+
+  constructor(bytes: Uint8Array) {
+    this.parts = partsOf(bytes);
+    this.book = openWorkbook(bytes).book;
+  }
+
+  /** The file, with every stored value computed anew unless told otherwise: a careful hand leaves no old results. */
+  bytes(recalculated = true): Uint8Array {
+    const edited = packed(this.parts);
+    if (!recalculated) return edited;
+    const opened = openWorkbook(edited);
+    const changes = evaluateBook(opened.book, { addIn }).cells.flatMap(({ sheet, row, column, outcome }) =>
+      outcome.evaluated ? [{ sheet, row, column, value: outcome.value }] : [],
+    );
+    return writeBack(opened, changes);
+  }
+
+  part(sheet: string): string {
+    const found = sheetParts(this.parts).find(({ name }) => name === sheet);
+    if (!found) throw new Error(`no sheet ${sheet}`);
+    return found.part;
+  }
+
+  /** Changes a part; a change that finds nothing to change is a fault of the test. */
+  edit(part: string, change: (xml: string) => string): void {
+    const before = this.parts.get(part) ?? "";
+    const after = change(before);
+    if (after === before) throw new Error(`nothing changed in ${part}`);
+    this.parts.set(part, after);
+  }
+
+  /** Puts a value, or a formula (text that begins with =), into a cell in the look that it has. */
+  put([sheet, address]: Spot, value: CellValue): void {
+    this.cell([sheet, address], (style) => cellXml(address, style, value));
+  }
+
+  /** The cell's element by its style attribute; null removes what the cell holds. */
+  cell([sheet, address]: Spot, make: (style: string) => string): void {
+    const row = /\d+/.exec(address)?.[0] ?? "";
+    this.edit(this.part(sheet), (xml) => {
+      const pattern = new RegExp(`<c r="${address}"([^>]*?)(?:/>|>.*?</c>)`, "s");
+      const found = pattern.exec(xml);
+      if (found) return xml.replace(pattern, () => make(/ s="\d+"/.exec(found[1] ?? "")?.[0] ?? ""));
+      const open = new RegExp(`(<row r="${row}"[^>]*?)(/>|>)`);
+      return xml.replace(open, (_, start: string, end: string) =>
+        end === "/>" ? `${start}>${make("")}</row>` : `${start}>${make("")}`,
+      );
+    });
+  }
+
+  value([sheet, address]: Spot): CellValue {
+    const { top, left } = boxOf(address);
+    return this.book.sheets.find(({ name }) => name === sheet)?.cells.get(cellKey(top, left))?.value ?? null;
+  }
+
+  formula([sheet, address]: Spot): string {
+    const { top, left } = boxOf(address);
+    return this.book.sheets.find(({ name }) => name === sheet)?.cells.get(cellKey(top, left))?.formula?.text ?? "";
+  }
+
+  /** Changes the text of a cell's formula and leaves the rest of the element: array range and mark of a dynamic array. */
+  reformulate([sheet, address]: Spot, change: (text: string) => string): void {
+    const pattern = new RegExp(`(<c r="${address}"[^>]*>\\s*<f[^>]*>)(.*?)(</f>)`, "s");
+    this.edit(this.part(sheet), (xml) =>
+      xml.replace(
+        pattern,
+        (_, open: string, text: string, close: string) => open + escaped(change(unescaped(text))) + close,
+      ),
+    );
+  }
+
+  /** The cell behind a defined name. */
+  named(name: string): Spot {
+    const text = this.book.names.find((one) => one.name === name)?.text;
+    if (text === undefined) throw new Error(`no name ${name}`);
+    const [sheet = "", address = ""] = text.split("!");
+    return [sheet.replaceAll("'", ""), address.replaceAll("$", "")];
+  }
+
+  /** The first cell whose formula or text matches, with its sheet. */
+  find(pattern: RegExp, sheet?: string): Spot {
+    for (const { name, cells } of this.book.sheets) {
+      if (sheet !== undefined && name !== sheet) continue;
+      const inOrder = [...cells.values()].sort((a, b) => a.row - b.row || a.column - b.column);
+      for (const { row, column, formula, value } of inOrder) {
+        const text = formula ? `=${formula.text}` : typeof value === "string" ? value : "";
+        if (pattern.test(text)) return [name, cellAddress(row, column)];
+      }
+    }
+    throw new Error(`no cell matches ${String(pattern)}`);
+  }
+
+  /** The cell so many columns to the right and rows below. */
+  beside([sheet, address]: Spot, columns: number, rows = 0): Spot {
+    const { top, left } = boxOf(address);
+    return [sheet, cellAddress(top + rows, left + columns)];
+  }
+
+  test(direction: "depressurization" | "pressurization"): TestSpots {
+    const [sheet, address] = this.find(new RegExp(`STILLAIR_TESTRESULT\\("${direction}"`));
+    const [, call = ""] = this.formula([sheet, address]).split("TESTRESULT(");
+    const ranges = [...call.matchAll(/\$?[A-Z]+\$?\d+:\$?[A-Z]+\$?\d+/g)].map(([range]) => range.replaceAll("$", ""));
+    const [pressures, flows, before, after, settings, include] = [...new Set(ranges)].map(boxOf);
+    if (!pressures || !flows || !before || !after || !settings || !include)
+      throw new Error(`another layout in ${sheet}`);
+    const { left } = boxOf(this.find(/^fan$/i, sheet)[1]);
+    const fanPressures = { ...pressures, left, right: left };
+    return { sheet, pressures, flows, before, after, settings, include, fanPressures };
+  }
+
+  /** The cell beside a label of a test's settings. */
+  setting({ sheet, settings }: TestSpots, label: string): Spot {
+    for (let row = settings.top; row <= settings.bottom; row++) {
+      if (this.value([sheet, cellAddress(row, settings.left)]) === label)
+        return [sheet, cellAddress(row, settings.right)];
+    }
+    throw new Error(`no setting ${label}`);
+  }
+}
+
+/** The addresses of an area's cells that hold a number, in order. */
+export function filled(tampered: Tampered, sheet: string, area: Area): Spot[] {
+  const spots: Spot[] = [];
+  for (let row = area.top; row <= area.bottom; row++)
+    for (let column = area.left; column <= area.right; column++) {
+      const spot: Spot = [sheet, cellAddress(row, column)];
+      if (typeof tampered.value(spot) === "number") spots.push(spot);
+    }
+  return spots;
+}
+
+function cellXml(address: string, style: string, value: CellValue): string {
+  if (value === null) return `<c r="${address}"${style}/>`;
+  if (typeof value === "number") return `<c r="${address}"${style}><v>${value}</v></c>`;
+  if (typeof value === "string" && value.startsWith("=")) {
+    return `<c r="${address}"${style}><f>${escaped(value.slice(1))}</f><v>0</v></c>`;
+  }
+  if (typeof value !== "string") throw new Error("only numbers and text are typed");
+  const text = escaped(value);
+  return `<c r="${address}"${style} t="inlineStr"><is><t>${text}</t></is></c>`;
+}
+
+const escaped = (text: string): string => text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
+const unescaped = (text: string): string =>
+  text
+    .replaceAll("&lt;", "<")
+    .replaceAll("&gt;", ">")
+    .replaceAll("&quot;", '"')
+    .replaceAll("&apos;", "'")
+    .replaceAll("&amp;", "&");

@@ -1,0 +1,169 @@
+import { filled, type Spot, type Tampered } from "../tampered";
+import type { Tampering } from "./tampering";
+import { addStyle } from "./verdicts";
+
+const rowOf = ([, address]: Spot): string => /\d+/.exec(address)?.[0] ?? "";
+
+function restyle(workbook: Tampered, [sheet, address]: Spot, change: (format: string) => string): void {
+  const xml = workbook.parts.get(workbook.part(sheet)) ?? "";
+  const style = Number(new RegExp(`<c r="${address}"[^>]* s="(\\d+)"`).exec(xml)?.[1]);
+  const index = addStyle(workbook, style, change);
+  workbook.edit(workbook.part(sheet), (text) =>
+    text.replace(new RegExp(`(<c r="${address}"[^>]*) s="\\d+"`), `$1 s="${index}"`),
+  );
+}
+
+function numberFormat(workbook: Tampered, spot: Spot, code: string): void {
+  restyle(workbook, spot, (format) => format.replace(/numFmtId="\d+"/, 'numFmtId="902"'));
+  workbook.edit("xl/styles.xml", (xml) =>
+    xml.replace("</numFmts>", `<numFmt numFmtId="902" formatCode="${code}"/></numFmts>`),
+  );
+}
+
+const resultOf = (workbook: Tampered): Spot => {
+  const [sheet, address] = workbook.find(/STILLAIR_PASSFAIL\(/);
+  const [, result = ""] = /PASSFAIL\((\$?[A-Z]+\$?\d+)/.exec(workbook.formula([sheet, address])) ?? [];
+  return [sheet, result.replaceAll("$", "")];
+};
+
+const readingAt = (workbook: Tampered, index: number): Spot => {
+  const { sheet, pressures } = workbook.test("depressurization");
+  return filled(workbook, sheet, pressures)[index]!;
+};
+
+/** What a reader does not get to see, and settings of the workbook. */
+export const appearance: readonly Tampering[] = [
+  {
+    what: "a hidden row in a fit",
+    kind: "hidden readings",
+    plant(workbook) {
+      const spot = readingAt(workbook, 4);
+      workbook.edit(workbook.part(spot[0]), (xml) =>
+        xml.replace(`<row r="${rowOf(spot)}"`, `<row r="${rowOf(spot)}" hidden="1"`),
+      );
+      return new RegExp(`^${spot[0]}!\\D+${rowOf(spot)}$`);
+    },
+  },
+  {
+    what: "a row of a fit without height",
+    kind: "hidden readings",
+    plant(workbook) {
+      const spot = readingAt(workbook, 6);
+      workbook.edit(workbook.part(spot[0]), (xml) =>
+        xml.replace(new RegExp(`<row r="${rowOf(spot)}"([^>]*?) ht="[^"]*"`), `<row r="${rowOf(spot)}"$1 ht="0.2"`),
+      );
+      return new RegExp(`^${spot[0]}!\\D+${rowOf(spot)}$`);
+    },
+  },
+  {
+    what: "a hidden column of fan pressures",
+    kind: "hidden readings",
+    plant(workbook) {
+      const { sheet, fanPressures } = workbook.test("pressurization");
+      const column = fanPressures.left + 1;
+      workbook.edit(workbook.part(sheet), (xml) =>
+        xml.replace(`<col min="${column}" max="${column}"`, `<col min="${column}" max="${column}" hidden="1"`),
+      );
+      return new RegExp(`^${sheet}!`);
+    },
+  },
+  {
+    what: "a hidden sheet that the result rests on",
+    kind: "hidden sheet",
+    plant(workbook) {
+      workbook.edit("xl/workbook.xml", (xml) =>
+        xml.replace('<sheet name="Instruments"', '<sheet name="Instruments" state="hidden"'),
+      );
+      return /the sheet Instruments/;
+    },
+  },
+  {
+    what: "a sheet hidden from Excel's own menu",
+    kind: "hidden sheet",
+    plant(workbook) {
+      workbook.edit("xl/workbook.xml", (xml) =>
+        xml.replace('<sheet name="Method"', '<sheet name="Method" state="veryHidden"'),
+      );
+      return /the sheet Method/;
+    },
+  },
+  {
+    what: "a number format that shows nothing",
+    kind: "hidden value",
+    plant(workbook) {
+      const spot = resultOf(workbook);
+      numberFormat(workbook, spot, ";;;");
+      return spot;
+    },
+  },
+  {
+    what: "a number format that shows a figure of its own",
+    kind: "hidden value",
+    plant(workbook) {
+      const spot = resultOf(workbook);
+      numberFormat(workbook, spot, "&quot;0.48&quot;");
+      return spot;
+    },
+  },
+  {
+    what: "white letters on white ground",
+    kind: "hidden value",
+    plant(workbook) {
+      const spot = readingAt(workbook, 2);
+      workbook.edit("xl/styles.xml", (xml) =>
+        xml.replace("</fonts>", '<font><color rgb="FFFFFFFF"/><sz val="9"/><name val="Arial"/></font></fonts>'),
+      );
+      const fonts = [...(workbook.parts.get("xl/styles.xml") ?? "").matchAll(/<font>/g)].length;
+      const inside = [
+        ...(/<dxfs.*<\/dxfs>/s.exec(workbook.parts.get("xl/styles.xml") ?? "")?.[0] ?? "").matchAll(/<font>/g),
+      ].length;
+      restyle(workbook, spot, (format) =>
+        format.replace(/fontId="\d+"/, `fontId="${fonts - inside - 1}"`).replace(/fillId="\d+"/, 'fillId="0"'),
+      );
+      return spot;
+    },
+  },
+  {
+    what: "a conditional format that turns letters white",
+    kind: "hidden value",
+    plant(workbook) {
+      const spot = resultOf(workbook);
+      let index = 0;
+      workbook.edit("xl/styles.xml", (xml) =>
+        xml.replace(/<dxfs[^>]*>(.*?)<\/dxfs>/s, (_, inner: string) => {
+          index = [...inner.matchAll(/<dxf>/g)].length;
+          return `<dxfs count="${index + 1}">${inner}<dxf><font><color rgb="FFFFFFFF"/></font></dxf></dxfs>`;
+        }),
+      );
+      const rule = `<conditionalFormatting sqref="${spot[1]}"><cfRule type="expression" priority="99" dxfId="${index}"><formula>TRUE</formula></cfRule></conditionalFormatting>`;
+      workbook.edit(workbook.part(spot[0]), (xml) =>
+        xml.replace("<conditionalFormatting", () => `${rule}<conditionalFormatting`),
+      );
+      return spot;
+    },
+  },
+  {
+    what: "protection taken off one sheet",
+    kind: "protection removed",
+    plant(workbook) {
+      workbook.edit(workbook.part("Results"), (xml) => xml.replace(/<sheetProtection[^>]*\/>/, ""));
+      return /the sheet Results/;
+    },
+  },
+  {
+    what: "calculation set to manual",
+    kind: "calculation settings",
+    plant(workbook) {
+      workbook.edit("xl/workbook.xml", (xml) => xml.replace("<calcPr ", '<calcPr calcMode="manual" '));
+      return /the workbook/;
+    },
+  },
+  {
+    what: "precision as displayed",
+    kind: "calculation settings",
+    plant(workbook) {
+      workbook.edit("xl/workbook.xml", (xml) => xml.replace("<calcPr ", '<calcPr fullPrecision="0" '));
+      return /the workbook/;
+    },
+  },
+];
