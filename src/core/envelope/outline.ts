@@ -31,8 +31,8 @@ interface Roof {
 /** Plane geometry of the roof over a plan of length a by width b; a hip has one pitch on all four sides. */
 function roofOver(a: number, b: number, shape: RoofShape, rise: number): Roof {
   switch (shape) {
+    // A flat roof is a gable roof that does not rise.
     case "flat":
-      return { volume: 0, slopes: a * b, gables: 0 };
     case "gable":
       return { volume: (a * b * rise) / 2, slopes: 2 * a * Math.hypot(b / 2, rise), gables: b * rise };
     case "mono-pitch":

@@ -22,6 +22,22 @@ describe("corners of a plan", () => {
     ["corners: the wall turns back on itself at corner 3", () => floorArea(plan([0, 0], [3, 0], [6, 0]))],
   ]);
 
+  refuses("invalid", [
+    // The second wall runs back onto the first, the third starts there.
+    [`corners: wall 1 meets wall 3: ${order}`, () => floorArea(plan([0, 0], [4, 0], [2, 0], [2, 3]))],
+    // So near together that the area is less than the least number.
+    ["corners: the corners lie on one line", () => floorArea(plan([0, 0], [1e-165, 0], [1e-165, 1e-165], [0, 1e-165]))],
+  ]);
+
+  test("a corner beside a slanted wall does not stand on it, whichever corner is the first and whichever way round", () => {
+    const corners = plan([0, 0], [6, 6], [6, 0], [4, 1]);
+    for (const way of [corners, [...corners].reverse()]) {
+      for (let first = 0; first < 4; first++) {
+        expect(floorArea([...way.slice(first), ...way.slice(0, first)])).toBe(15);
+      }
+    }
+  });
+
   describe("a corner that stands on another wall, at each of the four ends of two walls", () => {
     const touching = (corners: readonly (readonly [number, number])[]) => () => floorArea(plan(...corners));
     refuses("invalid", [
