@@ -4,7 +4,7 @@ import { atMost } from "./comparison";
 
 /** Effective degrees of freedom as tables take them: truncated to a whole number, at least 1; infinite stays so. JCGM 100:2008 G.4.1. */
 export function wholeDegreesOfFreedom(effective: number): number {
-  return effective === Infinity ? Infinity : Math.max(1, Math.floor(effective * (1 + 1e-12)));
+  return Math.max(1, Math.floor(effective * (1 + 1e-12)));
 }
 
 /**

@@ -5,13 +5,12 @@ const certainDigits = 12;
 
 /**
  * Rounds once to a number of decimals, ties to even, on the decimal form: 0.65 → 0.6 and 0.35 → 0.4, which binary rounding gets wrong.
+ * @param value Above 0.
  * Source: ASTM E29, rounding method.
  */
 export function roundHalfEven(value: number, decimals: number): number {
   ensure(Number.isInteger(decimals) && decimals >= 0 && decimals <= 10, "decimals", "a whole number from 0 to 10");
-  const [digits, power] = Math.abs(value)
-    .toExponential(certainDigits - 1)
-    .split("e") as [string, string];
+  const [digits, power] = value.toExponential(certainDigits - 1).split("e") as [string, string];
   const significand = digits.replace(".", "");
   // The value is 0.d1d2d3… × 10^(power + 1); keep the digits down to the last decimal place.
   const kept = Number(power) + 1 + decimals;
@@ -21,6 +20,5 @@ export function roundHalfEven(value: number, decimals: number): number {
   const tail = significand.slice(kept);
   const half = "5".padEnd(tail.length, "0");
   const up = tail > half || (tail === half && head % 2 === 1);
-  const rounded = Number(`${head + (up ? 1 : 0)}e-${decimals}`);
-  return value < 0 ? -rounded : rounded;
+  return Number(`${head + (up ? 1 : 0)}e-${decimals}`);
 }

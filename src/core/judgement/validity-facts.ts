@@ -34,7 +34,7 @@ export interface TestFacts {
 
 /** A measured value. */
 export interface Measured {
-  readonly value?: number | string;
+  readonly value?: number | string | undefined;
   /** True where the value can show that a limit is broken, but not that it is kept: more than it says is not known. */
   readonly partial?: true;
 }
@@ -59,7 +59,8 @@ function meansOfLowest(lowest: number | undefined, means: readonly Measured[]): 
   const known = sizes(means);
   if (lowest === undefined || known.length === 0) return {};
   const value = (100 * Math.max(...known)) / lowest;
-  return means.some((one) => one.partial === true || one.value === undefined) ? { value, partial: true } : { value };
+  // A mean that is partial has an unknown one beside it, that of its other side.
+  return means.some((one) => one.value === undefined) ? { value, partial: true } : { value };
 }
 
 /** Largest baseline reading in % of the lowest pressure; a single reading of a set may hide larger ones. */
@@ -76,7 +77,7 @@ function largestStep(sorted: readonly number[]): number {
 }
 
 function known(value: number | undefined): Measured {
-  return value === undefined ? {} : { value };
+  return { value };
 }
 
 function differencePercent(one: number | undefined, other: number | undefined): number | undefined {

@@ -138,6 +138,11 @@ describe("a limit and its terms", () => {
     expect(targetPressure(area("equivalent 10 Pa", 10))).toBe(10);
   });
 
+  test("a definition beside a limit that is no leakage area does not count", () => {
+    expect(allowedFlow(0.6, { ...rate, definition: "effective 4 Pa" }, house)).toBeCloseTo(240, 10);
+    expect(targetPressure({ ...rate, definition: "effective 4 Pa" })).toBe(50);
+  });
+
   test("each quantity divides by its own size; another pressure scales by (p/p_limit)^n (ISO 9972:2015; q = C·Δp^n)", () => {
     expect(allowedFlow(0.6, rate, house)).toBeCloseTo(240, 10);
     expect(allowedFlow(3, { quantity: "per envelope area" }, house)).toBe(1080);
