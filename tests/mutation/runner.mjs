@@ -25,12 +25,18 @@ class Runner {
     Object.assign(shared, { activeMutant: undefined, hitCount: undefined, hitLimit: undefined });
     const { core, files, listed } = this.#instance();
     core();
-    // What only loading reaches is a mutant of a table of constants; what a file computes while it lists its tests is none.
+    // What only loading reaches is a mutant of a table of constants: all tests have to try it.
     const byLoading = { ...shared.mutantCoverage?.static };
     const tests = [];
     for (const [file, load] of Object.entries(files)) {
-      for (const { id, name, run } of testsOf(file, load, listed)) {
+      // What a file computes while it lists its tests, any of them may depend on.
+      shared.currentTestId = file;
+      const ofFile = testsOf(file, load, listed);
+      const whileListing = shared.mutantCoverage?.perTest[file] ?? {};
+      delete shared.mutantCoverage?.perTest[file];
+      for (const { id, name, run } of ofFile) {
         shared.currentTestId = id;
+        if (shared.mutantCoverage) shared.mutantCoverage.perTest[id] = { ...whileListing };
         const [start, failure] = [Date.now(), await failureOf(run)];
         shared.currentTestId = undefined;
         const timeSpentMs = Date.now() - start;

@@ -67,8 +67,8 @@ function meanOf(readings: readonly LeakageReading[]): StationMean {
 }
 
 /** Relative standard error of a station's flow: scatter about the curve, so that a pressure that wandered between repeats does not count as scatter. */
-function scatter(readings: readonly LeakageReading[], exponent: number, { pressure, flow }: StationMean): number {
-  const deviations = readings.map((r) => Math.log(r.flow / flow) - exponent * Math.log(r.pressure / pressure));
+function scatter(readings: readonly LeakageReading[], exponent: number): number {
+  const deviations = readings.map(({ pressure, flow }) => Math.log(flow) - exponent * Math.log(pressure));
   const middle = mean(deviations);
   const squares = deviations.reduce((sum, deviation) => sum + (deviation - middle) ** 2, 0);
   return Math.sqrt(squares / (readings.length - 1) / readings.length);
@@ -107,7 +107,7 @@ export function twoPointFlow(
   const coefficient = upper.flow * Math.exp(-exponent * Math.log(upper.pressure));
   const stations = { coefficient, high: upper, low: lower };
   if (upper.count < 2 || lower.count < 2) return { ...stations, flow, exponent };
-  const errors = [scatter(high, exponent, upper), scatter(low, exponent, lower)] as const;
+  const errors = [scatter(high, exponent), scatter(low, exponent)] as const;
   const weight = 1 + toHigh / span;
   const parts = (sensitivities: readonly [number, number]) =>
     combine(

@@ -56,6 +56,14 @@ describe("difference of two flows", () => {
     expect(uncertainty!.isSignificant).toBe(true);
   });
 
+  test("limits at 95 % on both sides; the ratio decides, at 1.96 times its own uncertainty", () => {
+    const { uncertainty, change } = leakageDifference(250, 200, { before: 13, after: 4, common: 0.02 });
+    // 12 is left of 13 without the common 5, nothing of 4; the common part of the change is 1.
+    expect(uncertainty!.standard).toBeCloseTo(Math.hypot(12, 1), 12);
+    expect(uncertainty!.upper - change).toBeCloseTo(1.959963984540054 * Math.hypot(12, 1), 10);
+    expect(change - uncertainty!.lower).toBeCloseTo(1.959963984540054 * Math.hypot(12, 1), 10);
+  });
+
   test("flows alike are no change, whatever their uncertainty; without uncertainties nothing is said of significance", () => {
     expect(
       leakageDifference(200, 200 * (1 + 1e-12), { before: 0, after: 0, common: 0 }).uncertainty!.isSignificant,

@@ -6,6 +6,7 @@ import {
   leakageAreaTerms,
   onePointFlow,
   specificLeakage,
+  studentT,
   testResult,
   twoPointFlow,
   twoStations,
@@ -147,6 +148,46 @@ describe("two points", () => {
     expect(twoStations(readings([50, 50], [1, 2])).map(({ length }) => length)).toEqual([1, 1]);
   });
 
+  test("of two steps alike the one at the higher pressure splits", () => {
+    expect(
+      twoStations(readings([20, 80, 40], [1, 2, 3])).map((station) => station.map(({ pressure }) => pressure)),
+    ).toEqual([[80], [40, 20]]);
+  });
+
+  test("by hand at 25 Pa: weights of both stations' logarithms, limits, degrees of freedom (JCGM 100:2008 5.1.2 and G.4.1)", () => {
+    const [at50, at12] = [readings([50, 50, 50], [400, 408, 396]), readings([12.5, 12.5], [160, 162])];
+    const result = twoPointFlow(at50, at12, 25);
+    const [q1, q2, span] = [1204 / 3, 161, Math.log(4)];
+    const n = Math.log(q1 / q2) / span;
+    const flow = q1 * 0.5 ** n;
+    // Half-way between the stations on the logarithms, both weigh the same.
+    const ofStation = (flows: readonly number[]) => {
+      const logs = flows.map(Math.log);
+      const mean = logs.reduce((a, b) => a + b) / logs.length;
+      return logs.reduce((sum, log) => sum + (log - mean) ** 2, 0) / (logs.length - 1) / logs.length;
+    };
+    const [v1, v2] = [ofStation([400, 408, 396]), ofStation([160, 162])];
+    const relative = Math.sqrt(0.25 * v1 + 0.25 * v2);
+    expect(result.coefficient * 50 ** n).toBeCloseTo(q1, 9);
+    expect(result.standardUncertainty).toBeCloseTo(flow * relative, 9);
+    expect(result.exponentUncertainty).toBeCloseTo(Math.sqrt(v1 + v2) / span, 12);
+    const effective = (v1 + v2) ** 2 / (v1 ** 2 / 2 + v2 ** 2 / 1);
+    expect(result.degreesOfFreedom).toBe(Math.floor(effective));
+    const t = studentT(0.95, Math.floor(effective));
+    const limits = result.flow as { value: number; lower: number; upper: number };
+    expect(limits.value).toBeCloseTo(flow, 9);
+    expect(Math.log(limits.upper / flow)).toBeCloseTo(t * relative, 10);
+    const ofExponent = result.exponent as { value: number; lower: number; upper: number };
+    expect(ofExponent.upper - n).toBeCloseTo((t * Math.sqrt(v1 + v2)) / span, 10);
+    expect(n - ofExponent.lower).toBeCloseTo((t * Math.sqrt(v1 + v2)) / span, 10);
+    // At a quarter of the way the nearer station weighs three quarters.
+    const quarter = twoPointFlow(at50, at12, 50 / 4 ** 0.25);
+    expect(quarter.standardUncertainty! / (quarter.flow as { value: number }).value).toBeCloseTo(
+      Math.sqrt(0.5625 * v1 + 0.0625 * v2),
+      12,
+    );
+  });
+
   test("one reading at a pressure has no scatter, so there are no limits", () => {
     for (const result of [twoPointFlow(high, low.slice(1)), twoPointFlow(high.slice(1), low)]) {
       expect(typeof result.flow).toBe("number");
@@ -184,6 +225,11 @@ describe("a whole test", () => {
 
   test("the baseline is shown as indoors minus outdoors, whatever sign the readings have", () => {
     expect(made(flows).baseline).toEqual({ before: -1, after: -3, pressure: -2 });
+    const before = { direction: "depressurization", readings: readings([-60, -45, -15], [600, 500, 250]) } as const;
+    expect(testResult({ ...before, baselineBefore: [-1] }, air, terms, {}).baseline).toEqual({
+      before: -1,
+      pressure: -1,
+    });
     const turned = testResult(
       {
         direction: "depressurization",
