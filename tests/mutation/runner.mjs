@@ -91,8 +91,8 @@ function testsOf(file, load, listed) {
     });
 }
 
-/** The slowest test takes a tenth of this; only a loop without an end takes all of it. ms */
-const patience = 30_000;
+/** The slowest test takes a fifth of this; only a loop without an end takes all of it. ms */
+const patience = 15_000;
 const started = new Script("startedTest()");
 
 /** Message of a failing test; undefined where it passes. */
