@@ -1,4 +1,5 @@
 // Runs the quick tests of the method for Stryker. Its runner for vitest starts a worker for each mutant, which takes some thirty times longer than the tests.
+import { readFileSync, writeFileSync } from "node:fs";
 import { Script } from "node:vm";
 import { joined } from "./joined.mjs";
 
@@ -12,6 +13,7 @@ const tooLong = /a million rows|ten thousand sizes|360 corners|y \+ U ≤ T exac
 
 class Runner {
   #instance;
+  #durations;
 
   capabilities() {
     return { reloadEnvironment: true };
@@ -37,7 +39,7 @@ class Runner {
       for (const { id, name, run } of ofFile) {
         shared.currentTestId = id;
         if (shared.mutantCoverage) shared.mutantCoverage.perTest[id] = { ...whileListing };
-        const [start, failure] = [Date.now(), await failureOf(run)];
+        const [start, failure] = [Date.now(), await failureOf(run, 600_000)];
         shared.currentTestId = undefined;
         const timeSpentMs = Date.now() - start;
         const outcome = failure === undefined ? { status: passed } : { status: failed, failureMessage: failure };
@@ -46,11 +48,16 @@ class Runner {
     }
     const { perTest = {} } = shared.mutantCoverage ?? {};
     for (const id of Object.values(perTest).flatMap(Object.keys)) delete byLoading[id];
+    writeFileSync(
+      durationsFile,
+      JSON.stringify(Object.fromEntries(tests.map(({ id, timeSpentMs }) => [id, timeSpentMs]))),
+    );
     return { status: "complete", tests, mutantCoverage: { static: byLoading, perTest } };
   }
 
   async mutantRun({ activeMutant, testFilter, hitLimit }) {
     Object.assign(shared, { activeMutant: activeMutant.id, hitCount: 0, hitLimit, currentTestId: undefined });
+    this.#durations ??= JSON.parse(readFileSync(durationsFile, "utf8"));
     let nrOfTests = 0;
     const killed = (id, failureMessage) =>
       failureMessage === endless || (hitLimit !== undefined && shared.hitCount > hitLimit)
@@ -69,7 +76,7 @@ class Runner {
       for (const { id, run } of tests) {
         if (wanted && !wanted.has(id)) continue;
         nrOfTests += 1;
-        const failure = await failureOf(run);
+        const failure = await failureOf(run, 2000 + 20 * this.#durations[id]);
         if (failure !== undefined) return killed(id, failure);
       }
     }
@@ -91,15 +98,15 @@ function testsOf(file, load, listed) {
     });
 }
 
-/** The slowest test takes a fifth of this; only a loop without an end takes all of it. ms */
-const patience = 15_000;
+/** How long each test took without a mutant, left for the other workers in the copy of the project. */
+const durationsFile = "durations.json";
 const started = new Script("startedTest()");
 
-/** Message of a failing test; undefined where it passes. */
-async function failureOf(run) {
+/** Message of a failing test; undefined where it passes. Only a loop without an end takes longer than the milliseconds given. */
+async function failureOf(run, patience) {
   globalThis.startedTest = run;
   try {
-    await started.runInThisContext({ timeout: patience });
+    await started.runInThisContext({ timeout: Math.ceil(patience) });
     return undefined;
   } catch (error) {
     if (error?.code === "ERR_SCRIPT_EXECUTION_TIMEOUT") return endless;
