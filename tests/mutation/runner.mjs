@@ -76,7 +76,7 @@ class Runner {
       for (const { id, run } of tests) {
         if (wanted && !wanted.has(id)) continue;
         nrOfTests += 1;
-        const failure = await failureOf(run, 2000 + 20 * this.#durations[id]);
+        const failure = await failureOf(run, 2000 + 20 * (this.#durations[id] ?? 1000));
         if (failure !== undefined) return killed(id, failure);
       }
     }
