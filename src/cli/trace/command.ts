@@ -1,0 +1,70 @@
+import { basename } from "node:path";
+import metadata from "../../functions/functions.json";
+import {
+  evaluateBook,
+  openWorkbook,
+  traceAsHtml,
+  traceAsJson,
+  traceAsMarkdown,
+  traceAsText,
+  traceOf,
+  WorkbookProblem,
+  type AddInCall,
+  type Trace,
+} from "../../workbook/index";
+import { addInRegistry } from "../recalc/add-in";
+import { BadArgument } from "../recalc/bad-argument";
+import type { Output } from "../recalc/command";
+import { readWorkbookFile } from "../recalc/read-file";
+import { counted } from "../recalc/words";
+import { checkTarget, writeWhole } from "../recalc/write-file";
+import { readArguments, usage, type Arguments } from "./arguments";
+import { findCell } from "./find-cell";
+
+/** Runs the command and gives its exit code. */
+export function traceCommand(given: readonly string[], output: Output): 0 | 2 {
+  try {
+    const options = readArguments(given);
+    if (options.help) output.print(usage);
+    else run(options, output);
+    return 0;
+  } catch (problem) {
+    if (!(problem instanceof BadArgument || problem instanceof WorkbookProblem)) throw problem;
+    output.complain(`trace: ${problem.message}`);
+    return 2;
+  }
+}
+
+function run(options: Arguments, output: Output): void {
+  const { file, cell, out, overwrite, depth, blankAsZero } = options;
+  const { book } = openWorkbook(readWorkbookFile(file));
+  const place = findCell(book, cell);
+  if (out !== undefined) checkTarget(out, file, overwrite);
+  const [addIn, now, calls]: [ReturnType<typeof addInRegistry>, Date, AddInCall[]] = [addInRegistry(), new Date(), []];
+  const evaluation = evaluateBook(book, { addIn, now, calls, blankAsZero });
+  const trace = traceOf({ book, evaluation, addIn, calls, functions: metadata.functions, now, depth });
+  const traced = trace(place.sheet, place.row, place.column);
+  const text = printed(traced, options);
+  if (out === undefined) output.print(text);
+  else {
+    writeWhole(out, new TextEncoder().encode(`${text}\n`));
+    const { places, inputs } = traced;
+    output.print(
+      `Written to ${out}: ${counted(places.length, "place")}, back to ${counted(inputs.length, "typed cell")}.`,
+    );
+  }
+}
+
+function printed(trace: Trace, { form, file }: Arguments): string {
+  const name = basename(file);
+  switch (form) {
+    case "text":
+      return traceAsText(trace);
+    case "json":
+      return traceAsJson(trace);
+    case "markdown":
+      return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
+    case "html":
+      return traceAsHtml(trace, { file: name }).trimEnd();
+  }
+}

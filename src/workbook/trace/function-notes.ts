@@ -1,0 +1,49 @@
+/** What is known of one add-in function, all of it from the comment on its code. */
+export interface FunctionNote {
+  readonly id: string;
+  /** What it gives, in a few words. */
+  readonly does: string;
+  readonly equation: string;
+  readonly source: string;
+  /** The names of the columns of its table, where its comment lists them. */
+  readonly columns: readonly string[];
+  readonly parameters: readonly string[];
+}
+
+/** An entry of functions.json, as far as it is read here. */
+export interface DescribedFunction {
+  readonly id: string;
+  readonly description: string;
+  readonly parameters: readonly { readonly name: string }[];
+}
+
+/** The sentence that follows a word at the start of a sentence, up to the next such word or the end. */
+function sentence(description: string, word: string): string {
+  const found = new RegExp(`(?:^|[.:] |\\) )${word}: (.*?)(?=\\. (?:Equation|Source|Columns): |$)`, "s").exec(
+    description,
+  );
+  return (found?.[1] ?? "").replace(/\.$/, "").trim();
+}
+
+/** Reads "Equation: …", "Columns: …" and "Source: …" out of a function's description. */
+export function noteOf({ id, description, parameters }: DescribedFunction): FunctionNote {
+  const does = /^.*?(?=[,:;(]|\. |\.$|$)/s.exec(description)?.[0].trim() ?? "";
+  const columns = /(?:^|[.:] )Columns: ([^.;]*)[.;]/.exec(description)?.[1] ?? "";
+  return {
+    id,
+    does: does.charAt(0).toLowerCase() === does.charAt(0) ? does : lowerFirst(does),
+    equation: sentence(description, "Equation"),
+    source: sentence(description, "Source"),
+    columns: columns === "" ? [] : columns.split(",").map((name) => name.trim()),
+    parameters: parameters.map(({ name }) => name.replaceAll("_", " ")),
+  };
+}
+
+/** A symbol at the start (C, n50) keeps its capital. */
+const lowerFirst = (text: string): string =>
+  /^\p{Lu}\p{Ll}/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
+
+/** The notes of all functions by id, from the metadata that Excel gets too. */
+export function notesFrom(functions: readonly DescribedFunction[]): ReadonlyMap<string, FunctionNote> {
+  return new Map(functions.map((entry) => [entry.id.toUpperCase(), noteOf(entry)]));
+}

@@ -1,0 +1,221 @@
+import { cellKey, type Area, type Book, type CellValue } from "../model";
+import { isInside, type SheetArea } from "../formula/value";
+import { isUnit, splitUnit } from "./unit-text";
+
+/** What the sheet itself says about a cell; every part may be empty. */
+export interface Label {
+  /** The words beside and above it. */
+  readonly text: string;
+  /** A short sign between the words and the cell: n50, C_L. */
+  readonly symbol: string;
+  readonly unit: string;
+}
+
+/** What the labels need to know of a cell: a constant, a result, or nothing. */
+export type Look = (
+  sheet: number,
+  row: number,
+  column: number,
+) => { readonly value: CellValue; readonly typed: boolean };
+
+const furthestLeft = 16;
+const furthestRight = 8;
+const longestRun = 600;
+/** A column that holds nothing within so many rows parts two blocks of a sheet. */
+const nearRows = 15;
+const longestHeadingLine = 14;
+/** Headings that add nothing to what stands beside the cell. */
+const sayNothing = new Set(["value", "values", "unit", "result", "figure"]);
+
+/**
+ * Finds the words that belong to a cell. Beside it: the nearest typed text to its left, over figures and results, where it begins the row;
+ * a short sign next to that text is the symbol. Above it: the column's name in its table, or the lowest lines of typed text above the
+ * figures. Unit: the text to the right that is a unit, else the heading's, else the label's.
+ */
+export class Labels {
+  private readonly headingRows = new Map<number, number | undefined>();
+
+  constructor(
+    private readonly book: Book,
+    private readonly look: Look,
+  ) {}
+
+  of(sheet: number, row: number, column: number): Label {
+    const own = this.look(sheet, row, column).value;
+    const isNumber = typeof own === "number";
+    const beside = this.beside(sheet, row, column);
+    const above = this.above(sheet, row, column, typeof own === "string");
+    const besideParts = splitUnit(beside.text);
+    const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
+    if (words[0] === "" && above.text !== "") words.push(this.lineNumber(sheet, row, column));
+    const unit = isNumber ? this.unitRight(sheet, row, column) || above.unit || besideParts.unit : "";
+    return { text: words.filter((part) => part !== "").join(", "), symbol: beside.symbol, unit };
+  }
+
+  /** What a range is about: its column's heading, or what stands before its row. */
+  ofArea({ sheet, top, left, bottom, right }: SheetArea): Label {
+    if (top === bottom && left === right) return this.of(sheet, top, left);
+    const isText = typeof this.look(sheet, top, left).value === "string";
+    const above = this.above(sheet, top, left, isText);
+    const beside = this.beside(sheet, top, left);
+    const unit = isText ? "" : above.unit || this.unitRight(sheet, top, right);
+    if (left === right) return { text: above.text || beside.text, symbol: "", unit };
+    if (top === bottom)
+      return { text: beside.text || above.text, symbol: "", unit: splitUnit(beside.text).unit || unit };
+    const last = this.above(sheet, top, right, isText).text;
+    const text =
+      above.text === "" || last === "" ? above.text || last : above.text === last ? last : `${above.text} … ${last}`;
+    return { text, symbol: "", unit: "" };
+  }
+
+  private merged(sheet: number, row: number, column: number): Area | undefined {
+    return this.book.sheets[sheet]?.mergedAreas.find((area) => isInside(area, row, column));
+  }
+
+  /** A typed text of at least one letter or sign, undefined for everything else. */
+  private typedText(sheet: number, row: number, column: number): string | undefined {
+    const { value, typed } = this.look(sheet, row, column);
+    return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
+  }
+
+  private isEmptyColumn(sheet: number, row: number, column: number): boolean {
+    const cells = this.book.sheets[sheet]?.cells;
+    for (let near = Math.max(0, row - nearRows); near <= row + nearRows; near += 1) {
+      if ((cells?.get(cellKey(near, column))?.value ?? null) !== null) return false;
+    }
+    return true;
+  }
+
+  private beside(sheet: number, row: number, column: number): { readonly text: string; readonly symbol: string } {
+    const nothing = { text: "", symbol: "" };
+    let fromResult = "";
+    let at = column - 1;
+    const run: string[] = [];
+    for (; at >= Math.max(0, column - furthestLeft); at -= 1) {
+      const merged = this.merged(sheet, row, at);
+      if (merged) at = merged.left;
+      const source = merged ? merged.top : row;
+      const text = this.typedText(sheet, source, at);
+      const { value } = this.look(sheet, source, at);
+      if (text !== undefined) {
+        run.push(text);
+        continue;
+      }
+      if (run.length > 0) break;
+      if (value === null && this.isEmptyColumn(sheet, row, at)) break;
+      if (typeof value === "string" && value.trim().length > 1) fromResult ||= value.trim();
+    }
+    const symbol = run.find(isSymbol) ?? "";
+    const named = run.find(isName);
+    if (named !== undefined) return { text: named, symbol: symbol === named ? "" : symbol };
+    if (run.length === 0) return fromResult === "" ? nothing : { text: fromResult, symbol: "" };
+    // A text that a figure stands before is an entry of a table's row, not the name of the row.
+    const before = at >= 0 ? this.look(sheet, row, at).value : null;
+    const text = run.at(-1) ?? "";
+    if (typeof before === "number") return nothing;
+    return { text, symbol: text === symbol ? "" : symbol };
+  }
+
+  private above(sheet: number, row: number, column: number, isText: boolean): { text: string; unit: string } {
+    const table = this.book.tables.find((one) => one.sheet === sheet && isInside(one.area, row, column));
+    if (table) {
+      const { words, unit } = splitUnit(table.columns[column - table.area.left] ?? "");
+      return row < table.area.top + table.headerRows ? { text: "", unit: "" } : { text: words, unit };
+    }
+    const lowest = this.headingRow(sheet, row, column);
+    if (lowest === undefined) return { text: "", unit: "" };
+    const run: { readonly text: string; readonly row: number }[] = [];
+    for (let at = lowest; at >= 0 && run.length < longestRun; at -= 1) {
+      const text = this.typedText(sheet, at, column);
+      if (text === undefined) break;
+      run.push({ text, row: at });
+    }
+    if (!isText) return headingOf(run.map(({ text }) => text));
+    // Typed texts below each other: the heading is the topmost that has other headings beside it; a title stands alone.
+    const heading = run.findLast((line) => this.hasNeighbour(sheet, line.row, column)) ?? run.at(-1);
+    return headingOf(heading ? [heading.text] : []);
+  }
+
+  /** The row of the lowest typed text above a cell, over figures, results and gaps within a table; undefined where there is none. */
+  private headingRow(sheet: number, row: number, column: number): number | undefined {
+    const passed: number[] = [];
+    let found: number | undefined;
+    for (let at = row - 1; at >= 0; at -= 1) {
+      const key = sheet * 2 ** 34 + cellKey(at, column);
+      if (this.typedText(sheet, at, column) !== undefined) {
+        found = at;
+        break;
+      }
+      if (this.headingRows.has(key)) {
+        found = this.headingRows.get(key);
+        break;
+      }
+      if (this.look(sheet, at, column).value === null && !this.goesOn(sheet, at, column)) break;
+      passed.push(key);
+    }
+    // Every cell passed on the way up has the same heading.
+    for (const key of passed) this.headingRows.set(key, found);
+    return found;
+  }
+
+  private hasNeighbour(sheet: number, row: number, column: number): boolean {
+    const left = this.merged(sheet, row, column - 1)?.left ?? column - 1;
+    const right = (this.merged(sheet, row, column)?.right ?? column) + 1;
+    return (
+      this.typedText(sheet, row, right) !== undefined || (left >= 0 && this.typedText(sheet, row, left) !== undefined)
+    );
+  }
+
+  /** A blank cell within a table: figures or results stand beside it. */
+  private goesOn(sheet: number, row: number, column: number): boolean {
+    for (const near of [column - 1, column + 1, column - 2, column + 2]) {
+      if (near < 0) continue;
+      const { value, typed } = this.look(sheet, row, near);
+      if (typeof value === "number" || (!typed && value !== null)) return true;
+    }
+    return false;
+  }
+
+  /** "no. 3" where a row of a table begins with a count. */
+  private lineNumber(sheet: number, row: number, column: number): string {
+    let first = 0;
+    for (let at = column - 1; at >= Math.max(0, column - furthestLeft); at -= 1) {
+      const { value } = this.look(sheet, row, at);
+      if (value === null && this.isEmptyColumn(sheet, row, at)) break;
+      if (value !== null) first = typeof value === "number" ? value : 0;
+    }
+    return Number.isInteger(first) && first > 0 && first < 10_000 ? `no. ${first}` : "";
+  }
+
+  private unitRight(sheet: number, row: number, column: number): string {
+    let blanks = 0;
+    for (let at = column + 1; at <= column + furthestRight && blanks <= 2; at += 1) {
+      const { value } = this.look(sheet, row, at);
+      if (typeof value === "string" && value !== "") return isUnit(value) ? value.trim() : "";
+      if (value === null) blanks += 1;
+    }
+    return "";
+  }
+}
+
+/** A short sign, not a word: n50, C_L, ρi, N. */
+const isSymbol = (text: string): boolean =>
+  text.length <= 9 && !/\s|^\p{Ll}{4,}$/u.test(text) && !isUnit(text) && /\p{L}/u.test(text);
+
+/** Begins like a name or is too long for a sign. */
+const isName = (text: string): boolean => text.length > 16 || /^\p{Lu}\p{Ll}{2}/u.test(text);
+
+/** The lowest lines of a heading, from the bottom up: a unit may stand below the words, which may take several short lines. */
+function headingOf(run: readonly string[]): { text: string; unit: string } {
+  const [lowest = "", ...rest] = run;
+  const ownUnit = isUnit(lowest) && (rest.length > 0 || lowest.length > 1);
+  const lines = ownUnit ? rest : run;
+  const [first = "", ...more] = lines;
+  const kept = [first];
+  for (const line of more) {
+    if (line.length > longestHeadingLine || kept.length === 3 || first.length > longestHeadingLine) break;
+    kept.unshift(line);
+  }
+  const { words, unit } = splitUnit(kept.join(" "));
+  return { text: words, unit: ownUnit ? lowest : unit };
+}

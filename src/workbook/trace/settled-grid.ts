@@ -1,0 +1,59 @@
+import { cellKey, type Area, type Book } from "../model";
+import type { Evaluation } from "../formula/evaluation";
+import { Grid } from "../formula/grid";
+import type { Parser } from "../formula/parse";
+import { NotEvaluated } from "../formula/refusal";
+import { largestFill } from "../formula/sheet-grid";
+import type { Slot } from "../formula/slot";
+import { columnsOf, Matrix, rowsOf, type Scalar } from "../formula/value";
+
+/** The book's cells with every result in its place, so that any part of a formula can be evaluated by itself, long after the whole. */
+export function settledGrid(book: Book, evaluation: Evaluation, parser: Parser): Grid {
+  const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
+  const grid = new Grid(book, parser, new Map(), spills);
+  for (const slot of grid.formulas) {
+    slot.progress = "done";
+    const outcome = evaluation.outcome(slot.sheet, slot.row, slot.column);
+    if (outcome?.evaluated) {
+      slot.value = outcome.value;
+      const area = slot.formula?.dynamic ? spills.get(grid.address(slot)) : slot.formula?.array;
+      if (area && rowsOf(area) * columnsOf(area) <= largestFill) fill(slot, area, evaluation);
+    } else slot.failure = new NotEvaluated(outcome?.reason ?? "nothing is known of it", outcome?.origin);
+  }
+  return grid;
+}
+
+function fill(slot: Slot, area: Area, evaluation: Evaluation): void {
+  const values: Scalar[] = [];
+  for (let row = area.top; row <= area.bottom; row += 1) {
+    for (let column = area.left; column <= area.right; column += 1) {
+      const outcome = evaluation.outcome(slot.sheet, row, column);
+      values.push(outcome?.evaluated ? outcome.value : null);
+    }
+  }
+  slot.filled = area;
+  slot.results = new Matrix(rowsOf(area), columnsOf(area), values);
+}
+
+/** What a cell holds or gives, as the trace sees it. */
+export interface CellState {
+  readonly kind: "formula" | "filled" | "input" | "blank";
+  /** The formula cell that fills it, for a filled cell. */
+  readonly owner?: Slot;
+  readonly value: Scalar;
+  readonly notEvaluated?: string;
+}
+
+/** What stands in a cell. */
+export function stateOf(grid: Grid, evaluation: Evaluation, sheet: number, row: number, column: number): CellState {
+  const slot = grid.slotAt(sheet, row, column);
+  if (!slot || slot.isEmptied) {
+    const value = grid.sheets[sheet]?.constants.get(cellKey(row, column)) ?? null;
+    return { kind: value === null ? "blank" : "input", value };
+  }
+  const outcome = evaluation.outcome(sheet, row, column);
+  const kind = slot.owner ? "filled" : "formula";
+  const owner = slot.owner ? { owner: slot.owner } : {};
+  if (outcome?.evaluated) return { kind, ...owner, value: outcome.value };
+  return { kind, ...owner, value: null, notEvaluated: outcome?.reason ?? "nothing is known of it" };
+}

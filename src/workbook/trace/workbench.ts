@@ -1,0 +1,110 @@
+import type { Book } from "../model";
+import { AddInCalls, type AddInRegistry } from "../formula/add-in";
+import type { Evaluation } from "../formula/evaluation";
+import { ordinaryFunctions } from "../formula/functions/index";
+import type { Grid } from "../formula/grid";
+import { Interpreter } from "../formula/interpreter";
+import { Names } from "../formula/names";
+import { Parser } from "../formula/parse";
+import { SheetNames } from "../formula/references";
+import type { Slot } from "../formula/slot";
+import { placeOfKey } from "../model";
+import type { SheetArea } from "../formula/value";
+import { addressOf } from "./areas";
+import type { Explanation } from "./explain";
+import type { FunctionNote } from "./function-notes";
+import { Labels } from "./labels";
+import { settledGrid, stateOf, type CellState } from "./settled-grid";
+import { inWords } from "./summary";
+import type { Tools } from "./walk";
+
+interface Cell {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Everything that a trace asks about a workbook, put together once. */
+export class Workbench {
+  readonly grid: Grid;
+  readonly labels: Labels;
+  readonly tools: Tools;
+  private readonly explanations = new Map<Slot, Explanation>();
+  private readonly names: ReadonlyMap<string, string>;
+  private readonly circles: ReadonlyMap<string, readonly string[]>;
+
+  constructor(
+    readonly book: Book,
+    private readonly evaluation: Evaluation,
+    addIn: AddInRegistry,
+    functions: ReadonlyMap<string, FunctionNote>,
+    readonly now: Date | undefined,
+  ) {
+    const parser = new Parser();
+    this.grid = settledGrid(book, evaluation, parser);
+    const sheetNames = new SheetNames(book);
+    const names = new Names(book, parser, sheetNames);
+    const workshop = {
+      grid: this.grid,
+      sheetNames,
+      names,
+      functions: ordinaryFunctions,
+      addIn: new AddInCalls(addIn, false),
+    };
+    this.labels = new Labels(book, (sheet, row, column) => {
+      const { kind, value } = this.state({ sheet, row, column });
+      return { value, typed: kind === "input" || kind === "filled" };
+    });
+    this.tools = {
+      interpreter: new Interpreter(workshop),
+      names,
+      functions,
+      nameArea: (area) => this.nameArea(area),
+      nameValue: inWords,
+    };
+    this.names = new Map(book.names.map(({ name, text }) => [text.replaceAll("$", ""), name]));
+    this.circles = new Map(evaluation.cycles.flatMap((circle) => circle.map((address) => [address, circle] as const)));
+  }
+
+  state({ sheet, row, column }: Cell): CellState {
+    return stateOf(this.grid, this.evaluation, sheet, row, column);
+  }
+
+  slot({ sheet, row, column }: Cell): Slot {
+    return this.grid.slotAt(sheet, row, column) as Slot;
+  }
+
+  /** A formula is explained once, however many ways lead to it. */
+  explanation(slot: Slot, explained: () => Explanation): Explanation {
+    let known = this.explanations.get(slot);
+    if (!known) this.explanations.set(slot, (known = explained()));
+    return known;
+  }
+
+  /** The cells of an area that hold or give something, row by row. */
+  cellsIn(area: SheetArea): Cell[] {
+    const keys = this.grid.sheets[area.sheet]?.keysIn(area) ?? [];
+    return keys
+      .map((key) => ({ sheet: area.sheet, ...placeOfKey(key) }))
+      .filter((cell) => this.state(cell).kind !== "blank");
+  }
+
+  /** The defined name of a cell or range, "" where it has none; names of Excel's own, such as print areas, do not count. */
+  nameOf(address: string): string {
+    const name = this.names.get(address) ?? "";
+    return name.startsWith("_xl") ? "" : name;
+  }
+
+  cycleOf(addresses: readonly string[]): readonly string[] | undefined {
+    return addresses.map((address) => this.circles.get(address)).find((circle) => circle !== undefined);
+  }
+
+  private nameArea(area: SheetArea): string {
+    const { text } = this.labels.ofArea(area);
+    const count = (area.bottom - area.top + 1) * (area.right - area.left + 1);
+    const cells = count === 1 ? "" : ` (${String(count)} cells)`;
+    if (text !== "") return `“${text}”${cells}`;
+    const address = addressOf(area, this.book.sheets[area.sheet]?.name ?? "");
+    return this.nameOf(address) || address;
+  }
+}

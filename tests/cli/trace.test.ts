@@ -1,0 +1,104 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, expect, it } from "vitest";
+import { traceCommand } from "../../src/cli/trace/command";
+import { dynamicArrays, packageOf } from "../workbook/file/package";
+
+const folder = mkdtempSync(join(tmpdir(), "trace-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function trace(...given: string[]): { code: number; out: string; err: string } {
+  let [out, err] = ["", ""];
+  const code = traceCommand(given, {
+    print: (text) => (out += `${text}\n`),
+    complain: (text) => (err += `${text}\n`),
+  });
+  return { code, out, err };
+}
+
+const text = (address: string, words: string) => `<c r="${address}" t="inlineStr"><is><t>${words}</t></is></c>`;
+const house = join(folder, "house.xlsx");
+writeFileSync(
+  house,
+  packageOf({
+    sheets: [
+      `<sheetData><row r="1">${text("A1", "Internal volume")}<c r="B1"><v>300</v></c>${text("C1", "m³")}</row>` +
+        `<row r="2">${text("A2", "Flow at 50 Pa")}<c r="B2"><v>180</v></c>${text("C2", "m³/h")}</row>` +
+        `<row r="3">${text("A3", "Air change rate")}<c r="B3" cm="1"><f t="array" ref="B3">_xldudf_STILLAIR_AIRCHANGERATE(B2,B1)</f><v>0.6</v></c>${text("C3", "1/h")}</row>` +
+        `<row r="4">${text("A4", "Double")}<c r="B4"><f>Rate*2</f><v>1.2</v></c></row></sheetData>`,
+    ],
+    sheetNames: ["The house"],
+    workbook: "<definedNames><definedName name=\"Rate\">'The house'!$B$3</definedName></definedNames>",
+    metadata: dynamicArrays,
+  }),
+);
+
+it("prints every step: label, words, formula, equation, source, value and unit", () => {
+  const { code, out } = trace(house, "'The house'!B4");
+  expect(code).toBe(0);
+  for (const part of [
+    "'The house'!B4  Double = 1.2",
+    "in words: Rate × 2",
+    "Air change rate = 0.6 1/h",
+    "formula: =STILLAIR.AIRCHANGERATE(B2,B1)",
+    "equation: n_pr = q_pr/V",
+    "source: ISO 9972:2015, air change rate",
+    "flow: 'The house'!B2  Flow at 50 Pa = 180 m³/h",
+    "volume: 'The house'!B1  Internal volume = 300 m³",
+    "Rests on 2 typed cells: 'The house'!B1, 'The house'!B2",
+  ])
+    expect(out).toContain(part);
+});
+
+it("takes a defined name, or a sheet without quotes in any case", () => {
+  expect(trace(house, "rate").out).toContain("'The house'!B3  Air change rate = 0.6 1/h");
+  expect(trace(house, "the house!$B$3").out).toContain("'The house'!B3");
+});
+
+it("prints JSON, Markdown and a page, and writes them whole to a file of their own", () => {
+  const json = JSON.parse(trace(house, "Rate", "--json").out) as { inputs: string[] };
+  expect(json.inputs).toEqual(["'The house'!B1", "'The house'!B2"]);
+  expect(trace(house, "Rate", "--markdown").out).toContain("# Where 'The house'!B3 of house.xlsx comes from");
+  const page = join(folder, "rate.html");
+  expect(trace(house, "Rate", "--html", "--out", page).code).toBe(0);
+  const html = readFileSync(page, "utf8");
+  expect(html).toMatch(/^<!doctype html>\n<html lang="en">/);
+  expect(html).toContain("n_pr = q_pr/V");
+  // Nothing is fetched from elsewhere.
+  expect(html).not.toMatch(/\b(src|href)="(?!#)/);
+  expect(trace(house, "Rate", "--html", "--out", page)).toMatchObject({ code: 2 });
+  expect(trace(house, "Rate", "--json", "--out", page, "--overwrite").code).toBe(0);
+});
+
+it("goes back only as far as it is told", () => {
+  const { out } = trace(house, "'The house'!B4", "--depth", "1");
+  expect(out).toContain("the depth asked for ends here");
+  expect(out).not.toContain("= 300");
+});
+
+it.each([
+  [[house], "name one workbook and one cell"],
+  [[house, "Attic!B4"], 'there is no sheet "Attic"; the workbook has The house'],
+  [[house, "'The house'!ZZZZ4"], "is not a cell"],
+  [[house, "B4"], "needs its sheet before it"],
+  [[house, "Ratio"], "is neither a cell nor a name"],
+  [[house, "Rate", "--json", "--html"], "choose one of"],
+  [[house, "Rate", "--depth", "-1"], "--depth"],
+  [[house, "Rate", "--out", house], "nothing is ever written over it"],
+  [[join(folder, "none.xlsx"), "A!A1"], "cannot be read"],
+])("refuses %j in one line", (given, part) => {
+  const { code, out, err } = trace(...given);
+  expect([code, out]).toEqual([2, ""]);
+  expect(err).toContain(part);
+  expect(err.trimEnd()).not.toContain("\n");
+});
+
+it("runs as npm runs it", () => {
+  const start = fileURLToPath(new URL("../../src/cli/start.mjs", import.meta.url));
+  expect(existsSync(start)).toBe(true);
+  const { status, stdout } = spawnSync(process.execPath, [start, "trace", house, "Rate"], { encoding: "utf8" });
+  expect([status, stdout.includes("n_pr = q_pr/V")]).toEqual([0, true]);
+});
