@@ -9,7 +9,8 @@ const endless = "the test does not end";
 const shared = (globalThis.__stryker__ ??= {});
 
 /** Left out: tests of speed, and those with so many draws that one of them would take longer than a hundred others. */
-const tooLong = /a million rows|ten thousand sizes|360 corners|y \+ U ≤ T exactly|^simulation|Monte Carlo/;
+const tooLong =
+  /a million rows|ten thousand sizes|360 corners|y \+ U ≤ T exactly|^simulation|Monte Carlo|covers the truth|^every random test/;
 
 class Runner {
   #instance;
