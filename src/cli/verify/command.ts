@@ -45,9 +45,9 @@ async function run(options: Arguments, progress: Progress, output: Output, entry
   else {
     for (const report of reports) {
       if (report.status === "unreadable") output.complain(`verify: ${report.file}: ${report.problem}`);
-      else output.print(`${textOf(report, options.list).join("\n")}\n`);
+      else output.print(textOf(report, options.list, files.length > 1).join("\n"));
     }
-    if (files.length > 1) output.print(totalsOf(reports));
+    if (files.length > 1) output.print(`\n${totalsOf(reports)}`);
   }
   const written = new Date();
   if (options.html !== undefined) writeReport("--html", options.html, htmlOf(reports, written));

@@ -1,6 +1,6 @@
 import { palette, typeface } from "../../workbook/index";
 
-const { ink, petrol, petrolPale, copper, grey, rule, hair, pass, fail, white, input } = palette;
+const { ink, petrol, petrolPale, copper, grey, rule, hair, pass, fail, white } = palette;
 
 /** The report's look: paper, one column, severities told by word, bar and colour. */
 export const styleSheet = `
@@ -9,7 +9,7 @@ export const styleSheet = `
 body{margin:0;background:#${white};color:#${ink};font:16px/1.5 ${typeface},"Liberation Sans",sans-serif}
 header{border-top:8px solid #${petrol};background:#${petrolPale};padding:1.5rem max(1rem,calc(50vw - 32rem))}
 main{padding:.5rem max(1rem,calc(50vw - 32rem)) 3rem}
-.brand{margin:0;color:#${copper};font-weight:bold;font-size:.85rem;letter-spacing:.03em}
+.brand{margin:0;color:#${petrol};font-weight:bold;font-size:.85rem;letter-spacing:.03em}
 h1{margin:.2rem 0 .4rem;color:#${petrol};font-size:1.8rem;line-height:1.2;overflow-wrap:anywhere}
 h2{margin:2.2rem 0 .2rem;color:#${petrol};font-size:1.25rem;overflow-wrap:anywhere}
 h3{margin:0;font-size:1rem;font-weight:bold}
@@ -29,10 +29,10 @@ td.doubtful{color:#${copper};font-weight:bold}
 td.none{color:#${grey}}
 tr.unread td{color:#${fail}}
 .findings{list-style:none;margin:.8rem 0;padding:0;display:grid;gap:.8rem}
-.findings li{border:1px solid #${rule};border-left:6px solid #${grey};padding:.7rem .9rem;overflow-wrap:anywhere}
-.findings li.wrong{border-left:6px solid #${fail}}
-.findings li.doubtful{border-left:6px double #${copper};background:#${input}}
-.findings li.note{border-left:6px dotted #${grey}}
+.findings>li{border:1px solid #${rule};border-left:6px solid #${grey};padding:.7rem .9rem;overflow-wrap:anywhere}
+.findings>li.wrong{border-left:6px solid #${fail}}
+.findings>li.doubtful{border-left:6px double #${copper}}
+.findings>li.note{border-left:6px dotted #${grey}}
 .severity{display:inline-block;min-width:5.2rem;color:#${grey};text-transform:uppercase;font-size:.78rem;letter-spacing:.05em}
 .wrong .severity{color:#${fail}}
 .doubtful .severity{color:#${copper}}
@@ -42,8 +42,10 @@ dt{color:#${grey}}
 dd{margin:0}
 .clear{color:#${pass}}
 .problem{color:#${fail}}
+.findings ul{margin:.3rem 0 0;padding-left:1.2rem;font-size:.9rem}
+.findings ul li{border:0;padding:.1rem 0}
 summary{cursor:pointer;color:#${petrol};margin-top:.6rem}
 footer{margin-top:2.5rem;border-top:1px solid #${rule};color:#${grey};font-size:.85rem}
 @media (max-width:34rem){dl{grid-template-columns:1fr}dd{margin-bottom:.3rem}h1{font-size:1.4rem}th,td{padding:.3rem .4rem}}
-@media print{header{background:none;padding:1rem 0}main{padding:0}.findings li{break-inside:avoid}details>*{display:block}}
+@media print{header{background:none;padding:1rem 0}main{padding:0}.findings>li{break-inside:avoid}details>*{display:block}}
 `;

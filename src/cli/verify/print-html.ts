@@ -1,4 +1,5 @@
 import type { Finding } from "../../workbook/index";
+import { gathered, type Gathered } from "./gather";
 import { styleSheet } from "./html-style";
 import { basisOf, totalsOf } from "./print-text";
 import { countOf, countsInWords, outcomeOf, type FileReport } from "./report";
@@ -25,8 +26,11 @@ const legend =
 const nameOf = (file: string): string => file.split(/[\\/]/).at(-1) ?? file;
 
 function tableOf(reports: readonly FileReport[]): string {
+  const names = reports.map(({ file }) => nameOf(file));
   const rows = reports.map((report, index) => {
-    const link = `<th scope="row"><a href="#w${index}">${escaped(nameOf(report.file))}</a></th>`;
+    const isAlone = names.filter((name) => name === names[index]).length === 1;
+    const label = isAlone ? nameOf(report.file) : report.file;
+    const link = `<th scope="row"><a href="#w${index}">${escaped(label)}</a></th>`;
     if (report.status === "unreadable") return `<tr class="unread">${link}<td colspan="3">not read</td><td>–</td></tr>`;
     const { verification } = report;
     const counts = ["wrong", "doubtful", "note"].map((severity) => {
@@ -37,7 +41,7 @@ function tableOf(reports: readonly FileReport[]): string {
     return `<tr>${link}${counts.join("")}<td>${escaped(verdicts === "" ? "none" : verdicts)}</td></tr>`;
   });
   const heads = ["workbook", "wrong", "doubtful", "notes", "verdict"].map((head) => `<th scope="col">${head}</th>`);
-  return `<section aria-labelledby="all"><h2 id="all">All workbooks</h2><div class="wide" tabindex="0" role="region" aria-labelledby="all"><table><thead><tr>${heads.join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div></section>`;
+  return `<section aria-labelledby="all"><h2 id="all">All workbooks</h2><div class="wide" tabindex="0" role="region" aria-label="Table of workbooks"><table><thead><tr>${heads.join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div></section>`;
 }
 
 function sectionOf(report: FileReport, index: number): string {
@@ -51,20 +55,31 @@ function sectionOf(report: FileReport, index: number): string {
   ];
   const state =
     outcomeOf(report) === "nothing found" ? '<p class="clear"><strong>Nothing wrong was found.</strong></p>' : "";
-  const list = found.length > 0 ? `<ol class="findings">${found.map(cardOf).join("")}</ol>` : "";
+  const list = found.length > 0 ? `<ol class="findings">${cards(found)}</ol>` : "";
   const rest =
     notes.length > 0
-      ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${notes.map(cardOf).join("")}</ol></details>`
+      ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${cards(notes)}</ol></details>`
       : "";
   return `${open}<p>${escaped(basisOf(verification))} ${escaped(sentence(countsInWords(verification)))}</p>${state}${list}${rest}</section>`;
 }
 
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
-function cardOf({ kind, severity, place, what, why, todo }: Finding): string {
+const cards = (findings: readonly Finding[]): string =>
+  gathered(findings, false)
+    .map((group) => cardOf(group))
+    .join("");
+
+function cardOf({ first, rest }: Gathered): string {
+  const { kind, severity, place, what, why, todo } = first;
+  const others = rest.map((finding) => `<li><strong>${escaped(finding.place)}</strong> ${escaped(finding.what)}</li>`);
+  const more =
+    rest.length > 0
+      ? `<details><summary>The same in ${rest.length} further places</summary><ul>${others.join("")}</ul></details>`
+      : "";
   return (
     `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escaped(kind)}</h3><p class="place">${escaped(place)}</p>` +
-    `<p>${escaped(what)}</p><dl><dt>Why it matters</dt><dd>${escaped(why)}</dd><dt>What to do</dt><dd>${escaped(todo)}</dd></dl></li>`
+    `<p>${escaped(what)}</p><dl><dt>Why it matters</dt><dd>${escaped(why)}</dd><dt>What to do</dt><dd>${escaped(todo)}</dd></dl>${more}</li>`
   );
 }
 

@@ -29,16 +29,16 @@ function sectionOf(report: FileReport): string[] {
   const head = ["", `## ${plain(report.file)}`, ""];
   if (report.status === "unreadable") return [...head, `Not read: ${plain(report.problem)}.`];
   const { verification } = report;
-  const findings = gathered(verification.findings, true).map(({ first }) => first);
   return [
     ...head,
     `${plain(basisOf(verification))} ${countsInWords(verification)}.`,
-    ...findings.flatMap(({ severity, kind, place, what, why, todo }) => [
+    ...gathered(verification.findings, false).flatMap(({ first: { severity, kind, place, what, why, todo }, rest }) => [
       "",
       `### ${severity}: ${kind}, ${plain(place)}`,
       "",
       plain(what),
       "",
+      ...rest.map((finding) => `- The same in ${plain(finding.place)}: ${plain(finding.what)}`),
       `- Why: ${plain(why)}`,
       `- Do: ${plain(todo)}`,
     ]),

@@ -6,15 +6,21 @@ import { countsInWords, outcomeOf, type FileReport, type Outcome } from "./repor
 const lineWidth = 110;
 const mostPlaces = 8;
 
-/** A workbook's report as lines of text. */
-export function textOf(report: FileReport, all: boolean): string[] {
+/** A workbook's report as lines of text; among several, one with nothing wrong takes one line. */
+export function textOf(report: FileReport, all: boolean, isOneOfMany: boolean): string[] {
   if (report.status === "unreadable") return [report.file, `  Not read: ${report.problem}.`];
   const { verification } = report;
+  if (isOneOfMany && !all && outcomeOf(report) === "nothing found") {
+    return [
+      `${report.file}: ${verification.findings.length > 0 ? `${countsInWords(verification)}, ` : ""}nothing wrong.`,
+    ];
+  }
   return [
     report.file,
     `  ${basisOf(verification)}`,
     `  ${capital(countsInWords(verification))}.`,
     ...gathered(verification.findings, all).flatMap(findingLines),
+    ...(isOneOfMany ? [""] : []),
   ];
 }
 
