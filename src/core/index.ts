@@ -16,11 +16,11 @@ export { densityCorrection } from "./air/density-correction";
 
 export { baselineNames, baselinePressure } from "./readings/baseline";
 export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
-export { fanFlow } from "./readings/fan-flow";
+export { fanFlow, type FlowCalibration } from "./readings/fan-flow";
 export { flowBases } from "./readings/flow-basis";
 export { calibratedValue, calibrationTable, type CalibrationPoint } from "./readings/calibrated-value";
 export { fanStates, timeUnits, type Log } from "./readings/log/log";
-export { logStations, type Station } from "./readings/log/log-stations";
+export { logStations, type LogTerms, type Station } from "./readings/log/log-stations";
 
 export type { LeakageReading } from "./leakage/readings";
 export {

@@ -26,7 +26,7 @@ const columnOfQuantity: Record<TargetQuantity, (typeof columns)[keyof typeof col
 /** The columns of the result, in the user's units; their order never changes. */
 function cells(result: AllowedLeakage, system: UnitSystem): (number | string)[] {
   const { at50, atTargetPressure, airChangeRate = "", perEnvelopeArea, perFloorArea, leakageAreas } = result;
-  const perArea = (value: number | undefined) => (value === undefined ? "" : fromMethod(value, "permeability", system));
+  const perArea = (value: number | undefined) => fromMethod(value, "permeability", system) ?? "";
   return [
     fromMethod(at50, "flow", system),
     fromMethod(atTargetPressure, "flow", system),
@@ -97,19 +97,14 @@ export function allowedLeakage(
     const { volume: itsVolume, envelopeArea: itsEnvelope, floorArea: itsFloor } = buildingIn(set);
     /** A column takes the place of the setting, blanks included. */
     const size = (name: keyof typeof given, cell: number | undefined, setting: number | undefined) =>
-      given[name] ? cell && toMethod(cell, name === "volumes" ? "volume" : "area", system) : setting;
+      given[name] ? toMethod(cell, name === "volumes" ? "volume" : "area", system) : setting;
     const rows = spread(
       inputs,
       ({ target, volume, envelope, floor }) => {
-        const [itsOwnVolume, itsOwnEnvelope, itsOwnFloor] = [
-          size("volumes", volume, itsVolume),
-          size("envelope_areas", envelope, itsEnvelope),
-          size("floor_areas", floor, itsFloor),
-        ];
         const building = {
-          ...(itsOwnVolume !== undefined && { volume: itsOwnVolume }),
-          ...(itsOwnEnvelope !== undefined && { envelopeArea: itsOwnEnvelope }),
-          ...(itsOwnFloor !== undefined && { floorArea: itsOwnFloor }),
+          volume: size("volumes", volume, itsVolume),
+          envelopeArea: size("envelope_areas", envelope, itsEnvelope),
+          floorArea: size("floor_areas", floor, itsFloor),
         };
         const limit = measure === undefined ? target : toMethod(target, measure, system);
         return cells(

@@ -61,7 +61,7 @@ export function otherBudget(
         uncertainty: uncertainty * inMethod,
         sensitivity: sensitivity / inMethod,
         degreesOfFreedom,
-        ...(isContained && { contained: true as const }),
+        contained: isContained || undefined,
       },
     ];
   });

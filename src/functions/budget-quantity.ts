@@ -21,7 +21,7 @@ export function quantityOf(symbol: BudgetQuantity, result: TestResult, settings:
   const other = reference === undefined ? undefined : result.at(reference);
   const { at50, leakageAreas } = result;
   const measured = (limits: { value: number } | undefined, measures: keyof UnitSystem, output: Output): Quantity => ({
-    value: limits && fromMethod(limits.value, measures, system),
+    value: fromMethod(limits?.value, measures, system),
     unit: system[measures],
     output,
   });

@@ -71,7 +71,7 @@ export function budgetTest(
     return {
       ...point,
       pressure: side * point.pressure + baseline,
-      fan: { opening, exponent, logOverPivot, ...(fanPressure !== undefined && { pressure: fanPressure }) },
+      fan: { opening, exponent, logOverPivot, pressure: fanPressure },
       time: order.get(point.row)!,
     };
   });
@@ -79,7 +79,7 @@ export function budgetTest(
     direction,
     readings,
     baselineBefore: before,
-    ...(after !== undefined && { baselineAfter: after }),
+    baselineAfter: after,
     air: testAirIn(settings),
     standard: settings.standard,
     technique: techniqueIn(settings),

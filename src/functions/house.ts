@@ -7,7 +7,6 @@ import {
 } from "../core/index";
 import { choice } from "./cells";
 import { inCell } from "./host-error";
-import { present } from "./present";
 import { settingsIn, type Settings } from "./settings";
 import { numbers, optional, sizes, spread } from "./spread";
 import { differenceToMethod, fromMethod, toMethod, unitSystem } from "./units";
@@ -22,10 +21,10 @@ function namedSetting(error: unknown): unknown {
 
 /** What the settings say of the house. */
 function houseIn(settings: Settings): Partial<InfiltrationTerms> {
-  return present<Omit<Required<InfiltrationTerms>, "flow" | "exponent" | "temperatureDifference" | "windSpeed">>({
+  return {
     storeys: settings.storeys,
     shelterClass: settings["shelter class"],
-    flue: settings.flue === undefined ? undefined : settings.flue === "yes",
+    flue: settings.flue && settings.flue === "yes",
     foundation: settings.foundation,
     exposedSides: settings["exposed sides"],
     shielding: settings.shielding,
@@ -34,7 +33,7 @@ function houseIn(settings: Settings): Partial<InfiltrationTerms> {
     floorArea: settings["floor area"],
     buildingHeight: settings["building height"],
     weatherFactor: settings["weather and shielding factor"],
-  });
+  };
 }
 
 /**
@@ -77,9 +76,9 @@ export function infiltrationFlow(
       const terms = {
         ...house,
         flow: toMethod(flow, "flow", system),
-        ...(exponent !== undefined && { exponent }),
-        ...(difference !== undefined && { temperatureDifference: differenceToMethod(difference, system) }),
-        ...(wind !== undefined && { windSpeed: toMethod(wind, "speed", system) }),
+        exponent,
+        temperatureDifference: difference && differenceToMethod(difference, system),
+        windSpeed: toMethod(wind, "speed", system),
       };
       try {
         const result = infiltrationOf(named, terms);
@@ -127,15 +126,15 @@ export function heatLoss(
       inputs,
       ({ flow, difference, hours, capacity }) => {
         const terms = {
-          ...(difference !== undefined && { temperatureDifference: difference * degree }),
-          ...(hours !== undefined && { degreeHours: hours * degree }),
+          temperatureDifference: difference && difference * degree,
+          degreeHours: hours && hours * degree,
         };
         const loss = lossOf(toMethod(flow, "flow", system), terms, capacity && capacity * ofCapacity);
         const { coefficient, power, energy } = loss;
         return [
           fromMethod(coefficient * degree, "power", system),
-          power === undefined ? "" : fromMethod(power, "power", system),
-          energy === undefined ? "" : fromMethod(energy, "energy", system),
+          fromMethod(power, "power", system) ?? "",
+          fromMethod(energy, "energy", system) ?? "",
         ];
       },
       3,

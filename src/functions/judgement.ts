@@ -88,8 +88,8 @@ export function passFail(
       if (validity === "not valid") return "not valid";
       return verdict(result, target, {
         rule: named,
-        ...(expandedUncertainty !== undefined && { expandedUncertainty }),
-        ...(decimals !== undefined && { decimals }),
+        expandedUncertainty,
+        decimals,
       });
     });
   });

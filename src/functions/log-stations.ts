@@ -1,4 +1,12 @@
-import { fanStates, logStations as stationsOf, MethodError, type Log, type Station } from "../core/index";
+import {
+  fanStates,
+  logStations as stationsOf,
+  MethodError,
+  type FlowCalibration,
+  type Log,
+  type LogTerms,
+  type Station,
+} from "../core/index";
 import { numberIn, oneOf, rowsOf } from "./cells";
 import { finiteRow, type CellResult } from "./finite";
 import { inCell } from "./host-error";
@@ -109,42 +117,28 @@ function logIn(rows: unknown[][], places: Places): Log {
   return {
     times: times.subarray(0, kept),
     pressures: pressures.subarray(0, kept),
-    ...(fan !== undefined && { fan: fan.subarray(0, kept) }),
-    ...(states !== undefined && { states: states.subarray(0, kept) }),
-    ...(placesOfRows !== undefined && { rows: placesOfRows }),
+    fan: fan?.subarray(0, kept),
+    states: states?.subarray(0, kept),
+    rows: placesOfRows,
   };
 }
 
-function termsIn(settings: Settings, places: Places) {
-  const {
-    tolerance,
-    "shortest station": shortest,
-    "time unit": timeUnit,
-    "gauge resolution": resolution,
-    "fan coefficient": coefficient,
-    "fan exponent": exponent,
-    "lowest fan pressure": lowest,
-    "highest fan pressure": highest,
-    "zero flow below": zeroFlowBelow,
-  } = settings;
-  const needsCalibration = places.fan >= 0 && !places.isFlow;
-  if (needsCalibration && (coefficient === undefined || exponent === undefined)) {
+function calibrationIn(settings: Settings): FlowCalibration {
+  const { "fan coefficient": coefficient, "fan exponent": exponent } = settings;
+  if (coefficient === undefined || exponent === undefined) {
     throw new MethodError("missing", "settings", 'a log of fan pressures needs "fan coefficient" and "fan exponent"');
   }
+  return { coefficient, exponent, lowest: settings["lowest fan pressure"], highest: settings["highest fan pressure"] };
+}
+
+function termsIn(settings: Settings, { fan, isFlow }: Places): LogTerms {
   return {
-    ...(tolerance !== undefined && { tolerance }),
-    ...(shortest !== undefined && { shortest }),
-    ...(timeUnit !== undefined && { timeUnit }),
-    ...(resolution !== undefined && { resolution }),
-    ...(zeroFlowBelow !== undefined && { zeroFlowBelow }),
-    ...(needsCalibration && {
-      calibration: {
-        coefficient: coefficient!,
-        exponent: exponent!,
-        ...(lowest !== undefined && { lowest }),
-        ...(highest !== undefined && { highest }),
-      },
-    }),
+    tolerance: settings.tolerance,
+    shortest: settings["shortest station"],
+    timeUnit: settings["time unit"],
+    resolution: settings["gauge resolution"],
+    zeroFlowBelow: settings["zero flow below"],
+    calibration: fan >= 0 && !isFlow ? calibrationIn(settings) : undefined,
   };
 }
 
@@ -160,7 +154,7 @@ function named(error: unknown): unknown {
   return label === undefined ? error : invalid(`${label}: ${(error as MethodError).rule}`);
 }
 
-function stationsIn(log: Log, terms: ReturnType<typeof termsIn>): Station[] {
+function stationsIn(log: Log, terms: LogTerms): Station[] {
   try {
     return stationsOf(log, terms);
   } catch (error) {

@@ -82,11 +82,10 @@ export function stackPressure(
   return inCell(() => {
     const system = unitSystem(units);
     return spread(inputs, ({ height, indoor, outdoor, measuring, neutral }) => {
-      const metres = (length: number) => toMethod(length, "length", system);
       const heights = {
-        height: metres(height),
-        ...(measuring !== undefined && { measuring: metres(measuring) }),
-        ...(neutral !== undefined && { neutral: metres(neutral) }),
+        height: toMethod(height, "length", system),
+        measuring: toMethod(measuring, "length", system),
+        neutral: toMethod(neutral, "length", system),
       };
       const degrees = (value: number) => toMethod(value, "temperature", system);
       return stackOf(heights, { indoor: degrees(indoor), outdoor: degrees(outdoor) });

@@ -11,7 +11,6 @@ import {
 import { isOmitted, numbersIn, optionalNumber, rowsOf, wantsHeadings } from "./cells";
 import { inCell } from "./host-error";
 import { pairedReadings } from "./pairs";
-import { present } from "./present";
 import { headed, numbers, optional, sizes, spread } from "./spread";
 import { row, table, type TableRow } from "./table";
 
@@ -64,7 +63,7 @@ export function onePointFlow(
     const rows = spread(
       inputs,
       ({ flow, pressure, ...terms }) => {
-        const result = onePoint(flow, pressure, present(terms));
+        const result = onePoint(flow, pressure, terms);
         const { lower, upper, standardUncertainty, inducedPressure, exponent } = result;
         return [result.flow, lower, upper, standardUncertainty, inducedPressure, exponent];
       },

@@ -139,8 +139,7 @@ export function fanFlow(
         throw new MethodError("missing", absent, "the density correction needs both densities");
       }
       const densities = calibration !== undefined && actual !== undefined ? { calibration, actual } : undefined;
-      const range = { ...(lowest !== undefined && { lowest }), ...(highest !== undefined && { highest }) };
-      return flowOf(fanPressure, { coefficient, exponent, ...range }, densities);
+      return flowOf(fanPressure, { coefficient, exponent, lowest, highest }, densities);
     }),
   );
 }

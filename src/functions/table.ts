@@ -32,9 +32,8 @@ function shownIn(
   value: number | Limits | undefined,
   measures: keyof UnitSystem,
 ): number | Limits | undefined {
-  if (value === undefined) return undefined;
   const shown = (one: number) => fromMethod(one, measures, system);
-  if (typeof value === "number") return shown(value);
+  if (typeof value !== "object") return fromMethod(value, measures, system);
   return { value: shown(value.value), lower: shown(value.lower), upper: shown(value.upper) };
 }
 

@@ -22,20 +22,15 @@ export function buildingIn({
   "envelope area": envelopeArea,
   "floor area": floorArea,
 }: Settings): TestedBuilding {
-  return {
-    ...(volume !== undefined && { volume }),
-    ...(envelopeArea !== undefined && { envelopeArea }),
-    ...(floorArea !== undefined && { floorArea }),
-  };
+  return { volume, envelopeArea, floorArea };
 }
 
 /** The terms of the limit that the settings name; the quantity is never guessed. */
 export function targetTermsIn(settings: Settings): TargetTerms {
-  const { "reference pressure": pressure, "leakage area definition": definition } = settings;
   return {
     quantity: needed(settings, "quantity"),
-    ...(pressure !== undefined && { pressure }),
-    ...(definition !== undefined && { definition }),
+    pressure: settings["reference pressure"],
+    definition: settings["leakage area definition"],
   };
 }
 

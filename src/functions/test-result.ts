@@ -28,8 +28,8 @@ export function inMethodFlow({ used }: SheetReadings, settings: Settings): Leaka
   if (technique === undefined || (ofPressure === undefined && ofFlow === undefined)) return converted;
   return converted.map((reading) => ({
     ...reading,
-    ...(ofPressure !== undefined && { pressureUncertainty: ofPressure }),
-    ...(ofFlow !== undefined && { flowUncertainty: ofFlow * reading.flow }),
+    pressureUncertainty: ofPressure,
+    flowUncertainty: ofFlow && ofFlow * reading.flow,
   }));
 }
 
@@ -41,7 +41,7 @@ export function computed(
   settings: Settings,
 ): TestResult {
   return resultOf(
-    { direction, readings, baselineBefore, ...(baselineAfter !== undefined && { baselineAfter }) },
+    { direction, readings, baselineBefore, baselineAfter },
     testAirIn(settings),
     {
       flowBasis: needed(settings, "flow basis"),

@@ -40,7 +40,7 @@ export function withUncertainties(
   }
   return used.map((reading) => ({
     ...reading,
-    ...(ofPressure && { pressureUncertainty: ofPressure(reading.row) }),
-    ...(ofFlow && { flowUncertainty: ofFlow(reading.row) }),
+    pressureUncertainty: ofPressure?.(reading.row),
+    flowUncertainty: ofFlow?.(reading.row),
   }));
 }

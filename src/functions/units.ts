@@ -72,16 +72,33 @@ export function unitSystem(argument: unknown): UnitSystem {
   return systems[choice(argument, unitSystems, "units", "SI")];
 }
 
-/** From the user's units to the method's. */
-export function toMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
+/** From the user's units to the method's; what is not given stays so. */
+export function toMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number;
+export function toMethod(value: number | undefined, measures: keyof UnitSystem, system: UnitSystem): number | undefined;
+export function toMethod(
+  value: number | undefined,
+  measures: keyof UnitSystem,
+  system: UnitSystem,
+): number | undefined {
+  if (value === undefined) return undefined;
   // The method has its own range for temperatures and names the argument; the conversion would only know "value".
   if (measures === "temperature") return system.temperature === "°F" ? (value - 32) * (5 / 9) : value;
   return convertUnits(value, system[measures], method[measures]);
 }
 
-/** From the method's units to the user's. */
-export function fromMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number {
-  return convertUnits(value, method[measures], system[measures]);
+/** From the method's units to the user's; what is not known stays so. */
+export function fromMethod(value: number, measures: keyof UnitSystem, system: UnitSystem): number;
+export function fromMethod(
+  value: number | undefined,
+  measures: keyof UnitSystem,
+  system: UnitSystem,
+): number | undefined;
+export function fromMethod(
+  value: number | undefined,
+  measures: keyof UnitSystem,
+  system: UnitSystem,
+): number | undefined {
+  return value === undefined ? undefined : convertUnits(value, method[measures], system[measures]);
 }
 
 /** A temperature difference in K from the user's degrees, whose zero does not matter. */

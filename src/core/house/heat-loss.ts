@@ -5,6 +5,12 @@ import { ensure, requirePositive } from "../errors";
  */
 const airHeatCapacity = 0.34;
 
+/** What a heat loss is for; either may be absent. */
+interface HeatLossTerms {
+  readonly temperatureDifference?: number | undefined;
+  readonly degreeHours?: number | undefined;
+}
+
 export interface HeatLoss {
   /** H, W/K. */
   readonly coefficient: number;
@@ -24,7 +30,7 @@ export interface HeatLoss {
  */
 export function heatLoss(
   flow: number,
-  { temperatureDifference, degreeHours }: { readonly temperatureDifference?: number; readonly degreeHours?: number },
+  { temperatureDifference, degreeHours }: HeatLossTerms,
   heatCapacity = airHeatCapacity,
 ): HeatLoss {
   requirePositive(flow, "flow");

@@ -34,27 +34,27 @@ export interface InfiltrationTerms {
   /** Flow at 50 Pa, m³/h. */
   readonly flow: number;
   /** n; 0.65 where not given. */
-  readonly exponent?: number;
+  readonly exponent?: number | undefined;
   /** Indoors minus outdoors, K. */
-  readonly temperatureDifference?: number;
+  readonly temperatureDifference?: number | undefined;
   /** At the weather station, m/s. */
-  readonly windSpeed?: number;
+  readonly windSpeed?: number | undefined;
   /** Storeys, 1 to 3, which stand for the height. */
-  readonly storeys?: number;
+  readonly storeys?: number | undefined;
   /** 1 (none) to 5 (very heavy). */
-  readonly shelterClass?: number;
-  readonly flue?: boolean;
-  readonly foundation?: (typeof foundations)[number];
-  readonly exposedSides?: (typeof exposedSides)[number];
-  readonly shielding?: (typeof shieldings)[number];
+  readonly shelterClass?: number | undefined;
+  readonly flue?: boolean | undefined;
+  readonly foundation?: (typeof foundations)[number] | undefined;
+  readonly exposedSides?: (typeof exposedSides)[number] | undefined;
+  readonly shielding?: (typeof shieldings)[number] | undefined;
   /** Mechanical ventilation, m³/h; none where not given. */
-  readonly supply?: number;
-  readonly extract?: number;
+  readonly supply?: number | undefined;
+  readonly extract?: number | undefined;
   /** m² */
-  readonly floorArea?: number;
+  readonly floorArea?: number | undefined;
   /** Between the lowest and the highest point above ground, m. */
-  readonly buildingHeight?: number;
-  readonly weatherFactor?: number;
+  readonly buildingHeight?: number | undefined;
+  readonly weatherFactor?: number | undefined;
 }
 
 /** A term as a person types it: the name of the argument or of the setting. */

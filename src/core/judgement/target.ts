@@ -18,9 +18,9 @@ export type TargetQuantity = (typeof targetQuantities)[number];
 export interface TargetTerms {
   readonly quantity: TargetQuantity;
   /** Pressure at which the limit holds, Pa; 50 where not given, that of the definition for a leakage area. */
-  readonly pressure?: number;
+  readonly pressure?: number | undefined;
   /** For a leakage area, which one: the definitions differ by a factor of two. */
-  readonly definition?: LeakageAreaDefinition;
+  readonly definition?: LeakageAreaDefinition | undefined;
 }
 
 /** The pressure at which most limits hold, Pa. */

@@ -12,9 +12,9 @@ export type Verdict = "pass" | "fail" | "not proven";
 export interface Decision {
   readonly rule: DecisionRule;
   /** U, in the unit of the result; the guarded rules need it. */
-  readonly expandedUncertainty?: number;
+  readonly expandedUncertainty?: number | undefined;
   /** Decimals of the limit where the programme rounds before comparing; only with the plain rule. */
-  readonly decimals?: number;
+  readonly decimals?: number | undefined;
 }
 
 /**

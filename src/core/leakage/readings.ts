@@ -8,9 +8,9 @@ export interface LeakageReading {
   /** Where it stands in the input, counted from 1. */
   readonly row: number;
   /** Standard uncertainty of the pressure, Pa, from what varies from reading to reading only. */
-  readonly pressureUncertainty?: number;
+  readonly pressureUncertainty?: number | undefined;
   /** Standard uncertainty of the flow, in its unit, from what varies from reading to reading only. */
-  readonly flowUncertainty?: number;
+  readonly flowUncertainty?: number | undefined;
   /** Correlation of the errors of ln Δp and ln q, above −1 and below 1; 0 where not given. */
   readonly correlation?: number;
 }

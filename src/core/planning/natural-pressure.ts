@@ -10,9 +10,9 @@ export interface StackHeights {
   /** Height of the heated building between its lowest and its highest leak. */
   readonly height: number;
   /** Height at which the pressure is measured; 0 is the ground. */
-  readonly measuring?: number;
+  readonly measuring?: number | undefined;
   /** Height at which indoors and outdoors have the same pressure; half the height where the leaks are spread evenly. */
-  readonly neutral?: number;
+  readonly neutral?: number | undefined;
 }
 
 /**

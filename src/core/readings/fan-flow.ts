@@ -7,8 +7,8 @@ export interface FlowCalibration {
   /** m in q = c·f^m. */
   readonly exponent: number;
   /** Valid range of fan pressures, Pa. */
-  readonly lowest?: number;
-  readonly highest?: number;
+  readonly lowest?: number | undefined;
+  readonly highest?: number | undefined;
 }
 
 /** Densities between which an indicated flow is corrected, in one unit. */

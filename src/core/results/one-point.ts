@@ -6,13 +6,13 @@ import { normal95 } from "../statistics/coverage";
 
 /** What is assumed or known beside one reading. */
 export interface OnePointTerms {
-  readonly exponent?: number;
+  readonly exponent?: number | undefined;
   /** Standard uncertainty of the exponent; that of an assumed one where it is not given. */
-  readonly exponentUncertainty?: number;
+  readonly exponentUncertainty?: number | undefined;
   /** Pressure at which the flow is wanted, Pa. */
-  readonly at?: number;
+  readonly at?: number | undefined;
   /** Zero-flow pressure, Pa, signed as the reading. */
-  readonly baseline?: number;
+  readonly baseline?: number | undefined;
 }
 
 export interface OnePointFlow {

@@ -36,9 +36,9 @@ export interface TestTerms {
 
 /** What a flow is divided by; each may be absent. m³ and m². */
 export interface TestedBuilding {
-  readonly volume?: number;
-  readonly envelopeArea?: number;
-  readonly floorArea?: number;
+  readonly volume?: number | undefined;
+  readonly envelopeArea?: number | undefined;
+  readonly floorArea?: number | undefined;
 }
 
 /** One direction of a test as it was read: pressures signed by `pressureSign`, flows in m³/h by `flowBasis`. */
@@ -46,7 +46,7 @@ export interface TestReadings {
   readonly direction: Direction;
   readonly readings: readonly LeakageReading[];
   readonly baselineBefore: readonly number[];
-  readonly baselineAfter?: readonly number[];
+  readonly baselineAfter?: readonly number[] | undefined;
 }
 
 /** The flow at one pressure and what it is per volume and per area. */

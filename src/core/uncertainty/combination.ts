@@ -11,7 +11,7 @@ export interface BudgetRow {
   readonly sensitivity: number;
   readonly degreesOfFreedom: number;
   /** True where another row holds the same effect already; it does not count. */
-  readonly contained?: true;
+  readonly contained?: true | undefined;
 }
 
 export interface Combination {

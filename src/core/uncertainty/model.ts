@@ -23,7 +23,7 @@ export interface FanReading {
   /** m */
   readonly exponent: number;
   /** f, Pa; absent where only the flow is known, so that an error of the fan gauge's zero cannot be told. */
-  readonly pressure?: number;
+  readonly pressure?: number | undefined;
   /** ln(f/f*), f* the pivot of the opening's calibration, about which an error of m turns. */
   readonly logOverPivot: number;
 }
@@ -34,7 +34,7 @@ export interface ModelTest {
   readonly readings: readonly ModelReading[];
   /** Means of the baseline readings, Pa, signed, indoors minus outdoors. */
   readonly baselineBefore: number;
-  readonly baselineAfter?: number;
+  readonly baselineAfter?: number | undefined;
   readonly air: TestAir;
   readonly standard: Standard;
   readonly technique: Technique;

@@ -9,17 +9,17 @@ import { stationStatistics, type StationStatistics } from "./station-statistics"
 /** How stations are found in a log. */
 export interface LogTerms {
   /** Half the range within which the pressure of a station stays, Pa. */
-  readonly tolerance?: number;
+  readonly tolerance?: number | undefined;
   /** Shortest station, s. */
-  readonly shortest?: number;
+  readonly shortest?: number | undefined;
   /** Unit of the times; recognised from the interval where not given. */
-  readonly timeUnit?: TimeUnit;
+  readonly timeUnit?: TimeUnit | undefined;
   /** Resolution of the pressure gauge, Pa; used where all rows of a station show the same. */
-  readonly resolution?: number;
+  readonly resolution?: number | undefined;
   /** What turns the fan column into flow; absent where the column holds flows. */
-  readonly calibration?: FlowCalibration;
+  readonly calibration?: FlowCalibration | undefined;
   /** Fan pressure, Pa, or flow, up to which the mean of a station counts as zero flow. */
-  readonly zeroFlowBelow?: number;
+  readonly zeroFlowBelow?: number | undefined;
 }
 
 /** One steady stretch of a test. */
@@ -81,7 +81,7 @@ export function logStations(log: Log, terms: LogTerms = {}): Station[] {
   ensure(zeroFlowBelow >= 0, "zero flow below", "must be 0 or more");
   // The calibration is judged once by what one reading of it would give; the rows then only need the formula.
   if (calibration !== undefined) fanFlow(calibration.lowest ?? calibration.highest ?? 1, calibration);
-  const fanTerms = { zeroFlowBelow, ...(calibration !== undefined && { calibration }) };
+  const fanTerms = { zeroFlowBelow, calibration };
   const { times, pressures, fan } = log;
   const { ticks, stretches } = timingOf(log, timeUnit);
   const medians = new Float64Array(times.length);

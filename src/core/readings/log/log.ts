@@ -12,11 +12,11 @@ export interface Log {
   /** Pressure differences, Pa. */
   readonly pressures: Float64Array;
   /** Fan pressures, Pa, or flows; NaN where the row has none. */
-  readonly fan?: Float64Array;
+  readonly fan?: Float64Array | undefined;
   /** Index in `fanStates`, or 255 where the log does not say. */
-  readonly states?: Uint8Array;
+  readonly states?: Uint8Array | undefined;
   /** Where each row stands in the input, counted from 1; absent where no row was left out. */
-  readonly rows?: Int32Array;
+  readonly rows?: Int32Array | undefined;
 }
 
 /** Units of a log's times: seconds, or a spreadsheet's days. */

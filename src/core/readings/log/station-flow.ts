@@ -5,7 +5,7 @@ import { stationStatistics, type StationStatistics } from "./station-statistics"
 /** How the fan column of a log is to be read. */
 export interface FanTerms {
   /** What turns fan pressures into flow; absent where the column holds flows. */
-  readonly calibration?: FlowCalibration;
+  readonly calibration?: FlowCalibration | undefined;
   /** Fan pressure, or flow, up to which the mean of a station counts as zero flow. */
   readonly zeroFlowBelow: number;
 }
