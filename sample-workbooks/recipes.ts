@@ -3,6 +3,7 @@ import { envelopeWhatIf } from "./envelope-what-if";
 import { finalTest, finalTestInchPound } from "./final-test";
 import { loggerImport } from "./logger-import";
 import { midConstruction } from "./mid-construction";
+import { multiUnit } from "./multi-unit";
 import { programmeReview } from "./programme-review";
 import { testDay } from "./test-day";
 
@@ -14,5 +15,6 @@ export const recipes: readonly Recipe[] = [
   testDay,
   loggerImport,
   midConstruction,
+  multiUnit,
   programmeReview,
 ];

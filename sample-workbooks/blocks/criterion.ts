@@ -16,7 +16,8 @@ const chosen = {
   decimals: 10,
   convention: 11,
   definition: 12,
-  source: 13,
+  directions: 13,
+  source: 14,
 };
 const note = limitRows.last + 2;
 
@@ -71,6 +72,7 @@ export function criterionPage({ name, footer, criterion, heading }: Words): {
       TargetDecimals: place(chosen.decimals),
       TargetConvention: place(chosen.convention),
       TargetDefinition: place(chosen.definition),
+      TargetDirections: place(chosen.directions),
     },
   };
 }
@@ -99,6 +101,7 @@ function choice(sheet: Sheet, criterion: string): void {
       formula: `IF($C$${chosen.quantity}="leakage area per envelope area",${atTen},"")`,
       look: bold(),
     },
+    { label: "Directions", formula: pick(limitColumns.directions), look: bold() },
     { label: "Source", formula: pick(limitColumns.source), look: bold() },
   ]);
   sheet.formula(`D${chosen.limit}`, pick(limitColumns.unit), looks.unit);

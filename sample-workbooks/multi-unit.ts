@@ -1,0 +1,50 @@
+import type { Recipe } from "./blocks/book";
+import { criterionPage } from "./blocks/criterion";
+import { firm } from "./final-test/scenario";
+import { basisPage } from "./multi-unit/basis";
+import { cautionsPage } from "./multi-unit/cautions";
+import { overviewPage } from "./multi-unit/overview";
+import { footer, sheets } from "./multi-unit/places";
+import { resultsPage } from "./multi-unit/results";
+import { runsPage } from "./multi-unit/runs";
+import { samplingPage } from "./multi-unit/sampling";
+import { unitsPage } from "./multi-unit/units";
+
+/** A building of several units: a sample tested unguarded and guarded, leakage to the neighbours, the building's value as Σq/ΣV. */
+function recipe(): Recipe {
+  const runs = runsPage();
+  const results = resultsPage(runs.tested);
+  const pages = [
+    overviewPage(results.places),
+    unitsPage(),
+    samplingPage(),
+    basisPage(),
+    runs,
+    results,
+    criterionPage({
+      name: sheets.criteria,
+      footer,
+      criterion: "Canada, NBC 2020 reference",
+      heading: "The criterion for this building",
+    }),
+    cautionsPage(),
+  ];
+  const written = new Date(Date.UTC(2026, 10, 13));
+  return {
+    file: "multi-unit.xlsx",
+    sheets: pages.map(({ sheet }) => sheet),
+    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
+    properties: {
+      title: "Airtightness of a building of several units, Cormorant Yard",
+      subject: "Guarded and unguarded tests of a sample of units, the building's value, leakage to neighbours",
+      description: "Sample workbook. Firm, building, people and readings are invented.",
+      creator: firm,
+      company: firm,
+      created: written,
+      modified: written,
+    },
+    markersOnly: [],
+  };
+}
+
+export const multiUnit = recipe();

@@ -1,0 +1,127 @@
+import { onSheet } from "../blocks/address";
+import { barChart } from "../blocks/bar-chart";
+import { pageHead, section } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { fromAddIn, input, looks, native, style } from "../blocks/style";
+import { day, text } from "../blocks/validation";
+import { firm, trade } from "../final-test/scenario";
+import type { BuildingPlaces } from "./building-results";
+import { figures, summarySection } from "./overview-figures";
+import { footer, sheets, shortDay, unitRows, type Page } from "./places";
+import { building, remark } from "./scenario";
+import { buildingPanel } from "./verdict-panel";
+
+const rows = { facts: 6, panel: 13, figures: 21, chart: 31, legend: 50 } as const;
+const lastRow = rows.legend + 7;
+
+/** One page for the client: the building, the verdict, the key results, the units side by side. */
+export function overviewPage(places: BuildingPlaces): Page {
+  const widths = [1.5, 24, 14, 15, 3, 22, 15, 14, 3, 36, 12, 12];
+  const sheet = new Sheet(sheets.overview, widths, palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:H${lastRow}`],
+    pages: 1,
+    footer,
+  });
+  const lead = "A building of several units, a sample of them tested, with the leaks to the neighbours told apart.";
+  pageHead(sheet, letterhead, ["B", "H"], "Airtightness of a building of several units", lead);
+  sheet.heightOf(15, 5, lastRow).height(30, 2);
+  facts(sheet);
+  buildingPanel(sheet, rows.panel, places);
+  figures(sheet, rows.figures, places);
+  chart(sheet);
+  legend(sheet);
+  const summary = summarySection(sheet, 5, places);
+  const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
+  return {
+    sheet,
+    names: {
+      House: fact("C", 0),
+      Firm: fact("C", 4),
+      TradeLine: fact("C", 5),
+      Remark: fact("G", 4),
+      Summary: onSheet(sheets.overview, summary),
+    },
+  };
+}
+
+function facts(sheet: Sheet): void {
+  section(sheet, 5, ["B", "D"], "Building");
+  section(sheet, 5, ["F", "H"], "Tests");
+  const left = [
+    ["Building", building.name],
+    ["Address", building.address],
+    ["Client", building.client],
+    ["Construction", building.construction],
+    ["Firm", firm],
+    ["Trade", trade],
+  ] as const;
+  const right = [
+    ["Day of this report", building.reported],
+    ["Tested by", building.tester],
+    ["Preparation by ISO 9972", building.preparation],
+    ["Report", building.report],
+    ["Remark on every sheet", remark],
+  ] as const;
+  const look = style({ shrink: true }, input(undefined, "left"));
+  left.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, look).merge(`C${row}:D${row}`);
+  });
+  right.forEach(([label, value], index) => {
+    const row = rows.facts + index;
+    sheet.put(`F${row}`, label, looks.label);
+    sheet.put(`G${row}`, value, index === 0 ? input(shortDay, "left") : look).merge(`G${row}:H${row}`);
+  });
+  const first = rows.facts;
+  sheet.validate(
+    text(`C${first}:D${first + 5}`, "Building and firm", "The building and the firm stand at the top of every sheet."),
+    day(`G${first}:H${first}`, "Day of this report", "After the last run."),
+    text(
+      `G${first + 1}:H${first + 4}`,
+      "Tests",
+      "Who tested, how the openings were prepared, report number. The remark stands on every sheet until it is deleted.",
+    ),
+  );
+}
+
+function chart(sheet: Sheet): void {
+  section(sheet, rows.chart, ["B", "H"], "Units: air change rate with and without the neighbours’ leaks");
+  const column = (letter: string) => onSheet(sheets.results, `${letter}${unitRows.first}:${letter}${unitRows.last}`);
+  const bars = [
+    { name: "unguarded", values: column("O"), colour: palette.petrolMid },
+    { name: "guarded, to outdoors alone", values: column("P"), colour: palette.petrol },
+  ];
+  const anchor = { from: { row: rows.chart, col: 1 }, to: { row: rows.chart + 17, col: 8 } };
+  sheet.chart(
+    barChart("upright", column("B"), bars, anchor, {
+      axisTitle: "n50, 1/h",
+      alternative:
+        "Two bars a unit: the air change rate at 50 Pa with the neighbours as they are, and with the neighbours held at the same pressure. Units that were not tested have no bars.",
+      textSize: 8.5,
+      format: "0.0",
+    }),
+  );
+}
+
+function legend(sheet: Sheet): void {
+  const at = rows.legend;
+  section(sheet, at, ["B", "H"], "How to read this workbook");
+  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
+  sheet.put(`C${at + 1}`, "native formula", native(undefined, "center"));
+  sheet.put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
+  sheet.put(`F${at + 1}`, "all else is protected, without a password", style({ vertical: "center" }, looks.note));
+  sheet.merge(`F${at + 1}:H${at + 1}`).height(18, at + 1);
+  sheet.put(
+    `B${at + 2}`,
+    "Units lists every flat with its sizes and why it was chosen; Sampling holds the rule and what it left out. Runs has a block for each tested unit: unguarded, and guarded by fans in the neighbouring flats. Results takes both apart, unit by unit, " +
+      "and adds them up for the building. The criterion is chosen on the sheet Criteria; local code and the certifier decide which one holds. The result is the tester’s responsibility.",
+    looks.note,
+  );
+  sheet.merge(`B${at + 2}:H${at + 5}`);
+  const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
+  sheet.put(`B${at + 7}`, "Tested by: signature, day", line).put(`F${at + 7}`, "Checked by: signature, day", line);
+  for (const place of [`B${at + 7}:D${at + 7}`, `F${at + 7}:H${at + 7}`]) sheet.paint(place, line);
+}

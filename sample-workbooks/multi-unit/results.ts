@@ -1,0 +1,42 @@
+import { onSheet } from "../blocks/address";
+import { pageHead } from "../blocks/heading";
+import { letterhead } from "../blocks/letterhead";
+import { palette } from "../blocks/palette";
+import { Sheet } from "../blocks/sheet";
+import { buildingResults, type BuildingPlaces } from "./building-results";
+import { footer, sheets, testedCount, unitRows, type Page } from "./places";
+import type { TestedPlaces } from "./runs";
+import { unitResults } from "./unit-results";
+
+const buildingAt = unitRows.last + 3;
+
+/** Units first, a row each; then the building, whose value is the sum of the flows over the sum of the volumes. */
+export function resultsPage(tested: readonly TestedPlaces[]): Page & { readonly places: BuildingPlaces } {
+  const widths = [
+    ...[1.5, 6.5, 13, 8, 9, 7.5, 9, 7.5, 10.5, 7.5, 7.5, 7.5, 8.5, 13, 9, 9, 9.5, 9.5, 9, 10, 10, 2],
+    ...[7, 2, 9, 10, 9, 10, 10, 9, 10],
+  ];
+  const sheet = new Sheet(sheets.results, widths, palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:U${buildingAt + 24}`],
+    pages: 1,
+    footer,
+  });
+  const lead =
+    "All flows at 50 Pa and reference conditions, depressurization. Unguarded less guarded is what comes from the neighbours. Units that were not tested stay blank.";
+  pageHead(sheet, letterhead, ["B", "U"], sheets.results, lead);
+  sheet.heightOf(14, 5, buildingAt + 24);
+  unitResults(sheet, tested);
+  const places = buildingResults(sheet, buildingAt);
+  const column = (letter: string) => onSheet(sheets.results, `${letter}${unitRows.first}:${letter}${unitRows.last}`);
+  const names = column("Y").replaceAll(`$${unitRows.last}`, `$${unitRows.first + testedCount - 1}`);
+  return {
+    sheet,
+    names: {
+      TestedUnits: names,
+      Basis: onSheet(sheets.results, places.basisCell),
+      CriterionSuits: onSheet(sheets.results, places.suitsCell),
+    },
+    places,
+  };
+}
