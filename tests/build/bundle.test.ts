@@ -71,9 +71,9 @@ describe("functions.js", () => {
     expect([...excel.registered].sort()).toEqual(ids);
   });
 
-  it("is at most 55 kB gzipped and makes no code from strings", () => {
+  it("is at most 50 kB gzipped and makes no code from strings", () => {
     const code = readFileSync(join(first, "functions.js"), "utf8");
-    expect(gzipSync(code, { level: 9 }).length).toBeLessThanOrEqual(55_000);
+    expect(gzipSync(code, { level: 9 }).length).toBeLessThanOrEqual(50_000);
     expect(code).not.toMatch(/\beval\s*\(|\bFunction\s*\(/);
   });
 
