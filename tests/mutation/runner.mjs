@@ -1,5 +1,6 @@
 // Runs the quick tests of the method for Stryker. Its runner for vitest starts a worker for each mutant, which takes some thirty times longer than the tests.
 import { readFileSync, writeFileSync } from "node:fs";
+import { basename, dirname } from "node:path";
 import { Script } from "node:vm";
 import { joined } from "./joined.mjs";
 
@@ -56,7 +57,7 @@ class Runner {
     return { status: "complete", tests, mutantCoverage: { static: byLoading, perTest } };
   }
 
-  async mutantRun({ activeMutant, testFilter, hitLimit }) {
+  async mutantRun({ activeMutant, testFilter, hitLimit, sandboxFileName }) {
     Object.assign(shared, { activeMutant: activeMutant.id, hitCount: 0, hitLimit, currentTestId: undefined });
     this.#durations ??= JSON.parse(readFileSync(durationsFile, "utf8"));
     let nrOfTests = 0;
@@ -65,8 +66,13 @@ class Runner {
         ? { status: "timeout", reason: `${id}: reached ${shared.hitCount} times` }
         : { status: "killed", killedBy: [id], failureMessage, nrOfTests };
     const wanted = testFilter && new Set(testFilter);
+    // Tests that bear the name of the mutant's folder are the likeliest to fail.
+    const subject = basename(dirname(sandboxFileName));
     const { files, listed } = this.#instance();
-    for (const [file, load] of Object.entries(files)) {
+    const nearFirst = Object.entries(files).sort(
+      ([one], [other]) => Number(other.includes(subject)) - Number(one.includes(subject)),
+    );
+    for (const [file, load] of nearFirst) {
       if (wanted && !testFilter.some((id) => id.startsWith(`${file}#`))) continue;
       let tests;
       try {

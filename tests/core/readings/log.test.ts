@@ -62,6 +62,10 @@ describe("what a log must be", () => {
       "a calibration with its highest pressure alone",
       () => logStations(quiet, { calibration: { coefficient: 5, exponent: 0.5, highest: 300 } }),
     ],
+    [
+      "a calibration with its lowest pressure alone",
+      () => logStations(quiet, { calibration: { coefficient: 5, exponent: 0.5, lowest: 20 } }),
+    ],
     ["a zero flow level of 0", () => logStations(quiet, { zeroFlowBelow: 0 })],
     [
       "rows a twentieth of a second apart, said to be seconds",
@@ -97,12 +101,21 @@ describe("times", () => {
     // Four intervals, the middle two 0.0045 and 0.0065: their mean lies where the unit must be said.
     const four = [0, 0.0001, 0.0046, 0.0111, 1.0111];
     expect(() => logStations(at(four, [1, 1, 1, 1, 1]))).toThrow(/rows 0.0055\d* apart/);
+    // Three intervals: the one in the middle of their order counts.
+    expect(() => logStations(at([0, 0.004, 0.0092, 1], [1, 1, 1, 1]))).toThrow(/rows 0.0052\d* apart/);
   });
 
   test("a gap of more than five median intervals ends a station, one of five does not", () => {
     const with_ = (gap: number) => pressures.map((_, index) => (index < 30 ? index : index - 1 + gap));
     expect(rows(logStations(at(with_(5), pressures)))).toEqual([[3, 58]]);
     expect(rows(logStations(at(with_(5.01), pressures)))).toEqual([
+      [3, 28],
+      [33, 58],
+    ]);
+    // The same with one short interval among them, so that the median has to be looked for.
+    const short = (gap: number) => with_(gap).map((time, index) => (index < 10 ? time : time - 0.9));
+    expect(rows(logStations(at(short(5), pressures)))).toEqual([[3, 58]]);
+    expect(rows(logStations(at(short(5.01), pressures)))).toEqual([
       [3, 28],
       [33, 58],
     ]);
@@ -161,6 +174,11 @@ describe("where stations begin and end", () => {
     wild[20] = -53;
     expect(logStations(log(wild))[0]!.notes).toEqual([]);
     expect(logStations(log(wild), { tolerance: 1.4 })[0]!.notes).toEqual(["single rows far off"]);
+    for (const end of [2, 37]) {
+      const atEnd = about(-50, 40);
+      atEnd[end] = -90;
+      expect(logStations(log(atEnd))[0]!.notes).toContain("single rows far off");
+    }
   });
 
   test("states end a station where they change", () => {
@@ -232,26 +250,52 @@ describe("what a station says", () => {
     expect(pressure.standardError).toBeCloseTo(Math.sqrt(squares / (m - m / effective) / effective), 12);
   });
 
-  test("from 30 rows on, six batches of the last rows count where they say more", () => {
-    const batchwise = (count: number) =>
-      Array.from({ length: count + 4 }, (_, index) => (Math.floor(index / 6) % 2 ? 0.5 : -0.5));
-    const few = logStations(log(batchwise(29)))[0]!.pressure;
-    expect(few.degreesOfFreedom).not.toBe(5);
-    const values = Array.from(
-      { length: 44 },
-      (_, index) => [0, 0.9, -0.7, 0.4, -0.9, 0.6][Math.floor(Math.max(0, index - 6) / 6)]! + (index % 2 ? 0.1 : -0.1),
-    ).slice(0, 42);
-    const { pressure } = logStations(log(values))[0]!;
-    const kept = values.slice(2, 40);
-    expect(pressure.count).toBe(38);
-    const means = Array.from(
-      { length: 6 },
-      (_, batch) => kept.slice(2 + 6 * batch, 8 + 6 * batch).reduce((a, b) => a + b) / 6,
-    );
-    const middle = means.reduce((a, b) => a + b) / 6;
-    const error = Math.sqrt(means.reduce((total, value) => total + (value - middle) ** 2, 0) / 5 / 6);
-    if (pressure.degreesOfFreedom === 5) expect(pressure.standardError).toBeCloseTo(error, 12);
-    else expect(pressure.standardError).toBeGreaterThan(error);
+  describe("slow gusts under a fast flutter: neighbours hardly agree, but six batches of the last rows differ", () => {
+    const levels = [0, 0.9, -0.7, 0.4, -0.9, 0.6];
+    /** Batches of equal size after the rows that are left over, each at its level, every second row up by 1 and down by 1. */
+    function gusts(count: number) {
+      const size = Math.floor(count / 6);
+      const batchOf = (row: number) => Math.max(0, Math.floor((row - (count - 6 * size)) / size));
+      const kept = Array.from({ length: count }, (_, row) => levels[batchOf(row)]! + (row % 2 ? 1 : -1));
+      const values = [1, -1, ...kept, 1, -1];
+      const { pressure } = logStations(log(values), { tolerance: 3 })[0]!;
+      const means = levels.map((__, batch) => {
+        const rowsOfBatch = kept.slice(count - 6 * size + batch * size, count - 6 * size + (batch + 1) * size);
+        return rowsOfBatch.reduce((a, b) => a + b) / size;
+      });
+      const middle = means.reduce((a, b) => a + b) / 6;
+      const error = Math.sqrt(means.reduce((sum, mean) => sum + (mean - middle) ** 2, 0) / 5 / 6);
+      return { pressure, error };
+    }
+
+    test.each([30, 35, 48])("%d rows: the error of the batch means, five degrees of freedom", (count) => {
+      const { pressure, error } = gusts(count);
+      expect(pressure.count).toBe(count);
+      expect(pressure.standardError).toBeCloseTo(error, 12);
+      expect(pressure.degreesOfFreedom).toBe(5);
+    });
+
+    test("29 rows are too few for batches", () => {
+      const { pressure, error } = gusts(29);
+      expect(pressure.count).toBe(29);
+      expect(pressure.standardError).toBeLessThan(error);
+      expect(pressure.degreesOfFreedom).toBe(28);
+    });
+
+    test("batches that say less do not count", () => {
+      const values = about(-50, 64);
+      const { pressure } = logStations(log(values))[0]!;
+      expect(pressure.degreesOfFreedom).toBe(59);
+      expect(pressure.standardError).toBeCloseTo(pressure.deviation / Math.sqrt(60), 12);
+    });
+  });
+
+  test("rows that all show the same are as many as they are", () => {
+    expect(logStations(log(many(-50, 40)))[0]!.pressure).toMatchObject({
+      count: 36,
+      degreesOfFreedom: 35,
+      effectiveCount: 36,
+    });
   });
 });
 
