@@ -35,3 +35,8 @@ export { traceAsHtml } from "./trace/print-html";
 export { traceAsJson } from "./trace/print-json";
 export { traceAsMarkdown } from "./trace/print-markdown";
 export { traceAsText } from "./trace/print-text";
+export { asTyped } from "./formula/as-typed";
+export { workbookPage, type NamedCell, type PageContent, type PagePart } from "./page/workbook-page";
+export { cellText } from "./page/cell-text";
+export { cellId } from "./page/sheet-table";
+export { escaped, tag } from "./page/html";

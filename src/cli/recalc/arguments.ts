@@ -10,7 +10,9 @@ export const usage = `Recalculates workbooks without Excel and compares every ce
                          A sheet name with blanks or signs may stand in single quotes: 'Air leakage'!B4=512
   --over-formulas        let --set replace the result of a formula; not together with --out
   --out FILE             write a copy with the recalculated values; nothing else in it changes. One workbook only
-  --overwrite            let --out replace a file that exists (never the input)
+  --html FILE            write a page to look at or to hand on: results, findings, the air leakage graph, every sheet as a table.
+                         One file that needs nothing else. One workbook only
+  --overwrite            let --out and --html replace files that exist (never the input)
   --keep-old-values      let --out write a copy although some cells could not be evaluated: these keep their stored
                          values, which may be out of date. Without it there is no copy then
   --list                 list every changed or different cell: without it the lists are cut, and with --out only counted
@@ -25,6 +27,7 @@ export interface Arguments {
   readonly paths: readonly string[];
   readonly set: readonly string[];
   readonly out?: string;
+  readonly html?: string;
   readonly overwrite: boolean;
   readonly keepOldValues: boolean;
   readonly list: boolean;
@@ -37,20 +40,22 @@ export interface Arguments {
 /** Reads the command line; throws BadArgument. */
 export function readArguments(given: readonly string[]): Arguments {
   const { values, positionals } = parse(given);
-  const { set = [], out, overwrite = false, list = false, json = false, help = false } = values;
+  const { set = [], out, html, overwrite = false, list = false, json = false, help = false } = values;
   const overFormulas = values["over-formulas"] ?? false;
   const keepOldValues = values["keep-old-values"] ?? false;
   const blankAsZero = values["blank-as-zero"] ?? false;
   if (!help && positionals.length === 0) throw new BadArgument("name a workbook or a folder (--help tells more)");
-  if (overwrite && out === undefined) throw new BadArgument("--overwrite goes with --out");
+  if (overwrite && out === undefined && html === undefined)
+    throw new BadArgument("--overwrite goes with --out or --html");
   if (keepOldValues && out === undefined) throw new BadArgument("--keep-old-values goes with --out");
   if (overFormulas && set.length === 0) throw new BadArgument("--over-formulas goes with --set");
   if (overFormulas && out !== undefined) {
     throw new BadArgument("--over-formulas cannot be combined with --out: the copy would lose the formula");
   }
   if (out === "") throw new BadArgument("--out needs a file name");
+  if (html === "") throw new BadArgument("--html needs a file name");
   const rest = { paths: positionals, set, overwrite, keepOldValues, list, overFormulas, blankAsZero, json, help };
-  return out === undefined ? rest : { ...rest, out };
+  return { ...rest, ...(out !== undefined && { out }), ...(html !== undefined && { html }) };
 }
 
 function parse(given: readonly string[]) {
@@ -61,6 +66,7 @@ function parse(given: readonly string[]) {
       options: {
         set: { type: "string", multiple: true },
         out: { type: "string" },
+        html: { type: "string" },
         overwrite: { type: "boolean" },
         "keep-old-values": { type: "boolean" },
         list: { type: "boolean" },

@@ -1,8 +1,10 @@
+import { resolve } from "node:path";
 import { WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "./add-in";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { BadArgument } from "./bad-argument";
 import { findWorkbooks } from "./find-files";
+import { pageOf } from "./page";
 import { jsonOf } from "./print-json";
 import { textOf, totalsOf } from "./print-text";
 import { Progress } from "./progress";
@@ -46,6 +48,12 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
     if (files.length > 1) throw new BadArgument("--out works on one workbook at a time");
     checkTarget(options.out, first, options.overwrite);
   }
+  if (options.html !== undefined) {
+    if (files.length > 1) throw new BadArgument("--html works on one workbook at a time");
+    checkTarget(options.html, first, options.overwrite, "--html");
+    if (options.out !== undefined && resolve(options.out) === resolve(options.html))
+      throw new BadArgument("--out and --html name the same file");
+  }
   const recalculateOptions = {
     addIn: addInRegistry(),
     blankAsZero: options.blankAsZero,
@@ -53,17 +61,27 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
     settings,
     copy: options.out !== undefined,
     keepOldValues: options.keepOldValues,
+    page: options.html !== undefined,
   };
   const reports: Report[] = [];
   for (const [index, file] of files.entries()) {
     const position = files.length > 1 ? `${index + 1}/${files.length} ` : "";
     const step = (text: string, long: boolean): void => progress.step(`recalc: ${position}${text}`, long);
-    const report = reportOn(file, () => recalculate(file, readWorkbookFile(file), { ...recalculateOptions, step }));
+    const report = reportOn(file, () => {
+      const { made, ...done } = recalculate(file, readWorkbookFile(file), { ...recalculateOptions, step });
+      if (made && options.html !== undefined) {
+        step(`${file}: writing the page`, false);
+        writeWhole(options.html, new TextEncoder().encode(pageOf(done, made)), "--html");
+      }
+      return done;
+    });
     reports.push(report);
     progress.clear();
     if (!options.json) print(report, options.list, output);
     if (options.out !== undefined && report.status !== "unreadable")
       finishCopy(options.out, report, options.json, output);
+    if (options.html !== undefined && report.status !== "unreadable" && !options.json)
+      output.print(`  Page written to ${options.html}.`);
   }
   if (options.json) output.print(jsonOf(reports, options.out));
   else if (files.length > 1) output.print(`\n${totalsOf(reports)}`);

@@ -7,11 +7,13 @@ import {
   sameValue,
   WorkbookProblem,
   writeBack,
+  type AddInCall,
   type AddInRegistry,
   type Book,
   type CellPatch,
   type CellValue,
   type Difference,
+  type EvaluateOptions,
   type Evaluation,
   type OpenedWorkbook,
 } from "../../workbook/index";
@@ -33,6 +35,8 @@ export interface RecalculateOptions {
   readonly copy: boolean;
   /** Whether a copy may keep the stored values of cells that could not be evaluated. */
   readonly keepOldValues: boolean;
+  /** Whether a page is asked for, which needs more than the report. */
+  readonly page: boolean;
   /** Called before each longer step. */
   step(text: string, long: boolean): void;
 }
@@ -40,8 +44,23 @@ export interface RecalculateOptions {
 /** Above this many formulas a step may take seconds, and says so. */
 const manyFormulas = 20_000;
 
+/** What was made of a workbook on the way to its report. */
+export interface Recalculated {
+  readonly opened: OpenedWorkbook;
+  readonly evaluation: Evaluation;
+  /** How it was evaluated, so that more can be evaluated in the same way. */
+  readonly evaluateOptions: EvaluateOptions;
+  readonly set: readonly CellPatch[];
+  /** Every call of an add-in function; none unless a page is asked for. */
+  readonly calls: readonly AddInCall[];
+}
+
 /** Opens, evaluates and compares one workbook. Throws WorkbookProblem or BadArgument. */
-export function recalculate(file: string, bytes: Uint8Array, options: RecalculateOptions): RecalculatedReport {
+export function recalculate(
+  file: string,
+  bytes: Uint8Array,
+  options: RecalculateOptions,
+): RecalculatedReport & { readonly made?: Recalculated } {
   const { addIn, blankAsZero } = options;
   options.step(`${file}: reading`, bytes.length > 4_000_000);
   const opened = openWorkbook(bytes);
@@ -50,15 +69,17 @@ export function recalculate(file: string, bytes: Uint8Array, options: Recalculat
   const now = new Date();
   const count = formulaCount(book);
   options.step(`${file}: evaluating ${count} formula cells`, count > manyFormulas);
-  const before = evaluateBook(book, { addIn, blankAsZero, now });
+  const calls: AddInCall[] = [];
+  const noted = options.page ? { calls } : {};
+  const before = evaluateBook(book, { addIn, blankAsZero, now, ...noted });
   const differences = withClockReasons(compareWithStored(book, before), () =>
     evaluateBook(book, { addIn, blankAsZero }),
   );
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
-  const after = set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes });
+  const after = set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes, ...noted });
   const notEvaluated = notEvaluatedIn(after);
   const formulas = after.cells.filter(({ role }) => role === "formula");
-  const report: RecalculatedReport = {
+  let report: RecalculatedReport & { readonly made?: Recalculated } = {
     file,
     status: notEvaluated.length > 0 ? "incomplete" : differences.length > 0 ? "different" : "equal",
     formulaCells: formulas.length,
@@ -74,6 +95,11 @@ export function recalculate(file: string, bytes: Uint8Array, options: Recalculat
       : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: changedBy(book, before, after) } }),
     summary: summaryOf(book, readerOf(book, after, set)),
   };
+  if (options.page) {
+    const evaluateOptions = { addIn, blankAsZero, now, set: changes };
+    const made: Recalculated = { opened, evaluation: after, evaluateOptions, set, calls };
+    report = { ...report, made };
+  }
   if (!options.copy) return report;
   if (notEvaluated.length > 0 && !options.keepOldValues) return { ...report, copy: { problem: unknownCells(report) } };
   options.step(`${file}: writing the copy`, bytes.length > 4_000_000);

@@ -1,6 +1,5 @@
 import { parseA1Ref } from "@borgar/fx/xlsx";
-import { format, isDateFormat } from "numfmt";
-import { ErrorValue, type Area, type Book, type CellValue } from "../../workbook/index";
+import { cellText, type Area, type Book, type CellValue } from "../../workbook/index";
 
 /** One line of a workbook's own summary; `text` is the value as the cell's number format shows it. */
 export interface SummaryLine {
@@ -61,15 +60,8 @@ interface Shown {
   readonly text: string;
 }
 
-/** Days between the two epochs that a workbook may count from. */
-const daysTo1904 = 1462;
-
 function shown(cell: { value: CellValue; format: string } | undefined, date1904: boolean): Shown {
-  if (!cell) return { value: null, text: "not evaluated" };
-  const { value, format: pattern } = cell;
-  if (value === null) return { value, text: "" };
-  if (value instanceof ErrorValue) return { value, text: value.code };
-  const days = date1904 && typeof value === "number" && isDateFormat(pattern) ? daysTo1904 : 0;
-  const counted = typeof value === "number" ? value + days : value;
-  return { value, text: format(pattern, counted, { throws: false, invalid: String(value) }).trim() };
+  return cell
+    ? { value: cell.value, text: cellText(cell.value, cell.format, date1904) }
+    : { value: null, text: "not evaluated" };
 }

@@ -32,12 +32,15 @@ export function checkTarget(target: string, input: string, overwrite: boolean, o
 }
 
 /** Writes a file whole or not at all: into a new file beside it, which then takes its name. */
-export function writeWhole(target: string, bytes: Uint8Array): void {
-  writeAllWhole([{ target, bytes }]);
+export function writeWhole(target: string, bytes: Uint8Array, option = "--out"): void {
+  writeAllWhole([{ target, bytes }], option);
 }
 
 /** Writes several files, each whole, and none takes its name before all are written. */
-export function writeAllWhole(files: readonly { readonly target: string; readonly bytes: Uint8Array }[]): void {
+export function writeAllWhole(
+  files: readonly { readonly target: string; readonly bytes: Uint8Array }[],
+  option = "--out",
+): void {
   const written: { readonly target: string; readonly temporary: string }[] = [];
   let current = "";
   try {
@@ -53,7 +56,7 @@ export function writeAllWhole(files: readonly { readonly target: string; readonl
     }
   } catch (problem) {
     for (const { temporary } of written) rmSync(temporary, { force: true });
-    throw new BadArgument(`--out: ${current} cannot be written (${codeOf(problem)})`);
+    throw new BadArgument(`${option}: ${current} cannot be written (${codeOf(problem)})`);
   }
 }
 

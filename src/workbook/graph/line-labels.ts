@@ -14,12 +14,7 @@ const boldShare = 1.12;
 const textStart = gap + 16;
 
 /** Heights at which labels of some heights stand beside the frame: as near to the ends of their lines as they can without meeting each other. */
-export function spreadOut(
-  wanted: readonly number[],
-  heights: readonly number[],
-  top: number,
-  bottom: number,
-): number[] {
+function spreadOut(wanted: readonly number[], heights: readonly number[], top: number, bottom: number): number[] {
   const order = wanted.map((_, index) => index).sort((one, other) => (wanted[one] ?? 0) - (wanted[other] ?? 0));
   const places = [...wanted];
   let free = top;

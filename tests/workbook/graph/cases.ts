@@ -2,12 +2,7 @@ import { exponentWithLimits, fitLeakage, flowWithLimits } from "../../../src/cor
 import type { GraphData, GraphLine } from "../../../src/workbook/graph/data";
 
 /** Readings of an invented house along q = C·Δp^n, each off by its own fraction. */
-export function readingsAlong(
-  coefficient: number,
-  exponent: number,
-  pressures: readonly number[],
-  off: readonly number[],
-) {
+function readingsAlong(coefficient: number, exponent: number, pressures: readonly number[], off: readonly number[]) {
   return pressures.map((pressure, index) => ({
     pressure,
     flow: coefficient * pressure ** exponent * (1 + (off[index % off.length] ?? 0)),

@@ -1,0 +1,36 @@
+import { format, formatColor, isDateFormat } from "numfmt";
+import { ErrorValue, type CellValue } from "../model";
+
+/** Days between the two epochs that a workbook may count from. */
+const daysTo1904 = 1462;
+
+/** A value as a cell with this number format shows it. */
+export function cellText(value: CellValue, pattern: string, date1904: boolean): string {
+  if (value === null) return "";
+  if (value instanceof ErrorValue) return value.code;
+  return format(pattern, counted(value, pattern, date1904), { throws: false, invalid: String(value) }).trim();
+}
+
+/** The colour that a number format asks for, such as [Red]; RRGGBB. */
+export function formatColour(value: CellValue, pattern: string): string | undefined {
+  if (typeof value !== "number" || !pattern.includes("[")) return undefined;
+  try {
+    const colour = formatColor(pattern, value);
+    return typeof colour === "string" ? named[colour.toLowerCase()] : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+const named: Readonly<Record<string, string>> = {
+  red: "C00000",
+  blue: "0000C0",
+  green: "006000",
+  magenta: "900090",
+  cyan: "006070",
+  yellow: "705000",
+};
+
+function counted(value: number | string | boolean, pattern: string, date1904: boolean) {
+  return typeof value === "number" && date1904 && isDateFormat(pattern) ? value + daysTo1904 : value;
+}

@@ -1,0 +1,73 @@
+import { columnLetters } from "../formula/address";
+import { formulaList } from "./formula-list";
+import { escaped, tag } from "./html";
+import { cellIdStart, isWide, sheetTable } from "./sheet-table";
+import type { SheetView } from "./sheet-view";
+import type { StyleSheet } from "./style-sheet";
+
+export function sheetAnchor({ index }: SheetView): string {
+  return `sheet-${index + 1}`;
+}
+
+/** A sheet with its heading, what is not shown of it, the table in a region that scrolls by itself, and its formulas. */
+export function sheetSection(
+  view: SheetView,
+  styles: StyleSheet,
+  { named, hasGraph }: { readonly named: ReadonlySet<string>; readonly hasGraph: boolean },
+): string {
+  const { sheet, extent } = view;
+  const anchor = sheetAnchor(view);
+  const heading = tag("h2", {}, escaped(sheet.name));
+  const notes = notesOf(view, hasGraph).map((note) => tag("li", {}, escaped(note)));
+  const told = notes.length === 0 ? "" : tag("ul", { class: "plain soft" }, notes.join(""));
+  const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
+  const table = isEmpty
+    ? tag("p", {}, "This sheet holds no cells.")
+    : tag(
+        "div",
+        { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
+        sheetTable(view, styles, (id) => named.has(id)),
+      );
+  // Links to cells that are not shown lead to what the sheet says of that.
+  const hidden = [...named].filter((id) => id.startsWith(cellIdStart(view.index)) && !table.includes(` id="${id}"`));
+  const ends = hidden.map((id) => tag("span", { id })).join("");
+  const attributes = {
+    id: anchor,
+    class: isWide(view) ? "sheet-part wide" : "sheet-part",
+    "aria-label": `Sheet ${sheet.name}`,
+  };
+  return tag(
+    "section",
+    attributes,
+    [ends, heading, told, table, formulaList(view)].filter((part) => part !== "").join("\n"),
+  );
+}
+
+/** What a reader of the page does not see of the sheet. */
+function notesOf({ sheet, looks, extent }: SheetView, hasGraph: boolean): string[] {
+  const notes: string[] = [];
+  if (sheet.visibility !== "visible") notes.push("This sheet is hidden in the workbook.");
+  const { hiddenRows, hiddenColumns } = extent;
+  if (hiddenRows.length > 0) {
+    const filtered = hiddenRows.every((row) => sheet.filteredRows.has(row)) ? " by a filter" : "";
+    notes.push(`Hidden${filtered} and not shown: row ${ranges(hiddenRows, (row) => String(row + 1))}.`);
+  }
+  if (hiddenColumns.length > 0) notes.push(`Hidden and not shown: column ${ranges(hiddenColumns, columnLetters)}.`);
+  const instead = hasGraph ? "; the air leakage graph above is drawn from the same readings" : "";
+  if (looks.hasDrawings) notes.push(`Charts and pictures of the sheet are not shown${instead}.`);
+  if (looks.otherRules.size > 0)
+    notes.push(`Conditional formats of other kinds are not shown (${[...looks.otherRules].join(", ")}).`);
+  if (extent.isCut) notes.push("The sheet is larger than what is shown here.");
+  return notes;
+}
+
+/** "3–5, 9". */
+function ranges(places: readonly number[], name: (place: number) => string): string {
+  const runs: [first: number, last: number][] = [];
+  for (const place of places) {
+    const run = runs.at(-1);
+    if (run && run[1] === place - 1) run[1] = place;
+    else runs.push([place, place]);
+  }
+  return runs.map(([first, last]) => (first === last ? name(first) : `${name(first)}–${name(last)}`)).join(", ");
+}

@@ -1,0 +1,135 @@
+import type { OpenedWorkbook } from "../file/open";
+import { readSheetLooks } from "../file/sheet-looks";
+import type { EvaluateOptions } from "../formula/evaluate";
+import type { Evaluation } from "../formula/evaluation";
+import { cellKey, type CellValue } from "../model";
+import { conditionsOf, type RulesAt } from "./conditions";
+import { escaped, tag } from "./html";
+import { pageStyles } from "./page-styles";
+import { sheetAnchor, sheetSection } from "./sheet-section";
+import { cellId } from "./sheet-table";
+import { sheetViews } from "./sheet-view";
+import { StyleSheet } from "./style-sheet";
+
+/** A part of the page before the sheets; its content is HTML already. */
+export interface PagePart {
+  readonly id: string;
+  readonly title: string;
+  readonly html: string;
+}
+
+/** A cell that a list points at. */
+export interface NamedCell {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+export interface PageContent {
+  readonly title: string;
+  /** Sentences below the title. */
+  readonly lead: readonly string[];
+  readonly parts: readonly PagePart[];
+  readonly opened: OpenedWorkbook;
+  readonly evaluation: Evaluation;
+  readonly evaluateOptions: EvaluateOptions;
+  /** Values put into cells before the evaluation. */
+  readonly set: readonly (NamedCell & { readonly value: CellValue })[];
+  readonly namedCells: readonly NamedCell[];
+  readonly footer: string;
+}
+
+/**
+ * A workbook as one page that needs nothing else: parts of a report, then every sheet as a table that looks like it. No script, no style of its own on any element, nothing loaded;
+ * `hashOf` gives the base64 SHA-256 of a text, by which the page's policy admits its one style sheet.
+ */
+export function workbookPage(content: PageContent, hashOf: (text: string) => string): string {
+  const { opened, evaluation, evaluateOptions, title } = content;
+  const { book } = opened;
+  const styles = new StyleSheet();
+  const looks = readSheetLooks(opened);
+  const set = new Map(content.set.map(({ sheet, row, column, value }) => [`${sheet} ${cellKey(row, column)}`, value]));
+  let rulesAt: RulesAt = () => [];
+  const views = sheetViews({ book, looks, evaluation, set }, () => rulesAt);
+  const conditions = conditionsOf(
+    book,
+    looks,
+    (sheet) => {
+      const extent = views.find(({ index }) => index === sheet)?.extent;
+      return { row: extent?.rows.at(-1) ?? -1, column: extent?.columns.at(-1) ?? -1 };
+    },
+    evaluateOptions,
+  );
+  rulesAt = conditions.rulesAt;
+  const hasGraph = content.parts.some(({ id }) => id === "graph");
+  const named = new Set(content.namedCells.map(({ sheet, row, column }) => cellId(sheet, row, column)));
+  const sheets = views.map((view) => sheetSection(view, styles, { named, hasGraph }));
+  const css = `${pageStyles}\n${styles.css()}`;
+  const unknown =
+    conditions.unknown > 0
+      ? [`${conditions.unknown} conditional formats could not be evaluated and are not shown.`]
+      : [];
+  const policy = `default-src 'none'; style-src 'sha256-${hashOf(css)}'; base-uri 'none'; form-action 'none'`;
+  const parts = content.parts.map(({ id, title }) => navItem(id, title, ""));
+  const index = views.map((view) => {
+    const mark = view.sheet.visibility === "visible" ? "" : " (hidden)";
+    return navItem(sheetAnchor(view), view.sheet.name, mark);
+  });
+  return [
+    "<!doctype html>",
+    '<html lang="en">',
+    "<head>",
+    tag("meta", { charset: "utf-8" }),
+    tag("meta", { "http-equiv": "Content-Security-Policy", content: policy }),
+    tag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
+    tag("title", {}, escaped(title)),
+    `<style>${css}</style>`,
+    "</head>",
+    "<body>",
+    tag("a", { class: "skip", href: "#main" }, "Skip to the result"),
+    tag("a", { class: "skip", href: "#sheets" }, "Skip to the sheets"),
+    tag(
+      "header",
+      {},
+      [tag("h1", {}, escaped(title)), ...[...content.lead, ...unknown].map((line) => tag("p", {}, escaped(line)))].join(
+        "\n",
+      ),
+    ),
+    tag("nav", { "aria-label": "This page" }, tag("ul", {}, parts.join("\n"))),
+    tag("nav", { "aria-label": "Sheets" }, tag("ul", {}, index.join("\n"))),
+    tag(
+      "main",
+      { id: "main" },
+      [...content.parts.map(partHtml), tag("div", { id: "sheets" }, [key, ...sheets].join("\n"))].join("\n"),
+    ),
+    tag("footer", { class: "soft" }, tag("p", {}, escaped(content.footer))),
+    "</body>",
+    "</html>",
+    "",
+  ].join("\n");
+}
+
+function navItem(anchor: string, text: string, mark: string): string {
+  return tag("li", {}, tag("a", { href: `#${anchor}` }, escaped(text)) + mark);
+}
+
+function partHtml({ id, title, html }: PagePart): string {
+  const heading = tag("h2", { id: `${id}-title` }, escaped(title));
+  return tag("section", { id, "aria-labelledby": `${id}-title` }, `${heading}\n${html}`);
+}
+
+const keyItem = (classes: string, sign: string, words: string) =>
+  tag("li", {}, tag("span", { class: `box ${classes}`, "aria-hidden": "true" }, sign) + words);
+
+/** What the marks in the sheets mean. */
+const key =
+  tag("h2", { id: "sheets-title" }, "Sheets") +
+  tag("p", { class: "soft" }, "Point at a cell for its formula; all formulas stand below each sheet.") +
+  tag(
+    "ul",
+    { class: "key" },
+    keyItem("in", "", "input: corner on the left") +
+      keyItem("addin", "", "computed by the add-in: corner on the right") +
+      keyItem("err", "#N/A", "an error: wavy line") +
+      keyItem("old", "12.3", "not evaluated, the stored value: dotted line"),
+  );
