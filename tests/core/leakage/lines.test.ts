@@ -151,6 +151,36 @@ describe("standard errors and limits", () => {
   });
 });
 
+test("nearly equal readings keep their digits: logarithms from their differences, which are exact", () => {
+  const [p, q] = [
+    [0, 1, 2, 3],
+    [0, 1, 2.5, 3],
+  ].map((steps, of) => steps.map((k) => (of === 0 ? 49 : 300) + k * 2 ** -20));
+  const [x, y] = [p!, q!].map((values) => {
+    const logs = values.map((value) => Math.log1p((value - values[0]!) / values[0]!));
+    const mean = sum(logs) / 4;
+    return logs.map((log) => log - mean);
+  });
+  const expected = sum(x!.map((h, i) => h * y![i]!)) / sum(x!.map((h) => h * h));
+  const fit = fitLeakage(readings(p!, q!), "ordinary");
+  expect(Math.abs(fit.exponent / expected - 1)).toBeLessThan(1e-12);
+});
+
+test("r² under weights is 1 − Σw·r²/Σw·k², also where the line explains little", () => {
+  for (const q of [flows, [300, 500, 350, 480, 310, 450]]) {
+    const u = [9, 6, 8, 5, 6, 4];
+    const fit = fitLeakage(uncertainReadings(pressures, q, { flow: u }), "weighted");
+    const weights = q.map((flow, i) => (flow / u[i]!) ** 2);
+    const y = ln(q);
+    const mean = sum(weights.map((w, i) => w * y[i]!)) / sum(weights);
+    const all = sum(weights.map((w, i) => w * (y[i]! - mean) ** 2));
+    const left = sum(
+      weights.map((w, i) => w * (y[i]! - fit.logCoefficient - fit.exponent * Math.log(pressures[i]!)) ** 2),
+    );
+    near(fit.determination, 1 - left / all, 1e-9);
+  }
+});
+
 describe("errors in both, correlated", () => {
   test("at the line it gives, the sum of squares that it minimizes rises on either side (York et al. 2004)", () => {
     const correlation = [0.3, -0.2, 0.5, 0.1, -0.4, 0.2];
@@ -211,6 +241,16 @@ describe("residuals and influences", () => {
     });
   });
 
+  test("errors in both: the correlations of the others stay with them", () => {
+    const correlation = [0.3, -0.2, 0.5, 0.1, -0.4, 0.2];
+    const given = uncertainReadings(pressures, flows, { ...known, correlation });
+    const found = influences(fitLeakage(given, "errors in both"), given, 50);
+    given.forEach((_, index) => {
+      const others = given.filter((__, position) => position !== index);
+      near(found[index]!.exponentWithout!, fitLeakage(others, "errors in both").exponent, 1e-9);
+    });
+  });
+
   test.each(techniques)("%s: a reading without which no line is left has only its leverage", (technique) => {
     const given: LeakageReading[] = uncertainReadings([50, 50, 20], [402, 400, 220], {
       pressure: [1, 1, 1],
@@ -256,26 +296,31 @@ describe("sensitivities", () => {
       };
     });
 
-  test.each(["ordinary", "errors in both", "weighted"] as const)(
-    "%s: as the fit itself moves, at 50 Pa",
-    (technique) => {
-      const given = uncertainReadings(pressures, flows, known);
-      const rows = readingSensitivities(fitLeakage(given, technique), given)(Math.log(50));
-      const step = 1e-4;
-      rows.forEach((row, index) => {
-        for (const key of ["flow", "pressure"] as const) {
-          const [up, down] = [1, -1].map((sign) => {
-            const fit = fitLeakage(moved(given, index, key, Math.exp(sign * step)), technique);
-            return { n: fit.exponent, q: fit.logCoefficient + fit.exponent * Math.log(50) };
-          });
-          const [toFlow, toExponent] =
-            key === "flow" ? [row.flowToFlow, row.exponentToFlow] : [row.flowToPressure, row.exponentToPressure];
-          expect(Math.abs((up!.q - down!.q) / (2 * step) - toFlow)).toBeLessThan(1e-6);
-          expect(Math.abs((up!.n - down!.n) / (2 * step) - toExponent)).toBeLessThan(1e-6);
-        }
-      });
-    },
-  );
+  // Relative uncertainties held, the weights of organic correlation are held too.
+  const moving = [
+    "ordinary",
+    "errors in both",
+    "weighted",
+    "organic correlation",
+    "weighted organic correlation",
+  ] as const;
+  test.each(moving)("%s: as the fit itself moves, at 50 Pa", (technique) => {
+    const given = uncertainReadings(pressures, flows, known);
+    const rows = readingSensitivities(fitLeakage(given, technique), given)(Math.log(50));
+    const step = 1e-4;
+    rows.forEach((row, index) => {
+      for (const key of ["flow", "pressure"] as const) {
+        const [up, down] = [1, -1].map((sign) => {
+          const fit = fitLeakage(moved(given, index, key, Math.exp(sign * step)), technique);
+          return { n: fit.exponent, q: fit.logCoefficient + fit.exponent * Math.log(50) };
+        });
+        const [toFlow, toExponent] =
+          key === "flow" ? [row.flowToFlow, row.exponentToFlow] : [row.flowToPressure, row.exponentToPressure];
+        expect(Math.abs((up!.q - down!.q) / (2 * step) - toFlow)).toBeLessThan(1e-6);
+        expect(Math.abs((up!.n - down!.n) / (2 * step) - toExponent)).toBeLessThan(1e-6);
+      }
+    });
+  });
 
   test("weights that do not follow the line are held: CGSB's q² among them", () => {
     const given = readings(pressures, flows);

@@ -83,6 +83,10 @@ refuses("invalid", [
     fit("organic correlation", known, [250, 390, 500, 600]),
   ],
   [
+    "flows: the flow does not rise with pressure: organic correlation has no line for that",
+    () => fitLeakage(readings([10, 20, 40], [100, 200, 100]), "organic correlation"),
+  ],
+  [
     "pressures: the pressures lie so near together that no leakage coefficient follows from them",
     () => fitLeakage(readings([50, 50.000001, 50.000002], [1, 1000, 1_000_000]), "ordinary"),
   ],
