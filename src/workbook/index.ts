@@ -38,5 +38,5 @@ export { traceAsText } from "./trace/print-text";
 export { asTyped } from "./formula/as-typed";
 export { workbookPage, type NamedCell, type PageContent, type PagePart } from "./page/workbook-page";
 export { cellText } from "./page/cell-text";
-export { cellId } from "./page/sheet-table";
+export { cellId } from "./page/cell-id";
 export { escaped, tag } from "./page/html";

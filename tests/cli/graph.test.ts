@@ -119,7 +119,7 @@ describe("several tests", { timeout: 60_000 }, () => {
     expect((await graph(path, "--cell", "Unit 2!J2", "--cell", "'Unit 1'!J2", "--out", join(folder, "two"))).code).toBe(
       0,
     );
-    expect(words(drawing("two")).some((text) => text.startsWith("depressurization, 'Unit 1'!J2"))).toBe(true);
+    expect(words(drawing("two"))).toContain("depressurization, Unit 1");
   });
 
   it("are told apart from cells that hold none", async () => {

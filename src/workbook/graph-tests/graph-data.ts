@@ -18,10 +18,12 @@ export function graphDataOf(
   };
 }
 
-/** A direction that occurs once is name enough; several runs carry their cell. */
+/** A direction that occurs once is name enough; several runs carry their sheet, or their cell where they share one. */
 function named(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
   const alike = group.filter(({ line }) => line.name === test.line.name);
-  return alike.length === 1 ? test.line : { ...test.line, name: `${test.line.name}, ${test.cell}` };
+  if (alike.length === 1) return test.line;
+  const ownSheets = new Set(alike.map(({ sheetName }) => sheetName)).size === alike.length;
+  return { ...test.line, name: `${test.line.name}, ${ownSheets ? test.sheetName : test.cell}` };
 }
 
 function noteOf(group: readonly DrawnTest[], targets: readonly GraphTarget[]): string {

@@ -1,7 +1,8 @@
 import { columnLetters } from "../formula/address";
 import { formulaList } from "./formula-list";
 import { escaped, tag } from "./html";
-import { cellIdStart, isWide, sheetTable } from "./sheet-table";
+import { cellIdStart } from "./cell-id";
+import { isWide, sheetTable } from "./sheet-table";
 import type { SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
 
@@ -53,7 +54,7 @@ function notesOf({ sheet, looks, extent }: SheetView, hasGraph: boolean): string
     notes.push(`Hidden${filtered} and not shown: row ${ranges(hiddenRows, (row) => String(row + 1))}.`);
   }
   if (hiddenColumns.length > 0) notes.push(`Hidden and not shown: column ${ranges(hiddenColumns, columnLetters)}.`);
-  const instead = hasGraph ? "; the air leakage graph above is drawn from the same readings" : "";
+  const instead = hasGraph ? "; the air leakage graph stands above" : "";
   if (looks.hasDrawings) notes.push(`Charts and pictures of the sheet are not shown${instead}.`);
   if (looks.otherRules.size > 0)
     notes.push(`Conditional formats of other kinds are not shown (${[...looks.otherRules].join(", ")}).`);

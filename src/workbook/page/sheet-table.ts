@@ -1,26 +1,13 @@
-import { cellAddress, columnLetters } from "../formula/address";
-import { textWidth } from "../graph/text-width";
-import { ErrorValue } from "../model";
-import { lookOf } from "./cell-look";
-import { cellText, formatColour } from "./cell-text";
-import { asTyped } from "../formula/as-typed";
-import { escaped, spoken, tag } from "./html";
-import { mergesOf, type Merges } from "./sheet-extent";
-import { reasonOf, type CellView, type SheetView } from "./sheet-view";
-import type { Look, StyleSheet } from "./style-sheet";
+import { columnLetters } from "../formula/address";
+import { escaped, tag } from "./html";
+import { pixelsOf } from "./pixels";
+import { cellHtml } from "./sheet-cell";
+import { mergesOf } from "./sheet-extent";
+import type { SheetView } from "./sheet-view";
+import type { StyleSheet } from "./style-sheet";
 
 /** The width of the column that holds the row numbers, in characters. */
 const numberWidth = 5;
-
-/** The id of a cell on the page, so that lists can point at it. */
-export function cellId(sheet: number, row: number, column: number): string {
-  return cellIdStart(sheet) + cellAddress(row, column);
-}
-
-/** What the ids of all cells of a sheet begin with. */
-export function cellIdStart(sheet: number): string {
-  return `s${sheet + 1}-`;
-}
 
 /** A sheet as a table with its letters and row numbers, widths, heights, merged cells and looks. `isNamed` says which cells lists point at. */
 export function sheetTable(view: SheetView, styles: StyleSheet, isNamed: (id: string) => boolean): string {
@@ -70,115 +57,4 @@ function printScale(pixels: number): string {
 function pixelsOfTable({ looks, extent }: SheetView): number {
   const widths = [numberWidth, ...extent.columns.map((column) => looks.widths.get(column) ?? looks.defaultWidth)];
   return widths.reduce((sum, width) => sum + pixelsOf(width), 0);
-}
-
-/** What every cell of a table needs. */
-interface TableParts {
-  readonly view: SheetView;
-  readonly styles: StyleSheet;
-  readonly merges: Merges;
-  readonly isNamed: (id: string) => boolean;
-}
-
-function cellHtml(parts: TableParts, row: number, column: number, place: number): string {
-  const { view, styles, merges, isNamed } = parts;
-  if (merges.isCovered(row, column)) return "";
-  const span = merges.spanAt(row, column);
-  // A merged area shows its own first cell, though that one may be hidden.
-  const from = span?.from ?? { row, column };
-  const cell = view.cell(from.row, from.column);
-  const rules = view.rulesAt(from.row, from.column);
-  const style = view.looks.styleOf(from.row, from.column);
-  const value = cell?.value ?? null;
-  const pattern =
-    rules.find(({ style: { format } }) => format !== undefined)?.style.format ?? cell?.format ?? "General";
-  const look = lookOf(
-    style,
-    rules.map((rule) => rule.style),
-    value,
-    formatColour(value, pattern),
-  );
-  const text = cellText(value, pattern, view.date1904);
-  const classes = [
-    styles.lookClass(look),
-    ...marksOf(cell),
-    look.wrap || text === "" ? "" : overflowClass(parts, look, text, { ...from, place, span: span?.columns ?? 1 }),
-  ];
-  const id = cellId(view.index, from.row, from.column);
-  const isHeading = view.headerRows.has(`${from.row} ${from.column}`) && text !== "";
-  return tag(
-    isHeading ? "th" : "td",
-    {
-      id: isNamed(id) ? id : undefined,
-      scope: isHeading ? "col" : undefined,
-      class: classes.filter((name) => name !== "").join(" "),
-      colspan: span && span.columns > 1 ? span.columns : undefined,
-      rowspan: span && span.rows > 1 ? span.rows : undefined,
-      title: cell ? titleOf(cell, from) : undefined,
-    },
-    contentOf(cell, text),
-  );
-}
-
-function marksOf(cell: CellView | undefined): string[] {
-  if (!cell) return [];
-  const { isInput, isAddIn, value, notEvaluated } = cell;
-  return [
-    isInput ? "in" : "",
-    isAddIn ? "addin" : "",
-    value instanceof ErrorValue ? "err" : "",
-    notEvaluated === undefined ? "" : "old",
-  ];
-}
-
-function titleOf(cell: CellView, { row, column }: { row: number; column: number }): string | undefined {
-  const { formula, value, notEvaluated } = cell;
-  const parts = [
-    formula === undefined ? "" : asTyped(formula),
-    reasonOf(value),
-    notEvaluated === undefined ? "" : `not evaluated: ${notEvaluated}; the stored value is shown`,
-  ].filter((part) => part !== "");
-  return parts.length === 0 ? undefined : `${cellAddress(row, column)}: ${parts.join(" — ")}`;
-}
-
-function contentOf(cell: CellView | undefined, text: string): string {
-  if (!cell) return "";
-  const said = [
-    cell.isInput ? (text === "" ? "input, blank" : "input") : "",
-    cell.isAddIn && cell.formula !== undefined ? "computed by the add-in" : "",
-    cell.notEvaluated === undefined ? "" : "not evaluated, stored value",
-  ].filter((part) => part !== "");
-  const words = escaped(text);
-  return (words === "" ? "" : `<span>${words}</span>`) + (said.length === 0 ? "" : spoken(` (${said.join(", ")})`));
-}
-
-/** Letters of the standard font are taken as seven pixels wide, columns with five pixels of air. */
-const pixelsOf = (characters: number) => 7 * characters + 5;
-
-/** Text runs on over blank neighbours, as in Excel; where a neighbour is filled it is broken into lines, so that nothing is hidden. */
-function overflowClass(
-  { view, merges }: TableParts,
-  { align, font }: Look,
-  text: string,
-  { row, column, place, span }: { row: number; column: number; place: number; span: number },
-): string {
-  const { columns } = view.extent;
-  const { widths, defaultWidth } = view.looks;
-  const widthOf = (at: number | undefined) => (at === undefined ? 0 : pixelsOf(widths.get(at) ?? defaultWidth));
-  let room = 0;
-  for (let index = place; index < place + span; index++) room += widthOf(columns[index]);
-  const needed = textWidth(text, ((font.size ?? 11) * 4) / 3, font.bold) + 6;
-  if (needed <= room || typeof view.cell(row, column)?.value === "number") return "one";
-  const isFree = (at: number | undefined) =>
-    at !== undefined && !merges.isCovered(row, at) && isBlank(view.cell(row, at));
-  const toLeft = align === "right";
-  for (let index = toLeft ? place - 1 : place + span; isFree(columns[index]); index += toLeft ? -1 : 1) {
-    room += widthOf(columns[index]);
-    if (needed <= room) return toLeft ? "one over-left" : "one";
-  }
-  return "";
-}
-
-function isBlank(cell: CellView | undefined): boolean {
-  return cell === undefined || ((cell.value === null || cell.value === "") && !cell.isInput);
 }

@@ -7,7 +7,7 @@ import { conditionsOf, type RulesAt } from "./conditions";
 import { escaped, tag } from "./html";
 import { pageStyles } from "./page-styles";
 import { sheetAnchor, sheetSection } from "./sheet-section";
-import { cellId } from "./sheet-table";
+import { cellId } from "./cell-id";
 import { sheetViews } from "./sheet-view";
 import { StyleSheet } from "./style-sheet";
 
