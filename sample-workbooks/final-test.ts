@@ -9,9 +9,11 @@ import { larchHouse } from "./final-test/larch-house";
 import { methodPage } from "./final-test/method";
 import { preparationPage } from "./final-test/preparation";
 import type { Direction } from "./final-test/readings";
+import { reportPage } from "./final-test/report";
 import { resultsPage } from "./final-test/results";
 import { roomsPage } from "./final-test/rooms";
 import { firm, type Scenario } from "./final-test/scenario";
+import { shadowPage } from "./final-test/shadow";
 import { tamarackHouse } from "./final-test/tamarack-house";
 import { uncertaintyPage } from "./final-test/uncertainty";
 import { validityPage } from "./final-test/validity";
@@ -27,7 +29,7 @@ function recipe(form: Scenario): Recipe {
     page("pressurization", 2),
   ] as const;
   const uncertainty = uncertaintyPage(form, runs);
-  const results = resultsPage(form, runs, uncertainty.deciding, '""');
+  const results = resultsPage(form, runs, uncertainty.deciding);
   const graph = graphPage(runs);
   const pages = [
     coverPage(form, results.places, graph.points),
@@ -39,6 +41,8 @@ function recipe(form: Scenario): Recipe {
     uncertainty,
     results,
     graph,
+    reportPage(form, runs, results.places, graph.points),
+    shadowPage(runs, results.places),
     criteriaPage(form),
     methodPage(),
     cautionsPage(),

@@ -9,6 +9,9 @@ export type BudgetTable = (typeof budgetTables)[number];
 /** Rows of such a table, always the same. */
 export const budgetRows = 72;
 
+/** Those of them that are sources. */
+export const sourceRows = 33;
+
 /** The first row of a table; its heads stand in the row above, its title above that. */
 export function budgetTop(table: BudgetTable): number {
   return 7 + budgetTables.indexOf(table) * (budgetRows + 4);

@@ -20,13 +20,7 @@ interface CheckPlaces {
  * What the standard's own checks do not hold, as native formulas: "met", "not met", or "open" while something is missing; advisory ones say
  * "look into it". Then the sum of both.
  */
-export function checksSection(
-  sheet: Sheet,
-  at: number,
-  runs: Runs,
-  tested: readonly [string, string],
-  shadow: string,
-): CheckPlaces {
+export function checksSection(sheet: Sheet, at: number, runs: Runs, tested: readonly [string, string]): CheckPlaces {
   section(sheet, at, ["B", "H"], "Further conditions of this workbook and of the criterion");
   columnHeads(sheet, at + 1, "B", [
     "<check",
@@ -54,7 +48,7 @@ export function checksSection(
     sheet.formula(`F${row}`, outcome(`D${row}`, `E${row}`), native());
   };
   const binding = ownConditions(runs, tested, enough);
-  const advice = ownAdvice(runs, runs[0].form.units, shadow);
+  const advice = ownAdvice(runs, runs[0].form.units);
   for (const condition of [...binding, ...advice]) write(condition);
   if (row - at - 1 + 4 !== checkRows) throw new Error("the section takes another number of rows than it says");
   const first = at + 2;

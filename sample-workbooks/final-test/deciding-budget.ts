@@ -50,7 +50,7 @@ export function decidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBu
     format: string | undefined,
     note: string,
   ])[] = [
-    [which, "Whose budget", chosen, undefined, "first runs; further runs would lessen the random part alone"],
+    [which, "Whose budget", chosen, undefined, "that of the first runs"],
     [result, "Result of the whole test that is limited", limitedResult, undefined, "from the criterion"],
     [standard, "Combined standard uncertainty, relative", pick("u_rel"), "0.0000", "from the table"],
     [
@@ -83,6 +83,7 @@ export function decidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBu
     const row = first + index;
     sheet.formula(`B${row}`, `IF($D$${which}="","",${pick(symbol, "I")})`, looks.label);
     sheet.formula(`D${row}`, pick(symbol), native()).formula(`E${row}`, pick(symbol, "S"), looks.note);
+    sheet.merge(`E${row}:F${row}`).height(23, row);
     sheet.paint(`C${row}:F${row}`, looks.label);
   });
   const words = `D${first}:D${first + warnings.length - 1}`;

@@ -32,7 +32,8 @@ export function directionPage(form: RunForm): Page & RunPlaces {
   const name = sheetOf(direction, run);
   const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
     orientation: "landscape",
-    areas: ["B1:U38", `W1:AF${lastRow}`],
+    areas: ["B1:U38", "W1:AF43", `W44:AF${lastRow}`],
+    titleRows: "1:3",
     pages: 3,
     footer,
   });

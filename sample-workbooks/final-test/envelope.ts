@@ -84,7 +84,7 @@ function outline(
   if (x === "C") {
     for (let row = first; row <= last; row++)
       sheet.put(`B${row}`, row - first + 1, style({ align: "left" }, looks.label));
-    sheet.put(`B${plan}`, `Area inside the outline, ${units.area}; by the add-in`, looks.label);
+    sheet.put(`B${plan}`, `Inside, ${units.area}: by the add-in; native`, looks.label);
     sheet.put(`B${around}`, `Perimeter, ${units.length}`, looks.label);
     sheet.put(`B${filled}`, "Share that the rooms fill", looks.label);
   }

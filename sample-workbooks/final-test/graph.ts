@@ -82,10 +82,10 @@ export function leakageChart(
   units: Units,
 ): SheetChart {
   const small = size < 9;
-  const dot = (name: string, index: number, symbol: "circle" | "diamond", colour: string, isFilled: boolean) => {
+  const dot = (name: string, index: number, symbol: "circle" | "diamond", colour: string, fill = colour) => {
     const { x = "", y = "" } = points.used[index] ?? {};
-    const marker = (small ? 5 : 8) + (symbol === "diamond" ? 1 : 0);
-    return pointSeries(name, x, y, symbol, isFilled ? colour : palette.white, colour, marker);
+    const size = (small ? 5 : 8) + (symbol === "diamond" ? 1 : 0) - (fill === colour ? 0 : 2);
+    return pointSeries(name, x, y, symbol, fill, colour, size);
   };
   const line = (index: number, colour: string, dash?: "dash" | "sysDot") => {
     const { x = "", y = "" } = points.lines[index] ?? {};
@@ -95,14 +95,14 @@ export function leakageChart(
     pointSeries("not used", x, y, "x", palette.grey, palette.grey, small ? 5 : 7),
   );
   const series = [
-    dot("Depressurization", 0, "circle", palette.petrol, true),
+    dot("Depressurization", 0, "circle", palette.petrol),
     line(0, palette.petrol),
-    dot("Pressurization", 2, "diamond", palette.copper, true),
+    dot("Pressurization", 2, "diamond", palette.copper),
     line(2, palette.copper, "dash"),
     lineSeries("at 50 Pa", points.fifty.x, points.fifty.y, palette.ink, 1, "sysDot"),
-    dot("Depressurization, run 2", 1, "circle", palette.petrol, false),
+    dot("Depressurization, run 2", 1, "circle", palette.petrol, palette.petrolMid),
     line(1, palette.petrol),
-    dot("Pressurization, run 2", 3, "diamond", palette.copper, false),
+    dot("Pressurization, run 2", 3, "diamond", palette.copper, palette.inputEdge),
     line(3, palette.copper, "dash"),
     ...out,
     tickSeries("50 Pa", points.fiftyLabel.x, points.fiftyLabel.y, "r", size),

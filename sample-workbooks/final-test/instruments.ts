@@ -8,7 +8,7 @@ import { between, day, text } from "../blocks/validation";
 import { footer, letterhead, sheets, type Page } from "./places";
 import type { Scenario } from "./scenario";
 
-const gauges = { heads: 6, first: 7, last: 13 } as const;
+export const gauges = { heads: 6, first: 7, last: 13 } as const;
 const calibration = { heads: 16, first: 17, last: 22, density: 24, note: 26 } as const;
 
 /** Where the openings of the flow device stand, for the sheets that look them up. */

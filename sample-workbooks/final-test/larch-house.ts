@@ -30,7 +30,6 @@ export const larchHouse: Scenario = {
   criterion: "Passive house, new build",
   convention: "room by room",
   testDate: serial(2026, 10, 15),
-  reportDate: serial(2026, 10, 16),
   rooms: [
     ["Living and dining", "ground", 6.35, 4.95, 2.6],
     ["Kitchen", "ground", 3.95, 4.95, 2.6],

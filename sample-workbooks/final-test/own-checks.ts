@@ -135,7 +135,7 @@ export function ownConditions(runs: Runs, tested: readonly [string, string], eno
 }
 
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */
-export function ownAdvice(runs: Runs, { in: unit }: Units, shadow: string): readonly Condition[] {
+export function ownAdvice(runs: Runs, { in: unit }: Units): readonly Condition[] {
   const least = 'IF(VolumeConvention="whole internal",98,70)';
   const judged = (missing: string, good: string) => `IF(${missing},"look into it",IF(${good},"met","look into it"))`;
   const [low, high] = [2, 4].map((metres) => Number((metres / unit.length).toFixed(1)));
@@ -195,7 +195,7 @@ export function ownAdvice(runs: Runs, { in: unit }: Units, shadow: string): read
     {
       label: "Native formulas against the add-in",
       limit: "confirm",
-      shown: [shadow],
+      shown: ["ShadowConfirms"],
       outcome: (left) => `IF(${left}="differs","look into it",IF(${left}="confirms","met","not tested"))`,
       basis: "sheet Native formulas",
     },

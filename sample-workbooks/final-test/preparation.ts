@@ -13,7 +13,7 @@ const factsFirst = 6;
 const weather = factsFirst + buildingFacts.length;
 const table = { heads: weather + 4, rows: 18 } as const;
 const deviationsAt = table.heads + table.rows + 2;
-export const deviationRows = 5;
+const deviationRows = 5;
 const lastRow = deviationsAt + 1 + deviationRows;
 
 /** What the report repeats from this sheet. */

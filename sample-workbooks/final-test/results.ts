@@ -29,7 +29,6 @@ export function resultsPage(
   form: Scenario,
   runs: Runs,
   budget: DecidingBudget,
-  shadow: string,
 ): Page & { readonly places: ResultPlaces } {
   const sheet = new Sheet(sheets.results, [1.5, 41, 10, 15, 14, 14, 14, 16, 3, 3, 36, 14, 14], palette.petrol, {
     orientation: "portrait",
@@ -45,7 +44,7 @@ export function resultsPage(
   meanTable(sheet, form);
   const word = (direction: Direction) => `IF(${isTested(direction)},"yes","no")`;
   const words = [word("depressurization"), word("pressurization")] as const;
-  const checked = checksSection(sheet, checksAt, runs, words, shadow);
+  const checked = checksSection(sheet, checksAt, runs, words);
   const verdict = verdictSection(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const firstRun = { depressurization: "D", pressurization: "F", mean: "H" } as const;

@@ -17,6 +17,9 @@ const envelopeAt = 36;
 /** Corner tables, share, and the envelope area with its sum. */
 const lastRow = envelopeAt + 28 + envelopeAreaRows;
 
+/** Parts of the envelope area, from the floor to the last further part. */
+export const envelopeParts = { first: lastRow - envelopeAreaRows + 3, last: lastRow - 1 } as const;
+
 /** Rooms, volume, floor area, outlines and envelope area: measured once, used by both directions. */
 export function roomsPage(form: Scenario): Page {
   const sheet = new Sheet(sheets.rooms, [1.5, 29, 10.5, 10.5, 10.5, 10.5, 11, 13], palette.petrol, {

@@ -32,7 +32,6 @@ export interface Scenario {
   readonly criterion: string;
   readonly convention: "room by room" | "whole internal";
   readonly testDate: number;
-  readonly reportDate: number;
   /** Length and width of each part of a room by tape or laser; the mean clear height; a length below zero deducts. */
   readonly rooms: readonly (readonly [room: string, storey: string, length: number, width: number, height: number])[];
   /** How far a measured length may be off. */

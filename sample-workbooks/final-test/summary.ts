@@ -1,6 +1,7 @@
 import { section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
+import { probabilityFormat } from "./quantities";
 import type { ResultPlaces } from "./result-places";
 import type { Scenario } from "./scenario";
 
@@ -53,7 +54,7 @@ function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): reado
       inPanel: true,
     },
     { label: "Expanded uncertainty U of the result", value: results.uncertainty, format: specific, ...ofTarget },
-    { label: "Probability that the limit is met", value: results.probability, format: "0.0 %", unit: "" },
+    { label: "Probability that the limit is met", value: results.probability, format: probabilityFormat, unit: "" },
     { label: "Conditions for a verdict", value: results.findings, unit: "", inPanel: true },
     {
       label: "Verdict",

@@ -7,7 +7,7 @@ import { Sheet } from "../blocks/sheet";
 import { fromAddIn, input, looks, native, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
 import { assumptionsIn } from "./assumptions";
-import { budgetRows, budgetTop, budgetTables, type BudgetTable } from "./budget-places";
+import { budgetRows, budgetTop, sourceRows, budgetTables, type BudgetTable } from "./budget-places";
 import type { RunPlaces, Runs } from "./direction";
 import { footer, letterhead, sheets, type Page } from "./places";
 import type { Scenario } from "./scenario";
@@ -24,15 +24,20 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 52];
   const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
     orientation: "landscape",
-    areas: [
-      `B1:F${lastRow}`,
-      ...budgetTables.map((table) => `I${budgetTop(table) - 2}:S${budgetTop(table) + budgetRows - 1}`),
-    ],
+    areas: [`B1:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgetTables.flatMap(partsOf)],
+    titleRows: "1:3",
     footer,
   });
   const lead =
     "The budget by JCGM 100. What is typed here replaces what the function would assume; a blank cell leaves the assumption to it, and the row of the table says so.";
   pageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
+  pageHead(
+    sheet,
+    letterhead,
+    ["I", "S"],
+    "Uncertainty",
+    "Each source is a row, with what it contributes; then what follows from all of them.",
+  );
   sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
   assumptionTable(sheet, form);
   tape(sheet, assumptionsFirst + assumptions.length, form);
@@ -43,6 +48,13 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   const deciding = decidingBudget(sheet, decidesAt, runs);
   const names = { VolumeUncertainty: assumptionAt(form.units, "volume uncertainty") };
   return { sheet, names, deciding };
+}
+
+/** A table prints on two pages: its sources, then what follows from them. */
+function partsOf(table: BudgetTable): string[] {
+  const top = budgetTop(table);
+  const cut = top + sourceRows;
+  return [`I${top - 2}:S${cut - 1}`, `I${cut}:S${top + budgetRows - 1}`];
 }
 
 function assumptionTable(sheet: Sheet, { units }: Scenario): void {

@@ -41,13 +41,14 @@ const small = style({ size: 8, colour: palette.grey, shrink: true }, fromAddIn(u
 
 function look(column: number): CellStyle {
   if (column === 2) return style({ shrink: true }, fromAddIn('0.0##;"−"0.0##', "right"));
-  if (column === 3 || column === 5) return style({ shrink: true }, fromAddIn(undefined, "left"));
+  if (column === 3) return style({ shrink: true, indent: 1 }, fromAddIn(undefined, "left"));
+  if (column === 5) return style({ shrink: true }, fromAddIn(undefined, "left"));
   return column === 0 ? fromAddIn(undefined, "left") : small;
 }
 
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(sheets.validity, [1.5, 16, 43, 11, 9.5, 17, 6, 14, 9, 46, 62], palette.petrol, {
+  const sheet = new Sheet(sheets.validity, [1.5, 15, 40, 10, 10, 17, 6, 13, 9, 34, 44], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:K${first + 2 * step - 2}`, `B${first + 2 * step}:K${last}`],
     pages: 2,
@@ -64,7 +65,7 @@ export function validityPage(runs: Runs): Page {
     "<check",
     "<symbol",
     "measured",
-    "<limit",
+    "<<limit",
     "<unit",
     "<outcome",
     "<weight",
@@ -74,8 +75,8 @@ export function validityPage(runs: Runs): Page {
   runs.forEach((run, index) => {
     const top = first + index * step;
     const bottom = top + checkNames.length - 1;
-    const name = `${run.direction}${run.run === 1 ? "" : `, run ${run.run}`}`;
-    sheet.put(`B${top}`, name, style({ bold: true, wrap: true, vertical: "top" }, looks.text));
+    sheet.put(`B${top}`, run.direction, style({ bold: true, shrink: true, wrap: false }, looks.text));
+    if (run.run === 2) sheet.put(`B${top + 1}`, "second run", looks.text);
     sheet.formula(`B${top + 2}`, `IF(COUNTA(${run.readings})=0,"not tested","")`, looks.note);
     const checks = call(
       "VALIDITYCHECKS",

@@ -5,6 +5,7 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
 import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
+import { probabilityFormat } from "./quantities";
 import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-means";
 import type { Units } from "./units";
 import { validityPlaces } from "./validity";
@@ -81,7 +82,11 @@ export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Jud
     "TargetLimit",
     budget.freedom,
   );
-  sheet.addIn(`F${probability}`, `IF(COUNT(F${result},F${uncertainty})<2,"",${conformance})`, fromAddIn("0.0 %"));
+  sheet.addIn(
+    `F${probability}`,
+    `IF(COUNT(F${result},F${uncertainty})<2,"",${conformance})`,
+    fromAddIn(probabilityFormat),
+  );
   put(validity, "Conditions for a verdict, from the sheet Validity and the checks below").formula(
     `F${validity}`,
     findings,

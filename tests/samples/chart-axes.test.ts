@@ -4,9 +4,9 @@ import { stored } from "./workbook";
 
 const parts = partsOf(stored);
 
-it("draws the graph on log–log axes, on its own sheet and on the cover, points without a line between them", () => {
+it("draws the graph on log–log axes, on its own sheet, on the cover and in the report, points without a line between them", () => {
   const charts = [...parts].filter(([name]) => /^xl\/charts\/chart\d+\.xml$/.test(name)).map(([, xml]) => xml);
-  expect(charts).toHaveLength(2);
+  expect(charts).toHaveLength(3);
   for (const xml of charts) {
     expect(xml.match(/<c:logBase val="10"\/>/g)).toHaveLength(2);
     const named = (title: string) => xml.split("<c:ser>").find((one) => one.includes(`<c:v>${title}</c:v>`)) ?? "";

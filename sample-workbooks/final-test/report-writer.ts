@@ -1,0 +1,101 @@
+import { columnHeads, section } from "../blocks/heading";
+import { heightFor } from "../blocks/paragraph";
+import type { Sheet } from "../blocks/sheet";
+import { looks, native, style } from "../blocks/style";
+
+/** A cell of another sheet as text; blank where it is. */
+export function shown(cell: string): string {
+  return `IF(${cell}="","",${cell})`;
+}
+
+type Labelled = readonly [label: string, formula: string, format?: string];
+type Column = readonly [from: string, to: string, formula: string, format?: string];
+
+/** The report while it is written from the top down, on twelve narrow columns from B to M that every table merges in its own way. */
+export class ReportWriter {
+  private row = 5;
+
+  constructor(private readonly sheet: Sheet) {}
+
+  /** The row that is written next. */
+  get next(): number {
+    return this.row;
+  }
+
+  skip(rows = 1): void {
+    this.row += rows;
+  }
+
+  heading(title: string): void {
+    section(this.sheet, this.row, ["B", "M"], title);
+    this.sheet.height(18, this.row);
+    this.row += 1;
+  }
+
+  /** A label and a formula beside it, across the page. */
+  line(label: string, formula: string, height = 14): void {
+    const { row, sheet } = this;
+    sheet.rich(`B${row}`, label, looks.label).merge(`B${row}:D${row}`);
+    sheet.formula(`E${row}`, formula, style({ align: "left", wrap: true }, native(undefined, "left")));
+    sheet.merge(`E${row}:M${row}`).height(height, row);
+    this.row += 1;
+  }
+
+  /** Two labels with their formulas, side by side. */
+  pair(left: Labelled, right?: Labelled): void {
+    const { row, sheet } = this;
+    const places = [
+      [left, "B", "D", "E", "G"],
+      [right, "H", "J", "K", "M"],
+    ] as const;
+    for (const [labelled, from, to, value, last] of places) {
+      if (!labelled) continue;
+      const [label, formula, format] = labelled;
+      sheet.rich(`${from}${row}`, label, looks.label).merge(`${from}${row}:${to}${row}`);
+      const look = style({ shrink: true }, native(format, "left"));
+      sheet.formula(`${value}${row}`, formula, look).merge(`${value}${row}:${last}${row}`);
+    }
+    sheet.height(14, row);
+    this.row += 1;
+  }
+
+  /** A formula that gives a sentence, across the page. */
+  sentence(formula: string, height = 14): void {
+    this.sheet
+      .formula(`B${this.row}`, formula, looks.textLine)
+      .merge(`B${this.row}:M${this.row}`)
+      .height(height, this.row);
+    this.row += 1;
+  }
+
+  /** A sentence that belongs to the form. */
+  words(text: string): void {
+    this.sheet.put(`B${this.row}`, text, looks.note).merge(`B${this.row}:M${this.row}`);
+    this.sheet.height(heightFor(text, 108, 8), this.row);
+    this.row += 1;
+  }
+
+  /** Heads over columns that may span several cells. */
+  heads(columns: readonly (readonly [from: string, to: string, words: string])[]): void {
+    const { row, sheet } = this;
+    for (const [from, to, words] of columns) {
+      columnHeads(sheet, row, from, [words]);
+      if (from !== to) sheet.merge(`${from}${row}:${to}${row}`);
+    }
+    sheet.paint(`B${row}:M${row}`, looks.columnHead).height(14, row);
+    this.row += 1;
+  }
+
+  /** A row of formulas in such columns; numbers have a format, units are called so, everything else is set to the left. */
+  cells(columns: readonly Column[], height = 13): void {
+    const { row, sheet } = this;
+    for (const [from, to, formula, format] of columns) {
+      const words = style({ shrink: true }, native(undefined, "left"));
+      const look = format === undefined ? words : format === "unit" ? looks.unit : native(format);
+      sheet.formula(`${from}${row}`, formula, look);
+      if (from !== to) sheet.merge(`${from}${row}:${to}${row}`);
+    }
+    sheet.paint(`B${row}:M${row}`, looks.label).height(height, row);
+    this.row += 1;
+  }
+}

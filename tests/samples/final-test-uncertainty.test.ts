@@ -1,0 +1,63 @@
+import { describe, expect, it } from "vitest";
+import { depressurization, pressurization } from "../../sample-workbooks/final-test/readings";
+import "./look-up";
+import { acceptOne, summary, typed, without } from "./typed";
+import { budgetByHand, meanBudgetByHand, studentBelow, studentQuantile } from "./uncertainty-by-hand";
+
+/** Central differences over steps of a few 1e-5 keep seven digits; the shares of the smallest rows hardly count. */
+const tolerance = 1e-6;
+
+function near(value: unknown, wanted: number): void {
+  expect(typeof value).toBe("number");
+  expect(Math.abs((value as number) / wanted - 1), `${String(value)} against ${wanted}`).toBeLessThan(tolerance);
+}
+
+describe("the uncertainty of the result, by moving each source a little", () => {
+  it("of the mean of both directions", () => {
+    const test = typed({});
+    const result = summary(test, "Result that decides") as number;
+    const { standard, freedom } = meanBudgetByHand(depressurization, pressurization);
+    near(summary(test, "Expanded uncertainty"), studentQuantile(0.95, freedom) * standard * result);
+  });
+
+  it("of one direction that is accepted alone, and the probability that it meets the limit", () => {
+    const test = typed({
+      ...acceptOne,
+      ...without("Pressurization"),
+      ...without("Depressurization 2"),
+      "Criteria!I18": "either",
+      "Criteria!E18": 0.53,
+    });
+    const result = summary(test, "Result that decides") as number;
+    const { standard, freedom } = budgetByHand("depressurization", depressurization);
+    near(summary(test, "Expanded uncertainty"), studentQuantile(0.95, freedom) * standard * result);
+    const probability = studentBelow((0.53 - result) / (standard * result), freedom);
+    expect(probability).toBeGreaterThan(0.6);
+    expect(probability).toBeLessThan(0.9);
+    near(summary(test, "Probability"), probability);
+  });
+});
+
+describe("the decision rule", () => {
+  const decided = (limit: number, rule: string) => {
+    const test = typed({ "Criteria!E18": limit, "Criteria!J10": rule });
+    return [summary(test, "Verdict"), summary(test, "Probability") as number] as const;
+  };
+
+  it("guards a pass that is not proven, and a fail that is not", () => {
+    expect(decided(0.515, "plain")[0]).toBe("pass");
+    expect(decided(0.515, "guarded acceptance")[0]).toBe("not proven");
+    expect(decided(0.53, "guarded acceptance")[0]).toBe("pass");
+    expect(decided(0.495, "plain")[0]).toBe("fail");
+    expect(decided(0.495, "guarded acceptance")[0]).toBe("not proven");
+    expect(decided(0.495, "guarded rejection")[0]).toBe("pass");
+    expect(decided(0.47, "guarded rejection")[0]).toBe("fail");
+  });
+
+  it("accepts where the probability is 97.5 % or more, and nowhere else", () => {
+    for (const limit of [0.51, 0.52, 0.525, 0.526, 0.53]) {
+      const [verdict, probability] = decided(limit, "guarded acceptance");
+      expect(verdict === "pass", `limit ${limit}, probability ${probability}`).toBe(probability >= 0.975);
+    }
+  });
+});

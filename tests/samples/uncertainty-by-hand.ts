@@ -1,0 +1,217 @@
+import { larchHouse } from "../../sample-workbooks/final-test/larch-house";
+import type { Direction, DirectionReadings } from "../../sample-workbooks/final-test/readings";
+import { density, mean } from "./by-hand";
+
+/** The budget of the sample house from its definition: the whole model is computed anew with each source moved a little, and nothing of the project's code is used. */
+
+/** What is moved, every one 0 in the test as it stands. */
+interface Moved {
+  gain: number;
+  zero: number;
+  fanGain: number;
+  fanZero: number;
+  flow: number;
+  exponent: number;
+  inside: number;
+  outside: number;
+  barometer: number;
+  insideHumidity: number;
+  outsideHumidity: number;
+  before: number;
+  after: number;
+  drift: number;
+}
+
+const still: Moved = {
+  gain: 0,
+  zero: 0,
+  fanGain: 0,
+  fanZero: 0,
+  flow: 0,
+  exponent: 0,
+  inside: 0,
+  outside: 0,
+  barometer: 0,
+  insideHumidity: 0,
+  outsideHumidity: 0,
+  before: 0,
+  after: 0,
+  drift: 0,
+};
+
+interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+const reference = 1.2041;
+
+function model(direction: Direction, given: DirectionReadings, moved: Moved) {
+  const pressure = given.barometer + moved.barometer;
+  const inside = density(
+    mean(given.indoorTemperature) + moved.inside,
+    pressure,
+    given.indoorHumidity + moved.insideHumidity,
+  );
+  const outside = density(
+    mean(given.outdoorTemperature) + moved.outside,
+    pressure,
+    given.outdoorHumidity + moved.outsideHumidity,
+  );
+  const [atFan, inLeaks] = direction === "depressurization" ? [inside, outside] : [outside, inside];
+  const before = mean(given.baselineBefore) * (1 + moved.gain) + moved.before;
+  const after = mean(given.baselineAfter) * (1 + moved.gain) + moved.after;
+  const used = given.readings
+    .map((reading, index) => ({ reading, time: (index + 0.5) / given.readings.length }))
+    .filter(({ reading: [, , , leftOut] }) => leftOut === undefined);
+  const pivot = mean(used.map(({ reading: [, , fan] }) => Math.log(fan)));
+  const points = used.map(({ reading: [read, opening, fan], time }): Point => {
+    const [, , c = NaN, m = NaN] = larchHouse.openings.find(([name]) => name === opening) ?? [];
+    const induced = read * (1 + moved.gain) + moved.zero + moved.drift * (time - 0.5) - (before + after) / 2;
+    const fanPressure = fan * (1 + moved.fanGain) + moved.fanZero;
+    const turned = Math.exp(moved.exponent * (Math.log(fan) - pivot));
+    const flow = c * fanPressure ** m * turned * (1 + moved.flow);
+    const through = flow * Math.sqrt(larchHouse.calibrationDensity / atFan) * (atFan / inLeaks);
+    return { x: Math.log(Math.abs(induced)), y: Math.log(through) };
+  });
+  const [x, y] = [mean(points.map((one) => one.x)), mean(points.map((one) => one.y))];
+  const sxx = points.reduce((sum, one) => sum + (one.x - x) ** 2, 0);
+  const n = points.reduce((sum, one) => sum + (one.x - x) * (one.y - y), 0) / sxx;
+  const shift = Math.log(inLeaks / reference);
+  const at = Math.log(50) - shift;
+  return { points, n, x, y, sxx, shift, at, outside, logFlow: y + n * (at - x) + shift };
+}
+
+interface Contribution {
+  readonly name: string;
+  readonly value: number;
+  readonly freedom: number;
+  readonly own?: true;
+}
+
+const variance = (values: readonly number[]) => {
+  const middle = mean(values);
+  return values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1);
+};
+
+/** Standard uncertainties of the sheet Uncertainty as the recipe writes them; half-widths are divided by √3. */
+function contributions(direction: Direction, given: DirectionReadings): Contribution[] {
+  const centre = model(direction, given, still);
+  const slope = (source: keyof Moved, step: number) => {
+    const to = (sign: number) => model(direction, given, { ...still, [source]: sign * step }).logFlow;
+    return (to(1) - to(-1)) / (2 * step);
+  };
+  const third = Math.sqrt(3);
+  const [ub1, ub2] = [given.baselineBefore, given.baselineAfter].map((set) =>
+    Math.sqrt(variance(set) / set.length),
+  ) as [number, number];
+  const movement = mean(given.baselineAfter) - mean(given.baselineBefore);
+  const d = Math.sqrt(Math.max(0, movement ** 2 - ub1 ** 2 - ub2 ** 2));
+  const [inside, outside] = [mean(given.indoorTemperature), mean(given.outdoorTemperature)];
+  const stack =
+    (0.1 * centre.outside * 9.80665 * larchHouse.houseHeight * Math.abs(inside - outside)) / (inside + 273.15);
+  const wind = 0.1 * 0.5 * centre.outside * given.wind ** 2;
+  const { points, n, x, y, sxx, at } = centre;
+  const shares = points.map((one) => 1 / points.length + ((at - x) * (one.x - x)) / sxx);
+  const residuals = points.map((one) => one.y - y - n * (one.x - x));
+  const scatterVariance = residuals.reduce((sum, one) => sum + one ** 2, 0) / (points.length - 2);
+  const scatter = Math.sqrt(scatterVariance * shares.reduce((sum, one) => sum + one ** 2, 0));
+  const stated = Math.sqrt(
+    points.reduce((sum, one, index) => {
+      const share = shares[index] ?? NaN;
+      const ofPressure = -n * share + ((at - x) * (residuals[index] ?? NaN)) / sxx;
+      return sum + ((ofPressure * 0.3) / Math.exp(one.x)) ** 2 + (share * 0.004) ** 2;
+    }, 0),
+  );
+  const many = Infinity;
+  return [
+    { name: "gain", value: (slope("gain", 1e-5) * 0.01) / third, freedom: many },
+    { name: "zero", value: (slope("zero", 1e-4) * 0.1) / third, freedom: many },
+    { name: "fan gain", value: (slope("fanGain", 1e-5) * 0.01) / third, freedom: many },
+    { name: "fan zero", value: (slope("fanZero", 1e-4) * 0.1) / third, freedom: many },
+    { name: "flow", value: slope("flow", 1e-5) * 0.012, freedom: many },
+    { name: "opening", value: slope("flow", 1e-5) * 0.008, freedom: many },
+    { name: "exponent", value: slope("exponent", 1e-5) * 0.003, freedom: many },
+    { name: "inside", value: slope("inside", 1e-3) * 0.5, freedom: many },
+    { name: "outside", value: slope("outside", 1e-3), freedom: many },
+    { name: "barometer", value: slope("barometer", 1) * 100, freedom: many },
+    { name: "inside humidity", value: (slope("insideHumidity", 1e-4) * 0.1) / third, freedom: many },
+    { name: "outside humidity", value: (slope("outsideHumidity", 1e-4) * 0.1) / third, freedom: many },
+    { name: "stack", value: (slope("zero", 1e-4) * stack) / third, freedom: many },
+    { name: "volume", value: -0.015, freedom: 50 },
+    { name: "before", value: slope("before", 1e-4) * ub1, freedom: given.baselineBefore.length - 1, own: true },
+    { name: "after", value: slope("after", 1e-4) * ub2, freedom: given.baselineAfter.length - 1, own: true },
+    { name: "path", value: (slope("zero", 1e-4) * d) / Math.sqrt(12), freedom: many, own: true },
+    { name: "drift", value: (slope("drift", 1e-4) * d) / third, freedom: many, own: true },
+    { name: "wind", value: (slope("zero", 1e-4) * wind) / third, freedom: many, own: true },
+    {
+      name: "random",
+      value: Math.max(scatter, stated),
+      freedom: stated > scatter ? many : points.length - 2,
+      own: true,
+    },
+  ];
+}
+
+/** Combined standard uncertainty, as a fraction, and truncated degrees of freedom. */
+export interface HandBudget {
+  readonly standard: number;
+  readonly freedom: number;
+}
+
+function combined(list: readonly Contribution[]): HandBudget {
+  const total = list.reduce((sum, { value }) => sum + value ** 2, 0);
+  const denominator = list.reduce((sum, { value, freedom }) => sum + value ** 4 / freedom, 0);
+  return { standard: Math.sqrt(total), freedom: Math.floor(total ** 2 / denominator) };
+}
+
+export function budgetByHand(direction: Direction, given: DirectionReadings): HandBudget {
+  return combined(contributions(direction, given));
+}
+
+/** What both directions share is added with its sign before squaring; the weights are the flows. */
+export function meanBudgetByHand(depressurized: DirectionReadings, pressurized: DirectionReadings): HandBudget {
+  const parts = [
+    ["depressurization", depressurized],
+    ["pressurization", pressurized],
+  ] as const;
+  const flows = parts.map(([direction, given]) => Math.exp(model(direction, given, still).logFlow));
+  const sum = flows.reduce((total, flow) => total + flow, 0);
+  const weighted = parts.map(([direction, given], index) =>
+    contributions(direction, given).map((one) => ({ ...one, value: (one.value * (flows[index] ?? NaN)) / sum })),
+  );
+  const [first = [], second = []] = weighted;
+  const shared = first
+    .filter(({ own }) => !own)
+    .map((one) => ({ ...one, value: one.value + (second.find(({ name }) => name === one.name)?.value ?? NaN) }));
+  return combined([...shared, ...first.filter(({ own }) => own), ...second.filter(({ own }) => own)]);
+}
+
+/** Student's distribution up to t by Simpson's rule over its density, which is scaled by its own integral. */
+export function studentBelow(t: number, freedom: number): number {
+  const height = (x: number) => Math.exp((-(freedom + 1) / 2) * Math.log1p(x ** 2 / freedom));
+  // With x = tan(a) the whole axis becomes a bounded one.
+  const area = (to: number) => {
+    const [from, steps] = [-Math.PI / 2, 20_000];
+    const width = (to - from) / steps;
+    let sum = 0;
+    for (let index = 1; index < steps; index++) {
+      const angle = from + index * width;
+      sum += (index % 2 === 0 ? 2 : 4) * height(Math.tan(angle)) * (1 + Math.tan(angle) ** 2);
+    }
+    const ends = Math.abs(to) < Math.PI / 2 - 1e-9 ? height(Math.tan(to)) * (1 + Math.tan(to) ** 2) : 0;
+    return ((sum + ends) * width) / 3;
+  };
+  return area(Math.atan(t)) / area(Math.PI / 2);
+}
+
+/** Two-sided quantile by bisection. */
+export function studentQuantile(confidence: number, freedom: number): number {
+  let [low, high] = [0, 20];
+  for (let step = 0; step < 60; step++) {
+    const middle = (low + high) / 2;
+    if (studentBelow(middle, freedom) < (1 + confidence) / 2) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
