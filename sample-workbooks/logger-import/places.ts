@@ -31,7 +31,6 @@ export const settingsRange = onSheet(sheets.log, `G${settingsRows.first}:H${sett
 
 /** Rows for stations; a longer list needs more of them. */
 export const stationRows = { first: 9, last: 32 } as const;
-export const stationCount = stationRows.last - stationRows.first + 1;
 
 /** Columns of the table that LOGSTATIONS fills, and of what stands beside it. */
 export const stationColumns = {

@@ -2,7 +2,7 @@ import { section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
-import type { OverviewSources } from "./overview";
+import type { OverviewSources } from "./overview-sources";
 import { countPlaces } from "./register-counts";
 
 interface Line {

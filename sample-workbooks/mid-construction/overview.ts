@@ -6,23 +6,15 @@ import { Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import { firm, trade } from "../final-test/scenario";
-import type { ForecastPlaces } from "./forecast";
 import { outlookPanel } from "./outlook-panel";
 import { figures, summarySection } from "./overview-figures";
 import { footer, sheets, type Page } from "./places";
-import type { PointTestPlaces } from "./point-test";
 import { progressChart } from "./progress-chart";
+import type { OverviewSources } from "./overview-sources";
 import { house, remark } from "./scenario";
-import type { SeriesPlaces } from "./series";
 
 const rows = { facts: 6, panel: 13, figures: 21, chart: 36, legend: 53 } as const;
 const lastRow = rows.legend + 5;
-
-export interface OverviewSources {
-  readonly tests: readonly [PointTestPlaces, PointTestPlaces];
-  readonly series: SeriesPlaces;
-  readonly forecast: ForecastPlaces;
-}
 
 /** One page for the site meeting: where the house stands, what the last day of tests won, what the final test may show. */
 export function overviewPage(sources: OverviewSources): Page {

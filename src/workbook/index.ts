@@ -40,3 +40,7 @@ export { workbookPage, type NamedCell, type PageContent, type PagePart } from ".
 export { cellText } from "./page/cell-text";
 export { cellId } from "./page/cell-id";
 export { escaped, tag } from "./page/html";
+export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
+export { fingerprintOf } from "./issue-copy/fingerprint";
+export { readIssueMark, type IssueMark } from "./issue-copy/mark";
+export { withFrozenFormulas } from "./issue-copy/with-formulas";

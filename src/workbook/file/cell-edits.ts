@@ -50,6 +50,20 @@ export function editCell(cell: CellPlace, text: string, value: CellValue, array:
   return edits;
 }
 
+/** The edits that leave a cell nothing but a value, where it had a formula or was filled by one: its style stays. */
+export function freezeCell(cell: CellPlace, text: string, value: CellValue): Edit[] {
+  const { element, formula } = cell;
+  const written = writtenValue(value, false);
+  const edits = [...editType(element, text, written.type)];
+  // The marks of a dynamic array and of a rich value would no longer belong to it.
+  for (const name of ["cm", "vm"]) {
+    const mark = element.attributes.get(name);
+    if (mark) edits.push({ ...mark.whole, text: "" });
+  }
+  if (formula) edits.push({ start: formula.start, end: formula.end, text: "" });
+  return [...edits, ...editContent(cell, text, written)];
+}
+
 /** A new cell, to stand in a row that has none there. */
 export function newCell(
   row: number,

@@ -6,6 +6,8 @@ export interface SheetPatch {
   readonly column: number;
   readonly value: CellValue;
   readonly array?: Area;
+  /** The cell loses its formula and keeps the value, and so its look. */
+  readonly freeze?: true;
 }
 
 /** A new value for one cell of the workbook; `sheet` is the sheet's index. */

@@ -30,6 +30,7 @@ export function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: re
 
 function isAsExpected(before: Cell | undefined, after: Cell | undefined, change: CellPatch | undefined): boolean {
   const value = change ? change.value : (before?.value ?? null);
+  if (change?.freeze) return !after?.formula && sameValue(after?.value ?? "", value ?? "");
   const formula = change?.array && before?.formula ? { ...before.formula, array: change.array } : before?.formula;
   return sameValue(after?.value ?? null, value) && sameFormula(after?.formula, formula);
 }

@@ -1,13 +1,24 @@
 import { deflateSync } from "fflate";
 import type { Archive } from "./archive";
 import { checksum } from "./checksum";
-import type { ZipEntry } from "./zip-entry";
+import { newHeader, newRecord } from "./new-entry";
+import type { EntrySizes as Sizes, ZipEntry } from "./zip-entry";
+
+/** Parts that a copy has and the original has not, and the reverse. */
+interface Differing {
+  readonly added: ReadonlyMap<string, Uint8Array>;
+  readonly removed: ReadonlySet<ZipEntry>;
+}
 
 /**
- * The archive with some parts replaced. Entries keep their order, names, times and attributes; those not replaced keep their packed
- * bytes too. Only places, sizes and checksums in the directory change.
+ * The archive with some parts replaced, added at its end, or left out. Entries keep their order, names, times and attributes; those not
+ * replaced keep their packed bytes too. Only places, sizes and checksums in the directory change.
  */
-export function writeArchive(archive: Archive, replaced: ReadonlyMap<ZipEntry, Uint8Array>): Uint8Array {
+export function writeArchive(
+  archive: Archive,
+  replaced: ReadonlyMap<ZipEntry, Uint8Array>,
+  { added, removed }: Differing = { added: new Map(), removed: new Set() },
+): Uint8Array {
   const { bytes, directory } = archive;
   const pieces: Uint8Array[] = [];
   let length = 0;
@@ -19,6 +30,7 @@ export function writeArchive(archive: Archive, replaced: ReadonlyMap<ZipEntry, U
   const written = new Map<ZipEntry, WrittenEntry>();
   append(bytes.subarray(0, inOrder[0]?.headerAt ?? directory.directoryAt));
   inOrder.forEach((entry, index) => {
+    if (removed.has(entry)) return;
     const content = replaced.get(entry);
     const at = length;
     if (content) {
@@ -33,17 +45,19 @@ export function writeArchive(archive: Archive, replaced: ReadonlyMap<ZipEntry, U
       append(bytes.subarray(entry.headerAt, inOrder[index + 1]?.headerAt ?? directory.directoryAt));
     }
   });
+  const fresh = [...added].map(([name, content]) => {
+    const packed = deflateSync(content, { level: 6 });
+    const sizes = { at: length, checksum: checksum(content), packedSize: packed.length, size: content.length };
+    append(newHeader(name, sizes));
+    append(packed);
+    return newRecord(name, sizes);
+  });
   const directoryAt = length;
-  for (const entry of directory.entries) append(directoryRecord(bytes, entry, written.get(entry) as WrittenEntry));
-  append(endRecord(bytes.slice(directory.endAt), length - directoryAt, directoryAt));
+  const kept = directory.entries.filter((entry) => !removed.has(entry));
+  for (const entry of kept) append(directoryRecord(bytes, entry, written.get(entry) as WrittenEntry));
+  for (const record of fresh) append(record);
+  append(endRecord(bytes.slice(directory.endAt), length - directoryAt, directoryAt, kept.length + fresh.length));
   return join(pieces, length);
-}
-
-interface Sizes {
-  readonly at: number;
-  readonly checksum: number;
-  readonly packedSize: number;
-  readonly size: number;
 }
 
 interface WrittenEntry extends Sizes {
@@ -92,8 +106,10 @@ function setSizes(view: DataView, at: number, sizes: Sizes): void {
   view.setUint32(at + 8, sizes.size, true);
 }
 
-function endRecord(record: Uint8Array, directorySize: number, directoryAt: number): Uint8Array {
+function endRecord(record: Uint8Array, directorySize: number, directoryAt: number, count: number): Uint8Array {
   const view = new DataView(record.buffer, record.byteOffset);
+  view.setUint16(8, count, true);
+  view.setUint16(10, count, true);
   view.setUint32(12, directorySize, true);
   view.setUint32(16, directoryAt, true);
   return record;

@@ -15,6 +15,18 @@ import { patchSheet } from "./write-sheet";
  * back before it is handed out.
  */
 export function writeBack(opened: OpenedWorkbook, changes: readonly CellPatch[]): Uint8Array {
+  return writeCopy(opened, changes, { replaced: new Map(), added: new Map(), removed: [] });
+}
+
+/** Parts of the package, by name, that a copy has otherwise than the original. */
+export interface PartChanges {
+  readonly replaced: ReadonlyMap<string, Uint8Array>;
+  readonly added: ReadonlyMap<string, Uint8Array>;
+  readonly removed: readonly string[];
+}
+
+/** A copy with cells changed, as writeBack, and with whole parts replaced, added or left out. */
+export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[], parts: PartChanges): Uint8Array {
   const bySheet = new Map<number, CellPatch[]>();
   for (const change of changes) {
     if (isAlreadyThere(opened, change)) continue;
@@ -36,14 +48,23 @@ export function writeBack(opened: OpenedWorkbook, changes: readonly CellPatch[])
     const text = patchSheet(partName, decodePart(original), ofSheet);
     replaced.set(entry, encodePart(text, original));
   }
-  const copy = writeArchive(opened.archive, replaced);
+  for (const [name, content] of parts.replaced) replaced.set(entryOf(opened, name), content);
+  const removed = new Set(parts.removed.map((name) => entryOf(opened, name)));
+  const copy = writeArchive(opened.archive, replaced, { added: parts.added, removed });
   verifyCopy(opened, copy, changes);
   return copy;
 }
 
+function entryOf({ archive }: OpenedWorkbook, name: string): ZipEntry {
+  const entry = archive.entry(name);
+  if (!entry) throw new WorkbookProblem("damaged", `the part ${name} is missing from the file`);
+  return entry;
+}
+
 function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
   const cell = opened.book.sheets[change.sheet]?.cells.get(cellKey(change.row, change.column));
-  const { array } = change;
+  const { array, freeze } = change;
+  if (freeze) return false;
   const stored = cell?.formula?.array;
   if (array && (!stored || array.bottom !== stored.bottom || array.right !== stored.right)) return false;
   return sameValue(cell?.value ?? null, change.value);

@@ -1,7 +1,7 @@
 import type { Area } from "../model";
 import { areaAddress } from "../formula/address";
 import { parseArea } from "./address";
-import { editCell, newCell, prefixOf } from "./cell-edits";
+import { editCell, freezeCell, newCell, prefixOf } from "./cell-edits";
 import type { SheetPatch } from "./cell-patch";
 import { applyEdits, type Edit } from "./edits";
 import { findPlaces, type RowPlace, type SheetPlaces } from "./sheet-places";
@@ -37,7 +37,8 @@ export function patchSheet(partName: string, text: string, changes: readonly She
 
 function editExisting(place: RowPlace, text: string, change: SheetPatch, edits: Edit[]): boolean {
   const cell = place.cells.find(({ column }) => column === change.column);
-  if (cell) edits.push(...editCell(cell, text, change.value, change.array));
+  if (cell && change.freeze) edits.push(...freezeCell(cell, text, change.value));
+  else if (cell) edits.push(...editCell(cell, text, change.value, change.array));
   return cell !== undefined;
 }
 

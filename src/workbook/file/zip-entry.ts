@@ -12,3 +12,11 @@ export interface ZipEntry {
   readonly recordAt: number;
   readonly recordEnd: number;
 }
+
+/** Where an entry is written in a copy, and how large it is. */
+export interface EntrySizes {
+  readonly at: number;
+  readonly checksum: number;
+  readonly packedSize: number;
+  readonly size: number;
+}

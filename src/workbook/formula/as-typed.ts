@@ -19,3 +19,16 @@ export function asTyped(text: string): string {
   );
   return `=${typed}`;
 }
+
+const typedParts = new RegExp(
+  `\\bSTILLAIR\\.(?=[A-Z]+\\()|((?:(?:'[^']+'|[\\p{L}\\p{N}_.]+)!)?${cell})\\.([a-z]\\w*)(?!\\()|${texts}`,
+  "giu",
+);
+
+/** The inverse of asTyped, as far as a formula that calls the add-in goes: without its "=", in the form that a file holds. */
+export function asStored(typed: string): string {
+  return typed.replace(/^=/, "").replace(typedParts, (found: string, card?: string, property?: string) => {
+    if (card !== undefined) return `_FV(${card},"${property ?? ""}")`;
+    return /^stillair\.$/i.test(found) ? "_xldudf_STILLAIR_" : found;
+  });
+}

@@ -3,6 +3,7 @@ import { readReviewState, type ReviewState } from "../file/review-state";
 import type { AddInRegistry } from "../formula/add-in";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
+import { withFrozenFormulas } from "../issue-copy/with-formulas";
 import type { Book } from "../model";
 import { areaOf, BookView, placeKey, type Place } from "./book-view";
 import { callsIn, filledBy, type Call } from "./calls";
@@ -15,6 +16,7 @@ import { wholeTestsIn, type WholeTest } from "./whole-tests";
 /** A workbook under review: everything that the checks look at, found once. */
 export interface Review {
   readonly opened: OpenedWorkbook;
+  /** As opened; in an issue copy with the frozen formulas in their cells. */
   readonly book: Book;
   readonly addIn: AddInRegistry;
   readonly state: ReviewState;
@@ -35,7 +37,8 @@ export interface Review {
 export type Check = (review: Review) => Finding[];
 
 export function reviewOf(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Review {
-  const { book } = opened;
+  // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
+  const book = withFrozenFormulas(opened.book);
   const view = new BookView(book, evaluateBook(book, { addIn, now }));
   const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true });
   const calls = callsIn(view);

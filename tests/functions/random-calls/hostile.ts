@@ -4,7 +4,7 @@ import fc from "fast-check";
 const card = (basicValue: unknown) => ({ type: "Double", basicType: "Double", basicValue, properties: {} });
 
 /** Cells that no tester means to send and that every host can. */
-export const hostileCell: fc.Arbitrary<unknown> = fc.oneof(
+const hostileCell: fc.Arbitrary<unknown> = fc.oneof(
   fc.constantFrom<unknown>(
     NaN,
     Infinity,

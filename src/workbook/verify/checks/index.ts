@@ -19,6 +19,7 @@ import { formulaPatterns } from "./formula-patterns";
 import { hiddenReadings } from "./hidden-readings";
 import { hiddenSheets } from "./hidden-sheets";
 import { hiddenValues } from "./hidden-values";
+import { issueCopies } from "./issue-copies";
 import { limits } from "./limits";
 import { longConstants } from "./long-constants";
 import { maskedErrors } from "./masked-errors";
@@ -83,5 +84,6 @@ export const checks: readonly Check[] = [
   externalLinks,
   protections,
   calculationSettings,
+  issueCopies,
   unknownCells,
 ];

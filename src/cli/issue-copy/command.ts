@@ -1,0 +1,82 @@
+import { methodVersion } from "../../core/index";
+import {
+  compareWithStored,
+  evaluateBook,
+  issueCopy,
+  openWorkbook,
+  WorkbookProblem,
+  writeBack,
+  type AddInRegistry,
+  type IssueRefusal,
+  type OpenedWorkbook,
+} from "../../workbook/index";
+import { addInRegistry } from "../recalc/add-in";
+import { BadArgument } from "../recalc/bad-argument";
+import type { Output } from "../recalc/command";
+import { patchesFor } from "../recalc/patches";
+import { readWorkbookFile } from "../recalc/read-file";
+import { counted, listed } from "../recalc/words";
+import { checkTarget, writeWhole } from "../recalc/write-file";
+import { readArguments, usage, type Arguments } from "./arguments";
+
+/** Runs the command and gives its exit code. */
+export function issueCopyCommand(given: readonly string[], output: Output): 0 | 2 {
+  try {
+    const now = new Date();
+    const options = readArguments(given, now);
+    if (options.help) output.print(usage);
+    else run(options, now, output);
+    return 0;
+  } catch (problem) {
+    if (!(problem instanceof BadArgument || problem instanceof WorkbookProblem)) throw problem;
+    output.complain(`issue-copy: ${problem.message}`);
+    return 2;
+  }
+}
+
+function run(options: Arguments, now: Date, output: Output): void {
+  const { file, out, overwrite, date: issued, keepOldValues } = options;
+  const bytes = readWorkbookFile(file);
+  checkTarget(out, file, overwrite);
+  const addIn = addInRegistry();
+  const opened = openWorkbook(bytes);
+  const source = options.recalculate ? recalculated(opened, addIn, now) : opened;
+  const copy = issueCopy(source, { addIn, methodVersion, issued, now, keepOldValues });
+  if ("reason" in copy) throw new BadArgument(`no copy issued: ${refusalText(copy)}`);
+  writeWhole(out, copy.bytes);
+  const { mark, sheetName, liveFormulas } = copy;
+  output.print(
+    [
+      `Issued to ${out}: ${counted(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${counted(liveFormulas, "formula")} stay live.`,
+      `  Method version  ${mark.methodVersion}`,
+      `  Issued on       ${mark.issued}`,
+      `  Fingerprint     ${mark.fingerprint}`,
+    ].join("\n"),
+  );
+}
+
+/** The workbook as it is after its stored values were brought up to date. */
+function recalculated(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): OpenedWorkbook {
+  const { book } = opened;
+  const evaluation = evaluateBook(book, { addIn, now });
+  const patches = patchesFor(book, evaluation, compareWithStored(book, evaluation), undefined);
+  return patches.length === 0 ? opened : openWorkbook(writeBack(opened, patches));
+}
+
+const mostNamed = 8;
+
+function refusalText({ reason, cells }: IssueRefusal): string {
+  const named = listed(cells, mostNamed);
+  switch (reason) {
+    case "already issued":
+      return "this is an issue copy already; issue the workbook that it was made from";
+    case "nothing to freeze":
+      return "no cell of this workbook needs the add-in";
+    case "not evaluated":
+      return `${counted(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues it with their stored values`;
+    case "stored values differ":
+      return `${counted(cells.length, "stored value")} are not what the formulas give (${named}); --recalculate puts these in`;
+    case "shows #NAME?":
+      return `the stored value is #NAME?, for want of the add-in, in ${named}; --recalculate computes it where it can`;
+  }
+}

@@ -1,0 +1,160 @@
+import { applyEdits, type Edit } from "../file/edits";
+import { elementsIn, type Element } from "../file/elements";
+import { decodePart, encodePart } from "../file/encode";
+import type { OpenedWorkbook } from "../file/open";
+import { relationshipsOf } from "../file/relationships";
+import { encodeText } from "../file/text";
+import type { PartChanges } from "../file/write-back";
+import { quotedSheetName } from "../formula/address";
+
+/** What a new sheet brings along. */
+export interface NewSheet {
+  readonly name: string;
+  /** Names for the whole workbook, and names of the sheet itself (print area, print titles), with their references. */
+  readonly names: readonly { readonly name: string; readonly reference: string; readonly ofSheet: boolean }[];
+  /** The sheet's part, from the style sheet's text with what it needs, and the namespace of its elements. */
+  content(namespace: string): string;
+  styles(partName: string, text: string): string;
+}
+
+const transitional = "http://schemas.openxmlformats.org/";
+const types = "application/vnd.openxmlformats-officedocument.spreadsheetml.";
+
+/**
+ * The parts of the package that change when a sheet is added behind the others: the workbook, its relationships, the content types, the
+ * styles. The calculation chain, which would name cells whose formulas are gone, is left out; Excel makes it anew.
+ */
+export function partsWithSheet(opened: OpenedWorkbook, sheet: NewSheet): PartChanges {
+  const { archive } = opened;
+  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
+  const folder = main.slice(0, main.lastIndexOf("/") + 1);
+  const linksName = `${folder}_rels/${main.slice(folder.length)}.rels`;
+  const known = relationshipsOf(archive, main);
+  const stylesName = known.find(({ kind }) => kind === "styles")?.target;
+  const chain = known.find(({ kind }) => kind === "calcChain")?.target;
+  const removed = chain !== undefined && archive.entry(chain) ? [chain] : [];
+  const partName = freeName(opened, `${folder}worksheets/sheet`);
+  const newStyles = stylesName === undefined ? `${folder}styles.xml` : undefined;
+
+  const replaced = new Map<string, Uint8Array>();
+  const edit = (name: string, change: (text: string) => string): void => {
+    const original = archive.content(name);
+    replaced.set(archive.entry(name)?.name ?? name, encodePart(change(decodePart(original)), original));
+  };
+  const added = new Map<string, Uint8Array>();
+  const relation = freeId(known.map(({ id }) => id));
+  let strict = false;
+  let namespace = "";
+  edit(main, (text) => {
+    const changed = workbookWith(main, text, sheet, relation);
+    ({ strict, namespace } = changed);
+    return changed.text;
+  });
+  const linkType = (kind: string): string =>
+    strict
+      ? `http://purl.oclc.org/ooxml/officeDocument/relationships/${kind}`
+      : `${transitional}officeDocument/2006/relationships/${kind}`;
+  edit(linksName, (text) => {
+    const entries = [relationTag(relation, linkType("worksheet"), `/${partName}`)];
+    if (newStyles !== undefined) entries.push(relationTag(`${relation}s`, linkType("styles"), `/${newStyles}`));
+    return withoutChain(linksName, text, entries);
+  });
+  edit("[Content_Types].xml", (text) => {
+    const entries = [overrideTag(partName, `${types}worksheet+xml`)];
+    if (newStyles !== undefined) entries.push(overrideTag(newStyles, `${types}styles+xml`));
+    return withTypes(text, entries, removed);
+  });
+  if (stylesName !== undefined) edit(stylesName, (text) => sheet.styles(stylesName, text));
+  else {
+    const empty = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<styleSheet xmlns="${namespace}"></styleSheet>`;
+    added.set(newStyles ?? "", new TextEncoder().encode(sheet.styles("styles.xml", empty)));
+  }
+  added.set(partName, new TextEncoder().encode(sheet.content(namespace)));
+  return { replaced, added, removed };
+}
+
+function freeName({ archive }: OpenedWorkbook, stem: string): string {
+  let number = 1;
+  while (archive.entry(`${stem}${number}.xml`)) number += 1;
+  return `${stem}${number}.xml`;
+}
+
+function freeId(taken: readonly string[]): string {
+  let number = 1;
+  while (taken.includes(`issue${number}`)) number += 1;
+  return `issue${number}`;
+}
+
+const relationTag = (id: string, type: string, target: string): string =>
+  `<Relationship Id="${id}" Type="${type}" Target="${target}"/>`;
+const overrideTag = (name: string, type: string): string => `<Override PartName="/${name}" ContentType="${type}"/>`;
+
+/** The workbook part with the sheet behind its others and its names behind theirs. */
+function workbookWith(partName: string, text: string, sheet: NewSheet, relation: string) {
+  const root = elementsIn(partName, text, 3);
+  const prefix = root.tagName.slice(0, root.tagName.indexOf(":") + 1);
+  const namespace = root.attributes[prefix === "" ? "xmlns" : `xmlns:${prefix.slice(0, -1)}`] ?? "";
+  const strict = namespace.includes("purl.oclc.org");
+  const relationships = strict
+    ? "http://purl.oclc.org/ooxml/officeDocument/relationships"
+    : `${transitional}officeDocument/2006/relationships`;
+  const sheets = root.children.find(({ name }) => name === "sheets") as Element;
+  const number = 1 + Math.max(0, ...sheets.children.map(({ attributes }) => Number(attributes["sheetId"] ?? 0)));
+  const tag = `<${prefix}sheet name="${attribute(sheet.name)}" sheetId="${number}" xmlns:r="${relationships}" r:id="${relation}"/>`;
+  const names = sheet.names.map(({ name, reference, ofSheet }) => {
+    const scope = ofSheet ? ` localSheetId="${sheets.children.length}"` : "";
+    const target = reference
+      .split(",")
+      .map((range) => `${quotedSheetName(sheet.name)}!${range}`)
+      .join(",");
+    return `<${prefix}definedName name="${name}"${scope}>${encodeText(target)}</${prefix}definedName>`;
+  });
+  const edits: Edit[] = [
+    { start: sheets.closeStart, end: sheets.closeStart, text: tag },
+    namesEdit(root, names.join(""), prefix),
+  ];
+  return { text: applyEdits(text, edits), strict, namespace };
+}
+
+/** Defined names stand behind the sheets, function groups and links to other workbooks (ECMA-376 part 1, 18.2.27). */
+function namesEdit(root: Element, names: string, prefix: string): Edit {
+  const present = root.children.find(({ name }) => name === "definedNames");
+  if (present && present.closeStart < present.end)
+    return { start: present.closeStart, end: present.closeStart, text: names };
+  const whole = `<${prefix}definedNames>${names}</${prefix}definedNames>`;
+  if (present) return { start: present.start, end: present.end, text: whole };
+  const before = root.children.findLast(({ name }) =>
+    ["sheets", "functionGroups", "externalReferences"].includes(name),
+  );
+  const at = before?.end ?? root.closeStart;
+  return { start: at, end: at, text: whole };
+}
+
+function withoutChain(partName: string, text: string, entries: readonly string[]): string {
+  const root = elementsIn(partName, text, 2);
+  const chains = root.children.filter(({ attributes }) => /\/calcChain$/.test(attributes["Type"] ?? ""));
+  return applyEdits(text, [
+    ...chains.map(({ start, end }) => ({ start, end, text: "" })),
+    { start: root.closeStart, end: root.closeStart, text: prefixed(root, entries) },
+  ]);
+}
+
+function withTypes(text: string, entries: readonly string[], removed: readonly string[]): string {
+  const root = elementsIn("[Content_Types].xml", text, 2);
+  const gone = removed.map((name) => `/${name}`.toLowerCase());
+  const overrides = root.children.filter(({ attributes }) =>
+    gone.includes((attributes["PartName"] ?? "").toLowerCase()),
+  );
+  return applyEdits(text, [
+    ...overrides.map(({ start, end }) => ({ start, end, text: "" })),
+    { start: root.closeStart, end: root.closeStart, text: prefixed(root, entries) },
+  ]);
+}
+
+/** New elements take the prefix that the part's own have. */
+function prefixed({ tagName }: Element, entries: readonly string[]): string {
+  const prefix = tagName.slice(0, tagName.indexOf(":") + 1);
+  return entries.map((entry) => entry.replace(/^</, `<${prefix}`)).join("");
+}
+
+const attribute = (text: string): string => encodeText(text).replaceAll('"', "&quot;");

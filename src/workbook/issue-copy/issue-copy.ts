@@ -1,0 +1,172 @@
+import { areaAddress, fullAddress } from "../formula/address";
+import type { AddInRegistry } from "../formula/add-in";
+import { asTyped } from "../formula/as-typed";
+import { compareWithStored } from "../formula/compare-stored";
+import { evaluateBook } from "../formula/evaluate";
+import type { Evaluation } from "../formula/evaluation";
+import { columnsOf, isSingleCell, rowsOf } from "../formula/value";
+import { cellKey, ErrorValue, type Book } from "../model";
+import type { CellPatch } from "../file/cell-patch";
+import { openWorkbook, type OpenedWorkbook } from "../file/open";
+import { WorkbookProblem } from "../file/problem";
+import { writeCopy } from "../file/write-back";
+import { partsWithSheet } from "./add-sheet";
+import { fingerprintOf } from "./fingerprint";
+import { frozenCells, type FrozenCell } from "./frozen-cells";
+import { labelsOf } from "./labels";
+import { listSheet, placesOfSheet, type ListLine } from "./list-sheet";
+import { withListStyles, type Look } from "./list-styles";
+import { formulasName, markName, readIssueMark, type FrozenKind, type IssueMark } from "./mark";
+
+export interface IssueOptions {
+  readonly addIn: AddInRegistry;
+  readonly methodVersion: string;
+  /** Day of issue, yyyy-mm-dd. */
+  readonly issued: string;
+  readonly now: Date;
+  /** Cells that cannot be evaluated keep their stored values. */
+  readonly keepOldValues: boolean;
+}
+
+/** Why no copy can be issued, each reason with its cells. */
+export interface IssueRefusal {
+  readonly reason: "already issued" | "nothing to freeze" | "not evaluated" | "stored values differ" | "shows #NAME?";
+  readonly cells: readonly string[];
+}
+
+export interface Issued {
+  readonly bytes: Uint8Array;
+  readonly sheetName: string;
+  readonly mark: IssueMark;
+  /** Formulas that stay live. */
+  readonly liveFormulas: number;
+}
+
+/**
+ * The copy for someone without the add-in: what needs the add-in holds its value, and a sheet of its own lists the formulas, the method's
+ * version and a fingerprint. All else is as it was. A copy is given only where every stored value is what its formula gives now.
+ */
+export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued | IssueRefusal {
+  const { book } = opened;
+  if (readIssueMark(book)) return { reason: "already issued", cells: [] };
+  const frozen = frozenCells(book);
+  if (frozen.length === 0) return { reason: "nothing to freeze", cells: [] };
+  const evaluation = evaluateBook(book, { addIn: options.addIn, now: options.now });
+  const refusal = refusalOf(book, evaluation, frozen, options);
+  if (refusal) return refusal;
+
+  const sheetName = freeSheetName(book);
+  const lines = linesOf(book, frozen);
+  const write = (fingerprint: string): Uint8Array =>
+    written(opened, evaluation, frozen, lines, sheetName, { ...options, fingerprint });
+  // The block that says the fingerprint is no part of what it covers.
+  const fingerprint = fingerprintOf(openWorkbook(write("0".repeat(64))).book);
+  const bytes = write(fingerprint);
+  const issued = openWorkbook(bytes).book;
+  const mark = readIssueMark(issued);
+  if (!mark || fingerprintOf(issued) !== mark.fingerprint || frozenCells(issued).length > 0)
+    throw new WorkbookProblem("cannot write", "the issued copy did not read back as it should, so it is not written");
+  return { bytes, sheetName, mark, liveFormulas: formulaCount(issued) };
+}
+
+function refusalOf(
+  book: Book,
+  evaluation: Evaluation,
+  frozen: readonly FrozenCell[],
+  { keepOldValues }: IssueOptions,
+): IssueRefusal | undefined {
+  const unknown = evaluation.cells.flatMap(({ address, outcome }) =>
+    outcome.evaluated ? [] : [`${address}: ${outcome.reason}`],
+  );
+  if (unknown.length > 0 && !keepOldValues) return { reason: "not evaluated", cells: unknown };
+  const different = compareWithStored(book, evaluation).map(({ address }) => address);
+  if (different.length > 0) return { reason: "stored values differ", cells: different };
+  const nameless = frozen.flatMap(({ sheet, row, column, value }) =>
+    value instanceof ErrorValue && value.code === "#NAME?"
+      ? [fullAddress(book.sheets[sheet]?.name ?? "", row, column)]
+      : [],
+  );
+  return nameless.length > 0 ? { reason: "shows #NAME?", cells: nameless } : undefined;
+}
+
+function written(
+  opened: OpenedWorkbook,
+  evaluation: Evaluation,
+  frozen: readonly FrozenCell[],
+  lines: readonly ListLine[],
+  sheetName: string,
+  { issued, methodVersion, fingerprint }: { issued: string; methodVersion: string; fingerprint: string },
+): Uint8Array {
+  const places = placesOfSheet(lines.length);
+  let style: (look: Look) => number = () => 0;
+  const parts = partsWithSheet(opened, {
+    name: sheetName,
+    names: [
+      { name: markName, reference: places.mark, ofSheet: false },
+      { name: formulasName, reference: places.list, ofSheet: false },
+      { name: "_xlnm.Print_Area", reference: places.print, ofSheet: true },
+      { name: "_xlnm.Print_Titles", reference: places.titles, ofSheet: true },
+    ],
+    styles: (partName, text) => {
+      const styled = withListStyles(partName, text);
+      ({ style } = styled);
+      return styled.text;
+    },
+    content: (namespace) => listSheet({ issued, methodVersion, fingerprint }, lines, style, namespace),
+  });
+  return writeCopy(
+    opened,
+    frozen.flatMap((cell) => patchesOf(opened.book, evaluation, cell)),
+    parts,
+  );
+}
+
+/**
+ * The cell and all that its formula fills become plain values. An empty text stays one: a blank cell would count otherwise in the
+ * formulas that are left.
+ */
+function patchesOf(book: Book, evaluation: Evaluation, { sheet, area }: FrozenCell): CellPatch[] {
+  const patches: CellPatch[] = [];
+  for (let row = area.top; row <= area.bottom; row += 1)
+    for (let column = area.left; column <= area.right; column += 1) {
+      const outcome = evaluation.outcome(sheet, row, column);
+      const computed = outcome?.evaluated ? outcome.value : null;
+      const value = book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? computed;
+      if (value !== null) patches.push({ sheet, row, column, value, freeze: true });
+    }
+  return patches;
+}
+
+function linesOf(book: Book, frozen: readonly FrozenCell[]): ListLine[] {
+  const labels = labelsOf(book);
+  return frozen.map(({ sheet, row, column, area, formula, value }) => {
+    const single = isSingleCell(area);
+    const kind: FrozenKind = formula.dynamic ? "spilling" : formula.array ? "in braces" : "one cell";
+    const { text, symbol } = labels.of(sheet, row, column);
+    const size = `${counted(rowsOf(area), "row")}, ${counted(columnsOf(area), "column")}`;
+    const table = labels.ofArea({ sheet, ...area }).text;
+    return {
+      sheet: book.sheets[sheet]?.name ?? "",
+      cell: areaAddress(area),
+      kind,
+      what: single ? [text, symbol].filter((part) => part !== "").join(", ") : table,
+      formula: asTyped(formula.text),
+      value: single ? value : size,
+    };
+  });
+}
+
+const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? "" : "s"}`;
+
+function freeSheetName({ sheets }: Book): string {
+  const taken = new Set(sheets.map(({ name }) => name.toLowerCase()));
+  let name = "Frozen formulas";
+  for (let number = 2; taken.has(name.toLowerCase()); number += 1) name = `Frozen formulas ${number}`;
+  return name;
+}
+
+function formulaCount({ sheets }: Book): number {
+  let count = 0;
+  for (const { cells } of sheets) for (const { formula } of cells.values()) if (formula) count += 1;
+  return count;
+}

@@ -1,0 +1,145 @@
+import { ErrorValue, type CellValue } from "../model";
+import { areaAddress, cellAddress } from "../formula/address";
+import { encodeText } from "../file/text";
+import type { Look } from "./list-styles";
+import { markLabels, type IssueMark } from "./mark";
+
+/** One line of the list, with what a person reads beside the formula. */
+export interface ListLine {
+  readonly sheet: string;
+  readonly cell: string;
+  readonly kind: string;
+  readonly what: string;
+  readonly formula: string;
+  readonly value: CellValue;
+}
+
+const title = "Formulas behind the frozen cells";
+const introduction =
+  "This copy is for reading without the add-in. The cells listed here hold the values that the add-in gave; their formulas stand beside them as they are typed in Excel. Every other formula of the workbook is live.";
+const explanation =
+  "The fingerprint is computed from every typed cell, every result, every formula and this list, and changes with any of them. Stillair’s command verify compares it and recomputes the frozen cells. It is no signature.";
+const headings = ["sheet", "cell", "kind", "what it is", "formula", "value"];
+
+/** Column widths, a margin first. */
+const widths = [2, 17, 13, 10, 31, 67, 19];
+/** Characters that fit a line of each column of the list. */
+const lineLengths = [15, 12, 9, 29, 56, 17];
+const lineHeight = 12.75;
+/** Excel has no taller row. */
+const tallest = 409;
+
+const firstColumn = 1;
+const lastColumn = widths.length - 1;
+
+/** Rows of the mark's block and of the list's heading, counted from 1. */
+export const rowsOfSheet = { markFirst: 4, markLast: 7, heading: 10 } as const;
+
+/** The sheet part that an issue copy has behind its own: the mark, and the formulas of the frozen cells. */
+export function listSheet(
+  mark: Omit<IssueMark, "sheet" | "formulas">,
+  lines: readonly ListLine[],
+  style: (look: Look) => number,
+  namespace: string,
+): string {
+  const { markFirst, heading } = rowsOfSheet;
+  const block: [label: string, value: string, look: Look][] = [
+    [markLabels.issued, mark.issued, "text"],
+    [markLabels.methodVersion, mark.methodVersion, "text"],
+    ["Frozen cells", String(lines.length), "text"],
+    [markLabels.fingerprint, mark.fingerprint, "code"],
+  ];
+  const text = (row: number, column: number, value: string, look: Look): string =>
+    textCell(row, column, value, style(look));
+  const rows = [
+    rowOf(1, 28, [text(1, firstColumn, title, "title")]),
+    rowOf(2, 26, [text(2, firstColumn, introduction, "note")]),
+    ...block.map(([label, value, look], place) =>
+      rowOf(markFirst + place, 15, [
+        text(markFirst + place, firstColumn, label, "label"),
+        text(markFirst + place, firstColumn + 2, value, look),
+      ]),
+    ),
+    rowOf(8, 26, [text(8, firstColumn, explanation, "note")]),
+    rowOf(
+      heading,
+      18,
+      headings.map((name, place) =>
+        text(heading, firstColumn + place, name, name === "value" ? "headingRight" : "heading"),
+      ),
+    ),
+    ...lines.map((line, place) => lineRow(heading + 1 + place, line, style)),
+  ];
+  const merged = [1, 2, 8].map((row) => rangeOf(row, firstColumn, row, lastColumn));
+  for (let row = markFirst; row <= rowsOfSheet.markLast; row += 1) {
+    merged.push(rangeOf(row, firstColumn, row, firstColumn + 1), rangeOf(row, firstColumn + 2, row, lastColumn));
+  }
+  const columns = widths.map(
+    (width, place) => `<col min="${place + 1}" max="${place + 1}" width="${width}" customWidth="1"/>`,
+  );
+  const lastRow = heading + lines.length;
+  return (
+    `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${namespace}">` +
+    `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="${rangeOf(1, firstColumn, lastRow, lastColumn)}"/>` +
+    `<sheetViews><sheetView showGridLines="0" workbookViewId="0"/></sheetViews>` +
+    `<sheetFormatPr defaultRowHeight="15"/><cols>${columns.join("")}</cols><sheetData>${rows.join("")}</sheetData>` +
+    `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>` +
+    `<mergeCells count="${merged.length}">${merged.map((range) => `<mergeCell ref="${range}"/>`).join("")}</mergeCells>` +
+    `<pageMargins left="0.5" right="0.5" top="0.6" bottom="0.7" header="0.3" footer="0.3"/>` +
+    `<pageSetup paperSize="9" orientation="landscape" fitToWidth="1" fitToHeight="0"/>` +
+    `<headerFooter><oddFooter>&amp;L&amp;A&amp;RPage &amp;P of &amp;N</oddFooter></headerFooter></worksheet>`
+  );
+}
+
+/** The places that the workbook's names point to, with fixed addresses. */
+export function placesOfSheet(count: number): {
+  readonly mark: string;
+  readonly list: string;
+  readonly print: string;
+  readonly titles: string;
+} {
+  const { markFirst, markLast, heading } = rowsOfSheet;
+  const fixed = (range: string): string => range.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2");
+  return {
+    mark: fixed(rangeOf(markFirst, firstColumn, markLast, lastColumn)),
+    list: fixed(rangeOf(heading, firstColumn, heading + count, lastColumn)),
+    print: fixed(rangeOf(1, firstColumn, heading + count, lastColumn)),
+    titles: `$${heading}:$${heading}`,
+  };
+}
+
+function lineRow(
+  row: number,
+  { sheet, cell, kind, what, formula, value }: ListLine,
+  style: (look: Look) => number,
+): string {
+  const texts = [sheet, cell, kind, what, formula];
+  const lines = [...texts, typeof value === "string" ? value : ""].map((text, place) =>
+    Math.ceil(text.length / (lineLengths[place] ?? 1)),
+  );
+  const height = Math.min(tallest, Math.max(1, ...lines) * lineHeight + 4);
+  return rowOf(row, height, [
+    ...texts.map((text, place) => textCell(row, firstColumn + place, text, style(place === 4 ? "formula" : "entry"))),
+    valueCell(row, lastColumn, value, style("value")),
+  ]);
+}
+
+const rowOf = (row: number, height: number, cells: readonly string[]): string =>
+  `<row r="${row}" ht="${height}" customHeight="1">${cells.join("")}</row>`;
+const rangeOf = (top: number, left: number, bottom: number, right: number): string =>
+  areaAddress({ top: top - 1, left, bottom: bottom - 1, right });
+
+function textCell(row: number, column: number, text: string, style: number): string {
+  const address = cellAddress(row - 1, column);
+  if (text === "") return `<c r="${address}" s="${style}"/>`;
+  const space = text !== text.trim() || text.includes("\n") ? ' xml:space="preserve"' : "";
+  return `<c r="${address}" s="${style}" t="inlineStr"><is><t${space}>${encodeText(text)}</t></is></c>`;
+}
+
+function valueCell(row: number, column: number, value: CellValue, style: number): string {
+  const address = cellAddress(row - 1, column);
+  if (value instanceof ErrorValue) return textCell(row, column, value.code, style);
+  if (typeof value === "number") return `<c r="${address}" s="${style}"><v>${String(value)}</v></c>`;
+  if (typeof value === "boolean") return `<c r="${address}" s="${style}" t="b"><v>${value ? 1 : 0}</v></c>`;
+  return textCell(row, column, value ?? "", style);
+}

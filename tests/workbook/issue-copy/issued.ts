@@ -1,0 +1,23 @@
+import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import { openWorkbook, type OpenedWorkbook } from "../../../src/workbook/index";
+import { issueCopy, type Issued, type IssueOptions } from "../../../src/workbook/issue-copy/issue-copy";
+
+const addIn = addInRegistry();
+const usual: IssueOptions = {
+  addIn,
+  methodVersion: "1.0.0",
+  issued: "2026-11-05",
+  now: new Date(2026, 10, 5, 12),
+  keepOldValues: false,
+};
+
+/** What issuing gives: a copy, or the reason why there is none. */
+export const issue = (bytes: Uint8Array, options: Partial<IssueOptions> = {}) =>
+  issueCopy(openWorkbook(bytes), { ...usual, ...options });
+
+/** A copy that must come about, opened. */
+export function issued(bytes: Uint8Array, options: Partial<IssueOptions> = {}): Issued & { opened: OpenedWorkbook } {
+  const copy = issue(bytes, options);
+  if ("reason" in copy) throw new Error(`${copy.reason}: ${copy.cells.join(", ")}`);
+  return { ...copy, opened: openWorkbook(copy.bytes) };
+}

@@ -1,0 +1,60 @@
+import { readFileSync } from "node:fs";
+import { expect, it } from "vitest";
+import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import { cellKey, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
+import { verifyWorkbook } from "../../../src/workbook/verify/verify";
+import { issued } from "../issue-copy/issued";
+
+const bytes = new Uint8Array(readFileSync(new URL("../../../sample-workbooks/final-test.xlsx", import.meta.url)));
+const { opened, mark } = issued(bytes);
+const { book } = opened;
+const addIn = addInRegistry();
+const now = new Date(2026, 10, 20);
+
+function findings(sheetName: string, row: number, column: number, change: (value: CellValue) => CellValue) {
+  const sheet = book.sheets.findIndex(({ name }) => name === sheetName);
+  const value = change(book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null);
+  return verifyWorkbook(openWorkbook(writeBack(opened, [{ sheet, row, column, value }])), addIn, now).findings;
+}
+
+const kinds = (found: ReturnType<typeof findings>, severity: string) =>
+  [...new Set(found.filter((one) => one.severity === severity).map(({ kind }) => kind))].sort();
+
+it("an issue copy as it was issued is recognised, and nothing else is said of it than of the workbook itself", () => {
+  const copy = verifyWorkbook(opened, addIn, now);
+  const original = verifyWorkbook(openWorkbook(bytes), addIn, now);
+  const others = copy.findings.filter(({ kind }) => kind !== "issue copy");
+  expect(others).toEqual(original.findings);
+  expect(copy.findings.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "note" });
+  expect(copy.addInCells).toBe(original.addInCells);
+});
+
+it("one reading changed in it is told of: the copy is not the one issued, and frozen results no longer follow", () => {
+  const typed = [...(book.sheets.find(({ name }) => name === "Depressurization")?.cells.values() ?? [])];
+  // A reading of the first row: a pressure difference below −60 Pa.
+  const reading = typed.find(({ value, formula }) => !formula && typeof value === "number" && value < -60);
+  const found = findings("Depressurization", reading?.row ?? -1, reading?.column ?? -1, (value) => Number(value) - 1);
+  expect(kinds(found, "wrong")).toEqual(expect.arrayContaining(["issue copy", "old result"]));
+  expect(found.find(({ kind }) => kind === "issue copy")?.what).toContain("was changed since");
+  expect(
+    found.filter(({ kind }) => kind === "old result").some(({ place }) => place.startsWith("Depressurization!")),
+  ).toBe(true);
+});
+
+it("a frozen result changed in it is told of, with its cell", () => {
+  const [first] = mark.formulas.filter(
+    ({ area, formula }) => area.top === area.bottom && area.left === area.right && formula.includes("AIRDENSITY"),
+  );
+  const found = findings(
+    first?.sheet ?? "",
+    first?.area.top ?? -1,
+    first?.area.left ?? -1,
+    (value) => Number(value) * 1.01,
+  );
+  expect(kinds(found, "wrong")).toEqual(expect.arrayContaining(["issue copy", "old result"]));
+});
+
+it("a formula changed in its list is told of", () => {
+  const found = findings("Frozen formulas", 10, 5, (value) => (typeof value === "string" ? `${value}+0` : ""));
+  expect(kinds(found, "wrong")).toContain("issue copy");
+});
