@@ -94,7 +94,7 @@ export function stackPressure(
 }
 
 /**
- * Stagnation pressure of the wind, Pa at 1.2041 kg/m³. A façade feels a part of it, on the lee side with the opposite sign.
+ * Stagnation pressure of the wind, Pa, for air of 1.2041 kg/m³. A façade feels a part of it, on the lee side with the opposite sign.
  * Equation: p = ½·ρ·U².
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 24, wind pressure; Bernoulli.
  * @customfunction WINDPRESSURE

@@ -33,7 +33,7 @@ const firstColumn = 1;
 const lastColumn = widths.length - 1;
 
 /** Rows of the mark's block and of the list's heading, counted from 1. */
-export const rowsOfSheet = { markFirst: 4, markLast: 7, heading: 10 } as const;
+const rowsOfSheet = { markFirst: 4, markLast: 7, heading: 10 } as const;
 
 /** The sheet part that an issue copy has behind its own: the mark, and the formulas of the frozen cells. */
 export function listSheet(

@@ -33,7 +33,7 @@ export interface IssueMark {
 export const markLabels = { issued: "Issued on", methodVersion: "Method version", fingerprint: "Fingerprint" } as const;
 
 /** Columns of the list, counted from its first. */
-export const listColumns = { sheet: 0, cell: 1, kind: 2, what: 3, formula: 4, value: 5 } as const;
+const listColumns = { sheet: 0, cell: 1, kind: 2, what: 3, formula: 4, value: 5 } as const;
 
 /**
  * Reads the mark of an issue copy, undefined where the book is none. To review one: compare `fingerprint` with fingerprintOf(book); where

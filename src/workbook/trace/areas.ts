@@ -17,7 +17,7 @@ export function rectanglesOf(
 }
 
 /** Areas put together where they touch or overlap along a whole side: one above the other, side by side, or both. */
-export function mergedAreas(areas: readonly SheetArea[], way: "down" | "across" | "both"): SheetArea[] {
+function mergedAreas(areas: readonly SheetArea[], way: "down" | "across" | "both"): SheetArea[] {
   const down = way === "across" ? areas : merged([...areas].sort(byColumns), below);
   return way === "down" ? [...down] : merged([...down].sort(byRows), beside);
 }

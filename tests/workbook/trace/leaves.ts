@@ -7,10 +7,10 @@ import type { Trace } from "../../../src/workbook/trace/tree";
 type Place = Trace["places"][number];
 
 /** Places that lead nowhere: what the traced cell rests on in the end. */
-export const leavesOf = ({ places }: Trace): Place[] => places.filter(({ branches }) => branches.length === 0);
+const leavesOf = ({ places }: Trace): Place[] => places.filter(({ branches }) => branches.length === 0);
 
 /** The stored cell behind "Sheet!B4" or "'Air leakage'!B4". */
-export function stored(book: Book, address: string) {
+function stored(book: Book, address: string) {
   const [, quoted, plain = "", cell = ""] = /^(?:'((?:[^']|'')+)'|([^!]+))!(.+)$/.exec(address) ?? [];
   const sheet = book.sheets.find(({ name }) => name === (quoted?.replaceAll("''", "'") ?? plain));
   const place = parsePlace(cell);
