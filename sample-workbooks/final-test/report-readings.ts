@@ -1,87 +1,63 @@
-import { lettersOf, columnOf } from "../blocks/address";
+import { columnOf, lettersOf } from "../blocks/address";
 import { decimals } from "../blocks/style";
 import type { Runs } from "./direction";
 import { readingRows } from "./reading-rows";
+import { runColumns, runHeads } from "./report-runs";
 import { shown, type ReportWriter } from "./report-writer";
 import { onRun } from "./shadow-places";
 
-const count = readingRows.last - readingRows.first + 1;
+const readingCount = readingRows.last - readingRows.first + 1;
+const baselineCount = 10;
 
-/** Baseline readings with their signs, and the table of induced pressures and flows of every run. */
+/** Baseline readings with their signs, and the table of induced pressures and flows, every run in columns of its own. */
 export function readingsPart(writer: ReportWriter, runs: Runs): void {
-  const numbers = Array.from(
-    { length: 10 },
-    (_, index) => [lettersOf(columnOf("C") + index), String(index + 1)] as const,
-  );
   writer.heading("Baseline pressures, flow device covered, in Pa, with their signs");
-  for (const run of runs) {
-    const there = onRun(run);
-    const name = run.direction + (run.run === 1 ? "" : ", second run");
-    writer.heads([
-      ["B", "B", `<${short(run)}`],
-      ...numbers.map(([letter, number]) => [letter, letter, number] as const),
-      ["M", "M", "mean"],
+  twoHeads(writer, runs, ["before", "after"]);
+  const baselines = (label: string, digits: number, column: string) =>
+    writer.cells([
+      ["B", "E", `"${label}"`],
+      ...runs.flatMap((run, which) => {
+        const there = onRun(run);
+        return (["before", "after"] as const).map((when, side) => {
+          const letter = runColumns[which]?.[side] ?? "";
+          return [letter, letter, shown(there(`${column}${when === "before" ? 16 : 17}`)), decimals(digits)] as const;
+        });
+      }),
     ]);
-    for (const [row, when] of [
-      [16, "before"],
-      [17, "after"],
-    ] as const)
-      writer.cells([
-        ["B", "B", `"${when}"`],
-        ...numbers.map(
-          ([letter], index) =>
-            [letter, letter, shown(there(`${lettersOf(columnOf("D") + index)}${row}`)), decimals(1)] as const,
-        ),
-        ["M", "M", shown(there(`N${row}`)), decimals(2)],
-      ]);
-    if (run.run === 2) writer.sentence(`IF(COUNTA(${run.readings})=0,"${name}: not made.","")`);
-  }
+  for (let index = 0; index < baselineCount; index++)
+    baselines(String(index + 1), 1, lettersOf(columnOf("D") + index));
+  baselines("mean", 2, "N");
   writer.skip();
   writer.heading("Induced pressures and flows through the envelope");
-  readingTable(writer, runs);
-}
-
-function short({ direction, run }: Runs[number]): string {
-  return `${direction === "depressurization" ? "depr." : "press."}${run === 1 ? "" : " 2"}`;
-}
-
-function readingTable(writer: ReportWriter, runs: Runs): void {
-  const { flow } = runs[0].form.units;
-  const columns = [
-    ["C", "D"],
-    ["E", "F"],
-    ["G", "H"],
-    ["I", "J"],
-  ] as const;
-  const pairs = runs.map((run, index) => ({ run, letters: columns[index] ?? columns[0] }));
-  writer.heads([...pairs.map(({ run, letters }) => [letters[0], letters[1], short(run)] as const), ["K", "M", ""]]);
-  writer.heads([
-    ["B", "B", "<no."],
-    ...pairs.flatMap(({ letters }) => [
-      [letters[0], letters[0], "Δp, Pa"] as const,
-      [letters[1], letters[1], flow] as const,
-    ]),
-    ["K", "M", "<<left out, and why"],
-  ]);
-  for (let index = 0; index < count; index++) {
-    const quiet = (cell: string) => `IFERROR(${shown(cell)},"")`;
-    const left = runs.map((run) => {
-      const { use, reason } = run.reading(index);
-      return `IF(${use}="no","${short(run)}: "&${reason}&" ","")`;
-    });
-    writer.cells([
-      ["B", "B", String(index + 1), "0"],
-      ...pairs.flatMap(({ run, letters }) => {
-        const { induced, flow: through } = run.reading(index);
-        return [
-          [letters[0], letters[0], quiet(induced), decimals(1)],
-          [letters[1], letters[1], quiet(through), decimals(1)],
-        ] as const;
-      }),
-      ["K", "M", `TRIM(${left.join("&")})`],
-    ]);
-  }
+  twoHeads(writer, runs, ["Δp, Pa", runs[0].form.units.flow], "<no.; left out, and why");
+  for (let index = 0; index < readingCount; index++) readingRow(writer, runs, index);
   writer.words(
     "Δp: reading less the baseline, indoors minus outdoors. Flow through the envelope at the conditions of the test. A reading that is left out is shown and takes no part in the line.",
   );
+}
+
+function twoHeads(writer: ReportWriter, runs: Runs, words: readonly [string, string], left = "<no."): void {
+  writer.heads(runHeads(runs));
+  writer.heads([
+    ["B", "E", left],
+    ...runColumns.flatMap(([one, two]) => [[one, one, words[0]] as const, [two, two, words[1]] as const]),
+  ]);
+}
+
+/** A row of the readings with the same number; a run without it is blank. */
+function readingRow(writer: ReportWriter, runs: Runs, index: number): void {
+  const quiet = (cell: string) => `IFERROR(${shown(cell)},"")`;
+  const left = runs.map((run) => {
+    const { use, reason } = run.reading(index);
+    const name = `${run.direction === "depressurization" ? "depr." : "press."}${run.run === 1 ? "" : " 2"}`;
+    return `IF(${use}="no","; ${name}: "&${reason},"")`;
+  });
+  writer.cells([
+    ["B", "E", `"${index + 1}"&${left.join("&")}`],
+    ...runs.flatMap((run, which) => {
+      const [one = "", two = ""] = runColumns[which] ?? [];
+      const { induced, flow } = run.reading(index);
+      return [[one, one, quiet(induced), decimals(1)] as const, [two, two, quiet(flow), decimals(1)] as const];
+    }),
+  ]);
 }

@@ -5,7 +5,7 @@ import { leakageChart } from "./graph";
 import type { GraphPoints } from "./graph-points";
 import type { Runs } from "./direction";
 import { averaged } from "./quantities";
-import { runHeads, runRow } from "./report-test";
+import { runHeads, runRow } from "./report-runs";
 import type { ReportWriter } from "./report-writer";
 import type { ResultPlaces } from "./result-places";
 import type { Scenario } from "./scenario";

@@ -1,6 +1,7 @@
 import { dateFormat, decimals } from "../blocks/style";
 import type { Runs } from "./direction";
 import { preparationPlaces } from "./preparation";
+import { runHeads, runRow } from "./report-runs";
 import { shown, type ReportWriter } from "./report-writer";
 import type { ResultPlaces } from "./result-places";
 import { onRun } from "./shadow-places";
@@ -47,38 +48,6 @@ export function testPart(writer: ReportWriter, runs: Runs, results: ResultPlaces
   writer.heading("Deviations from the standard, and remarks");
   for (const cell of preparationPlaces.deviations) writer.sentence(shown(cell));
   writer.sentence('IF(LowPressureReason="","","Reason for staying below 50 Pa: "&LowPressureReason)');
-}
-
-const columns = [
-  ["F", "G"],
-  ["H", "I"],
-  ["J", "K"],
-  ["L", "M"],
-] as const;
-
-/** Heads for one column a run, beside labels that take four cells. */
-export function runHeads(runs: Runs): (readonly [from: string, to: string, words: string])[] {
-  return runs.map(({ direction, run }, index) => {
-    const [from = "", to = ""] = columns[index] ?? [];
-    return [from, to, run === 1 ? direction : "second run"] as const;
-  });
-}
-
-/** One row over the runs; the formula of a run that was not made is blank. */
-export function runRow(
-  writer: ReportWriter,
-  runs: Runs,
-  label: string,
-  format: string,
-  cell: (run: Runs[number]) => string,
-): void {
-  writer.cells([
-    ["B", "E", `"${label}"`],
-    ...runs.map((run, index) => {
-      const [from = "", to = ""] = columns[index] ?? [];
-      return [from, to, `IF(COUNTA(${run.readings})=0,"",${cell(run)})`, format] as const;
-    }),
-  ]);
 }
 
 function airTable(writer: ReportWriter, runs: Runs): void {

@@ -1,5 +1,7 @@
-import { cellKey, type Area, type Book, type CellValue } from "../model";
-import { isInside, type SheetArea } from "../formula/value";
+import { cellKey, type Book } from "../model";
+import type { SheetArea } from "../formula/value";
+import { Headings } from "./headings";
+import { SheetTexts, type Look } from "./sheet-texts";
 import { isUnit, splitUnit } from "./unit-text";
 
 /** What the sheet itself says about a cell; every part may be empty. */
@@ -11,19 +13,10 @@ export interface Label {
   readonly unit: string;
 }
 
-/** What the labels need to know of a cell: a constant, a result, or nothing. */
-export type Look = (
-  sheet: number,
-  row: number,
-  column: number,
-) => { readonly value: CellValue; readonly typed: boolean };
-
 const furthestLeft = 16;
 const furthestRight = 8;
-const longestRun = 600;
 /** A column that holds nothing within so many rows parts two blocks of a sheet. */
 const nearRows = 15;
-const longestHeadingLine = 14;
 /** Headings that add nothing to what stands beside the cell. */
 const sayNothing = new Set(["value", "values", "unit", "result", "figure"]);
 
@@ -33,18 +26,22 @@ const sayNothing = new Set(["value", "values", "unit", "result", "figure"]);
  * figures. Unit: the text to the right that is a unit, else the heading's, else the label's.
  */
 export class Labels {
-  private readonly headingRows = new Map<number, number | undefined>();
+  private readonly texts: SheetTexts;
+  private readonly headings: Headings;
 
   constructor(
     private readonly book: Book,
     private readonly look: Look,
-  ) {}
+  ) {
+    this.texts = new SheetTexts(book, look);
+    this.headings = new Headings(book, look, this.texts);
+  }
 
   of(sheet: number, row: number, column: number): Label {
     const own = this.look(sheet, row, column).value;
     const isNumber = typeof own === "number";
     const beside = this.beside(sheet, row, column);
-    const above = this.above(sheet, row, column, typeof own === "string");
+    const above = this.headings.above(sheet, row, column, typeof own === "string");
     const besideParts = splitUnit(beside.text);
     const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
     if (words[0] === "" && above.text !== "") words.push(this.lineNumber(sheet, row, column));
@@ -56,26 +53,16 @@ export class Labels {
   ofArea({ sheet, top, left, bottom, right }: SheetArea): Label {
     if (top === bottom && left === right) return this.of(sheet, top, left);
     const isText = typeof this.look(sheet, top, left).value === "string";
-    const above = this.above(sheet, top, left, isText);
+    const above = this.headings.above(sheet, top, left, isText);
     const beside = this.beside(sheet, top, left);
     const unit = isText ? "" : above.unit || this.unitRight(sheet, top, right);
     if (left === right) return { text: above.text || beside.text, symbol: "", unit };
     if (top === bottom)
       return { text: beside.text || above.text, symbol: "", unit: splitUnit(beside.text).unit || unit };
-    const last = this.above(sheet, top, right, isText).text;
+    const last = this.headings.above(sheet, top, right, isText).text;
     const text =
       above.text === "" || last === "" ? above.text || last : above.text === last ? last : `${above.text} … ${last}`;
     return { text, symbol: "", unit: "" };
-  }
-
-  private merged(sheet: number, row: number, column: number): Area | undefined {
-    return this.book.sheets[sheet]?.mergedAreas.find((area) => isInside(area, row, column));
-  }
-
-  /** A typed text of at least one letter or sign, undefined for everything else. */
-  private typedText(sheet: number, row: number, column: number): string | undefined {
-    const { value, typed } = this.look(sheet, row, column);
-    return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
   }
 
   private isEmptyColumn(sheet: number, row: number, column: number): boolean {
@@ -92,10 +79,10 @@ export class Labels {
     let at = column - 1;
     const run: string[] = [];
     for (; at >= Math.max(0, column - furthestLeft); at -= 1) {
-      const merged = this.merged(sheet, row, at);
+      const merged = this.texts.merged(sheet, row, at);
       if (merged) at = merged.left;
       const source = merged ? merged.top : row;
-      const text = this.typedText(sheet, source, at);
+      const text = this.texts.typed(sheet, source, at);
       const { value } = this.look(sheet, source, at);
       if (text !== undefined) {
         run.push(text);
@@ -114,66 +101,6 @@ export class Labels {
     const text = run.at(-1) ?? "";
     if (typeof before === "number") return nothing;
     return { text, symbol: text === symbol ? "" : symbol };
-  }
-
-  private above(sheet: number, row: number, column: number, isText: boolean): { text: string; unit: string } {
-    const table = this.book.tables.find((one) => one.sheet === sheet && isInside(one.area, row, column));
-    if (table) {
-      const { words, unit } = splitUnit(table.columns[column - table.area.left] ?? "");
-      return row < table.area.top + table.headerRows ? { text: "", unit: "" } : { text: words, unit };
-    }
-    const lowest = this.headingRow(sheet, row, column);
-    if (lowest === undefined) return { text: "", unit: "" };
-    const run: { readonly text: string; readonly row: number }[] = [];
-    for (let at = lowest; at >= 0 && run.length < longestRun; at -= 1) {
-      const text = this.typedText(sheet, at, column);
-      if (text === undefined) break;
-      run.push({ text, row: at });
-    }
-    if (!isText) return headingOf(run.map(({ text }) => text));
-    // Typed texts below each other: the heading is the topmost that has other headings beside it; a title stands alone.
-    const heading = run.findLast((line) => this.hasNeighbour(sheet, line.row, column)) ?? run.at(-1);
-    return headingOf(heading ? [heading.text] : []);
-  }
-
-  /** The row of the lowest typed text above a cell, over figures, results and gaps within a table; undefined where there is none. */
-  private headingRow(sheet: number, row: number, column: number): number | undefined {
-    const passed: number[] = [];
-    let found: number | undefined;
-    for (let at = row - 1; at >= 0; at -= 1) {
-      const key = sheet * 2 ** 34 + cellKey(at, column);
-      if (this.typedText(sheet, at, column) !== undefined) {
-        found = at;
-        break;
-      }
-      if (this.headingRows.has(key)) {
-        found = this.headingRows.get(key);
-        break;
-      }
-      if (this.look(sheet, at, column).value === null && !this.goesOn(sheet, at, column)) break;
-      passed.push(key);
-    }
-    // Every cell passed on the way up has the same heading.
-    for (const key of passed) this.headingRows.set(key, found);
-    return found;
-  }
-
-  private hasNeighbour(sheet: number, row: number, column: number): boolean {
-    const left = this.merged(sheet, row, column - 1)?.left ?? column - 1;
-    const right = (this.merged(sheet, row, column)?.right ?? column) + 1;
-    return (
-      this.typedText(sheet, row, right) !== undefined || (left >= 0 && this.typedText(sheet, row, left) !== undefined)
-    );
-  }
-
-  /** A blank cell within a table: figures or results stand beside it. */
-  private goesOn(sheet: number, row: number, column: number): boolean {
-    for (const near of [column - 1, column + 1, column - 2, column + 2]) {
-      if (near < 0) continue;
-      const { value, typed } = this.look(sheet, row, near);
-      if (typeof value === "number" || (!typed && value !== null)) return true;
-    }
-    return false;
   }
 
   /** "no. 3" where a row of a table begins with a count. */
@@ -204,18 +131,3 @@ const isSymbol = (text: string): boolean =>
 
 /** Begins like a name or is too long for a sign. */
 const isName = (text: string): boolean => text.length > 16 || /^\p{Lu}\p{Ll}{2}/u.test(text);
-
-/** The lowest lines of a heading, from the bottom up: a unit may stand below the words, which may take several short lines. */
-function headingOf(run: readonly string[]): { text: string; unit: string } {
-  const [lowest = "", ...rest] = run;
-  const ownUnit = isUnit(lowest) && (rest.length > 0 || lowest.length > 1);
-  const lines = ownUnit ? rest : run;
-  const [first = "", ...more] = lines;
-  const kept = [first];
-  for (const line of more) {
-    if (line.length > longestHeadingLine || kept.length === 3 || first.length > longestHeadingLine) break;
-    kept.unshift(line);
-  }
-  const { words, unit } = splitUnit(kept.join(" "));
-  return { text: words, unit: ownUnit ? lowest : unit };
-}

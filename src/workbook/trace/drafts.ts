@@ -1,0 +1,112 @@
+import { cellKey, type CellValue } from "../model";
+import { fullAddress } from "../formula/address";
+import type { Slot } from "../formula/slot";
+import { columnsOf, rowsOf, type SheetArea } from "../formula/value";
+import { addressOf } from "./areas";
+import { shownValue, spreadOf } from "./summary";
+import type { Member, Place } from "./tree";
+import type { Workbench } from "./workbench";
+
+/** A place while it is being put together. */
+export type Draft = { -readonly [Key in keyof Place]: Place[Key] };
+
+export interface Cell {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Larger ranges are not listed blank by blank. */
+const mostListed = 4_000;
+
+const bare = {
+  label: "",
+  symbol: "",
+  unit: "",
+  value: null,
+  shown: "",
+  functions: [],
+  reasons: [],
+  notes: [],
+  branches: [],
+  cut: false,
+};
+
+/** What stands at a place, before it is known what it rests on. */
+export class Drafts {
+  constructor(private readonly bench: Workbench) {}
+
+  /** A place of one cell. */
+  single(cell: Cell, kind: Place["kind"], value: CellValue): Draft {
+    const { text, symbol, unit } = this.bench.labels.of(cell.sheet, cell.row, cell.column);
+    const stored = this.bench.book.sheets[cell.sheet]?.cells.get(cellKey(cell.row, cell.column));
+    const address = this.address(cell);
+    const shown = shownValue(value, stored?.format ?? "General", this.bench.book.date1904);
+    return { ...bare, kind, address, name: this.bench.nameOf(address), label: text, symbol, unit, value, shown };
+  }
+
+  /** A place of several cells, each of them listed. */
+  range(area: SheetArea, cells: readonly Cell[]): Draft {
+    const { text, symbol, unit } = this.bench.labels.ofArea(area);
+    const address = this.areaAddress(area);
+    const listed = cells.map((cell): Member => {
+      const { value, kind } = this.bench.state(cell);
+      return { address: this.address(cell), value, kind };
+    });
+    const size = rowsOf(area) * columnsOf(area);
+    const members = size <= mostListed ? this.withBlanks(area, listed) : listed;
+    const spread = spreadOf(members, size);
+    return {
+      ...bare,
+      kind: "range",
+      address,
+      name: this.bench.nameOf(address),
+      label: text,
+      symbol,
+      unit,
+      spread,
+      members,
+    };
+  }
+
+  private withBlanks(area: SheetArea, listed: readonly Member[]): Member[] {
+    const byAddress = new Map(listed.map((member) => [member.address, member]));
+    const all: Member[] = [];
+    for (let row = area.top; row <= area.bottom; row += 1)
+      for (let column = area.left; column <= area.right; column += 1) {
+        const address = this.address({ sheet: area.sheet, row, column });
+        all.push(byAddress.get(address) ?? { address, value: null, kind: "blank" });
+      }
+    return all;
+  }
+
+  /** The first cell of a table that a function fills says little about the table. */
+  nameTable([first]: readonly Slot[], calls: readonly string[], draft: Draft): void {
+    const { filled } = first as Slot;
+    if (draft.kind !== "formula" || !filled || rowsOf(filled) * columnsOf(filled) < 2) return;
+    if (calls.length === 1) draft.label = `table by ${calls.join()}`;
+    draft.symbol = "";
+    draft.unit = "";
+    draft.shown = `${String(rowsOf(filled))} × ${String(columnsOf(filled))} cells`;
+  }
+
+  /** What is to be said of formulas beyond what they read. */
+  notesOn(slots: readonly Slot[]): string[] {
+    const notes: string[] = [];
+    const [first] = slots as [Slot, ...Slot[]];
+    const { filled } = first;
+    if (slots.length === 1 && filled && rowsOf(filled) * columnsOf(filled) > 1)
+      notes.push(`fills ${this.areaAddress({ sheet: first.sheet, ...filled })}`);
+    const circle = this.bench.cycleOf(slots.map((slot) => this.address(slot)));
+    if (circle) notes.push(`stands in a circle: ${circle.join(" → ")}`);
+    return notes;
+  }
+
+  address({ sheet, row, column }: Cell): string {
+    return fullAddress(this.bench.book.sheets[sheet]?.name ?? "", row, column);
+  }
+
+  areaAddress(area: SheetArea): string {
+    return addressOf(area, this.bench.book.sheets[area.sheet]?.name ?? "");
+  }
+}
