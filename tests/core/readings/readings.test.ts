@@ -27,6 +27,12 @@ describe("baseline", () => {
   });
 });
 
+test("a large common part costs the mean no digits (two-pass mean of Chan, Golub and LeVeque 1983)", () => {
+  // Summed plainly, these nine give 3e15 + 4.5.
+  const values = Array.from({ length: 9 }, (_, index) => 3e15 + index);
+  expect(baselinePressure(values).pressure).toBe(3e15 + 4);
+});
+
 describe("induced pressures", () => {
   refuses("invalid", [
     ["direction: readings given as magnitudes need their direction", () => inducedPressures(rows(50), 0, "magnitude")],
