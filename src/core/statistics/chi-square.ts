@@ -51,11 +51,10 @@ export function chiSquareProbability(value: number, degreesOfFreedom: number): n
 /**
  * Point that χ² stays below with a probability; right to 1e-12 relative. Newton steps within a bracket, from the approximation of E. B. Wilson and
  * M. M. Hilferty, Proc. Natl. Acad. Sci. 17 (1931) 684.
- * @param probability Above 0, below 1.
+ * @param probability Above 0, below 1; normalQuantile refuses any other.
  * @param degreesOfFreedom Above 0 up to 100 000, not necessarily whole.
  */
 export function chiSquarePoint(probability: number, degreesOfFreedom: number): number {
-  ensure(probability > 0 && probability < 1, "probability", "must be above 0 and below 1");
   ensure(degreesOfFreedom > 0 && degreesOfFreedom <= 1e5, "degrees of freedom", "must be above 0, at most 100 000");
   const a = degreesOfFreedom / 2;
   const ninth = 2 / (9 * degreesOfFreedom);

@@ -7,6 +7,7 @@ import {
   prepare,
   randomStream,
   rectangular,
+  rowsOfMean,
   simulate,
   trial,
   type Direction,
@@ -14,6 +15,7 @@ import {
   type PreparedTest,
   type Source,
 } from "../../../src/core";
+import vectors from "../../authorities/uncertainty-vectors/vectors.json";
 import { refuses } from "../refusals";
 
 /** An invented test of seven readings through two openings. */
@@ -198,6 +200,34 @@ describe("a test is prepared", () => {
     const open = Object.fromEntries(Object.entries(down).filter(([name]) => name !== "baselineAfter"));
     expect(prepare(open as unknown as PreparedTest).points[0]!.pressure).toBeCloseTo(60.8, 12);
   });
+});
+
+test.each(vectors.generator)(
+  "xoshiro128** from seed $seed: the integers of the vectors, uniforms from the middle of each",
+  (given) => {
+    const [integers, uniforms] = [randomStream(given.seed), randomStream(given.seed)];
+    for (const expected of given.first_integers) {
+      expect(integers.integer()).toBe(expected);
+      expect(uniforms.uniform()).toBe((expected + 0.5) / 2 ** 32);
+    }
+  },
+);
+
+test("one source in both directions shows the larger uncertainty and the fewer degrees of freedom", () => {
+  const row = (uncertainty: number, degreesOfFreedom: number) => ({
+    symbol: "x",
+    uncertainty,
+    sensitivity: 1,
+    degreesOfFreedom,
+  });
+  for (const pair of [
+    [row(2, 9), row(4, 30)],
+    [row(4, 30), row(2, 9)],
+  ] as const) {
+    expect(rowsOfMean([pair[0]], [pair[1]], [0.5, 0.5])).toEqual([
+      { symbol: "x", uncertainty: 4, sensitivity: 0.75, degreesOfFreedom: 9 },
+    ]);
+  }
 });
 
 test("xoshiro128** starts from the published constants: another seed gives another stream, normals come in pairs", () => {
