@@ -9,7 +9,7 @@ import { sha256 } from "./sha256";
  * The fingerprint of an issue copy: SHA-256, in hexadecimal, of the lines below in UTF-8, each ended by a line feed. "" for a book that is
  * no issue copy.
  *
- * 1. `stillair issue 1`, `issued <yyyy-mm-dd>`, `method <version>`.
+ * 1. `stillair issued copy, form 1`, `issued <yyyy-mm-dd>`, `method <version>`.
  * 2. For each sheet in the workbook's order, the one with the mark left out: `sheet <name>`, then a line for each cell that holds
  *    something, by rows and then by columns:
  *    - a typed or frozen cell: `<A1> = <value>`; a number to 15 significant digits, which is all that Excel keeps of what is typed;
@@ -25,7 +25,7 @@ import { sha256 } from "./sha256";
 export function fingerprintOf(book: Book): string {
   const mark = readIssueMark(book);
   if (!mark) return "";
-  const lines = ["stillair issue 1", `issued ${mark.issued}`, `method ${mark.methodVersion}`];
+  const lines = ["stillair issued copy, form 1", `issued ${mark.issued}`, `method ${mark.methodVersion}`];
   const clocked = cellsOnClock(book);
   for (const [index, sheet] of book.sheets.entries()) {
     if (index === mark.sheet) continue;
