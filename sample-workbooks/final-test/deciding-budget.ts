@@ -2,7 +2,7 @@ import { onSheet } from "../blocks/address";
 import { section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { looks, native } from "../blocks/style";
+import { looks, native, style } from "../blocks/style";
 import { inBudget, type BudgetTable } from "./budget-places";
 import type { Runs } from "./direction";
 import { sheets } from "./places";
@@ -82,8 +82,10 @@ export function decidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBu
   warnings.forEach((symbol, index) => {
     const row = first + index;
     sheet.formula(`B${row}`, `IF($D$${which}="","",${pick(symbol, "I")})`, looks.label);
-    sheet.formula(`D${row}`, pick(symbol), native()).formula(`E${row}`, pick(symbol, "S"), looks.note);
-    sheet.merge(`E${row}:F${row}`).height(23, row);
+    sheet
+      .formula(`D${row}`, pick(symbol), native())
+      .formula(`E${row}`, pick(symbol, "S"), style({ wrap: false, shrink: true }, looks.note));
+    sheet.merge(`E${row}:F${row}`);
     sheet.paint(`C${row}:F${row}`, looks.label);
   });
   const words = `D${first}:D${first + warnings.length - 1}`;

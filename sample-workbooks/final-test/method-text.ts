@@ -46,7 +46,7 @@ export const methodSteps: readonly MethodStep[] = [
   {
     step: "Indicated flow",
     where: "column L",
-    what: "c · p^{m} of the opening in use. Outside the valid range of its certificate the row shows an error.",
+    what: "c · p^{m} of the opening in use, by a native formula that the sheet Native formulas compares with FANFLOW. Outside the valid range of its certificate the row shows #N/A.",
     source: "certificate of the flow device",
     mark: "–",
   },
@@ -66,8 +66,8 @@ export const methodSteps: readonly MethodStep[] = [
   },
   {
     step: "Line",
-    where: "page 2 of each direction",
-    what: "Ordinary least squares of ln q on ln Δp: C, n, r², 95 % limits with Student’s t and N − 2 degrees of freedom.",
+    where: "page 2 of each run",
+    what: "The technique chosen on Criteria; ordinary least squares of ln q on ln Δp by ISO 9972: C, n, r², limits with Student’s t and N − 2 degrees of freedom.",
     source: "ISO 9972:2015, annex on the uncertainty of the line",
     mark: "M",
   },
@@ -80,7 +80,7 @@ export const methodSteps: readonly MethodStep[] = [
   },
   {
     step: "Reference conditions",
-    where: "page 2 of each direction",
+    where: "page 2 of each run",
     what: "C_{L} = C · (ρ/ρ_{0})^{1−n}; ρ is the density of the air that goes through the leaks, ρ_{0} that of dry air at 20 °C and 101 325 Pa.",
     source: "ISO 9972:2015, air leakage coefficient",
     mark: "M",
@@ -101,24 +101,45 @@ export const methodSteps: readonly MethodStep[] = [
   },
   {
     step: "Whole test in one call",
-    where: "page 3 of each direction",
-    what: "From the pressure readings, the indicated flows (column L) and the settings, in one call. It must agree with the steps to 1e-8, or no verdict is given.",
+    where: "page 2 of each run",
+    what: "From the pressure readings, the indicated flows (column L) and the settings, in one call. The line through the steps must agree with it to nine digits, or no verdict is given.",
     source: "this workbook",
     mark: "–",
   },
   {
     step: "Mean of directions",
     where: "Results",
-    what: "Of the derived results, not of C and n.",
+    what: "Of the derived results, not of C and n. Several runs of a direction are averaged first, and none is picked. One direction alone counts only where it is accepted on Criteria and by the criterion.",
     source: "ISO 9972:2015; passive-house practice",
+    mark: "C",
+  },
+  {
+    step: "Checks of validity",
+    where: "Validity",
+    what: "By the standard chosen, every run in a table of its own: measured, limit, outcome, clause, what to do. Each clause has its mark.",
+    source: "the standard chosen on Criteria",
+    mark: "–",
+  },
+  {
+    step: "Uncertainty",
+    where: "Uncertainty",
+    what: "Budget of the first runs, a row a source; what both directions share is added with its sign before squaring. What is assumed is typed on the sheet. U: at the confidence chosen.",
+    source: "JCGM 100:2008",
     mark: "C",
   },
   {
     step: "Verdict",
     where: "Results",
-    what: "Plain acceptance: the result must not exceed the limit. Guarded rules, which count the uncertainty, are not used here. Rounding before comparing is the programme’s rule and stands beside the limit.",
+    what: "By the decision rule chosen on Criteria. Plain: the result must not exceed the limit. Guarded: the result with its U. Beside it the probability that the true value meets the limit. Rounding before comparing is the programme’s rule, and goes with the plain rule alone.",
     source: "JCGM 106:2012; ASTM E29",
     mark: "C",
+  },
+  {
+    step: "Without the add-in",
+    where: "Native formulas",
+    what: "The main line once more by SLOPE, INTERCEPT, RSQ, STEYX, DEVSQ and T.INV.2T over the logarithms, each figure beside the add-in’s. For the ordinary technique.",
+    source: "this workbook",
+    mark: "–",
   },
 ];
 
@@ -132,4 +153,6 @@ export const reviewerChecks: readonly string[] = [
   "Both directions within about 10 % of each other. A larger gap points to something that opens or closes with the sign of the pressure.",
   "The edition of the criterion, its volume, its rounding, and who decides: local code and the certifier.",
   "How the building was prepared: each opening closed, sealed or left as it was, as the criterion asks.",
+  "Readings that are left out, and the reason beside each; runs that were not averaged because they were never typed in.",
+  "What the budget takes as known: the certificates behind the numbers, and the rows that carry most of the variance.",
 ];

@@ -11,7 +11,7 @@ import { footer, letterhead, sheets, type Page } from "./places";
 export function methodPage(): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
   const reviewAt = 7 + methodSteps.length + 1;
-  const sheet = new Sheet(sheets.method, [1.5, 19, 13.5, 41, 19, 4], palette.petrol, {
+  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 20, 4], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${reviewAt - 1}`, `B${reviewAt}:F${end}`],
     titleRows: "1:4",
@@ -32,10 +32,10 @@ export function methodPage(): Page {
     sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
     sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
     const tallest = Math.max(
-      heightFor(what, 41),
-      heightFor(source, 17, 8),
+      heightFor(what, 56),
+      heightFor(source, 18, 8),
       heightFor(step, 18),
-      heightFor(where, 13.5, 8),
+      heightFor(where, 14, 8),
     );
     sheet.height(tallest, row);
     row += 1;
@@ -45,7 +45,7 @@ export function methodPage(): Page {
   sheet.height(18, row);
   for (const words of reviewerChecks) {
     row += 1;
-    sheet.put(`B${row}`, words, looks.textLine).merge(`B${row}:F${row}`).height(heightFor(words, 94), row);
+    sheet.put(`B${row}`, words, looks.textLine).merge(`B${row}:F${row}`).height(heightFor(words, 110), row);
   }
   row += 2;
   sheet.put(`B${row}`, "Calculation core, version", looks.label).paint(`C${row}`, looks.label);

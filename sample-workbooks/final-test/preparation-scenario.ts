@@ -4,7 +4,7 @@ export const buildingFacts: readonly (readonly [label: string, value: string])[]
   ["Part of the building that was tested", "the whole house; the unheated bicycle shed is outside the envelope"],
   ["Built, and last changed", "2026, new"],
   ["Position of the flow device", "entrance door, north side, ground floor; frame sealed to the jambs"],
-  ["Reference pressure outdoors", "hose to the lee side, 4 m from the wall, end sheltered"],
+  ["Reference pressure outdoors", "hose to the lee side, well away from the wall, end sheltered"],
   ["Measuring place indoors", "foot of the stairs, away from the stream of the fan"],
   ["Heating: kind and state", "heat pump, no combustion in the house; off during the test"],
   ["Ventilation: kind and state", "balanced, with heat recovery; off, supply and extract sealed at the unit"],

@@ -24,8 +24,7 @@ export function readingsPart(writer: ReportWriter, runs: Runs): void {
         });
       }),
     ]);
-  for (let index = 0; index < baselineCount; index++)
-    baselines(String(index + 1), 1, lettersOf(columnOf("D") + index));
+  for (let index = 0; index < baselineCount; index++) baselines(String(index + 1), 1, lettersOf(columnOf("D") + index));
   baselines("mean", 2, "N");
   writer.skip();
   writer.heading("Induced pressures and flows through the envelope");

@@ -37,28 +37,33 @@ export const validityPlaces: ValidityPlaces = {
   weights: column("I"),
 };
 
-const small = style({ size: 8, colour: palette.grey, shrink: true }, fromAddIn(undefined, "left"));
-
-function look(column: number): CellStyle {
-  if (column === 2) return style({ shrink: true }, fromAddIn('0.0##;"−"0.0##', "right"));
-  if (column === 3) return style({ shrink: true, indent: 1 }, fromAddIn(undefined, "left"));
-  if (column === 5) return style({ shrink: true }, fromAddIn(undefined, "left"));
-  return column === 0 ? fromAddIn(undefined, "left") : small;
-}
+const words = fromAddIn(undefined, "left");
+const small = style({ size: 8, colour: palette.grey }, words);
+const looksOfColumns: readonly CellStyle[] = [
+  style({ wrap: true }, words),
+  style({ shrink: true }, small),
+  style({ shrink: true }, fromAddIn('0.0##;"−"0.0##', "right")),
+  style({ wrap: true, indent: 1 }, words),
+  style({ shrink: true }, small),
+  style({ shrink: true }, words),
+  small,
+  style({ wrap: true }, small),
+  style({ wrap: true }, small),
+];
 
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(sheets.validity, [1.5, 15, 40, 10, 10, 17, 6, 13, 9, 34, 44], palette.petrol, {
+  const sheet = new Sheet(sheets.validity, [1.5, 14, 36, 11.5, 9.5, 14, 5, 13.5, 8.5, 45, 45], palette.petrol, {
     orientation: "landscape",
-    areas: [`B1:K${first + 2 * step - 2}`, `B${first + 2 * step}:K${last}`],
-    pages: 2,
+    areas: [0, 1, 2, 3].map((run) => `B${run === 0 ? 1 : first + run * step}:K${first + (run + 1) * step - 2}`),
+    pages: 4,
     titleRows: "1:6",
     footer,
   });
   const lead =
     "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
   pageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
-  sheet.heightOf(13, 5, last).freeze(6);
+  sheet.heightOf(13, 5, 6).heightOf(22, first, last).freeze(6);
   section(sheet, 5, ["B", "K"], "Every check, measured against its limit");
   columnHeads(sheet, 6, "B", [
     "<run",
@@ -88,7 +93,7 @@ export function validityPage(runs: Runs): Page {
       sheet,
       `C${top}:K${bottom}`,
       `IF(COUNTA(${run.readings})=0,"",${checks})`,
-      (_, place) => look(place),
+      (_, place) => looksOfColumns[place] ?? words,
       run.form.readings !== undefined,
     );
   });
