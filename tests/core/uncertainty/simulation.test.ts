@@ -3,11 +3,13 @@ import {
   noErrors,
   normal,
   ofOpening,
+  ownSources,
   placeOf,
   prepare,
   randomStream,
   rectangular,
   rowsOfMean,
+  sharedSources,
   simulate,
   trial,
   type Direction,
@@ -182,6 +184,135 @@ describe("trials that cannot be evaluated", () => {
     expect(trial(down, errors)).toBeUndefined();
     errors[placeOf({ effect })] = 0.9 * error;
     if (effect !== "fanGain") expect(trial(down, errors)).toBeDefined();
+  });
+});
+
+describe("errors of single readings", () => {
+  const { readings } = down;
+  const changed = (change: (index: number) => Partial<(typeof readings)[number]>) =>
+    prepare({ ...down, readings: readings.map((reading, index) => ({ ...reading, ...change(index) })) });
+  const noise = [0.3, -0.2, 0.1, -0.4, 0.2, 0.05, -0.1];
+  const same = (found: PreparedTest, errors: Float64Array, given: Parameters<typeof trial>[2]) => {
+    for (const output of [flow, n]) {
+      expect(trial(down, errors, given)!(output)).toBeCloseTo(trial(found, noErrors())!(output), 12);
+    }
+  };
+
+  test("of the pressure in Pa, of the fan pressure as a fraction, of ln q", () => {
+    same(
+      changed((index) => ({ pressure: readings[index]!.pressure + noise[index]! })),
+      noErrors(),
+      { pressure: noise },
+    );
+    same(
+      changed((index) => ({ flow: readings[index]!.flow * (1 + noise[index]!) ** 0.5 })),
+      noErrors(),
+      { fan: noise },
+    );
+    same(
+      changed((index) => ({ flow: readings[index]!.flow * Math.exp(noise[index]!) })),
+      noErrors(),
+      { logFlow: noise },
+    );
+  });
+
+  test("an error of the device's exponent turns about the pivot, with the fan pressure as it truly was", () => {
+    const errors = noErrors();
+    errors[placeOf({ effect: "fanGain" })] = 0.2;
+    for (const opening of [0, 1]) errors[placeOf({ effect: "openingExponent", opening })] = 0.03;
+    const factor = 1.2 ** 0.5 * Math.exp(0.03 * (0.1 + Math.log(1.2)));
+    same(
+      changed((index) => ({ flow: readings[index]!.flow * factor })),
+      errors,
+      {},
+    );
+  });
+
+  test("the fan gauge's zero cannot be told where only the flow is known", () => {
+    const unknown = changed((index) => {
+      const { opening, exponent, logOverPivot } = readings[index]!.fan;
+      return { fan: { opening, exponent, logOverPivot } };
+    });
+    const errors = noErrors();
+    errors[placeOf({ effect: "fanZero" })] = 5;
+    expect(trial(unknown, errors)!(flow)).toBe(trial(unknown, noErrors())!(flow));
+    expect(trial(down, errors)!(flow)).not.toBe(trial(down, noErrors())!(flow));
+  });
+});
+
+describe("sources", () => {
+  const names = [
+    "g_e",
+    "o_e",
+    "g_f",
+    "o_f",
+    "gamma_0",
+    "gamma",
+    "m",
+    "theta_i",
+    "theta_e",
+    "p_bar",
+    "phi_i",
+    "phi_e",
+    "stack",
+    "size",
+    "model",
+  ] as const;
+  const widths = Object.fromEntries(names.map((name, index) => [name, index + 1])) as Record<
+    (typeof names)[number],
+    number
+  >;
+
+  test("each acts in its place; the openings have their own calibrations", () => {
+    const shown = sharedSources(widths, 12, false);
+    expect(shown.map(({ symbol, effect }) => [symbol, effect])).toEqual([
+      ["g_e", "gaugeGain"],
+      ["o_e", "offset"],
+      ["g_f", "fanGain"],
+      ["o_f", "fanZero"],
+      ["gamma_0", "flowGain"],
+      ...["A", "B", "C"].map((letter) => [`gamma_${letter}`, "openingGain"]),
+      ...["A", "B", "C"].map((letter) => [`m_${letter}`, "openingExponent"]),
+      ["theta_i", "indoorTemperature"],
+      ["theta_e", "outdoorTemperature"],
+      ["p_bar", "barometer"],
+      ["phi_i", "indoorHumidity"],
+      ["phi_e", "outdoorHumidity"],
+      ["stack", "offset"],
+      ["size", "size"],
+      ["model", "extrapolation"],
+    ]);
+    expect(shown.find(({ symbol }) => symbol === "gamma_C")).toMatchObject({ opening: 2, uncertainty: 6 });
+    for (const { symbol, degreesOfFreedom } of shown) expect(degreesOfFreedom).toBe(symbol === "size" ? 12 : Infinity);
+  });
+
+  test("one calibration for both gauges changes the two gains and nothing else", () => {
+    const [apart, together] = [sharedSources(widths, 12, false), sharedSources(widths, 12, true)];
+    expect(together.map(({ symbol }) => symbol)).toEqual(apart.map(({ symbol }) => symbol));
+    together.forEach((source, index) => {
+      const usual = apart[index]!;
+      if (source.symbol === "g_e") expect(source).toEqual({ ...usual, effect: "bothGaugeGains" });
+      else if (source.symbol === "g_f") expect(source).toEqual({ ...usual, uncertainty: 0 });
+      else expect(source).toEqual(usual);
+    });
+  });
+
+  test("of one direction: baselines, their movement beyond their own uncertainty, wind", () => {
+    const set = (uncertainty: number) => ({ uncertainty, degreesOfFreedom: 4 });
+    const both = ownSources({ baselineBefore: -1, baselineAfter: 0 }, set(0.6), set(0), 0.3, "d");
+    expect(both.map(({ symbol, effect }) => [symbol, effect])).toEqual([
+      ["B1_d", "baselineBefore"],
+      ["B2_d", "baselineAfter"],
+      ["B_d", "baseline"],
+      ["drift_d", "drift"],
+      ["wind_d", "offset"],
+    ]);
+    // Moved by 1 Pa, of which 0.6 Pa may be its own uncertainty: 0.8 Pa are left.
+    const expected = [0.6, 0, 0.4 / Math.sqrt(3), 0.8 / Math.sqrt(3), 0.3 / Math.sqrt(3)];
+    both.forEach(({ uncertainty }, index) => expect(uncertainty).toBeCloseTo(expected[index]!, 12));
+    const one = ownSources({ baselineBefore: -1 }, set(0.6), undefined, 0.3, "p");
+    expect(one.map(({ uncertainty }) => uncertainty)).toEqual([0.6, 0, 0, 0, 0.3 / Math.sqrt(3)]);
+    expect(one[1]!.degreesOfFreedom).toBe(Infinity);
   });
 });
 
