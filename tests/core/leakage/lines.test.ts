@@ -271,6 +271,27 @@ describe("residuals and influences", () => {
     for (const { cooksDistance } of influences(fitLeakage(given, technique), given, 50)) expect(cooksDistance).toBe(0);
   });
 
+  test("Cook's distance under stated uncertainties: Σw·(ŷ − ŷ without i)²/(2·Σw·r²/(N − 2)), w = 1/(u²(y) + n²·u²(x))", () => {
+    const given = uncertainReadings(pressures, flows, known);
+    for (const technique of ["weighted", "weighted organic correlation", "errors in both"] as const) {
+      const fit = fitLeakage(given, technique);
+      const w = flows.map(
+        (q, i) => 1 / ((known.flow[i]! / q) ** 2 + (fit.exponent * (known.pressure[i]! / pressures[i]!)) ** 2),
+      );
+      const level = ({ logCoefficient, exponent }: typeof fit, i: number) =>
+        logCoefficient + exponent * Math.log(pressures[i]!);
+      const variance = sum(w.map((weight, i) => weight * (Math.log(flows[i]!) - level(fit, i)) ** 2)) / 4;
+      influences(fit, given, 50).forEach(({ cooksDistance }, index) => {
+        const others = fitLeakage(
+          given.filter((_, position) => position !== index),
+          technique,
+        );
+        const shifts = sum(w.map((weight, i) => weight * (level(fit, i) - level(others, i)) ** 2));
+        near(cooksDistance!, shifts / (2 * variance), 1e-8);
+      });
+    }
+  });
+
   test("Cook's distance of the ordinary line by its closed form (Cook 1977)", () => {
     const given = readings(pressures, flows);
     const fit = fitLeakage(given, "ordinary");

@@ -228,6 +228,21 @@ describe("errors of single readings", () => {
     );
   });
 
+  test("a baseline read once acts with its whole error, one read twice with half of each", () => {
+    const errors = noErrors();
+    errors[placeOf({ effect: "baselineBefore" })] = 0.8;
+    errors[placeOf({ effect: "baselineAfter" })] = 0.4;
+    same(
+      changed((index) => ({ pressure: readings[index]!.pressure - 0.6 })),
+      errors,
+      {},
+    );
+    const open = Object.fromEntries(Object.entries(down).filter(([name]) => name !== "baselineAfter"));
+    const once = prepare(open as unknown as PreparedTest);
+    const moved = prepare({ ...once, readings: readings.map((one) => ({ ...one, pressure: one.pressure - 0.8 })) });
+    expect(trial(once, errors)!(flow)).toBeCloseTo(trial(moved, noErrors())!(flow), 12);
+  });
+
   test("the fan gauge's zero cannot be told where only the flow is known", () => {
     const unknown = changed((index) => {
       const { opening, exponent, logOverPivot } = readings[index]!.fan;
