@@ -3,7 +3,9 @@ import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
 import type { Runs } from "./direction";
-import { ownAdvice, ownConditions, type Condition } from "./own-checks";
+import { ownAdvice } from "./own-advice";
+import type { Condition } from "./own-check";
+import { ownConditions } from "./own-conditions";
 import { validityPlaces } from "./validity";
 
 /** How many rows the section takes, summary included. */

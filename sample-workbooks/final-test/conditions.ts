@@ -1,8 +1,7 @@
-import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
+import { decimals, looks, native } from "../blocks/style";
 import { between } from "../blocks/validation";
 import { baselinePlaces, baselineSection } from "./baseline";
 import { sheetOf, type RunNumber } from "./places";
@@ -42,7 +41,7 @@ export interface RunForm {
 /** Whether a run has readings at all: until then its cells stay blank. */
 export const hasReadings = `COUNTA($D$${readingRows.first}:$D$${readingRows.last})>0`;
 
-/** Temperatures, barometer, wind; the densities and factors that follow; the baseline readings before and after. */
+/** Temperatures, barometer, wind; the baseline readings before and after. */
 export function conditionsSection(sheet: Sheet, form: RunForm): Conditions {
   const name = sheetOf(form.direction, form.run);
   const { before, after, baseline } = baselinePlaces;
@@ -63,7 +62,6 @@ export function conditionsSection(sheet: Sheet, form: RunForm): Conditions {
     humidityRead: onSheet(name, "H9:H10"),
   };
   typedConditions(sheet, form);
-  air(sheet, form, places);
   baselineSection(sheet, form.readings);
   return places;
 }
@@ -139,70 +137,4 @@ function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
       "Wind speed; where it is read is chosen on the sheet Preparation.",
     ),
   );
-}
-
-function air(sheet: Sheet, { direction, units }: RunForm, places: Conditions): void {
-  section(sheet, 5, ["K", "T"], "Air and density factors");
-  columnHeads(sheet, 6, "R", ["value", "<<unit"]);
-  sheet.paint("K6:T6", looks.columnHead);
-  const leaving = direction === "depressurization";
-  const density = (temperature: string, humidity: string) =>
-    call(
-      "AIRDENSITY",
-      keepBlanks(temperature),
-      keepBlanks(places.barometer),
-      keepBlanks(humidity),
-      quoted(units.system),
-    );
-  const factor = call(
-    "DENSITYCORRECTION",
-    quoted(direction),
-    ...[
-      places.indoorTemperature,
-      places.outdoorTemperature,
-      places.barometer,
-      places.indoorHumidity,
-      places.outdoorHumidity,
-    ].map(keepBlanks),
-    quoted(units.system),
-  );
-  const device = leaving ? 'IF(R7="","",R7)' : 'IF(R8="","",R8)';
-  const lines: readonly (readonly [
-    row: number,
-    label: string,
-    how: "add-in" | "native",
-    formula: string,
-    unit: string,
-  ])[] = [
-    [
-      7,
-      "Density of the air indoors, ρ_{i}",
-      "add-in",
-      density(places.indoorTemperature, places.indoorHumidity),
-      units.density,
-    ],
-    [
-      8,
-      "Density of the air outdoors, ρ_{e}",
-      "add-in",
-      density(places.outdoorTemperature, places.outdoorHumidity),
-      units.density,
-    ],
-    [9, `Density at the flow device: air from ${leaving ? "indoors" : "outdoors"}`, "native", device, units.density],
-    [
-      10,
-      "Density that the certificate is for, ρ_{cal}",
-      "native",
-      "IF(COUNT(CalibrationDensity)=0,NA(),CalibrationDensity)",
-      units.density,
-    ],
-    [11, "Factor √(ρ_{cal} / ρ at the device)", "native", 'IF(R9="","",SQRT(R10/R9))', ""],
-    [12, `Factor to the envelope, ${leaving ? "ρ_{i} / ρ_{e}" : "ρ_{e} / ρ_{i}"}`, "add-in", factor, ""],
-  ];
-  for (const [row, label, how, formula, unit] of lines) {
-    sheet.rich(`K${row}`, label, looks.label).paint(`L${row}:Q${row}`, looks.label);
-    if (how === "add-in") sheet.addIn(`R${row}`, formula, fromAddIn(decimals(units.digits.density)));
-    else sheet.formula(`R${row}`, formula, native(decimals(units.digits.density)));
-    sheet.put(`S${row}`, unit, looks.unit).paint(`T${row}`, looks.label);
-  }
 }

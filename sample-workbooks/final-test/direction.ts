@@ -2,6 +2,7 @@ import { onSheet } from "../blocks/address";
 import { pageHead } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
+import { airSection } from "./air";
 import { conditionsSection, type Conditions, type RunForm } from "./conditions";
 import { lineSection, type LinePlaces } from "./line";
 import { footer, letterhead, sheetOf, type Page } from "./places";
@@ -44,6 +45,7 @@ export function directionPage(form: RunForm): Page & RunPlaces {
   pageHead(sheet, letterhead, ["W", "AF"], `${title}: the whole test`, lead);
   sheet.heightOf(12.25, 5, lastRow).freeze(3);
   const conditions = conditionsSection(sheet, form);
+  airSection(sheet, form, conditions);
   readingsSection(sheet, form, conditions);
   const settings = settingsBlock(sheet, form, conditions, flowOfOther(direction));
   if (settings.last > lastRow) throw new Error("the settings leave their page");

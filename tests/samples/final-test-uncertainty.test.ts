@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { depressurization, pressurization } from "../../sample-workbooks/final-test/readings";
 import "./look-up";
+import { studentBelow, studentQuantile } from "./student-by-hand";
 import { acceptOne, summary, typed, without } from "./typed";
-import { budgetByHand, meanBudgetByHand, studentBelow, studentQuantile } from "./uncertainty-by-hand";
+import { budgetByHand, meanBudgetByHand } from "./uncertainty-by-hand";
 
 /** Central differences over steps of a few 1e-5 keep seven digits; the shares of the smallest rows hardly count. */
 const tolerance = 1e-6;

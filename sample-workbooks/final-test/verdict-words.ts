@@ -1,0 +1,30 @@
+import type { Runs } from "./direction";
+
+/** The rule in words, as it was applied. */
+export function ruleSentence(): string {
+  const rounding = `IF(IFERROR(TargetDecimals,"")="","the unrounded result","the result, rounded once to "&TargetDecimals&" decimals,")`;
+  const plain = `"plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`;
+  const accept =
+    '"guarded acceptance (JCGM 106): the result plus its expanded uncertainty must not exceed the limit; it fails where the result less it exceeds the limit, and between the two nothing is proven."';
+  const reject =
+    '"guarded rejection (JCGM 106): it fails only where the result less its expanded uncertainty exceeds the limit; a pass above the limit means that exceeding it is not proven."';
+  return `"Rule: "&IF(DecisionRule="guarded acceptance",${accept},IF(DecisionRule="guarded rejection",${reject},${plain}))`;
+}
+
+/** Which directions count, and how. */
+export function directionsSentence(both: string): string {
+  const either = `IF(COUNT(${both})=1,IF(OneDirection="accept","one direction alone, which is accepted.","both directions, of which one is missing."),"both directions, which are not complete yet.")`;
+  return `"What decides: "&IF(IFERROR(TargetDirections,"")="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions, each the mean of its runs.",${either}))`;
+}
+
+/** What is missing or wrong, first things first. */
+export function stateSentence(runs: Runs, findings: string): string {
+  const errors = runs.map(({ direction, run, readings, wholeTest }) => {
+    const name = direction.charAt(0).toUpperCase() + direction.slice(1) + (run === 1 ? "" : `, run ${run},`);
+    const failed = `AND(COUNTA(${readings})>0,NOT(ISNUMBER(${wholeTest.value("q50")})))`;
+    return `IF(IFERROR(${failed},COUNTA(${readings})>0),"${name} shows an error: see its sheet. ","")`;
+  });
+  const chosen = `IF(TargetName="","No criterion chosen. ","")`;
+  const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
+  return [chosen, ...errors, dated, '"Conditions for a verdict: "', findings, '"."'].join("&");
+}
