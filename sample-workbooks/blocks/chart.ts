@@ -1,5 +1,6 @@
 import type { SheetChart } from "./hucre";
 import { palette, typeface } from "./palette";
+import { scatterFrame } from "./scatter-frame";
 
 type Series = SheetChart["series"][number];
 
@@ -87,24 +88,7 @@ export function logLogChart(
     crosses: "min",
   } as const;
   return {
-    type: "scatter",
-    scatterStyle: "lineMarker",
-    series,
-    anchor,
-    showTitle: false,
-    autoTitleDeleted: true,
-    altText: words.alternative,
-    legend: "top",
-    legendFontSize: words.textSize,
-    legendFontFamily: typeface,
-    legendFontColor: palette.ink,
-    legendEntries: hidden.map((idx) => ({ idx, delete: true })),
-    dispBlanksAs: "gap",
-    roundedCorners: false,
-    chartSpaceFillColor: palette.white,
-    chartSpaceBorderColor: palette.white,
-    plotAreaFillColor: palette.white,
-    plotAreaBorderColor: palette.petrolMid,
+    ...scatterFrame(series, hidden, anchor, words),
     axes: {
       x: { ...axis, title: words.xTitle, scale: { min: 10, max: 100, logBase: 10 } },
       y: { ...axis, title: words.yTitle, axisTitleRotation: -90, scale: { min: 10, logBase: 10 } },

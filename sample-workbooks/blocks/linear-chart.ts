@@ -1,5 +1,6 @@
 import type { SheetChart } from "./hucre";
 import { palette, typeface } from "./palette";
+import { scatterFrame } from "./scatter-frame";
 
 interface Axis {
   readonly title: string;
@@ -50,24 +51,7 @@ export function linearChart(
     },
   });
   return {
-    type: "scatter",
-    scatterStyle: "lineMarker",
-    series,
-    anchor,
-    showTitle: false,
-    autoTitleDeleted: true,
-    altText: words.alternative,
-    legend: "top",
-    legendFontSize: words.textSize,
-    legendFontFamily: typeface,
-    legendFontColor: palette.ink,
-    legendEntries: hidden.map((idx) => ({ idx, delete: true })),
-    dispBlanksAs: "gap",
-    roundedCorners: false,
-    chartSpaceFillColor: palette.white,
-    chartSpaceBorderColor: palette.white,
-    plotAreaFillColor: palette.white,
-    plotAreaBorderColor: palette.petrolMid,
+    ...scatterFrame(series, hidden, anchor, words),
     axes: { x: axis(words.x), y: { ...axis(words.y), axisTitleRotation: -90 } },
   };
 }

@@ -1,10 +1,11 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, pageHead, section } from "../blocks/heading";
+import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
+import { sourcedNotes } from "../blocks/notes";
 import { palette } from "../blocks/palette";
 import { heightFor } from "../blocks/paragraph";
 import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks, style } from "../blocks/style";
+import { fromAddIn, looks } from "../blocks/style";
 import { footer, sheets, type Page } from "./places";
 
 interface Note {
@@ -109,17 +110,7 @@ export function notesPage(): Page {
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
   pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
   section(sheet, 5, ["B", "F"], "Step by step");
-  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<<source", "<mark"]);
-  sheet.height(16, 5).height(14, 6);
-  notes.forEach(({ subject, where, words, source, mark }, index) => {
-    const row = 7 + index;
-    sheet.put(`B${row}`, subject, style({ bold: true, wrap: true, vertical: "top" }, looks.textLine));
-    sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
-    sheet.put(`D${row}`, words, style({ vertical: "top" }, looks.textLine));
-    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
-    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
-    sheet.height(Math.max(heightFor(words, 50), heightFor(source, 24, 8)), row);
-  });
+  sourcedNotes(sheet, ["<step", "<where", "<what it does", "<<source", "<mark"], notes, 50);
   section(sheet, reviewAt, ["B", "F"], "What to look at twice");
   sheet.height(18, reviewAt);
   look.forEach((words, index) => {

@@ -1,4 +1,5 @@
 import { onSheet } from "../blocks/address";
+import { twoColumnsOfFacts } from "../blocks/facts";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { palette } from "../blocks/palette";
@@ -70,17 +71,7 @@ function facts(sheet: Sheet): void {
     ["Barrier closed in from", house.closed],
     ["Remark on every sheet", remark],
   ] as const;
-  const look = style({ shrink: true }, input(undefined, "left"));
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, look).merge(`C${row}:D${row}`);
-  });
-  right.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    const dated = [0, 3, 4].includes(index);
-    sheet.put(`F${row}`, label, looks.label);
-    sheet.put(`G${row}`, value, dated ? input(dateFormat, "left") : look).merge(`G${row}:H${row}`);
-  });
+  twoColumnsOfFacts(sheet, rows.facts, left, right, [0, 3, 4], dateFormat);
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "House and firm", "The house and the firm stand at the top of every sheet."),

@@ -1,5 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
+import { twoColumnsOfFacts } from "../blocks/facts";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { palette } from "../blocks/palette";
@@ -65,16 +66,7 @@ function facts(sheet: Sheet): void {
     ["Report", building.report],
     ["Remark on every sheet", remark],
   ] as const;
-  const look = style({ shrink: true }, input(undefined, "left"));
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, look).merge(`C${row}:D${row}`);
-  });
-  right.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet.put(`F${row}`, label, looks.label);
-    sheet.put(`G${row}`, value, index === 0 ? input(shortDay, "left") : look).merge(`G${row}:H${row}`);
-  });
+  twoColumnsOfFacts(sheet, rows.facts, left, right, [0], shortDay);
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "Building and firm", "The building and the firm stand at the top of every sheet."),

@@ -1,10 +1,4 @@
-import { call } from "../blocks/add-in";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { heightFor } from "../blocks/paragraph";
-import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks, style } from "../blocks/style";
+import { notesSheet } from "../blocks/notes";
 import { sheets, type Page } from "./places";
 import { footer } from "./scenario";
 
@@ -37,21 +31,8 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
 
 /** What the review does and what it cannot see. */
 export function notesPage(): Page {
-  const sheet = new Sheet(sheets.notes, [1.5, 40, 66], palette.copper, {
-    orientation: "portrait",
-    areas: [`B1:C${8 + notes.length}`],
-    pages: 1,
-    footer,
-  });
-  pageHead(sheet, letterhead, ["B", "C"], "Notes", "What the review does, and what it cannot see.");
-  section(sheet, 5, ["B", "C"], "Method");
-  notes.forEach(([heading, words], index) => {
-    const row = 6 + index;
-    sheet.put(`B${row}`, heading, style({ bold: true, vertical: "top" }, looks.textLine));
-    sheet.put(`C${row}`, words, style({ vertical: "top" }, looks.textLine)).height(heightFor(words, 70) + 6, row);
-  });
-  const row = 7 + notes.length;
-  sheet.put(`B${row}`, "Version of the calculation method", looks.label);
-  sheet.addIn(`C${row}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
-  return { sheet, names: {} };
+  return {
+    sheet: notesSheet(sheets.notes, footer, "What the review does, and what it cannot see.", notes, 8 + notes.length),
+    names: {},
+  };
 }

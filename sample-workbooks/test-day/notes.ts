@@ -1,10 +1,10 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, pageHead, section } from "../blocks/heading";
+import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
+import { sourcedNotes } from "../blocks/notes";
 import { palette } from "../blocks/palette";
-import { heightFor } from "../blocks/paragraph";
 import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks, style } from "../blocks/style";
+import { fromAddIn, looks } from "../blocks/style";
 import { footer, sheets, type Page } from "./places";
 
 const notes: readonly (readonly [subject: string, where: string, words: string, source: string, mark: string])[] = [
@@ -79,17 +79,12 @@ export function notesPage(): Page {
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
   pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
   section(sheet, 5, ["B", "F"], "Where it comes from");
-  columnHeads(sheet, 6, "B", ["<subject", "<where", "<what it does", "<<source", "<mark"]);
-  sheet.height(16, 5).height(14, 6);
-  notes.forEach(([subject, where, words, source, mark], index) => {
-    const row = 7 + index;
-    sheet.put(`B${row}`, subject, style({ bold: true, wrap: true, vertical: "top" }, looks.textLine));
-    sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
-    sheet.put(`D${row}`, words, style({ vertical: "top" }, looks.textLine));
-    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
-    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
-    sheet.height(Math.max(heightFor(words, 49), heightFor(source, 24, 8)), row);
-  });
+  sourcedNotes(
+    sheet,
+    ["<subject", "<where", "<what it does", "<<source", "<mark"],
+    notes.map(([subject, where, words, source, mark]) => ({ subject, where, words, source, mark })),
+    49,
+  );
   sheet.put(`B${end}`, "Calculation core, version", looks.label).paint(`C${end}`, looks.label);
   sheet.addIn(`D${end}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
   return { sheet, names: {} };

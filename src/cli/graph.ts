@@ -1,10 +1,4 @@
 import { graphCommand } from "./graph/command";
+import { consoleOutput } from "./shared/output";
 
-// A reader that stops early (`| head`) is no fault.
-process.stdout.on("error", (problem: NodeJS.ErrnoException) => {
-  if (problem.code !== "EPIPE") throw problem;
-  process.exit(process.exitCode);
-});
-
-const output = { print: (text: string) => console.log(text), complain: (text: string) => console.error(text) };
-process.exitCode = await graphCommand(process.argv.slice(2), output);
+process.exitCode = await graphCommand(process.argv.slice(2), consoleOutput());

@@ -4,14 +4,9 @@ export { airDensity, airViscosity, barometricPressure, densityCorrection } from 
 export { baselinePressure, fanFlow, inducedPressure } from "./readings";
 export { calibratedValue } from "./calibrated-value";
 export { logStations } from "./log-stations";
-export {
-  fitResiduals,
-  flowExponent,
-  leakageCoefficient,
-  leakageFit,
-  leakageFlow,
-  referenceCoefficient,
-} from "./leakage";
+export { fitResiduals } from "./fit-residuals";
+export { flowExponent, leakageCoefficient, leakageFit, leakageFlow } from "./leakage";
+export { referenceCoefficient } from "./reference-coefficient";
 export { airChangeRate, averagedResult, leakageArea, specificLeakage } from "./results";
 export { onePointFlow, twoPointFlow } from "./quick";
 export { resultCard } from "./result-card";

@@ -1,17 +1,11 @@
 import {
   coefficientWithLimits,
-  directions,
   exponentWithLimits,
   fitLeakage,
   flowWithLimits,
-  influences,
   leakageFlow as flowAt,
-  referenceCoefficient as atReference,
-  referenceConditions,
-  residualOf,
   studentT,
   techniques,
-  densityOfBoth,
   type LeakageFit,
 } from "../core/index";
 import { choice, optionalNumber, wantsHeadings } from "./cells";
@@ -19,12 +13,9 @@ import { degreesOfFreedomRow } from "./degrees-of-freedom";
 import { finite } from "./finite";
 import { inCell } from "./host-error";
 import { asMagnitudes, pairedReadings } from "./pairs";
-import { settingsIn, airIn } from "./settings";
-import { headed, numbers, sizes, spread } from "./spread";
+import { sizes, spread } from "./spread";
 import { percent, row, table } from "./table";
-import { asSetting } from "./test-result";
 import { withUncertainties } from "./uncertainties";
-import { toMethod } from "./units";
 
 function fitOf(
   pressures: unknown,
@@ -149,94 +140,4 @@ export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: a
     pressure: sizes("pressure", pressure),
   };
   return inCell(() => spread(inputs, ({ coefficient, exponent, pressure }) => flowAt(coefficient, exponent, pressure)));
-}
-
-/**
- * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.
- * A reading that is not included has its fitted flow and residual only; a blank row stays blank. Leverage is what the fitted ln q follows of the reading's own; without a
- * reading the technique is fitted again to the others, and Cook's distance is the shift of the line at all readings, in the technique's weights.
- * Equation: residual = (q − C·Δp^n)/(C·Δp^n).
- * Source: ISO 9972:2015, regression; R. D. Cook, Technometrics 19 (1977) 15.
- * @customfunction FITRESIDUALS
- * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
- * @param [include] "yes" or "no" a row. Blank or 0 means yes.
- * @param [headings] "yes" puts a heading row above the table.
- * @returns Six columns.
- * @core leakage/residuals.ts leakage/technique-influences.ts
- * @check authorities/random-functions.test.ts
- */
-export function fitResiduals(
-  pressures: any[][],
-  flows: any[][],
-  technique?: string | null,
-  include?: any[][],
-  headings?: string | null,
-): any[][] {
-  return inCell(() => {
-    const named = choice(technique, techniques, "technique", "ordinary");
-    const { height, used, excluded } = asMagnitudes(pairedReadings(pressures, flows, include));
-    const fit = fitLeakage(used, named);
-    const rows: (number | string)[][] = Array.from({ length: height }, () => Array<string>(6).fill(""));
-    for (const reading of [...used, ...excluded]) {
-      const { fittedFlow, relative } = residualOf(fit, reading);
-      rows[reading.row - 1]!.splice(0, 2, fittedFlow, 100 * relative);
-    }
-    influences(fit, used, 50).forEach((influence, index) => {
-      const { leverage, cooksDistance = "", exponentWithout = "", flowWithout = "" } = influence;
-      rows[used[index]!.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
-    });
-    const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
-    for (const row of rows) row.forEach(finite);
-    return headed(names, rows, wantsHeadings(headings));
-  });
-}
-
-/**
- * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air); by ASTM E779, ASTM E3158 and the US Army Corps with the viscosity too.
- * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
- * Equation: C_L = C·(ρ/ρ0)^(1−n), by those also ·(μ/μ0)^(2n−1).
- * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
- * @customfunction REFERENCECOEFFICIENT
- * @param coefficient C at test conditions. 0 means blank.
- * @param exponent n. 0 means blank.
- * @param direction "depressurization" or "pressurization".
- * @param indoor_temperature Indoor air, °C (IP: °F). 0 is a value.
- * @param outdoor_temperature Outdoor air, °C (IP: °F). 0 is a value.
- * @param [settings] Two columns, label and value: standard, barometric pressure or altitude, indoor humidity, outdoor humidity, units.
- * @returns C_L, in the unit of C.
- * @core leakage/reference-conditions.ts
- * @check authorities/random-steps.test.ts authorities/density-by-altitude.test.ts
- */
-export function referenceCoefficient(
-  coefficient: any[][],
-  exponent: any[][],
-  direction: string,
-  indoor_temperature: any[][],
-  outdoor_temperature: any[][],
-  settings?: any[][],
-): any[][] {
-  const inputs = {
-    coefficient: sizes("coefficient", coefficient),
-    exponent: sizes("exponent", exponent),
-    indoor: numbers("indoor_temperature", indoor_temperature),
-    outdoor: numbers("outdoor_temperature", outdoor_temperature),
-  };
-  return inCell(() => {
-    const way = choice(direction, directions, "direction");
-    const given = settingsIn(settings);
-    return spread(inputs, ({ coefficient, exponent, indoor, outdoor }) => {
-      const temperature = {
-        indoor: toMethod(indoor, "temperature", given.system),
-        outdoor: toMethod(outdoor, "temperature", given.system),
-      };
-      try {
-        const density = densityOfBoth({ ...airIn(given), temperature });
-        return atReference(coefficient, exponent, referenceConditions(given.standard, way, density, temperature));
-      } catch (error) {
-        throw asSetting(error, ["indoor_temperature", "outdoor_temperature"]);
-      }
-    });
-  });
 }

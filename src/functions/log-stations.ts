@@ -1,5 +1,4 @@
 import {
-  fanStates,
   logStations as stationsOf,
   MethodError,
   type FlowCalibration,
@@ -7,121 +6,13 @@ import {
   type LogTerms,
   type Station,
 } from "../core/index";
-import { numberIn, oneOf, rowsOf } from "./cells";
+import { rowsOf } from "./cells";
 import { finiteRow, type CellResult } from "./finite";
 import { inCell } from "./host-error";
+import { invalidSetting, placesIn, type Places } from "./log-columns";
+import { logIn } from "./log-rows";
 import { settingsIn, type Settings } from "./settings";
 import { headed } from "./spread";
-
-const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;
-
-type ColumnWord = (typeof columnWords)[number];
-
-/** Where each column stands; −1 where the log has none. */
-interface Places {
-  readonly width: number;
-  readonly time: number;
-  readonly pressure: number;
-  readonly fan: number;
-  readonly isFlow: boolean;
-  readonly state: number;
-}
-
-function invalid(rule: string): MethodError {
-  return new MethodError("invalid", "settings", rule);
-}
-
-/** The columns as the setting lists them; two columns are time and pressure, more are never guessed. */
-function placesIn({ columns }: Settings, width: number): Places {
-  if (columns === undefined && width !== 2) {
-    throw invalid(`the log has ${width} columns: say what they are under "columns", as "time, pressure, fan pressure"`);
-  }
-  const listed = (columns ?? "time, pressure")
-    .split(/[,;]/)
-    .map((word) => word.trim().toLowerCase().replace(/\s+/g, " "));
-  const words = listed as ColumnWord[];
-  for (const word of words) {
-    if (!columnWords.includes(word)) throw invalid(`columns: "${word}" is not one of: ${columnWords.join(", ")}`);
-    if (word !== "other" && words.indexOf(word) !== words.lastIndexOf(word)) {
-      throw invalid(`columns: "${word}" stands twice`);
-    }
-  }
-  if (words.length !== width) throw invalid(`columns: ${words.length} are listed, the log has ${width}`);
-  const place = (word: ColumnWord) => words.indexOf(word);
-  const [fanPressure, flow] = [place("fan pressure"), place("flow")];
-  if (place("time") < 0 || place("pressure") < 0) throw invalid("columns: time and pressure are needed");
-  if (fanPressure >= 0 && flow >= 0)
-    throw invalid('columns: fan pressure or flow, not both; call the other one "other"');
-  return {
-    width,
-    time: place("time"),
-    pressure: place("pressure"),
-    fan: Math.max(fanPressure, flow),
-    isFlow: flow >= 0,
-    state: place("state"),
-  };
-}
-
-const unknownState = 255;
-
-/** Reads words that seldom change: the same cell as in the row before costs one comparison. */
-function stateReader(): (cell: unknown, row: number) => number {
-  let [latest, index]: [unknown, number] = [undefined, unknownState];
-  return (cell, row) => {
-    if (cell === latest) return index;
-    const word = oneOf(cell, fanStates, "log", row);
-    [latest, index] = [cell, word === undefined ? unknownState : fanStates.indexOf(word)];
-    return index;
-  };
-}
-
-/** One number of a row; NaN where the cell is blank. */
-function numberAt(cell: unknown, row: number): number {
-  return typeof cell === "number" && Number.isFinite(cell) ? cell : (numberIn(cell, "log", row) ?? NaN);
-}
-
-/** The log as arrays of numbers, blank rows left out: blank cells, or zeros all along a row that is not the first. */
-function logIn(rows: unknown[][], places: Places): Log {
-  const count = rows.length;
-  const [times, pressures] = [new Float64Array(count), new Float64Array(count)];
-  const fan = places.fan < 0 ? undefined : new Float64Array(count);
-  const states = places.state < 0 ? undefined : new Uint8Array(count);
-  const readState = stateReader();
-  let kept = 0;
-  let placesOfRows: Int32Array | undefined;
-  for (let index = 0; index < count; index++) {
-    const cells = rows[index]!;
-    const row = index + 1;
-    if (cells.length !== places.width) {
-      throw new MethodError("invalid", "log", `${cells.length} cells, not ${places.width}`, row);
-    }
-    const time = numberAt(cells[places.time], row);
-    const pressure = numberAt(cells[places.pressure], row);
-    const fanValue = fan === undefined ? NaN : numberAt(cells[places.fan], row);
-    const isBlankRow =
-      (Number.isNaN(time) && Number.isNaN(pressure) && Number.isNaN(fanValue)) ||
-      (time === 0 && pressure === 0 && !(Math.abs(fanValue) > 0) && kept > 0);
-    if (isBlankRow) {
-      placesOfRows ??= Int32Array.from({ length: count }, (_, place) => place + 1);
-      continue;
-    }
-    if (Number.isNaN(time)) throw new MethodError("missing", "log", "a row without its time", row);
-    if (Number.isNaN(pressure)) throw new MethodError("missing", "log", "a time without its pressure", row);
-    times[kept] = time;
-    pressures[kept] = pressure;
-    if (fan !== undefined) fan[kept] = fanValue;
-    if (states !== undefined) states[kept] = readState(cells[places.state], row);
-    if (placesOfRows !== undefined) placesOfRows[kept] = row;
-    kept++;
-  }
-  return {
-    times: times.subarray(0, kept),
-    pressures: pressures.subarray(0, kept),
-    fan: fan?.subarray(0, kept),
-    states: states?.subarray(0, kept),
-    rows: placesOfRows,
-  };
-}
 
 function calibrationIn(settings: Settings): FlowCalibration {
   const { "fan coefficient": coefficient, "fan exponent": exponent } = settings;
@@ -151,7 +42,7 @@ const labelOf: Readonly<Record<string, string>> = {
 
 function named(error: unknown): unknown {
   const label = error instanceof MethodError ? labelOf[error.argument] : undefined;
-  return label === undefined ? error : invalid(`${label}: ${(error as MethodError).rule}`);
+  return label === undefined ? error : invalidSetting(`${label}: ${(error as MethodError).rule}`);
 }
 
 function stationsIn(log: Log, terms: LogTerms): Station[] {

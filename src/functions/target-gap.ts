@@ -72,7 +72,7 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
   const pressure = targetPressure(terms);
   const limit = unitOfLimit(settings);
   const { exponent } = settings;
-  const carried = `q50·(Δp/50)^n, n ${exponent ?? "0.65 assumed"}`;
+  const carried = `q50·(Δp/50)^n, n ${exponent === undefined ? "0.65 assumed" : Number(exponent.toPrecision(4))}`;
   const atPressure = `${terms.quantity} at ${pressure} Pa`;
   const sealed = "leakage area to seal";
   const orifice = "orifice equation; C_d common practice";

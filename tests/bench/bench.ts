@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../src/cli/shared/add-in";
 import { evaluateBook, openWorkbook } from "../../src/workbook";
 import { budgetRatios, trialRatios } from "./budget";
 import { fitRatios } from "./fits";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { patchesFor } from "../../src/cli/recalc/patches";
+import { patchesFor } from "../../src/cli/shared/patches";
 import { locateSettings } from "../../src/cli/recalc/set-cells";
 import { readSetting } from "../../src/cli/recalc/set-text";
 import { cellKey, compareWithStored, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";

@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { bake } from "../../sample-workbooks/blocks/book";
 import { fill } from "../../sample-workbooks/blocks/fill";
 import { recipes } from "../../sample-workbooks/recipes";
-import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../src/cli/shared/add-in";
 import { compareWithStored, evaluateBook, openWorkbook, writeBack, type CellPatch } from "../../src/workbook/index";
 import { freezeAddInCells } from "./freeze";
 import { recomputedByLibreOffice } from "./libre-office";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { sheets } from "../../sample-workbooks/final-test/places";
-import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../src/cli/shared/add-in";
 import { ErrorValue, evaluateBook, openWorkbook, type CellValue } from "../../src/workbook/index";
 import { cellAt, namedCell } from "./look-up";
 import { acceptOne, cell, check, condition, filled, summary, typed, without } from "./typed";

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { opening } from "../../sample-workbooks/logger-import/scenario";
-import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../src/cli/shared/add-in";
 import { cellKey, evaluateBook, openWorkbook, type CellChange, type CellValue } from "../../src/workbook/index";
 import { density, mean } from "./by-hand";
 import { cellAt, namedCell } from "./look-up";

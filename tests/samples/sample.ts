@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../src/cli/shared/add-in";
 import { evaluateBook, openWorkbook, type Book, type CellValue, type Evaluation } from "../../src/workbook/index";
 import { cellAt } from "./look-up";
 import { placeOf } from "./package";

@@ -1,4 +1,4 @@
-import { addInRegistry } from "../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../src/cli/shared/add-in";
 import { evaluateBook, openWorkbook, type Book, type CellValue, type Evaluation } from "../../src/workbook/index";
 import { cellAt, namedCell } from "./look-up";
 import { stored } from "./workbook";

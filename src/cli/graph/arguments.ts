@@ -1,5 +1,5 @@
-import { parseArgs } from "node:util";
-import { BadArgument } from "../recalc/bad-argument";
+import { BadArgument } from "../shared/bad-argument";
+import { parseOptions } from "../shared/parse-options";
 
 export const usage = `Draws the air leakage graph of a test that a workbook computes: readings, fitted lines with their confidence bands, 50 Pa and
 the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculated first and never changed.
@@ -30,9 +30,19 @@ export interface Arguments {
   readonly help: boolean;
 }
 
+const options = {
+  cell: { type: "string", multiple: true },
+  list: { type: "boolean" },
+  out: { type: "string" },
+  overwrite: { type: "boolean" },
+  title: { type: "string" },
+  limit: { type: "string" },
+  "blank-as-zero": { type: "boolean" },
+} as const;
+
 /** Reads the command line; throws BadArgument. */
 export function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parse(given);
+  const { values, positionals } = parseOptions(given, options);
   const { help = false, list = false, overwrite = false, cell: cells = [], title, out, limit } = values;
   const [file = ""] = positionals;
   if (!help && positionals.length !== 1) throw new BadArgument("name one workbook (--help tells more)");
@@ -54,26 +64,4 @@ function flowOf(text: string): number {
   const flow = Number(text.replace(",", "."));
   if (text.trim() !== "" && flow > 0 && flow < Infinity) return flow;
   throw new BadArgument(`--limit needs a flow above 0, not "${text}"`);
-}
-
-function parse(given: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...given],
-      allowPositionals: true,
-      options: {
-        cell: { type: "string", multiple: true },
-        list: { type: "boolean" },
-        out: { type: "string" },
-        overwrite: { type: "boolean" },
-        title: { type: "string" },
-        limit: { type: "string" },
-        "blank-as-zero": { type: "boolean" },
-        help: { type: "boolean", short: "h" },
-      },
-    });
-  } catch (problem) {
-    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
-  }
 }

@@ -1,6 +1,6 @@
 import type { DrawnTest, TestsInBook } from "../../workbook/index";
-import { BadArgument } from "../recalc/bad-argument";
-import { counted, cutList, inColumns, indented } from "../recalc/words";
+import { BadArgument } from "../shared/bad-argument";
+import { counted, cutList, inColumns, indented } from "../shared/words";
 
 /** What the command draws, or the lines that say why it cannot tell. */
 export type Choice = { readonly group: readonly DrawnTest[] } | { readonly refusal: readonly string[] };

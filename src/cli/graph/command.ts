@@ -12,12 +12,12 @@ import {
   type AddInCall,
   type GraphData,
 } from "../../workbook/index";
-import { addInRegistry } from "../recalc/add-in";
-import { BadArgument } from "../recalc/bad-argument";
-import type { Output } from "../recalc/command";
-import { readWorkbookFile } from "../recalc/read-file";
-import { indented } from "../recalc/words";
-import { checkTarget, writeAllWhole } from "../recalc/write-file";
+import { addInRegistry } from "../shared/add-in";
+import { BadArgument } from "../shared/bad-argument";
+import type { Output } from "../shared/output";
+import { readWorkbookFile } from "../shared/read-file";
+import { indented } from "../shared/words";
+import { checkTarget, writeAllWhole } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { chosenGroup, listOf } from "./choose";
 import { pictureOf } from "./picture";

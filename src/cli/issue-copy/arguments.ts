@@ -1,5 +1,5 @@
-import { parseArgs } from "node:util";
-import { BadArgument } from "../recalc/bad-argument";
+import { BadArgument } from "../shared/bad-argument";
+import { parseOptions } from "../shared/parse-options";
 
 export const usage = `Writes the copy that goes to someone without the add-in. What needs the add-in holds its value; a sheet at the end lists these formulas, the
 method's version and a fingerprint of inputs and results, by which "npm run verify" tells whether the copy is as it was issued.
@@ -24,9 +24,17 @@ export interface Arguments {
   readonly help: boolean;
 }
 
+const options = {
+  out: { type: "string" },
+  date: { type: "string" },
+  recalculate: { type: "boolean" },
+  "keep-old-values": { type: "boolean" },
+  overwrite: { type: "boolean" },
+} as const;
+
 /** Reads the command line; throws BadArgument. */
 export function readArguments(given: readonly string[], today: Date): Arguments {
-  const { values, positionals } = parse(given);
+  const { values, positionals } = parseOptions(given, options);
   const { help = false, out = "", overwrite = false, recalculate = false, date } = values;
   const [file = "", ...more] = positionals;
   if (!help && (file === "" || more.length > 0)) throw new BadArgument("name one workbook (--help tells more)");
@@ -53,24 +61,4 @@ function checkedDay(text: string): string {
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text))
     return text;
   throw new BadArgument(`--date needs a day such as 2026-11-05, not "${text}"`);
-}
-
-function parse(given: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...given],
-      allowPositionals: true,
-      options: {
-        out: { type: "string" },
-        date: { type: "string" },
-        recalculate: { type: "boolean" },
-        "keep-old-values": { type: "boolean" },
-        overwrite: { type: "boolean" },
-        help: { type: "boolean", short: "h" },
-      },
-    });
-  } catch (problem) {
-    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
-  }
 }

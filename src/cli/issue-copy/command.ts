@@ -10,13 +10,13 @@ import {
   type IssueRefusal,
   type OpenedWorkbook,
 } from "../../workbook/index";
-import { addInRegistry } from "../recalc/add-in";
-import { BadArgument } from "../recalc/bad-argument";
-import type { Output } from "../recalc/command";
-import { patchesFor } from "../recalc/patches";
-import { readWorkbookFile } from "../recalc/read-file";
-import { counted, listed } from "../recalc/words";
-import { checkTarget, writeWhole } from "../recalc/write-file";
+import { addInRegistry } from "../shared/add-in";
+import { BadArgument } from "../shared/bad-argument";
+import type { Output } from "../shared/output";
+import { patchesFor } from "../shared/patches";
+import { readWorkbookFile } from "../shared/read-file";
+import { counted, listed } from "../shared/words";
+import { checkTarget, writeWhole } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 
 /** Runs the command and gives its exit code. */

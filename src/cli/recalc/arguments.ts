@@ -1,5 +1,5 @@
-import { parseArgs } from "node:util";
-import { BadArgument } from "./bad-argument";
+import { BadArgument } from "../shared/bad-argument";
+import { parseOptions } from "../shared/parse-options";
 
 export const usage = `Recalculates workbooks without Excel and compares every cell with its stored value.
 
@@ -37,9 +37,21 @@ export interface Arguments {
   readonly help: boolean;
 }
 
+const options = {
+  set: { type: "string", multiple: true },
+  out: { type: "string" },
+  html: { type: "string" },
+  overwrite: { type: "boolean" },
+  "keep-old-values": { type: "boolean" },
+  list: { type: "boolean" },
+  "over-formulas": { type: "boolean" },
+  "blank-as-zero": { type: "boolean" },
+  json: { type: "boolean" },
+} as const;
+
 /** Reads the command line; throws BadArgument. */
 export function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parse(given);
+  const { values, positionals } = parseOptions(given, options);
   const { set = [], out, html, overwrite = false, list = false, json = false, help = false } = values;
   const overFormulas = values["over-formulas"] ?? false;
   const keepOldValues = values["keep-old-values"] ?? false;
@@ -56,28 +68,4 @@ export function readArguments(given: readonly string[]): Arguments {
   if (html === "") throw new BadArgument("--html needs a file name");
   const rest = { paths: positionals, set, overwrite, keepOldValues, list, overFormulas, blankAsZero, json, help };
   return { ...rest, ...(out !== undefined && { out }), ...(html !== undefined && { html }) };
-}
-
-function parse(given: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...given],
-      allowPositionals: true,
-      options: {
-        set: { type: "string", multiple: true },
-        out: { type: "string" },
-        html: { type: "string" },
-        overwrite: { type: "boolean" },
-        "keep-old-values": { type: "boolean" },
-        list: { type: "boolean" },
-        "over-formulas": { type: "boolean" },
-        "blank-as-zero": { type: "boolean" },
-        json: { type: "boolean" },
-        help: { type: "boolean", short: "h" },
-      },
-    });
-  } catch (problem) {
-    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
-  }
 }

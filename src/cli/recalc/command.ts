@@ -1,25 +1,20 @@
 import { resolve } from "node:path";
 import { WorkbookProblem } from "../../workbook/index";
-import { addInRegistry } from "./add-in";
+import { addInRegistry } from "../shared/add-in";
+import type { Output } from "../shared/output";
 import { readArguments, usage, type Arguments } from "./arguments";
-import { BadArgument } from "./bad-argument";
-import { findWorkbooks } from "./find-files";
+import { BadArgument } from "../shared/bad-argument";
+import { findWorkbooks } from "../shared/find-files";
 import { pageOf } from "./page";
 import { jsonOf } from "./print-json";
 import { textOf, totalsOf } from "./print-text";
-import { Progress } from "./progress";
-import { readWorkbookFile } from "./read-file";
+import { Progress } from "../shared/progress";
+import { readWorkbookFile } from "../shared/read-file";
 import { recalculate } from "./recalculate";
 import { exitCodeOf, type RecalculatedReport, type Report } from "./report";
 import { readSetting } from "./set-text";
-import { counted } from "./words";
-import { checkTarget, writeWhole } from "./write-file";
-
-/** Where lines go: results to stdout, problems to stderr. */
-export interface Output {
-  print(text: string): void;
-  complain(text: string): void;
-}
+import { counted } from "../shared/words";
+import { checkTarget, writeWhole } from "../shared/write-file";
 
 /** Runs the command and gives its exit code; progress goes to stderr. */
 export function recalcCommand(given: readonly string[], output: Output): 0 | 1 | 2 {

@@ -1,7 +1,7 @@
 import { cellId, escaped, asTyped, tag, type NamedCell, type PagePart } from "../../workbook/index";
 import type { ErrorOrigin } from "./errors";
 import type { Change, NotEvaluated, RecalculatedReport } from "./report";
-import { counted, shownValue } from "./words";
+import { counted, shownValue } from "../shared/words";
 
 /** Gives the place of a cell, so that lists can point at it. */
 export type Places = (cell: string) => NamedCell | undefined;

@@ -5,7 +5,7 @@ import { graphPart } from "./page-graph";
 import { findingsPart, summaryPart } from "./page-parts";
 import type { RecalculatedReport } from "./report";
 import type { Recalculated } from "./recalculate";
-import { counted } from "./words";
+import { counted } from "../shared/words";
 
 /** The page of a recalculated workbook: results, what was found, the graph, and every sheet. */
 export function pageOf(

@@ -1,5 +1,5 @@
 import type { CellErrors, ErrorOrigin } from "./errors";
-import { counted, indented, listed, shownFormula } from "./words";
+import { counted, indented, listed, shownFormula } from "../shared/words";
 
 /** The cells where errors begin, a line each; gaps that a formula leaves by its own NA() where they are new or other cells fail. */
 export function errorLines(

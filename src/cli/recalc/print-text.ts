@@ -1,7 +1,7 @@
 import { errorLines } from "./print-errors";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 import type { Summary } from "./summary";
-import { counted, cutList, inColumns, indented, listed, shownValue } from "./words";
+import { counted, cutList, inColumns, indented, listed, shownValue } from "../shared/words";
 
 const mostCells = 8;
 

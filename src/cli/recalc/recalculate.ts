@@ -18,13 +18,13 @@ import {
   type OpenedWorkbook,
 } from "../../workbook/index";
 import { errorsIn } from "./errors";
-import { patchesFor } from "./patches";
+import { patchesFor } from "../shared/patches";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import { setCautions } from "./set-cautions";
 import { locateSettings } from "./set-cells";
 import type { Setting } from "./set-text";
 import { summaryOf, type CellReader } from "./summary";
-import { counted } from "./words";
+import { counted } from "../shared/words";
 
 export interface RecalculateOptions {
   readonly addIn: AddInRegistry;

@@ -7,7 +7,7 @@ import {
   type OpenedWorkbook,
 } from "../../workbook/index";
 import type { Setting } from "./set-text";
-import { shownValue } from "./words";
+import { shownValue } from "../shared/words";
 
 /** What Excel would have refused of the values that were set: locked cells, and values against a cell's own data validation. */
 export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], settings: readonly Setting[]): string[] {

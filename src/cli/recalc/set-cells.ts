@@ -7,9 +7,9 @@ import {
   type Book,
   type CellPatch,
 } from "../../workbook/index";
-import { BadArgument } from "./bad-argument";
+import { BadArgument } from "../shared/bad-argument";
 import type { Setting } from "./set-text";
-import { shownFormula } from "./words";
+import { shownFormula } from "../shared/words";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
 export function locateSettings(book: Book, settings: readonly Setting[], overFormulas: boolean): CellPatch[] {

@@ -1,6 +1,6 @@
 import { ErrorValue, mayBeNumber, parsePlace, type CellValue } from "../../workbook/index";
 import { isErrorCode } from "../../workbook/index";
-import { BadArgument } from "./bad-argument";
+import { BadArgument } from "../shared/bad-argument";
 
 /** One --set as it was typed: the sheet by name, the place zero-based. */
 export interface Setting {

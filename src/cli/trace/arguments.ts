@@ -1,5 +1,5 @@
-import { parseArgs } from "node:util";
-import { BadArgument } from "../recalc/bad-argument";
+import { BadArgument } from "../shared/bad-argument";
+import { parseOptions } from "../shared/parse-options";
 
 export const usage = `Traces a cell back to what was typed in: each step with its label, its formula in words, its equation and source, its value and unit.
 The workbook is recalculated first and never changed.
@@ -33,9 +33,19 @@ export interface Arguments {
   readonly help: boolean;
 }
 
+const options = {
+  markdown: { type: "boolean" },
+  json: { type: "boolean" },
+  html: { type: "boolean" },
+  out: { type: "string" },
+  overwrite: { type: "boolean" },
+  depth: { type: "string" },
+  "blank-as-zero": { type: "boolean" },
+} as const;
+
 /** Reads the command line; throws BadArgument. */
 export function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parse(given);
+  const { values, positionals } = parseOptions(given, options);
   const { help = false, out, overwrite = false, depth } = values;
   const [file = "", cell = "", ...more] = positionals;
   if (!help && (cell === "" || more.length > 0))
@@ -60,26 +70,4 @@ function stepsOf(text: string): number {
   const steps = Number(text);
   if (/^\d+$/.test(text.trim()) && steps <= 1_000_000) return steps;
   throw new BadArgument(`--depth needs a number of steps, not "${text}"`);
-}
-
-function parse(given: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...given],
-      allowPositionals: true,
-      options: {
-        markdown: { type: "boolean" },
-        json: { type: "boolean" },
-        html: { type: "boolean" },
-        out: { type: "string" },
-        overwrite: { type: "boolean" },
-        depth: { type: "string" },
-        "blank-as-zero": { type: "boolean" },
-        help: { type: "boolean", short: "h" },
-      },
-    });
-  } catch (problem) {
-    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
-  }
 }

@@ -12,12 +12,12 @@ import {
   type AddInCall,
   type Trace,
 } from "../../workbook/index";
-import { addInRegistry } from "../recalc/add-in";
-import { BadArgument } from "../recalc/bad-argument";
-import type { Output } from "../recalc/command";
-import { readWorkbookFile } from "../recalc/read-file";
-import { counted } from "../recalc/words";
-import { checkTarget, writeWhole } from "../recalc/write-file";
+import { addInRegistry } from "../shared/add-in";
+import { BadArgument } from "../shared/bad-argument";
+import type { Output } from "../shared/output";
+import { readWorkbookFile } from "../shared/read-file";
+import { counted } from "../shared/words";
+import { checkTarget, writeWhole } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { findCell } from "./find-cell";
 

@@ -1,5 +1,5 @@
 import { parsePlace, type Book } from "../../workbook/index";
-import { BadArgument } from "../recalc/bad-argument";
+import { BadArgument } from "../shared/bad-argument";
 
 export interface Found {
   readonly sheet: number;

@@ -1,5 +1,5 @@
-import { parseArgs } from "node:util";
-import { BadArgument } from "../recalc/bad-argument";
+import { BadArgument } from "../shared/bad-argument";
+import { parseOptions } from "../shared/parse-options";
 
 export const usage = `Reviews workbooks that someone else made, without Excel: recomputes every cell it can and says what a reviewer should look at.
 
@@ -27,9 +27,18 @@ export interface Arguments {
   readonly help: boolean;
 }
 
+const options = {
+  html: { type: "string" },
+  markdown: { type: "string" },
+  threads: { type: "string" },
+  json: { type: "boolean" },
+  list: { type: "boolean" },
+  overwrite: { type: "boolean" },
+} as const;
+
 /** Reads the command line; throws BadArgument. */
 export function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parse(given);
+  const { values, positionals } = parseOptions(given, options);
   const { html, markdown, json = false, list = false, overwrite = false, help = false } = values;
   if (!help && positionals.length === 0) throw new BadArgument("name a workbook or a folder (--help tells more)");
   if (html === "" || markdown === "") throw new BadArgument("--html and --markdown need a file name");
@@ -48,25 +57,4 @@ export function readArguments(given: readonly string[]): Arguments {
     ...(markdown !== undefined && { markdown }),
     ...(threads !== undefined && { threads }),
   };
-}
-
-function parse(given: readonly string[]) {
-  try {
-    return parseArgs({
-      args: [...given],
-      allowPositionals: true,
-      options: {
-        html: { type: "string" },
-        markdown: { type: "string" },
-        threads: { type: "string" },
-        json: { type: "boolean" },
-        list: { type: "boolean" },
-        overwrite: { type: "boolean" },
-        help: { type: "boolean", short: "h" },
-      },
-    });
-  } catch (problem) {
-    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
-  }
 }

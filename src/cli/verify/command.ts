@@ -1,7 +1,7 @@
-import { BadArgument } from "../recalc/bad-argument";
-import type { Output } from "../recalc/command";
-import { findWorkbooks } from "../recalc/find-files";
-import { Progress } from "../recalc/progress";
+import { BadArgument } from "../shared/bad-argument";
+import type { Output } from "../shared/output";
+import { findWorkbooks } from "../shared/find-files";
+import { Progress } from "../shared/progress";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { reviewAll } from "./pool";
 import { htmlOf } from "./print-html";

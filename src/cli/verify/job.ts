@@ -1,5 +1,5 @@
 import { openWorkbook, verifyWorkbook, WorkbookProblem, type AddInRegistry } from "../../workbook/index";
-import { readWorkbookFile } from "../recalc/read-file";
+import { readWorkbookFile } from "../shared/read-file";
 import type { FileReport } from "./report";
 
 /** Reads and reviews one workbook; whatever goes wrong is told in the report, so that a folder goes on. */

@@ -1,6 +1,6 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
-import { addInRegistry } from "../recalc/add-in";
+import { addInRegistry } from "../shared/add-in";
 import { reviewFile } from "./job";
 import type { FileReport } from "./report";
 import type { Done } from "./worker";

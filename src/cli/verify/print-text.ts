@@ -1,5 +1,5 @@
 import type { Verification } from "../../workbook/index";
-import { counted, listed } from "../recalc/words";
+import { counted, listed } from "../shared/words";
 import { gathered, type Gathered } from "./gather";
 import { countsInWords, outcomeOf, type FileReport, type Outcome } from "./report";
 

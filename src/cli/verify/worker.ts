@@ -1,5 +1,5 @@
 import { parentPort } from "node:worker_threads";
-import { addInRegistry } from "../recalc/add-in";
+import { addInRegistry } from "../shared/add-in";
 import { reviewFile } from "./job";
 import type { FileReport } from "./report";
 

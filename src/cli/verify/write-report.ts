@@ -1,7 +1,7 @@
 import { existsSync, statSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
-import { BadArgument } from "../recalc/bad-argument";
-import { codeOf } from "../recalc/find-files";
+import { BadArgument } from "../shared/bad-argument";
+import { codeOf } from "../shared/find-files";
 
 /** Refuses, before any work is done, a place that a report must not be written to: a workbook above all. */
 export function checkReportFile(option: string, target: string, overwrite: boolean): void {

@@ -1,4 +1,4 @@
-import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../../src/cli/shared/add-in";
 import { openWorkbook, type OpenedWorkbook } from "../../../src/workbook/index";
 import { issueCopy, type Issued, type IssueOptions } from "../../../src/workbook/issue-copy/issue-copy";
 

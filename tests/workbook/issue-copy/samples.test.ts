@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../../src/cli/shared/add-in";
 import {
   cellKey,
   compareWithStored,

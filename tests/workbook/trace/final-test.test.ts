@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../../src/cli/shared/add-in";
 import metadata from "../../../src/functions/functions.json";
 import {
   cellAddress,

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../../src/cli/shared/add-in";
 import { cellKey, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { issued } from "../issue-copy/issued";

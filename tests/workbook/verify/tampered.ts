@@ -1,4 +1,4 @@
-import { addInRegistry } from "../../../src/cli/recalc/add-in";
+import { addInRegistry } from "../../../src/cli/shared/add-in";
 import {
   cellAddress,
   cellKey,

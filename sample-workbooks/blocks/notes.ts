@@ -1,0 +1,63 @@
+import { call } from "./add-in";
+import { columnHeads, pageHead, section } from "./heading";
+import { letterhead } from "./letterhead";
+import { palette } from "./palette";
+import { heightFor } from "./paragraph";
+import { Sheet } from "./sheet";
+import { fromAddIn, looks, style } from "./style";
+
+/** A page of notes under their headings, closed by the version of the method; it takes `bottom` rows on paper. */
+export function notesSheet(
+  name: string,
+  footer: string,
+  lead: string,
+  notes: readonly (readonly [heading: string, words: string])[],
+  bottom: number,
+): Sheet {
+  const sheet = new Sheet(name, [1.5, 40, 66], palette.copper, {
+    orientation: "portrait",
+    areas: [`B1:C${bottom}`],
+    pages: 1,
+    footer,
+  });
+  pageHead(sheet, letterhead, ["B", "C"], name, lead);
+  section(sheet, 5, ["B", "C"], "Method");
+  notes.forEach(([heading, words], index) => {
+    const row = 6 + index;
+    sheet.put(`B${row}`, heading, style({ bold: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, words, style({ vertical: "top" }, looks.textLine)).height(heightFor(words, 70) + 6, row);
+  });
+  const row = 7 + notes.length;
+  sheet.put(`B${row}`, "Version of the calculation method", looks.label);
+  sheet.addIn(`C${row}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  return sheet;
+}
+
+/** What a step does, where it stands, and where it comes from, with the mark of how sure that is. */
+export interface SourcedNote {
+  readonly subject: string;
+  readonly where: string;
+  readonly words: string;
+  readonly source: string;
+  readonly mark: string;
+}
+
+/** Notes with their sources in columns B to F, a row each; `width` is that of the words, in characters. */
+export function sourcedNotes(
+  sheet: Sheet,
+  heads: readonly string[],
+  notes: readonly SourcedNote[],
+  width: number,
+): void {
+  columnHeads(sheet, 6, "B", heads);
+  sheet.height(16, 5).height(14, 6);
+  notes.forEach(({ subject, where, words, source, mark }, index) => {
+    const row = 7 + index;
+    sheet.put(`B${row}`, subject, style({ bold: true, wrap: true, vertical: "top" }, looks.textLine));
+    sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
+    sheet.put(`D${row}`, words, style({ vertical: "top" }, looks.textLine));
+    sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
+    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
+    sheet.height(Math.max(heightFor(words, width), heightFor(source, 24, 8)), row);
+  });
+}

@@ -1,0 +1,18 @@
+import { parseArgs, type ParseArgsConfig } from "node:util";
+import { BadArgument } from "./bad-argument";
+
+type Options = NonNullable<ParseArgsConfig["options"]>;
+
+/** Options and positional arguments of a command line; throws BadArgument in one sentence where an option is unknown or lacks its value. */
+export function parseOptions<const Of extends Options>(given: readonly string[], options: Of) {
+  try {
+    return parseArgs({
+      args: [...given],
+      allowPositionals: true as const,
+      options: { ...options, help: { type: "boolean" as const, short: "h" } },
+    });
+  } catch (problem) {
+    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
+    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
+  }
+}
