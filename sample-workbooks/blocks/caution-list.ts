@@ -30,8 +30,8 @@ export function cautionSheet(name: string, footer: string, lead: string, stages:
     sheet.put(`D${row}`, "seen to by", head).height(18, row);
     for (const [what, words] of list) {
       row += 1;
-      sheet.put(`B${row}`, what, style({ bold: true, vertical: "top" }, looks.textLine));
-      sheet.put(`C${row}`, words, style({ vertical: "top" }, looks.textLine));
+      sheet.put(`B${row}`, what, style({ bold: true }, looks.textLine));
+      sheet.put(`C${row}`, words, looks.textLine);
       sheet.type(`D${row}`, null, undefined, "left").height(heightFor(words, 56) + 4, row);
       sheet.validate(text(`D${row}`, "Seen to by", "Initials of the person who saw to it.", 20));
     }

@@ -49,7 +49,7 @@ export function criterionPage({ name, footer, criterion, heading }: Words): {
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
   pageHead(sheet, letterhead, ["B", "L"], name, lead);
-  sheet.heightOf(13.5, 5, note + 2);
+  sheet.heightOf(13.5, 5, note + 2).height(27, limitRows.first - 3);
   section(sheet, 5, ["B", "L"], heading);
   choice(sheet, criterion);
   limitTable(sheet, `$C$${chosen.name}`);

@@ -14,18 +14,19 @@ export function notesSheet(
   notes: readonly (readonly [heading: string, words: string])[],
   bottom: number,
 ): Sheet {
-  const sheet = new Sheet(name, [1.5, 40, 66], palette.copper, {
+  const sheet = new Sheet(name, [1.5, 40, 33, 33], palette.copper, {
     orientation: "portrait",
-    areas: [`B1:C${bottom}`],
+    areas: [`B1:D${bottom}`],
     pages: 1,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "C"], name, lead);
-  section(sheet, 5, ["B", "C"], "Method");
+  pageHead(sheet, letterhead, ["B", "D"], name, lead);
+  section(sheet, 5, ["B", "D"], "Method");
   notes.forEach(([heading, words], index) => {
     const row = 6 + index;
     sheet.put(`B${row}`, heading, style({ bold: true, vertical: "top" }, looks.textLine));
-    sheet.put(`C${row}`, words, style({ vertical: "top" }, looks.textLine)).height(heightFor(words, 70) + 6, row);
+    sheet.put(`C${row}`, words, style({ vertical: "top" }, looks.textLine)).merge(`C${row}:D${row}`);
+    sheet.height(heightFor(words, 70) + 6, row);
   });
   const row = 7 + notes.length;
   sheet.put(`B${row}`, "Version of the calculation method", looks.label);
@@ -57,7 +58,7 @@ export function sourcedNotes(
     sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
     sheet.put(`D${row}`, words, style({ vertical: "top" }, looks.textLine));
     sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
-    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
+    sheet.put(`F${row}`, mark, style({ vertical: "top", align: "left", indent: 1 }, looks.textLine));
     sheet.height(Math.max(heightFor(words, width), heightFor(source, 24, 8)), row);
   });
 }

@@ -69,8 +69,8 @@ export function statusList({ name, title, lead, footer, stages, spare, closing }
 
 function itemRow(sheet: Sheet, row: number, item: StatusItem | undefined): void {
   if (item) {
-    sheet.put(`B${row}`, item[0], style({ bold: true, vertical: "top" }, looks.textLine));
-    sheet.put(`C${row}`, item[1], style({ vertical: "top" }, looks.textLine));
+    sheet.put(`B${row}`, item[0], style({ bold: true }, looks.textLine));
+    sheet.put(`C${row}`, item[1], looks.textLine);
     sheet.height(Math.max(heightFor(item[1], width), heightFor(item[0], 28)), row);
   } else {
     sheet.type(`B${row}`, null, undefined, "left").type(`C${row}`, null, undefined, "left").height(15, row);

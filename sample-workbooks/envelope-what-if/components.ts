@@ -24,7 +24,7 @@ export function componentsPage(): Page {
     {
       orientation: "landscape",
       areas: [`B1:Q${lastSum + 2}`, `B${chartAt}:Q${chartAt + 30}`],
-      titleRows: "1:3",
+      titleRows: "1:4",
       pages: 2,
       footer,
     },

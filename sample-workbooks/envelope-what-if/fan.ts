@@ -25,7 +25,7 @@ export function fanPage(): Page {
   const sheet = new Sheet(sheets.fan, [1.5, 44, 13, 12, 9, 9, 22, 33], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:H${settingsAt + settingsCount}`, `B${tableAt - 2}:H${lastRow}`],
-    titleRows: "1:3",
+    titleRows: "1:4",
     pages: 2,
     footer,
   });

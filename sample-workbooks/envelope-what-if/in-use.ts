@@ -17,7 +17,7 @@ export function inUsePage(): Page {
   const sheet = new Sheet(sheets.use, [1.5, 34, 12, 10, 11, 11, 2, 25, 12, 10, 11, 11, 13, 33], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:N${heatAt + 3}`, `B${modelsAt - 3}:N${lastOfModels}`],
-    titleRows: "1:3",
+    titleRows: "1:4",
     pages: 2,
     footer,
   });

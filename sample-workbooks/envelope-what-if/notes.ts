@@ -110,7 +110,7 @@ export function notesPage(): Page {
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
   pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
   section(sheet, 5, ["B", "F"], "Step by step");
-  sourcedNotes(sheet, ["<step", "<where", "<what it does", "<<source", "<mark"], notes, 50);
+  sourcedNotes(sheet, ["<step", "<where", "<what it does", "<<source", "<<mark"], notes, 50);
   section(sheet, reviewAt, ["B", "F"], "What to look at twice");
   sheet.height(18, reviewAt);
   look.forEach((words, index) => {

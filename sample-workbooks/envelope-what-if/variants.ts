@@ -21,7 +21,7 @@ export function variantsPage(): Page {
     sheets.variants,
     [1.5, 22, 10, 9, 9, 9, 9.5, 10.5, 9, 10.5, 10.5, 10.5, 10.5, 10.5, 13, 30, 2, 26, 28],
     palette.copper,
-    { orientation: "landscape", areas: [`B1:P${last}`], pages: 1, titleRows: "1:3", footer },
+    { orientation: "landscape", areas: [`B1:P${last}`], pages: 1, titleRows: "1:4", footer },
   );
   const lead =
     "The house in several forms, side by side: another outline, another limit, other components. Each name once; spare rows stay blank.";

@@ -88,9 +88,7 @@ export function cautionsPage(): Page {
     sheet.height(18, row);
     for (const [what, words] of list) {
       row += 1;
-      sheet
-        .put(`B${row}`, what, style({ bold: true, vertical: "top" }, looks.textLine))
-        .put(`C${row}`, words, style({ vertical: "top" }, looks.textLine));
+      sheet.put(`B${row}`, what, style({ bold: true }, looks.textLine)).put(`C${row}`, words, looks.textLine);
       sheet.type(`D${row}`, null, undefined, "left");
       sheet.height(heightFor(words, 56) + 4, row);
       sheet.validate(text(`D${row}`, "Seen to by", "Initials of the person who saw to it.", 20));

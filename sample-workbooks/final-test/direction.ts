@@ -21,7 +21,7 @@ const leads: Readonly<Record<Direction, string>> = {
 
 const widths = [
   ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 26, 2],
-  ...[27, 25, 1.5, 33, 8.5, 20, 8.5, 8.5, 10, 22],
+  ...[27, 25, 1.5, 35, 8.5, 23, 8.5, 8.5, 13, 24],
 ];
 
 /** The settings are longer than the tables beside them. */
@@ -34,7 +34,7 @@ export function directionPage(form: RunForm): Page & RunPlaces {
   const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
     orientation: "landscape",
     areas: ["B1:U38", "W1:AF43", `W44:AF${lastRow}`],
-    titleRows: "1:3",
+    titleRows: "1:4",
     pages: 3,
     footer,
   });

@@ -11,7 +11,7 @@ import { footer, letterhead, sheets, type Page } from "./places";
 export function methodPage(): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
   const reviewAt = 7 + methodSteps.length + 1;
-  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 20, 4], palette.petrol, {
+  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${reviewAt - 1}`, `B${reviewAt}:F${end}`],
     titleRows: "1:4",
@@ -22,7 +22,7 @@ export function methodPage(): Page {
     "Each step stands in a cell of its own. C: read in a published text. M: from memory of the standard; check your own copy.";
   pageHead(sheet, letterhead, ["B", "F"], "Notes on the method", lead);
   section(sheet, 5, ["B", "F"], "Step by step");
-  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<<source", "<mark"]);
+  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<<source", "<<mark"]);
   sheet.height(16, 5).height(14, 6);
   let row = 7;
   for (const { step, where, what, source, mark } of methodSteps) {
@@ -30,7 +30,7 @@ export function methodPage(): Page {
     sheet.put(`C${row}`, where, style({ size: 8, colour: palette.grey, vertical: "top" }, looks.textLine));
     sheet.rich(`D${row}`, what, style({ vertical: "top" }, looks.textLine));
     sheet.put(`E${row}`, source, style({ size: 8, vertical: "top", align: "left", indent: 1 }, looks.textLine));
-    sheet.put(`F${row}`, mark, style({ vertical: "top" }, looks.textLine));
+    sheet.put(`F${row}`, mark, style({ vertical: "top", align: "left", indent: 1 }, looks.textLine));
     const tallest = Math.max(
       heightFor(what, 56),
       heightFor(source, 18, 8),

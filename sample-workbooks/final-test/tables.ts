@@ -10,6 +10,10 @@ const one = decimals(1);
 const two = decimals(2);
 const three = decimals(3);
 const four = decimals(4);
+/** Pascals are whole, inches of mercury are not; a flow per area in cfm/ft² and a density in lb/ft³ need the more digits, the smaller their number. */
+const barometer = "[>=1000]0;0.00";
+const perArea = "[>=0.1]0.000;0.0000";
+const density = "[>=0.5]0.0000;0.00000";
 
 /** Digits that a reader wants to see, by the symbol of the row. */
 const valueFormats: Readonly<Record<string, string>> = {
@@ -27,22 +31,22 @@ const valueFormats: Readonly<Record<string, string>> = {
   dp0: two,
   dp_min: two,
   dp_max: two,
-  rho_i: four,
-  rho_e: four,
-  p_bar: "0",
+  rho_i: density,
+  rho_e: density,
+  p_bar: barometer,
   k_q: four,
   q_min: one,
   q_max: one,
-  rho_leak: four,
+  rho_leak: density,
   C_L: three,
   n50: three,
-  qE50: three,
-  qF50: three,
+  qE50: perArea,
+  qF50: perArea,
   p_r: "0",
   q_pr: one,
   n_pr: three,
-  qE_pr: three,
-  qF_pr: three,
+  qE_pr: perArea,
+  qF_pr: perArea,
   ELA4: one,
   AL10: one,
   EqLA10: one,

@@ -25,7 +25,7 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
     orientation: "landscape",
     areas: [`B1:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgetTables.flatMap(partsOf)],
-    titleRows: "1:3",
+    titleRows: "1:4",
     footer,
   });
   const lead =
@@ -100,17 +100,35 @@ const heads = [
   "degrees of|freedom",
   "lower",
   "upper",
-  "<note",
+  "<<note",
 ];
 
 const numbers = '0.0000;"−"0.0000';
-const formats = [undefined, undefined, numbers, undefined, numbers, numbers, "0.0 %", "0", "0.000", "0.000", undefined];
+/** From an air change rate to a flow: as many digits as say something. */
+const byResult = "[>=100]0.0;[>=10]0.00;0.0000";
+const formats = [
+  undefined,
+  undefined,
+  byResult,
+  undefined,
+  numbers,
+  numbers,
+  "0.0 %",
+  "0",
+  byResult,
+  byResult,
+  undefined,
+];
 const leftAligned = [0, 1, 3, 10];
 
-function look(column: number): CellStyle {
+/** Rows whose numbers want digits of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom. */
+const ownFormats: Readonly<Record<string, string>> = { "13,4": '0.0E+00;"−"0.0E+00', [`${sourceRows + 6},2`]: "0" };
+
+function look(row: number, column: number): CellStyle {
   const words = leftAligned.includes(column);
-  const plain = fromAddIn(formats[column], words ? "left" : "right");
-  return style({ shrink: true, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
+  const indent = column === 3 || column === 10 ? 1 : 0;
+  const plain = fromAddIn(ownFormats[`${row},${column}`] ?? formats[column], words ? "left" : "right");
+  return style({ shrink: true, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
 }
 
 /** One table of UNCERTAINTYBUDGET; with two runs that of their mean, to which the first one's own table is handed. */
@@ -144,7 +162,7 @@ function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): v
     sheet,
     `I${top}:S${top + budgetRows - 1}`,
     `IF(AND(${made.join(",")}),${formula},"")`,
-    (_, column) => look(column),
+    look,
     runs.every(({ form: { readings } }) => readings !== undefined),
   );
   sheet.when(`K${top}:K${top + budgetRows - 1}`, `K${top}="warning"`, {

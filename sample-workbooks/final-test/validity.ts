@@ -4,8 +4,8 @@ import { columnHeads, pageHead, section } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks, style } from "../blocks/style";
-import { checkNames } from "../../src/core/index";
+import { decimals, fromAddIn, looks, style } from "../blocks/style";
+import { checkNames, type CheckName } from "../../src/core/index";
 import type { Runs } from "./direction";
 import { footer, letterhead, sheets, type Page } from "./places";
 import { spillingCall } from "./spilling-call";
@@ -42,7 +42,7 @@ const small = style({ size: 8, colour: palette.grey }, words);
 const looksOfColumns: readonly CellStyle[] = [
   style({ wrap: true }, words),
   style({ shrink: true }, small),
-  style({ shrink: true }, fromAddIn('0.0##;"−"0.0##', "right")),
+  style({ shrink: true }, fromAddIn()),
   style({ wrap: true, indent: 1 }, words),
   style({ shrink: true }, small),
   style({ shrink: true }, words),
@@ -51,9 +51,35 @@ const looksOfColumns: readonly CellStyle[] = [
   style({ wrap: true }, small),
 ];
 
+/** Digits of what is measured, where they are not two. */
+const digits: Readonly<Partial<Record<CheckName, number>>> = {
+  count_dp0: 0,
+  count: 0,
+  dp0_of_min: 1,
+  reading_of_min: 1,
+  dp_span: 1,
+  dp_step: 1,
+  n: 3,
+  r2: 5,
+  r: 5,
+  height_dT: 0,
+  wind: 1,
+  beaufort: 0,
+  gauge_days: 0,
+  fan_days: 0,
+  n50: 3,
+  q50_apart: 1,
+};
+
+function look(row: number, column: number): CellStyle {
+  const plain = looksOfColumns[column] ?? words;
+  const name = checkNames[row];
+  return column === 2 && name ? style({ format: decimals(digits[name] ?? 2) }, plain) : plain;
+}
+
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(sheets.validity, [1.5, 14, 36, 11.5, 9.5, 14, 5, 13.5, 8.5, 45, 45], palette.petrol, {
+  const sheet = new Sheet(sheets.validity, [1.5, 16.5, 39, 13, 14.5, 14, 6, 13.5, 8.5, 45, 43], palette.petrol, {
     orientation: "landscape",
     areas: [0, 1, 2, 3].map((run) => `B${run === 0 ? 1 : first + run * step}:K${first + (run + 1) * step - 2}`),
     pages: 4,
@@ -93,7 +119,7 @@ export function validityPage(runs: Runs): Page {
       sheet,
       `C${top}:K${bottom}`,
       `IF(COUNTA(${run.readings})=0,"",${checks})`,
-      (_, place) => looksOfColumns[place] ?? words,
+      look,
       run.form.readings !== undefined,
     );
   });

@@ -112,7 +112,7 @@ export function pointTestResults(sheet: Sheet): void {
   ]);
   sheet.put(
     `B${at + 11}`,
-    "A short budget: scatter, device and gauge. Baseline drift, temperatures and wind are left to the final test, whose budget holds them. Why a result is missing stands on the next page, in the first cell of the wholeTestRows.",
+    "A short budget: scatter, device and gauge. Baseline drift, temperatures and wind are left to the final test, whose budget holds them. Why a result is missing stands on the next page, in the first cell of the table.",
     looks.note,
   );
   sheet.merge(`B${at + 11}:H${at + 13}`);

@@ -24,7 +24,7 @@ export interface PointTestPlaces {
 
 /** One multi-point test on two pages: readings and results; the whole test in one call. */
 export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
-  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 18.5, 17, 3, 33, 9, 11, 11, 11, 14, 30];
+  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 17, 25, 2, 37, 9, 25, 8.5, 8.5, 13, 27];
   const sheet = new Sheet(test.title, widths, palette.petrol, {
     orientation: "portrait",
     areas: [`B1:H${pointRows.results + 14}`, `J1:S${wholeTestRows.last}`],

@@ -18,15 +18,15 @@ export const quickRows = { first: typed.last + 5, last: typed.last + 4 + count }
 /** One reading a day while the barrier is being closed, in one row each; every row is carried to 50 Pa in one call. */
 export function quickPage(): Page {
   const last = quickRows.last + 5;
-  const sheet = new Sheet(sheets.quick, [1.5, 12, 42, ...Array<number>(11).fill(10)], palette.petrol, {
+  const sheet = new Sheet(sheets.quick, [1.5, 12, 42, ...Array<number>(11).fill(10), 14], palette.petrol, {
     orientation: "landscape",
-    areas: [`B1:N${last}`],
+    areas: [`B1:O${last}`],
     pages: 1,
     footer,
   });
   const lead =
     "Depressurization, one reading a row: is the barrier on its way? Pressures are indoors minus outdoors, below zero. Spare rows may stay blank.";
-  pageHead(sheet, letterhead, ["B", "N"], "Quick tests, one reading each", lead);
+  pageHead(sheet, letterhead, ["B", "O"], "Quick tests, one reading each", lead);
   sheet.heightOf(14, 5, last);
   readings(sheet);
   results(sheet);
@@ -34,16 +34,16 @@ export function quickPage(): Page {
   sheet.put(
     `B${quickRows.last + 2}`,
     "Without a measured exponent n is taken as 0.65 with a standard deviation of 0.057 among houses: the further the reading is from 50 Pa, the wider the limits, which hold this alone. " +
-      "Instruments add about what the sheet House and instruments says. A measured n goes into its column with its standard uncertainty. Flow as the gauge shows it at calibration density; the factor carries it " +
+      "The standard uncertainty beside them, with instruments, adds the flow device, the gauge and repeating the reading, from the sheet House and instruments. A measured n goes into its column with its standard uncertainty. Flow as the gauge shows it at calibration density; the factor carries it " +
       "to the flow through the envelope at reference conditions (20 °C, 101 325 Pa, dry). Humidity is taken as 50 %. One reading is no proof for a certificate.",
     looks.note,
   );
-  sheet.merge(`B${quickRows.last + 2}:N${last - 1}`);
+  sheet.merge(`B${quickRows.last + 2}:O${last - 1}`);
   return { sheet, names: {} };
 }
 
 function readings(sheet: Sheet): void {
-  section(sheet, typed.first - 3, ["B", "N"], "Readings");
+  section(sheet, typed.first - 3, ["B", "O"], "Readings");
   columnHeads(sheet, typed.first - 1, "B", [
     "<day",
     "<stage of the work",
@@ -70,7 +70,7 @@ function readings(sheet: Sheet): void {
 
 function results(sheet: Sheet): void {
   const { first, last } = quickRows;
-  section(sheet, first - 3, ["B", "N"], "Carried to 50 Pa at reference conditions, limits at 95 %");
+  section(sheet, first - 3, ["B", "O"], "Carried to 50 Pa at reference conditions");
   columnHeads(sheet, first - 1, "B", [
     "<day",
     "<stage of the work",
@@ -79,17 +79,21 @@ function results(sheet: Sheet): void {
     "factor",
     "flow|m³/h",
     "q50|m³/h",
-    "lower|m³/h",
-    "upper|m³/h",
-    "std. unc.|m³/h",
+    "lower, n|m³/h",
+    "upper, n|m³/h",
+    "std. unc., n|m³/h",
     "induced|Pa",
     "n used",
     "n50|1/h",
+    "with instruments|std. unc., m³/h",
   ]);
   for (let row = first; row <= last; row++) {
     const read = row - first + typed.first;
     sheet.formula(`B${row}`, `IF(B${read}="","",B${read})`, native(shortDay, "left"));
     sheet.formula(`C${row}`, `IF(C${read}="","",C${read})`, style({ shrink: true }, looks.label));
+    const worth = `(RepeatUncertainty^2+DeviceUncertainty^2+(M${row}*GaugeUncertainty)^2)`;
+    const known = `COUNT(H${row},K${row},M${row},RepeatUncertainty,DeviceUncertainty,GaugeUncertainty)<6`;
+    sheet.formula(`O${row}`, `IF(${known},"",SQRT(K${row}^2+H${row}^2*${worth}))`, native(decimals(1)));
     const exponent = `IF(J${read}="",0.65,J${read})`;
     sheet.formula(`F${row}`, gaugeFactor(`D${row}`, `E${row}`, exponent), native(decimals(4)));
     sheet.formula(`G${row}`, `IF(COUNT(F${read},F${row})<2,"",F${read}*F${row})`, native(decimals(1)));

@@ -19,7 +19,7 @@ const form = { label: "B", value: "F", unit: "G" } as const;
 
 /** Repeats at two pressures give the flow and the exponent in ten minutes. */
 export function twoPointPage(): Page {
-  const sheet = new Sheet(sheets.twoPoint, [1.5, 31, 11, 11, 11, 12, 11, 21], palette.petrol, {
+  const sheet = new Sheet(sheets.twoPoint, [1.5, 31, 11, 11, 11, 12, 15, 27], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:H${result + 6}`],
     pages: 1,

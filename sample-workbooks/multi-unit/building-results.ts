@@ -21,7 +21,8 @@ export interface BuildingPlaces {
   readonly result: string;
   readonly verdict: string;
   readonly conditions: string;
-  readonly unitsWithValue: string;
+  readonly guardedUnits: string;
+  readonly unguardedUnits: string;
 }
 
 const { first, last } = unitRows;
@@ -44,7 +45,8 @@ export function buildingResults(sheet: Sheet, at: number): BuildingPlaces {
     toNeighbours: place(`I${at + 11}`),
     meanOfUnits: place(`I${at + 14}`),
     perOuterArea: place(`I${at + 6}`),
-    unitsWithValue: place(`I${at + 1}`),
+    guardedUnits: place(`I${at + 1}`),
+    unguardedUnits: place(`I${at + 7}`),
     expanded: place(`T${at + 5}`),
     result: place(`T${at + 2}`),
     verdict: place(`T${at + 10}`),

@@ -38,7 +38,7 @@ function sampleLines(places: BuildingPlaces): readonly FormLine[] {
   return [
     { label: "Units of the building", formula: "COUNTA(UnitNames)", format: decimals(0) },
     { label: "Units tested", formula: 'COUNTIF(UnitsTested,"yes")', format: decimals(0) },
-    { label: "with a guarded run", formula: places.unitsWithValue, format: decimals(0) },
+    { label: "with a guarded run", formula: places.guardedUnits, format: decimals(0) },
     { label: "Share of the units", formula: kept("SampleShare"), format: "0 %" },
     { label: "Positions not in the sample", formula: "SampleGaps", format: decimals(0) },
     { label: "Conditions", formula: kept(places.conditions) },

@@ -13,7 +13,7 @@ const buildingAt = unitRows.last + 3;
 /** Units first, a row each; then the building, whose value is the sum of the flows over the sum of the volumes. */
 export function resultsPage(tested: readonly TestedPlaces[]): Page & { readonly places: BuildingPlaces } {
   const widths = [
-    ...[1.5, 6.5, 13, 8, 9, 7.5, 9, 7.5, 10.5, 7.5, 7.5, 7.5, 8.5, 13, 9, 9, 9.5, 9.5, 9, 10, 10, 2],
+    ...[1.5, 6.5, 13, 8, 10, 7.5, 10, 7.5, 11, 7.5, 7.5, 7.5, 8.5, 13, 10, 10, 10.5, 10.5, 9, 10, 10, 2],
     ...[7, 2, 9, 10, 9, 10, 10, 9, 10],
   ];
   const sheet = new Sheet(sheets.results, widths, palette.petrol, {
@@ -23,7 +23,7 @@ export function resultsPage(tested: readonly TestedPlaces[]): Page & { readonly 
     footer,
   });
   const lead =
-    "All flows at 50 Pa and reference conditions, depressurization. Unguarded less guarded is what comes from the neighbours. Units that were not tested stay blank.";
+    "All flows at 50 Pa and reference conditions, depressurization. Unguarded less guarded is what comes from the neighbours. Per six sides: the unguarded flow; per area to outdoors and ground: the guarded one. Untested units stay blank.";
   pageHead(sheet, letterhead, ["B", "U"], sheets.results, lead);
   sheet.heightOf(14, 5, buildingAt + 24);
   unitResults(sheet, tested);

@@ -29,7 +29,7 @@ export function runsPage(): Page & { readonly tested: readonly TestedPlaces[] } 
   const sheet = new Sheet(sheets.runs, widths, palette.copper, {
     orientation: "landscape",
     areas,
-    titleRows: "1:3",
+    titleRows: "1:4",
     footer,
   });
   const lead =

@@ -13,7 +13,7 @@ export const building = {
   client: "Ought Dwellings, housing co-operative",
   construction: "Masonry, three storeys, nine flats",
   preparation: "method 2, building envelope",
-  report: "QP-2026-131",
+  report: "QP-2026-137",
   tester: "Ines Corvane, three guarding fans",
   reported: november(13),
 } as const;

@@ -1,5 +1,6 @@
 import { quoted } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
+import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
 import { between, day, fromList } from "../blocks/validation";
@@ -45,6 +46,11 @@ export function unitBlock(
   rules(sheet, at, readings);
   const run = (title: string, typed: readonly [string, string], left: "H" | "M", isFilled: boolean) => {
     sheet.put(`${left}${at + 1}`, title, looks.group);
+    sheet.put(
+      `${left}${at + 2}`,
+      "q50, u(q50) in m³/h; n50 in 1/h; pressures in Pa",
+      style({ size: 8, colour: palette.grey }),
+    );
     return runResults(sheet, readings, typed, left, settings, isFilled);
   };
   return {

@@ -43,7 +43,7 @@ export function buildingPanel(sheet: Sheet, at: number, places: BuildingPlaces):
   const lines: readonly string[] = [
     'IF(TargetName="","",TargetName&". ")&"The sum of the flows over the sum of the sizes, "&Basis&" runs, depressurization alone."',
     `IF(COUNT(${places.expanded})=0,"No result yet.","± "&TEXT(${places.expanded},"0.00")&" expanded uncertainty for information. Rule: plain acceptance, the "&IF(TargetDecimals="","unrounded","once rounded")&" result must not exceed the limit.")`,
-    `"Rests on "&COUNTIF(UnitsTested,"yes")&" of "&COUNTA(UnitNames)&" units; "&SampleGaps&" positions are not in the sample. Conditions: "&${places.conditions}&"."`,
+    `"Rests on the "&Basis&" runs of "&IF(Basis="guarded",${places.guardedUnits},${places.unguardedUnits})&" of "&COUNTA(UnitNames)&" units; positions not in the sample: "&SampleGaps&". Conditions: "&${places.conditions}&"."`,
   ];
   lines.forEach((line, index) => {
     const row = at + 3 + index;

@@ -24,7 +24,7 @@ export function fanPage(): Page {
   const sheet = new Sheet(sheets.fan, [1.5, 44, 24, 12, 9, 9, 18, 27], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:H${rows.settings + 10}`, `B${highestAt - 2}:H${last}`],
-    titleRows: "1:3",
+    titleRows: "1:4",
     pages: 2,
     footer,
   });

@@ -19,7 +19,7 @@ export function preparationPage(): Page {
   const sheet = new Sheet(sheets.preparation, [1.5, 30, 33, 12, 13, 11, 14, 24], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:H${last}`],
-    titleRows: "1:3",
+    titleRows: "1:4",
     pages: 1,
     footer,
   });

@@ -62,7 +62,7 @@ export function standardsPage(): Page {
   const sheet = new Sheet(sheets.standards, [1.5, 19, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
     orientation: "landscape",
     areas: [`B1:N${last}`],
-    titleRows: "1:3",
+    titleRows: "1:4",
     pages: 1,
     footer,
   });

@@ -74,6 +74,8 @@ describe("quick tests", () => {
       expect(asStored.cell(`Quick tests!H${row}`)).toBeCloseToRelative(q50);
       expect(asStored.cell(`Quick tests!K${row}`)).toBeCloseToRelative(q50 * Math.abs(log) * u);
       expect(asStored.cell(`Quick tests!N${row}`)).toBeCloseToRelative(q50 / house.volume);
+      const all = Math.hypot(log * u, worth.device, worth.gauge * n, worth.repeat);
+      expect(asStored.cell(`Quick tests!O${row}`)).toBeCloseToRelative(q50 * all);
     });
   });
 

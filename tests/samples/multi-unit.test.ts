@@ -99,6 +99,7 @@ describe("the building", () => {
     expect(ofUnits).toBeGreaterThan(2.5);
     expect(summary(asStored, "Verdict")).toBe("pass");
     expect(asStored.cell("Overview!B13")).toBe("PASS");
+    expect(asStored.cell("Overview!C18")).toContain(`guarded runs of ${guarded.length} of ${units.length} units`);
   });
 
   it("has an upper bound from unguarded runs, and a rate per outer area", () => {
@@ -110,6 +111,7 @@ describe("the building", () => {
     const judgedByBound = typed({ "Results!T27": "unguarded" });
     expect(judgedByBound.cell("Results!T28")).toBeCloseToRelative(bound);
     expect(summary(judgedByBound, "Verdict")).toBe("fail");
+    expect(judgedByBound.cell("Overview!C18")).toContain(`unguarded runs of ${hand.length} of ${units.length} units`);
   });
 
   it("counts the device's calibration once for all units, the rest of each in squares", () => {
