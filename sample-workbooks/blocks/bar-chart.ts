@@ -10,6 +10,8 @@ interface Bars {
 
 interface Words {
   readonly axisTitle: string;
+  /** What the names are, where they do not say it themselves. */
+  readonly namesTitle?: string;
   readonly alternative: string;
   readonly textSize: number;
   /** Number format of the values. */
@@ -28,6 +30,13 @@ export function barChart(
   anchor: SheetChart["anchor"],
   words: Words,
 ): SheetChart {
+  const titled = (title: string) => ({
+    title,
+    axisTitleFontSize: words.textSize,
+    axisTitleBold: false,
+    axisTitleColor: palette.grey,
+    axisTitleFontFamily: typeface,
+  });
   const text = { labelFontSize: words.textSize, labelColor: palette.ink, labelFontFamily: typeface } as const;
   return {
     type: direction === "lying" ? "bar" : "column",
@@ -50,6 +59,7 @@ export function barChart(
     axes: {
       x: {
         ...text,
+        ...(words.namesTitle !== undefined && titled(words.namesTitle)),
         majorTickMark: "none",
         minorTickMark: "none",
         ...(direction === "lying" && { reverse: true }),
@@ -57,11 +67,7 @@ export function barChart(
       },
       y: {
         ...text,
-        title: words.axisTitle,
-        axisTitleFontSize: words.textSize,
-        axisTitleBold: false,
-        axisTitleColor: palette.grey,
-        axisTitleFontFamily: typeface,
+        ...titled(words.axisTitle),
         ...(direction === "upright" && { axisTitleRotation: -90 }),
         gridlines: { major: true },
         numberFormat: { formatCode: words.format, sourceLinked: false },

@@ -195,7 +195,8 @@ export function comparisonSummary(sheet: Sheet, at: number): string {
       const row = first + 2 * index + offset;
       sheet.rich(`H${row}`, `${line.label}, ${which}`, looks.label);
       sheet.formula(`I${row}`, `IF(${place}="","",${place})`, native(line.format));
-      sheet.put(`J${row}`, line.unit || null, looks.unit);
+      if (name === "cost") sheet.formula(`J${row}`, 'IF(Currency="","",Currency)', looks.unit);
+      else sheet.put(`J${row}`, line.unit || null, looks.unit);
     }
   });
   return `H${first}:J${first + 2 * names.length - 1}`;

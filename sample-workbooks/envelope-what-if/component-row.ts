@@ -3,7 +3,7 @@ import { decimals, looks, native } from "../blocks/style";
 import { amountColumn, componentRows } from "./component-places";
 import { ofLibrary } from "./library";
 import { chosen, variantColumns, variantCount, variantRows } from "./places";
-import { amounts, joints } from "./scenario";
+import { amountPlaces, amounts, joints } from "./scenario";
 
 const { first } = componentRows;
 const amountsOf = (row: number) => `$${amountColumn(0)}${row}:$${amountColumn(variantCount - 1)}${row}`;
@@ -20,7 +20,7 @@ export function componentRow(sheet: Sheet, row: number): void {
   const joint = jointRows[row - first];
   const given = amounts[row - first - jointRows.length];
   if (joint) sheet.put(`B${row}`, joint[0], looks.label);
-  else sheet.type(`B${row}`, null, undefined, "left");
+  else sheet.type(`B${row}`, amountPlaces[row - first - jointRows.length] ?? null, undefined, "left");
   sheet.type(`C${row}`, (joint ? joints[row - first] : given?.[0]) ?? null, undefined, "left");
   sheet.formula(`D${row}`, ofLibrary("unit", `C${row}`), looks.unit);
   sheet.formula(`E${row}`, ofLibrary("flow", `C${row}`), native(decimals(2)));

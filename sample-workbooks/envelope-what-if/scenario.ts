@@ -97,6 +97,18 @@ export const amounts: readonly (readonly [component: string, ...amounts: readonl
   ["Pipe or cable, foamed", 5, 5, 5, 5, 5, 5],
 ];
 
+/** Where each of them is. */
+export const amountPlaces = [
+  "all sides",
+  "all sides",
+  "entrance, terrace",
+  "to the cold eaves or loft",
+  "kitchen, outer wall",
+  "to the cold eaves or loft",
+  "outer walls",
+  "slab on the ground",
+] as const;
+
 /** The firm's larger flow device, q = c · p^m in m³/h. */
 export const openings: readonly DeviceOpening[] = [
   ["open", 298.4, 0.498, 20, 280],

@@ -60,7 +60,7 @@ function terms(sheet: Sheet): void {
     `F${settings.first}`,
     "Any quantity goes: an air change rate (1/h), a flow per envelope or floor area (m³/(h·m²)), a leakage area per envelope area (cm²/m², which needs its definition; its pressure stays blank), " +
       "at the pressure at which the programme sets it. The volume is the one that each variant’s own criterion counts.",
-    { ...looks.note, alignment: { ...looks.note.alignment, indent: 1 } },
+    { ...looks.note, alignment: { ...looks.note.alignment, horizontal: "left", vertical: "center", indent: 1 } },
   );
   sheet.merge(`F${settings.first}:P${settings.last}`);
   sheet.validate(
@@ -151,6 +151,7 @@ function chosenRows(sheet: Sheet): void {
   sheet.chart(
     barChart("upright", range(heads), bars, anchor, {
       axisTitle: "allowed flow at 50 Pa, m³/h",
+      namesTitle: "target, in the unit of its quantity",
       alternative: "Bars of the allowed flow at 50 Pa of base and variant under each of the targets.",
       textSize: 9,
       format: "0",

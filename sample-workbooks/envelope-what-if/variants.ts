@@ -26,8 +26,8 @@ export function variantsPage(): Page {
   const lead =
     "The house in several forms, side by side: another outline, another limit, other components. Each name once; spare rows stay blank.";
   pageHead(sheet, letterhead, ["B", "P"], "Variants", lead);
-  sheet.heightOf(14.5, 5, last);
-  sheet.put("B5", "Exponent n between pressures", looks.label);
+  sheet.heightOf(14.5, 5, last).height(26, variantRows.outline - 3);
+  sheet.put("B5", "Exponent n of leaks", looks.label);
   sheet.put(exponentAt, exponent, input(decimals(2)));
   sheet.put(
     "D5",

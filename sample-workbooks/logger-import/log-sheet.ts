@@ -2,7 +2,7 @@ import { columnHeads, pageHead } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { input, looks, type Side } from "../blocks/style";
+import { decimals, input, looks, type Side } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
 import { madeLog } from "./log";
 import { logSettings } from "./log-settings";
@@ -33,7 +33,7 @@ export function logPage(): Page {
   const log = madeLog();
   // A thousand framed cells would be a wall: the ground alone says that they are typed.
   const look = (format: string, align: Side = "right") => ({ ...input(format, align), ...noRule });
-  const looksOf = [look("hh:mm:ss", "left"), look("0.0"), look("0.0"), look("General", "center")];
+  const looksOf = [look("hh:mm:ss", "left"), look(decimals(1)), look(decimals(1)), look("General", "center")];
   for (let row = first; row <= last; row += 1) {
     const cells = log[row - first];
     "BCDE".split("").forEach((letter, index) => sheet.put(`${letter}${row}`, cells?.[index] ?? null, looksOf[index]!));

@@ -14,8 +14,8 @@ import { resultOf } from "./direction";
 import { directions, logRows, sheets, stationColumns, stationRows, type Page } from "./places";
 import { conditions, footer, house, limit, remark } from "./scenario";
 
-const rows = { facts: 6, settings: 14, results: 14, chart: 29 } as const;
-const lastRow = rows.chart + 27;
+const rows = { facts: 6, settings: 14, results: 14, chart: 29, legend: 57 } as const;
+const lastRow = rows.legend + 4;
 
 /** One page: the house, what the test needs beside the log, the results, the log as a curve. */
 export function overviewPage(): Page {
@@ -33,11 +33,12 @@ export function overviewPage(): Page {
   const settings = testSettings(sheet);
   results(sheet);
   chart(sheet);
+  legend(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
     names: {
-      Summary: cell(`F${rows.results + 1}:G${rows.results + 11}`),
+      Summary: cell(`F${rows.results + 1}:H${rows.results + 11}`),
       TestSettings: cell(settings),
       House: cell(`C${rows.facts}`),
       Firm: cell(`G${rows.facts}`),
@@ -196,4 +197,21 @@ function chart(sheet: Sheet): void {
       textSize: 8,
     }),
   );
+}
+
+function legend(sheet: Sheet): void {
+  const at = rows.legend;
+  section(sheet, at, ["B", "H"], "How to read this workbook");
+  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
+  sheet.put(`C${at + 1}`, "native formula", native(undefined, "center"));
+  sheet.put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
+  sheet.put(`F${at + 1}`, "all else is protected, without a password", style({ vertical: "center" }, looks.note));
+  sheet.merge(`F${at + 1}:H${at + 1}`).height(18, at + 1);
+  sheet.put(
+    `B${at + 2}`,
+    "Log holds the export as it came; Stations what was found in it, and which of them count; Readings sorts them by direction; Depressurization and Pressurization are the whole test, a row a step. " +
+      "Notes says what is done with the rows. Local code and the certifier decide which limit holds. The result is the tester’s responsibility.",
+    looks.note,
+  );
+  sheet.merge(`B${at + 2}:H${at + 4}`);
 }

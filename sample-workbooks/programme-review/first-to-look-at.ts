@@ -9,7 +9,7 @@ export const listLength = 40;
 /** The reports with the most points, with what makes them worth a look. */
 export function firstToLookAt(sheet: Sheet, at: number): void {
   section(sheet, at - 1, ["B", "K"], "To look at first");
-  columnHeads(sheet, at, "B", ["<report, tester", "points", "n50 reported", "recomputed", "", "<why"]);
+  columnHeads(sheet, at, "B", ["<report, tester", "points", "n50 reported", "recomputed, 1/h", "", "<why"]);
   sheet.paint(`H${at}:K${at}`, looks.columnHeadLeft);
   for (let index = 1; index <= listLength; index += 1) {
     const row = at + index;

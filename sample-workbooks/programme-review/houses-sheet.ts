@@ -21,12 +21,12 @@ const heads: readonly (readonly [Column, string, number])[] = [
   ["tester", "tested by", 24],
   ["day", "day", 13],
   ["reported", "n50 reported, 1/h", 9.5],
-  ["n50", "n50 recomputed, 1/h", 11],
-  ["difference", "reported less recomputed, %", 11],
+  ["n50", "n50 recomputed, 1/h", 12],
+  ["difference", "reported less recomputed, %", 12],
   ["verdict", "verdict", 10],
   ["probability", "probability of meeting the limit", 11],
   ["validity", "validity", 9],
-  ["notMet", "what is not met", 30],
+  ["notMet", "what is not met", 46],
   ["score", "points", 7],
   ["why", "why to look at it", 46],
   ["volume", "volume, m³", 9],
@@ -102,6 +102,7 @@ export function housesPage(): Page {
   pageHead(sheet, letterhead, ["B", "M"], "The houses", lead);
   sheet.put("B4", "", looks.note).height(6, 4, 5).height(38, head).freeze(head);
   for (const { letter, head: words } of columns) {
+    const isIndented = wordColumns.some((column) => at[column] === letter);
     const isWord = [
       "report",
       "tested by",
@@ -114,10 +115,7 @@ export function housesPage(): Page {
     sheet.put(
       `${letter}${head}`,
       words,
-      style(
-        { vertical: "bottom", indent: isWord && words.length > 6 ? 1 : 0 },
-        isWord ? looks.columnHeadLeft : looks.columnHead,
-      ),
+      style({ vertical: "bottom", indent: isIndented ? 1 : 0 }, isWord ? looks.columnHeadLeft : looks.columnHead),
     );
   }
   madeHouses().forEach((house, index) => houseRow(sheet, first + index, house));
@@ -157,7 +155,8 @@ function houseRow(sheet: Sheet, row: number, house: House): void {
   for (const { column, formula, addIn } of rowFormulas(row)) {
     const isWord = wordColumns.includes(column);
     const place = `${at[column]}${row}`;
-    const touches = { indent: isWord ? 1 : 0, size: column === "why" || column === "notMet" ? 8 : 9 };
+    const isLong = column === "why" || column === "notMet";
+    const touches = { indent: isWord ? 1 : 0, size: isLong ? 8 : 9, ...(isLong && { shrink: true }) };
     const side = isWord ? "left" : "right";
     if (addIn === true) sheet.addIn(place, formula, style(touches, fromAddIn(formats[column], side)));
     else sheet.formula(place, formula, style(touches, native(formats[column], side)));

@@ -21,6 +21,7 @@ export function overviewPage(): Page {
     orientation: "portrait",
     areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${lastRow}`],
     pages: 2,
+    titleRows: "1:4",
     footer,
   });
   const lead =
@@ -36,7 +37,7 @@ export function overviewPage(): Page {
   return {
     sheet,
     names: {
-      Summary: cell(`B${rows.counts}:C${rows.counts + 12}`),
+      Summary: cell(`B${rows.counts}:D${rows.counts + 12}`),
       House: cell(`C${rows.facts}`),
       Firm: cell(`H${rows.facts}`),
       TradeLine: cell(`H${rows.facts + 1}`),
@@ -88,7 +89,7 @@ function counts(sheet: Sheet): void {
   const verdict = (word: string) => `COUNTIF(${column("verdict")},"${word}")`;
   const validity = (word: string) => `COUNTIF(${column("validity")},"${word}")`;
   const part = (share: number) => `IF(COUNT(${column("n50")})=0,"",PERCENTILE(${column("n50")},${share}))`;
-  const lines: readonly (readonly [label: string, formula: string, format?: string])[] = [
+  const lines: readonly (readonly [label: string, formula: string, format?: string, unit?: string])[] = [
     ["Reports", `COUNTA(${column("id")})`],
     ["Recomputed", `COUNT(${column("n50")})`],
     ["Valid", validity("valid")],
@@ -96,26 +97,28 @@ function counts(sheet: Sheet): void {
     ["Pass", verdict("pass")],
     ["Fail", verdict("fail")],
     ["Not proven", verdict("not proven")],
-    ["n_{50}, lowest tenth up to", part(0.1), "0.000"],
-    ["n_{50}, middle", part(0.5), "0.000"],
-    ["n_{50}, highest tenth from", part(0.9), "0.000"],
+    ["Limit of n_{50}", 'IF(Limit="","",Limit)', "0.0##", "1/h"],
+    ["n_{50}, lowest tenth up to", part(0.1), "0.000", "1/h"],
+    ["n_{50}, middle", part(0.5), "0.000", "1/h"],
+    ["n_{50}, highest tenth from", part(0.9), "0.000", "1/h"],
     [
       "Reported and recomputed differ",
       `COUNTIF(${column("difference")},">"&ReportedTolerance)+COUNTIF(${column("difference")},"<"&-ReportedTolerance)`,
     ],
     ["Reports to look at", `COUNT(${column("order")})`],
   ];
-  lines.forEach(([label, formula, format = "0"], index) => {
+  lines.forEach(([label, formula, format = "0", unit], index) => {
     const row = rows.counts + index;
     sheet.rich(`B${row}`, label, looks.label).formula(`C${row}`, formula, native(format));
-    const share = index >= 2 && index <= 6 ? `IF(C${rows.counts}=0,"",C${row}/C${rows.counts})` : '""';
-    sheet.formula(`D${row}`, share, native("0.0%"));
+    const share = `IF(C${rows.counts}=0,"",C${row}/C${rows.counts})`;
+    if (index >= 2 && index <= 6) sheet.formula(`D${row}`, share, native("0.0 %"));
+    else sheet.put(`D${row}`, unit ?? null, looks.unit);
   });
 }
 
 function byTester(sheet: Sheet): void {
   section(sheet, rows.testers - 1, ["G", "K"], "By tester");
-  columnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50", "reported lower, %"]);
+  columnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50, 1/h", "reported lower, %"]);
   testers.forEach((tester, index) => {
     const row = rows.testers + 1 + index;
     const own = `${column("tester")},G${row}`;
@@ -124,7 +127,7 @@ function byTester(sheet: Sheet): void {
     sheet.formula(
       `I${row}`,
       `IF(H${row}=0,"",COUNTIFS(${own},${column("validity")},"not valid")/H${row})`,
-      native("0%"),
+      native("0 %"),
     );
     sheet.formula(`J${row}`, `IF(H${row}=0,"",IFERROR(AVERAGEIFS(${column("n50")},${own}),""))`, native("0.000"));
     sheet.formula(
@@ -145,7 +148,7 @@ function byTester(sheet: Sheet): void {
 
 /** How the recomputed n50 are spread over classes; the last class is open. */
 function spread(sheet: Sheet): void {
-  section(sheet, rows.spread - 1, ["B", "K"], "Spread of the recomputed n_{50}, number of houses in each class, 1/h");
+  section(sheet, rows.spread - 1, ["B", "K"], "Spread of the recomputed n_{50}: number of houses in each class");
   const first = rows.spread;
   const [labels, values] = ["J", "K"];
   for (let index = 0; index < classes.count; index += 1) {
@@ -171,6 +174,7 @@ function spread(sheet: Sheet): void {
       { from: { row: first - 1, col: 1 }, to: { row: first + 29, col: 9 } },
       {
         axisTitle: "houses",
+        namesTitle: "recomputed n50, 1/h",
         alternative: "Bars: how many houses have a recomputed n50 in each class of a tenth of an air change an hour.",
         textSize: 8,
         format: "0",

@@ -97,6 +97,9 @@ const checks: readonly Check[] = [
 
 export const checkCount = checks.length + 1;
 
+/** Number formats of what the checks expect, in their order; the last one names an opening. */
+export const checkFormats: readonly (string | undefined)[] = checks.map(({ format }) => format);
+
 /** A check a row, B to H: expected, limit, outcome, what to do. Gives the range of the outcomes. */
 export function dayChecks(sheet: Sheet, at: number): string {
   section(sheet, at, ["B", "H"], "Is a valid test likely?");

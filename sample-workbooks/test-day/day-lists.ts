@@ -2,6 +2,7 @@ import { section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
+import { checkFormats } from "./day-checks";
 import { cautionsList, packingList, peopleList } from "./lists";
 
 const lists = [
@@ -40,8 +41,10 @@ export function daySummary(sheet: Sheet, { panel, first, count, lists: listsAt }
     .put("L6", null, looks.unit);
   for (let index = 0; index < count; index++) {
     const [row, at] = [7 + index, first + index];
-    sheet.formula(`J${row}`, `B${at}`, looks.label).formula(`K${row}`, `IF(C${at}="","",C${at})`, native("0.0##"));
-    sheet.formula(`L${row}`, `F${at}`, looks.unit);
+    sheet
+      .formula(`J${row}`, `B${at}`, looks.label)
+      .formula(`K${row}`, `IF(C${at}="","",C${at})`, native(checkFormats[index]));
+    sheet.formula(`L${row}`, `IF(D${at}="",F${at},D${at}&", "&F${at})`, looks.unit);
   }
   lists.forEach(([label], index) => {
     const row = 7 + count + index;

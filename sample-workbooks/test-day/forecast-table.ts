@@ -73,7 +73,7 @@ export function forecastTable(sheet: Sheet): void {
 function hourRow(sheet: Sheet, row: number): void {
   const given = forecast[row - first];
   sheet.type(`B${row}`, given?.[0] ?? null, undefined, "left").type(`C${row}`, given?.[1] ?? null, decimals(1));
-  sheet.type(`D${row}`, given?.[2] ?? null, "0.#").type(`E${row}`, given?.[3] ?? null, "0.#");
+  sheet.type(`D${row}`, given?.[2] ?? null, "General").type(`E${row}`, given?.[3] ?? null, "General");
   const numbers = (cells: string, count: number, formula: string) => `IF(COUNT(${cells})<${count},"",${formula})`;
   const difference = `${once.height}*ABS(${once.indoors}-C${row})`;
   sheet.formula(`F${row}`, numbers(`${once.height},${once.indoors},C${row}`, 3, difference), native(decimals(0)));

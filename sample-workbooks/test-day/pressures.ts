@@ -89,9 +89,9 @@ function asked(sheet: Sheet): void {
       unit: "Pa",
     },
     { label: "Its largest size, with the wind", formula: largest, format: decimals(1), unit: "Pa" },
-    { label: "Standard: lowest pressure, at least", formula: ofStandard("I"), format: "0.##", unit: "Pa" },
-    { label: "Standard: lowest, in baselines, at least", formula: ofStandard("J"), format: "0.##", unit: "×" },
-    { label: "Standard: highest pressure, at least", formula: ofStandard("K"), format: "0.##", unit: "Pa" },
+    { label: "Standard: lowest pressure, at least", formula: ofStandard("I"), format: "General", unit: "Pa" },
+    { label: "Standard: lowest, in baselines, at least", formula: ofStandard("J"), format: "0.0#", unit: "×" },
+    { label: "Standard: highest pressure, at least", formula: ofStandard("K"), format: "General", unit: "Pa" },
     { label: "Lowest pressure asked for", formula: needed, format: decimals(0), unit: "Pa" },
     {
       label: "Lowest pressure of the list",
@@ -100,7 +100,7 @@ function asked(sheet: Sheet): void {
       unit: "Pa",
       look: style({ bold: true }, native(decimals(0))),
     },
-    { label: "Standard: steps, at most about", formula: ofStandard("M"), format: "0.##", unit: "Pa" },
+    { label: "Standard: steps, at most about", formula: ofStandard("M"), format: "General", unit: "Pa" },
   ]);
   sheet.put(
     `E${at}`,

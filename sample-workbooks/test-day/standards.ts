@@ -10,7 +10,7 @@ import { beaufortTable, lastOfBeaufort } from "./beaufort";
 import { footer, sheets, type Page } from "./places";
 
 const rows = { first: 8, last: 17 } as const;
-const marksAt = rows.last + 3;
+const marksAt = rows.last + 4;
 
 type Profile = (typeof profiles)[keyof typeof profiles];
 
@@ -77,7 +77,12 @@ export function standardsPage(): Page {
     const name = standards[row - rows.first];
     const profile = name && profiles[name];
     sheet.type(`B${row}`, name ?? null, undefined, "left").type(`C${row}`, profile?.edition ?? null, undefined, "left");
-    for (const [letter, , of] of columns) sheet.type(`${letter}${row}`, (profile && of(profile).value) ?? null, "0.##");
+    for (const [letter, , of] of columns)
+      sheet.type(
+        `${letter}${row}`,
+        (profile && of(profile).value) ?? null,
+        "EFJ".includes(letter) ? "0.0#" : "General",
+      );
     sheet.put(`N${row}`, profile?.directions.value ?? null, style({ indent: 1 }, input(undefined, "left")));
   }
   marks(sheet);
@@ -89,17 +94,11 @@ export function standardsPage(): Page {
 function marks(sheet: Sheet): void {
   section(
     sheet,
-    marksAt - 1,
+    marksAt - 2,
     ["B", "N"],
     "Where each limit comes from: C read in a published text, M from memory (check your own copy)",
   );
-  columnHeads(sheet, marksAt, "B", [
-    "<standard",
-    "<",
-    ...columns.map(([, head]) => head.replaceAll("|", " ")),
-    "<<directions",
-  ]);
-  sheet.height(26, marksAt);
+  columnHeads(sheet, marksAt, "B", ["<standard", "<", ...columns.map(([, head]) => head), "<<directions"]);
   standards.forEach((name, index) => {
     const row = marksAt + 1 + index;
     const profile = profiles[name];

@@ -5,7 +5,7 @@ import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native } from "../blocks/style";
+import { decimals, looks, native, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
 import { forecastTable } from "./forecast-table";
 import { footer, hours, ofHours, sheets, type Page } from "./places";
@@ -31,7 +31,7 @@ export function weatherPage(): Page {
   const last = chartAt + 17;
   const sheet = new Sheet(
     sheets.weather,
-    [1.5, 18, 11, 11, 11, 11.5, 10, 10, 11, 11, 10, 11, 11, 11, 11, 11, 34],
+    [1.5, 18, 11, 14, 11, 11.5, 10, 10, 11, 11, 10, 11, 11, 11, 11, 11, 34],
     palette.copper,
     { orientation: "landscape", areas: [`B1:Q${last}`], pages: 1, footer },
   );
@@ -115,21 +115,21 @@ function limits(sheet: Sheet): void {
   const value = { label: "H", value: "J", unit: "K" };
   const wind = `IF(${station},${ofStandard("F")},${ofStandard("E")})`;
   formLines(sheet, 6, value, [
-    { label: "Height × difference, at most", formula: none(ofStandard("D")), unit: "m·K", format: "0.##" },
-    { label: "Wind, at most", formula: none(wind), unit: "m/s", format: "0.##" },
+    { label: "Height × difference, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
+    { label: "Wind, at most", formula: none(wind), unit: "m/s", format: "0.0#" },
     {
       label: "compared is the wind",
       formula: `IF(Standard="","",IF(${station},"at the station","near the ground"))`,
     },
     { label: "Beaufort, at most", formula: none(ofStandard("G")), format: "0" },
-    { label: "Baseline means, either way", formula: none(ofStandard("H")), unit: "Pa", format: "0.##" },
+    { label: "Baseline means, either way", formula: none(ofStandard("H")), unit: "Pa", format: "General" },
   ]);
   sheet.formula("H11", 'IF(Standard="","no standard chosen",Standard)', native(undefined, "left")).merge("H11:J11");
   sheet.put(
     "L6",
     "Blank neutral height: half the height, as if the leaks were spread evenly; an open chimney or a leaky ceiling lifts it. " +
       "The wind’s shares are rules of thumb (common practice, no source): a courtyard, a dune or a corner changes them by a factor of two. The tube’s end in the lee, in a box or at several façades feels less.",
-    looks.note,
+    style({ vertical: "center" }, looks.note),
   );
   sheet.merge("L6:Q10");
 }
