@@ -71,9 +71,9 @@ const checks: readonly Check[] = [
     value: "HighestPressure",
     format: decimals(0),
     unit: "Pa",
-    limit: ofStandard("K"),
+    limit: `IF(COUNT(LowestPressure)=0,${ofStandard("K")},MAX(N(${ofStandard("K")}),LowestPressure+1))`,
     sign: "≥",
-    what: "a higher pressure on the sheet Pressures",
+    what: "a higher pressure on the sheet Pressures, or a calmer hour",
   },
   {
     label: "Gauge certificate, days left",

@@ -16,12 +16,12 @@ export function dayWords(sheet: Sheet, at: number): void {
     ],
     [
       `COUNT(LowestPressure,HighestPressure,ExpectedBaseline)<3`,
-      `"Pressures: induced from "&HighestPressure&" down to "&LowestPressure&" Pa; depressurizing the gauge shows "&${round("ExpectedBaseline-HighestPressure")}&" to "&${round("ExpectedBaseline-LowestPressure")}&" Pa, pressurizing "&${round("ExpectedBaseline+HighestPressure")}&" to "&${round("ExpectedBaseline+LowestPressure")}&" Pa."`,
+      `IF(LowestPressure>=HighestPressure,"Pressures: the baseline to expect asks for "&LowestPressure&" Pa or more, the highest is "&HighestPressure&" Pa: nothing to set in this hour.","Pressures: induced from "&HighestPressure&" down to "&LowestPressure&" Pa; depressurizing the gauge shows "&${round("ExpectedBaseline-HighestPressure")}&" to "&${round("ExpectedBaseline-LowestPressure")}&" Pa, pressurizing "&${round("ExpectedBaseline+HighestPressure")}&" to "&${round("ExpectedBaseline+LowestPressure")}&" Pa.")`,
     ],
     [`WordsDep=""`, "WordsDep"],
     [`WordsPres=""`, "WordsPres"],
     [
-      `OR(HighestOpening="",LowestOpening="")`,
+      `OR(HighestOpening="",LowestOpening="",LowestPressure>=HighestPressure)`,
       `"At the lowest pressure: "&${opening("LowestOpening")}&" depressurizing, "&${opening("LowestOpeningPres")}&" pressurizing"&IF(AND(LowestOpening=HighestOpening,LowestOpeningPres=HighestOpeningPres),"; no change of the opening on the way.","; the opening may have to be changed on the way.")`,
     ],
     [`Method=""`, `"Openings by "&Method&": "&PreparationAll&" on the list, "&PreparationOpen&" not yet prepared."`],

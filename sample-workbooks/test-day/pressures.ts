@@ -102,6 +102,9 @@ function asked(sheet: Sheet): void {
     },
     { label: "Standard: steps, at most about", formula: ofStandard("M"), format: "General", unit: "Pa" },
   ]);
+  const none = `AND(COUNT($C$${at + 6},$C$${given + 1})=2,$C$${at + 6}>=$C$${given + 1})`;
+  sheet.formula(`D${at + 6}`, `IF(${none},"Pa: not below the highest, so no list","Pa")`, looks.unit);
+  sheet.when(`D${at + 6}`, none, { font: { color: { rgb: palette.fail } } });
   sheet.put(
     `E${at}`,
     "The sign of a baseline is indoors minus outdoors: in winter, with the gauge near the ground, it is below zero. The largest size counts the wind as the sheet Weather expects it; a calm hour asks for less.",
@@ -124,14 +127,15 @@ function stations(sheet: Sheet): void {
     "flow pres., m³/h",
   ]);
   const arguments_ = [`$C$${at + 6}`, `$C$${given + 1}`, `$C$${given + 2}`] as const;
-  const ready = `COUNT(${arguments_.join(",")},$C$${at})=4`;
+  // A baseline that asks for more than the highest pressure leaves nothing to set; the words beside the lowest pressure say so.
+  const ready = `COUNT(${arguments_.join(",")},$C$${at})=4,$C$${at + 6}<$C$${given + 1}`;
   for (const [left, right, direction] of [
     ["C", "D", "depressurization"],
     ["E", "F", "pressurization"],
   ] as const) {
     const list = call("PRESSURESTATIONS", ...arguments_, quoted(direction), `$C$${at}`);
     const range = `${left}${first}:${right}${first + expected.count - 1}`;
-    sheet.addIn(range, `IF(${ready},${list},"")`, fromAddIn(decimals(1)));
+    sheet.addIn(range, `IF(AND(${ready}),${list},"")`, fromAddIn(decimals(1)));
     sheet.paint(`${left}${first}:${right}${last}`, fromAddIn(decimals(1)));
   }
   for (let row = first; row <= last; row++) {

@@ -129,6 +129,17 @@ describe("the pressures to set", () => {
     expect(panel(low)).toBe("DOUBTFUL");
   });
 
+  it("say that nothing can be set where the baseline asks for more than the highest pressure", () => {
+    const storm = typed({ "Weather!E19": 95 });
+    expect(errorsOf(storm)).toEqual([]);
+    expect(storm.cell("Pressures!C19")).toBeGreaterThan(60);
+    expect(storm.cell("Pressures!C25") ?? "").toBe("");
+    expect(storm.cell("Pressures!D19")).toContain("no list");
+    expect(storm.cell("Day!F28")).toBe("not met");
+    expect(storm.cell("Day!B35")).toContain("nothing to set");
+    expect(storm.cell("Day!B38")).toBe("");
+  });
+
   it("follow another number of stations", () => {
     const six = typed({ "Pressures!C8": 6, "Pressures!C6": 20 });
     expect(six.cell("Pressures!C26")).toBeCloseToRelative(-52);
