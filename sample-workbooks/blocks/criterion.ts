@@ -39,7 +39,7 @@ export function criterionPage({ name, footer, criterion, heading }: Words): {
   readonly sheet: Sheet;
   readonly names: Readonly<Record<string, string>>;
 } {
-  const sheet = new Sheet(name, [1.5, 27, 25, 8.5, 8, 10.5, 8.5, 13, 14.5, 21, 27, 6], palette.copper, {
+  const sheet = new Sheet(name, [1.5, 27, 25, 10.5, 8, 10.5, 8.5, 13, 14.5, 21, 31, 6], palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,

@@ -21,7 +21,7 @@ export const limitNames = onSheet(sheets.limits, `B${limitRows.first}:B${limitRo
 
 /** The limits that programmes set, with spare rows for a limit of one's own; the user's to change. */
 export function limitsPage(): Page {
-  const sheet = new Sheet(sheets.limits, [1.5, 27, 25, 8.5, 8, 10.5, 8.5, 13, 14.5, 21, 27, 6], palette.copper, {
+  const sheet = new Sheet(sheets.limits, [1.5, 27, 25, 10.5, 8, 10.5, 8.5, 13, 14.5, 21, 31, 6], palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,

@@ -23,7 +23,7 @@ const note = limitRows.last + 2;
 
 /** The criterion, how the test is evaluated, and the limits that programmes set. */
 export function criteriaPage({ units, criterion }: Scenario): Page {
-  const sheet = new Sheet(sheets.criteria, [1.5, 27, 25, 8.5, 8, 10.5, 8.5, 13, 14.5, 21, 27, 6], palette.copper, {
+  const sheet = new Sheet(sheets.criteria, [1.5, 27, 25, 10.5, 8, 10.5, 8.5, 13, 14.5, 21, 31, 6], palette.copper, {
     orientation: "landscape",
     areas: [`B1:L${note + 2}`],
     pages: 1,

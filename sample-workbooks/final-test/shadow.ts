@@ -64,7 +64,16 @@ function summary(sheet: Sheet, runs: Runs, shadows: readonly ShadowPlaces[], res
       [`${label}, mean of both directions`, both, results.cell(key, "mean"), digits, unit],
     ] as const;
   });
-  lines.forEach(([label, formula, compared, digits, unit], index) => {
+  const [out, into] = [meanOf("q_pr", [0, 1]), meanOf("q_pr", [2, 3])];
+  const limitedFlow = `IF(TargetDirections="depressurization",${out},IF(AND(ISNUMBER(${out}),ISNUMBER(${into})),(${out}+${into})/2,IF(OneDirection="accept",IF(ISNUMBER(${out}),${out},${into}),"")))`;
+  const limited = [
+    "What decides, in the quantity of the criterion",
+    `IFERROR(${limitedQuantity(limitedFlow, units.in.flow / units.in.volume)},"")`,
+    `IFERROR(${results.deciding},"")`,
+    4,
+    "",
+  ] as const;
+  [...lines, limited].forEach(([label, formula, compared, digits, unit], index) => {
     const row = meansFirst + index;
     sheet.put(`B${row}`, label, looks.label).put(`H${row}`, unit, looks.unit);
     sheet.formula(`D${row}`, formula, native(decimals(digits))).formula(`E${row}`, compared, native(decimals(digits)));
@@ -77,13 +86,15 @@ function summary(sheet: Sheet, runs: Runs, shadows: readonly ShadowPlaces[], res
     sheet.formula(`G${row}`, `IF(COUNT(D${row}:E${row})<2,"",IF(${isOrdinary},${same},"other technique"))`, native());
     sheet.paint(`B${row}:M${row}`, looks.label);
   });
-  const means = `$G$${meansFirst}:$G$${meansFirst + lines.length - 1}`;
+  const limitedAt = meansFirst + lines.length;
+  sheet.formula(`H${limitedAt}`, 'IFERROR(TargetUnit,"")', looks.unit);
+  const means = `$G$${meansFirst}:$G$${limitedAt}`;
   sheet.when(means.replaceAll("$", ""), `G${meansFirst}="differs"`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
   const ranges = [means, ...shadows.flatMap(({ verdicts }) => verdicts)];
   const count = (word: string) => ranges.map((range) => `COUNTIF(${range},"${word}")`).join("+");
-  const [all, verdict, note] = [6, meansFirst + lines.length, meansFirst + lines.length + 2];
+  const [all, verdict, note] = [6, limitedAt + 1, limitedAt + 3];
   const word = `IF(${count("differs")}>0,"differs",IF(${isOrdinary},IF(${count("confirms")}=0,"",IF(${count("incomplete")}>0,"incomplete","confirms")),"not for this technique"))`;
   sheet
     .put(`B${all}`, "Every figure, to nine digits", looks.strong)
@@ -94,9 +105,9 @@ function summary(sheet: Sheet, runs: Runs, shadows: readonly ShadowPlaces[], res
     style({ wrap: false }, looks.unit),
   );
   sheet.paint(`B${all}:M${all}`, looks.label);
-  sheet.put(`B${verdict}`, "Verdict by the plain rule, the unrounded mean against the limit", looks.label);
-  const mean = `D${meansFirst + 2}`;
-  const plain = `IF(AND(${isOrdinary},TargetQuantity="air change rate",TargetPressure=50,TargetDirections<>"depressurization",DecisionRule="plain",TargetDecimals=""),IF(COUNT(${mean})=0,"",IF(${mean}<=TargetLimit*(1+${agreement}),"pass","fail")),"another rule or quantity")`;
+  sheet.put(`B${verdict}`, "Verdict by the plain rule, unrounded, against the limit", looks.label);
+  const own = `D${limitedAt}`;
+  const plain = `IF(AND(${isOrdinary},DecisionRule="plain",TargetDecimals="",TargetQuantity<>"leakage area per envelope area"),IF(COUNT(${own})=0,"",IF(${own}<=TargetLimit*(1+${agreement}),"pass","fail")),"another rule or quantity")`;
   sheet
     .formula(`D${verdict}`, `IFERROR(${plain},"")`, native())
     .formula(`E${verdict}`, `IFERROR(${results.verdict},"open")`, native());
@@ -109,4 +120,12 @@ function summary(sheet: Sheet, runs: Runs, shadows: readonly ShadowPlaces[], res
   );
   sheet.merge(`B${note}:M${note + 1}`);
   return `G${all}`;
+}
+
+/** A flow at the criterion's pressure as the quantity that the criterion limits; blank for a leakage area, whose pressure is that of its definition. */
+function limitedQuantity(flow: string, hours: number): string {
+  const over = (size: string, factor = "") => `IF(${size}="","",IFERROR(${flow}${factor}/${size},""))`;
+  const perFloor = `IF(TargetQuantity="per floor area",${over("FloorArea")},"")`;
+  const perEnvelope = `IF(TargetQuantity="per envelope area",${over("EnvelopeArea")},${perFloor})`;
+  return `IF(TargetQuantity="air change rate",${over("InternalVolume", hours === 1 ? "" : `*${Math.round(hours)}`)},${perEnvelope})`;
 }

@@ -21,7 +21,7 @@ const lastRow = rows.legend + 5;
 export function overviewPage(sources: OverviewSources): Page {
   const sheet = new Sheet(
     sheets.overview,
-    [1.5, 22, 15, 16, 3, 22, 15, 16, 3, 34, 14, 14, 3, 12, 10, 10, 10],
+    [1.5, 22, 15, 16, 3, 22, 15, 16, 3, 34, 22, 14, 3, 22, 14, 10, 10],
     palette.copper,
     {
       orientation: "portrait",

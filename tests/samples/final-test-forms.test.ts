@@ -85,6 +85,18 @@ describe("the main line by native formulas", () => {
     expect(condition(typed({}), "Native formulas")[2]).toBe("met");
   });
 
+  it.each(["Phius", "Canada, NBC 2020 reference", "England, Part L 2021, at 4 Pa", "US Army Corps of Engineers"])(
+    "confirms what decides by the criterion %s, and its plain verdict",
+    (criterion) => {
+      const test = typed({ "Criteria!C6": criterion });
+      const decides = summary(test, "Result that decides") as number;
+      expect(cell(test, `${sheets.shadow}!D14`)).toBeCloseToRelative(decides);
+      expect(cell(test, `${sheets.shadow}!G14`)).toBe("confirms");
+      const limit = summary(test, "Limit of the criterion") as number;
+      expect(cell(test, `${sheets.shadow}!D15`)).toBe(decides <= limit ? "pass" : "fail");
+    },
+  );
+
   it("follows a reading that is typed anew", () => {
     const test = typed({ "Depressurization!F26": 250.1, "Pressurization!D27": 44.6 });
     expect(word(test)).toBe("confirms");
