@@ -1,5 +1,5 @@
 import { ensure } from "../errors";
-import { normalQuantile } from "./normal";
+import { settledOn } from "./newton";
 
 /** ln Γ(x) for x above 0: lifted by its recurrence to where Stirling's series is exact to a unit in the last place. NIST DLMF 5.11.1. */
 function logGamma(x: number): number {
@@ -14,18 +14,32 @@ function logGamma(x: number): number {
   return (x - 0.5) * Math.log(x) - x + Math.log(2 * Math.PI) / 2 + correction - Math.log(product);
 }
 
+/** Logarithm of a tail, and the tail over x times the density: by how much ln x moves while that logarithm moves by 1. */
+interface Tail {
+  readonly logTail: number;
+  readonly slope: number;
+}
+
 /**
- * Lower and upper tail of the gamma distribution of shape a at x, and its density; the smaller tail is computed, the other is 1 less it.
+ * Lower and upper tail of the gamma distribution of shape a at x; the smaller one is computed, the other is 1 less it. Logarithms, because far out the tails underflow.
  * NIST DLMF 8.7.1 (series) and 8.9.2 (continued fraction, modified Lentz).
  */
-function gammaTails(a: number, x: number): { lower: number; upper: number; density: number } {
-  const density = Math.exp(a * Math.log(x) - x - logGamma(a)) / x;
+function gammaTails(a: number, x: number): { lower: Tail; upper: Tail } {
+  const logDensity = a * Math.log(x) - x - logGamma(a);
+  const tail = (slope: number): Tail => ({ logTail: Math.log(slope) + logDensity, slope });
+  const other = ({ logTail }: Tail): Tail => ({
+    logTail: Math.log1p(-Math.exp(logTail)),
+    slope: -Math.expm1(logTail) / Math.exp(logDensity),
+  });
   if (x < a + 1) {
     let term = 1 / a;
-    let sum = term;
-    for (let step = 1; term > 1e-17 * sum; step++) sum += term *= x / (a + step);
-    const lower = sum * density * x;
-    return { lower, upper: 1 - lower, density };
+    let sum = 0;
+    for (let step = 1; sum + term !== sum; step++) {
+      sum += term;
+      term *= x / (a + step);
+    }
+    const lower = tail(sum);
+    return { lower, upper: other(lower) };
   }
   let b = x + 1 - a;
   let c = Infinity;
@@ -39,37 +53,43 @@ function gammaTails(a: number, x: number): { lower: number; upper: number; densi
     fraction *= d * c;
     if (Math.abs(d * c - 1) < 3e-16) break;
   }
-  const upper = fraction * density * x;
-  return { lower: 1 - upper, upper, density };
+  const upper = tail(fraction);
+  return { lower: other(upper), upper };
 }
 
 /** Probability that χ² with these degrees of freedom is the value or less. */
 export function chiSquareProbability(value: number, degreesOfFreedom: number): number {
-  return value > 0 ? gammaTails(degreesOfFreedom / 2, value / 2).lower : 0;
+  return value > 0 ? Math.exp(gammaTails(degreesOfFreedom / 2, value / 2).lower.logTail) : 0;
 }
 
 /**
- * Point that χ² stays below with a probability; right to 1e-12 relative. Newton steps within a bracket, from the approximation of E. B. Wilson and
- * M. M. Hilferty, Proc. Natl. Acad. Sci. 17 (1931) 684.
- * @param probability Above 0, below 1; normalQuantile refuses any other.
+ * Point that χ² stays below with a probability; right to 1e-12 relative. Newton steps on the logarithm of the smaller tail over ln x, which is concave: for the
+ * lower one they come up from (p·Γ(a + 1))^(1/a), which is never above the root.
+ * @param probability Above 0, below 1.
  * @param degreesOfFreedom Above 0 up to 100 000, not necessarily whole.
  */
 export function chiSquarePoint(probability: number, degreesOfFreedom: number): number {
+  ensure(probability > 0 && probability < 1, "probability", "must be above 0 and below 1");
   ensure(degreesOfFreedom > 0 && degreesOfFreedom <= 1e5, "degrees of freedom", "must be above 0, at most 100 000");
   const a = degreesOfFreedom / 2;
-  const ninth = 2 / (9 * degreesOfFreedom);
-  const guess = a * (1 - ninth - normalQuantile(probability) * Math.sqrt(ninth)) ** 3;
-  let [low, high, x] = [0, Infinity, guess > 1e-3 * a ? guess : 1e-3 * a];
-  for (let step = 0; step < 200; step++) {
-    const { lower, upper, density } = gammaTails(a, x);
-    const miss = probability < 0.5 ? lower - probability : 1 - probability - upper;
-    if (miss > 0) high = x;
-    else low = x;
-    let next = x - miss / density;
-    if (!(next > low && next < high)) next = high === Infinity ? 2 * x : (low + high) / 2;
-    const settledNow = Math.abs(next - x) < 1e-15 * x;
-    x = next;
-    if (settledNow) break;
+  if (probability >= 0.5) {
+    return (
+      2 *
+      settledOn(a, (x) => {
+        const { logTail, slope } = gammaTails(a, x).upper;
+        // Up from a flat beginning the first step would go too far.
+        return x * Math.exp(Math.min((logTail - Math.log1p(-probability)) * slope, 1));
+      })
+    );
   }
-  return 2 * x;
+  const start = Math.exp((Math.log(probability) + logGamma(a + 1)) / a);
+  // A point below the smallest number is 0.
+  if (start === 0) return 0;
+  return (
+    2 *
+    settledOn(start, (x) => {
+      const { logTail, slope } = gammaTails(a, x).lower;
+      return x * Math.exp((Math.log(probability) - logTail) * slope);
+    })
+  );
 }

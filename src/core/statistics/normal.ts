@@ -1,4 +1,5 @@
 import { ensure } from "../errors";
+import { settledOn } from "./newton";
 
 /** e^(−z²/2) with z² split, so that far out it keeps its digits: the square of a rounded z is exact. */
 function bell(z: number): number {
@@ -17,10 +18,10 @@ function millsRatio(z: number): number {
 /** Φ(z) − ½ over φ(z): z + z³/3 + z⁵/15 + …, all terms of one sign. NIST DLMF 7.6.2. */
 function centralRatio(z: number): number {
   let term = z;
-  let sum = z;
-  for (let odd = 3; Math.abs(term) > 1e-17 * Math.abs(sum); odd += 2) {
-    term *= (z * z) / odd;
+  let sum = 0;
+  for (let odd = 3; sum + term !== sum; odd += 2) {
     sum += term;
+    term *= (z * z) / odd;
   }
   return sum;
 }
@@ -45,14 +46,11 @@ export function normalProbability(z: number): number {
  * @param tail Above 0, below 1.
  */
 export function normalQuantile(tail: number): number {
-  ensure(tail > 0 && tail < 1, "probability", "must be above 0 and below 1");
+  // A tail of 1 or more comes back as one of 0 or less.
   if (tail > 0.5) return -normalQuantile(1 - tail);
-  let z = Math.sqrt(0 - 2 * Math.log(2 * tail));
-  for (let step = 0; step < 50 && z > 0; step++) {
+  ensure(tail > 0, "probability", "must be above 0 and below 1");
+  return settledOn(Math.sqrt(0 - 2 * Math.log(2 * tail)), (z) => {
     const ratio = z < 2 ? normalTail(z) / (bell(z) / rootOfTwoPi) : millsRatio(z);
-    const change = (Math.log((ratio * bell(z)) / rootOfTwoPi) - Math.log(tail)) * ratio;
-    z += change;
-    if (Math.abs(change) < 1e-15 * z) break;
-  }
-  return z;
+    return z + (Math.log(ratio / rootOfTwoPi) - (z * z) / 2 - Math.log(tail)) * ratio;
+  });
 }

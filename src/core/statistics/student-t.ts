@@ -1,4 +1,5 @@
 import { ensure } from "../errors";
+import { settledOn } from "./newton";
 import { normalQuantile, normalTail } from "./normal";
 
 /** Γ(x + ½)/Γ(x): lifted by its recurrence to where its asymptotic series is exact to 1e-17. NIST DLMF 5.11.13 and 5.5.1. */
@@ -12,21 +13,17 @@ function gammaRatio(x: number): number {
   return factor * Math.sqrt(x) * series.reduce((sum, term) => sum / x + term, 0);
 }
 
-/** Continued fraction of the incomplete beta function by the modified Lentz method. NIST DLMF 8.17.22. */
+/** Continued fraction of the incomplete beta function by Lentz's method: for the parameters of Student's t neither c nor 1/d comes near 0. NIST DLMF 8.17.22. */
 function betaFraction(a: number, b: number, x: number): number {
-  const tiny = 1e-300;
   let c = 1;
-  let d = 1 - ((a + b) * x) / (a + 1);
-  d = 1 / (Math.abs(d) < tiny ? tiny : d);
+  let d = 1 / (1 - ((a + b) * x) / (a + 1));
   let result = d;
   for (let m = 1; m <= 100_000; m++) {
     const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m));
     const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1));
     for (const term of [even, odd]) {
-      d = 1 + term * d;
-      d = 1 / (Math.abs(d) < tiny ? tiny : d);
+      d = 1 / (1 + term * d);
       c = 1 + term / c;
-      if (Math.abs(c) < tiny) c = tiny;
       result *= d * c;
     }
     // One unit in the last place: below it the product only collects rounding.
@@ -36,25 +33,24 @@ function betaFraction(a: number, b: number, x: number): number {
 }
 
 /**
- * Logarithm of the upper tail of Student's t at t > 0, and the tail over the density. Logarithms, because far out the tail itself underflows.
- * NIST DLMF 8.17 (incomplete beta with b = ½).
+ * Logarithm of the upper tail of Student's t at t of 0 or more, and the tail over t times the density: by how much ln t falls while that logarithm grows by 1.
+ * Logarithms, because far out the tail itself underflows. NIST DLMF 8.17 (incomplete beta with b = ½).
  */
-function upperTail(t: number, degreesOfFreedom: number): { logTail: number; tailOverDensity: number } {
+function upperTail(t: number, degreesOfFreedom: number): { logTail: number; slope: number } {
   const a = degreesOfFreedom / 2;
   const square = (t * t) / degreesOfFreedom;
-  const ratio = gammaRatio(a);
   const x = 1 / (1 + square);
   const complement = square / (1 + square);
   const logPower = -a * Math.log1p(square);
-  const densityOverPower = (ratio / Math.sqrt(degreesOfFreedom * Math.PI)) * Math.sqrt(x);
-  const factor = (Math.sqrt(complement) * ratio) / Math.sqrt(Math.PI);
+  // t times the density is this times (1 + t²/ν)^(−ν/2).
+  const factor = (Math.sqrt(complement) * gammaRatio(a)) / Math.sqrt(Math.PI);
   if (x < (a + 1) / (a + 2.5)) {
-    const tailOverPower = (factor * betaFraction(a, 0.5, x)) / (2 * a);
-    return { logTail: Math.log(tailOverPower) + logPower, tailOverDensity: tailOverPower / densityOverPower };
+    const slope = betaFraction(a, 0.5, x) / degreesOfFreedom;
+    return { logTail: Math.log(factor * slope) + logPower, slope };
   }
   const power = Math.exp(logPower);
   const tail = 0.5 - factor * power * betaFraction(0.5, a, complement);
-  return { logTail: Math.log(tail), tailOverDensity: tail / (densityOverPower * power) };
+  return { logTail: Math.log(tail), slope: tail / (factor * power) };
 }
 
 /** Many degrees of freedom: the continued fraction loses digits in proportion to them, expansions about the normal distribution are right to 1e-13. */
@@ -95,14 +91,13 @@ export function studentProbability(t: number, degreesOfFreedom: number): number 
     }
     return distance === Infinity ? 0 : Math.exp(upperTail(distance, degreesOfFreedom).logTail);
   };
-  if (t === 0) return 0.5;
   return t < 0 ? tail(-t) : 1 - tail(t);
 }
 
 /**
  * Quantile of Student's t, two-sided: the t that ±t encloses with this confidence.
- * Newton steps on ln(tail) over ln t, which is concave, so the steps come down from the closed form for 1 or 2 degrees of freedom
- * without overshooting. Right to 1e-13 relative (checked at 50 digits in the tests).
+ * Newton steps on ln(tail) over ln t, which is concave, so after the first they come down without overshooting; from the closed form
+ * for 2 degrees of freedom. Right to 1e-13 relative (checked at 50 digits in the tests).
  * @param confidence Two-sided confidence, a fraction from 0.5 to below 1 (0.95 gives the 97.5 % quantile).
  * @param degreesOfFreedom 1 or more, not necessarily whole; infinite gives the normal quantile.
  */
@@ -120,16 +115,9 @@ let latest: { confidence: number; degreesOfFreedom: number; t: number } | undefi
 
 function solved(confidence: number, degreesOfFreedom: number): number {
   const target = (1 - confidence) / 2;
-  if (degreesOfFreedom === Infinity) return normalQuantile(target);
   if (degreesOfFreedom >= many) return fromNormal(normalQuantile(target), degreesOfFreedom);
-  const forOne = 1 / Math.tan(Math.PI * target);
-  if (degreesOfFreedom === 1) return forOne;
-  let t = degreesOfFreedom < 2 ? forOne : confidence / Math.sqrt(2 * target * (1 - target));
-  for (let step = 0; step < 100; step++) {
-    const { logTail, tailOverDensity } = upperTail(t, degreesOfFreedom);
-    const change = ((logTail - Math.log(target)) * tailOverDensity) / t;
-    t *= Math.exp(change);
-    if (Math.abs(change) < 1e-15) break;
-  }
-  return t;
+  return settledOn(confidence / Math.sqrt(2 * target * (1 - target)), (t) => {
+    const { logTail, slope } = upperTail(t, degreesOfFreedom);
+    return t * Math.exp((logTail - Math.log(target)) * slope);
+  });
 }

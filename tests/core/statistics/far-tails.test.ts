@@ -1,0 +1,66 @@
+// Values far out, where a tail cannot be had from 1 less the other one. All computed at sixty digits from the definitions: erfc, incomplete gamma and beta functions.
+import { expect, test } from "vitest";
+import { chiSquarePoint, normalProbability, normalQuantile, studentT } from "../../../src/core";
+
+const expectDigits = (actual: number, expected: number, relative: number) =>
+  expect(Math.abs(actual / expected - 1), `${actual} against ${expected}`).toBeLessThan(relative);
+
+test.each([
+  [-37.3, 8.2054948449307733e-305],
+  [-30.01, 3.6335928149653539e-198],
+  [-22.22, 1.1003502833491579e-109],
+  [-10.07, 3.7489042396242013e-24],
+  [-5.123, 1.5035617470355646e-7],
+  [-3.3, 0.00048342414238377751],
+])("normal probability of %d", (z, expected) => {
+  expectDigits(normalProbability(z), expected, 1e-14);
+});
+
+test.each([
+  [5e-324, 38.467405617144346],
+  [1e-310, 37.663060331949524],
+  [1e-300, 37.047096299361199],
+  [1e-100, 21.273453560965324],
+  [1e-16, 8.2220822161304356],
+  [0.025, 1.9599639845400542],
+  [0.49, 0.025068908258711058],
+])("normal quantile of a tail of %d", (tail, expected) => {
+  expectDigits(normalQuantile(tail), expected, 2e-14);
+});
+
+test("half of a normal distribution lies above 0 exactly", () => {
+  expect(normalQuantile(0.5)).toBe(0);
+});
+
+test.each([
+  [1, 1e-20, 1.5707963267948964e-40],
+  [2, 1e-300, 2.0000000000000001e-300],
+  [5, 1e-300, 3.2334077805831284e-120],
+  [77, 1e-300, 4.9087310873982165e-7],
+  [5000, 1e-300, 2147.6182844420443],
+  [0.3, 0.2, 2.7578659170567948e-5],
+  [77, 0.2, 66.409377506457919],
+  [400, 0.8, 423.58950672414749],
+  [77, 0.975, 103.15811190134659],
+  [1, 0.9999, 15.136705226623605],
+  [10, 1 - 2 ** -50, 93.927534869841542],
+  [100_000, 0.025, 99125.373300647352],
+  [100_000, 0.975, 100878.41530566557],
+])("χ² with %d degrees of freedom, its point of %d", (degreesOfFreedom, probability, expected) => {
+  expectDigits(chiSquarePoint(probability, degreesOfFreedom), expected, 1e-12);
+});
+
+test("a point of χ² below the smallest number is 0", () => {
+  expect(chiSquarePoint(1e-300, 0.1)).toBe(0);
+});
+
+test.each([
+  [1, 1 - 2 ** -50, 716770142402832.33],
+  [1.5, 1 - 2 ** -50, 8966980197.1668246],
+  [1000, 1 - 2 ** -50, 8.17526482434236],
+  [5000, 1 - 2 ** -50, 8.0678752067004534],
+  [5000, 0.95, 1.9604385517065075],
+  [1e6, 1 - 2 ** -50, 8.0415319687842689],
+])("Student's t of %d degrees of freedom at a confidence of %d", (degreesOfFreedom, confidence, expected) => {
+  expectDigits(studentT(confidence, degreesOfFreedom), expected, 1e-13);
+});
