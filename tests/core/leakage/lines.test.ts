@@ -181,6 +181,28 @@ test("r² under weights is 1 − Σw·r²/Σw·k², also where the line explains
   }
 });
 
+test.each(["ordinary", "organic correlation"] as const)("%s: r² keeps its digits far from any line", (technique) => {
+  // y = (1 − ε, −2, 1 + ε) over x = (−1, 0, 1): r² = (2ε)²/(2·(6 + 2ε²)).
+  const small = 1e-6;
+  const given = readings([10 / Math.E, 10, 10 * Math.E], [Math.exp(1 - small), Math.exp(-2), Math.exp(1 + small)]);
+  const expected = small ** 2 / (3 + small ** 2);
+  expect(Math.abs(fitLeakage(given, technique).determination / expected - 1)).toBeLessThan(1e-6);
+});
+
+test.each(["ordinary", "weighted", "organic correlation"] as const)(
+  "%s: no line is better than r² = 1",
+  (technique) => {
+    for (let step = 0; step < 40; step++) {
+      const exponent = 0.5 + step / 80;
+      const given = readings(
+        pressures,
+        pressures.map((pressure) => 30 * pressure ** exponent),
+      );
+      expect(fitLeakage(given, technique).determination).toBe(1);
+    }
+  },
+);
+
 describe("errors in both, correlated", () => {
   test("at the line it gives, the sum of squares that it minimizes rises on either side (York et al. 2004)", () => {
     const correlation = [0.3, -0.2, 0.5, 0.1, -0.4, 0.2];
@@ -349,5 +371,14 @@ describe("sensitivities", () => {
     const { XX, W, x } = textbook(flows.map((flow) => flow ** 2));
     const meanX = sum(flows.map((flow, i) => flow ** 2 * x[i]!)) / W;
     rows.forEach((row, i) => near(row.exponentToFlow, (flows[i]! ** 2 * (x[i]! - meanX)) / XX));
+  });
+
+  test("all pressures wrong alike: ln q_p moves by −n, whatever the flows weigh, and n not at all", () => {
+    const given = uncertainReadings(pressures, flows, { flow: known.flow });
+    const fit = fitLeakage(given, "weighted");
+    const rows = readingSensitivities(fit, given)(Math.log(50));
+    near(sum(rows.map(({ flowToPressure }) => flowToPressure)), -fit.exponent);
+    near(sum(rows.map(({ flowToFlow }) => flowToFlow)), 1);
+    expect(Math.abs(sum(rows.map(({ exponentToPressure }) => exponentToPressure)))).toBeLessThan(1e-12);
   });
 });
