@@ -356,3 +356,13 @@ describe("flow of a station", () => {
     expect(flowOf(many(36, 40), {}, covered)).toMatchObject({ state: "zero flow", flow: { mean: 36 } });
   });
 });
+
+test("four independent rows are enough for a station, three are not", () => {
+  const notes = (count: number, apart: number) => {
+    const times = Array.from({ length: count }, (_, index) => apart * index);
+    return logStations(at(times, about(-50, count)), { timeUnit: "seconds" }).map((station) => station.notes);
+  };
+  // Two rows are dropped at each end, and 15 s are left.
+  expect(notes(8, 5)).toEqual([[]]);
+  expect(notes(7, 7.5)).toEqual([["too short"]]);
+});

@@ -254,6 +254,10 @@ test("baselines: standard error, what the gauge resolves, one value only", () =>
   expect(baselineSet([1], 0.1, 0.2)).toEqual({ uncertainty: 0.2, degreesOfFreedom: 8 });
 });
 
+test("two baseline readings have a scatter of their own: u = |a − b|/2, one degree of freedom", () => {
+  expect(baselineSet([-1, -3], 0.1, 0.5)).toEqual({ uncertainty: 1, degreesOfFreedom: 1 });
+});
+
 test("movement of the baseline counts beyond its own uncertainty only", () => {
   expect(baselineMovement(-1.4, -0.8, 0, 0)).toBeCloseTo(0.6, 15);
   expect(baselineMovement(-1.4, -0.8, 0.3, 0.3) ** 2).toBeCloseTo(0.36 - 0.18, 15);
