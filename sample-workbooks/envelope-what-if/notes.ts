@@ -100,7 +100,7 @@ const look = [
 export function notesPage(): Page {
   const reviewAt = 7 + notes.length + 1;
   const end = reviewAt + look.length + 2;
-  const sheet = new Sheet(sheets.notes, [1.5, 17, 12, 50, 27, 5], palette.petrol, {
+  const sheet = new Sheet(sheets.notes, [1.5, 17, 12, 50, 27, 6.5], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${end}`],
     pages: 1,

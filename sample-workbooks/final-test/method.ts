@@ -11,7 +11,7 @@ import { footer, letterhead, sheets, type Page } from "./places";
 export function methodPage(): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
   const reviewAt = 7 + methodSteps.length + 1;
-  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6], palette.petrol, {
+  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6.5], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${reviewAt - 1}`, `B${reviewAt}:F${end}`],
     titleRows: "1:4",

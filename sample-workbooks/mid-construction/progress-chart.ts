@@ -53,7 +53,7 @@ export function progressChart(sheet: Sheet, at: number, tests: readonly [PointTe
         x: { title: "", gridlines: false, format: "d mmm" },
         y: { title: "flow at 50 Pa, m³/h", min: 0, gridlines: true },
         alternative:
-          "The flow at 50 Pa over the days of the tests, quick tests as open circles, multi-point tests as filled diamonds, and a dashed line for the flow that the limit allows.",
+          "The flow at 50 Pa over the days of the tests, quick tests as circles, multi-point tests as diamonds, and a dashed line for the flow that the limit allows.",
         textSize: 8.5,
       },
     ),

@@ -69,7 +69,7 @@ const notes: readonly (readonly [subject: string, where: string, words: string, 
 /** Where each figure comes from, and what it cannot tell. */
 export function notesPage(): Page {
   const end = 7 + notes.length + 2;
-  const sheet = new Sheet(sheets.notes, [1.5, 18, 14, 49, 27, 6], palette.petrol, {
+  const sheet = new Sheet(sheets.notes, [1.5, 18, 14, 49, 27, 6.5], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${end}`],
     pages: 1,

@@ -1,6 +1,7 @@
 import type { Area } from "../model";
 import { parseArea, parsePlace } from "./address";
 import type { CellStyle, CellStyles, ConditionalStyle } from "./cell-styles";
+import type { Drawing } from "./drawings";
 import { booleanAttribute, type XmlPart, type XmlReader } from "./xml";
 
 /** A rule by which cells change their looks; the formulas are as its first area's first cell has them. */
@@ -27,8 +28,8 @@ export interface SheetLooks {
   readonly rules: readonly ConditionalRule[];
   /** Kinds of rules that are not read: colour scales, bars, icons, rankings. */
   readonly otherRules: ReadonlySet<string>;
-  /** Whether charts or pictures lie on the sheet. */
-  readonly hasDrawings: boolean;
+  /** Charts and pictures that lie on the sheet. */
+  readonly drawings: readonly Drawing[];
   /** The outermost row and column with a styled cell; −1 for none. */
   readonly lastStyledRow: number;
   readonly lastStyledColumn: number;
@@ -119,7 +120,7 @@ export class SheetLooksReader implements XmlReader {
     }
   }
 
-  finish(hasDrawings: boolean): SheetLooks {
+  finish(drawings: readonly Drawing[]): SheetLooks {
     const { isProtected, showsGrid, defaultWidth, widths, heights, rules, otherRules } = this;
     return {
       isProtected,
@@ -129,7 +130,7 @@ export class SheetLooksReader implements XmlReader {
       heights,
       rules: rules.sort((one, other) => one.priority - other.priority),
       otherRules,
-      hasDrawings,
+      drawings,
       lastStyledRow: this.lastRow,
       lastStyledColumn: this.lastColumn,
       styleOf: (row, column) => this.styles.cells[this.styleAt(row, column)] ?? plain,

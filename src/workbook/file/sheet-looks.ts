@@ -1,9 +1,11 @@
 import { readCellStyles, type CellStyles } from "./cell-styles";
 import { colourReader } from "./colours";
+import { drawingsIn } from "./drawings";
 import type { OpenedWorkbook } from "./open";
 import { relationshipsOf } from "./relationships";
 import { SheetLooksReader, type SheetLooks } from "./sheet-looks-reader";
 
+export type { Drawing } from "./drawings";
 export type { ConditionalRule, SheetLooks } from "./sheet-looks-reader";
 
 /** Reads the looks of every sheet from its part, once more: the book leaves them out, so that recalculating stays fast. */
@@ -19,8 +21,9 @@ export function readSheetLooks(opened: OpenedWorkbook): SheetLooks[] {
       : readCellStyles(archive, stylePart, colourReader(archive, partOf("theme")));
   return opened.sheetParts.map((partName) => {
     const reader = new SheetLooksReader(styles);
-    if (partName === undefined) return reader.finish(false);
+    if (partName === undefined) return reader.finish([]);
     archive.read(partName, reader);
-    return reader.finish(relationshipsOf(archive, partName).some(({ kind }) => kind === "drawing"));
+    const parts = relationshipsOf(archive, partName).filter(({ kind }) => kind === "drawing");
+    return reader.finish(parts.flatMap(({ target }) => (archive.entry(target) ? drawingsIn(archive, target) : [])));
   });
 }

@@ -1,10 +1,12 @@
 import { cellAddress } from "../formula/address";
 import { textWidth } from "../graph/text-width";
+import type { Drawing } from "../file/sheet-looks";
 import { ErrorValue } from "../model";
 import { asTyped } from "../formula/as-typed";
 import { cellId } from "./cell-id";
 import { lookOf } from "./cell-look";
 import { cellText, formatColour } from "./cell-text";
+import { wordsOf } from "./drawing-frames";
 import { escaped, spoken, tag } from "./html";
 import { pixelsOf } from "./pixels";
 import type { Merges } from "./sheet-extent";
@@ -16,16 +18,25 @@ export interface TableParts {
   readonly view: SheetView;
   readonly styles: StyleSheet;
   readonly merges: Merges;
+  /** Drawings in whose place their words stand, by the "row column" of their first cell. */
+  readonly drawingAt: ReadonlyMap<string, Drawing>;
   readonly isNamed: (id: string) => boolean;
 }
 
 /** A cell of the table with its look, its marks, and its formula for who points at it; "" where a merged area covers it. */
 export function cellHtml(parts: TableParts, row: number, column: number, place: number): string {
-  const { view, styles, merges, isNamed } = parts;
+  const { view, styles, merges, drawingAt, isNamed } = parts;
   if (merges.isCovered(row, column)) return "";
   const span = merges.spanAt(row, column);
   // A merged area shows its own first cell, though that one may be hidden.
   const from = span?.from ?? { row, column };
+  const drawing = drawingAt.get(`${from.row} ${from.column}`);
+  if (drawing)
+    return tag(
+      "td",
+      { class: "drawing", colspan: span?.columns, rowspan: span?.rows },
+      tag("span", {}, escaped(wordsOf(drawing))),
+    );
   const cell = view.cell(from.row, from.column);
   const rules = view.rulesAt(from.row, from.column);
   const style = view.looks.styleOf(from.row, from.column);

@@ -33,6 +33,7 @@ export function extentOf(
     lastWrittenColumn = Math.max(lastWrittenColumn, place.column);
   }
   computed.forEach(include);
+  for (const { area } of looks.drawings) if (area) include({ row: area.bottom, column: area.right });
   if (sheet.cells.size === 0 && computed.length === 0) [lastRow, lastColumn] = [-1, -1];
   if (lastRow > lastWrittenRow + 200) lastRow = Math.max(lastWrittenRow, ...computed.map(({ row }) => row));
   if (lastColumn > lastWrittenColumn + 30)

@@ -179,7 +179,7 @@ describe("looks of a sheet", () => {
       showsGrid: true,
       rules: [],
       lastStyledRow: -1,
-      hasDrawings: false,
+      drawings: [],
     });
     expect(looks?.styleOf(0, 0)).toEqual({ font: {}, edges: {}, locked: true });
   });

@@ -1,0 +1,46 @@
+import type { Drawing } from "../file/sheet-looks";
+import type { Area } from "../model";
+import type { SheetView } from "./sheet-view";
+
+/** A drawing whose cells are all blank: words about it can stand in its place. */
+export interface Frame {
+  readonly drawing: Drawing;
+  readonly area: Area;
+}
+
+/** The drawings of a sheet that cover nothing that is written, typed into, merged, or covered by another one. */
+export function drawingFrames(view: SheetView): Frame[] {
+  const frames: Frame[] = [];
+  for (const drawing of view.looks.drawings) {
+    const { area } = drawing;
+    if (!area || !isFree(view, area) || frames.some((one) => meet(one.area, area))) continue;
+    frames.push({ drawing, area });
+  }
+  return frames;
+}
+
+/** What is told of a drawing that a page does not show. */
+export function wordsOf({ kind, words }: Drawing): string {
+  const name = `${kind.charAt(0).toUpperCase()}${kind.slice(1)}, not shown`;
+  return words === "" ? `${name}.` : `${name}: ${words}`;
+}
+
+function isFree(view: SheetView, area: Area): boolean {
+  const { extent, sheet } = view;
+  if (sheet.mergedAreas.some((merged) => meet(merged, area))) return false;
+  const inside = (first: number, last: number) => (place: number) => place >= first && place <= last;
+  const [rows, columns] = [
+    extent.rows.filter(inside(area.top, area.bottom)),
+    extent.columns.filter(inside(area.left, area.right)),
+  ];
+  return rows.every((row) =>
+    columns.every((column) => {
+      const there = view.cell(row, column);
+      return !there || (!there.isInput && (there.value === null || there.value === ""));
+    }),
+  );
+}
+
+function meet(one: Area, other: Area): boolean {
+  return one.top <= other.bottom && other.top <= one.bottom && one.left <= other.right && other.left <= one.right;
+}
