@@ -1,8 +1,18 @@
 import { ensure, requirePositive } from "../../errors";
 import { fanFlow, type FlowCalibration } from "../fan-flow";
-import { rowIn, ticksPerSecond, timingOf, type FanState, type Log, type Stretch, type TimeUnit } from "./log";
-import { acceptedWindows, maximalWindows } from "./quiet-windows";
-import { runningMedian } from "./running-median";
+import {
+  rowIn,
+  ticksPerSecond,
+  timingOf,
+  type Clock,
+  type FanState,
+  type Log,
+  type Stretch,
+  type TimeUnit,
+} from "./log";
+import { maximalWindows } from "./maximal-windows";
+import { acceptedWindows } from "./quiet-windows";
+import { medianAt, reach } from "./running-median";
 import { stationFlow } from "./station-flow";
 import { stationStatistics, type StationStatistics } from "./station-statistics";
 
@@ -45,16 +55,24 @@ const fewestEffectiveRows = 4;
 /** Fan pressure of a covered device at rest, Pa: common practice, no source. */
 const calmFanPressure = 1;
 
-function hasSpike(pressures: Float64Array, medians: Float64Array, { first, last }: Stretch, range: number): boolean {
+/** Whether a row is farther from the running median than the range; no row is where the station's rows all lie within it, and then no median is needed. */
+function hasSpike(pressures: Float64Array, stretch: Stretch, { first, last }: Stretch, range: number): boolean {
+  let [highest, lowest] = [-Infinity, Infinity];
+  for (let index = first - reach; index <= last + reach; index++) {
+    const pressure = pressures[index]!;
+    if (pressure > highest) highest = pressure;
+    if (pressure < lowest) lowest = pressure;
+  }
+  if (highest - lowest <= range) return false;
   for (let index = first; index <= last; index++) {
-    if (Math.abs(pressures[index]! - medians[index]!) > range) return true;
+    if (Math.abs(pressures[index]! - medianAt(pressures, stretch, index)) > range) return true;
   }
   return false;
 }
 
 /** Pressure of a station; rows that all show the same have the gauge's resolution for their scatter, where it is known. */
-function stationPressure(log: Log, ticks: Float64Array, found: Stretch, resolution = 0): StationStatistics {
-  const measured = stationStatistics(log.pressures, ticks, found);
+function stationPressure(log: Log, clock: Clock, found: Stretch, resolution = 0): StationStatistics {
+  const measured = stationStatistics(log.pressures, clock, found);
   return measured.deviation === 0 ? { ...measured, standardError: resolution / Math.sqrt(12) } : measured;
 }
 
@@ -83,28 +101,26 @@ export function logStations(log: Log, terms: LogTerms = {}): Station[] {
   if (calibration !== undefined) fanFlow(calibration.lowest ?? calibration.highest ?? 1, calibration);
   const fanTerms = { zeroFlowBelow, calibration };
   const { times, pressures, fan } = log;
-  const { ticks, stretches } = timingOf(log, timeUnit);
-  const medians = new Float64Array(times.length);
+  const { clock, stretches } = timingOf(log, timeUnit);
   const flows = new Float64Array(fan === undefined ? 0 : times.length);
-  const queues = [new Int32Array(times.length), new Int32Array(times.length)] as const;
+  const room = [new Float64Array(times.length), new Float64Array(times.length)] as const;
   const fewestTicks = shortest * ticksPerSecond;
   const range = 2 * tolerance + printSlack;
   const stations: Station[] = [];
   for (const stretch of stretches) {
-    if (ticks[stretch.last]! - ticks[stretch.first]! < fewestTicks) continue;
-    runningMedian(pressures, stretch, medians);
-    const windows = maximalWindows(medians, ticks, stretch, range, fewestTicks, queues);
-    for (const found of acceptedWindows(stretch, windows, ticks, fewestTicks)) {
+    if (clock.along(stretch) < fewestTicks) continue;
+    const windows = maximalWindows(pressures, clock, stretch, range, fewestTicks, room);
+    for (const found of acceptedWindows(stretch, windows, clock, fewestTicks)) {
       const { first, last } = found;
-      const pressure = stationPressure(log, ticks, found, resolution);
-      const { note, ...flowAndState } = stationFlow(log, ticks, found, fanTerms, flows);
+      const pressure = stationPressure(log, clock, found, resolution);
+      const { note, ...flowAndState } = stationFlow(log, clock, found, fanTerms, flows);
       const notes = notesOn(pressure, tolerance);
-      if (hasSpike(pressures, medians, found, range)) notes.push("single rows far off");
+      if (hasSpike(pressures, stretch, found, range)) notes.push("single rows far off");
       if (note !== undefined) notes.push(note);
       stations.push({
         start: times[first]!,
         end: times[last]!,
-        duration: (ticks[last]! - ticks[first]!) / ticksPerSecond,
+        duration: clock.along(found) / ticksPerSecond,
         pressure,
         ...flowAndState,
         notes,

@@ -70,10 +70,31 @@ function medianInterval(times: Float64Array): number {
   return intervals.length % 2 === 1 ? intervals[middle]! : (intervals[middle - 1]! + intervals[middle]!) / 2;
 }
 
-/** The log's times as whole ticks from its first row, and the stretches without a gap of more than five median intervals or a change of state. */
+/** Times of a log in whole ticks from its first row. Computed where asked: an array of them would cost more than the rounding. */
+export class Clock {
+  readonly #times: Float64Array;
+  readonly #start: number;
+  readonly #ticksPerUnit: number;
+
+  constructor(times: Float64Array, unit: TimeUnit) {
+    this.#times = times;
+    this.#start = times[0]!;
+    this.#ticksPerUnit = ticksPerSecond * (unit === "days" ? secondsPerDay : 1);
+  }
+
+  at(index: number): number {
+    return Math.round((this.#times[index]! - this.#start) * this.#ticksPerUnit);
+  }
+
+  /** Ticks from the first row of a stretch to its last. */
+  along({ first, last }: Stretch): number {
+    return this.at(last) - this.at(first);
+  }
+}
+
+/** The stretches of a log without a gap of more than five median intervals or a change of state. */
 export interface Timing {
-  readonly unit: TimeUnit;
-  readonly ticks: Float64Array;
+  readonly clock: Clock;
   readonly stretches: readonly Stretch[];
 }
 
@@ -93,20 +114,18 @@ export function timingOf(log: Log, given: TimeUnit | undefined): Timing {
     "settings",
     `rows ${median} apart could be seconds or days: give the "time unit"`,
   );
-  const unit = given ?? (median < fastest ? "days" : "seconds");
-  const scale = ticksPerSecond * (unit === "days" ? secondsPerDay : 1);
-  const gap = evenEnough ? Infinity : 5 * median;
-  const ticks = new Float64Array(times.length);
-  const start = times[0]!;
+  const clock = new Clock(times, given ?? (median < fastest ? "days" : "seconds"));
+  const whole = { first: 0, last: times.length - 1 };
+  if (evenEnough && states === undefined) return { clock, stretches: [whole] };
+  const gap = 5 * median;
   const stretches: Stretch[] = [];
   let first = 0;
   for (let index = 1; index < times.length; index++) {
-    ticks[index] = Math.round((times[index]! - start) * scale);
     if (times[index]! - times[index - 1]! > gap || (states !== undefined && states[index] !== states[index - 1])) {
       stretches.push({ first, last: index - 1 });
       first = index;
     }
   }
-  stretches.push({ first, last: times.length - 1 });
-  return { unit, ticks, stretches };
+  stretches.push({ first, last: whole.last });
+  return { clock, stretches };
 }

@@ -1,51 +1,9 @@
-import type { Stretch } from "./log";
-
-/**
- * The windows of one stretch in which max − min ≤ range and that no row can be added to, if they last long enough; starts and ends both rise.
- * One pass, with the rows that can still become the maximum or minimum in two queues: each row enters and leaves once, so a slow ramp costs no more
- * than a calm day.
- */
-export function maximalWindows(
-  medians: Float64Array,
-  ticks: Float64Array,
-  { first, last }: Stretch,
-  range: number,
-  shortest: number,
-  queues: readonly [Int32Array, Int32Array],
-): Stretch[] {
-  const [highs, lows] = queues;
-  let highHead = 0;
-  let highTail = 0;
-  let lowHead = 0;
-  let lowTail = 0;
-  let start = first;
-  const windows: Stretch[] = [];
-  const close = (end: number) => {
-    if (ticks[end]! - ticks[start]! >= shortest) windows.push({ first: start, last: end });
-  };
-  for (let index = first; index <= last; index++) {
-    const value = medians[index]!;
-    while (highTail > highHead && medians[highs[highTail - 1]!]! <= value) highTail--;
-    highs[highTail++] = index;
-    while (lowTail > lowHead && medians[lows[lowTail - 1]!]! >= value) lowTail--;
-    lows[lowTail++] = index;
-    if (medians[highs[highHead]!]! - medians[lows[lowHead]!]! > range) {
-      close(index - 1);
-      while (medians[highs[highHead]!]! - medians[lows[lowHead]!]! > range) {
-        // The older of the two extremes has to leave, and every row up to it.
-        if (highs[highHead]! < lows[lowHead]!) start = highs[highHead++]! + 1;
-        else start = lows[lowHead++]! + 1;
-      }
-    }
-  }
-  close(last);
-  return windows;
-}
+import type { Clock, Stretch } from "./log";
 
 /** Index of the longest window among a run of windows, the earliest on ties: a tree of winners, built once, asked in log time. */
-function longestAmong(windows: readonly Stretch[], ticks: Float64Array): (from: number, to: number) => number {
+function longestAmong(windows: readonly Stretch[], clock: Clock): (from: number, to: number) => number {
   const count = windows.length;
-  const length = (index: number) => ticks[windows[index]!.last]! - ticks[windows[index]!.first]!;
+  const length = (index: number) => clock.along(windows[index]!);
   const better = (a: number, b: number) => {
     if (a < 0 || b < 0) return Math.max(a, b);
     const [earlier, later] = a < b ? [a, b] : [b, a];
@@ -84,11 +42,11 @@ const droppedAtEachEnd = 2;
 export function acceptedWindows(
   stretch: Stretch,
   windows: readonly Stretch[],
-  ticks: Float64Array,
+  clock: Clock,
   shortest: number,
 ): Stretch[] {
-  const longest = longestAmong(windows, ticks);
-  const lasts = ({ first, last }: Stretch) => (last < first ? -1 : ticks[last]! - ticks[first]!);
+  const longest = longestAmong(windows, clock);
+  const lasts = (window: Stretch) => (window.last < window.first ? -1 : clock.along(window));
   const accepted: Stretch[] = [];
   const open: Stretch[] = [stretch];
   for (let within = open.pop(); within !== undefined; within = open.pop()) {

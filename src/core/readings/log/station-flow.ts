@@ -1,5 +1,5 @@
 import type { FlowCalibration } from "../fan-flow";
-import { fanStates, type FanState, type Log, type Stretch } from "./log";
+import { fanStates, type Clock, type FanState, type Log, type Stretch } from "./log";
 import { stationStatistics, type StationStatistics } from "./station-statistics";
 
 /** How the fan column of a log is to be read. */
@@ -49,7 +49,7 @@ function stateOf({ states, fan }: Log, station: Stretch, { zeroFlowBelow }: FanT
  */
 export function stationFlow(
   log: Log,
-  ticks: Float64Array,
+  clock: Clock,
   station: Stretch,
   terms: FanTerms,
   flows: Float64Array,
@@ -78,5 +78,5 @@ export function stationFlow(
   }
   if (absent > 0) return { ...known, note: `no flow: ${absent} rows have none` };
   if (outside > 0) return { ...known, note: `no flow: ${outside} rows outside the calibrated range of the fan` };
-  return { ...known, flow: stationStatistics(flows, ticks, station) };
+  return { ...known, flow: stationStatistics(flows, clock, station) };
 }

@@ -1,4 +1,4 @@
-import type { Stretch } from "./log";
+import type { Clock, Stretch } from "./log";
 
 /** What the rows of a station say about its mean, correlation between neighbours included. */
 export interface StationStatistics {
@@ -45,38 +45,37 @@ function batchError(values: Float64Array, { last }: Stretch, count: number, mean
  * ones: r1 = Σd_i·d_{i+1}/Σd², corrected for the short series, gives the effective count m(1 − φ)/(1 + φ); from 30 rows on six batches are tried too,
  * and the larger standard error counts.
  * @param values A column of the log; its numbers between `first` and `last` are used.
- * @param ticks Times of the rows.
+ * @param clock Times of the rows.
  * Source: JCGM 100:2008 4.2 for the mean; first-order autoregression as in G. E. P. Box, G. M. Jenkins, G. C. Reinsel, "Time Series Analysis"; batch means as
  * in A. M. Law, "Simulation Modeling and Analysis" (both from memory). The coverage was simulated.
  */
-export function stationStatistics(values: Float64Array, ticks: Float64Array, stretch: Stretch): StationStatistics {
+export function stationStatistics(values: Float64Array, clock: Clock, stretch: Stretch): StationStatistics {
   const { first, last } = stretch;
   const count = last - first + 1;
   const value0 = values[first]!;
-  const tick0 = ticks[first]!;
   let sum = 0;
-  let times = 0;
-  for (let index = first; index <= last; index++) {
-    sum += values[index]! - value0;
-    times += ticks[index]! - tick0;
-  }
+  for (let index = first; index <= last; index++) sum += values[index]! - value0;
   const mean = value0 + sum / count;
-  const meanTick = tick0 + times / count;
+  // Times from the middle of the station: their mean is near 0, so one pass over them loses no digits.
+  const middle = (clock.at(first) + clock.at(last)) / 2;
+  let times = 0;
+  let timeSquares = 0;
   let squares = 0;
   let products = 0;
-  let timeSquares = 0;
   let slopeSum = 0;
   let previous = 0;
   for (let index = first; index <= last; index++) {
     const d = values[index]! - mean;
-    const t = ticks[index]! - meanTick;
+    const t = clock.at(index) - middle;
+    times += t;
+    timeSquares += t * t;
     squares += d * d;
     products += d * previous;
-    timeSquares += t * t;
     slopeSum += d * t;
     previous = d;
   }
-  const drift = (slopeSum / timeSquares) * (ticks[last]! - tick0);
+  const meanTime = times / count;
+  const drift = (slopeSum / (timeSquares - times * meanTime)) * clock.along(stretch);
   const deviation = Math.sqrt(squares / (count - 1));
   let standardError = 0;
   let degreesOfFreedom = count - 1;
