@@ -10,6 +10,7 @@ import {
   type TestAir,
 } from "../core/index";
 import { isBlank, isBlankOrZero, plain, rowsOf } from "./cells";
+import { nearest } from "./nearest";
 import { labels, type Label, type Labels } from "./setting-labels";
 import type { Reader } from "./setting-readers";
 import { toMethod, unitSystem, type UnitSystem } from "./units";
@@ -31,6 +32,14 @@ function isLabel(name: string): name is keyof Labels {
   return Object.hasOwn(labels, name);
 }
 
+/** The labels that may have been meant, and how to see all; where none is like it, as "?", all of them. */
+function labelsLike(name: string): string {
+  const known = Object.keys(labels);
+  const like = nearest(name, known).map((label) => `"${label}"`);
+  if (like.length === 0) return `known are ${known.join(", ")}`;
+  return `did you mean ${like.join(" or ")}? The label "?" lists all`;
+}
+
 /** The value beside a label, undefined where it is blank. */
 function valueIn(name: keyof Labels, cell: unknown, row: number): unknown {
   const { read, zeroIsValue }: Label = labels[name];
@@ -43,7 +52,7 @@ function valueIn(name: keyof Labels, cell: unknown, row: number): unknown {
 
 /**
  * Settings from a range of two columns, label and value, in any order, blank rows allowed.
- * Errors: an unknown label (the known ones are listed), a label that stands twice, a value that breaks its rule.
+ * Errors: an unknown label (those like it are named), a label that stands twice, a value that breaks its rule.
  */
 export function settingsIn(argument: unknown): Settings {
   const given: Record<string, unknown> = {};
@@ -57,14 +66,8 @@ export function settingsIn(argument: unknown): Settings {
       throw new MethodError("invalid", "settings", "a value without its label", row);
     }
     const name = String(labelCell).trim().toLowerCase().replace(/\s+/g, " ");
-    if (!isLabel(name)) {
-      throw new MethodError(
-        "invalid",
-        "settings",
-        `unknown label "${name}"; known are ${Object.keys(labels).join(", ")}`,
-        row,
-      );
-    }
+    if (!isLabel(name))
+      throw new MethodError("invalid", "settings", `unknown label "${name}"; ${labelsLike(name)}`, row);
     if (Object.hasOwn(given, name))
       throw new MethodError("invalid", "settings", `the label "${name}" stands twice`, row);
     const value = valueIn(name, cells[1], row);

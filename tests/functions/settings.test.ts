@@ -30,10 +30,35 @@ describe("settings", () => {
     expect(run(other)).toEqual(run(complete));
   });
 
-  test("an unknown label is an error that lists the known ones", () => {
-    const { code, message } = refusal(() => run([...complete, ["volum", 500]]));
-    expect(code).toBe("#VALUE!");
-    expect(message).toMatch(/^settings, row 5: unknown label "volum"; known are volume, envelope area, /);
+  test("an unknown label is an error that says which may have been meant", () => {
+    expect(refusal(() => run([...complete, ["volum", 500]]))).toEqual({
+      code: "#VALUE!",
+      message: 'settings, row 5: unknown label "volum"; did you mean "volume"? The label "?" lists all',
+    });
+  });
+
+  test.each([
+    ["temperature indoors", "indoor temperature"],
+    ["barometer", "barometric pressure"],
+    ["baro", "barometric pressure"],
+    ["flow base", "flow basis"],
+    ["cal density", "calibration density"],
+    ["envelop area", "envelope area"],
+    ["outdoor temprature", "outdoor temperature"],
+    ["test day", "test date"],
+  ])("%s: %s may have been meant, among three at most", (typed, meant) => {
+    const { message } = refusal(() => run([...complete, [typed, 1]]));
+    const asked = /did you mean (.*)\? The label "\?" lists all$/.exec(message)?.[1]?.split(" or ") ?? [];
+    expect(asked).toContain(`"${meant}"`);
+    expect(asked.length).toBeLessThanOrEqual(3);
+  });
+
+  test.each(["?", "zzz"])("a label like none, %s, is an error that lists all", (typed) => {
+    expect(refusal(() => run([...complete, [typed, 1]])).message).toMatch(
+      new RegExp(
+        `^settings, row 5: unknown label "[${typed}]+"; known are volume, envelope area, .*, units, headings$`,
+      ),
+    );
   });
 
   test("a label that stands twice is an error", () => {

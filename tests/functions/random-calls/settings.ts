@@ -2,13 +2,11 @@ import { testResult } from "../../../src/functions/index";
 import { refusal } from "../errors";
 import type { House } from "./house";
 
-/** The labels of a settings range, as the error for an unknown one lists them. */
+/** The labels of a settings range, as the error for the label "?" lists them. */
 export const labels: readonly string[] = knownLabels();
 
 function knownLabels(): string[] {
-  const { message } = refusal(() =>
-    testResult("pressurization", [[50]], [[500]], [[0]], undefined, [["no such label", 1]]),
-  );
+  const { message } = refusal(() => testResult("pressurization", [[50]], [[500]], [[0]], undefined, [["?", 1]]));
   const list = /known are (.*)$/.exec(message)?.[1];
   if (list === undefined) throw new Error(`the error lists no labels: ${message}`);
   return list.split(", ");
