@@ -40,7 +40,6 @@ describe("settings", () => {
   test.each([
     ["temperature indoors", "indoor temperature"],
     ["barometer", "barometric pressure"],
-    ["baro", "barometric pressure"],
     ["flow base", "flow basis"],
     ["cal density", "calibration density"],
     ["envelop area", "envelope area"],
