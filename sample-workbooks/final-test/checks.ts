@@ -6,6 +6,7 @@ import type { Runs } from "./direction";
 import { ownAdvice } from "./own-advice";
 import type { Condition } from "./own-check";
 import { ownConditions } from "./own-conditions";
+import { sheets } from "./places";
 import { validityPlaces } from "./validity";
 
 /** How many rows the section takes, summary included. */
@@ -16,6 +17,8 @@ interface CheckPlaces {
   readonly own: string;
   /** All binding checks, the standard's too, with the number of findings to look into. */
   readonly findings: string;
+  /** The first binding check that stands in the way, in words with its sheet; blank where none does. */
+  readonly firstInTheWay: string;
 }
 
 /**
@@ -85,7 +88,19 @@ export function checksSection(sheet: Sheet, at: number, runs: Runs, tested: read
     `F${last}&IF(${toLookInto}>0,"; "&${toLookInto}&" to look into","")`,
     style({ align: "left", indent: 1, size: 8 }, native()),
   );
-  return { own: `F${own}`, findings: `G${last}` };
+  const firstInTheWay = firstOf(`F${last}`, { labels: `B${first}:B${row}`, outcomes });
+  return { own: `F${own}`, findings: `G${last}`, firstInTheWay };
+}
+
+/** Words that name the first check with the outcome that counts: those of this workbook first, then the standard's. */
+function firstOf(state: string, own: { readonly labels: string; readonly outcomes: string }): string {
+  const { outcomes, weights, labels } = validityPlaces;
+  const inStandard = `IF(${state}="open","cannot be judged",${state})`;
+  const row = `MATCH(1,INDEX((${weights}="binding")*(${outcomes}=${inStandard}),0),0)`;
+  const named = (label: string, sheet: string) => `" First: “"&${label}&"” on the sheet ${sheet}."`;
+  const ownName = named(`INDEX(${own.labels},MATCH(${state},${own.outcomes},0))`, sheets.results);
+  const standardName = named(`INDEX(${labels},${row})`, sheets.validity);
+  return `IF(${state}="met","",IFERROR(${ownName},IFERROR(${standardName},"")))`;
 }
 
 /** The first cell of a run's table of checks, which holds the error if there is one. */

@@ -19,6 +19,7 @@ const step = checkNames.length + 1;
 export interface ValidityPlaces {
   /** The whole tables of all runs, one below the other. */
   readonly tables: string;
+  readonly labels: string;
   readonly symbols: string;
   readonly outcomes: string;
   readonly weights: string;
@@ -32,6 +33,7 @@ function column(letter: string): string {
 
 export const validityPlaces: ValidityPlaces = {
   tables: onSheet(sheets.validity, `C${first}:K${last}`),
+  labels: column("C"),
   symbols: column("D"),
   outcomes: column("H"),
   weights: column("I"),

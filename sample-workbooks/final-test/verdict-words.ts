@@ -17,8 +17,8 @@ export function directionsSentence(both: string): string {
   return `"What decides: "&IF(IFERROR(TargetDirections,"")="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions, each the mean of its runs.",${either}))`;
 }
 
-/** What is missing or wrong, first things first. */
-export function stateSentence(runs: Runs, findings: string): string {
+/** What is missing or wrong, first things first, and the first check that stands in the way of a verdict. */
+export function stateSentence(runs: Runs, findings: string, firstInTheWay: string): string {
   const errors = runs.map(({ direction, run, readings, wholeTest }) => {
     const name = direction.charAt(0).toUpperCase() + direction.slice(1) + (run === 1 ? "" : `, run ${run},`);
     const failed = `AND(COUNTA(${readings})>0,NOT(ISNUMBER(${wholeTest.value("q50")})))`;
@@ -26,5 +26,5 @@ export function stateSentence(runs: Runs, findings: string): string {
   });
   const chosen = `IF(TargetName="","No criterion chosen. ","")`;
   const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
-  return [chosen, ...errors, dated, '"Conditions for a verdict: "', findings, '"."'].join("&");
+  return [chosen, ...errors, dated, '"Conditions for a verdict: "', findings, '"."', firstInTheWay].join("&");
 }

@@ -27,6 +27,7 @@ interface VerdictPlaces {
 interface Judged {
   readonly own: string;
   readonly findings: string;
+  readonly firstInTheWay: string;
   readonly budget: DecidingBudget;
   /** Rows of the table of runs: the limited result, and whether a run has readings. */
   readonly limitedRow: number;
@@ -48,7 +49,7 @@ export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Jud
     number,
     number,
   ];
-  const { own, findings, budget, limitedRow, testedRow } = judged;
+  const { own, findings, firstInTheWay, budget, limitedRow, testedRow } = judged;
   const digits = runs[0].form.units.system === "SI" ? 3 : 4;
   section(sheet, at, ["B", "H"], "Verdict");
   columnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
@@ -118,7 +119,7 @@ export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Jud
   sheet.moreDigitsNear(`F${result}`, `F${limit}`);
   for (const row of rows.slice(0, 7)) sheet.paint(`B${row}:H${row}`, looks.label);
   sheet.height(24, rule, state);
-  sheet.formula(`B${state}`, stateSentence(runs, findings), looks.note);
+  sheet.formula(`B${state}`, stateSentence(runs, findings, firstInTheWay), looks.note);
   for (const row of [rule, directions, state]) sheet.merge(`B${row}:H${row}`);
   return {
     deciding: `F${result}`,

@@ -246,3 +246,34 @@ describe("a result outside the readings", () => {
     expect(share(test)).toBeGreaterThan(2 * share(typed({})));
   });
 });
+
+describe("the line beside the verdict names the first check that stands in its way", () => {
+  it.each<[string, Parameters<typeof typed>[0], string]>([
+    [
+      "a check of this workbook",
+      { "Rooms!D7": 9.35 },
+      "not met. First: “Outlines that the rooms fill: least, most, %” on the sheet Results.",
+    ],
+    [
+      "one that is open",
+      { "Depressurization!C26": "no" },
+      "First: “Readings left out have their reason” on the sheet Results.",
+    ],
+    [
+      "a check of the standard",
+      { "Instruments!H9": 46000 },
+      "First: “certificate of the flow device, days left on the test day” on the sheet Validity.",
+    ],
+    [
+      "one that cannot be judged",
+      { "Instruments!H9": null },
+      "First: “certificate of the flow device, days left on the test day” on the sheet Validity.",
+    ],
+  ])("%s", (_, change, words) => {
+    expect(panelOnCover(typed(change))).toContain(words);
+  });
+
+  it("and none where none does", () => {
+    expect(panelOnCover(typed({}))).toMatch(/Conditions for a verdict: met\.$/);
+  });
+});
