@@ -74,12 +74,12 @@ function flowPerUnit(terms: TargetTerms, building: TestedBuilding): number {
   return (squareCentimetre * size) / leakageAreaPerFlow(leakageAreaTerms[definition]);
 }
 
-/** Factor from the flow at the limit's pressure to the flow at another: (p/p_limit)^n, without rounding where they are the same. */
+/** Factor from the flow at the limit's pressure to the flow at another: (p/p_limit)^n, exactly 1 where they are the same. */
 function fromTargetPressure(terms: TargetTerms, pressure: number, exponent: number): number {
   const own = targetPressure(terms);
   requirePositive(pressure, "pressure");
   requireExponent(exponent, "exponent");
-  return own === pressure ? 1 : Math.pow(pressure / own, exponent);
+  return Math.pow(pressure / own, exponent);
 }
 
 /**

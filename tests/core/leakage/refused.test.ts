@@ -59,6 +59,10 @@ refuses("invalid", [
     "pressure_uncertainty, row 4: must be 0 or more, standard",
     fit("errors in both", { pressure: [1, 1, 1, Infinity], flow: [6, 5, 4, 3] }),
   ],
+  [
+    "flow_uncertainty: too small or too large to weigh the readings by",
+    fit("errors in both", { pressure: [1, 1, 1, 1], flow: [0, 0, 0, 0] }, [100, 100, 100, 100]),
+  ],
   [weight("flow", 1), fit("weighted", { flow: [0, 5, 4, 3] })],
   [weight("pressure", 3), fit("weighted organic correlation", { ...known, pressure: [1, 1, 0, 1] })],
   [weight("flow", 4), fit("weighted organic correlation", { ...known, flow: [6, 5, 4, 0] })],

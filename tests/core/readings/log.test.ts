@@ -220,6 +220,19 @@ describe("what a station says", () => {
     expect(logStations(log(slow))[0]!.notes).toEqual(["too short"]);
   });
 
+  test("the drift over uneven intervals is that of the least-squares line through the rows", () => {
+    const times = Array.from({ length: 40 }, (_, index) => index + (index > 25 ? 3 * (index - 25) : 0));
+    const pressures = times.map((time, index) => 0.01 * time + [0.2, -0.1, 0.05][index % 3]!);
+    const kept = times.map((time, index) => [time, pressures[index]!] as const).slice(2, -2);
+    const mean = (values: readonly number[]) => values.reduce((a, b) => a + b) / values.length;
+    const [meanTime, meanPressure] = [mean(kept.map(([time]) => time)), mean(kept.map(([, pressure]) => pressure))];
+    const slope =
+      kept.reduce((sum, [time, pressure]) => sum + (time - meanTime) * (pressure - meanPressure), 0) /
+      kept.reduce((sum, [time]) => sum + (time - meanTime) ** 2, 0);
+    const [station] = logStations(at(times, pressures));
+    expect(station!.pressure.drift).toBeCloseTo(slope * (kept.at(-1)![0] - kept[0]![0]), 12);
+  });
+
   test("independent rows: s/√m, m − 1 degrees of freedom (JCGM 100:2008 4.2)", () => {
     const values = about(-50, 24);
     const { pressure } = logStations(log(values))[0]!;

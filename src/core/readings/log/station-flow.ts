@@ -73,7 +73,7 @@ export function stationFlow(
     const value = fan[index]!;
     if (Number.isNaN(value) || (value === 0 && state === "fan running")) absent++;
     else if (calibration === undefined) flows[index] = value;
-    else if (!(value > 0 && value >= lowest && value <= highest)) outside++;
+    else if (value < lowest || value > highest) outside++;
     else flows[index] = coefficient * Math.pow(value, exponent);
   }
   if (absent > 0) return { ...known, note: `no flow: ${absent} rows have none` };

@@ -85,8 +85,8 @@ export function stationStatistics(values: Float64Array, clock: Clock, stretch: S
     correlation = products / squares;
     const phi = clipped(correlation + (1 + 4 * correlation) / count, 0, 0.98);
     effectiveCount = clipped((count * (1 - phi)) / (1 + phi), 2, count);
-    const kappa = count / effectiveCount;
-    standardError = Math.sqrt(squares / Math.max(count - kappa, 0.1 * count) / effectiveCount);
+    // Two independent rows at least, so what is subtracted is at most half the count.
+    standardError = Math.sqrt(squares / (count - count / effectiveCount) / effectiveCount);
     degreesOfFreedom = effectiveCount - 1;
     const byBatches = count >= rowsForBatches ? batchError(values, stretch, count, mean) : 0;
     if (byBatches > standardError) {
