@@ -17,6 +17,7 @@ import {
   type Evaluation,
   type OpenedWorkbook,
 } from "../../workbook/index";
+import { cutTableCautions } from "./cut-tables";
 import { errorsIn } from "./errors";
 import { patchesFor } from "../shared/patches";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
@@ -85,7 +86,7 @@ export function recalculate(
     formulaCells: formulas.length,
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addIn: after.addIn,
-    cautions: [...opened.cautions, ...setCautions(opened, set, options.settings)],
+    cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
     differences,
     errors: errorsIn(book, after, set),
     notEvaluated,

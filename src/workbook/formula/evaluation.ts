@@ -31,6 +31,8 @@ export interface EvaluatedCell {
   readonly isErrorRead: boolean;
   /** Depends on the clock: the stored value is that of another moment. */
   readonly onClock: boolean;
+  /** The rows and columns of an add-in's table of which the formula, written for one cell, shows the first value alone. */
+  readonly cutTable: readonly [rows: number, columns: number] | undefined;
   /** Holds an add-in call written as text while the add-in was absent. */
   readonly plainAddIn: boolean;
 }

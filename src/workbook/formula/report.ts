@@ -42,6 +42,7 @@ function cellsOf(grid: Grid): EvaluatedCell[] {
         afterError: source.afterError,
         isErrorRead: slot.isErrorRead,
         onClock: source.onClock,
+        cutTable: slot.cutTable,
         plainAddIn: slot.parsed?.plainAddIn === true,
       });
     }

@@ -61,6 +61,10 @@ export class Run {
     const { value, scale } = finalValue(this.interpreter, parsed, frame, isArray ? "array" : "cell");
     slot.scale = scale;
     const result = this.final(value, frame, isArray);
+    slot.cutTable =
+      !isArray && parsed.addInCalls > 0 && result instanceof Matrix && result.values.length > 1
+        ? [result.rows, result.columns]
+        : undefined;
     if (isArray) place(slot, result, this.grid);
     else slot.value = shown(result instanceof Matrix ? result.at(0, 0) : result);
     // Only a cell that is the call itself holds the card; a formula around it holds a plain value.

@@ -33,6 +33,8 @@ export class Slot {
   afterError = false;
   /** Its error value was read by another formula: it is no mere gap in a chart. */
   isErrorRead = false;
+  /** The rows and columns of an add-in's table of which a formula for one cell shows the first value alone. */
+  cutTable: readonly [rows: number, columns: number] | undefined = undefined;
   /** The larger operand of a final + or −: rounding errors of the result are measured against it. */
   scale = 0;
 
