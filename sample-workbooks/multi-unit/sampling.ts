@@ -51,11 +51,13 @@ function record(sheet: Sheet): void {
     sheet.put(`C${row}`, value, format ? input(format, "left") : wide).merge(`C${row}:F${row}`);
   });
   sheet.height(28, at, at + 3);
+  // A unit at a position that is not listed, or at none, stands in no row of the list: it must not be lost.
+  const unlisted = `SUMPRODUCT((UnitNames<>"")*(UnitsTested<>"yes")*(COUNTIF(B${list.first}:B${list.last},UnitPositions)=0))`;
   const counts: readonly (readonly [label: string, formula: string, format: string])[] = [
     ["Units of the building", "COUNTA(UnitNames)", decimals(0)],
     ["Units tested", 'COUNTIF(UnitsTested,"yes")', decimals(0)],
     ["Share of the units", `IF(C${at + 4}=0,"",C${at + 5}/C${at + 4})`, "0 %"],
-    ["Positions without a tested unit", `COUNTIF(E${list.first}:E${list.last},"no")`, decimals(0)],
+    ["Positions without a tested unit", `COUNTIF(E${list.first}:E${list.last},"no")+${unlisted}`, decimals(0)],
     ["Tested units without a reason", 'SUMPRODUCT((UnitsTested="yes")*(UnitReasons=""))', decimals(0)],
   ];
   counts.forEach(([label, formula, format], index) => {
@@ -93,7 +95,7 @@ function covered(sheet: Sheet): void {
   sheet.put(
     `B${list.last + 2}`,
     "How large a sample must be is the programme’s to say, and it says so in its own words: the rule above is what was agreed for this building. A value from a sample is a value of the tested units; it speaks for the rest where construction, " +
-      "trade and time were the same. Positions without a tested unit stand out, and belong to the reasons.",
+      "trade and time were the same. Positions without a tested unit stand out, and belong to the reasons; an untested unit whose position is not listed counts as one of them.",
     looks.note,
   );
   sheet.merge(`B${list.last + 2}:F${list.last + 5}`);

@@ -174,6 +174,20 @@ describe("the sample", () => {
   });
 });
 
+describe("a unit whose position is not on the list", () => {
+  const place = cellOf("ground, middle");
+  it("is a gap in the sample while it is not tested", () => {
+    expect(units.filter(({ position }) => position === "ground, middle")).toHaveLength(1);
+    const asListed = summary(asStored, "Positions not in the sample");
+    expect(summary(typed({ [place]: null }), "Positions not in the sample")).toBe(asListed);
+    expect(summary(typed({ "Units!C9": null }), "Positions not in the sample")).toBe(asListed);
+  });
+
+  function cellOf(position: string): string {
+    return `Sampling!B${Array.from({ length: 10 }, (_, index) => 18 + index).find((row) => asStored.cell(`Sampling!B${row}`) === position)}`;
+  }
+});
+
 describe("an empty form", () => {
   it.each([
     [false, /^Criteria!/],
