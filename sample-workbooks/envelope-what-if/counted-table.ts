@@ -1,4 +1,5 @@
 import { columnHeads, section } from "../blocks/heading";
+import { countOf } from "../blocks/names";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
 import { fromList } from "../blocks/validation";
@@ -49,7 +50,7 @@ export function countedTable(sheet: Sheet): void {
 
 /** What keeps a variant from being reckoned, or what a reader should know of it. */
 function toLookInto(row: number, drawn: number): string {
-  const several = `COUNTIF($B$${variantRows.outline}:$B$${variantRows.outline + variantCount - 1},B${drawn})>1`;
+  const several = `${countOf(`$B$${variantRows.outline}:$B$${variantRows.outline + variantCount - 1}`, `B${drawn}`)}>1`;
   return (
     [
       `IF(B${drawn}="",IF(COUNTA(C${drawn}:J${drawn},C${row})=0,"","a name is missing")`,

@@ -2,6 +2,7 @@ import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
+import { countOf } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
@@ -103,7 +104,7 @@ function choice(sheet: Sheet): void {
     const typed = `C${row}`;
     sheet.put(`B${row}`, label, looks.strong).put(typed, name, style({ bold: true }, input(undefined, "left")));
     sheet.merge(`${typed}:D${row}`);
-    const found = `IF(COUNTIF(${variantColumns.name},${typed})=1,MATCH(${typed},${variantColumns.name},0),"")`;
+    const found = `IF(${countOf(variantColumns.name, typed)}=1,MATCH(${typed},${variantColumns.name},0),"")`;
     sheet.formula(
       `E${row}`,
       `IF(${typed}="","",${found})`,

@@ -1,6 +1,7 @@
 import { call } from "../blocks/add-in";
 import { section } from "../blocks/heading";
 import { formLines } from "../blocks/lines";
+import { notOn, repeatsIn } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
@@ -16,13 +17,14 @@ const right = { label: "M", value: "T", unit: "U" } as const;
 const listed = (letter: string) => `$${letter}$${listRows.first}:$${letter}$${listRows.last}`;
 
 /** How many runs bear a word about their conditions. */
-const countOf = (word: string) => `(COUNTIF(${listed("AB")},"${word}")+COUNTIF(${listed("AE")},"${word}"))`;
+const runsWith = (word: string) => `(COUNTIF(${listed("AB")},"${word}")+COUNTIF(${listed("AE")},"${word}"))`;
 
 /** Blocks with readings whose unit is unknown, and blocks of one unit that stands twice: a look-up would pass them over. */
 const strayBlocks = [
   `SUMPRODUCT(((${listed("AB")}<>"")+(${listed("AE")}<>"")>0)*(${listed("Y")}=""))`,
-  `SUMPRODUCT((${listed("Y")}<>"")*(COUNTIF(UnitNames,${listed("Y")})<>1))`,
-  `SUMPRODUCT((${listed("Y")}<>"")*(COUNTIF(${listed("Y")},${listed("Y")})>1))`,
+  notOn("UnitNames", listed("Y")),
+  repeatsIn("UnitNames", first),
+  repeatsIn(listed("Y"), listRows.first),
 ].join("+");
 
 /** Result, limit, uncertainty, conditions and verdict of the building; rows from a heading on. */
@@ -64,7 +66,7 @@ export function buildingVerdict(sheet: Sheet, at: number): void {
     },
     {
       label: "Every run: 5 readings, 10 to 50 Pa, n 0.5 to 1, r² ≥ 0.98",
-      formula: `IF(${countOf("not met")}>0,"not met",IF(${countOf("open")}>0,"open",IF(${countOf("met")}>0,"met","open")))`,
+      formula: `IF(${runsWith("not met")}>0,"not met",IF(${runsWith("open")}>0,"open",IF(${runsWith("met")}>0,"met","open")))`,
     },
     {
       label: "Every run has its unit, every unit one block and its sizes",

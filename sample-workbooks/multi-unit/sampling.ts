@@ -1,6 +1,7 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
+import { countOf } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
@@ -52,7 +53,8 @@ function record(sheet: Sheet): void {
   });
   sheet.height(28, at, at + 3);
   // A unit at a position that is not listed, or at none, stands in no row of the list: it must not be lost.
-  const unlisted = `SUMPRODUCT((UnitNames<>"")*(UnitsTested<>"yes")*(COUNTIF(B${list.first}:B${list.last},UnitPositions)=0))`;
+  const listed = `MATCH(UnitPositions&"",B${list.first}:B${list.last}&"",0)`;
+  const unlisted = `SUMPRODUCT((UnitNames<>"")*(UnitsTested<>"yes")*((UnitPositions="")+ISNA(${listed})>0))`;
   const counts: readonly (readonly [label: string, formula: string, format: string])[] = [
     ["Units of the building", "COUNTA(UnitNames)", decimals(0)],
     ["Units tested", 'COUNTIF(UnitsTested,"yes")', decimals(0)],
@@ -78,8 +80,8 @@ function covered(sheet: Sheet): void {
   for (let row = list.first; row <= list.last; row++) {
     sheet.type(`B${row}`, positions[row - list.first] ?? null, undefined, "left");
     const counted = (formula: string) => `IF(B${row}="","",${formula})`;
-    sheet.formula(`C${row}`, counted(`COUNTIF(UnitPositions,B${row})`), native(decimals(0)));
-    sheet.formula(`D${row}`, counted(`COUNTIFS(UnitPositions,B${row},UnitsTested,"yes")`), native(decimals(0)));
+    sheet.formula(`C${row}`, counted(countOf("UnitPositions", `B${row}`)), native(decimals(0)));
+    sheet.formula(`D${row}`, counted(`SUMPRODUCT((UnitPositions=B${row})*(UnitsTested="yes"))`), native(decimals(0)));
     sheet.formula(
       `E${row}`,
       `IF(OR(B${row}="",C${row}=0,C${row}=""),"",IF(D${row}>0,"yes","no"))`,

@@ -1,6 +1,7 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
+import { countOf, repeatsIn } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
@@ -45,7 +46,7 @@ export function unitsPage(): Page {
       .type(`G${row}`, unit?.outerArea ?? null, decimals(1));
     sheet.formula(
       `H${row}`,
-      `IF(B${row}="","",IF(COUNTIF(TestedUnits,B${row})>0,"yes","no"))`,
+      `IF(B${row}="","",IF(${countOf("TestedUnits", `B${row}`)}>0,"yes","no"))`,
       native(undefined, "center"),
     );
     sheet.put(`I${row}`, unit?.chosenBy ?? null, words).put(`J${row}`, unit?.why ?? null, words);
@@ -79,7 +80,7 @@ function totals(sheet: Sheet): void {
     `COUNTIF(H${first}:H${last},"yes")&" of "&COUNTA(B${first}:B${last})`,
     style({ align: "center" }, sum),
   );
-  const twice = `SUMPRODUCT((B${first}:B${last}<>"")*(COUNTIF(B${first}:B${last},B${first}:B${last})>1))`;
+  const twice = repeatsIn(`B${first}:B${last}`, first);
   sheet.formula(
     `I${total}`,
     `IF(${twice}>0,"a name stands twice","")`,

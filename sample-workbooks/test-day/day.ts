@@ -1,6 +1,7 @@
 import { absolute, onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
+import { countOf } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
@@ -151,7 +152,7 @@ function choice(sheet: Sheet): void {
   );
   const hour = `C${at + 2}`;
   const names = ofHours("B");
-  const found = `IF(COUNTIF(${names},${hour})=1,MATCH(${hour},${names},0),"")`;
+  const found = `IF(${countOf(names, hour)}=1,MATCH(${hour},${names},0),"")`;
   sheet.formula(
     `E${at + 2}`,
     `IF(${hour}="","",${found})`,

@@ -188,6 +188,20 @@ describe("a unit whose position is not on the list", () => {
   }
 });
 
+describe("names that a computer could read as a number or a time", () => {
+  it("are names, of units and of positions", () => {
+    const test = typed({ "Units!B8": "1A", "Runs!B7": "1A", "Units!C9": "2h", "Sampling!B19": "2h" });
+    for (const label of ["Units tested", "Positions not in the sample", "Conditions", "Verdict"])
+      expect(summary(test, label), label).toBe(summary(asStored, label));
+  });
+
+  it("are found to stand twice", () => {
+    const test = typed({ "Units!B8": "1A", "Runs!B7": "1A", "Units!B9": "1A" });
+    expect(test.cell("Units!I24")).toBe("a name stands twice");
+    expect(summary(test, "Conditions")).toBe("not met");
+  });
+});
+
 describe("an empty form", () => {
   it.each([
     [false, /^Criteria!/],

@@ -43,6 +43,12 @@ describe("the weather, by hand", () => {
     expect(knots.cell("Weather!G19")).toBeCloseToRelative((11 * 1852) / 3600);
   });
 
+  it("takes names of parts of the day that a computer could read as a time", () => {
+    const test = typed({ "Weather!B19": "9h", "Day!C13": "9h" });
+    expect(test.cell("Day!E13")).toBe(1);
+    expect(panel(test)).toBe(panel(asStored));
+  });
+
   it("says which parts of the day are possible, and what speaks against the others", () => {
     expect(outcome(asStored, 19)).toBe("possible");
     expect(outcome(asStored, 21)).toBe("doubtful: wind, Beaufort, baseline");

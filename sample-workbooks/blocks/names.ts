@@ -1,0 +1,18 @@
+/**
+ * Names that a user typed, compared as they stand. COUNTIF would read one such as "2A" or "9h" as a time or a number, by the settings of the computer.
+ */
+
+/** How many cells hold a name. */
+export function countOf(range: string, name: string): string {
+  return `SUMPRODUCT((${range}=${name})*1)`;
+}
+
+/** How many cells repeat a name that stands further up; the range begins in the row given. */
+export function repeatsIn(range: string, first: number): string {
+  return `SUMPRODUCT((${range}<>"")*(MATCH(${range}&"",${range}&"",0)<>ROW(${range})-${first - 1}))`;
+}
+
+/** How many cells hold a name that is not on a list. */
+export function notOn(list: string, names: string): string {
+  return `SUMPRODUCT((${names}<>"")*ISNA(MATCH(${names}&"",${list}&"",0)))`;
+}
