@@ -21,7 +21,7 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   const assumptions = assumptionsIn(form.units);
   const decidesAt = assumptionsFirst + assumptions.length + 3;
   const lastRow = decidesAt + 17;
-  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 52];
+  const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 60];
   const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
     orientation: "landscape",
     areas: [`B1:F${decidesAt - 2}`, `B${decidesAt}:F${lastRow}`, ...budgetTables.flatMap(partsOf)],

@@ -22,13 +22,17 @@ export interface PointTestPlaces {
   readonly n50: string;
 }
 
-/** One multi-point test on two pages: readings and results; the whole test in one call. */
+/** One multi-point test on three pages: readings; results; the whole test in one call. */
 export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
   const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 17, 25, 2, 37, 9, 25, 8.5, 8.5, 13, 27];
   const sheet = new Sheet(test.title, widths, palette.petrol, {
-    orientation: "portrait",
-    areas: [`B1:H${pointRows.results + 14}`, `J1:S${wholeTestRows.last}`],
-    pages: 2,
+    orientation: "landscape",
+    areas: [
+      `B1:H${readingRows.last}`,
+      `B${pointRows.results - 1}:H${pointRows.results + 14}`,
+      `J1:S${wholeTestRows.last}`,
+    ],
+    titleRows: "1:3",
     footer,
   });
   const lead =
