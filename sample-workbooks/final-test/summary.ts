@@ -55,7 +55,14 @@ function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): reado
     },
     { label: "Expanded uncertainty U of the result", value: results.uncertainty, format: specific, ...ofTarget },
     { label: "Probability that the limit is met", value: results.probability, format: probabilityFormat, unit: "" },
-    { label: "Conditions for a verdict", value: results.findings, unit: "", inPanel: true },
+    {
+      label: "Conditions for a verdict",
+      value: results.findings,
+      unit: "",
+      // What stands in the way first, for those who see the summary alone.
+      unitFormula: `IFERROR(MID(${results.state},FIND("First: ",${results.state}),255),"")`,
+      inPanel: true,
+    },
     {
       label: "Verdict",
       value: `IFERROR(IF(${results.verdict}="","open",${results.verdict}),"open")`,

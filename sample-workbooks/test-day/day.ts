@@ -195,7 +195,7 @@ function panel(sheet: Sheet, outcomes: string): void {
       fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
     });
   const beside = { fill: palette.petrolPale, indent: 1, align: "left", wrap: true } as const;
-  const house = `IF(HourName="","no hour chosen","a valid test by "&IF(Standard="","(no standard)",Standard)&", "&HourName&" o’clock")`;
+  const house = `IF(HourName="","no hour chosen","a valid test by "&IF(Standard="","(no standard)",Standard)&", part of the day: "&HourName)`;
   sheet.formula(`D${at}`, house, style({ ...beside, size: 8, colour: palette.grey })).merge(`D${at}:H${at}`);
   const reasons = `IF(${count("not met")}>0,${count("not met")}&" of the checks below "&IF(${count("not met")}=1,"is","are")&" not met",IF(${count("open")}>0,${count("open")}&" of the checks below cannot be answered yet","every check below is met, or the standard has no limit for it"))`;
   sheet
