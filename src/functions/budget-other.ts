@@ -22,7 +22,8 @@ export function otherBudget(
   settings: Settings,
 ): OtherBudget | undefined {
   if (isOmitted(cells)) return undefined;
-  const bySymbol = new Map(rowsOf(cells).map((row) => [plain(row[1], argument), row]));
+  // The first cell too: a table that is an error holds it there alone.
+  const bySymbol = new Map(rowsOf(cells).map((row) => [row.slice(0, 2).map((cell) => plain(cell, argument))[1], row]));
   const cell = (symbol: string, column: number): unknown => {
     const row = bySymbol.get(symbol);
     if (row === undefined || row.length < 9)

@@ -166,6 +166,11 @@ describe("the mean of both directions against a budget in fifty digits", () => {
       /the whole table of UNCERTAINTYBUDGET is needed/,
     );
     expect(refusal(() => direction(1, {}, [[1]])).message).toMatch(/other_direction/);
+    const failed = [[{ type: "Error", basicValue: "#N/A" }, ...Array<string>(10).fill("")], Array<string>(11).fill("")];
+    expect(refusal(() => direction(1, {}, failed))).toMatchObject({
+      code: "#N/A",
+      message: "other_direction: the cell holds #N/A",
+    });
     const tooWindy = direction(0, { "wind speed": 15 });
     expect(refusal(() => direction(1, {}, tooWindy)).message).toMatch(/no uncertainty can be given/);
   });
