@@ -1,3 +1,4 @@
+import type { AddInRegistry } from "../formula/add-in";
 import { children, type Node } from "../formula/syntax";
 import type { SheetArea } from "../formula/value";
 import { areaOf, type BookView, type Place } from "./book-view";
@@ -84,14 +85,19 @@ const pairing = new Set(
   ),
 );
 
-/** For each call in a cell that pairs its ranges, add-in calls among them: the ranges of its arguments. */
-export function argumentsOf(view: BookView, place: Place): SheetArea[][] {
+/** Parameters that are sets of their own: baselines have as many readings as time allowed, settings as many rows as there are labels. */
+const standsAlone = /^(baseline|settings|table|before$|after$)/;
+
+/** For each call in a cell that pairs its ranges, add-in calls among them: the ranges of the arguments that are paired. */
+export function argumentsOf(view: BookView, addIn: AddInRegistry, place: Place): SheetArea[][] {
   const root = view.parsed(place)?.root;
   if (!root) return [];
   const found: SheetArea[][] = [];
   for (const node of descendants(root)) {
     if (node.type !== "addIn" && !(node.type === "call" && pairing.has(node.name))) continue;
-    found.push(node.arguments.flatMap((argument) => (argument ? (argumentOf(view, argument, place).area ?? []) : [])));
+    const parameters = node.type === "addIn" ? addIn.get(node.id.toUpperCase())?.parameters : undefined;
+    const paired = node.arguments.filter((_, index) => !standsAlone.test(parameters?.[index]?.name ?? ""));
+    found.push(paired.flatMap((argument) => (argument ? (argumentOf(view, argument, place).area ?? []) : [])));
   }
   return found;
 }

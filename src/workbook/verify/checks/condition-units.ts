@@ -1,6 +1,6 @@
 import type { Finding, FindingKind } from "../finding";
 import type { Check, Review } from "../review";
-import { typedSources } from "../typed-sources";
+import { sameUnitSources } from "../same-unit-sources";
 import { settingOf, type WholeTest } from "../whole-tests";
 import { figure, listed } from "../words";
 
@@ -86,7 +86,7 @@ function findingsOf({ view }: Review, test: WholeTest, condition: Condition): Fi
   const isOdd = (value: number | undefined): value is number =>
     value !== undefined && !(value >= lowest && value <= highest);
   // A mean of a right and a wrong reading may look right: what was typed is looked at.
-  const sources = [place, ...typedSources(view, place)].filter((source) => isOdd(view.number(source)));
+  const sources = [place, ...sameUnitSources(view, place)].filter((source) => isOdd(view.number(source)));
   const typed = sources.filter((source) => view.isTyped(source));
   const [first] = typed.length > 0 ? typed : sources;
   const value = first && view.number(first);

@@ -1,93 +1,131 @@
-import type { SheetArea } from "../../formula/value";
-import type { BookView, Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import type { ReviewedReading, WholeTest } from "../whole-tests";
-import { counted } from "../words";
+import { isComputedFrom, isOneSeries, seriesOf, type MeasuredReading } from "../series";
+import type { WholeTest } from "../whole-tests";
+import { counted, figure } from "../words";
 
 const leastReadings = 4;
-const leastBaselines = 5;
 const leastShare = 0.6;
+
+type Pair = readonly [MeasuredReading, MeasuredReading];
 
 /** Readings of one test that stand in another one too: two measurements never agree to the last digit throughout. */
 export const copiedReadings: Check = (review) => {
-  const findings: Finding[] = [];
-  for (const [index, one] of review.tests.entries()) {
-    for (const other of review.tests.slice(index + 1)) findings.push(...comparison(review, one, other));
-    findings.push(...baselines(review, [one.before, one.after]));
-  }
-  return findings;
+  const series = new Map(review.tests.map((test) => [test, seriesOf(review.view, test)]));
+  return review.tests.flatMap((one, index) => [
+    ...repeated(review, one, series.get(one) ?? []),
+    ...review.tests.slice(index + 1).flatMap((other) => {
+      if (review.view.addressOfArea(one.pressures) === review.view.addressOfArea(other.pressures)) return [];
+      const computed = isComputedFrom(review.view, one, other)
+        ? ([one, other] as const)
+        : isComputedFrom(review.view, other, one)
+          ? ([other, one] as const)
+          : undefined;
+      if (computed) return computed[0].direction === computed[1].direction ? [] : [derived(review, ...computed)];
+      if (one.direction === other.direction && isOneSeries(review.view, one, other)) return [];
+      const [a, b] = [series.get(one) ?? [], series.get(other) ?? []];
+      const inOrder = comparison(review, one, other, pairsOf(a, b));
+      // A copy may run the other way round.
+      return inOrder.length > 0 ? inOrder : comparison(review, one, other, pairsOf(byPressure(a), byPressure(b)));
+    }),
+  ]);
 };
 
-function comparison(review: Review, one: WholeTest, other: WholeTest): Finding[] {
-  const { view } = review;
-  if (view.addressOfArea(one.pressures) === view.addressOfArea(other.pressures)) return [];
-  const pairs = one.readings.flatMap((reading, index) => {
-    const partner = other.readings[index];
-    return partner ? [[reading, partner] as const] : [];
+const byPressure = (series: readonly MeasuredReading[]): MeasuredReading[] =>
+  [...series].sort((one, other) => one.pressure - other.pressure);
+
+const pairsOf = (one: readonly MeasuredReading[], other: readonly MeasuredReading[]): Pair[] =>
+  one.flatMap((reading, index): Pair[] => {
+    const partner = other[index];
+    return partner ? [[reading, partner]] : [];
   });
-  const [flows, pressures] = [
-    pairs.filter(([a, b]) => isSame(rowInputs(view, a), rowInputs(view, b))),
-    pairs.filter(([a, b]) => isSamePressure(view, a, b)),
-  ];
+
+function derived({ view }: Review, test: WholeTest, source: WholeTest): Finding {
+  return {
+    kind: "copied readings",
+    severity: "wrong",
+    place: view.addressOfArea(test.pressures),
+    what: `The pressures of ${test.direction} are computed from those of ${source.direction} in ${view.addressOfArea(source.pressures)}.`,
+    why: "Each direction is a measurement of its own; one that is computed from the other repeats it.",
+    todo: "Ask for the gauge's record of both series, or give the result of one direction alone.",
+  };
+}
+
+function comparison({ view }: Review, one: WholeTest, other: WholeTest, pairs: readonly Pair[]): Finding[] {
+  const flows = pairs.filter(([a, b]) => isSame(a.flows, b.flows));
+  const pressures = pairs.filter(([a, b]) => a.pressure === b.pressure);
   // Whole pascals are often what was aimed at, and both directions may aim at the same.
-  const telling = pressures.filter(([a]) => !Number.isInteger(view.number(a.pressure)));
+  const telling = pressures.filter(([a]) => !Number.isInteger(a.pressure));
   const enough = (count: number): boolean => count >= leastReadings && count >= leastShare * pairs.length;
-  const findings = [...baselines(review, [one.before, other.before]), ...baselines(review, [one.after, other.after])];
-  if (!enough(flows.length) && !enough(telling.length)) return findings;
+  const steps = enough(flows.length) || enough(telling.length) ? undefined : steadyStep(pairs);
+  if (!enough(flows.length) && !enough(telling.length) && steps === undefined) return [];
   const what = enough(flows.length)
     ? enough(pressures.length)
-      ? "pressures and flow figures"
-      : "flow figures"
-    : "pressures";
-  const count = enough(flows.length) ? flows.length : telling.length;
+      ? "the same pressures and flow figures as"
+      : "the same flow figures as"
+    : steps === undefined
+      ? "the same pressures as"
+      : `${steps} than`;
+  const count = enough(flows.length) ? flows.length : steps === undefined ? telling.length : pairs.length;
   return [
     {
       kind: "copied readings",
       severity: "wrong",
       place: view.addressOfArea(other.pressures),
-      what: `${counted(count, "reading")} of ${pairs.length} have the same ${what} as ${one.direction} in ${view.addressOfArea(one.pressures)}, to the last digit.`,
+      what: `${counted(count, "reading")} of ${pairs.length} have ${what} ${one.direction} in ${view.addressOfArea(one.pressures)}, to the last digit.`,
       why: "Two series never agree throughout: one of them was copied, not measured.",
       todo: "Ask for the gauge's record of both series.",
     },
-    ...findings,
   ];
 }
 
-function isSamePressure(view: BookView, one: ReviewedReading, other: ReviewedReading): boolean {
-  const [a, b] = [view.number(one.pressure), view.number(other.pressure)];
-  return a !== undefined && b !== undefined && Math.abs(a) === Math.abs(b);
+const leastSteps = 5;
+
+/** The same amount between all pressures, or all flows, of two series, in words; undefined where there is none, or pressures were whole. */
+function steadyStep(pairs: readonly Pair[]): string | undefined {
+  if (pairs.length < leastSteps) return undefined;
+  const isWhole = pairs.every(([a, b]) => Number.isInteger(a.pressure) && Number.isInteger(b.pressure));
+  const ofPressure = isWhole ? undefined : steady(pairs.map(([a, b]) => b.pressure - a.pressure));
+  const lone = pairs.every(([a, b]) => a.flows.length === 1 && b.flows.length === 1);
+  const ofFlow = lone ? steady(pairs.map(([a, b]) => (b.flows[0] ?? 0) - (a.flows[0] ?? 0))) : undefined;
+  if (ofFlow !== undefined && ofFlow !== 0) return `flow figures by ${figure(Math.abs(ofFlow))} ${moreOrLess(ofFlow)}`;
+  if (ofPressure === undefined || ofPressure === 0) return undefined;
+  return `pressures by ${figure(Math.abs(ofPressure))} Pa ${moreOrLess(ofPressure)}`;
 }
 
-/** The typed figures that a reading's flow comes from: the flow itself, or the fan pressure beside it. */
-function rowInputs(view: BookView, { flows }: ReviewedReading): number[] {
-  return flows.flatMap((flow): number[] => {
-    const own = view.number(flow);
-    if (view.isTyped(flow)) return own === undefined ? [] : [own];
-    return view.precedents(flow).flatMap((area) => {
-      const beside: Place = { sheet: area.sheet, row: flow.row, column: area.left };
-      const isInRow = flow.row >= area.top && flow.row <= area.bottom && area.left === area.right;
-      const value = isInRow && view.isTyped(beside) ? view.number(beside) : undefined;
-      return value === undefined ? [] : [value];
-    });
-  });
+const moreOrLess = (step: number): string => (step > 0 ? "more" : "less");
+
+/** The one difference of a list, as far as binary fractions tell; undefined where they vary. */
+function steady(differences: readonly number[]): number | undefined {
+  const [first = 0] = differences;
+  return differences.every((difference) => Math.abs(difference - first) < 1e-9 * Math.max(1, Math.abs(first)))
+    ? first
+    : undefined;
 }
 
-const isSame = (one: readonly number[], other: readonly number[]): boolean =>
-  one.length > 0 && one.length === other.length && one.every((value, index) => value === other[index]);
-
-function baselines({ view }: Review, [one, other]: readonly [SheetArea | undefined, SheetArea | undefined]): Finding[] {
-  if (!one || !other || view.addressOfArea(one) === view.addressOfArea(other)) return [];
-  const [a, b] = [one, other].map((area) => view.cellsIn(area).flatMap((place) => view.number(place) ?? []));
-  if (!a || !b || a.length < leastBaselines || !isSame(a, b) || new Set(a).size < 3) return [];
+/** Pressure and flow figure of three readings, or of two pairs, that are the same: one that suited was typed several times. */
+function repeated({ view }: Review, test: WholeTest, series: readonly MeasuredReading[]): Finding[] {
+  const telling = series.filter(({ pressure, flows }) => !Number.isInteger(pressure) && flows.length > 0);
+  const groups = new Map<string, MeasuredReading[]>();
+  for (const reading of telling) {
+    const key = `${reading.pressure} ${reading.flows.join(" ")}`;
+    groups.set(key, [...(groups.get(key) ?? []), reading]);
+  }
+  const alike = [...groups.values()].filter((group) => group.length > 1);
+  const repeats = alike.reduce((sum, group) => sum + group.length - 1, 0);
+  const [first] = alike.flat();
+  if (repeats < 2 || !first) return [];
   return [
     {
       kind: "copied readings",
       severity: "doubtful",
-      place: view.addressOfArea(other),
-      what: `The ${counted(b.length, "baseline reading")} are those of ${view.addressOfArea(one)}, one by one.`,
-      why: "A baseline that was copied says nothing of the wind at its own time.",
-      todo: "Ask for the gauge's record.",
+      place: view.address(first.place),
+      what: `${counted(repeats, "reading")} of ${test.direction} in ${view.addressOfArea(test.pressures)} repeat another one of the same series, pressure and flow to the last digit (${figure(first.pressure)} Pa first).`,
+      why: "A reading that is typed twice counts twice, and draws the line to itself.",
+      todo: "Ask for the gauge's record, and let each reading stand once.",
     },
   ];
 }
+
+const isSame = (one: readonly number[], other: readonly number[]): boolean =>
+  one.length > 0 && one.length === other.length && one.every((value, index) => value === other[index]);

@@ -1,7 +1,8 @@
 import type { SheetArea } from "../../formula/value";
 import type { BookView } from "../book-view";
-import { headingOf } from "../labels";
+import { headingOf, labelOf } from "../labels";
 import type { Finding } from "../finding";
+import { along, type Line } from "../neighbours";
 import type { Check, Review } from "../review";
 import type { ReviewedReading, WholeTest } from "../whole-tests";
 import { counted, shown } from "../words";
@@ -41,28 +42,36 @@ function ofTest(review: Review, test: WholeTest): Finding[] {
   ];
 }
 
-/** A sentence in the reading's row: under a heading that asks for a reason, or any text of two words. */
+/** A sentence in the reading's row, or in its column where the readings run across: under a heading that asks for a reason, or any text of two words. */
 function reasonFor({ view }: Review, { pressure, include }: ReviewedReading, { pressures }: WholeTest): string {
-  if (include?.column === pressure.column) return "";
-  const [first, last] = [-1, 1].map((step) => blockEnd(view, pressures, step));
-  for (let column = first ?? 0; column <= (last ?? 0); column++) {
-    const place = { ...pressure, column };
-    if (!view.isTyped(place) || column === include?.column) continue;
+  const line = runsAcross(pressures) ? "column" : "row";
+  const [first, last] = [-1, 1].map((step) => blockEnd(view, pressures, line, step));
+  const mark = include && include[line === "row" ? "column" : "row"];
+  for (let steps = first ?? 0; steps <= (last ?? 0); steps++) {
+    const place = along(pressure, line, steps);
+    if (!view.isTyped(place) || place[line === "row" ? "column" : "row"] === mark) continue;
     const text = view.text(place);
     if (text.length < 3) continue;
-    const isAsked = /reason|remark|note|why|comment/i.test(headingOf(view, place));
-    if (isAsked || /\p{L}{3,}.*\s.*\p{L}{2,}/u.test(text)) return text;
+    const asked = line === "row" ? headingOf(view, place) : labelOf(view, place);
+    if (/reason|remark|note|why|comment/i.test(asked) || /\p{L}{3,}.*\s.*\p{L}{2,}/u.test(text)) return text;
   }
   return "";
 }
 
-/** The last column of the readings' block to one side: beyond it a column is empty, its headings too. */
-function blockEnd(view: BookView, { sheet, top, bottom, left }: SheetArea, step: number): number {
-  const isEmpty = (column: number): boolean => {
-    const strip = { sheet, top: Math.max(0, top - headingRows), bottom, left: column, right: column };
+const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
+
+/** How far the readings' block reaches to one side: beyond it a column (or row) is empty, its headings too. */
+function blockEnd(view: BookView, area: SheetArea, line: Line, step: number): number {
+  const { sheet, top, left, bottom, right } = area;
+  const isEmpty = (steps: number): boolean => {
+    const strip =
+      line === "row"
+        ? { sheet, top: Math.max(0, top - headingRows), bottom, left: left + steps, right: left + steps }
+        : { sheet, top: top + steps, bottom: top + steps, left: Math.max(0, left - headingRows), right };
     return view.cellsIn(strip).every((place) => view.value(place) === null);
   };
-  let column = left;
-  while (column + step >= 0 && Math.abs(column + step - left) <= furthest && !isEmpty(column + step)) column += step;
-  return column;
+  const start = line === "row" ? left : top;
+  let steps = 0;
+  while (start + steps + step >= 0 && Math.abs(steps + step) <= furthest && !isEmpty(steps + step)) steps += step;
+  return steps;
 }

@@ -7,6 +7,7 @@ import { calculationSettings } from "./calculation-settings";
 import { certificateDates } from "./certificate-dates";
 import { circles } from "./circles";
 import { conditionUnits } from "./condition-units";
+import { copiedBaselines } from "./copied-baselines";
 import { copiedReadings } from "./copied-readings";
 import { directionColumns } from "./direction-columns";
 import { directionSettings } from "./direction-settings";
@@ -63,6 +64,7 @@ export const checks: readonly Check[] = [
   readingSigns,
   baselineSigns,
   copiedReadings,
+  copiedBaselines,
   perfectReadings,
   excludedReadings,
   hiddenReadings,

@@ -21,7 +21,7 @@ export const rangeReach: Check = (review) => {
   const starts = new Set([...seen.values()].map(({ area }) => cornerKey(area)));
   return [...seen.values()].flatMap(({ area, users }) => {
     const missed = missedBeside(review, area, users);
-    if (!missed || starts.has(nextKey(area, missed))) return [];
+    if (!missed || starts.has(nextKey(area, missed)) || startsAnother(review, area, users, missed)) return [];
     // A formula that reads the cell, or its row, by another reference of its own leaves nothing out.
     const without = users.filter((user) => !readsAlso(view, user, missed));
     return without.length > 0 ? [findingOf(review, area, without, missed)] : [];
@@ -49,6 +49,18 @@ function nextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Place):
     ? { top: missed.row > bottom ? missed.row : missed.row - height + 1, left }
     : { top, left: missed.column > right ? missed.column : missed.column - width + 1 };
   return cornerKey({ sheet, ...start, bottom: start.top + height - 1, right: start.left + width - 1 });
+}
+
+/** A formula that reads the range takes the missed cell as something else, such as the baseline below the readings; or another whole block begins there. */
+function startsAnother({ view }: Review, area: SheetArea, users: readonly Place[], missed: Place): boolean {
+  const isApart = (other: SheetArea): boolean =>
+    other.sheet === missed.sheet &&
+    other.top <= missed.row &&
+    other.bottom >= missed.row &&
+    other.left <= missed.column &&
+    other.right >= missed.column &&
+    (other.bottom < area.top || other.top > area.bottom || other.right < area.left || other.left > area.right);
+  return users.some((user) => view.precedents(user).some(isApart));
 }
 
 function readsAlso(view: BookView, user: Place, { sheet, row, column }: Place): boolean {

@@ -11,7 +11,7 @@ const leastCells = 3;
 export const rangeSteps: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.formulaPlaces()) {
-    for (const ranges of argumentsOf(review.view, place)) {
+    for (const ranges of argumentsOf(review.view, review.addIn, place)) {
       const [one, other] = outOfStep(ranges) ?? [];
       if (one && other) findings.push(findingOf(review, place, [one, other]));
     }

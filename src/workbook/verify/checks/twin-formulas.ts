@@ -1,5 +1,6 @@
 import { labelOf } from "../labels";
-import type { Place } from "../book-view";
+import { areaOf, type BookView, type Place } from "../book-view";
+import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { patternOfTwin } from "../twins";
@@ -19,6 +20,11 @@ function comparison(review: Review, one: number, other: number): Finding[] {
     const [here, there] = [patternOfTwin(view, place, other), patternOfTwin(view, twin, one)];
     if (here === there) continue;
     const crossing = [here, there].map((pattern) => pattern.includes("<other>"));
+    if (
+      crossing[0] !== crossing[1] &&
+      handsOnItsCounterpart(view, crossing[0] ? place : twin, crossing[0] ? twin : place)
+    )
+      continue;
     if (crossing[0] !== crossing[1])
       findings.push(crossed(review, crossing[0] ? place : twin, crossing[0] ? twin : place));
     else if (rangesOf(here) !== rangesOf(there)) findings.push(...rangeDiffers(review, place, twin));
@@ -38,6 +44,19 @@ const shape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
 /** The ranges that a pattern names, in order; single cells left out. */
 function rangesOf(pattern: string): string {
   return [...pattern.matchAll(/\{[^}]*\}:\{[^}]*\}|\{[rc][^}]*\}/g)].map(([range]) => range).join(" ");
+}
+
+/** The cell repeats its counterpart, and that holds no measured figure of its own sheet: a volume, say, that both fetch from elsewhere. */
+function handsOnItsCounterpart(view: BookView, place: Place, counterpart: Place): boolean {
+  const { sheet, row, column } = counterpart;
+  const read = view.precedents(place).filter((area) => area.sheet === sheet);
+  const isItself = read.every(
+    ({ top, left, bottom, right }) => top === row && bottom === row && left === column && right === column,
+  );
+  if (!isItself) return false;
+  return [...upstream(view, [areaOf(counterpart)]).values()].every(
+    (source) => source.sheet !== sheet || !view.isTyped(source),
+  );
 }
 
 const formula = ({ view }: Review, place: Place): string => shownFormula(view.cell(place)?.formula?.text ?? "");

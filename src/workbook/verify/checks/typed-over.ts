@@ -30,7 +30,15 @@ function evidenceOf(review: Review, place: Place): Evidence | undefined {
   const alike = twinsOf(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
   for (const twin of alike) {
     const text = view.cell(twin)?.formula?.text;
-    if (text !== undefined) return { where: `the sheet built alike has a formula in ${view.address(twin)}`, text };
+    // What one sheet fetches from the other is typed there by right.
+    const isFetched = view
+      .precedents(twin)
+      .some(
+        ({ sheet, top, left, bottom, right }) =>
+          sheet === place.sheet && top === bottom && left === right && top === place.row && left === place.column,
+      );
+    if (text !== undefined && !isFetched)
+      return { where: `the sheet built alike has a formula in ${view.address(twin)}`, text };
   }
   if (alike.some((twin) => view.isTyped(twin))) return undefined;
   for (const line of ["column", "row"] as const) {

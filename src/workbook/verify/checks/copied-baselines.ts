@@ -1,0 +1,42 @@
+import type { SheetArea } from "../../formula/value";
+import type { BookView } from "../book-view";
+import type { Finding } from "../finding";
+import type { Check } from "../review";
+import { counted } from "../words";
+
+const leastBaselines = 5;
+
+/** Baseline readings that are those of another time, one by one. A baseline that a formula fetches from the other direction's sheet was measured once, and the sheet says so. */
+export const copiedBaselines: Check = ({ view, tests }) =>
+  tests.flatMap((one, index) => [
+    ...comparison(view, one.before, one.after, true),
+    ...tests
+      .slice(index + 1)
+      .flatMap((other) => [
+        ...comparison(view, one.before, other.before, false),
+        ...comparison(view, one.after, other.after, false),
+      ]),
+  ]);
+
+function comparison(
+  view: BookView,
+  one: SheetArea | undefined,
+  other: SheetArea | undefined,
+  isOneTest: boolean,
+): Finding[] {
+  if (!one || !other || view.addressOfArea(one) === view.addressOfArea(other)) return [];
+  if (!isOneTest && !view.cellsIn(other).some((place) => view.isTyped(place))) return [];
+  const [a, b] = [one, other].map((area) => view.cellsIn(area).flatMap((place) => view.number(place) ?? []));
+  if (!a || !b || a.length < leastBaselines || new Set(a).size < 3) return [];
+  if (a.length !== b.length || a.some((value, index) => value !== b[index])) return [];
+  return [
+    {
+      kind: "copied readings",
+      severity: "doubtful",
+      place: view.addressOfArea(other),
+      what: `The ${counted(b.length, "baseline reading")} are those of ${view.addressOfArea(one)}, one by one.`,
+      why: "A baseline that was copied says nothing of the wind at its own time.",
+      todo: "Ask for the gauge's record.",
+    },
+  ];
+}
