@@ -30,6 +30,7 @@ export type FindingKind =
   | "verdict shown otherwise"
   | "one direction decides"
   | "verdict hangs on rounding"
+  | "result altered"
   | "volume convention"
   | "limit changed"
   | "flow unit"

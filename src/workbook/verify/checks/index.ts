@@ -1,4 +1,5 @@
 import type { Check } from "../review";
+import { alteredResults } from "./altered-results";
 import { baselineSigns } from "./baseline-signs";
 import { blankCells } from "./blank-cells";
 import { boundCells } from "./bound-cells";
@@ -76,6 +77,7 @@ export const checks: readonly Check[] = [
   verdictValidity,
   verdictWords,
   roundedVerdict,
+  alteredResults,
   oneDirection,
   limits,
   volumeConventions,
