@@ -55,7 +55,8 @@ function notesOf({ sheet, looks, extent }: SheetView, hasGraph: boolean): string
   }
   if (hiddenColumns.length > 0) notes.push(`Hidden and not shown: column ${ranges(hiddenColumns, columnLetters)}.`);
   const instead = hasGraph ? "; the air leakage graph stands above" : "";
-  if (looks.drawings.length > 0) notes.push(`Charts and pictures are not drawn here: in their place stands what they show, in words${instead}.`);
+  if (looks.drawings.length > 0)
+    notes.push(`Charts and pictures are not drawn here: in their place stands what they show, in words${instead}.`);
   if (looks.otherRules.size > 0)
     notes.push(`Conditional formats of other kinds are not shown (${[...looks.otherRules].join(", ")}).`);
   if (extent.isCut) notes.push("The sheet is larger than what is shown here.");
