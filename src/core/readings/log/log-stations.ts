@@ -103,13 +103,12 @@ export function logStations(log: Log, terms: LogTerms = {}): Station[] {
   const { times, pressures, fan } = log;
   const { clock, stretches } = timingOf(log, timeUnit);
   const flows = new Float64Array(fan === undefined ? 0 : times.length);
-  const room = [new Float64Array(times.length), new Float64Array(times.length)] as const;
   const fewestTicks = shortest * ticksPerSecond;
   const range = 2 * tolerance + printSlack;
   const stations: Station[] = [];
   for (const stretch of stretches) {
     if (clock.along(stretch) < fewestTicks) continue;
-    const windows = maximalWindows(pressures, clock, stretch, range, fewestTicks, room);
+    const windows = maximalWindows(pressures, clock, stretch, range, fewestTicks);
     for (const found of acceptedWindows(stretch, windows, clock, fewestTicks)) {
       const { first, last } = found;
       const pressure = stationPressure(log, clock, found, resolution);

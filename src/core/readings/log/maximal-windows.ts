@@ -1,8 +1,12 @@
 import type { Clock, Stretch } from "./log";
 import { medianAt, reach } from "./running-median";
 
-/** Room for one number a row of the log, twice; what it holds is of no account. */
-export type Room = readonly [highs: Float64Array, lows: Float64Array];
+/** How far back from a row the medians stay within the range, and their extremes from there to that row: the row's own come first. */
+interface LookBack {
+  readonly from: number;
+  readonly highs: number[];
+  readonly lows: number[];
+}
 
 /**
  * The windows of one stretch in which max − min of the running medians is within the range and that no row can be added to, if they last long enough; starts
@@ -15,17 +19,17 @@ export function maximalWindows(
   stretch: Stretch,
   range: number,
   shortest: number,
-  [highs, lows]: Room,
 ): Stretch[] {
   const { first, last } = stretch;
   const windows: Stretch[] = [];
   let start = first;
   // Extremes of the window's medians, in two parts: from each row to `turn`, written down when the turn was made, and as one pair from there to `seen`.
   let turn = first - 1;
+  let written: LookBack = { from: first, highs: [], lows: [] };
   let [high, low] = [-Infinity, Infinity];
   let seen = first - 1;
-  const highest = () => (start > turn ? high : Math.max(high, highs[start]!));
-  const lowest = () => (start > turn ? low : Math.min(low, lows[start]!));
+  const highest = () => (start > turn ? high : Math.max(high, written.highs[turn - start]!));
+  const lowest = () => (start > turn ? low : Math.min(low, written.lows[turn - start]!));
   // Bounds of all medians of the window, those not seen included.
   let [top, bottom] = [-Infinity, Infinity];
 
@@ -49,21 +53,25 @@ export function maximalWindows(
     }
     return last + 1;
   };
-  /** The earliest row, not before the limit, from which on all medians up to the last one seen are within the range; their extremes are written down. */
-  const lookBack = (limit: number): number => {
+  /** Looks back from the last row seen, not beyond the limit. */
+  const lookBack = (limit: number): LookBack => {
+    const [highs, lows]: [number[], number[]] = [[], []];
     let [above, below] = [-Infinity, Infinity];
-    for (let index = seen; index >= limit; index--) {
-      const value = medianAt(values, stretch, index);
+    let from = seen + 1;
+    while (from > limit) {
+      const value = medianAt(values, stretch, from - 1);
       above = Math.max(above, value);
       below = Math.min(below, value);
-      if (above - below > range) return index + 1;
-      highs[index] = above;
-      lows[index] = below;
+      if (above - below > range) break;
+      highs.push(above);
+      lows.push(below);
+      from--;
     }
-    return limit;
+    return { from, highs, lows };
   };
-  const turnAt = (row: number) => {
-    start = row;
+  const turnAt = (found: LookBack) => {
+    written = found;
+    start = found.from;
     turn = seen;
     [high, low] = [-Infinity, Infinity];
   };
@@ -82,12 +90,12 @@ export function maximalWindows(
     const unseen = seen + 1;
     seen = row;
     const steady = lookBack(unseen);
-    if (steady > unseen) {
+    if (steady.from > unseen) {
       close(row - 1);
       turnAt(steady);
     } else {
-      high = Math.max(high, highs[unseen]!);
-      low = Math.min(low, lows[unseen]!);
+      high = Math.max(high, steady.highs.at(-1)!);
+      low = Math.min(low, steady.lows.at(-1)!);
       if (highest() - lowest() > range) {
         close(row - 1);
         while (start <= turn && highest() - lowest() > range) start++;
