@@ -9,13 +9,14 @@ import { sha256 } from "./sha256";
  * The fingerprint of an issue copy: SHA-256, in hexadecimal, of the lines below in UTF-8, each ended by a line feed. "" for a book that is
  * no issue copy.
  *
- * 1. `stillair issued copy, form 1`, `issued <yyyy-mm-dd>`, `method <version>`.
+ * 1. `stillair issued copy, form 2`, `issued <yyyy-mm-dd>`, `method <version>`.
  * 2. For each sheet in the workbook's order, the one with the mark left out: `sheet <name>`, then a line for each cell that holds
  *    something, by rows and then by columns:
- *    - a typed or frozen cell: `<A1> = <value>`; a number to 15 significant digits, which is all that Excel keeps of what is typed;
+ *    - a typed cell: `<A1> = <value>`; a number to 15 significant digits, which is all that Excel keeps of what is typed;
+ *    - a frozen cell: `<A1> = <value>`; a number as that of a formula, since programs that save the copy keep 15 digits and round them differently;
  *    - a cell with a formula: `<A1> : <formula> = <value>`; a cell that an array formula fills: `<A1> < <A1 of the formula> = <value>`; numbers to 10
  *      significant digits and 0 below 1e-12, since programs differ in the last digits. The formula is as stored, without the prefixes of the
- *      file format and without blanks outside texts. Where the value depends on the clock, `= clock` stands instead.
+ *      file format, without blanks outside texts, and TRUE() and FALSE() without their parentheses, which some programs add. Where the value depends on the clock, `= clock` stands instead.
  *    Values: numbers as JavaScript writes them, texts, names and formulas as JSON strings, TRUE, FALSE, errors by their code. An empty text
  *    counts as a blank cell.
  * 3. `frozen`, then for each line of the list of frozen formulas, in its order: `<sheet> <area> <kind> <formula>`, the texts as JSON strings.
@@ -25,8 +26,9 @@ import { sha256 } from "./sha256";
 export function fingerprintOf(book: Book): string {
   const mark = readIssueMark(book);
   if (!mark) return "";
-  const lines = ["stillair issued copy, form 1", `issued ${mark.issued}`, `method ${mark.methodVersion}`];
+  const lines = ["stillair issued copy, form 2", `issued ${mark.issued}`, `method ${mark.methodVersion}`];
   const clocked = cellsOnClock(book);
+  const frozen = frozenCells(mark.formulas);
   for (const [index, sheet] of book.sheets.entries()) {
     if (index === mark.sheet) continue;
     lines.push(`sheet ${JSON.stringify(sheet.name)}`);
@@ -35,7 +37,7 @@ export function fingerprintOf(book: Book): string {
       const { row, column, value, formula } = sheet.cells.get(key)!;
       const address = cellAddress(row, column);
       const owner = filled.get(key);
-      const isTyped = !formula && owner === undefined;
+      const isTyped = !formula && owner === undefined && !frozen.has(`${sheet.name} ${key}`);
       if (!formula && (value ?? "") === "") continue;
       const result = clocked.has(`${index} ${key}`) ? "clock" : valueText(value, isTyped ? 15 : 10);
       const source = formula
@@ -64,7 +66,21 @@ function valueText(value: CellValue, digits: 10 | 15): string {
 }
 
 const bareFormula = (text: string): string =>
-  withoutFilePrefixes(text).replace(/"(?:[^"]|"")*"|'(?:[^']|'')*'|\s+/g, (part) => (/^\s/.test(part) ? "" : part));
+  withoutFilePrefixes(text)
+    .replace(/"(?:[^"]|"")*"|'(?:[^']|'')*'|\s+/g, (part) => (/^\s/.test(part) ? "" : part))
+    .replace(
+      /("(?:[^"]|"")*"|'(?:[^']|'')*')|\b(TRUE|FALSE)\(\)/g,
+      (_, text?: string, word?: string) => text ?? word ?? "",
+    );
+
+/** The cells that the listed formulas filled before they were frozen, as sheet and key. */
+function frozenCells(formulas: NonNullable<ReturnType<typeof readIssueMark>>["formulas"]): Set<string> {
+  const found = new Set<string>();
+  for (const { sheet, area } of formulas)
+    for (let row = area.top; row <= area.bottom; row += 1)
+      for (let column = area.left; column <= area.right; column += 1) found.add(`${sheet} ${cellKey(row, column)}`);
+  return found;
+}
 
 const areaText = ({ top, left, bottom, right }: Area): string =>
   `${cellAddress(top, left)}:${cellAddress(bottom, right)}`;

@@ -89,6 +89,28 @@ describe.each(files)("the issue copy of %s", (file) => {
     expect(compareWithStored(again, evaluation)).toEqual([]);
   });
 
+  it("keeps its fingerprint when a program saves it that rounds to 15 digits in its own way and writes TRUE() for TRUE", () => {
+    const sheets = book.sheets.map((sheet) => ({
+      ...sheet,
+      cells: new Map(
+        [...sheet.cells].map(([key, cell]) => {
+          const { value, formula } = cell;
+          const isLong = typeof value === "number" && String(value).replace(/e.*|\D/g, "").length > 15;
+          const text = formula?.text.replace(/\b(TRUE|FALSE)\b(?!\()/g, "$1()");
+          return [
+            key,
+            {
+              ...cell,
+              value: isLong ? (formula ? value * (1 + 2e-15) : Number(value.toPrecision(15))) : value,
+              ...(formula && text !== undefined && { formula: { ...formula, text } }),
+            },
+          ];
+        }),
+      ),
+    }));
+    expect(fingerprintOf({ ...book, sheets })).toBe(mark.fingerprint);
+  });
+
   it("knows itself by its fingerprint, which the original has not", () => {
     expect(fingerprintOf(book)).toBe(mark.fingerprint);
     expect(mark).toMatchObject({ issued: "2026-11-05", methodVersion: "1.0.0" });
