@@ -7,6 +7,10 @@ describe("an honest sheet in another layout", () => {
     expect(saidOf({ Test: ownSheet() })).toEqual([]);
   });
 
+  it("tables as array formulas with braces, over the whole of their area", () => {
+    expect(saidOf({ Test: ownSheet() }, (xml) => xml.replaceAll(' cm="1"', ""))).toEqual([]);
+  });
+
   it("readings across, one excluded, its reason below it", () => {
     const cells: Cells = { A2: "Pa", A3: "m³/h", A4: "counts", A5: "why not", A7: "Pa", A8: "m³/h" };
     put(cells, "B2", house.down, "across");

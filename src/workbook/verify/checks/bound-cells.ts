@@ -1,4 +1,4 @@
-import { ErrorValue } from "../../model";
+import { ErrorValue, type Area } from "../../model";
 import { descendants } from "../calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -55,10 +55,10 @@ function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof
       todo: "Ask which add-in it is, and check the value by hand.",
     };
   }
-  if (calls.length > 0 && cell?.formula?.dynamic !== true) {
+  if (calls.length > 0 && cell?.formula?.dynamic !== true && !fillsArea(cell?.formula?.array)) {
     return {
       severity: "doubtful",
-      what: "The call is not stored as a dynamic array, so that Excel puts @ before it and keeps one value only",
+      what: "The call is not stored as a dynamic array, so that Excel shows one value of it only",
       todo: again,
     };
   }
@@ -70,4 +70,9 @@ function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof
     };
   }
   return undefined;
+}
+
+/** An array formula with braces fills its area as it stands, if it has one of several cells. */
+function fillsArea(area: Area | undefined): boolean {
+  return area !== undefined && (area.bottom > area.top || area.right > area.left);
 }
