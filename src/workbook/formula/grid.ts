@@ -6,7 +6,7 @@ import type { Parser } from "./parse";
 import { NotEvaluated, Pending, refuse } from "./refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Slot } from "./slot";
-import { isInside, lastColumn, lastRow, Matrix, type Scalar, type SheetArea } from "./value";
+import { isInside, lastColumn, lastRow, Matrix, overlap, type Scalar, type SheetArea } from "./value";
 
 /** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
@@ -181,9 +181,8 @@ export class Grid {
   /** Cells of arrays too large to be kept one by one are known to nobody. */
   refuseLarge(area: SheetArea): void {
     for (const { owner, area: large } of this.sheets[area.sheet]?.large ?? []) {
-      const apart =
-        area.top > large.bottom || area.bottom < large.top || area.left > large.right || area.right < large.left;
-      if (!apart) throw new NotEvaluated("an array formula over more cells than are kept here", this.address(owner));
+      if (overlap(area, large))
+        throw new NotEvaluated("an array formula over more cells than are kept here", this.address(owner));
     }
   }
 

@@ -3,7 +3,7 @@ import type { Grid } from "./grid";
 import { refuse } from "./refusal";
 import { largestFill } from "./sheet-grid";
 import type { Slot } from "./slot";
-import { columnsOf, errors, Matrix, rowsOf, type Scalar } from "./value";
+import { columnsOf, errors, Matrix, overlap, rowsOf, type Scalar } from "./value";
 
 /** A blank result shows as 0, in a cell as in every cell of a spill. */
 export const shown = (value: Scalar): Scalar => value ?? 0;
@@ -43,10 +43,8 @@ function obstacleIn(area: Area, slot: Slot, grid: Grid): string | undefined {
       }
     }
   }
-  const overlaps = (other: Area): boolean =>
-    area.top <= other.bottom && area.bottom >= other.top && area.left <= other.right && area.right >= other.left;
-  if (sheet.mergedAreas.some(overlaps)) return "merged cells are in the way";
-  const inTable = grid.book.tables.some((table) => table.sheet === slot.sheet && overlaps(table.area));
+  if (sheet.mergedAreas.some((merged) => overlap(area, merged))) return "merged cells are in the way";
+  const inTable = grid.book.tables.some((table) => table.sheet === slot.sheet && overlap(area, table.area));
   return inTable ? "a table is in the way" : undefined;
 }
 

@@ -85,6 +85,8 @@ export const rowsOf = (area: Area): number => area.bottom - area.top + 1;
 export const columnsOf = (area: Area): number => area.right - area.left + 1;
 export const isInside = (area: Area, row: number, column: number): boolean =>
   row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
+export const overlap = (one: Area, other: Area): boolean =>
+  one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
 export const isSingleCell = (area: Area): boolean => area.top === area.bottom && area.left === area.right;
 
 /** A number as a cell may hold it: what overflowed or is undefined becomes #NUM!. */

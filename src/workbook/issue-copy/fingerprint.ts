@@ -28,7 +28,7 @@ export function fingerprintOf(book: Book): string {
   if (!mark) return "";
   const lines = ["stillair issued copy, form 2", `issued ${mark.issued}`, `method ${mark.methodVersion}`];
   const clocked = cellsOnClock(book);
-  const frozen = frozenCells(mark.formulas);
+  const frozen = listedCells(mark.formulas);
   for (const [index, sheet] of book.sheets.entries()) {
     if (index === mark.sheet) continue;
     lines.push(`sheet ${JSON.stringify(sheet.name)}`);
@@ -66,15 +66,13 @@ function valueText(value: CellValue, digits: 10 | 15): string {
 }
 
 const bareFormula = (text: string): string =>
-  withoutFilePrefixes(text)
-    .replace(/"(?:[^"]|"")*"|'(?:[^']|'')*'|\s+/g, (part) => (/^\s/.test(part) ? "" : part))
-    .replace(
-      /("(?:[^"]|"")*"|'(?:[^']|'')*')|\b(TRUE|FALSE)\(\)/g,
-      (_, text?: string, word?: string) => text ?? word ?? "",
-    );
+  withoutFilePrefixes(text).replace(
+    /("(?:[^"]|"")*"|'(?:[^']|'')*')|\b(TRUE|FALSE)\(\)|\s+/g,
+    (_, quoted?: string, word?: string) => quoted ?? word ?? "",
+  );
 
 /** The cells that the listed formulas filled before they were frozen, as sheet and key. */
-function frozenCells(formulas: NonNullable<ReturnType<typeof readIssueMark>>["formulas"]): Set<string> {
+function listedCells(formulas: NonNullable<ReturnType<typeof readIssueMark>>["formulas"]): Set<string> {
   const found = new Set<string>();
   for (const { sheet, area } of formulas)
     for (let row = area.top; row <= area.bottom; row += 1)

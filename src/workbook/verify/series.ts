@@ -1,3 +1,4 @@
+import type { SheetArea } from "../formula/value";
 import { placeKey, type BookView, type Place } from "./book-view";
 import { upstream } from "./chain";
 import type { ReviewedReading, WholeTest } from "./whole-tests";
@@ -8,6 +9,9 @@ export interface MeasuredReading {
   readonly pressure: number;
   readonly flows: readonly number[];
 }
+
+/** Whether readings stand beside each other, not below each other. */
+export const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
 
 /** The readings of a test in their order. */
 export function seriesOf(view: BookView, test: WholeTest): MeasuredReading[] {
@@ -20,7 +24,7 @@ export function seriesOf(view: BookView, test: WholeTest): MeasuredReading[] {
 
 /** The typed figures that a reading's flow comes from: the flow itself, or the fan pressure in its row (its column, where readings run across). */
 function typedFlows(view: BookView, { flows }: ReviewedReading, { pressures }: WholeTest): number[] {
-  const across = pressures.top === pressures.bottom && pressures.right > pressures.left;
+  const across = runsAcross(pressures);
   return flows.flatMap((flow): number[] => {
     const own = view.number(flow);
     if (view.isTyped(flow)) return own === undefined ? [] : [own];

@@ -55,7 +55,7 @@ const fewestEffectiveRows = 4;
 /** Fan pressure of a covered device at rest, Pa: common practice, no source. */
 const calmFanPressure = 1;
 
-/** Whether a row is farther from the running median than the range; no row is where the station's rows all lie within it, and then no median is needed. */
+/** Whether a row is farther from the running median than the range; no row is where all rows that its medians look at lie within it (those beside a station belong to its window), and then no median is needed. */
 function hasSpike(pressures: Float64Array, stretch: Stretch, { first, last }: Stretch, range: number): boolean {
   let [highest, lowest] = [-Infinity, Infinity];
   for (let index = first - reach; index <= last + reach; index++) {

@@ -4,6 +4,7 @@ import { headingOf, labelOf } from "../labels";
 import type { Finding } from "../finding";
 import { along, type Line } from "../neighbours";
 import type { Check, Review } from "../review";
+import { runsAcross } from "../series";
 import type { ReviewedReading, WholeTest } from "../whole-tests";
 import { counted, shown } from "../words";
 
@@ -57,8 +58,6 @@ function reasonFor({ view }: Review, { pressure, include }: ReviewedReading, { p
   }
   return "";
 }
-
-const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
 
 /** How far the readings' block reaches to one side: beyond it a column (or row) is empty, its headings too. */
 function blockEnd(view: BookView, area: SheetArea, line: Line, step: number): number {

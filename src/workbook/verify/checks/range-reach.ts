@@ -1,4 +1,4 @@
-import type { SheetArea } from "../../formula/value";
+import { isInside, overlap, type SheetArea } from "../../formula/value";
 import { placeKey, type BookView, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -54,12 +54,7 @@ function nextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Place):
 /** A formula that reads the range takes the missed cell as something else, such as the baseline below the readings; or another whole block begins there. */
 function startsAnother({ view }: Review, area: SheetArea, users: readonly Place[], missed: Place): boolean {
   const isApart = (other: SheetArea): boolean =>
-    other.sheet === missed.sheet &&
-    other.top <= missed.row &&
-    other.bottom >= missed.row &&
-    other.left <= missed.column &&
-    other.right >= missed.column &&
-    (other.bottom < area.top || other.top > area.bottom || other.right < area.left || other.left > area.right);
+    other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !overlap(other, area);
   return users.some((user) => view.precedents(user).some(isApart));
 }
 

@@ -19,15 +19,11 @@ function comparison(review: Review, one: number, other: number): Finding[] {
     if (!view.cell(twin)?.formula) continue;
     const [here, there] = [patternOfTwin(view, place, other), patternOfTwin(view, twin, one)];
     if (here === there) continue;
-    const crossing = [here, there].map((pattern) => pattern.includes("<other>"));
-    if (
-      crossing[0] !== crossing[1] &&
-      handsOnItsCounterpart(view, crossing[0] ? place : twin, crossing[0] ? twin : place)
-    )
-      continue;
-    if (crossing[0] !== crossing[1])
-      findings.push(crossed(review, crossing[0] ? place : twin, crossing[0] ? twin : place));
-    else if (rangesOf(here) !== rangesOf(there)) findings.push(...rangeDiffers(review, place, twin));
+    const [crosses, twinCrosses] = [here, there].map((pattern) => pattern.includes("<other>"));
+    if (crosses !== twinCrosses) {
+      const [crossing, counterpart] = crosses ? [place, twin] : [twin, place];
+      if (!handsOnItsCounterpart(view, crossing, counterpart)) findings.push(crossed(review, crossing, counterpart));
+    } else if (rangesOf(here) !== rangesOf(there)) findings.push(...rangeDiffers(review, place, twin));
     else if (
       shape(here) === shape(there) &&
       labelOf(view, place) === labelOf(view, twin) &&
