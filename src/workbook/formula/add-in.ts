@@ -57,13 +57,13 @@ export class AddInCalls {
     if (sources.length > entry.parameters.length && last?.repeating !== true) refuse(`${id} has too many arguments`);
     const wrong = given.find((value) => value instanceof ErrorValue);
     if (wrong) return wrong;
-    if (caller.grid.current) caller.grid.current.calls += 1;
+    if (caller.grid.notes.current) caller.grid.notes.current.calls += 1;
     const { sheet, row, column } = caller.place;
     const note = (answer: unknown) => this.calls?.push({ id: id.toUpperCase(), sheet, row, column, given, answer });
     try {
       const answer = entry.compute(...given);
       note(answer);
-      if (caller.grid.current) caller.grid.current.card = cardOf(answer, id);
+      if (caller.grid.notes.current) caller.grid.notes.current.card = cardOf(answer, id);
       return result(answer, id);
     } catch (problem) {
       const error = asError(problem);

@@ -1,16 +1,9 @@
+import type { HandedOn } from "./reading-notes";
 import type { Matrix, SheetArea } from "./value";
-
-/** What a cell takes over from those that it reads, beside their values. */
-export interface Trace {
-  depth: number;
-  onClock: boolean;
-  readsError: boolean;
-  afterError: boolean;
-}
 
 interface ReadArea {
   readonly matrix: Matrix;
-  readonly trace: Readonly<Trace>;
+  readonly handedOn: Readonly<HandedOn>;
 }
 
 /** The most values kept at a time, so that memory stays within bounds. */

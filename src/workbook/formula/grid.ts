@@ -1,8 +1,9 @@
-import { cellKey, ErrorValue, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../model";
+import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../model";
 import { cellAddress, quotedSheetName } from "./address";
-import { AreaCache, type Trace } from "./area-cache";
+import { AreaCache } from "./area-cache";
 import { largestArray } from "./broadcast";
 import type { Parser } from "./parse";
+import { ReadingNotes } from "./reading-notes";
 import { NotEvaluated, Pending, refuse } from "./refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Slot } from "./slot";
@@ -17,10 +18,7 @@ export class Grid {
   readonly formulas: Slot[] = [];
   /** Cells that the evaluation under way has asked for and that are not ready. */
   readonly wanted: Slot[] = [];
-  /** The cell being evaluated. */
-  current: Slot | undefined;
-  /** What a whole area hands on, while it is read for more than one cell. */
-  private reading: Trace | undefined;
+  readonly notes = new ReadingNotes();
   private readonly readAreas = new AreaCache();
   private readonly prefixes: string[] = [];
 
@@ -69,10 +67,10 @@ export class Grid {
     const slot = grid.slots.get(key);
     if (slot) {
       if (!this.isReady(slot)) throw Pending.signal;
-      return this.read(this.valueOf(slot), slot);
+      return this.read(slot);
     }
     this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
-    return this.read(grid.constants.get(key) ?? null);
+    return this.noted(grid.constants.get(key) ?? null);
   }
 
   /** Visits the cells of an area that hold something, row by row; the visitor may return true to stop. */
@@ -89,7 +87,7 @@ export class Grid {
     if (waiting) throw Pending.signal;
     for (const key of keys) {
       const slot = grid.slots.get(key);
-      const value = this.read(slot ? this.valueOf(slot) : (grid.constants.get(key) ?? null), slot);
+      const value = slot ? this.read(slot) : this.noted(grid.constants.get(key) ?? null);
       if (value === null) continue;
       const { row, column } = placeOfKey(key);
       if (visitor(value, row, column) === true) return;
@@ -107,37 +105,17 @@ export class Grid {
     let read = this.readAreas.get(area);
     if (!read) {
       const values: Scalar[] = new Array<Scalar>(rows * columns).fill(null);
-      const trace = this.traced(() =>
+      const handedOn = this.notes.ofArea(() =>
         this.visit({ ...area, bottom }, (value, row, column) => {
           values[(row - area.top) * columns + (column - area.left)] = value;
         }),
       );
       const beyond = whole ? { rows: lastRow + 1, value: null } : undefined;
-      read = { matrix: new Matrix(rows, columns, values, false, beyond, true), trace };
+      read = { matrix: new Matrix(rows, columns, values, false, beyond, true), handedOn };
       this.readAreas.keep(area, read);
     }
-    this.note(read.trace);
+    this.notes.takeOver(read.handedOn);
     return read.matrix;
-  }
-
-  /** What some reading hands on to the cell being evaluated, apart from what it has already. */
-  private traced(work: () => void): Trace {
-    const trace: Trace = { depth: 0, onClock: false, readsError: false, afterError: false };
-    this.reading = trace;
-    try {
-      work();
-    } finally {
-      this.reading = undefined;
-    }
-    return trace;
-  }
-
-  private note({ depth, onClock, readsError, afterError }: Readonly<Trace>): void {
-    if (!this.current) return;
-    this.current.depth = Math.max(this.current.depth, depth);
-    this.current.onClock ||= onClock;
-    this.current.readsError ||= readsError;
-    this.current.afterError ||= afterError;
   }
 
   private isReady(slot: Slot): boolean {
@@ -147,31 +125,16 @@ export class Grid {
     return false;
   }
 
-  /** Notes, for the cell being evaluated, that it meets an error that began elsewhere. */
-  private read(value: Scalar, slot?: Slot): Scalar {
-    const reader = this.reading ?? this.current;
-    if (!reader) return value;
-    const source = slot?.owner ?? slot;
-    // Where an array failed as a whole, its other cells are blank, and what reads them goes on from an error too.
-    const failed = value instanceof ErrorValue || (value === null && source?.value instanceof ErrorValue);
-    reader.readsError ||= failed;
-    reader.afterError ||= failed || source?.afterError === true;
-    if (slot && failed) slot.isErrorRead = true;
-    return value;
+  private read(slot: Slot): Scalar {
+    const source = slot.owner ?? slot;
+    this.notes.takeFrom(source);
+    if (source.failure) throw this.dependent(source, source.failure);
+    return this.noted(slot.shown, slot);
   }
 
-  private valueOf(slot: Slot): Scalar {
-    const source = slot.owner ?? slot;
-    const reader = this.reading ?? this.current;
-    if (reader) {
-      reader.depth = Math.max(reader.depth, source.depth);
-      reader.onClock ||= source.onClock;
-    }
-    if (source.failure) throw this.dependent(source, source.failure);
-    if (!slot.owner) return slot.value;
-    const { filled, results } = source;
-    if (!filled || !results || slot.row > filled.bottom || slot.column > filled.right) return null;
-    return results.at(slot.row - filled.top, slot.column - filled.left);
+  private noted(value: Scalar, slot?: Slot): Scalar {
+    this.notes.noteError(value, slot);
+    return value;
   }
 
   private dependent(source: Slot, failure: NotEvaluated): NotEvaluated {

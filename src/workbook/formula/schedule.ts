@@ -50,7 +50,7 @@ export class Scheduler {
 
   private attempt(slot: Slot): void {
     this.grid.wanted.length = 0;
-    this.grid.current = slot;
+    this.grid.notes.current = slot;
     slot.depth = 0;
     slot.calls = 0;
     slot.onClock = false;
@@ -68,7 +68,7 @@ export class Scheduler {
         slot.progress = "done";
       }
     } finally {
-      this.grid.current = undefined;
+      this.grid.notes.current = undefined;
     }
   }
 

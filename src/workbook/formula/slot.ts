@@ -56,4 +56,12 @@ export class Slot {
   get isEmptied(): boolean {
     return !this.formula && !this.owner;
   }
+
+  /** What the cell shows: its own value, or the array's that fills it; blank where the array does not reach it. */
+  get shown(): Scalar {
+    if (!this.owner) return this.value;
+    const { filled, results } = this.owner;
+    if (!filled || !results || this.row > filled.bottom || this.column > filled.right) return null;
+    return results.at(this.row - filled.top, this.column - filled.left);
+  }
 }

@@ -28,9 +28,9 @@ describe("areas read by many cells", () => {
   it("are not kept without end", () => {
     const cache = new AreaCache();
     const area = (top: number): SheetArea => ({ sheet: 0, top, left: 0, bottom: top, right: 0 });
-    const trace = { depth: 0, onClock: false, readsError: false, afterError: false };
+    const handedOn = { depth: 0, onClock: false, readsError: false, afterError: false };
     const keep = (top: number): void =>
-      cache.keep(area(top), { matrix: new Matrix(1_500_000, 1, new Array<null>(1_500_000)), trace });
+      cache.keep(area(top), { matrix: new Matrix(1_500_000, 1, new Array<null>(1_500_000)), handedOn });
     keep(1);
     expect(cache.get(area(1))).toBeDefined();
     keep(2);

@@ -49,7 +49,7 @@ const shifting = (endOfMonth: boolean) =>
 function clock(caller: Caller): Scalar {
   const { now } = caller;
   if (!now) return refuse(`volatile: ${caller.name} depends on the clock`);
-  if (caller.grid.current) caller.grid.current.onClock = true;
+  if (caller.grid.notes.current) caller.grid.notes.current.onClock = true;
   const day = serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate(), caller.grid.book.date1904) ?? 0;
   const seconds = now.getHours() * 3600 + now.getMinutes() * 60 + now.getSeconds() + now.getMilliseconds() / 1000;
   return day + seconds / 86_400;
