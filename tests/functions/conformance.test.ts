@@ -22,6 +22,11 @@ describe("CONFORMANCEPROBABILITY", () => {
     expect(cell(0.58, 0.015, 0.6, 3.9)).toEqual(cell(0.58, 0.015, 0.6, 3));
   });
 
+  test("a standard uncertainty that is very small against what is in hand gives all but certainty, not an error", () => {
+    for (const uncertainty of [5e-7, 4.9e-7, 1e-9, 1e-310])
+      expect([cell(0.58, uncertainty, 0.6), cell(0.62, uncertainty, 0.6)]).toEqual([[[1]], [[0]]]);
+  });
+
   test("a column of results, blanks stay blank", () => {
     const column = conformanceProbability([[0.58], [""], [0.63]], [[0]], [[0.6]]);
     expect(column).toEqual([[1], [""], [0]]);

@@ -1,8 +1,9 @@
 import { ensure } from "../errors";
 import { settledOn } from "./newton";
 
-/** e^(−z²/2) with z² split, so that far out it keeps its digits: the square of a rounded z is exact. */
+/** e^(−z²/2) with z² split, so that far out it keeps its digits: the square of a rounded z is exact. From 40 on it is below the smallest number, the split no longer harmless. */
 function bell(z: number): number {
+  if (z > 40) return 0;
   const rounded = Math.round(z * 16) / 16;
   return Math.exp((-rounded * rounded) / 2) * Math.exp((-(z - rounded) * (z + rounded)) / 2);
 }

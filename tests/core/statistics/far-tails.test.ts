@@ -28,6 +28,13 @@ test.each([
   expectDigits(normalQuantile(tail), expected, 2e-14);
 });
 
+test.each([40, 22_741.97, 40_000.04, 3.2e7 + 0.04, 1e300, Infinity])(
+  "beyond the smallest number: normal tail at %d is 0, the rest 1",
+  (z) => {
+    expect([normalProbability(-z), normalProbability(z)]).toEqual([0, 1]);
+  },
+);
+
 test("half of a normal distribution lies above 0 exactly", () => {
   expect(normalQuantile(0.5)).toBe(0);
 });
