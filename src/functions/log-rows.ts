@@ -2,6 +2,9 @@ import { fanStates, MethodError, type Log } from "../core/index";
 import { numberIn, oneOf } from "./cells";
 import type { Places } from "./log-columns";
 
+// Looked up once, not for every row: not every host makes that cheap.
+const { isFinite, isNaN, NaN: blank } = Number;
+
 const unknownState = 255;
 
 /** Reads words that seldom change: the same cell as in the row before costs one comparison. */
@@ -17,7 +20,7 @@ function stateReader(): (cell: unknown, row: number) => number {
 
 /** One number of a row; NaN where the cell is blank. */
 function numberAt(cell: unknown, row: number): number {
-  return typeof cell === "number" && Number.isFinite(cell) ? cell : (numberIn(cell, "log", row) ?? NaN);
+  return typeof cell === "number" && isFinite(cell) ? cell : (numberIn(cell, "log", row) ?? blank);
 }
 
 /** The log as arrays of numbers, blank rows left out: blank cells, or zeros all along a row that is not the first. */
@@ -37,16 +40,16 @@ export function logIn(rows: unknown[][], places: Places): Log {
     }
     const time = numberAt(cells[places.time], row);
     const pressure = numberAt(cells[places.pressure], row);
-    const fanValue = fan === undefined ? NaN : numberAt(cells[places.fan], row);
+    const fanValue = fan === undefined ? blank : numberAt(cells[places.fan], row);
     const isBlankRow =
-      (Number.isNaN(time) && Number.isNaN(pressure) && Number.isNaN(fanValue)) ||
+      (isNaN(time) && isNaN(pressure) && isNaN(fanValue)) ||
       (time === 0 && pressure === 0 && !(Math.abs(fanValue) > 0) && kept > 0);
     if (isBlankRow) {
       placesOfRows ??= Int32Array.from({ length: count }, (_, place) => place + 1);
       continue;
     }
-    if (Number.isNaN(time)) throw new MethodError("missing", "log", "a row without its time", row);
-    if (Number.isNaN(pressure)) throw new MethodError("missing", "log", "a time without its pressure", row);
+    if (isNaN(time)) throw new MethodError("missing", "log", "a row without its time", row);
+    if (isNaN(pressure)) throw new MethodError("missing", "log", "a time without its pressure", row);
     times[kept] = time;
     pressures[kept] = pressure;
     if (fan !== undefined) fan[kept] = fanValue;

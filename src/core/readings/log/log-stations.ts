@@ -1,5 +1,6 @@
 import { ensure, requirePositive } from "../../errors";
 import { fanFlow, type FlowCalibration } from "../fan-flow";
+import { Bounds } from "./bounds";
 import {
   rowIn,
   ticksPerSecond,
@@ -57,13 +58,7 @@ const calmFanPressure = 1;
 
 /** Whether a row is farther from the running median than the range; no row is where all rows that its medians look at lie within it (those beside a station belong to its window), and then no median is needed. */
 function hasSpike(pressures: Float64Array, stretch: Stretch, { first, last }: Stretch, range: number): boolean {
-  let [highest, lowest] = [-Infinity, Infinity];
-  for (let index = first - reach; index <= last + reach; index++) {
-    const pressure = pressures[index]!;
-    if (pressure > highest) highest = pressure;
-    if (pressure < lowest) lowest = pressure;
-  }
-  if (highest - lowest <= range) return false;
+  if (Bounds.of(pressures, first - reach, last + reach).span <= range) return false;
   for (let index = first; index <= last; index++) {
     if (Math.abs(pressures[index]! - medianAt(pressures, stretch, index)) > range) return true;
   }

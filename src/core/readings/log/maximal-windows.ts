@@ -1,11 +1,44 @@
+import { Bounds } from "./bounds";
 import type { Clock, Stretch } from "./log";
 import { medianAt, reach } from "./running-median";
 
-/** How far back from a row the medians stay within the range, and their extremes from there to that row: the row's own come first. */
+/** How far back from a row the medians stay within the range, and their bounds from there to that row: the row's own come first. */
 interface LookBack {
   readonly from: number;
-  readonly highs: number[];
-  readonly lows: number[];
+  readonly bounds: readonly Bounds[];
+}
+
+/** Looks back at the medians from a row, not beyond the limit. */
+function lookBack(values: Float64Array, stretch: Stretch, range: number, row: number, limit: number): LookBack {
+  const bounds: Bounds[] = [];
+  const medians = new Bounds();
+  let from = row + 1;
+  for (; from > limit; from--) {
+    medians.add(medianAt(values, stretch, from - 1));
+    if (medians.span > range) break;
+    bounds.push(new Bounds(medians));
+  }
+  return { from, bounds };
+}
+
+/**
+ * Passes the rows whose readings stay within the range together with what the window holds, to which they are added; gives the first row that needs its
+ * median, or the row after the stretch.
+ */
+function passCalm(values: Float64Array, { first, last }: Stretch, range: number, window: Bounds, next: number): number {
+  const end = next + reach;
+  const readings = Bounds.of(values, Math.max(first, next - reach), Math.min(last, end - 1));
+  readings.addAll(window);
+  if (readings.span > range) return next;
+  for (let index = end; index <= last; index++) {
+    const value = values[index]!;
+    if (readings.spanWith(value) > range) {
+      window.addAll(readings);
+      return index - reach;
+    }
+    readings.add(value);
+  }
+  return last + 1;
 }
 
 /**
@@ -23,86 +56,49 @@ export function maximalWindows(
   const { first, last } = stretch;
   const windows: Stretch[] = [];
   let start = first;
-  // Extremes of the window's medians, in two parts: from each row to `turn`, written down when the turn was made, and as one pair from there to `seen`.
-  let turn = first - 1;
-  let written: LookBack = { from: first, highs: [], lows: [] };
-  let [high, low] = [-Infinity, Infinity];
   let seen = first - 1;
-  const highest = () => (start > turn ? high : Math.max(high, written.highs[turn - start]!));
-  const lowest = () => (start > turn ? low : Math.min(low, written.lows[turn - start]!));
-  // Bounds of all medians of the window, those not seen included.
-  let [top, bottom] = [-Infinity, Infinity];
+  // Bounds of the window's medians, in two parts: from each row to `turn`, written down when the turn was made, and from there to `seen`.
+  let turn = seen;
+  let written: readonly Bounds[] = [];
+  let sinceTurn = new Bounds();
+  const boundsSeen = () => new Bounds(sinceTurn, written[turn - start]);
+  // Of all the window's medians, those not seen included.
+  let window = new Bounds();
 
-  /** Passes the rows whose readings stay within the range; gives the first that needs its median, or the row after the stretch. */
-  const passCalm = (next: number): number => {
-    let [above, below] = [top, bottom];
-    for (let index = Math.max(first, next - reach); index < next + reach && index <= last; index++) {
-      above = Math.max(above, values[index]!);
-      below = Math.min(below, values[index]!);
-    }
-    if (above - below > range) return next;
-    for (let index = next + reach; index <= last; index++) {
-      const value = values[index]!;
-      if (value <= above && value >= below) continue;
-      if (Math.max(above, value) - Math.min(below, value) > range) {
-        [top, bottom] = [above, below];
-        return index - reach;
-      }
-      above = Math.max(above, value);
-      below = Math.min(below, value);
-    }
-    return last + 1;
-  };
-  /** Looks back from the last row seen, not beyond the limit. */
-  const lookBack = (limit: number): LookBack => {
-    const [highs, lows]: [number[], number[]] = [[], []];
-    let [above, below] = [-Infinity, Infinity];
-    let from = seen + 1;
-    while (from > limit) {
-      const value = medianAt(values, stretch, from - 1);
-      above = Math.max(above, value);
-      below = Math.min(below, value);
-      if (above - below > range) break;
-      highs.push(above);
-      lows.push(below);
-      from--;
-    }
-    return { from, highs, lows };
-  };
-  const turnAt = (found: LookBack) => {
-    written = found;
-    start = found.from;
+  const turnAt = ({ from, bounds }: LookBack) => {
+    start = from;
     turn = seen;
-    [high, low] = [-Infinity, Infinity];
+    written = bounds;
+    sinceTurn = new Bounds();
   };
   const close = (end: number) => {
-    const window = { first: start, last: end };
-    if (clock.along(window) >= shortest) windows.push(window);
+    const found = { first: start, last: end };
+    if (clock.along(found) >= shortest) windows.push(found);
   };
 
-  for (let row = passCalm(first); row <= last; row = passCalm(row + 1)) {
-    const value = medianAt(values, stretch, row);
-    if (Math.max(top, value) - Math.min(bottom, value) <= range) {
-      top = Math.max(top, value);
-      bottom = Math.min(bottom, value);
-      continue;
-    }
-    const unseen = seen + 1;
-    seen = row;
-    const steady = lookBack(unseen);
-    if (steady.from > unseen) {
-      close(row - 1);
-      turnAt(steady);
+  let row = first;
+  while ((row = passCalm(values, stretch, range, window, row)) <= last) {
+    const median = medianAt(values, stretch, row);
+    if (window.spanWith(median) <= range) {
+      window.add(median);
     } else {
-      high = Math.max(high, steady.highs.at(-1)!);
-      low = Math.min(low, steady.lows.at(-1)!);
-      if (highest() - lowest() > range) {
+      const unseen = seen + 1;
+      seen = row;
+      const steady = lookBack(values, stretch, range, row, unseen);
+      if (steady.from > unseen) {
         close(row - 1);
-        while (start <= turn && highest() - lowest() > range) start++;
-        if (start > turn) turnAt(lookBack(turn + 1));
+        turnAt(steady);
+      } else {
+        sinceTurn.addAll(steady.bounds.at(-1)!);
+        if (boundsSeen().span > range) {
+          close(row - 1);
+          while (start <= turn && boundsSeen().span > range) start++;
+          if (start > turn) turnAt(lookBack(values, stretch, range, row, turn + 1));
+        }
       }
+      window = boundsSeen();
     }
-    [top, bottom] = [highest(), lowest()];
+    row++;
   }
   close(last);
   return windows;
