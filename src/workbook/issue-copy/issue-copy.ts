@@ -1,22 +1,20 @@
-import { areaAddress, fullAddress } from "../formula/address";
+import { fullAddress } from "../formula/address";
 import type { AddInRegistry } from "../formula/add-in";
-import { asTyped } from "../formula/as-typed";
 import { compareWithStored } from "../formula/compare-stored";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
-import { columnsOf, isSingleCell, rowsOf } from "../formula/value";
 import { cellKey, ErrorValue, type Book } from "../model";
 import type { CellPatch } from "../file/cell-patch";
 import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";
 import { writeCopy } from "../file/write-back";
 import { partsWithSheet } from "./add-sheet";
-import { fingerprintOf } from "./fingerprint";
+import { fingerprintOf, newFingerprint } from "./fingerprint";
 import { frozenCells, type FrozenCell } from "./frozen-cells";
-import { labelsOf } from "./labels";
-import { listSheet, placesOfSheet, type ListLine } from "./list-sheet";
+import { listLines } from "./list-lines";
+import { listSheet, placesOfSheet, type ListLine, type Stamp } from "./list-sheet";
 import { withListStyles, type Look } from "./list-styles";
-import { formulasName, markName, readIssueMark, type FrozenKind, type IssueMark } from "./mark";
+import { formulasName, markName, readIssueMark, type IssueMark } from "./mark";
 
 export interface IssueOptions {
   readonly addIn: AddInRegistry;
@@ -56,18 +54,23 @@ export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued
   if (refusal) return refusal;
 
   const sheetName = freeSheetName(book);
-  const lines = linesOf(book, frozen);
-  const write = (fingerprint: string): Uint8Array =>
-    written(opened, evaluation, frozen, lines, sheetName, { ...options, fingerprint });
-  // The block that says the fingerprint is no part of what it covers.
-  const fingerprint = fingerprintOf(openWorkbook(write("0".repeat(64))).book);
-  const bytes = write(fingerprint);
+  const lines = listLines(book, frozen);
+  const write = (made: { readonly fingerprint: string; readonly edge: number }): Uint8Array =>
+    written(opened, evaluation, frozen, lines, sheetName, { ...options, ...made });
+  // The cells that say the fingerprint are no part of what it covers.
+  const draft = openWorkbook(write({ fingerprint: "0".repeat(64), edge: 0 })).book;
+  const draftMark = readIssueMark(draft);
+  if (!draftMark) throw unreadable();
+  const bytes = write(newFingerprint(draft, draftMark));
   const issued = openWorkbook(bytes).book;
   const mark = readIssueMark(issued);
-  if (!mark || fingerprintOf(issued) !== mark.fingerprint || frozenCells(issued).length > 0)
-    throw new WorkbookProblem("cannot write", "the issued copy did not read back as it should, so it is not written");
+  const isSound = mark?.formulas.length === frozen.length && fingerprintOf(issued) === mark.fingerprint;
+  if (!isSound || frozenCells(issued).length > 0) throw unreadable();
   return { bytes, sheetName, mark, liveFormulas: formulaCount(issued) };
 }
+
+const unreadable = (): WorkbookProblem =>
+  new WorkbookProblem("cannot write", "the issued copy did not read back as it should, so it is not written");
 
 function refusalOf(
   book: Book,
@@ -95,7 +98,7 @@ function written(
   frozen: readonly FrozenCell[],
   lines: readonly ListLine[],
   sheetName: string,
-  { issued, methodVersion, fingerprint }: { issued: string; methodVersion: string; fingerprint: string },
+  stamp: Stamp,
 ): Uint8Array {
   const places = placesOfSheet(lines.length);
   let style: (look: Look) => number = () => 0;
@@ -112,7 +115,7 @@ function written(
       ({ style } = styled);
       return styled.text;
     },
-    content: (namespace) => listSheet({ issued, methodVersion, fingerprint }, lines, style, namespace),
+    content: (namespace) => listSheet(stamp, lines, frozen.length, style, namespace),
   });
   return writeCopy(
     opened,
@@ -136,27 +139,6 @@ function patchesOf(book: Book, evaluation: Evaluation, { sheet, area }: FrozenCe
     }
   return patches;
 }
-
-function linesOf(book: Book, frozen: readonly FrozenCell[]): ListLine[] {
-  const labels = labelsOf(book);
-  return frozen.map(({ sheet, row, column, area, formula, value }) => {
-    const single = isSingleCell(area);
-    const kind: FrozenKind = formula.dynamic ? "spilling" : formula.array ? "in braces" : "one cell";
-    const { text, symbol } = labels.of(sheet, row, column);
-    const size = `${counted(rowsOf(area), "row")}, ${counted(columnsOf(area), "column")}`;
-    const table = labels.ofArea({ sheet, ...area }).text;
-    return {
-      sheet: book.sheets[sheet]?.name ?? "",
-      cell: areaAddress(area),
-      kind,
-      what: single ? [text, symbol].filter((part) => part !== "").join(", ") : table,
-      formula: asTyped(formula.text),
-      value: single ? value : size,
-    };
-  });
-}
-
-const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? "" : "s"}`;
 
 function freeSheetName({ sheets }: Book): string {
   const taken = new Set(sheets.map(({ name }) => name.toLowerCase()));

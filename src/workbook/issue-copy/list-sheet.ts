@@ -2,29 +2,38 @@ import { ErrorValue, type CellValue } from "../model";
 import { areaAddress, cellAddress } from "../formula/address";
 import { encodeText } from "../file/text";
 import type { Look } from "./list-styles";
-import { markLabels, type IssueMark } from "./mark";
+import { formText, markLabels, type IssueMark } from "./mark";
 
 /** One line of the list, with what a person reads beside the formula. */
 export interface ListLine {
   readonly sheet: string;
-  readonly cell: string;
+  readonly cells: string;
+  /** How many formulas. */
+  readonly count: number;
   readonly kind: string;
   readonly what: string;
   readonly formula: string;
   readonly value: CellValue;
+  /** Interrupts a column or row of other formulas. */
+  readonly standsOut: boolean;
 }
+
+/** What the block above the list says. */
+export type Stamp = Pick<IssueMark, "issued" | "methodVersion" | "fingerprint"> & { readonly edge: number };
 
 const title = "Formulas behind the frozen cells";
 const introduction =
-  "This copy is for reading without the add-in. The cells listed here hold the values that the add-in gave; their formulas stand beside them as they are typed in Excel. Every other formula of the workbook is live.";
+  "This copy is for reading without the add-in. The cells listed here hold the values that the add-in gave; their formulas stand beside them as they are typed in Excel. Every other formula of the workbook is live. " +
+  "Formulas alike share a line: the formula is that of the first cell, and references without $ move along as when it is copied. What interrupts them stands between in bold.";
 const explanation =
-  "The fingerprint is computed from every typed cell, every result, every formula and this list, and changes with any of them. Stillair’s command verify compares it and recomputes the frozen cells. It is no signature.";
-const headings = ["sheet", "cell", "kind", "what it is", "formula", "value"];
+  "The fingerprint is computed from every typed cell, result, formula and defined name and from this sheet, and changes with any of them; looks, comments and hidden rows have no part in it. " +
+  "Stillair’s command verify compares it and recomputes the frozen cells. It is no signature.";
+const headings = ["sheet", "cells", "how many", "kind", "what it is", "formula", "value"];
 
 /** Column widths, a margin first. */
-const widths = [2, 17, 13, 10, 31, 67, 19];
+const widths = [2, 16, 13, 10, 11, 29, 61, 19];
 /** Characters that fit a line of each column of the list. */
-const lineLengths = [15, 12, 9, 29, 56, 17];
+const lineLengths = [14, 12, 9, 10, 27, 50, 17];
 const lineHeight = 12.75;
 /** Excel has no taller row. */
 const tallest = 409;
@@ -33,45 +42,45 @@ const firstColumn = 1;
 const lastColumn = widths.length - 1;
 
 /** Rows of the mark's block and of the list's heading, counted from 1. */
-const rowsOfSheet = { markFirst: 4, markLast: 7, heading: 10 } as const;
+const rowsOfSheet = { markFirst: 4, markLast: 8, explanation: 9, heading: 11 } as const;
 
 /** The sheet part that an issue copy has behind its own: the mark, and the formulas of the frozen cells. */
 export function listSheet(
-  mark: Omit<IssueMark, "sheet" | "formulas">,
+  stamp: Stamp,
   lines: readonly ListLine[],
+  formulas: number,
   style: (look: Look) => number,
   namespace: string,
 ): string {
-  const { markFirst, heading } = rowsOfSheet;
+  const { markFirst, markLast, explanation: behind, heading } = rowsOfSheet;
   const block: [label: string, value: string, look: Look][] = [
-    [markLabels.issued, mark.issued, "text"],
-    [markLabels.methodVersion, mark.methodVersion, "text"],
-    ["Frozen cells", String(lines.length), "text"],
-    [markLabels.fingerprint, mark.fingerprint, "code"],
+    [markLabels.issued, stamp.issued, "text"],
+    [markLabels.methodVersion, stamp.methodVersion, "text"],
+    ["Frozen formulas", String(formulas), "text"],
+    [markLabels.fingerprint, stamp.fingerprint, "code"],
+    [markLabels.form, formText(stamp.edge), "text"],
   ];
   const text = (row: number, column: number, value: string, look: Look): string =>
     textCell(row, column, value, style(look));
   const rows = [
     rowOf(1, 28, [text(1, firstColumn, title, "title")]),
-    rowOf(2, 26, [text(2, firstColumn, introduction, "note")]),
+    rowOf(2, 38, [text(2, firstColumn, introduction, "note")]),
     ...block.map(([label, value, look], place) =>
       rowOf(markFirst + place, 15, [
         text(markFirst + place, firstColumn, label, "label"),
         text(markFirst + place, firstColumn + 2, value, look),
       ]),
     ),
-    rowOf(8, 26, [text(8, firstColumn, explanation, "note")]),
+    rowOf(behind, 26, [text(behind, firstColumn, explanation, "note")]),
     rowOf(
       heading,
       18,
-      headings.map((name, place) =>
-        text(heading, firstColumn + place, name, name === "value" ? "headingRight" : "heading"),
-      ),
+      headings.map((name, place) => text(heading, firstColumn + place, name, headingLooks[name] ?? "heading")),
     ),
     ...lines.map((line, place) => lineRow(heading + 1 + place, line, style)),
   ];
-  const merged = [1, 2, 8].map((row) => rangeOf(row, firstColumn, row, lastColumn));
-  for (let row = markFirst; row <= rowsOfSheet.markLast; row += 1) {
+  const merged = [1, 2, behind].map((row) => rangeOf(row, firstColumn, row, lastColumn));
+  for (let row = markFirst; row <= markLast; row += 1) {
     merged.push(rangeOf(row, firstColumn, row, firstColumn + 1), rangeOf(row, firstColumn + 2, row, lastColumn));
   }
   const columns = widths.map(
@@ -108,18 +117,25 @@ export function placesOfSheet(count: number): {
   };
 }
 
+const headingLooks: Readonly<Record<string, Look>> = { value: "headingRight", "how many": "headingCount" };
+
 function lineRow(
   row: number,
-  { sheet, cell, kind, what, formula, value }: ListLine,
+  { sheet, cells, count, kind, what, formula, value, standsOut }: ListLine,
   style: (look: Look) => number,
 ): string {
-  const texts = [sheet, cell, kind, what, formula];
-  const lines = [...texts, typeof value === "string" ? value : ""].map((text, place) =>
-    Math.ceil(text.length / (lineLengths[place] ?? 1)),
-  );
+  const shown = [sheet, cells, "", kind, what, formula, typeof value === "string" ? value : ""];
+  const lines = shown.map((text, place) => Math.ceil(text.length / (lineLengths[place] ?? 1)));
   const height = Math.min(tallest, Math.max(1, ...lines) * lineHeight + 4);
+  const entry = style(standsOut ? "entryApart" : "entry");
+  const text = (place: number, words: string, look: number): string => textCell(row, firstColumn + place, words, look);
   return rowOf(row, height, [
-    ...texts.map((text, place) => textCell(row, firstColumn + place, text, style(place === 4 ? "formula" : "entry"))),
+    text(0, sheet, entry),
+    text(1, cells, entry),
+    valueCell(row, firstColumn + 2, count, style("count")),
+    text(3, kind, entry),
+    text(4, what, entry),
+    text(5, formula, style("formula")),
     valueCell(row, lastColumn, value, style("value")),
   ]);
 }

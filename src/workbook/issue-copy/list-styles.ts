@@ -11,9 +11,12 @@ export const looks = [
   "code",
   "heading",
   "headingRight",
+  "headingCount",
   "entry",
+  "entryApart",
   "formula",
   "value",
+  "count",
 ] as const;
 export type Look = (typeof looks)[number];
 
@@ -33,6 +36,7 @@ const fonts = [
   font(10, palette.ink),
   font(9, palette.ink, "", "Courier New"),
   font(9, palette.white, "b"),
+  font(10, palette.fail, "b"),
 ];
 const fills = [
   `<fill><patternFill patternType="solid"><fgColor rgb="FF${palette.petrol}"/><bgColor indexed="64"/></patternFill></fill>`,
@@ -50,9 +54,12 @@ const parts: Readonly<Record<Look, LookParts>> = {
   code: { font: 4, border: none, fill: none, alignment: 'vertical="top" wrapText="1"' },
   heading: { font: 5, border: none, fill: 0, alignment: 'vertical="center" wrapText="1"' },
   headingRight: { font: 5, border: none, fill: 0, alignment: 'horizontal="right" vertical="center"' },
+  headingCount: { font: 5, border: none, fill: 0, alignment: 'horizontal="right" vertical="center" indent="1"' },
   entry: { font: 3, border: 0, fill: none, alignment: 'vertical="top" wrapText="1"' },
+  entryApart: { font: 6, border: 0, fill: none, alignment: 'vertical="top" wrapText="1"' },
   formula: { font: 4, border: 0, fill: none, alignment: 'vertical="top" wrapText="1"', quoted: true },
   value: { font: 3, border: 0, fill: none, alignment: 'horizontal="right" vertical="top" wrapText="1"' },
+  count: { font: 3, border: 0, fill: none, alignment: 'horizontal="right" vertical="top" indent="1"' },
 };
 
 /** A workbook's styles with these looks added behind its own, none of which changes; `style` is the index of each look. */

@@ -1,6 +1,7 @@
 import { cellKey, type Book, type Cell, type Formula, type Sheet } from "../model";
 import { asStored } from "../formula/as-typed";
-import { readIssueMark, type ListedFormula } from "./mark";
+import type { ListedFormula } from "./listed-formulas";
+import { readIssueMark } from "./mark";
 
 /**
  * The book with the listed formulas of an issue copy in their cells again, every value as it is stored: what it was before it was issued,

@@ -200,14 +200,15 @@ describe("the fingerprint", () => {
   const changed = (sheet: number, row: number, column: number, value: number | string | null) =>
     openWorkbook(writeBack(opened, [{ sheet, row, column, value }])).book;
 
-  it("changes with a reading, a frozen value, a result, a label, and with the list and the date", () => {
+  it("changes with a reading, a frozen value, a result, a label, with what the list says, and with the date", () => {
     const books = [
       changed(0, 0, 1, 301),
       changed(0, 2, 1, 0.59),
       changed(0, 3, 1, 1.1),
       changed(0, 0, 0, "Volumes"),
       changed(0, 8, 8, 1),
-      changed(1, 10, 5, "=STILLAIR.AIRCHANGERATE(B2,B1)*1"),
+      changed(1, 11, 6, "=STILLAIR.AIRCHANGERATE(B2,B1)*1"),
+      changed(1, 11, 7, 0.7),
       changed(1, 3, 3, "2026-11-07"),
       changed(1, 4, 3, "1.0.1"),
     ];
@@ -223,6 +224,27 @@ describe("the fingerprint", () => {
   it("does not change with the last digits of a result, nor with an empty text in a blank cell", () => {
     expect(fingerprintOf(changed(0, 3, 1, 1.2 * (1 + 2e-16)))).toBe(mark.fingerprint);
     expect(fingerprintOf(changed(0, 8, 8, ""))).toBe(mark.fingerprint);
+  });
+
+  it("changes with a defined name, but not with the print areas that programs add", () => {
+    const named = (text: string, more = "") =>
+      openWorkbook(
+        issued(
+          house({ workbook: `<definedNames><definedName name="Limit">${text}</definedName>${more}</definedNames>` }),
+        ).bytes,
+      ).book;
+    const [one, other] = [named("0.6"), named("0.60")].map(fingerprintOf);
+    expect(one).toBe(other);
+    expect(fingerprintOf(named("0.7"))).not.toBe(one);
+    const printed = named("0.6", '<definedName name="_xlnm.Print_Area" localSheetId="0">House!$A$1:$B$4</definedName>');
+    expect(fingerprintOf(printed)).toBe(one);
+  });
+
+  it("is not told where its form is of another version", () => {
+    const foreign = openWorkbook(writeBack(opened, [{ sheet: 1, row: 7, column: 3, value: "4, edge 3" }])).book;
+    expect(readIssueMark(opened.book)?.edge).toBeTypeOf("number");
+    expect(readIssueMark(foreign)?.edge).toBeUndefined();
+    expect(fingerprintOf(foreign)).toBe("");
   });
 
   it("leaves out what depends on the clock", () => {

@@ -133,22 +133,26 @@ describe.each(files)("the issue copy of %s", (file) => {
 
   it("prints its list one page wide, with its heading on every page", () => {
     const name = sheetName.includes(" ") ? `'${sheetName}'` : sheetName;
-    const last = 10 + mark.formulas.length;
+    const texts = [...(book.sheets.at(-1)?.cells.values() ?? [])].filter(({ value }) => value !== null);
+    const last = 1 + Math.max(...texts.map(({ row }) => row));
     const index = book.sheets.findIndex((sheet) => sheet.name === sheetName);
     expect(index).toBe(book.sheets.length - 1);
     const own = book.names.filter(({ sheet }) => sheet === index);
     expect(own).toEqual([
-      { name: "_xlnm.Print_Area", sheet: index, text: `${name}!$B$1:$G$${last}` },
-      { name: "_xlnm.Print_Titles", sheet: index, text: `${name}!$10:$10` },
+      { name: "_xlnm.Print_Area", sheet: index, text: `${name}!$B$1:$H$${last}` },
+      { name: "_xlnm.Print_Titles", sheet: index, text: `${name}!$11:$11` },
     ]);
   });
 });
 
-it("LibreOffice shows no #NAME? in the copies, and gives the same values after it recomputed them", () => {
+it("LibreOffice shows no #NAME? in the copies, and gives the same values after it recomputed them, with the same fingerprint", () => {
   const given = new Map([...copies].map(([file, { bytes }]) => [file, bytes]));
   for (const [file, bytes] of recomputedByLibreOffice(given)) {
-    const { book } = copies.get(file)!.opened;
+    const { opened, mark } = copies.get(file)!;
+    const { book } = opened;
     const theirs = openWorkbook(bytes).book;
+    expect(readIssueMark(theirs)?.formulas, file).toEqual(mark.formulas);
+    expect(fingerprintOf(theirs), file).toBe(mark.fingerprint);
     for (const [index, { cells, name }] of book.sheets.entries())
       for (const { row, column, value, formula } of cells.values()) {
         const their = theirs.sheets[index]?.cells.get(cellKey(row, column))?.value ?? null;

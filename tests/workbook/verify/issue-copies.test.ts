@@ -55,6 +55,18 @@ it("a frozen result changed in it is told of, with its cell", () => {
 });
 
 it("a formula changed in its list is told of", () => {
-  const found = findings("Frozen formulas", 10, 5, (value) => (typeof value === "string" ? `${value}+0` : ""));
+  const found = findings("Frozen formulas", 11, 6, (value) => (typeof value === "string" ? `${value}+0` : ""));
   expect(kinds(found, "wrong")).toContain("issue copy");
+});
+
+it("a copy whose fingerprint has another form is not called unchanged", () => {
+  const found = findings("Frozen formulas", 7, 3, () => "2");
+  expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "doubtful" });
+});
+
+it("a copy whose sheet with the mark was deleted is told of", () => {
+  const names = book.names.map((name) => ({ ...name, text: name.text.replace("'Frozen formulas'", "#REF") }));
+  const sheets = book.sheets.slice(0, -1);
+  const { findings: found } = verifyWorkbook({ ...opened, book: { ...book, sheets, names } }, addIn, now);
+  expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "wrong" });
 });

@@ -1,5 +1,5 @@
 import { fingerprintOf } from "../../issue-copy/fingerprint";
-import { readIssueMark } from "../../issue-copy/mark";
+import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
 import { counted } from "../words";
 
@@ -7,19 +7,42 @@ import { counted } from "../words";
 export const issueCopies: Check = ({ opened }) => {
   const { book } = opened;
   const mark = readIssueMark(book);
+  if (hasLostMark(book))
+    return [
+      {
+        kind: "issue copy",
+        severity: "wrong",
+        place: "the workbook’s names",
+        what: "Was an issue copy, but its sheet with the frozen formulas and the fingerprint is gone.",
+        why: "The frozen values can neither be recomputed nor held against what was issued.",
+        todo: "Ask the issuer for the copy anew.",
+      },
+    ];
   if (!mark) return [];
+  const place = `the sheet ${book.sheets[mark.sheet]?.name ?? ""}`;
+  if (mark.edge === undefined)
+    return [
+      {
+        kind: "issue copy",
+        severity: "doubtful",
+        place,
+        what: `An issue copy (issued on ${mark.issued} by method version ${mark.methodVersion}) whose form of fingerprint this version does not know.`,
+        why: "It cannot be told whether the copy is as it was issued; its frozen formulas were not all put back.",
+        todo: "Ask the issuer for a copy made by this version, or verify it with the version that made it.",
+      },
+    ];
   const isUnchanged = mark.fingerprint === fingerprintOf(book);
   const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${counted(mark.formulas.length, "formula")} frozen to values`;
   return [
     {
       kind: "issue copy",
       severity: isUnchanged ? "note" : "wrong",
-      place: `the sheet ${book.sheets[mark.sheet]?.name ?? ""}`,
+      place,
       what: isUnchanged
         ? `An issue copy (${issued}); its fingerprint fits its inputs, results and formulas.`
         : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.`,
       why: isUnchanged
-        ? "The copy is as it was issued. A fingerprint is no signature: whoever has this program can make one."
+        ? "Readings, results, formulas and names are as they were issued; looks, comments and hidden rows have no part in it. A fingerprint is no signature: whoever has this program can make one."
         : "What the copy says is not what was issued.",
       todo: isUnchanged
         ? "The frozen formulas were recomputed here like all others; compare with the issuer's own workbook where it matters."
