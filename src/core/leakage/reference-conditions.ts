@@ -1,3 +1,4 @@
+import { requirePositive } from "../errors";
 import { requireExponent } from "./leakage-flow";
 import { referenceDensity } from "../air/density";
 import { airViscosity, referenceViscosity } from "../air/viscosity";
@@ -33,8 +34,9 @@ export function referenceConditions(
   return { factor: relativeDensity / relativeViscosity, pressureFactor: relativeViscosity ** 2 / relativeDensity };
 }
 
-/** C at reference conditions from C and n at test conditions. */
+/** C at reference conditions from C and n at test conditions. Errors: C not above 0; n outside what a leakage curve can have. */
 export function referenceCoefficient(coefficient: number, exponent: number, conditions: Conditions): number {
+  requirePositive(coefficient, "coefficient");
   requireExponent(exponent);
   return coefficient * conditions.factor * Math.pow(conditions.pressureFactor, exponent);
 }

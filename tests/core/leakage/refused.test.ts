@@ -109,6 +109,7 @@ refuses("invalid", [
     "exponent: above 0 and not more than 1.5, usually 0.5 to 1 (got 2)",
     () => referenceCoefficient(10, 2, { factor: 1, pressureFactor: 1 }),
   ],
+  ["coefficient: must be above 0 (got -10)", () => referenceCoefficient(-10, 0.65, { factor: 1, pressureFactor: 1 })],
   ["confidence: a fraction from 0.5 to below 1, 0.95 for 95 %", () => studentT(95, 5)],
 ]);
 
