@@ -7,6 +7,12 @@ export function countOf(range: string, name: string): string {
   return `SUMPRODUCT((${range}=${name})*1)`;
 }
 
+/** How many rows hold a name in one column and another in a second. */
+export function countOfBoth(first: readonly [string, string], second: readonly [string, string]): string {
+  const [one, two] = [first, second].map(([range, name]) => `(${range}=${name})`);
+  return `SUMPRODUCT(${one}*${two})`;
+}
+
 /** How many cells repeat a name that stands further up; the range begins in the row given. */
 export function repeatsIn(range: string, first: number): string {
   return `SUMPRODUCT((${range}<>"")*(MATCH(${range}&"",${range}&"",0)<>ROW(${range})-${first - 1}))`;

@@ -29,7 +29,7 @@ export function componentRow(sheet: Sheet, row: number): void {
     if (joint) {
       const at = variantRows.outline + index;
       const [perimeter, storeys] = [`Variants!$N$${at}`, `Variants!$P$${at}`];
-      const length = `IF(COUNT(${perimeter},${storeys})<2,"",${joint[1](perimeter, storeys)})`;
+      const length = `IF(OR(${perimeter}="",${storeys}=""),"",${joint[1](perimeter, storeys)})`;
       sheet.formula(place, length, native("0.0;;"));
     } else {
       const amount = given?.[index + 1];

@@ -26,8 +26,13 @@ export function componentSums(sheet: Sheet): void {
   for (let index = 0; index < variantCount; index++) {
     const letter = amountColumn(index);
     const own = range(letter);
+    // Text counts as nothing in a sum: what is no number goes to the add-in, which says so.
+    const outline = variantRows.outline + index;
+    const nothing = `AND(SUM(${own})=0,COUNT(${own})=SUMPRODUCT((${own}<>"")*1))`;
+    // Without perimeter and storeys the joints have no length, and a sum would leave them out.
+    const none = `IF(OR(Variants!N${outline}="",Variants!P${outline}=""),TRUE,${nothing})`;
     const flow = call("COMPONENTLEAKAGE", own, range("S"), range("T"), range("U"), "50");
-    sheet.addIn(`${letter}${total}`, `IF(SUM(${own})=0,"",${flow})`, fromAddIn(decimals(1)));
+    sheet.addIn(`${letter}${total}`, `IF(${none},"",${flow})`, fromAddIn(decimals(1)));
     const rows = `SUMPRODUCT(${own},${range("E")})`;
     const agrees = `IF(ABS(${rows}-${letter}${total})<=0.000000001*${letter}${total},"agrees","differs")`;
     sheet.formula(`${letter}${check}`, `IF(${letter}${total}="","",${agrees})`, native());

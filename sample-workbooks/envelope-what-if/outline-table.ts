@@ -43,11 +43,11 @@ export function outlineTable(sheet: Sheet): void {
     sheet.put(`H${row}`, given?.roof ?? null, indented).type(`I${row}`, given?.rise || null, decimals(2));
     sheet.type(`J${row}`, given?.partitions ?? null, decimals(0));
     const fromPlan = (value: string, own: string) => `IF(B${row}="","",IF(C${row}="corners",${value},${own}))`;
-    const around = `IF(COUNT(D${row}:E${row})<2,"",2*(D${row}+E${row}))`;
-    const height = `IF(COUNT(F${row}:G${row})<2,"",F${row}*G${row}+I${row})`;
+    const around = ofBoth(`D${row}:E${row}`, `2*(D${row}+E${row})`);
+    const height = ofBoth(`F${row}:G${row}`, `F${row}*G${row}+I${row}`);
     sheet.formula(`N${row}`, fromPlan("PlanPerimeter", around), native(decimals(1)));
     sheet.formula(`O${row}`, fromPlan("PlanHeight", height), native(decimals(2)));
-    sheet.formula(`P${row}`, fromPlan("PlanStoreys", `IF(F${row}="","",F${row})`), native(decimals(0)));
+    sheet.formula(`P${row}`, fromPlan("PlanStoreys", `IF(F${row}="","",F${row}+0)`), native(decimals(0)));
   }
   const column = (letter: string) => `$${letter}$${first}:$${letter}$${last}`;
   const size = call("ENVELOPESIZE", ...["D", "E", "F", "G", "H", "I"].map(column));
@@ -87,4 +87,9 @@ export function outlineTable(sheet: Sheet): void {
       "Share of the volume that inner walls and floors take. Needed where the limit counts room by room; 0 takes nothing off.",
     ),
   );
+}
+
+/** Blank while one of the numbers is missing; #N/A where one is text. */
+function ofBoth(cells: string, formula: string): string {
+  return `IF(COUNTA(${cells})<>COUNT(${cells}),NA(),IF(COUNT(${cells})<2,"",${formula}))`;
 }

@@ -43,7 +43,7 @@ export function planSizes(sheet: Sheet): void {
   section(sheet, results.volume - 1, ["B", "K"], "Sizes for the variants");
   const sum = (row: number) => `SUM(C${row}:K${row})`;
   const areas = across(at.area);
-  const known = `COUNT(${areas.join(",")})`;
+  const known = areas.map((area) => `IF(${area}="",0,1)`).join("+");
   const lines: readonly (readonly [row: number, label: string, formula: string, unit: string, format: string])[] = [
     [results.volume, "Volume, partitions not deducted", `${sum(at.volume)}+F${at.further}`, "m³", decimals(1)],
     [
@@ -66,7 +66,7 @@ export function planSizes(sheet: Sheet): void {
   ];
   for (const [row, label, formula, unit, format] of lines) {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}:E${row}`, looks.label);
-    sheet.formula(`F${row}`, `IF(OR(${known}=0,${areas[0] ?? ""}=""),"",${formula})`, native(format));
+    sheet.formula(`F${row}`, `IF(OR((${known})=0,${areas[0] ?? ""}=""),"",${formula})`, native(format));
     sheet.put(`G${row}`, unit || null, looks.unit).paint(`H${row}:K${row}`, looks.label);
   }
   sheet.formula(

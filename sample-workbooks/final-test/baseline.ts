@@ -4,6 +4,7 @@ import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
 import { between } from "../blocks/validation";
+import { wholeMean } from "../blocks/whole-numbers";
 import type { DirectionReadings } from "./readings";
 
 const baseline = { heads: 15, before: 16, after: 17 } as const;
@@ -37,12 +38,8 @@ export function baselineSection(sheet: Sheet, readings: DirectionReadings | unde
     }
     const set = `D${row}:M${row}`;
     const meanOf = (sign: string) =>
-      `IF(COUNTIF(${set},"${sign}0")=0,"",SUMIF(${set},"${sign}0")/COUNTIF(${set},"${sign}0"))`;
-    sheet.formula(
-      `N${row}`,
-      `IF(COUNTA(${set})<>COUNT(${set}),NA(),IF(COUNT(${set})=0,"",AVERAGE(${set})))`,
-      native(decimals(2)),
-    );
+      `IF(ISERROR($N${row}),NA(),IF(COUNTIF(${set},"${sign}0")=0,"",SUMIF(${set},"${sign}0")/COUNTIF(${set},"${sign}0")))`;
+    sheet.formula(`N${row}`, wholeMean(set), native(decimals(2)));
     sheet.formula(`O${row}`, meanOf(">"), native(decimals(2))).formula(`P${row}`, meanOf("<"), native(decimals(2)));
   }
   sheet.rich("Q16", "Baseline Δp_{0}", style({ indent: 1, align: "left" }, looks.strong)).paint("R16", looks.label);

@@ -3,6 +3,7 @@ import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native } from "../blocks/style";
 import { between } from "../blocks/validation";
+import { wholeMean } from "../blocks/whole-numbers";
 import { baselinePlaces, baselineSection } from "./baseline";
 import { sheetOf, type RunNumber } from "./places";
 import type { Direction, DirectionReadings } from "./readings";
@@ -95,11 +96,7 @@ function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
     sheet.type(`F${row}`, before, decimals(digits)).type(`G${row}`, after, decimals(digits));
     // AVERAGE leaves text out without a word, and an assumption would take its place.
     const typed = `F${row}:G${row}`;
-    sheet.formula(
-      `H${row}`,
-      `IF(COUNTA(${typed})<>COUNT(${typed}),NA(),IF(COUNT(${typed})=0,"",AVERAGE(${typed})))`,
-      native(decimals(digits === 1 ? 2 : digits)),
-    );
+    sheet.formula(`H${row}`, wholeMean(typed), native(decimals(digits === 1 ? 2 : digits)));
     sheet.put(`I${row}`, unit, looks.unit);
   }
   const degrees = (celsius: number) => Math.round(units.fromCelsius(celsius));

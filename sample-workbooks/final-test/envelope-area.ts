@@ -4,6 +4,7 @@ import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import { between, text } from "../blocks/validation";
+import { wholeSum } from "../blocks/whole-numbers";
 import { sheets } from "./places";
 import type { Scenario } from "./scenario";
 
@@ -69,7 +70,7 @@ export function envelopeArea(
   const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(2) });
   sheet.rich(`B${total}`, "Envelope area A_{E}", style({ align: "left" }, sum)).paint(`C${total}:G${total}`, sum);
   const typed = `H${further}:H${total - 1}`;
-  sheet.formula(`H${total}`, `IF(COUNTA(${typed})<>COUNT(${typed}),NA(),SUM(H${first}:H${total - 1}))`, sum);
+  sheet.formula(`H${total}`, `${wholeSum(typed)}+SUM(H${first}:H${further - 1})`, sum);
   sheet.validate(
     between(
       `F${first + 1}:F${first + 3}`,

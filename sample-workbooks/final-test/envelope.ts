@@ -96,11 +96,12 @@ function outline(
   const typed = `${x}${first}:${y}${last}`;
   const ifTyped = (value: string) => `IF(COUNTA(${typed})=0,"",${value})`;
   // Area and check stand side by side: the formula in the column of the sides, the add-in's in that of x.
-  sheet.formula(`${side}${plan}`, ifTyped(insideFormula(x, y, first, last)), native(decimals(2)));
+  const sides = `${side}${first}:${side}${last}`;
+  const inside = `IF(ISERROR(SUM(${sides})),NA(),${insideFormula(x, y, first, last)})`;
+  sheet.formula(`${side}${plan}`, ifTyped(inside), native(decimals(2)));
   sheet.addIn(`${x}${plan}`, ifTyped(call("FLOORAREA", keepBlanks(typed))), fromAddIn(decimals(2)));
   const differs = `ABS(${side}${plan}-${x}${plan})>0.000000001*${side}${plan}`;
   sheet.formula(`${y}${plan}`, ifTyped(`IFERROR(IF(${differs},"differs","agrees"),"differs")`), native());
-  const sides = `${side}${first}:${side}${last}`;
   sheet.formula(`${side}${around}`, `IF(${side}${plan}="","",SUM(${sides}))`, native(decimals(2)));
   const ofRooms = inRooms(name, rooms);
   const unlessEmpty = `IF(${ofRooms}=0,"",NA())`;
@@ -127,10 +128,15 @@ function insideFormula(x: string, y: string, first: number, last: number): strin
   return `ABS(${forth}-${back}+${end(x)}*${y}${first}-${x}${first}*${end(y)})/2`;
 }
 
-/** The distance to the next corner, or from the last one back to the first. */
+/**
+ * The distance to the next corner, or from the last one back to the first; #N/A at half a corner and at a gap between corners, so that the area and the
+ * perimeter are errors too.
+ */
 function sideFormula(x: string, y: string, row: number, first: number, last: number): string {
   const to = (next: string) => `SQRT((${x}${next}-${x}${row})^2+(${y}${next}-${y}${row})^2)`;
   const home = to(`$${first}`);
-  const onwards = row === last ? home : `IF(${x}${row + 1}="",${home},${to(String(row + 1))})`;
-  return `IF(${x}${row}="","",${onwards})`;
+  const blank = (one: number) => `COUNTA(${x}${one}:${y}${one})=0`;
+  const onwards = row === last ? home : `IF(${blank(row + 1)},${home},${to(String(row + 1))})`;
+  const spare = row === last ? '""' : `IF(COUNTA(${x}${row + 1}:${y}${last})=0,"",NA())`;
+  return `IF(${blank(row)},${spare},IF(COUNT(${x}${row}:${y}${row})<2,NA(),${onwards}))`;
 }

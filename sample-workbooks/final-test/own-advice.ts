@@ -55,7 +55,7 @@ export function ownAdvice(runs: Runs, { in: unit }: Units): readonly Condition[]
     {
       label: "Volume’s uncertainty, assumed and by the tape",
       limit: "not below it",
-      shown: ["VolumeUncertainty", 'IFERROR(TapeUncertainty/InternalVolume,"")'],
+      shown: ["VolumeUncertainty", 'IF(ISNUMBER(TapeUncertainty),IFERROR(TapeUncertainty/InternalVolume,""),"")'],
       format: "0.0000",
       outcome: (left, right) => judged(`COUNT(${left}:${right})<2`, `${left}>=${right}`),
       basis: "JCGM 100, advisory",

@@ -66,7 +66,7 @@ export function ownConditions(runs: Runs, tested: readonly [string, string], eno
       limit: "the same",
       shown: ["VolumeConvention", 'IFERROR(TargetConvention,"no criterion")'],
       outcome: (left, right) =>
-        `IF(${right}="no criterion","open",IF(OR(${right}="not used",${left}=${right}),"met","not met"))`,
+        `IF(OR(${right}="no criterion",${left}=""),"open",IF(OR(${right}="not used",${left}=${right}),"met","not met"))`,
       basis: "criterion",
     },
     {
@@ -81,7 +81,7 @@ export function ownConditions(runs: Runs, tested: readonly [string, string], eno
       label: "Volume and outlines once more by the add-in",
       limit: "agree",
       shown: [
-        'IF(IFERROR(VolumeAgrees,"differs")="agrees","agree",IF(FloorArea=0,"no rooms","differs"))',
+        'IF(IFERROR(VolumeAgrees,"differs")="agrees","agree",IF(IFERROR(FloorArea=0,FALSE),"no rooms","differs"))',
         "OutlinesAgree",
       ],
       outcome: (left, right) =>

@@ -74,7 +74,7 @@ function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
       },
       {
         head: `area, ${units.area}`,
-        formula: (row) => `IF(COUNT(D${row}:E${row})<2,"",D${row}*E${row})`,
+        formula: (row) => ofRoom(row, `D${row}*E${row}`),
         look: native(decimals(2)),
       },
       {
@@ -86,14 +86,33 @@ function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
       },
       {
         head: `volume, ${units.volume}`,
-        formula: (row) => `IF(COUNT(F${row}:G${row})<2,"",F${row}*G${row})`,
+        formula: (row) => ofRoom(row, `F${row}*G${row}`),
         look: native(decimals(1)),
       },
     ],
   });
+  // A blank cell shows no letters: its ground tells that a number is due.
+  const wrong = {
+    font: { bold: true, color: { rgb: palette.white } },
+    fill: { type: "pattern", pattern: "solid", bgColor: { rgb: palette.fail } },
+  } as const;
+  const inUse = `COUNTA($B${first},$D${first}:$E${first},$G${first})>0`;
+  for (const [range, cell, holds] of [
+    [`D${first}:D${last}`, `D${first}`, `D${first}<>0`],
+    [`E${first}:E${last}`, `E${first}`, `E${first}>0`],
+    [`G${first}:G${last}`, `G${first}`, `G${first}>0`],
+  ] as const)
+    sheet.when(range, `AND(${inUse},NOT(IF(ISNUMBER(${cell}),${holds},FALSE)))`, wrong);
   const sum = style({ bold: true, top: palette.petrol, align: "right" });
   sheet.put(`B${total}`, "Floor area of the rooms; sum of room volumes", style({ align: "left" }, sum));
   sheet.formula(`F${total}`, `SUM(F${first}:F${last})`, style({ format: decimals(2) }, sum));
   sheet.formula(`H${total}`, `SUM(H${first}:H${last})`, style({ format: decimals(1) }, sum));
   sheet.paint(`B${total}:H${total}`, sum);
+}
+
+/** Nothing in a spare row; #N/A in a row that is begun and has no length, width above 0 or height above 0, so that no sum leaves it out. */
+function ofRoom(row: number, product: string): string {
+  const begun = `COUNTA(B${row},D${row}:E${row},G${row})`;
+  const whole = `IF(COUNT(D${row}:E${row},G${row})<3,FALSE,AND(D${row}<>0,E${row}>0,G${row}>0))`;
+  return `IF(${begun}=0,"",IF(${whole},${product},NA()))`;
 }

@@ -22,9 +22,11 @@ export function numbersOf(cells: string): string {
   return `IF(${cells}="not tested","",${cells})`;
 }
 
-/** The mean of a direction's runs. */
+/** The mean of a direction's runs; #N/A while none of them has the result, as without a volume. */
 export function meanOfRuns(direction: Direction, row: number): string {
-  return `IF(${isTested(direction)},AVERAGE(${runCells(direction, row)}),"not tested")`;
+  const cells = runCells(direction, row);
+  const none = `COUNT(${cells})+SUMPRODUCT(ISERROR(${cells})*1)=0`;
+  return `IF(${isTested(direction)},IF(${none},NA(),AVERAGE(${cells})),"not tested")`;
 }
 
 /** The mean of both directions, each averaged over its runs first; blank while a direction is missing that is asked for. */

@@ -59,9 +59,9 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
   };
   const others = assumptionsIn(units).filter(({ label }) => !/^(pressure|flow) uncertainty$/.test(label));
   return [
-    formula("volume", "InternalVolume", decimals(1)),
+    formula("volume", unlessError("InternalVolume"), decimals(1)),
     formula("envelope area", unlessError("EnvelopeArea"), decimals(1)),
-    formula("floor area", "FloorArea", decimals(1)),
+    formula("floor area", unlessError("FloorArea"), decimals(1)),
     formula("volume convention", "VolumeConvention"),
     formula("indoor temperature", blankAware(conditions.indoorTemperature), decimals(2)),
     formula("outdoor temperature", blankAware(conditions.outdoorTemperature), decimals(2)),

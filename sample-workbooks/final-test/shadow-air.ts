@@ -1,3 +1,4 @@
+import { wholeMean } from "../blocks/whole-numbers";
 import type { ShadowLines } from "./shadow-line";
 
 /** Densities, the factor of the flow, the baseline. */
@@ -11,7 +12,7 @@ export function airLines(list: ShadowLines): void {
     const vapour = `${share}*EXP(59.484085-6790.4985/${kelvin}-5.02802*LN(${kelvin}))`;
     return `(${pascal}-0.37802*${vapour})/(287.055*${kelvin})/${unit.density}`;
   };
-  const mean = (set: string) => `AVERAGE(${list.there(set)})`;
+  const mean = (set: string) => wholeMean(list.there(set));
 
   list.step("rho_i", "Density of the air indoors", "ρ_{i}", density(kelvinIn, list.there("H9")), {
     compared: list.table("rho_i"),

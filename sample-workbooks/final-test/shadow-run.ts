@@ -88,7 +88,10 @@ export function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPl
   for (let row = readings; row <= last; row++) {
     const reading = readingRows.first + row - readings;
     const cell = (letter: string) => there(`${letter}${reading}`);
-    const typed = (formula: string) => `IF(COUNT(${cell("D")},${cell("F")})<2,"",${formula})`;
+    const [pressure, fanPressure] = [cell("D"), cell("F")];
+    // Text instead of a number must not leave a reading out; whoever sets its use to "no" does.
+    const without = `IF(OR(${cell("C")}="no",COUNTA(${pressure},${fanPressure})=0),"",NA())`;
+    const typed = (formula: string) => `IF(COUNT(${pressure},${fanPressure})<2,${without},${formula})`;
     sheet.formula(
       `B${row}`,
       `IF(${cell("D")}="","",${row - readings + 1}&IF(${cell("C")}="no",": left out",""))`,

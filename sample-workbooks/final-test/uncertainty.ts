@@ -76,7 +76,11 @@ function assumptionTable(sheet: Sheet, { units }: Scenario): void {
 /** The tape's part of the volume's uncertainty, for comparison with what is assumed. */
 function tape(sheet: Sheet, row: number, { units }: Scenario): void {
   sheet.put(`B${row}`, "For comparison: the tape’s part of the volume’s uncertainty, standard", looks.label);
-  sheet.formula(`D${row}`, 'IFERROR(TapeUncertainty/InternalVolume,"")', native("0.0000"));
+  sheet.formula(
+    `D${row}`,
+    'IF(ISNUMBER(TapeUncertainty),IFERROR(TapeUncertainty/InternalVolume,""),"")',
+    native("0.0000"),
+  );
   sheet
     .put(`E${row}`, "fraction", looks.unit)
     .put(`F${row}`, `from the tolerance in ${units.length}, sheet Rooms`, looks.noteLine);

@@ -2,8 +2,10 @@ import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
+import { palette } from "../blocks/palette";
+import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
+import { firstWithError } from "../blocks/whole-numbers";
 import { onAnyStorey, type RoomRows } from "./envelope";
 import { sheets } from "./places";
 import type { Scenario } from "./scenario";
@@ -35,6 +37,14 @@ export function volumeSection(sheet: Sheet, at: number, table: RoomTable, form: 
   sheet.type(`E${tolerance}`, tape, decimals(3)).put(`F${tolerance}`, units.length, looks.unit);
   sheet.put(`B${volume}`, "Internal volume V: the sum of the room volumes", looks.strong);
   sheet.formula(`E${volume}`, `H${total}`, native(decimals(1))).put(`F${volume}`, units.volume, looks.unit);
+  const incomplete = `IFERROR(${firstWithError(`B${first}:B${last}&""`, `H${first}:H${last}`)},"")`;
+  const row = `"row "&(${first - 1}+MATCH(TRUE,INDEX(ISERROR(H${first}:H${last}),0),0))`;
+  sheet.formula(
+    `G${volume}`,
+    `IF(ISERROR(H${total}),IF(${incomplete}="",${row},${incomplete})&": a number is missing","")`,
+    style({ bold: true, size: 8, colour: palette.fail, align: "left", shrink: true }, native()),
+  );
+  sheet.merge(`G${volume}:H${volume}`);
   columnHeads(sheet, heads, "E", [`volume, ${units.volume}`, `std. uncert., ${units.volume}`, "convention"]);
   sheet.put(`B${check}`, "Check by the add-in, from areas and mean heights", looks.label);
   const areas = keepBlanks(`F${first}:F${last}`);
@@ -84,14 +94,16 @@ export function volumeSection(sheet: Sheet, at: number, table: RoomTable, form: 
   };
 }
 
-/** Pasting passes by the rules of the cells, and text is left out of a sum without a word: both are counted here. */
+/** Pasting passes by the rules of the cells: rooms that are half filled, without a storey or of a size that no room has are counted here. */
 function slipsFormula({ first, last, total }: RoomTable, units: Units): string {
   const column = (letter: string) => `${letter}${first}:${letter}${last}`;
-  const outside = (letter: string, [lowest, highest]: Range) =>
-    `COUNTIF(${column(letter)},"<${lowest}")+COUNTIF(${column(letter)},">${highest}")`;
-  const numbers = `ISNUMBER(${column("D")})+ISNUMBER(${column("E")})+ISNUMBER(${column("G")})`;
-  const half = `SUMPRODUCT(((${column("B")}<>"")+(${column("D")}<>"")+(${column("E")}<>"")+(${column("G")}<>"")>0)*(${numbers}<3))`;
-  const noStorey = `IF(ABS(${onAnyStorey({ first, last })}-F${total})>0.000001,1,0)`;
-  const sizes = roomSizes(units);
-  return [half, noStorey, outside("D", sizes.length), outside("E", sizes.width), outside("G", sizes.height)].join("+");
+  const above = (letter: string, limit: number) => `COUNTIF(${column(letter)},">${limit}")`;
+  const below = (letter: string, limit: number) => `COUNTIF(${column(letter)},"<${limit}")`;
+  const half = `SUMPRODUCT(ISERROR(${column("H")})*1)`;
+  // Where a room is half filled there is no area to compare.
+  const noStorey = `IFERROR(IF(ABS(${onAnyStorey({ first, last })}-F${total})>0.000001,1,0),0)`;
+  const { length, width, height } = roomSizes(units);
+  // A width or a height of 0 or less makes its room half filled.
+  const low = `${below("D", length[0])}+${below("G", height[0])}-COUNTIF(${column("G")},"<=0")`;
+  return [half, noStorey, low, above("D", length[1]), above("E", width[1]), above("G", height[1])].join("+");
 }

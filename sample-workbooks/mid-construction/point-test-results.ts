@@ -56,7 +56,7 @@ export function wholeTest(sheet: Sheet): void {
   );
   sheet.addIn(
     `M${wholeTestRows.first}:S${wholeTestRows.last}`,
-    `IF(COUNT(D${first}:E${last})=0,"",${whole})`,
+    `IF(COUNTA(D${first}:E${last})=0,"",${whole})`,
     (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""),
   );
 }
@@ -107,7 +107,7 @@ export function pointTestResults(sheet: Sheet): void {
     },
     {
       label: "State",
-      formula: `IF(COUNT(D${readingRows.first}:D${readingRows.last})=0,"no readings yet",IF(COUNT(F${at})=0,"something is missing","computed"))`,
+      formula: `IF(COUNTA(D${readingRows.first}:E${readingRows.last})=0,"no readings yet",IF(COUNT(F${at})=0,"something is missing","computed"))`,
     },
   ]);
   sheet.put(

@@ -6,6 +6,7 @@ import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import { between, day, oneOf, text } from "../blocks/validation";
+import { wholeMean } from "../blocks/whole-numbers";
 import { footer, shortDay, type Page } from "./places";
 import { pointForm, pointRows, pointTestResults, readingRows, wholeTest, wholeTestRows } from "./point-test-results";
 import type { PointTest } from "./scenario";
@@ -20,6 +21,8 @@ export interface PointTestPlaces {
   readonly n: string;
   readonly nUncertainty: string;
   readonly n50: string;
+  /** "no readings yet", "something is missing" or "computed". */
+  readonly state: string;
 }
 
 /** One multi-point test on three pages: readings; results; the whole test in one call. */
@@ -63,6 +66,7 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
       n: place(2),
       nUncertainty: place(3),
       uncertainty: place(8),
+      state: place(9),
     },
   };
 }
@@ -101,7 +105,7 @@ function baselines(sheet: Sheet, test: PointTest): void {
       sheet.type(`${letter}${row}`, values[index] ?? null, decimals(1));
     });
     const used = `C${row}:G${row}`;
-    sheet.formula(`H${row}`, `IF(COUNT(${used})=0,"",AVERAGE(${used}))`, native('"mean "0.00;"mean −"0.00'));
+    sheet.formula(`H${row}`, wholeMean(used), native('"mean "0.00;"mean −"0.00'));
   }
   sheet.validate(
     between(`C${at}:G${at + 1}`, -30, 30, "Baseline, Pa", "Signed, indoors minus outdoors; 0 is a value."),

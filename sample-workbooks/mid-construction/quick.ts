@@ -96,7 +96,11 @@ function results(sheet: Sheet): void {
     sheet.formula(`O${row}`, `IF(${known},"",SQRT(K${row}^2+H${row}^2*${worth}))`, native(decimals(1)));
     const exponent = `IF(J${read}="",0.65,J${read})`;
     sheet.formula(`F${row}`, gaugeFactor(`D${row}`, `E${row}`, exponent), native(decimals(4)));
-    sheet.formula(`G${row}`, `IF(COUNT(F${read},F${row})<2,"",F${read}*F${row})`, native(decimals(1)));
+    sheet.formula(
+      `G${row}`,
+      `IF(ISTEXT(F${read}),NA(),IF(COUNT(F${read},F${row})<2,"",F${read}*F${row}))`,
+      native(decimals(1)),
+    );
     sheet.formula(`N${row}`, `IF(COUNT(H${row},InternalVolume)<2,"",H${row}/InternalVolume)`, native(decimals(3)));
   }
   const read = (letter: string, to = letter) => `${letter}${typed.first}:${to}${typed.last}`;

@@ -1,5 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
+import { countOf, countOfBoth } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
@@ -23,7 +24,7 @@ export function countsSection(sheet: Sheet, table: string): void {
     sheet.formula(`D${row}`, `IF(${trade}="","",${trade})`, looks.label);
     states.forEach((_, index) => {
       const letter = "EFGH".charAt(index);
-      const counted = `COUNTIFS(${table}[trade],$D${row},${table}[state],${letter}$${first - 1})`;
+      const counted = countOfBoth([`${table}[trade]`, `$D${row}`], [`${table}[state]`, `${letter}$${first - 1}`]);
       sheet.formula(`${letter}${row}`, `IF($D${row}="","",${counted})`, count);
     });
     sheet.formula(`I${row}`, `IF($D${row}="","",SUM(E${row}:H${row}))`, count);
@@ -46,7 +47,7 @@ function byWay(sheet: Sheet, table: string): void {
     const row = first + index;
     const way = onSheet(sheets.basis, `${listPlaces.WaysOfFinding}${index + listPlaces.first}`);
     sheet.formula(`K${row}`, `IF(${way}="","",${way})`, looks.label);
-    sheet.formula(`L${row}`, `IF(K${row}="","",COUNTIFS(${table}[found by],K${row}))`, count);
+    sheet.formula(`L${row}`, `IF(K${row}="","",${countOf(`${table}[found by]`, `K${row}`)})`, count);
   }
 }
 
@@ -56,7 +57,8 @@ function bySeverity(sheet: Sheet, table: string): void {
   severities.forEach((severity, index) => {
     const row = at + index;
     sheet.put(`K${row}`, severity, looks.label);
-    const inState = (state: string) => `COUNTIFS(${table}[severity],K${row},${table}[state],"${state}")`;
+    const inState = (state: string) =>
+      countOfBoth([`${table}[severity]`, `K${row}`], [`${table}[state]`, `"${state}"`]);
     sheet.formula(`L${row}`, `${inState("open")}+${inState("repaired")}`, count);
   });
   sheet.when(`K${at + 2}:L${at + 2}`, `$L$${at + 2}>0`, { font: { bold: true, color: { rgb: palette.fail } } });

@@ -44,7 +44,7 @@ export function gainsTable(sheet: Sheet): GainPlaces {
   for (let row = first; row <= last; row++) {
     const step = row - first + start + 1;
     const known = (value: string) => `IF(J${step}="","",${value})`;
-    const above = (letter: string) => known(`IFERROR(LOOKUP(9E+99,${letter}$${start}:${letter}${step - 1}),"")`);
+    const above = (letter: string) => known(lastNumber(`${letter}$${start}:${letter}${step - 1}`));
     sheet.formula(`R${row}`, known(`B${step}`), native(undefined, "left"));
     sheet.formula(`S${row}`, known(`C${step}&""`), style({ shrink: true }, looks.label));
     sheet.formula(`T${row}`, above("J"), plain).formula(`U${row}`, known(`J${step}`), plain);
@@ -78,6 +78,11 @@ export function gainsTable(sheet: Sheet): GainPlaces {
   };
 }
 
+/** The number furthest down; #N/A where one of the cells is an error: the number above it belongs to another state of the house. */
+function lastNumber(cells: string): string {
+  return `IF(ISERROR(SUM(${cells})),NA(),IFERROR(LOOKUP(9E+99,${cells}),""))`;
+}
+
 /** The sharp opening that passes a gain at 50 Pa with C_d 0.6, cm²; blank where nothing was won. */
 function holeArea(before: string, after: string): string {
   const area = `(${before}-${after})/3600/0.6*SQRT(1.2041/2/50)*10000`;
@@ -87,7 +92,7 @@ function holeArea(before: string, after: string): string {
 function allTogether(sheet: Sheet): void {
   const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(1) });
   const steps = (letter: string) => `${letter}${start + 1}:${letter}${end}`;
-  const lastOf = (letter: string) => `IFERROR(LOOKUP(9E+99,${steps(letter)}),"")`;
+  const lastOf = (letter: string) => lastNumber(steps(letter));
   const whole = (cell: string, value: string) =>
     sheet.formula(cell, `IF(OR(COUNT(${steps("J")})=0,J${start}=""),"",${value})`, sum);
   sheet.put(`R${total}`, null, sum).put(`S${total}`, "All steps together", style({ align: "left" }, sum));

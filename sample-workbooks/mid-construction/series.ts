@@ -79,10 +79,14 @@ function conditions(sheet: Sheet, first: PointTestPlaces): void {
     { label: "Barometric pressure at the house", typed: series.barometer, format: decimals(0), unit: "Pa" },
   ]);
   section(sheet, 5, ["I", "P"], "Carried to 50 Pa at reference conditions");
+  // A test with readings that gives no result is no reason to assume: its fault is to be seen here too.
+  const measured = `COUNT(${first.n},${first.nUncertainty})=2`;
+  const assumed = (value: string, own: string) =>
+    `IF(${measured},${own},IF(${first.state}="something is missing",NA(),${value}))`;
   sheet.rich("I6", `n and its standard uncertainty, ${first.title}`, looks.label).paint("J6:M6", looks.label);
-  sheet.formula("N6", `IF(COUNT(${first.n},${first.nUncertainty})<2,0.65,${first.n})`, native(decimals(3)));
-  sheet.formula("O6", `IF(COUNT(${first.n},${first.nUncertainty})<2,0.057,${first.nUncertainty})`, native(decimals(3)));
-  sheet.put("P6", null, looks.unit);
+  sheet.formula("N6", assumed("0.65", first.n), native(decimals(3)));
+  sheet.formula("O6", assumed("0.057", first.nUncertainty), native(decimals(3)));
+  sheet.formula("P6", `IF(${measured},"measured","assumed")`, looks.unit);
   for (const [row, label, temperature] of [
     [7, "Density of the air indoors, ρ_{i}", "E7"],
     [8, "Density of the air outdoors, ρ_{e}", "E8"],

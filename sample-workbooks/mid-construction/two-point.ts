@@ -97,7 +97,7 @@ function outcome(sheet: Sheet): void {
   const pressures = `C${first}:D${last}`;
   const whole = call("TWOPOINTFLOW", flows, pressures, "50", keepBlanks(`G${first}:G${last}`));
   const digits = [1, 4, 3, 2, 4, 0, 2, 1, 0, 2, 1, 0];
-  sheet.addIn(`B${table.first}:H${table.last}`, `IF(COUNT(${pressures},${flows})=0,"",${whole})`, (row, column) =>
+  sheet.addIn(`B${table.first}:H${table.last}`, `IF(COUNTA(${pressures},${flows})=0,"",${whole})`, (row, column) =>
     column < 2 || column > 4
       ? style({ shrink: true, size: column > 4 ? 8 : 9, indent: column === 5 ? 1 : 0 }, fromAddIn(undefined, "left"))
       : fromAddIn(decimals(digits[row] ?? 1)),

@@ -6,6 +6,7 @@ import { decimals, looks, native, style } from "../blocks/style";
 import { buildingVerdict } from "./building-verdict";
 import { sheets, unitRows } from "./places";
 import { sumOfSizes } from "./sum-of-sizes";
+import { listRows } from "./unit-results";
 
 export interface BuildingPlaces {
   readonly basisCell: string;
@@ -28,6 +29,20 @@ export interface BuildingPlaces {
 const { first, last } = unitRows;
 const column = (letter: string) => `$${letter}$${first}:$${letter}$${last}`;
 const left = { label: "B", value: "I", unit: "J" } as const;
+
+/** What the runs say of their conditions, in the list of tested units. */
+const [unguarded = "", guarded = ""] = ["AB", "AE"].map(
+  (letter) => `$${letter}$${listRows.first}:$${letter}$${listRows.last}`,
+);
+
+/** Whose runs the figures in a column of flows are from. */
+const runsOf = { E: [unguarded], G: [guarded], I: [unguarded, guarded] } as const;
+
+/** #N/A while a run that is filled in has no result: a sum or a mean without it would be that of a smaller building. */
+function unlessOpen(letter: keyof typeof runsOf, formula: string): string {
+  const open = runsOf[letter].map((conditions) => `COUNTIF(${conditions},"open")`).join("+");
+  return `IF(${open}>0,NA(),${formula})`;
+}
 
 /** Sums of flows and volumes over the units that have a flow, the mean of the units beside it, uncertainty, conditions, verdict. */
 export function buildingResults(sheet: Sheet, at: number): BuildingPlaces {
@@ -59,9 +74,10 @@ function sums(sheet: Sheet, at: number): void {
   const bold = (digits: number) => style({ bold: true }, native(decimals(digits)));
   const over = (flow: number, size: number) =>
     `IF(COUNT(I${at + flow},I${at + size})<2,"",IF(I${at + size}=0,"",I${at + flow}/I${at + size}))`;
-  const sum = (letter: string) => `IF(COUNT(${column(letter)})=0,"",SUM(${column(letter)}))`;
-  const sized = (flows: string, sizes: string) =>
-    `IF(COUNT(${column(flows)})=0,"",${sumOfSizes(column(flows), sizes)})`;
+  const sum = (letter: keyof typeof runsOf) =>
+    unlessOpen(letter, `IF(COUNT(${column(letter)})=0,"",SUM(${column(letter)}))`);
+  const sized = (letter: keyof typeof runsOf, sizes: string) =>
+    unlessOpen(letter, `IF(COUNT(${column(letter)})=0,"",${sumOfSizes(column(letter), sizes)})`);
   formLines(sheet, at + 1, left, [
     { label: "Units with a guarded run", formula: `COUNT(${column("G")})`, format: decimals(0) },
     { label: "Σq_{50}, guarded: to outdoors alone", formula: sum("G"), format: decimals(1), unit: "m³/h" },
@@ -90,9 +106,9 @@ function sums(sheet: Sheet, at: number): void {
 function comparison(sheet: Sheet, at: number): void {
   const row = at + 13;
   section(sheet, row, ["B", "K"], "Why not the mean of the units’ n_{50}");
-  const mean = (letter: string) => `IF(COUNT(${column(letter)})=0,"",AVERAGE(${column(letter)}))`;
+  const mean = unlessOpen("G", `IF(COUNT(${column("P")})=0,"",AVERAGE(${column("P")}))`);
   formLines(sheet, row + 1, left, [
-    { label: "Mean of the units’ n_{50}, guarded", formula: mean("P"), format: decimals(3), unit: "1/h" },
+    { label: "Mean of the units’ n_{50}, guarded", formula: mean, format: decimals(3), unit: "1/h" },
     {
       label: "Off the building’s value by",
       formula: `IF(COUNT(I${at + 5},I${row + 1})<2,"",I${row + 1}/I${at + 5}-1)`,

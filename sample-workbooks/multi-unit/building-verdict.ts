@@ -52,7 +52,7 @@ export function buildingVerdict(sheet: Sheet, at: number): void {
     { label: "Limit", formula: 'IF(TargetLimit="","",TargetLimit)', format: "0.0##" },
     {
       label: "Standard uncertainty of the sum, its calibration common",
-      formula: `IF(COUNT(T${at + 2},DeviceUncertainty)<2,"",SQRT(MAX(0,${own})/${flow}^2+DeviceUncertainty^2))`,
+      formula: `IF(OR(COUNT(T${at + 2},DeviceUncertainty)<2,COUNT(${uncertainties})<COUNT(${flows})),"",SQRT(MAX(0,${own})/${flow}^2+DeviceUncertainty^2))`,
       format: "0.0 %",
     },
     {

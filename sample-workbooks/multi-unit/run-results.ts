@@ -57,7 +57,7 @@ export function runResults(
   // An empty run gives a single blank; once it is filled in, the result spills over the block.
   sheet.addIn(
     isFilled ? block : `${left}${first}`,
-    `IF(COUNT(${pressure}${first}:${flow}${last})=0,"",INDEX(${whole},{${rows}},{2,3,4,5}))`,
+    `IF(COUNTA(${pressure}${first}:${flow}${last})=0,"",INDEX(${whole},{${rows}},{2,3,4,5}))`,
     look,
   );
   sheet.paint(block, look(1, 2));
@@ -85,7 +85,7 @@ export function runResults(
     `${found("r2")}>=0.98`,
   ].join(",");
   const judged = `IF(COUNT(${q50})=0,"open",IF(AND(${met}),"met","not met"))`;
-  sheet.formula(`${value}${conditions}`, `IF(COUNT(${pressure}${first}:${flow}${last})=0,"",${judged})`, native());
+  sheet.formula(`${value}${conditions}`, `IF(COUNTA(${pressure}${first}:${flow}${last})=0,"",${judged})`, native());
   const place = (row: number) => onSheet(sheets.runs, `${value}${row}`);
   return { q50: place(first), uncertainty: place(uncertainty), conditions: place(conditions) };
 }

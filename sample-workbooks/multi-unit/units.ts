@@ -6,6 +6,7 @@ import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
 import { between, fromList, oneOf, text } from "../blocks/validation";
+import { wholeSum } from "../blocks/whole-numbers";
 import { footer, sheets, unitRows, type Page } from "./places";
 import { units } from "./scenario";
 
@@ -74,7 +75,14 @@ function totals(sheet: Sheet): void {
   const total = last + 1;
   const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(1) });
   sheet.put(`B${total}`, "Whole building", style({ align: "left" }, sum)).paint(`B${total}:J${total}`, sum);
-  for (const letter of "DEG") sheet.formula(`${letter}${total}`, `SUM(${letter}${first}:${letter}${last})`, sum);
+  const names = `$B$${first}:$B$${last}`;
+  for (const letter of "DEG") {
+    const sizes = `${letter}${first}:${letter}${last}`;
+    const missing = `SUMPRODUCT((${names}<>"")*(1-ISNUMBER(${sizes})))+COUNTIF(${sizes},"<=0")`;
+    sheet.formula(`${letter}${total}`, `IF(COUNTA(${sizes})=0,"",IF(${missing}>0,NA(),${wholeSum(sizes)}))`, sum);
+  }
+  const isMissing = `INDEX((${names}<>"")*(1-ISNUMBER(E${first}:E${last})),0)`;
+  const unsized = `IFERROR("no volume: "&INDEX(${names},MATCH(1,${isMissing},0)),"")`;
   sheet.formula(
     `H${total}`,
     `COUNTIF(H${first}:H${last},"yes")&" of "&COUNTA(B${first}:B${last})`,
@@ -83,7 +91,7 @@ function totals(sheet: Sheet): void {
   const twice = repeatsIn(`B${first}:B${last}`, first);
   sheet.formula(
     `I${total}`,
-    `IF(${twice}>0,"a name stands twice","")`,
+    `IF(${twice}>0,"a name stands twice",${unsized})`,
     style({ colour: palette.fail, align: "left" }, sum),
   );
   const at = last + 3;

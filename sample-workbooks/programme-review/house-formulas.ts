@@ -31,6 +31,7 @@ function findings(
       "PointsDifferent",
     ],
     [guarded([apart], `${apart}>LargestApart`), `"directions "&TEXT(${apart},"0")&" % apart"`, "PointsApart"],
+    [`AND(${reported}<>"",NOT(ISNUMBER(${reported})))`, quoted("the reported n50 is no number"), "PointsDifferent"],
     [guarded([n50], `${n50}<LowestPlausible`), quoted("implausibly low"), "PointsImplausible"],
     [guarded([probability], `AND(${probability}>0.05,${probability}<0.95)`), quoted("near the limit"), "PointsNear"],
   ];
@@ -49,12 +50,19 @@ export function rowFormulas(row: number): readonly RowFormula[] {
   const up = { p: range("firstPressureUp", "lastPressureUp"), q: range("firstFlowUp", "lastFlowUp") };
   const n50 = cell("n50");
   const found = findings(cell);
+  const typed = `${range("volume", "baseline")},${range("firstPressureDown", "lastFlowUp")}`;
+  const text = `COUNTA(${typed})<>COUNT(${typed})`;
+  // Such a report stands first in the list, and no other one's figures suffer from its errors.
+  const failed = `OR(${text},ISERROR(${cell("n50Down")}),ISERROR(${cell("n50Up")}))`;
+  const unlessFailed = (formula: string, otherwise = '""') => `IF(${failed},${otherwise},${formula})`;
   return [
     ...steps(cell, "depressurization", down, ["cDown", "nDown", "r2Down", "clDown", "n50Down"]),
     ...steps(cell, "pressurization", up, ["cUp", "nUp", "r2Up", "clUp", "n50Up"]),
     {
       column: "n50",
-      formula: `IF(COUNT(${cell("n50Down")},${cell("n50Up")})=0,"",AVERAGE(${cell("n50Down")},${cell("n50Up")}))`,
+      formula: unlessFailed(
+        `IF(COUNT(${cell("n50Down")},${cell("n50Up")})=0,"",AVERAGE(${cell("n50Down")},${cell("n50Up")}))`,
+      ),
     },
     {
       column: "apart",
@@ -64,8 +72,17 @@ export function rowFormulas(row: number): readonly RowFormula[] {
       column: "difference",
       formula: `IF(COUNT(${cell("reported")},${n50})=2,100*(${cell("reported")}-${n50})/${n50},"")`,
     },
-    { column: "notMet", formula: notMet(cell, down, up) },
-    { column: "validity", formula: `IF(${n50}="","open",IF(${cell("notMet")}="","valid","not valid"))` },
+    {
+      column: "notMet",
+      formula: unlessFailed(
+        notMet(cell, down, up),
+        `IF(${text},"text where a number is due","the readings give no result")`,
+      ),
+    },
+    {
+      column: "validity",
+      formula: unlessFailed(`IF(${n50}="","open",IF(${cell("notMet")}="","valid","not valid"))`, quoted("not valid")),
+    },
     {
       column: "verdict",
       formula: `IF(${n50}="","",${call("PASSFAIL", n50, "Limit", `ExpandedShare*${n50}`, "AcceptanceRule", undefined, cell("validity"))})`,
@@ -78,11 +95,20 @@ export function rowFormulas(row: number): readonly RowFormula[] {
     },
     {
       column: "score",
-      formula: `IF(${n50}="","",${found.map(([holds, , points]) => `IF(${holds},${points},0)`).join("+")})`,
+      formula: unlessFailed(
+        `IF(${n50}="","",${found.map(([holds, , points]) => `IF(${holds},${points},0)`).join("+")})`,
+        "PointsInvalid+PointsTurned+PointsDifferent",
+      ),
     },
-    { column: "why", formula: `IF(${n50}="","",${joined(found.map(([holds, words]) => [holds, words]))})` },
+    {
+      column: "why",
+      formula: unlessFailed(
+        `IF(${n50}="","",${joined(found.map(([holds, words]) => [holds, words]))})`,
+        quoted("not recomputed"),
+      ),
+    },
     // Equal points: the earlier row first.
-    { column: "order", formula: `IF(${n50}="","",IF(${cell("score")}>0,${cell("score")}-ROW()/100000,""))` },
+    { column: "order", formula: `IF(${cell("score")}="","",IF(${cell("score")}>0,${cell("score")}-ROW()/100000,""))` },
   ];
 }
 
@@ -93,7 +119,7 @@ function steps(
   { p, q }: { readonly p: string; readonly q: string },
   [c, n, r2, cl, rate]: readonly [Column, Column, Column, Column, Column],
 ): RowFormula[] {
-  const ifRead = (formula: string) => `IF(COUNT(${p})=0,"",${formula})`;
+  const ifRead = (formula: string) => `IF(COUNTA(${p})=0,"",${formula})`;
   const reference = call("REFERENCECOEFFICIENT", cell(c), cell(n), quoted(direction), cell("indoor"), cell("outdoor"));
   return [
     { column: c, formula: ifRead(call("LEAKAGECOEFFICIENT", p, q)), addIn: true },

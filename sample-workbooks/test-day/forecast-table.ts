@@ -82,7 +82,7 @@ function hourRow(sheet: Sheet, row: number): void {
     numbers(speed, 1, `IF(${atStation},IF(COUNT(${once.ground})=0,"",${speed}*${once.ground}),${speed})`);
   sheet.formula(`I${row}`, near(`G${row}`), native(decimals(1)));
   // Without gusts the wind itself stands for them.
-  sheet.formula(`J${row}`, `IF(COUNT(H${row})=0,I${row},${near(`H${row}`)})`, native(decimals(1)));
+  sheet.formula(`J${row}`, `IF($E${row}="",I${row},${near(`H${row}`)})`, native(decimals(1)));
   const atTenMetres = `IF(${atStation},G${row},IF(COUNT(${once.ground})=0,G${row},G${row}/${once.ground}))`;
   sheet.formula(`K${row}`, numbers(`G${row}`, 1, beaufortOf(atTenMetres)), native("0", "center"));
   const felt = `${once.felt}*N${row}`;

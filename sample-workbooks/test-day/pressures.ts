@@ -78,8 +78,8 @@ function asked(sheet: Sheet): void {
   const [own, read] = [`$C$${given}`, `$C$${given + 3}`];
   const [from, to] = [atHour("O"), atHour("P")];
   const largest = `IF(${read}="",IF(COUNT(${from},${to})<2,"",MAX(ABS(${from}),ABS(${to}))),ABS(${read}))`;
-  const factor = `IF(COUNT($C$${at + 1},$C$${at + 3})<2,0,$C$${at + 1}*$C$${at + 3})`;
-  const lowest = `MAX(N($C$${at + 2}),${factor})`;
+  const factor = `IF($C$${at + 3}="",0,$C$${at + 1}*$C$${at + 3})`;
+  const lowest = `MAX(IF($C$${at + 2}="",0,$C$${at + 2}+0),${factor})`;
   const needed = `IF(COUNT($C$${at + 1})=0,"",IF(${lowest}=0,"",ROUNDUP(${lowest}-0.000000001,0)))`;
   formLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
     {

@@ -42,6 +42,51 @@ describe("slips in the rooms", () => {
     expect(shownOnCover(test)).not.toBe("PASS");
   });
 
+  it.each([
+    ["a length as text", { "Rooms!D8": "3.95 m" }],
+    ["a length that is missing", { "Rooms!D8": null }],
+    ["a width of 0", { "Rooms!E8": 0 }],
+    ["a width below 0", { "Rooms!E8": -4.95 }],
+    ["a height that is missing", { "Rooms!G8": null }],
+    ["a height below 0", { "Rooms!G8": -2.6 }],
+  ])("leave no volume, no floor area and no result for %s, and name the room", (_, change) => {
+    const test = typed(change);
+    for (const label of ["Internal volume", "Floor area", "Air change rate n50, mean", "Result that decides"])
+      expect(summary(test, label)).toMatchObject({ code: "#N/A" });
+    expect(cell(test, "Rooms!H25")).toMatchObject({ code: "#N/A" });
+    expect(cell(test, "Rooms!G30")).toBe(`${cell(typed({}), "Rooms!B8") as string}: a number is missing`);
+    expect(condition(test, "Rooms half filled")).toEqual([1, null, "not met"]);
+    expect(condition(test, "Volume and outlines once more")[2]).toBe("not met");
+    // The flow needs no volume.
+    expect(summary(test, "Air leakage rate q50, mean")).toBe(summary(typed({}), "Air leakage rate q50, mean"));
+    expect(panelOnCover(test)).not.toContain("shows an error");
+  });
+
+  it("name a room without a name by its row", () => {
+    expect(cell(typed({ "Rooms!B22": null, "Rooms!G22": 2.5 }), "Rooms!G30")).toBe("row 22: a number is missing");
+    expect(cell(typed({}), "Rooms!G30")).toBe("");
+  });
+
+  it("still deduct a part whose length is below zero", () => {
+    const [whole, without] = [typed({}), typed(filled("Rooms", "BCDEG", [9, 9]))];
+    expect(cell(whole, "Rooms!H9")).toBeCloseToRelative(-0.6 * 0.45 * 2.6);
+    expect((summary(whole, "Internal volume") as number) - (summary(without, "Internal volume") as number)).toBeCloseTo(
+      -0.702,
+      9,
+    );
+  });
+
+  it.each([
+    ["a corner as text", { "Rooms!C39": "10.6 m" }],
+    ["half a corner", { "Rooms!D39": null }],
+    ["a gap between corners", { "Rooms!C39": null, "Rooms!D39": null }],
+  ])("leave no envelope area for %s", (_, change) => {
+    const test = typed(change);
+    expect(cell(test, "Rooms!E46")).toMatchObject({ code: "#N/A" });
+    expect(summary(test, "Envelope area")).toMatchObject({ code: "#N/A" });
+    expect(summary(test, "Verdict")).toBe("not valid");
+  });
+
   it("are looked into when the rooms fill little of their outline, or a mean height is odd", () => {
     const test = typed(filled("Rooms", "G", [7, 20], 4.3));
     expect(condition(test, "Mean clear height")[2]).toBe("look into it");
@@ -127,6 +172,29 @@ describe("conditions of the air", () => {
     const test = typed({ "Instruments!D24": null });
     expect(cell(test, "Depressurization!R11")).toMatchObject({ code: "#N/A" });
     expect(summary(test, "Verdict")).toBe("open");
+  });
+});
+
+describe("a reading as text", () => {
+  it.each([
+    ["pressure", { "Depressurization!D26": "-57,4" }],
+    ["fan pressure", { "Depressurization!F26": "235,9" }],
+    ["baseline", { "Depressurization!F16": "-2,0" }],
+  ])("for the %s is left out of nothing, the native formulas too", (_, change) => {
+    const test = typed(change);
+    for (const label of ["Air change rate n50, depressurization", "Air change rate n50, mean"])
+      expect(summary(test, label)).toMatchObject({ code: "#N/A" });
+    for (const place of ["D8", "D10", "D11"]) expect(typeof cell(test, `Native formulas!${place}`)).not.toBe("number");
+    expect(summary(test, "Verdict")).toBe("open");
+  });
+
+  it("that is set to no takes no part anyway", () => {
+    const test = typed({
+      "Depressurization!F26": "235,9",
+      "Depressurization!C26": "no",
+      "Depressurization!U26": "gust",
+    });
+    expect(typeof cell(test, "Native formulas!D8")).toBe("number");
   });
 });
 

@@ -127,6 +127,22 @@ describe("tape and retest", () => {
     expect(doubtful.cell("Tape and retest!X9")).toBe(asStored.cell("Tape and retest!X9"));
   });
 
+  it("assumes no exponent in place of one whose test shows an error, and says where it does assume", () => {
+    expect(asStored.cell("Tape and retest!P6")).toBe("measured");
+    const faulty = typed({ "Multi-point 1!D24": "-43,9" });
+    for (const place of ["N6", "O6"])
+      expect(faulty.cell(`Tape and retest!${place}`), place).toMatchObject({ code: "#N/A" });
+    for (const place of ["X9", "X21"]) expect(faulty.cell(`Tape and retest!${place}`), place).toBe("");
+    const untested = typed(clearedCells((place) => !place.startsWith("Multi-point 1!")));
+    expect(["N6", "O6", "P6"].map((at) => untested.cell(`Tape and retest!${at}`))).toEqual([0.65, 0.057, "assumed"]);
+  });
+
+  it("gives no gain over a step whose reading is text", () => {
+    const faulty = typed({ "Tape and retest!H17": "397 m³/h" });
+    expect(faulty.cell("Tape and retest!X8")).toBe(asStored.cell("Tape and retest!X8"));
+    for (const place of ["X9", "X10", "X21"]) expect(typeof faulty.cell(`Tape and retest!${place}`)).toBe("object");
+  });
+
   it("takes the step before the gap where a row was left out", () => {
     const gap = typed({ "Tape and retest!F18": null, "Tape and retest!H18": null, "Tape and retest!G18": null });
     expect(gap.cell("Tape and retest!X10")).toBe("");
@@ -208,6 +224,24 @@ describe("the leak register", () => {
       leaks.filter(({ foundBy }) => foundBy === "smoke").length,
     );
     expect(summary(asStored, "open")).toBe(leaks.filter(({ state }) => state === "open").length);
+  });
+
+  it("compares trades and ways as they stand, never as a number, a comparison or a pattern", () => {
+    const names = ["2A", "<5", "a*", "9h", "=1"];
+    const listed = names.map((name, index) => [`House and instruments!D${26 + index}`, name] as const);
+    const used = names.map((name, index) => [`Leak register!F${26 + index}`, name] as const);
+    const ways = names.flatMap((name, index) => [
+      [`House and instruments!F${26 + index}`, name] as const,
+      [`Leak register!G${26 + index}`, name] as const,
+    ]);
+    const renamed = typed(Object.fromEntries([...listed, ...used, ...ways]));
+    expect(renamed.evaluation.cells.filter(({ outcome }) => !outcome.evaluated)).toEqual([]);
+    names.forEach((name, index) => {
+      expect(renamed.cell(`Leak register!I${8 + index}`), name).toBe(1);
+      expect(renamed.cell(`Leak register!L${8 + index}`), name).toBe(1);
+      const state = ["open", "repaired", "retested", "accepted"].indexOf(leaks[index]!.state);
+      expect(renamed.cell(`Leak register!${"EFGH".charAt(state)}${8 + index}`), name).toBe(1);
+    });
   });
 
   it("says where a leak has no trade that is counted", () => {

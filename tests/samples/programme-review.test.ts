@@ -112,6 +112,34 @@ describe("the order in which to look", () => {
     expect(fails(0.8)).toBeLessThan(Number(whole.summary("Fail")));
   });
 
+  it.each<[string, Column, string]>([
+    ["a pressure", "firstPressureDown", "61,9"],
+    ["a volume", "volume", "349.9 m³"],
+    ["a temperature", "indoor", "20 °C"],
+  ])("%s as text puts its report first, as not recomputed, and disturbs no other", (_, column, value) => {
+    const [place, index] = [placeOf(`${houseColumns[column]}1`).column, 3];
+    const set = [{ sheet: "Houses", row: houseRows.first - 1 + index, column: place, value }];
+    const { at, summary } = evaluated(set);
+    expect(["n50", "verdict", "validity", "why", "notMet"].map((one) => at(index, one as Column))).toEqual([
+      "",
+      "",
+      "not valid",
+      "not recomputed",
+      "text where a number is due",
+    ]);
+    expect(at(index, "score")).toBeGreaterThan(Number(whole.at(index, "score")));
+    expect([summary("Reports"), summary("Recomputed")]).toEqual([500, 499]);
+    expect(typeof summary("Reports to look at")).toBe("number");
+    expect(at(4, "n50")).toBe(whole.at(4, "n50"));
+  });
+
+  it("a reported value as text is pointed out", () => {
+    const row = { sheet: "Houses", row: houseRows.first + 2, column: placeOf(`${houseColumns.reported}1`).column };
+    const { at } = evaluated([{ ...row, value: "0.55 1/h" }]);
+    expect(at(3, "why")).toContain("the reported n50 is no number");
+    expect(at(3, "n50")).toBe(whole.at(3, "n50"));
+  });
+
   it("a report without readings stays calm and is not counted as recomputed", () => {
     const blank = Array.from({ length: 24 }, (_, index): CellChange => {
       const first = placeOf(`${houseColumns.firstPressureDown}1`).column;
