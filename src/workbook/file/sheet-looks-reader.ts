@@ -1,20 +1,8 @@
-import type { Area } from "../model";
-import { parseArea, parsePlace } from "./address";
-import type { CellStyle, CellStyles, ConditionalStyle } from "./cell-styles";
+import { parsePlace } from "./address";
+import type { CellStyle, CellStyles } from "./cell-styles";
+import { ConditionalRules, type ConditionalRule } from "./conditional-rules";
 import type { Drawing } from "./drawings";
 import { booleanAttribute, type XmlPart, type XmlReader } from "./xml";
-
-/** A rule by which cells change their looks; the formulas are as its first area's first cell has them. */
-export interface ConditionalRule {
-  readonly areas: readonly Area[];
-  /** "expression", "cellIs", "containsText", … (ECMA-376 part 1, 18.18.12). */
-  readonly kind: string;
-  readonly operator: string;
-  readonly formulas: readonly string[];
-  readonly style: ConditionalStyle;
-  readonly priority: number;
-  readonly stops: boolean;
-}
 
 /** How a sheet looks beyond its values. */
 export interface SheetLooks {
@@ -25,8 +13,11 @@ export interface SheetLooks {
   readonly widths: ReadonlyMap<number, number>;
   /** In points; rows that are not listed are as high as their content. */
   readonly heights: ReadonlyMap<number, number>;
+  /** Conditional formats of which it can be judged whether they hold, the first to count first. */
   readonly rules: readonly ConditionalRule[];
-  /** Kinds of rules that are not read: colour scales, bars, icons, rankings. */
+  /** Others that change a look: rankings, duplicates, dates. */
+  readonly unjudgedRules: readonly ConditionalRule[];
+  /** The kinds of all that are not judged: colour scales, bars and icons too. */
   readonly otherRules: ReadonlySet<string>;
   /** Charts and pictures that lie on the sheet. */
   readonly drawings: readonly Drawing[];
@@ -40,10 +31,6 @@ const plain: CellStyle = { font: {}, edges: {}, locked: true };
 
 type Attributes = Record<string, string>;
 
-/** Rules whose formula alone says whether they hold, and the comparison with one or two values. */
-const readKinds =
-  /^(expression|cellIs|containsText|notContainsText|beginsWith|endsWith|containsBlanks|notContainsBlanks|containsErrors|notContainsErrors)$/;
-
 /** Streams one sheet part for its looks (ECMA-376 part 1, 18.3.1). */
 export class SheetLooksReader implements XmlReader {
   private isProtected = false;
@@ -51,8 +38,7 @@ export class SheetLooksReader implements XmlReader {
   private defaultWidth = 9.14;
   private readonly widths = new Map<number, number>();
   private readonly heights = new Map<number, number>();
-  private readonly rules: ConditionalRule[] = [];
-  private readonly otherRules = new Set<string>();
+  private readonly rules: ConditionalRules;
   private readonly columns: { readonly first: number; readonly last: number; readonly style: number }[] = [];
   private readonly rowStyles = new Map<number, number>();
   private readonly cellStyles = new Map<number, number>();
@@ -60,12 +46,10 @@ export class SheetLooksReader implements XmlReader {
   private lastColumn = -1;
   private row = -1;
   private column = -1;
-  private areas: readonly Area[] = [];
-  private rule: Attributes | undefined;
-  private formulas: string[] = [];
-  private collecting = false;
 
-  constructor(private readonly styles: CellStyles) {}
+  constructor(private readonly styles: CellStyles) {
+    this.rules = new ConditionalRules(styles.conditional);
+  }
 
   open(name: string, attributes: Attributes, part: XmlPart): void {
     switch (name) {
@@ -90,46 +74,31 @@ export class SheetLooksReader implements XmlReader {
       case "c":
         this.readCell(attributes);
         break;
-      case "conditionalFormatting":
-        this.areas = (attributes["sqref"] ?? "").split(/\s+/).flatMap((text) => parseArea(text) ?? []);
-        break;
-      case "cfRule":
-        this.rule = attributes;
-        this.formulas = [];
-        break;
-      case "formula":
-        if (!this.rule) break;
-        this.formulas.push("");
-        this.collecting = true;
-        part.wantText();
-        break;
+      default:
+        this.rules.open(name, attributes, part);
     }
   }
 
   text(text: string): void {
-    if (this.collecting) this.formulas[this.formulas.length - 1] += text;
+    this.rules.text(text);
   }
 
   close(name: string, part: XmlPart): void {
-    if (name === "formula" && this.collecting) {
-      this.collecting = false;
-      part.noText();
-    } else if (name === "cfRule" && this.rule) {
-      this.endRule(this.rule);
-      this.rule = undefined;
-    }
+    this.rules.close(name, part);
   }
 
   finish(drawings: readonly Drawing[]): SheetLooks {
-    const { isProtected, showsGrid, defaultWidth, widths, heights, rules, otherRules } = this;
+    const { isProtected, showsGrid, defaultWidth, widths, heights } = this;
+    const { judged, unjudged, otherKinds } = this.rules;
     return {
       isProtected,
       showsGrid,
       defaultWidth,
       widths,
       heights,
-      rules: rules.sort((one, other) => one.priority - other.priority),
-      otherRules,
+      rules: judged.sort((one, other) => one.priority - other.priority),
+      unjudgedRules: unjudged,
+      otherRules: otherKinds,
       drawings,
       lastStyledRow: this.lastRow,
       lastStyledColumn: this.lastColumn,
@@ -152,17 +121,6 @@ export class SheetLooksReader implements XmlReader {
     this.columns.push({ first, last, style: Number(style) });
     if (width === undefined) return;
     for (let column = first; column <= Math.min(last, first + 255); column++) this.widths.set(column, Number(width));
-  }
-
-  private endRule({ type: kind = "", operator = "", priority = "0", dxfId, stopIfTrue }: Attributes): void {
-    const style = dxfId === undefined ? undefined : this.styles.conditional[Number(dxfId)];
-    if (!readKinds.test(kind) || !style || this.formulas.length === 0 || this.areas.length === 0) {
-      this.otherRules.add(kind);
-      return;
-    }
-    const { areas, formulas } = this;
-    const stops = booleanAttribute(stopIfTrue);
-    this.rules.push({ areas, kind, operator, formulas, style, priority: Number(priority), stops });
   }
 
   private styleAt(row: number, column: number): number {

@@ -6,7 +6,8 @@ import { relationshipsOf } from "./relationships";
 import { SheetLooksReader, type SheetLooks } from "./sheet-looks-reader";
 
 export type { Drawing } from "./drawings";
-export type { ConditionalRule, SheetLooks } from "./sheet-looks-reader";
+export type { ConditionalRule } from "./conditional-rules";
+export type { SheetLooks } from "./sheet-looks-reader";
 
 /** Reads the looks of every sheet from its part, once more: the book leaves them out, so that recalculating stays fast. */
 export function readSheetLooks(opened: OpenedWorkbook): SheetLooks[] {

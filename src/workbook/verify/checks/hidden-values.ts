@@ -1,3 +1,4 @@
+import { isInside } from "../../formula/value";
 import type { Place } from "../book-view";
 import type { Finding } from "../finding";
 import { shownAs, showsNumber } from "../number-shown";
@@ -32,19 +33,14 @@ function hiddenBy({ view, state }: Review, place: Place): string | undefined {
     return `its number format (${format}) shows no text`;
   }
   const sheet = state.sheets[place.sheet];
-  const look = sheet?.lookOf(place.row, place.column);
-  if (look && isUnseen(look.font, look.fill)) return `its letters have the colour of its ground (${look.font ?? ""})`;
-  for (const { areas, look: condition } of sheet?.conditional ?? []) {
-    const isOn = areas.some(
-      ({ top, left, bottom, right }) =>
-        place.row >= top && place.row <= bottom && place.column >= left && place.column <= right,
-    );
-    const font = condition.font ?? look?.font;
-    const fill = condition.fill ?? look?.fill;
-    const hides =
-      condition.numberFormat !== undefined && typeof value === "number" && !showsNumber(value, condition.numberFormat);
-    if (isOn && (hides || (condition.font !== undefined && isUnseen(font, fill))))
-      return "a conditional format can make it invisible";
+  const own = sheet?.styleOf(place.row, place.column);
+  const colour = own?.font.colour;
+  if (isUnseen(colour, own?.fill)) return `its letters have the colour of its ground (${colour ?? "000000"})`;
+  for (const { areas, style } of [...(sheet?.rules ?? []), ...(sheet?.unjudgedRules ?? [])]) {
+    if (!areas.some((area) => isInside(area, place.row, place.column))) continue;
+    const hides = style.format !== undefined && typeof value === "number" && !showsNumber(value, style.format);
+    const isBlended = style.font.colour !== undefined && isUnseen(style.font.colour, style.fill ?? own?.fill);
+    if (hides || isBlended) return "a conditional format can make it invisible";
   }
   return undefined;
 }
@@ -53,13 +49,11 @@ const leastContrast = 1.15;
 
 function isUnseen(font: string | undefined, fill: string | undefined): boolean {
   const [one, other] = [luminance(font ?? "000000"), luminance(fill ?? "FFFFFF")];
-  if (one === undefined || other === undefined) return false;
   return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05) < leastContrast;
 }
 
-/** Relative luminance by WCAG 2.1; undefined for a theme colour, which depends on the theme. */
-function luminance(colour: string): number | undefined {
-  if (!/^[0-9A-F]{6}$/.test(colour)) return undefined;
+/** Relative luminance by WCAG 2.1. */
+function luminance(colour: string): number {
   const [red = 0, green = 0, blue = 0] = [0, 2, 4].map((at) => {
     const part = parseInt(colour.slice(at, at + 2), 16) / 255;
     return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;

@@ -29,7 +29,7 @@ export const longConstants: Check = (review) => {
 function isFrozen({ view, state }: Review, place: Place): boolean {
   const cell = view.cell(place);
   if (typeof cell?.value !== "number" || !view.isTyped(place) || isDateFormat(cell.format)) return false;
-  const isInput = state.sheets[place.sheet]?.lookOf(place.row, place.column).locked === false;
+  const isInput = state.sheets[place.sheet]?.styleOf(place.row, place.column).locked === false;
   return !isInput && digitsOf(cell.value) >= tooManyDigits;
 }
 

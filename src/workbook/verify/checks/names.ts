@@ -46,8 +46,8 @@ const isEmpty = (view: BookView, place: Place): boolean => {
 
 /** A blank input cell is a question that nobody has answered yet. */
 function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boolean {
-  const of = state.sheets[sheet];
-  return of?.lookOf(row, column).locked === false || of?.lookOf(row, column).fill !== undefined;
+  const style = state.sheets[sheet]?.styleOf(row, column);
+  return style?.locked === false || style?.fill !== undefined;
 }
 
 function matches(view: BookView, place: Place, words: readonly string[]): number {

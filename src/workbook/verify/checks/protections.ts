@@ -12,7 +12,7 @@ export const protections: Check = ({ book, state }) => {
     const of = state.sheets[sheet];
     const all = [...cells.values()];
     const formulas = all.filter(({ formula }) => formula).length;
-    const unlocked = all.filter(({ row, column }) => of?.lookOf(row, column).locked === false).length;
+    const unlocked = all.filter(({ row, column }) => of?.styleOf(row, column).locked === false).length;
     if (!of || of.isProtected || formulas === 0 || (!anyProtected && unlocked < leastUnlocked)) return [];
     return [
       {

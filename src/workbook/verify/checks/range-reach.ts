@@ -101,8 +101,8 @@ function missedBeside(review: Review, area: SheetArea, users: readonly Place[]):
 function isOneMore({ view, state }: Review, inside: Place, outside: Place): boolean {
   if (view.number(inside) === undefined || view.number(outside) === undefined) return false;
   if (view.isTyped(inside) && view.isTyped(outside)) {
-    const look = (at: Place): number | undefined => state.sheets[at.sheet]?.styleOf(at.row, at.column);
-    return look(inside) === look(outside);
+    const style = (at: Place) => state.sheets[at.sheet]?.styleOf(at.row, at.column);
+    return style(inside) === style(outside);
   }
   const [one, other] = [sourceOf(view, inside), sourceOf(view, outside)];
   if (view.owner(inside) ?? view.owner(outside)) return one !== undefined && one === other;

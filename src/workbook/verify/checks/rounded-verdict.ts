@@ -50,13 +50,13 @@ function* showingCells({ view }: Review, value: number): Generator<Place> {
 /** The cell's number format, or that of a condition that holds at present. */
 function formatAt({ view, state, book, addIn }: Review, place: Place): string {
   const own = view.cell(place)?.format ?? "General";
-  for (const { areas, look, formula } of state.sheets[place.sheet]?.conditional ?? []) {
+  for (const { areas, style, formulas } of state.sheets[place.sheet]?.rules ?? []) {
     const [area] = areas;
     const isOwn = areas.length === 1 && area?.top === place.row && area.left === place.column;
-    if (!isOwn || look.numberFormat === undefined || formula === "") continue;
-    const probe = { place: { sheet: place.sheet, row: 1_000_000, column: 0 }, text: formula };
+    if (!isOwn || style.format === undefined) continue;
+    const probe = { place: { sheet: place.sheet, row: 1_000_000, column: 0 }, text: formulas[0] ?? "" };
     const [outcome] = probed(book, addIn, [probe]);
-    if (outcome?.evaluated && outcome.value === true) return look.numberFormat;
+    if (outcome?.evaluated && outcome.value === true) return style.format;
   }
   return own;
 }

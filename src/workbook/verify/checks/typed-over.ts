@@ -59,7 +59,7 @@ function inLine({ view, state }: Review, place: Place, line: Line): Evidence | u
   const where = `its ${line} has formulas on both sides, ${view.address(last)} and ${view.address(next)}`;
   if (view.pattern(last) === view.pattern(next)) return { where, text };
   if (line === "row" || before.length < 3 || after.length < 3) return undefined;
-  const style = (at: Place): number | undefined => state.sheets[at.sheet]?.styleOf(at.row, at.column);
+  const style = (at: Place) => state.sheets[at.sheet]?.styleOf(at.row, at.column);
   const isLikeThem = style(place) === style(last) && style(place) === style(next);
   const isOfTheirKind =
     typeof view.value(place) === typeof view.value(last) && typeof view.value(place) === typeof view.value(next);

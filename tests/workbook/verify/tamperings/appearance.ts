@@ -31,6 +31,38 @@ const readingAt = (workbook: Tampered, index: number): Spot => {
   return filled(workbook, sheet, pressures)[index]!;
 };
 
+/** A reading on white ground in letters of a colour. */
+function lettersIn(workbook: Tampered, colour: string): Spot {
+  const spot = readingAt(workbook, 2);
+  workbook.edit("xl/styles.xml", (xml) =>
+    xml.replace("</fonts>", `<font>${colour}<sz val="9"/><name val="Arial"/></font></fonts>`),
+  );
+  const styles = workbook.parts.get("xl/styles.xml") ?? "";
+  const countIn = (xml: string) => [...xml.matchAll(/<font>/g)].length;
+  const index = countIn(styles) - countIn(/<dxfs.*<\/dxfs>/s.exec(styles)?.[0] ?? "") - 1;
+  restyle(workbook, spot, (format) =>
+    format.replace(/fontId="\d+"/, `fontId="${index}"`).replace(/fillId="\d+"/, 'fillId="0"'),
+  );
+  return spot;
+}
+
+/** The result with a conditional format that makes its letters white. */
+function whitened(workbook: Tampered, rule: string, formula: string): Spot {
+  const spot = resultOf(workbook);
+  let index = 0;
+  workbook.edit("xl/styles.xml", (xml) =>
+    xml.replace(/<dxfs[^>]*>(.*?)<\/dxfs>/s, (_, inner: string) => {
+      index = [...inner.matchAll(/<dxf>/g)].length;
+      return `<dxfs count="${index + 1}">${inner}<dxf><font><color rgb="FFFFFFFF"/></font></dxf></dxfs>`;
+    }),
+  );
+  const added = `<conditionalFormatting sqref="${spot[1]}"><cfRule ${rule} priority="99" dxfId="${index}">${formula}</cfRule></conditionalFormatting>`;
+  workbook.edit(workbook.part(spot[0]), (xml) =>
+    xml.replace("<conditionalFormatting", () => `${added}<conditionalFormatting`),
+  );
+  return spot;
+}
+
 /** What a reader does not get to see, and settings of the workbook. */
 export const appearance: readonly Tampering[] = [
   {
@@ -108,39 +140,22 @@ export const appearance: readonly Tampering[] = [
   {
     what: "white letters on white ground",
     kind: "hidden value",
-    plant(workbook) {
-      const spot = readingAt(workbook, 2);
-      workbook.edit("xl/styles.xml", (xml) =>
-        xml.replace("</fonts>", '<font><color rgb="FFFFFFFF"/><sz val="9"/><name val="Arial"/></font></fonts>'),
-      );
-      const fonts = [...(workbook.parts.get("xl/styles.xml") ?? "").matchAll(/<font>/g)].length;
-      const inside = [
-        ...(/<dxfs.*<\/dxfs>/s.exec(workbook.parts.get("xl/styles.xml") ?? "")?.[0] ?? "").matchAll(/<font>/g),
-      ].length;
-      restyle(workbook, spot, (format) =>
-        format.replace(/fontId="\d+"/, `fontId="${fonts - inside - 1}"`).replace(/fillId="\d+"/, 'fillId="0"'),
-      );
-      return spot;
-    },
+    plant: (workbook) => lettersIn(workbook, '<color rgb="FFFFFFFF"/>'),
+  },
+  {
+    what: "letters in the window's white, darkened so little that nobody sees it",
+    kind: "hidden value",
+    plant: (workbook) => lettersIn(workbook, '<color theme="0" tint="-0.02"/>'),
   },
   {
     what: "a conditional format that turns letters white",
     kind: "hidden value",
-    plant(workbook) {
-      const spot = resultOf(workbook);
-      let index = 0;
-      workbook.edit("xl/styles.xml", (xml) =>
-        xml.replace(/<dxfs[^>]*>(.*?)<\/dxfs>/s, (_, inner: string) => {
-          index = [...inner.matchAll(/<dxf>/g)].length;
-          return `<dxfs count="${index + 1}">${inner}<dxf><font><color rgb="FFFFFFFF"/></font></dxf></dxfs>`;
-        }),
-      );
-      const rule = `<conditionalFormatting sqref="${spot[1]}"><cfRule type="expression" priority="99" dxfId="${index}"><formula>TRUE</formula></cfRule></conditionalFormatting>`;
-      workbook.edit(workbook.part(spot[0]), (xml) =>
-        xml.replace("<conditionalFormatting", () => `${rule}<conditionalFormatting`),
-      );
-      return spot;
-    },
+    plant: (workbook) => whitened(workbook, 'type="expression"', "<formula>TRUE</formula>"),
+  },
+  {
+    what: "a ranking that turns letters white",
+    kind: "hidden value",
+    plant: (workbook) => whitened(workbook, 'type="top10" rank="1"', ""),
   },
   {
     what: "protection taken off one sheet",
