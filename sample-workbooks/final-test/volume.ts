@@ -37,7 +37,7 @@ export function volumeSection(sheet: Sheet, at: number, table: RoomTable, form: 
   sheet.type(`E${tolerance}`, tape, decimals(3)).put(`F${tolerance}`, units.length, looks.unit);
   sheet.put(`B${volume}`, "Internal volume V: the sum of the room volumes", looks.strong);
   sheet.formula(`E${volume}`, `H${total}`, native(decimals(1))).put(`F${volume}`, units.volume, looks.unit);
-  const incomplete = `IFERROR(${firstWithError(`B${first}:B${last}&""`, `H${first}:H${last}`)},"")`;
+  const incomplete = `IFERROR(${firstWithError(`B${first}:B${last}`, `H${first}:H${last}`)}&"","")`;
   const row = `"row "&(${first - 1}+MATCH(TRUE,INDEX(ISERROR(H${first}:H${last}),0),0))`;
   sheet.formula(
     `G${volume}`,
