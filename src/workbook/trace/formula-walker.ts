@@ -1,9 +1,10 @@
 import { ErrorValue } from "../model";
+import { kindAt } from "./argument-kinds";
 import { ordinaryFunctions } from "../formula/functions/index";
 import { implicitCell } from "../formula/references";
 import { isArea } from "../formula/reference-values";
 import type { Node } from "../formula/syntax";
-import { isSingleCell, Reference } from "../formula/value";
+import { isInside, isSingleCell, Reference, type SheetArea } from "../formula/value";
 import { letWords, lambdaWords } from "./bindings";
 import { branchWords } from "./branches";
 import { lookUpWords } from "./look-ups";
@@ -13,6 +14,8 @@ import { referenceOf, valueOf, word, type Findings, type Spot, type Tools, type 
 const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4, "-": 4, "&": 3 };
 const signs: Readonly<Record<string, string>> = { "*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "<>": "≠" };
 const deepestName = 8;
+const isWithin = (area: SheetArea, whole: SheetArea): boolean =>
+  area.sheet === whole.sheet && isInside(whole, area.top, area.left) && isInside(whole, area.bottom, area.right);
 
 /** Walks through a formula part by part: puts it into words, and notes which cells it read to come to its result. */
 export class FormulaWalker implements Walker {
@@ -68,11 +71,23 @@ export class FormulaWalker implements Walker {
 
   private reference(node: Node, spot: Spot): Words {
     const reference = referenceOf(this, node, { ...spot, unsure: false });
-    if (reference) return this.cells(reference, spot);
+    if (reference) {
+      if (node.type === "join") this.ends(node, reference, spot);
+      return this.cells(reference, spot);
+    }
     if (node.type === "join") return word(`${this.walk(node.left, spot).text} to ${this.walk(node.right, spot).text}`);
     if (node.type === "spill") return this.walk(node.operand, spot);
     const value = valueOf(this, node, { ...spot, unsure: false });
     return word(value instanceof ErrorValue ? value.code : "a range that cannot be told");
+  }
+
+  /** What the ends of a range such as A1:INDEX(A:A,B1) depend on, beyond the cells of the range itself. */
+  private ends(node: Node & { type: "join" }, reference: Reference, spot: Spot): void {
+    const before = this.findings.reads.length;
+    for (const end of [node.left, node.right])
+      if (end.type !== "area") this.walk(end, { ...spot, role: "place", single: false });
+    const found = this.findings.reads.splice(before);
+    this.findings.reads.push(...found.filter(({ area }) => !reference.areas.some((whole) => isWithin(area, whole))));
   }
 
   /** The cells of a reference: one only, where an ordinary formula wants one. */
@@ -132,13 +147,14 @@ export class FormulaWalker implements Walker {
       const given = node.arguments.map((part) => this.walk(part, { ...spot, single: false }).text);
       return word(`${named.text} with ${given.join(", ")}`);
     }
-    const way = spot.way === "cell" ? "nested" : spot.way;
     const given = node.arguments.map((part, place) => {
-      const kind = entry?.kinds[Math.min(place, entry.kinds.length - 1)];
+      const kind = entry && kindAt(entry, place);
       const single = kind === "number" || kind === "text" || kind === "logical" || kind === "scalar" || kind === "any";
-      return part ? this.walk(part, { ...spot, way, single }).text : "nothing";
+      const whole = kind === "array" || kind === "table";
+      const way = whole ? "array" : spot.way === "cell" ? "nested" : spot.way;
+      return part ? this.walk(part, { ...spot, way, single }) : word("nothing");
     });
-    return word(nativeWords(node.name, given));
+    return nativeWords(node.name, given);
   }
 
   /** What the look-up noted before it gave up would be told twice; so its reads are kept only where it succeeds. */

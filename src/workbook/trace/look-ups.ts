@@ -1,5 +1,6 @@
 import type { Node } from "../formula/syntax";
-import { hitIn, inner, known, type Call } from "./look-up-hits";
+import { conditionalWords } from "./conditional-sums";
+import { closenessOf, hitIn, inner, known, type Call } from "./look-up-hits";
 import { tableWords, vectorWords, xlookupWords } from "./table-look-ups";
 import { call, referenceOf, scalarsOf, valueOf, word, type Spot, type Walker, type Words } from "./walk";
 
@@ -19,6 +20,9 @@ export function lookUpWords(walker: Walker, node: Call, spot: Spot): Words | und
       return tableWords(walker, name, given, spot);
     case "LOOKUP":
       return given.length === 3 ? vectorWords(walker, given, spot) : undefined;
+    case "SUMIF":
+    case "AVERAGEIF":
+      return conditionalWords(walker, node, spot);
     case "OFFSET":
     case "INDIRECT":
       return movedWords(walker, node, spot);
@@ -65,7 +69,9 @@ function matchWords(walker: Walker, node: Call, spot: Spot): Words {
   const where = hitIn(walker, list, place, spot);
   for (const other of rest) walker.walk(other, { ...inner(spot), role: "look-up" });
   const listWords = where ?? walker.walk(list, { ...inner(spot), role: "looked through" }).text;
-  return { text: `the place where ${listWords} is ${value.text}`, rank: 9 };
+  const [kind] = rest;
+  const given = kind === undefined ? undefined : kind === null ? 0 : scalarsOf(walker, kind, spot);
+  return { text: `the place where ${listWords} ${closenessOf(node.name, given)(value.text)}`, rank: 9 };
 }
 
 /** OFFSET and INDIRECT: the cells that they arrive at, and what sent them there. */

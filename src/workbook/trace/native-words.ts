@@ -1,29 +1,29 @@
+import { word, type Words } from "./walk";
+
 /**
- * Excel's own functions in words. {1}, {2} … are the arguments, {all} all of them in a row, {rest} those from the second on; what is not
- * listed is told by its name and its arguments.
+ * Excel's own functions in words. {1}, {2} … are the arguments, {all} all of them in a row, {pairs} "range matches criterion" from the second
+ * on; what is not listed is told by its name and its arguments.
  */
 const templates: Readonly<Record<string, string>> = {
   SUM: "the sum of {all}",
   SUMSQ: "the sum of the squares of {all}",
   PRODUCT: "the product of {all}",
   SUMPRODUCT: "the sum of the products of {all}",
-  SUMIF: "the sum of {1} where {2}",
-  SUMIFS: "the sum of {1} where {rest}",
+  SUMIFS: "the sum of {1} where {pairs}",
   AVERAGE: "the mean of {all}",
-  AVERAGEIF: "the mean of {1} where {2}",
-  AVERAGEIFS: "the mean of {1} where {rest}",
+  AVERAGEIFS: "the mean of {1} where {pairs}",
   MEDIAN: "the median of {all}",
   MIN: "the smallest of {all}",
   MAX: "the largest of {all}",
-  MINIFS: "the smallest of {1} where {rest}",
-  MAXIFS: "the largest of {1} where {rest}",
+  MINIFS: "the smallest of {1} where {pairs}",
+  MAXIFS: "the largest of {1} where {pairs}",
   LARGE: "number {2} from the top of {1}",
   SMALL: "number {2} from the bottom of {1}",
   COUNT: "how many numbers are in {all}",
   COUNTA: "how many cells are filled in {all}",
   COUNTBLANK: "how many cells are blank in {1}",
   COUNTIF: "how many of {1} are {2}",
-  COUNTIFS: "how many rows of {all} match",
+  COUNTIFS: "how many rows there are where {pairs}",
   STDEV: "the standard deviation of {all}",
   "STDEV.S": "the standard deviation of {all}",
   "STDEV.P": "the standard deviation of the whole of {all}",
@@ -40,7 +40,7 @@ const templates: Readonly<Record<string, string>> = {
   TINV: "Student’s t for a probability of {1} outside and {2} degrees of freedom",
   "NORM.S.DIST": "the normal probability below {1}",
   "NORM.S.INV": "the normal deviate of the probability {1}",
-  ABS: "the magnitude of {1}",
+  ABS: "|{1}|",
   SIGN: "the sign of {1}",
   SQRT: "√({1})",
   EXP: "e^({1})",
@@ -83,19 +83,46 @@ const templates: Readonly<Record<string, string>> = {
 
 const joiners: Readonly<Record<string, string>> = { AND: " and ", OR: " or ", CONCATENATE: " & ", CONCAT: " & " };
 
+/** Looser than every operator but comparisons: "the sum of x × 2" could mean either. */
+const phrase = 2.5;
+
 /** A call of one of Excel's own functions in words, its arguments in words already. */
-export function nativeWords(name: string, given: readonly string[]): string {
+export function nativeWords(name: string, given: readonly Words[]): Words {
   const joiner = joiners[name];
   if (joiner !== undefined && given.length > 0)
-    return given.length === 1 ? (given[0] ?? "") : `(${given.join(joiner)})`;
+    return given.length === 1 ? (given[0] ?? word("")) : word(`(${given.map(({ text }) => text).join(joiner)})`);
   const template = Object.hasOwn(templates, name) ? templates[name] : undefined;
   const places = template?.match(/\{\d\}/g)?.map((place) => Number(place[1])) ?? [];
   if (template === undefined || places.some((place) => given[place - 1] === undefined))
-    return given.length === 0 ? name : `${name} of ${listed(given)}`;
-  return template
-    .replaceAll("{all}", () => listed(given))
-    .replaceAll("{rest}", () => listed(given.slice(1)))
-    .replace(/\{(\d)\}/g, (_, place: string) => given[Number(place) - 1] ?? "");
+    return given.length === 0
+      ? word(name)
+      : { text: `${name} of ${listed(given.map((one) => enclosed(one, 9)))}`, rank: phrase };
+  const isStatement = /^\{1\} is /.test(template);
+  const parts = given.length > 1 || template.startsWith("{1}") ? (one: Words) => enclosed(one, 9) : enclosed;
+  const text = template
+    .replaceAll("{all}", () => listed(given.map((one) => parts(one))))
+    .replaceAll("{pairs}", () => listed(pairsOf(name === "COUNTIFS" ? given : given.slice(1))))
+    .replace(/([(|]?)\{(\d)\}(?=([)|]?))/g, (_, before: string, place: string, after: string) => {
+      const one = given[Number(place) - 1] ?? word("");
+      return `${before}${(before !== "" && after !== "") || isStatement ? one.text : parts(one)}`;
+    });
+  return { text, rank: rankOf(template) };
+}
+
+function rankOf(template: string): number {
+  if (/^(√|ln|log10)?\(\{1\}\)$|^\|\{1\}\|$|^[^{]+$/.test(template)) return 9;
+  return template.includes(")^(") || template.startsWith("e^") ? 6 : phrase;
+}
+
+/** Words that an operator holds together stand in parentheses within a phrase; so does a phrase where another could end with it. */
+const enclosed = ({ text, rank }: Words, least = phrase): string =>
+  rank < least || (rank > phrase && rank < 9) ? `(${text})` : text;
+
+/** "“state” matches "open"" for each range with its criterion. */
+function pairsOf(given: readonly Words[]): string[] {
+  return given.flatMap((range, place) =>
+    place % 2 === 0 ? [`${enclosed(range)} matches ${enclosed(given[place + 1] ?? word("nothing"))}`] : [],
+  );
 }
 
 /** "a", "a and b", "a, b and c". */

@@ -1,6 +1,6 @@
 import type { Node } from "../formula/syntax";
 import { Reference } from "../formula/value";
-import { entryOf, hitIn, inner, known, type Call, type Given } from "./look-up-hits";
+import { closenessOf, entryOf, hitIn, inner, known, whole, type Call, type Given } from "./look-up-hits";
 import { call, constant, referenceOf, scalarsOf, word, type Spot, type Walker, type Words } from "./walk";
 
 /** XLOOKUP: the entry that matched and the one that stands beside it; what takes their place where nothing matched. */
@@ -20,7 +20,8 @@ export function xlookupWords(walker: Walker, node: Call, spot: Spot): Words | un
   const hit = referenceOf(walker, node, spot);
   if (hit) walker.read(hit, known(spot));
   const words = hit ? walker.named(hit) : walker.walk(results, inner(spot)).text;
-  return { text: `${words} (where ${listWords} is ${value.text})`, rank: 9 };
+  const closeness = closenessOf("XLOOKUP", mode ? scalarsOf(walker, mode, spot) : undefined);
+  return { text: `${words} (where ${listWords} ${closeness(value.text)})`, rank: 9 };
 }
 
 /** VLOOKUP and HLOOKUP, told as the INDEX and MATCH that they are. */
@@ -44,14 +45,16 @@ export function vectorWords(
   spot: Spot,
 ): Words | undefined {
   if (!results) return undefined;
-  const place = scalarsOf(walker, call("MATCH", wanted, list, constant(1)), spot);
+  // LOOKUP calculates its list as an array in every formula; MATCH does so only in array formulas.
+  const match = call("MATCH", wanted, list, constant(1));
+  const place = scalarsOf(walker, match, whole(spot));
   const area = referenceOf(walker, results, inner(spot))?.area;
   const hit = area && typeof place === "number" ? entryOf(area, place) : undefined;
   if (!hit) return undefined;
-  const match = walker.walk(call("MATCH", wanted, list, constant(1)), spot).text.replace(/^the place /, "");
+  const words = walker.walk(match, whole(spot)).text.replace(/^the place /, "");
   const reference = new Reference([hit]);
   walker.read(reference, known(spot));
-  return word(`${walker.named(reference)} (${match})`);
+  return word(`${walker.named(reference)} (${words})`);
 }
 
 function inTable(
