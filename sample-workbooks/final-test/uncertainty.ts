@@ -38,6 +38,9 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
     "Uncertainty",
     "Each source is a row, with what it contributes; then what follows from all of them.",
   );
+  // The heads of all three tables stand in the rows that every printed page repeats and the window keeps in sight.
+  columnHeads(sheet, 4, "I", heads);
+  sheet.height(26, 4).freeze(4);
   sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
   assumptionTable(sheet, form);
   tape(sheet, assumptionsFirst + assumptions.length, form);
@@ -96,12 +99,12 @@ const titles: Readonly<Record<BudgetTable, string>> = {
 const heads = [
   "<source",
   "<symbol",
-  "standard|uncertainty",
+  "standard uncertainty",
   "<<unit",
   "sensitivity",
   "contribution",
   "share",
-  "degrees of|freedom",
+  "degrees of freedom",
   "lower",
   "upper",
   "<<note",
@@ -138,14 +141,7 @@ function look(row: number, column: number): CellStyle {
 /** One table of UNCERTAINTYBUDGET; with two runs that of their mean, to which the first one's own table is handed. */
 function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): void {
   const top = budgetTop(table);
-  section(sheet, top - 2, ["I", "S"], titles[table]);
-  columnHeads(
-    sheet,
-    top - 1,
-    "I",
-    heads.map((head) => head.replaceAll("|", " ")),
-  );
-  sheet.height(26, top - 1);
+  section(sheet, top - 1, ["I", "S"], titles[table]);
   const own = runs.at(-1) as RunPlaces;
   const other =
     runs.length > 1
