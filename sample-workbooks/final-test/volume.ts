@@ -40,11 +40,11 @@ export function volumeSection(sheet: Sheet, at: number, table: RoomTable, form: 
   const incomplete = `IFERROR(${firstWithError(`B${first}:B${last}`, `H${first}:H${last}`)}&"","")`;
   const row = `"row "&(${first - 1}+MATCH(TRUE,INDEX(ISERROR(H${first}:H${last}),0),0))`;
   sheet.formula(
-    `G${volume}`,
-    `IF(ISERROR(H${total}),IF(${incomplete}="",${row},${incomplete})&": a number is missing","")`,
-    style({ bold: true, size: 8, colour: palette.fail, align: "left", shrink: true }, native()),
+    `B${total + 1}`,
+    `IF(ISERROR(H${total}),"Not added: "&IF(${incomplete}="",${row},${incomplete})&", where a length, a width above 0 or a height above 0 is missing","")`,
+    style({ bold: true, size: 8, colour: palette.fail, align: "right", shrink: true }, native()),
   );
-  sheet.merge(`G${volume}:H${volume}`);
+  sheet.merge(`B${total + 1}:H${total + 1}`);
   columnHeads(sheet, heads, "E", [`volume, ${units.volume}`, `std. uncert., ${units.volume}`, "convention"]);
   sheet.put(`B${check}`, "Check by the add-in, from areas and mean heights", looks.label);
   const areas = keepBlanks(`F${first}:F${last}`);
