@@ -92,7 +92,7 @@ export {
 } from "./house/infiltration";
 export { heatLoss } from "./house/heat-loss";
 
-export { chiSquarePoint, chiSquareProbability } from "./statistics/chi-square";
+export { chiSquareProbability } from "./statistics/chi-square";
 export { normalProbability, normalQuantile } from "./statistics/normal";
 export { studentProbability, studentT } from "./statistics/student-t";
 export { convertUnits } from "./units/convert";

@@ -1,4 +1,5 @@
 import { ensure } from "../errors";
+import { wholeDegreesOfFreedom } from "../judgement/conformance";
 import type { Limits } from "../leakage/curve";
 import { studentT } from "../statistics/student-t";
 
@@ -27,9 +28,6 @@ export interface Combination {
   readonly expanded: number;
 }
 
-/** Beyond these many degrees of freedom Student's t is the normal quantile in every digit that matters; spreadsheets take no more either. */
-const practicallyInfinite = 1e10;
-
 /** Signed contribution c·u of a row; 0 where it is contained in another. */
 export function contribution({ sensitivity, uncertainty, contained }: BudgetRow): number {
   return contained === true ? 0 : sensitivity * uncertainty;
@@ -46,8 +44,8 @@ export function combine(rows: readonly BudgetRow[], confidence: number): Combina
   const shares = rows.map((row) => (standardUncertainty > 0 ? (contribution(row) / standardUncertainty) ** 2 : 0));
   const reciprocal = rows.reduce((sum, { degreesOfFreedom }, index) => sum + shares[index]! ** 2 / degreesOfFreedom, 0);
   const effectiveDegreesOfFreedom = 1 / reciprocal;
-  const degreesOfFreedom = Math.max(1, Math.floor(effectiveDegreesOfFreedom * (1 + 1e-12)));
-  const t = studentT(confidence, Math.min(degreesOfFreedom, practicallyInfinite));
+  const degreesOfFreedom = wholeDegreesOfFreedom(effectiveDegreesOfFreedom);
+  const t = studentT(confidence, degreesOfFreedom);
   return {
     standardUncertainty,
     shares,

@@ -1,5 +1,5 @@
 import { atMost } from "../judgement/comparison";
-import { chiSquarePoint } from "../statistics/chi-square";
+import { chiSquareProbability } from "../statistics/chi-square";
 import type { BudgetRow, Combination } from "./combination";
 import type { PreparedTest } from "./model";
 import type { Output } from "./output";
@@ -42,9 +42,9 @@ function inducedPressureUncertainties(test: PreparedTest, sources: readonly Sour
 function againstStated(test: PreparedTest, noise: StatedNoise): Diagnosis["scatter"] {
   const degreesOfFreedom = test.points.length - 2;
   if (degreesOfFreedom > 100_000) return undefined;
-  const chiSquare = chiSquareOf(test, noise);
-  if (chiSquare > chiSquarePoint(0.975, degreesOfFreedom)) return "larger than stated";
-  return chiSquare < chiSquarePoint(0.025, degreesOfFreedom) ? "smaller than stated" : "as stated";
+  const probability = chiSquareProbability(chiSquareOf(test, noise), degreesOfFreedom);
+  if (probability > 0.975) return "larger than stated";
+  return probability < 0.025 ? "smaller than stated" : "as stated";
 }
 
 /**
