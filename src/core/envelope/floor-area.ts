@@ -49,8 +49,7 @@ function requireOutline(corners: readonly Corner[]): void {
       ensure(
         !meet(corner(i), corner(i + 1), corner(j), corner(j + 1)),
         "corners",
-        () =>
-          `wall ${i + 1} meets wall ${j + 1}: list the corners in order around the plan, and deduct voids by an area of their own`,
+        () => `wall ${i + 1} meets wall ${j + 1}: list the corners in order around the plan, and deduct voids as areas`,
       );
     }
     const [before, here, after] = [corner(i), corner(i + 1), corner(i + 2)];

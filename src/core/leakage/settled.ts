@@ -19,6 +19,6 @@ export function settled<Line extends { readonly exponent: number }>(
   ensure(
     false,
     "technique",
-    `its line does not settle in ${mostSteps} steps: the stated uncertainties do not suit the scatter of these readings`,
+    `its line does not settle in ${mostSteps} steps: the stated uncertainties do not suit these readings`,
   );
 }

@@ -32,7 +32,7 @@ function ownPart(uncertainty: number, commonPart: number, argument: string): num
     atMost(commonPart, uncertainty),
     argument,
     () =>
-      `${uncertainty} is less than the common part in it, ${commonPart}: give the whole standard uncertainty here, the common one as a fraction`,
+      `${uncertainty} is less than the common part in it, ${commonPart}: give the whole uncertainty here, the common one as a fraction`,
   );
   return Math.sqrt(Math.max(0, (uncertainty - commonPart) * (uncertainty + commonPart)));
 }

@@ -4,7 +4,7 @@ import { refuses, takes } from "../refusals";
 
 const plan = (...corners: (readonly [number, number])[]): Corner[] => corners.map(([x, y]) => ({ x, y }));
 const house = { length: 10, width: 8, storeys: 2, storeyHeight: 2.5, roofShape: "flat", roofRise: 0 } as const;
-const order = "list the corners in order around the plan, and deduct voids by an area of their own";
+const order = "list the corners in order around the plan, and deduct voids as areas";
 
 describe("corners of a plan", () => {
   refuses("missing", [

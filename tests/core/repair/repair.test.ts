@@ -44,7 +44,7 @@ describe("difference of two flows", () => {
       () => leakageDifference(236, 200, { ...known, after: Infinity }),
     ],
     [
-      "uncertainty_before: 4 is less than the common part in it, 5: give the whole standard uncertainty here, the common one as a fraction",
+      "uncertainty_before: 4 is less than the common part in it, 5: give the whole uncertainty here, the common one as a fraction",
       () => leakageDifference(250, 200, { ...known, before: 4 }),
     ],
   ]);
