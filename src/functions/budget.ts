@@ -51,7 +51,7 @@ export function budgetOf(symbol: BudgetQuantity, input: BudgetInput, other?: Oth
   const set = (readings: readonly number[]) =>
     stated === undefined
       ? baselineSet(readings, given(settings, "gauge resolution"), given(settings, "baseline uncertainty"))
-      : { uncertainty: stated, degreesOfFreedom: Infinity };
+      : { uncertainty: stated, degreesOfFreedom: settings["baseline degrees of freedom"] ?? Infinity };
   const [before, after] = baselines;
   const shared = sharedSources(
     widthsIn(settings, result, quantity),

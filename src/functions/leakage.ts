@@ -43,7 +43,7 @@ function fitOf(
  * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
  * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
  * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one a row; for "weighted", "weighted organic correlation" and "errors in both". 0 is a value: pass blanks as "".
- * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques. 0 is a value: pass blanks as "".
+ * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques. For "errors in both" a second column holds the correlation of each reading's two errors. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
  * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/curve.ts

@@ -38,6 +38,7 @@ const humidity = {
 } as const;
 const smallFraction = { read: atMost(0.5, "a fraction, 0.01 for 1 %", positive) };
 const day = { read: atMost(2_958_465, "a date as Excel counts days", positive) };
+const freedom = { read: atLeast(1, "must be 1 or more", positive) };
 const yesOrNo = { read: yesNo };
 
 /** The labels of a settings range. One list serves every function, so that one block on the sheet serves them all. */
@@ -111,8 +112,9 @@ export const labels = {
   "volume uncertainty": smallFraction,
   "envelope area uncertainty": smallFraction,
   "floor area uncertainty": smallFraction,
-  "size degrees of freedom": { read: atLeast(1, "must be 1 or more", positive) },
+  "size degrees of freedom": freedom,
   "baseline uncertainty": size,
+  "baseline degrees of freedom": freedom,
   "wind coefficient": size,
   "offset share": smallFraction,
   "extrapolation above": smallFraction,

@@ -4,25 +4,28 @@ import type { SheetReadings } from "./pairs";
 
 const takesUncertainties: readonly Technique[] = ["weighted", "weighted organic correlation", "errors in both"];
 
-/** One standard uncertainty for all readings or one a row, by row; undefined where the argument was left out. */
-function byRow(argument: unknown, name: string, height: number): ((row: number) => number) | undefined {
-  if (isOmitted(argument)) return undefined;
+/** What an argument states of a reading: its standard uncertainty, and beside it the correlation of its two errors. */
+type Stated = readonly [uncertainty?: number | undefined, correlation?: number | undefined];
+
+/** One standard uncertainty for all readings or one a row, by row; nothing where the argument was left out. */
+function byRow(argument: unknown, name: string, height: number, width = 1): (row: number) => Stated {
+  if (isOmitted(argument)) return () => [];
   const rows = rowsOf(argument);
-  const cells = rows.length === 1 ? rows[0]! : rows.map((row) => row[0]);
-  if (rows.length > 1 && rows.some((row) => row.length !== 1))
-    throw new MethodError("invalid", name, "one column is needed");
+  const cells = rows.length === 1 ? rows[0]!.map((cell) => [cell]) : rows;
+  if (cells.some((row) => row.length > width)) throw new MethodError("invalid", name, "one column is needed");
   const forAll = cells.length === 1;
   if (!forAll && cells.length !== height)
     throw new MethodError("invalid", name, `${cells.length} rows for ${height} pressures: ranges of unlike size`);
   return (row) => {
-    const value = numberIn(cells[forAll ? 0 : row - 1], name, forAll ? undefined : row);
-    if (value !== undefined) return value;
+    const at = forAll ? undefined : row;
+    const [value, correlation] = cells[(at ?? 1) - 1]!.map((cell) => numberIn(cell, name, at));
+    if (value !== undefined) return [value, correlation];
     throw new MethodError("missing", name, forAll ? "the cell is blank" : `row ${row} has none`);
   };
 }
 
 /**
- * The readings that count, with their standard uncertainties in Pa and in the unit of flow.
+ * The readings that count, with their standard uncertainties in Pa and in the unit of flow, and the correlation of the two errors where one is given.
  * Errors: a technique that takes none; text; ranges of unlike size; a reading without one where its column was given (missing).
  */
 export function withUncertainties(
@@ -31,16 +34,17 @@ export function withUncertainties(
   pressureUncertainty: unknown,
   flowUncertainty: unknown,
 ): readonly LeakageReading[] {
-  const ofPressure = byRow(pressureUncertainty, "pressure_uncertainty", height);
-  const ofFlow = byRow(flowUncertainty, "flow_uncertainty", height);
-  if (ofPressure === undefined && ofFlow === undefined) return used;
+  const isGiven = [pressureUncertainty, flowUncertainty].map((argument) => !isOmitted(argument));
+  if (!isGiven.includes(true)) return used;
   if (!takesUncertainties.includes(technique)) {
-    const name = ofPressure === undefined ? "flow_uncertainty" : "pressure_uncertainty";
+    const name = isGiven[0] === true ? "pressure_uncertainty" : "flow_uncertainty";
     throw new MethodError("invalid", name, `the technique "${technique}" takes no uncertainties; leave it out`);
   }
-  return used.map((reading) => ({
-    ...reading,
-    pressureUncertainty: ofPressure?.(reading.row),
-    flowUncertainty: ofFlow?.(reading.row),
-  }));
+  const ofPressure = byRow(pressureUncertainty, "pressure_uncertainty", height);
+  const ofFlow = byRow(flowUncertainty, "flow_uncertainty", height, technique === "errors in both" ? 2 : 1);
+  return used.map((reading) => {
+    const [ofThisPressure] = ofPressure(reading.row);
+    const [ofThisFlow, correlation] = ofFlow(reading.row);
+    return { ...reading, pressureUncertainty: ofThisPressure, flowUncertainty: ofThisFlow, correlation };
+  });
 }

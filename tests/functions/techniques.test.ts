@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { fitResiduals, flowExponent, leakageCoefficient, leakageFit, testResult } from "../../src/functions";
 import { expectAgreement } from "../authorities/support/compare";
 import { block, column, limitsOf, valueOf } from "../authorities/support/sheet";
+import { refusal } from "./errors";
 import vectors from "../authorities/uncertainty-vectors/vectors.json";
 
 const vector = vectors.fits[1];
@@ -13,6 +14,7 @@ const [p, q, uncertainP, uncertainQ] = [pressures, flows, u_pressure, u_flow].ma
   unknown[][],
   unknown[][],
 ];
+const beside = (second: readonly unknown[]) => u_flow.map((value, row) => [value, second[row]]);
 const FIFTEEN = "the vectors have fifteen digits";
 
 const fit = (technique: string, ofPressure?: unknown, ofFlow?: unknown) =>
@@ -47,6 +49,37 @@ describe("LEAKAGEFIT by technique", () => {
     const table = fit("weighted", undefined, uncertainQ);
     expect(table.find((row) => row[1] === "dof")?.slice(2, 3)).toEqual([3]);
     expectAgreement(valueOf(table, "s_n"), u_n * Math.sqrt(chi2 / 3), 1e-10, FIFTEEN);
+  });
+
+  test("errors in both with correlated errors: a second column beside the flow's uncertainty, a blank there is 0", () => {
+    const { correlation_xy, expected: of } = vector;
+    if (!correlation_xy || !of.york_correlated) throw new Error("no correlation");
+    const table = fit("errors in both", uncertainP, beside(correlation_xy));
+    expectAgreement(valueOf(table, "n"), of.york_correlated.n, 1e-12, FIFTEEN);
+    expectAgreement(valueOf(table, "C"), of.york_correlated.C, 1e-12, FIFTEEN);
+    expectAgreement(valueOf(table, "s_n"), of.york_correlated.u_n, 1e-10, FIFTEEN);
+    expectAgreement(valueOf(table, "s_lnC"), of.york_correlated.u_lnC, 1e-10, FIFTEEN);
+    for (const nothing of [0, "", null]) {
+      const without = fit("errors in both", uncertainP, beside(pressures.map(() => nothing)));
+      expect(without).toEqual(fit("errors in both", uncertainP, uncertainQ));
+    }
+  });
+
+  test("a correlation is refused where it is none, and where the technique knows none", () => {
+    const ofFlow = beside(pressures.map((_, row) => (row === 2 ? 1 : 0)));
+    expect(refusal(() => fit("errors in both", uncertainP, ofFlow))).toMatchObject({
+      code: "#VALUE!",
+      message: "flow_uncertainty, row 3: a correlation must lie between −1 and 1",
+    });
+    for (const technique of ["weighted", "weighted organic correlation"])
+      expect(refusal(() => fit(technique, uncertainP, ofFlow)).message).toBe("flow_uncertainty: one column is needed");
+    expect(refusal(() => fit("errors in both", ofFlow, uncertainQ)).message).toBe(
+      "pressure_uncertainty: one column is needed",
+    );
+    const wide = u_flow.map((value) => [value, 0, 0]);
+    expect(refusal(() => fit("errors in both", uncertainP, wide)).message).toBe(
+      "flow_uncertainty: one column is needed",
+    );
   });
 
   test("one uncertainty for all is the same as that one in every row; readings may lie in a row", () => {

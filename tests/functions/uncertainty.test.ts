@@ -246,6 +246,17 @@ describe("the table", () => {
     expect(value(house({ [label]: 0.03 }), symbol)).toBeCloseTo(uncertainty, 14);
   });
 
+  test("degrees of freedom of a stated baseline uncertainty, as LOGSTATIONS gives them; infinite where none are stated", () => {
+    const stated = { "baseline uncertainty": 0.15 };
+    const known = house({ ...stated, "baseline degrees of freedom": 8.0777 });
+    expect([rowOf(known, "B1_d")[7], rowOf(known, "B2_d")[7]]).toEqual([8.0777, 8.0777]);
+    expect(rowOf(house(stated), "B1_d")[7]).toBe("∞");
+    expect(value(known, "dof_eff")).toBeLessThan(value(house(stated), "dof_eff"));
+    expect(refusal(() => house({ ...stated, "baseline degrees of freedom": 0.5 })).message).toMatch(
+      /^settings, row 6: baseline degrees of freedom: must be 1 or more/,
+    );
+  });
+
   test("humidity, size, stack, wind, pressure and flow uncertainty, fan exponent", () => {
     const read = house({ "indoor humidity": 0.5, "humidity accuracy": 0.03 });
     expect(value(read, "phi_i")).toBeCloseTo(0.03 / Math.sqrt(3), 14);

@@ -12,7 +12,7 @@ export interface LogReadings {
   readonly uncertaintyX?: readonly number[];
   /** u(q)/q; absent where none were given. */
   readonly uncertaintyY?: readonly number[];
-  /** Absent where no errors are correlated. */
+  /** For errors in both, 0 where none is given. */
   readonly correlation?: readonly number[];
 }
 
@@ -73,19 +73,11 @@ export function logReadings(readings: readonly LeakageReading[], technique: Tech
     requireAboveZero(uncertaintyY, "flow", readings);
     return { ...plain, uncertaintyX, uncertaintyY };
   }
-  return { ...plain, uncertaintyX, uncertaintyY, ...correlationOf(readings, uncertaintyX, uncertaintyY) };
-}
-
-function correlationOf(
-  readings: readonly LeakageReading[],
-  uncertaintyX: readonly number[],
-  uncertaintyY: readonly number[],
-): Pick<LogReadings, "correlation"> {
-  readings.forEach(({ correlation = 0, row }, index) => {
+  const correlation = readings.map(({ correlation = 0, row }, index) => {
     const rule = "the uncertainties of a pressure and its flow cannot both be 0";
     ensure(uncertaintyX[index]! > 0 || uncertaintyY[index]! > 0, "flow_uncertainty", rule, row);
-    ensure(Math.abs(correlation) < 1, "correlation", "must lie above −1 and below 1", row);
+    ensure(Math.abs(correlation) < 1, "flow_uncertainty", "a correlation must lie between −1 and 1", row);
+    return correlation;
   });
-  if (readings.every(({ correlation = 0 }) => correlation === 0)) return {};
-  return { correlation: readings.map(({ correlation = 0 }) => correlation) };
+  return { ...plain, uncertaintyX, uncertaintyY, correlation };
 }

@@ -12,7 +12,7 @@ export interface LeakageReading {
   /** Standard uncertainty of the flow, in its unit, from what varies from reading to reading only. */
   readonly flowUncertainty?: number | undefined;
   /** Correlation of the errors of ln Δp and ln q, above −1 and below 1; 0 where not given. */
-  readonly correlation?: number;
+  readonly correlation?: number | undefined;
 }
 
 /** Logarithms of one quantity as deviations from their mean. */

@@ -71,11 +71,11 @@ refuses("invalid", [
     fit("errors in both", { pressure: [1, 0, 1, 1], flow: [6, 0, 4, 3] }),
   ],
   [
-    "correlation, row 3: must lie above −1 and below 1",
+    "flow_uncertainty, row 3: a correlation must lie between −1 and 1",
     fit("errors in both", { ...known, correlation: [0, 0.5, 1, 0] }),
   ],
   [
-    "correlation, row 1: must lie above −1 and below 1",
+    "flow_uncertainty, row 1: a correlation must lie between −1 and 1",
     fit("errors in both", { ...known, correlation: [-1, 0, 0, 0] }),
   ],
   [
