@@ -1,6 +1,6 @@
 import { asTyped } from "../formula/as-typed";
 import type { Slot } from "../formula/slot";
-import type { SheetArea } from "../formula/value";
+import { columnsOf, rowsOf, type SheetArea } from "../formula/value";
 import { mergedReads, overlap, rectanglesOf } from "./areas";
 import { Drafts, type Cell, type Draft } from "./drafts";
 import { explain, type Explanation } from "./explain";
@@ -102,14 +102,20 @@ export class Builder {
     const [first] = slots as [Slot, ...Slot[]];
     const known = this.ids.get(this.drafts.address(first));
     if (known !== undefined && slots.every((slot) => this.ids.get(this.drafts.address(slot)) === known)) return known;
+    const area = areaAround(slots);
+    const isSingle = slots.length === 1;
+    // Some of the cells may have been told in another group before; this group of them is told once all the same.
+    const isDense = slots.length === rowsOf(area) * columnsOf(area);
+    const cells = isDense ? "" : slots.map((slot) => this.drafts.address(slot)).join(" ");
+    const group = `${this.drafts.areaAddress(area)} as one ${cells}`;
+    const told = this.ids.get(group);
+    if (!isSingle && told !== undefined) return told;
     const explained = slots.map((slot) =>
       this.bench.explanation(slot, () => explain(slot, this.bench.tools, this.bench.now)),
     );
     const best = explained.reduce((a, b, place) => (b.reads.length > (explained[a]?.reads.length ?? 0) ? place : a), 0);
     const shown = slots[best] as Slot;
     const { words, reasons, calls } = explained[best] as Explanation;
-    const area = areaAround(slots);
-    const isSingle = slots.length === 1;
     const draft = isSingle
       ? this.drafts.single(first, "formula", this.bench.state(first).value)
       : this.drafts.range(area, slots);
@@ -132,10 +138,7 @@ export class Builder {
     const outside = isSingle ? reads : this.outside(area, slots, reads);
     if (outside.length < reads.length || outside.some((read, place) => read.area !== reads[place]?.area))
       draft.notes = [...draft.notes, "each builds on another of them"];
-    const id = this.add(
-      isSingle ? this.drafts.address(first) : `${this.drafts.areaAddress(area)} ${draft.formula}`,
-      draft,
-    );
+    const id = this.add(isSingle ? this.drafts.address(first) : group, draft);
     for (const slot of slots) if (!this.ids.has(this.drafts.address(slot))) this.ids.set(this.drafts.address(slot), id);
     this.queue.push({ id, reads: outside, ready: [], depth });
     return id;
