@@ -58,6 +58,9 @@ describe("Pearson's data with York's weights: errors in both", () => {
   });
 
   test("fifteen digits", () => {
+    const { x, y, weight_x, weight_y } = vectors.pearson_york;
+    const known = { x: deviations(weight_x), y: deviations(weight_y) };
+    const line = fitLeakage(plainReadings(x, y, 1, known), "errors in both");
     expectAgreement(line.exponent, expected.slope, 1e-12, FIFTEEN);
     expectAgreement(line.logCoefficient, expected.intercept, 1e-12, FIFTEEN);
     expectAgreement(line.standardErrorOfExponent / line.enlargement, expected.u_slope, 1e-11, FIFTEEN);

@@ -36,8 +36,15 @@ function expectClose(actual: number, expected: number, what: string): void {
   else expect(relativeDifference(actual, expected), `${what}: ${actual} against ${expected}`).toBeLessThanOrEqual(1e-9);
 }
 
-const [first, second] = vectors.budgets;
-if (!first || !second) throw new Error("two budgets are expected");
+const freedom = (given: number | string) => (typeof given === "number" ? given : Infinity);
+
+function expectFreedom(actual: number, given: number | string): void {
+  if (freedom(given) === Infinity) expect(actual).toBe(Infinity);
+  else expectAgreement(actual, freedom(given), 1e-9, BUDGET);
+}
+
+const [first] = vectors.budgets;
+if (!first) throw new Error("budgets are expected");
 
 const { iso, e779 } = vectors.sensitivities;
 describe.each([
@@ -59,7 +66,8 @@ describe.each([
         expectClose(sensitivity(source, prepared, output, response), value, `${name}, ${key}`);
         compared++;
       }
-      expect(compared).toBe(16);
+      // Eleven rows of the test, γ and m of each opening, and the wind's offset.
+      expect(compared).toBe(12 + 2 * Object.keys(first.inputs.openings).length);
       if ("per_flow_log" in expected) {
         expected.per_flow_log.forEach((value, row) =>
           expectClose(response.toFlow[row]!, value, `flow of row ${row + 1}`),
@@ -100,10 +108,7 @@ describe.each([
   },
 );
 
-describe.each([
-  ["calm", first],
-  ["windy", second],
-])("budget of a %s test in fifty digits", (_, { inputs, expected }) => {
+describe.each(vectors.budgets)("budget %$ in fifty digits, $inputs.volume m³", ({ inputs, expected }) => {
   const prepared = [0, 1].map((index) => preparedTest(inputs, index, "ISO 9972"));
   const n50: Output = { of: "flow", pressure: 50, perSize: true };
   const rows = (output: Output) =>
@@ -128,7 +133,7 @@ describe.each([
       expectClose(found.uncertainty, row.u, `u of ${row.source}`);
       expectClose(found.sensitivity, row.sensitivity, `sensitivity to ${row.source}`);
       expectClose(found.share, row.share, `share of ${row.source}`);
-      expect(found.degreesOfFreedom).toBe(typeof row.dof === "number" ? row.dof : Infinity);
+      expect(found.degreesOfFreedom).toBe(freedom(row.dof));
     }
     // Two rows a direction for the random part, of which one counts.
     expect(mean.length).toBe(expected.rows.length + 2);
@@ -137,8 +142,8 @@ describe.each([
   test("combined, degrees of freedom, t, expanded and limits", () => {
     expectAgreement(total / 2, expected.n50, 1e-11, "the file asks for it");
     expectAgreement(combined.standardUncertainty, expected.relative_u, 1e-9, BUDGET);
-    expectAgreement(combined.effectiveDegreesOfFreedom, expected.effective_dof, 1e-9, BUDGET);
-    expect(combined.degreesOfFreedom).toBe(Math.floor(expected.effective_dof));
+    expectFreedom(combined.effectiveDegreesOfFreedom, expected.effective_dof);
+    expect(combined.degreesOfFreedom).toBe(Math.floor(freedom(expected.effective_dof)));
     expectAgreement(combined.t, expected.t, 1e-9, BUDGET);
     expectAgreement((total / 2) * combined.expanded, expected.U, 1e-9, BUDGET);
     const limits = limitsOf(total / 2, combined, false);
@@ -157,7 +162,7 @@ describe.each([
     const given = expected.n[index]!;
     expectAgreement(prepared[index]!.fit.exponent, given.n, 1e-11, "the file asks for it");
     expectAgreement(ofExponent.standardUncertainty, given.u, 1e-9, BUDGET);
-    expectAgreement(ofExponent.effectiveDegreesOfFreedom, given.effective_dof, 1e-9, BUDGET);
+    expectFreedom(ofExponent.effectiveDegreesOfFreedom, given.effective_dof);
     expectAgreement(ofExponent.expanded, given.U, 1e-9, BUDGET);
   });
 
