@@ -1,11 +1,12 @@
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
 import { pageHead, section } from "../blocks/heading";
+import { legend } from "../blocks/legend";
 import { letterhead } from "../blocks/letterhead";
 import { countOf } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { dateFormat, input, looks, native, style } from "../blocks/style";
 import { day, fromList, text } from "../blocks/validation";
 import { firm, trade } from "../final-test/scenario";
 import { comparison, comparisonCount, comparisonSummary } from "./comparison";
@@ -40,7 +41,7 @@ export function overviewPage(): Page {
   comparison(sheet, rows.comparison);
   const summary = comparisonSummary(sheet, rows.comparison);
   chart(sheet);
-  legend(sheet);
+  howToRead(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
@@ -141,21 +142,11 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function legend(sheet: Sheet): void {
-  section(sheet, legendAt, ["B", "F"], "How to read this workbook");
-  sheet.put(`B${legendAt + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
-  sheet.put(`C${legendAt + 1}`, "native formula", native(undefined, "center"));
-  sheet.put(`D${legendAt + 1}`, "from the add-in", fromAddIn(undefined, "center"));
-  sheet.put(
-    `E${legendAt + 1}`,
-    "all else is protected, without a password",
-    style({ vertical: "center", indent: 1 }, looks.note),
-  );
-  sheet.merge(`E${legendAt + 1}:F${legendAt + 1}`).height(18, legendAt + 1);
-  sheet.put(
-    `B${legendAt + 2}`,
+function howToRead(sheet: Sheet): void {
+  legend(
+    sheet,
+    { at: legendAt, others: "E", right: "F" },
     "An estimate, not a test result: only a test shows what the house leaks. Local code and the certifier decide which limit holds. Every figure from outside carries its source and a mark on its sheet; Notes says what was assumed.",
-    looks.note,
+    2,
   );
-  sheet.merge(`B${legendAt + 2}:F${legendAt + 3}`);
 }

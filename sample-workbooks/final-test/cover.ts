@@ -1,5 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
+import { signatures } from "../blocks/legend";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
@@ -120,7 +121,5 @@ function legend(sheet: Sheet): void {
     looks.note,
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);
-  const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
-  sheet.put(`B${at + 6}`, "Tested by: signature, day", line).put(`F${at + 6}`, "Checked by: signature, day", line);
-  for (const place of [`B${at + 6}:D${at + 6}`, `F${at + 6}:H${at + 6}`]) sheet.paint(place, line);
+  signatures(sheet, at + 6);
 }

@@ -2,6 +2,7 @@ import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { lineSeries } from "../blocks/chart";
 import { columnHeads, pageHead, section } from "../blocks/heading";
+import { legend } from "../blocks/legend";
 import { letterhead } from "../blocks/letterhead";
 import { linearChart } from "../blocks/linear-chart";
 import { formLines } from "../blocks/lines";
@@ -33,7 +34,7 @@ export function overviewPage(): Page {
   const settings = testSettings(sheet);
   results(sheet);
   chart(sheet);
-  legend(sheet);
+  howToRead(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
@@ -199,19 +200,12 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function legend(sheet: Sheet): void {
-  const at = rows.legend;
-  section(sheet, at, ["B", "H"], "How to read this workbook");
-  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
-  sheet.put(`C${at + 1}`, "native formula", native(undefined, "center"));
-  sheet.put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
-  sheet.put(`F${at + 1}`, "all else is protected, without a password", style({ vertical: "center" }, looks.note));
-  sheet.merge(`F${at + 1}:H${at + 1}`).height(18, at + 1);
-  sheet.put(
-    `B${at + 2}`,
+function howToRead(sheet: Sheet): void {
+  legend(
+    sheet,
+    { at: rows.legend, others: "F", right: "H" },
     "Log holds the export as it came; Stations what was found in it, and which of them count; Readings sorts them by direction; Depressurization and Pressurization are the whole test, a row a step. " +
       "Notes says what is done with the rows. Local code and the certifier decide which limit holds. The result is the tester’s responsibility.",
-    looks.note,
+    3,
   );
-  sheet.merge(`B${at + 2}:H${at + 4}`);
 }

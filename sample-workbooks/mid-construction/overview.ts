@@ -1,10 +1,11 @@
 import { onSheet } from "../blocks/address";
 import { twoColumnsOfFacts } from "../blocks/facts";
 import { pageHead, section } from "../blocks/heading";
+import { legend } from "../blocks/legend";
 import { letterhead } from "../blocks/letterhead";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { dateFormat } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import { firm, trade } from "../final-test/scenario";
 import { outlookPanel } from "./outlook-panel";
@@ -37,7 +38,7 @@ export function overviewPage(sources: OverviewSources): Page {
   outlookPanel(sheet, rows.panel, sources.forecast);
   figures(sheet, rows.figures, sources);
   progressChart(sheet, rows.chart, sources.tests);
-  legend(sheet);
+  howToRead(sheet);
   const summary = summarySection(sheet, 5, sources);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
   return {
@@ -82,19 +83,12 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function legend(sheet: Sheet): void {
-  const at = rows.legend;
-  section(sheet, at, ["B", "H"], "How to read this workbook");
-  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
-  sheet.put(`C${at + 1}`, "native formula", native(undefined, "center"));
-  sheet.put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
-  sheet.put(`F${at + 1}`, "all else is protected, without a password", style({ vertical: "center" }, looks.note));
-  sheet.merge(`F${at + 1}:H${at + 1}`).height(18, at + 1);
-  sheet.put(
-    `B${at + 2}`,
+function howToRead(sheet: Sheet): void {
+  legend(
+    sheet,
+    { at: rows.legend, others: "F", right: "H" },
     "Quick tests follow the barrier as it closes. Multi-point 1 and 2 stand before and after the day of repairs. The leak register says who mends what; Tape and retest says what each step won and whether that is proved; " +
       "Gap and forecast says what is left to seal and what the final test may show. The criterion is chosen on the sheet Limits. The final test alone counts for a certificate, and local code decides. The result is the tester’s responsibility.",
-    looks.note,
+    4,
   );
-  sheet.merge(`B${at + 2}:H${at + 5}`);
 }

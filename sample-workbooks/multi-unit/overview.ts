@@ -2,10 +2,10 @@ import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
 import { twoColumnsOfFacts } from "../blocks/facts";
 import { pageHead, section } from "../blocks/heading";
+import { legend, signatures } from "../blocks/legend";
 import { letterhead } from "../blocks/letterhead";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { fromAddIn, input, looks, native, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import { firm, trade } from "../final-test/scenario";
 import type { BuildingPlaces } from "./building-results";
@@ -33,7 +33,7 @@ export function overviewPage(places: BuildingPlaces): Page {
   buildingPanel(sheet, rows.panel, places);
   figures(sheet, rows.figures, places);
   chart(sheet);
-  legend(sheet);
+  howToRead(sheet);
   const summary = summarySection(sheet, 5, places);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
   return {
@@ -98,22 +98,13 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function legend(sheet: Sheet): void {
-  const at = rows.legend;
-  section(sheet, at, ["B", "H"], "How to read this workbook");
-  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
-  sheet.put(`C${at + 1}`, "native formula", native(undefined, "center"));
-  sheet.put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
-  sheet.put(`F${at + 1}`, "all else is protected, without a password", style({ vertical: "center" }, looks.note));
-  sheet.merge(`F${at + 1}:H${at + 1}`).height(18, at + 1);
-  sheet.put(
-    `B${at + 2}`,
+function howToRead(sheet: Sheet): void {
+  legend(
+    sheet,
+    { at: rows.legend, others: "F", right: "H" },
     "Units lists every flat with its sizes and why it was chosen; Sampling holds the rule and what it left out. Runs has a block for each tested unit: unguarded, and guarded by fans in the neighbouring flats. Results takes both apart, unit by unit, " +
       "and adds them up for the building. The criterion is chosen on the sheet Criteria; local code and the certifier decide which one holds. The result is the tester’s responsibility.",
-    looks.note,
+    4,
   );
-  sheet.merge(`B${at + 2}:H${at + 5}`);
-  const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
-  sheet.put(`B${at + 7}`, "Tested by: signature, day", line).put(`F${at + 7}`, "Checked by: signature, day", line);
-  for (const place of [`B${at + 7}:D${at + 7}`, `F${at + 7}:H${at + 7}`]) sheet.paint(place, line);
+  signatures(sheet, rows.legend + 7);
 }

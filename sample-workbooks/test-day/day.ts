@@ -1,10 +1,11 @@
 import { absolute, onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
+import { legend } from "../blocks/legend";
 import { letterhead } from "../blocks/letterhead";
 import { countOf } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { dateFormat, input, looks, native, style } from "../blocks/style";
 import { day, fromList, oneOf, text } from "../blocks/validation";
 import { firm, trade } from "../final-test/scenario";
 import { checkCount, dayChecks } from "./day-checks";
@@ -43,7 +44,7 @@ export function dayPage(): Page {
   panel(sheet, absolute(outcomes));
   dayWords(sheet, wordsAt);
   listLines(sheet, listsAt);
-  legend(sheet);
+  howToRead(sheet);
   const summary = daySummary(sheet, {
     panel: `B${rows.panel}`,
     first: rows.checks + 2,
@@ -207,24 +208,11 @@ function panel(sheet: Sheet, outcomes: string): void {
     .merge(`D${at + 3}:H${at + 4}`);
 }
 
-function legend(sheet: Sheet): void {
-  const at = legendAt;
-  section(sheet, at, ["B", "H"], "How to read this workbook");
-  sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
-  sheet
-    .put(`C${at + 1}`, "native formula", native(undefined, "center"))
-    .put(`D${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
-  sheet
-    .put(
-      `E${at + 1}`,
-      "all else is protected, without a password",
-      style({ vertical: "center", indent: 1 }, looks.note),
-    )
-    .merge(`E${at + 1}:H${at + 1}`);
-  sheet.put(
-    `B${at + 2}`,
+function howToRead(sheet: Sheet): void {
+  legend(
+    sheet,
+    { at: legendAt, others: "E", right: "H" },
     "Likely means that no condition known beforehand speaks against it. Whether the test is valid is decided on site, by the baseline that is read and by the readings. The result is the tester’s responsibility under local codes.",
-    looks.note,
+    2,
   );
-  sheet.merge(`B${at + 2}:H${at + 3}`);
 }

@@ -1,0 +1,35 @@
+import { section } from "./heading";
+import { palette } from "./palette";
+import type { Sheet } from "./sheet";
+import { fromAddIn, input, looks, native, style } from "./style";
+
+/** Where a legend stands: its first row, the column in which the words on all other cells begin, its last column. */
+interface LegendPlace {
+  readonly at: number;
+  readonly others: "E" | "F";
+  readonly right: string;
+}
+
+/** How to read a workbook: what the looks of cells mean, in B to D, and below them some rows of words on its sheets. */
+export function legend(sheet: Sheet, { at, others, right }: LegendPlace, words: string, rowsOfWords: number): void {
+  section(sheet, at, ["B", right], "How to read this workbook");
+  const row = at + 1;
+  sheet
+    .put(`B${row}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } })
+    .put(`C${row}`, "native formula", native(undefined, "center"))
+    .put(`D${row}`, "from the add-in", fromAddIn(undefined, "center"));
+  // Where no empty column lies between, the words keep a distance from the look beside them.
+  const look = style({ vertical: "center", ...(others === "E" && { indent: 1 }) }, looks.note);
+  sheet
+    .put(`${others}${row}`, "all else is protected, without a password", look)
+    .merge(`${others}${row}:${right}${row}`)
+    .height(18, row);
+  sheet.put(`B${row + 1}`, words, looks.note).merge(`B${row + 1}:${right}${row + rowsOfWords}`);
+}
+
+/** Two lines to sign on, over B to D and F to H. */
+export function signatures(sheet: Sheet, row: number): void {
+  const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
+  sheet.put(`B${row}`, "Tested by: signature, day", line).put(`F${row}`, "Checked by: signature, day", line);
+  for (const place of [`B${row}:D${row}`, `F${row}:H${row}`]) sheet.paint(place, line);
+}
