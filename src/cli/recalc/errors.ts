@@ -8,6 +8,7 @@ import {
   type EvaluatedCell,
   type Evaluation,
 } from "../../workbook/index";
+import { ErrorReasons } from "./error-reasons";
 
 /** An error value at the cell where it begins: no cell that its formula reads holds one. */
 export interface ErrorOrigin {
@@ -17,8 +18,12 @@ export interface ErrorOrigin {
   readonly kind: "error" | "waiting" | "gap";
   /** Absent where the error stands in the cell itself. */
   readonly formula?: string;
+  /** Why, as far as the cells tell that the formula reads; absent where the error has its own reason, or none is known. */
+  readonly why?: string;
   /** Further cells of the same array with the same error. */
   readonly alsoFilled: number;
+  /** Further cells with the same error for the same reason. */
+  readonly alike: readonly string[];
 }
 
 export interface CellErrors {
@@ -32,7 +37,12 @@ export interface CellErrors {
 }
 
 /** Where the error values of an evaluated workbook begin, and how many cells hold one. */
-export function errorsIn(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): CellErrors {
+export function errorsIn(
+  book: Book,
+  evaluation: Evaluation,
+  set: readonly CellPatch[],
+  valueAt: (sheet: number, row: number, column: number) => CellValue,
+): CellErrors {
   const failing = evaluation.cells.flatMap((cell): Failing[] => {
     const error = cell.outcome.evaluated ? cell.outcome.value : null;
     if (!(error instanceof ErrorValue)) return [];
@@ -43,7 +53,10 @@ export function errorsIn(book: Book, evaluation: Evaluation, set: readonly CellP
   const counted = failing.filter(({ kind }) => kind !== "gap");
   const isNew = ({ stored }: Failing): boolean => !(stored instanceof ErrorValue);
   return {
-    origins: [...typedErrors(book, evaluation, set), ...originsOf(failing)],
+    origins: [
+      ...typedErrors(book, evaluation, set),
+      ...joined(originsOf(failing, () => new ErrorReasons(book, evaluation, valueAt))),
+    ],
     count: counted.length,
     newCount: counted.filter(isNew).length,
     newGaps: failing.filter((cell) => cell.kind === "gap" && isNew(cell)).length,
@@ -72,10 +85,12 @@ function callsNA(text = ""): boolean {
  * A formula that read no error began its own. One that read some may still add its own to them, as a column of which one row is wrong and
  * another waits: it carries a reason that no earlier cell has, and not the one that it was given an error.
  */
-function originsOf(failing: readonly Failing[]): ErrorOrigin[] {
+function originsOf(failing: readonly Failing[], reasonsOf: () => ErrorReasons): Origin[] {
+  let reasons: ErrorReasons | undefined;
   const known = new Set(failing.flatMap(({ readsError, error }) => (readsError ? [] : [error])));
-  const found = new Map<string, ErrorOrigin>();
-  for (const { readsError, afterError, error, address, source, kind, text } of failing) {
+  const found = new Map<string, Origin>();
+  for (const cell of failing) {
+    const { readsError, afterError, error, address, source, text, sheet, row } = cell;
     const { code, reason } = error;
     // A guard's NA() only repeats an error that something before it has caught.
     const repeats = reason === "" && afterError && callsNA(text);
@@ -84,10 +99,40 @@ function originsOf(failing: readonly Failing[]): ErrorOrigin[] {
     const same = found.get(key);
     if (same) found.set(key, { ...same, alsoFilled: same.alsoFilled + 1 });
     else if (!passedOn) {
+      reasons ??= reasonsOf();
+      if (text !== undefined && cell.kind !== "gap" && reasons.follows(cell, text, error)) continue;
       known.add(error);
-      const origin = { cell: address, error, kind, alsoFilled: 0 };
-      found.set(key, text === undefined ? origin : { ...origin, formula: text });
+      const isTold = reason === "" && text !== undefined && cell.kind !== "gap";
+      const why = isTold ? reasons.reasonOf(cell, text, error) : undefined;
+      const waits = code === "#N/A" && why !== undefined && /(is|are) blank$/.test(why);
+      // What is blank there may be so because of the error that it rests on.
+      if (waits && afterError) continue;
+      found.set(key, {
+        cell: address,
+        error,
+        kind: waits ? "waiting" : cell.kind,
+        alsoFilled: 0,
+        alike: [],
+        place: `${sheet},${row}`,
+        ...(why !== undefined && { why }),
+        ...(text !== undefined && { formula: text }),
+      });
     }
+  }
+  return [...found.values()];
+}
+
+type Origin = ErrorOrigin & { readonly place: string };
+
+/** Cells that fail for the same reason as one line: the same words that name cells, or the same ones of functions in one row. */
+function joined(origins: readonly Origin[]): ErrorOrigin[] {
+  const found = new Map<string, ErrorOrigin>();
+  for (const { place, ...origin } of origins) {
+    const { cell, error, kind, why } = origin;
+    const told = why ?? (error.reason === "" || kind === "gap" ? cell : `${place} ${error.reason}`);
+    const key = `${kind} ${error.code} ${told}`;
+    const same = found.get(key);
+    found.set(key, same ? { ...same, alike: [...same.alike, cell] } : origin);
   }
   return [...found.values()];
 }
@@ -98,7 +143,7 @@ function typedErrors(book: Book, evaluation: Evaluation, set: readonly CellPatch
   const add = (sheet: number, row: number, column: number, value: CellValue): void => {
     if (!(value instanceof ErrorValue)) return;
     const cell = fullAddress(book.sheets[sheet]?.name ?? "", row, column);
-    found.push({ cell, error: value, kind: "error", alsoFilled: 0 });
+    found.push({ cell, error: value, kind: "error", alsoFilled: 0, alike: [] });
   };
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, value, formula } of cells.values()) {

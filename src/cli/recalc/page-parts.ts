@@ -1,7 +1,7 @@
 import { cellId, escaped, asTyped, tag, type NamedCell, type PagePart } from "../../workbook/index";
 import type { ErrorOrigin } from "./errors";
 import type { Change, NotEvaluated, RecalculatedReport } from "./report";
-import { counted, shownValue } from "../shared/words";
+import { counted, listed, shownValue } from "../shared/words";
 
 /** Gives the place of a cell, so that lists can point at it. */
 export type Places = (cell: string) => NamedCell | undefined;
@@ -101,10 +101,12 @@ function unevaluated(given: readonly NotEvaluated[], cell: (address: string) => 
   ];
 }
 
-function reasonOf({ error, formula, alsoFilled, kind }: ErrorOrigin): string {
+function reasonOf({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin): string {
   const waiting = kind === "waiting" ? "waiting for input: " : "";
-  const also = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
-  if (error.reason !== "") return escaped(`${waiting}${error.reason}${also}`);
+  const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
+  const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 8)}` : filled;
+  const told = error.reason === "" ? why : error.reason;
+  if (told !== undefined) return escaped(`${waiting}${told}${also}`);
   if (formula === undefined) return escaped(`stands in the cell${also}`);
   return `begins in ${tag("code", {}, escaped(asTyped(formula)))}${escaped(also)}`;
 }

@@ -18,10 +18,12 @@ export function errorLines(
   ];
 }
 
-function lineOf({ cell, error: { code, reason }, kind, formula, alsoFilled }: ErrorOrigin): string {
-  const also = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
-  if (kind === "waiting") return `${cell}: waiting for input: ${reason}${also}`;
-  if (reason !== "") return `${cell}: ${reason}${also}`;
+function lineOf({ cell, error: { code, reason }, kind, why, formula, alsoFilled, alike }: ErrorOrigin): string {
+  const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
+  const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 4)}` : filled;
+  const told = reason === "" ? why : reason;
+  if (told !== undefined && kind === "waiting") return `${cell}: waiting for input: ${told}${also}`;
+  if (told !== undefined) return `${cell}: ${reason === "" ? `${code}, since ` : ""}${told}${also}`;
   return formula === undefined
     ? `${cell}: ${code} stands in the cell${also}`
     : `${cell}: ${code} begins in ${shownFormula(formula)}${also}`;

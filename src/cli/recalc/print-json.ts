@@ -37,7 +37,14 @@ function workbook(report: Report, out: string | undefined): object {
 }
 
 function origins({ origins: given }: CellErrors): object[] {
-  return given.map(({ cell, error, kind, alsoFilled }) => ({ cell, ...errorOf(error), kind, alsoFilled }));
+  return given.map(({ cell, error, kind, why, alsoFilled, alike }) => ({
+    cell,
+    ...errorOf(error),
+    ...(why !== undefined && { reason: why }),
+    kind,
+    alsoFilled,
+    ...(alike.length > 0 && { alike }),
+  }));
 }
 
 function copy(given: Copy, file: string): object {

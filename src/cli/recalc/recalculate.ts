@@ -78,6 +78,7 @@ export function recalculate(
   );
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
   const after = set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes, ...noted });
+  const read = readerOf(book, after, set);
   const notEvaluated = notEvaluatedIn(after);
   const formulas = after.cells.filter(({ role }) => role === "formula");
   let report: RecalculatedReport & { readonly made?: Recalculated } = {
@@ -88,13 +89,13 @@ export function recalculate(
     addIn: after.addIn,
     cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
     differences,
-    errors: errorsIn(book, after, set),
+    errors: errorsIn(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
     notEvaluated,
     cycles: after.cycles,
     ...(set.length === 0
       ? {}
       : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: changedBy(book, before, after) } }),
-    summary: summaryOf(book, readerOf(book, after, set)),
+    summary: summaryOf(book, read),
   };
   if (options.page) {
     const evaluateOptions = { addIn, blankAsZero, now, set: changes };

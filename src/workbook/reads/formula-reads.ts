@@ -1,0 +1,104 @@
+import type { Book } from "../model";
+import { Names } from "../formula/names";
+import { Parser } from "../formula/parse";
+import { resolveArea, SheetNames, type Place } from "../formula/references";
+import { children, type Node } from "../formula/syntax";
+import { Reference, type Scalar, type SheetArea } from "../formula/value";
+
+/** A value that a formula looks up in a list of cells: a cell of its own, or written in the formula. */
+export interface LookUp {
+  readonly wanted: SheetArea | Scalar;
+  readonly list: SheetArea;
+}
+
+/** What a formula reads where it is plain to see; what it computes addresses for is not among it. */
+export interface FormulaReads {
+  readonly areas: readonly SheetArea[];
+  readonly lookUps: readonly LookUp[];
+  /** Cells that it calculates with: a text among them is #VALUE!. */
+  readonly operands: readonly SheetArea[];
+  /** Cells that it divides by. */
+  readonly divisors: readonly SheetArea[];
+}
+
+const arithmetic = new Set(["+", "-", "*", "/", "^"]);
+
+/** Reads formulas of one book. */
+export class FormulaReader {
+  private readonly parser = new Parser();
+  private readonly sheets: SheetNames;
+  private readonly names: Names;
+
+  constructor(book: Book) {
+    this.sheets = new SheetNames(book);
+    this.names = new Names(book, this.parser, this.sheets);
+  }
+
+  /** What the formula of a cell reads. */
+  reads(text: string, place: Place): FormulaReads {
+    const found = { areas: [], lookUps: [], operands: [], divisors: [] };
+    this.walk(this.parser.parse(text, place.row, place.column).root, place, found);
+    return found;
+  }
+
+  private walk(node: Node | null, place: Place, found: Found): void {
+    if (!node) return;
+    const area = this.areaOf(node, place);
+    if (area) found.areas.push(area);
+    if (node.type === "operation" && arithmetic.has(node.operator)) {
+      for (const side of [node.left, node.right]) {
+        const operand = this.areaOf(side, place);
+        if (operand && isSingle(operand)) found.operands.push(operand);
+      }
+      const divisor = node.operator === "/" ? this.areaOf(node.right, place) : undefined;
+      if (divisor && isSingle(divisor)) found.divisors.push(divisor);
+    }
+    const lookUp = this.lookUpOf(node, place);
+    if (lookUp) found.lookUps.push(lookUp);
+    for (const child of children(node)) this.walk(child, place, found);
+  }
+
+  private lookUpOf(node: Node, place: Place): LookUp | undefined {
+    if (node.type !== "call") return undefined;
+    const [wanted, table] = node.arguments;
+    if (!wanted || !table) return undefined;
+    const list = this.areaOf(table, place);
+    if (!list) return undefined;
+    const key = this.areaOf(wanted, place) ?? (wanted.type === "constant" ? wanted.value : undefined);
+    if (key === undefined) return undefined;
+    switch (node.name) {
+      case "MATCH":
+      case "XMATCH":
+      case "XLOOKUP":
+        return { wanted: key, list };
+      case "VLOOKUP":
+        return { wanted: key, list: { ...list, right: list.left } };
+      case "HLOOKUP":
+        return { wanted: key, list: { ...list, bottom: list.top } };
+      default:
+        return undefined;
+    }
+  }
+
+  /** One area that a node means as it is written, or by a name. */
+  private areaOf(node: Node, place: Place): SheetArea | undefined {
+    if (node.type === "area") {
+      const reference = resolveArea(node, place, this.sheets);
+      return reference instanceof Reference ? reference.area : undefined;
+    }
+    if (node.type !== "name") return undefined;
+    const meant = this.names.find(node.name.toLowerCase(), node.sheet, place.sheet);
+    return meant && "root" in meant && meant.root.type === "area" ? this.areaOf(meant.root, place) : undefined;
+  }
+}
+
+interface Found {
+  readonly areas: SheetArea[];
+  readonly lookUps: LookUp[];
+  readonly operands: SheetArea[];
+  readonly divisors: SheetArea[];
+}
+
+function isSingle({ top, bottom, left, right }: SheetArea): boolean {
+  return top === bottom && left === right;
+}
