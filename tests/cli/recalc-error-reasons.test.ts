@@ -106,26 +106,20 @@ describe("what only follows from an error is not named", () => {
   });
 
   it("an input that is kept blank because of an error further back", () => {
+    const labels = { D1: "volume", D2: "quantity", E2: "air change rate" };
+    const needs = { formula: "_xldudf_STILLAIR_TARGETGAP(300,0.6,D1:E2)", array: "K1" };
     const cells = {
-      ...{
-        A1: 60,
-        B1: 300,
-        A2: 40,
-        B2: 230,
-        A3: 20,
-        B3: 150,
-        D1: "volume",
-        D2: "flow basis",
-        E2: "through the envelope",
-      },
-      ...{ D3: "headings", E3: "no", D4: "technique", E4: "least squares" },
+      D1: labels.D1,
+      E1: { formula: 'IFERROR(G1,"")' },
       G1: { formula: "IF(COUNT(H1)=0,NA(),H1)" },
       I1: { formula: "G1*2" },
-      E1: { formula: 'IFERROR(G1,"")' },
+      K1: needs,
+      D2: labels.D2,
+      E2: labels.E2,
     };
-    const needs = { formula: "_xldudf_STILLAIR_TARGETGAP(300,0.6,D1:E1)", array: "K1" };
-    const lines = errorsOf({ ...cells, K1: needs });
-    expect(lines).toEqual(["Sheet1!G1: waiting for input: Sheet1!H1 is blank"]);
-    expect(errorsOf({ D1: "volume", K1: needs })).toEqual([expect.stringMatching(/"volume" is not given/) as string]);
+    expect(errorsOf(cells)).toEqual(["Sheet1!G1: waiting for input: Sheet1!H1 is blank"]);
+    expect(errorsOf({ D1: labels.D1, K1: needs, D2: labels.D2, E2: labels.E2 })).toEqual([
+      expect.stringMatching(/settings: volume: .* needs it/) as string,
+    ]);
   });
 });

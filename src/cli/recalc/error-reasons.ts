@@ -48,7 +48,8 @@ export class ErrorReasons {
     if (reason === "") return code === "#N/A" && this.readsFailedTable(reads);
     // A result is missing because of an error further back.
     if (cell.afterError && reason.includes("no result yet")) return true;
-    const label = /"([^"]+)" is not given/.exec(reason)?.[1];
+    const [, quoted, plain] = /"([^"]+)" is not given|^settings: ([^:]+): .*needs it/.exec(reason) ?? [];
+    const label = quoted ?? plain;
     return label !== undefined && reads.areas.some((area) => this.restsOnError(area, label));
   }
 
