@@ -9,7 +9,7 @@ import { toMethod } from "./units";
 /**
  * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air); by ASTM E779, ASTM E3158 and the US Army Corps with the viscosity too.
  * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
- * Equation: C_L = C·(ρ/ρ0)^(1−n), by those also ·(μ/μ0)^(2n−1).
+ * Equation: C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1).
  * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
  * @customfunction REFERENCECOEFFICIENT
  * @param coefficient C at test conditions. 0 means blank.

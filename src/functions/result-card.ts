@@ -51,7 +51,7 @@ function layout(title: string, names: readonly string[]): object {
 /**
  * One direction of a test as a number that carries every step: n50 where a volume is given, else q50. In Excel versions with data types the cell opens as a card and
  * =A1.n50, =A1.C_L, =A1.n_lower fetch its properties, named by the symbols of TESTRESULT; older versions show the plain number.
- * Equation: q = C·Δp^n; C_L = C·(ρ/ρ0)^(1−n); q50 = C_L·50^n; n50 = q50/V.
+ * Equation: q = C·Δp^n; C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1); q50 = C_L·50^n; n50 = q50/V.
  * Source: ISO 9972:2015; ASTM E779-19 where the setting "standard" names it.
  * @customfunction RESULTCARD
  * @param direction "depressurization" or "pressurization".

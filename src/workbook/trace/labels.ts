@@ -2,7 +2,7 @@ import { cellKey, type Book } from "../model";
 import type { SheetArea } from "../formula/value";
 import { Headings } from "./headings";
 import { SheetTexts, type Look } from "./sheet-texts";
-import { isUnit, splitUnit } from "./unit-text";
+import { isUnit, splitUnit, unitWithin } from "./unit-text";
 
 /** What the sheet itself says about a cell; every part may be empty. */
 export interface Label {
@@ -45,7 +45,10 @@ export class Labels {
     const besideParts = splitUnit(beside.text);
     const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
     if (words[0] === "" && above.text !== "") words.push(this.lineNumber(sheet, row, column));
-    const unit = isNumber ? this.unitRight(sheet, row, column) || above.unit || besideParts.unit : "";
+    // A total below a column may have another unit than the column; then its own row says so.
+    const unit = isNumber
+      ? this.unitRight(sheet, row, column) || unitWithin(beside.text) || above.unit || besideParts.unit
+      : "";
     return { text: words.filter((part) => part !== "").join(", "), symbol: beside.symbol, unit };
   }
 

@@ -40,12 +40,15 @@ function spreadText({ spread, unit, members = [] }: Place): string {
 }
 
 /** The word for what kind of place it is. */
-export function kindText({ kind, spread, branches }: Place): string {
+export function kindText({ kind, spread, members = [] }: Place): string {
   if (kind === "input") return "typed in";
   if (kind === "blank") return "blank cell";
   if (kind === "spilled") return spread ? "filled by one formula" : "filled by a formula elsewhere";
   if (kind === "formulas") return `${String(spread?.cells ?? 0)} cells with the same formula`;
-  if (kind === "range") return branches.length === 0 ? "typed in" : "several cells";
+  if (kind === "range") {
+    if (members.some((member) => member.kind === "formula" || member.kind === "filled")) return "several cells";
+    return members.some((member) => member.kind === "input") ? "typed in" : "blank cells";
+  }
   return "";
 }
 

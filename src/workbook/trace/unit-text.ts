@@ -29,3 +29,9 @@ export function splitUnit(text: string): { readonly words: string; readonly unit
   const tail = comma < 0 ? "" : text.slice(comma + 2);
   return isUnit(tail) ? { words: text.slice(0, comma), unit: tail } : { words: text, unit: "" };
 }
+
+/** The unit that stands amid a label, before a colon: "Inside, m²: by the add-in". */
+export function unitWithin(text: string): string {
+  const amid = /, ([^,:]+):/u.exec(text)?.[1] ?? "";
+  return isUnit(amid) ? amid : "";
+}

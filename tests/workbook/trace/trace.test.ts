@@ -78,6 +78,12 @@ describe("labels and units", () => {
     expect(traced(book, "E2").places[1]).toMatchObject({ label: "Reading, no. 1", unit: "Pa" });
   });
 
+  it("take the unit from a total's own row where its label names one before a colon", () => {
+    const book = one({ A1: "corner", B1: "side, m", A2: "a", B2: 3, A3: "b", B3: 4, A4: "Inside, m²: by the add-in", B4: f("B2*B3"), C4: f("B4") }); // prettier-ignore
+    expect(traced(book, "C4").places[1]).toMatchObject({ unit: "m²" });
+    expect(traced(book, "B4").places[1]).toMatchObject({ unit: "m" });
+  });
+
   it("use the column's name in an Excel table", () => {
     const book = one(
       { A1: "House", B1: "Flow, m³/h", A2: "Heron", B2: 210, D1: f("SUM(Houses[Flow, m³/h])"), D2: f("Houses[Flow, m³/h]") },
@@ -238,6 +244,21 @@ describe("what is read together", () => {
     expect(addresses(trace)).toEqual(["A4", "A3", "A2"]);
     expect(trace.places[2]?.cut).toBe(true);
     expect(traceAsText(trace)).toContain("the depth asked for ends here");
+  });
+
+  it("does not call results typed in where the depth ends at them", () => {
+    const book = one({
+      A1: 1,
+      A2: 2,
+      B1: f("A1*2"),
+      B2: 5,
+      C1: f("SUM(B1:B2)"),
+      C2: f("SUM(A1:A2)"),
+      C3: f("SUM(D1:D2)"),
+    });
+    expect(traceAsText(traced(book, "C1", 1))).toContain("Test!B1:B2 = 2 cells, 2 … 5  [2]  (several cells)");
+    expect(traceAsText(traced(book, "C2", 1))).toContain("Test!A1:A2 = 2 cells, 1 … 2  [2]  (typed in)");
+    expect(traceAsText(traced(book, "C3", 1))).toContain("Test!D1:D2 = 2 cells, 2 blank  [2]  (blank cells)");
   });
 });
 
