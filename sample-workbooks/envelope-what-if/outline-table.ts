@@ -1,6 +1,7 @@
 import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
+import { countOf } from "../blocks/names";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, native, style } from "../blocks/style";
 import { between, oneOf, text, wholeBetween } from "../blocks/validation";
@@ -52,7 +53,7 @@ export function outlineTable(sheet: Sheet): void {
   const column = (letter: string) => `$${letter}$${first}:$${letter}$${last}`;
   const size = call("ENVELOPESIZE", ...["D", "E", "F", "G", "H", "I"].map(column));
   sheet.addIn(`K${first}:M${last}`, size, fromAddIn(decimals(1)));
-  sheet.when(`B${first}:B${last}`, `AND(B${first}<>"",COUNTIF(${column("B")},B${first})>1)`, {
+  sheet.when(`B${first}:B${last}`, `AND(B${first}<>"",${countOf(column("B"), `B${first}`)}>1)`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
   sheet.validate(

@@ -2,6 +2,7 @@ import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
+import { countOf } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
@@ -121,20 +122,18 @@ function byTester(sheet: Sheet): void {
   columnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50, 1/h", "reported lower, %"]);
   testers.forEach((tester, index) => {
     const row = rows.testers + 1 + index;
-    const own = `${column("tester")},G${row}`;
+    const own = `(${column("tester")}=G${row})`;
+    const mean = (of: "n50" | "difference") =>
+      `SUMPRODUCT(${own}*1,${column(of)})/SUMPRODUCT(${own}*ISNUMBER(${column(of)}))`;
     sheet.type(`G${row}`, tester, undefined, "left");
-    sheet.formula(`H${row}`, `COUNTIF(${own})`, native("0"));
+    sheet.formula(`H${row}`, `IF(G${row}="",0,${countOf(column("tester"), `G${row}`)})`, native("0"));
     sheet.formula(
       `I${row}`,
-      `IF(H${row}=0,"",COUNTIFS(${own},${column("validity")},"not valid")/H${row})`,
+      `IF(H${row}=0,"",SUMPRODUCT(${own}*(${column("validity")}="not valid"))/H${row})`,
       native("0 %"),
     );
-    sheet.formula(`J${row}`, `IF(H${row}=0,"",IFERROR(AVERAGEIFS(${column("n50")},${own}),""))`, native("0.000"));
-    sheet.formula(
-      `K${row}`,
-      `IF(H${row}=0,"",IFERROR(-AVERAGEIFS(${column("difference")},${own}),""))`,
-      native(decimals(2)),
-    );
+    sheet.formula(`J${row}`, `IF(H${row}=0,"",IFERROR(${mean("n50")},""))`, native("0.000"));
+    sheet.formula(`K${row}`, `IF(H${row}=0,"",IFERROR(-${mean("difference")},""))`, native(decimals(2)));
   });
   const last = rows.testers + testers.length;
   sheet.validate(text(`G${rows.testers + 1}:G${last}`, "Tester", "As the name stands in the table of houses."));

@@ -156,3 +156,24 @@ describe("the order in which to look", () => {
     expect(without.summary("Recomputed")).toBe(499);
   });
 });
+
+describe("testers", () => {
+  it("are told apart by their names as they stand, never as a number, a comparison or a pattern", () => {
+    const testerColumn = placeOf(`${houseColumns.tester}1`).column;
+    const overview = (row: number, column: number, value: CellValue): CellChange => ({
+      sheet: "Overview",
+      row,
+      column,
+      value,
+    });
+    ["2A", "<5", "a*"].forEach((name, index) => {
+      const set = [
+        overview(13, 6, name),
+        { sheet: "Houses", row: houseRows.first - 1 + index, column: testerColumn, value: name },
+      ];
+      const evaluation = evaluateBook(book, { addIn, set });
+      const at = (column: number) => cellAt(book, evaluation, 0, 13, column);
+      expect([at(7), at(9)], name).toEqual([1, whole.at(index, "n50")]);
+    });
+  });
+});
