@@ -46,6 +46,12 @@ describe("verdict", () => {
     }
   });
 
+  test("a sum beyond all numbers does not meet the limit, however large its slack would be", () => {
+    const decide = (result: number, limit: number) =>
+      verdict(result, limit, { rule: "guarded acceptance", expandedUncertainty: result });
+    expect([decide(1.7e308, 0.6), decide(1e308, 1e308)]).toEqual(["not proven", "not proven"]);
+  });
+
   test("rounding to the decimals of the limit: nothing beyond the digits of a number, nothing below the first decimal", () => {
     const rounded = (result: number, limit: number, places: number) =>
       verdict(result, limit, { rule: "plain", decimals: places });
