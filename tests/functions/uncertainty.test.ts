@@ -246,6 +246,26 @@ describe("the table", () => {
     expect(value(house({ [label]: 0.03 }), symbol)).toBeCloseTo(uncertainty, 14);
   });
 
+  test("where the technique goes by what is stated, both tellings are the same number: the last digit does not choose", () => {
+    for (let step = 0; step < 30; step++) {
+      const table = uncertaintyBudget(
+        "depressurization",
+        pressures,
+        flows.map(([flow]) => [Number(flow) + step / 7]),
+        before,
+        after,
+        block({
+          ...base,
+          technique: "weighted organic correlation",
+          "pressure uncertainty": 1.5,
+          "flow uncertainty": 0.02,
+        }),
+      ) as Table;
+      expect(value(table, "stated_d") / value(table, "scatter_d")).toBeCloseTo(1, 12);
+      expect([rowOf(table, "stated_d")[6], rowOf(table, "scatter_d")[7]]).toEqual([0, "∞"]);
+    }
+  });
+
   test("degrees of freedom of a stated baseline uncertainty, as LOGSTATIONS gives them; infinite where none are stated", () => {
     const stated = { "baseline uncertainty": 0.15 };
     const known = house({ ...stated, "baseline degrees of freedom": 8.0777 });

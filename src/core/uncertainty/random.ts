@@ -1,3 +1,4 @@
+import { atMost } from "../judgement/comparison";
 import { standardErrorOfLogFlow } from "../leakage/curve";
 import { logFlowAt } from "../leakage/line";
 import type { PreparedTest } from "./model";
@@ -19,7 +20,7 @@ export interface RandomPart {
 
 /**
  * Random part once: from the scatter about the line (ordinary: u² = s²·Σa_i²), which holds every effect that differs from reading to reading, or as stated,
- * u² = Σ[(X_i·u(P)/Δp_i)² + (a_i·m_i·u(f)/f)²], whichever is larger for this output. Both would count the same thing twice.
+ * u² = Σ[(X_i·u(P)/Δp_i)² + (a_i·m_i·u(f)/f)²], whichever is larger for this output; alike, the scatter, which is then of a technique that goes by what is stated. Both would count the same thing twice.
  */
 export function randomPart(
   test: PreparedTest,
@@ -36,7 +37,7 @@ export function randomPart(
     return sum + ofPressure ** 2 + ofFan ** 2;
   }, 0);
   const stated = Math.sqrt(squares);
-  return { scatter, stated, mode: stated > scatter ? "stated" : "scatter" };
+  return { scatter, stated, mode: atMost(stated, scatter) ? "scatter" : "stated" };
 }
 
 /** χ² of the residuals against what is stated: Σr²/(u²(y) + n²·u²(x)). Something must be stated. */
