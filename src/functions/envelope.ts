@@ -99,7 +99,7 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
  * Source: ISO 9972:2015, internal volume; JCGM 100:2008 5.1.2 for the uncertainty.
  * @customfunction ENVELOPEVOLUME
  * @param areas Floor areas of the spaces, one a row; negative deducts. 0 means blank.
- * @param heights Mean clear heights, one for each area or one for all. 0 means blank.
+ * @param heights Mean clear heights, one for each area or one measured for all. 0 means blank.
  * @param [length_tolerance] Half-width of the tolerance on each measured length, in the unit of the heights. 0 means blank.
  * @param [convention] "whole internal" (no partitions deducted) or "room by room" (clear room volumes).
  * @returns V; or V, standard uncertainty, convention.
@@ -115,7 +115,11 @@ export function envelopeVolume(
   return inCell(() => {
     const tolerance = oneOptionalNumber(length_tolerance, "length_tolerance");
     const named = oneOf(onlyCell(convention, "convention"), volumeConventions, "convention") ?? "";
-    const { volume, standardUncertainty } = volumeOf(spacesIn(areas, heights), tolerance ?? 0);
+    const { volume, standardUncertainty } = volumeOf(
+      spacesIn(areas, heights),
+      tolerance ?? 0,
+      rowsOf(heights).flat().length === 1,
+    );
     if (tolerance === undefined && named === "") return [[volume]];
     return [[volume, tolerance === undefined ? "" : standardUncertainty, named]];
   });

@@ -98,7 +98,7 @@ export function infiltrationFlow(
  * @param flow Infiltration or ventilation in use, not the flow at 50 Pa, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
  * @param [temperature_difference] Indoors minus outdoors, K (IP: °F). 0 is a value: pass blanks as "".
  * @param [degree_hours] K·h (IP: °F·h): degree days times 24. 0 means blank.
- * @param [heat_capacity] c of the air, Wh/(m³·K), 0.34 where not given (IP: Btu/h for one cfm and °F, about 1.08). 0 means blank.
+ * @param [heat_capacity] c of the air, Wh/(m³·K), 0.34 where not given (IP: Btu/h for one cfm and °F, 1.095). 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns Heat loss coefficient, power, energy.
  * @core house/heat-loss.ts

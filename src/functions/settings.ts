@@ -88,8 +88,14 @@ function inMethodUnits(given: Given): Settings {
 /** A setting that a calculation cannot do without. */
 export function needed<Name extends keyof Given>(settings: Settings, name: Name): NonNullable<Given[Name]> {
   const value = settings[name];
-  if (value === undefined || value === null) throw new MethodError("missing", "settings", `"${name}" is not given yet`);
-  return value;
+  if (value !== undefined && value !== null) return value;
+  const missing = (choices = ""): never => {
+    throw new MethodError("missing", "settings", `"${name}" is not given yet${choices}`);
+  };
+  // No label takes a question mark for one of its words: the rule that it breaks names them.
+  const { read }: Label = labels[name];
+  read("?", (rule) => missing(rule.startsWith("is one") ? `; it ${rule}` : ""));
+  return missing();
 }
 
 /** Humidities and barometer: read, derived from the altitude, or assumed; `barometerFrom` says which, for the person who reads the table. */

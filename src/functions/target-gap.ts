@@ -72,7 +72,8 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
   const pressure = targetPressure(terms);
   const limit = unitOfLimit(settings);
   const { exponent } = settings;
-  const carried = `q50·(Δp/50)^n, n ${exponent === undefined ? "0.65 assumed" : Number(exponent.toPrecision(4))}`;
+  const n = `n ${exponent === undefined ? "0.65 assumed" : Number(exponent.toPrecision(4))}`;
+  const carried = pressure === 50 ? "" : `q50·(Δp/50)^n, ${n}`;
   const atPressure = `${terms.quantity} at ${pressure} Pa`;
   const sealed = "leakage area to seal";
   const orifice = "orifice equation; C_d common practice";
@@ -84,9 +85,9 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
     limit: [`limit: ${atPressure}`, limit, "given"],
     q_remove: ["flow to remove at 50 Pa", flow, ""],
     remove_pct: ["of the flow", "%", ""],
-    ELA4: [`${sealed}, effective, 4 Pa, C_d 1`, leakageArea, "ASTM E779-19"],
-    AL10: [`${sealed} by ISO 9972, 10 Pa, C_d 1`, leakageArea, "ISO 9972:2015"],
-    EqLA10: [`${sealed}, equivalent, 10 Pa, C_d 0.611`, leakageArea, "CAN/CGSB-149.10"],
+    ELA4: [`${sealed}, effective, 4 Pa, C_d 1`, leakageArea, `ASTM E779-19; ${n}`],
+    AL10: [`${sealed} by ISO 9972, 10 Pa, C_d 1`, leakageArea, `ISO 9972:2015; ${n}`],
+    EqLA10: [`${sealed}, equivalent, 10 Pa, C_d 0.611`, leakageArea, `CAN/CGSB-149.10; ${n}`],
     A_hole: ["real hole that passes this flow at 50 Pa, C_d 0.6", leakageArea, orifice],
     d_hole: ["its diameter if it is one round hole", diameter, orifice],
     q_hand: ["flow in hand below the limit", flow, ""],

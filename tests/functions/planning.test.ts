@@ -53,7 +53,8 @@ describe("ALLOWEDLEAKAGE", () => {
   test("what is still missing is #N/A and named", () => {
     expect(refusal(() => allowedLeakage([[0.6]]))).toEqual({
       code: "#N/A",
-      message: 'settings: "quantity" is not given yet',
+      message:
+        'settings: "quantity" is not given yet; it is one of: air change rate, per envelope area, per floor area, leakage area per envelope area',
     });
     expect(refusal(() => allowedLeakage([[0.6]], changes)).message).toMatch(/^settings: volume: /);
     const area = [["quantity", "leakage area per envelope area"]];

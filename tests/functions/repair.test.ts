@@ -46,9 +46,21 @@ describe("TARGETGAP", () => {
     expect(valueOf(imperial, "d_hole")).toBeCloseTo((valueOf(metric, "d_hole") as number) / 25.4, 10);
   });
 
+  test("the exponent is named where it counts, and only there", () => {
+    const sources = (settings: unknown[][]) =>
+      new Map(targetGap([[500]], [[1.5]], settings).map((row) => [row[1], row[6]] as const));
+    const at50 = sources(limit);
+    expect([at50.get("q50_limit"), at50.get("result")]).toEqual(["", ""]);
+    expect(at50.get("ELA4")).toBe("ASTM E779-19; n 0.65 assumed");
+    const at4 = sources([...limit, ["reference pressure", 4], ["exponent", 0.6]]);
+    expect(at4.get("q50_limit")).toBe("q50·(Δp/50)^n, n 0.6");
+    expect(at4.get("EqLA10")).toBe("CAN/CGSB-149.10; n 0.6");
+  });
+
   test("the quantity, its size and the definition of an area are never guessed", () => {
     const needs = (settings: unknown[][]) => refusal(() => targetGap([[500]], [[1.5]], settings));
-    expect(needs([])).toEqual({ code: "#N/A", message: 'settings: "quantity" is not given yet' });
+    const choices = "it is one of: air change rate, per envelope area, per floor area, leakage area per envelope area";
+    expect(needs([])).toEqual({ code: "#N/A", message: `settings: "quantity" is not given yet; ${choices}` });
     expect(needs([["quantity", "per envelope area"]])).toEqual({
       code: "#N/A",
       message: "settings: envelope area: a limit on the per envelope area needs it",
