@@ -18,7 +18,7 @@ const words = (what: string, unit: string, advice: string, missing: string): Che
 });
 
 const setting = (...labels: string[]) =>
-  `give the setting${labels.length > 1 ? "s" : ""} ${labels.map((label) => `"${label}"`).join(", ")}`;
+  `give ${labels.length > 1 ? "all of the settings" : "the setting"} ${labels.map((label) => `"${label}"`).join(", ")}`;
 
 const calmer = "repeat in calmer weather";
 const readings = "take more readings";

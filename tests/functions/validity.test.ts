@@ -101,7 +101,7 @@ describe("the table", () => {
     expect(rowOf(checks(), "height_dT")).toMatchObject({
       limit: "≤ 250",
       clause: "ISO 9972:2015, meteorological conditions (M: check against your own copy)",
-      advice: 'give the settings "building height", "indoor temperature", "outdoor temperature"',
+      advice: 'give all of the settings "building height", "indoor temperature", "outdoor temperature"',
     });
   });
 
