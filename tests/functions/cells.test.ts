@@ -174,6 +174,12 @@ describe("envelope", () => {
     expect(uncertainty / Math.sqrt((1800 + 10000) * (0.0001 / 3))).toBeCloseTo(1, 12);
   });
 
+  test("one height for all is one measurement, a height beside each area one each", () => {
+    const of = (heights: unknown[][]) => envelopeVolume(column(30, 20), heights, [[0.02]])[0]![1] as number;
+    expect(of([[2.5]])).toBeCloseTo(0.6454972243679, 12);
+    expect(of(column(2.5, 2.5))).toBeCloseTo(0.506622805119, 12);
+  });
+
   test("an area without its height is missing, a height below 0 is wrong", () => {
     expect(refusal(() => envelopeVolume(column(50, 40), column(2.5, "")))).toEqual({
       code: "#N/A",

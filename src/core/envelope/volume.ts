@@ -23,23 +23,26 @@ export interface Volume {
  * Internal volume, m³: Σ area × mean height over the spaces.
  * With a tolerance on each measured length (a rectangular half-width, m), its standard uncertainty by the law of propagation
  * (JCGM 100, 5.1.2): u(length) = tolerance/√3; the area of a space is taken as a square's, both sides and the height measured
- * independently of each other and of other spaces: u²(A) = 2·A·u², u²(V) = Σ(h²·u²(A) + A²·u²).
+ * independently of each other and of other spaces: u²(A) = 2·A·u², u²(V) = Σ(h²·u²(A) + A²·u²). One height measured for all has one error: (ΣA)²·u² instead of ΣA²·u².
  * Errors: no space (missing), a height not above 0, a tolerance below 0, a sum not above 0.
  */
-export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0): Volume {
+export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0, oneHeight = false): Volume {
   if (spaces.length === 0) throw new MethodError("missing", "areas", "no space with an area and a height yet");
   ensure(
     lengthTolerance >= 0 && lengthTolerance < 10,
     "length_tolerance",
     "a length of 0 or more, in the unit of the heights",
   );
-  let volume = 0;
-  let variance = 0;
-  const lengthVariance = lengthTolerance ** 2 / 3;
+  let [volume, ofAreas, ofHeights, sum] = [0, 0, 0, 0];
   for (const { area, height } of spaces) {
     volume += area * height;
-    variance += (2 * Math.abs(area) * height ** 2 + area ** 2) * lengthVariance;
+    sum += area;
+    ofAreas += 2 * Math.abs(area) * height ** 2;
+    ofHeights += area ** 2;
   }
   ensure(volume > 0, "areas", "the deductions are as large as the spaces: the volume must be above 0");
-  return { volume, standardUncertainty: Math.sqrt(variance) };
+  return {
+    volume,
+    standardUncertainty: lengthTolerance * Math.sqrt((ofAreas + (oneHeight ? sum ** 2 : ofHeights)) / 3),
+  };
 }

@@ -141,6 +141,14 @@ describe("volume", () => {
     // u² = 0.03²/3 for each length: 2·20·2.5² + 20² = 650 and 2·2·2² + 2² = 20 times it.
     expect(standardUncertainty).toBeCloseTo(Math.sqrt((650 + 20) * 0.0003), 12);
   });
+
+  test("one height for all spaces is one measurement: its error is common to them (JCGM 100:2008 5.1.2, V = h·ΣA, by hand)", () => {
+    const spaces = [30, 20, -4].map((area) => ({ area, height: 2.5 }));
+    const { standardUncertainty } = envelopeVolume(spaces, 0.02, true);
+    // 2·2.5²·(30 + 20 + 4) = 675 for the sides, (30 + 20 − 4)² = 2116 for the height, times 0.02²/3.
+    expect(standardUncertainty).toBeCloseTo(Math.sqrt((675 + 2116) * (0.0004 / 3)), 12);
+    expect(envelopeVolume([room], 0.02, true)).toEqual(envelopeVolume([room], 0.02));
+  });
 });
 
 describe("size of an outline", () => {
