@@ -102,7 +102,7 @@ function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow,
  * Source: the method's own; JCGM 100:2008 4.2 for the statistics.
  * @customfunction LOGSTATIONS
  * @param log One row a record: time (Excel's or seconds), pressure in Pa, perhaps fan pressure or flow, perhaps state ("zero flow", "fan running"). 0 is a value: pass blanks as "".
- * @param [settings] Two columns, label and value: columns ("time, pressure, fan pressure, state"), time unit, tolerance (1.5 Pa), shortest station (15 s), gauge resolution, fan coefficient, fan exponent, lowest and highest fan pressure, zero flow below, headings.
+ * @param [settings] Two columns, label and value: columns ("time, pressure, fan pressure, state"), time unit ("seconds" or "days"), tolerance (1.5 Pa), shortest station (15 s), gauge resolution, fan coefficient, fan exponent, lowest and highest fan pressure, zero flow below (1 Pa of fan pressure), headings.
  * @returns Sixteen columns.
  * @core readings/log/log-stations.ts
  * @check authorities/stations.test.ts

@@ -2,6 +2,7 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
+import { testResult } from "../../src/functions/index";
 import { recalcCommand } from "../../src/cli/recalc/command";
 
 const readme = readFileSync("README.md", "utf8");
@@ -35,6 +36,27 @@ function recalc(given: readonly string[]): { code: number; out: string; err: str
   });
   return { code, out, err };
 }
+
+describe("the README's list of settings that take words", () => {
+  const rows = [...readme.matchAll(/^\| `([a-z ]+)`[^|]*\| ([^|]+) \|$/gm)].map(
+    ([, label = "", words = ""]) => [label, words.replace(/ \([^)]*\)/g, "")] as const,
+  );
+
+  it("has a row for each that most tests need", () => {
+    expect(rows.map(([label]) => label)).toEqual(
+      expect.arrayContaining(["flow basis", "standard", "technique", "units"]),
+    );
+  });
+
+  it.each(rows)("names the words of %s, all and in order", (label, words) => {
+    try {
+      testResult("depressurization", [[-50]], [[300]], [[-1]], null, [[label, "?"]]);
+      expect.unreachable();
+    } catch (refusal) {
+      expect((refusal as Error).message).toBe(`settings, row 1: ${label}: is one of: ${words} (got ?)`);
+    }
+  });
+});
 
 describe("the README's own examples", { timeout: 60_000 }, () => {
   it("show the sample, a copy, a what-if and the help", () => {
