@@ -8,6 +8,7 @@ import type { Node, Parsed } from "../formula/syntax";
 import { resolveTable } from "../formula/table-reference";
 import { Reference, type SheetArea } from "../formula/value";
 import { cellKey, ErrorValue, type Area, type Book, type Cell, type CellValue } from "../model";
+import { MovingRanges } from "./moving-ranges";
 
 /** A cell's place in the book, zero-based. */
 export interface Place {
@@ -34,6 +35,7 @@ export class BookView {
   private readonly names: Names;
   private readonly owners = new Map<number, Place>();
   private readonly read = new Map<number, readonly SheetArea[]>();
+  private moving: MovingRanges | undefined;
 
   constructor(
     readonly book: Book,
@@ -125,6 +127,18 @@ export class BookView {
     const found = this.names.find(node.name.toLowerCase(), node.sheet, place.sheet);
     if (!found || found instanceof ErrorValue) return [];
     return found.precedents.flatMap((inner) => this.areasOfNode(inner, place, depth + 1));
+  }
+
+  /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */
+  movedAreas(node: Node, place: Place): SheetArea[] {
+    this.moving ??= new MovingRanges(this.book, this.evaluation, this.parser, this.names, this.sheetNames);
+    return this.moving.areas(node, place);
+  }
+
+  /** What a name stands for. */
+  meaningOf(name: string, sheet: string, place: Place): Node | undefined {
+    const found = this.names.find(name.toLowerCase(), sheet, place.sheet);
+    return found && !(found instanceof ErrorValue) ? found.root : undefined;
   }
 
   private areasOfTable(node: Node & { type: "table" }, place: Place): SheetArea[] {

@@ -56,12 +56,30 @@ export function* descendants(root: Node): Generator<Node> {
 
 function argumentOf(view: BookView, node: Node, place: Place): Argument {
   const areas = new Map<string, SheetArea>();
-  for (const inner of descendants(node))
-    for (const area of view.areasOfNode(inner, place)) areas.set(view.addressOfArea(area), area);
+  for (const area of areasMentioned(view, node, place)) areas.set(view.addressOfArea(area), area);
   const all = [...areas.values()];
   const literal = node.type === "constant" ? node.value : undefined;
   const plain = typeof literal === "string" || typeof literal === "number" ? literal : undefined;
   return { areas: all, area: all.length === 1 ? all[0] : undefined, literal: plain };
+}
+
+const moves = new Set(["OFFSET", "INDEX", "INDIRECT"]);
+
+/** Whether a part is a range whose place is computed: OFFSET, A1:INDEX(…), or a name for one. */
+function isMoving(view: BookView, node: Node, place: Place, depth = 0): boolean {
+  if (node.type === "call") return moves.has(node.name);
+  if (node.type === "join") return [node.left, node.right].some((end) => isMoving(view, end, place, depth));
+  if (node.type !== "name" || depth > 8) return false;
+  const meaning = view.meaningOf(node.name, node.sheet, place);
+  return meaning !== undefined && isMoving(view, meaning, place, depth + 1);
+}
+
+/** The areas that a part mentions; of a moving range the one that it means now, where that is a range. */
+function areasMentioned(view: BookView, node: Node, place: Place): SheetArea[] {
+  const moved = isMoving(view, node, place) ? view.movedAreas(node, place) : [];
+  if (moved.length > 0) return moved;
+  const inner = children(node).flatMap((child) => (child ? areasMentioned(view, child, place) : []));
+  return [...view.areasOfNode(node, place), ...inner];
 }
 
 /** The text that an argument stands for: written into the call, or in the one cell that it names. */

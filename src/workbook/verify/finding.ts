@@ -31,6 +31,8 @@ export type FindingKind =
   | "one direction decides"
   | "verdict hangs on rounding"
   | "result altered"
+  | "result typed in"
+  | "size typed in"
   | "volume convention"
   | "limit changed"
   | "flow unit"

@@ -1,6 +1,6 @@
 import { evaluateBook, openWorkbook, writeBack } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
-import { dynamicArrays, packageOf } from "../file/package";
+import { dynamicArrays, packageOf, type PackageOptions } from "../file/package";
 import { sheetData } from "../graph/test-workbook";
 import { addIn } from "./tampered";
 
@@ -82,12 +82,17 @@ export function ownSheet(
 }
 
 /** What a review says against sheets that were saved with the values that they give, as another program may have stored them: notes are left out. */
-export function saidOf(sheets: Readonly<Record<string, Cells>>, stored = (xml: string): string => xml): string[] {
+export function saidOf(
+  sheets: Readonly<Record<string, Cells>>,
+  stored = (xml: string): string => xml,
+  more: Partial<PackageOptions> = {},
+): string[] {
   const opened = openWorkbook(
     packageOf({
       sheets: Object.values(sheets).map((cells) => stored(sheetData(cells))),
       sheetNames: Object.keys(sheets),
       metadata: dynamicArrays,
+      ...more,
     }),
   );
   const changes = evaluateBook(opened.book, { addIn }).cells.flatMap(({ sheet, row, column, outcome }) =>

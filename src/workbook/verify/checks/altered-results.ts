@@ -2,12 +2,12 @@ import { placeKey } from "../book-view";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import { housePairs } from "../house-pairs";
-import type { Check, Review } from "../review";
-import { askedOf, rowOfSymbol, type WholeTest } from "../whole-tests";
+import type { Check } from "../review";
+import { apart, isSame, resultsOf } from "../known-results";
+import type { WholeTest } from "../whole-tests";
 import { figure } from "../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"];
-const mostDecimals = 4;
 /** Nearer than this a figure is one of the test's own, altered; further away it is another quantity. */
 const near = 0.3;
 
@@ -47,30 +47,4 @@ function isOneHouse(tests: readonly WholeTest[], pairs: readonly (readonly [Whol
     for (const pair of pairs) if (pair.some((test) => house.has(test))) pair.forEach((test) => house.add(test));
   }
   return tests.every((test) => house.has(test));
-}
-
-/** Every result of a symbol that a report may go by: of a run, of a direction, the mean of the directions, the mean of all. */
-function resultsOf({ view, addIn }: Review, tests: readonly WholeTest[], symbol: string): number[] {
-  const of = (chosen: readonly WholeTest[]): number[] =>
-    chosen.flatMap((test) => rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), symbol) ?? []);
-  const directions = (["depressurization", "pressurization"] as const).map((way) =>
-    of(tests.filter(({ direction }) => direction === way)),
-  );
-  const all = directions.flat();
-  const means = directions.flatMap((values) => (values.length > 0 ? [mean(values)] : []));
-  return all.length === 0 ? [] : [...all, ...means, mean(means), mean(all)];
-}
-
-const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-
-const apart = (known: number, value: number): number => Math.abs(value / known - 1);
-
-/** The same figure, or rounded as a report rounds. */
-function isSame(known: number, value: number): boolean {
-  if (apart(known, value) <= 1e-9) return true;
-  for (let decimals = 0; decimals <= mostDecimals; decimals++) {
-    const isRounded = Math.abs(value * 10 ** decimals - Math.round(value * 10 ** decimals)) < 1e-9;
-    if (isRounded && Math.abs(known - value) <= 0.5000001 * 10 ** -decimals) return true;
-  }
-  return false;
 }

@@ -6,11 +6,12 @@ import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { shownFormula } from "../words";
 
-/** Errors that keep a verdict from being given, told of where they begin. */
-export const errorValues: Check = ({ view, verdicts }) => {
-  const behind = verdicts
-    .filter(({ call }) => view.value(call.place) instanceof ErrorValue)
-    .map(({ call }) => upstream(view, [filledBy(view, call)]));
+/** Errors that keep a verdict, or in a book without one a test's results, from being given, told of where they begin. */
+export const errorValues: Check = ({ view, verdicts, tests }) => {
+  const goals = (verdicts.length > 0 ? verdicts : tests).map(({ call }) => call);
+  const behind = goals
+    .filter(({ place }) => view.value(place) instanceof ErrorValue)
+    .map((call) => upstream(view, [filledBy(view, call)]));
   if (behind.length === 0) return [];
   return view.evaluation.cells.flatMap((cell): Finding[] => {
     if (cell.role !== "formula" || cell.readsError || !cell.outcome.evaluated) return [];
@@ -23,7 +24,7 @@ export const errorValues: Check = ({ view, verdicts }) => {
         severity: "doubtful",
         place: cell.address,
         what: `${shownFormula(view.cell(cell)?.formula?.text ?? "")} gives ${value.code}${reason}.`,
-        why: "No verdict can be given while this stands.",
+        why: `No ${verdicts.length > 0 ? "verdict" : "result"} can be given while this stands.`,
         todo: "Mend what the message names, or complete what is missing.",
       },
     ];

@@ -1,7 +1,8 @@
 import type { SheetArea } from "../../formula/value";
 import type { BookView } from "../book-view";
-import { headingOf, labelOf } from "../labels";
 import type { Finding } from "../finding";
+import { hiddenBy } from "../hidden";
+import { headingOf, labelOf } from "../labels";
 import { along, type Line } from "../neighbours";
 import type { Check, Review } from "../review";
 import { runsAcross } from "../series";
@@ -44,13 +45,20 @@ function ofTest(review: Review, test: WholeTest): Finding[] {
 }
 
 /** A sentence in the reading's row, or in its column where the readings run across: under a heading that asks for a reason, or any text of two words. */
-function reasonFor({ view }: Review, { pressure, include }: ReviewedReading, { pressures }: WholeTest): string {
+function reasonFor(review: Review, { pressure, include }: ReviewedReading, { pressures }: WholeTest): string {
+  const { view } = review;
   const line = runsAcross(pressures) ? "column" : "row";
   const [first, last] = [-1, 1].map((step) => blockEnd(view, pressures, line, step));
   const mark = include && include[line === "row" ? "column" : "row"];
   for (let steps = first ?? 0; steps <= (last ?? 0); steps++) {
     const place = along(pressure, line, steps);
-    if (!view.isTyped(place) || place[line === "row" ? "column" : "row"] === mark) continue;
+    // A reason that cannot be seen is none.
+    if (
+      !view.isTyped(place) ||
+      hiddenBy(review, place) !== undefined ||
+      place[line === "row" ? "column" : "row"] === mark
+    )
+      continue;
     const text = view.text(place);
     if (text.length < 3) continue;
     const asked = line === "row" ? headingOf(view, place) : labelOf(view, place);

@@ -39,6 +39,8 @@ import { roundedVerdict } from "./rounded-verdict";
 import { sizeUnits } from "./size-units";
 import { twinFormulas } from "./twin-formulas";
 import { typedOver } from "./typed-over";
+import { typedResults } from "./typed-results";
+import { typedSizes } from "./typed-sizes";
 import { unknownCells } from "./unknown-cells";
 import { verdictValidity } from "./verdict-validity";
 import { verdictWords } from "./verdict-words";
@@ -73,11 +75,13 @@ export const checks: readonly Check[] = [
   flowBasis,
   conditionUnits,
   sizeUnits,
+  typedSizes,
   directionSettings,
   verdictValidity,
   verdictWords,
   roundedVerdict,
   alteredResults,
+  typedResults,
   oneDirection,
   limits,
   volumeConventions,

@@ -1,0 +1,64 @@
+import type { BookView, Place } from "../book-view";
+import type { Finding } from "../finding";
+import { apart, isSame, resultsOf } from "../known-results";
+import { headingOf, labelOf } from "../labels";
+import type { Check } from "../review";
+import { figure } from "../words";
+
+/** Words by which a sheet names a result, with the symbols of the table that hold it. */
+const named: readonly (readonly [words: RegExp, symbols: readonly string[]])[] = [
+  [/\bn_?50\b|\bach_?50\b|air changes? rate/i, ["n50", "n_pr"]],
+  [/\bq_?50\b|\bv_?50\b|air leakage rate/i, ["q50", "q_pr"]],
+  [/\bq_?E_?50\b|specific leakage rate|air permeability/i, ["qE50", "qE_pr"]],
+];
+/** A figure under such words is not the result of this test. */
+const otherFigure =
+  /limit|target|requir|criteri|maxim|allow|design|aim|earlier|previous|before|last|expect|forecast|plan|uncertain|probab|assum|stage|repair/i;
+/** Nearer than this, and in the house's favour, a figure is taken for one of the test's own. */
+const near = 0.3;
+/** A book of more tests than one house has compares each figure with too many. */
+const mostTests = 8;
+
+/** A typed figure that calls itself a result of the test, lies near it but below the worst, and is none: a cover or a table that was typed over. */
+export const typedResults: Check = (review) => {
+  const { view, tests } = review;
+  if (tests.length === 0 || tests.length > mostTests) return [];
+  const known = new Map<readonly string[], number[]>();
+  const findings: Finding[] = [];
+  for (const place of typedNumbers(view)) {
+    const label = labelOf(view, place);
+    const symbols = named.find(([words]) => words.test(label))?.[1];
+    if (!symbols || otherFigure.test(`${label} ${headingOf(view, place)}`)) continue;
+    if (!known.has(symbols))
+      known.set(
+        symbols,
+        symbols.flatMap((symbol) => resultsOf(review, tests, symbol)),
+      );
+    const finding = findingOf(view, place, label, known.get(symbols) ?? []);
+    if (finding) findings.push(finding);
+  }
+  return findings;
+};
+
+function* typedNumbers(view: BookView): Generator<Place> {
+  for (const [sheet, { cells }] of view.book.sheets.entries())
+    for (const { row, column } of cells.values()) {
+      const place = { sheet, row, column };
+      if (view.isTyped(place) && (view.number(place) ?? 0) > 0) yield place;
+    }
+}
+
+function findingOf(view: BookView, place: Place, label: string, results: readonly number[]): Finding | undefined {
+  const value = view.number(place) ?? 0;
+  if (results.length === 0 || results.some((result) => isSame(result, value))) return undefined;
+  const closest = results.reduce((best, result) => (apart(result, value) < apart(best, value) ? result : best));
+  if (value >= Math.max(...results) || apart(closest, value) > near) return undefined;
+  return {
+    kind: "result typed in",
+    severity: "doubtful",
+    place: view.address(place),
+    what: `${figure(value, 6)} is typed in as “${label}”, which is none of the results of the tests in this workbook; the closest is ${figure(closest, 6)}.`,
+    why: "Whoever reads this figure reads a better house than was measured.",
+    todo: "Put the formula back that fetches the result, or say what other figure it is.",
+  };
+}

@@ -1,0 +1,69 @@
+import { areaOf, placeKey, type BookView, type Place } from "../book-view";
+import { upstream } from "../chain";
+import type { Finding } from "../finding";
+import { labelOf } from "../labels";
+import type { Check } from "../review";
+import { sameUnitSources } from "../same-unit-sources";
+import { figure } from "../words";
+
+/** Sizes that a result divides by, with the words by which a sheet names a computed one. */
+const sizes: readonly (readonly [setting: string, words: RegExp])[] = [
+  ["volume", /volume/i],
+  ["envelope area", /envelope area|area of the (building )?envelope/i],
+  ["floor area", /floor area/i],
+];
+/** Further apart than this two sizes are not those of one building. */
+const widest = 2;
+/** Nearer than this a typed size is the computed one, rounded. */
+const rounding = 0.005;
+const mostCandidates = 20;
+
+/** A size that is typed in although the workbook computes one like it, which has another value. */
+export const typedSizes: Check = ({ view, tests }) => {
+  const found = new Map<number, Finding>();
+  for (const test of tests)
+    for (const [label, words] of sizes) {
+      const setting = test.settings.get(label)?.place;
+      const value = setting && view.number(setting);
+      if (!setting || value === undefined || !(value > 0)) continue;
+      const source = sameUnitSources(view, setting).find((place) => view.number(place) === value);
+      if (!source || found.has(placeKey(source))) continue;
+      const computed = computedLike(view, source, words, value);
+      const [closest] = computed.sort((a, b) => a.difference - b.difference);
+      if (closest && closest.difference > rounding)
+        found.set(placeKey(source), findingOf(view, source, label, closest));
+    }
+  return [...found.values()];
+};
+
+interface Computed {
+  readonly place: Place;
+  readonly value: number;
+  /** As a share of the computed size. */
+  readonly difference: number;
+}
+
+/** Formulas that call themselves such a size and do not rest on the typed one. */
+function computedLike(view: BookView, source: Place, words: RegExp, typed: number): Computed[] {
+  const found: Computed[] = [];
+  for (const place of view.formulaPlaces()) {
+    const value = view.number(place);
+    if (value === undefined || value * widest < typed || value > typed * widest || view.cell(place)?.formula?.array)
+      continue;
+    if (found.length >= mostCandidates || !words.test(labelOf(view, place))) continue;
+    if (upstream(view, [areaOf(place)]).has(placeKey(source))) continue;
+    found.push({ place, value, difference: Math.abs(typed / value - 1) });
+  }
+  return found;
+}
+
+function findingOf(view: BookView, source: Place, label: string, { place, value }: Computed): Finding {
+  return {
+    kind: "size typed in",
+    severity: "doubtful",
+    place: view.address(source),
+    what: `The ${label} of the test, ${figure(view.number(source) ?? 0, 6)}, is typed in, though ${view.address(place)} computes ${figure(value, 6)} (“${labelOf(view, place)}”).`,
+    why: "Air change rate and specific leakage rate divide by this size; typed in, it no longer follows the measures.",
+    todo: "Put the formula back that fetches the computed size, or say where the typed one comes from.",
+  };
+}

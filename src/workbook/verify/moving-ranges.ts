@@ -1,0 +1,41 @@
+import { AddInCalls } from "../formula/add-in";
+import type { Evaluation } from "../formula/evaluation";
+import { ordinaryFunctions } from "../formula/functions/index";
+import { Interpreter } from "../formula/interpreter";
+import type { Names } from "../formula/names";
+import type { Parser } from "../formula/parse";
+import { NotEvaluated } from "../formula/refusal";
+import type { SheetNames } from "../formula/references";
+import type { Node } from "../formula/syntax";
+import { Reference, type SheetArea } from "../formula/value";
+import type { Book } from "../model";
+import { settledGrid } from "../trace/settled-grid";
+
+interface Place {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Ranges whose place is computed, as they lie with the book's present values. */
+export class MovingRanges {
+  private readonly interpreter: Interpreter;
+
+  constructor(book: Book, evaluation: Evaluation, parser: Parser, names: Names, sheetNames: SheetNames) {
+    const grid = settledGrid(book, evaluation, parser);
+    const addIn = new AddInCalls(new Map(), false);
+    this.interpreter = new Interpreter({ grid, sheetNames, names, functions: ordinaryFunctions, addIn });
+  }
+
+  areas(node: Node, { sheet, row, column }: Place): SheetArea[] {
+    const frame = { sheet, row, column, kind: "dynamic", scope: undefined, now: undefined } as const;
+    try {
+      const value = this.interpreter.evaluate(node, frame, "array");
+      return value instanceof Reference ? [...value.areas] : [];
+    } catch (problem) {
+      // What cannot be evaluated is told of where its own cell is.
+      if (problem instanceof NotEvaluated) return [];
+      throw problem;
+    }
+  }
+}
