@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { graphCommand } from "../../src/cli/graph/command";
+import { issueCopyCommand } from "../../src/cli/issue-copy/command";
 import { all, marksOf, readSvg, wordsOf } from "../workbook/graph/read-svg";
 import { baseline, n50Of, off, pressures, sheetData, testSheet, testWorkbook } from "../workbook/graph/test-workbook";
 
@@ -122,6 +123,13 @@ describe("several tests", { timeout: 60_000 }, () => {
     expect(words(drawing("two"))).toContain("depressurization, Unit 1");
   });
 
+  it("are found in an issue copy, among the frozen formulas", async () => {
+    const silent = { print: () => undefined, complain: () => undefined };
+    const copy = join(folder, "issued.xlsx");
+    expect(issueCopyCommand([file(units), "--out", copy, "--recalculate"], silent)).toBe(0);
+    expect((await graph(copy, "--list")).out).toContain("'Unit 2!J2'");
+  });
+
   it("are told apart from cells that hold none", async () => {
     expect((await graph(file(units), "--cell", "'Unit 1'!A1")).err).toContain("calls no test");
   });
@@ -130,6 +138,7 @@ describe("several tests", { timeout: 60_000 }, () => {
 describe("refusals", { timeout: 60_000 }, () => {
   it("of a workbook without tests, or with one that is half filled, which says why", async () => {
     expect((await graph(file({ Sheet: sheetData({ A1: 1 }) }))).err).toContain("computes no test");
+    expect((await graph(join(folder, "house.xlsx"), "--list")).out).toContain("No test: no cell calls TESTRESULT");
     const { code, err } = await graph(file({ Depr: testSheet({ direction: "depressurization", count: 2 }) }));
     expect(code).toBe(2);
     expect(err).toContain("Depr!J2: pressures: 3 readings needed");

@@ -4,7 +4,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, expect, it } from "vitest";
+import { issueCopyCommand } from "../../src/cli/issue-copy/command";
 import { traceCommand } from "../../src/cli/trace/command";
+import { openWorkbook, writeBack } from "../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
 
 const folder = mkdtempSync(join(tmpdir(), "trace-"));
@@ -51,6 +53,28 @@ it("prints every step: label, words, formula, equation, source, value and unit",
     "Rests on 2 typed cells: 'The house'!B1, 'The house'!B2",
   ])
     expect(out).toContain(part);
+});
+
+it("puts the frozen formulas of an issue copy back: their values were not typed in", () => {
+  const copy = join(folder, "issued.xlsx");
+  const silent = { print: () => undefined, complain: () => undefined };
+  expect(issueCopyCommand([house, "--out", copy], silent)).toBe(0);
+  const { out, err } = trace(copy, "rate");
+  expect(err).toBe("");
+  expect(out).toContain("formula: =STILLAIR.AIRCHANGERATE(B2,B1)");
+  expect(out).toContain("Rests on 2 typed cells: 'The house'!B1, 'The house'!B2");
+});
+
+it("says where stored values are not what the formulas give", () => {
+  const stale = join(folder, "stale.xlsx");
+  const opened = openWorkbook(new Uint8Array(readFileSync(house)));
+  writeFileSync(stale, writeBack(opened, [{ sheet: 0, row: 0, column: 1, value: 150 }]));
+  const { code, out, err } = trace(stale, "rate");
+  expect([code, err.trim()]).toEqual([
+    0,
+    "trace: 2 stored values are not what the formulas give ('The house'!B3, 'The house'!B4); the trace shows what they give.",
+  ]);
+  expect(out).toContain("Air change rate = 1.2 1/h");
 });
 
 it("takes a defined name, or a sheet without quotes in any case", () => {

@@ -8,6 +8,7 @@ import {
   mostLines,
   openWorkbook,
   testsInBook,
+  withFrozenFormulas,
   WorkbookProblem,
   type AddInCall,
   type GraphData,
@@ -41,7 +42,8 @@ export async function graphCommand(given: readonly string[], output: Output): Pr
 async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const { file, cells, overwrite } = options;
   const targets = targetsOf(options);
-  const { book } = openWorkbook(readWorkbookFile(file));
+  // In an issue copy the tests are among the frozen formulas.
+  const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
   if (!options.list) for (const target of targets) checkTarget(target, file, overwrite);
   const calls: AddInCall[] = [];
   evaluateBook(book, { addIn: addInRegistry(), blankAsZero: options.blankAsZero, now: new Date(), calls });
@@ -49,7 +51,10 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const groups = groupsOf(found.tests, calls);
   if (options.list) {
     const waiting = found.undrawn.map(({ cell, reason }) => `${cell} cannot be drawn: ${reason}`);
-    output.print([file, ...indented([...listOf(groups), ...waiting])].join("\n"));
+    const listed = [...listOf(groups), ...waiting];
+    const lines =
+      listed.length > 0 ? listed : ["No test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings."];
+    output.print([file, ...indented(lines)].join("\n"));
     return 0;
   }
   const choice = chosenGroup(found, groups, cells);

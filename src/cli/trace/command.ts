@@ -1,6 +1,7 @@
 import { basename } from "node:path";
 import metadata from "../../functions/functions.json";
 import {
+  compareWithStored,
   evaluateBook,
   openWorkbook,
   traceAsHtml,
@@ -8,6 +9,7 @@ import {
   traceAsMarkdown,
   traceAsText,
   traceOf,
+  withFrozenFormulas,
   WorkbookProblem,
   type AddInCall,
   type Trace,
@@ -16,7 +18,7 @@ import { addInRegistry } from "../shared/add-in";
 import { BadArgument } from "../shared/bad-argument";
 import type { Output } from "../shared/output";
 import { readWorkbookFile } from "../shared/read-file";
-import { counted } from "../shared/words";
+import { counted, listed } from "../shared/words";
 import { checkTarget, writeWhole } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { findCell } from "./find-cell";
@@ -37,11 +39,17 @@ export function traceCommand(given: readonly string[], output: Output): 0 | 2 {
 
 function run(options: Arguments, output: Output): void {
   const { file, cell, out, overwrite, depth, blankAsZero } = options;
-  const { book } = openWorkbook(readWorkbookFile(file));
+  // In an issue copy the frozen formulas stand in their cells again: their values were not typed in.
+  const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
   const place = findCell(book, cell);
   if (out !== undefined) checkTarget(out, file, overwrite);
   const [addIn, now, calls]: [ReturnType<typeof addInRegistry>, Date, AddInCall[]] = [addInRegistry(), new Date(), []];
   const evaluation = evaluateBook(book, { addIn, now, calls, blankAsZero });
+  const stale = compareWithStored(book, evaluation).map(({ address }) => address);
+  if (stale.length > 0)
+    output.complain(
+      `trace: ${counted(stale.length, "stored value")} ${stale.length === 1 ? "is" : "are"} not what the formulas give (${listed(stale, 4)}); the trace shows what they give.`,
+    );
   const trace = traceOf({ book, evaluation, addIn, calls, functions: metadata.functions, now, depth });
   const traced = trace(place.sheet, place.row, place.column);
   const text = printed(traced, options);
