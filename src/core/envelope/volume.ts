@@ -40,7 +40,7 @@ export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0, on
     ofAreas += 2 * Math.abs(area) * height ** 2;
     ofHeights += area ** 2;
   }
-  ensure(volume > 0, "areas", "the deductions are as large as the spaces: the volume must be above 0");
+  ensure(volume > 0, "areas", "the deductions leave no volume");
   return {
     volume,
     standardUncertainty: lengthTolerance * Math.sqrt((ofAreas + (oneHeight ? sum ** 2 : ofHeights)) / 3),

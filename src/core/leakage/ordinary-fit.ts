@@ -42,7 +42,7 @@ export function coefficientOf(logCoefficient: number): number {
   ensure(
     coefficient > 0 && coefficient < Infinity,
     "pressures",
-    "the pressures lie so near together that no leakage coefficient follows from them",
+    "the pressures lie so near together that no coefficient follows",
   );
   return coefficient;
 }

@@ -40,11 +40,7 @@ export function pressureStations(
     throw new MethodError("missing", "direction", "the sign of the pressures is needed to add the baseline");
   const sign = direction === undefined ? 1 : signOf(direction);
   const shift = baseline ?? 0;
-  ensure(
-    lowest + sign * shift > 0,
-    "baseline",
-    () => `a lowest pressure of ${lowest} Pa does not exceed the baseline of ${shift} Pa`,
-  );
+  ensure(lowest + sign * shift > 0, "baseline", () => `${lowest} Pa does not exceed the baseline of ${shift} Pa`);
   return Array.from({ length: count }, (_, index) => {
     const share = index / (count - 1);
     const induced = sign * (share === 1 ? lowest : highest - share * (highest - lowest));

@@ -45,11 +45,7 @@ export function fanFlow(fanPressure: number, calibration: FlowCalibration, densi
     "exponents",
     () => `above 0 and not more than 2, usually near 0.5 (got ${exponent})`,
   );
-  ensure(
-    !(highest < lowest),
-    "highest",
-    () => `the highest fan pressure (${highest} Pa) lies below the lowest (${lowest} Pa)`,
-  );
+  ensure(!(highest < lowest), "highest", () => `${highest} Pa lies below the lowest, ${lowest} Pa`);
   ensure(
     fanPressure >= lowest && fanPressure <= highest,
     "fan_pressures",

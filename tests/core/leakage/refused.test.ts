@@ -91,11 +91,11 @@ refuses("invalid", [
     () => fitLeakage(readings([10, 20, 40], [100, 200, 100]), "organic correlation"),
   ],
   [
-    "pressures: the pressures lie so near together that no leakage coefficient follows from them",
+    "pressures: the pressures lie so near together that no coefficient follows",
     () => fitLeakage(readings([50, 50.000001, 50.000002], [1, 1000, 1_000_000]), "ordinary"),
   ],
   [
-    "pressures: the pressures lie so near together that no leakage coefficient follows from them",
+    "pressures: the pressures lie so near together that no coefficient follows",
     () => fitLeakage(readings([50, 50.000001, 50.000002], [1_000_000, 1000, 1]), "ordinary"),
   ],
   // The whole weight lies on two readings at one pressure.

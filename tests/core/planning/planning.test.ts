@@ -82,8 +82,7 @@ describe("components", () => {
 describe("pressures to set", () => {
   const range = { lowest: 10, highest: 60, count: 6 };
   const count = (got: number | string) => `count: a whole number from 2 to 1000 (got ${got})`;
-  const above = (lowest: number, shift: number) =>
-    `baseline: a lowest pressure of ${lowest} Pa does not exceed the baseline of ${shift} Pa`;
+  const above = (lowest: number, shift: number) => `baseline: ${lowest} Pa does not exceed the baseline of ${shift} Pa`;
   refuses("invalid", [
     ["lowest: must be above 0 (got 0)", () => pressureStations({ ...range, lowest: 0 })],
     ["highest: must be above 0 (got -60)", () => pressureStations({ ...range, highest: -60 })],

@@ -53,7 +53,7 @@ describe("what a log must be", () => {
       () => logStations(quiet, { calibration: { coefficient: 0, exponent: 0.5, lowest: 20 } }),
     ],
     [
-      "highest: the highest fan pressure (10 Pa) lies below the lowest (20 Pa)",
+      "highest: 10 Pa lies below the lowest, 20 Pa",
       () => logStations(quiet, { calibration: { coefficient: 5, exponent: 0.5, lowest: 20, highest: 10 } }),
     ],
   ]);
