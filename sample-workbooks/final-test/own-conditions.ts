@@ -64,7 +64,7 @@ export function ownConditions(runs: Runs, tested: readonly [string, string], eno
     {
       label: "Volume convention, measured and asked for",
       limit: "the same",
-      shown: ["VolumeConvention", 'IFERROR(TargetConvention,"no criterion")'],
+      shown: ['IF(VolumeConvention="","",VolumeConvention)', 'IFERROR(TargetConvention,"no criterion")'],
       outcome: (left, right) =>
         `IF(OR(${right}="no criterion",${left}=""),"open",IF(OR(${right}="not used",${left}=${right}),"met","not met"))`,
       basis: "criterion",

@@ -236,6 +236,14 @@ describe("a criterion that is not chosen", () => {
   });
 });
 
+describe("a volume convention that is not chosen", () => {
+  it("leaves the test open: nothing is wrong with it yet", () => {
+    const test = typed({ "Rooms!E28": null });
+    expect(condition(test, "Volume convention")).toEqual(["", "room by room", "open"]);
+    expect(summary(test, "Verdict")).toBe("open");
+  });
+});
+
 describe("certificates", () => {
   it.each([
     ["envelope pressure gauge", 7, "gauge_days"],
