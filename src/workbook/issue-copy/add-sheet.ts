@@ -6,6 +6,7 @@ import { relationshipsOf } from "../file/relationships";
 import { encodeText } from "../file/text";
 import type { PartChanges } from "../file/write-back";
 import { quotedSheetName } from "../formula/address";
+import { withSheetTitle } from "./sheet-titles";
 
 /** What a new sheet brings along. */
 export interface NewSheet {
@@ -64,6 +65,10 @@ export function partsWithSheet(opened: OpenedWorkbook, sheet: NewSheet): PartCha
     if (newStyles !== undefined) entries.push(overrideTag(newStyles, `${types}styles+xml`));
     return withTypes(text, entries, removed);
   });
+  const properties = relationshipsOf(archive, "").find(({ kind }) => kind === "extended-properties")?.target;
+  const present = opened.book.sheets.map(({ name }) => name);
+  if (properties !== undefined && archive.entry(properties))
+    edit(properties, (text) => withSheetTitle(properties, text, sheet.name, present));
   if (stylesName !== undefined) edit(stylesName, (text) => sheet.styles(stylesName, text));
   else {
     const empty = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<styleSheet xmlns="${namespace}"></styleSheet>`;

@@ -190,6 +190,34 @@ describe("the package", () => {
     expect(text(issued(without).bytes, "xl/styles.xml")).toContain("<cellXfs");
   });
 
+  it("names the new sheet in the document's properties, behind the other sheets and before the names", () => {
+    const properties = (titles: string, count = 1) =>
+      '<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties" xmlns:vt="http://schemas.openxmlformats.org/officeDocument/2006/docPropsVTypes">' +
+      `<HeadingPairs><vt:vector size="4" baseType="variant"><vt:variant><vt:lpstr>Arbeitsblätter</vt:lpstr></vt:variant><vt:variant><vt:i4>${count}</vt:i4></vt:variant>` +
+      "<vt:variant><vt:lpstr>Benannte Bereiche</vt:lpstr></vt:variant><vt:variant><vt:i4>1</vt:i4></vt:variant></vt:vector></HeadingPairs>" +
+      `<TitlesOfParts><vt:vector size="2" baseType="lpstr">${titles}</vt:vector></TitlesOfParts></Properties>`;
+    const withProperties = (content: string) => {
+      const plain = unzipSync(house());
+      const rels = new TextDecoder().decode(plain["_rels/.rels"]);
+      const link =
+        '<Relationship Id="p" Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/extended-properties" Target="docProps/app.xml"/></Relationships>';
+      const encode = (words: string) => new TextEncoder().encode(words);
+      const parts = {
+        "docProps/app.xml": encode(content),
+        "_rels/.rels": encode(rels.replace("</Relationships>", link)),
+      };
+      return text(issued(house({ parts })).bytes, "docProps/app.xml");
+    };
+    const fitting = "<vt:lpstr>House</vt:lpstr><vt:lpstr>Limit</vt:lpstr>";
+    const after = withProperties(properties(fitting));
+    expect(after).toContain("<vt:i4>2</vt:i4>");
+    expect(after).toContain(
+      '<vt:vector size="3" baseType="lpstr"><vt:lpstr>House</vt:lpstr><vt:lpstr>Frozen formulas</vt:lpstr><vt:lpstr>Limit</vt:lpstr></vt:vector>',
+    );
+    for (const odd of [properties(fitting.replace("House", "Other")), properties(fitting, 2), "<Properties/>"])
+      expect(withProperties(odd)).toBe(odd);
+  });
+
   it("takes another name where a sheet has it already", () => {
     expect(issued(house({ sheetNames: ["frozen FORMULAS"] })).sheetName).toBe("Frozen formulas 2");
   });
