@@ -1,6 +1,9 @@
 import type { Area } from "../model";
 import type { Archive } from "./archive";
-import type { XmlPart } from "./xml";
+import { chartIn } from "./chart-reader";
+import type { Chart } from "./charts";
+import { relationshipsOf } from "./relationships";
+import { prefixedAttribute, type XmlPart } from "./xml";
 
 /** A chart or picture that lies on a sheet. */
 export interface Drawing {
@@ -9,6 +12,8 @@ export interface Drawing {
   readonly area: Area | undefined;
   /** What it shows, for who cannot see it; "" where nobody wrote it. */
   readonly words: string;
+  /** The chart, where it is of a kind that can be drawn. */
+  readonly chart?: Chart;
 }
 
 type Corner = Record<"row" | "col" | "rowOff" | "colOff", number>;
@@ -26,16 +31,19 @@ export function drawingsIn(archive: Archive, partName: string): Drawing[] {
   let digits = "";
   let kind: Drawing["kind"] = "drawing";
   let words: string | undefined;
+  let chartId: string | undefined;
+  const links = relationshipsOf(archive, partName);
   archive.read(partName, {
     open(name, attributes, part: XmlPart) {
       if (/^(twoCell|oneCell|absolute)Anchor$/.test(name)) {
         corners = name === "twoCellAnchor" ? { from: corner(), to: corner() } : undefined;
-        [kind, words] = ["drawing", undefined];
+        [kind, words, chartId] = ["drawing", undefined, undefined];
       } else if (name === "from" || name === "to") place = corners?.[name];
       else if (place && name in place) {
         [number, digits] = [name as keyof Corner, ""];
         part.wantText();
       } else if (name === "cNvPr") words ??= attributes["descr"] ?? attributes["title"] ?? "";
+      else if (name === "chart") chartId = prefixedAttribute(attributes, "id");
       else if (kind === "drawing") kind = kinds[name] ?? kind;
     },
     text(text) {
@@ -47,7 +55,12 @@ export function drawingsIn(archive: Archive, partName: string): Drawing[] {
         number = undefined;
         part.noText();
       } else if (name === "from" || name === "to") place = undefined;
-      else if (/Anchor$/.test(name)) found.push({ kind, area: corners && areaOf(corners), words: words ?? "" });
+      else if (/Anchor$/.test(name)) {
+        const part = links.find(({ id }) => id === chartId)?.target;
+        const chart = part !== undefined && archive.entry(part) ? chartIn(archive, part) : undefined;
+        const area = corners && areaOf(corners);
+        found.push({ kind, area, words: words ?? "", ...(chart && { chart }) });
+      }
     },
   });
   return found;

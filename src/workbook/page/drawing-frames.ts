@@ -1,15 +1,43 @@
 import type { Drawing } from "../file/sheet-looks";
 import type { Area } from "../model";
+import { chartSvg, type Size } from "./chart/drawing";
+import { pixelsOf } from "./pixels";
 import type { SheetView } from "./sheet-view";
 
-/** A drawing whose cells are all blank: words about it can stand in its place. */
+/** A drawing whose cells are all blank: what shows it, or words about it, can stand in its place. */
 export interface Frame {
   readonly drawing: Drawing;
   readonly area: Area;
 }
 
+/** What stands in the place of a drawing: the chart as HTML, or nothing but its words. */
+export interface Shown {
+  readonly drawing: Drawing;
+  readonly chart: string | undefined;
+}
+
+/** The drawings of a sheet with what is shown of them. */
+export function shownDrawings(view: SheetView, views: readonly SheetView[]): (Shown & Frame)[] {
+  return drawingFrames(view).map(({ drawing, area }) => {
+    const { chart, words } = drawing;
+    return { drawing, area, chart: chart && chartSvg(chart, views, sizeOf(view, area), words) };
+  });
+}
+
+/** Points of a row that says nothing of its height. */
+const usualHeight = 15;
+
+function sizeOf({ looks, extent }: SheetView, { top, left, bottom, right }: Area): Size {
+  const sum = (places: readonly number[], first: number, last: number, size: (place: number) => number) =>
+    places.reduce((total, place) => total + (place >= first && place <= last ? size(place) : 0), 0);
+  return {
+    width: sum(extent.columns, left, right, (column) => pixelsOf(looks.widths.get(column) ?? looks.defaultWidth)),
+    height: sum(extent.rows, top, bottom, (row) => ((looks.heights.get(row) ?? usualHeight) * 4) / 3),
+  };
+}
+
 /** The drawings of a sheet that cover nothing that is written, typed into, merged, or covered by another one. */
-export function drawingFrames(view: SheetView): Frame[] {
+function drawingFrames(view: SheetView): Frame[] {
   const frames: Frame[] = [];
   for (const drawing of view.looks.drawings) {
     const { area } = drawing;

@@ -51,6 +51,8 @@ figure svg{display:block;width:100%;min-width:34rem;max-width:52rem;height:auto}
 .sheet .addin{background-image:linear-gradient(225deg,${colour("petrol")} .25em,transparent .27em);background-repeat:no-repeat}
 .sheet .err>span,.key .err{text-decoration:underline wavy ${colour("fail")};text-decoration-skip-ink:none}
 .sheet .drawing{border:1px dashed ${colour("rule")};color:${colour("grey")};font-size:.75rem;padding:.75em;text-align:left;vertical-align:top}
+.sheet .chart{padding:0;vertical-align:top;background:#FFFFFF}
+.sheet .chart svg{display:block;width:100%;height:auto}
 .sheet .drawing>span{display:block;max-width:20rem}
 .sheet .old>span,.key .old{text-decoration:underline dotted 2px}
 .sheet :target{box-shadow:inset 0 0 0 3px ${colour("copper")}}

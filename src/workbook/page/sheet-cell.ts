@@ -1,12 +1,11 @@
 import { cellAddress } from "../formula/address";
 import { textWidth } from "../graph/text-width";
-import type { Drawing } from "../file/sheet-looks";
 import { ErrorValue } from "../model";
 import { asTyped } from "../formula/as-typed";
 import { cellId } from "./cell-id";
 import { lookOf } from "./cell-look";
 import { cellText, formatColour } from "./cell-text";
-import { wordsOf } from "./drawing-frames";
+import { wordsOf, type Shown } from "./drawing-frames";
 import { escaped, spoken, tag } from "./html";
 import { pixelsOf } from "./pixels";
 import type { Merges } from "./sheet-extent";
@@ -18,8 +17,8 @@ export interface TableParts {
   readonly view: SheetView;
   readonly styles: StyleSheet;
   readonly merges: Merges;
-  /** Drawings in whose place their words stand, by the "row column" of their first cell. */
-  readonly drawingAt: ReadonlyMap<string, Drawing>;
+  /** What stands in the place of drawings, by the "row column" of their first cell. */
+  readonly drawingAt: ReadonlyMap<string, Shown>;
   readonly isNamed: (id: string) => boolean;
 }
 
@@ -30,13 +29,11 @@ export function cellHtml(parts: TableParts, row: number, column: number, place: 
   const span = merges.spanAt(row, column);
   // A merged area shows its own first cell, though that one may be hidden.
   const from = span?.from ?? { row, column };
-  const drawing = drawingAt.get(`${from.row} ${from.column}`);
-  if (drawing)
-    return tag(
-      "td",
-      { class: "drawing", colspan: span?.columns, rowspan: span?.rows },
-      tag("span", {}, escaped(wordsOf(drawing))),
-    );
+  const shown = drawingAt.get(`${from.row} ${from.column}`);
+  if (shown) {
+    const place = { class: shown.chart ? "chart" : "drawing", colspan: span?.columns, rowspan: span?.rows };
+    return tag("td", place, shown.chart ?? tag("span", {}, escaped(wordsOf(shown.drawing))));
+  }
   const cell = view.cell(from.row, from.column);
   const rules = view.rulesAt(from.row, from.column);
   const style = view.looks.styleOf(from.row, from.column);

@@ -2,6 +2,7 @@ import { columnLetters } from "../formula/address";
 import { formulaList } from "./formula-list";
 import { escaped, tag } from "./html";
 import { cellIdStart } from "./cell-id";
+import { shownDrawings, type Shown } from "./drawing-frames";
 import { isWide, sheetTable } from "./sheet-table";
 import type { SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
@@ -13,13 +14,15 @@ export function sheetAnchor({ index }: SheetView): string {
 /** A sheet with its heading, what is not shown of it, the table in a region that scrolls by itself, and its formulas. */
 export function sheetSection(
   view: SheetView,
+  views: readonly SheetView[],
   styles: StyleSheet,
   { named, hasGraph }: { readonly named: ReadonlySet<string>; readonly hasGraph: boolean },
 ): string {
   const { sheet, extent } = view;
   const anchor = sheetAnchor(view);
   const heading = tag("h2", {}, escaped(sheet.name));
-  const notes = notesOf(view, hasGraph).map((note) => tag("li", {}, escaped(note)));
+  const drawings = shownDrawings(view, views);
+  const notes = notesOf(view, drawings, hasGraph).map((note) => tag("li", {}, escaped(note)));
   const told = notes.length === 0 ? "" : tag("ul", { class: "plain soft" }, notes.join(""));
   const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
   const table = isEmpty
@@ -27,7 +30,7 @@ export function sheetSection(
     : tag(
         "div",
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
-        sheetTable(view, styles, (id) => named.has(id)),
+        sheetTable(view, drawings, styles, (id) => named.has(id)),
       );
   // Links to cells that are not shown lead to what the sheet says of that.
   const hidden = [...named].filter((id) => id.startsWith(cellIdStart(view.index)) && !table.includes(` id="${id}"`));
@@ -45,7 +48,7 @@ export function sheetSection(
 }
 
 /** What a reader of the page does not see of the sheet. */
-function notesOf({ sheet, looks, extent }: SheetView, hasGraph: boolean): string[] {
+function notesOf({ sheet, looks, extent }: SheetView, drawings: readonly Shown[], hasGraph: boolean): string[] {
   const notes: string[] = [];
   if (sheet.visibility !== "visible") notes.push("This sheet is hidden in the workbook.");
   const { hiddenRows, hiddenColumns } = extent;
@@ -55,8 +58,12 @@ function notesOf({ sheet, looks, extent }: SheetView, hasGraph: boolean): string
   }
   if (hiddenColumns.length > 0) notes.push(`Hidden and not shown: column ${ranges(hiddenColumns, columnLetters)}.`);
   const instead = hasGraph ? "; the air leakage graph stands above" : "";
-  if (looks.drawings.length > 0)
-    notes.push(`Charts and pictures are not drawn here: in their place stands what they show, in words${instead}.`);
+  const drawn = drawings.filter(({ chart }) => chart !== undefined).length;
+  if (drawn > 0) notes.push("Charts are drawn anew from the values of this page, plainer than in the workbook.");
+  if (looks.drawings.length > drawn)
+    notes.push(
+      `What is not drawn here, a picture or a chart of another kind, is told in words in its place${instead}.`,
+    );
   if (looks.otherRules.size > 0)
     notes.push(`Conditional formats of other kinds are not shown (${[...looks.otherRules].join(", ")}).`);
   if (extent.isCut) notes.push("The sheet is larger than what is shown here.");

@@ -1,5 +1,5 @@
 import { columnLetters } from "../formula/address";
-import { drawingFrames } from "./drawing-frames";
+import type { Frame, Shown } from "./drawing-frames";
 import { escaped, tag } from "./html";
 import { pixelsOf } from "./pixels";
 import { cellHtml } from "./sheet-cell";
@@ -11,11 +11,15 @@ import type { StyleSheet } from "./style-sheet";
 const numberWidth = 5;
 
 /** A sheet as a table with its letters and row numbers, widths, heights, merged cells and looks. `isNamed` says which cells lists point at. */
-export function sheetTable(view: SheetView, styles: StyleSheet, isNamed: (id: string) => boolean): string {
+export function sheetTable(
+  view: SheetView,
+  drawings: readonly (Shown & Frame)[],
+  styles: StyleSheet,
+  isNamed: (id: string) => boolean,
+): string {
   const { sheet, looks, extent } = view;
-  const frames = drawingFrames(view);
-  const merges = mergesOf([...sheet.mergedAreas, ...frames.map(({ area }) => area)], extent);
-  const drawingAt = new Map(frames.map(({ area, drawing }) => [`${area.top} ${area.left}`, drawing]));
+  const merges = mergesOf([...sheet.mergedAreas, ...drawings.map(({ area }) => area)], extent);
+  const drawingAt = new Map(drawings.map((shown) => [`${shown.area.top} ${shown.area.left}`, shown]));
   const parts = { view, styles, merges, drawingAt, isNamed };
   const widthOf = (column: number) => looks.widths.get(column) ?? looks.defaultWidth;
   const columns = [numberWidth, ...extent.columns.map(widthOf)];

@@ -63,7 +63,7 @@ export function workbookPage(content: PageContent, hashOf: (text: string) => str
   rulesAt = conditions.rulesAt;
   const hasGraph = content.parts.some(({ id }) => id === "graph");
   const named = new Set(content.namedCells.map(({ sheet, row, column }) => cellId(sheet, row, column)));
-  const sheets = views.map((view) => sheetSection(view, styles, { named, hasGraph }));
+  const sheets = views.map((view) => sheetSection(view, views, styles, { named, hasGraph }));
   const css = `${pageStyles}\n${styles.css()}`;
   const unknown =
     conditions.unknown > 0
