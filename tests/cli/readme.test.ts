@@ -50,7 +50,7 @@ describe("the README's list of settings that take words", () => {
 
   it.each(rows)("names the words of %s, all and in order", (label, words) => {
     try {
-      testResult("depressurization", [[-50]], [[300]], [[-1]], null, [[label, "?"]]);
+      testResult("depressurization", [[-50]], [[300]], [[-1]], undefined, [[label, "?"]]);
       expect.unreachable();
     } catch (refusal) {
       expect((refusal as Error).message).toBe(`settings, row 1: ${label}: is one of: ${words} (got ?)`);
