@@ -108,7 +108,7 @@ export function choice<Word extends string>(
   otherwise?: Word,
 ): Word {
   const found = oneOf(onlyCell(argument, name), words, name) ?? otherwise;
-  if (found === undefined) throw new MethodError("missing", name, `one of ${words.join(", ")}`);
+  if (found === undefined) throw new MethodError("missing", name, `not given yet; one of ${words.join(", ")}`);
   return found;
 }
 

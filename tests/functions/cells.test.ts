@@ -206,7 +206,10 @@ describe("one value where one is taken", () => {
 
 describe("leakage area", () => {
   test("a definition must be named, and fixes its own pressure and discharge coefficient", () => {
-    expect(refusal(() => leakageArea([[20]], [[0.65]], "")).code).toBe("#N/A");
+    expect(refusal(() => leakageArea([[20]], [[0.65]], ""))).toEqual({
+      code: "#N/A",
+      message: "definition: not given yet; one of effective 4 Pa, ISO 9972 10 Pa, equivalent 10 Pa, custom",
+    });
     expect(refusal(() => leakageArea([[20]], [[0.65]], "effective 4 Pa", [[10]])).message).toMatch(
       /^pressure: "effective 4 Pa" fixes it at 4/,
     );
