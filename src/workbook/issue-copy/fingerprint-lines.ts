@@ -42,7 +42,11 @@ export function fingerprintLines(book: Book, mark: IssueMark, written: Written):
   ];
 }
 
+/** Some programs save a typed TRUE or #N/A as a formula that says just that. */
+const constant = /^\s*(?:(?:TRUE|FALSE)(?:\(\))?|#[A-Z0-9/]+[!?]?)\s*$/i;
+
 function sourceText(formula: Formula | undefined, owner: string | undefined, text: (text: string) => string): string {
+  if (formula && constant.test(formula.text)) return "";
   if (formula) return ` : ${text(formula.text)}`;
   return owner === undefined ? "" : ` < ${owner}`;
 }

@@ -268,6 +268,25 @@ describe("the fingerprint", () => {
     expect(fingerprintOf(printed)).toBe(one);
   });
 
+  it("does not change where a program saves a typed TRUE or #N/A as a formula that says just that", () => {
+    const typed = (cells: string) =>
+      house({ sheets: [rows(call("A1", "_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)", "100"), cells)] });
+    const copy = issued(typed('<c r="A2" t="b"><v>1</v></c><c r="B2" t="e"><v>#N/A</v></c>'));
+    const { book } = copy.opened;
+    const [sheet, list] = book.sheets;
+    if (!sheet || !list) throw new Error("two sheets are needed");
+    const savedAs = (texts: readonly string[]) => {
+      const cells = new Map(sheet.cells);
+      for (const [column, text] of texts.entries()) {
+        const key = cellKey(1, column);
+        cells.set(key, { ...cells.get(key)!, formula: { text } });
+      }
+      return fingerprintOf({ ...book, sheets: [{ ...sheet, cells }, list] });
+    };
+    expect(savedAs(["TRUE()", "#N/A"])).toBe(copy.mark.fingerprint);
+    expect(savedAs(["TRUE", "NA()"])).not.toBe(copy.mark.fingerprint);
+  });
+
   it("is not told where its form is of another version", () => {
     const foreign = openWorkbook(writeBack(opened, [{ sheet: 1, row: 7, column: 3, value: "4, edge 3" }])).book;
     expect(readIssueMark(opened.book)?.edge).toBeTypeOf("number");

@@ -35,7 +35,9 @@ it("one reading changed in it is told of: the copy is not the one issued, and fr
   const reading = typed.find(({ value, formula }) => !formula && typeof value === "number" && value < -60);
   const found = findings("Depressurization", reading?.row ?? -1, reading?.column ?? -1, (value) => Number(value) - 1);
   expect(kinds(found, "wrong")).toEqual(expect.arrayContaining(["issue copy", "old result"]));
-  expect(found.find(({ kind }) => kind === "issue copy")?.what).toContain("was changed since");
+  const said = found.find(({ kind }) => kind === "issue copy")?.what;
+  expect(said).toContain("was changed since");
+  expect(said).toMatch(/It was last saved by \w+\.$/);
   expect(
     found.filter(({ kind }) => kind === "old result").some(({ place }) => place.startsWith("Depressurization!")),
   ).toBe(true);

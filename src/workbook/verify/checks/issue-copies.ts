@@ -1,3 +1,7 @@
+import { decodePart } from "../../file/encode";
+import type { OpenedWorkbook } from "../../file/open";
+import { relationshipsOf } from "../../file/relationships";
+import { decodeText } from "../../file/text";
 import { fingerprintOf } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
@@ -31,6 +35,7 @@ export const issueCopies: Check = ({ opened }) => {
         todo: "Ask the issuer for a copy made by this version, or verify it with the version that made it.",
       },
     ];
+  const program = savedBy(opened);
   const isUnchanged = mark.fingerprint === fingerprintOf(book);
   const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${counted(mark.formulas.length, "formula")} frozen to values`;
   return [
@@ -40,13 +45,21 @@ export const issueCopies: Check = ({ opened }) => {
       place,
       what: isUnchanged
         ? `An issue copy (${issued}); its fingerprint fits its inputs, results and formulas.`
-        : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.`,
+        : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.${program === "" ? "" : ` It was last saved by ${program}.`}`,
       why: isUnchanged
         ? "Readings, results, formulas and names are as they were issued; looks, comments and hidden rows have no part in it. A fingerprint is no signature: whoever has this program can make one."
-        : "What the copy says is not what was issued.",
+        : "What the copy says is not what was issued. A program that computes some functions otherwise than Excel changes results too, where it recomputes on opening.",
       todo: isUnchanged
         ? "The frozen formulas were recomputed here like all others; compare with the issuer's own workbook where it matters."
         : "Ask the issuer for the copy anew.",
     },
   ];
 };
+
+/** The program that saved the file last, as far as the file says so. */
+function savedBy({ archive }: OpenedWorkbook): string {
+  const name = relationshipsOf(archive, "").find(({ kind }) => kind === "extended-properties")?.target ?? "";
+  if (!archive.entry(name)) return "";
+  const text = decodePart(archive.content(name));
+  return decodeText(/<(?:\w+:)?Application>([^<]{1,80})</.exec(text)?.[1] ?? "").trim();
+}
