@@ -192,6 +192,8 @@ describe("charts on a page", () => {
       "two areas in one reference",
       { plot: points().replace("Sheet1!$B$1:$B$4", "(Sheet1!$B$1:$B$2,Sheet1!$B$3:$B$4)") },
     ],
+    ["an axis that ends below all values", { axes: axis(1, "b", '<c:max val="-1"/>') + axis(2, "l") }],
+    ["a logarithmic axis from 0", { axes: axis(1, "b", '<c:logBase val="10"/><c:min val="0"/>') + axis(2, "l") }],
     ["a sheet that is not there", { plot: points().replaceAll("Sheet1!", "Other!") }],
   ])("have words in their place where they cannot be drawn: %s", (_, parts) => {
     const page = pageWith(parts);

@@ -32,10 +32,12 @@ export function barsOf(
   const scaleFor = (start: number, end: number) =>
     chartScale(second, values, date1904, { start, end, numbers: lies ? "below" : "beside" }, true);
   // Numbers beside the plot decide how wide it is, so an upright chart needs its scale first.
-  const besideWords = lies ? names.map((text) => ({ text })) : numbersOf(scaleFor(bottom, top), second);
+  const upright = scaleFor(bottom, top);
+  if (!upright) return undefined;
+  const besideWords = lies ? names.map((text) => ({ text })) : numbersOf(upright, second);
   const left = leftOf(area, besideAxis, besideWords, besideRoom);
   const plot: Plot = { left, right, top, bottom };
-  const scale = lies ? scaleFor(left, right) : scaleFor(bottom, top);
+  const scale = lies ? (scaleFor(left, right) ?? upright) : upright;
   // Lying bars are counted from below, as the program does, unless the axis is turned round.
   const [start, end] = lies ? [bottom, top] : [left, right];
   const [from, to] = first.isReversed ? [end, start] : [start, end];

@@ -22,13 +22,17 @@ function colourOf({ series }: DrawnSeries, index: number): string {
   return `#${mark?.colour ?? line?.colour ?? fill ?? ownColours[index % ownColours.length] ?? palette.ink}`;
 }
 
-/** A chart drawn from what its cells hold now, plainer than the program's; undefined where it cannot be drawn, or holds no number. */
+/** A smaller frame has no room for numbers and words, pixels. */
+const smallest: Size = { width: 160, height: 100 };
+
+/** A chart drawn from what its cells hold now, plainer than the program's; undefined where it cannot be drawn, is too small or holds no number. */
 export function chartSvg(
   chart: Chart,
   views: readonly SheetView[],
   { width, height }: Size,
   words: string,
 ): string | undefined {
+  if (width < smallest.width || height < smallest.height) return undefined;
   const found = drawnSeries(chart, views);
   if (!found || !found.some(({ values }) => values.some(isNumber))) return undefined;
   const drawn = found.map((one, index) => ({ ...one, colour: colourOf(one, index) }));

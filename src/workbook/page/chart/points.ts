@@ -46,11 +46,13 @@ export function pointsOf(
   const [top, bottom] = [area.top + 10, bottomOf(area, first)];
   const values = placed.map(([, value]) => value);
   const up = chartScale(second, values, date1904, { start: bottom, end: top, numbers: "beside" }, false);
+  if (!up) return undefined;
   const beside = numbersOf(up, second);
   const left = leftOf(area, second, beside, numberRoom);
   const plot: Plot = { left, right: area.right - rightMargin, top, bottom };
   const across = placed.map(([value]) => value);
   const along = chartScale(first, across, date1904, { start: left, end: plot.right, numbers: "below" }, false);
+  if (!along) return undefined;
   const below = numbersOf(along, first);
   const [lines, marks, labels]: [string[], string[], string[]] = [[], [], []];
   for (const { one, pieces } of all) {

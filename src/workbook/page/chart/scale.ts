@@ -50,20 +50,22 @@ function ticked({ low, high }: ChartAxis, least: number, most: number, step: num
   return [from, to, ticks];
 }
 
-/** An axis that holds all values; an end that the chart gives is kept, the other one is round. Lengths are counted from 0 where `fromZero` says so or 0 is near. */
+/** An axis that holds all values; an end that the chart gives is kept, the other one is round. Lengths are counted from 0 where `fromZero` says so or 0 is near. Undefined where the ends that the chart gives leave no value between them. */
 export function chartScale(
   axis: ChartAxis,
   values: readonly number[],
   date1904: boolean,
   { start, end, numbers }: Span,
   fromZero: boolean,
-): ChartScale {
+): ChartScale | undefined {
   const [from, to] = axis.isReversed ? [end, start] : [start, end];
   const text = (value: number) => cellText(value, axis.format, date1904);
   const room = (tick: number) => (numbers === "below" ? textWidth(text(tick), letterSize) + 14 : 2.2 * letterSize);
   if (axis.isLogarithmic) {
     const own = axisEnds(values.filter((value) => value > 0));
-    const scale = logScale(axis.low ?? own.low, axis.high ?? own.high, from, to);
+    const [low, high] = [axis.low ?? own.low, axis.high ?? own.high];
+    if (!(low > 0 && high > low)) return undefined;
+    const scale = logScale(low, high, from, to);
     return { ...scale, ticks: labelledTicks(scale, room), text };
   }
   let [least, most] = [Math.min(...values), Math.max(...values)];
@@ -72,6 +74,7 @@ export function chartScale(
   if (fromZero || (!isDate && most < 0 && most - least > -least / 6)) most = Math.max(0, most);
   if (most === least) most = least + (isDate ? 1 : Math.max(1, Math.abs(least)) / 2);
   const ends = [axis.low ?? least, axis.high ?? most] as const;
+  if (!(ends[1] > ends[0])) return undefined;
   const widest = Math.max(room(ends[0]), room(ends[1]));
   let step = roundStep(((ends[1] - ends[0]) * widest) / Math.abs(end - start), isDate);
   let [low, high, ticks] = ticked(axis, least, most, step);
