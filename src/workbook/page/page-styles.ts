@@ -78,6 +78,7 @@ h2{break-after:avoid}
 tr,figure{break-inside:avoid}
 figure svg{min-width:0;max-width:100%}
 .sheet thead{display:table-header-group}
+.sheet tbody th[scope=row],.sheet .corner{position:static}
 *{print-color-adjust:exact;-webkit-print-color-adjust:exact}
 ${printScales.map((scale) => `.p${scale}{font-size:${(scale * 12) / 100}pt}`).join("")}
 }`.trim();
