@@ -11,7 +11,7 @@ export interface CalibrationPoint {
 
 /**
  * A certificate's points in rising order of the reading.
- * Errors: fewer than two points (missing); the same reading twice.
+ * Errors: fewer than two points (missing); the same reading twice; a true value that falls, as where two cells were exchanged.
  */
 export function calibrationTable(points: readonly CalibrationPoint[]): readonly CalibrationPoint[] {
   if (points.length < 2) {
@@ -19,8 +19,10 @@ export function calibrationTable(points: readonly CalibrationPoint[]): readonly 
   }
   const rising = [...points].sort((a, b) => a.reading - b.reading);
   for (let index = 1; index < rising.length; index++) {
-    const { reading, row } = rising[index]!;
-    ensure(reading !== rising[index - 1]!.reading, "table", () => `the reading ${reading} stands there twice`, row);
+    const { reading, value, row } = rising[index]!;
+    const before = rising[index - 1]!;
+    ensure(reading !== before.reading, "table", () => `the reading ${reading} stands there twice`, row);
+    ensure(value >= before.value, "table", () => `the value ${value} falls while the reading rises`, row);
   }
   return rising;
 }

@@ -141,9 +141,17 @@ describe("calibration certificate", () => {
   ]);
   refuses("invalid", [
     ["table, row 3: the reading 10 stands there twice", () => calibrationTable(table([10, 1], [20, 2], [10, 3]))],
+    [
+      "table, row 2: the value 18 falls while the reading rises",
+      () => calibrationTable(table([10, 20], [20, 18], [30, 31])),
+    ],
     ["reading: 9 lies outside the table, 10 to 30", () => calibratedValue(9, table([10, 11], [30, 32]))],
     ["reading: 31 lies outside the table, 10 to 30", () => calibratedValue(31, table([10, 11], [30, 32]))],
   ]);
+
+  test("two points with one true value are taken: a certificate rounds", () => {
+    expect(calibratedValue(15, calibrationTable(table([10, 10], [20, 10])))).toBe(10);
+  });
 
   test("by straight lines between neighbours, the points themselves included, in whatever order they were typed", () => {
     const points = calibrationTable(table([30, 33], [10, 10], [50, 54], [20, 21]));
