@@ -74,7 +74,7 @@ function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
       },
       {
         head: `area, ${units.area}`,
-        formula: (row) => ofRoom(row, `D${row}*E${row}`),
+        formula: areaOfRoom,
         look: native(decimals(2)),
       },
       {
@@ -86,7 +86,7 @@ function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
       },
       {
         head: `volume, ${units.volume}`,
-        formula: (row) => ofRoom(row, `F${row}*G${row}`),
+        formula: (row) => `IF(F${row}="","",IF(N(G${row})>0,F${row}*G${row},NA()))`,
         look: native(decimals(1)),
       },
     ],
@@ -110,9 +110,8 @@ function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
   sheet.paint(`B${total}:H${total}`, sum);
 }
 
-/** Nothing in a spare row; #N/A in a row that is begun and has no length, width above 0 or height above 0, so that no sum leaves it out. */
-function ofRoom(row: number, product: string): string {
+/** Nothing in a spare row; #N/A in one that is begun and has no length or no width above 0, so that no sum leaves it out. N makes 0 of text. */
+function areaOfRoom(row: number): string {
   const begun = `COUNTA(B${row},D${row}:E${row},G${row})`;
-  const whole = `IF(COUNT(D${row}:E${row},G${row})<3,FALSE,AND(D${row}<>0,E${row}>0,G${row}>0))`;
-  return `IF(${begun}=0,"",IF(${whole},${product},NA()))`;
+  return `IF(${begun}=0,"",IF(AND(N(D${row})<>0,N(E${row})>0),D${row}*E${row},NA()))`;
 }
