@@ -44,7 +44,7 @@ export const issueCopies: Check = ({ opened }) => {
       severity: isUnchanged ? "note" : "wrong",
       place,
       what: isUnchanged
-        ? `An issue copy (${issued}); its fingerprint fits its inputs, results and formulas.`
+        ? `An issue copy (${issued}); its fingerprint fits its inputs, results, formulas and names.`
         : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.${program === "" ? "" : ` It was last saved by ${program}.`}`,
       why: isUnchanged
         ? "Readings, results, formulas and names are as they were issued; looks, comments and hidden rows have no part in it. A fingerprint is no signature: whoever has this program can make one."
