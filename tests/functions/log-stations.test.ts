@@ -138,12 +138,12 @@ describe("LOGSTATIONS", () => {
       "",
       "",
       "fan running",
-      "no flow: 26 rows outside the calibrated range of the fan",
+      "no flow: rows outside the calibrated range of the fan: 26",
     ]);
     for (const blank of ["", null, 0]) {
       const gappy = withFan.map((cells, index) => (index === 40 ? [cells[0], cells[1], blank] : cells));
       const note = logStations(gappy, [...fanSettings, ["zero flow below", 1]])[1]![13];
-      expect(note).toBe("no flow: 1 rows have none");
+      expect(note).toBe("no flow: rows without it: 1");
     }
   });
 
@@ -176,7 +176,7 @@ describe("LOGSTATIONS", () => {
     const wrong = (row: unknown[]) => refusal(() => logStations([...plain.slice(0, 20), row, ...plain.slice(21)]));
     expect(wrong([19, -1])).toEqual({
       code: "#VALUE!",
-      message: "log, row 21: the time 19 does not come after the time of the row before",
+      message: "log, row 21: the time 19 does not rise; past midnight the date is needed",
     });
     expect(wrong([20, ""])).toEqual({ code: "#N/A", message: "log, row 21: a time without its pressure" });
     expect(wrong(["", -1])).toEqual({ code: "#N/A", message: "log, row 21: a row without its time" });

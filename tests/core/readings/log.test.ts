@@ -26,15 +26,15 @@ describe("what a log must be", () => {
   ]);
   refuses("invalid", [
     [
-      "log, row 3: the time 1 does not come after the time of the row before",
+      "log, row 3: the time 1 does not rise; past midnight the date is needed",
       () => logStations(at([0, 1, 1], [1, 1, 1])),
     ],
     [
-      "log, row 9: the time 0.5 does not come after the time of the row before",
+      "log, row 9: the time 0.5 does not rise; past midnight the date is needed",
       () => logStations({ ...at([0, 1, 0.5], [1, 1, 1]), rows: Int32Array.from([2, 4, 9]) }),
     ],
     [
-      "log, row 2: the time NaN does not come after the time of the row before",
+      "log, row 2: the time NaN does not rise; past midnight the date is needed",
       () => logStations(at([0, NaN, 2], [1, 1, 1])),
     ],
     [
@@ -343,7 +343,7 @@ describe("flow of a station", () => {
     for (const value of [15.9, 100.1, -36]) {
       const station = flowOf(one(value), { calibration });
       expect(station).not.toHaveProperty("flow");
-      expect(station.notes).toEqual(["no flow: 1 rows outside the calibrated range of the fan"]);
+      expect(station.notes).toEqual(["no flow: rows outside the calibrated range of the fan: 1"]);
     }
     const open = { coefficient: 20, exponent: 0.5 };
     expect(flowOf(one(1e5), { calibration: open }).flow!.mean).toBeCloseTo((35 * 120 + 20 * Math.sqrt(1e5)) / 36, 9);
@@ -351,11 +351,11 @@ describe("flow of a station", () => {
 
   test("a row without a value, or a 0 while the fan runs, leaves the station without flow and says how many", () => {
     const two = (value: number) => many(36, 40).map((usual, index) => (index === 20 || index === 21 ? value : usual));
-    expect(flowOf(two(0), { calibration }).notes).toEqual(["no flow: 2 rows have none"]);
+    expect(flowOf(two(0), { calibration }).notes).toEqual(["no flow: rows without it: 2"]);
     const blank = flowOf(two(NaN), { calibration });
-    expect(blank.notes).toEqual(["no flow: 2 rows have none"]);
+    expect(blank.notes).toEqual(["no flow: rows without it: 2"]);
     expect(blank).not.toHaveProperty("state");
-    expect(flowOf(two(0)).notes).toEqual(["no flow: 2 rows have none"]);
+    expect(flowOf(two(0)).notes).toEqual(["no flow: rows without it: 2"]);
     const running = Uint8Array.from(many(1, 40));
     expect(flowOf(two(NaN), { calibration }, running)).toMatchObject({ state: "fan running" });
     // What lies in the two rows dropped at each end does not matter.

@@ -52,7 +52,7 @@ function intervalsOf(log: Log): Intervals {
   for (let index = 1; index < times.length; index++) {
     const interval = times[index]! - times[index - 1]!;
     if (!(interval > 0)) {
-      const rule = `the time ${times[index]!} does not come after the time of the row before`;
+      const rule = `the time ${times[index]!} does not rise; past midnight the date is needed`;
       throw new MethodError("invalid", "log", rule, rowIn(log, index));
     }
     if (interval < shortest) shortest = interval;

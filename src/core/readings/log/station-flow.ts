@@ -76,7 +76,7 @@ export function stationFlow(
     else if (value < lowest || value > highest) outside++;
     else flows[index] = coefficient * Math.pow(value, exponent);
   }
-  if (absent > 0) return { ...known, note: `no flow: ${absent} rows have none` };
-  if (outside > 0) return { ...known, note: `no flow: ${outside} rows outside the calibrated range of the fan` };
+  if (absent > 0) return { ...known, note: `no flow: rows without it: ${absent}` };
+  if (outside > 0) return { ...known, note: `no flow: rows outside the calibrated range of the fan: ${outside}` };
   return { ...known, flow: stationStatistics(flows, clock, station) };
 }
