@@ -79,7 +79,7 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
     { label: "headings", value: "no" },
     random("pressure uncertainty"),
     random("flow uncertainty"),
-    formula("wind speed", unlessError(conditions.wind), decimals(1)),
+    formula("wind speed", blankAware(conditions.wind), decimals(1)),
     formula("wind place", blankAware("WindPlace")),
     formula("beaufort", blankAware("Beaufort")),
     formula("building height", blankAware("HouseHeight"), decimals(1)),

@@ -1,16 +1,16 @@
 import { holeDiameter as diameterOf, leakageDifference as differenceOf, MethodError } from "../core/index";
-import { rowsOf, wantsHeadings } from "./cells";
+import { isBlankOrZero, rowsOf, wantsHeadings } from "./cells";
 import { inCell } from "./host-error";
 import { headed, numbers, optional, sizes, spread } from "./spread";
 import { fromMethod, toMethod, unitSystem } from "./units";
 
-/** The flow before of the first row that has one: what a series of repairs started from. */
+/** The flow before of the first row that is not blank: what a series of repairs started from. Where that row is wrong, no other takes its place. */
 function firstFlow(argument: unknown): number | undefined {
-  for (const cell of rowsOf(argument).flat()) {
-    const value = typeof cell === "object" && cell !== null && "basicValue" in cell ? cell.basicValue : cell;
-    if (typeof value === "number" && value > 0) return value;
-  }
-  return undefined;
+  const cell = rowsOf(argument)
+    .flat()
+    .find((one) => !isBlankOrZero(one));
+  const value = typeof cell === "object" && cell !== null && "basicValue" in cell ? cell.basicValue : cell;
+  return typeof value === "number" && value > 0 ? value : undefined;
 }
 
 /**

@@ -63,6 +63,13 @@ describe("an error without words of its own says why, as far as the cells tell",
     ]);
   });
 
+  it("any text where a formula asks for nothing but numbers, though another cell there is blank", () => {
+    const mean = { formula: 'IF(COUNTA(B1:C1)<>COUNT(B1:C1),NA(),IF(COUNT(B1:C1)=0,"",AVERAGE(B1:C1)))' };
+    expect(errorsOf({ B1: "about 7", D1: mean, E1: { formula: "D1*2" } })).toEqual([
+      'Sheet1!D1: #N/A, since Sheet1!B1 holds the text "about 7"',
+    ]);
+  });
+
   it("what is divided by", () => {
     const cells = { A1: 0, B1: { formula: "5/A1", error: "#DIV/0!" }, C1: { formula: "5/A9", error: "#DIV/0!" } };
     expect(errorsOf(cells)).toEqual([

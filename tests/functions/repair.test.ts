@@ -63,7 +63,7 @@ describe("TARGETGAP", () => {
     expect(needs([])).toEqual({ code: "#N/A", message: `settings: "quantity" is not given yet; ${choices}` });
     expect(needs([["quantity", "per envelope area"]])).toEqual({
       code: "#N/A",
-      message: "settings: envelope area: a limit on the per envelope area needs it",
+      message: 'settings: envelope area: a limit "per envelope area" needs it',
     });
     const area = [
       ["quantity", "leakage area per envelope area"],
@@ -93,6 +93,13 @@ describe("LEAKAGEDIFFERENCE", () => {
     expect(rows[2]![4]).toBeCloseTo(500 / 430, 12);
   });
 
+  test("where the first row is wrong, no other row takes its place as the whole", () => {
+    const shares = (first: unknown) => leakageDifference(column(first, 430), column(400, 300)).map((cells) => cells[5]);
+    expect(shares(520)[1]).toBe(25);
+    expect(shares("")[1]).toBeCloseTo(100 * (130 / 430), 12);
+    for (const wrong of [{ type: "Error", basicValue: "#DIV/0!" }, -500, "many"]) expect(shares(wrong)[1]).toBe("");
+  });
+
   test("without uncertainties there is a change and no judgement; one alone is missing its other", () => {
     expect(leakageDifference([[500]], [[430]])).toEqual([[70, "", "", "", 14, 14, "cannot be judged"]]);
     expect(refusal(() => leakageDifference([[500]], [[430]], [[5]]))).toEqual({
@@ -112,7 +119,7 @@ describe("LEAKAGEDIFFERENCE", () => {
   test("an error in one cell stays in its row", () => {
     const rows = leakageDifference(column("#REF!", 500), column(400, 430));
     expect(errorIn(rows[0]![0]).message).toMatch(/^flow_before, row 1: the cell holds #REF!/);
-    expect(rows[1]).toEqual([70, "", "", "", 14, 14, "cannot be judged"]);
+    expect(rows[1]).toEqual([70, "", "", "", 14, "", "cannot be judged"]);
   });
 });
 

@@ -56,7 +56,10 @@ export class ErrorReasons {
   /** What a person can mend, in words; undefined where the cells do not tell. */
   reasonOf(cell: EvaluatedCell, text: string, { code }: ErrorValue): string | undefined {
     const reads = this.reader.reads(text, cell);
-    if (code === "#N/A") return this.notFound(reads) ?? this.numberAsText(reads) ?? this.blanks(reads);
+    if (code === "#N/A") {
+      const text = this.texts(reads.numbersOnly, (one) => one !== "") ?? this.numberAsText(reads);
+      return this.notFound(reads) ?? text ?? this.blanks(reads);
+    }
     if (code === "#VALUE!") return this.numberAsText(reads) ?? this.textCalculatedWith(reads);
     if (code === "#DIV/0!") return this.divisor(reads);
     return undefined;

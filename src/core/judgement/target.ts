@@ -39,7 +39,7 @@ const sizeOfQuantity = {
 function sizeFor(quantity: TargetQuantity, building: TestedBuilding): number {
   const [name, label] = sizeOfQuantity[quantity];
   const size = building[name];
-  if (size === undefined) throw new MethodError("missing", label, `a limit on the ${quantity} needs it`);
+  if (size === undefined) throw new MethodError("missing", label, `a limit "${quantity}" needs it`);
   requirePositive(size, label);
   return size;
 }

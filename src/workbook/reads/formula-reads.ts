@@ -19,6 +19,8 @@ export interface FormulaReads {
   readonly operands: readonly SheetArea[];
   /** Cells that it divides by. */
   readonly divisors: readonly SheetArea[];
+  /** Areas of which it asks whether all that is typed is a number: COUNTA(…)<>COUNT(…). */
+  readonly numbersOnly: readonly SheetArea[];
 }
 
 const arithmetic = new Set(["+", "-", "*", "/", "^"]);
@@ -36,7 +38,7 @@ export class FormulaReader {
 
   /** What the formula of a cell reads. */
   reads(text: string, place: Place): FormulaReads {
-    const found = { areas: [], lookUps: [], operands: [], divisors: [] };
+    const found = { areas: [], lookUps: [], operands: [], divisors: [], numbersOnly: [] };
     this.walk(this.parser.parse(text, place.row, place.column).root, place, found);
     return found;
   }
@@ -53,9 +55,20 @@ export class FormulaReader {
       const divisor = node.operator === "/" ? this.areaOf(node.right, place) : undefined;
       if (divisor && isSingle(divisor)) found.divisors.push(divisor);
     }
+    const numbersOnly = this.numbersOnlyOf(node, place);
+    if (numbersOnly) found.numbersOnly.push(numbersOnly);
     const lookUp = this.lookUpOf(node, place);
     if (lookUp) found.lookUps.push(lookUp);
     for (const child of children(node)) this.walk(child, place, found);
+  }
+
+  private numbersOnlyOf(node: Node, place: Place): SheetArea | undefined {
+    if (node.type !== "operation" || node.operator !== "<>") return undefined;
+    const [all, numbers] = [node.left, node.right];
+    if (all.type !== "call" || numbers.type !== "call" || all.name !== "COUNTA" || numbers.name !== "COUNT")
+      return undefined;
+    const [counted] = all.arguments;
+    return counted ? this.areaOf(counted, place) : undefined;
   }
 
   private lookUpOf(node: Node, place: Place): LookUp | undefined {
@@ -97,6 +110,7 @@ interface Found {
   readonly lookUps: LookUp[];
   readonly operands: SheetArea[];
   readonly divisors: SheetArea[];
+  readonly numbersOnly: SheetArea[];
 }
 
 function isSingle({ top, bottom, left, right }: SheetArea): boolean {

@@ -117,14 +117,14 @@ describe("a limit and its terms", () => {
     ["flow: must be above 0 (got 0)", () => inTargetQuantity(0, rate, house)],
   ]);
   refuses("missing", [
-    ["volume: a limit on the air change rate needs it", () => allowedFlow(0.6, rate, {})],
+    ['volume: a limit "air change rate" needs it', () => allowedFlow(0.6, rate, {})],
     [
-      "envelope area: a limit on the per envelope area needs it",
+      'envelope area: a limit "per envelope area" needs it',
       () => allowedFlow(3, { quantity: "per envelope area" }, {}),
     ],
-    ["floor area: a limit on the per floor area needs it", () => allowedFlow(3, { quantity: "per floor area" }, {})],
+    ['floor area: a limit "per floor area" needs it', () => allowedFlow(3, { quantity: "per floor area" }, {})],
     [
-      "envelope area: a limit on the leakage area per envelope area needs it",
+      'envelope area: a limit "leakage area per envelope area" needs it',
       () => allowedFlow(1, area("effective 4 Pa"), {}),
     ],
     [
