@@ -56,7 +56,9 @@ export function writeArchive(
   const kept = directory.entries.filter((entry) => !removed.has(entry));
   for (const entry of kept) append(directoryRecord(bytes, entry, written.get(entry) as WrittenEntry));
   for (const record of fresh) append(record);
-  append(endRecord(bytes.slice(directory.endAt), length - directoryAt, directoryAt, kept.length + fresh.length));
+  // A copy: the record is changed, and a Buffer's own slice would change the file that was read.
+  const end = new Uint8Array(bytes.subarray(directory.endAt));
+  append(endRecord(end, length - directoryAt, directoryAt, kept.length + fresh.length));
   return join(pieces, length);
 }
 

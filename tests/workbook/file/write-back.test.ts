@@ -32,6 +32,19 @@ function patched(inside: string, ...patches: CellPatch[]): string {
 const inRow = (cells: string, ...patches: CellPatch[]): string =>
   /<row r="1">(.*)<\/row>/s.exec(patched(`<sheetData><row r="1">${cells}</row></sheetData>`, ...patches))?.[1] ?? "";
 
+describe("the file that was read", () => {
+  it("stays as it is and gives the same copy, be it Node's Buffer or plain bytes", () => {
+    const bytes = sheetOf('<sheetData><row r="1"><c r="A1"><v>1</v></c></row></sheetData>', {
+      metadata: dynamicArrays,
+    });
+    const buffer = Buffer.from(bytes);
+    const opened = openWorkbook(buffer);
+    const copies = [writeBack(opened, [patch("A1", 123456.789)]), writeBack(opened, [patch("A1", 123456.789)])];
+    expect(new Uint8Array(buffer)).toEqual(bytes);
+    for (const copy of copies) expect(copy).toEqual(writeBack(openWorkbook(bytes), [patch("A1", 123456.789)]));
+  });
+});
+
 describe("the value of a cell", () => {
   it.each<[string, string, CellValue, string]>([
     ["number to number", '<c r="A1" s="2"><v>1</v></c>', 2.5, '<c r="A1" s="2"><v>2.5</v></c>'],
@@ -185,7 +198,7 @@ describe("the file around the changed cells", () => {
   });
 
   it("keeps order, times, comments and every other part when something does", () => {
-    const copy = writeBack(openWorkbook(bytes), [patch("A1", 2)]);
+    const copy = writeBack(openWorkbook(bytes), [patch("A1", 123456.789)]);
     const [before, after] = [unzipSync(bytes), unzipSync(copy)];
     expect(Object.keys(after)).toEqual(Object.keys(before));
     const changed = Object.keys(before).filter(
