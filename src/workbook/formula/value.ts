@@ -87,6 +87,8 @@ export const isInside = (area: Area, row: number, column: number): boolean =>
   row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
 export const overlap = (one: Area, other: Area): boolean =>
   one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
+export const isWithin = (area: Area, whole: Area): boolean =>
+  isInside(whole, area.top, area.left) && isInside(whole, area.bottom, area.right);
 export const isSingleCell = (area: Area): boolean => area.top === area.bottom && area.left === area.right;
 
 /** A number as a cell may hold it: what overflowed or is undefined becomes #NUM!. */

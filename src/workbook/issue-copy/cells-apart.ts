@@ -1,4 +1,4 @@
-import { isInside, rowsOf, columnsOf } from "../formula/value";
+import { columnsOf, isInside, isWithin, rowsOf } from "../formula/value";
 import { cellKey, type Area, type Book, type Cell } from "../model";
 import type { FormulaBlock } from "./formula-blocks";
 
@@ -46,7 +46,7 @@ function gapsAlong(book: Book, blocks: readonly FormulaBlock[], line: readonly F
     const area = across
       ? { ...before.area, left: before.area.right + 1, right: after.area.left - 1 }
       : { ...before.area, top: before.area.bottom + 1, bottom: after.area.top - 1 };
-    const inGap = blocks.filter((block) => block.sheet === before.sheet && within(block.area, area));
+    const inGap = blocks.filter((block) => block.sheet === before.sheet && isWithin(block.area, area));
     const cells = cellsApart(book, before.sheet, area, inGap, width === 1);
     return inGap.length + cells.length > 0 ? [{ before, after, blocks: inGap, cells }] : [];
   });
@@ -72,6 +72,3 @@ function cellsApart(
     }
   return found;
 }
-
-const within = (one: Area, whole: Area): boolean =>
-  isInside(whole, one.top, one.left) && isInside(whole, one.bottom, one.right);

@@ -3,7 +3,7 @@ import { Names } from "../formula/names";
 import { Parser } from "../formula/parse";
 import { resolveArea, SheetNames, type Place } from "../formula/references";
 import { children, type Node } from "../formula/syntax";
-import { Reference, type Scalar, type SheetArea } from "../formula/value";
+import { isSingleCell, Reference, type Scalar, type SheetArea } from "../formula/value";
 
 /** A value that a formula looks up in a list of cells: a cell of its own, or written in the formula. */
 export interface LookUp {
@@ -50,10 +50,10 @@ export class FormulaReader {
     if (node.type === "operation" && arithmetic.has(node.operator)) {
       for (const side of [node.left, node.right]) {
         const operand = this.areaOf(side, place);
-        if (operand && isSingle(operand)) found.operands.push(operand);
+        if (operand && isSingleCell(operand)) found.operands.push(operand);
       }
       const divisor = node.operator === "/" ? this.areaOf(node.right, place) : undefined;
-      if (divisor && isSingle(divisor)) found.divisors.push(divisor);
+      if (divisor && isSingleCell(divisor)) found.divisors.push(divisor);
     }
     const numbersOnly = this.numbersOnlyOf(node, place);
     if (numbersOnly) found.numbersOnly.push(numbersOnly);
@@ -111,8 +111,4 @@ interface Found {
   readonly operands: SheetArea[];
   readonly divisors: SheetArea[];
   readonly numbersOnly: SheetArea[];
-}
-
-function isSingle({ top, bottom, left, right }: SheetArea): boolean {
-  return top === bottom && left === right;
 }

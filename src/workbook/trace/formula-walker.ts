@@ -4,7 +4,7 @@ import { ordinaryFunctions } from "../formula/functions/index";
 import { implicitCell } from "../formula/references";
 import { isArea } from "../formula/reference-values";
 import type { Node } from "../formula/syntax";
-import { isInside, isSingleCell, Reference, type SheetArea } from "../formula/value";
+import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/value";
 import { letWords, lambdaWords } from "./bindings";
 import { branchWords } from "./branches";
 import { lookUpWords } from "./look-ups";
@@ -14,8 +14,6 @@ import { referenceOf, valueOf, word, type Findings, type Spot, type Tools, type 
 const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4, "-": 4, "&": 3 };
 const signs: Readonly<Record<string, string>> = { "*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "<>": "≠" };
 const deepestName = 8;
-const isWithin = (area: SheetArea, whole: SheetArea): boolean =>
-  area.sheet === whole.sheet && isInside(whole, area.top, area.left) && isInside(whole, area.bottom, area.right);
 
 /** Walks through a formula part by part: puts it into words, and notes which cells it read to come to its result. */
 export class FormulaWalker implements Walker {
@@ -87,7 +85,9 @@ export class FormulaWalker implements Walker {
     for (const end of [node.left, node.right])
       if (end.type !== "area") this.walk(end, { ...spot, role: "place", single: false });
     const found = this.findings.reads.splice(before);
-    this.findings.reads.push(...found.filter(({ area }) => !reference.areas.some((whole) => isWithin(area, whole))));
+    const isOfRange = (area: SheetArea): boolean =>
+      reference.areas.some((whole) => area.sheet === whole.sheet && isWithin(area, whole));
+    this.findings.reads.push(...found.filter(({ area }) => !isOfRange(area)));
   }
 
   /** The cells of a reference: one only, where an ordinary formula wants one. */

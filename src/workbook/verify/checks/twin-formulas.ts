@@ -1,3 +1,4 @@
+import { isInside, isSingleCell } from "../../formula/value";
 import { labelOf } from "../labels";
 import { areaOf, type BookView, type Place } from "../book-view";
 import { upstream } from "../chain";
@@ -46,9 +47,7 @@ function rangesOf(pattern: string): string {
 function handsOnItsCounterpart(view: BookView, place: Place, counterpart: Place): boolean {
   const { sheet, row, column } = counterpart;
   const read = view.precedents(place).filter((area) => area.sheet === sheet);
-  const isItself = read.every(
-    ({ top, left, bottom, right }) => top === row && bottom === row && left === column && right === column,
-  );
+  const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));
   if (!isItself) return false;
   return [...upstream(view, [areaOf(counterpart)]).values()].every(
     (source) => source.sheet !== sheet || !view.isTyped(source),

@@ -1,3 +1,4 @@
+import { isInside, isSingleCell } from "../../formula/value";
 import type { BookView, Place } from "../book-view";
 import type { Finding } from "../finding";
 import { along, neighbours, type Line } from "../neighbours";
@@ -33,10 +34,7 @@ function evidenceOf(review: Review, place: Place): Evidence | undefined {
     // What one sheet fetches from the other is typed there by right.
     const isFetched = view
       .precedents(twin)
-      .some(
-        ({ sheet, top, left, bottom, right }) =>
-          sheet === place.sheet && top === bottom && left === right && top === place.row && left === place.column,
-      );
+      .some((area) => area.sheet === place.sheet && isSingleCell(area) && isInside(area, place.row, place.column));
     if (text !== undefined && !isFetched)
       return { where: `the sheet built alike has a formula in ${view.address(twin)}`, text };
   }
