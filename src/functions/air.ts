@@ -8,10 +8,10 @@ import {
   directions,
   standardPressure,
 } from "../core/index";
-import { choice } from "./cells";
-import { inCell } from "./host-error";
-import { numbers, optional, sizes, spread } from "./spread";
-import { fromMethod, toMethod, unitSystem } from "./units";
+import { choice } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { numbers, optional, sizes, spread } from "./cells/spread";
+import { fromMethod, toMethod, unitSystem } from "./cells/units";
 
 /**
  * Density of moist air ρ, kg/m³ (IP: lb/ft³).

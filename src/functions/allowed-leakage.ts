@@ -5,12 +5,12 @@ import {
   type AllowedLeakage,
   type TargetQuantity,
 } from "../core/index";
-import { isOmitted } from "./cells";
-import { inCell } from "./host-error";
-import { needed, settingsIn } from "./settings";
-import { headed, optional, sizes, spread } from "./spread";
-import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./target";
-import { fromMethod, toMethod, type UnitSystem } from "./units";
+import { isOmitted } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { needed, settingsIn } from "./settings/settings";
+import { headed, optional, sizes, spread } from "./cells/spread";
+import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./settings/target";
+import { fromMethod, toMethod, type UnitSystem } from "./cells/units";
 
 /** The columns of sizes, by the name under which the method knows them. */
 const columns = { volume: "volumes", "envelope area": "envelope_areas", "floor area": "floor_areas" } as const;

@@ -1,7 +1,7 @@
 import { calibratedValue as valueOf, calibrationTable, MethodError, type CalibrationPoint } from "../core/index";
-import { isBlank, numberIn, rowsOf } from "./cells";
-import { inCell } from "./host-error";
-import { numbers, spread } from "./spread";
+import { isBlank, numberIn, rowsOf } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { numbers, spread } from "./cells/spread";
 
 /**
  * A row of zeros is a blank row that a host sent as zeros, unless it stands in its place: before the first reading, or between one below 0 and one above.

@@ -8,7 +8,7 @@ import {
   volumeConventions,
 } from "../core/index";
 import { leakageAreaChoices } from "./results";
-import { unitSystems } from "./units";
+import { unitSystems } from "./cells/units";
 
 /**
  * What Excel suggests while a parameter of this name is typed. The functions check against the same lists, so that a suggestion is never refused

@@ -6,13 +6,13 @@ import {
   usualPressure,
   type Component,
 } from "../core/index";
-import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells";
-import { finite } from "./finite";
-import { inCell } from "./host-error";
+import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells/cells";
+import { finite } from "./cells/finite";
+import { inCell } from "./cells/host-error";
 import { leakageAreaTermsOf } from "./results";
-import { oneOptionalNumber } from "./single";
-import { sizes, spread } from "./spread";
-import { fromMethod, toMethod, unitSystem } from "./units";
+import { oneOptionalNumber } from "./cells/single";
+import { sizes, spread } from "./cells/spread";
+import { fromMethod, toMethod, unitSystem } from "./cells/units";
 
 /** One column of the list of components: a value a row, or one for all rows. */
 function columnOf(argument: unknown, name: string, rows: number): (row: number) => number | undefined {

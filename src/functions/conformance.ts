@@ -1,7 +1,7 @@
 import { conformanceProbability as probabilityOf } from "../core/index";
-import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells";
-import { inCell } from "./host-error";
-import { numbers, optional, sizes, spread, type Input } from "./spread";
+import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { numbers, optional, sizes, spread, type Input } from "./cells/spread";
 
 /** Degrees of freedom, or the word "infinite" as the tables of this project write it. */
 function degreesOfFreedom(argument: unknown): Input<number> {

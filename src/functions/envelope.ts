@@ -8,10 +8,10 @@ import {
   type Corner,
   type Space,
 } from "../core/index";
-import { isBlank, isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "./cells";
-import { inCell } from "./host-error";
-import { oneOptionalNumber } from "./single";
-import { optional, sizes, spread, words } from "./spread";
+import { isBlank, isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { oneOptionalNumber } from "./cells/single";
+import { optional, sizes, spread, words } from "./cells/spread";
 
 /**
  * Rows without trailing blanks. A trailing 0, 0 is a blank row that a host sent as zeros, unless this host shows blanks as blanks. A single one that

@@ -8,14 +8,14 @@ import {
   type FanDemand,
   type Opening,
 } from "../core/index";
-import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells";
-import { inCell } from "./host-error";
-import { settingsIn, testAirIn, type Settings } from "./settings";
-import { oneNumber } from "./single";
-import { row, rowsIn, table, type TableRow } from "./table";
-import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./target";
+import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { settingsIn, testAirIn, type Settings } from "./settings/settings";
+import { oneNumber } from "./cells/single";
+import { row, rowsIn, table, type TableRow } from "./cells/table";
+import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./settings/target";
 import { asSetting } from "./test-result";
-import { toMethod, type UnitSystem } from "./units";
+import { toMethod, type UnitSystem } from "./cells/units";
 
 /** A row of the table of openings; undefined where it is blank. */
 function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): Opening | undefined {

@@ -7,13 +7,13 @@ import {
   type FinalForecast,
   type FlowRange,
 } from "../core/index";
-import { isBlankOrZero, numberIn, optionalNumber, plain, rowsOf } from "./cells";
-import { inCell } from "./host-error";
-import { settingsIn, type Settings } from "./settings";
-import { row, rowsIn, table, type TableRow } from "./table";
-import { buildingIn, exponentIn, nameSettings, targetTermsIn } from "./target";
+import { isBlankOrZero, numberIn, optionalNumber, plain, rowsOf } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { settingsIn, type Settings } from "./settings/settings";
+import { row, rowsIn, table, type TableRow } from "./cells/table";
+import { buildingIn, exponentIn, nameSettings, targetTermsIn } from "./settings/target";
 import { inLimitUnits, limitIn, unitOfLimit } from "./target-gap";
-import { toMethod } from "./units";
+import { toMethod } from "./cells/units";
 
 /** Ranges of flows, a row each: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
 function rangesIn(argument: unknown, name: string, settings: Settings): FlowRange[] {

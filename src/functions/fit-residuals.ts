@@ -1,9 +1,9 @@
 import { fitLeakage, influences, residualOf, techniques } from "../core/index";
-import { choice, wantsHeadings } from "./cells";
-import { finite } from "./finite";
-import { inCell } from "./host-error";
-import { asMagnitudes, pairedReadings } from "./pairs";
-import { headed } from "./spread";
+import { choice, wantsHeadings } from "./cells/cells";
+import { finite } from "./cells/finite";
+import { inCell } from "./cells/host-error";
+import { asMagnitudes, pairedReadings } from "./cells/pairs";
+import { headed } from "./cells/spread";
 
 /**
  * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.

@@ -5,11 +5,11 @@ import {
   MethodError,
   type InfiltrationTerms,
 } from "../core/index";
-import { choice } from "./cells";
-import { inCell } from "./host-error";
-import { settingsIn, type Settings } from "./settings";
-import { numbers, optional, sizes, spread } from "./spread";
-import { differenceToMethod, fromMethod, toMethod, unitSystem } from "./units";
+import { choice } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { settingsIn, type Settings } from "./settings/settings";
+import { numbers, optional, sizes, spread } from "./cells/spread";
+import { differenceToMethod, fromMethod, toMethod, unitSystem } from "./cells/units";
 
 const argumentNames = ["flow", "exponent", "temperature_difference", "wind_speed"];
 

@@ -1,8 +1,8 @@
 import { decisionRules, MethodError, verdict } from "../core/index";
-import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "./cells";
-import { inCell } from "./host-error";
-import { optional, sizes, spread, type Input } from "./spread";
-import { isChecksTable, requireJudged } from "./validity-table";
+import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { optional, sizes, spread, type Input } from "./cells/spread";
+import { isChecksTable, requireJudged } from "./validity/table";
 
 /** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
 type Validity = "valid" | "not valid" | "open";

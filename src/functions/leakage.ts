@@ -8,14 +8,14 @@ import {
   techniques,
   type LeakageFit,
 } from "../core/index";
-import { choice, optionalNumber, wantsHeadings } from "./cells";
-import { degreesOfFreedomRow } from "./degrees-of-freedom";
-import { finite } from "./finite";
-import { inCell } from "./host-error";
-import { asMagnitudes, pairedReadings } from "./pairs";
-import { sizes, spread } from "./spread";
-import { percent, row, table } from "./table";
-import { withUncertainties } from "./uncertainties";
+import { choice, optionalNumber, wantsHeadings } from "./cells/cells";
+import { degreesOfFreedomRow } from "./cells/degrees-of-freedom";
+import { finite } from "./cells/finite";
+import { inCell } from "./cells/host-error";
+import { asMagnitudes, pairedReadings } from "./cells/pairs";
+import { sizes, spread } from "./cells/spread";
+import { percent, row, table } from "./cells/table";
+import { withUncertainties } from "./cells/uncertainties";
 
 function fitOf(
   pressures: unknown,

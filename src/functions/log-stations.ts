@@ -6,13 +6,13 @@ import {
   type LogTerms,
   type Station,
 } from "../core/index";
-import { rowsOf } from "./cells";
-import { finiteRow, type CellResult } from "./finite";
-import { inCell } from "./host-error";
-import { invalidSetting, placesIn, type Places } from "./log-columns";
-import { logIn } from "./log-rows";
-import { settingsIn, type Settings } from "./settings";
-import { headed } from "./spread";
+import { rowsOf } from "./cells/cells";
+import { finiteRow, type CellResult } from "./cells/finite";
+import { inCell } from "./cells/host-error";
+import { invalidSetting, placesIn, type Places } from "./log/columns";
+import { logIn } from "./log/rows";
+import { settingsIn, type Settings } from "./settings/settings";
+import { headed } from "./cells/spread";
 
 function calibrationIn(settings: Settings): FlowCalibration {
   const { "fan coefficient": coefficient, "fan exponent": exponent } = settings;

@@ -5,12 +5,12 @@ import {
   stackPressure as stackOf,
   windPressure as windOf,
 } from "../core/index";
-import { numbersIn, oneOf } from "./cells";
-import { finiteRow } from "./finite";
-import { inCell } from "./host-error";
-import { numbers, optional, sizes, spread } from "./spread";
-import { oneNumber } from "./single";
-import { toMethod, unitSystem } from "./units";
+import { numbersIn, oneOf } from "./cells/cells";
+import { finiteRow } from "./cells/finite";
+import { inCell } from "./cells/host-error";
+import { numbers, optional, sizes, spread } from "./cells/spread";
+import { oneNumber } from "./cells/single";
+import { toMethod, unitSystem } from "./cells/units";
 
 /**
  * Pressures to set in a test, a row a station, in equal steps from the highest to the lowest: induced pressure Δp, and what the gauge then shows, Δp plus the baseline, Pa.

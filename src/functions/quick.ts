@@ -8,11 +8,11 @@ import {
   type LeakageReading,
   type TwoPointFlow,
 } from "../core/index";
-import { isOmitted, numbersIn, optionalNumber, rowsOf, wantsHeadings } from "./cells";
-import { inCell } from "./host-error";
-import { pairedReadings } from "./pairs";
-import { headed, numbers, optional, sizes, spread } from "./spread";
-import { row, table, type TableRow } from "./table";
+import { isOmitted, numbersIn, optionalNumber, rowsOf, wantsHeadings } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { pairedReadings } from "./cells/pairs";
+import { headed, numbers, optional, sizes, spread } from "./cells/spread";
+import { row, table, type TableRow } from "./cells/table";
 
 const e1827 = "ASTM E1827, two-point method";
 

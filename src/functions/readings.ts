@@ -8,9 +8,9 @@ import {
   pressureSigns,
   type RowReading,
 } from "../core/index";
-import { choice, isBlankOrZero, onlyCell, isOmitted, numberIn, numbersIn, oneOf, plain, rowsOf } from "./cells";
-import { inCell, toCellError } from "./host-error";
-import { numbers, optional, sizes, spread } from "./spread";
+import { choice, isBlankOrZero, onlyCell, isOmitted, numberIn, numbersIn, oneOf, plain, rowsOf } from "./cells/cells";
+import { inCell, toCellError } from "./cells/host-error";
+import { numbers, optional, sizes, spread } from "./cells/spread";
 
 /** The readings before a test and, unless the argument was left out, after it. */
 export function baselineReadings(

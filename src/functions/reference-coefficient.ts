@@ -1,10 +1,10 @@
 import { directions, referenceCoefficient as atReference, referenceConditions, densityOfBoth } from "../core/index";
-import { choice } from "./cells";
-import { inCell } from "./host-error";
-import { settingsIn, airIn } from "./settings";
-import { numbers, sizes, spread } from "./spread";
+import { choice } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { settingsIn, airIn } from "./settings/settings";
+import { numbers, sizes, spread } from "./cells/spread";
 import { asSetting } from "./test-result";
-import { toMethod } from "./units";
+import { toMethod } from "./cells/units";
 
 /**
  * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air); by ASTM E779, ASTM E3158 and the US Army Corps with the viscosity too.

@@ -1,8 +1,8 @@
 import { holeDiameter as diameterOf, leakageDifference as differenceOf, MethodError } from "../core/index";
-import { isBlankOrZero, rowsOf, wantsHeadings } from "./cells";
-import { inCell } from "./host-error";
-import { headed, numbers, optional, sizes, spread } from "./spread";
-import { fromMethod, toMethod, unitSystem } from "./units";
+import { isBlankOrZero, rowsOf, wantsHeadings } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { headed, numbers, optional, sizes, spread } from "./cells/spread";
+import { fromMethod, toMethod, unitSystem } from "./cells/units";
 
 /** The flow before of the first row that is not blank: what a series of repairs started from. Where that row is wrong, no other takes its place. */
 function firstFlow(argument: unknown): number | undefined {

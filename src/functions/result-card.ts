@@ -1,7 +1,7 @@
 import type { Limits } from "../core/index";
-import { finite } from "./finite";
-import { inCell } from "./host-error";
-import type { TableRow } from "./table";
+import { finite } from "./cells/finite";
+import { inCell } from "./cells/host-error";
+import type { TableRow } from "./cells/table";
 import { wholeTest } from "./test-result";
 
 /** What a card shows under a heading of its own; everything else of the test stands under "Steps". */

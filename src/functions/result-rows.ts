@@ -1,9 +1,9 @@
 import { profiles, type Direction, type TestResult } from "../core/index";
-import { degreesOfFreedomRow } from "./degrees-of-freedom";
-import type { SheetReadings } from "./pairs";
-import { airIn, type Settings } from "./settings";
-import { percent, row, rowsIn, type TableRow } from "./table";
-import { fromMethod } from "./units";
+import { degreesOfFreedomRow } from "./cells/degrees-of-freedom";
+import type { SheetReadings } from "./cells/pairs";
+import { airIn, type Settings } from "./settings/settings";
+import { percent, row, rowsIn, type TableRow } from "./cells/table";
+import { fromMethod } from "./cells/units";
 
 /** Names the standard that the tester chose beside a part of it. */
 function namedBy({ standard }: Settings): (part: string) => string {

@@ -9,10 +9,10 @@ import {
   specificLeakage as leakagePerArea,
   type LeakageAreaTerms,
 } from "../core/index";
-import { choice, isBlankOrZero, numbersIn, optionalNumber } from "./cells";
-import { inCell } from "./host-error";
-import { sizes, spread } from "./spread";
-import { fromMethod, toMethod, unitSystem } from "./units";
+import { choice, isBlankOrZero, numbersIn, optionalNumber } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { sizes, spread } from "./cells/spread";
+import { fromMethod, toMethod, unitSystem } from "./cells/units";
 
 /**
  * Air change rate n_pr, 1/h: flow over internal volume; with the flow at 50 Pa it is n50 (ACH50).

@@ -1,7 +1,7 @@
 import { convertUnits as convert, MethodError, methodVersion as version } from "../core/index";
-import { plain, rowsOf } from "./cells";
-import { inCell } from "./host-error";
-import { numbers, spread } from "./spread";
+import { plain, rowsOf } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { numbers, spread } from "./cells/spread";
 
 /** A unit's name from a single cell, letter case as given. Errors: none given. */
 function unitIn(argument: unknown, name: string): string {

@@ -1,11 +1,11 @@
 import { targetGap as gapOf, targetPressure, type TargetGap } from "../core/index";
-import { rowsOf } from "./cells";
-import { inCell } from "./host-error";
-import { settingsIn, type Settings } from "./settings";
-import { sizes, spread } from "./spread";
-import { row, table } from "./table";
-import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./target";
-import { fromMethod, toMethod, type UnitSystem } from "./units";
+import { rowsOf } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { settingsIn, type Settings } from "./settings/settings";
+import { sizes, spread } from "./cells/spread";
+import { row, table } from "./cells/table";
+import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "./settings/target";
+import { fromMethod, toMethod, type UnitSystem } from "./cells/units";
 
 /** Unit of the limit's number. */
 export function unitOfLimit(settings: Settings): string {

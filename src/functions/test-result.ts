@@ -7,15 +7,15 @@ import {
   type LeakageReading,
   type TestResult,
 } from "../core/index";
-import { choice } from "./cells";
-import { inCell } from "./host-error";
-import { pairedReadings, type SheetReadings } from "./pairs";
+import { choice } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { pairedReadings, type SheetReadings } from "./cells/pairs";
 import { baselineReadings } from "./readings";
 import { resultRows } from "./result-rows";
-import { needed, settingsIn, techniqueIn, testAirIn, type Settings } from "./settings";
-import { table, type TableRow } from "./table";
-import { buildingIn } from "./target";
-import { toMethod } from "./units";
+import { needed, settingsIn, techniqueIn, testAirIn, type Settings } from "./settings/settings";
+import { table, type TableRow } from "./cells/table";
+import { buildingIn } from "./settings/target";
+import { toMethod } from "./cells/units";
 
 /**
  * The readings of a sheet with flows in the method's unit. Where the tester names a technique, the uncertainties of the settings go with them; a standard that

@@ -1,16 +1,16 @@
 import { diagnose, directions } from "../core/index";
-import { budgetOf, chosenBudget, chosenQuantity, type BudgetInput } from "./budget";
-import { noiseIn, noiseIsStated } from "./budget-assumptions";
-import { budgetCheck } from "./budget-check";
-import { otherBudget } from "./budget-other";
-import { budgetQuantities } from "./budget-quantities";
-import { budgetTable } from "./budget-table";
-import { budgetTest } from "./budget-test";
-import { choice } from "./cells";
-import { inCell } from "./host-error";
-import { pairedReadings } from "./pairs";
+import { budgetOf, chosenBudget, chosenQuantity, type BudgetInput } from "./budget/budget";
+import { noiseIn, noiseIsStated } from "./budget/assumptions";
+import { budgetCheck } from "./budget/check";
+import { otherBudget } from "./budget/other";
+import { budgetQuantities } from "./settings/budget-quantities";
+import { budgetTable } from "./budget/table";
+import { budgetTest } from "./budget/whole-test";
+import { choice } from "./cells/cells";
+import { inCell } from "./cells/host-error";
+import { pairedReadings } from "./cells/pairs";
 import { baselineReadings } from "./readings";
-import { settingsIn } from "./settings";
+import { settingsIn } from "./settings/settings";
 import { asSetting, computed, inMethodFlow } from "./test-result";
 
 /**

@@ -13,15 +13,15 @@ import {
   type LeakageReading,
   type TestFacts,
 } from "../core/index";
-import { choice } from "./cells";
-import { finiteRow } from "./finite";
-import { inCell } from "./host-error";
-import { pairedReadings } from "./pairs";
+import { choice } from "./cells/cells";
+import { finiteRow } from "./cells/finite";
+import { inCell } from "./cells/host-error";
+import { pairedReadings } from "./cells/pairs";
 import { baselineReadings } from "./readings";
-import { settingsIn, techniqueIn, type Settings } from "./settings";
-import { headed } from "./spread";
+import { settingsIn, techniqueIn, type Settings } from "./settings/settings";
+import { headed } from "./cells/spread";
 import { asSetting, computed, inMethodFlow } from "./test-result";
-import { wordsOfCheck } from "./validity-words";
+import { wordsOfCheck } from "./validity/words";
 
 const headings = [
   "check",

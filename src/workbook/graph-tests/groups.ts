@@ -1,4 +1,4 @@
-import { rowsOf } from "../../functions/cells";
+import { rowsOf } from "../../functions/cells/cells";
 import type { AddInCall } from "../formula/add-in";
 import type { DrawnTest } from "./drawn-test";
 import { isNear } from "./tests-in-book";

@@ -1,4 +1,4 @@
-import { rowsOf } from "../../functions/cells";
+import { rowsOf } from "../../functions/cells/cells";
 import type { AddInCall } from "../formula/add-in";
 import type { GraphTarget } from "../graph/data";
 import { significant } from "../graph/numbers";

@@ -8,12 +8,12 @@ import {
   type TestResult,
 } from "../../core/index";
 import { flowWithLimits } from "../../core/index";
-import { choice } from "../../functions/cells";
-import { pairedReadings } from "../../functions/pairs";
+import { choice } from "../../functions/cells/cells";
+import { pairedReadings } from "../../functions/cells/pairs";
 import { baselineReadings } from "../../functions/readings";
-import { settingsIn, type Settings } from "../../functions/settings";
+import { settingsIn, type Settings } from "../../functions/settings/settings";
 import { asSetting, computed, inMethodFlow } from "../../functions/test-result";
-import { fromMethod } from "../../functions/units";
+import { fromMethod } from "../../functions/cells/units";
 import type { GraphPoint } from "../graph/data";
 import type { ComparedResult, DrawnTest } from "./drawn-test";
 

@@ -4,9 +4,9 @@ import {
   type TargetQuantity,
   type TargetTerms,
   type TestedBuilding,
-} from "../core/index";
+} from "../../core/index";
 import { needed, type Settings } from "./settings";
-import type { UnitSystem } from "./units";
+import type { UnitSystem } from "../cells/units";
 
 /** What the number of a limit measures, by its quantity; an air change rate is 1/h in every system. */
 export const measureOfQuantity: Readonly<Record<TargetQuantity, keyof UnitSystem | undefined>> = {

@@ -1,8 +1,8 @@
-import type { Output, TestResult } from "../core/index";
-import type { BudgetQuantity } from "./budget-quantities";
-import { perPressure } from "./result-rows";
-import type { Settings } from "./settings";
-import { fromMethod, type UnitSystem } from "./units";
+import type { Output, TestResult } from "../../core/index";
+import type { BudgetQuantity } from "../settings/budget-quantities";
+import { perPressure } from "../result-rows";
+import type { Settings } from "../settings/settings";
+import { fromMethod, type UnitSystem } from "../cells/units";
 
 /** A result as a budget sees it. */
 export interface Quantity {

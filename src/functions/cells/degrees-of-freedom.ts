@@ -1,4 +1,4 @@
-import type { LeakageFit } from "../core/index";
+import type { LeakageFit } from "../../core/index";
 import { row, type TableRow } from "./table";
 
 function sourceOf({ degreesOfFreedom, chiSquare }: LeakageFit): string {

@@ -1,8 +1,8 @@
-import { contribution, type BudgetRow } from "../core/index";
+import { contribution, type BudgetRow } from "../../core/index";
 import type { Budget } from "./budget";
-import { budgetRow, type BudgetCells } from "./budget-rows";
-import { sourceWords, unitOf, type SourceWords } from "./budget-words";
-import type { Settings } from "./settings";
+import { budgetRow, type BudgetCells } from "./rows";
+import { sourceWords, unitOf, type SourceWords } from "./words";
+import type { Settings } from "../settings/settings";
 
 /** Where a row's uncertainty comes from, in words. */
 function noteOf({ symbol, label, note }: SourceWords, row: BudgetRow, budget: Budget, settings: Settings): string {

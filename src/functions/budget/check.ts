@@ -1,7 +1,7 @@
-import { agreement, noErrors, simulate, trial } from "../core/index";
-import { noiseIn } from "./budget-assumptions";
+import { agreement, noErrors, simulate, trial } from "../../core/index";
+import { noiseIn } from "./assumptions";
 import type { Budget, BudgetInput } from "./budget";
-import { markOf } from "./budget-words";
+import { markOf } from "./words";
 
 /** A Monte Carlo check of a budget; blank where it was not asked for or cannot be given. */
 export interface BudgetCheck {

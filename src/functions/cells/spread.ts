@@ -1,4 +1,4 @@
-import { MethodError } from "../core/index";
+import { MethodError } from "../../core/index";
 import { isBlankOrZero, numberIn, oneOf, plain, rowsOf } from "./cells";
 import { finite, type CellResult } from "./finite";
 import { toCellError } from "./host-error";

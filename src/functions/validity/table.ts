@@ -1,5 +1,5 @@
-import { checkNames, MethodError } from "../core/index";
-import { isBlankOrZero, plain, wordIn } from "./cells";
+import { checkNames, MethodError } from "../../core/index";
+import { isBlankOrZero, plain, wordIn } from "../cells/cells";
 
 /** Columns of a table of VALIDITYCHECKS. */
 const columns = { check: 0, symbol: 1, outcome: 5, weight: 6, advice: 8 } as const;

@@ -1,12 +1,12 @@
-import { isAbsolute, type Diagnosis } from "../core/index";
+import { isAbsolute, type Diagnosis } from "../../core/index";
 import type { Budget, BudgetInput } from "./budget";
-import type { BudgetCheck } from "./budget-check";
-import { budgetQuantities, type BudgetQuantity } from "./budget-quantities";
-import { budgetHeadings, budgetRow, type BudgetCells } from "./budget-rows";
-import { sourceRows } from "./budget-sources";
-import { warningsOf } from "./budget-warnings";
-import type { Settings } from "./settings";
-import { percent } from "./table";
+import type { BudgetCheck } from "./check";
+import { budgetQuantities, type BudgetQuantity } from "../settings/budget-quantities";
+import { budgetHeadings, budgetRow, type BudgetCells } from "./rows";
+import { sourceRows } from "./sources";
+import { warningsOf } from "./warnings";
+import type { Settings } from "../settings/settings";
+import { percent } from "../cells/table";
 
 /** What a budget cannot count because the sheet does not say it. */
 function notCounted({ settings, baselines }: BudgetInput): string[] {

@@ -1,7 +1,7 @@
-import { MethodError, type BudgetRow } from "../core/index";
-import { isBlank, isOmitted, numberIn, plain, rowsOf } from "./cells";
-import type { Settings } from "./settings";
-import { sourceWords, unitOf } from "./budget-words";
+import { MethodError, type BudgetRow } from "../../core/index";
+import { isBlank, isOmitted, numberIn, plain, rowsOf } from "../cells/cells";
+import type { Settings } from "../settings/settings";
+import { sourceWords, unitOf } from "./words";
 
 /** The budget of the other direction, as its table stands in the sheet. */
 export interface OtherBudget {

@@ -8,12 +8,12 @@ import {
   techniqueOf,
   type Technique,
   type TestAir,
-} from "../core/index";
-import { isBlank, isBlankOrZero, plain, rowsOf } from "./cells";
+} from "../../core/index";
+import { isBlank, isBlankOrZero, plain, rowsOf } from "../cells/cells";
 import { nearest } from "./nearest";
-import { labels, type Label, type Labels } from "./setting-labels";
-import type { Reader } from "./setting-readers";
-import { toMethod, unitSystem, type UnitSystem } from "./units";
+import { labels, type Label, type Labels } from "./labels";
+import type { Reader } from "./readers";
+import { toMethod, unitSystem, type UnitSystem } from "../cells/units";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 

@@ -1,4 +1,4 @@
-import type { CheckName } from "../core/index";
+import type { CheckName } from "../../core/index";
 
 /** What a tester reads beside one check. */
 interface CheckWords {

@@ -14,13 +14,13 @@ import {
   type PreparedTest,
   type Source,
   type TestResult,
-} from "../core/index";
-import { given, noiseIn, widthsIn, windIn } from "./budget-assumptions";
-import type { OtherBudget } from "./budget-other";
-import type { BudgetQuantity } from "./budget-quantities";
-import { quantityOf, type Quantity } from "./budget-quantity";
-import { markOf } from "./budget-words";
-import type { Settings } from "./settings";
+} from "../../core/index";
+import { given, noiseIn, widthsIn, windIn } from "./assumptions";
+import type { OtherBudget } from "./other";
+import type { BudgetQuantity } from "../settings/budget-quantities";
+import { quantityOf, type Quantity } from "./quantity";
+import { markOf } from "./words";
+import type { Settings } from "../settings/settings";
 
 /** What every budget of one direction is made from. */
 export interface BudgetInput {

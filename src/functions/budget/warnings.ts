@@ -1,4 +1,4 @@
-import type { Diagnosis } from "../core/index";
+import type { Diagnosis } from "../../core/index";
 
 /** A warning that always has its row: what it is about, and what to do where it applies. */
 export type Warning = readonly [symbol: string, about: string, advice: string | undefined];

@@ -1,4 +1,4 @@
-import { convertUnits } from "../core/index";
+import { convertUnits } from "../../core/index";
 import { choice } from "./cells";
 
 /** The units of one system, by what they measure. Pressure differences are in Pa in every system. */

@@ -7,10 +7,10 @@ import {
   type ModelReading,
   type PreparedTest,
   type TestResult,
-} from "../core/index";
-import { given } from "./budget-assumptions";
-import type { SheetReadings } from "./pairs";
-import { techniqueIn, testAirIn, type Settings } from "./settings";
+} from "../../core/index";
+import { given } from "./assumptions";
+import type { SheetReadings } from "../cells/pairs";
+import { techniqueIn, testAirIn, type Settings } from "../settings/settings";
 
 /** The opening of each reading by its row, from letters such as AAABBB; all A where none are given. */
 function openingsIn(settings: Settings, rows: readonly number[]): Map<number, number> {

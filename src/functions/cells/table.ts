@@ -1,4 +1,4 @@
-import type { Limits } from "../core/index";
+import type { Limits } from "../../core/index";
 import { finite } from "./finite";
 import { fromMethod, type UnitSystem } from "./units";
 

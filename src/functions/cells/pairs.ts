@@ -1,4 +1,4 @@
-import { MethodError, type LeakageReading } from "../core/index";
+import { MethodError, type LeakageReading } from "../../core/index";
 import { isBlank, isBlankOrZero, isOmitted, numberIn, plain, rowsOf, wordIn } from "./cells";
 
 /** The readings of one direction as they stand in the sheet. */

@@ -1,7 +1,7 @@
-import { stackHalfWidth, windHalfWidth, type SharedSource, type StatedNoise, type TestResult } from "../core/index";
-import type { Quantity } from "./budget-quantity";
-import { airIn, testAirIn, type Settings } from "./settings";
-import { differenceToMethod } from "./units";
+import { stackHalfWidth, windHalfWidth, type SharedSource, type StatedNoise, type TestResult } from "../../core/index";
+import type { Quantity } from "./quantity";
+import { airIn, testAirIn, type Settings } from "../settings/settings";
+import { differenceToMethod } from "../cells/units";
 
 /**
  * What a budget assumes where the sheet says nothing, by the label that replaces it: magnitudes of common practice, no source. Temperatures in K, pressures in Pa.

@@ -12,10 +12,10 @@ import {
   timeUnits,
   volumeConventions,
   windPlaces,
-} from "../core/index";
+} from "../../core/index";
 import { budgetQuantities } from "./budget-quantities";
-import { atLeast, atMost, between, number, oneOf, positive, text, yesNo, type Reader } from "./setting-readers";
-import { unitSystems, type UnitSystem } from "./units";
+import { atLeast, atMost, between, number, oneOf, positive, text, yesNo, type Reader } from "./readers";
+import { unitSystems, type UnitSystem } from "../cells/units";
 
 /** A label: how its value is read, what it measures where units matter, and whether 0 is a value or a blank cell that a host sent as 0. */
 export interface Label<Value = unknown> {

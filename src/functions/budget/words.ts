@@ -1,6 +1,6 @@
-import { directions, openingsInBudget } from "../core/index";
-import type { Settings } from "./settings";
-import { differenceToMethod, toMethod } from "./units";
+import { directions, openingsInBudget } from "../../core/index";
+import type { Settings } from "../settings/settings";
+import { differenceToMethod, toMethod } from "../cells/units";
 
 /** Labels whose values are numbers. */
 export type NumberLabel = {

@@ -1,4 +1,4 @@
-import { MethodError } from "../core/index";
+import { MethodError } from "../../core/index";
 import { numberIn, onlyCell } from "./cells";
 
 /**

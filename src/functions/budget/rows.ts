@@ -1,4 +1,4 @@
-import { finiteRow } from "./finite";
+import { finiteRow } from "../cells/finite";
 
 /** Cells that a row may leave out; what is absent is blank, and infinite degrees of freedom are ∞. */
 interface MoreCells {

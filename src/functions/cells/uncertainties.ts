@@ -1,4 +1,4 @@
-import { MethodError, type LeakageReading, type Technique } from "../core/index";
+import { MethodError, type LeakageReading, type Technique } from "../../core/index";
 import { isOmitted, numberIn, rowsOf } from "./cells";
 import type { SheetReadings } from "./pairs";
 

@@ -1,4 +1,4 @@
-import { MethodError } from "../core/index";
+import { MethodError } from "../../core/index";
 
 /** The two errors whose message a cell shows. */
 export type CellErrorCode = "#VALUE!" | "#N/A";

@@ -1,4 +1,4 @@
-import { MethodError } from "../core/index";
+import { MethodError } from "../../core/index";
 
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {

@@ -1,6 +1,6 @@
-import { fanStates, MethodError, type Log } from "../core/index";
-import { numberIn, oneOf } from "./cells";
-import type { Places } from "./log-columns";
+import { fanStates, MethodError, type Log } from "../../core/index";
+import { numberIn, oneOf } from "../cells/cells";
+import type { Places } from "./columns";
 
 // Looked up once, not for every row: not every host makes that cheap.
 const { isFinite, isNaN, NaN: blank } = Number;
