@@ -1,10 +1,8 @@
 import type { Area, Book, CellValue, Formula } from "../model";
-import { ErrorValue, cellKey } from "../model";
-import { Names } from "../formula/names";
-import { Parser } from "../formula/parse";
-import { resolveArea, SheetNames } from "../formula/references";
+import { cellKey } from "../model";
+import type { Place } from "../formula/references";
 import { children, type Node } from "../formula/syntax";
-import { Reference } from "../formula/value";
+import { BookFormulas } from "../reads/book-formulas";
 
 /** A cell that an issue copy holds as a value. */
 export interface FrozenCell {
@@ -17,13 +15,9 @@ export interface FrozenCell {
   readonly area: Area;
 }
 
-interface Place {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
-
 const addInText = /_xldudf_|\bSTILLAIR\./i;
+/** Names within names are followed so far; two that mean each other have no end. */
+const deepestName = 8;
 const keyOf = ({ sheet, row, column }: Place): string => `${sheet} ${cellKey(row, column)}`;
 
 /**
@@ -48,44 +42,36 @@ export function frozenCells(book: Book): FrozenCell[] {
 }
 
 class Finder {
-  private readonly parser = new Parser();
-  private readonly sheets: SheetNames;
-  private readonly names: Names;
+  private readonly formulas: BookFormulas;
 
   constructor(book: Book) {
-    this.sheets = new SheetNames(book);
-    this.names = new Names(book, this.parser, this.sheets);
+    this.formulas = new BookFormulas(book);
   }
 
   needsAddIn({ text }: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
-    return (
-      addInText.test(withoutTexts(text)) ||
-      this.within(this.parser.parse(text, place.row, place.column).root, place, frozen, 0)
-    );
+    return addInText.test(withoutTexts(text)) || this.within(this.formulas.parsed(text, place).root, place, frozen, 0);
   }
 
   private within(node: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>, depth: number): boolean {
     if (node.type === "addIn" || (node.type === "call" && node.name === "_FV")) return true;
-    if (node.type === "name" && depth < 8) {
-      const found = this.names.find(node.name.toLowerCase(), node.sheet, place.sheet);
-      return found !== undefined && !(found instanceof ErrorValue) && this.within(found.root, place, frozen, depth + 1);
+    if (node.type === "name") {
+      const meant = depth < deepestName ? this.formulas.meaningOf(node, place) : undefined;
+      return meant !== undefined && this.within(meant.root, place, frozen, depth + 1);
     }
     if (node.type === "spill") {
-      const anchor = this.anchorOf(node.operand, place);
+      const anchor = this.anchorOf(node.operand, place, 0);
       if (anchor !== undefined && frozen.has(keyOf(anchor))) return true;
     }
     return children(node).some((child) => child !== null && this.within(child, place, frozen, depth));
   }
 
-  private anchorOf(node: Node, place: Place): Place | undefined {
+  private anchorOf(node: Node, place: Place, depth: number): Place | undefined {
     if (node.type === "area") {
-      const reference = resolveArea(node, place, this.sheets);
-      const area = reference instanceof Reference ? reference.area : undefined;
-      return area && { sheet: area.sheet, row: area.top, column: area.left };
+      const [area, ...more] = this.formulas.areasOf(node, place);
+      return area && more.length === 0 ? { sheet: area.sheet, row: area.top, column: area.left } : undefined;
     }
-    if (node.type !== "name") return undefined;
-    const found = this.names.find(node.name.toLowerCase(), node.sheet, place.sheet);
-    return found && !(found instanceof ErrorValue) ? this.anchorOf(found.root, place) : undefined;
+    const meant = node.type === "name" && depth < deepestName ? this.formulas.meaningOf(node, place) : undefined;
+    return meant && this.anchorOf(meant.root, place, depth + 1);
   }
 }
 

@@ -1,9 +1,8 @@
 import type { Book } from "../model";
-import { Names } from "../formula/names";
-import { Parser } from "../formula/parse";
-import { resolveArea, SheetNames, type Place } from "../formula/references";
+import type { Place } from "../formula/references";
 import { children, type Node } from "../formula/syntax";
-import { isSingleCell, Reference, type Scalar, type SheetArea } from "../formula/value";
+import { isSingleCell, type Scalar, type SheetArea } from "../formula/value";
+import { BookFormulas } from "./book-formulas";
 
 /** A value that a formula looks up in a list of cells: a cell of its own, or written in the formula. */
 export interface LookUp {
@@ -27,19 +26,16 @@ const arithmetic = new Set(["+", "-", "*", "/", "^"]);
 
 /** Reads formulas of one book. */
 export class FormulaReader {
-  private readonly parser = new Parser();
-  private readonly sheets: SheetNames;
-  private readonly names: Names;
+  private readonly formulas: BookFormulas;
 
   constructor(book: Book) {
-    this.sheets = new SheetNames(book);
-    this.names = new Names(book, this.parser, this.sheets);
+    this.formulas = new BookFormulas(book);
   }
 
   /** What the formula of a cell reads. */
   reads(text: string, place: Place): FormulaReads {
     const found = { areas: [], lookUps: [], operands: [], divisors: [], numbersOnly: [] };
-    this.walk(this.parser.parse(text, place.row, place.column).root, place, found);
+    this.walk(this.formulas.parsed(text, place).root, place, found);
     return found;
   }
 
@@ -96,12 +92,12 @@ export class FormulaReader {
   /** One area that a node means as it is written, or by a name. */
   private areaOf(node: Node, place: Place): SheetArea | undefined {
     if (node.type === "area") {
-      const reference = resolveArea(node, place, this.sheets);
-      return reference instanceof Reference ? reference.area : undefined;
+      const [area, ...more] = this.formulas.areasOf(node, place);
+      return more.length === 0 ? area : undefined;
     }
     if (node.type !== "name") return undefined;
-    const meant = this.names.find(node.name.toLowerCase(), node.sheet, place.sheet);
-    return meant && "root" in meant && meant.root.type === "area" ? this.areaOf(meant.root, place) : undefined;
+    const meant = this.formulas.meaningOf(node, place)?.root;
+    return meant?.type === "area" ? this.areaOf(meant, place) : undefined;
   }
 }
 

@@ -1,18 +1,13 @@
 import { ErrorValue } from "../model";
-import { kindAt } from "./argument-kinds";
-import { ordinaryFunctions } from "../formula/functions/index";
 import { implicitCell } from "../formula/references";
 import { isArea } from "../formula/reference-values";
 import type { Node } from "../formula/syntax";
 import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/value";
 import { letWords, lambdaWords } from "./bindings";
-import { branchWords } from "./branches";
-import { lookUpWords } from "./look-ups";
-import { nativeWords } from "./native-words";
+import { addInWords, callWords } from "./call-words";
+import { operationWords, signWords } from "./operation-words";
 import { referenceOf, valueOf, word, type Findings, type Spot, type Tools, type Walker, type Words } from "./walk";
 
-const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4, "-": 4, "&": 3 };
-const signs: Readonly<Record<string, string>> = { "*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "<>": "≠" };
 const deepestName = 8;
 
 /** Walks through a formula part by part: puts it into words, and notes which cells it read to come to its result. */
@@ -44,15 +39,15 @@ export class FormulaWalker implements Walker {
       case "name":
         return this.name(node, spot);
       case "sign":
-        return this.sign(node, spot);
+        return signWords(this, node, spot);
       case "operation":
-        return this.operation(node, spot);
+        return operationWords(this, node, spot);
       case "single":
         return this.walk(node.operand, { ...spot, single: true });
       case "call":
-        return this.call(node, spot);
+        return callWords(this, node, spot);
       case "addIn":
-        return this.addIn(node, spot);
+        return addInWords(this, node, spot);
       case "let":
         return letWords(this, node, spot);
       case "lambda":
@@ -101,7 +96,7 @@ export class FormulaWalker implements Walker {
     return word(this.named(reference));
   }
 
-  private name(node: Node & { type: "name" }, spot: Spot): Words {
+  name(node: Node & { type: "name" }, spot: Spot): Words {
     const lower = node.name.toLowerCase();
     for (let scope = node.sheet === "" ? spot.frame.scope : undefined; scope; scope = scope.outer)
       if (scope.names.has(lower)) return word(node.name);
@@ -116,67 +111,5 @@ export class FormulaWalker implements Walker {
     const frame = { ...spot.frame, scope: undefined };
     const inside = this.walk(found.root, { ...spot, frame, way: "array", depth: spot.depth + 1 });
     return word(`${node.name} (${inside.text})`);
-  }
-
-  private sign(node: Node & { type: "sign" }, spot: Spot): Words {
-    const inner = this.walk(node.operand, { ...spot, single: true });
-    // A sign binds closer than a power in Excel: (−2)^2 is what −2^2 means there.
-    const text = inner.rank < 7 ? `(${inner.text})` : inner.text;
-    return { text: node.operator === "%" ? `${text} %` : node.operator === "-" ? `−${text}` : text, rank: 5.5 };
-  }
-
-  private operation(node: Node & { type: "operation" }, spot: Spot): Words {
-    const rank = ranks[node.operator] ?? 2;
-    const side = (part: Node, least: number): string => {
-      const words = this.walk(part, { ...spot, single: true });
-      return words.rank < least ? `(${words.text})` : words.text;
-    };
-    const left = side(node.left, rank);
-    const isLoose = node.operator === "+" || node.operator === "*" || node.operator === "&";
-    const right = side(node.right, isLoose ? rank : rank + 1);
-    const sign = signs[node.operator] ?? node.operator;
-    return { text: sign === "^" ? `${left}^${right}` : `${left} ${sign} ${right}`, rank };
-  }
-
-  private call(node: Node & { type: "call" }, spot: Spot): Words {
-    const special = branchWords(this, node.name, node.arguments, spot) ?? this.lookUp(node, spot);
-    if (special) return special;
-    const entry = Object.hasOwn(ordinaryFunctions, node.name) ? ordinaryFunctions[node.name] : undefined;
-    if (!entry && this.tools.names.find(node.name.toLowerCase(), "", spot.frame.sheet) !== undefined) {
-      const named = this.name({ type: "name", name: node.name, sheet: "" }, { ...spot, unsure: true });
-      const given = node.arguments.map((part) => this.walk(part, { ...spot, single: false }).text);
-      return word(`${named.text} with ${given.join(", ")}`);
-    }
-    const given = node.arguments.map((part, place) => {
-      const kind = entry && kindAt(entry, place);
-      const single = kind === "number" || kind === "text" || kind === "logical" || kind === "scalar" || kind === "any";
-      const whole = kind === "array" || kind === "table";
-      const way = whole ? "array" : spot.way === "cell" ? "nested" : spot.way;
-      return part ? this.walk(part, { ...spot, way, single }) : word("nothing");
-    });
-    return nativeWords(node.name, given);
-  }
-
-  /** What the look-up noted before it gave up would be told twice; so its reads are kept only where it succeeds. */
-  private lookUp(node: Node & { type: "call" }, spot: Spot): Words | undefined {
-    const before = this.findings.reads.length;
-    const words = lookUpWords(this, node, spot);
-    if (!words) this.findings.reads.length = before;
-    return words;
-  }
-
-  private addIn(node: Node & { type: "addIn" }, spot: Spot): Words {
-    const id = node.id.toUpperCase();
-    this.findings.calls.add(id);
-    const note = this.tools.functions.get(id);
-    if (!note) this.findings.notes.add(`the add-in has no function ${id}`);
-    const way = spot.way === "cell" ? "nested" : spot.way;
-    const given = node.arguments.flatMap((part, place) => {
-      if (!part) return [];
-      const role = note?.parameters[Math.min(place, note.parameters.length - 1)] ?? "";
-      const words = this.walk(part, { ...spot, way, role, single: false });
-      return [role === "" ? words.text : `${role}: ${words.text}`];
-    });
-    return word(`${note?.does ?? id}${given.length > 0 ? ` (${given.join("; ")})` : ""}`);
   }
 }

@@ -62,6 +62,8 @@ export interface Walker {
   read(reference: Reference, role: string): void;
   /** The words for a reference. */
   named(reference: Reference): string;
+  /** The words for a name: of LET or LAMBDA, or a defined one. */
+  name(node: Node & { type: "name" }, spot: Spot): Words;
 }
 
 /** A part evaluated as it stands; undefined where that is not possible. */

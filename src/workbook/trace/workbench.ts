@@ -4,11 +4,10 @@ import type { Evaluation } from "../formula/evaluation";
 import { ordinaryFunctions } from "../formula/functions/index";
 import type { Grid } from "../formula/grid";
 import { Interpreter } from "../formula/interpreter";
-import { Names } from "../formula/names";
-import { Parser } from "../formula/parse";
-import { SheetNames } from "../formula/references";
+import type { Place } from "../formula/references";
 import type { Slot } from "../formula/slot";
 import { placeOfKey } from "../model";
+import { BookFormulas } from "../reads/book-formulas";
 import type { SheetArea } from "../formula/value";
 import { addressOf } from "./areas";
 import type { Explanation } from "./explain";
@@ -17,12 +16,6 @@ import { Labels } from "./labels";
 import { settledGrid, stateOf, type CellState } from "./settled-grid";
 import { inWords } from "./summary";
 import type { Tools } from "./walk";
-
-interface Cell {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
 
 /** Everything that a trace asks about a workbook, put together once. */
 export class Workbench {
@@ -40,10 +33,8 @@ export class Workbench {
     functions: ReadonlyMap<string, FunctionNote>,
     readonly now: Date | undefined,
   ) {
-    const parser = new Parser();
+    const { parser, sheetNames, names } = new BookFormulas(book);
     this.grid = settledGrid(book, evaluation, parser);
-    const sheetNames = new SheetNames(book);
-    const names = new Names(book, parser, sheetNames);
     const workshop = {
       grid: this.grid,
       sheetNames,
@@ -66,11 +57,11 @@ export class Workbench {
     this.circles = new Map(evaluation.cycles.flatMap((circle) => circle.map((address) => [address, circle] as const)));
   }
 
-  state({ sheet, row, column }: Cell): CellState {
+  state({ sheet, row, column }: Place): CellState {
     return stateOf(this.grid, this.evaluation, sheet, row, column);
   }
 
-  slot({ sheet, row, column }: Cell): Slot {
+  slot({ sheet, row, column }: Place): Slot {
     return this.grid.slotAt(sheet, row, column) as Slot;
   }
 
@@ -82,7 +73,7 @@ export class Workbench {
   }
 
   /** The cells of an area that hold or give something, row by row. */
-  cellsIn(area: SheetArea): Cell[] {
+  cellsIn(area: SheetArea): Place[] {
     const keys = this.grid.sheets[area.sheet]?.keysIn(area) ?? [];
     return keys
       .map((key) => ({ sheet: area.sheet, ...placeOfKey(key) }))

@@ -1,21 +1,15 @@
 import { areaAddress, fullAddress, quotedSheetName } from "../formula/address";
 import type { Evaluation } from "../formula/evaluation";
-import { Names } from "../formula/names";
-import { Parser } from "../formula/parse";
-import { resolveArea, SheetNames } from "../formula/references";
+import type { Place } from "../formula/references";
 import { relativeKey } from "../formula/relative-key";
 import type { Node, Parsed } from "../formula/syntax";
 import { resolveTable } from "../formula/table-reference";
 import { Reference, type SheetArea } from "../formula/value";
-import { cellKey, ErrorValue, type Area, type Book, type Cell, type CellValue } from "../model";
+import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
+import { BookFormulas } from "../reads/book-formulas";
 import { MovingRanges } from "./moving-ranges";
 
-/** A cell's place in the book, zero-based. */
-export interface Place {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
+export type { Place } from "../formula/references";
 
 /** One number for a cell of the whole book. */
 export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + cellKey(row, column);
@@ -30,9 +24,7 @@ export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
 
 /** A book as a reviewer looks at it: what each cell holds and gives, what its formula reads, and which formula fills it. */
 export class BookView {
-  private readonly parser = new Parser();
-  private readonly sheetNames: SheetNames;
-  private readonly names: Names;
+  private readonly formulas: BookFormulas;
   private readonly owners = new Map<number, Place>();
   private readonly read = new Map<number, readonly SheetArea[]>();
   private moving: MovingRanges | undefined;
@@ -41,8 +33,7 @@ export class BookView {
     readonly book: Book,
     readonly evaluation: Evaluation,
   ) {
-    this.sheetNames = new SheetNames(book);
-    this.names = new Names(book, this.parser, this.sheetNames);
+    this.formulas = new BookFormulas(book);
     const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
     for (const cell of evaluation.cells) {
       const source = cell.role === "filled" ? places.get(cell.source) : undefined;
@@ -97,7 +88,7 @@ export class BookView {
 
   parsed(place: Place): Parsed | undefined {
     const text = this.cell(place)?.formula?.text;
-    return text === undefined ? undefined : this.parser.parse(text, place.row, place.column);
+    return text === undefined ? undefined : this.formulas.parsed(text, place);
   }
 
   /** The formula relative to its cell: copies of one formula along a column share it. */
@@ -121,24 +112,22 @@ export class BookView {
 
   /** The areas that a reference, or a name however far behind, means at a place. */
   areasOfNode(node: Node, place: Place, depth = 0): SheetArea[] {
-    if (node.type === "area") return areasIn(resolveArea(node, place, this.sheetNames));
+    if (node.type === "area") return [...this.formulas.areasOf(node, place)];
     if (node.type === "table") return this.areasOfTable(node, place);
     if (node.type !== "name" || depth > 8) return [];
-    const found = this.names.find(node.name.toLowerCase(), node.sheet, place.sheet);
-    if (!found || found instanceof ErrorValue) return [];
-    return found.precedents.flatMap((inner) => this.areasOfNode(inner, place, depth + 1));
+    const meant = this.formulas.meaningOf(node, place);
+    return meant?.precedents.flatMap((inner) => this.areasOfNode(inner, place, depth + 1)) ?? [];
   }
 
   /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */
   movedAreas(node: Node, place: Place): SheetArea[] {
-    this.moving ??= new MovingRanges(this.book, this.evaluation, this.parser, this.names, this.sheetNames);
+    this.moving ??= new MovingRanges(this.book, this.evaluation, this.formulas);
     return this.moving.areas(node, place);
   }
 
   /** What a name stands for. */
   meaningOf(name: string, sheet: string, place: Place): Node | undefined {
-    const found = this.names.find(name.toLowerCase(), sheet, place.sheet);
-    return found && !(found instanceof ErrorValue) ? found.root : undefined;
+    return this.formulas.meaningOf({ type: "name", name, sheet }, place)?.root;
   }
 
   private areasOfTable(node: Node & { type: "table" }, place: Place): SheetArea[] {
@@ -152,8 +141,8 @@ export class BookView {
 
   /** The area of a defined name, where it is one. */
   areaOfName(text: string, sheet = 0): SheetArea | undefined {
-    const { root } = this.parser.parse(text, 0, 0);
-    const areas = this.areasOfNode(root, { sheet, row: 0, column: 0 });
+    const corner = { sheet, row: 0, column: 0 };
+    const areas = this.areasOfNode(this.formulas.parsed(text, corner).root, corner);
     return areas.length === 1 ? areas[0] : undefined;
   }
 

@@ -2,26 +2,19 @@ import { AddInCalls } from "../formula/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import { ordinaryFunctions } from "../formula/functions/index";
 import { Interpreter } from "../formula/interpreter";
-import type { Names } from "../formula/names";
-import type { Parser } from "../formula/parse";
 import { NotEvaluated } from "../formula/refusal";
-import type { SheetNames } from "../formula/references";
+import type { Place } from "../formula/references";
 import type { Node } from "../formula/syntax";
 import { Reference, type SheetArea } from "../formula/value";
 import type { Book } from "../model";
+import type { BookFormulas } from "../reads/book-formulas";
 import { settledGrid } from "../trace/settled-grid";
-
-interface Place {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
 
 /** Ranges whose place is computed, as they lie with the book's present values. */
 export class MovingRanges {
   private readonly interpreter: Interpreter;
 
-  constructor(book: Book, evaluation: Evaluation, parser: Parser, names: Names, sheetNames: SheetNames) {
+  constructor(book: Book, evaluation: Evaluation, { parser, names, sheetNames }: BookFormulas) {
     const grid = settledGrid(book, evaluation, parser);
     const addIn = new AddInCalls(new Map(), false);
     this.interpreter = new Interpreter({ grid, sheetNames, names, functions: ordinaryFunctions, addIn });

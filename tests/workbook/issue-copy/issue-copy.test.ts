@@ -11,6 +11,7 @@ import {
   readIssueMark,
   writeBack,
 } from "../../../src/workbook/index";
+import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { dynamicArrays, packageOf, strict, type PackageOptions } from "../file/package";
 import { issue, issued } from "./issued";
 
@@ -71,6 +72,16 @@ describe("what is frozen", () => {
       '<c r="A2" s="1"><v>-28</v></c><c r="C2"><v>-30</v></c>',
     );
     expect(frozenIn(sheet)).toEqual(["1:1 spilling =STILLAIR.INDUCEDPRESSURE(C1:C2,-2)", "1:4 one cell =SUM(A1#)"]);
+  });
+
+  it("is found though two names mean each other without an end", () => {
+    const sheet = rows(
+      `${call("A1", "_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)", "100")}<c r="B1"><f>_xlfn.ANCHORARRAY(Here)</f><v>1</v></c>`,
+    );
+    const names =
+      '<definedNames><definedName name="Here">There</definedName><definedName name="There">Here</definedName></definedNames>';
+    const book = openWorkbook(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles, workbook: names })).book;
+    expect(frozenCells(book).map(({ formula }) => formula.text)).toEqual(["_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)"]);
   });
 
   it("keeps its look, and what an array had filled becomes plain values", () => {

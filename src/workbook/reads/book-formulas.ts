@@ -1,0 +1,34 @@
+import { Names } from "../formula/names";
+import { Parser } from "../formula/parse";
+import { resolveArea, SheetNames, type Place } from "../formula/references";
+import type { AreaNode, Node, Parsed } from "../formula/syntax";
+import { Reference, type SheetArea } from "../formula/value";
+import { ErrorValue, type Book } from "../model";
+
+/** The formulas of one book as text: parsed, with what their references and names mean. Nothing is evaluated. */
+export class BookFormulas {
+  readonly parser = new Parser();
+  readonly sheetNames: SheetNames;
+  readonly names: Names;
+
+  constructor(book: Book) {
+    this.sheetNames = new SheetNames(book);
+    this.names = new Names(book, this.parser, this.sheetNames);
+  }
+
+  parsed(text: string, place: Place): Parsed {
+    return this.parser.parse(text, place.row, place.column);
+  }
+
+  /** What a defined name or a table's name stands for as it is used at a place; undefined where it means nothing. */
+  meaningOf({ name, sheet }: Node & { type: "name" }, place: Place): Parsed | undefined {
+    const found = this.names.find(name.toLowerCase(), sheet, place.sheet);
+    return found instanceof ErrorValue ? undefined : found;
+  }
+
+  /** The areas that a reference means at a place: several across sheets, none where a sheet is missing. */
+  areasOf(node: AreaNode, place: Place): readonly SheetArea[] {
+    const found = resolveArea(node, place, this.sheetNames);
+    return found instanceof Reference ? found.areas : [];
+  }
+}
