@@ -99,6 +99,15 @@ export function assumptionsIn({ in: unit, difference, barometer, system, digits 
     },
     pascal("baseline uncertainty", "Baseline before and after, each: standard", null, "blank: from its readings"),
     {
+      label: "baseline degrees of freedom",
+      what: "Degrees of freedom of a baseline uncertainty that is typed",
+      value: null,
+      unit: "",
+      basis: "blank: infinite; a logger’s stations tell",
+      format: "0.#",
+      highest: 1000,
+    },
+    {
       label: "wind coefficient",
       what: "Difference of the wind pressure coefficients of two sides",
       value: 1,

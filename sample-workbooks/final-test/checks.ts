@@ -10,7 +10,7 @@ import { sheets } from "./places";
 import { validityPlaces } from "./validity";
 
 /** How many rows the section takes, summary included. */
-export const checkRows = 2 + 11 + 7 + 2;
+export const checkRows = 2 + 11 + 8 + 2;
 
 interface CheckPlaces {
   /** The cell that sums up this workbook's own binding conditions: "met", "not met" or "open". */

@@ -1,7 +1,9 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
+import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native } from "../blocks/style";
+import { decimals, looks, native, style } from "../blocks/style";
+import { hardlyMeant } from "../blocks/temperatures";
 import { between } from "../blocks/validation";
 import { wholeMean } from "../blocks/whole-numbers";
 import { baselinePlaces, baselineSection } from "./baseline";
@@ -10,7 +12,15 @@ import type { Direction, DirectionReadings } from "./readings";
 import { readingRows } from "./reading-rows";
 import type { Units } from "./units";
 
-const rows = { indoor: 7, outdoor: 8, indoorHumidity: 9, outdoorHumidity: 10, barometer: 11, wind: 12 } as const;
+const rows = {
+  indoor: 7,
+  outdoor: 8,
+  indoorHumidity: 9,
+  outdoorHumidity: 10,
+  barometer: 11,
+  wind: 12,
+  caution: 13,
+} as const;
 
 /** Cells of one run's sheet that its later steps use. */
 export interface Conditions {
@@ -28,6 +38,8 @@ export interface Conditions {
   readonly baseline: string;
   readonly pressureRead: string;
   readonly humidityRead: string;
+  /** A formula: a temperature was typed that can hardly be in the unit of the form. */
+  readonly temperatureDoubtful: string;
 }
 
 /** One run of one direction, as the sections of its sheet need it. */
@@ -41,6 +53,17 @@ export interface RunForm {
 
 /** Whether a run has readings at all: until then its cells stay blank. */
 export const hasReadings = `COUNTA($D$${readingRows.first}:$D$${readingRows.last})>0`;
+
+const sides = [
+  { row: rows.indoor, side: "indoors", word: "Indoors" },
+  { row: rows.outdoor, side: "outdoors", word: "Outdoors" },
+] as const;
+
+const typedAt = (row: number) => `F${row}:G${row}`;
+
+function doubtful(range: string, side: "indoors" | "outdoors", { fromCelsius }: Units): string {
+  return hardlyMeant(range, side, fromCelsius);
+}
 
 /** Temperatures, barometer, wind; the baseline readings before and after. */
 export function conditionsSection(sheet: Sheet, form: RunForm): Conditions {
@@ -61,6 +84,7 @@ export function conditionsSection(sheet: Sheet, form: RunForm): Conditions {
     baseline: onSheet(name, baseline),
     pressureRead: onSheet(name, "H11"),
     humidityRead: onSheet(name, "H9:H10"),
+    temperatureDoubtful: `OR(${sides.map(({ row, side }) => doubtful(onSheet(name, typedAt(row)), side, form.units)).join(",")})`,
   };
   typedConditions(sheet, form);
   baselineSection(sheet, form.readings);
@@ -99,6 +123,7 @@ function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
     sheet.formula(`H${row}`, wholeMean(typed), native(decimals(digits === 1 ? 2 : digits)));
     sheet.put(`I${row}`, unit, looks.unit);
   }
+  temperatureCaution(sheet, units);
   const degrees = (celsius: number) => Math.round(units.fromCelsius(celsius));
   const pressure = (pascal: number) => Number((pascal / units.in.barometer).toFixed(units.digits.barometer));
   sheet.validate(
@@ -134,4 +159,16 @@ function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
       "Wind speed; where it is read is chosen on the sheet Preparation.",
     ),
   );
+}
+
+/** Degrees of the other scale pass every other check: 20 in a form for °F is a cold day in place of a warm room. */
+function temperatureCaution(sheet: Sheet, units: Units): void {
+  const [other, example] = units.system === "SI" ? ["°F", "68 °F is 20 °C"] : ["°C", "20 °C is 68 °F"];
+  const words = sides.map(({ row, side, word }) => {
+    const caution = `${word} hardly ${units.temperature}: was ${other} typed? ${example}.`;
+    return [doubtful(typedAt(row), side, units), caution] as const;
+  });
+  const formula = words.reduceRight((otherwise, [isSo, caution]) => `IF(${isSo},"${caution}",${otherwise})`, '""');
+  const look = style({ size: 8, bold: true, colour: palette.fail, align: "left" });
+  sheet.formula(`B${rows.caution}`, formula, look);
 }

@@ -25,7 +25,7 @@ const widths = [
 ];
 
 /** The settings are longer than the tables beside them. */
-const lastRow = 63;
+const lastRow = 64;
 
 /** One run of one direction, in pages beside each other: readings and steps, then the settings, the whole test in one call and the line. */
 export function directionPage(form: RunForm): Page & RunPlaces {

@@ -3,7 +3,7 @@ import { anyOf, extreme, worded, type Condition } from "./own-check";
 import type { Units } from "./units";
 
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */
-export function ownAdvice(runs: Runs, { in: unit }: Units): readonly Condition[] {
+export function ownAdvice(runs: Runs, { in: unit, temperature }: Units): readonly Condition[] {
   const least = 'IF(VolumeConvention="whole internal",98,70)';
   const judged = (missing: string, good: string) => `IF(${missing},"look into it",IF(${good},"met","look into it"))`;
   const [low, high] = [2, 4].map((metres) => Number((metres / unit.length).toFixed(1)));
@@ -34,6 +34,13 @@ export function ownAdvice(runs: Runs, { in: unit }: Units): readonly Condition[]
       shown: ['IFERROR(InternalVolume/FloorArea,"")'],
       format: "0.00",
       outcome: (left) => judged(`COUNT(${left})=0`, `AND(${left}>=${low},${left}<=${high})`),
+      basis: "practice, advisory",
+    },
+    {
+      label: `Temperatures likely to be in ${temperature}`,
+      limit: "plausible",
+      shown: worded(runs, ({ conditions }) => conditions.temperatureDoubtful, "plausible", "hardly"),
+      outcome: anyOf("hardly", "look into it"),
       basis: "practice, advisory",
     },
     {

@@ -180,6 +180,37 @@ describe("conditions of the air", () => {
   });
 });
 
+describe("temperatures of the other scale", () => {
+  const caution = (test: ReturnType<typeof typed>) => cell(test, "Depressurization!B13");
+
+  it("are not minded while they are likely, half filled or missing", () => {
+    expect(caution(typed({}))).toBe("");
+    expect(condition(typed({}), "Temperatures likely to be in °C")).toEqual(["plausible", "plausible", "met"]);
+    for (const missing of [filled("Depressurization", "FG", [7, 8]), { "Depressurization!G7": null }])
+      expect(caution(typed(missing))).toBe("");
+    expect(caution(typed({ "Depressurization!F8": -35, "Depressurization!G8": 42, "Depressurization!F7": 5 }))).toBe(
+      "",
+    );
+  });
+
+  it.each([
+    ["indoors before", { "Depressurization!F7": 48 }, "Indoors hardly °C: was °F typed? 68 °F is 20 °C."],
+    ["outdoors after", { "Depressurization!G8": 45 }, "Outdoors hardly °C: was °F typed? 68 °F is 20 °C."],
+  ])("are pointed out beside the cells, and looked into: %s", (_, change, words) => {
+    const test = typed(change);
+    expect(caution(test)).toBe(words);
+    expect(condition(test, "Temperatures likely to be in °C")).toEqual(["hardly", "plausible", "look into it"]);
+    expect(summary(test, "Conditions for a verdict")).toMatch(/^met; [12] to look into$/);
+  });
+
+  it("count in a second run, and not where a run was not made", () => {
+    const second = typed({ "Depressurization 2!F7": 2 });
+    expect(condition(second, "Temperatures likely to be in °C")).toEqual(["hardly", "plausible", "look into it"]);
+    const unused = typed({ ...without("Depressurization 2"), "Depressurization 2!F7": 2 });
+    expect(condition(unused, "Temperatures likely to be in °C")).toEqual(["plausible", "plausible", "met"]);
+  });
+});
+
 describe("a reading as text", () => {
   it.each([
     ["pressure", { "Depressurization!D26": "-57,4" }],

@@ -41,7 +41,7 @@ describe("forms that are not filled in", () => {
     expect(errorsShown(test)).toEqual([]);
     expect(summary(test, "Verdict")).toBe("pass");
     expect(summary(test, "Air change rate n50, pressurization")).toBe("not tested");
-    expect(cell(test, "Uncertainty!D36")).toBe("depressurization");
+    expect(cell(test, "Uncertainty!D37")).toBe("depressurization");
   });
 
   it("count a second run as soon as it is filled in, its checks too", () => {
@@ -200,5 +200,20 @@ describe("the form in inch-pound units", () => {
 
   it("has its own native formulas, which confirm it", () => {
     expect(cell(theirs, `${sheets.shadow}!G6`)).toBe("confirms");
+  });
+
+  it("points out °C where °F are meant", () => {
+    expect(cell(theirs, "Pressurization!B13")).toBe("");
+    const place = (address: string, value: number) => ({
+      sheet: "Pressurization",
+      row: Number(address.slice(1)) - 1,
+      column: address.charCodeAt(0) - 65,
+      value,
+    });
+    // One cell alone: a mean over both would look like a cool room.
+    const celsius = evaluateBook(inchPound, { addIn: addInRegistry(), set: [place("F7", 20.5)] });
+    const mistyped = { book: inchPound, evaluation: celsius };
+    expect(cell(mistyped, "Pressurization!B13")).toBe("Indoors hardly °F: was °C typed? 20 °C is 68 °F.");
+    expect(condition(mistyped, "Temperatures likely to be in °F")).toEqual(["plausible", "hardly", "look into it"]);
   });
 });

@@ -1,5 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { assumptionsIn } from "../../sample-workbooks/final-test/assumptions";
 import { depressurization, pressurization } from "../../sample-workbooks/final-test/readings";
+import { assumptionsFirst } from "../../sample-workbooks/final-test/uncertainty-places";
+import { metric } from "../../sample-workbooks/final-test/units";
 import "./look-up";
 import { studentBelow, studentQuantile } from "./student-by-hand";
 import { acceptOne, summary, typed, without } from "./typed";
@@ -36,6 +39,30 @@ describe("the uncertainty of the result, by moving each source a little", () => 
     expect(probability).toBeGreaterThan(0.6);
     expect(probability).toBeLessThan(0.9);
     near(summary(test, "Probability"), probability);
+  });
+});
+
+describe("a baseline uncertainty that a logger tells", () => {
+  const alone = { ...acceptOne, ...without("Pressurization"), ...without("Depressurization 2") };
+  const lines = assumptionsIn(metric).map(({ label }) => label);
+  const line = (label: string) => `Uncertainty!D${assumptionsFirst + lines.indexOf(label)}`;
+  const given = (freedom: number | null) =>
+    typed({ ...alone, [line("baseline uncertainty")]: 2.5, [line("baseline degrees of freedom")]: freedom });
+
+  it.each([2, 4.6, null])("counts with its %s degrees of freedom", (typedFreedom) => {
+    const test = given(typedFreedom);
+    const result = summary(test, "Result that decides") as number;
+    const { standard, freedom } = budgetByHand("depressurization", depressurization, {
+      uncertainty: 2.5,
+      freedom: typedFreedom ?? Infinity,
+    });
+    near(summary(test, "Expanded uncertainty"), studentQuantile(0.95, freedom) * standard * result);
+  });
+
+  it("is wider the fewer they are", () => {
+    const expanded = [2, 4.6, null].map((freedom) => summary(given(freedom), "Expanded uncertainty") as number);
+    expect(expanded[0]).toBeGreaterThan(1.01 * (expanded[1] as number));
+    expect(expanded[1]).toBeGreaterThan(1.01 * (expanded[2] as number));
   });
 });
 

@@ -94,17 +94,24 @@ const variance = (values: readonly number[]) => {
   return values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1);
 };
 
+/** How well the means of the baselines are known, where a logger's stations say it. */
+export interface StatedBaseline {
+  readonly uncertainty: number;
+  readonly freedom: number;
+}
+
 /** Standard uncertainties of the sheet Uncertainty as the recipe writes them; half-widths are divided by √3. */
-function contributions(direction: Direction, given: DirectionReadings): Contribution[] {
+function contributions(direction: Direction, given: DirectionReadings, baseline?: StatedBaseline): Contribution[] {
   const centre = model(direction, given, still);
   const slope = (source: keyof Moved, step: number) => {
     const to = (sign: number) => model(direction, given, { ...still, [source]: sign * step }).logFlow;
     return (to(1) - to(-1)) / (2 * step);
   };
   const third = Math.sqrt(3);
-  const [ub1, ub2] = [given.baselineBefore, given.baselineAfter].map((set) =>
-    Math.sqrt(variance(set) / set.length),
+  const [ub1, ub2] = [given.baselineBefore, given.baselineAfter].map(
+    (set) => baseline?.uncertainty ?? Math.sqrt(variance(set) / set.length),
   ) as [number, number];
+  const freedomOf = (set: readonly number[]) => baseline?.freedom ?? set.length - 1;
   const movement = mean(given.baselineAfter) - mean(given.baselineBefore);
   const d = Math.sqrt(Math.max(0, movement ** 2 - ub1 ** 2 - ub2 ** 2));
   const [inside, outside] = [mean(given.indoorTemperature), mean(given.outdoorTemperature)];
@@ -139,8 +146,8 @@ function contributions(direction: Direction, given: DirectionReadings): Contribu
     { name: "outside humidity", value: (slope("outsideHumidity", 1e-4) * 0.1) / third, freedom: many },
     { name: "stack", value: (slope("zero", 1e-4) * stack) / third, freedom: many },
     { name: "volume", value: -0.015, freedom: 50 },
-    { name: "before", value: slope("before", 1e-4) * ub1, freedom: given.baselineBefore.length - 1, own: true },
-    { name: "after", value: slope("after", 1e-4) * ub2, freedom: given.baselineAfter.length - 1, own: true },
+    { name: "before", value: slope("before", 1e-4) * ub1, freedom: freedomOf(given.baselineBefore), own: true },
+    { name: "after", value: slope("after", 1e-4) * ub2, freedom: freedomOf(given.baselineAfter), own: true },
     { name: "path", value: (slope("zero", 1e-4) * d) / Math.sqrt(12), freedom: many, own: true },
     { name: "drift", value: (slope("drift", 1e-4) * d) / third, freedom: many, own: true },
     { name: "wind", value: (slope("zero", 1e-4) * wind) / third, freedom: many, own: true },
@@ -165,8 +172,8 @@ function combined(list: readonly Contribution[]): HandBudget {
   return { standard: Math.sqrt(total), freedom: Math.floor(total ** 2 / denominator) };
 }
 
-export function budgetByHand(direction: Direction, given: DirectionReadings): HandBudget {
-  return combined(contributions(direction, given));
+export function budgetByHand(direction: Direction, given: DirectionReadings, baseline?: StatedBaseline): HandBudget {
+  return combined(contributions(direction, given, baseline));
 }
 
 /** What both directions share is added with its sign before squaring; the weights are the flows. */
