@@ -103,7 +103,7 @@ function demandTable(limit: number, highest: number, settings: Settings, opening
  * @param [openings] Openings of the device, a row each: name, c (flow at 1 Pa), m, lowest and highest fan pressure, Pa. A lowest of 0 is a value, other zeros mean blank.
  * @returns The table.
  * @core planning/fan-demand.ts
- * @check authorities/planning-laws.test.ts
+ * @check authorities/laws/planning/fan-demand.test.ts
  */
 export function fanDemand(target: any[][], highest: any[][], settings?: any[][], openings?: any[][]): any[][] {
   return inCell(() => {

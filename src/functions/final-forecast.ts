@@ -83,7 +83,7 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
  * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
  * @core repair/final-forecast.ts
- * @check authorities/repair.test.ts
+ * @check authorities/final-forecast.test.ts
  */
 export function finalForecast(
   flow: any[][],

@@ -25,7 +25,7 @@ import { toMethod, unitSystem } from "./cells/units";
  * @param [baseline] Baseline, Pa, signed, or its readings, averaged. 0 is a value: pass blanks as "".
  * @returns Induced and displayed pressure.
  * @core planning/pressure-stations.ts
- * @check authorities/planning-laws.test.ts
+ * @check authorities/laws/planning/pressures.test.ts
  */
 export function pressureStations(
   lowest: any[][],

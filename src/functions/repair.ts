@@ -28,7 +28,7 @@ function firstFlow(argument: unknown): number | undefined {
  * @param [headings] "yes" puts a heading row above.
  * @returns Seven columns.
  * @core repair/leakage-difference.ts
- * @check authorities/repair.test.ts
+ * @check authorities/leakage-difference.test.ts
  */
 export function leakageDifference(
   flow_before: any[][],
@@ -80,7 +80,7 @@ export function leakageDifference(
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The diameter.
  * @core repair/hole-diameter.ts
- * @check authorities/repair.test.ts
+ * @check authorities/target-gap.test.ts
  */
 export function holeDiameter(area: any[][], discharge_coefficient?: any[][], units?: string | null): any[][] {
   const inputs = {

@@ -106,7 +106,7 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
  * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
  * @core repair/target-gap.ts
- * @check authorities/repair.test.ts
+ * @check authorities/target-gap.test.ts
  */
 export function targetGap(flow: any[][], target: any[][], settings?: any[][]): any[][] {
   return inCell(() => {

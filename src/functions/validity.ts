@@ -156,7 +156,7 @@ function rowOf(check: Check, edition: string): (number | string)[] {
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The table.
  * @core judgement/validity.ts judgement/validity-facts.ts
- * @check authorities/standards.test.ts functions/validity.test.ts
+ * @check authorities/standards.test.ts functions/validity/table.test.ts
  */
 export function validityChecks(
   direction: string,

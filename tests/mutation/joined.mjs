@@ -11,8 +11,8 @@ const vitest = fileURLToPath(new URL("vitest.mjs", import.meta.url));
 /** Near tests first: a mutant is done with its first failing test. Those that draw or solve much come last. */
 const folders = ["core", "functions", "authorities"];
 /** What draws so many cases that it would take longer than all the others together. */
-const slow = /(authorities|functions)\/random-|uncertainty-monte-carlo|authorities\/laws/;
-const late = /uncertainty|student-t|authorities\/(stations|technique-laws|planning-laws|unit-systems)|steps-against/;
+const slow = /(authorities|functions)\/random-|uncertainty-monte-carlo|authorities\/laws\/whole-tests/;
+const late = /uncertainty|student-t|authorities\/(stations|laws|unit-systems)|steps-against/;
 
 function testFiles(root) {
   return folders

@@ -1,0 +1,104 @@
+import { describe, expect, test } from "vitest";
+import { passFail } from "../../../src/functions";
+import { refusal } from "../errors";
+import { type Table, symbolsWith, pressures, checks } from "./checks";
+
+describe("PASSFAIL with the table", () => {
+  const verdict = (table: Table, result = 0.58, rule?: string, U?: number, decimals?: number): unknown => {
+    const [uncertainty, rounding] = [U, decimals].map((value) => (value === undefined ? undefined : [[value]]));
+    const verdicts: Table = passFail([[result]], [[0.6]], uncertainty, rule, rounding, table);
+    return verdicts[0]?.[0];
+  };
+  const valid = checks();
+  const broken = checks({ flows: [574, 320, 441, 364, 281] });
+  const open = checks({ before: [-1.4] });
+
+  test("valid, not valid and open tests are what they are meant to be", () => {
+    expect([...symbolsWith(valid, "not met"), ...symbolsWith(valid, "cannot be judged")]).toEqual([]);
+    expect(symbolsWith(broken, "not met")).toContain("r2");
+    expect(symbolsWith(open, "not met")).toEqual([]);
+    expect(symbolsWith(open, "cannot be judged")).not.toEqual([]);
+  });
+
+  test.each([
+    ["plain", undefined, undefined, 0.58, "pass"],
+    ["plain", undefined, undefined, 0.604, "fail"],
+    ["plain", undefined, 1, 0.604, "pass"],
+    ["plain", undefined, 1, 0.66, "fail"],
+    ["plain", 0.05, undefined, 0.58, "pass"],
+    ["guarded acceptance", 0.02, undefined, 0.58, "pass"],
+    ["guarded acceptance", 0.03, undefined, 0.58, "not proven"],
+    ["guarded acceptance", 0.03, undefined, 0.64, "fail"],
+    ["guarded rejection", 0.03, undefined, 0.62, "pass"],
+    ["guarded rejection", 0.03, undefined, 0.64, "fail"],
+  ] as const)(
+    "%s, U %s, decimals %s, %d: %s; never where the test is not valid or open",
+    (rule, U, decimals, result, expected) => {
+      expect(verdict(valid, result, rule, U, decimals)).toBe(expected);
+      expect(verdict(broken, result, rule, U, decimals)).toBe("not valid");
+      expect(refusal(() => verdict(open, result, rule, U, decimals)).code).toBe("#N/A");
+    },
+  );
+
+  test("an open check is named, with what is missing", () => {
+    expect(refusal(() => verdict(open)).message).toBe(
+      'validity, row 3: "baseline before, mean of the positive readings" cannot be judged yet: ' +
+        "give the single baseline readings before: one average hides its positive part",
+    );
+  });
+
+  test("a check that is not met outweighs one that is open", () => {
+    expect(verdict([...open, ...broken])).toBe("not valid");
+  });
+
+  test("both directions stand one below the other, headings and blank rows between them", () => {
+    const up = checks({
+      direction: "pressurization",
+      pressures: pressures.map(Math.abs),
+      settings: [["headings", "yes"]],
+    });
+    const gap = [Array.from({ length: 9 }, () => "")];
+    expect(symbolsWith(up, "not met")).toEqual([]);
+    expect(verdict([...valid, ...gap, ...up])).toBe("pass");
+    expect(verdict([...up, ...gap, ...broken])).toBe("not valid");
+    expect(refusal(() => verdict([...valid, ...open])).code).toBe("#N/A");
+  });
+
+  test("a cut table might hide what is not met, so it is refused", () => {
+    const message = /the whole table of VALIDITYCHECKS is needed/;
+    for (const cut of [
+      broken.slice(0, 10),
+      broken.slice(1),
+      [...valid, ...broken.slice(0, 10)],
+      broken.map((row) => row.slice(0, 8)),
+    ]) {
+      expect(refusal(() => verdict(cut))).toMatchObject({
+        code: "#VALUE!",
+        message: expect.stringMatching(message) as string,
+      });
+    }
+    const sideBySide = valid.map((row, index) => [...row, ...broken[index]!]);
+    expect(refusal(() => verdict(sideBySide)).code).toBe("#VALUE!");
+    expect(refusal(() => verdict([...valid.slice(0, -1), valid[0]!])).code).toBe("#VALUE!");
+  });
+
+  test("an error of one direction reaches the verdict as it is", () => {
+    const missing = [{ type: "Error", basicValue: "#N/A" }, ...Array.from({ length: 8 }, () => "")];
+    expect(refusal(() => verdict([...valid, missing])).code).toBe("#N/A");
+    expect(
+      refusal(() => verdict([...valid, [{ type: "Error", basicValue: "#VALUE!" }, ...missing.slice(1)]])).code,
+    ).toBe("#VALUE!");
+  });
+
+  test("advisory checks never decide", () => {
+    const windy = checks({
+      settings: [
+        ["wind speed", 9],
+        ["wind place", "near the ground"],
+        ["beaufort", 6],
+      ],
+    });
+    expect(symbolsWith(windy, "not met", "advisory")).toEqual(expect.arrayContaining(["wind", "beaufort"]));
+    expect(verdict(windy)).toBe("pass");
+  });
+});

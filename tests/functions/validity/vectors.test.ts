@@ -1,0 +1,52 @@
+import { describe, expect, test } from "vitest";
+import { fanFlow as flowOfFan } from "../../../src/core";
+import { passFail, validityChecks } from "../../../src/functions";
+import vectors from "../../authorities/uncertainty-vectors/vectors.json";
+import { column } from "../errors";
+import { outcome, symbolsWith, certificates } from "./checks";
+
+describe("whole tests of the uncertainty vectors", () => {
+  function budget(index: number, direction: number, ...further: [string, unknown][]) {
+    const { inputs } = vectors.budgets[index]!;
+    const test = inputs.directions[direction]!;
+    const openings: Record<string, { coefficient: number; exponent: number }> = inputs.openings;
+    const indicated = test.fan_pressures.map((pressure, row) => flowOfFan(pressure, openings[test.opening[row]!]!));
+    // The vectors give the averages; single readings spread by 0.3 Pa have the same ones.
+    const single = (average: number) => column(average - 0.3, average, average + 0.3);
+    const settings = [
+      ["volume", inputs.volume],
+      ["flow basis", "indicated at calibration density"],
+      ["calibration density", inputs.calibration_density],
+      ["indoor temperature", inputs.indoor_temperature],
+      ["outdoor temperature", inputs.outdoor_temperature],
+      ["barometric pressure", inputs.barometer],
+      ...certificates,
+      ...further,
+    ];
+    const readings = [column(...test.readings), column(...indicated)] as const;
+    const ends = [test.baseline_before, test.baseline_after] as const;
+    const run = (baseline: (average: number) => unknown[][]) =>
+      validityChecks(test.direction, ...readings, baseline(ends[0]), baseline(ends[1]), settings);
+    return { single: run(single), averaged: run((average) => column(average)) };
+  }
+
+  test.each([0, 1])("the calm test is valid, direction %d", (direction) => {
+    const { single, averaged } = budget(0, direction, ["wind speed", 1.5], ["wind place", "near the ground"]);
+    expect(symbolsWith(single, "not met")).toEqual([]);
+    expect(symbolsWith(single, "cannot be judged")).toEqual([]);
+    expect(outcome(single, "wind")).toBe("met");
+    expect(passFail([[0.566]], [[0.6]], undefined, null, undefined, single)).toEqual([["pass"]]);
+    expect(symbolsWith(averaged, "not met")).toEqual([]);
+    expect(symbolsWith(averaged, "cannot be judged")).toEqual(["dp01+", "dp01-", "dp02+", "dp02-", "dp0_of_min"]);
+  });
+
+  test.each([0, 1])(
+    "the windy test is not: baseline against the lowest pressure; wind and steps ask for a look, direction %d",
+    (direction) => {
+      const { single } = budget(1, direction, ["wind speed", 6], ["wind place", "near the ground"]);
+      expect(symbolsWith(single, "not met")).toEqual(["dp0_of_min"]);
+      expect(symbolsWith(single, "not met", "advisory")).toEqual(expect.arrayContaining(["dp_step", "wind"]));
+      expect(passFail([[0.566]], [[0.6]], undefined, null, undefined, single)).toEqual([["not valid"]]);
+    },
+  );
+});
