@@ -7,6 +7,7 @@ import { overviewPage } from "./logger-import/overview";
 import { readingsPage } from "./logger-import/readings";
 import { house } from "./logger-import/scenario";
 import { stationsPage } from "./logger-import/stations";
+import { uncertaintyPage } from "./logger-import/uncertainty";
 
 /** A logger's export of one test, reduced to stations that feed a whole test of both directions. */
 function recipe(): Recipe {
@@ -17,6 +18,7 @@ function recipe(): Recipe {
     readingsPage(),
     directionPage("depressurization"),
     directionPage("pressurization"),
+    uncertaintyPage(),
     notesPage(),
   ];
   const written = new Date(Date.UTC(2026, 9, 30));

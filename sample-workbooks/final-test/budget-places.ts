@@ -1,16 +1,11 @@
 import { onSheet } from "../blocks/address";
+import { budgetRows } from "../blocks/budget-table";
 import { sheets } from "./places";
 
 /** The tables of UNCERTAINTYBUDGET, one below the other on the sheet Uncertainty. */
 export const budgetTables = ["mean", "depressurization", "pressurization"] as const;
 
 export type BudgetTable = (typeof budgetTables)[number];
-
-/** Rows of such a table, always the same. */
-export const budgetRows = 72;
-
-/** Those of them that are sources. */
-export const sourceRows = 33;
 
 /** The first row of a table; its heads stand in the row above, its title above that. */
 export function budgetTop(table: BudgetTable): number {

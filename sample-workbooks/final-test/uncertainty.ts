@@ -1,13 +1,13 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
+import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/budget-table";
 import { columnHeads, pageHead, section } from "../blocks/heading";
-import type { CellStyle } from "../blocks/hucre";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { fromAddIn, input, looks, native, style } from "../blocks/style";
+import { input, looks, native } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
 import { assumptionsIn } from "./assumptions";
-import { budgetRows, budgetTop, sourceRows, budgetTables, type BudgetTable } from "./budget-places";
+import { budgetTables, budgetTop, type BudgetTable } from "./budget-places";
 import type { RunPlaces, Runs } from "./direction";
 import { footer, letterhead, sheets, type Page } from "./places";
 import type { Scenario } from "./scenario";
@@ -39,7 +39,7 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
     "Each source is a row, with what it contributes; then what follows from all of them.",
   );
   // The heads of all three tables stand in the rows that every printed page repeats and the window keeps in sight.
-  columnHeads(sheet, 4, "I", heads);
+  columnHeads(sheet, 4, "I", budgetHeads);
   sheet.height(26, 4).freeze(4);
   sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
   assumptionTable(sheet, form);
@@ -96,48 +96,6 @@ const titles: Readonly<Record<BudgetTable, string>> = {
   pressurization: "Budget of pressurization, first run",
 };
 
-const heads = [
-  "<source",
-  "<symbol",
-  "standard uncertainty",
-  "<<unit",
-  "sensitivity",
-  "contribution",
-  "share",
-  "degrees of freedom",
-  "lower",
-  "upper",
-  "<<note",
-];
-
-const numbers = '0.0000;"−"0.0000';
-/** From an air change rate to a flow: as many digits as say something. */
-const byResult = "[>=100]0.0;[>=10]0.00;0.0000";
-const formats = [
-  undefined,
-  undefined,
-  byResult,
-  undefined,
-  numbers,
-  numbers,
-  "0.0 %",
-  "0",
-  byResult,
-  byResult,
-  undefined,
-];
-const leftAligned = [0, 1, 3, 10];
-
-/** Rows whose numbers want digits of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom. */
-const ownFormats: Readonly<Record<string, string>> = { "13,4": '0.0E+00;"−"0.0E+00', [`${sourceRows + 6},2`]: "0" };
-
-function look(row: number, column: number): CellStyle {
-  const words = leftAligned.includes(column);
-  const indent = column === 3 || column === 10 ? 1 : 0;
-  const plain = fromAddIn(ownFormats[`${row},${column}`] ?? formats[column], words ? "left" : "right");
-  return style({ shrink: true, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
-}
-
 /** One table of UNCERTAINTYBUDGET; with two runs that of their mean, to which the first one's own table is handed. */
 function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): void {
   const top = budgetTop(table);
@@ -162,7 +120,7 @@ function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): v
     sheet,
     `I${top}:S${top + budgetRows - 1}`,
     `IF(AND(${made.join(",")}),${formula},"")`,
-    look,
+    budgetLook,
     runs.every(({ form: { readings } }) => readings !== undefined),
   );
   sheet.when(`K${top}:K${top + budgetRows - 1}`, `K${top}="warning"`, {

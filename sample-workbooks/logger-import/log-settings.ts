@@ -1,8 +1,9 @@
+import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import { formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
 import { between, oneOf, text } from "../blocks/validation";
-import { settingsRows } from "./places";
+import { settingsRows, sheets } from "./places";
 import { opening } from "./scenario";
 
 const lines = [
@@ -17,13 +18,17 @@ const lines = [
   { label: "highest fan pressure", typed: opening.highest, format: "0", unit: "Pa" },
 ];
 
+const cell = (label: string) => `H${settingsRows.first + lines.findIndex((line) => line.label === label)}`;
+
+/** The cell of a setting of the log, for other sheets. */
+export const logSettingCell = (label: string): string => onSheet(sheets.log, cell(label));
+
 /** What LOGSTATIONS is told beside the rows: this office's choice of a station, and the certificate of the fan's opening. */
 export function logSettings(sheet: Sheet): void {
   const { first, last } = settingsRows;
   section(sheet, first - 2, ["G", "I"], "How stations are found");
   columnHeads(sheet, first - 1, "G", ["<label", "value", "<<unit"]);
   formLines(sheet, first, { label: "G", value: "H", unit: "I" }, lines);
-  const cell = (label: string) => `H${first + lines.findIndex((line) => line.label === label)}`;
   sheet.validate(
     text(
       cell("columns"),

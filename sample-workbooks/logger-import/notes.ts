@@ -20,6 +20,10 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
     "Covered stretches are baselines, the others readings; the sign of the pressure tells the direction. The whole test subtracts the baseline, corrects the flow for air density, fits the curve and gives the results at 50 Pa, every step a row with its source.",
   ],
   [
+    "From the baselines to the uncertainty",
+    "A covered stretch of a minute gives one mean, whose standard error and degrees of freedom are those of its station: the budget takes them instead of guessing how well a single value is known. The scatter of the readings about the line is taken from the line itself. What is typed on the sheet Uncertainty is certain from certificates; what is not typed is assumed, and its row says so.",
+  ],
+  [
     "Cautions",
     "The stations show what the gauges saw, not whether the house was prepared: heating and open flues off and kept off, fires out since the day before, openings closed or sealed by the method agreed, no test before a licensed assessment where asbestos, vermiculite or lead dust may be stirred up. The results are the tester’s responsibility under local codes; the workbook replaces no licence.",
   ],

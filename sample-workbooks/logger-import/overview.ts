@@ -5,17 +5,18 @@ import { columnHeads, pageHead, section } from "../blocks/heading";
 import { legend } from "../blocks/legend";
 import { letterhead } from "../blocks/letterhead";
 import { linearChart } from "../blocks/linear-chart";
-import { formLines } from "../blocks/lines";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
 import { firm, trade } from "../final-test/scenario";
 import { resultOf } from "./direction";
 import { directions, logRows, sheets, stationColumns, stationRows, type Page } from "./places";
-import { conditions, footer, house, limit, remark } from "./scenario";
+import { footer, house, limit, remark } from "./scenario";
+import { testSettings } from "./test-settings";
+import { expandedOfMean } from "./uncertainty";
 
-const rows = { facts: 6, settings: 14, results: 14, chart: 29, legend: 57 } as const;
+const rows = { facts: 6, results: 14, chart: 30, legend: 58 } as const;
 const lastRow = rows.legend + 4;
 
 /** One page: the house, what the test needs beside the log, the results, the log as a curve. */
@@ -39,7 +40,7 @@ export function overviewPage(): Page {
   return {
     sheet,
     names: {
-      Summary: cell(`F${rows.results + 1}:H${rows.results + 11}`),
+      Summary: cell(`F${rows.results + 1}:H${rows.results + 12}`),
       TestSettings: cell(settings),
       House: cell(`C${rows.facts}`),
       Firm: cell(`G${rows.facts}`),
@@ -90,42 +91,6 @@ function facts(sheet: Sheet): void {
   );
 }
 
-/** Label and value as the whole test reads them; what is typed here is checked, the rest describes this template. */
-function testSettings(sheet: Sheet): string {
-  const first = rows.settings;
-  section(sheet, first - 1, ["B", "D"], "What the test needs beside the log");
-  const typed = [
-    { label: "volume", typed: conditions.volume, format: "0.0", unit: "m³" },
-    { label: "envelope area", typed: conditions.envelopeArea, format: "0.0", unit: "m²" },
-    { label: "indoor temperature", typed: conditions.indoorTemperature, format: decimals(1), unit: "°C" },
-    { label: "outdoor temperature", typed: conditions.outdoorTemperature, format: decimals(1), unit: "°C" },
-    { label: "barometric pressure", typed: conditions.barometer, format: "0", unit: "Pa" },
-    { label: "indoor humidity", typed: conditions.indoorHumidity, format: "0.00", unit: "a fraction" },
-    { label: "outdoor humidity", typed: conditions.outdoorHumidity, format: "0.00", unit: "a fraction" },
-    { label: "calibration density", typed: conditions.calibrationDensity, format: "0.0000", unit: "kg/m³" },
-  ];
-  const fixed = [
-    ["flow basis", "indicated at calibration density"],
-    ["pressure sign", "indoors minus outdoors"],
-    ["standard", "ISO 9972"],
-    ["technique", "ordinary"],
-  ] as const;
-  formLines(sheet, first, { label: "B", value: "C", unit: "D" }, typed);
-  fixed.forEach(([label, value], index) => {
-    const row = first + typed.length + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, native(undefined, "left")));
-    sheet.paint(`D${row}`, looks.unit);
-  });
-  sheet.validate(
-    between(`C${first}:C${first + 1}`, 1, 1e6, "Size", "Internal volume and envelope area by ISO 9972."),
-    between(`C${first + 2}:C${first + 3}`, -40, 50, "Temperature", "Mean over the test, °C."),
-    between(`C${first + 4}`, 50_000, 110_000, "Barometer", "Read at the house, Pa; 1009 hPa is 100 900 Pa."),
-    between(`C${first + 5}:C${first + 6}`, 0, 1, "Relative humidity", "A fraction: 0.5 for 50 %."),
-    between(`C${first + 7}`, 0.9, 1.5, "Calibration density", "Density of air that the fan’s certificate is for."),
-  );
-  return `B${first}:C${first + typed.length + fixed.length - 1}`;
-}
-
 function results(sheet: Sheet): void {
   const at = rows.results;
   section(sheet, at - 1, ["F", "H"], "Results");
@@ -155,21 +120,23 @@ function results(sheet: Sheet): void {
   const both = `IF(COUNT(${pair})=2,AVERAGE(${pair}),NA())`;
   sheet.rich(`F${meanRow}`, "Air change rate n_{50}, mean", looks.strong).put(`H${meanRow}`, "1/h", looks.unit);
   sheet.formula(`G${meanRow}`, both, style({ bold: true }, native("0.000")));
+  sheet.rich(`F${meanRow + 1}`, "Expanded uncertainty U, 95 %", looks.label);
+  sheet.formula(`G${meanRow + 1}`, expandedOfMean, native("0.000")).put(`H${meanRow + 1}`, "1/h", looks.unit);
   sheet
-    .put(`F${meanRow + 1}`, "Limit, n50 at 50 Pa", looks.label)
-    .type(`G${meanRow + 1}`, limit, "0.0##")
-    .put(`H${meanRow + 1}`, "1/h", looks.unit);
-  sheet.put(`F${meanRow + 2}`, "Result against the limit", looks.strong);
+    .put(`F${meanRow + 2}`, "Limit, n50 at 50 Pa", looks.label)
+    .type(`G${meanRow + 2}`, limit, "0.0##")
+    .put(`H${meanRow + 2}`, "1/h", looks.unit);
+  sheet.put(`F${meanRow + 3}`, "Result against the limit", looks.strong);
   sheet.addIn(
-    `G${meanRow + 2}`,
-    call("PASSFAIL", `G${meanRow}`, `G${meanRow + 1}`, undefined, quoted("plain")),
+    `G${meanRow + 3}`,
+    call("PASSFAIL", `G${meanRow}`, `G${meanRow + 2}`, undefined, quoted("plain")),
     style({ bold: true }, fromAddIn(undefined, "center")),
   );
-  sheet.put(`H${meanRow + 2}`, "plain acceptance", looks.unit);
-  sheet.moreDigitsNear(`G${meanRow}`, `G${meanRow + 1}`);
+  sheet.put(`H${meanRow + 3}`, "plain acceptance", looks.unit);
+  sheet.moreDigitsNear(`G${meanRow}`, `G${meanRow + 2}`);
   sheet.validate(
     between(
-      `G${meanRow + 1}`,
+      `G${meanRow + 2}`,
       0.01,
       100,
       "Limit",
@@ -177,11 +144,11 @@ function results(sheet: Sheet): void {
     ),
   );
   sheet.put(
-    `F${meanRow + 3}`,
-    "Validity, uncertainty and the report belong to the workbook of the final test; this one shows how a log becomes readings.",
+    `F${meanRow + 4}`,
+    "Validity and the report belong to the workbook of the final test; this one shows how a log becomes readings.",
     looks.note,
   );
-  sheet.merge(`F${meanRow + 3}:H${meanRow + 4}`);
+  sheet.merge(`F${meanRow + 4}:H${meanRow + 5}`);
 }
 
 function chart(sheet: Sheet): void {
@@ -204,7 +171,7 @@ function howToRead(sheet: Sheet): void {
   legend(
     sheet,
     { at: rows.legend, others: "F", right: "H" },
-    "Log holds the export as it came; Stations what was found in it, and which of them count; Readings sorts them by direction; Depressurization and Pressurization are the whole test, a row a step. " +
+    "Log holds the export as it came; Stations what was found in it, and which of them count; Readings sorts them by direction; Depressurization and Pressurization are the whole test, a row a step; Uncertainty tells how well it is known. " +
       "Notes says what is done with the rows. Local code and the certifier decide which limit holds. The result is the tester’s responsibility.",
     3,
   );

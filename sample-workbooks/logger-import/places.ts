@@ -9,6 +9,7 @@ export const sheets = {
   readings: "Readings",
   depressurization: "Depressurization",
   pressurization: "Pressurization",
+  uncertainty: "Uncertainty",
   notes: "Notes",
 } as const;
 
@@ -41,6 +42,7 @@ export const stationColumns = {
   pressure: "G",
   deviation: "H",
   error: "I",
+  freedom: "J",
   drift: "K",
   flow: "L",
   state: "O",

@@ -33,3 +33,6 @@ export const opening = { coefficient: 37.9, exponent: 0.505, lowest: 15, highest
 
 /** A barn made into a house: the limit of a retrofit. */
 export const limit = 1.0;
+
+/** What the budget is told: certificates, the tape, the wind on the day. */
+export const known = { height: 7.4, wind: 1.9, gaugeAccuracy: 0.01, flow: 0.015, volume: 0.02 } as const;

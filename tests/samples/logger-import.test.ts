@@ -117,6 +117,74 @@ describe("the test from the stations", () => {
   });
 });
 
+describe("the uncertainty of the result", () => {
+  const sheet = sheetCalled("Uncertainty");
+  type Table = readonly (readonly CellValue[])[];
+  /** A budget's rows: its title stands above it in column G. */
+  function budget({ at }: ReturnType<typeof evaluated>, title: string): Table {
+    const top = Array.from({ length: 200 }, (_, row) => row).find((row) => at(sheet, row, 6) === title);
+    if (top === undefined) throw new Error(`no table ${title}`);
+    return Array.from({ length: 72 }, (_, row) =>
+      Array.from({ length: 11 }, (__, column) => at(sheet, top + 1 + row, 6 + column)),
+    );
+  }
+  const rowOf = (table: Table, symbol: string) => table.find((row) => row[1] === symbol) ?? [];
+  const titles = ["Budget of depressurization", "Budget of the mean of both directions"] as const;
+
+  /** u and ν of the mean of two means, from the stations that they are made of (JCGM 100, G.4.1). */
+  function baselineByHand(sets: readonly (readonly CellValue[][])[]) {
+    const parts = sets.flatMap((rows) =>
+      rows.map((row) => ({ u: Number(row[6]) / rows.length / sets.length, freedom: Number(row[7]) })),
+    );
+    const variance = parts.reduce((sum, { u }) => sum + u * u, 0);
+    return {
+      u: Math.sqrt(variance),
+      freedom: variance ** 2 / parts.reduce((sum, { u, freedom }) => sum + u ** 4 / freedom, 0),
+    };
+  }
+
+  it("takes the baselines as well known as their stations say", () => {
+    const test = evaluated();
+    const covered = test.stations.filter((row) => row[16] === "baseline");
+    const { u, freedom } = baselineByHand([[covered[0]!], [covered[1]!]]);
+    const [before, after] = ["B1_d", "B2_d"].map((symbol) => rowOf(budget(test, titles[0]), symbol)) as [
+      Table[0],
+      Table[0],
+    ];
+    expect(Math.hypot(Number(before[2]), Number(after[2])) / 2).toBeCloseToRelative(u);
+    const quarters = [before, after].map((row) => (Number(row[2]) / 2) ** 4 / Number(row[7]));
+    expect(u ** 4 / (quarters[0]! + quarters[1]!)).toBeCloseToRelative(freedom);
+    expect(before[10]).toContain("as given");
+  });
+
+  it("combines the rows, and shows U beside the mean", () => {
+    const test = evaluated();
+    const [down, mean] = titles.map((title) => budget(test, title)) as [Table, Table];
+    const variance = (table: Table) => table.slice(0, 33).reduce((sum, row) => sum + Number(row[5]) ** 2, 0);
+    for (const table of [down, mean]) expect(rowOf(table, "u_rel")[2]).toBeCloseToRelative(Math.sqrt(variance(table)));
+    const expanded = Number(rowOf(mean, "t")[2]) * Number(rowOf(mean, "u_c")[2]);
+    expect(test.summary("Expanded uncertainty U, 95 %")).toBeCloseToRelative(expanded);
+    expect(rowOf(mean, "quantity")[2]).toBe("n50");
+    expect(rowOf(mean, "quantity").length).toBe(11);
+    expect(rowOf(mean, "w_missing")[2]).not.toBe("warning");
+  });
+
+  it("weighs two covered stretches before a direction as the mean of both", () => {
+    const shifted = Array.from({ length: 30 }, (_, row) =>
+      typed("Log", firstLogRow + row, 2, logged(2, row + 1, row + 1)[0]! + 6),
+    );
+    const test = evaluated(shifted);
+    const [one, two, , ...rest] = test.stations.filter((row) => row[16] === "baseline");
+    expect(Number(one?.[4]) - Number(two?.[4])).toBeGreaterThan(5);
+    expect(rest.length).toBe(1);
+    const covered = test.stations.filter((row) => row[16] === "baseline");
+    const { u, freedom } = baselineByHand([covered.slice(0, 2), covered.slice(2, 3)]);
+    expect(test.at(sheet, 18, 2)).toBeCloseToRelative(u);
+    expect(test.at(sheet, 19, 2)).toBeCloseToRelative(freedom);
+    expect(rowOf(budget(test, titles[0]), "B1_d")[2]).toBeCloseToRelative(Math.SQRT2 * u);
+  });
+});
+
 /** Ordinary line through the logarithms of the stations of one direction; conditions as they stand on the first sheet. */
 function byHand(rows: readonly CellValue[][], direction: "depressurization" | "pressurization") {
   const settings = namedCell(book, "TestSettings");
