@@ -49,6 +49,6 @@ export function callerOf(evaluator: Evaluator, grid: Grid, name: string, frame: 
       const scalars = evaluator.scalars(value, frame, way);
       return scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
     },
-    referenceOfText: (text) => evaluator.referenceOfText(text, frame, way),
+    referenceOfText: (text, style) => evaluator.referenceOfText(text, style, frame, way),
   };
 }

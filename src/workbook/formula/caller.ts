@@ -1,4 +1,4 @@
-import type { FormulaKind } from "./frame";
+import type { AddressStyle, FormulaKind } from "./frame";
 import type { Grid } from "./grid";
 import type { Place } from "./references";
 import type { Matrix, Scalar, Value } from "./value";
@@ -18,6 +18,6 @@ export interface Caller {
   scalars(value: Value): Scalar | Matrix;
   /** One value: implicit intersection outside array formulas. */
   scalar(value: Value): Scalar;
-  /** The reference that a text such as "Sheet1!A1:B2" or a defined name means, or undefined. */
-  referenceOfText(text: string): Value | undefined;
+  /** The reference that a text such as "Sheet1!A1:B2", "R1C1" or a defined name means, or undefined. */
+  referenceOfText(text: string, style: AddressStyle): Value | undefined;
 }

@@ -41,7 +41,7 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
     if (fitted instanceof Matrix && isScalarKind(base)) lifted.push({ place, kind: base, matrix: fitted });
     given.push(fitted);
   }
-  if (lifted.length === 0) return entry.compute(caller, given);
+  if (lifted.length === 0) return numberOrOther(entry.compute(caller, given), caller);
   refuseDoubtfulLifting(
     caller,
     lifted.map(({ matrix }) => matrix),
@@ -55,9 +55,15 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
         if (value instanceof ErrorValue && kind !== "any") return value;
         own[place] = value;
       }
-      return single(entry.compute(caller, own), caller);
+      return single(numberOrOther(entry.compute(caller, own), caller), caller);
     },
   );
+}
+
+/** No function may give what is no number as one; those known to overflow give #NUM! themselves. */
+function numberOrOther(value: Value, caller: Caller): Value {
+  if (typeof value === "number" && !Number.isFinite(value)) refuse(`${caller.name} gives no finite number`);
+  return value;
 }
 
 const isScalarKind = (base: BaseKind): boolean =>
@@ -108,7 +114,7 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
 
 /** Refuses computed whole columns whose unused rows would count. */
 function bounded(value: Value, caller: Caller, entry: FunctionEntry): Value {
-  if (!(value instanceof Matrix) || !value.beyond) return value;
+  if (!(value instanceof Matrix) || !value.beyond || entry.judgesUnusedRows) return value;
   const rest = value.beyond.value;
   if (value.fromCells && rest === null) return value;
   const counts = !(rest === null || rest === 0 || rest === false || rest === "");

@@ -11,6 +11,9 @@ export type Way = "cell" | "nested" | "array";
 /** What the formula is: an ordinary one, an array formula in braces, or one whose result may spill. */
 export type FormulaKind = "ordinary" | "braces" | "dynamic";
 
+/** How an address is written in a text: A1 and B2:C3, or R1C1 and R[-1]C[2]. */
+export type AddressStyle = "A1" | "R1C1";
+
 /** Names bound by LET and LAMBDA, innermost first. */
 export interface Scope {
   readonly names: ReadonlyMap<string, Value>;
@@ -33,5 +36,5 @@ export interface Evaluator {
   /** A value read into memory: references to their cells, in an ordinary formula to the one cell meant. */
   scalars(value: Value, frame: Frame, way: Way): Scalar | Matrix;
   /** A text such as "Sheet1!A1:B2" as a reference, or undefined. */
-  referenceOfText(text: string, frame: Frame, way: Way): Value | undefined;
+  referenceOfText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined;
 }

@@ -60,6 +60,8 @@ export interface FunctionEntry {
   readonly least: number;
   /** Zero in the place of unused rows of a whole column does not change the result. */
   readonly ignoresZeros: boolean;
+  /** Judges by itself whether the unused rows of a calculated whole column count. */
+  readonly judgesUnusedRows?: boolean;
   readonly compute: (caller: Caller, given: readonly Argument[]) => Value;
 }
 

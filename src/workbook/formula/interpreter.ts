@@ -3,16 +3,17 @@ import type { AddInCalls } from "./add-in";
 import { broadcast } from "./broadcast";
 import { callerOf, sourcesOf } from "./call-site";
 import { callFunction } from "./calls";
-import type { Evaluator, Frame, Scope, Way } from "./frame";
+import type { AddressStyle, Evaluator, Frame, Scope, Way } from "./frame";
 import type { FunctionTable } from "./function-entry";
 import type { Grid } from "./grid";
 import type { Names } from "./names";
 import { applySign, operate } from "./operators";
 import { firstOf, isArea, joined } from "./reference-values";
+import { areaOfR1C1 } from "./r1c1";
 import { implicitCell, resolveArea, type SheetNames } from "./references";
 import { refuse } from "./refusal";
 import { spillReference } from "./spill-reference";
-import type { CallNode, Node } from "./syntax";
+import type { AreaNode, CallNode, Node } from "./syntax";
 import { resolveTable } from "./table-reference";
 import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./value";
 
@@ -27,6 +28,9 @@ export interface Workshop {
 
 /** Names in names and functions in functions may call themselves; the machine's own stack must not end the program. */
 const deepest = 200;
+
+const isAreaNode = (value: AreaNode | Scalar): value is AreaNode =>
+  typeof value === "object" && value !== null && "type" in value;
 
 /** Evaluates trees. */
 export class Interpreter implements Evaluator {
@@ -98,8 +102,19 @@ export class Interpreter implements Evaluator {
     return value instanceof Omitted ? null : value;
   }
 
-  referenceOfText(text: string, frame: Frame, way: Way): Value | undefined {
-    const parsed = this.workshop.names.parseText(text);
+  referenceOfText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined {
+    const { names, sheetNames } = this.workshop;
+    if (style === "R1C1") {
+      const area = areaOfR1C1(text, frame);
+      if (area !== undefined) return isAreaNode(area) ? resolveArea(area, frame, sheetNames) : area;
+    }
+    const parsed = names.parseText(text);
+    if (style === "R1C1" && parsed?.type === "area") return undefined;
+    if (parsed?.type === "name") {
+      const meant = names.find(parsed.name.toLowerCase(), parsed.sheet, frame.sheet);
+      if (meant && "root" in meant && meant.root.type !== "area" && meant.root.type !== "table")
+        return refuse(`INDIRECT to the name ${parsed.name}, which is calculated`);
+    }
     // Addresses in a text are not relative to the cell; names and tables are looked up from where it stands.
     const origin = parsed?.type === "area" || parsed?.type === "join" ? { row: 0, column: 0 } : {};
     return parsed && this.evaluate(parsed, { ...frame, ...origin, scope: undefined }, way);
@@ -112,6 +127,8 @@ export class Interpreter implements Evaluator {
       if (value !== undefined) return value;
     }
     const found = this.workshop.names.find(lower, sheet, frame.sheet);
+    if (found === undefined && Object.hasOwn(this.workshop.functions, name.toUpperCase()))
+      return refuse(`the function ${name.toUpperCase()} named without being called`);
     if (found === undefined) return errors.name;
     if (found instanceof ErrorValue) return found;
     // A name is always calculated as an array, and stays one in an ordinary formula.

@@ -44,5 +44,10 @@ export class Names {
 
 function isReferenceText(node: Node): boolean {
   if (node.type === "area" || node.type === "name" || node.type === "table" || node.type === "spill") return true;
-  return node.type === "join" && children(node).every((child) => child !== null && isReferenceText(child));
+  // What INDIRECT makes of unions and intersections is not documented.
+  return (
+    node.type === "join" &&
+    node.operator === ":" &&
+    children(node).every((child) => child !== null && isReferenceText(child))
+  );
 }

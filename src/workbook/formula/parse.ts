@@ -1,5 +1,5 @@
 import { parse, tokenize, type Token } from "@borgar/fx/xlsx";
-import { withoutFilePrefixes } from "./prefixes";
+import { parsable } from "./prefixes";
 import { relativeKey } from "./relative-key";
 import { surveyed } from "./survey";
 import type { Node, Parsed } from "./syntax";
@@ -25,7 +25,7 @@ function parseFormula(text: string, row: number, column: number): Parsed {
   let root: Node;
   let parenthesised = false;
   try {
-    const tokens = tokenize(withoutFilePrefixes(text), { withLocation: false });
+    const tokens = tokenize(parsable(text), { withLocation: false });
     parenthesised = isParenthesised(tokens);
     root = new Translator(row, column).node(parse(tokens, { looseRefCalls: true }));
   } catch (problem) {

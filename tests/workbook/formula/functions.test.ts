@@ -96,6 +96,15 @@ describe("functions, one trap each", () => {
     ['TEXT(5,"0 m")', "the number format 0 m"],
     ['TEXT(5,"@@")', "the number format @@"],
     ['TEXT(0.5,"# #/#")', "the number format # #/#"],
+    ["EDATE(A9,12)", "months counted from day 0, where a blank date leads"],
+    ["EOMONTH(0,-1)", "the end of a month before 1900"],
+    ["DATE(2024,-1.5,1)", "DATE with a negative number that is not whole"],
+    ["HYPERLINK(A9)", "HYPERLINK to something that is no text"],
+    ["SWITCH(3,NA(),1,3,2)", "an error value among those that SWITCH compares"],
+    ['COUNTIF(A1:A3,"5 ")', "a number with blanks around it as criterion"],
+    ["FREQUENCY(A1:A3,A1:A3)", "FREQUENCY with limits that are no numbers"],
+    ["_xlfn.XLOOKUP(2,{3,1,2},{1,2,3},,0,2)", "a binary search in a list that is not strictly ascending"],
+    ["_xlfn.BYROW(A1:B2,_xleta.SUM)", "the function SUM named without being called"],
     ['"\u0665"+1', 'the text "\u0665" is read as a number or not'],
   ])("refuse %s where it is not certain what Excel makes of it", (formula, reason) => {
     expect(value(formula)).toContain(`not evaluated: ${reason}`);
@@ -113,6 +122,15 @@ describe("functions, one trap each", () => {
     ['TEXT(5,"0"" Pa, bege""")', "5 Pa, bege"],
     ['TEXT(-5,"0;[Red]-0")', "-5"],
     ['TEXT(61.5,"[h]:mm")', "1476:00"],
+    ["_xlfn.DAYS(-1,5)", "#NUM!"],
+    ["ERFC(1E+300)", 0],
+    ["_xlfn.ERF.PRECISE(-1E+300)", -1],
+    ["NORMSDIST(1E+300)", 1],
+    ["EOMONTH(0,0)", 31],
+    ["SWITCH(3,3,2,NA(),1)", 2],
+    ['SUBSTITUTE("a","","b",0)', "#VALUE!"],
+    ["_xlfn.XLOOKUP(2.5,{1,2,3},{10,20,30},,-1,2)", 20],
+    ["_xlfn.XMATCH(2,{3,2,1},0,-2)", 2],
   ])("are certain of =%s", (formula, expected) => {
     expect(value(formula)).toBe(expected);
   });
@@ -161,5 +179,13 @@ describe("functions, one trap each", () => {
 
   it("give the errors of others on", () => {
     expect(value("SUM(A1:A2)", { A1: new ErrorValue("#N/A"), A2: new ErrorValue("#DIV/0!") })).toBe("#N/A");
+  });
+
+  it("count into limits that stand in any order, equal ones at the first", () => {
+    // Microsoft, "Count unique values among duplicates": numbers as their own limits.
+    const numbers = [986, 456, 67, 1, 34, 689, 456, 56, 67];
+    const cells = Object.fromEntries(numbers.map((number, row) => [`A${row + 1}`, number]));
+    expect(arrayValue("SUM(IF(FREQUENCY(A1:A9,A1:A9)>0,1))", cells)).toBe(7);
+    expect(arrayValue("INDEX(FREQUENCY(A1:A9,A1:A9),2)", cells)).toBe(2);
   });
 });

@@ -1,16 +1,11 @@
-import { existsSync, readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { compareWithStored, type Difference } from "../../../src/workbook/formula/compare-stored";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
 import { ErrorValue } from "../../../src/workbook/model";
 import { openWorkbook } from "../../../src/workbook/index";
+import { bytesOf, folder, present, workbooks } from "../reference-workbooks";
 
-/**
- * Workbooks saved by Excel, with Excel's own values: from the test folder of the open-source spreadsheet engine IronCalc. They
- * lie beside the repository and are not part of it. Every cell that is evaluated must have the value that Excel stored.
- */
-const folder = new URL("../../../../shared/reference/workbooks", import.meta.url).pathname;
+// Every cell that is evaluated must have the value that Excel stored.
 
 /** At least so many cells agree; a function taken off the list, or one that refuses more than it did, shows here. */
 const floor = 5300;
@@ -29,14 +24,8 @@ interface Tally {
   readonly reasons: Map<string, number>;
 }
 
-function workbooks(): string[] {
-  return readdirSync(folder, { recursive: true, encoding: "utf8" })
-    .filter((name) => name.endsWith(".xlsx"))
-    .sort();
-}
-
 function tally(name: string, total: Tally): void {
-  const { book } = openWorkbook(readFileSync(join(folder, name)));
+  const { book } = openWorkbook(bytesOf(name));
   const evaluation = evaluateBook(book);
   const differences = compareWithStored(book, evaluation).filter((difference) => !isErrorAsText(name, difference));
   const different = new Set(differences.map(({ address }) => address));
@@ -60,16 +49,15 @@ const shown = (value: Difference["stored"]): string =>
 
 describe("workbooks saved by Excel", () => {
   it("are there: the folder ../shared/reference/workbooks lies beside the repository", () => {
-    expect(existsSync(folder), `${folder} is absent, so nothing is compared with Excel`).toBe(true);
+    expect(present, `${folder} is absent, so nothing is compared with Excel`).toBe(true);
   });
 
   it("have no cell that evaluates to something else than Excel stored", () => {
     const total: Tally = { agree: 0, notEvaluated: 0, differences: [], reasons: new Map() };
-    const names = workbooks();
-    for (const name of names) tally(name, total);
+    for (const name of workbooks) tally(name, total);
     const reasons = [...total.reasons].sort(([, a], [, b]) => b - a).map(([reason, count]) => `  ${count} × ${reason}`);
     process.stdout.write(
-      `${names.length} workbooks: ${total.agree} cells agree, ${total.notEvaluated} not evaluated\n${reasons.join("\n")}\n`,
+      `${workbooks.length} workbooks: ${total.agree} cells agree, ${total.notEvaluated} not evaluated\n${reasons.join("\n")}\n`,
     );
     expect(total.differences).toEqual([]);
     expect(total.agree).toBeGreaterThanOrEqual(floor);

@@ -249,6 +249,8 @@ describe("arrays", () => {
     ["INDEX({1,2;3,4},2,1)", 3],
     ["_xlfn.LET(_xlpm.x,5,_xlpm.y,_xlpm.x*2,_xlpm.x+_xlpm.y)", 15],
     ["_xlfn.LAMBDA(_xlpm.n,_xlpm.n^2)(7)", 49],
+    ["SUM(_xlfn.MAKEARRAY(2,3,_xlfn.LAMBDA(_xlpm.r,_xlpm.c,_xlpm.r*_xlpm.c)))", 18],
+    ['_xlfn.LET(_xlpm.c,5,_xlpm.c&"_xlpm.c")', "5_xlpm.c"],
     ["SUM(_xlfn._xlws.FILTER(B1:B4,A1:A4>2))", 70],
     ["SUM(A1:A2+{1;2;3})", "#N/A"],
   ])("=%s is %s", (formula, expected) => {

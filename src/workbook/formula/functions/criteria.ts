@@ -1,7 +1,7 @@
 import { ErrorValue } from "../../model";
 import { orderOfTexts, sameDigits, sameText } from "../comparison";
 import { refuse } from "../refusal";
-import { numberOfText } from "../text-number";
+import { mayBeNumber, numberOfText } from "../text-number";
 import type { Scalar } from "../value";
 import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
 
@@ -22,6 +22,7 @@ export function criterionOf(given: Scalar): Criterion {
   const upper = operand.toUpperCase();
   if (upper === "TRUE" || upper === "FALSE") return comparing(comparison, upper === "TRUE");
   if (/^#(N\/A|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|NULL!)$/.test(upper)) return comparingError(comparison, upper);
+  if (/^ | $/.test(operand) && mayBeNumber(operand)) refuse("a number with blanks around it as criterion");
   const number = numberOfText(operand);
   if (number !== undefined) return comparing(comparison, number);
   return comparingText(comparison, operand);

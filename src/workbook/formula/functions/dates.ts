@@ -29,10 +29,14 @@ function shiftedMonths(start: number, months: number, caller: Caller, endOfMonth
   const { date1904 } = caller.grid.book;
   const date = calendarOf(floorOf(start), date1904);
   if (!date) return errors.number;
+  if (!date1904 && date.day === 0 && !endOfMonth) return refuse("months counted from day 0, where a blank date leads");
   const month = date.month - 1 + toInteger(months) + (endOfMonth ? 1 : 0);
   const year = date.year + Math.floor(month / 12);
   const inYear = ((month % 12) + 12) % 12;
-  if (endOfMonth) return serialOf(year, inYear + 1, 0, date1904) ?? errors.number;
+  if (endOfMonth) {
+    const end = serialOf(year, inYear + 1, 0, date1904);
+    return end === 0 && !date1904 ? refuse("the end of a month before 1900") : (end ?? errors.number);
+  }
   const length = new Date(Date.UTC(year, inYear + 1, 0)).getUTCDate();
   const leapOf1900 = year === 1900 && inYear === 1 ? 29 : length;
   return serialOf(year, inYear + 1, Math.min(date.day, leapOf1900), date1904) ?? errors.number;
@@ -55,12 +59,19 @@ function clock(caller: Caller): Scalar {
   return day + seconds / 86_400;
 }
 
+/** A negative count that is no whole number: whether it is cut towards zero or down is not documented. */
+function refuseNegativeFractions(counts: readonly number[], caller: Caller): void {
+  if (counts.some((count) => count < 0 && !Number.isInteger(count)))
+    refuse(`${caller.name} with a negative number that is not whole`);
+}
+
 const volatile = (count: number) =>
   takes(Array<"any?">(count).fill("any?"), (_, caller) => refuse(`volatile: ${caller.name}`));
 
 /** Dates as serial numbers, with Excel's leap day of 29 February 1900, which never was. */
 export const dates: FunctionTable = {
   DATE: takes(["number", "number", "number"], ([year, month, day], caller) => {
+    refuseNegativeFractions([year, month, day], caller);
     const y = toInteger(year);
     if (y < 0 || y > 9999) return errors.number;
     const full = y < 1900 ? y + 1900 : y;
@@ -69,7 +80,8 @@ export const dates: FunctionTable = {
     if (full + Math.floor((m - 1) / 12) > 9999) return errors.number;
     return serialOf(full, m, toInteger(day), caller.grid.book.date1904) ?? errors.number;
   }),
-  TIME: takes(["number", "number", "number"], ([hour, minute, second]) => {
+  TIME: takes(["number", "number", "number"], ([hour, minute, second], caller) => {
+    refuseNegativeFractions([hour, minute, second], caller);
     const given = [hour, minute, second].map((value) => toInteger(value));
     if (given.some((value) => value > 32_767)) return errors.number;
     const [h = 0, m = 0, s = 0] = given;
@@ -91,7 +103,11 @@ export const dates: FunctionTable = {
     if (type === 3) return (day + 6) % 7;
     return type >= 11 && type <= 17 ? ((day + 7 - ((type - 10) % 7)) % 7) + 1 : errors.number;
   }),
-  DAYS: takes(["number", "number"], ([end, start]) => floorOf(end) - floorOf(start)),
+  DAYS: takes(["number", "number"], ([end, start], caller) => {
+    const days = [floorOf(end), floorOf(start)] as const;
+    const isDate = (day: number) => calendarOf(day, caller.grid.book.date1904) !== undefined;
+    return days.every(isDate) ? days[0] - days[1] : errors.number;
+  }),
   EDATE: shifting(false),
   EOMONTH: shifting(true),
   NOW: takes([], (_, caller) => clock(caller)),

@@ -122,7 +122,11 @@ export const logic: FunctionTable = {
     if (value instanceof Matrix) return refuse("an array of values in SWITCH");
     if (isError(value)) return value;
     const otherwise = rest.length % 2 === 1 ? rest.at(-1) : undefined;
-    const found = firstHolding(rest, (other) => (isError(other) ? other : equal(value, other)), Omitted.value);
+    const found = firstHolding(
+      rest,
+      (other) => (isError(other) ? refuse("an error value among those that SWITCH compares") : equal(value, other)),
+      Omitted.value,
+    );
     return found === Omitted.value ? (otherwise ? branchValue(otherwise) : errors.notAvailable) : found;
   }),
   CHOOSE: takesMany(["lazy"], ["lazy"], 2, ([index], rest, caller) =>

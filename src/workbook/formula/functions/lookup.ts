@@ -4,7 +4,7 @@ import { takes, type FunctionTable, type Lazy } from "../function-entry";
 import { refuse } from "../refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
 import { matrixOf } from "./gather";
-import { exactPlace, nearestPlace, sortedPlace, wantedOf, type Wanted } from "./search-vector";
+import { exactPlace, nearestPlace, sortedPlace, refuseUnsorted, wantedOf, type Wanted } from "./search-vector";
 import { hasWildcards } from "./wildcards";
 
 const isVector = ({ rows, columns }: Matrix): boolean => rows === 1 || columns === 1;
@@ -35,7 +35,9 @@ function tableLookup(along: "column" | "row") {
 /** The place that XLOOKUP and XMATCH find, or −1. */
 function place(list: readonly Scalar[], value: Wanted | undefined, mode: number, search: number): number {
   if (value === undefined) return -1;
-  if (search !== 1 && search !== -1) return refuse("a binary search by XLOOKUP or XMATCH");
+  if (Math.abs(search) === 2) refuseUnsorted(list, search > 0 ? "ascending" : "descending");
+  else if (Math.abs(search) !== 1) return refuse("a way of searching that XLOOKUP and XMATCH do not have");
+  if (Math.abs(search) === 2 && mode === 2) return refuse("a binary search with wildcards");
   const fromEnd = search === -1;
   if (mode === 0) return exactPlace(list, value, false, fromEnd);
   if (mode === 2) return exactPlace(list, value, true, fromEnd);

@@ -1,12 +1,17 @@
 import { lowerGamma, upperGamma } from "./gamma";
 
+/** Beyond this square of x, erfc is smaller than the least normal number and erf is 1. */
+const largestSquare = 708;
+
 /** The error function, by the incomplete gamma function (DLMF 7.11.1). */
 export function erf(x: number): number {
+  if (x * x > largestSquare) return Math.sign(x);
   return x < 0 ? -lowerGamma(0.5, x * x) : lowerGamma(0.5, x * x);
 }
 
 /** The complementary error function, without cancellation for large x. */
 export function erfc(x: number): number {
+  if (x * x > largestSquare) return x < 0 ? 2 : 0;
   return x < 0 ? 1 + lowerGamma(0.5, x * x) : upperGamma(0.5, x * x);
 }
 

@@ -65,6 +65,16 @@ export function sortedPlace(list: readonly Scalar[], wanted: Wanted, direction: 
   return found;
 }
 
+/** Refuses a list in which a search by halves finds what it finds by accident: unsorted, mixed, or with equal values. */
+export function refuseUnsorted(list: readonly Scalar[], direction: "ascending" | "descending"): void {
+  const sign = direction === "ascending" ? 1 : -1;
+  const isOrdered = list.every((value, place) => {
+    if (value === null || value instanceof ErrorValue || typeof value !== typeof list[0]) return false;
+    return place === 0 || order(value, list[place - 1] ?? null) * sign > 0;
+  });
+  if (!isOrdered) refuse(`a binary search in a list that is not strictly ${direction}`);
+}
+
 function lastPlace(list: readonly Scalar[], test: (value: Scalar) => boolean): number {
   let place = list.length - 1;
   while (place >= 0 && !test(list[place] ?? null)) place -= 1;

@@ -38,6 +38,16 @@ function ranked(numbers: readonly number[], place: number, fromTop: boolean): Sc
   return value;
 }
 
+/** The number met most often, #N/A where none is met twice; of several met equally often Excel's choice is not documented. */
+function mode(numbers: readonly number[]): Scalar {
+  const counts = new Map<number, number>();
+  for (const number of numbers) counts.set(number, (counts.get(number) ?? 0) + 1);
+  const most = Math.max(...counts.values());
+  if (!(most > 1)) return errors.notAvailable;
+  const found = [...counts].filter(([, count]) => count === most);
+  return found.length === 1 ? (found[0]?.[0] ?? 0) : refuse("several numbers are met equally often");
+}
+
 const rank = takes(["number", "reference", "number?"], ([value, reference, order = 0], caller) => {
   const numbers = numbersIn([reference], caller);
   if (isError(numbers)) return numbers;
@@ -70,6 +80,8 @@ const positiveOnly = (compute: (numbers: readonly number[]) => number) => (numbe
 /** Spread, rank and shape of numbers. */
 export const statistics: FunctionTable = {
   MEDIAN: ofNumbers(median),
+  MODE: ofNumbers(mode),
+  "MODE.SNGL": ofNumbers(mode),
   LARGE: ofNumbersAnd((numbers, place) => ranked(numbers, place, true)),
   SMALL: ofNumbersAnd((numbers, place) => ranked(numbers, place, false)),
   RANK: rank,
@@ -117,18 +129,15 @@ export const statistics: FunctionTable = {
     const limits = matrixOf(bins, caller);
     if (isError(numbers)) return numbers;
     if (isError(limits)) return limits;
-    if (
-      limits.values.some(
-        (limit, place) => typeof limit !== "number" || (place > 0 && limit < (limits.values[place - 1] as number)),
-      )
-    ) {
-      return refuse("FREQUENCY with limits that are not ascending numbers");
-    }
+    if (limits.values.some((limit) => typeof limit !== "number"))
+      return refuse("FREQUENCY with limits that are no numbers");
     const edges = limits.values as readonly number[];
+    const sorted = [...new Set(ascending(edges))];
     const counts = Array<number>(edges.length + 1).fill(0);
     for (const number of numbers) {
-      const bin = edges.findIndex((edge) => number <= edge);
-      const place = bin < 0 ? edges.length : bin;
+      const limit = sorted.find((edge) => number <= edge);
+      // Of equal limits the first one counts, wherever it stands.
+      const place = limit === undefined ? edges.length : edges.indexOf(limit);
       counts[place] = (counts[place] ?? 0) + 1;
     }
     return new Matrix(counts.length, 1, counts);

@@ -4,6 +4,8 @@ import { refuse } from "../refusal";
 import { errors, type Scalar } from "../value";
 import { lastSerial } from "./calendar";
 
+/** Locale codes of languages whose names of months and days are the English ones. */
+const english = /\[\$-(?:0?409|0?809|en-us|en-gb)\]/gi;
 const bracketed = /\[(?:h+|m+|s+|red|blue|black|white|green|cyan|magenta|yellow)\]/gi;
 
 /**
@@ -13,7 +15,8 @@ const bracketed = /\[(?:h+|m+|s+|red|blue|black|white|green|cyan|magenta|yellow)
  */
 function isDoubtful(code: string): boolean {
   const plain = code.replace(bracketed, (text) => (/^\[[hms]/i.test(text) ? text.slice(1, -1) : ""));
-  if (/[[\]?*]|s\.0/i.test(plain) || plain.split("@").length > 2) return true;
+  // Digits but 0 stand for themselves or not, as the place has it.
+  if (/[[\]?*1-9]|s\.0/i.test(plain) || plain.split("@").length > 2) return true;
   return plain.split(";").some((part) => {
     const letters = part.replace(/am\/pm|a\/p/gi, "h").replace(/e[+-]/gi, "0");
     const hasDate = /[ymdhs]/i.test(letters);
@@ -30,8 +33,36 @@ function isDoubtful(code: string): boolean {
 /** The format without quoted and escaped literals and without blanks as wide as a character. */
 const bare = (pattern: string): string => pattern.replace(/"[^"]*"|[\\_]./g, "");
 
+/** True where a format shows hours, minutes or seconds alone: its m stands after hours or before seconds. */
+function isTimeOnly(code: string): boolean {
+  if (/[dy]/i.test(code)) return false;
+  const parts = code.toLowerCase().match(/h+|m+|s+/g) ?? [];
+  return parts.every((part, place) => {
+    if (!part.startsWith("m")) return true;
+    const isMinutes = parts[place - 1]?.startsWith("h") === true || parts[place + 1]?.startsWith("s") === true;
+    return isMinutes && part.length <= 2;
+  });
+}
+
+/** Refuses what is not certain of a date or time as text. */
+function refuseDoubtfulDate(value: number, code: string, date1904: boolean): void {
+  const time = code.replace(/am\/pm|a\/p/gi, "");
+  if (!isTimeOnly(time)) {
+    if (date1904) refuse("a date as text in a workbook that counts from 1904");
+    // Below 61 Excel's calendar has a day that never was, and its weekday names are off by one.
+    if (value < 61) refuse("a date before March 1900 as text");
+  }
+  const second = value * 86_400;
+  if (!/[hms]/i.test(time)) return;
+  if (Math.abs(second - Math.floor(second) - 0.5) < 1e-3) refuse("a time halfway between two seconds as text");
+  // To the nearest second it is a full minute: whether a format without seconds shows the next minute is not certain.
+  if (!/s/i.test(time) && Math.round(second) % 60 === 0 && second < Math.round(second) - 1e-3)
+    refuse("a time less than a second before a full minute as text");
+}
+
 /** A number in a format, as TEXT gives it. Decimal point, comma and English month names are taken for granted. */
-function formatted(value: number, pattern: string, date1904: boolean): Scalar {
+function formatted(value: number, given: string, date1904: boolean): Scalar {
+  const pattern = given.replace(english, "");
   if (pattern === "") return "";
   const code = bare(pattern);
   const general = /general/i.test(code);
@@ -39,13 +70,9 @@ function formatted(value: number, pattern: string, date1904: boolean): Scalar {
   if (!general && isDoubtful(code)) refuse(`the number format ${pattern} in TEXT`);
   if (!isValidFormat(pattern)) refuse(`the number format ${pattern} in TEXT`);
   if (isDateFormat(pattern)) {
+    if (value < 0 && date1904) refuse("a negative time as text in a workbook that counts from 1904");
     if (value < 0 || value >= lastSerial + 1) return errors.value;
-    if (date1904) refuse("a date as text in a workbook that counts from 1904");
-    // Below 61 Excel's calendar has a day that never was, and its weekday names are off by one.
-    if (value < 61 && /d|m|y/i.test(code)) refuse("a date before March 1900 as text");
-    const second = value * 86_400;
-    if (/h|s/i.test(code) && Math.abs(second - Math.floor(second) - 0.5) < 1e-3)
-      refuse("a time halfway between two seconds as text");
+    refuseDoubtfulDate(value, code, date1904);
   }
   // Excel rounds what it shows from 15 digits.
   const shown = Number.isInteger(value) ? value : Number(value.toPrecision(15));

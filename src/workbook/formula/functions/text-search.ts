@@ -23,10 +23,10 @@ function searchFrom(text: string, wanted: string): (from: number) => number {
 }
 
 function substituted(text: string, old: string, replacement: string, which: number | undefined): Scalar {
+  if (which !== undefined && toInteger(which) < 1) return errors.value;
   if (old === "") return text;
   if (which === undefined) return fitting(text.split(old).join(replacement));
   const wanted = toInteger(which);
-  if (wanted < 1) return errors.value;
   let place = -1;
   for (let count = 0; count < wanted; count += 1) {
     place = text.indexOf(old, place < 0 ? 0 : place + old.length);

@@ -95,7 +95,10 @@ export const textFunctions: FunctionTable = {
     if (typeof value === "boolean") return errors.value;
     return typeof value === "string" ? (numberOfText(value) ?? errors.value) : (value ?? 0);
   }),
-  HYPERLINK: takes(["scalar", "scalar?"], ([link, shown]) => (shown === undefined ? link : (shown ?? 0))),
+  HYPERLINK: takes(["scalar", "scalar?"], ([link, shown]) => {
+    if (shown !== undefined) return shown ?? 0;
+    return typeof link === "string" ? link : refuse("HYPERLINK to something that is no text");
+  }),
 };
 
 /** Some letters have no single letter in the other case; there Excel keeps them. */

@@ -1,0 +1,35 @@
+import { describe, expect, it } from "vitest";
+import type { CellValue } from "../../../src/workbook/model";
+import { value } from "./book";
+
+describe("TEXT", () => {
+  it.each<[formula: string, expected: CellValue]>([
+    ['TEXT(1.5,"[h]:mm")', "36:00"],
+    ['TEXT(1.5,"[h]:mm:ss")', "36:00:00"],
+    ['TEXT(0.1,"[mm]:ss")', "144:00"],
+    ['TEXT(0.25,"h:mm AM/PM")', "6:00 AM"],
+    ['TEXT(0.5,"hh"" h ""mm")', "12 h 00"],
+    ['TEXT(45000.5,"[$-409]d mmm yyyy")', "15 Mar 2023"],
+    ['TEXT(45000.5,"[$-en-GB]d mmm yyyy, hh:mm")', "15 Mar 2023, 12:00"],
+    ['TEXT(-0.3,"0")', "0"],
+  ])("=%s is %s", (formula, expected) => {
+    expect(value(formula)).toBe(expected);
+  });
+
+  it("counts elapsed hours in a workbook that counts from 1904 too", () => {
+    expect(value('TEXT(1.5,"[h]:mm")', {}, { date1904: true })).toBe("36:00");
+    expect(value('TEXT(-0.5,"h:mm")', {}, { date1904: true })).toMatch(/^not evaluated: a negative time/);
+    expect(value('TEXT(100,"d mmm")', {}, { date1904: true })).toMatch(/^not evaluated: a date as text/);
+  });
+
+  it.each<[formula: string, reason: string]>([
+    ['TEXT(0.1,"mm")', "a date before March 1900 as text"],
+    ['TEXT(0.1,"ss:mm")', "a date before March 1900 as text"],
+    ['TEXT(1.25,"d hh:mm")', "a date before March 1900 as text"],
+    ['TEXT(0.999999,"h:mm")', "a time less than a second before a full minute as text"],
+    ['TEXT(12,"0.3")', "the number format 0.3 in TEXT"],
+    ['TEXT(45000,"[$-407]d mmm yyyy")', "the number format [$-407]d mmm yyyy in TEXT"],
+  ])("refuses %s by name", (formula, reason) => {
+    expect(value(formula)).toBe(`not evaluated: ${reason}`);
+  });
+});
