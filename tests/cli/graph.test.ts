@@ -6,6 +6,7 @@ import { graphCommand } from "../../src/cli/graph/command";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
 import { all, marksOf, readSvg, wordsOf } from "../workbook/graph/read-svg";
 import { baseline, n50Of, off, pressures, sheetData, testSheet, testWorkbook } from "../workbook/graph/test-workbook";
+import { listening } from "./listening";
 
 const root = mkdtempSync(join(tmpdir(), "graph-"));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
@@ -13,12 +14,9 @@ let folder: string;
 beforeEach(() => (folder = mkdtempSync(join(root, "case-"))));
 
 async function graph(...given: string[]) {
-  let [out, err] = ["", ""];
-  const code = await graphCommand(given, {
-    print: (text) => (out += `${text}\n`),
-    complain: (text) => (err += `${text}\n`),
-  });
-  return { code, out, err };
+  const { output, heard } = listening();
+  const code = await graphCommand(given, output);
+  return { code, ...heard() };
 }
 
 function file(sheets: Readonly<Record<string, string>>): string {
@@ -124,9 +122,8 @@ describe("several tests", { timeout: 60_000 }, () => {
   });
 
   it("are found in an issue copy, among the frozen formulas", async () => {
-    const silent = { print: () => undefined, complain: () => undefined };
     const copy = join(folder, "issued.xlsx");
-    expect(issueCopyCommand([file(units), "--out", copy, "--recalculate"], silent)).toBe(0);
+    expect(issueCopyCommand([file(units), "--out", copy, "--recalculate"], listening().output)).toBe(0);
     expect((await graph(copy, "--list")).out).toContain("'Unit 2!J2'");
   });
 

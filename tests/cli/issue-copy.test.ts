@@ -5,17 +5,15 @@ import { afterAll, expect, it } from "vitest";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
 import { openWorkbook, readIssueMark } from "../../src/workbook/index";
 import { dynamicArrays, sheetOf } from "../workbook/file/package";
+import { listening } from "./listening";
 
 const folder = mkdtempSync(join(tmpdir(), "issue-copy-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function issueCopy(...given: string[]): { code: number; out: string; err: string } {
-  let [out, err] = ["", ""];
-  const code = issueCopyCommand(given, {
-    print: (text) => (out += `${text}\n`),
-    complain: (text) => (err += `${text}\n`),
-  });
-  return { code, out, err };
+  const { output, heard } = listening();
+  const code = issueCopyCommand(given, output);
+  return { code, ...heard() };
 }
 
 function house(name: string, rate: string): string {

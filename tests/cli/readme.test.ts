@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { testResult } from "../../src/functions/index";
 import { recalcCommand } from "../../src/cli/recalc/command";
+import { listening } from "./listening";
 
 const readme = readFileSync("README.md", "utf8");
 const sample = "sample-workbooks/final-test.xlsx";
@@ -29,12 +30,9 @@ function split(given: string): string[] {
 }
 
 function recalc(given: readonly string[]): { code: number; out: string; err: string } {
-  let [out, err] = ["", ""];
-  const code = recalcCommand(given, {
-    print: (text) => (out += `${text}\n`),
-    complain: (text) => (err += `${text}\n`),
-  });
-  return { code, out, err };
+  const { output, heard } = listening();
+  const code = recalcCommand(given, output);
+  return { code, ...heard() };
 }
 
 describe("the README's list of settings that take words", () => {

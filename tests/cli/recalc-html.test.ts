@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
 import { recalcCommand } from "../../src/cli/recalc/command";
 import { n50Of, sheetData, testSheet, testWorkbook } from "../workbook/graph/test-workbook";
+import { listening } from "./listening";
 
 const root = mkdtempSync(join(tmpdir(), "html-"));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
@@ -27,12 +28,9 @@ beforeEach(() => {
 });
 
 function recalc(...given: string[]) {
-  let [out, err] = ["", ""];
-  const code = recalcCommand(given, {
-    print: (text) => void (out += `${text}\n`),
-    complain: (text) => void (err += `${text}\n`),
-  });
-  return { code, out, err };
+  const { output, heard } = listening();
+  const code = recalcCommand(given, output);
+  return { code, ...heard() };
 }
 
 const html = (name: string) => join(folder, name);

@@ -4,17 +4,15 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { recalcCommand } from "../../src/cli/recalc/command";
 import { packageOf, sheetOf } from "../workbook/file/package";
+import { listening } from "./listening";
 
 const folder = mkdtempSync(join(tmpdir(), "recalc-new-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function recalc(...given: string[]): { code: number; out: string; err: string } {
-  let [out, err] = ["", ""];
-  const code = recalcCommand(given, {
-    print: (text) => (out += `${text}\n`),
-    complain: (text) => (err += `${text}\n`),
-  });
-  return { code, out, err };
+  const { output, heard } = listening();
+  const code = recalcCommand(given, output);
+  return { code, ...heard() };
 }
 
 function file(name: string, bytes: Uint8Array): string {

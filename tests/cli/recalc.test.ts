@@ -6,6 +6,7 @@ import { strFromU8, strToU8, unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { recalcCommand } from "../../src/cli/recalc/command";
 import { dynamicArrays, packageOf, sheetOf } from "../workbook/file/package";
+import { listening } from "./listening";
 
 const folder = mkdtempSync(join(tmpdir(), "recalc-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -18,12 +19,9 @@ interface Run {
 
 /** The command inside this process, which is fast. */
 function recalc(...given: string[]): Run {
-  let [out, err] = ["", ""];
-  const code = recalcCommand(given, {
-    print: (text) => (out += `${text}\n`),
-    complain: (text) => (err += `${text}\n`),
-  });
-  return { code, out, err };
+  const { output, heard } = listening();
+  const code = recalcCommand(given, output);
+  return { code, ...heard() };
 }
 
 /** The command as npm runs it. */

@@ -8,17 +8,15 @@ import { issueCopyCommand } from "../../src/cli/issue-copy/command";
 import { traceCommand } from "../../src/cli/trace/command";
 import { openWorkbook, writeBack } from "../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
+import { listening } from "./listening";
 
 const folder = mkdtempSync(join(tmpdir(), "trace-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function trace(...given: string[]): { code: number; out: string; err: string } {
-  let [out, err] = ["", ""];
-  const code = traceCommand(given, {
-    print: (text) => (out += `${text}\n`),
-    complain: (text) => (err += `${text}\n`),
-  });
-  return { code, out, err };
+  const { output, heard } = listening();
+  const code = traceCommand(given, output);
+  return { code, ...heard() };
 }
 
 const text = (address: string, words: string) => `<c r="${address}" t="inlineStr"><is><t>${words}</t></is></c>`;
@@ -57,8 +55,7 @@ it("prints every step: label, words, formula, equation, source, value and unit",
 
 it("puts the frozen formulas of an issue copy back: their values were not typed in", () => {
   const copy = join(folder, "issued.xlsx");
-  const silent = { print: () => undefined, complain: () => undefined };
-  expect(issueCopyCommand([house, "--out", copy], silent)).toBe(0);
+  expect(issueCopyCommand([house, "--out", copy], listening().output)).toBe(0);
   const { out, err } = trace(copy, "rate");
   expect(err).toBe("");
   expect(out).toContain("formula: =STILLAIR.AIRCHANGERATE(B2,B1)");

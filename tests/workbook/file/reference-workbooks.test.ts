@@ -1,27 +1,17 @@
-import { existsSync, readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
 import { cellKey, openWorkbook, writeBack, type CellPatch, type CellValue } from "../../../src/workbook/index";
-
-// Workbooks saved by Excel itself; they lie beside the repository and are not part of it.
-const folder = "../shared/reference/workbooks";
-const present = existsSync(folder);
-const files = present
-  ? readdirSync(folder, { recursive: true, encoding: "utf8" })
-      .filter((name) => name.endsWith(".xlsx"))
-      .sort()
-  : [];
+import { bytesOf, folder, present, workbooks } from "../reference-workbooks";
 
 describe.skipIf(!present)(
   present
     ? "reference workbooks"
     : `reference workbooks not present in ${folder}: reading and rewriting them is not tested`,
   () => {
-    it("there are some", () => expect(files.length).toBeGreaterThan(50));
+    it("there are some", () => expect(workbooks.length).toBeGreaterThan(50));
 
-    it.each(files)("%s opens and survives a copy", (name) => {
-      const bytes = new Uint8Array(readFileSync(join(folder, name)));
+    it.each(workbooks)("%s opens and survives a copy", (name) => {
+      const bytes = bytesOf(name);
       const opened = openWorkbook(bytes);
       expect(Buffer.compare(writeBack(opened, []), bytes)).toBe(0);
 
