@@ -3,7 +3,7 @@ import { broadcast } from "./broadcast";
 import type { Caller } from "./caller";
 import { toLogical, toNumber, toText } from "./coerce";
 import type { Argument, BaseKind, FunctionEntry, Lazy } from "./function-entry";
-import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseWholeColumn } from "./lifting";
+import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseRange, refuseWholeColumn } from "./lifting";
 import { refuse } from "./refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./value";
 
@@ -76,6 +76,7 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
     case "logical":
     case "scalar":
     case "any": {
+      if (!source.empty) refuseRange(caller, () => source.value());
       const value = source.empty ? null : source.scalars();
       if (value instanceof Matrix) {
         if (value.beyond) refuse(`a whole column inside ${caller.name}`);
@@ -88,8 +89,12 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
       if (caller.kind === "ordinary" && caller.name.startsWith("X"))
         refuseDoubtfulArray(caller, source.asArray(), () => source.value());
       return bounded(source.value(), caller, entry);
-    case "table":
-      return source.empty ? Omitted.value : bounded(source.asArray(), caller, entry);
+    case "table": {
+      if (source.empty) return Omitted.value;
+      const asArray = source.asArray();
+      refuseDoubtfulArray(caller, asArray, () => source.value());
+      return bounded(asArray, caller, entry);
+    }
     case "array": {
       const asArray = source.empty ? null : source.asArray();
       refuseDoubtfulArray(caller, asArray, () => source.value());

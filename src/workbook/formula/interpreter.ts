@@ -8,6 +8,7 @@ import type { FunctionTable } from "./function-entry";
 import type { Grid } from "./grid";
 import type { Names } from "./names";
 import { applySign, operate } from "./operators";
+import { callOverReferences } from "./reference-arrays";
 import { firstOf, isArea, joined } from "./reference-values";
 import { areaOfR1C1 } from "./r1c1";
 import { implicitCell, resolveArea, type SheetNames } from "./references";
@@ -142,11 +143,9 @@ export class Interpreter implements Evaluator {
     const { functions, grid } = this.workshop;
     const entry = Object.hasOwn(functions, node.name) ? functions[node.name] : undefined;
     if (entry) {
-      return callFunction(
-        entry,
-        sourcesOf(this, node.arguments, frame, way),
-        callerOf(this, grid, node.name, frame, way),
-      );
+      const plainly = (own: CallNode) =>
+        callFunction(entry, sourcesOf(this, own.arguments, frame, way), callerOf(this, grid, own.name, frame, way));
+      return callOverReferences(this, node, frame, way, plainly) ?? plainly(node);
     }
     const callee = this.name(node.name, "", frame);
     if (callee instanceof Lambda) return this.apply(callee, node.arguments, frame, way);

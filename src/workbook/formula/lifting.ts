@@ -1,11 +1,17 @@
 import type { Caller } from "./caller";
 import { refuse } from "./refusal";
-import { Matrix, Reference, type Value } from "./value";
+import { isSingleCell, Matrix, Reference, type Value } from "./value";
 
 /** Excel calls these with one value at a time, in ordinary formulas even inside arguments calculated as arrays. */
 const onlyInArrayFormulas = new Set(["VLOOKUP", "HLOOKUP", "IF", "IFERROR", "IFNA", "CHOOSE"]);
 /** Of these, arrays of arguments are known only in formulas that spill. */
-const onlyInDynamicArrays = new Set(["INDEX", "OFFSET", "INDIRECT", "XLOOKUP", "XMATCH", "ADDRESS"]);
+const onlyInDynamicArrays = new Set(["INDEX", "XLOOKUP", "XMATCH", "ADDRESS"]);
+/** With arrays they make several references, of which only some functions see more than the first (see reference-arrays). */
+const makersOfReferences = new Set(["OFFSET", "INDIRECT"]);
+/** Of the former analysis add-in: they take a cell or an array but no range, EOMONTH(A1:A9,0) is not EOMONTH(+A1:A9,0). */
+const withoutRanges = new Set(["EDATE", "EOMONTH", "ISODD", "ISEVEN", "QUOTIENT", "MROUND", "CONVERT", "ERFC"]);
+/** Whether they calculate with ranges cell by cell in an ordinary formula is not known. */
+const doubtfulTables = new Set(["VLOOKUP", "HLOOKUP", "ROWS", "COLUMNS"]);
 
 /** Functions that only versions of Excel with dynamic arrays have: they store every calculation with ranges as an array. */
 const modern = new Set(
@@ -23,12 +29,20 @@ export function refuseWholeColumn(caller: Caller, value: Value): void {
     refuse(`a whole column inside ${caller.name}`);
 }
 
+/** Refuses a range of several cells where a function of the former analysis add-in takes one value. */
+export function refuseRange(caller: Caller, value: () => Value): void {
+  if (!withoutRanges.has(caller.name)) return;
+  const given = value();
+  if (given instanceof Reference && !(given.area && isSingleCell(given.area)))
+    refuse(`${caller.name} of a range, which it does not take`);
+}
+
 /**
  * Refuses an argument of a newer function that is one thing calculated as an array and another in an ordinary formula: only
  * another program can have stored it, and how Excel would read it is not known.
  */
 export function refuseDoubtfulArray(caller: Caller, asArray: Value, asIs: () => Value): void {
-  if (caller.kind !== "ordinary" || !modern.has(caller.name)) return;
+  if (caller.kind !== "ordinary" || !(modern.has(caller.name) || doubtfulTables.has(caller.name))) return;
   if (!(asArray instanceof Matrix) || asArray.constant || asArray.values.length === 1) return;
   const given = asIs();
   if (!(given instanceof Matrix) && !(given instanceof Reference)) {
@@ -46,5 +60,6 @@ export function refuseDoubtfulLifting(caller: Caller, arrays: readonly Matrix[])
   if (kind === "ordinary" && !constant && onlyInArrayFormulas.has(name)) {
     refuse(`${name} over a range in a cell that is no array formula`);
   }
+  if (makersOfReferences.has(name)) refuse(`${name} with arrays of arguments`);
   if (kind !== "dynamic" && onlyInDynamicArrays.has(name)) refuse(`${name} with arrays of arguments`);
 }

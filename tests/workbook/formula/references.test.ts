@@ -253,6 +253,13 @@ describe("arrays", () => {
     ['_xlfn.LET(_xlpm.c,5,_xlpm.c&"_xlpm.c")', "5_xlpm.c"],
     ["SUM(_xlfn._xlws.FILTER(B1:B4,A1:A4>2))", 70],
     ["SUM(A1:A2+{1;2;3})", "#N/A"],
+    ["SUM(_xlfn._xlws.FILTER({1,2,4},{1,0,1}))", 5],
+    ["COUNTA(_xlfn._xlws.FILTER(A1:B1,{0,1}))", 1],
+    ["COUNTA(_xlfn._xlws.FILTER(A1:A4,TRUE))", 4],
+    [
+      "ROWS(_xlfn.UNIQUE(IF({1;2}=1,0.1+0.2,0.3)))",
+      "not evaluated: two numbers in UNIQUE that differ only by rounding error",
+    ],
   ])("=%s is %s", (formula, expected) => {
     expect(arrayValue(formula, numbers)).toBe(expected);
   });

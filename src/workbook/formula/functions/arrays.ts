@@ -6,18 +6,19 @@ import { errors, Matrix, type Scalar, type Value } from "../value";
 import { largestArray } from "../broadcast";
 import { alongside, ofRows, rowsOfMatrix, transposed } from "./matrix-rows";
 import { sortedOrder } from "./sorting";
-import { sameText } from "../comparison";
+import { sameDigits, sameText } from "../comparison";
 
 const sameValue = (a: Scalar, b: Scalar): boolean => {
+  if (typeof a === "number" && typeof b === "number" && a !== b && sameDigits(a, b))
+    refuse("two numbers in UNIQUE that differ only by rounding error");
   if (typeof a === "string" && typeof b === "string") return sameText(a, b);
   return isError(a) && isError(b) ? a.code === b.code : (a ?? "") === (b ?? "") && typeof a === typeof b;
 };
 
 function filtered(matrix: Matrix, include: Matrix, empty: (() => Value) | undefined): Value {
-  const byColumn = include.rows === 1 && include.columns === matrix.columns && matrix.rows !== 1;
-  const length = byColumn ? matrix.columns : matrix.rows;
-  if ((byColumn ? include.columns : include.rows) !== length || (include.rows !== 1 && include.columns !== 1))
-    return errors.value;
+  const byRow = include.columns === 1 && include.rows === matrix.rows;
+  const byColumn = !byRow && include.rows === 1 && include.columns === matrix.columns;
+  if (!byRow && !byColumn) return errors.value;
   const wrong = include.values.find((value) => isError(value));
   if (wrong !== undefined) return wrong;
   if (include.values.some((value) => typeof value === "string")) return errors.value;
