@@ -121,6 +121,27 @@ describe("several tests", { timeout: 60_000 }, () => {
     expect(words(drawing("two"))).toContain("depressurization, Unit 1");
   });
 
+  it("of one direction are told apart by their sheets, and a sheet that says the direction is name enough", async () => {
+    const runs = {
+      Depressurization: testSheet({ direction: "depressurization" }),
+      "Second depressurization": testSheet({ direction: "depressurization", coefficient: 15 }),
+      Again: testSheet({ direction: "depressurization", coefficient: 16 }),
+    };
+    const cells = Object.keys(runs).flatMap((name) => ["--cell", `'${name}'!J2`]);
+    expect((await graph(file(runs), ...cells, "--out", join(folder, "runs"))).code).toBe(0);
+    const names = words(drawing("runs"));
+    for (const name of ["Depressurization", "Second depressurization", "depressurization, Again"])
+      expect(names).toContain(name);
+    expect(names).not.toContain("depressurization, Depressurization");
+  });
+
+  it("say it where the picture lacks the letters of a name", async () => {
+    const { out } = await graph(file({ Depr: depr }), "--title", "Haus Öring, дом, 試屋試");
+    expect(out).toContain("The picture has no letters for 試屋 and shows boxes");
+    const plain = await graph(join(folder, "house.xlsx"), "--title", "Σπίτι №1 – “Ås”, 50 m³/h ± 2 %", "--overwrite");
+    expect([plain.code, plain.out.includes("no letters")]).toEqual([0, false]);
+  });
+
   it("are found in an issue copy, among the frozen formulas", async () => {
     const copy = join(folder, "issued.xlsx");
     expect(issueCopyCommand([file(units), "--out", copy, "--recalculate"], listening().output)).toBe(0);

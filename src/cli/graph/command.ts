@@ -21,7 +21,7 @@ import { indented } from "../shared/words";
 import { checkTarget, writeAllWhole } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { chosenGroup, listOf } from "./choose";
-import { pictureOf } from "./picture";
+import { missingLetters, pictureOf } from "./picture";
 
 /** Runs the command and gives its exit code. */
 export async function graphCommand(given: readonly string[], output: Output): Promise<0 | 2> {
@@ -75,7 +75,10 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const contents = [new TextEncoder().encode(`<?xml version="1.0" encoding="UTF-8"?>\n${drawing}\n`), picture];
   writeAllWhole(targets.map((target, index) => ({ target, bytes: contents[index] ?? picture })));
   output.print(
-    [file, ...indented([...listOf([group]), ...limitLines(data), `Written: ${targets.join(", ")}`])].join("\n"),
+    [
+      file,
+      ...indented([...listOf([group]), ...limitLines(data), ...letterLines(data), `Written: ${targets.join(", ")}`]),
+    ].join("\n"),
   );
   return 0;
 }
@@ -87,6 +90,15 @@ function limitLines({ targets, flowUnit }: GraphData): string[] {
     const from = words === "" ? "" : ` (${words})`;
     return `Limit: ${Number(flow.toPrecision(5))} ${flowUnit} at ${pressure} Pa${from}`;
   });
+}
+
+/** The drawing leaves letters to the reader's machine; the picture brings its own along, which are not those of every writing. */
+function letterLines({ title, subtitle, lines }: GraphData): string[] {
+  const missing = missingLetters([title, subtitle, ...lines.map(({ name }) => name)].join(""));
+  if (missing === "") return [];
+  return [
+    `The picture has no letters for ${missing} and shows boxes; the drawing (.svg) shows them where the reader's machine does.`,
+  ];
 }
 
 /** The two files; a name may be given with either ending. */

@@ -13,6 +13,15 @@ const fonts = [
 /** Twice the drawing's size: sharp on paper and on fine screens. */
 const zoom = 2;
 
+/** Letters of other writings than the font has; the signs that all writings share are in it, but for emblems. */
+const strange =
+  /[^\p{sc=Latin}\p{sc=Greek}\p{sc=Cyrillic}\p{sc=Hebrew}\p{sc=Common}\p{sc=Inherited}]|\p{Emoji_Presentation}/gu;
+
+/** The letters of a text that the picture's font lacks, each once: boxes stand there instead. */
+export function missingLetters(text: string): string {
+  return [...new Set(text.match(strange) ?? [])].join("");
+}
+
 let ready: Promise<void> | undefined;
 
 /** A drawing as a PNG picture. */

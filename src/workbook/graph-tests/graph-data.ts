@@ -18,12 +18,16 @@ export function graphDataOf(
   };
 }
 
-/** A direction that occurs once is name enough; several runs carry their sheet, or their cell where they share one. */
+/** A direction that occurs once is name enough; several runs carry their sheet, which may say the direction itself, or their cell where they share one. */
 function named(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
   const alike = group.filter(({ line }) => line.name === test.line.name);
   if (alike.length === 1) return test.line;
   const ownSheets = new Set(alike.map(({ sheetName }) => sheetName)).size === alike.length;
-  return { ...test.line, name: `${test.line.name}, ${ownSheets ? test.sheetName : test.cell}` };
+  const saysIt = ownSheets && new RegExp(`(?<!\\p{L})${test.line.name}`, "iu").test(test.sheetName);
+  return {
+    ...test.line,
+    name: saysIt ? test.sheetName : `${test.line.name}, ${ownSheets ? test.sheetName : test.cell}`,
+  };
 }
 
 function noteOf(group: readonly DrawnTest[], targets: readonly GraphTarget[]): string {
