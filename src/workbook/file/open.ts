@@ -1,5 +1,7 @@
-import type { Area, Book, ErrorCode, Sheet, Table } from "../model";
+import type { Area, Book, DefinedName, ErrorCode, Sheet, Table } from "../model";
+import { parseArea } from "./address";
 import { Archive } from "./archive";
+import { limits } from "./limits";
 import { noMetadata, readMetadata } from "./metadata";
 import { WorkbookProblem } from "./problem";
 import { relationshipsOf, type Relationship } from "./relationships";
@@ -48,13 +50,13 @@ export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
     const partName = kindsWithCells.has(link.kind) ? link.target : undefined;
     sheetParts.push(partName);
     if (partName === undefined) return { name, visibility, ...emptySheet() };
-    const { filter, transitionRules, ...content } = readSheet(archive, partName, context);
+    const { filter, isFilteredUnseen, transitionRules, ...content } = readSheet(archive, partName, context);
     if (transitionRules) {
       cautions.push(
         `the sheet "${name}" is calculated by another program's rules ("transition formula evaluation"); here Excel's own are used`,
       );
     }
-    const filters = filter ? [filter] : [];
+    const filters = filter ? [filter] : isFilteredUnseen ? [unseenFilter(names, index)] : [];
     for (const { kind, target } of relationshipsOf(archive, partName)) {
       if (kind !== "table") continue;
       const read = readTable(archive, target, index);
@@ -116,6 +118,13 @@ function emptySheet(): Omit<Sheet, "name" | "visibility"> {
     filteredRows: new Set(),
     mergedAreas: [],
   };
+}
+
+/** The list of an advanced filter, which only a hidden name of the sheet tells; without the name, the whole sheet. */
+function unseenFilter(names: readonly DefinedName[], index: number): Area {
+  const named = names.find(({ name, sheet }) => sheet === index && name.toLowerCase() === "_xlnm._filterdatabase");
+  const area = parseArea(named?.text.split("!").at(-1) ?? "");
+  return area ?? { top: -1, left: 0, bottom: limits.rows - 1, right: limits.columns - 1 };
 }
 
 /** The file does not say why a row is hidden; within the body of a working filter, Excel takes it as filtered. */

@@ -11,11 +11,18 @@ export class SheetFrame {
   transitionRules = false;
   private filterArea: Area | undefined;
   private filterWorks = false;
+  /** Custom views follow the sheet's own filter and hold filters of their own, which are not at work. */
+  private inCustomViews = false;
   private columnsRead = 0;
 
   /** The range of the sheet's filter, when one hides rows. */
   get filter(): Area | undefined {
     return this.filterWorks ? this.filterArea : undefined;
+  }
+
+  /** Rows are hidden by a filter that stands nowhere in the sheet: an advanced one, in place. */
+  get isFilteredUnseen(): boolean {
+    return this.filterWorks && this.filterArea === undefined;
   }
 
   open(name: string, attributes: Record<string, string>): void {
@@ -33,10 +40,13 @@ export class SheetFrame {
         break;
       }
       case "autoFilter":
-        this.filterArea = parseArea(attributes["ref"] ?? "");
+        if (!this.inCustomViews) this.filterArea = parseArea(attributes["ref"] ?? "");
         break;
       case "filterColumn":
-        this.filterWorks = true;
+        if (!this.inCustomViews) this.filterWorks = true;
+        break;
+      case "customSheetViews":
+        this.inCustomViews = true;
         break;
     }
   }

@@ -35,6 +35,7 @@ export interface SheetContext {
 /** A sheet's contents, before the workbook's own list adds its name and visibility. */
 export type SheetContent = Omit<Sheet, "name" | "visibility"> & {
   readonly filter?: Area;
+  readonly isFilteredUnseen: boolean;
   readonly transitionRules: boolean;
 };
 
@@ -107,8 +108,17 @@ class SheetReader implements XmlReader {
 
   finish(): SheetContent {
     const { cells, hiddenRows, frame } = this;
-    const { hiddenColumns, mergedAreas, filter, transitionRules } = frame;
-    const content = { cells, hiddenRows, hiddenColumns, filteredRows: new Set<number>(), mergedAreas, transitionRules };
+    const { hiddenColumns, mergedAreas, filter, isFilteredUnseen, transitionRules } = frame;
+    const filteredRows = new Set<number>();
+    const content = {
+      cells,
+      hiddenRows,
+      hiddenColumns,
+      filteredRows,
+      mergedAreas,
+      isFilteredUnseen,
+      transitionRules,
+    };
     return filter ? { ...content, filter } : content;
   }
 

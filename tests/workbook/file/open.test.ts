@@ -160,6 +160,18 @@ describe("the book around the cells", () => {
     expect(sheet?.mergedAreas).toEqual([{ top: 0, left: 0, bottom: 1, right: 1 }]);
   });
 
+  it("knows rows hidden by an advanced filter, and no filter of a custom view", () => {
+    const rows = '<sheetData><row r="2" hidden="1"/><row r="9" hidden="1"/></sheetData>';
+    const unseen = `<sheetPr filterMode="1"/>${rows}`;
+    const view = `${rows}<customSheetViews><customSheetView guid="{0}"><autoFilter ref="A1:B5"><filterColumn colId="0"/></autoFilter></customSheetView></customSheetViews>`;
+    const name =
+      '<definedNames><definedName name="_xlnm._FilterDatabase" localSheetId="0" hidden="1">Sheet1!$A$1:$B$5</definedName></definedNames>';
+    const filtered = (sheets: string[], workbook = "") =>
+      openWorkbook(packageOf({ sheets, workbook })).book.sheets.map(({ filteredRows }) => [...filteredRows]);
+    expect(filtered([unseen, view], name)).toEqual([[1], []]);
+    expect(filtered([unseen])).toEqual([[1, 8]]);
+  });
+
   it("reads number formats, built-in and the book's own", () => {
     const book = bookOf('<row r="1"><c s="1"><v>1</v></c><c s="2"><v>1</v></c><c><v>1</v></c></row>', {
       styles:
