@@ -47,11 +47,12 @@ ${entries.map(functionHtml).join("\n")}
 
 function functionHtml({ id, description = "", parameters }: Entry): string {
   const { text, source } = splitSource(description);
+  // In a narrow pane, or an enlarged one, a long name breaks behind its underscores.
   const signature = parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ");
   return `<details class="function" id="${id}">
 <summary><code>${id}</code><span class="brief">${escapeHtml(briefOf(text))}</span></summary>
 <div class="details">
-<p class="signature"><code>STILLAIR.<wbr />${id}(<wbr />${escapeHtml(signature)})</code></p>
+<p class="signature"><code>STILLAIR.<wbr />${id}(<wbr />${escapeHtml(signature).replaceAll("_", "_<wbr />")})</code></p>
 <p>${escapeHtml(text)}</p>
 ${parameters.length > 0 ? `<h3>Arguments</h3>\n<dl class="arguments">${parameters.map(parameterHtml).join("\n")}</dl>` : ""}
 ${exampleHtml(id)}

@@ -31,6 +31,11 @@ describe("the page's list of functions", () => {
     expect(html.replaceAll("<wbr />", "")).toContain("=STILLAIR.FLOORAREA({0,0;8,0;8,6;0,6})");
   });
 
+  it("lets a long name of an argument break behind its underscores", () => {
+    const one = { ...entry("FLOORAREA"), parameters: [{ name: "baseline_before", description: "Readings." }] };
+    expect(referencePage({ functions: [one] }).groups).toContain("(<wbr />baseline_<wbr />before)</code>");
+  });
+
   it("keeps to one line what a person scans", () => {
     expect(briefOf("Density of air, kg/m³ (IP: lb/ft³): p/(R·T). Dry.")).toBe("Density of air, kg/m³ (IP: lb/ft³)");
     expect(briefOf('Flow by cl. 6 with 0.65. "plain" is usual.')).toBe("Flow by cl. 6 with 0.65");
