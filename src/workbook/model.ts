@@ -91,6 +91,8 @@ export interface Book {
   readonly names: readonly DefinedName[];
   readonly tables: readonly Table[];
   readonly date1904: boolean;
+  /** Every cell keeps only the digits that its format shows ("precision as displayed"). */
+  readonly precisionAsDisplayed?: boolean;
 }
 
 const columnsOfExcel = 16_384;

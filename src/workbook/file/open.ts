@@ -32,7 +32,7 @@ const kindsWithCells = new Set(["worksheet", "xlMacrosheet", "xlIntlMacrosheet"]
 export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
   const archive = new Archive(bytes);
   const workbookName = findWorkbookPart(archive);
-  const { sheets: listings, names, date1904, cautions } = readWorkbookPart(archive, workbookName);
+  const { sheets: listings, names, date1904, precisionAsDisplayed, cautions } = readWorkbookPart(archive, workbookName);
   if (listings.length === 0) throw new WorkbookProblem("no workbook", `${workbookName} lists no sheets`);
   const relationships = relationshipsOf(archive, workbookName);
   const context: SheetContext = {
@@ -65,7 +65,7 @@ export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
     }
     return { name, visibility, ...content, filteredRows: rowsHiddenByFilters(content.hiddenRows, filters) };
   });
-  return { book: { sheets, names, tables, date1904 }, cautions, archive, sheetParts };
+  return { book: { sheets, names, tables, date1904, precisionAsDisplayed }, cautions, archive, sheetParts };
 }
 
 function findWorkbookPart(archive: Archive): string {

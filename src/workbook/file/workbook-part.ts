@@ -14,6 +14,7 @@ export interface WorkbookPart {
   readonly sheets: SheetListing[];
   readonly names: DefinedName[];
   readonly date1904: boolean;
+  readonly precisionAsDisplayed: boolean;
   /** Settings under which Excel computes otherwise than cell by cell at full precision; each a sentence for people. */
   readonly cautions: string[];
 }
@@ -23,6 +24,7 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
   const names: DefinedName[] = [];
   const cautions: string[] = [];
   let date1904 = false;
+  let precisionAsDisplayed = false;
   let definedName: { name: string; sheet?: number } | undefined;
   let text = "";
   archive.read(partName, {
@@ -40,7 +42,10 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
         definedName = { name: attributes["name"] ?? "", ...(sheet === undefined ? {} : { sheet: Number(sheet) }) };
         text = "";
         part.wantText();
-      } else if (name === "calcPr") cautions.push(...cautionsOf(attributes));
+      } else if (name === "calcPr") {
+        precisionAsDisplayed = !booleanAttribute(attributes["fullPrecision"], true);
+        cautions.push(...cautionsOf(attributes));
+      }
     },
     text(piece) {
       text += piece;
@@ -52,14 +57,14 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
       definedName = undefined;
     },
   });
-  return { sheets, names, date1904, cautions };
+  return { sheets, names, date1904, precisionAsDisplayed, cautions };
 }
 
 function cautionsOf(attributes: Record<string, string>): string[] {
   const cautions: string[] = [];
   if (!booleanAttribute(attributes["fullPrecision"], true)) {
     cautions.push(
-      "the workbook calculates with the precision as displayed; here cells are calculated at full precision",
+      "the workbook calculates with the precision as displayed; here too, results are rounded to the digits that their cells show",
     );
   }
   if (booleanAttribute(attributes["iterate"])) {

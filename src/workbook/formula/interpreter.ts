@@ -16,6 +16,7 @@ import { refuse } from "./refusal";
 import { spillReference } from "./spill-reference";
 import type { AreaNode, CallNode, Node } from "./syntax";
 import { resolveTable } from "./table-reference";
+import { unknownFunction } from "./unknown-function";
 import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./value";
 
 /** What the interpreter works with, put together once for a book. */
@@ -149,7 +150,7 @@ export class Interpreter implements Evaluator {
     }
     const callee = this.name(node.name, "", frame);
     if (callee instanceof Lambda) return this.apply(callee, node.arguments, frame, way);
-    return refuse(`the function ${node.name} is not on the list`);
+    return refuse(unknownFunction(node.name));
   }
 
   private bound(names: readonly string[], values: readonly Node[], frame: Frame, way: Way): Scope | undefined {

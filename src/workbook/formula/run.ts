@@ -1,5 +1,6 @@
-import type { Area, Book } from "../model";
+import { cellKey, type Area, type Book } from "../model";
 import type { AddInCalls } from "./add-in";
+import { asDisplayed } from "./displayed-precision";
 import { finalValue } from "./final-value";
 import type { Frame } from "./frame";
 import { ordinaryFunctions } from "./functions/index";
@@ -65,11 +66,21 @@ export class Run {
       !isArray && parsed.addInCalls > 0 && result instanceof Matrix && result.values.length > 1
         ? [result.rows, result.columns]
         : undefined;
-    if (isArray) place(slot, result, this.grid);
-    else slot.value = shown(result instanceof Matrix ? result.at(0, 0) : result);
+    if (isArray) place(slot, this.kept(slot, result), this.grid);
+    else slot.value = shown(this.kept(slot, result instanceof Matrix ? result.at(0, 0) : result) as Scalar);
     // Only a cell that is the call itself holds the card; a formula around it holds a plain value.
     if (parsed.root.type !== "addIn") slot.card = undefined;
     if (parsed.addInCalls > 0) slot.depth += 1;
+  }
+
+  /** What the cell keeps of a result: all of it, unless the workbook calculates with the precision as displayed. */
+  private kept(slot: Slot, result: Scalar | Matrix): Scalar | Matrix {
+    const { book } = this.input;
+    if (book.precisionAsDisplayed !== true) return result;
+    if (result instanceof Matrix && result.values.length > 1)
+      refuse("an array over several cells in a workbook that calculates with the precision as displayed");
+    const format = book.sheets[slot.sheet]?.cells.get(cellKey(slot.row, slot.column))?.format ?? "General";
+    return asDisplayed(result instanceof Matrix ? result.at(0, 0) : result, format);
   }
 
   private final(value: Value, frame: Frame, isArray: boolean): Scalar | Matrix {

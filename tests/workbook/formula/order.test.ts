@@ -51,7 +51,7 @@ describe("order of evaluation", () => {
     const { evaluation } = evaluated({ A1: f("NOSUCHFUNCTION(1)"), B1: f("A1+1"), C1: f("IFERROR(B1,0)") });
     expect(evaluation.outcome(0, 0, 2)).toEqual({
       evaluated: false,
-      reason: "the function NOSUCHFUNCTION is not on the list",
+      reason: "the function NOSUCHFUNCTION is not one of those that are calculated here",
       origin: "Sheet1!A1",
     });
   });

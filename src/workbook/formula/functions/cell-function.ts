@@ -8,7 +8,7 @@ export const cellFunction: FunctionTable = {
   CELL: takes(["scalar", "reference?"], ([kind, reference], caller) => {
     if (typeof kind !== "string") return errors.value;
     const area = reference?.area;
-    if (!reference || !area) return refuse("volatile: CELL without one reference depends on the selected cell");
+    if (!reference || !area) return refuse("CELL without one reference depends on the selected cell");
     const sheet = area.sheet === caller.place.sheet ? "" : undefined;
     switch (kind.toLowerCase()) {
       case "row":
@@ -23,6 +23,8 @@ export const cellFunction: FunctionTable = {
         const value = caller.grid.value(area.sheet, area.top, area.left);
         return value === null ? "b" : typeof value === "string" ? "l" : "v";
       }
+      case "filename":
+        return refuse('CELL("filename") depends on where the file lies');
       default:
         return refuse(`CELL with "${kind}"`);
     }

@@ -52,7 +52,7 @@ const shifting = (endOfMonth: boolean) =>
 
 function clock(caller: Caller): Scalar {
   const { now } = caller;
-  if (!now) return refuse(`volatile: ${caller.name} depends on the clock`);
+  if (!now) return refuse(`${caller.name} depends on the clock`);
   if (caller.grid.notes.current) caller.grid.notes.current.onClock = true;
   const day = serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate(), caller.grid.book.date1904) ?? 0;
   const seconds = now.getHours() * 3600 + now.getMinutes() * 60 + now.getSeconds() + now.getMilliseconds() / 1000;
@@ -66,7 +66,9 @@ function refuseNegativeFractions(counts: readonly number[], caller: Caller): voi
 }
 
 const volatile = (count: number) =>
-  takes(Array<"any?">(count).fill("any?"), (_, caller) => refuse(`volatile: ${caller.name}`));
+  takes(Array<"any?">(count).fill("any?"), (_, caller) =>
+    refuse(`${caller.name} gives another value at every calculation`),
+  );
 
 /** Dates as serial numbers, with Excel's leap day of 29 February 1900, which never was. */
 export const dates: FunctionTable = {
@@ -118,5 +120,5 @@ export const dates: FunctionTable = {
   RAND: volatile(0),
   RANDBETWEEN: volatile(2),
   RANDARRAY: volatile(5),
-  INFO: volatile(1),
+  INFO: takes(["any"], () => refuse("INFO depends on the machine")),
 };
