@@ -7,7 +7,7 @@ import {
   techniques,
   volumeConventions,
 } from "../core/index";
-import { leakageAreaChoices } from "./results";
+import { leakageAreaChoices } from "./results/leakage-area";
 import { unitSystems } from "./cells/units";
 
 /**

@@ -6,7 +6,7 @@ const density = { name: "airDensity", file: "air.ts", core: ["air/density.ts"], 
 
 describe("where a function's work is done and checked", () => {
   it("is read from its comment", () => {
-    const found = whereaboutsIn(`${root}/src/functions/air.ts`).find(({ name }) => name === "airDensity");
+    const found = whereaboutsIn(`${root}/src/functions/air/air-density.ts`).find(({ name }) => name === "airDensity");
     expect(found?.core).toEqual(["air/density.ts"]);
     expect(found?.checks).toContain("authorities/psychrolib.test.ts");
   });

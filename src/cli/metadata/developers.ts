@@ -1,8 +1,9 @@
-import { readFileSync, readdirSync, writeFileSync } from "node:fs";
-import { basename, join } from "node:path";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join, relative } from "node:path";
 import type { Outcome } from "./command";
 import type { FunctionEntry } from "./entry";
 import { exportedNames } from "./exports";
+import { sourceFiles } from "./source-files";
 import { whereaboutsIn, whereaboutsProblems, type Whereabouts } from "./whereabouts";
 
 const start = "| function | in src/functions | in src/core | source | checked in tests |\n|---|---|---|---|---|\n";
@@ -13,9 +14,9 @@ function sourceOf({ description = "" }: FunctionEntry): string {
   return /Source: (.*?)\.?$/.exec(description)?.[1]?.replaceAll("|", "\\|") ?? "–";
 }
 
-function row({ name, file, core, checks }: Whereabouts, entry: FunctionEntry): string {
+function row({ name, file, core, checks }: Whereabouts, folder: string, entry: FunctionEntry): string {
   const tests = checks.map((check) => check.replace(/^authorities\//, "").replace(/\.test\.ts$/, ""));
-  return `| ${name.toUpperCase()} | ${basename(file)} | ${core.join(", ")} | ${sourceOf(entry)} | ${tests.join(", ")} |`;
+  return `| ${name.toUpperCase()} | ${relative(folder, file)} | ${core.join(", ")} | ${sourceOf(entry)} | ${tests.join(", ")} |`;
 }
 
 /**
@@ -23,8 +24,11 @@ function row({ name, file, core, checks }: Whereabouts, entry: FunctionEntry): s
  * fails where the table is another.
  */
 export function developersCommand(folder: string, file: string, check: boolean): Outcome {
-  const sources = readdirSync(folder).filter((name) => name.endsWith(".ts"));
-  const found = new Map(sources.flatMap((name) => whereaboutsIn(join(folder, name))).map((one) => [one.name, one]));
+  const found = new Map(
+    sourceFiles(folder)
+      .flatMap(whereaboutsIn)
+      .map((one) => [one.name, one]),
+  );
   const problems = [...found.values()].flatMap((one) => whereaboutsProblems(one, "."));
   if (problems.length > 0) return { succeeded: false, lines: problems };
   const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
@@ -32,7 +36,7 @@ export function developersCommand(folder: string, file: string, check: boolean):
   };
   const byId = new Map(functions.map((entry) => [entry.id, entry]));
   const table = exportedNames(join(folder, "index.ts"))
-    .names.map((name) => row(found.get(name)!, byId.get(name.toUpperCase())!))
+    .names.map((name) => row(found.get(name)!, folder, byId.get(name.toUpperCase())!))
     .join("\n");
   const text = readFileSync(file, "utf8");
   const from = text.indexOf(start) + start.length;

@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, readdirSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import type { FunctionEntry, ParameterEntry } from "./entry";
@@ -6,6 +6,7 @@ import { choicesOfParameter } from "../../functions/choices";
 import { exportedNames } from "./exports";
 import { duplicates, entryProblems } from "./rules";
 import { readSource } from "./signatures";
+import { sourceFiles } from "./source-files";
 
 /** The content of functions.json, or the reasons why there is none. */
 export type Generated = { readonly text: string; readonly problems: [] } | { readonly problems: readonly string[] };
@@ -41,13 +42,6 @@ export async function generateMetadata(folder: string): Promise<Generated> {
     ),
   ];
   return problems.length > 0 ? { problems } : { text: finished(metadata), problems: [] };
-}
-
-function sourceFiles(folder: string): string[] {
-  return readdirSync(folder, { recursive: true, encoding: "utf8" })
-    .filter((file) => file.endsWith(".ts") && !file.endsWith(".d.ts"))
-    .sort()
-    .map((file) => join(folder, file));
 }
 
 /** What is listed must be exported, and the reverse; the id is the exported name in upper case, for that is how it is associated. */

@@ -3,7 +3,6 @@ import { advisory, binding, checksOfEveryTest, stated, type Profile } from "./pr
 /** ASTM E779-19. */
 export const astmE779: Profile = {
   edition: "ASTM E779-19",
-  procedure: "procedure",
   correction: stated("density and viscosity", "C0", "M"),
   technique: stated("ordinary", "data analysis", "M"),
   leakageArea: stated("effective 4 Pa", "effective leakage area", "M"),
@@ -23,7 +22,6 @@ export const astmE779: Profile = {
 /** ASTM E1827-22: repeated readings at 50 Pa, or at 50 and 12.5 Pa; a line through many pressures belongs to E779. */
 export const astmE1827: Profile = {
   edition: "ASTM E1827-22",
-  procedure: "procedure",
   correction: stated("density", "terminology: corrected for a standard air density", "C"),
   technique: stated("ordinary", "data analysis", "M"),
   leakageArea: stated("effective 4 Pa", "effective leakage area", "M"),
@@ -40,7 +38,6 @@ export const astmE1827: Profile = {
 /** ASTM E3158-18, large and multizone buildings, several readings and a line. */
 export const astmE3158: Profile = {
   edition: "ASTM E3158-18",
-  procedure: "procedure",
   correction: stated("density and viscosity", "data analysis", "M"),
   technique: stated("ordinary", "data analysis", "M"),
   directions: { ...stated("either", "1.6 scope: pressurized, depressurized or both", "C"), binding: false },

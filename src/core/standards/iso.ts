@@ -41,7 +41,6 @@ export const iso9972: Profile = {
 /** EN 13829:2001, withdrawn, the predecessor of ISO 9972:2015 and still cited. */
 export const en13829: Profile = {
   edition: "EN 13829:2001 (withdrawn)",
-  procedure: "procedure",
   correction: stated("density", "C_L", "M"),
   technique: stated("ordinary", "regression", "M"),
   directions: { ...stated("both", "5.3.4 pressure sequence: both recommended", "M"), binding: false },

@@ -3,7 +3,6 @@ import { advisory, binding, checksOfEveryTest, stated, type Profile } from "./pr
 /** Air leakage test protocol of the US Army Corps of Engineers, 2012. */
 export const armyCorps: Profile = {
   edition: "US Army Corps protocol, 2012",
-  procedure: "procedure",
   correction: stated("density and viscosity", "calculation, as ASTM E779", "M"),
   technique: stated("ordinary", "calculation, as ASTM E779", "M"),
   directions: { ...stated("both", "test procedure", "M"), binding: true },
@@ -23,7 +22,6 @@ export const armyCorps: Profile = {
 /** CAN/CGSB-149.10-M86, superseded; the edition that building programmes long named. */
 export const cgsb14910: Profile = {
   edition: "CAN/CGSB-149.10-M86 (superseded)",
-  procedure: "procedure",
   correction: stated("density", "calculation", "M"),
   technique: stated("weighted", "calculation: weights q²", "M"),
   leakageArea: stated("equivalent 10 Pa", "equivalent leakage area", "M"),
@@ -45,7 +43,6 @@ export const cgsb14910: Profile = {
 /** ANSI/RESNET/ICC 380: one point at 50 Pa, n assumed 0.65; below 50 Pa the highest pressure that is reached, not less than 15 Pa. */
 export const resnetIcc380: Profile = {
   edition: "ANSI/RESNET/ICC 380-2019",
-  procedure: "procedure",
   correction: stated("density", "corrections for temperature and altitude", "M"),
   technique: stated("ordinary", "no line: one point", "M"),
   leakageArea: stated("effective 4 Pa", "effective leakage area", "M"),

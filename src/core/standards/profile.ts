@@ -62,8 +62,8 @@ type Stated<Value> = Origin & { readonly value: Value };
 export interface Profile {
   /** Name with the edition. */
   readonly edition: string;
-  /** Its clause of the measurement procedure, by number where it is known. */
-  readonly procedure: string;
+  /** Number of its clause of the measurement procedure, where it is known. */
+  readonly procedure?: string;
   /** What turns C to 20 °C and 101 325 Pa: (ρ/ρ0)^(1−n), and also (μ/μ0)^(2n−1) where the viscosity counts. */
   readonly correction: Stated<"density" | "density and viscosity">;
   readonly technique: Stated<"ordinary" | "weighted">;

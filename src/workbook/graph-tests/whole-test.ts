@@ -10,9 +10,9 @@ import {
 import { flowWithLimits } from "../../core/index";
 import { choice } from "../../functions/cells/cells";
 import { pairedReadings } from "../../functions/cells/pairs";
-import { baselineReadings } from "../../functions/readings";
+import { baselineReadings } from "../../functions/readings/baseline-pressure";
 import { settingsIn, type Settings } from "../../functions/settings/settings";
-import { asSetting, computed, inMethodFlow } from "../../functions/test-result";
+import { asSetting, computed, inMethodFlow } from "../../functions/results/test-result";
 import { fromMethod } from "../../functions/cells/units";
 import type { GraphPoint } from "../graph/data";
 import type { ComparedResult, DrawnTest } from "./drawn-test";

@@ -1,0 +1,65 @@
+import { envelopeVolume as volumeOf, MethodError, volumeConventions, type Space } from "../../core/index";
+import { isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "../cells/cells";
+import { inCell } from "../cells/host-error";
+import { oneOptionalNumber } from "../cells/single";
+
+function spacesIn(areas: unknown, heights: unknown): Space[] {
+  const areaCells = rowsOf(areas).flat();
+  const heightCells = rowsOf(heights).flat();
+  const single = heightCells.length === 1;
+  if (!single && heightCells.length !== areaCells.length) {
+    throw new MethodError(
+      "invalid",
+      "heights",
+      `${heightCells.length} heights for ${areaCells.length} areas: ranges of unlike size`,
+    );
+  }
+  return areaCells.flatMap((areaCell, index) => {
+    const heightCell = heightCells[single ? 0 : index];
+    const row = index + 1;
+    const noArea = isBlankOrZero(plain(areaCell, "areas", row));
+    const noHeight = isBlankOrZero(plain(heightCell, "heights", single ? undefined : row));
+    if (noArea && (noHeight || single)) return [];
+    if (noArea) throw new MethodError("missing", "areas", "a height without its area", row);
+    if (noHeight) throw new MethodError("missing", "heights", "an area without its height", row);
+    const height = numberIn(heightCell, "heights", row)!;
+    if (!(height > 0))
+      throw new MethodError("invalid", "heights", `must be above 0 (got ${height}); deduct by a negative area`, row);
+    return [{ area: numberIn(areaCell, "areas", row)!, height }];
+  });
+}
+
+/**
+ * Internal volume V, area by mean clear height, in the cube of their unit. Negative areas deduct.
+ * With a length tolerance or a convention the result is one row of three cells: V, its standard uncertainty, the convention.
+ * The convention belongs to the criterion: the same flow can pass over the whole internal volume and fail room by room.
+ * The uncertainty of an area is taken as that of a square; long narrow rooms have more.
+ * Equation: V = Σ A·h.
+ * Source: ISO 9972:2015, internal volume; JCGM 100:2008 5.1.2 for the uncertainty.
+ * @customfunction ENVELOPEVOLUME
+ * @param areas Floor areas of the spaces, one a row; negative deducts. 0 means blank.
+ * @param heights Mean clear heights, one for each area or one measured for all. 0 means blank.
+ * @param [length_tolerance] Half-width of the tolerance on each measured length, in the unit of the heights. 0 means blank.
+ * @param [convention] "whole internal" (no partitions deducted) or "room by room" (clear room volumes).
+ * @returns V; or V, standard uncertainty, convention.
+ * @core envelope/volume.ts
+ * @check authorities/plane-geometry.test.ts authorities/random-steps.test.ts
+ */
+export function envelopeVolume(
+  areas: any[][],
+  heights: any[][],
+  length_tolerance?: any[][],
+  convention?: string | null,
+): any[][] {
+  return inCell(() => {
+    const tolerance = oneOptionalNumber(length_tolerance, "length_tolerance");
+    const named = oneOf(onlyCell(convention, "convention"), volumeConventions, "convention") ?? "";
+    const { volume, standardUncertainty } = volumeOf(
+      spacesIn(areas, heights),
+      tolerance ?? 0,
+      rowsOf(heights).flat().length === 1,
+    );
+    if (tolerance === undefined && named === "") return [[volume]];
+    return [[volume, tolerance === undefined ? "" : standardUncertainty, named]];
+  });
+}

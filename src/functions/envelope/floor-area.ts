@@ -1,0 +1,54 @@
+import { floorArea as areaOfPlan, MethodError, type Corner } from "../../core/index";
+import { isBlank, numberIn, rowsOf } from "../cells/cells";
+import { inCell } from "../cells/host-error";
+
+/**
+ * Rows without trailing blanks. A trailing 0, 0 is a blank row that a host sent as zeros, unless this host shows blanks as blanks. A single one that
+ * could as well be the corner at the origin is refused: leaving it out would change the area without a sign of it.
+ */
+function trimmed(cells: readonly unknown[][]): unknown[][] {
+  const isZero = (row: readonly unknown[]) => row.every((cell) => cell === 0);
+  const isEmpty = (row: readonly unknown[]) => row.every(isBlank);
+  const rows = cells.filter((row) => !isEmpty(row));
+  if (rows.length < cells.length) return [...cells];
+  const last = cells.findLastIndex((row) => !isZero(row));
+  const kept = cells.slice(0, last + 1);
+  if (cells.length - kept.length === 1 && !kept.some(isZero) && kept.length >= 3) {
+    const rule =
+      "0, 0 could be a corner or a blank row: list the corner at the origin first, or leave that row out";
+    throw new MethodError("invalid", "corners", rule, cells.length);
+  }
+  return kept;
+}
+
+/** Corners from two columns x, y. Rows blank in both are skipped. */
+function cornersIn(argument: unknown): Corner[] {
+  return trimmed(rowsOf(argument)).flatMap((cells, index) => {
+    const row = index + 1;
+    if (cells.length !== 2) {
+      throw new MethodError("invalid", "corners", `two columns are needed, x and y, not ${cells.length}`);
+    }
+    const x = numberIn(cells[0], "corners", row);
+    const y = numberIn(cells[1], "corners", row);
+    if (x === undefined && y === undefined) return [];
+    if (x === undefined || y === undefined) {
+      throw new MethodError("missing", "corners", x === undefined ? "y without its x" : "x without its y", row);
+    }
+    return [{ x, y }];
+  });
+}
+
+/**
+ * Area of a plan from its corners, listed in order around it, in the square of their unit.
+ * A corner at the origin comes first, since trailing rows of zeros count as blank. Walls that cross or touch are an error; deduct a void as an area of its own.
+ * Equation: A = ½·|Σ (x_i·y_i+1 − x_i+1·y_i)|.
+ * Source: Gauss's area formula (shoelace).
+ * @customfunction FLOORAREA
+ * @param corners Two columns, x and y, one row a corner, three or more. Blank rows are skipped; trailing 0, 0 means blank.
+ * @returns The area.
+ * @core envelope/floor-area.ts
+ * @check authorities/plane-geometry.test.ts
+ */
+export function floorArea(corners: any[][]): number {
+  return inCell(() => areaOfPlan(cornersIn(corners)));
+}

@@ -1,0 +1,90 @@
+import {
+  infiltrationFlow as infiltrationOf,
+  infiltrationModels,
+  MethodError,
+  type InfiltrationTerms,
+} from "../../core/index";
+import { choice } from "../cells/cells";
+import { inCell } from "../cells/host-error";
+import { settingsIn, type Settings } from "../settings/settings";
+import { numbers, optional, sizes, spread } from "../cells/spread";
+import { differenceToMethod, fromMethod, toMethod } from "../cells/units";
+
+const argumentNames = ["flow", "exponent", "temperature_difference", "wind_speed"];
+
+/** The method names the term that it misses or refuses; what is no argument is a setting. */
+function namedSetting(error: unknown): unknown {
+  if (!(error instanceof MethodError) || argumentNames.includes(error.argument)) return error;
+  return new MethodError(error.kind, "settings", `${error.argument}: ${error.rule}`);
+}
+
+/** What the settings say of the house. */
+function houseIn(settings: Settings): Partial<InfiltrationTerms> {
+  return {
+    storeys: settings.storeys,
+    shelterClass: settings["shelter class"],
+    flue: settings.flue && settings.flue === "yes",
+    foundation: settings.foundation,
+    exposedSides: settings["exposed sides"],
+    shielding: settings.shielding,
+    supply: settings["supply flow"],
+    extract: settings["extract flow"],
+    floorArea: settings["floor area"],
+    buildingHeight: settings["building height"],
+    weatherFactor: settings["weather and shielding factor"],
+  };
+}
+
+/**
+ * Infiltration in use, m³/h (SI L/s: L/s, IP: cfm), from the flow at 50 Pa. The models differ widely; each is an estimate. "n50/20": a twentieth. "basic" and "enhanced": stack and wind, with the
+ * settings "storeys", "shelter class" (1 open to 5 sheltered), for "enhanced" also "flue" and "foundation" ("basement or slab", "crawl space"). "EN ISO 13789": "exposed sides" ("several", "one"), "shielding" ("none", "moderate", "heavy"), "supply flow",
+ * "extract flow". "ASHRAE 62.2": "floor area", "building height", "weather and shielding factor". "normalized leakage": NL of ASHRAE 62.2, no unit.
+ * Equation: q = q50/20 (n50/20), A_L·√(C_s·ΔT + C_w·U²) (basic), √((C·C_s·ΔT^n)² + (C·C_w·(s·G·U)^2n)²) (enhanced), q50·e where supply equals extract (EN ISO 13789), NL·wsf·A_F/1.44 (ASHRAE 62.2).
+ * Source: Sherman 1987 for n50/20; ASHRAE Handbook—Fundamentals 2021 ch. 16 tables 4 to 10; EN ISO 13789:2017; ASHRAE 62.2 (the last two: check against your own copy).
+ * @customfunction INFILTRATIONFLOW
+ * @param model "n50/20", "basic", "enhanced", "EN ISO 13789", "ASHRAE 62.2" or "normalized leakage".
+ * @param flow Flow at 50 Pa, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
+ * @param [exponent] n, where the model works at a lower pressure; else the setting "exponent", else 0.65. 0 means blank.
+ * @param [temperature_difference] Indoors minus outdoors, K (IP: °F), for "basic" and "enhanced". 0 is a value: pass blanks as "".
+ * @param [wind_speed] At the weather station, m/s (IP: mph), for "basic" and "enhanced". 0 is a value: pass blanks as "".
+ * @param [settings] Two columns, label and value: what the model needs, and "units".
+ * @returns The flow.
+ * @core house/infiltration.ts
+ * @check authorities/infiltration.test.ts
+ */
+export function infiltrationFlow(
+  model: string,
+  flow: any[][],
+  exponent?: any[][],
+  temperature_difference?: any[][],
+  wind_speed?: any[][],
+  settings?: any[][],
+): any[][] {
+  const inputs = {
+    flow: sizes("flow", flow),
+    exponent: optional(sizes("exponent", exponent)),
+    difference: optional(numbers("temperature_difference", temperature_difference)),
+    wind: optional(numbers("wind_speed", wind_speed)),
+  };
+  return inCell(() => {
+    const named = choice(model, infiltrationModels, "model");
+    const set = settingsIn(settings);
+    const { system } = set;
+    const house = houseIn(set);
+    return spread(inputs, ({ flow, exponent = set.exponent, difference, wind }) => {
+      const terms = {
+        ...house,
+        flow: toMethod(flow, "flow", system),
+        exponent,
+        temperatureDifference: difference && differenceToMethod(difference, system),
+        windSpeed: toMethod(wind, "speed", system),
+      };
+      try {
+        const result = infiltrationOf(named, terms);
+        return named === "normalized leakage" ? result : fromMethod(result, "flow", system);
+      } catch (error) {
+        throw namedSetting(error);
+      }
+    });
+  });
+}

@@ -1,0 +1,96 @@
+import { decisionRules, MethodError, verdict } from "../../core/index";
+import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "../cells/cells";
+import { inCell } from "../cells/host-error";
+import { optional, sizes, spread, type Input } from "../cells/spread";
+import { isChecksTable, requireJudged } from "./validity/table";
+
+/** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
+type Validity = "valid" | "not valid" | "open";
+
+const validityWords: Record<string, Validity> = {
+  valid: "valid",
+  met: "valid",
+  "not valid": "not valid",
+  "not met": "not valid",
+  open: "open",
+  "cannot be judged": "open",
+};
+
+function validityInput(argument: unknown): Input<Validity | undefined> {
+  if (isChecksTable(rowsOf(argument))) {
+    const validity = requireJudged(rowsOf(argument));
+    return { name: "validity", rows: [[validity]], read: () => validity, optional: true };
+  }
+  const read = (cell: unknown, row?: number): Validity | undefined => {
+    if (isOmitted(argument)) return undefined;
+    if (isBlank(plain(cell, "validity", row))) return "open";
+    const word = wordIn(cell, "validity", row);
+    if (word === undefined) return "open";
+    const known = validityWords[word];
+    if (known !== undefined) return known;
+    throw new MethodError(
+      "invalid",
+      "validity",
+      `"${word}" is not one of: ${Object.keys(validityWords).join(", ")}`,
+      row,
+    );
+  };
+  return { name: "validity", rows: rowsOf(argument), read, optional: true };
+}
+
+/** Decimals: a 0 is a blank cell that a host sent as 0, and rounding to whole numbers by mistake would pass a failing house; hence the text "0" for those. */
+function decimalsInput(argument: unknown): Input<number> {
+  const input = sizes("decimals", argument);
+  const asText = (value: unknown) => typeof value === "string" && /^\d$/.test(value.trim());
+  const read = (cell: unknown, row?: number) => {
+    const value = plain(cell, "decimals", row);
+    return asText(value) ? Number(value) : input.read(cell, row);
+  };
+  return { ...input, read };
+}
+
+/**
+ * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
+ * Rules: "plain" (result ≤ limit), "guarded acceptance" (result + U ≤ limit), "guarded rejection" (fails only where result − U > limit).
+ * It judges the number it is given: the mean of both directions by AVERAGEDRESULT, or one direction where the programme accepts it.
+ * Equation: result ≤ target (plain), result + U ≤ target (guarded acceptance), result − U ≤ target (guarded rejection).
+ * Source: JCGM 106:2012 8.2 and 8.3; ASTM E29 for the rounding (once, ties to even).
+ * @customfunction PASSFAIL
+ * @param result The result, such as n50. 0 means blank.
+ * @param target The upper limit, in the same unit. 0 means blank.
+ * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 means blank.
+ * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
+ * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
+ * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or a word: "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
+ * @returns The verdict.
+ * @core judgement/verdict.ts judgement/rounding.ts
+ * @check authorities/e29-rounding.test.ts authorities/published-cells.test.ts
+ */
+export function passFail(
+  result: any[][],
+  target: any[][],
+  expanded_uncertainty?: any[][],
+  rule?: string | null,
+  decimals?: any[][],
+  validity?: any[][],
+): any[][] {
+  return inCell(() => {
+    const inputs = {
+      result: sizes("result", result),
+      target: sizes("target", target),
+      expandedUncertainty: optional(sizes("expanded_uncertainty", expanded_uncertainty)),
+      decimals: optional(decimalsInput(decimals)),
+      validity: validityInput(validity),
+    };
+    const named = choice(rule, decisionRules, "rule", "plain");
+    return spread(inputs, ({ result, target, expandedUncertainty, decimals, validity }) => {
+      if (validity === "open") throw new MethodError("missing", "validity", "the checks of the test are still open");
+      if (validity === "not valid") return "not valid";
+      return verdict(result, target, {
+        rule: named,
+        expandedUncertainty,
+        decimals,
+      });
+    });
+  });
+}

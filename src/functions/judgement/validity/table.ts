@@ -1,0 +1,54 @@
+import { checkNames, MethodError } from "../../../core/index";
+import { isBlankOrZero, plain, wordIn } from "../../cells/cells";
+
+/** Columns of a table of VALIDITYCHECKS. */
+const columns = { check: 0, symbol: 1, outcome: 5, weight: 6, advice: 8 } as const;
+const width = 9;
+
+const weights = ["binding", "advisory"];
+
+/** True where a range holds checks rather than single words. */
+export function isChecksTable(rows: readonly (readonly unknown[])[]): boolean {
+  return rows.some((row) =>
+    row.some((cell) => typeof cell === "string" && weights.includes(cell.trim().toLowerCase())),
+  );
+}
+
+function text(cell: unknown): string {
+  return typeof cell === "string" ? cell : "";
+}
+
+/**
+ * Sums up one or more whole tables of VALIDITYCHECKS, one below the other: "not valid" where a binding check is not met.
+ * Errors: a binding check that cannot be judged, or holds no outcome (missing, naming it); a table that was cut, in which a check that is not met might
+ * be what is left out.
+ */
+export function requireJudged(rows: readonly (readonly unknown[])[]): "valid" | "not valid" {
+  const whole = `the whole table of VALIDITYCHECKS is needed, ${width} columns and ${checkNames.length} rows for each direction`;
+  const counts = new Map<string, number>();
+  let open: MethodError | undefined;
+  let broken = false;
+  rows.forEach((cells, index) => {
+    const row = index + 1;
+    const values = cells.map((cell) => plain(cell, "validity", row));
+    if (values.length !== width) throw new MethodError("invalid", "validity", whole);
+    if (values.every(isBlankOrZero) || values[columns.symbol] === "symbol") return;
+    const weight = wordIn(values[columns.weight], "validity", row) ?? "";
+    if (!weights.includes(weight)) throw new MethodError("invalid", "validity", whole, row);
+    const symbol = text(values[columns.symbol]);
+    counts.set(symbol, (counts.get(symbol) ?? 0) + 1);
+    if (weight === "advisory") return;
+    const outcome = wordIn(values[columns.outcome], "validity", row);
+    if (outcome === "not met") broken = true;
+    else if (outcome !== "met") {
+      const rule = `"${text(values[columns.check])}" cannot be judged yet: ${text(values[columns.advice])}`;
+      open ??= new MethodError("missing", "validity", rule, row);
+    }
+  });
+  const directions = counts.get(checkNames[0]) ?? 0;
+  const isWhole = counts.size === checkNames.length && checkNames.every((name) => counts.get(name) === directions);
+  if (!isWhole) throw new MethodError("invalid", "validity", whole);
+  if (broken) return "not valid";
+  if (open !== undefined) throw open;
+  return "valid";
+}

@@ -1,0 +1,48 @@
+import { fitLeakage, influences, residualOf, techniques } from "../../core/index";
+import { choice, wantsHeadings } from "../cells/cells";
+import { finite } from "../cells/finite";
+import { inCell } from "../cells/host-error";
+import { asMagnitudes, pairedReadings } from "../cells/pairs";
+import { headed } from "../cells/spread";
+
+/**
+ * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.
+ * A reading that is not included has its fitted flow and residual only; a blank row stays blank. Leverage is what the fitted ln q follows of the reading's own; without a
+ * reading the technique is fitted again to the others, and Cook's distance is the shift of the line at all readings, in the technique's weights.
+ * Equation: residual = (q − C·Δp^n)/(C·Δp^n).
+ * Source: ISO 9972:2015, regression; R. D. Cook, Technometrics 19 (1977) 15.
+ * @customfunction FITRESIDUALS
+ * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
+ * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
+ * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @param [headings] "yes" puts a heading row above the table.
+ * @returns Six columns.
+ * @core leakage/residuals.ts leakage/technique-influences.ts
+ * @check authorities/random-functions.test.ts
+ */
+export function fitResiduals(
+  pressures: any[][],
+  flows: any[][],
+  technique?: string | null,
+  include?: any[][],
+  headings?: string | null,
+): any[][] {
+  return inCell(() => {
+    const named = choice(technique, techniques, "technique", "ordinary");
+    const { height, used, excluded } = asMagnitudes(pairedReadings(pressures, flows, include));
+    const fit = fitLeakage(used, named);
+    const rows: (number | string)[][] = Array.from({ length: height }, () => Array<string>(6).fill(""));
+    for (const reading of [...used, ...excluded]) {
+      const { fittedFlow, relative } = residualOf(fit, reading);
+      rows[reading.row - 1]!.splice(0, 2, fittedFlow, 100 * relative);
+    }
+    influences(fit, used, 50).forEach((influence, index) => {
+      const { leverage, cooksDistance = "", exponentWithout = "", flowWithout = "" } = influence;
+      rows[used[index]!.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
+    });
+    const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
+    for (const row of rows) row.forEach(finite);
+    return headed(names, rows, wantsHeadings(headings));
+  });
+}

@@ -1,0 +1,25 @@
+import { finite } from "../cells/finite";
+import { inCell } from "../cells/host-error";
+import { fitOf } from "./fit";
+
+/**
+ * Leakage coefficient C of the fitted curve q = C·Δp^n, in the unit of flow per Pa^n, at test conditions.
+ * Equation: ln q = ln C + n·ln Δp.
+ * Source: ISO 9972:2015, regression; ASTM E779-19.
+ * @customfunction LEAKAGECOEFFICIENT
+ * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
+ * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
+ * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @returns C.
+ * @core leakage/ordinary-fit.ts leakage/technique-fit.ts
+ * @check authorities/dm4bem.test.ts authorities/random-functions.test.ts
+ */
+export function leakageCoefficient(
+  pressures: any[][],
+  flows: any[][],
+  technique?: string | null,
+  include?: any[][],
+): number {
+  return inCell(() => finite(fitOf(pressures, flows, technique, include).coefficient));
+}

@@ -1,0 +1,58 @@
+import { coefficientWithLimits, exponentWithLimits, flowWithLimits, studentT } from "../../core/index";
+import { optionalNumber, wantsHeadings } from "../cells/cells";
+import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
+import { inCell } from "../cells/host-error";
+import { percent, row, table } from "../cells/table";
+import { fitOf } from "./fit";
+
+/**
+ * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings, degrees of freedom, t, standard errors, and the flow at 50 Pa,
+ * with confidence limits. Columns: what it is, symbol, value, lower, upper, unit, source.
+ * Limits come from the scatter; with stated uncertainties from these, with infinite degrees of freedom, unless the readings scatter more: then enlarged by √(χ²/(N − 2)).
+ * Equation: ln q = ln C + n·ln Δp, by least squares.
+ * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19; ISO/TS 28037:2010 (weighted); York et al., Am. J. Phys. 72 (2004) 367 (errors in both).
+ * @customfunction LEAKAGEFIT
+ * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests. 0 beside a blank pressure means blank.
+ * @param [technique] On the logarithms: "ordinary" (default) least squares, "weighted" by flow_uncertainty (or by q² without any), "organic correlation", "weighted organic correlation", "errors in both".
+ * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
+ * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
+ * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one a row; for "weighted", "weighted organic correlation" and "errors in both". 0 is a value: pass blanks as "".
+ * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques. For "errors in both" a second column holds the correlation of each reading's two errors. 0 is a value: pass blanks as "".
+ * @param [headings] "yes" puts a heading row above the table.
+ * @returns The table.
+ * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/curve.ts
+ * @check authorities/iso-ts-28037.test.ts authorities/pearson-york.test.ts authorities/dm4bem.test.ts authorities/technique-vectors.test.ts
+ */
+export function leakageFit(
+  pressures: any[][],
+  flows: any[][],
+  technique?: string | null,
+  confidence?: any[][],
+  include?: any[][],
+  pressure_uncertainty?: any[][],
+  flow_uncertainty?: any[][],
+  headings?: string | null,
+): any[][] {
+  return inCell(() => {
+    const fit = fitOf(pressures, flows, technique, include, pressure_uncertainty, flow_uncertainty);
+    const level = optionalNumber(confidence, "confidence") || 0.95;
+    const unit = "unit of flow";
+    const source = fit.technique === "ordinary" ? "ISO 9972, regression" : `technique "${fit.technique}"`;
+    const t = studentT(level, fit.degreesOfFreedom);
+    return table(
+      [
+        row("leakage coefficient", "C", coefficientWithLimits(fit, level), `${unit}/Pa^n`, source),
+        row("flow exponent", "n", exponentWithLimits(fit, level), "–", source),
+        row("coefficient of determination of the logarithms", "r2", fit.determination, "–", source),
+        row("readings used", "count", fit.count),
+        degreesOfFreedomRow(fit),
+        row(`Student's t, ${percent(level)} two-sided`, "t", t, "–", "ISO 9972, confidence limits"),
+        row("standard error of n", "s_n", fit.standardErrorOfExponent, "–", source),
+        row("standard error of ln C", "s_lnC", fit.standardErrorOfLogCoefficient, "–", source),
+        row("flow at 50 Pa, test conditions", "q50", flowWithLimits(fit, 50, level), unit, "q = C·50^n"),
+      ],
+      wantsHeadings(headings),
+    );
+  });
+}

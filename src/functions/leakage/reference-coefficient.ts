@@ -1,0 +1,55 @@
+import { directions, referenceCoefficient as atReference, referenceConditions, densityOfBoth } from "../../core/index";
+import { choice } from "../cells/cells";
+import { inCell } from "../cells/host-error";
+import { settingsIn, airIn } from "../settings/settings";
+import { numbers, sizes, spread } from "../cells/spread";
+import { asSetting } from "../results/test-result";
+import { toMethod } from "../cells/units";
+
+/**
+ * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air); by ASTM E779, ASTM E3158 and the US Army Corps with the viscosity too.
+ * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
+ * Equation: C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1).
+ * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
+ * @customfunction REFERENCECOEFFICIENT
+ * @param coefficient C at test conditions. 0 means blank.
+ * @param exponent n. 0 means blank.
+ * @param direction "depressurization" or "pressurization".
+ * @param indoor_temperature Indoor air, °C (IP: °F). 0 is a value.
+ * @param outdoor_temperature Outdoor air, °C (IP: °F). 0 is a value.
+ * @param [settings] Two columns, label and value: standard, barometric pressure or altitude, indoor humidity, outdoor humidity, units.
+ * @returns C_L, in the unit of C.
+ * @core leakage/reference-conditions.ts
+ * @check authorities/random-steps.test.ts authorities/density-by-altitude.test.ts
+ */
+export function referenceCoefficient(
+  coefficient: any[][],
+  exponent: any[][],
+  direction: string,
+  indoor_temperature: any[][],
+  outdoor_temperature: any[][],
+  settings?: any[][],
+): any[][] {
+  const inputs = {
+    coefficient: sizes("coefficient", coefficient),
+    exponent: sizes("exponent", exponent),
+    indoor: numbers("indoor_temperature", indoor_temperature),
+    outdoor: numbers("outdoor_temperature", outdoor_temperature),
+  };
+  return inCell(() => {
+    const way = choice(direction, directions, "direction");
+    const given = settingsIn(settings);
+    return spread(inputs, ({ coefficient, exponent, indoor, outdoor }) => {
+      const temperature = {
+        indoor: toMethod(indoor, "temperature", given.system),
+        outdoor: toMethod(outdoor, "temperature", given.system),
+      };
+      try {
+        const density = densityOfBoth({ ...airIn(given), temperature });
+        return atReference(coefficient, exponent, referenceConditions(given.standard, way, density, temperature));
+      } catch (error) {
+        throw asSetting(error, ["indoor_temperature", "outdoor_temperature"]);
+      }
+    });
+  });
+}

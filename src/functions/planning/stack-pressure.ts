@@ -1,0 +1,49 @@
+import { stackPressure as stackOf } from "../../core/index";
+import { inCell } from "../cells/host-error";
+import { numbers, optional, sizes, spread } from "../cells/spread";
+import { toMethod, unitSystem } from "../cells/units";
+
+/**
+ * Stack pressure of the day Δp, Pa, indoors minus outdoors, in winter negative below the neutral height. It is the baseline to expect in still air.
+ * For dry air at 101 325 Pa; 8 m at 20 and 0 °C make −3.5 Pa at the ground.
+ * Equation: Δp = ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i.
+ * Source: ASHRAE Handbook—Fundamentals 2021 ch. 16, stack pressure; hydrostatics.
+ * @customfunction STACKPRESSURE
+ * @param height Height of the heated building, m (IP: ft). 0 means blank.
+ * @param indoor_temperature Indoor air, °C (IP: °F). 0 is a value.
+ * @param outdoor_temperature Outdoor air, °C (IP: °F). 0 is a value.
+ * @param [measuring_height] Where the pressure is measured above the ground, m (IP: ft); at the ground where not given. 0 is a value.
+ * @param [neutral_height] Where indoors and outdoors are equal, m (IP: ft); half the height where not given. 0 is a value: pass blanks as "".
+ * @param [units] "SI" (default), "SI L/s" or "IP".
+ * @returns The pressure, Pa.
+ * @core planning/natural-pressure.ts
+ * @check authorities/planning-figures.test.ts
+ */
+export function stackPressure(
+  height: any[][],
+  indoor_temperature: any[][],
+  outdoor_temperature: any[][],
+  measuring_height?: any[][],
+  neutral_height?: any[][],
+  units?: string | null,
+): any[][] {
+  const inputs = {
+    height: sizes("height", height),
+    indoor: numbers("indoor_temperature", indoor_temperature),
+    outdoor: numbers("outdoor_temperature", outdoor_temperature),
+    measuring: optional(numbers("measuring_height", measuring_height)),
+    neutral: optional(numbers("neutral_height", neutral_height)),
+  };
+  return inCell(() => {
+    const system = unitSystem(units);
+    return spread(inputs, ({ height, indoor, outdoor, measuring, neutral }) => {
+      const heights = {
+        height: toMethod(height, "length", system),
+        measuring: toMethod(measuring, "length", system),
+        neutral: toMethod(neutral, "length", system),
+      };
+      const degrees = (value: number) => toMethod(value, "temperature", system);
+      return stackOf(heights, { indoor: degrees(indoor), outdoor: degrees(outdoor) });
+    });
+  });
+}

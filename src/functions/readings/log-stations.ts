@@ -1,0 +1,124 @@
+import {
+  logStations as stationsOf,
+  MethodError,
+  type FlowCalibration,
+  type Log,
+  type LogTerms,
+  type Station,
+} from "../../core/index";
+import { rowsOf } from "../cells/cells";
+import { finiteRow, type CellResult } from "../cells/finite";
+import { inCell } from "../cells/host-error";
+import { invalidSetting, placesIn, type Places } from "./log/columns";
+import { logIn } from "./log/rows";
+import { settingsIn, type Settings } from "../settings/settings";
+import { headed } from "../cells/spread";
+
+function calibrationIn(settings: Settings): FlowCalibration {
+  const { "fan coefficient": coefficient, "fan exponent": exponent } = settings;
+  if (coefficient === undefined || exponent === undefined) {
+    throw new MethodError("missing", "settings", 'a log of fan pressures needs "fan coefficient" and "fan exponent"');
+  }
+  return { coefficient, exponent, lowest: settings["lowest fan pressure"], highest: settings["highest fan pressure"] };
+}
+
+function termsIn(settings: Settings, { fan, isFlow }: Places): LogTerms {
+  return {
+    tolerance: settings.tolerance,
+    shortest: settings["shortest station"],
+    timeUnit: settings["time unit"],
+    resolution: settings["gauge resolution"],
+    zeroFlowBelow: settings["zero flow below"],
+    calibration: fan >= 0 && !isFlow ? calibrationIn(settings) : undefined,
+  };
+}
+
+/** What the method calls the terms of a flow device, as the settings call them. */
+const labelOf: Readonly<Record<string, string>> = {
+  coefficients: "fan coefficient",
+  exponents: "fan exponent",
+  highest: "highest fan pressure",
+};
+
+function named(error: unknown): unknown {
+  const label = error instanceof MethodError ? labelOf[error.argument] : undefined;
+  return label === undefined ? error : invalidSetting(`${label}: ${(error as MethodError).rule}`);
+}
+
+function stationsIn(log: Log, terms: LogTerms): Station[] {
+  try {
+    return stationsOf(log, terms);
+  } catch (error) {
+    throw named(error);
+  }
+}
+
+const headings = [
+  "start",
+  "end",
+  "duration s",
+  "rows",
+  "pressure",
+  "standard deviation",
+  "standard error",
+  "degrees of freedom",
+  "drift",
+  "flow",
+  "flow, standard deviation",
+  "flow, standard error",
+  "state",
+  "look at",
+  "first row",
+  "last row",
+];
+
+function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow, lastRow }: Station): CellResult[] {
+  return finiteRow([
+    start,
+    end,
+    duration,
+    pressure.count,
+    pressure.mean,
+    pressure.deviation,
+    pressure.standardError,
+    pressure.degreesOfFreedom,
+    pressure.drift,
+    flow?.mean ?? "",
+    flow?.deviation ?? "",
+    flow?.standardError ?? "",
+    state ?? "",
+    notes.join("; "),
+    firstRow,
+    lastRow,
+  ]);
+}
+
+/**
+ * Reduces the rows of a logger to stations, one row each: start, end, duration in s, number of rows, mean pressure, its standard deviation, standard error and
+ * degrees of freedom (gusts counted: neighbouring rows are alike), drift, mean flow, its standard deviation and error, "zero flow" or "fan running", what to look at,
+ * first and last row. A station is where the running median of five stays within twice the tolerance for long enough.
+ * Excel on the web carries 5 MB a call, some 100 000 rows of two columns.
+ * Equation: x̄ = Σ x/N; u(x̄) = s/√N_eff.
+ * Source: the method's own; JCGM 100:2008 4.2 for the statistics.
+ * @customfunction LOGSTATIONS
+ * @param log One row a record: time (Excel's or seconds), pressure in Pa, perhaps fan pressure or flow, perhaps state ("zero flow", "fan running"). 0 is a value: pass blanks as "".
+ * @param [settings] Two columns, label and value: columns ("time, pressure, fan pressure, state"), time unit ("seconds" or "days"), tolerance (1.5 Pa), shortest station (15 s), gauge resolution, fan coefficient, fan exponent, lowest and highest fan pressure, zero flow below (1 Pa of fan pressure), headings.
+ * @returns Sixteen columns.
+ * @core readings/log/log-stations.ts
+ * @check authorities/stations.test.ts
+ */
+export function logStations(log: any[][], settings?: any[][]): any[][] {
+  return inCell(() => {
+    const given = settingsIn(settings);
+    const rows = rowsOf(log);
+    const places = placesIn(given, rows[0]?.length ?? 0);
+    const terms = termsIn(given, places);
+    const stations = stationsIn(logIn(rows, places), terms);
+    if (stations.length === 0) {
+      const rule = "no stretch is steady for long enough; a wider tolerance or a shorter station may find one";
+      throw new MethodError("missing", "log", rule);
+    }
+    const cells = stations.map(cellsOf);
+    return headed(headings, cells, given.headings);
+  });
+}

@@ -1,0 +1,69 @@
+import { leakageDifference as differenceOf, MethodError } from "../../core/index";
+import { isBlankOrZero, rowsOf, wantsHeadings } from "../cells/cells";
+import { inCell } from "../cells/host-error";
+import { headed, numbers, optional, sizes, spread } from "../cells/spread";
+
+/** The flow before of the first row that is not blank: what a series of repairs started from. Where that row is wrong, no other takes its place. */
+function firstFlow(argument: unknown): number | undefined {
+  const cell = rowsOf(argument)
+    .flat()
+    .find((one) => !isBlankOrZero(one));
+  const value = typeof cell === "object" && cell !== null && "basicValue" in cell ? cell.basicValue : cell;
+  return typeof value === "number" && value > 0 ? value : undefined;
+}
+
+/**
+ * Change of leakage between two tests, a row a pair, seven columns: change (before less after), its standard uncertainty, lower and upper limit at 95 %, change in % of
+ * its own flow before, in % of the first row's, and "significant", "not significant" or, without uncertainties, "cannot be judged". For repairs, tape-and-retest series,
+ * unguarded less guarded tests. What is common to both tests, such as the flow device's calibration, cancels in the ratio and nearly in the difference.
+ * Equation: D = q_before − q_after; u²(D) = u_before² + u_after², what is common apart.
+ * Source: JCGM 100:2008 5.1.2 and 5.2.2.
+ * @customfunction LEAKAGEDIFFERENCE
+ * @param flow_before Flow before, such as q50, in any unit. 0 means blank.
+ * @param flow_after Flow after, in the same unit. 0 means blank.
+ * @param [uncertainty_before] Standard uncertainty of the flow before, absolute, everything included. 0 is a value: pass blanks as "".
+ * @param [uncertainty_after] Standard uncertainty of the flow after, absolute, everything included. 0 is a value: pass blanks as "".
+ * @param [common_uncertainty] Part that both share, a fraction of the flow: 0.02 for 2 %. 0 is a value, and what a blank means.
+ * @param [headings] "yes" puts a heading row above.
+ * @returns Seven columns.
+ * @core repair/leakage-difference.ts
+ * @check authorities/leakage-difference.test.ts
+ */
+export function leakageDifference(
+  flow_before: any[][],
+  flow_after: any[][],
+  uncertainty_before?: any[][],
+  uncertainty_after?: any[][],
+  common_uncertainty?: any[][],
+  headings?: string | null,
+): any[][] {
+  const inputs = {
+    flowBefore: sizes("flow_before", flow_before),
+    flowAfter: sizes("flow_after", flow_after),
+    before: optional(numbers("uncertainty_before", uncertainty_before)),
+    after: optional(numbers("uncertainty_after", uncertainty_after)),
+    common: optional(numbers("common_uncertainty", common_uncertainty)),
+  };
+  return inCell(() => {
+    const whole = firstFlow(flow_before);
+    const rows = spread(
+      inputs,
+      ({ flowBefore, flowAfter, before, after, common = 0 }) => {
+        if ((before === undefined) !== (after === undefined)) {
+          const absent = before === undefined ? "uncertainty_before" : "uncertainty_after";
+          throw new MethodError("missing", absent, "the uncertainty of the other flow alone says nothing");
+        }
+        const known = before === undefined || after === undefined ? undefined : { before, after, common };
+        const { change, changePercent, uncertainty } = differenceOf(flowBefore, flowAfter, known);
+        const ofWhole = whole === undefined ? "" : (100 * change) / whole;
+        if (uncertainty === undefined) return [change, "", "", "", changePercent, ofWhole, "cannot be judged"];
+        const { standard, lower, upper, isSignificant } = uncertainty;
+        const word = isSignificant ? "significant" : "not significant";
+        return [change, standard, lower, upper, changePercent, ofWhole, word];
+      },
+      7,
+    );
+    const names = ["change", "standard uncertainty", "lower", "upper", "% of before", "% of the first", "significance"];
+    return headed(names, rows, wantsHeadings(headings));
+  });
+}
