@@ -4,6 +4,7 @@ import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { airSection } from "./air";
 import { conditionsSection, type Conditions, type RunForm } from "./conditions";
+import { furtherFansLast, furtherFansSection } from "./further-fans";
 import { lineSection, type LinePlaces } from "./line";
 import { footer, letterhead, sheetOf, type Page } from "./places";
 import { readingRows } from "./reading-rows";
@@ -20,8 +21,8 @@ const leads: Readonly<Record<Direction, string>> = {
 };
 
 const widths = [
-  ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 26, 2],
-  ...[27, 25, 1.5, 35, 8.5, 23, 8.5, 8.5, 13, 24],
+  ...[1.5, 4, 5.5, 8, 8, 8, 7.5, 7, 7, 7, 8, 8, 8, 8.5, 8, 8, 8, 7.5, 7.5, 7.5, 30, 2],
+  ...[27, 25, 1.5, 35, 8.5, 23, 8.5, 8.5, 13, 30],
 ];
 
 /** The settings are longer than the tables beside them. */
@@ -33,7 +34,7 @@ export function directionPage(form: RunForm): Page & RunPlaces {
   const name = sheetOf(direction, run);
   const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
     orientation: "landscape",
-    areas: ["B1:U38", "W1:AF43", `W44:AF${lastRow}`],
+    areas: [`B1:U${furtherFansLast}`, "W1:AF43", `W44:AF${lastRow}`],
     titleRows: "1:4",
     pages: 3,
     footer,
@@ -43,10 +44,11 @@ export function directionPage(form: RunForm): Page & RunPlaces {
   pageHead(sheet, letterhead, ["B", "U"], title, leads[direction] + again);
   const lead = "From the pressure readings, the indicated flows (column L) and these settings, in one call.";
   pageHead(sheet, letterhead, ["W", "AF"], `${title}: the whole test`, lead);
-  sheet.heightOf(12.25, 5, lastRow).freeze(3);
+  sheet.heightOf(11.75, 5, lastRow).freeze(3);
   const conditions = conditionsSection(sheet, form);
   airSection(sheet, form, conditions);
   readingsSection(sheet, form, conditions);
+  furtherFansSection(sheet, form.units);
   const settings = settingsBlock(sheet, form, conditions, flowOfOther(direction));
   if (settings.last > lastRow) throw new Error("the settings leave their page");
   wholeTestSection(sheet, form, conditions, settings);

@@ -46,7 +46,7 @@ export const methodSteps: readonly MethodStep[] = [
   {
     step: "Indicated flow",
     where: "column L",
-    what: "c · p^{m} of the opening in use, by a native formula that the sheet Native formulas compares with FANFLOW. Outside the valid range of its certificate the row shows #N/A.",
+    what: "c · p^{m} of the opening in use, by a native formula that the sheet Native formulas compares with FANFLOW. Outside the valid range of its certificate the row shows #N/A. Where several fans run at the same time, their flows are added.",
     source: "certificate of the flow device",
     mark: "–",
   },

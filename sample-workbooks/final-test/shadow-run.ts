@@ -4,6 +4,7 @@ import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native } from "../blocks/style";
 import type { RunPlaces } from "./direction";
+import { furtherFlow } from "./further-fans";
 import { readingRows } from "./reading-rows";
 import { shadowLines } from "./shadow-lines";
 import { agreement, isOrdinary, onRun, shadowBlock, shadowLineCount } from "./shadow-places";
@@ -106,7 +107,7 @@ export function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPl
       ),
       native(decimals(1)),
     );
-    sheet.formula(`H${row}`, typed(`F${row}*${factor}`), native(decimals(1)));
+    sheet.formula(`H${row}`, typed(`(F${row}+SUM(${there(furtherFlow(reading))}))*${factor}`), native(decimals(1)));
     sheet.formula(`I${row}`, typed(cell("N")), native(decimals(1)));
     const log = (value: string) => typed(`IF(${cell("C")}="no","",LN(ABS(${value})))`);
     sheet

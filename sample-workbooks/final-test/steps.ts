@@ -4,6 +4,7 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native } from "../blocks/style";
 import { between, fromList, oneOf, text } from "../blocks/validation";
 import { hasReadings, type Conditions, type RunForm } from "./conditions";
+import { furtherFlow } from "./further-fans";
 import { spillingCall } from "./spilling-call";
 import { needsUncertainties } from "./choices";
 import { openingTable } from "./instruments";
@@ -56,7 +57,7 @@ export function readingsSection(sheet: Sheet, form: RunForm, conditions: Conditi
   stepColumns(sheet, form, conditions);
   sheet.rich(
     "B37",
-    "Indicated flow: c · p^{m} of the opening in use, at the certificate’s density; #N/A outside its range. Flow at the fan: times the factor √(ρ_{cal}/ρ). Through the envelope: times the factor to the " +
+    "Indicated flow: c · p^{m} of the opening in use, at the certificate’s density; #N/A outside its range; with what further fans add, below. Flow at the fan: times the factor √(ρ_{cal}/ρ). Through the envelope: times the factor to the " +
       "envelope, by the balance of mass. Residual: reading against line. A reading set to “no” stays visible and takes no part; its reason stands at the end of the row.",
     looks.note,
   );
@@ -83,8 +84,10 @@ function typedRow(sheet: Sheet, row: number, reading: DirectionReadings["reading
     sheet.formula(`${letter}${row}`, `IF($E${row}="","",IF(COUNT(${found})=0,NA(),${found}))`, native(format));
   }
   const inRange = `AND(F${row}>=I${row},F${row}<=J${row})`;
-  const indicated = `IF(COUNT(F${row}:J${row})<5,NA(),IF(${inRange},G${row}*F${row}^H${row},NA()))`;
-  sheet.formula(`L${row}`, `IF(F${row}="","",${indicated})`, native(decimals(1)));
+  const further = furtherFlow(row);
+  const indicated = `IF(COUNT(F${row}:J${row})<5,NA(),IF(${inRange},G${row}*F${row}^H${row}+SUM(${further}),NA()))`;
+  // Further fans without the first one would vanish without a word.
+  sheet.formula(`L${row}`, `IF(F${row}="",IF(${further}="","",NA()),${indicated})`, native(decimals(1)));
   sheet.formula(`M${row}`, `IF(OR(L${row}="",$R$11=""),"",L${row}*$R$11)`, native(decimals(1)));
   sheet.formula(`N${row}`, `IF(OR(M${row}="",$R$12=""),"",M${row}*$R$12)`, native(decimals(1)));
 }

@@ -21,7 +21,7 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
   ],
   [
     "From the baselines to the uncertainty",
-    "A covered stretch of a minute gives one mean, whose standard error and degrees of freedom are those of its station: the budget takes them instead of guessing how well a single value is known. The scatter of the readings about the line is taken from the line itself. What is typed on the sheet Uncertainty is certain from certificates; what is not typed is assumed, and its row says so.",
+    "A covered stretch gives one mean, whose standard error and degrees of freedom are those of its station: the budget takes them instead of guessing how well a single value is known. The scatter of the readings about the line is taken from the line itself. What is typed on the sheet Uncertainty comes from certificates, tape and weather; what is not typed is assumed, and its row says so.",
   ],
   [
     "Cautions",
