@@ -8,8 +8,14 @@ const daysTo1904 = 1462;
 export function cellText(value: CellValue, pattern: string, date1904: boolean): string {
   if (value === null) return "";
   if (value instanceof ErrorValue) return value.code;
-  return format(pattern, counted(value, pattern, date1904), { throws: false, invalid: String(value) }).trim();
+  // The formatter makes wrong fractions of some numbers (0.99 becomes 1 98/99): the number itself is shown.
+  const known = isFraction(pattern) ? "General" : pattern;
+  return format(known, counted(value, known, date1904), { throws: false, invalid: String(value) }).trim();
 }
+
+/** True for a format that shows a fraction, such as "# ?/8"; a date has its slashes between letters. */
+const isFraction = (pattern: string): boolean =>
+  /[?#0]\s*\/\s*[?#0-9]/.test(pattern.replace(/"[^"]*"|[\\_*].|\[[^\]]*\]/g, ""));
 
 /** The colour that a number format asks for, such as [Red]; RRGGBB. */
 export function formatColour(value: CellValue, pattern: string): string | undefined {

@@ -12,6 +12,7 @@ describe("TEXT", () => {
     ['TEXT(45000.5,"[$-409]d mmm yyyy")', "15 Mar 2023"],
     ['TEXT(45000.5,"[$-en-GB]d mmm yyyy, hh:mm")', "15 Mar 2023, 12:00"],
     ['TEXT(-0.3,"0")', "0"],
+    ['TEXT(1/3,"@")', "0.333333333333333"],
   ])("=%s is %s", (formula, expected) => {
     expect(value(formula)).toBe(expected);
   });
@@ -27,6 +28,8 @@ describe("TEXT", () => {
     ['TEXT(0.1,"ss:mm")', "a date before March 1900 as text"],
     ['TEXT(1.25,"d hh:mm")', "a date before March 1900 as text"],
     ['TEXT(0.999999,"h:mm")', "a time less than a second before a full minute as text"],
+    ['TEXT(9007199254740992,"@")', "a number of 1E+15 or more joined to text: its notation is not certain"],
+    ['TEXT(0.99,"# ??/??")', "the number format # ??/?? in TEXT"],
     ['TEXT(12,"0.3")', "the number format 0.3 in TEXT"],
     ['TEXT(45000,"[$-407]d mmm yyyy")', "the number format [$-407]d mmm yyyy in TEXT"],
   ])("refuses %s by name", (formula, reason) => {

@@ -1,6 +1,7 @@
 import { format, isDateFormat, isValidFormat } from "numfmt";
 import { takes, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
+import { numberAsText } from "../number-text";
 import { errors, type Scalar } from "../value";
 import { lastSerial } from "./calendar";
 
@@ -69,6 +70,11 @@ function formatted(value: number, given: string, date1904: boolean): Scalar {
   if (general && code.trim().toLowerCase() !== "general") refuse("a number format that mixes General with other signs");
   if (!general && isDoubtful(code)) refuse(`the number format ${pattern} in TEXT`);
   if (!isValidFormat(pattern)) refuse(`the number format ${pattern} in TEXT`);
+  if (code.includes("@")) {
+    // A number in the place of a text is written as when it is joined to one.
+    if (code !== pattern || code !== "@") refuse(`the number format ${pattern} in TEXT`);
+    return numberAsText(value);
+  }
   if (isDateFormat(pattern)) {
     if (value < 0 && date1904) refuse("a negative time as text in a workbook that counts from 1904");
     if (value < 0 || value >= lastSerial + 1) return errors.value;
