@@ -9,7 +9,20 @@ const onlyInDynamicArrays = new Set(["INDEX", "XLOOKUP", "XMATCH", "ADDRESS"]);
 /** With arrays they make several references, of which only some functions see more than the first (see reference-arrays). */
 const makersOfReferences = new Set(["OFFSET", "INDIRECT"]);
 /** Of the former analysis add-in: they take a cell or an array but no range, EOMONTH(A1:A9,0) is not EOMONTH(+A1:A9,0). */
-const withoutRanges = new Set(["EDATE", "EOMONTH", "ISODD", "ISEVEN", "QUOTIENT", "MROUND", "CONVERT", "ERFC"]);
+const withoutRanges = new Set([
+  "EDATE",
+  "EOMONTH",
+  "ISODD",
+  "ISEVEN",
+  "QUOTIENT",
+  "MROUND",
+  "CONVERT",
+  "ERF",
+  "ERFC",
+  "WEEKNUM",
+  "NETWORKDAYS",
+  "WORKDAY",
+]);
 /** Whether they calculate with ranges cell by cell in an ordinary formula is not known. */
 const doubtfulTables = new Set(["VLOOKUP", "HLOOKUP", "ROWS", "COLUMNS"]);
 

@@ -64,6 +64,17 @@ function wrapped(matrix: Matrix, count: number, padding: Scalar, byColumn: boole
   return byColumn && result instanceof Matrix ? transposed(result) : result;
 }
 
+/** TOCOL and TOROW: all values in one column or row, without blanks (1), errors (2) or both (3). */
+const inOneLine = (asColumn: boolean) =>
+  takes(["array", "number??", "logical??"], ([matrix, ignore = 0, byColumn = false]) => {
+    const kind = toInteger(ignore);
+    if (kind < 0 || kind > 3) return errors.value;
+    const kept = (byColumn ? transposed(matrix) : matrix).values.filter(
+      (value) => !((kind % 2 === 1 && value === null) || (kind >= 2 && isError(value))),
+    );
+    return ofRows(asColumn ? kept.map((value) => [value]) : [kept]);
+  });
+
 /** Arrays cut, picked from, stacked and wrapped. */
 export const arrayPieces: FunctionTable = {
   TAKE: cutting(false),
@@ -75,6 +86,8 @@ export const arrayPieces: FunctionTable = {
     const result = stacked(matrices.map(transposed));
     return result instanceof Matrix ? transposed(result) : result;
   }),
+  TOCOL: inOneLine(true),
+  TOROW: inOneLine(false),
   EXPAND: takes(["array", "number??", "number??", "any?"], ([matrix, rows, columns, padding = errors.notAvailable]) => {
     const tall = rows === undefined ? matrix.rows : toInteger(rows);
     const wide = columns === undefined ? matrix.columns : toInteger(columns);

@@ -1,8 +1,9 @@
-import { toInteger } from "../coerce";
+import { isError, toInteger } from "../coerce";
 import { takes, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
 import { errors, finite, type Scalar } from "../value";
 import { logGamma } from "./gamma";
+import { plainNumbers } from "./integers";
 import { erf, erfc, normalCumulative, normalDensity, normalQuantile } from "./normal";
 import { studentDensity, studentQuantile, studentTail } from "./student";
 
@@ -41,6 +42,12 @@ const exponential = takes(["number", "number", "logical"], ([x, rate, cumulative
 });
 
 const logGammaEntry = takes(["number"], ([x]) => (x > 0 ? finite(logGamma(x)) : errors.number));
+
+const confidence = takes(["number", "number", "number"], ([alpha, deviation, size]) => {
+  const count = toInteger(size);
+  if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
+  return finite((-normalQuantile(alpha / 2) * deviation) / Math.sqrt(count));
+});
 
 /** Normal, Student's t and a few other distributions. */
 export const distributions: FunctionTable = {
@@ -82,11 +89,8 @@ export const distributions: FunctionTable = {
   STANDARDIZE: takes(["number", "number", "number"], ([x, mean, deviation]) =>
     deviation > 0 ? finite((x - mean) / deviation) : errors.number,
   ),
-  "CONFIDENCE.NORM": takes(["number", "number", "number"], ([alpha, deviation, size]) => {
-    const count = toInteger(size);
-    if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
-    return finite((-normalQuantile(alpha / 2) * deviation) / Math.sqrt(count));
-  }),
+  "CONFIDENCE.NORM": confidence,
+  CONFIDENCE: confidence,
   "CONFIDENCE.T": takes(["number", "number", "number"], ([alpha, deviation, size]) => {
     const count = toInteger(size);
     if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
@@ -98,6 +102,12 @@ export const distributions: FunctionTable = {
   GAUSS: takes(["number"], ([z]) => finite(0.5 * erf(z / Math.SQRT2))),
   "ERF.PRECISE": takes(["number"], ([x]) => erf(x)),
   "ERFC.PRECISE": takes(["number"], ([x]) => erfc(x)),
+  ERF: takes(["scalar", "scalar??"], ([lower, upper]) => {
+    const limits = plainNumbers(upper === undefined ? [lower] : [lower, upper]);
+    if (isError(limits)) return limits;
+    const [from = 0, to] = limits;
+    return to === undefined ? erf(from) : erf(to) - erf(from);
+  }),
   ERFC: takes(["number"], ([x]) => erfc(x)),
   FISHER: takes(["number"], ([x]) => (Math.abs(x) < 1 ? Math.atanh(x) : errors.number)),
   FISHERINV: takes(["number"], ([y]) => Math.tanh(y)),

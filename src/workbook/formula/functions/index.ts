@@ -9,10 +9,12 @@ import { conditionalAggregates } from "./conditional";
 import { conversion } from "./convert";
 import { dates } from "./dates";
 import { distributions } from "./distributions";
+import { formulaText } from "./formula-text";
 import { information } from "./information";
 import { lambdaHelpers } from "./lambda-helpers";
 import { logic } from "./logic";
 import { lookups } from "./lookup";
+import { products } from "./products";
 import { referenceFunctions } from "./reference-functions";
 import { regression } from "./regression";
 import { relations } from "./relations";
@@ -21,7 +23,9 @@ import { subtotals } from "./subtotal";
 import { textFormats } from "./text-format";
 import { textSearch } from "./text-search";
 import { textFunctions } from "./text";
+import { textParts } from "./text-parts";
 import { trigonometry } from "./trigonometry";
+import { workingDays } from "./working-days";
 
 /** The allow-list: every ordinary function that is evaluated. What is not here makes its cell "not evaluated". */
 export const ordinaryFunctions: FunctionTable = {
@@ -31,6 +35,7 @@ export const ordinaryFunctions: FunctionTable = {
   ...conditionalAggregates,
   ...logic,
   ...information,
+  ...formulaText,
   ...statistics,
   ...relations,
   ...regression,
@@ -48,4 +53,7 @@ export const ordinaryFunctions: FunctionTable = {
   ...textSearch,
   ...textFormats,
   ...conversion,
+  ...products,
+  ...textParts,
+  ...workingDays,
 };

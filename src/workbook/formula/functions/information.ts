@@ -56,6 +56,14 @@ export const information: FunctionTable = {
     if (isError(scalar)) return 16;
     return typeof scalar === "string" ? 2 : typeof scalar === "boolean" ? 4 : 1;
   }),
+  SHEETS: takes([], (_, caller) => caller.grid.book.sheets.length),
+  SHEET: takes(["reference??"], ([reference], caller) => {
+    const sheet = reference ? reference.area?.sheet : caller.place.sheet;
+    return sheet === undefined ? refuse("SHEET of several ranges") : sheet + 1;
+  }),
+  AREAS: takes(["reference"], ([reference]) =>
+    reference.acrossSheets ? refuse("AREAS across sheets") : reference.areas.length,
+  ),
   ISFORMULA: takes(["reference"], ([reference], caller) => {
     const { area } = reference;
     if (!area || !isSingleCell(area)) return refuse("ISFORMULA of a range");

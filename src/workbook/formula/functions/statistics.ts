@@ -30,12 +30,11 @@ const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a
 
 function ranked(numbers: readonly number[], place: number, fromTop: boolean): Scalar {
   const sorted = ascending(numbers);
-  const wanted = Math.ceil(place);
-  if (wanted < 1 || place > sorted.length) return errors.number;
-  const value = (fromTop ? sorted[sorted.length - wanted] : sorted[wanted - 1]) ?? errors.number;
-  const below = (fromTop ? sorted[sorted.length - wanted + 1] : sorted[wanted - 2]) ?? errors.number;
-  if (wanted !== place && below !== value) return refuse("a rank that is no whole number");
-  return value;
+  const at = (turn: number): number | undefined =>
+    turn < 1 ? undefined : fromTop ? sorted[sorted.length - turn] : sorted[turn - 1];
+  const [lower, upper] = [at(Math.floor(place)), at(Math.ceil(place))];
+  // Whether a rank between two whole numbers is cut or raised is not documented.
+  return lower === upper ? (upper ?? errors.number) : refuse("a rank that is no whole number");
 }
 
 /** The number met most often, #N/A where none is met twice; of several met equally often Excel's choice is not documented. */
@@ -47,6 +46,11 @@ function mode(numbers: readonly number[]): Scalar {
   const found = [...counts].filter(([, count]) => count === most);
   return found.length === 1 ? (found[0]?.[0] ?? 0) : refuse("several numbers are met equally often");
 }
+
+const modeEntry = takesMany([], ["table"], 1, (_, given, caller) => {
+  const numbers = numbersIn(given, caller);
+  return isError(numbers) ? numbers : mode(numbers);
+});
 
 const rank = takes(["number", "reference", "number?"], ([value, reference, order = 0], caller) => {
   const numbers = numbersIn([reference], caller);
@@ -80,12 +84,19 @@ const positiveOnly = (compute: (numbers: readonly number[]) => number) => (numbe
 /** Spread, rank and shape of numbers. */
 export const statistics: FunctionTable = {
   MEDIAN: ofNumbers(median),
-  MODE: ofNumbers(mode),
-  "MODE.SNGL": ofNumbers(mode),
+  MODE: modeEntry,
+  "MODE.SNGL": modeEntry,
   LARGE: ofNumbersAnd((numbers, place) => ranked(numbers, place, true)),
   SMALL: ofNumbersAnd((numbers, place) => ranked(numbers, place, false)),
   RANK: rank,
   "RANK.EQ": rank,
+  "RANK.AVG": takes(["number", "reference", "number?"], ([value, reference, order = 0], caller) => {
+    const numbers = numbersIn([reference], caller);
+    if (isError(numbers)) return numbers;
+    const equals = numbers.filter((number) => number === value).length;
+    const before = numbers.filter((number) => (order === 0 ? number > value : number < value)).length;
+    return equals === 0 ? errors.notAvailable : before + (equals + 1) / 2;
+  }),
   PERCENTILE: ofNumbersAnd((numbers, share) => percentileInclusive(ascending(numbers), share)),
   "PERCENTILE.INC": ofNumbersAnd((numbers, share) => percentileInclusive(ascending(numbers), share)),
   "PERCENTILE.EXC": ofNumbersAnd((numbers, share) => percentileExclusive(ascending(numbers), share)),
