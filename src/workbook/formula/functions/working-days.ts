@@ -1,4 +1,4 @@
-import { ErrorValue } from "../../model";
+import type { ErrorValue } from "../../model";
 import type { Caller } from "../caller";
 import { isError, toInteger } from "../coerce";
 import { takes, type FunctionTable } from "../function-entry";
