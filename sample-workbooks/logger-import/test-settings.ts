@@ -3,6 +3,7 @@ import { section } from "../blocks/heading";
 import { formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
+import { airTemperatures } from "../blocks/temperatures";
 import { between } from "../blocks/validation";
 import { sheets } from "./places";
 import { conditions } from "./scenario";
@@ -41,9 +42,9 @@ export function testSettings(sheet: Sheet): string {
     sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, native(undefined, "left")));
     sheet.paint(`D${row}`, looks.unit);
   });
+  airTemperatures(sheet, { indoors: `C${first + 2}`, outdoors: `C${first + 3}` }, "Mean over the test");
   sheet.validate(
     between(`C${first}:C${first + 1}`, 1, 1e6, "Size", "Internal volume and envelope area by ISO 9972."),
-    between(`C${first + 2}:C${first + 3}`, -40, 50, "Temperature", "Mean over the test, °C."),
     between(`C${first + 4}`, 50_000, 110_000, "Barometer", "Read at the house, Pa; 1009 hPa is 100 900 Pa."),
     between(`C${first + 5}:C${first + 6}`, 0, 1, "Relative humidity", "A fraction: 0.5 for 50 %."),
     between(`C${first + 7}`, 0.9, 1.5, "Calibration density", "Density of air that the fan’s certificate is for."),

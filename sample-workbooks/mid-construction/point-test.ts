@@ -5,6 +5,7 @@ import { formLines } from "../blocks/lines";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
+import { airTemperatures } from "../blocks/temperatures";
 import { between, day, oneOf, text } from "../blocks/validation";
 import { wholeMean } from "../blocks/whole-numbers";
 import { footer, shortDay, type Page } from "./places";
@@ -84,9 +85,9 @@ function conditions(sheet: Sheet, test: PointTest): void {
   sheet.put(`B${state}`, "State of the barrier", looks.label).paint(`C${state}:C${state}`, looks.label);
   sheet.type(`D${state}`, test.state, undefined, "left").merge(`D${state}:H${state}`);
   const at = pointRows.conditions;
+  airTemperatures(sheet, { indoors: `F${at + 1}`, outdoors: `F${at + 2}` });
   sheet.validate(
     day(`F${at}`, "Day", "The day of the test."),
-    between(`F${at + 1}:F${at + 2}`, -45, 50, "Temperature, °C", "Air temperature; 0 is a value."),
     between(`F${at + 3}`, 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),
     between(`F${at + 4}`, 0, 30, "Wind, m/s", "Wind speed near the ground; 0 is a value."),
     text(`D${state}:H${state}`, "State of the barrier", "What is closed, what is still open, what was repaired.", 90),

@@ -4,6 +4,7 @@ import { letterhead } from "../blocks/letterhead";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { airTemperatures } from "../blocks/temperatures";
 import { between, day, text } from "../blocks/validation";
 import { gaugeFactor } from "./gauge-factor";
 import { footer, sheets, shortDay, type Page } from "./places";
@@ -115,13 +116,13 @@ function results(sheet: Sheet): void {
 
 function rules(sheet: Sheet): void {
   const column = (letter: string, to = letter) => `${letter}${typed.first}:${to}${typed.last}`;
+  airTemperatures(sheet, { indoors: column("G"), outdoors: column("H") });
   sheet.validate(
     day(column("B"), "Day", "The day of the reading."),
     text(column("C"), "Stage of the work", "What was closed and what was still open.", 60),
     between(column("D"), -100, -5, "Pressure, Pa", "As read while depressurizing, below zero."),
     between(column("E"), -20, 20, "Baseline, Pa", "Fan off and covered; 0 is a value, and what a blank means."),
     between(column("F"), 1, 100000, "Flow shown, m³/h", "As the gauge shows it, at calibration density."),
-    between(column("G", "H"), -45, 50, "Temperature, °C", "Air temperature; 0 is a value."),
     between(column("I"), 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),
     between(column("J"), 0.4, 1.1, "Flow exponent n", "Only if it was measured in this house; blank: 0.65 is assumed."),
     between(column("K"), 0, 0.3, "Standard uncertainty of n", "Of the measured exponent; blank: 0.057."),

@@ -6,6 +6,7 @@ import { call, keepBlanks } from "../blocks/add-in";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native } from "../blocks/style";
+import { airTemperatures } from "../blocks/temperatures";
 import { between, day } from "../blocks/validation";
 import { gaugeFactor } from "./gauge-factor";
 import { footer, sheets, shortDay, type Page } from "./places";
@@ -96,9 +97,9 @@ function conditions(sheet: Sheet, first: PointTestPlaces): void {
   }
   sheet.put("I9", "Factor from the flow shown", looks.label).paint("J9:N9", looks.label).put("P9", null, looks.unit);
   sheet.formula("O9", gaugeFactor("O7", "O8", "N6"), native(decimals(4)));
+  airTemperatures(sheet, { indoors: "E7", outdoors: "E8" });
   sheet.validate(
     day("E6", "Day", "The day of the series; one go, one day."),
-    between("E7:E8", -45, 50, "Temperature, °C", "Air temperature; 0 is a value."),
     between("E9", 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),
   );
 }

@@ -6,6 +6,7 @@ import { formLines } from "../blocks/lines";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { airTemperatures } from "../blocks/temperatures";
 import { between, day, text } from "../blocks/validation";
 import { tableHeads } from "../final-test/tables";
 import { gaugeFactor } from "./gauge-factor";
@@ -54,9 +55,9 @@ function conditions(sheet: Sheet): void {
     sheet.rich(`B${row}`, label, looks.label).paint(`C${row}:E${row}`, looks.label).put(`G${row}`, "kg/m³", looks.unit);
     sheet.addIn(`F${row}`, call("AIRDENSITY", keepBlanks(temperature), keepBlanks("F9")), fromAddIn(decimals(4)));
   }
+  airTemperatures(sheet, { indoors: "F7", outdoors: "F8" });
   sheet.validate(
     day("F6", "Day", "The day of the readings."),
-    between("F7:F8", -45, 50, "Temperature, °C", "Air temperature; 0 is a value."),
     between("F9", 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),
     text("C10:F10", "Stage of the work", "What was closed and what was still open.", 60),
   );

@@ -65,7 +65,7 @@ export function buildingVerdict(sheet: Sheet, at: number): void {
       formula: `IF(OR(TargetConvention="",TargetDirections="",VolumeConvention=""),"open",IF(AND(TargetDirections<>"both",${convention}),"met","not met"))`,
     },
     {
-      label: "Every run: 5 readings, 10 to 50 Pa, n 0.5 to 1, r² ≥ 0.98",
+      label: "Every run: readings, pressures, baseline, n and r² (below)",
       formula: `IF(${runsWith("not met")}>0,"not met",IF(${runsWith("open")}>0,"open",IF(${runsWith("met")}>0,"met","open")))`,
     },
     {
@@ -93,11 +93,11 @@ export function buildingVerdict(sheet: Sheet, at: number): void {
   sheet.moreDigitsNear(`T${at + 2}`, `T${at + 3}`);
   sheet.put(
     `M${at + 12}`,
-    "Depressurization alone: a criterion that asks for both directions is not met by it. A limit at another pressure than 50 Pa, or one for a leakage area, gives no result here. The verdict speaks of the tested units; what they stand for, the sheet Sampling says. " +
+    "Every run: the barometer was read; 5 readings or more from 10 to 50 Pa; a baseline of at most 5 Pa and a fifth of the lowest pressure (M); n 0.5 to 1; r² at least 0.98 (ISO 9972). Depressurization alone: a criterion that asks for both directions is not met by it. A limit at another pressure than 50 Pa, or one for a leakage area, gives no result here. The verdict speaks of the tested units; what they stand for, the sheet Sampling says. " +
       "Unguarded runs count the leaks between units, twice where both neighbours are tested, so that their sum is an upper bound. The verdict of a single unit is information: programmes differ on whether each unit has to meet the limit.",
     looks.note,
   );
-  sheet.merge(`M${at + 12}:U${at + 18}`);
+  sheet.merge(`M${at + 12}:U${at + 19}`);
   sheet.validate(
     oneOf(
       `T${at + 1}`,

@@ -35,6 +35,7 @@ export function runResults(
   [pressure, flow]: readonly [string, string],
   left: "H" | "M",
   settings: string,
+  barometer: string,
   isFilled: boolean,
 ): RunPlaces {
   const [value, lower, upper] = left === "H" ? (["I", "J", "K"] as const) : (["N", "O", "P"] as const);
@@ -76,6 +77,7 @@ export function runResults(
     .paint(`${lower}${uncertainty}:${upper}${conditions}`, looks.label);
   sheet.formula(`${value}${uncertainty}`, `IF(${known},${q50}*${parts},"")`, native(decimals(1)));
   sheet.put(`${left}${conditions}`, "conditions", looks.label);
+  const baseline = `MAX(ABS(N(${pressure}${last + 1})),ABS(N(${pressure}${last + 2})))`;
   const met = [
     `${found("count")}>=5`,
     `${found("dp_min")}>=10`,
@@ -83,8 +85,11 @@ export function runResults(
     `${n}>=0.5`,
     `${n}<=1`,
     `${found("r2")}>=0.98`,
+    `${baseline}<=5`,
+    `5*${baseline}<=${found("dp_min")}*1.000000001`,
   ].join(",");
-  const judged = `IF(COUNT(${q50})=0,"open",IF(AND(${met}),"met","not met"))`;
+  // Without the barometer or the density of the certificate the test would go by an assumption.
+  const judged = `IF(COUNT(${q50},${barometer},CalibrationDensity)<3,"open",IF(AND(${met}),"met","not met"))`;
   sheet.formula(`${value}${conditions}`, `IF(COUNTA(${pressure}${first}:${flow}${last})=0,"",${judged})`, native());
   const place = (row: number) => onSheet(sheets.runs, `${value}${row}`);
   return { q50: place(first), uncertainty: place(uncertainty), conditions: place(conditions) };

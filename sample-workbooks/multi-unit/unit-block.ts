@@ -3,6 +3,7 @@ import { columnHeads, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
+import { airTemperatures } from "../blocks/temperatures";
 import { between, day, fromList } from "../blocks/validation";
 import { shortDay } from "./places";
 import { runResults, type RunPlaces } from "./run-results";
@@ -51,7 +52,7 @@ export function unitBlock(
       "q50, u(q50) in m³/h; n50 in 1/h; pressures in Pa",
       style({ size: 8, colour: palette.grey }),
     );
-    return runResults(sheet, readings, typed, left, settings, isFilled);
+    return runResults(sheet, readings, typed, left, settings, `F${facts}`, isFilled);
   };
   return {
     name: `B${facts}`,
@@ -103,10 +104,10 @@ function settingsOf(sheet: Sheet, at: number): string {
 }
 
 function rules(sheet: Sheet, at: number, { first, last }: { readonly first: number; readonly last: number }): void {
+  airTemperatures(sheet, { indoors: `D${at + 2}`, outdoors: `E${at + 2}` });
   sheet.validate(
     fromList(`B${at + 2}`, "UnitNames", "Unit", "From the sheet Units; each unit once."),
     day(`C${at + 2}`, "Day", "The day of both runs."),
-    between(`D${at + 2}:E${at + 2}`, -45, 50, "Temperature, °C", "Air temperature; 0 is a value."),
     between(
       `F${at + 2}`,
       50000,

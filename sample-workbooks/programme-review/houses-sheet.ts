@@ -7,6 +7,7 @@ import { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
 import { lettersOf, columnOf } from "../blocks/address";
+import { airTemperatures } from "../blocks/temperatures";
 import { rowFormulas } from "./house-formulas";
 import { madeHouses, type House, type Stations } from "./houses";
 import { houseColumns as at, houseRows, sheets, type Page } from "./places";
@@ -180,12 +181,12 @@ function stations(
 
 function validations(sheet: Sheet): void {
   const column = (from: Column, to: Column = from) => `${at[from]}${first}:${at[to]}${last}`;
+  airTemperatures(sheet, { indoors: column("indoor"), outdoors: column("outdoor") }, "Mean over the test");
   sheet.validate(
     text(column("id", "tester"), "Report", "Number of the report, and who tested."),
     day(column("day"), "Day of the test", "As the report has it."),
     between(column("reported"), 0.01, 50, "n50 reported", "1/h, as the report has it."),
     between(column("volume"), 10, 1e6, "Volume", "Internal volume, m³, as the report has it."),
-    between(column("indoor", "outdoor"), -40, 50, "Temperature", "Mean over the test, °C."),
     between(
       column("baseline"),
       0,

@@ -138,6 +138,14 @@ describe("what would be wrong without a word", () => {
     ["a unit without its volume", { "Units!E8": null }, "open"],
     ["a run that gives no result", { "Runs!C18": null, "Runs!C19": null }, "open"],
     ["a criterion that is not chosen", { "Criteria!C6": null }, "open"],
+    ["a barometer that was not read", { "Runs!F7": null }, "open"],
+    ["a flow device without its calibration density", { "Instruments!C6": null }, "open"],
+    ["a baseline above 5 Pa", { "Runs!C18": -5.4, "Runs!C19": -5.2, "Runs!C16": -32 }, "not valid"],
+    [
+      "a baseline that is more than a fifth of the lowest pressure",
+      { "Runs!E18": -4.1, "Runs!E19": -4.1 },
+      "not valid",
+    ],
   ])("%s gives no verdict", (_, change, verdict) => {
     expect(summary(typed(change), "Verdict")).toBe(verdict);
   });
