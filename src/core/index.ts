@@ -82,14 +82,8 @@ export { componentExponent, componentLeakage, type Component } from "./planning/
 export { allowedLeakage, type AllowedLeakage } from "./planning/allowed-leakage";
 export { fanDemand, fittingOpening, type FanDemand, type Opening } from "./planning/fan-demand";
 
-export {
-  exposedSides,
-  foundations,
-  infiltrationFlow,
-  infiltrationModels,
-  shieldings,
-  type InfiltrationTerms,
-} from "./house/infiltration";
+export { infiltrationFlow, infiltrationModels } from "./house/infiltration";
+export { exposedSides, foundations, shieldings, type InfiltrationTerms } from "./house/infiltration-terms";
 export { heatLoss } from "./house/heat-loss";
 
 export { chiSquareProbability } from "./statistics/chi-square";

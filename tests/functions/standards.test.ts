@@ -28,6 +28,8 @@ describe("the standard chosen", () => {
     const name = { "US Army Corps": "US Army Corps protocol", "CGSB 149.10": "CAN/CGSB-149.10-M86 (superseded)" };
     const shown = standard in name ? name[standard as keyof typeof name] : standard.replace("RESNET", "ANSI/RESNET");
     for (const symbol of ["count", "dp0", "C_L", "q50"]) expect(row(table, symbol)[6]).toContain(shown);
+    // Its clause by number where that is known, else by subject.
+    expect(row(table, "count")[6]).toMatch(standard === "ISO 9972" ? /, 6$/ : /, procedure$/);
     if (standard !== "ISO 9972") {
       const others = table.filter((cells) => String(cells[6]).startsWith("ISO 9972"));
       expect(others.map((cells) => cells[1])).toEqual(["rho_i", "rho_e"]);

@@ -4,15 +4,17 @@ import { requireExponent } from "../leakage/exponent";
 import { leakageAreaPerFlow, leakageAreaTerms, type LeakageAreaDefinition } from "../results/leakage-area";
 import type { TestedBuilding } from "../results/test-result";
 
-/** What a limit is a limit of. */
-export const targetQuantities = [
-  "air change rate",
-  "per envelope area",
-  "per floor area",
-  "leakage area per envelope area",
-] as const;
+/** What a limit is a limit of, and the size of the building by which it divides: its name here, and as a tester knows it. */
+const sizeOfQuantity = {
+  "air change rate": ["volume", "volume"],
+  "per envelope area": ["envelopeArea", "envelope area"],
+  "per floor area": ["floorArea", "floor area"],
+  "leakage area per envelope area": ["envelopeArea", "envelope area"],
+} as const;
 
-export type TargetQuantity = (typeof targetQuantities)[number];
+export type TargetQuantity = keyof typeof sizeOfQuantity;
+
+export const targetQuantities = Object.keys(sizeOfQuantity) as TargetQuantity[];
 
 /** A programme's limit, without its number: columns of limits share these terms. */
 export interface TargetTerms {
@@ -27,13 +29,6 @@ export interface TargetTerms {
 export const usualPressure = 50;
 
 const squareCentimetre = 1e-4;
-
-const sizeOfQuantity = {
-  "air change rate": ["volume", "volume"],
-  "per envelope area": ["envelopeArea", "envelope area"],
-  "per floor area": ["floorArea", "floor area"],
-  "leakage area per envelope area": ["envelopeArea", "envelope area"],
-} as const;
 
 /** The size of the building by which the quantity divides: m³ or m². Errors: not given yet (missing), not above 0. */
 function sizeFor(quantity: TargetQuantity, building: TestedBuilding): number {

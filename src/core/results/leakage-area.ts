@@ -2,23 +2,22 @@ import { referenceDensity } from "../air/density";
 import { ensure, requirePositive } from "../errors";
 import { leakageFlow } from "../leakage/leakage-flow";
 
-/** Named definitions of a leakage area; a silent default misleads by a factor of two. */
-export const leakageAreaDefinitions = ["effective 4 Pa", "ISO 9972 10 Pa", "equivalent 10 Pa"] as const;
-
-export type LeakageAreaDefinition = (typeof leakageAreaDefinitions)[number];
-
 export interface LeakageAreaTerms {
   /** Reference pressure, Pa. */
   readonly pressure: number;
   readonly dischargeCoefficient: number;
 }
 
-/** Effective: ASHRAE Fundamentals ch. 16 and ASTM E779; ISO: ISO 9972:2015; equivalent: CAN/CGSB-149.10, C_d 0.611. */
-export const leakageAreaTerms: Record<LeakageAreaDefinition, LeakageAreaTerms> = {
+/** Named definitions; a silent default misleads by a factor of two. Effective: ASHRAE Fundamentals ch. 16 and ASTM E779; ISO: ISO 9972:2015; equivalent: CAN/CGSB-149.10, C_d 0.611. */
+export const leakageAreaTerms = {
   "effective 4 Pa": { pressure: 4, dischargeCoefficient: 1 },
   "ISO 9972 10 Pa": { pressure: 10, dischargeCoefficient: 1 },
   "equivalent 10 Pa": { pressure: 10, dischargeCoefficient: 0.611 },
-};
+} satisfies Record<string, LeakageAreaTerms>;
+
+export type LeakageAreaDefinition = keyof typeof leakageAreaTerms;
+
+export const leakageAreaDefinitions = Object.keys(leakageAreaTerms) as LeakageAreaDefinition[];
 
 /** Factor from a flow in m³/h at a pressure in Pa to a leakage area in m²: √(ρ0/2)/(3600·C_d·√p). */
 export function leakageAreaPerFlow({ pressure, dischargeCoefficient }: LeakageAreaTerms): number {

@@ -4,22 +4,8 @@ import { en13829, iso9972 } from "./iso";
 import { armyCorps, cgsb14910, resnetIcc380 } from "./national";
 import type { Profile } from "./profile";
 
-/** Standards whose profiles are known here, by the names that a tester types. */
-export const standards = [
-  "ISO 9972",
-  "EN 13829",
-  "ASTM E779",
-  "ASTM E1827",
-  "ASTM E3158",
-  "US Army Corps",
-  "CGSB 149.10",
-  "RESNET/ICC 380",
-] as const;
-
-export type Standard = (typeof standards)[number];
-
-/** What each standard says, as data. */
-export const profiles: Readonly<Record<Standard, Profile>> = {
+/** What each standard says, as data, by the name that a tester types. */
+export const profiles = {
   "ISO 9972": iso9972,
   "EN 13829": en13829,
   "ASTM E779": astmE779,
@@ -28,7 +14,12 @@ export const profiles: Readonly<Record<Standard, Profile>> = {
   "US Army Corps": armyCorps,
   "CGSB 149.10": cgsb14910,
   "RESNET/ICC 380": resnetIcc380,
-};
+} as const satisfies Record<string, Profile>;
+
+export type Standard = keyof typeof profiles;
+
+/** Their names, in this order. */
+export const standards = Object.keys(profiles) as Standard[];
 
 /** The technique that a standard fits its line by, where the tester chose none. */
 export function techniqueOf(standard: Standard): Technique {

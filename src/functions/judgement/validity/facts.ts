@@ -1,0 +1,91 @@
+import {
+  baselinePressure,
+  fitLeakage,
+  inducedPressures,
+  MethodError,
+  toIndoorsMinusOutdoors,
+  type Direction,
+  type LeakageFit,
+  type LeakageReading,
+  type TestFacts,
+} from "../../../core/index";
+import { computed } from "../../results/test-result";
+import { techniqueIn, type Settings } from "../../settings/settings";
+
+/** The line through the readings, absent while they are too few or all at one pressure. */
+function lineThrough(points: readonly LeakageReading[], settings: Settings): LeakageFit | undefined {
+  try {
+    return fitLeakage(points, techniqueIn(settings));
+  } catch (error) {
+    if (error instanceof MethodError) return undefined;
+    throw error;
+  }
+}
+
+/** A value that may wait for further input. Errors: those of a broken rule. */
+function whereGiven<Value>(compute: () => Value): Value | undefined {
+  try {
+    return compute();
+  } catch (error) {
+    if (error instanceof MethodError && error.kind === "missing") return undefined;
+    throw error;
+  }
+}
+
+/** Readings against the baseline: induced pressures as magnitudes. */
+function induced(
+  direction: Direction,
+  readings: readonly LeakageReading[],
+  baseline: number,
+  settings: Settings,
+): LeakageReading[] {
+  const rows = readings.map(({ row, pressure }) => ({ row, value: pressure }));
+  const sign = settings["pressure sign"];
+  const pressures = inducedPressures(rows, baseline, sign, direction, "pressures");
+  return readings.map((reading, index) => {
+    const { flow, row } = reading;
+    if (!(flow > 0)) throw new MethodError("invalid", "flows", `must be above 0 (got ${flow})`, row);
+    return { ...reading, pressure: Math.abs(pressures[index]!.value) };
+  });
+}
+
+function days(from: number | undefined, until: number | undefined): number | undefined {
+  return from === undefined || until === undefined ? undefined : Math.floor(until) - Math.floor(from);
+}
+
+/** What the arguments say about the test. */
+export function factsOf(
+  direction: Direction,
+  readings: readonly LeakageReading[],
+  [before, after]: [number[], number[]?],
+  settings: Settings,
+): TestFacts {
+  const baselines: [number[], number[]?] = after === undefined || after.length === 0 ? [before] : [before, after];
+  const baseline = whereGiven(() => baselinePressure(...baselines));
+  const points = baseline === undefined ? [] : induced(direction, readings, baseline.pressure, settings);
+  const fit = lineThrough(points, settings);
+  const result = fit && whereGiven(() => computed(direction, readings, baselines, settings));
+  const signed = (values: readonly number[]) =>
+    values.map((value) => toIndoorsMinusOutdoors(value, settings["pressure sign"]));
+  const { "building height": height, "indoor temperature": indoor, "outdoor temperature": outdoor } = settings;
+  return {
+    direction,
+    baselineBefore: signed(before),
+    baselineAfter: baselines[1] && signed(baselines[1]),
+    points,
+    count: readings.length,
+    fit,
+    airChangeRate: result?.at50.airChangeRate?.value,
+    flowAt50: result?.at50.flow.value,
+    flowAt50Otherwise: settings["q50 of the other direction"],
+    referencePressure: settings["reference pressure"],
+    heightTimesDifference:
+      height === undefined || indoor === undefined || outdoor === undefined
+        ? undefined
+        : height * Math.abs(indoor - outdoor),
+    wind: settings["wind speed"],
+    beaufort: settings.beaufort,
+    gaugeDays: days(settings["test date"], settings["gauge certificate valid until"]),
+    fanDays: days(settings["test date"], settings["flow device certificate valid until"]),
+  };
+}
