@@ -29,6 +29,11 @@ export function requireWithin(value: number, lowest: number, highest: number, ar
   ensure(value >= lowest && value <= highest, argument, () => `${rule} (got ${shown(value)})`);
 }
 
+/** Throws "invalid" unless the number is zero or more and finite. */
+export function requireNotNegative(value: number, argument: string, row?: number): void {
+  ensure(value >= 0 && value < Infinity, argument, () => `must not be below 0 (got ${shown(value)})`, row);
+}
+
 /** Throws "invalid" unless the number is above zero and finite. */
 export function requirePositive(value: number, argument: string, row?: number): void {
   ensure(value > 0 && value < Infinity, argument, () => `must be above 0 (got ${shown(value)})`, row);

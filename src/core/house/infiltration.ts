@@ -1,4 +1,4 @@
-import { ensure, requirePositive, requireWithin } from "../errors";
+import { requireNotNegative, requirePositive, requireWithin } from "../errors";
 import {
   basicStack,
   basicWind,
@@ -45,7 +45,7 @@ function standardized(terms: InfiltrationTerms): number {
     ["supply flow", supply],
     ["extract flow", extract],
   ] as const)
-    ensure(value >= 0 && value < Infinity, name, () => `must not be below 0 (got ${value})`);
+    requireNotNegative(value, name);
   return (flow * e) / (1 + (f / e) * ((supply - extract) / flow) ** 2);
 }
 

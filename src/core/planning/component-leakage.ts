@@ -1,4 +1,4 @@
-import { ensure, requirePositive } from "../errors";
+import { requireNotNegative, requirePositive } from "../errors";
 import { requireExponent } from "../leakage/exponent";
 
 /** Exponent by which EN 12207 turns the leakage of windows and doors from one pressure to another: 2/3 (from memory: check against your own copy). */
@@ -25,7 +25,7 @@ export interface Component {
 export function componentLeakage(components: readonly Component[], at: number): number {
   requirePositive(at, "at");
   return components.reduce((sum, { amount, leakage, ratedPressure, exponent, row }) => {
-    ensure(amount >= 0 && amount < Infinity, "amounts", () => `must not be below 0 (got ${amount})`, row);
+    requireNotNegative(amount, "amounts", row);
     requirePositive(leakage, "leakages", row);
     requirePositive(ratedPressure, "rated_pressures", row);
     requireExponent(exponent, "exponents", row);

@@ -1,4 +1,4 @@
-import { ensure, requirePositive } from "../errors";
+import { ensure, requireNotNegative, requirePositive } from "../errors";
 
 /** Calibration of one opening of a flow device, from its certificate. */
 export interface FlowCalibration {
@@ -33,7 +33,7 @@ export function deviceDensityFactor({ calibration, actual }: DeviceDensities): n
 
 /**
  * Flow of a calibrated device: q_r = c·f^m, times √(ρ_cal/ρ) where the densities are given; result in the unit of c.
- * Errors: a fan pressure not above 0 or outside the opening's valid range (never extrapolated), coefficient or exponent not above 0.
+ * Errors: a fan pressure not above 0 or outside the opening's valid range (never extrapolated), coefficient or exponent not above 0, a range below 0.
  * Source: the device's calibration certificate; power law as in ISO 9972:2015 and ASTM E779.
  */
 export function fanFlow(fanPressure: number, calibration: FlowCalibration, densities?: DeviceDensities): number {
@@ -45,6 +45,7 @@ export function fanFlow(fanPressure: number, calibration: FlowCalibration, densi
     "exponents",
     () => `above 0 and not more than 2, usually near 0.5 (got ${exponent})`,
   );
+  requireNotNegative(lowest, "lowest");
   ensure(!(highest < lowest), "highest", () => `${highest} Pa lies below the lowest, ${lowest} Pa`);
   ensure(
     fanPressure >= lowest && fanPressure <= highest,

@@ -104,6 +104,7 @@ describe("flow of a calibrated device", () => {
       "exponents: above 0 and not more than 2, usually near 0.5 (got 2.1)",
       () => fanFlow(100, { ...opening, exponent: 2.1 }),
     ],
+    ["lowest: must not be below 0 (got -1)", () => fanFlow(22, { ...opening, lowest: -1 })],
     ["highest: 20 Pa lies below the lowest, 25 Pa", () => fanFlow(22, { ...opening, highest: 20 })],
     [
       "fan_pressures: 24.9 Pa lies outside the calibrated range of this opening, 25 to 400 Pa",
