@@ -2,6 +2,7 @@ import { columnHeads, section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
+import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
 import { ownAdvice } from "./own-advice";
 import type { Condition } from "./own-check";
@@ -10,7 +11,7 @@ import { sheets } from "./places";
 import { validityPlaces } from "./validity";
 
 /** How many rows the section takes, summary included. */
-export const checkRows = 2 + 11 + 8 + 2;
+export const checkRows = 2 + 11 + 9 + 2;
 
 interface CheckPlaces {
   /** The cell that sums up this workbook's own binding conditions: "met", "not met" or "open". */
@@ -25,7 +26,13 @@ interface CheckPlaces {
  * What the standard's own checks do not hold, as native formulas: "met", "not met", or "open" while something is missing; advisory ones say
  * "look into it". Then the sum of both.
  */
-export function checksSection(sheet: Sheet, at: number, runs: Runs, tested: readonly [string, string]): CheckPlaces {
+export function checksSection(
+  sheet: Sheet,
+  at: number,
+  runs: Runs,
+  tested: readonly [string, string],
+  budget: DecidingBudget,
+): CheckPlaces {
   section(sheet, at, ["B", "H"], "Further conditions of this workbook and of the criterion");
   columnHeads(sheet, at + 1, "B", [
     "<check",
@@ -53,7 +60,7 @@ export function checksSection(sheet: Sheet, at: number, runs: Runs, tested: read
     sheet.formula(`F${row}`, outcome(`D${row}`, `E${row}`), native());
   };
   const binding = ownConditions(runs, tested, enough);
-  const advice = ownAdvice(runs, runs[0].form.units);
+  const advice = ownAdvice(runs, runs[0].form.units, budget);
   for (const condition of [...binding, ...advice]) write(condition);
   if (row - at - 1 + 4 !== checkRows) throw new Error("the section takes another number of rows than it says");
   const first = at + 2;

@@ -71,20 +71,21 @@ export function decidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBu
     ],
   ];
   for (const [row, label, formula, format, note] of lines) {
-    sheet
-      .put(`B${row}`, label, looks.label)
-      .formula(`D${row}`, formula, native(format))
-      .put(`F${row}`, note, looks.noteLine);
+    sheet.put(`B${row}`, label, looks.label).formula(`D${row}`, formula, native(format));
+    if (row !== expanded) sheet.put(`F${row}`, note, looks.noteLine);
+    else sheet.formula(`F${row}`, `IF(ISERROR(D${row}),"none can be given: see the tables","${note}")`, looks.noteLine);
     sheet.paint(`B${row}:F${row}`, looks.label);
   }
   const first = expanded + 2;
+  // The table itself shows the error; its warnings need not repeat it.
+  const quiet = (formula: string) => `IFERROR(${formula},"")`;
   sheet.put(`B${first - 1}`, "Warnings of this budget", looks.group);
   warnings.forEach((symbol, index) => {
     const row = first + index;
-    sheet.formula(`B${row}`, `IF($D$${which}="","",${pick(symbol, "I")})`, looks.label);
+    sheet.formula(`B${row}`, quiet(`IF($D$${which}="","",${pick(symbol, "I")})`), looks.label);
     sheet
-      .formula(`D${row}`, pick(symbol), native())
-      .formula(`E${row}`, pick(symbol, "S"), style({ wrap: false, shrink: true }, looks.note));
+      .formula(`D${row}`, quiet(pick(symbol)), native())
+      .formula(`E${row}`, quiet(pick(symbol, "S")), style({ wrap: false, shrink: true }, looks.note));
     sheet.merge(`E${row}:F${row}`);
     sheet.paint(`C${row}:F${row}`, looks.label);
   });

@@ -1,9 +1,10 @@
+import type { DecidingBudget } from "./deciding-budget";
 import type { RunPlaces, Runs } from "./direction";
 import { anyOf, extreme, worded, type Condition } from "./own-check";
 import type { Units } from "./units";
 
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */
-export function ownAdvice(runs: Runs, { in: unit, temperature }: Units): readonly Condition[] {
+export function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: DecidingBudget): readonly Condition[] {
   const least = 'IF(VolumeConvention="whole internal",98,70)';
   const judged = (missing: string, good: string) => `IF(${missing},"look into it",IF(${good},"met","look into it"))`;
   const [low, high] = [2, 4].map((metres) => Number((metres / unit.length).toFixed(1)));
@@ -66,6 +67,14 @@ export function ownAdvice(runs: Runs, { in: unit, temperature }: Units): readonl
       format: "0.0000",
       outcome: (left, right) => judged(`COUNT(${left}:${right})<2`, `${left}>=${right}`),
       basis: "JCGM 100, advisory",
+    },
+    {
+      label: "Warnings of the budget that decides",
+      limit: "none",
+      shown: [`IF(${budget.which}="","",IF(ISERROR(${budget.expanded}),"no uncertainty",${budget.warnings}))`],
+      format: "0",
+      outcome: (left) => `IF(${left}="","not tested",IF(${left}=0,"met","look into it"))`,
+      basis: "sheet Uncertainty",
     },
     {
       label: "Native formulas against the add-in",

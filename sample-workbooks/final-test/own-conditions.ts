@@ -51,7 +51,7 @@ export function ownConditions(runs: Runs, tested: readonly [string, string], eno
       shown: extreme(runs, "MIN", ({ wholeTest }) => wholeTest.value("dp_max")),
       format: "0.0",
       outcome: (left, right) =>
-        `IFERROR(IF(COUNT(${left}:${right})=0,"open",IF(OR(TargetPressure<=50,MIN(${left}:${right})>=TargetPressure),"met","not met")),"open")`,
+        `IFERROR(IF(OR(COUNT(TargetPressure)=0,COUNT(${left}:${right})=0),"open",IF(OR(TargetPressure<=50,MIN(${left}:${right})>=TargetPressure),"met","not met")),"open")`,
       basis: "a result above all readings is a guess",
     },
     {

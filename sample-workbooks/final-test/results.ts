@@ -44,7 +44,7 @@ export function resultsPage(
   meanTable(sheet, form);
   const word = (direction: Direction) => `IF(${isTested(direction)},"yes","no")`;
   const words = [word("depressurization"), word("pressurization")] as const;
-  const checked = checksSection(sheet, checksAt, runs, words);
+  const checked = checksSection(sheet, checksAt, runs, words, budget);
   const verdict = verdictSection(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const firstRun = { depressurization: "D", pressurization: "F", mean: "H" } as const;

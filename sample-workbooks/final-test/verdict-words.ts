@@ -1,3 +1,4 @@
+import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
 
 /** The rule in words, as it was applied. */
@@ -18,7 +19,7 @@ export function directionsSentence(both: string): string {
 }
 
 /** What is missing or wrong, first things first, and the first check that stands in the way of a verdict. */
-export function stateSentence(runs: Runs, findings: string, firstInTheWay: string): string {
+export function stateSentence(runs: Runs, budget: DecidingBudget, findings: string, firstInTheWay: string): string {
   const errors = runs.map(({ direction, run, readings, wholeTest }) => {
     const name = direction.charAt(0).toUpperCase() + direction.slice(1) + (run === 1 ? "" : `, run ${run},`);
     const failed = `AND(COUNTA(${readings})>0,NOT(ISNUMBER(${wholeTest.value("q50")})))`;
@@ -26,5 +27,19 @@ export function stateSentence(runs: Runs, findings: string, firstInTheWay: strin
   });
   const chosen = `IF(TargetName="","No criterion chosen. ","")`;
   const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
-  return [chosen, ...errors, dated, '"Conditions for a verdict: "', findings, '"."', firstInTheWay].join("&");
+  const complete = 'IFERROR(AND(COUNT(TargetLimit,TargetPressure)=2,TargetQuantity<>""),FALSE)';
+  const whole = `IF(OR(TargetName="",${complete}),"","The criterion is not complete on the sheet Criteria. ")`;
+  const known = runs.map(({ wholeTest }) => `ISNUMBER(${wholeTest.value("q50")})`).join(",");
+  const unknown = `IF(IFERROR(AND(${budget.which}<>"",ISERROR(${budget.expanded}),OR(${known})),FALSE),"No uncertainty can be given: see the sheet Uncertainty. ","")`;
+  return [
+    chosen,
+    whole,
+    ...errors,
+    dated,
+    unknown,
+    '"Conditions for a verdict: "',
+    findings,
+    '"."',
+    firstInTheWay,
+  ].join("&");
 }

@@ -119,7 +119,7 @@ export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Jud
   sheet.moreDigitsNear(`F${result}`, `F${limit}`);
   for (const row of rows.slice(0, 7)) sheet.paint(`B${row}:H${row}`, looks.label);
   sheet.height(24, rule, state);
-  sheet.formula(`B${state}`, stateSentence(runs, findings, firstInTheWay), looks.note);
+  sheet.formula(`B${state}`, stateSentence(runs, budget, findings, firstInTheWay), looks.note);
   for (const row of [rule, directions, state]) sheet.merge(`B${row}:H${row}`);
   return {
     deciding: `F${result}`,

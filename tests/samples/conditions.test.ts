@@ -259,6 +259,63 @@ describe("baselines", () => {
   });
 });
 
+describe("the budget that decides", () => {
+  const windOf = (wind: number | null) =>
+    Object.fromEntries(["Depressurization", "Depressurization 2", "Pressurization"].map((run) => [`${run}!F12`, wind]));
+  const warnings = "Warnings of the budget that decides";
+
+  it("has no warnings in calm weather", () => {
+    expect(condition(typed({}), warnings)).toEqual([0, null, "met"]);
+  });
+
+  it("is looked into where the wind was not read", () => {
+    const test = typed(windOf(null));
+    expect(condition(test, warnings)).toEqual([1, null, "look into it"]);
+    expect(summary(test, "Conditions for a verdict")).toBe("met; 1 to look into");
+  });
+
+  it("says on the cover that no uncertainty can be given in a wind too strong for the readings", () => {
+    const test = typed(windOf(20));
+    expect(condition(test, warnings)).toEqual(["no uncertainty", null, "look into it"]);
+    expect(panelOnCover(test)).toContain("No uncertainty can be given: see the sheet Uncertainty.");
+    expect(summary(test, "Expanded uncertainty")).toBe("");
+    expect(panelOnCover(typed({}))).not.toContain("No uncertainty");
+    const guarded = typed({ ...windOf(20), "Criteria!J10": "guarded acceptance" });
+    expect(summary(guarded, "Verdict")).toBe("open");
+  });
+
+  it("of one direction alone says so too", () => {
+    const test = typed({ ...windOf(20), ...acceptOne, ...without("Pressurization"), "Criteria!I18": "either" });
+    expect(condition(test, warnings)).toEqual(["no uncertainty", null, "look into it"]);
+    expect(panelOnCover(test)).toContain("No uncertainty can be given");
+  });
+
+  it("is not asked for while nothing is tested", () => {
+    const runs = ["Depressurization", "Depressurization 2", "Pressurization"];
+    const test = typed(Object.assign({}, ...runs.map(without)) as Parameters<typeof typed>[0]);
+    expect(condition(test, warnings)).toEqual(["", null, "not tested"]);
+    expect(panelOnCover(test)).not.toContain("No uncertainty");
+  });
+});
+
+describe("a criterion that is half filled", () => {
+  it.each([
+    ["limit", { "Criteria!E18": null }],
+    ["limit, being text,", { "Criteria!E18": "0,6" }],
+    ["quantity", { "Criteria!C18": null }],
+    ["pressure", { "Criteria!D18": null }],
+  ])("without its %s leaves the test open and says so", (_, change) => {
+    const test = typed(change);
+    expect(summary(test, "Verdict")).toBe("open");
+    expect(panelOnCover(test)).toContain("The criterion is not complete on the sheet Criteria.");
+  });
+
+  it("is not reproached where it is whole or not chosen", () => {
+    for (const test of [typed({}), typed({ "Criteria!C6": null })])
+      expect(panelOnCover(test)).not.toContain("not complete on");
+  });
+});
+
 describe("a criterion that is not chosen", () => {
   it("leaves the test open and says so; nothing is left without a value", () => {
     const test = typed({ "Criteria!C6": null });
@@ -351,7 +408,7 @@ describe("a result outside the readings", () => {
   it("below them is looked into, and its uncertainty grows", () => {
     const test = typed({ "Criteria!C6": "England, Part L 2021, at 4 Pa" });
     expect(check(test, 0, "reach_pr")[2]).toBe("not met");
-    expect(summary(test, "Conditions for a verdict")).toBe("met; 3 to look into");
+    expect(summary(test, "Conditions for a verdict")).toBe("met; 4 to look into");
     expect(summary(test, "Verdict")).toBe("pass");
     const share = (one: typeof test) =>
       (summary(one, "Expanded uncertainty") as number) / (summary(one, "Result that decides") as number);
