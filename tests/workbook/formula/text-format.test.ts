@@ -20,14 +20,19 @@ describe("TEXT", () => {
   it("counts elapsed hours in a workbook that counts from 1904 too", () => {
     expect(value('TEXT(1.5,"[h]:mm")', {}, { date1904: true })).toBe("36:00");
     expect(value('TEXT(-0.5,"h:mm")', {}, { date1904: true })).toMatch(/^not evaluated: a negative time/);
-    expect(value('TEXT(100,"d mmm")', {}, { date1904: true })).toMatch(/^not evaluated: a date as text/);
+    // Day 100 is 10 April 1904 (0 is 1 January), a Sunday.
+    expect(value('TEXT(100,"ddd d mmm yyyy")', {}, { date1904: true })).toBe("Sun 10 Apr 1904");
+    expect(value('TEXT(DATE(2024,2,29),"yyyy-mm-dd")', {}, { date1904: true })).toBe("2024-02-29");
+    expect(value('TEXT(100,"d [h]")', {}, { date1904: true })).toMatch(/^not evaluated: a date with elapsed time/);
   });
 
   it.each<[formula: string, reason: string]>([
     ['TEXT(0.1,"mm")', "a date before March 1900 as text"],
     ['TEXT(0.1,"ss:mm")', "a date before March 1900 as text"],
     ['TEXT(1.25,"d hh:mm")', "a date before March 1900 as text"],
-    ['TEXT(0.999999,"h:mm")', "a time less than a second before a full minute as text"],
+    ['TEXT(45000.999999,"yyyy-mm-dd")', "a time less than a second before midnight as text"],
+    ['TEXT(45000.0416666,"d h:mm")', "a time less than a second before a full minute as text"],
+    ['TEXT(0.0416666,"h:mm")', "a time less than a second before a full minute as text"],
     ['TEXT(9007199254740992,"@")', "a number of 1E+15 or more joined to text: its notation is not certain"],
     ['TEXT(0.99,"# ??/??")', "the number format # ??/?? in TEXT"],
     ['TEXT(12,"0.3")', "the number format 0.3 in TEXT"],

@@ -2,7 +2,8 @@
 export const lastSerial = 2_958_465;
 
 const dayLength = 86_400_000;
-const startOf1904 = 1462;
+/** Days between the two dates that a workbook may count from. */
+export const daysTo1904 = 1462;
 
 /** Days from 30 December 1899 to a day of the Gregorian calendar; months and days outside their range carry over. */
 function daysOf(year: number, month: number, day: number): number {
@@ -18,8 +19,8 @@ function daysOf(year: number, month: number, day: number): number {
 export function serialOf(year: number, month: number, day: number, date1904: boolean): number | undefined {
   const days = daysOf(year, month, day);
   if (date1904) {
-    const serial = days - startOf1904;
-    return serial >= 0 && serial <= lastSerial - startOf1904 ? serial : undefined;
+    const serial = days - daysTo1904;
+    return serial >= 0 && serial <= lastSerial - daysTo1904 ? serial : undefined;
   }
   // Before 1 March 1900 the leap day that never was has not been counted yet; day counts carry over across it.
   const monthStart = daysOf(year, month, 1);
@@ -32,7 +33,7 @@ export function calendarOf(
   serial: number,
   date1904: boolean,
 ): { year: number; month: number; day: number } | undefined {
-  const own = date1904 ? serial + startOf1904 : serial;
+  const own = date1904 ? serial + daysTo1904 : serial;
   if (!(serial >= 0) || own > lastSerial) return undefined;
   if (own === 0) return { year: 1900, month: 1, day: 0 };
   if (own === 60) return { year: 1900, month: 2, day: 29 };
@@ -42,6 +43,6 @@ export function calendarOf(
 
 /** The day of the week, 0 for Sunday; before March 1900 it follows Excel's calendar, not the real one. */
 export function weekdayOf(serial: number, date1904: boolean): number | undefined {
-  const own = date1904 ? serial + startOf1904 : serial;
+  const own = date1904 ? serial + daysTo1904 : serial;
   return serial >= 0 && own <= lastSerial ? (own + 6) % 7 : undefined;
 }

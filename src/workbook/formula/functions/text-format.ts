@@ -3,7 +3,7 @@ import { takes, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
 import { numberAsText } from "../number-text";
 import { errors, type Scalar } from "../value";
-import { lastSerial } from "./calendar";
+import { daysTo1904, lastSerial } from "./calendar";
 
 /** Locale codes of languages whose names of months and days are the English ones. */
 const english = /\[\$-(?:0?409|0?809|en-us|en-gb)\]/gi;
@@ -45,15 +45,22 @@ function isTimeOnly(code: string): boolean {
   });
 }
 
-/** Refuses what is not certain of a date or time as text. */
-function refuseDoubtfulDate(value: number, code: string, date1904: boolean): void {
+/** The days to count on from 1900 for a date as text, 0 for a time alone; refuses what is not certain of either. */
+function daysToShow(value: number, code: string, date1904: boolean): number {
   const time = code.replace(/am\/pm|a\/p/gi, "");
-  if (!isTimeOnly(time)) {
-    if (date1904) refuse("a date as text in a workbook that counts from 1904");
-    // Below 61 Excel's calendar has a day that never was, and its weekday names are off by one.
-    if (value < 61) refuse("a date before March 1900 as text");
-  }
+  refuseDoubtfulTime(value, time);
+  if (isTimeOnly(time)) return 0;
+  if (date1904 && /\[[hms]/i.test(code)) refuse("a date with elapsed time as text in a workbook that counts from 1904");
+  const days = date1904 ? daysTo1904 : 0;
+  // Below 61 Excel's calendar has a day that never was, and its weekday names are off by one.
+  if (value + days < 61) refuse("a date before March 1900 as text");
+  return days;
+}
+
+function refuseDoubtfulTime(value: number, time: string): void {
   const second = value * 86_400;
+  if (Math.round(second) % 86_400 === 0 && second < Math.round(second) - 1e-3)
+    refuse("a time less than a second before midnight as text");
   if (!/[hms]/i.test(time)) return;
   if (Math.abs(second - Math.floor(second) - 0.5) < 1e-3) refuse("a time halfway between two seconds as text");
   // To the nearest second it is a full minute: whether a format without seconds shows the next minute is not certain.
@@ -75,14 +82,16 @@ function formatted(value: number, given: string, date1904: boolean): Scalar {
     if (code !== pattern || code !== "@") refuse(`the number format ${pattern} in TEXT`);
     return numberAsText(value);
   }
+  let days = 0;
   if (isDateFormat(pattern)) {
     if (value < 0 && date1904) refuse("a negative time as text in a workbook that counts from 1904");
     if (value < 0 || value >= lastSerial + 1) return errors.value;
-    refuseDoubtfulDate(value, code, date1904);
+    days = daysToShow(value, code, date1904);
+    if (value + days >= lastSerial + 1) return errors.value;
   }
   // Excel rounds what it shows from 15 digits.
   const shown = Number.isInteger(value) ? value : Number(value.toPrecision(15));
-  return format(pattern, shown, { throws: true, locale: "en", dateErrorThrows: true });
+  return format(pattern, shown + days, { throws: true, locale: "en", dateErrorThrows: true });
 }
 
 /** Numbers as text in a format. */
