@@ -181,6 +181,13 @@ describe("functions, one trap each", () => {
     expect([at("A1"), at("A2")]).toEqual([46350, 2026]);
   });
 
+  it("do not choose among different errors in a block", () => {
+    const [first, second] = [new ErrorValue("#N/A"), new ErrorValue("#DIV/0!")];
+    expect(value("SUM(A1:B2)", { B1: first, A2: second })).toMatch(/^not evaluated: different errors in one block/);
+    expect(value("SUM(A1:B2)", { A1: first, B2: second })).toBe("#N/A");
+    expect(value("SUM(A1:B2)", { B1: first, A2: first })).toBe("#N/A");
+  });
+
   it("give the errors of others on", () => {
     expect(value("SUM(A1:A2)", { A1: new ErrorValue("#N/A"), A2: new ErrorValue("#DIV/0!") })).toBe("#N/A");
   });

@@ -2,7 +2,7 @@ import { ErrorValue } from "../../model";
 import type { Caller } from "../caller";
 import { toNumber } from "../coerce";
 import { refuse } from "../refusal";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../value";
 
 /**
  * The numbers that functions such as SUM and AVERAGE see: in ranges and arrays only numbers count, while a value given directly
@@ -65,9 +65,21 @@ export function visitValues(
   }
   for (const area of value.areas) {
     caller.grid.visit(area, visit);
+    if (problem) refuseOtherError(area, problem, caller);
     if (problem) return problem;
   }
   return problem;
+}
+
+/** Of different errors in a block the first by rows need not be the first by columns, and which way Excel goes is not documented. */
+function refuseOtherError(area: SheetArea, problem: ErrorValue, caller: Caller): void {
+  if (area.top === area.bottom || area.left === area.right) return;
+  let first: { readonly error: ErrorValue; readonly column: number } | undefined;
+  caller.grid.visit(area, (value, _, column) => {
+    if (value instanceof ErrorValue && (!first || column < first.column)) first = { error: value, column };
+  });
+  if (first && first.error.code !== problem.code)
+    refuse("different errors in one block, of which it is not certain which one Excel shows");
 }
 
 /** N and T look at the first cell of a range; what they make of an array of several values is not certain. */
