@@ -54,7 +54,12 @@ function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): reado
       inPanel: true,
     },
     { label: "Expanded uncertainty U of the result", value: results.uncertainty, format: specific, ...ofTarget },
-    { label: "Probability that the limit is met", value: results.probability, format: probabilityFormat, unit: "" },
+    {
+      label: "Probability that the limit is met",
+      value: `IF(${results.probability}="","",${results.probability})`,
+      format: probabilityFormat,
+      unit: "",
+    },
     {
       label: "Conditions for a verdict",
       value: results.findings,

@@ -72,10 +72,10 @@ export function placeIn(symbols: readonly string[], symbol: string): number {
 }
 
 /**
- * A value of a table that fills cells, or #N/A where its row does not carry the symbol. Two traps are behind this: a table that gives one error
- * leaves the cells below blank, and a plain reference would read them as 0; and MATCH takes no notice of letter case, so that the number
- * of readings N could be taken for the exponent n.
+ * A value of a table that fills cells, or #N/A where its row does not carry the symbol. Three traps are behind this: a table that gives one error
+ * leaves the cells below blank, and a plain reference would read them as 0; so would it a value that is blank where the table is frozen; and MATCH
+ * takes no notice of letter case, so that the number of readings N could be taken for the exponent n.
  */
 export function guardedCell(symbol: string, symbolCell: string, valueCell: string): string {
-  return `IF(${symbolCell}=${quoted(symbol)},${valueCell},NA())`;
+  return `IF(${symbolCell}=${quoted(symbol)},IF(${valueCell}="","",${valueCell}),NA())`;
 }
