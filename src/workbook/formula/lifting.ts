@@ -3,7 +3,7 @@ import { refuse } from "./refusal";
 import { isSingleCell, Matrix, Reference, type Value } from "./value";
 
 /** Excel calls these with one value at a time, in ordinary formulas even inside arguments calculated as arrays. */
-const onlyInArrayFormulas = new Set(["VLOOKUP", "HLOOKUP", "IF", "IFERROR", "IFNA", "CHOOSE"]);
+const onlyInArrayFormulas = new Set(["VLOOKUP", "HLOOKUP", "IF", "IFERROR", "IFNA", "CHOOSE", "IFS", "SWITCH"]);
 /** Of these, arrays of arguments are known only in formulas that spill. */
 const onlyInDynamicArrays = new Set(["INDEX", "XLOOKUP", "XMATCH", "ADDRESS"]);
 /** With arrays they make several references, of which only some functions see more than the first (see reference-arrays). */

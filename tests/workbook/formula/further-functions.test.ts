@@ -95,6 +95,25 @@ describe("parts of texts", () => {
     expect(value(formula)).toBe(expected);
   });
 
+  it("cut a text into columns and rows", () => {
+    expect(arrayValue('INDEX(_xlfn.TEXTSPLIT("1,2,3;4,5",",",";"),2,2)')).toBe("5");
+    expect(arrayValue('INDEX(_xlfn.TEXTSPLIT("1,2,3;4,5",",",";"),2,3)')).toBe("#N/A");
+    expect(arrayValue('INDEX(_xlfn.TEXTSPLIT("1,,3",",",,TRUE),1,2)')).toBe("3");
+    expect(arrayValue('_xlfn.TEXTSPLIT("a b",{" ",","})')).toMatch(/^not evaluated: TEXTSPLIT with several delimiters/);
+  });
+
+  it("choose for each element of an array, in array formulas alone", () => {
+    const cells = { A1: 3, A2: 1, A3: 2 };
+    const choice = '_xlfn.TEXTJOIN(",",FALSE,_xlfn.IFS(A1:A3>2,"high",A1:A3>1,"mid",TRUE,"low"))';
+    expect(arrayValue(choice, cells)).toBe("high,low,mid");
+    // In an ordinary cell the ranges mean the cell in the formula's own row, the first.
+    expect(value(choice, cells)).toBe("high");
+    expect(arrayValue('_xlfn.TEXTJOIN(",",FALSE,_xlfn.SWITCH(A1:A3,1,"one",2,"two","more"))', cells)).toBe(
+      "more,one,two",
+    );
+    expect(arrayValue('_xlfn.TEXTJOIN(",",FALSE,_xlfn.IFS(A1:A3>2,1))', cells)).toBe("#N/A");
+  });
+
   it("put the values of a block in a line", () => {
     const cells = { A1: 1, B1: 2, A2: 3 };
     expect(arrayValue('_xlfn.TEXTJOIN(",",FALSE,_xlfn.TOCOL(A1:B2,1))', cells)).toBe("1,2,3");

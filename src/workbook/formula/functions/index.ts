@@ -5,6 +5,7 @@ import { arrayFunctions } from "./arrays";
 import { arithmeticFunctions } from "./arithmetic";
 import { cardProperty } from "./card-property";
 import { cellFunction } from "./cell-function";
+import { choices } from "./choices";
 import { conditionalAggregates } from "./conditional";
 import { conversion } from "./convert";
 import { dates } from "./dates";
@@ -23,6 +24,7 @@ import { subtotals } from "./subtotal";
 import { textFormats } from "./text-format";
 import { textSearch } from "./text-search";
 import { textFunctions } from "./text";
+import { textDelimiters } from "./text-delimiters";
 import { textParts } from "./text-parts";
 import { trigonometry } from "./trigonometry";
 import { workingDays } from "./working-days";
@@ -34,6 +36,7 @@ export const ordinaryFunctions: FunctionTable = {
   ...aggregates,
   ...conditionalAggregates,
   ...logic,
+  ...choices,
   ...information,
   ...formulaText,
   ...statistics,
@@ -54,6 +57,7 @@ export const ordinaryFunctions: FunctionTable = {
   ...textFormats,
   ...conversion,
   ...products,
+  ...textDelimiters,
   ...textParts,
   ...workingDays,
 };

@@ -2,7 +2,6 @@ import type { ErrorValue } from "../../model";
 import { broadcast } from "../broadcast";
 import type { Caller } from "../caller";
 import { isError, toInteger, toLogical, toNumber } from "../coerce";
-import { equal } from "../comparison";
 import { takes, takesMany, type FunctionTable, type Lazy } from "../function-entry";
 import { refuseDoubtfulLifting } from "../lifting";
 import { refuse } from "../refusal";
@@ -33,9 +32,9 @@ function choose(
   );
 }
 
-const branchValue = (branch: Lazy | undefined): Value =>
+export const branchValue = (branch: Lazy | undefined): Value =>
   branch === undefined ? false : branch.empty ? 0 : branch.value();
-const branchScalars = (branch: Lazy | undefined): Scalar | Matrix =>
+export const branchScalars = (branch: Lazy | undefined): Scalar | Matrix =>
   branch === undefined ? false : branch.empty ? 0 : branch.scalars();
 
 /** IFERROR and IFNA: the value, or another in the place of errors of a kind. */
@@ -71,7 +70,8 @@ const ofTruths = (compute: (truths: readonly boolean[]) => boolean) =>
         continue;
       }
       const scalar = value instanceof Omitted ? false : directScalar(value);
-      if (scalar === "" && given.length > 1) refuse("an empty text among truth values");
+      // An empty text given directly counts as little as one in a range.
+      if (scalar === "") continue;
       const truth = toLogical(scalar);
       if (isError(truth))
         return typeof scalar === "string" && given.length > 1 ? refuse("text among truth values") : truth;
@@ -84,18 +84,6 @@ const truthOf = (value: Scalar): number | ErrorValue => {
   const truth = toLogical(value);
   return isError(truth) ? truth : truth ? 0 : 1;
 };
-
-/** IFS and SWITCH in pairs: the first that holds, evaluated one by one. */
-function firstHolding(pairs: readonly Lazy[], holds: (value: Scalar) => boolean | ErrorValue, otherwise: Value): Value {
-  for (let place = 0; place + 1 < pairs.length; place += 2) {
-    const condition = pairs[place]?.scalars() ?? null;
-    if (condition instanceof Matrix) return refuse("an array of conditions in IFS or SWITCH");
-    const held = holds(condition);
-    if (isError(held)) return held;
-    if (held) return branchValue(pairs[place + 1]);
-  }
-  return otherwise;
-}
 
 /** Conditions and logical values. */
 export const logic: FunctionTable = {
@@ -112,23 +100,6 @@ export const logic: FunctionTable = {
   IFNA: takes(["lazy", "lazy"], ([value, other], caller) =>
     unless(value, other, (error) => error.code === "#N/A", caller),
   ),
-  IFS: takesMany([], ["lazy"], 2, (_, pairs) =>
-    pairs.length % 2 === 0
-      ? firstHolding(pairs, toLogical, errors.notAvailable)
-      : refuse("IFS has an odd number of arguments"),
-  ),
-  SWITCH: takesMany(["lazy"], ["lazy"], 3, ([subject], rest) => {
-    const value = subject.scalars();
-    if (value instanceof Matrix) return refuse("an array of values in SWITCH");
-    if (isError(value)) return value;
-    const otherwise = rest.length % 2 === 1 ? rest.at(-1) : undefined;
-    const found = firstHolding(
-      rest,
-      (other) => (isError(other) ? refuse("an error value among those that SWITCH compares") : equal(value, other)),
-      Omitted.value,
-    );
-    return found === Omitted.value ? (otherwise ? branchValue(otherwise) : errors.notAvailable) : found;
-  }),
   CHOOSE: takesMany(["lazy"], ["lazy"], 2, ([index], rest, caller) =>
     choose(caller, index.scalars(), rest, (value) => {
       const number = toNumber(value);

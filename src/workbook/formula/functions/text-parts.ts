@@ -1,44 +1,8 @@
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable, type Lazy } from "../function-entry";
+import { toInteger } from "../coerce";
+import { takes, type FunctionTable } from "../function-entry";
 import { refuse } from "../refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
-import type { Caller } from "../caller";
+import { errors, type Scalar } from "../value";
 import { roundDecimal } from "./rounding";
-
-/** Where a delimiter stands in a text, from the front. */
-function placesOf(text: string, delimiter: string, anyCase: boolean): number[] {
-  const within = anyCase ? text.toLowerCase() : text;
-  const wanted = anyCase ? delimiter.toLowerCase() : delimiter;
-  const places: number[] = [];
-  for (let at = within.indexOf(wanted); at >= 0; at = within.indexOf(wanted, at + wanted.length)) places.push(at);
-  return places;
-}
-
-const delimiterOf = (given: Value, caller: Caller): Scalar => {
-  if (given instanceof Matrix || (given instanceof Reference && caller.scalars(given) instanceof Matrix))
-    return refuse(`${caller.name} with several delimiters`);
-  return given instanceof Omitted ? "" : caller.scalar(given);
-};
-
-/** TEXTBEFORE and TEXTAFTER: the text on one side of the delimiter's n-th place, counted from the end where n is negative. */
-const besideDelimiter = (before: boolean) =>
-  takes(
-    ["text", "values", "number??", "number??", "number??", "lazy??"],
-    ([text, given, instance = 1, mode = 0, end = 0, missing], caller) => {
-      const delimiter = delimiterOf(given, caller);
-      if (isError(delimiter)) return delimiter;
-      if (typeof delimiter !== "string" || delimiter === "" || end !== 0 || (mode !== 0 && mode !== 1))
-        return refuse(`${caller.name} with an empty delimiter, a number for one, or the end of the text as one`);
-      const turn = toInteger(instance);
-      if (turn === 0) return errors.value;
-      const places = placesOf(text, delimiter, mode === 1);
-      const place = turn > 0 ? places[turn - 1] : places[places.length + turn];
-      if (place === undefined) return otherwise(missing);
-      return before ? text.slice(0, place) : text.slice(place + delimiter.length);
-    },
-  );
-
-const otherwise = (missing: Lazy | undefined): Value => (missing ? missing.value() : errors.notAvailable);
 
 /** Every word with a capital, all other letters small; whatever is no letter ends a word, an apostrophe too. */
 function proper(text: string): Scalar {
@@ -74,10 +38,8 @@ function separated(text: string, decimal: string, group: string): Scalar {
   return Number(match[1]) / 100 ** (match[2] ?? "").length;
 }
 
-/** Parts of texts, and numbers as texts of a fixed form. */
+/** Texts and numbers in a fixed form. */
 export const textParts: FunctionTable = {
-  TEXTBEFORE: besideDelimiter(true),
-  TEXTAFTER: besideDelimiter(false),
   PROPER: takes(["text"], ([text]) => proper(text)),
   // Decimal point and comma are taken for granted, as in TEXT.
   FIXED: takes(["number", "number??", "logical?"], ([value, decimals = 2, plain = false]) =>
