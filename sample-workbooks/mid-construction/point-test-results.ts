@@ -107,7 +107,7 @@ export function pointTestResults(sheet: Sheet): void {
     },
     {
       label: "State",
-      formula: `IF(COUNTA(D${readingRows.first}:E${readingRows.last})=0,"no readings yet",IF(COUNT(F${at})=0,"something is missing","computed"))`,
+      formula: `IF(COUNTA(D${readingRows.first}:E${readingRows.last})=0,"no readings yet",IF(COUNT(F${at})=0,"something is missing",IF(COUNT(F${pointRows.conditions + 3})=0,"computed; 101 325 Pa assumed","computed")))`,
     },
   ]);
   sheet.put(

@@ -97,9 +97,10 @@ function results(sheet: Sheet): void {
     sheet.formula(`O${row}`, `IF(${known},"",SQRT(K${row}^2+H${row}^2*${worth}))`, native(decimals(1)));
     const exponent = `IF(J${read}="",0.65,J${read})`;
     sheet.formula(`F${row}`, gaugeFactor(`D${row}`, `E${row}`, exponent), native(decimals(4)));
+    // A reading without its sign would be measured against the baseline the wrong way round; text is above any number.
     sheet.formula(
       `G${row}`,
-      `IF(ISTEXT(F${read}),NA(),IF(COUNT(F${read},F${row})<2,"",F${read}*F${row}))`,
+      `IF(OR(ISTEXT(F${read}),D${read}>0),NA(),IF(COUNT(F${read},F${row})<2,"",F${read}*F${row}))`,
       native(decimals(1)),
     );
     sheet.formula(`N${row}`, `IF(COUNT(H${row},InternalVolume)<2,"",H${row}/InternalVolume)`, native(decimals(3)));

@@ -38,7 +38,11 @@ export function seriesTable(sheet: Sheet): void {
     sheet.type(`D${row}`, leak ?? null, decimals(0), "center").type(`E${row}`, kind ?? null, undefined, "left");
     sheet.type(`F${row}`, pressure ?? null, decimals(1)).type(`G${row}`, baseline ?? null, decimals(1));
     sheet.type(`H${row}`, flow ?? null, decimals(0));
-    sheet.formula(`I${row}`, `IF(ISTEXT(H${row}),NA(),IF(COUNT(H${row},$O$9)<2,"",H${row}*$O$9))`, native(decimals(1)));
+    sheet.formula(
+      `I${row}`,
+      `IF(OR(ISTEXT(H${row}),F${row}>0),NA(),IF(COUNT(H${row},$O$9)<2,"",H${row}*$O$9))`,
+      native(decimals(1)),
+    );
     const whole = `SQRT(M${row}^2+J${row}^2*(RepeatUncertainty^2+DeviceUncertainty^2))`;
     const known = `COUNT(J${row},M${row},RepeatUncertainty,DeviceUncertainty)<4`;
     sheet.formula(`P${row}`, `IF(${known},"",${whole})`, native(decimals(1)));

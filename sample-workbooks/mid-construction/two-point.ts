@@ -96,7 +96,9 @@ function outcome(sheet: Sheet): void {
   columnHeads(sheet, table.first - 1, "B", tableHeads);
   const flows = `E${first}:F${last}`;
   const pressures = `C${first}:D${last}`;
-  const whole = call("TWOPOINTFLOW", flows, pressures, "50", keepBlanks(`G${first}:G${last}`));
+  // Readings without their sign would be measured against the baseline the wrong way round.
+  const below = `IF(${pressures}="","",IF(${pressures}>0,NA(),${pressures}))`;
+  const whole = call("TWOPOINTFLOW", flows, below, "50", keepBlanks(`G${first}:G${last}`));
   const digits = [1, 4, 3, 2, 4, 0, 2, 1, 0, 2, 1, 0];
   sheet.addIn(`B${table.first}:H${table.last}`, `IF(COUNTA(${pressures},${flows})=0,"",${whole})`, (row, column) =>
     column < 2 || column > 4

@@ -92,6 +92,38 @@ describe("quick tests", () => {
   });
 });
 
+describe("a reading of depressurization typed without its sign", () => {
+  it("gives no flow by a quick test, the others stay", () => {
+    const test = typed({ "Quick tests!D12": 51.1 });
+    expect(test.cell("Quick tests!H28")).toMatchObject({ code: "#N/A" });
+    expect(test.cell("Quick tests!H27")).toBe(asStored.cell("Quick tests!H27"));
+  });
+
+  it("gives no flow at two pressures", () => {
+    const all = Object.fromEntries(
+      twoPointTest.high.flatMap(([high], index) => [
+        [`Two-point test!C${17 + index}`, -high],
+        [`Two-point test!D${17 + index}`, -(twoPointTest.low[index]?.[0] ?? 0)],
+      ]),
+    );
+    expect(typed(all).cell("Two-point test!D29")).not.toBeTypeOf("number");
+    expect(typed(all).cell("Two-point test!F44")).not.toBeTypeOf("number");
+  });
+
+  it("gives no gain of its step", () => {
+    const test = typed({ "Tape and retest!F17": 50.9 });
+    expect(test.cell("Tape and retest!J17")).toMatchObject({ code: "#N/A" });
+    expect(test.cell("Tape and retest!J18")).toBe(asStored.cell("Tape and retest!J18"));
+  });
+});
+
+describe("a barometer that was not read", () => {
+  it("is said to be assumed", () => {
+    expect(asStored.cell("Multi-point 2!F42")).toBe("computed");
+    expect(typed({ "Multi-point 2!F9": null }).cell("Multi-point 2!F42")).toBe("computed; 101 325 Pa assumed");
+  });
+});
+
 describe("tape and retest", () => {
   it("gives what each step won, its uncertainty, its share of the first flow, and whether it is proved", () => {
     const words = steps.slice(1).map((step, index) => {
