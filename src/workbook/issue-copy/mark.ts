@@ -76,9 +76,20 @@ export function readIssueMark(book: Book): IssueMark | undefined {
   };
 }
 
-/** Whether a book has the names of an issue copy, but no longer the sheet that they lead to. */
+/** Whether a book was an issue copy, but the names by which its mark is found, or the sheet that they lead to, are gone. */
 export const hasLostMark = (book: Book): boolean =>
-  readIssueMark(book) === undefined && book.names.some(({ name }) => [markName, formulasName].includes(name));
+  readIssueMark(book) === undefined &&
+  (book.names.some(({ name }) => [markName, formulasName].includes(name)) || book.sheets.some(showsFingerprint));
+
+/** The label of a fingerprint with one beside it. */
+function showsFingerprint({ cells }: Book["sheets"][number]): boolean {
+  for (const { row, column, value } of cells.values()) {
+    if (value !== markLabels.fingerprint) continue;
+    const beside = textOf(cells.get(cellKey(row, column + 2))?.value);
+    if (/^[0-9a-f]{64}$/i.test(beside.replace(/\s/g, ""))) return true;
+  }
+  return false;
+}
 
 const textOf = (value: CellValue | undefined): string =>
   typeof value === "string" ? value : typeof value === "number" ? String(value) : "";

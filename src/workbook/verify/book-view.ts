@@ -1,13 +1,14 @@
 import { areaAddress, fullAddress, quotedSheetName } from "../formula/address";
+import type { AddInRegistry } from "../formula/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Place } from "../formula/references";
 import { relativeKey } from "../formula/relative-key";
-import type { Node, Parsed } from "../formula/syntax";
+import { children, type Node, type Parsed } from "../formula/syntax";
 import { resolveTable } from "../formula/table-reference";
-import { Reference, type SheetArea } from "../formula/value";
+import { Reference, type Scalar, type SheetArea } from "../formula/value";
 import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
 import { BookFormulas } from "../reads/book-formulas";
-import { MovingRanges } from "./moving-ranges";
+import { FormulaParts } from "./formula-parts";
 
 export type { Place } from "../formula/references";
 
@@ -22,16 +23,20 @@ export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
   right: column,
 });
 
+const computesPlaces = /\b(OFFSET|INDIRECT)\(/i;
+
 /** A book as a reviewer looks at it: what each cell holds and gives, what its formula reads, and which formula fills it. */
 export class BookView {
   private readonly formulas: BookFormulas;
   private readonly owners = new Map<number, Place>();
   private readonly read = new Map<number, readonly SheetArea[]>();
-  private moving: MovingRanges | undefined;
+  private parts: FormulaParts | undefined;
 
   constructor(
     readonly book: Book,
     readonly evaluation: Evaluation,
+    private readonly addIn: AddInRegistry,
+    private readonly now: Date,
   ) {
     this.formulas = new BookFormulas(book);
     const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
@@ -103,11 +108,20 @@ export class BookView {
     const key = placeKey(source);
     let found = this.read.get(key);
     if (!found) {
-      const nodes = this.parsed(source)?.precedents ?? [];
-      found = nodes.flatMap((node) => this.areasOfNode(node, source));
+      const parsed = this.parsed(source);
+      found = (parsed?.precedents ?? []).flatMap((node) => this.areasOfNode(node, source));
+      if (parsed && computesPlaces.test(this.cell(source)?.formula?.text ?? ""))
+        found = [...found, ...this.placesComputed(parsed.root, source)];
       this.read.set(key, found);
     }
     return found;
+  }
+
+  /** What OFFSET and INDIRECT lead to now. */
+  private placesComputed(node: Node, place: Place): SheetArea[] {
+    if (node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT"))
+      return this.movedAreas(node, place);
+    return children(node).flatMap((child) => (child ? this.placesComputed(child, place) : []));
   }
 
   /** The areas that a reference, or a name however far behind, means at a place. */
@@ -121,8 +135,16 @@ export class BookView {
 
   /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */
   movedAreas(node: Node, place: Place): SheetArea[] {
-    this.moving ??= new MovingRanges(this.book, this.evaluation, this.formulas);
-    return this.moving.areas(node, place);
+    return this.partsOfFormulas().areas(node, place);
+  }
+
+  /** The values of a part of a formula by itself, row by row; undefined where it cannot be evaluated. */
+  valuesOfNode(node: Node, place: Place): readonly Scalar[] | undefined {
+    return this.partsOfFormulas().values(node, place);
+  }
+
+  private partsOfFormulas(): FormulaParts {
+    return (this.parts ??= new FormulaParts(this.book, this.evaluation, this.formulas, this.addIn, this.now));
   }
 
   /** What a name stands for. */

@@ -2,9 +2,11 @@ import type { AddInRegistry } from "../formula/add-in";
 import { children, type Node } from "../formula/syntax";
 import type { SheetArea } from "../formula/value";
 import { areaOf, type BookView, type Place } from "./book-view";
+import { withoutLet } from "./without-let";
 
 /** One argument of an add-in call as it is written. */
 export interface Argument {
+  readonly node: Node;
   /** The areas that it mentions. */
   readonly areas: readonly SheetArea[];
   /** The one area that it is about, where it mentions only one: a range, or IF(range="","",range). */
@@ -16,6 +18,8 @@ export interface Argument {
 /** A call of an add-in function in a cell. */
 export interface Call {
   readonly place: Place;
+  /** The call itself, with nothing around it. */
+  readonly node: Node;
   readonly id: string;
   readonly arguments: readonly (Argument | undefined)[];
   /** True where the call's result is the cell's: it stands alone, or as one of the outcomes of IF. */
@@ -28,13 +32,15 @@ export function callsIn(view: BookView): Call[] {
   for (const place of view.formulaPlaces()) {
     const parsed = view.parsed(place);
     if (!parsed || parsed.addInCalls === 0) continue;
-    for (const node of descendants(parsed.root)) {
+    const root = withoutLet(parsed.root);
+    for (const node of descendants(root)) {
       if (node.type !== "addIn") continue;
       calls.push({
         place,
+        node,
         id: node.id.toUpperCase(),
         arguments: node.arguments.map((argument) => (argument ? argumentOf(view, argument, place) : undefined)),
-        alone: outcomesOf(parsed.root).includes(node),
+        alone: outcomesOf(root).includes(node),
       });
     }
   }
@@ -60,7 +66,7 @@ function argumentOf(view: BookView, node: Node, place: Place): Argument {
   const all = [...areas.values()];
   const literal = node.type === "constant" ? node.value : undefined;
   const plain = typeof literal === "string" || typeof literal === "number" ? literal : undefined;
-  return { areas: all, area: all.length === 1 ? all[0] : undefined, literal: plain };
+  return { node, areas: all, area: all.length === 1 ? all[0] : undefined, literal: plain };
 }
 
 const moves = new Set(["OFFSET", "INDEX", "INDIRECT"]);

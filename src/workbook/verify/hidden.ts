@@ -1,3 +1,5 @@
+import { areaAddress } from "../formula/address";
+import { isInside } from "../formula/value";
 import type { Place } from "./book-view";
 import type { Review } from "./review";
 
@@ -5,7 +7,7 @@ import type { Review } from "./review";
 const flattest = 1;
 const thinnest = 0.3;
 
-/** Why a cell cannot be seen: its row or column is hidden or has no size; undefined where it can be. */
+/** Why a cell cannot be seen: its row or column is hidden or has no size, or it lies under merged cells; undefined where it can be. */
 export function hiddenBy({ book, state }: Pick<Review, "book" | "state">, place: Place): string | undefined {
   const [sheet, of] = [book.sheets[place.sheet], state.sheets[place.sheet]];
   if (!sheet) return undefined;
@@ -14,5 +16,8 @@ export function hiddenBy({ book, state }: Pick<Review, "book" | "state">, place:
   }
   if (Number(of?.heights.get(place.row)) < flattest) return "its row has no height";
   if (sheet.hiddenColumns.has(place.column)) return "its column is hidden";
-  return Number(of?.widths.get(place.column)) < thinnest ? "its column has no width" : undefined;
+  if (Number(of?.widths.get(place.column)) < thinnest) return "its column has no width";
+  const merged = sheet.mergedAreas.find((area) => isInside(area, place.row, place.column));
+  const isShown = merged === undefined || (merged.top === place.row && merged.left === place.column);
+  return isShown ? undefined : `it lies under the merged cells ${areaAddress(merged)}`;
 }

@@ -5,8 +5,30 @@ export function shownAs(value: number, pattern: string): string {
   return format(pattern, value, { throws: false, invalid: String(value) }).trim();
 }
 
+/** The figure alone that a format shows: without the words and units that it adds, in which digits may stand (1/h, m3). */
+export function figureShown(value: number, pattern: string): number | undefined {
+  return numberShown(shownAs(value, pattern.replace(literals, "")));
+}
+
+/** Whether a format puts digits of its own right beside the figure's: "0.4"0 makes 0.48 of an 8. */
+export function addsDigits(pattern: string): boolean {
+  const parts = pattern.match(/"[^"]*"|\\.|_.|\*.|\[[^\]]*\]|[^]/g) ?? [];
+  const kinds = parts.map((part) => {
+    if (/^[_*[]./.test(part)) return "";
+    if (/^["\\]./.test(part))
+      return part
+        .replace(/^\\|"/g, "")
+        .replace(/[^\d.,]/g, "-")
+        .replace(/\d/g, "d");
+    return part.replace(/[1-9]/, "d").replace(/[#?]/, "0");
+  });
+  // The figure below a fraction's line is the sheet's way of showing it.
+  const plain = kinds.join("").replace(/\/[d0]+/g, "/");
+  return /d[.,]?0|0[.,]?d/.test(plain);
+}
+
 /** The number that a reader takes from what is shown; undefined where it is none. */
-export function numberShown(text: string): number | undefined {
+function numberShown(text: string): number | undefined {
   const plain = text.replace(/[−–]/g, "-").replace(/[^\d.eE+-]/g, "");
   return /\d/.test(plain) && Number.isFinite(Number(plain)) ? Number(plain) : undefined;
 }

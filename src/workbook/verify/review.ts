@@ -39,7 +39,7 @@ export type Check = (review: Review) => Finding[];
 export function reviewOf(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Review {
   // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
   const book = withFrozenFormulas(opened.book);
-  const view = new BookView(book, evaluateBook(book, { addIn, now }));
+  const view = new BookView(book, evaluateBook(book, { addIn, now }), addIn, now);
   const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true });
   const calls = callsIn(view);
   const verdicts = verdictsIn(view, calls);

@@ -29,3 +29,14 @@ export function verdictsIn(view: BookView, calls: readonly Call[]): Verdict[] {
 
 /** The words by which a verdict says that a limit is met. */
 export const saysPass = (word: string): boolean => /^pass(ed)?$/i.test(word.trim());
+
+/** A few words that say so, alone or as a sentence: "The house passes". */
+export const claimsPass = (text: string): boolean =>
+  /\bpass(ed|es)?\b/i.test(text) &&
+  text.trim().split(/\s+/).length <= mostWords &&
+  !/\b(not|no|fail\w*|or|if|when|where|to|must|should|may|can|does|did|open|earlier|previous|last)\b|\?|…/i.test(text);
+
+const mostWords = 7;
+
+/** Words that a verdict can be. */
+export const verdictWord = /^(pass(ed)?|fail(ed)?|not valid|not proven)$/i;

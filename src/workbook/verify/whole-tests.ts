@@ -39,13 +39,18 @@ const wholeTestFunctions = ["TESTRESULT", "RESULTCARD", "UNCERTAINTYBUDGET", "VA
 
 /** Every test in the book; a test that several functions take is one. */
 export function wholeTestsIn(view: BookView, calls: readonly Call[]): WholeTest[] {
-  const found = new Map<string, WholeTest>();
+  return callsByTest(view, calls).flatMap(([first]) => first ?? []);
+}
+
+/** The calls that take a whole test, those of one series of readings together. */
+export function callsByTest(view: BookView, calls: readonly Call[]): WholeTest[][] {
+  const found = new Map<string, WholeTest[]>();
   for (const id of wholeTestFunctions) {
     for (const call of calls) {
-      if (call.id !== id) continue;
-      const test = wholeTestOf(view, call);
-      const key = test && `${test.direction} ${view.addressOfArea(test.pressures)} ${view.addressOfArea(test.flows)}`;
-      if (test && key !== undefined && !found.has(key)) found.set(key, test);
+      const test = call.id === id ? wholeTestOf(view, call) : undefined;
+      if (!test) continue;
+      const key = `${test.direction} ${view.addressOfArea(test.pressures)} ${view.addressOfArea(test.flows)}`;
+      found.set(key, [...(found.get(key) ?? []), test]);
     }
   }
   return [...found.values()];
@@ -53,7 +58,7 @@ export function wholeTestsIn(view: BookView, calls: readonly Call[]): WholeTest[
 
 function wholeTestOf(view: BookView, call: Call): WholeTest | undefined {
   const [way, pressures, flows, before, after, settings, include] = call.arguments;
-  const direction = textOf(view, way);
+  const direction = textOf(view, way).replace(/isation$/, "ization");
   if (direction !== "depressurization" && direction !== "pressurization") return undefined;
   if (!pressures?.area || !flows?.area) return undefined;
   return {
@@ -104,9 +109,13 @@ function readingsOf(
     const fans = ofFlow[index] ?? [];
     if (!pressure || isEmpty(view.value(pressure))) return [];
     const mark = ofInclude[index]?.[0];
-    return [{ pressure, flows: fans, include: mark, counts: !mark || view.text(mark).toLowerCase() !== "no" }];
+    return [{ pressure, flows: fans, include: mark, counts: !mark || !isNo(view, mark) }];
   });
 }
+
+/** The word, or FALSE as an unticked box gives it. */
+const isNo = (view: BookView, mark: Place): boolean =>
+  view.value(mark) === false || view.text(mark).toLowerCase() === "no";
 
 const isEmpty = (value: CellValue): boolean => value === null || value === "";
 
@@ -125,6 +134,12 @@ export function flowOf(view: BookView, { flows }: ReviewedReading): number | und
 export function settingOf(view: BookView, test: WholeTest, label: string): CellValue | undefined {
   const setting = test.settings.get(label);
   return setting ? view.value(setting.place) : undefined;
+}
+
+/** A setting that is a word, as the functions take it: in any letter case. "" where there is none. */
+export function wordOf(view: BookView, test: WholeTest, label: string): string {
+  const value = settingOf(view, test, label);
+  return typeof value === "string" ? value.trim().toLowerCase() : "";
 }
 
 /** What a function of the add-in gives for the arguments of a test; undefined where it gives an error. */

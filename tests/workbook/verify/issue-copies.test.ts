@@ -3,10 +3,11 @@ import { expect, it } from "vitest";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
 import { cellKey, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
+import { partsOf, packed } from "../../samples/parts";
 import { issued } from "../issue-copy/issued";
 
 const bytes = new Uint8Array(readFileSync(new URL("../../../sample-workbooks/final-test.xlsx", import.meta.url)));
-const { opened, mark } = issued(bytes);
+const { opened, mark, bytes: copyBytes } = issued(bytes);
 const { book } = opened;
 const addIn = addInRegistry();
 const now = new Date(2026, 10, 20);
@@ -71,4 +72,44 @@ it("a copy whose sheet with the mark was deleted is told of", () => {
   const sheets = book.sheets.slice(0, -1);
   const { findings: found } = verifyWorkbook({ ...opened, book: { ...book, sheets, names } }, addIn, now);
   expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "wrong" });
+});
+
+it("a copy that lost the names by which its mark is found is told of, though its sheet still stands", () => {
+  const names = book.names.filter(({ name }) => !name.startsWith("Stillair"));
+  expect(names.length).toBeLessThan(book.names.length);
+  const { findings: found } = verifyWorkbook({ ...opened, book: { ...book, names } }, addIn, now);
+  expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "wrong" });
+});
+
+it("a note that was written into a copy is no change of it, and is counted", () => {
+  const parts = partsOf(copyBytes);
+  const rels = "xl/worksheets/_rels/sheet1.xml.rels";
+  const kind = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/comments";
+  parts.set(
+    rels,
+    (parts.get(rels) ?? "").replace(
+      "</Relationships>",
+      `<Relationship Id="rIdNote" Type="${kind}" Target="../comments1.xml"/></Relationships>`,
+    ),
+  );
+  parts.set(
+    "xl/comments1.xml",
+    '<comments xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><authors><author>A. Nother</author></authors><commentList>' +
+      '<comment ref="D15" authorId="0"><text><t>In truth it was 0.45.</t></text></comment></commentList></comments>',
+  );
+  const type = "application/vnd.openxmlformats-officedocument.spreadsheetml.comments+xml";
+  const types = "[Content_Types].xml";
+  parts.set(
+    types,
+    (parts.get(types) ?? "").replace(
+      "</Types>",
+      `<Override PartName="/xl/comments1.xml" ContentType="${type}"/></Types>`,
+    ),
+  );
+  const said = (bytesOfCopy: Uint8Array) =>
+    verifyWorkbook(openWorkbook(bytesOfCopy), addIn, now).findings.find(({ kind: one }) => one === "issue copy");
+  const noted = said(packed(parts));
+  expect(noted).toMatchObject({ severity: "note" });
+  expect(noted?.why).toContain("it cannot be told when 1 comment of it was written");
+  expect(said(copyBytes)?.why).not.toContain("cannot be told");
 });

@@ -1,7 +1,7 @@
 import type { Finding, FindingKind } from "../finding";
 import type { Check, Review } from "../review";
 import { sameUnitSources } from "../same-unit-sources";
-import { settingOf, type WholeTest } from "../whole-tests";
+import { wordOf, type WholeTest } from "../whole-tests";
 import { figure, listed } from "../words";
 
 interface Condition {
@@ -80,8 +80,7 @@ export const conditionUnits: Check = (review) =>
 function findingsOf({ view }: Review, test: WholeTest, condition: Condition): Finding[] {
   const place = test.settings.get(condition.label)?.place;
   if (!place) return [];
-  const units = settingOf(view, test, "units");
-  const ip = typeof units === "string" && units.trim().toUpperCase() === "IP";
+  const ip = wordOf(view, test, "units") === "ip";
   const [lowest, highest] = ip ? condition.ip : condition.si;
   const isOdd = (value: number | undefined): value is number =>
     value !== undefined && !(value >= lowest && value <= highest);

@@ -1,7 +1,9 @@
+import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
 import { housePairs } from "../house-pairs";
 import type { Check } from "../review";
-import { settingOf } from "../whole-tests";
+import type { BookView } from "../book-view";
+import { callsByTest, settingOf, type WholeTest } from "../whole-tests";
 import { shown } from "../words";
 
 /** Settings that both directions of one house share. */
@@ -19,23 +21,68 @@ const shared = [
   "units",
 ];
 
-/** Two directions of one house that are computed by different settings. */
-export const directionSettings: Check = ({ view, twins, tests }) =>
-  housePairs(view, twins, tests).flatMap(([one, other]) =>
-    shared.flatMap((label): Finding[] => {
-      const [a, b] = [settingOf(view, one, label), settingOf(view, other, label)];
-      const place = other.settings.get(label)?.place;
-      if (a === undefined || b === undefined || a === b || !place) return [];
-      if (typeof a === "number" && typeof b === "number" && Math.abs(a - b) <= 1e-9 * Math.abs(a)) return [];
-      return [
-        {
-          kind: "settings differ",
-          severity: "doubtful",
-          place: view.address(place),
-          what: `The ${label} is ${shown(a)} in ${one.direction} and ${shown(b)} in ${other.direction}.`,
-          why: "The mean of two results that were computed differently is the result of neither.",
-          todo: "Give both directions the same, or state the reason in the report.",
-        },
-      ];
+const plain = (value: CellValue): CellValue => (typeof value === "string" ? value.trim().toLowerCase() : value);
+
+/** What one series of readings was measured under, whatever is computed from it. */
+const measured = [
+  ...shared.filter((label) => !["standard", "technique", "confidence", "reference pressure"].includes(label)),
+  "indoor temperature",
+  "outdoor temperature",
+  "barometric pressure",
+];
+
+/** Two directions of one house, or two computations of one series, that go by different settings. */
+export const directionSettings: Check = ({ view, twins, tests, calls }) => [
+  ...housePairs(view, twins, tests).flatMap(([one, other]) =>
+    differences(view, one, other, shared, {
+      where: [`in ${one.direction}`, `in ${other.direction}`],
+      why: "The mean of two results that were computed differently is the result of neither.",
+      todo: "Give both directions the same, or state the reason in the report.",
     }),
-  );
+  ),
+  ...callsByTest(view, calls).flatMap(([one, ...others]) =>
+    others.flatMap((other) =>
+      one === undefined || one.settingsArea === undefined
+        ? []
+        : differences(view, one, other, measured, {
+            where: [
+              `in ${view.address(one.call.place)}`,
+              `in ${view.address(other.call.place)}, which computes the same readings`,
+            ],
+            why: "One series of readings has one house and one day; only one of the two results is of them.",
+            todo: "Hand the same settings to both.",
+          }),
+    ),
+  ),
+];
+
+interface Words {
+  readonly where: readonly [string, string];
+  readonly why: string;
+  readonly todo: string;
+}
+
+function differences(
+  view: BookView,
+  one: WholeTest,
+  other: WholeTest,
+  labels: readonly string[],
+  { where, why, todo }: Words,
+): Finding[] {
+  return labels.flatMap((label): Finding[] => {
+    const [a, b] = [settingOf(view, one, label), settingOf(view, other, label)];
+    const place = other.settings.get(label)?.place;
+    if (a === undefined || b === undefined || plain(a) === plain(b) || !place) return [];
+    if (typeof a === "number" && typeof b === "number" && Math.abs(a - b) <= 1e-9 * Math.abs(a)) return [];
+    return [
+      {
+        kind: "settings differ",
+        severity: "doubtful",
+        place: view.address(place),
+        what: `The ${label} is ${shown(a)} ${where[0]} and ${shown(b)} ${where[1]}.`,
+        why,
+        todo,
+      },
+    ];
+  });
+}

@@ -1,18 +1,18 @@
 import { calibrationRatios } from "../calibration";
 import type { Check } from "../review";
-import { flowOf, settingOf } from "../whole-tests";
+import { flowOf, wordOf } from "../whole-tests";
 
 /** A flow column that is what the device's calibration gives, c·f^m, and is declared as something else. */
 export const flowBasis: Check = ({ view, tests }) =>
   tests.flatMap((test) => {
     const readings = test.readings.filter(({ flows }) => flows.length === 1);
     const flows = readings.map((reading) => flowOf(view, reading));
-    const basis = settingOf(view, test, "flow basis");
+    const basis = wordOf(view, test, "flow basis");
     const place = test.settings.get("flow basis")?.place;
-    if (!place || typeof basis !== "string" || flows.length < 3 || flows.some((flow) => flow === undefined)) return [];
+    if (!place || basis === "" || flows.length < 3 || flows.some((flow) => flow === undefined)) return [];
     const found = calibrationRatios(view, readings, flows as number[]);
     const isIndicated = found.some((ratio) => Math.abs(ratio - 1) <= 1e-4);
-    if (!isIndicated || basis.trim().toLowerCase() === "indicated at calibration density") return [];
+    if (!isIndicated || basis === "indicated at calibration density") return [];
     return [
       {
         kind: "flow basis",

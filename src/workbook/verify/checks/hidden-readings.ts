@@ -56,6 +56,6 @@ function findingOf({ view }: Review, why: string, places: readonly Place[]): Fin
     place: sorted[0] ? view.address(sorted[0]) : "the workbook",
     what: `${counted(places.length, "figure")} of the test cannot be seen, ${why}: ${listed(cells, 4)}.`,
     why: "The figures take part in the result although the sheet does not show them.",
-    todo: "Show the row or column; exclude a reading by its mark and a reason, never by hiding it.",
+    todo: "Show the cells; exclude a reading by its mark and a reason, never by hiding it.",
   };
 }

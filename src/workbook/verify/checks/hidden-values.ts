@@ -1,19 +1,31 @@
 import { isInside } from "../../formula/value";
-import type { Place } from "../book-view";
+import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
-import { shownAs, showsNumber } from "../number-shown";
+import { addsDigits, shownAs, showsNumber } from "../number-shown";
 import type { Check, Review } from "../review";
 import { shown } from "../words";
 
-/** Values of the chain that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */
+/** Values of the chain, and what is judged wherever it stands, that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */
 export const hiddenValues: Check = (review) => {
-  const places = [...review.chain.values()].filter((place) => !isBlank(review, place));
+  const places = [...new Map([...review.chain, ...repeating(review)]).values()].filter(
+    (place) => !isBlank(review, place),
+  );
   places.sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
   return places.flatMap((place) => {
     const how = hiddenBy(review, place);
     return how === undefined ? [] : [findingOf(review, place, how)];
   });
 };
+
+/** Cells that show what is judged once more, such as those of a cover. */
+function repeating({ view, verdicts }: Review): [number, Place][] {
+  const judged = new Set(
+    verdicts.flatMap(({ call, result }) => (result ? (view.valuesOfNode(result.node, call.place) ?? []) : [])),
+  );
+  return [...view.formulaPlaces()]
+    .filter((place) => typeof view.value(place) === "number" && judged.has(view.value(place)))
+    .map((place) => [placeKey(place), place]);
+}
 
 function isBlank({ view }: Review, place: Place): boolean {
   const value = view.value(place);
@@ -29,6 +41,8 @@ function hiddenBy({ view, state }: Review, place: Place): string | undefined {
       ? `its number format (${format}) shows nothing`
       : `its number format shows “${text}” whatever the value is`;
   }
+  if (typeof value === "number" && addsDigits(format))
+    return `its number format (${format}) adds digits of its own to it`;
   if (typeof value === "string" && format.split(";").length > 3 && !/[@]|general/i.test(format.split(";")[3] ?? "")) {
     return `its number format (${format}) shows no text`;
   }

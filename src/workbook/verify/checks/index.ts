@@ -7,6 +7,7 @@ import { brokenReferences } from "./broken-references";
 import { calculationSettings } from "./calculation-settings";
 import { certificateDates } from "./certificate-dates";
 import { circles } from "./circles";
+import { clockResults } from "./clock-results";
 import { conditionUnits } from "./condition-units";
 import { copiedBaselines } from "./copied-baselines";
 import { copiedReadings } from "./copied-readings";
@@ -28,13 +29,16 @@ import { maskedErrors } from "./masked-errors";
 import { missingFormulas } from "./missing-formulas";
 import { names } from "./names";
 import { numberText } from "./number-text";
+import { oddFigures } from "./odd-figures";
 import { oldResults } from "./old-results";
 import { oneDirection } from "./one-direction";
+import { ownVerdicts } from "./own-verdicts";
 import { perfectReadings } from "./perfect-readings";
 import { protections } from "./protections";
 import { rangeReach } from "./range-reach";
 import { rangeSteps } from "./range-steps";
 import { readingSigns } from "./reading-signs";
+import { resultSources } from "./result-sources";
 import { roundedVerdict } from "./rounded-verdict";
 import { sizeUnits } from "./size-units";
 import { twinFormulas } from "./twin-formulas";
@@ -42,6 +46,8 @@ import { typedOver } from "./typed-over";
 import { typedResults } from "./typed-results";
 import { typedSizes } from "./typed-sizes";
 import { unknownCells } from "./unknown-cells";
+import { verdictCalls } from "./verdict-calls";
+import { verdictRules } from "./verdict-rules";
 import { verdictValidity } from "./verdict-validity";
 import { verdictWords } from "./verdict-words";
 import { volumeConventions } from "./volume-conventions";
@@ -79,9 +85,15 @@ export const checks: readonly Check[] = [
   directionSettings,
   verdictValidity,
   verdictWords,
+  verdictCalls,
+  verdictRules,
+  ownVerdicts,
   roundedVerdict,
   alteredResults,
   typedResults,
+  resultSources,
+  oddFigures,
+  clockResults,
   oneDirection,
   limits,
   volumeConventions,

@@ -17,7 +17,7 @@ export const issueCopies: Check = ({ opened }) => {
         kind: "issue copy",
         severity: "wrong",
         place: "the workbook’s names",
-        what: "Was an issue copy, but its sheet with the frozen formulas and the fingerprint is gone.",
+        what: "Was an issue copy, but the sheet with its frozen formulas and its fingerprint, or the names by which they are found, are gone.",
         why: "The frozen values can neither be recomputed nor held against what was issued.",
         todo: "Ask the issuer for the copy anew.",
       },
@@ -36,6 +36,7 @@ export const issueCopies: Check = ({ opened }) => {
       },
     ];
   const program = savedBy(opened);
+  const comments = commentsIn(opened);
   const isUnchanged = mark.fingerprint === fingerprintOf(book);
   const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${counted(mark.formulas.length, "formula")} frozen to values`;
   return [
@@ -47,7 +48,7 @@ export const issueCopies: Check = ({ opened }) => {
         ? `An issue copy (${issued}); its fingerprint fits its inputs, results, formulas and names.`
         : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.${program === "" ? "" : ` It was last saved by ${program}.`}`,
       why: isUnchanged
-        ? "Readings, results, formulas and names are as they were issued; looks, comments and hidden rows have no part in it. A fingerprint is no signature: whoever has this program can make one."
+        ? `Readings, results, formulas and names are as they were issued; looks, pictures, hidden rows and comments have no part in it${comments > 0 ? `, so that it cannot be told when ${counted(comments, "comment")} of it ${comments === 1 ? "was" : "were"} written` : ""}. A fingerprint is no signature: whoever has this program can make one.`
         : "What the copy says is not what was issued. A program that computes some functions otherwise than Excel changes results too, where it recomputes on opening.",
       todo: isUnchanged
         ? "The frozen formulas were recomputed here like all others; compare with the issuer's own workbook where it matters."
@@ -55,6 +56,22 @@ export const issueCopies: Check = ({ opened }) => {
     },
   ];
 };
+
+/** How many cells have a note or a thread of comments; a thread has a note too, for programs that know no threads. */
+function commentsIn({ archive, sheetParts }: OpenedWorkbook): number {
+  const parts = sheetParts.flatMap((part) => (part === undefined ? [] : relationshipsOf(archive, part)));
+  let count = 0;
+  for (const { kind, target } of parts) {
+    if (kind !== "comments" || !archive.entry(target)) continue;
+    archive.read(target, {
+      open(name) {
+        if (name === "comment") count++;
+      },
+      close() {},
+    });
+  }
+  return count;
+}
 
 /** The program that saved the file last, as far as the file says so. */
 function savedBy({ archive }: OpenedWorkbook): string {

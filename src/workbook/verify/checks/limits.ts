@@ -2,7 +2,7 @@ import type { Place } from "../book-view";
 import type { Finding } from "../finding";
 import { headingOf } from "../labels";
 import type { Check, Review } from "../review";
-import { figure, shown } from "../words";
+import { figure, shown, shownFormula } from "../words";
 
 /** A limit in its table may be in another unit than it was published in: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */
 const perArea = 1.699010796 / 0.09290304;
@@ -75,31 +75,36 @@ function notFromTable(review: Review): Finding[] {
   const { view, verdicts } = review;
   const rows = limitRows(review);
   return verdicts.flatMap(({ call, target }): Finding[] => {
-    if (typeof target?.literal === "number") {
+    const [given] = target ? (view.valuesOfNode(target.node, call.place) ?? []) : [];
+    const place = target?.area && view.cellsIn(target.area)[0];
+    if (target && !place && target.areas.length === 0 && typeof given === "number") {
+      const where =
+        target.node.type === "name"
+          ? `stands in the name ${target.node.name}`
+          : "is written into the verdict's formula";
       return [
         {
           kind: "limit changed",
           severity: "doubtful",
           place: view.address(call.place),
-          what: `The limit ${target.literal} is written into the verdict's formula; no cell shows it with its source.`,
+          what: `The limit ${given} ${where}; no cell shows it with its source.`,
           why: "A limit that stands in a formula can be changed without anyone seeing it.",
           todo: "Let the verdict read the limit from the criterion's cell.",
         },
       ];
     }
-    const place = target?.area && view.cellsIn(target.area)[0];
     const value = place && view.number(place);
-    if (!place || value === undefined || !view.isTyped(place)) return [];
+    if (!place || value === undefined) return [];
     const chosen = rows.find(
       (row) => row.place.sheet === place.sheet && row.name !== "" && isChosen(review, place, row),
     );
-    if (!chosen || Math.abs(chosen.limit / value - 1) <= 1e-9) return [];
+    if (!chosen || isSameLimit(value, chosen.limit)) return [];
     return [
       {
         kind: "limit changed",
         severity: "wrong",
         place: view.address(place),
-        what: `The limit ${figure(value)} is typed in; the criterion chosen, “${chosen.name}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
+        what: `The limit ${figure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${shownFormula(view.cell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${chosen.name}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
         why: "A limit that was raised turns a fail into a pass.",
         todo: "Let the cell take the limit from the table again.",
       },

@@ -1,7 +1,7 @@
 import type { Finding } from "../finding";
 import { housePairs } from "../house-pairs";
 import type { Check, Review } from "../review";
-import { settingOf, type WholeTest } from "../whole-tests";
+import { wordOf, type WholeTest } from "../whole-tests";
 import { counted, shown } from "../words";
 
 /** Readings whose sign contradicts the direction of their test: unsigned ones, stray ones, and directions that changed places. */
@@ -23,7 +23,7 @@ export const readingSigns: Check = (review) => {
 };
 
 function contraryReadings({ view }: Review, test: WholeTest) {
-  const sign = settingOf(view, test, "pressure sign") ?? "indoors minus outdoors";
+  const sign = signOf(view, test);
   if (sign === "magnitude") return [];
   const isBelow = (test.direction === "depressurization") === (sign === "indoors minus outdoors");
   return test.readings.filter(({ pressure }) => {
@@ -49,12 +49,11 @@ function wrongSign(review: Review, test: WholeTest): Finding {
   const contrary = contraryReadings(review, test);
   const [first] = contrary;
   const all = contrary.length === test.readings.length;
-  const sign = settingOf(view, test, "pressure sign") ?? "indoors minus outdoors";
   return {
     kind: "sign of the readings",
     severity: "wrong",
     place: all || !first ? view.addressOfArea(test.pressures) : view.address(first.pressure),
-    what: `${counted(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shownSign(sign)}” (${shown(first && view.value(first.pressure))} Pa first).`,
+    what: `${counted(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${signOf(view, test)}” (${shown(first && view.value(first.pressure))} Pa first).`,
     why: "Unsigned readings with a signed baseline turn the baseline round: a true 0.640 became 0.596 and passed, with r² 0.9985.",
     todo: all
       ? "Give the readings their sign, or set the pressure sign to “magnitude”."
@@ -62,4 +61,5 @@ function wrongSign(review: Review, test: WholeTest): Finding {
   };
 }
 
-const shownSign = (sign: unknown): string => (typeof sign === "string" ? sign : "indoors minus outdoors");
+const signOf = (view: Review["view"], test: WholeTest): string =>
+  wordOf(view, test, "pressure sign") || "indoors minus outdoors";

@@ -1,6 +1,6 @@
 import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
-import { numberShown, shownAs } from "../number-shown";
+import { figureShown, shownAs } from "../number-shown";
 import { probed } from "../probe";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
@@ -22,11 +22,11 @@ function shownRounded(review: Review, verdict: Verdict, result: Place, limit: nu
   const value = view.number(result);
   const isFail = verdict.cells.length > 0 && verdict.cells.every(({ word }) => !saysPass(word));
   if (value === undefined || !isFail || !(value > limit * (1 + 1e-9))) return [];
-  const showing = [...showingCells(review, value)].map((place) => ({
-    place,
-    text: shownAs(value, formatAt(review, place)),
-  }));
-  const looksMet = showing.filter(({ text }) => (numberShown(text) ?? Infinity) <= limit);
+  const showing = [...showingCells(review, value)].map((place) => {
+    const format = formatAt(review, place);
+    return { place, text: shownAs(value, format), seen: figureShown(value, format) };
+  });
+  const looksMet = showing.filter(({ seen }) => (seen ?? Infinity) <= limit);
   return looksMet.flatMap(({ place, text }): Finding[] => {
     const isOnlyOne = !showing.some((other) => other.place.sheet === place.sheet && !looksMet.includes(other));
     return [

@@ -1,6 +1,6 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { settingOf, type WholeTest } from "../whole-tests";
+import { settingOf, wordOf, type WholeTest } from "../whole-tests";
 import { figure } from "../words";
 
 /** The least surface around a volume is a sphere's: A ≥ (36π)^(1/3)·V^(2/3), whatever the unit of length. */
@@ -43,7 +43,7 @@ function height(review: Review, test: WholeTest): Finding[] {
   const [volume, floor] = [number(review, test, "volume"), number(review, test, "floor area")];
   const place = test.settings.get("floor area")?.place;
   if (volume === undefined || floor === undefined || !place) return [];
-  const ip = settingOf(review.view, test, "units") === "IP";
+  const ip = wordOf(review.view, test, "units") === "ip";
   const [lowest, highest] = heights[ip ? "IP" : "SI"];
   const mean = volume / floor;
   if (mean >= lowest && mean <= highest) return [];

@@ -10,6 +10,7 @@ const named: readonly (readonly [words: RegExp, symbols: readonly string[]])[] =
   [/\bn_?50\b|\bach_?50\b|air changes? rate/i, ["n50", "n_pr"]],
   [/\bq_?50\b|\bv_?50\b|air leakage rate/i, ["q50", "q_pr"]],
   [/\bq_?E_?50\b|specific leakage rate|air permeability/i, ["qE50", "qE_pr"]],
+  [/^result\b/i, ["n50", "n_pr", "q50", "q_pr", "qE50", "qE_pr", "qF50", "qF_pr"]],
 ];
 /** A figure under such words is not the result of this test. */
 const otherFigure =
@@ -25,31 +26,52 @@ export const typedResults: Check = (review) => {
   if (tests.length === 0 || tests.length > mostTests) return [];
   const known = new Map<readonly string[], number[]>();
   const findings: Finding[] = [];
-  for (const place of typedNumbers(view)) {
-    const label = labelOf(view, place);
+  for (const { place, value } of typedFigures(view)) {
+    // What stands behind "±" is another figure of the same cell.
+    const label = labelOf(view, place).replace(/\s*±.*$/, "");
     const symbols = named.find(([words]) => words.test(label))?.[1];
-    if (!symbols || otherFigure.test(`${label} ${headingOf(view, place)}`)) continue;
+    if (!symbols || otherFigure.test(`${label} ${columnWords(view, place)}`)) continue;
     if (!known.has(symbols))
       known.set(
         symbols,
         symbols.flatMap((symbol) => resultsOf(review, tests, symbol)),
       );
-    const finding = findingOf(view, place, label, known.get(symbols) ?? []);
+    const finding = findingOf(view, place, value, label, known.get(symbols) ?? []);
     if (finding) findings.push(finding);
   }
   return findings;
 };
 
-function* typedNumbers(view: BookView): Generator<Place> {
+/** The heading of its column; none in a form, where the cell above is the value of the line above. */
+function columnWords(view: BookView, place: Place): string {
+  const above = { ...place, row: place.row - 1 };
+  return place.row > 0 && view.text(above) !== "" && labelOf(view, above) !== "" ? "" : headingOf(view, place);
+}
+
+interface TypedFigure {
+  readonly place: Place;
+  readonly value: number;
+}
+
+/** Typed numbers, and those that typed text begins with: "0.45 ± 0.02 1/h". */
+function* typedFigures(view: BookView): Generator<TypedFigure> {
   for (const [sheet, { cells }] of view.book.sheets.entries())
     for (const { row, column } of cells.values()) {
       const place = { sheet, row, column };
-      if (view.isTyped(place) && (view.number(place) ?? 0) > 0) yield place;
+      if (!view.isTyped(place)) continue;
+      const [, figure] = /^\s*(\d+[.,]\d+)(?=\s|$)/.exec(view.text(place)) ?? [];
+      const value = figure === undefined ? view.number(place) : Number(figure.replace(",", "."));
+      if (value !== undefined && value > 0) yield { place, value };
     }
 }
 
-function findingOf(view: BookView, place: Place, label: string, results: readonly number[]): Finding | undefined {
-  const value = view.number(place) ?? 0;
+function findingOf(
+  view: BookView,
+  place: Place,
+  value: number,
+  label: string,
+  results: readonly number[],
+): Finding | undefined {
   if (results.length === 0 || results.some((result) => isSame(result, value))) return undefined;
   const closest = results.reduce((best, result) => (apart(result, value) < apart(best, value) ? result : best));
   if (value >= Math.max(...results) || apart(closest, value) > near) return undefined;

@@ -3,18 +3,22 @@ import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import { labelOf } from "../labels";
 import type { Check, Review } from "../review";
-import { saysPass } from "../verdicts";
+import { claimsPass, saysPass, verdictWord } from "../verdicts";
 import { shown, shownFormula } from "../words";
-
-const verdictWord = /^(pass(ed)?|fail(ed)?|not valid|not proven)$/i;
 
 /** Verdicts that are typed in, or shown otherwise than the add-in gives them. */
 export const verdictWords: Check = (review) => {
   const { view, book } = review;
   const findings: Finding[] = [];
+  const words = review.verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
+  const noneSaysPass = words.length > 0 && !words.some(claimsPass);
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
+      if (noneSaysPass && claimsPass(view.text(place)) && isOnItsOwn(review, place)) {
+        findings.push(...claim(review, place));
+        continue;
+      }
       if (!verdictWord.test(view.text(place))) continue;
       const isFixed = view.isTyped(place) || (formula !== undefined && view.precedents(place).length === 0);
       if (isFixed && /verdict/i.test(labelOf(view, place))) findings.push(typedVerdict(review, place));
@@ -23,6 +27,42 @@ export const verdictWords: Check = (review) => {
   }
   return findings;
 };
+
+/** A word in a list of the words that a verdict can be says nothing of the house. */
+function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
+  const around = [-2, -1, 1, 2].flatMap((step) => [
+    { sheet, row: row + step, column },
+    { sheet, row, column: column + step },
+  ]);
+  return !around.some((near) => view.isTyped(near) && /^(fail(ed)?|not (valid|proven))\b/i.test(view.text(near)));
+}
+
+/** Words that say so, typed or by a formula, where no verdict of the workbook does. */
+function claim(review: Review, place: Place): Finding[] {
+  const { view, verdicts } = review;
+  if (/earlier|previous|last|plan|forecast|expect|example/i.test(labelOf(view, place))) return [];
+  const formula = view.cell(place)?.formula;
+  // What no verdict and no test is behind may speak of anything: a gauge that passed its check.
+  const behind = upstream(view, [areaOf(place)]);
+  const isOfVerdict = verdicts.some(({ call, cells }) =>
+    [call.place, ...cells.map((cell) => cell.place)].some((cell) => behind.has(placeKey(cell))),
+  );
+  const isOfHouse = /\b(house|home|dwelling|flat|unit|building|test|result)\b/i.test(view.text(place));
+  const isWord = saysPass(view.text(place));
+  if (!isOfVerdict && !isOfHouse && !(isWord && !formula)) return [];
+  const [first] = verdicts.flatMap(({ cells }) => cells);
+  const source = formula ? ` (${shownFormula(formula.text)})` : "";
+  return [
+    {
+      kind: "verdict shown otherwise",
+      severity: isOfVerdict ? "wrong" : "doubtful",
+      place: view.address(place),
+      what: `${shown(view.text(place))} stands here${source}, but the verdict in ${first ? view.address(first.place) : ""} is “${first?.word ?? ""}”.`,
+      why: "What the reader sees is not the verdict.",
+      todo: "Let the cell repeat the verdict as it is.",
+    },
+  ];
+}
 
 function typedVerdict({ view }: Review, place: Place): Finding {
   return {

@@ -13,11 +13,11 @@ function restyle(workbook: Tampered, [sheet, address]: Spot, change: (format: st
   );
 }
 
-function numberFormat(workbook: Tampered, spot: Spot, code: string): void {
+export function numberFormat(workbook: Tampered, spot: Spot, code: string): void {
   restyle(workbook, spot, (format) => format.replace(/numFmtId="\d+"/, 'numFmtId="902"'));
-  workbook.edit("xl/styles.xml", (xml) =>
-    xml.replace("</numFmts>", `<numFmt numFmtId="902" formatCode="${code}"/></numFmts>`),
-  );
+  const added = `<numFmt numFmtId="902" formatCode="${code}"/>`;
+  if (workbook.parts.get("xl/styles.xml")?.includes(added)) return;
+  workbook.edit("xl/styles.xml", (xml) => xml.replace("</numFmts>", `${added}</numFmts>`));
 }
 
 const resultOf = (workbook: Tampered): Spot => {
@@ -85,6 +85,17 @@ export const appearance: readonly Tampering[] = [
         xml.replace(new RegExp(`<row r="${rowOf(spot)}"([^>]*?) ht="[^"]*"`), `<row r="${rowOf(spot)}"$1 ht="0.2"`),
       );
       return new RegExp(`^${spot[0]}!\\D+${rowOf(spot)}$`);
+    },
+  },
+  {
+    what: "a reading under merged cells",
+    kind: "hidden readings",
+    plant(workbook) {
+      const [above, spot] = [readingAt(workbook, 4), readingAt(workbook, 5)];
+      workbook.edit(workbook.part(spot[0]), (xml) =>
+        xml.replace("</mergeCells>", `<mergeCell ref="${above[1]}:${spot[1]}"/></mergeCells>`),
+      );
+      return spot;
     },
   },
   {

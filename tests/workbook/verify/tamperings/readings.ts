@@ -171,6 +171,16 @@ export const readings: readonly Tampering[] = [
     },
   },
   {
+    what: "a reading excluded by FALSE, without a reason",
+    kind: "excluded without a reason",
+    plant(workbook) {
+      const { sheet } = workbook.test("pressurization");
+      const spot: Spot = workbook.beside([sheet, workbook.find(/^yes$/, sheet)[1]], 0, 4);
+      workbook.cell(spot, (style) => `<c r="${spot[1]}"${style} t="b"><v>0</v></c>`);
+      return spot;
+    },
+  },
+  {
     what: "the barometer in hPa",
     kind: "barometer unit",
     plant(workbook) {

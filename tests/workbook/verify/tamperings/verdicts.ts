@@ -2,7 +2,7 @@ import { cellAddress } from "../../../../src/workbook/index";
 import { filled, type Spot, type Tampered } from "../tampered";
 import type { Tampering } from "./tampering";
 
-const verdictOf = (workbook: Tampered): Spot => workbook.find(/STILLAIR_PASSFAIL\(/);
+export const verdictOf = (workbook: Tampered): Spot => workbook.find(/STILLAIR_PASSFAIL\(/);
 
 /** The arguments of the verdict's call, split at the commas outside brackets. */
 function argumentsOf(text: string): string[] {
@@ -28,7 +28,7 @@ function withArgument(workbook: Tampered, index: number, argument: string): Spot
   return spot;
 }
 
-const resultOf = (workbook: Tampered): Spot => {
+export const resultOf = (workbook: Tampered): Spot => {
   const [result = ""] = argumentsOf(workbook.formula(verdictOf(workbook)));
   return [verdictOf(workbook)[0], result.replaceAll("$", "")];
 };
@@ -50,6 +50,13 @@ function chosenLimit(workbook: Tampered): { limit: Spot; published: Spot } {
     }
   }
   throw new Error("the chosen criterion is not in the table");
+}
+
+/** Lowers the limit, with its source, a little below the result: the house fails by right, and any pass is false. */
+export function lowerLimit(workbook: Tampered): void {
+  const { limit, published } = chosenLimit(workbook);
+  workbook.put(limit, 0.5);
+  workbook.put(published, "n50 ≤ 0.5 1/h");
 }
 
 /** Verdicts, limits and what they rest on. */
@@ -109,9 +116,7 @@ export const verdicts: readonly Tampering[] = [
     what: "a fail whose only figure is rounded to the limit",
     kind: "verdict hangs on rounding",
     plant(workbook) {
-      const { limit, published } = chosenLimit(workbook);
-      workbook.put(limit, 0.5);
-      workbook.put(published, "n50 ≤ 0.5 1/h");
+      lowerLimit(workbook);
       const figure = workbook.value(resultOf(workbook));
       const cover = workbook.book.sheets.find(({ name }) => name === "Cover");
       const showing = [...(cover?.cells.values() ?? [])].filter(({ value }) => value === figure);
@@ -124,9 +129,7 @@ export const verdicts: readonly Tampering[] = [
     what: "a result rounded before it is compared",
     kind: "verdict hangs on rounding",
     plant(workbook) {
-      const { limit, published } = chosenLimit(workbook);
-      workbook.put(limit, 0.5);
-      workbook.put(published, "n50 ≤ 0.5 1/h");
+      lowerLimit(workbook);
       const spot = resultOf(workbook);
       workbook.reformulate(spot, (text) => `ROUND(${text},1)`);
       return spot;

@@ -1,0 +1,52 @@
+import { isInside, type SheetArea } from "../../formula/value";
+import { areaOf, placeKey, type Place } from "../book-view";
+import { upstream } from "../chain";
+import { along } from "../neighbours";
+import type { Check } from "../review";
+import { claimsPass } from "../verdicts";
+import { shown, shownFormula } from "../words";
+
+const beside = [-3, -2, -1, 1, 2, 3];
+
+/** Cells that say of a test that it passes, by a formula that asks no PASSFAIL. */
+export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
+  if (tests.length === 0) return [];
+  const given = new Set(
+    verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
+  );
+  const readings = new Set(tests.flatMap((test) => test.readings.map(({ pressure }) => placeKey(pressure))));
+  const own = new Map<number, { readonly place: Place; readonly behind: ReadonlyMap<number, Place> }>();
+  for (const [sheet, { cells }] of book.sheets.entries()) {
+    for (const { row, column, formula } of cells.values()) {
+      const place = { sheet, row, column };
+      if (!formula || given.has(placeKey(place)) || !claimsPass(view.text(place))) continue;
+      const behind = upstream(view, [areaOf(place)]);
+      const keys = [...behind.keys()];
+      if (keys.some((key) => given.has(key)) || !keys.some((key) => readings.has(key))) continue;
+      own.set(placeKey(place), { place, behind });
+    }
+  }
+  const first = [...own].filter(
+    ([key, { behind }]) => ![...own.keys()].some((other) => other !== key && behind.has(other)),
+  );
+  const isGiven = (areas: readonly SheetArea[]): boolean =>
+    [...upstream(view, areas).keys()].some((key) => given.has(key));
+  // A computation beside the verdict, or held against it, is a control, and there for just that.
+  const isControl = (place: Place): boolean =>
+    beside.some((step) => isGiven([areaOf(along(place, "row", step))])) ||
+    [...view.formulaPlaces()].some((reader) => {
+      const read = view.precedents(reader);
+      return (
+        read.some((area) => isInside(area, place.row, place.column) && area.sheet === place.sheet) && isGiven(read)
+      );
+    });
+  const alone = first.filter(([, { place }]) => !isControl(place));
+  return alone.map(([, { place }]) => ({
+    kind: "verdict by a formula of its own",
+    severity: "doubtful",
+    place: view.address(place),
+    what: `${shown(view.text(place))} is given by ${shownFormula(view.cell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
+    why: "Which limit, which rule and which result it goes by is its own; the checks of the test may have no part in it.",
+    todo: "Let PASSFAIL give the verdict, and this cell repeat it.",
+  }));
+};

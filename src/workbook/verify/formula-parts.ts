@@ -1,0 +1,51 @@
+import { AddInCalls, type AddInRegistry } from "../formula/add-in";
+import type { Evaluation } from "../formula/evaluation";
+import type { Frame } from "../formula/frame";
+import { ordinaryFunctions } from "../formula/functions/index";
+import { Interpreter } from "../formula/interpreter";
+import { NotEvaluated } from "../formula/refusal";
+import type { Place } from "../formula/references";
+import type { Node } from "../formula/syntax";
+import { Matrix, Reference, type Scalar, type SheetArea } from "../formula/value";
+import type { Book } from "../model";
+import type { BookFormulas } from "../reads/book-formulas";
+import { settledGrid } from "../trace/settled-grid";
+
+/** Parts of formulas, evaluated by themselves with the book's present values. */
+export class FormulaParts {
+  private readonly interpreter: Interpreter;
+
+  constructor(
+    book: Book,
+    evaluation: Evaluation,
+    { parser, names, sheetNames }: BookFormulas,
+    registry: AddInRegistry,
+    private readonly now: Date,
+  ) {
+    const grid = settledGrid(book, evaluation, parser);
+    const addIn = new AddInCalls(registry, false);
+    this.interpreter = new Interpreter({ grid, sheetNames, names, functions: ordinaryFunctions, addIn });
+  }
+
+  /** The areas that a range whose place is computed means now; none where it is no range. */
+  areas(node: Node, place: Place): SheetArea[] {
+    const value = this.attempt((frame) => this.interpreter.evaluate(node, frame, "array"), place);
+    return value instanceof Reference ? [...value.areas] : [];
+  }
+
+  /** The values of a part, row by row; undefined where it cannot be evaluated. */
+  values(node: Node, place: Place): Scalar[] | undefined {
+    const found = this.attempt((frame) => this.interpreter.operand(node, frame, "array"), place);
+    return found instanceof Matrix ? [...found.values] : found === undefined ? undefined : [found];
+  }
+
+  private attempt<T>(work: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
+    try {
+      return work({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now });
+    } catch (problem) {
+      // What cannot be evaluated is told of where its own cell is.
+      if (problem instanceof NotEvaluated) return undefined;
+      throw problem;
+    }
+  }
+}

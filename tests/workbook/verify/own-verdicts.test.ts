@@ -1,0 +1,151 @@
+import { describe, expect, it } from "vitest";
+import { house, ownSheet, put, saidOf, settings, type Cells } from "./bare";
+
+/** The outcomes of both tables of checks in one word. */
+const checks = { f: 'IF(COUNTIF(AF40:AF66,"not met")+COUNTIF(AF70:AF96,"not met")>0,"not valid","valid")' };
+const verdict = (call: string) => ({ f: call.replaceAll("PASSFAIL", "_xldudf_STILLAIR_PASSFAIL") });
+
+/** The firm's own sheet with a limit, a verdict and its words; the mean n50 of the invented house is 0.76 1/h. */
+const judged = (call: string, more: Cells = {}, limit = 1) =>
+  ownSheet({}, (cells) => {
+    put(cells, "A52", ["limit of the programme", limit], "across");
+    put(cells, "A53", ["checks", checks], "across");
+    put(cells, "A54", ["verdict", verdict(call)], "across");
+    Object.assign(cells, more);
+  });
+
+const plain = "PASSFAIL(B50,B52,,,,B53)";
+
+describe("a firm's own sheet with a verdict: nothing is said of", () => {
+  it.each([
+    ["the plain call", plain, {}],
+    ["parts named by LET", `_xlfn.LET(_xlpm.r,B50,_xlpm.l,B52,${plain.replace("B50,B52", "_xlpm.r,_xlpm.l")})`, {}],
+    ["a guard against a blank result", `IF(B50="","",${plain})`, {}],
+    ["a limit converted inside the call", "PASSFAIL(B50,B52/3.6,,,,B53)", { B52: 3.6 }],
+    ["a margin against the house", "PASSFAIL(B50*1.02,B52,,,,B53)", {}],
+    ["a comparison beside it as a control", plain, { D54: { f: 'IF(B50<=B52,"pass","fail")' } }],
+    ["a cover that repeats it in a sentence", plain, { B56: { f: '"The house "&IF(B54="pass","passes","fails")' } }],
+  ] satisfies [string, string, Cells][])("%s", (_, call, more) => {
+    const said = saidOf({ Test: judged(call, more) });
+    // A margin is a figure in a formula all the same.
+    expect(said.filter((line) => !line.includes("1.02"))).toEqual([]);
+  });
+});
+
+describe("a fail by right that was turned is found", () => {
+  it.each([
+    [
+      "a sentence on the cover",
+      plain,
+      { B56: { f: 'IF(B54="","","The house passes")' } },
+      /^wrong: verdict shown otherwise in Test!B56/,
+    ],
+    [
+      "a pass in place of an error",
+      `IFERROR(${plain.replace("B52", "B57")},"pass")`,
+      { B57: "none" },
+      /^wrong: verdict shown otherwise in Test!B54/,
+    ],
+    [
+      "a smaller result under a name",
+      `_xlfn.LET(_xlpm.r,B50*0.6,${plain.replace("B50", "_xlpm.r")})`,
+      {},
+      /^doubtful: result altered in Test!B54/,
+    ],
+    [
+      "another volume for the same readings",
+      plain.replace("B50", "B51"),
+      secondVolume(),
+      /^doubtful: settings differ in Test!E60/,
+    ],
+  ] satisfies [string, string, Cells, RegExp][])("%s", (_, call, more, pattern) => {
+    expect(saidOf({ Test: judged(call, more, 0.5) })).toContainEqual(expect.stringMatching(pattern));
+  });
+});
+
+/** The depressurization computed a second time, with twice the volume, for the verdict alone. */
+function secondVolume(): Cells {
+  const cells: Cells = {};
+  const labels: Cells = {};
+  settings(labels, { volume: 600 });
+  for (const [address, value] of Object.entries(labels)) cells[address.replace("A", "D").replace("B", "E")] = value;
+  cells["AQ2"] = {
+    f: '_xldudf_STILLAIR_TESTRESULT("depressurization",A2:A9,B2:B9,G3:G7,H3:H7,D60:E66)',
+    ref: "AQ2:AW37",
+  };
+  cells["B51"] = { f: 'INDEX(AS2:AS37,MATCH("n50",AR2:AR37,0))' };
+  return cells;
+}
+
+describe("one direction alone, with its checks and a verdict", () => {
+  const oneWay = (call = "PASSFAIL(B50,B52,,,,B53)", change: (cells: Cells) => void = () => {}, limit = 1): Cells => {
+    const cells: Cells = { A1: "building Pa", B1: "flow m³/h" };
+    put(cells, "A2", house.down);
+    put(cells, "B2", house.flowsDown);
+    put(cells, "G3", house.before);
+    put(cells, "H3", house.after);
+    const given = `A2:A9,B2:B9,G3:G7,H3:H7,${settings(cells)}`;
+    cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${given})`, ref: "AA2:AG37" };
+    cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA40:AI66" };
+    put(
+      cells,
+      "A50",
+      ["n50", { f: '_xldudf_STILLAIR_AVERAGEDRESULT(INDEX(AC2:AC37,MATCH("n50",AB2:AB37,0)),"","accept")' }],
+      "across",
+    );
+    put(cells, "A52", ["limit of the programme", limit], "across");
+    put(cells, "A53", ["checks", checks], "across");
+    put(cells, "A54", ["verdict", verdict(call)], "across");
+    change(cells);
+    return cells;
+  };
+
+  it("is recomputed, and nothing is said of it", () => expect(saidOf({ Test: oneWay() })).toEqual([]));
+
+  it("a verdict without its checks, an altered result and a lost sign are found", () => {
+    expect(saidOf({ Test: oneWay("PASSFAIL(B50,B52)") })).toContainEqual(
+      expect.stringMatching(/^doubtful: verdict without validity in Test!B54/),
+    );
+    expect(
+      saidOf({
+        Test: oneWay(undefined, (cells) => (cells["B50"] = { f: 'INDEX(AC2:AC37,MATCH("n50",AB2:AB37,0))-0.05' })),
+      }),
+    ).toContainEqual(expect.stringMatching(/^doubtful: result altered in Test!B50/));
+    expect(saidOf({ Test: oneWay(undefined, (cells) => (cells["A5"] = 40.6)) })).toContainEqual(
+      expect.stringMatching(/^wrong: sign of the readings in Test!A5/),
+    );
+  });
+
+  it("four readings under a verdict that asks no checks are no valid test", () => {
+    const few = (cells: Cells) =>
+      ["A6", "A7", "A8", "A9", "B6", "B7", "B8", "B9"].forEach((cell) => delete cells[cell]);
+    expect(saidOf({ Test: oneWay("PASSFAIL(B50,B52)", few) })).toContainEqual(
+      expect.stringMatching(/^wrong: verdict over an invalid test in Test!B54/),
+    );
+  });
+});
+
+describe("words of the functions in other letters", () => {
+  const spelled = (cells: Cells) => {
+    for (const [address, cell] of Object.entries(cells))
+      if (typeof cell === "object")
+        cells[address] = { ...cell, f: cell.f.replace('"depressurization"', '"Depressurisation"') };
+  };
+
+  it("are understood: an honest sheet is left alone, a lost sign is found", () => {
+    expect(saidOf({ Test: ownSheet({ units: "si", "flow basis": "Actual at the fan" }, spelled) })).toEqual([]);
+    const turned = (cells: Cells) => {
+      spelled(cells);
+      cells["A5"] = 40.6;
+    };
+    expect(saidOf({ Test: ownSheet({}, turned) })).toContainEqual(
+      expect.stringMatching(/^wrong: sign of the readings in Test!A5/),
+    );
+    const magnitudes = (cells: Cells) => {
+      for (const row of [2, 3, 4, 5, 6, 7, 8, 9]) cells[`A${row}`] = Math.abs(Number(cells[`A${row}`]));
+      for (const row of [3, 4, 5, 6, 7]) for (const column of "GHIJ") cells[`${column}${row}`] = 0.4 + row / 10;
+    };
+    const said = saidOf({ Test: ownSheet({ "pressure sign": "Magnitude" }, magnitudes) });
+    expect(said.filter((line) => line.includes("sign of the readings"))).toEqual([]);
+  });
+});
