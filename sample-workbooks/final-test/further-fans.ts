@@ -27,8 +27,12 @@ export const furtherFlow = (reading: number): string => `${sum}${rowOf(reading)}
 export function furtherFansSection(sheet: Sheet, { flow: unit }: Units): void {
   section(sheet, rows.title, ["B", "U"], "Further fans at the same time, for large buildings; blank where they rest");
   for (const { name, opening } of fans) sheet.put(`${opening}${rows.heads - 1}`, name, looks.group);
-  sheet.put(`${sum}${rows.heads - 1}`, "added", { ...looks.columnHead, border: {} });
-  columnHeads(sheet, rows.heads, "B", ["<no.", "", ...fans.flatMap(() => ["^opening", "Pa", unit]), unit]);
+  columnHeads(sheet, rows.heads, "B", [
+    "<no.",
+    "",
+    ...fans.flatMap(() => ["^opening", "pressure|Pa", `flow|${unit}`]),
+    `added|${unit}`,
+  ]);
   for (let reading = readingRows.first; reading <= readingRows.last; reading++) {
     const row = rowOf(reading);
     sheet.put(`B${row}`, reading - readingRows.first + 1, looks.unit).paint(`C${row}`, looks.label);
