@@ -44,28 +44,23 @@ function calculate(operator: "+" | "-" | "*" | "/" | "^", left: Scalar, right: S
 function arithmetic(operator: "+" | "-" | "*" | "/" | "^", a: number, b: number): number | ErrorValue {
   switch (operator) {
     case "+":
-      return normal(a + b);
+      return finite(a + b);
     case "-":
-      return normal(a - b);
+      return finite(a - b);
     case "*":
-      return normal(a * b);
+      return finite(a * b);
     case "/":
-      return b === 0 ? errors.division : normal(a / b);
+      return b === 0 ? errors.division : finite(a / b);
     case "^":
       return power(a, b);
   }
-}
-
-/** Excel keeps no denormal numbers: what is smaller than the least normal double is 0. */
-function normal(value: number): number | ErrorValue {
-  return Math.abs(value) < 2.2250738585072014e-308 ? 0 : finite(value);
 }
 
 /** a to the power b: 0^0 is #NUM!, 0 to a negative power #DIV/0!, a root of a negative number #NUM!. */
 export function power(a: number, b: number): number | ErrorValue {
   if (a === 0 && b === 0) return errors.number;
   if (a === 0 && b < 0) return errors.division;
-  return normal(Math.pow(a, b));
+  return finite(Math.pow(a, b));
 }
 
 function joined(left: Scalar, right: Scalar): Scalar {

@@ -91,7 +91,11 @@ export const isWithin = (area: Area, whole: Area): boolean =>
   isInside(whole, area.top, area.left) && isInside(whole, area.bottom, area.right);
 export const isSingleCell = (area: Area): boolean => area.top === area.bottom && area.left === area.right;
 
+/** The least normal double: Excel keeps nothing smaller but 0. */
+const leastNormal = 2.2250738585072014e-308;
+
 /** A number as a cell may hold it: what overflowed or is undefined becomes #NUM!. */
 export function finite(value: number): number | ErrorValue {
-  return Number.isFinite(value) ? (value === 0 ? 0 : value) : errors.number;
+  if (!Number.isFinite(value)) return errors.number;
+  return Math.abs(value) < leastNormal ? 0 : value;
 }

@@ -62,6 +62,18 @@ describe("numerics behind the functions", () => {
     ).toBeUndefined();
   });
 
+  it("keep the digits of a small residual: STEYX and LINEST agree on a fit with r² of 1 − 1e-9", () => {
+    const cells = Object.fromEntries(
+      [1, 2, 3, 4, 5, 6, 7].flatMap((x, row) => [
+        [`A${row + 1}`, x],
+        [`B${row + 1}`, 1000 + 3 * x + (row % 2 === 0 ? 1e-4 : -1e-4)],
+      ]),
+    );
+    const direct = value("STEYX(B1:B7,A1:A7)", cells) as number;
+    const fitted = value("INDEX(LINEST(B1:B7,A1:A7,TRUE,TRUE),3,2)", cells) as number;
+    expect(relative(direct, fitted)).toBeLessThan(1e-9);
+  });
+
   it("round as the number is written", () => {
     expect([1.005, 2.675, 1.45, -0.5, 0.285].map((number) => roundDecimal(number, 2, "nearest"))).toEqual([
       1.01, 2.68, 1.45, -0.5, 0.29,

@@ -1,5 +1,6 @@
 import { isError } from "../coerce";
 import { takes, type FunctionTable } from "../function-entry";
+import { refuse } from "../refusal";
 import { errors, finite, type Scalar } from "../value";
 import { pairsOf } from "./gather";
 import { centredProducts, centredSum, mean } from "./moments";
@@ -14,7 +15,16 @@ const ofPairs = (least: number, compute: (first: number[], second: number[]) => 
 
 const ratio = (top: number, bottom: number): Scalar => (bottom === 0 ? errors.division : finite(top / bottom));
 
-const slope = (y: number[], x: number[]): Scalar => ratio(centredProducts(x, y), centredSum(x));
+/** The squares about the mean; of equal numbers they are 0, unless the mean misses them by a rounding error. */
+function spreadOf(numbers: readonly number[]): number {
+  const spread = centredSum(numbers);
+  if (!Number.isFinite(spread)) refuse("a line or correlation through numbers too large to be squared");
+  if (spread !== 0 && numbers.every((number) => number === numbers[0]))
+    refuse("a line or correlation through equal numbers, where only rounding error is left");
+  return spread;
+}
+
+const slope = (y: number[], x: number[]): Scalar => ratio(centredProducts(x, y), spreadOf(x));
 
 function intercept(y: number[], x: number[]): Scalar {
   const gradient = slope(y, x);
@@ -22,14 +32,20 @@ function intercept(y: number[], x: number[]): Scalar {
 }
 
 function correlation(a: number[], b: number[]): Scalar {
-  return ratio(centredProducts(a, b), Math.sqrt(centredSum(a)) * Math.sqrt(centredSum(b)));
+  return ratio(centredProducts(a, b), Math.sqrt(spreadOf(a)) * Math.sqrt(spreadOf(b)));
 }
 
 function standardErrorOfY(y: number[], x: number[]): Scalar {
-  const spread = centredSum(x);
+  const spread = spreadOf(x);
   if (spread === 0 || x.length < 3) return errors.division;
-  const residual = centredSum(y) - centredProducts(x, y) ** 2 / spread;
-  return Math.sqrt(Math.max(0, residual) / (x.length - 2));
+  const gradient = centredProducts(x, y) / spread;
+  const [centreX, centreY] = [mean(x), mean(y)];
+  // Residual by residual: the difference of the sums of squares would lose the digits of a good fit.
+  const residual = x.reduce(
+    (total, value, place) => total + ((y[place] ?? 0) - centreY - gradient * (value - centreX)) ** 2,
+    0,
+  );
+  return finite(Math.sqrt(residual / (x.length - 2)));
 }
 
 const forecast = takes(["number", "array", "array"], ([at, known, given], caller) => {

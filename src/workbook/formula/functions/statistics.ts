@@ -63,8 +63,15 @@ function median(numbers: readonly number[]): Scalar {
   return numbers.length === 0 ? errors.number : percentileInclusive(ascending(numbers), 0.5);
 }
 
+/** Of equal numbers nothing but rounding error may be left to give the shape of. */
+function refuseEqual(numbers: readonly number[]): void {
+  if (numbers.every((number) => number === numbers[0]) && centredSum(numbers) !== 0)
+    refuse("the shape of equal numbers, where only rounding error is left");
+}
+
 function skewness(numbers: readonly number[]): Scalar {
   const n = numbers.length;
+  refuseEqual(numbers);
   const s = deviation(numbers, 1);
   if (n < 3 || typeof s !== "number" || s === 0) return errors.division;
   return finite((n * centredSum(numbers, 3)) / ((n - 1) * (n - 2) * s ** 3));
@@ -72,6 +79,7 @@ function skewness(numbers: readonly number[]): Scalar {
 
 function kurtosis(numbers: readonly number[]): Scalar {
   const n = numbers.length;
+  refuseEqual(numbers);
   const s = deviation(numbers, 1);
   if (n < 4 || typeof s !== "number" || s === 0) return errors.division;
   const first = (n * (n + 1) * centredSum(numbers, 4)) / ((n - 1) * (n - 2) * (n - 3) * s ** 4);
@@ -125,6 +133,7 @@ export const statistics: FunctionTable = {
   HARMEAN: ofNumbers(positiveOnly((numbers) => numbers.length / sum(numbers.map((number) => 1 / number)))),
   SKEW: ofNumbers(skewness),
   "SKEW.P": ofNumbers((numbers) => {
+    refuseEqual(numbers);
     const s = deviation(numbers, 0);
     if (numbers.length < 3 || typeof s !== "number" || s === 0) return errors.division;
     return finite(centredSum(numbers, 3) / (numbers.length * s ** 3));
