@@ -169,9 +169,9 @@ export function comparison(sheet: Sheet, at: number): void {
       ["C", line.base],
       ["D", line.variant],
     ] as const) {
-      // A text in a number's place, or an error, is not a figure to compare.
-      const shown = line.format ? `IF(ISNUMBER(${value}),${value},"")` : `IFERROR(${value},"")`;
-      sheet.formula(`${letter}${row}`, line.told === "word" && !line.format ? shown : `IFERROR(${shown},"")`, look);
+      // A text in a number's place, a number in a word's, or an error is nothing to compare.
+      const kind = line.told === "word" ? "ISTEXT" : "ISNUMBER";
+      sheet.formula(`${letter}${row}`, `IFERROR(IF(${kind}(${value}),${value},""),"")`, look);
     }
     if (name === "cost") sheet.formula(`E${row}`, 'IF(Currency="","",Currency)', looks.unit);
     else sheet.put(`E${row}`, line.unit || null, looks.unit);

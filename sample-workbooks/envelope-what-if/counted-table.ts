@@ -31,7 +31,7 @@ export function countedTable(sheet: Sheet): void {
       `IF(B${drawn}="","",IF(C${drawn}="corners",${planned},${own}${drawn}))`;
     const gross = size("PlanVolume", "K");
     // Where a limit counts room by room, an unknown share of partitions must not pass for none.
-    const net = `IF(O${row}="room by room",IF(J${drawn}="","",${gross}*(1-J${drawn}/100)),${gross})`;
+    const net = `IF(O${row}="room by room",IF(J${drawn}="","",IF(AND(J${drawn}>=0,J${drawn}<=40),${gross}*(1-J${drawn}/100),NA())),${gross})`;
     sheet.formula(`L${row}`, `IF(${gross}="","",${net})`, native(decimals(1)));
     sheet.formula(`M${row}`, size("PlanEnvelopeArea", "L"), native(decimals(1)));
     sheet.formula(`N${row}`, size("PlanFloorArea", "M"), native(decimals(1)));
@@ -58,8 +58,9 @@ function toLookInto(row: number, drawn: number): string {
       `IF(C${row}="","no criterion chosen"`,
       `IF(J${row}="","the sheet Limits has no such limit"`,
       `IF(AND(O${row}="room by room",J${drawn}=""),"share of partitions is missing"`,
-      `IF(OR(L${row}="",M${row}=""),"sizes are missing"`,
-      `IF(ISERROR(L${row}+M${row}),"sizes cannot be reckoned",""`,
-    ].join(",") + ")".repeat(7)
+      `IF(AND(O${row}="room by room",OR(J${drawn}<0,J${drawn}>40,AND(J${drawn}>0,J${drawn}<1))),"share of partitions: 11 for 11 %"`,
+      `IF(OR(ISERROR(L${row}),ISERROR(M${row})),"sizes cannot be reckoned"`,
+      `IF(OR(L${row}="",M${row}=""),"sizes are missing",""`,
+    ].join(",") + ")".repeat(8)
   );
 }

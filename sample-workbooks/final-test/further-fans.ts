@@ -1,6 +1,6 @@
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native } from "../blocks/style";
+import { decimals, looks, native, style } from "../blocks/style";
 import { between, fromList } from "../blocks/validation";
 import { openingTable } from "./instruments";
 import { readingRows } from "./reading-rows";
@@ -26,7 +26,8 @@ export const furtherFlow = (reading: number): string => `${sum}${rowOf(reading)}
 /** Where one flow device is not enough: what each further one reads beside the first, reading by reading, and the flow that it adds. */
 export function furtherFansSection(sheet: Sheet, { flow: unit }: Units): void {
   section(sheet, rows.title, ["B", "U"], "Further fans at the same time, for large buildings; blank where they rest");
-  for (const { name, opening } of fans) sheet.put(`${opening}${rows.heads - 1}`, name, looks.group);
+  for (const { name, opening } of fans)
+    sheet.put(`${opening}${rows.heads - 1}`, name, style({ align: "center" }, looks.group));
   columnHeads(sheet, rows.heads, "B", [
     "<no.",
     "",

@@ -213,6 +213,30 @@ describe("the comparison in plain words", () => {
   });
 });
 
+describe("slips", () => {
+  it.each([110, -5])("a share of partitions of %s %% gives no volume", (share) => {
+    const test = typed({ "Variants!J10": share });
+    expect(test.cell("Overview!D23")).toBe("");
+    expect(test.cell("Variants!P23")).toBe("share of partitions: 11 for 11 %");
+    expect(allowed(test, 1, "C")).not.toBeTypeOf("number");
+  });
+
+  it("a share of partitions typed as a fraction is pointed out", () => {
+    expect(typed({ "Variants!J10": 0.11 }).cell("Variants!P23")).toBe("share of partitions: 11 for 11 %");
+    expect(typed({ "Variants!J10": 0 }).cell("Variants!P23")).toBe("");
+  });
+
+  it("a length that is text is pointed out", () => {
+    expect(typed({ "Variants!D10": "14,4" }).cell("Variants!P23")).toBe("sizes cannot be reckoned");
+  });
+
+  it("an opening without its range is no opening called 0", () => {
+    const test = typed({ "Fan!F16": null });
+    expect(test.cell("Overview!C37")).toBe("");
+    expect(asStored.cell("Overview!C37")).toBe("ring A");
+  });
+});
+
 describe("blanks", () => {
   const emptied = (places: readonly string[]) => Object.fromEntries(places.map((place) => [place, null as CellValue]));
 
