@@ -113,6 +113,7 @@ function firstHolding(walker: Walker, pairs: readonly Pair[], otherwise: Node | 
       reasons.push(asked.text);
       continue;
     }
+    if (truths?.size === 1 && truths.has("error")) return word(`an error, from ${asked.text}`);
     const words = walker.walk(result, spot);
     if (truths?.size === 1 && truths.has(true)) {
       told.add(asked.text);

@@ -19,7 +19,8 @@ export function operationWords(walker: Walker, node: Node & { type: "operation" 
     const words = walker.walk(part, { ...spot, single: true });
     return words.rank < least ? `(${words.text})` : words.text;
   };
-  const left = side(node.left, rank);
+  // Excel takes powers from the left; on paper 2^3^2 is taken from the right.
+  const left = side(node.left, node.operator === "^" ? rank + 1 : rank);
   const isLoose = node.operator === "+" || node.operator === "*" || node.operator === "&";
   const right = side(node.right, isLoose ? rank : rank + 1);
   const sign = signs[node.operator] ?? node.operator;

@@ -31,7 +31,8 @@ export function tableWords(walker: Walker, name: string, given: Given, spot: Spo
   const vertical = name === "VLOOKUP";
   const kind = sorted === undefined ? true : sorted === null ? false : scalarsOf(walker, sorted, spot);
   if (kind === undefined) return undefined;
-  const exact = kind === false || kind === 0;
+  // A blank cell counts as FALSE.
+  const exact = kind === false || kind === 0 || kind === null;
   const list = vertical
     ? call("INDEX", table, constant(0), constant(1))
     : call("INDEX", table, constant(1), constant(0));

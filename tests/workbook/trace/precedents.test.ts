@@ -104,6 +104,7 @@ describe("no typed cell on which a result depends is left out", () => {
     ["SUM(OFFSET(B2,F2,0,F3,1))"],
     ["SUM(INDIRECT(F5))"],
     ["VLOOKUP(F4,A2:D9,F3,FALSE)"],
+    ["VLOOKUP(F4,A2:D9,F3,F9)"],
     ["HLOOKUP(B1,A1:D9,F3,FALSE)"],
     ["LOOKUP(2,1/(A2:A9=F4),C2:C9)"],
     ["INDEX(C2:C9,MATCH(F4,A2:A9,0))"],
@@ -174,6 +175,9 @@ describe("the words say what the formula does", () => {
     ["SUM(B2:B9)*2", "(the sum of “area” (8 cells)) × 2"],
     ["SUM(B2:B9)>2", "the sum of “area” (8 cells) > 2"],
     ["SQRT(B2)*2", "√(“kitchen, area”) × 2"],
+    // A blank cell for the kind of match is FALSE; powers are taken from the left.
+    ["VLOOKUP(F4,A2:D9,2,F9)", "“kitchen, area” (where “room” (8 cells) is Test!F4)"],
+    ["F2^F3^F2", "(Test!F2^Test!F3)^Test!F2"],
   ])("%s: %s", (text, words) => {
     expect(traced(bookWith(f(text))).places[0]?.words).toBe(words);
   });

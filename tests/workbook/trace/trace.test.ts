@@ -139,6 +139,8 @@ describe("branches", () => {
     expect(reached("IF(A1>0,A2,A3)")).toEqual(["A1", "A2"]);
     expect(reached("IF(A1<0,A2,A3)")).toEqual(["A1", "A3"]);
     expect(reached("IFS(A1>5,A2,A1>0,A3)")).toEqual(["A1", "A3"]);
+    expect(reached("IFS(A5,A2,A1>0,A3)")).toEqual(["A4"]);
+    expect(traced(book("IFS(A5,A2,A1>0,A3)"), "B1").places[0]?.words).toBe("an error, from Test!A5");
     expect(reached("SWITCH(A1,2,A4,1,A3,A2)")).toEqual(["A1", "A3"]);
     expect(reached("CHOOSE(A2,A1,A3,A4)")).toEqual(["A2", "A3"]);
     expect(reached("LET(limit,A2,IF(A1<limit,limit,A3))")).toEqual(["A1", "A2"]);
