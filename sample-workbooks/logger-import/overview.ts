@@ -13,7 +13,7 @@ import { firm, trade } from "../final-test/scenario";
 import { resultOf } from "./direction";
 import { directions, logRows, sheets, stationColumns, stationRows, type Page } from "./places";
 import { footer, house, limit, remark } from "./scenario";
-import { testSettings } from "./test-settings";
+import { testSettingCell, testSettings } from "./test-settings";
 import { expandedOfMean } from "./uncertainty";
 
 const rows = { facts: 6, results: 14, chart: 30, legend: 58 } as const;
@@ -127,9 +127,15 @@ function results(sheet: Sheet): void {
     .type(`G${meanRow + 2}`, limit, "0.0##")
     .put(`H${meanRow + 2}`, "1/h", looks.unit);
   sheet.put(`F${meanRow + 3}`, "Result against the limit", looks.strong);
+  const needed = ["barometric pressure", "calibration density"].map(testSettingCell).join(",");
+  const judged = (letter: string) =>
+    onSheet(sheets.stations, `${letter}${stationRows.first}:${letter}${stationRows.last}`);
+  const [use, reason] = [judged(stationColumns.use), judged(stationColumns.reason)];
+  const owing = `COUNTIF(${use},"no")>COUNTIFS(${use},"no",${reason},"?*")`;
+  const verdict = call("PASSFAIL", `G${meanRow}`, `G${meanRow + 2}`, undefined, quoted("plain"));
   sheet.addIn(
     `G${meanRow + 3}`,
-    call("PASSFAIL", `G${meanRow}`, `G${meanRow + 2}`, undefined, quoted("plain")),
+    `IF(OR(COUNT(${needed})<2,${owing}),NA(),${verdict})`,
     style({ bold: true }, fromAddIn(undefined, "center")),
   );
   sheet.put(`H${meanRow + 3}`, "plain acceptance", looks.unit);
@@ -145,7 +151,7 @@ function results(sheet: Sheet): void {
   );
   sheet.put(
     `F${meanRow + 4}`,
-    "Validity and the report belong to the workbook of the final test; this one shows how a log becomes readings.",
+    "No result without the barometer, the density of the certificate, and a reason for every station left out. Validity and the report belong to the workbook of the final test.",
     looks.note,
   );
   sheet.merge(`F${meanRow + 4}:H${meanRow + 5}`);

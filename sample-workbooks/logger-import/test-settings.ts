@@ -33,6 +33,9 @@ export const testSettingPlaces = [...typed, ...fixed.map(([label]) => ({ label, 
   ({ label, format }, index) => ({ label, format, cell: onSheet(sheets.overview, `C${first + index}`) }),
 );
 
+/** The cell of a setting that is typed, on the first sheet itself. */
+export const testSettingCell = (label: string): string => `C${first + typed.findIndex((one) => one.label === label)}`;
+
 /** Label and value as the whole test reads them; what is typed here is checked, the rest describes this template. Gives their range. */
 export function testSettings(sheet: Sheet): string {
   section(sheet, first - 1, ["B", "D"], "What the test needs beside the log");

@@ -1,4 +1,4 @@
-import { call } from "../blocks/add-in";
+import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/budget-table";
 import { kept, settingsBlock, type Setting } from "../blocks/call-settings";
@@ -47,7 +47,7 @@ export function uncertaintyPage(): Page {
       orientation: "landscape",
       areas: [
         `B1:E${settingsFirst - 3}`,
-        `B${settingsFirst - 1}:E${settingsFirst + 22}`,
+        `B${settingsFirst - 1}:E${settingsFirst + 23}`,
         ...cut(tableTop.depressurization),
         ...cut(tableTop.pressurization),
       ],
@@ -82,7 +82,7 @@ export function uncertaintyPage(): Page {
     section(sheet, top - 1, ["G", "Q"], titles[direction]);
     const formula = call(
       "UNCERTAINTYBUDGET",
-      `"${direction}"`,
+      quoted(direction),
       ...[pressures, flows, before, after],
       settings[index],
       include,
@@ -107,6 +107,7 @@ function settingsOf(direction: Direction): readonly Setting[] {
     ["gauge resolution", kept(logSettingCell("gauge resolution")), decimals(1)],
     ["fan exponent", kept(m), "0.000"],
     ["fan pressure at lowest flow", `IF(COUNT(${flows},${c},${m})<3,"",(${lowest}/${c})^(1/${m}))`, decimals(1)],
+    ["budget quantity", quoted("n50")],
     ["baseline uncertainty", kept(uncertainty), "0.000"],
     ["baseline degrees of freedom", kept(freedom), decimals(1)],
     ...knownSettings.map(({ label, cell, format }): Setting => [label, kept(cell), format]),

@@ -109,6 +109,16 @@ describe("the test from the stations", () => {
     expect(open.summary("Result against the limit")).toMatchObject({ code: "#N/A" });
   });
 
+  it("gives no result by an assumed barometer or density, or over a station left out without a reason", () => {
+    const settings = namedCell(book, "TestSettings");
+    const verdict = (...set: CellChange[]) => evaluated(set).summary("Result against the limit");
+    for (const row of [4, 7])
+      expect(verdict(typed("Overview", settings.top + row, settings.left + 1, null))).toMatchObject({ code: "#N/A" });
+    const out = typed("Stations", stations.top + 3, stations.left + 17, "no");
+    expect(verdict(out)).toMatchObject({ code: "#N/A" });
+    expect(verdict(out, typed("Stations", stations.top + 3, stations.left + 18, "a door was opened"))).toBe("pass");
+  });
+
   it("says so where the log is empty", () => {
     const empty = Array.from({ length: 1500 }, (_, row) => row).flatMap((row) =>
       [1, 2, 3, 4].map((column) => typed("Log", firstLogRow + row, column, null)),
@@ -167,6 +177,12 @@ describe("the uncertainty of the result", () => {
     expect(rowOf(mean, "quantity")[2]).toBe("n50");
     expect(rowOf(mean, "quantity").length).toBe(11);
     expect(rowOf(mean, "w_missing")[2]).not.toBe("warning");
+  });
+
+  it("is that of the air change rate or none: without a volume it is not that of a flow", () => {
+    const settings = namedCell(book, "TestSettings");
+    const test = evaluated([typed("Overview", settings.top, settings.left + 1, null)]);
+    expect(test.summary("Expanded uncertainty U, 95 %")).toMatchObject({ code: "#N/A" });
   });
 
   it("weighs two covered stretches before a direction as the mean of both", () => {
