@@ -61,6 +61,7 @@ function recipe(form: Scenario): Recipe {
       created: written,
       modified: written,
     },
+    paper: form.units.system === "IP" ? "letter" : "a4",
     markersOnly,
   };
 }

@@ -1,7 +1,7 @@
 import { mend } from "./mend";
 import { writePackage, type NamedRange, type WorkbookProperties } from "./hucre";
 import { palette, typeface } from "./palette";
-import { printNames } from "./print";
+import { printNames, type Paper } from "./print";
 import type { Sheet } from "./sheet";
 
 /** Everything a workbook is made of, values not yet computed. */
@@ -12,6 +12,8 @@ export interface Recipe {
   /** Defined names and the ranges behind them. */
   readonly names: Readonly<Record<string, string>>;
   readonly properties: WorkbookProperties;
+  /** A4 where nothing is said. */
+  readonly paper?: Paper;
   /** Chart series that are points without a line. */
   readonly markersOnly: readonly string[];
 }
@@ -21,7 +23,7 @@ export async function bake(recipe: Recipe): Promise<Uint8Array> {
   const names: NamedRange[] = Object.entries(recipe.names).map(([name, range]) => ({ name, range }));
   for (const sheet of recipe.sheets) names.push(...printNames(sheet.name, sheet.print));
   const bytes = await writePackage(
-    recipe.sheets.map((sheet) => sheet.toLibrary()),
+    recipe.sheets.map((sheet) => sheet.toLibrary(recipe.paper ?? "a4")),
     names,
     recipe.properties,
     { name: typeface, size: 10, color: { rgb: palette.ink } },

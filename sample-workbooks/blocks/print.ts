@@ -12,20 +12,26 @@ export interface Printing {
   readonly footer: string;
 }
 
+/** What the printers of a form's readers hold. */
+export type Paper = "a4" | "letter";
+
 /** Inches. Both A4 and Letter hold what stands between these margins. */
 const margins = { left: 0.6, right: 0.6, top: 0.55, bottom: 0.65, header: 0.3, footer: 0.35 };
 
 /** An ampersand starts a code in headers and footers, so a real one is doubled. */
 const plain = (text: string) => text.replaceAll("&", "&&");
 
-export function printing(print: Printing): {
+export function printing(
+  print: Printing,
+  paper: Paper,
+): {
   pageSetup: PageSetup;
   headerFooter: NonNullable<WriteSheet["headerFooter"]>;
 } {
   const small = '&"Arial,Regular"&7&K5C6A6F';
   return {
     pageSetup: {
-      paperSize: "a4",
+      paperSize: paper,
       orientation: print.orientation,
       fitToPage: true,
       fitToWidth: 1,

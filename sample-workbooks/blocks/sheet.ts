@@ -10,7 +10,7 @@ import type {
   WriteSheet,
 } from "./hucre";
 import { typeAndFilter, typeOnly } from "./protection";
-import type { Printing } from "./print";
+import type { Paper, Printing } from "./print";
 import { printing } from "./print";
 import { runsOf } from "./rich-text";
 import { input, type Side } from "./style";
@@ -144,8 +144,8 @@ export class Sheet {
     return this;
   }
 
-  toLibrary(): WriteSheet {
-    const { pageSetup, headerFooter } = printing(this.print);
+  toLibrary(paper: Paper): WriteSheet {
+    const { pageSetup, headerFooter } = printing(this.print, paper);
     return {
       name: this.name,
       columns: this.widths.map((width) => ({ width })),

@@ -102,6 +102,10 @@ describe.each(recipes)("the sample workbook $file", (recipe) => {
     for (const [index, { name, xml }] of sheets.entries()) {
       expect(printAreaOf(workbookPart, index), name).toMatch(/^[^!]+!\$[A-Z]+\$\d+:\$[A-Z]+\$\d+/);
       expect(xml, name).toMatch(/<pageSetup [^>]*fitToWidth="1"/);
+      // 1 is Letter, 9 is A4: the paper of those who read feet and inches, and of the others.
+      expect(xml, name).toMatch(
+        file.includes("-ip.") ? /<pageSetup [^>]*paperSize="1"/ : /<pageSetup [^>]*paperSize="9"/,
+      );
       expect(xml, name).toMatch(/<oddFooter>[^<]*Page &amp;P of &amp;N/);
     }
   });
