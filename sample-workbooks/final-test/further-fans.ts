@@ -61,7 +61,7 @@ export function furtherFansSection(sheet: Sheet, { flow: unit }: Units): void {
     `O${rows.heads}`,
     "The row belongs to the reading with the same number. Each fan gives c · p^{m} of its opening, #N/A outside the range of its certificate; column L above is the sum of all fans. " +
       "The openings of all fans stand in one table on the sheet Instruments, a row of its own for each fan whose certificate differs; the certificates themselves go among the further instruments there. " +
-      "The budget of uncertainty counts the whole flow of a reading under the opening of its first fan, which is the cautious side.",
+      "The budget of uncertainty counts the whole flow of a reading under the opening of its first fan, which is the cautious side for its calibration.",
     looks.note,
   );
   sheet.merge(`O${rows.heads}:U${rows.heads + 6}`);
