@@ -49,7 +49,9 @@ export function callsByTest(view: BookView, calls: readonly Call[]): WholeTest[]
     for (const call of calls) {
       const test = call.id === id ? wholeTestOf(view, call) : undefined;
       if (!test) continue;
-      const key = `${test.direction} ${view.addressOfArea(test.pressures)} ${view.addressOfArea(test.flows)}`;
+      // The same readings with others of them left out are another test.
+      const left = test.readings.map(({ counts }) => (counts ? "+" : "-")).join("");
+      const key = `${test.direction} ${view.addressOfArea(test.pressures)} ${view.addressOfArea(test.flows)} ${left}`;
       found.set(key, [...(found.get(key) ?? []), test]);
     }
   }

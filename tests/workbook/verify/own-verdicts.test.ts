@@ -53,6 +53,12 @@ describe("a fail by right that was turned is found", () => {
       /^doubtful: result altered in Test!B54/,
     ],
     [
+      "readings left out of a second computation alone",
+      plain.replace("B50", "B51"),
+      fewerReadings(),
+      /^doubtful: excluded without a reason in Test!C3/,
+    ],
+    [
       "another volume for the same readings",
       plain.replace("B50", "B51"),
       secondVolume(),
@@ -62,6 +68,16 @@ describe("a fail by right that was turned is found", () => {
     expect(saidOf({ Test: judged(call, more, 0.5) })).toContainEqual(expect.stringMatching(pattern));
   });
 });
+
+/** The depressurization computed a second time, two of its readings left out, for the verdict alone. */
+function fewerReadings(): Cells {
+  const cells: Cells = {};
+  put(cells, "C2", ["yes", "no", "no", "yes", "yes", "yes", "yes", "yes"]);
+  const call = '_xldudf_STILLAIR_TESTRESULT("depressurization",A2:A9,B2:B9,G3:G7,H3:H7,A60:B66,C2:C9)';
+  cells["AQ2"] = { f: call, ref: "AQ2:AW37" };
+  cells["B51"] = { f: 'INDEX(AS2:AS37,MATCH("n50",AR2:AR37,0))' };
+  return cells;
+}
 
 /** The depressurization computed a second time, with twice the volume, for the verdict alone. */
 function secondVolume(): Cells {

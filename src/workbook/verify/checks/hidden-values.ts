@@ -48,7 +48,8 @@ function hiddenBy({ view, state }: Review, place: Place): string | undefined {
   }
   const sheet = state.sheets[place.sheet];
   const own = sheet?.styleOf(place.row, place.column);
-  const colour = own?.font.colour;
+  const { colour, size = usualSize } = own?.font ?? {};
+  if (size < leastSize) return `its letters are ${String(size)} points high`;
   if (isUnseen(colour, own?.fill)) return `its letters have the colour of its ground (${colour ?? "000000"})`;
   for (const { areas, style } of [...(sheet?.rules ?? []), ...(sheet?.unjudgedRules ?? [])]) {
     if (!areas.some((area) => isInside(area, place.row, place.column))) continue;
@@ -60,6 +61,8 @@ function hiddenBy({ view, state }: Review, place: Place): string | undefined {
 }
 
 const leastContrast = 1.15;
+/** Points: smaller letters are a speck. */
+const [leastSize, usualSize] = [4, 10];
 
 function isUnseen(font: string | undefined, fill: string | undefined): boolean {
   const [one, other] = [luminance(font ?? "000000"), luminance(fill ?? "FFFFFF")];

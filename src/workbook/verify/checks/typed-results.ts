@@ -53,12 +53,12 @@ interface TypedFigure {
   readonly value: number;
 }
 
-/** Typed numbers, and those that typed text begins with: "0.45 ± 0.02 1/h". */
+/** Typed numbers, and those that typed text begins with: "0.45 ± 0.02 1/h". A formula that reads no cell is typed too. */
 function* typedFigures(view: BookView): Generator<TypedFigure> {
   for (const [sheet, { cells }] of view.book.sheets.entries())
-    for (const { row, column } of cells.values()) {
+    for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
-      if (!view.isTyped(place)) continue;
+      if (!view.isTyped(place) && (!formula || view.precedents(place).length > 0)) continue;
       const [, figure] = /^\s*(\d+[.,]\d+)(?=\s|$)/.exec(view.text(place)) ?? [];
       const value = figure === undefined ? view.number(place) : Number(figure.replace(",", "."));
       if (value !== undefined && value > 0) yield { place, value };

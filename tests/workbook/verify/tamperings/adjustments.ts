@@ -46,6 +46,17 @@ export const adjustments: readonly Tampering[] = [
     },
   },
   {
+    what: "a factor in a cell that no word stands beside",
+    kind: "figure in a formula",
+    plant(workbook) {
+      const spot = workbook.named("EnvelopeArea");
+      const spare: Spot = [spot[0], "AZ9"];
+      workbook.put(spare, 1.07);
+      workbook.reformulate(spot, (text) => `(${text})*AZ9`);
+      return spot;
+    },
+  },
+  {
     what: "a cover that takes something off the result",
     kind: "figure in a formula",
     plant(workbook) {
@@ -61,6 +72,15 @@ export const adjustments: readonly Tampering[] = [
     plant(workbook) {
       const spot = workbook.find(/±.*TargetUnit/, "Report");
       workbook.put(spot, "0.454 ± 0.021 1/h");
+      return spot;
+    },
+  },
+  {
+    what: "a report that says another figure by a formula that reads nothing",
+    kind: "result typed in",
+    plant(workbook) {
+      const spot = workbook.find(/±.*TargetUnit/, "Report");
+      workbook.put(spot, '="0.454 "&"1/h"');
       return spot;
     },
   },

@@ -20,6 +20,18 @@ export function numberFormat(workbook: Tampered, spot: Spot, code: string): void
   workbook.edit("xl/styles.xml", (xml) => xml.replace("</numFmts>", `${added}</numFmts>`));
 }
 
+/** A reading in letters of one point. */
+function speck(workbook: Tampered): Spot {
+  const spot = lettersIn(workbook, "");
+  workbook.edit("xl/styles.xml", (xml) =>
+    xml.replace(
+      '<font><sz val="9"/><name val="Arial"/></font></fonts>',
+      '<font><sz val="1"/><name val="Arial"/></font></fonts>',
+    ),
+  );
+  return spot;
+}
+
 const resultOf = (workbook: Tampered): Spot => {
   const [sheet, address] = workbook.find(/STILLAIR_PASSFAIL\(/);
   const [, result = ""] = /PASSFAIL\((\$?[A-Z]+\$?\d+)/.exec(workbook.formula([sheet, address])) ?? [];
@@ -158,6 +170,7 @@ export const appearance: readonly Tampering[] = [
     kind: "hidden value",
     plant: (workbook) => lettersIn(workbook, '<color theme="0" tint="-0.02"/>'),
   },
+  { what: "letters of one point", kind: "hidden value", plant: speck },
   {
     what: "a conditional format that turns letters white",
     kind: "hidden value",
