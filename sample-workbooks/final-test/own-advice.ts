@@ -1,6 +1,6 @@
 import type { DecidingBudget } from "./deciding-budget";
 import type { RunPlaces, Runs } from "./direction";
-import { anyOf, extreme, worded, type Condition } from "./own-check";
+import { anyOf, anyResult, extreme, worded, type Condition } from "./own-check";
 import type { Units } from "./units";
 
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */
@@ -71,7 +71,9 @@ export function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: 
     {
       label: "Warnings of the budget that decides",
       limit: "none",
-      shown: [`IF(${budget.which}="","",IF(ISERROR(${budget.expanded}),"no uncertainty",${budget.warnings}))`],
+      shown: [
+        `IF(${budget.which}="",IF(${anyResult(runs)},"no uncertainty",""),IF(ISERROR(${budget.expanded}),"no uncertainty",${budget.warnings}))`,
+      ],
       format: "0",
       outcome: (left) => `IF(${left}="","not tested",IF(${left}=0,"met","look into it"))`,
       basis: "sheet Uncertainty",

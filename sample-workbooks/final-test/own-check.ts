@@ -35,3 +35,8 @@ export function extreme(runs: Runs, pick: "MIN" | "MAX", cell: (run: RunPlaces) 
 /** "met", unless one of the two cells holds the word. */
 export const anyOf = (word: string, missing: string) => (left: string, right: string) =>
   `IF(COUNTIF(${left}:${right},"${word}")>0,"${missing}","met")`;
+
+/** A formula: any run holds a result. */
+export function anyResult(runs: Runs): string {
+  return `OR(${runs.map(({ wholeTest }) => `ISNUMBER(${wholeTest.value("q50")})`).join(",")})`;
+}

@@ -1,5 +1,6 @@
 import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
+import { anyResult } from "./own-check";
 
 /** The rule in words, as it was applied. */
 export function ruleSentence(): string {
@@ -29,8 +30,8 @@ export function stateSentence(runs: Runs, budget: DecidingBudget, findings: stri
   const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
   const complete = 'IFERROR(AND(COUNT(TargetLimit,TargetPressure)=2,TargetQuantity<>""),FALSE)';
   const whole = `IF(OR(TargetName="",${complete}),"","The criterion is not complete on the sheet Criteria. ")`;
-  const known = runs.map(({ wholeTest }) => `ISNUMBER(${wholeTest.value("q50")})`).join(",");
-  const unknown = `IF(IFERROR(AND(${budget.which}<>"",ISERROR(${budget.expanded}),OR(${known})),FALSE),"No uncertainty can be given: see the sheet Uncertainty. ","")`;
+  // The budgets are those of the first runs: a result of a second run alone has none.
+  const unknown = `IF(AND(${anyResult(runs)},IF(${budget.which}="",TRUE,ISERROR(${budget.expanded}))),"No uncertainty can be given: see the sheet Uncertainty. ","")`;
   return [
     chosen,
     whole,

@@ -290,6 +290,18 @@ describe("the budget that decides", () => {
     expect(panelOnCover(test)).toContain("No uncertainty can be given");
   });
 
+  it("is missed where a direction has its second run alone, since the budgets are those of the first runs", () => {
+    const test = typed({
+      ...acceptOne,
+      ...without("Depressurization"),
+      ...without("Pressurization"),
+      "Criteria!I18": "either",
+    });
+    expect(summary(test, "Verdict")).toBe("pass");
+    expect(condition(test, warnings)).toEqual(["no uncertainty", null, "look into it"]);
+    expect(panelOnCover(test)).toContain("No uncertainty can be given");
+  });
+
   it("is not asked for while nothing is tested", () => {
     const runs = ["Depressurization", "Depressurization 2", "Pressurization"];
     const test = typed(Object.assign({}, ...runs.map(without)) as Parameters<typeof typed>[0]);
