@@ -1,9 +1,9 @@
-import { readDirectory, type ZipDirectory } from "./directory";
-import { partKey } from "./directory-checks";
+import { readDirectory, type ZipDirectory } from "./zip/directory";
+import { partKey } from "./zip/directory-checks";
 import { WorkbookProblem } from "./problem";
-import { unpack, unpackWhole } from "./unpack";
-import { XmlPart, type XmlReader } from "./xml";
-import type { ZipEntry } from "./zip-entry";
+import { unpack, unpackWhole } from "./zip/unpack";
+import { XmlPart, type XmlReader } from "./xml/xml";
+import type { ZipEntry } from "./zip/zip-entry";
 
 /** The parts of an opened file, by name; nothing is unpacked before it is asked for. */
 export class Archive {

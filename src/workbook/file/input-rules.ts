@@ -1,9 +1,9 @@
 import type { Area } from "../model";
 import { parseArea, parsePlace } from "./address";
 import type { OpenedWorkbook } from "./open";
-import { relationshipsOf } from "./relationships";
-import { readLockedStyles } from "./styles";
-import { booleanAttribute, type XmlPart, type XmlReader } from "./xml";
+import { relationshipsOf } from "./sheet/relationships";
+import { readLockedStyles } from "./sheet/styles";
+import { booleanAttribute, type XmlPart, type XmlReader } from "./xml/xml";
 
 /** What a cell's own data validation asks of it, where Excel stops what does not fit and the bounds are constants. */
 export type InputRule = { readonly message: string } & (

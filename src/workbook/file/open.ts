@@ -2,15 +2,15 @@ import type { Area, Book, DefinedName, ErrorCode, Sheet, Table } from "../model"
 import { parseArea } from "./address";
 import { Archive } from "./archive";
 import { limits } from "./limits";
-import { noMetadata, readMetadata } from "./metadata";
+import { noMetadata, readMetadata } from "./sheet/metadata";
 import { WorkbookProblem } from "./problem";
-import { relationshipsOf, type Relationship } from "./relationships";
-import { readRichErrors } from "./rich-errors";
-import { readSheet, type SheetContext } from "./sheet";
-import { readSharedStrings } from "./strings";
-import { readCellFormats } from "./styles";
-import { readTable } from "./table";
-import { readWorkbookPart } from "./workbook-part";
+import { relationshipsOf, type Relationship } from "./sheet/relationships";
+import { readRichErrors } from "./sheet/rich-errors";
+import { readSheet, type SheetContext } from "./sheet/sheet";
+import { readSharedStrings } from "./sheet/strings";
+import { readCellFormats } from "./sheet/styles";
+import { readTable } from "./sheet/table";
+import { readWorkbookPart } from "./sheet/workbook-part";
 
 /** A workbook that was read, with what writing it back needs. */
 export interface OpenedWorkbook {

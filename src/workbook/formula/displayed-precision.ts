@@ -1,6 +1,6 @@
 import { roundDecimal } from "./functions/rounding";
-import { refuse } from "./refusal";
-import type { Scalar } from "./value";
+import { refuse } from "./values/refusal";
+import type { Scalar } from "./values/value";
 
 /** A format that shows digits, at most with a per cent sign, thousands separators, a sign and text in quotes. */
 const plain = /^[#0,]*(?:\.([#0]+))?(%?)$/;

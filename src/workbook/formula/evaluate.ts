@@ -1,8 +1,8 @@
 import type { Area, Book } from "../model";
-import { AddInCalls, type AddInCall, type AddInRegistry } from "./add-in";
+import { AddInCalls, type AddInCall, type AddInRegistry } from "./calls/add-in";
 import type { Evaluation } from "./evaluation";
-import { overridesOf, type CellChange } from "./override";
-import { Parser } from "./parse";
+import { overridesOf, type CellChange } from "./grid/override";
+import { Parser } from "./parse/parse";
 import { reportOf } from "./report";
 import { Run } from "./run";
 

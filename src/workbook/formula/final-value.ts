@@ -1,9 +1,9 @@
-import { broadcast } from "./broadcast";
-import type { Evaluator, Frame, Way } from "./frame";
+import { broadcast } from "./values/broadcast";
+import type { Evaluator, Frame, Way } from "./references/frame";
 import { isNearlyCancelled, operate, snapped } from "./operators";
-import { refuse } from "./refusal";
-import type { Node, Parsed } from "./syntax";
-import type { Scalar, Value } from "./value";
+import { refuse } from "./values/refusal";
+import type { Node, Parsed } from "./parse/syntax";
+import type { Scalar, Value } from "./values/value";
 
 type Sum = Extract<Node, { type: "operation" }> & { readonly operator: "+" | "-" };
 

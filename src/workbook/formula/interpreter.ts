@@ -1,23 +1,23 @@
 import { ErrorValue } from "../model";
-import type { AddInCalls } from "./add-in";
-import { broadcast } from "./broadcast";
-import { callerOf, sourcesOf } from "./call-site";
-import { callFunction } from "./calls";
-import type { AddressStyle, Evaluator, Frame, Scope, Way } from "./frame";
-import type { FunctionTable } from "./function-entry";
-import type { Grid } from "./grid";
-import type { Names } from "./names";
+import type { AddInCalls } from "./calls/add-in";
+import { broadcast } from "./values/broadcast";
+import { callerOf, sourcesOf } from "./calls/call-site";
+import { callFunction } from "./calls/calls";
+import type { AddressStyle, Evaluator, Frame, Scope, Way } from "./references/frame";
+import type { FunctionTable } from "./calls/function-entry";
+import type { Grid } from "./grid/grid";
+import type { Names } from "./references/names";
 import { applySign, operate } from "./operators";
-import { callOverReferences } from "./reference-arrays";
-import { firstOf, isArea, joined } from "./reference-values";
-import { areaOfR1C1 } from "./r1c1";
-import { implicitCell, resolveArea, type SheetNames } from "./references";
-import { refuse } from "./refusal";
-import { spillReference } from "./spill-reference";
-import type { AreaNode, CallNode, Node } from "./syntax";
-import { resolveTable } from "./table-reference";
-import { unknownFunction } from "./unknown-function";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./value";
+import { callOverReferences } from "./references/reference-arrays";
+import { firstOf, isArea, joined } from "./references/reference-values";
+import { areaOfR1C1 } from "./references/r1c1";
+import { implicitCell, resolveArea, type SheetNames } from "./references/references";
+import { refuse } from "./values/refusal";
+import { spillReference } from "./references/spill-reference";
+import type { AreaNode, CallNode, Node } from "./parse/syntax";
+import { resolveTable } from "./references/table-reference";
+import { unknownFunction } from "./calls/unknown-function";
+import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 
 /** What the interpreter works with, put together once for a book. */
 export interface Workshop {

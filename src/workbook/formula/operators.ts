@@ -1,9 +1,9 @@
 import { ErrorValue } from "../model";
-import { toNumber, toText } from "./coerce";
-import { equal, firstError, order, sameDigits } from "./comparison";
-import { refuse } from "./refusal";
-import type { BinaryOperator } from "./syntax";
-import { errors, finite, type Scalar } from "./value";
+import { toNumber, toText } from "./values/coerce";
+import { equal, firstError, order, sameDigits } from "./values/comparison";
+import { refuse } from "./values/refusal";
+import type { BinaryOperator } from "./parse/syntax";
+import { errors, finite, type Scalar } from "./values/value";
 
 const longestText = 32_767;
 

@@ -1,8 +1,8 @@
 import { placeOfKey } from "../model";
 import { evaluationOf, type EvaluatedCell, type Evaluation, type Outcome } from "./evaluation";
-import type { Grid } from "./grid";
-import { NotEvaluated } from "./refusal";
-import type { Slot } from "./slot";
+import type { Grid } from "./grid/grid";
+import { NotEvaluated } from "./values/refusal";
+import type { Slot } from "./grid/slot";
 
 /** What became of every computed cell of an evaluated grid. */
 export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[]): Evaluation {

@@ -1,20 +1,20 @@
 import { cellKey, type Area, type Book } from "../model";
-import type { AddInCalls } from "./add-in";
+import type { AddInCalls } from "./calls/add-in";
 import { asDisplayed } from "./displayed-precision";
 import { finalValue } from "./final-value";
-import type { Frame } from "./frame";
+import type { Frame } from "./references/frame";
 import { ordinaryFunctions } from "./functions/index";
-import { Grid, type Overrides } from "./grid";
+import { Grid, type Overrides } from "./grid/grid";
 import { Interpreter } from "./interpreter";
-import { Names } from "./names";
-import type { Parser } from "./parse";
-import { SheetNames } from "./references";
-import { refuse } from "./refusal";
+import { Names } from "./references/names";
+import type { Parser } from "./parse/parse";
+import { SheetNames } from "./references/references";
+import { refuse } from "./values/refusal";
 import { Scheduler } from "./schedule";
-import type { Slot } from "./slot";
-import { place, shown } from "./spill";
+import type { Slot } from "./grid/slot";
+import { place, shown } from "./grid/spill";
 import { Suggestions } from "./suggestions";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 
 /** What one pass over a book starts from. */
 export interface RunInput {

@@ -1,6 +1,6 @@
-import type { Grid } from "./grid";
-import { NotEvaluated, Pending } from "./refusal";
-import type { Slot } from "./slot";
+import type { Grid } from "./grid/grid";
+import { NotEvaluated, Pending } from "./values/refusal";
+import type { Slot } from "./grid/slot";
 
 interface Entry {
   readonly slot: Slot;

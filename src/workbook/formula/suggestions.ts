@@ -1,9 +1,9 @@
-import type { Grid } from "./grid";
-import { resolveArea, type SheetNames } from "./references";
-import type { Slot } from "./slot";
-import type { TableNode } from "./syntax";
-import { resolveTable } from "./table-reference";
-import { Reference } from "./value";
+import type { Grid } from "./grid/grid";
+import { resolveArea, type SheetNames } from "./references/references";
+import type { Slot } from "./grid/slot";
+import type { TableNode } from "./parse/syntax";
+import { resolveTable } from "./references/table-reference";
+import { Reference } from "./values/value";
 
 /** Larger areas are left alone: a formula that reads one asks for all its cells in one go. */
 const mostCells = 64;

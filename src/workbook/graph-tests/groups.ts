@@ -1,5 +1,5 @@
 import { rowsOf } from "../../functions/cells/cells";
-import type { AddInCall } from "../formula/add-in";
+import type { AddInCall } from "../formula/calls/add-in";
 import type { DrawnTest } from "./drawn-test";
 import { isNear } from "./tests-in-book";
 

@@ -1,5 +1,5 @@
 import { rowsOf } from "../../functions/cells/cells";
-import type { AddInCall } from "../formula/add-in";
+import type { AddInCall } from "../formula/calls/add-in";
 import type { GraphTarget } from "../graph/data";
 import { significant } from "../graph/numbers";
 import type { ComparedResult, DrawnTest } from "./drawn-test";

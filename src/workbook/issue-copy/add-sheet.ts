@@ -1,11 +1,11 @@
-import { applyEdits, type Edit } from "../file/edits";
-import { elementsIn, type Element } from "../file/elements";
-import { decodePart, encodePart } from "../file/encode";
+import { applyEdits, type Edit } from "../file/write/edits";
+import { elementsIn, type Element } from "../file/xml/elements";
+import { decodePart, encodePart } from "../file/xml/encode";
 import type { OpenedWorkbook } from "../file/open";
-import { relationshipsOf } from "../file/relationships";
-import { encodeText } from "../file/text";
-import type { PartChanges } from "../file/write-back";
-import { quotedSheetName } from "../formula/address";
+import { relationshipsOf } from "../file/sheet/relationships";
+import { encodeText } from "../file/xml/text";
+import type { PartChanges } from "../file/write/write-back";
+import { quotedSheetName } from "../formula/parse/address";
 import { withSheetTitle } from "./sheet-titles";
 
 /** What a new sheet brings along. */

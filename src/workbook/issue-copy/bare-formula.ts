@@ -1,4 +1,4 @@
-import { withoutFilePrefixes } from "../formula/prefixes";
+import { withoutFilePrefixes } from "../formula/parse/prefixes";
 
 // A text, a quoted sheet, anything in brackets, a word (a reference, a name, a function), rows, a number, blanks.
 const parts =

@@ -1,4 +1,4 @@
-import { columnsOf, isInside, isWithin, rowsOf } from "../formula/value";
+import { columnsOf, isInside, isWithin, rowsOf } from "../formula/values/value";
 import { cellKey, type Area, type Book, type Cell } from "../model";
 import type { FormulaBlock } from "./formula-blocks";
 

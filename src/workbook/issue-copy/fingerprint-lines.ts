@@ -1,4 +1,4 @@
-import { cellAddress } from "../formula/address";
+import { cellAddress } from "../formula/parse/address";
 import { evaluateBook } from "../formula/evaluate";
 import { cellKey, ErrorValue, type Book, type CellValue, type Formula } from "../model";
 import { bareFormula } from "./bare-formula";

@@ -1,7 +1,7 @@
-import { SharedFormula } from "../file/shared-formula";
-import { asStored, asTyped } from "../formula/as-typed";
-import { relativeKey } from "../formula/relative-key";
-import { columnsOf, rowsOf } from "../formula/value";
+import { SharedFormula } from "../file/sheet/shared-formula";
+import { asStored, asTyped } from "../formula/parse/as-typed";
+import { relativeKey } from "../formula/parse/relative-key";
+import { columnsOf, rowsOf } from "../formula/values/value";
 import type { Area } from "../model";
 import type { FrozenCell } from "./frozen-cells";
 import type { FrozenKind } from "./listed-formulas";

@@ -1,7 +1,7 @@
 import type { Area, Book, CellValue, Formula } from "../model";
 import { cellKey } from "../model";
-import type { Place } from "../formula/references";
-import { children, type Node } from "../formula/syntax";
+import type { Place } from "../formula/references/references";
+import { children, type Node } from "../formula/parse/syntax";
 import { BookFormulas } from "../reads/book-formulas";
 
 /** A cell that an issue copy holds as a value. */

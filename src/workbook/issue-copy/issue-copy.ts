@@ -1,13 +1,13 @@
-import { fullAddress } from "../formula/address";
-import type { AddInRegistry } from "../formula/add-in";
+import { fullAddress } from "../formula/parse/address";
+import type { AddInRegistry } from "../formula/calls/add-in";
 import { compareWithStored } from "../formula/compare-stored";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { cellKey, ErrorValue, type Book } from "../model";
-import type { CellPatch } from "../file/cell-patch";
+import type { CellPatch } from "../file/write/cell-patch";
 import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";
-import { writeCopy } from "../file/write-back";
+import { writeCopy } from "../file/write/write-back";
 import { partsWithSheet } from "./add-sheet";
 import { fingerprintOf, newFingerprint } from "./fingerprint";
 import { frozenCells, type FrozenCell } from "./frozen-cells";

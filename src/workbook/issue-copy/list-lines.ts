@@ -1,6 +1,6 @@
-import { areaAddress } from "../formula/address";
-import { asTyped } from "../formula/as-typed";
-import { columnsOf, isSingleCell, rowsOf } from "../formula/value";
+import { areaAddress } from "../formula/parse/address";
+import { asTyped } from "../formula/parse/as-typed";
+import { columnsOf, isSingleCell, rowsOf } from "../formula/values/value";
 import type { Area, Book, CellValue } from "../model";
 import { gapsOf, type CellApart } from "./cells-apart";
 import { formulaBlocks, type FormulaBlock } from "./formula-blocks";

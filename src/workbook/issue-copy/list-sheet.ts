@@ -1,6 +1,6 @@
 import { ErrorValue, type CellValue } from "../model";
-import { areaAddress, cellAddress } from "../formula/address";
-import { encodeText } from "../file/text";
+import { areaAddress, cellAddress } from "../formula/parse/address";
+import { encodeText } from "../file/xml/text";
 import type { Look } from "./list-styles";
 import { formText, markLabels, type IssueMark } from "./mark";
 

@@ -1,6 +1,6 @@
-import { SharedFormula } from "../file/shared-formula";
-import { asStored, asTyped } from "../formula/as-typed";
-import { columnsOf, rowsOf } from "../formula/value";
+import { SharedFormula } from "../file/sheet/shared-formula";
+import { asStored, asTyped } from "../formula/parse/as-typed";
+import { columnsOf, rowsOf } from "../formula/values/value";
 import type { Area } from "../model";
 
 const kinds = ["spilling", "in braces", "one cell"] as const;

@@ -1,6 +1,6 @@
-import { applyEdits, type Edit } from "../file/edits";
-import { elementsIn, type Element } from "../file/elements";
-import { encodeText } from "../file/text";
+import { applyEdits, type Edit } from "../file/write/edits";
+import { elementsIn, type Element } from "../file/xml/elements";
+import { encodeText } from "../file/xml/text";
 
 /**
  * The document's properties with a sheet more in their list of what the workbook holds (ECMA-376 part 1, 22.2.2.9 and 22.2.2.26), behind the

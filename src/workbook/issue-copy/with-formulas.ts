@@ -1,5 +1,5 @@
 import { cellKey, type Book, type Cell, type Formula, type Sheet } from "../model";
-import { asStored } from "../formula/as-typed";
+import { asStored } from "../formula/parse/as-typed";
 import type { ListedFormula } from "./listed-formulas";
 import { readIssueMark } from "./mark";
 

@@ -1,4 +1,4 @@
-import { cellAddress } from "../formula/address";
+import { cellAddress } from "../formula/parse/address";
 
 /** The id of a cell on the page, so that lists can point at it. */
 export function cellId(sheet: number, row: number, column: number): string {

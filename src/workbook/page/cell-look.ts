@@ -1,4 +1,4 @@
-import type { CellStyle, ConditionalStyle } from "../file/cell-styles";
+import type { CellStyle, ConditionalStyle } from "../file/looks/cell-styles";
 import { ErrorValue, type CellValue } from "../model";
 import type { Look } from "./style-sheet";
 

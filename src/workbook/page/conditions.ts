@@ -1,7 +1,7 @@
-import type { ConditionalRule, SheetLooks } from "../file/sheet-looks";
-import { SharedFormula } from "../file/shared-formula";
+import type { ConditionalRule, SheetLooks } from "../file/looks/sheet-looks";
+import { SharedFormula } from "../file/sheet/shared-formula";
 import { evaluateBook, type EvaluateOptions } from "../formula/evaluate";
-import { cellAddress } from "../formula/address";
+import { cellAddress } from "../formula/parse/address";
 import { cellKey, type Book, type Cell, type CellValue } from "../model";
 
 /** The rules that hold at a cell, the first one the strongest. */

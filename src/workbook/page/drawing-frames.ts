@@ -1,4 +1,4 @@
-import type { Drawing } from "../file/sheet-looks";
+import type { Drawing } from "../file/looks/sheet-looks";
 import type { Area } from "../model";
 import { chartSvg, type Size } from "./chart/drawing";
 import { pixelsOf } from "./pixels";

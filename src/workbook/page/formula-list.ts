@@ -1,6 +1,6 @@
-import { cellAddress } from "../formula/address";
+import { cellAddress } from "../formula/parse/address";
 import { cellText } from "./cell-text";
-import { asTyped } from "../formula/as-typed";
+import { asTyped } from "../formula/parse/as-typed";
 import { escaped, tag } from "./html";
 import type { SheetView } from "./sheet-view";
 

@@ -1,7 +1,7 @@
-import { cellAddress } from "../formula/address";
+import { cellAddress } from "../formula/parse/address";
 import { textWidth } from "../graph/text-width";
 import { ErrorValue } from "../model";
-import { asTyped } from "../formula/as-typed";
+import { asTyped } from "../formula/parse/as-typed";
 import { cellId } from "./cell-id";
 import { lookOf } from "./cell-look";
 import { cellText, formatColour } from "./cell-text";

@@ -1,4 +1,4 @@
-import type { SheetLooks } from "../file/sheet-looks";
+import type { SheetLooks } from "../file/looks/sheet-looks";
 import { placeOfKey, type Area, type Sheet } from "../model";
 
 /** The part of a sheet that a page shows: visible rows and columns up to the last one that holds something. */

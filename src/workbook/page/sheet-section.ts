@@ -1,4 +1,4 @@
-import { columnLetters } from "../formula/address";
+import { columnLetters } from "../formula/parse/address";
 import { formulaList } from "./formula-list";
 import { escaped, tag } from "./html";
 import { cellIdStart } from "./cell-id";

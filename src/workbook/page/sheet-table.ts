@@ -1,4 +1,4 @@
-import { columnLetters } from "../formula/address";
+import { columnLetters } from "../formula/parse/address";
 import type { Frame, Shown } from "./drawing-frames";
 import { escaped, tag } from "./html";
 import { pixelsOf } from "./pixels";

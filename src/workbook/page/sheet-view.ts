@@ -1,5 +1,5 @@
-import type { SheetLooks } from "../file/sheet-looks";
-import { fullAddress } from "../formula/address";
+import type { SheetLooks } from "../file/looks/sheet-looks";
+import { fullAddress } from "../formula/parse/address";
 import type { EvaluatedCell, Evaluation } from "../formula/evaluation";
 import { cellKey, ErrorValue, type Book, type CellValue, type Sheet } from "../model";
 import type { RulesAt } from "./conditions";

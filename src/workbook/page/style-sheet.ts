@@ -1,4 +1,4 @@
-import type { Edge, FontLook, Side } from "../file/cell-styles";
+import type { Edge, FontLook, Side } from "../file/looks/cell-styles";
 import { typeface } from "../palette";
 
 /** How one cell is to look, all sources put together. */

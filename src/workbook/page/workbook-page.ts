@@ -1,5 +1,5 @@
 import type { OpenedWorkbook } from "../file/open";
-import { readSheetLooks } from "../file/sheet-looks";
+import { readSheetLooks } from "../file/looks/sheet-looks";
 import type { EvaluateOptions } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { cellKey, type CellValue } from "../model";

@@ -1,8 +1,8 @@
-import { Names } from "../formula/names";
-import { Parser } from "../formula/parse";
-import { resolveArea, SheetNames, type Place } from "../formula/references";
-import type { AreaNode, Node, Parsed } from "../formula/syntax";
-import { Reference, type SheetArea } from "../formula/value";
+import { Names } from "../formula/references/names";
+import { Parser } from "../formula/parse/parse";
+import { resolveArea, SheetNames, type Place } from "../formula/references/references";
+import type { AreaNode, Node, Parsed } from "../formula/parse/syntax";
+import { Reference, type SheetArea } from "../formula/values/value";
 import { ErrorValue, type Book } from "../model";
 
 /** The formulas of one book as text: parsed, with what their references and names mean. Nothing is evaluated. */

@@ -1,7 +1,7 @@
 import type { Book } from "../model";
-import type { Place } from "../formula/references";
-import { children, type Node } from "../formula/syntax";
-import { isSingleCell, type Scalar, type SheetArea } from "../formula/value";
+import type { Place } from "../formula/references/references";
+import { children, type Node } from "../formula/parse/syntax";
+import { isSingleCell, type Scalar, type SheetArea } from "../formula/values/value";
 import { BookFormulas } from "./book-formulas";
 
 /** A value that a formula looks up in a list of cells: a cell of its own, or written in the formula. */

@@ -1,5 +1,5 @@
-import { areaAddress, quotedSheetName } from "../formula/address";
-import type { SheetArea } from "../formula/value";
+import { areaAddress, quotedSheetName } from "../formula/parse/address";
+import type { SheetArea } from "../formula/values/value";
 import type { Read } from "./walk";
 
 /** Cells put together into rectangles, down first and then across. */

@@ -1,4 +1,4 @@
-import type { BaseKind, FunctionEntry } from "../formula/function-entry";
+import type { BaseKind, FunctionEntry } from "../formula/calls/function-entry";
 
 /** What a function does with the argument in a place; the last kinds of its list may repeat, as the pairs of COUNTIFS do. */
 export function kindAt({ kinds, repeats }: FunctionEntry, place: number): BaseKind | undefined {

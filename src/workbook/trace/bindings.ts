@@ -1,4 +1,4 @@
-import type { Node } from "../formula/syntax";
+import type { Node } from "../formula/parse/syntax";
 import { valueOf, type Spot, type Walker, type Words } from "./walk";
 
 /** What its arguments will be is not known, so nothing inside it can be evaluated. */

@@ -1,7 +1,7 @@
-import { toLogical, toNumber } from "../formula/coerce";
+import { toLogical, toNumber } from "../formula/values/coerce";
 import { ErrorValue } from "../model";
-import type { Node } from "../formula/syntax";
-import { Matrix, type Scalar } from "../formula/value";
+import type { Node } from "../formula/parse/syntax";
+import { Matrix, type Scalar } from "../formula/values/value";
 import { scalarsOf, word, type Spot, type Walker, type Words } from "./walk";
 
 type Given = readonly (Node | null)[];

@@ -1,6 +1,6 @@
-import { asTyped } from "../formula/as-typed";
-import type { Slot } from "../formula/slot";
-import { columnsOf, rowsOf, type SheetArea } from "../formula/value";
+import { asTyped } from "../formula/parse/as-typed";
+import type { Slot } from "../formula/grid/slot";
+import { columnsOf, rowsOf, type SheetArea } from "../formula/values/value";
 import { mergedReads, overlap, rectanglesOf } from "./areas";
 import { Drafts, type Cell, type Draft } from "./drafts";
 import { explain, type Explanation } from "./explain";

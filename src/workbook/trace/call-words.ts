@@ -1,5 +1,5 @@
 import { ordinaryFunctions } from "../formula/functions/index";
-import type { Node } from "../formula/syntax";
+import type { Node } from "../formula/parse/syntax";
 import { kindAt } from "./argument-kinds";
 import { branchWords } from "./branches";
 import { lookUpWords } from "./look-ups";

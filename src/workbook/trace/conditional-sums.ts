@@ -1,4 +1,4 @@
-import { columnsOf, Reference, rowsOf } from "../formula/value";
+import { columnsOf, Reference, rowsOf } from "../formula/values/value";
 import { inner, type Call } from "./look-up-hits";
 import { referenceOf, type Spot, type Walker, type Words } from "./walk";
 

@@ -1,7 +1,7 @@
 import { cellKey, type CellValue } from "../model";
-import { fullAddress } from "../formula/address";
-import type { Slot } from "../formula/slot";
-import { columnsOf, rowsOf, type SheetArea } from "../formula/value";
+import { fullAddress } from "../formula/parse/address";
+import type { Slot } from "../formula/grid/slot";
+import { columnsOf, rowsOf, type SheetArea } from "../formula/values/value";
 import { addressOf } from "./areas";
 import { shownValue, spreadOf } from "./summary";
 import type { Member, Place } from "./tree";

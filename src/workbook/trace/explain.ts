@@ -1,4 +1,4 @@
-import type { Slot } from "../formula/slot";
+import type { Slot } from "../formula/grid/slot";
 import { FormulaWalker } from "./formula-walker";
 import type { Read, Spot, Tools } from "./walk";
 

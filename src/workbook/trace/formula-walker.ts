@@ -1,8 +1,8 @@
 import { ErrorValue } from "../model";
-import { implicitCell } from "../formula/references";
-import { isArea } from "../formula/reference-values";
-import type { Node } from "../formula/syntax";
-import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/value";
+import { implicitCell } from "../formula/references/references";
+import { isArea } from "../formula/references/reference-values";
+import type { Node } from "../formula/parse/syntax";
+import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/values/value";
 import { letWords, lambdaWords } from "./bindings";
 import { addInWords, callWords } from "./call-words";
 import { operationWords, signWords } from "./operation-words";

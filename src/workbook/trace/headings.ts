@@ -1,5 +1,5 @@
 import { cellKey, type Book } from "../model";
-import { isInside } from "../formula/value";
+import { isInside } from "../formula/values/value";
 import type { Look, SheetTexts } from "./sheet-texts";
 import { isUnit, splitUnit } from "./unit-text";
 

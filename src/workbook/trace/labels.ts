@@ -1,5 +1,5 @@
 import { cellKey, type Book } from "../model";
-import type { SheetArea } from "../formula/value";
+import type { SheetArea } from "../formula/values/value";
 import { Headings } from "./headings";
 import { SheetTexts, type Look } from "./sheet-texts";
 import { isUnit, splitUnit, unitWithin } from "./unit-text";

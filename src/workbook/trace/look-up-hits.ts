@@ -1,5 +1,5 @@
-import type { Node } from "../formula/syntax";
-import { Reference, type SheetArea } from "../formula/value";
+import type { Node } from "../formula/parse/syntax";
+import { Reference, type SheetArea } from "../formula/values/value";
 import { referenceOf, type Spot, type Walker } from "./walk";
 
 export type Call = Extract<Node, { type: "call" }>;

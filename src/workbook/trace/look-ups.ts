@@ -1,4 +1,4 @@
-import type { Node } from "../formula/syntax";
+import type { Node } from "../formula/parse/syntax";
 import { conditionalWords } from "./conditional-sums";
 import { closenessOf, hitIn, inner, known, type Call } from "./look-up-hits";
 import { tableWords, vectorWords, xlookupWords } from "./table-look-ups";

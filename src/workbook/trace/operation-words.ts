@@ -1,4 +1,4 @@
-import type { Node } from "../formula/syntax";
+import type { Node } from "../formula/parse/syntax";
 import type { Spot, Walker, Words } from "./walk";
 
 const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4, "-": 4, "&": 3 };

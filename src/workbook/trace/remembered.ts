@@ -1,4 +1,4 @@
-import type { AddInCall, AddInFunction, AddInRegistry } from "../formula/add-in";
+import type { AddInCall, AddInFunction, AddInRegistry } from "../formula/calls/add-in";
 
 /** The add-in's functions, answering a call that was made before with what it gave then: a budget with a simulation takes seconds. */
 export function rememberedRegistry(addIn: AddInRegistry, calls: readonly AddInCall[]): AddInRegistry {

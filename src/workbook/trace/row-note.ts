@@ -1,4 +1,4 @@
-import type { Slot } from "../formula/slot";
+import type { Slot } from "../formula/grid/slot";
 import { explain } from "./explain";
 import type { Place } from "./tree";
 import type { Workbench } from "./workbench";

@@ -1,11 +1,11 @@
 import { cellKey, type Area, type Book } from "../model";
 import type { Evaluation } from "../formula/evaluation";
-import { Grid } from "../formula/grid";
-import type { Parser } from "../formula/parse";
-import { NotEvaluated } from "../formula/refusal";
-import { largestFill } from "../formula/sheet-grid";
-import type { Slot } from "../formula/slot";
-import { columnsOf, Matrix, rowsOf, type Scalar } from "../formula/value";
+import { Grid } from "../formula/grid/grid";
+import type { Parser } from "../formula/parse/parse";
+import { NotEvaluated } from "../formula/values/refusal";
+import { largestFill } from "../formula/grid/sheet-grid";
+import type { Slot } from "../formula/grid/slot";
+import { columnsOf, Matrix, rowsOf, type Scalar } from "../formula/values/value";
 
 /** The book's cells with every result in its place, so that any part of a formula can be evaluated by itself, long after the whole. */
 export function settledGrid(book: Book, evaluation: Evaluation, parser: Parser): Grid {

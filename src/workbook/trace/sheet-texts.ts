@@ -1,5 +1,5 @@
 import type { Area, Book, CellValue } from "../model";
-import { isInside } from "../formula/value";
+import { isInside } from "../formula/values/value";
 
 /** What the labels need to know of a cell: a typed value, a result, or nothing. */
 export type Look = (

@@ -1,7 +1,7 @@
 import { cellKey, type Area } from "../model";
-import { relativeKey } from "../formula/relative-key";
-import type { Slot } from "../formula/slot";
-import type { SheetArea } from "../formula/value";
+import { relativeKey } from "../formula/parse/relative-key";
+import type { Slot } from "../formula/grid/slot";
+import type { SheetArea } from "../formula/values/value";
 import type { Cell } from "./drafts";
 import type { Workbench } from "./workbench";
 

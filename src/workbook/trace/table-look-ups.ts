@@ -1,5 +1,5 @@
-import type { Node } from "../formula/syntax";
-import { Reference } from "../formula/value";
+import type { Node } from "../formula/parse/syntax";
+import { Reference } from "../formula/values/value";
 import { closenessOf, entryOf, hitIn, inner, known, whole, type Call, type Given } from "./look-up-hits";
 import { call, constant, referenceOf, scalarsOf, word, type Spot, type Walker, type Words } from "./walk";
 

@@ -1,5 +1,5 @@
 import type { Book } from "../model";
-import type { AddInCall, AddInRegistry } from "../formula/add-in";
+import type { AddInCall, AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import { Builder } from "./builder";
 import { notesFrom, type DescribedFunction } from "./function-notes";

@@ -1,8 +1,8 @@
-import type { Frame, Way } from "../formula/frame";
+import type { Frame, Way } from "../formula/references/frame";
 import type { Interpreter } from "../formula/interpreter";
-import type { Names } from "../formula/names";
-import type { Node } from "../formula/syntax";
-import { Reference, type Scalar, type Matrix, type SheetArea, type Value } from "../formula/value";
+import type { Names } from "../formula/references/names";
+import type { Node } from "../formula/parse/syntax";
+import { Reference, type Scalar, type Matrix, type SheetArea, type Value } from "../formula/values/value";
 import type { FunctionNote } from "./function-notes";
 
 /** An area that a formula read, and what for. */

@@ -1,16 +1,16 @@
-import { areaAddress, fullAddress, quotedSheetName } from "../formula/address";
-import type { AddInRegistry } from "../formula/add-in";
+import { areaAddress, fullAddress, quotedSheetName } from "../formula/parse/address";
+import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
-import type { Place } from "../formula/references";
-import { relativeKey } from "../formula/relative-key";
-import { children, type Node, type Parsed } from "../formula/syntax";
-import { resolveTable } from "../formula/table-reference";
-import { Reference, type Scalar, type SheetArea } from "../formula/value";
+import type { Place } from "../formula/references/references";
+import { relativeKey } from "../formula/parse/relative-key";
+import { children, type Node, type Parsed } from "../formula/parse/syntax";
+import { resolveTable } from "../formula/references/table-reference";
+import { Reference, type Scalar, type SheetArea } from "../formula/values/value";
 import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
 import { BookFormulas } from "../reads/book-formulas";
 import { FormulaParts } from "./formula-parts";
 
-export type { Place } from "../formula/references";
+export type { Place } from "../formula/references/references";
 
 /** One number for a cell of the whole book. */
 export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + cellKey(row, column);

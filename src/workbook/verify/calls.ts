@@ -1,6 +1,6 @@
-import type { AddInRegistry } from "../formula/add-in";
-import { children, type Node } from "../formula/syntax";
-import type { SheetArea } from "../formula/value";
+import type { AddInRegistry } from "../formula/calls/add-in";
+import { children, type Node } from "../formula/parse/syntax";
+import type { SheetArea } from "../formula/values/value";
 import { areaOf, type BookView, type Place } from "./book-view";
 import { withoutLet } from "./without-let";
 

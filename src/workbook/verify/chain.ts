@@ -1,4 +1,4 @@
-import type { SheetArea } from "../formula/value";
+import type { SheetArea } from "../formula/values/value";
 import { placeKey, type BookView, type Place } from "./book-view";
 
 /** Every cell that the given areas rest on, however far back, their own cells included. */

@@ -1,12 +1,12 @@
-import { AddInCalls, type AddInRegistry } from "../formula/add-in";
+import { AddInCalls, type AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
-import type { Frame } from "../formula/frame";
+import type { Frame } from "../formula/references/frame";
 import { ordinaryFunctions } from "../formula/functions/index";
 import { Interpreter } from "../formula/interpreter";
-import { NotEvaluated } from "../formula/refusal";
-import type { Place } from "../formula/references";
-import type { Node } from "../formula/syntax";
-import { Matrix, Reference, type Scalar, type SheetArea } from "../formula/value";
+import { NotEvaluated } from "../formula/values/refusal";
+import type { Place } from "../formula/references/references";
+import type { Node } from "../formula/parse/syntax";
+import { Matrix, Reference, type Scalar, type SheetArea } from "../formula/values/value";
 import type { Book } from "../model";
 import type { BookFormulas } from "../reads/book-formulas";
 import { settledGrid } from "../trace/settled-grid";

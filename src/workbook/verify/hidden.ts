@@ -1,5 +1,5 @@
-import { areaAddress } from "../formula/address";
-import { isInside } from "../formula/value";
+import { areaAddress } from "../formula/parse/address";
+import { isInside } from "../formula/values/value";
 import type { Place } from "./book-view";
 import type { Review } from "./review";
 

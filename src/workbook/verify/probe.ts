@@ -1,5 +1,5 @@
 import { evaluateBook } from "../formula/evaluate";
-import type { AddInRegistry } from "../formula/add-in";
+import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Outcome } from "../formula/evaluation";
 import { cellKey, type Book, type Cell } from "../model";
 import type { Place } from "./book-view";

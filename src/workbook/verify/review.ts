@@ -1,6 +1,6 @@
 import type { OpenedWorkbook } from "../file/open";
 import { readReviewState, type ReviewState } from "../file/review-state";
-import type { AddInRegistry } from "../formula/add-in";
+import type { AddInRegistry } from "../formula/calls/add-in";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { withFrozenFormulas } from "../issue-copy/with-formulas";

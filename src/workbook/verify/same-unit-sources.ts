@@ -1,4 +1,4 @@
-import type { Node } from "../formula/syntax";
+import type { Node } from "../formula/parse/syntax";
 import { placeKey, type BookView, type Place } from "./book-view";
 
 /** Functions that give one of their arguments, or a mean of them; what they compare is left out. */

@@ -1,4 +1,4 @@
-import type { SheetArea } from "../formula/value";
+import type { SheetArea } from "../formula/values/value";
 import { placeKey, type BookView, type Place } from "./book-view";
 import { upstream } from "./chain";
 import type { ReviewedReading, WholeTest } from "./whole-tests";

@@ -1,4 +1,4 @@
-import { quotedSheetName } from "../formula/address";
+import { quotedSheetName } from "../formula/parse/address";
 import type { Book } from "../model";
 import { placeKey, type BookView, type Place } from "./book-view";
 

@@ -1,4 +1,4 @@
-import type { SheetArea } from "../formula/value";
+import type { SheetArea } from "../formula/values/value";
 import { areaOf, placesIn, type BookView, type Place } from "./book-view";
 import { filledBy, type Argument, type Call } from "./calls";
 

@@ -1,5 +1,5 @@
 import type { OpenedWorkbook } from "../file/open";
-import type { AddInRegistry } from "../formula/add-in";
+import type { AddInRegistry } from "../formula/calls/add-in";
 import { checks } from "./checks/index";
 import { bySeverity, type Finding } from "./finding";
 import { reviewOf, type Review } from "./review";

@@ -1,5 +1,5 @@
-import type { AddInRegistry } from "../formula/add-in";
-import type { SheetArea } from "../formula/value";
+import type { AddInRegistry } from "../formula/calls/add-in";
+import type { SheetArea } from "../formula/values/value";
 import { ErrorValue, type CellValue } from "../model";
 import { placesIn, type BookView, type Place } from "./book-view";
 import { textOf, type Argument, type Call } from "./calls";

@@ -1,4 +1,4 @@
-import type { Node } from "../formula/syntax";
+import type { Node } from "../formula/parse/syntax";
 
 type Meanings = ReadonlyMap<string, Node>;
 

@@ -1,4 +1,4 @@
-import { withoutFilePrefixes } from "../formula/prefixes";
+import { withoutFilePrefixes } from "../formula/parse/prefixes";
 import { ErrorValue, type CellValue } from "../model";
 
 const longest = 90;

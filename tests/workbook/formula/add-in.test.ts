@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { AddInFunction, AddInRegistry } from "../../../src/workbook/formula/add-in";
+import type { AddInFunction, AddInRegistry } from "../../../src/workbook/formula/calls/add-in";
 import { compareWithStored } from "../../../src/workbook/formula/compare-stored";
 import { ErrorValue } from "../../../src/workbook/model";
 import { dynamic, evaluated, f, legacy } from "./book";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import type { AddInRegistry } from "../../../src/workbook/formula/add-in";
+import type { AddInRegistry } from "../../../src/workbook/formula/calls/add-in";
 import { dynamic, evaluated, f } from "./book";
 
 const double = (basicValue: number) => ({ type: "Double", basicType: "Double", basicValue });

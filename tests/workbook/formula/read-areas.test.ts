@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { AreaCache } from "../../../src/workbook/formula/area-cache";
-import { Matrix, type SheetArea } from "../../../src/workbook/formula/value";
+import { AreaCache } from "../../../src/workbook/formula/grid/area-cache";
+import { Matrix, type SheetArea } from "../../../src/workbook/formula/values/value";
 import { dynamic, evaluated, f, type Content } from "./book";
 
 describe("areas read by many cells", () => {

@@ -1,6 +1,6 @@
 import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { asStored, asTyped } from "../../../src/workbook/formula/as-typed";
+import { asStored, asTyped } from "../../../src/workbook/formula/parse/as-typed";
 import {
   cellKey,
   compareWithStored,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { columnOfLetters } from "../../../src/workbook/formula/address";
+import { columnOfLetters } from "../../../src/workbook/formula/parse/address";
 import { traceAsHtml } from "../../../src/workbook/trace/print-html";
 import { traceAsJson } from "../../../src/workbook/trace/print-json";
 import { traceAsMarkdown } from "../../../src/workbook/trace/print-markdown";

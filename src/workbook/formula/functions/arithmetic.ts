@@ -1,9 +1,9 @@
-import { toInteger } from "../coerce";
-import { takes, takesMany, type FunctionTable } from "../function-entry";
+import { toInteger } from "../values/coerce";
+import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
 import { power } from "../operators";
-import { refuse } from "../refusal";
-import { errors, finite } from "../value";
-import { isError } from "../coerce";
+import { refuse } from "../values/refusal";
+import { errors, finite } from "../values/value";
+import { isError } from "../values/coerce";
 import { integersOf, plainNumbers } from "./integers";
 import { floorOf, multiplesOf, roundDecimal } from "./rounding";
 

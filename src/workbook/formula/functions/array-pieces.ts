@@ -1,8 +1,8 @@
-import { largestArray } from "../broadcast";
-import { isError, toInteger } from "../coerce";
-import { takes, takesMany, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Matrix, type Scalar, type Value } from "../value";
+import { largestArray } from "../values/broadcast";
+import { isError, toInteger } from "../values/coerce";
+import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, type Scalar, type Value } from "../values/value";
 import { alongside, ofRows, rowsOfMatrix, transposed } from "./matrix-rows";
 
 /** TAKE and DROP: rows or columns from the front, or with negative counts from the back. */

@@ -1,12 +1,12 @@
-import type { Caller } from "../caller";
-import { isError, toInteger } from "../coerce";
-import { takes, takesMany, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Matrix, type Scalar, type Value } from "../value";
-import { largestArray } from "../broadcast";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger } from "../values/coerce";
+import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, type Scalar, type Value } from "../values/value";
+import { largestArray } from "../values/broadcast";
 import { alongside, ofRows, rowsOfMatrix, transposed } from "./matrix-rows";
 import { sortedOrder } from "./sorting";
-import { sameDigits, sameText } from "../comparison";
+import { sameDigits, sameText } from "../values/comparison";
 
 const sameValue = (a: Scalar, b: Scalar): boolean => {
   if (typeof a === "number" && typeof b === "number" && a !== b && sameDigits(a, b))

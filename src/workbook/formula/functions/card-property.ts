@@ -1,8 +1,8 @@
 import { ErrorValue } from "../../model";
-import { isError } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { isSingleCell } from "../value";
+import { isError } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { isSingleCell } from "../values/value";
 
 /** `=A1.n50`, which a file stores as `_FV(A1,"n50")`: a property of the card in a cell. */
 export const cardProperty: FunctionTable = {

@@ -1,7 +1,7 @@
-import { columnLetters } from "../address";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors } from "../value";
+import { columnLetters } from "../parse/address";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors } from "../values/value";
 
 /** What CELL tells of a cell, as far as it depends on nothing but the workbook. */
 export const cellFunction: FunctionTable = {

@@ -1,12 +1,12 @@
 import type { ErrorValue } from "../../model";
-import { broadcast } from "../broadcast";
-import type { Caller } from "../caller";
-import { isError, toLogical } from "../coerce";
-import { equal } from "../comparison";
-import { takesMany, type FunctionTable, type Lazy } from "../function-entry";
-import { refuseDoubtfulLifting } from "../lifting";
-import { refuse } from "../refusal";
-import { errors, Matrix, Omitted, type Scalar, type Value } from "../value";
+import { broadcast } from "../values/broadcast";
+import type { Caller } from "../calls/caller";
+import { isError, toLogical } from "../values/coerce";
+import { equal } from "../values/comparison";
+import { takesMany, type FunctionTable, type Lazy } from "../calls/function-entry";
+import { refuseDoubtfulLifting } from "../calls/lifting";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, Omitted, type Scalar, type Value } from "../values/value";
 import { branchScalars, branchValue } from "./logic";
 
 /** IFS and SWITCH in pairs: the first that holds, evaluated one by one; an array of conditions is another matter. */

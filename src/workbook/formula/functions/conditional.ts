@@ -1,8 +1,8 @@
 import { ErrorValue, cellKey } from "../../model";
-import type { Caller } from "../caller";
-import { takes, takesMany, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, finite, Reference, type Scalar, type SheetArea, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, finite, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
 import { sum } from "./aggregate";
 import { criterionOf, type Criterion } from "./criteria";
 

@@ -1,6 +1,6 @@
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, finite } from "../value";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, finite } from "../values/value";
 import { unitsOf, type Unit } from "./units";
 
 /** The prefixes that Excel allows before metric units. */

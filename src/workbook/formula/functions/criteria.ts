@@ -1,8 +1,8 @@
 import { ErrorValue } from "../../model";
-import { orderOfTexts, sameDigits, sameText } from "../comparison";
-import { refuse } from "../refusal";
-import { mayBeNumber, numberOfText } from "../text-number";
-import type { Scalar } from "../value";
+import { orderOfTexts, sameDigits, sameText } from "../values/comparison";
+import { refuse } from "../values/refusal";
+import { mayBeNumber, numberOfText } from "../values/text-number";
+import type { Scalar } from "../values/value";
 import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
 
 /** A test of one cell's value by the rules of COUNTIF and its like. */

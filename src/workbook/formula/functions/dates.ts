@@ -1,8 +1,8 @@
-import type { Caller } from "../caller";
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, type Scalar } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, type Scalar } from "../values/value";
 import { plainNumbers } from "./integers";
 import { floorOf } from "./rounding";
 import { calendarOf, lastSerial, serialOf, weekdayOf } from "./calendar";

@@ -1,9 +1,9 @@
-import { asTyped } from "../as-typed";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import type { Slot } from "../slot";
-import { children, type AreaNode, type Node } from "../syntax";
-import { errors, isSingleCell } from "../value";
+import { asTyped } from "../parse/as-typed";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import type { Slot } from "../grid/slot";
+import { children, type AreaNode, type Node } from "../parse/syntax";
+import { errors, isSingleCell } from "../values/value";
 
 /** Functions that take ranges as they are; before a range anywhere else newer versions of Excel write an @. */
 const takeRanges = new Set(

@@ -1,8 +1,8 @@
 import { ErrorValue } from "../../model";
-import type { Caller } from "../caller";
-import { toNumber } from "../coerce";
-import { refuse } from "../refusal";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { toNumber } from "../values/coerce";
+import { refuse } from "../values/refusal";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
 
 /**
  * The numbers that functions such as SUM and AVERAGE see: in ranges and arrays only numbers count, while a value given directly

@@ -1,4 +1,4 @@
-import type { FunctionTable } from "../function-entry";
+import type { FunctionTable } from "../calls/function-entry";
 import { aggregates } from "./aggregate";
 import { arrayPieces } from "./array-pieces";
 import { arrayFunctions } from "./arrays";

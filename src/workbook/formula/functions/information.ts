@@ -1,10 +1,10 @@
 import type { ErrorCode } from "../../model";
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
 import { firstValue } from "./gather";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar } from "../value";
-import { numberOfText } from "../text-number";
+import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar } from "../values/value";
+import { numberOfText } from "../values/text-number";
 
 const is = (test: (value: Scalar) => boolean) => takes(["any"], ([value]) => test(value));
 

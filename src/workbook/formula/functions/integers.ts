@@ -1,9 +1,9 @@
 import { ErrorValue } from "../../model";
-import type { Caller } from "../caller";
-import { toInteger } from "../coerce";
-import { refuse } from "../refusal";
-import { numberOfText } from "../text-number";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { toInteger } from "../values/coerce";
+import { refuse } from "../values/refusal";
+import { numberOfText } from "../values/text-number";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { sizeOf, visitValues } from "./gather";
 
 /** Single arguments of functions from the former analysis add-in: numbers and numeric text, but no logical values. */

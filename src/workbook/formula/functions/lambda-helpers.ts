@@ -1,8 +1,8 @@
-import type { Caller } from "../caller";
-import { isError, toInteger } from "../coerce";
-import { takes, takesMany, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger } from "../values/coerce";
+import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { rowsOfMatrix, transposed } from "./matrix-rows";
 
 /** One value of a LAMBDA's result; arrays inside arrays are #CALC!. */

@@ -1,11 +1,11 @@
 import type { ErrorValue } from "../../model";
-import { broadcast } from "../broadcast";
-import type { Caller } from "../caller";
-import { isError, toInteger, toLogical, toNumber } from "../coerce";
-import { takes, takesMany, type FunctionTable, type Lazy } from "../function-entry";
-import { refuseDoubtfulLifting } from "../lifting";
-import { refuse } from "../refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import { broadcast } from "../values/broadcast";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger, toLogical, toNumber } from "../values/coerce";
+import { takes, takesMany, type FunctionTable, type Lazy } from "../calls/function-entry";
+import { refuseDoubtfulLifting } from "../calls/lifting";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { directScalar, visitValues } from "./gather";
 
 /** One of several branches, for each element of a condition. */

@@ -1,8 +1,8 @@
-import type { Caller } from "../caller";
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable, type Lazy } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable, type Lazy } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { matrixOf } from "./gather";
 import { exactPlace, nearestPlace, sortedPlace, refuseUnsorted, wantedOf, type Wanted } from "./search-vector";
 import { hasWildcards } from "./wildcards";

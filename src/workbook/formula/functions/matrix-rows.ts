@@ -1,4 +1,4 @@
-import { errors, Matrix, type Scalar, type Value } from "../value";
+import { errors, Matrix, type Scalar, type Value } from "../values/value";
 
 /** A matrix from rows; without any it is Excel's empty array, #CALC!. */
 export function ofRows(rows: readonly (readonly Scalar[])[]): Value {

@@ -1,5 +1,5 @@
-import type { Scalar } from "../value";
-import { errors, finite } from "../value";
+import type { Scalar } from "../values/value";
+import { errors, finite } from "../values/value";
 import { sum } from "./aggregate";
 
 /** The arithmetic mean; of nothing it is NaN. */

@@ -1,4 +1,4 @@
-import { errors, finite, type Scalar } from "../value";
+import { errors, finite, type Scalar } from "../values/value";
 import { roundDecimal } from "./rounding";
 
 /** The value below which a share of sorted numbers lies, the ends included. */

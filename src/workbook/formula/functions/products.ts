@@ -1,7 +1,7 @@
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, finite, Matrix, type Scalar } from "../value";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, finite, Matrix, type Scalar } from "../values/value";
 import { pairsOf } from "./gather";
 import { multiplesOf } from "./rounding";
 

@@ -1,9 +1,9 @@
-import type { Caller } from "../caller";
-import { columnLetters, quotedSheetName } from "../address";
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, lastColumn, lastRow, Matrix, Omitted, Reference, type SheetArea, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { columnLetters, quotedSheetName } from "../parse/address";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, lastColumn, lastRow, Matrix, Omitted, Reference, type SheetArea, type Value } from "../values/value";
 import { matrixOf, sizeOf } from "./gather";
 
 /** ROW and COLUMN: the number of a reference's rows or columns, of the formula's own cell without one. */

@@ -1,9 +1,9 @@
 import type { ErrorValue } from "../../model";
-import type { Caller } from "../caller";
-import { isError } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, finite, Matrix, Omitted, type Scalar, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, finite, Matrix, Omitted, type Scalar, type Value } from "../values/value";
 import { matrixOf } from "./gather";
 import { leastSquares, type LinearFit } from "./least-squares";
 

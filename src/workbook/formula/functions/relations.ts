@@ -1,7 +1,7 @@
-import { isError } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, finite, type Scalar } from "../value";
+import { isError } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, finite, type Scalar } from "../values/value";
 import { pairsOf } from "./gather";
 import { centredProducts, centredSum, mean } from "./moments";
 

@@ -1,4 +1,4 @@
-import { refuse } from "../refusal";
+import { refuse } from "../values/refusal";
 
 /**
  * Rounding of numbers as they are written in decimals: ROUND(1.005, 2) is 1.01, although the double nearest to 1.005 lies below.

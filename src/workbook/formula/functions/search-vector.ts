@@ -1,7 +1,7 @@
 import { ErrorValue } from "../../model";
-import { order, sameDigits, sameText } from "../comparison";
-import { refuse } from "../refusal";
-import type { Scalar } from "../value";
+import { order, sameDigits, sameText } from "../values/comparison";
+import { refuse } from "../values/refusal";
+import type { Scalar } from "../values/value";
 import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
 
 /** What is looked up: no error, no blank. */

@@ -1,7 +1,7 @@
 import { ErrorValue } from "../../model";
-import { order } from "../comparison";
-import { refuse } from "../refusal";
-import type { Scalar } from "../value";
+import { order } from "../values/comparison";
+import { refuse } from "../values/refusal";
+import type { Scalar } from "../values/value";
 
 interface Level {
   readonly keys: readonly Scalar[];

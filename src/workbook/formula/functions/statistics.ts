@@ -1,7 +1,7 @@
-import { isError, toInteger } from "../coerce";
-import { takes, takesMany, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, finite, Matrix, type Scalar } from "../value";
+import { isError, toInteger } from "../values/coerce";
+import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, finite, Matrix, type Scalar } from "../values/value";
 import { numbersOfAll, sum } from "./aggregate";
 import { matrixOf, numbersIn } from "./gather";
 import { centredSum, deviation, mean, variance } from "./moments";

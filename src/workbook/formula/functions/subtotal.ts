@@ -1,10 +1,10 @@
 import { ErrorValue } from "../../model";
-import { broadcast } from "../broadcast";
-import type { Caller } from "../caller";
-import { isError, toInteger } from "../coerce";
-import { takesMany, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import { broadcast } from "../values/broadcast";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger } from "../values/coerce";
+import { takesMany, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { directScalar } from "./gather";
 import { kept, numbered, type LeaveOut } from "./visible-values";
 

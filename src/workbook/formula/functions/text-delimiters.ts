@@ -1,8 +1,8 @@
-import type { Caller } from "../caller";
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable, type Lazy } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable, type Lazy } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { ofRows } from "./matrix-rows";
 
 /** Where a delimiter stands in a text, from the front. */

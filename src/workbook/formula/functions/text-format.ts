@@ -1,8 +1,8 @@
 import { format, isDateFormat, isValidFormat } from "numfmt";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { numberAsText } from "../number-text";
-import { errors, type Scalar } from "../value";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { numberAsText } from "../values/number-text";
+import { errors, type Scalar } from "../values/value";
 import { daysTo1904, lastSerial } from "./calendar";
 
 /** Locale codes of languages whose names of months and days are the English ones. */

@@ -1,6 +1,6 @@
 import type { ErrorValue } from "../../model";
-import { toInteger } from "../coerce";
-import { errors, type Scalar } from "../value";
+import { toInteger } from "../values/coerce";
+import { errors, type Scalar } from "../values/value";
 
 /** The longest text that a cell holds. */
 export const longest = 32_767;

@@ -1,7 +1,7 @@
-import { toInteger } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, type Scalar } from "../value";
+import { toInteger } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, type Scalar } from "../values/value";
 import { roundDecimal } from "./rounding";
 
 /** Every word with a capital, all other letters small; whatever is no letter ends a word, an apostrophe too. */

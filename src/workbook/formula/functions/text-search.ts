@@ -1,6 +1,6 @@
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { errors, type Scalar } from "../value";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { errors, type Scalar } from "../values/value";
 import { countOf, fitting } from "./text-length";
 import { hasWildcards, unescaped, wildcardTest } from "./wildcards";
 

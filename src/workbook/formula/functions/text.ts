@@ -1,10 +1,10 @@
 import { ErrorValue } from "../../model";
-import type { Caller } from "../caller";
-import { isError, toInteger, toText } from "../coerce";
-import { takes, takesMany, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { numberOfText } from "../text-number";
-import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger, toText } from "../values/coerce";
+import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { numberOfText } from "../values/text-number";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { directScalar, firstValue } from "./gather";
 import { countOf, fitting, longest } from "./text-length";
 

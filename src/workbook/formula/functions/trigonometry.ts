@@ -1,6 +1,6 @@
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, finite } from "../value";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, finite } from "../values/value";
 
 const largestAngle = 2 ** 27;
 

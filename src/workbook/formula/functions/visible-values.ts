@@ -1,9 +1,9 @@
 import { ErrorValue } from "../../model";
-import type { Caller } from "../caller";
-import { isError } from "../coerce";
-import type { FunctionEntry } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Matrix, Reference, type Scalar, type SheetArea, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError } from "../values/coerce";
+import type { FunctionEntry } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Matrix, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
 import { aggregates } from "./aggregate";
 import { statistics } from "./statistics";
 

@@ -1,4 +1,4 @@
-import { refuse } from "../refusal";
+import { refuse } from "../values/refusal";
 
 /** True where a pattern holds * or ? that is not escaped by ~. */
 export function hasWildcards(pattern: string): boolean {

@@ -1,9 +1,9 @@
 import type { ErrorValue } from "../../model";
-import type { Caller } from "../caller";
-import { isError, toInteger } from "../coerce";
-import { takes, type FunctionTable } from "../function-entry";
-import { refuse } from "../refusal";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../value";
+import type { Caller } from "../calls/caller";
+import { isError, toInteger } from "../values/coerce";
+import { takes, type FunctionTable } from "../calls/function-entry";
+import { refuse } from "../values/refusal";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { calendarOf, serialOf, weekdayOf } from "./calendar";
 import { visitValues } from "./gather";
 import { plainNumbers } from "./integers";

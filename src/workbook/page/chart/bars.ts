@@ -1,4 +1,4 @@
-import type { Chart } from "../../file/charts";
+import type { Chart } from "../../file/looks/charts";
 import { colours } from "../../graph/looks";
 import { element } from "../../graph/svg";
 import { isNumber, type ColouredSeries } from "./values";

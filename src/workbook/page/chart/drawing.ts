@@ -1,4 +1,4 @@
-import type { Chart } from "../../file/charts";
+import type { Chart } from "../../file/looks/charts";
 import { element } from "../../graph/svg";
 import { palette } from "../../palette";
 import { barsOf } from "./bars";

@@ -1,4 +1,4 @@
-import type { ChartAxis } from "../../file/charts";
+import type { ChartAxis } from "../../file/looks/charts";
 import { colours } from "../../graph/looks";
 import { element } from "../../graph/svg";
 import { textAt } from "../../graph/text";

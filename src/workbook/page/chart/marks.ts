@@ -1,4 +1,4 @@
-import type { ChartMark } from "../../file/charts";
+import type { ChartMark } from "../../file/looks/charts";
 import { element, pathOf } from "../../graph/svg";
 
 /** Corners of what is not round, for a mark that reaches 1 to each side. */

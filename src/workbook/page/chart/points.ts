@@ -1,4 +1,4 @@
-import type { Chart } from "../../file/charts";
+import type { Chart } from "../../file/looks/charts";
 import { element } from "../../graph/svg";
 import { textAt } from "../../graph/text";
 import { ErrorValue } from "../../model";

@@ -1,5 +1,5 @@
 import { isDateFormat } from "numfmt";
-import type { ChartAxis } from "../../file/charts";
+import type { ChartAxis } from "../../file/looks/charts";
 import { axisEnds, labelledTicks, logScale } from "../../graph/scale";
 import { textWidth } from "../../graph/text-width";
 import { cellText } from "../cell-text";

@@ -1,5 +1,5 @@
 import { parseArea } from "../../file/address";
-import type { Chart, ChartSeries } from "../../file/charts";
+import type { Chart, ChartSeries } from "../../file/looks/charts";
 import type { Area, CellValue } from "../../model";
 import { cellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";

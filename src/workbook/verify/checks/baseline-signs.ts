@@ -1,4 +1,4 @@
-import type { SheetArea } from "../../formula/value";
+import type { SheetArea } from "../../formula/values/value";
 import type { BookView } from "../book-view";
 import type { Finding } from "../finding";
 import { housePairs } from "../house-pairs";

@@ -1,4 +1,4 @@
-import { withoutFilePrefixes } from "../../formula/prefixes";
+import { withoutFilePrefixes } from "../../formula/parse/prefixes";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shownFormula } from "../words";

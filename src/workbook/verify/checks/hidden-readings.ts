@@ -1,4 +1,4 @@
-import type { SheetArea } from "../../formula/value";
+import type { SheetArea } from "../../formula/values/value";
 import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import { hiddenBy } from "../hidden";

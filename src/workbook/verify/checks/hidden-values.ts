@@ -1,4 +1,4 @@
-import { isInside } from "../../formula/value";
+import { isInside } from "../../formula/values/value";
 import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import { addsDigits, shownAs, showsNumber } from "../number-shown";

@@ -1,4 +1,4 @@
-import type { SheetArea } from "../../formula/value";
+import type { SheetArea } from "../../formula/values/value";
 import { areaOf, placeKey, type BookView, type Place } from "../book-view";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";

@@ -1,5 +1,5 @@
-import { mayBeNumber } from "../../formula/text-number";
-import type { SheetArea } from "../../formula/value";
+import { mayBeNumber } from "../../formula/values/text-number";
+import type { SheetArea } from "../../formula/values/value";
 import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";

@@ -1,5 +1,5 @@
-import { children, type Node } from "../../formula/syntax";
-import { isSingleCell } from "../../formula/value";
+import { children, type Node } from "../../formula/parse/syntax";
+import { isSingleCell } from "../../formula/values/value";
 import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import { headingOf, labelOf } from "../labels";

@@ -1,4 +1,4 @@
-import { isInside, type SheetArea } from "../../formula/value";
+import { isInside, type SheetArea } from "../../formula/values/value";
 import { areaOf, placeKey, type Place } from "../book-view";
 import { upstream } from "../chain";
 import { along } from "../neighbours";

@@ -1,4 +1,4 @@
-import { isInside, overlap, type SheetArea } from "../../formula/value";
+import { isInside, overlap, type SheetArea } from "../../formula/values/value";
 import { placeKey, type BookView, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";

@@ -1,4 +1,4 @@
-import type { SheetArea } from "../../formula/value";
+import type { SheetArea } from "../../formula/values/value";
 import type { Place } from "../book-view";
 import { argumentsOf } from "../calls";
 import type { Finding } from "../finding";

@@ -1,4 +1,4 @@
-import { isInside, isSingleCell } from "../../formula/value";
+import { isInside, isSingleCell } from "../../formula/values/value";
 import { labelOf } from "../labels";
 import { areaOf, type BookView, type Place } from "../book-view";
 import { upstream } from "../chain";

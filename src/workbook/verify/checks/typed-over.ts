@@ -1,4 +1,4 @@
-import { isInside, isSingleCell } from "../../formula/value";
+import { isInside, isSingleCell } from "../../formula/values/value";
 import type { BookView, Place } from "../book-view";
 import type { Finding } from "../finding";
 import { along, neighbours, type Line } from "../neighbours";

@@ -1,0 +1,130 @@
+import { parsePlace } from "../address";
+import type { CellStyle, CellStyles } from "./cell-styles";
+import { ConditionalRules, type ConditionalRule } from "./conditional-rules";
+import type { Drawing } from "./drawings";
+import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
+
+/** How a sheet looks beyond its values. */
+export interface SheetLooks {
+  readonly isProtected: boolean;
+  readonly showsGrid: boolean;
+  /** In characters of the standard font. */
+  readonly defaultWidth: number;
+  readonly widths: ReadonlyMap<number, number>;
+  /** In points; rows that are not listed are as high as their content. */
+  readonly heights: ReadonlyMap<number, number>;
+  /** Conditional formats of which it can be judged whether they hold, the first to count first. */
+  readonly rules: readonly ConditionalRule[];
+  /** Others that change a look: rankings, duplicates, dates. */
+  readonly unjudgedRules: readonly ConditionalRule[];
+  /** The kinds of all that are not judged: colour scales, bars and icons too. */
+  readonly otherRules: ReadonlySet<string>;
+  /** Charts and pictures that lie on the sheet. */
+  readonly drawings: readonly Drawing[];
+  /** The outermost row and column with a styled cell; −1 for none. */
+  readonly lastStyledRow: number;
+  readonly lastStyledColumn: number;
+  styleOf(row: number, column: number): CellStyle;
+}
+
+const plain: CellStyle = { font: {}, edges: {}, locked: true };
+
+type Attributes = Record<string, string>;
+
+/** Streams one sheet part for its looks (ECMA-376 part 1, 18.3.1). */
+export class SheetLooksReader implements XmlReader {
+  private isProtected = false;
+  private showsGrid = true;
+  private defaultWidth = 9.14;
+  private readonly widths = new Map<number, number>();
+  private readonly heights = new Map<number, number>();
+  private readonly rules: ConditionalRules;
+  private readonly columns: { readonly first: number; readonly last: number; readonly style: number }[] = [];
+  private readonly rowStyles = new Map<number, number>();
+  private readonly cellStyles = new Map<number, number>();
+  private lastRow = -1;
+  private lastColumn = -1;
+  private row = -1;
+  private column = -1;
+
+  constructor(private readonly styles: CellStyles) {
+    this.rules = new ConditionalRules(styles.conditional);
+  }
+
+  open(name: string, attributes: Attributes, part: XmlPart): void {
+    switch (name) {
+      case "sheetView":
+        this.showsGrid = booleanAttribute(attributes["showGridLines"], true);
+        break;
+      case "sheetFormatPr":
+        this.defaultWidth = Number(attributes["defaultColWidth"] ?? this.defaultWidth);
+        break;
+      case "sheetProtection":
+        this.isProtected = booleanAttribute(attributes["sheet"]);
+        break;
+      case "col":
+        this.readColumn(attributes);
+        break;
+      case "row":
+        this.row = attributes["r"] === undefined ? this.row + 1 : Number(attributes["r"]) - 1;
+        this.column = -1;
+        if (booleanAttribute(attributes["customFormat"])) this.rowStyles.set(this.row, Number(attributes["s"] ?? 0));
+        if (attributes["ht"] !== undefined) this.heights.set(this.row, Number(attributes["ht"]));
+        break;
+      case "c":
+        this.readCell(attributes);
+        break;
+      default:
+        this.rules.open(name, attributes, part);
+    }
+  }
+
+  text(text: string): void {
+    this.rules.text(text);
+  }
+
+  close(name: string, part: XmlPart): void {
+    this.rules.close(name, part);
+  }
+
+  finish(drawings: readonly Drawing[]): SheetLooks {
+    const { isProtected, showsGrid, defaultWidth, widths, heights } = this;
+    const { judged, unjudged, otherKinds } = this.rules;
+    return {
+      isProtected,
+      showsGrid,
+      defaultWidth,
+      widths,
+      heights,
+      rules: judged.sort((one, other) => one.priority - other.priority),
+      unjudgedRules: unjudged,
+      otherRules: otherKinds,
+      drawings,
+      lastStyledRow: this.lastRow,
+      lastStyledColumn: this.lastColumn,
+      styleOf: (row, column) => this.styles.cells[this.styleAt(row, column)] ?? plain,
+    };
+  }
+
+  private readCell(attributes: Attributes): void {
+    this.column = parsePlace(attributes["r"] ?? "")?.column ?? this.column + 1;
+    const style = Number(attributes["s"] ?? 0);
+    this.cellStyles.set(this.row * 16_384 + this.column, style);
+    const look = this.styles.cells[style];
+    if (look?.fill === undefined && Object.keys(look?.edges ?? {}).length === 0) return;
+    this.lastRow = Math.max(this.lastRow, this.row);
+    this.lastColumn = Math.max(this.lastColumn, this.column);
+  }
+
+  private readColumn({ min, max, style = "0", width }: Attributes): void {
+    const [first, last] = [Number(min) - 1, Number(max) - 1];
+    this.columns.push({ first, last, style: Number(style) });
+    if (width === undefined) return;
+    for (let column = first; column <= Math.min(last, first + 255); column++) this.widths.set(column, Number(width));
+  }
+
+  private styleAt(row: number, column: number): number {
+    const ofColumn = this.columns.find(({ first, last }) => column >= first && column <= last)?.style;
+    return this.cellStyles.get(row * 16_384 + column) ?? this.rowStyles.get(row) ?? ofColumn ?? 0;
+  }
+}

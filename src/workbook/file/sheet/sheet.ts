@@ -1,0 +1,192 @@
+import {
+  cellKey,
+  ErrorValue,
+  type Area,
+  type Cell,
+  type CellValue,
+  type ErrorCode,
+  type Formula,
+  type Sheet,
+} from "../../model";
+import { cellAddress } from "../../formula/parse/address";
+import { parsePlace } from "../address";
+import type { Archive } from "../archive";
+import { FormulaReader } from "./formula-reader";
+import { limits } from "../limits";
+import { WorkbookProblem } from "../problem";
+import { SheetFrame } from "./sheet-frame";
+import { StringItem } from "../xml/text";
+import { cellValue, type ValueContext } from "./values";
+import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
+
+/** What a sheet's cells refer to outside their own part, and the count of cells of all sheets so far. */
+export interface SheetContext {
+  readonly strings: readonly string[];
+  readonly formats: readonly string[];
+  readonly dynamicMarks: ReadonlySet<number>;
+  /** The true kinds of errors that are stored as #VALUE!, by the cell's `vm`. */
+  readonly richErrors: ReadonlyMap<number, ErrorCode>;
+  readonly date1904: boolean;
+  cellCount: number;
+  /** Characters of all formulas, shared ones expanded, so far. */
+  formulaLength: number;
+}
+
+/** A sheet's contents, before the workbook's own list adds its name and visibility. */
+export type SheetContent = Omit<Sheet, "name" | "visibility"> & {
+  readonly filter?: Area;
+  readonly isFilteredUnseen: boolean;
+  readonly transitionRules: boolean;
+};
+
+/** Streams one sheet part (ECMA-376 part 1, 18.3.1.99); cells that carry only a style are passed over, so they cost nothing. */
+export function readSheet(archive: Archive, partName: string, context: SheetContext): SheetContent {
+  const reader = new SheetReader(partName, context);
+  archive.read(partName, reader);
+  return reader.finish();
+}
+
+type Attributes = Record<string, string>;
+
+class SheetReader implements XmlReader {
+  private readonly cells = new Map<number, Cell>();
+  private readonly hiddenRows = new Set<number>();
+  private readonly frame = new SheetFrame();
+  private readonly formulas: FormulaReader;
+  private readonly inlineString = new StringItem();
+  private readonly valueContext: ValueContext;
+
+  private insideData = false;
+  private insideCell = false;
+  private insideInline = false;
+  private row = -1;
+  private column = -1;
+  private cell: Attributes = {};
+  private formula: Attributes | undefined;
+  private formulaText = "";
+  private valueText: string | undefined;
+  private collecting: "v" | "f" | undefined;
+
+  constructor(
+    private readonly partName: string,
+    private readonly context: SheetContext,
+  ) {
+    this.valueContext = {
+      strings: context.strings,
+      date1904: context.date1904,
+      problem: (what) => this.problem(`the cell ${cellAddress(this.row, this.column)} ${what}`),
+    };
+    this.formulas = new FormulaReader(context, (what) => this.valueContext.problem(what));
+  }
+
+  open(name: string, attributes: Attributes, part: XmlPart): void {
+    if (this.insideInline) return this.inlineString.open(name, attributes, part);
+    if (this.insideCell) return this.openInCell(name, attributes, part);
+    if (this.insideData) {
+      if (name === "row") this.startRow(attributes);
+      else if (name === "c") this.startCell(attributes);
+    } else if (name === "sheetData") this.insideData = true;
+    else this.frame.open(name, attributes);
+  }
+
+  close(name: string, part: XmlPart): void {
+    if (this.insideInline) {
+      this.inlineString.close(name, part);
+      if (name === "is") this.insideInline = false;
+    } else if (name === "c" && this.insideCell) this.endCell();
+    else if (this.collecting === name) {
+      this.collecting = undefined;
+      part.noText();
+    } else if (name === "sheetData") this.insideData = false;
+  }
+
+  text(text: string): void {
+    if (this.insideInline) this.inlineString.text(text);
+    else if (this.collecting === "v") this.valueText = (this.valueText ?? "") + text;
+    else if (this.collecting === "f") this.formulaText += text;
+  }
+
+  finish(): SheetContent {
+    const { cells, hiddenRows, frame } = this;
+    const { hiddenColumns, mergedAreas, filter, isFilteredUnseen, transitionRules } = frame;
+    const filteredRows = new Set<number>();
+    const content = {
+      cells,
+      hiddenRows,
+      hiddenColumns,
+      filteredRows,
+      mergedAreas,
+      isFilteredUnseen,
+      transitionRules,
+    };
+    return filter ? { ...content, filter } : content;
+  }
+
+  private startRow(attributes: Attributes): void {
+    const number = attributes["r"];
+    this.row = number === undefined ? this.row + 1 : Number(number) - 1;
+    this.column = -1;
+    if (!Number.isInteger(this.row) || this.row < 0 || this.row >= limits.rows) {
+      throw this.problem(`there is a row "${number ?? this.row + 1}"; a sheet has ${limits.rows} rows`);
+    }
+    if (booleanAttribute(attributes["hidden"])) this.hiddenRows.add(this.row);
+  }
+
+  private startCell(attributes: Attributes): void {
+    const address = attributes["r"];
+    if (address === undefined) {
+      if (++this.column >= limits.columns)
+        throw this.problem(`row ${this.row + 1} has more than ${limits.columns} cells`);
+    } else {
+      const place = parsePlace(address);
+      if (!place || place.row !== this.row) throw this.problem(`the cell "${address}" stands in row ${this.row + 1}`);
+      this.column = place.column;
+    }
+    this.insideCell = true;
+    this.cell = attributes;
+    this.formula = undefined;
+    this.formulaText = "";
+    this.valueText = undefined;
+  }
+
+  private openInCell(name: string, attributes: Attributes, part: XmlPart): void {
+    if (name === "v" || name === "f") {
+      this.collecting = name;
+      if (name === "f") this.formula = attributes;
+      else this.valueText = "";
+      part.wantText();
+    } else if (name === "is") this.insideInline = true;
+  }
+
+  private endCell(): void {
+    this.insideCell = false;
+    const value = this.valueOfCell();
+    const formula = this.formula ? this.formulaOfCell(this.formula) : undefined;
+    if (value === null && !formula) return;
+    const key = cellKey(this.row, this.column);
+    if (this.cells.has(key)) throw this.problem(`the cell ${cellAddress(this.row, this.column)} is there twice`);
+    if (++this.context.cellCount > limits.cells) {
+      throw new WorkbookProblem("too large", `the workbook has more than ${limits.cells} filled cells`);
+    }
+    const format = this.context.formats[Number(this.cell["s"] ?? 0)] ?? "General";
+    const { row, column } = this;
+    this.cells.set(key, formula ? { row, column, value, formula, format } : { row, column, value, format });
+  }
+
+  private valueOfCell(): CellValue {
+    const type = this.cell["t"] ?? "n";
+    if (type === "inlineStr") return this.inlineString.take();
+    const kind = type === "e" ? this.context.richErrors.get(Number(this.cell["vm"])) : undefined;
+    return kind ? new ErrorValue(kind) : cellValue(type, this.valueText, this.valueContext);
+  }
+
+  private formulaOfCell(attributes: Attributes): Formula | undefined {
+    const { row, column } = this;
+    const dynamic = this.context.dynamicMarks.has(Number(this.cell["cm"]));
+    return this.formulas.read({ row, column, attributes, text: this.formulaText, dynamic });
+  }
+
+  private problem(what: string): WorkbookProblem {
+    return new WorkbookProblem("damaged", `${this.partName}: ${what}`);
+  }
+}

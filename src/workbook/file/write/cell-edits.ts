@@ -1,0 +1,134 @@
+import { ErrorValue, type Area, type CellValue } from "../../model";
+import { areaAddress, cellAddress } from "../../formula/parse/address";
+import type { Edit } from "./edits";
+import { WorkbookProblem } from "../problem";
+import type { CellPlace, ElementPlace } from "./sheet-places";
+import { encodeText } from "../xml/text";
+
+/** How a value is written: the cell's type attribute, and the element that holds it. */
+interface WrittenValue {
+  readonly type?: string;
+  readonly element?: "v" | "is";
+  readonly text: string;
+}
+
+/** ECMA-376 part 1, 18.18.11; text is "str" as the result of a formula, and an inline string as an input. */
+function writtenValue(value: CellValue, isFormula: boolean): WrittenValue {
+  if (value === null) return { text: "" };
+  if (value instanceof ErrorValue) {
+    refuseYoungError(value);
+    return { type: "e", element: "v", text: encodeText(value.code) };
+  }
+  if (typeof value === "boolean") return { type: "b", element: "v", text: value ? "1" : "0" };
+  if (typeof value === "number") {
+    if (!Number.isFinite(value)) throw new RangeError("a cell cannot hold a number that is not finite");
+    return { element: "v", text: String(value === 0 ? 0 : value) };
+  }
+  if (isFormula) return { type: "str", element: "v", text: encodeText(value) };
+  return { type: "inlineStr", element: "is", text: encodeText(value) };
+}
+
+/** The errors that the file format knows (ECMA-376 part 1, 18.18.11 and 18.17.3); younger ones Excel keeps as rich values. */
+const storedErrors = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A", "#GETTING_DATA"];
+
+function refuseYoungError({ code }: ErrorValue): void {
+  if (storedErrors.includes(code)) return;
+  throw new WorkbookProblem("cannot write", `a cell becomes ${code}, which only Excel itself can store`);
+}
+
+/** The edits that give a cell a new value, and its formula a new array range when one is given; its style and formula stay. */
+export function editCell(cell: CellPlace, text: string, value: CellValue, array: Area | undefined): Edit[] {
+  const { element } = cell;
+  const written = writtenValue(value, cell.formula !== undefined);
+  const edits = [...editType(element, text, written.type)];
+  const rich = element.attributes.get("vm");
+  // The value's rich form (a card, a picture, the kind of an error) would no longer belong to it.
+  if (rich) edits.push({ ...rich.whole, text: "" });
+  const range = cell.formula?.attributes.get("ref");
+  if (array && range) edits.push({ ...range.value, text: areaAddress(array) });
+  edits.push(...editContent(cell, text, written));
+  return edits;
+}
+
+/** The edits that leave a cell nothing but a value, where it had a formula or was filled by one: its style stays. */
+export function freezeCell(cell: CellPlace, text: string, value: CellValue): Edit[] {
+  const { element, formula } = cell;
+  const written = writtenValue(value, false);
+  const edits = [...editType(element, text, written.type)];
+  // The marks of a dynamic array and of a rich value would no longer belong to it.
+  for (const name of ["cm", "vm"]) {
+    const mark = element.attributes.get(name);
+    if (mark) edits.push({ ...mark.whole, text: "" });
+  }
+  if (formula) edits.push({ start: formula.start, end: formula.end, text: "" });
+  return [...edits, ...editContent(cell, text, written)];
+}
+
+/** A new cell, to stand in a row that has none there. */
+export function newCell(
+  row: number,
+  column: number,
+  value: CellValue,
+  prefix: string,
+  style: string | undefined,
+): string {
+  const written = writtenValue(value, false);
+  const styled = style === undefined || style === "0" ? "" : ` s="${style}"`;
+  const typed = written.type === undefined ? "" : ` t="${written.type}"`;
+  return `<${prefix}c r="${cellAddress(row, column)}"${styled}${typed}>${contentOf(written, prefix)}</${prefix}c>`;
+}
+
+/** "x:" of "x:c", "" of "c". */
+export function prefixOf(tagName: string): string {
+  return tagName.slice(0, tagName.indexOf(":") + 1);
+}
+
+function editType(element: ElementPlace, text: string, type: string | undefined): Edit[] {
+  const place = element.attributes.get("t");
+  if (place) {
+    if (type === undefined) return [{ ...place.whole, text: "" }];
+    return text.slice(place.value.start, place.value.end) === type ? [] : [{ ...place.value, text: type }];
+  }
+  if (type === undefined) return [];
+  const at = Math.max(
+    element.start + 1 + element.tagName.length,
+    ...[...element.attributes.values()].map(({ whole }) => whole.end),
+  );
+  return [{ start: at, end: at, text: ` t="${type}"` }];
+}
+
+function editContent(cell: CellPlace, text: string, written: WrittenValue): Edit[] {
+  const { element, formula, value, inline } = cell;
+  const prefix = prefixOf(element.tagName);
+  const content = contentOf(written, prefix);
+  if (value && written.element === "v" && !value.selfClosing && !needsSpace(written.text)) {
+    const edits: Edit[] = [{ start: value.openEnd, end: value.closeStart, text: written.text }];
+    if (inline) edits.push({ start: inline.start, end: inline.end, text: "" });
+    return edits;
+  }
+  const [first, second] = [value, inline].filter((place) => place !== undefined);
+  if (first) {
+    const edits: Edit[] = [{ start: first.start, end: first.end, text: content }];
+    if (second) edits.push({ start: second.start, end: second.end, text: "" });
+    return edits;
+  }
+  if (content === "") return [];
+  if (element.selfClosing) {
+    const slash = text.lastIndexOf("/", element.end - 1);
+    return [{ start: slash, end: element.end, text: `>${content}</${element.tagName}>` }];
+  }
+  const at = formula?.end ?? element.openEnd;
+  return [{ start: at, end: at, text: content }];
+}
+
+function contentOf({ element, text }: WrittenValue, prefix: string): string {
+  if (element === undefined) return "";
+  const space = needsSpace(text) ? ' xml:space="preserve"' : "";
+  if (element === "v") return `<${prefix}v${space}>${text}</${prefix}v>`;
+  return `<${prefix}is><${prefix}t${space}>${text}</${prefix}t></${prefix}is>`;
+}
+
+/** Text with blank space at its ends or line feeds carries the mark that keeps it, as Excel writes it. */
+function needsSpace(text: string): boolean {
+  return text !== text.trim() || text.includes("\n");
+}

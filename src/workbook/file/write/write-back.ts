@@ -1,0 +1,71 @@
+import { cellKey } from "../../model";
+import type { CellPatch } from "./cell-patch";
+import type { ZipEntry } from "../zip/zip-entry";
+import { decodePart, encodePart } from "../xml/encode";
+import type { OpenedWorkbook } from "../open";
+import { WorkbookProblem } from "../problem";
+import { sameValue } from "./same";
+import { verifyCopy } from "./verify-copy";
+import { writeArchive } from "./write-archive";
+import { patchSheet } from "./write-sheet";
+
+/**
+ * A copy of the workbook with the given cells changed: values only, formulas and styles stay, every other byte of every part is as it
+ * was, and parts that do not change keep even their packed bytes. Changes to what a cell already holds are passed over. The copy is read
+ * back before it is handed out.
+ */
+export function writeBack(opened: OpenedWorkbook, changes: readonly CellPatch[]): Uint8Array {
+  return writeCopy(opened, changes, { replaced: new Map(), added: new Map(), removed: [] });
+}
+
+/** Parts of the package, by name, that a copy has otherwise than the original. */
+export interface PartChanges {
+  readonly replaced: ReadonlyMap<string, Uint8Array>;
+  readonly added: ReadonlyMap<string, Uint8Array>;
+  readonly removed: readonly string[];
+}
+
+/** A copy with cells changed, as writeBack, and with whole parts replaced, added or left out. */
+export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[], parts: PartChanges): Uint8Array {
+  const bySheet = new Map<number, CellPatch[]>();
+  for (const change of changes) {
+    if (isAlreadyThere(opened, change)) continue;
+    const ofSheet = bySheet.get(change.sheet);
+    if (ofSheet) ofSheet.push(change);
+    else bySheet.set(change.sheet, [change]);
+  }
+  const replaced = new Map<ZipEntry, Uint8Array>();
+  for (const [sheet, ofSheet] of bySheet) {
+    const partName = opened.sheetParts[sheet];
+    const entry = partName === undefined ? undefined : opened.archive.entry(partName);
+    if (partName === undefined || !entry) {
+      throw new WorkbookProblem(
+        "cannot write",
+        `the sheet "${opened.book.sheets[sheet]?.name ?? sheet}" has no cells to write to`,
+      );
+    }
+    const original = opened.archive.content(partName);
+    const text = patchSheet(partName, decodePart(original), ofSheet);
+    replaced.set(entry, encodePart(text, original));
+  }
+  for (const [name, content] of parts.replaced) replaced.set(entryOf(opened, name), content);
+  const removed = new Set(parts.removed.map((name) => entryOf(opened, name)));
+  const copy = writeArchive(opened.archive, replaced, { added: parts.added, removed });
+  verifyCopy(opened, copy, changes);
+  return copy;
+}
+
+function entryOf({ archive }: OpenedWorkbook, name: string): ZipEntry {
+  const entry = archive.entry(name);
+  if (!entry) throw new WorkbookProblem("damaged", `the part ${name} is missing from the file`);
+  return entry;
+}
+
+function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
+  const cell = opened.book.sheets[change.sheet]?.cells.get(cellKey(change.row, change.column));
+  const { array, freeze } = change;
+  if (freeze) return false;
+  const stored = cell?.formula?.array;
+  if (array && (!stored || array.bottom !== stored.bottom || array.right !== stored.right)) return false;
+  return sameValue(cell?.value ?? null, change.value);
+}

@@ -1,0 +1,54 @@
+import type { Caller } from "./caller";
+import type { ArgumentSource } from "./calls";
+import { branchValue } from "../final-value";
+import type { Evaluator, Frame, Way } from "../references/frame";
+import type { Grid } from "../grid/grid";
+import type { Node } from "../parse/syntax";
+import { Matrix } from "../values/value";
+
+const emptyPlace: ArgumentSource = {
+  empty: true,
+  value: () => null,
+  asArray: () => null,
+  scalars: () => null,
+  inPlace: () => null,
+};
+
+/** The arguments of a call, evaluated when the function's kinds of arguments ask for them. */
+export function sourcesOf(
+  evaluator: Evaluator,
+  nodes: readonly (Node | null)[],
+  frame: Frame,
+  way: Way,
+): ArgumentSource[] {
+  const inner = way === "cell" ? "nested" : way;
+  return nodes.map((node) =>
+    node
+      ? {
+          empty: false,
+          value: () => evaluator.evaluate(node, frame, inner),
+          asArray: () => evaluator.evaluate(node, frame, "array"),
+          scalars: () => evaluator.operand(node, frame, way),
+          inPlace: () => branchValue(evaluator, node, frame, way),
+        }
+      : emptyPlace,
+  );
+}
+
+/** What the called function may know. */
+export function callerOf(evaluator: Evaluator, grid: Grid, name: string, frame: Frame, way: Way): Caller {
+  return {
+    name,
+    place: frame,
+    grid,
+    now: frame.now,
+    kind: frame.kind,
+    inArray: way === "array",
+    scalars: (value) => evaluator.scalars(value, frame, "array"),
+    scalar: (value) => {
+      const scalars = evaluator.scalars(value, frame, way);
+      return scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
+    },
+    referenceOfText: (text, style) => evaluator.referenceOfText(text, style, frame, way),
+  };
+}

@@ -1,0 +1,147 @@
+import { ErrorValue } from "../../model";
+import { broadcast } from "../values/broadcast";
+import type { Caller } from "./caller";
+import { toLogical, toNumber, toText } from "../values/coerce";
+import type { Argument, BaseKind, FunctionEntry, Lazy } from "./function-entry";
+import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseRange, refuseWholeColumn } from "./lifting";
+import { refuse } from "../values/refusal";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+
+/** How the interpreter hands an argument over, by what the function wants. */
+export interface ArgumentSource {
+  /** As it is, in the way of calculating that the cell has. */
+  value(): Value;
+  /** As it is, calculated as an array. */
+  asArray(): Value;
+  /** One value, or several where the function is to be called for each. */
+  scalars(): Scalar | Matrix;
+  /** As it is, where the result may become the result of the whole formula (the branches of IF). */
+  inPlace(): Value;
+  readonly empty: boolean;
+}
+
+/** Calls a function: fits the arguments to their kinds, calls once or for each element, propagates errors. */
+export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSource[], caller: Caller): Value {
+  const { kinds, repeats, least } = entry;
+  if (sources.length < least) refuse(`${caller.name} has too few arguments`);
+  if (sources.length > kinds.length && repeats === 0) refuse(`${caller.name} has too many arguments`);
+  const given: Argument[] = [];
+  const lifted: { place: number; kind: BaseKind; matrix: Matrix }[] = [];
+  const count = repeats === 0 ? kinds.length : Math.max(sources.length, kinds.length - repeats);
+  for (let place = 0; place < count; place += 1) {
+    const own = place < kinds.length ? place : kinds.length - repeats + ((place - kinds.length) % repeats);
+    const base = kinds[own] as BaseKind;
+    const source = sources[place];
+    if (!source || (source.empty && entry.emptyIsAbsent[own] === true)) {
+      given.push(undefined);
+      continue;
+    }
+    const fitted = fit(base, source, caller, entry);
+    if (fitted instanceof ErrorValue && base !== "any" && base !== "values" && base !== "table") return fitted;
+    if (fitted instanceof Matrix && isScalarKind(base)) lifted.push({ place, kind: base, matrix: fitted });
+    given.push(fitted);
+  }
+  if (lifted.length === 0) return numberOrOther(entry.compute(caller, given), caller);
+  refuseDoubtfulLifting(
+    caller,
+    lifted.map(({ matrix }) => matrix),
+  );
+  return broadcast(
+    lifted.map(({ matrix }) => matrix),
+    (values) => {
+      const own = [...given];
+      for (const [turn, { place, kind }] of lifted.entries()) {
+        const value = coerced(kind, values[turn] ?? null);
+        if (value instanceof ErrorValue && kind !== "any") return value;
+        own[place] = value;
+      }
+      return single(numberOrOther(entry.compute(caller, own), caller), caller);
+    },
+  );
+}
+
+/** No function may give what is no number as one; those known to overflow give #NUM! themselves. */
+function numberOrOther(value: Value, caller: Caller): Value {
+  if (typeof value === "number" && !Number.isFinite(value)) refuse(`${caller.name} gives no finite number`);
+  return value;
+}
+
+const isScalarKind = (base: BaseKind): boolean =>
+  base === "number" || base === "text" || base === "logical" || base === "scalar" || base === "any";
+
+function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: FunctionEntry): Argument | ErrorValue {
+  switch (base) {
+    case "number":
+    case "text":
+    case "logical":
+    case "scalar":
+    case "any": {
+      if (!source.empty) refuseRange(caller, () => source.value());
+      const value = source.empty ? null : source.scalars();
+      if (value instanceof Matrix) {
+        if (value.beyond) refuse(`a whole column inside ${caller.name}`);
+        return value.rows * value.columns === 1 ? coerced(base, value.at(0, 0)) : value;
+      }
+      return coerced(base, value);
+    }
+    case "values":
+      if (source.empty) return Omitted.value;
+      if (caller.kind === "ordinary" && caller.name.startsWith("X"))
+        refuseDoubtfulArray(caller, source.asArray(), () => source.value());
+      return bounded(source.value(), caller, entry);
+    case "table": {
+      if (source.empty) return Omitted.value;
+      const asArray = source.asArray();
+      refuseDoubtfulArray(caller, asArray, () => source.value());
+      return bounded(asArray, caller, entry);
+    }
+    case "array": {
+      const asArray = source.empty ? null : source.asArray();
+      refuseDoubtfulArray(caller, asArray, () => source.value());
+      const value = caller.scalars(asArray);
+      refuseWholeColumn(caller, value);
+      return value instanceof Matrix ? bounded(value, caller, entry) : new Matrix(1, 1, [value]);
+    }
+    case "reference": {
+      const value = source.empty ? errors.value : source.value();
+      if (value instanceof Reference || value instanceof ErrorValue) return value;
+      return errors.value;
+    }
+    case "lambda": {
+      const value = source.value();
+      if (value instanceof Lambda || value instanceof ErrorValue) return value;
+      return errors.value;
+    }
+    case "lazy":
+      return { empty: source.empty, value: () => source.inPlace(), scalars: () => source.scalars() } satisfies Lazy;
+  }
+}
+
+/** Refuses computed whole columns whose unused rows would count. */
+function bounded(value: Value, caller: Caller, entry: FunctionEntry): Value {
+  if (!(value instanceof Matrix) || !value.beyond || entry.judgesUnusedRows) return value;
+  const rest = value.beyond.value;
+  if (value.fromCells && rest === null) return value;
+  const counts = !(rest === null || rest === 0 || rest === false || rest === "");
+  if (counts || !entry.ignoresZeros) refuse(`a whole column calculated inside ${caller.name}`);
+  return value;
+}
+
+function coerced(base: BaseKind, value: Scalar): Scalar {
+  if (base === "number") return toNumber(value);
+  if (base === "text") return toText(value);
+  if (base === "logical") return toLogical(value);
+  return value;
+}
+
+/** The one value of a call among many. */
+function single(value: Value, caller: Caller): Scalar {
+  const scalars = value instanceof Reference ? caller.scalars(value) : value;
+  if (scalars instanceof Matrix) {
+    return scalars.rows * scalars.columns === 1
+      ? scalars.at(0, 0)
+      : refuse(`${caller.name} gives arrays inside an array`);
+  }
+  if (scalars instanceof Lambda || scalars instanceof Omitted || scalars instanceof Reference) return errors.value;
+  return scalars;
+}

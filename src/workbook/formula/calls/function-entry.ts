@@ -1,0 +1,112 @@
+import type { ErrorValue } from "../../model";
+import type { Caller } from "./caller";
+import type { Lambda, Matrix, Reference, Scalar, Value } from "../values/value";
+
+/**
+ * What a function does with an argument.
+ *
+ * - number, text, logical: one value, coerced as Excel coerces; arrays make Excel call the function for each element.
+ * - scalar: one value as it is, errors go straight to the result; any: the same, errors included.
+ * - values: ranges and arrays as they are, for functions that treat cells and typed values differently.
+ * - table: the same, but calculated as an array whatever the cell (INDEX, LOOKUP, LINEST); array: also read into memory.
+ * - reference: a range, or #VALUE!; lambda: a LAMBDA; lazy: not evaluated before the function asks.
+ *
+ * A question mark: may be absent, an empty place between commas counts as blank. Two: an empty place counts as absent.
+ */
+export type BaseKind =
+  "number" | "text" | "logical" | "scalar" | "any" | "values" | "table" | "array" | "reference" | "lambda" | "lazy";
+export type Kind = BaseKind | `${BaseKind}?` | `${BaseKind}??`;
+
+/** An argument that is evaluated when asked. */
+export interface Lazy {
+  /** True for an empty place between commas. */
+  readonly empty: boolean;
+  /** The value as it is: a reference stays one. */
+  value(): Value;
+  /** The value reduced to scalars: one, or an array of them. */
+  scalars(): Scalar | Matrix;
+}
+
+interface Given {
+  number: number;
+  text: string;
+  logical: boolean;
+  scalar: Exclude<Scalar, ErrorValue>;
+  any: Scalar;
+  values: Value;
+  table: Value;
+  array: Matrix;
+  reference: Reference;
+  lambda: Lambda;
+  lazy: Lazy;
+}
+
+type ArgumentOf<K> = K extends `${infer B extends BaseKind}??`
+  ? Given[B] | undefined
+  : K extends `${infer B extends BaseKind}?`
+    ? Given[B] | undefined
+    : K extends BaseKind
+      ? Given[K]
+      : never;
+
+export type Argument = Given[BaseKind] | undefined;
+
+export interface FunctionEntry {
+  readonly kinds: readonly BaseKind[];
+  /** For each kind: an empty place between commas counts as an absent argument. */
+  readonly emptyIsAbsent: readonly boolean[];
+  /** How many of the last kinds repeat without end; 0 for a fixed number of arguments. */
+  readonly repeats: number;
+  readonly least: number;
+  /** Zero in the place of unused rows of a whole column does not change the result. */
+  readonly ignoresZeros: boolean;
+  /** Judges by itself whether the unused rows of a calculated whole column count. */
+  readonly judgesUnusedRows?: boolean;
+  readonly compute: (caller: Caller, given: readonly Argument[]) => Value;
+}
+
+/** The functions of one subject. */
+export type FunctionTable = Readonly<Record<string, FunctionEntry>>;
+
+function split(kinds: readonly Kind[]): Pick<FunctionEntry, "kinds" | "emptyIsAbsent"> {
+  return {
+    kinds: kinds.map((kind) => kind.replace(/\?+$/, "") as BaseKind),
+    emptyIsAbsent: kinds.map((kind) => kind.endsWith("??")),
+  };
+}
+
+/** A function with a fixed list of arguments. */
+export function takes<const K extends readonly Kind[]>(
+  kinds: K,
+  compute: (given: { readonly [I in keyof K]: ArgumentOf<K[I]> }, caller: Caller) => Value,
+): FunctionEntry {
+  return {
+    ...split(kinds),
+    repeats: 0,
+    least: kinds.filter((kind) => !kind.endsWith("?")).length,
+    ignoresZeros: false,
+    compute: (caller, given) => compute(given as { readonly [I in keyof K]: ArgumentOf<K[I]> }, caller),
+  };
+}
+
+/** A function whose last kinds repeat: first come the fixed ones, then any number of the repeated ones, at least `least` in all. */
+export function takesMany<const K extends readonly Kind[], R extends BaseKind>(
+  fixed: K,
+  repeated: readonly R[],
+  least: number,
+  compute: (given: { readonly [I in keyof K]: ArgumentOf<K[I]> }, rest: readonly Given[R][], caller: Caller) => Value,
+  ignoresZeros = false,
+): FunctionEntry {
+  return {
+    ...split([...fixed, ...repeated]),
+    repeats: repeated.length,
+    least,
+    ignoresZeros,
+    compute: (caller, given) =>
+      compute(
+        given.slice(0, fixed.length) as unknown as { readonly [I in keyof K]: ArgumentOf<K[I]> },
+        given.slice(fixed.length) as Given[R][],
+        caller,
+      ),
+  };
+}

@@ -1,0 +1,177 @@
+import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
+import { cellAddress, quotedSheetName } from "../parse/address";
+import { AreaCache } from "./area-cache";
+import { largestArray } from "../values/broadcast";
+import type { Parser } from "../parse/parse";
+import { ReadingNotes } from "./reading-notes";
+import { NotEvaluated, Pending, refuse } from "../values/refusal";
+import { SheetGrid } from "./sheet-grid";
+import { Slot } from "./slot";
+import { isInside, lastColumn, lastRow, Matrix, overlap, type Scalar, type SheetArea } from "../values/value";
+
+/** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
+export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
+
+/** The book's cells by place; reading one that is not evaluated yet asks for it. */
+export class Grid {
+  readonly sheets: SheetGrid[] = [];
+  readonly formulas: Slot[] = [];
+  /** Cells that the evaluation under way has asked for and that are not ready. */
+  readonly wanted: Slot[] = [];
+  readonly notes = new ReadingNotes();
+  private readonly readAreas = new AreaCache();
+  private readonly prefixes: string[] = [];
+
+  constructor(
+    readonly book: Book,
+    parser: Parser,
+    overrides: Overrides,
+    /** What dynamic arrays are known to fill, by the address of their formula. */
+    spills: ReadonlyMap<string, Area>,
+  ) {
+    for (const [index, { cells }] of book.sheets.entries()) {
+      const changed = overrides.get(index);
+      const sheet = new SheetGrid(changed);
+      this.sheets.push(sheet);
+      const emptied = replacedArrays(cells, changed);
+      for (const [key, { row, column, value, formula }] of cells) {
+        if (changed?.has(key)) continue;
+        if (!formula) {
+          if (emptied.some((area) => isInside(area, row, column))) sheet.addSlot(key, Slot.emptied(index, row, column));
+          else sheet.addConstant(key, value);
+          continue;
+        }
+        const slot = new Slot(index, row, column, formula, parser.parse(formula.text, row, column));
+        sheet.addSlot(key, slot);
+        this.formulas.push(slot);
+      }
+    }
+    for (const slot of this.formulas) {
+      const sheet = this.sheets[slot.sheet];
+      if (slot.formula?.array) sheet?.claim(slot, slot.formula.array);
+      const spill = spills.size > 0 ? spills.get(this.address(slot)) : undefined;
+      if (spill) sheet?.claim(slot, spill);
+    }
+  }
+
+  /** The formula cell or array cell at a place, if there is one. */
+  slotAt(sheet: number, row: number, column: number): Slot | undefined {
+    return this.sheets[sheet]?.slots.get(cellKey(row, column));
+  }
+
+  /** The value of one cell. */
+  value(sheet: number, row: number, column: number): Scalar {
+    const grid = this.sheets[sheet];
+    if (!grid) return null;
+    const key = cellKey(row, column);
+    const slot = grid.slots.get(key);
+    if (slot) {
+      if (!this.isReady(slot)) throw Pending.signal;
+      return this.read(slot);
+    }
+    this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
+    return this.noted(grid.constants.get(key) ?? null);
+  }
+
+  /** Visits the cells of an area that hold something, row by row; the visitor may return true to stop. */
+  visit(area: SheetArea, visitor: (value: Scalar, row: number, column: number) => boolean | void): void {
+    const grid = this.sheets[area.sheet];
+    if (!grid) return;
+    this.refuseLarge(area);
+    const keys = grid.keysIn(area);
+    let waiting = false;
+    for (const key of keys) {
+      const slot = grid.slots.get(key);
+      if (slot && !this.isReady(slot)) waiting = true;
+    }
+    if (waiting) throw Pending.signal;
+    for (const key of keys) {
+      const slot = grid.slots.get(key);
+      const value = slot ? this.read(slot) : this.noted(grid.constants.get(key) ?? null);
+      if (value === null) continue;
+      const { row, column } = placeOfKey(key);
+      if (visitor(value, row, column) === true) return;
+    }
+  }
+
+  /** The values of an area; whole columns only as far as the book is used, the rest said by the matrix. */
+  matrix(area: SheetArea): Matrix {
+    const whole = area.top === 0 && area.bottom === lastRow;
+    const bottom = whole ? Math.max(0, ...this.sheets.map((sheet) => sheet.bottom)) : area.bottom;
+    const rows = bottom - area.top + 1;
+    const columns = area.right - area.left + 1;
+    if (area.left === 0 && area.right === lastColumn) refuse("a whole row in an array calculation");
+    if (rows * columns > largestArray) refuse("a range of more than two million cells in an array calculation");
+    let read = this.readAreas.get(area);
+    if (!read) {
+      const values: Scalar[] = new Array<Scalar>(rows * columns).fill(null);
+      const handedOn = this.notes.ofArea(() =>
+        this.visit({ ...area, bottom }, (value, row, column) => {
+          values[(row - area.top) * columns + (column - area.left)] = value;
+        }),
+      );
+      const beyond = whole ? { rows: lastRow + 1, value: null } : undefined;
+      read = { matrix: new Matrix(rows, columns, values, false, beyond, true), handedOn };
+      this.readAreas.keep(area, read);
+    }
+    this.notes.takeOver(read.handedOn);
+    return read.matrix;
+  }
+
+  private isReady(slot: Slot): boolean {
+    const source = slot.owner ?? slot;
+    if (source.progress === "done") return true;
+    this.wanted.push(source);
+    return false;
+  }
+
+  private read(slot: Slot): Scalar {
+    const source = slot.owner ?? slot;
+    this.notes.takeFrom(source);
+    if (source.failure) throw this.dependent(source, source.failure);
+    return this.noted(slot.shown, slot);
+  }
+
+  private noted(value: Scalar, slot?: Slot): Scalar {
+    this.notes.noteError(value, slot);
+    return value;
+  }
+
+  private dependent(source: Slot, failure: NotEvaluated): NotEvaluated {
+    return failure.origin ? failure : new NotEvaluated(failure.reason, this.address(source));
+  }
+
+  /** Cells of arrays too large to be kept one by one are known to nobody. */
+  refuseLarge(area: SheetArea): void {
+    for (const { owner, area: large } of this.sheets[area.sheet]?.large ?? []) {
+      if (overlap(area, large))
+        throw new NotEvaluated("an array formula over more cells than are kept here", this.address(owner));
+    }
+  }
+
+  /** True where a cell holds something that blocks another formula's spill. */
+  blocks(sheet: number, row: number, column: number, owner: Slot): boolean {
+    const grid = this.sheets[sheet];
+    const key = cellKey(row, column);
+    const slot = grid?.slots.get(key);
+    if (slot) return slot !== owner && slot.owner !== owner && !slot.isEmptied;
+    return grid?.constants.has(key) === true;
+  }
+
+  /** The full address of a cell: Results!B4. */
+  address(slot: { readonly sheet: number; readonly row: number; readonly column: number }): string {
+    const prefix = (this.prefixes[slot.sheet] ??= `${quotedSheetName(this.book.sheets[slot.sheet]?.name ?? "")}!`);
+    return prefix + cellAddress(slot.row, slot.column);
+  }
+}
+
+/** The ranges of dynamic arrays whose formula was replaced: what they had filled goes with it. */
+function replacedArrays(
+  cells: ReadonlyMap<number, Cell>,
+  changed: ReadonlyMap<number, CellValue> | undefined,
+): readonly Area[] {
+  return [...(changed?.keys() ?? [])].flatMap((key) => {
+    const formula = cells.get(key)?.formula;
+    return formula?.dynamic && formula.array ? [formula.array] : [];
+  });
+}

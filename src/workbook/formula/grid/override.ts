@@ -1,0 +1,38 @@
+import { cellKey, type Book, type CellValue, type Sheet } from "../../model";
+import { areaAddress, cellAddress } from "../parse/address";
+import type { Overrides } from "./grid";
+import { isInside, isSingleCell } from "../values/value";
+
+/** A value to put into a cell in place of what the file holds there. */
+export interface CellChange {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly value: CellValue;
+}
+
+/**
+ * The changes by sheet and cell; throws a RangeError where a change names a sheet that the book does not have, or part of an array
+ * formula in braces.
+ */
+export function overridesOf(book: Book, changes: readonly CellChange[]): Overrides {
+  const overrides = new Map<number, Map<number, CellValue>>();
+  for (const { sheet, row, column, value } of changes) {
+    const place = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());
+    if (place < 0) throw new RangeError(`the workbook has no sheet "${sheet}"`);
+    const refusal = partOfArray(book.sheets[place], row, column);
+    if (refusal !== undefined) throw new RangeError(refusal);
+    overrides.set(place, (overrides.get(place) ?? new Map<number, CellValue>()).set(cellKey(row, column), value));
+  }
+  return overrides;
+}
+
+/** Why a cell cannot be changed by itself: it is part of an array formula in braces, which Excel changes only as a whole. */
+export function partOfArray(sheet: Sheet | undefined, row: number, column: number): string | undefined {
+  for (const { formula } of sheet?.cells.values() ?? []) {
+    const { array, dynamic } = formula ?? {};
+    if (!array || dynamic || isSingleCell(array) || !isInside(array, row, column)) continue;
+    return `${cellAddress(row, column)} is part of the array formula in ${areaAddress(array)}, which Excel changes only as a whole`;
+  }
+  return undefined;
+}

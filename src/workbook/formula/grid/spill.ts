@@ -1,0 +1,70 @@
+import { ErrorValue, type Area, type Sheet } from "../../model";
+import type { Grid } from "./grid";
+import { refuse } from "../values/refusal";
+import { largestFill } from "./sheet-grid";
+import type { Slot } from "./slot";
+import { columnsOf, errors, Matrix, overlap, rowsOf, type Scalar } from "../values/value";
+
+/** A blank result shows as 0, in a cell as in every cell of a spill. */
+export const shown = (value: Scalar): Scalar => value ?? 0;
+
+/** Puts an array formula's result into the cells: a legacy array fills its stored range, a dynamic one spills. */
+export function place(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
+  if (slot.formula?.dynamic) spill(slot, result, grid);
+  else fill(slot, result, slot.formula?.array as Area);
+}
+
+function spill(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
+  const matrix = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
+  if (matrix.beyond) refuse("a whole column as a result");
+  if (matrix.values.length > largestFill) refuse("an array formula over more cells than are kept here");
+  const { row, column } = slot;
+  const area = { top: row, left: column, bottom: row + matrix.rows - 1, right: column + matrix.columns - 1 };
+  const obstacle = obstacleIn(area, slot, grid);
+  if (obstacle !== undefined) {
+    slot.value = new ErrorValue("#SPILL!", obstacle);
+    return;
+  }
+  slot.results = new Matrix(matrix.rows, matrix.columns, matrix.values.map(shown));
+  slot.filled = area;
+  slot.value = shown(matrix.at(0, 0));
+}
+
+function obstacleIn(area: Area, slot: Slot, grid: Grid): string | undefined {
+  const sheet = grid.book.sheets[slot.sheet] as Sheet;
+  if (rowsOf(area) * columnsOf(area) === 1) return undefined;
+  if (area.bottom > 1_048_575 || area.right > 16_383) return "the result does not fit on the sheet";
+  for (let row = area.top; row <= area.bottom; row += 1) {
+    for (let column = area.left; column <= area.right; column += 1) {
+      if (grid.blocks(slot.sheet, row, column, slot)) {
+        const other = grid.slotAt(slot.sheet, row, column);
+        if (other?.owner) refuse(`its result would overlap that of ${grid.address(other.owner)}`);
+        return `the cell ${grid.address({ sheet: slot.sheet, row, column })} is not empty`;
+      }
+    }
+  }
+  if (sheet.mergedAreas.some((merged) => overlap(area, merged))) return "merged cells are in the way";
+  const inTable = grid.book.tables.some((table) => table.sheet === slot.sheet && overlap(area, table.area));
+  return inTable ? "a table is in the way" : undefined;
+}
+
+/** A legacy array formula: single values, rows and columns repeat, what the result does not reach is #N/A. */
+function fill(slot: Slot, result: Scalar | Matrix, area: Area): void {
+  const rows = rowsOf(area);
+  const columns = columnsOf(area);
+  if (rows * columns > largestFill) refuse("an array formula over more cells than are kept here");
+  const source = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
+  const values: Scalar[] = [];
+  for (let row = 0; row < rows; row += 1) {
+    for (let column = 0; column < columns; column += 1) {
+      const inRow = source.rows === 1 ? 0 : row;
+      const inColumn = source.columns === 1 ? 0 : column;
+      values.push(
+        inRow < source.rows && inColumn < source.columns ? shown(source.at(inRow, inColumn)) : errors.notAvailable,
+      );
+    }
+  }
+  slot.results = new Matrix(rows, columns, values);
+  slot.filled = area;
+  slot.value = values[0] ?? 0;
+}

@@ -1,0 +1,107 @@
+import type { Scalar } from "../values/value";
+
+/** One edge of an area: a fixed index, or a distance from the cell that holds the formula. */
+export interface Edge {
+  readonly fixed: boolean;
+  readonly index: number;
+}
+
+/** An area as written in a formula; `sheets` is empty for the formula's own sheet and has two names for a range of sheets. */
+export interface AreaNode {
+  readonly type: "area";
+  readonly sheets: readonly string[];
+  readonly top: Edge;
+  readonly left: Edge;
+  readonly bottom: Edge;
+  readonly right: Edge;
+}
+
+export interface TableNode {
+  readonly type: "table";
+  readonly table: string;
+  readonly sections: readonly string[];
+  readonly columns: readonly string[];
+}
+
+export type BinaryOperator = "+" | "-" | "*" | "/" | "^" | "&" | "=" | "<" | ">" | "<=" | ">=" | "<>";
+export type ReferenceOperator = ":" | "," | " ";
+
+/** How a call of an add-in function is written in the file: as Excel stores it, or as text typed while it was absent. */
+export type AddInForm = "stored" | "plain";
+
+/** A formula as a tree, free of where it stands: references are kept relative to the cell. */
+export type Node =
+  | { readonly type: "constant"; readonly value: Scalar }
+  | { readonly type: "array"; readonly rows: number; readonly columns: number; readonly values: readonly Scalar[] }
+  | AreaNode
+  | { readonly type: "name"; readonly name: string; readonly sheet: string }
+  | TableNode
+  | { readonly type: "sign"; readonly operator: "+" | "-" | "%"; readonly operand: Node }
+  | { readonly type: "operation"; readonly operator: BinaryOperator; readonly left: Node; readonly right: Node }
+  | { readonly type: "join"; readonly operator: ReferenceOperator; readonly left: Node; readonly right: Node }
+  | { readonly type: "spill"; readonly operand: Node }
+  | { readonly type: "single"; readonly operand: Node }
+  | CallNode
+  | {
+      readonly type: "addIn";
+      readonly id: string;
+      readonly form: AddInForm;
+      readonly arguments: readonly (Node | null)[];
+    }
+  | { readonly type: "let"; readonly names: readonly string[]; readonly values: readonly Node[]; readonly body: Node }
+  | { readonly type: "lambda"; readonly parameters: readonly string[]; readonly body: Node }
+  | { readonly type: "apply"; readonly callee: Node; readonly arguments: readonly (Node | null)[] }
+  | { readonly type: "refused"; readonly reason: string };
+
+export interface CallNode {
+  readonly type: "call";
+  /** The function's name in upper case, without the prefixes of the file format. */
+  readonly name: string;
+  readonly arguments: readonly (Node | null)[];
+}
+
+/** A parsed formula. */
+export interface Parsed {
+  readonly root: Node;
+  /** Parentheses around the whole formula: they keep Excel from snapping a final difference to 0. */
+  readonly parenthesised: boolean;
+  /** Calls of add-in functions written in it. */
+  readonly addInCalls: number;
+  /** True where an add-in function is written as text typed while the add-in was absent. */
+  readonly plainAddIn: boolean;
+  /** Calls SUBTOTAL or AGGREGATE, which leave each other's cells out. */
+  readonly subtotal: "no" | "outermost" | "within";
+  /** Areas and names named in it, where they are plain to see: what had better be evaluated first. */
+  readonly precedents: readonly (
+    AreaNode | TableNode | { readonly type: "name"; readonly name: string; readonly sheet: string }
+  )[];
+}
+
+/** The nodes directly under a node. */
+export function children(node: Node): readonly (Node | null)[] {
+  switch (node.type) {
+    case "sign":
+    case "spill":
+    case "single":
+      return [node.operand];
+    case "operation":
+    case "join":
+      return [node.left, node.right];
+    case "call":
+    case "addIn":
+      return node.arguments;
+    case "apply":
+      return [node.callee, ...node.arguments];
+    case "let":
+      return [...node.values, node.body];
+    case "lambda":
+      return [node.body];
+    case "constant":
+    case "array":
+    case "area":
+    case "name":
+    case "table":
+    case "refused":
+      return [];
+  }
+}

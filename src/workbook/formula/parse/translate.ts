@@ -1,0 +1,121 @@
+import { parseA1Ref, parseStructRef, type AstExpression, type RangeA1 } from "@borgar/fx/xlsx";
+import type { AreaNode, Edge, Node } from "./syntax";
+import { errorOfCode, lastColumn, lastRow } from "../values/value";
+
+const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;
+
+type Callee = AstExpression | { type: "Identifier"; name: string };
+
+/** Turns the library's tree, with references as text, into ours, with references relative to the formula's cell. */
+export class Translator {
+  constructor(
+    private readonly row: number,
+    private readonly column: number,
+  ) {}
+
+  node(source: AstExpression): Node {
+    switch (source.type) {
+      case "Literal":
+        return { type: "constant", value: source.value };
+      case "ErrorLiteral":
+        return { type: "constant", value: errorOfCode(source.value) };
+      case "ReferenceIdentifier":
+        return this.reference(source.value, source.kind);
+      case "UnaryExpression":
+        return this.unary(source.operator, this.node(source.arguments[0] as AstExpression));
+      case "BinaryExpression": {
+        const left = this.node(source.arguments[0] as AstExpression);
+        const right = this.node(source.arguments[1] as AstExpression);
+        const operator = source.operator;
+        if (operator === ":" || operator === "," || operator === " ") return { type: "join", operator, left, right };
+        return { type: "operation", operator, left, right };
+      }
+      case "CallExpression":
+        return this.call(source.callee, source.arguments);
+      case "ArrayExpression": {
+        const values = source.elements.flat().map((element) => {
+          const node = this.node(element);
+          return node.type === "constant" ? node.value : null;
+        });
+        const columns = source.elements[0]?.length ?? 0;
+        if (source.elements.some((elements) => elements.length !== columns))
+          throw new Error("an array with uneven rows");
+        return { type: "array", rows: source.elements.length, columns, values };
+      }
+      case "LetExpression":
+        return {
+          type: "let",
+          names: source.declarations.map((declaration) => declaration.id.name.toLowerCase()),
+          values: source.declarations.map((declaration) => this.required(declaration.init)),
+          body: this.required(source.body),
+        };
+      case "LambdaExpression":
+        return {
+          type: "lambda",
+          parameters: source.params.map((parameter) => parameter.name.toLowerCase()),
+          body: this.required(source.body),
+        };
+    }
+  }
+
+  private required(source: AstExpression | null): Node {
+    return source ? this.node(source) : { type: "constant", value: null };
+  }
+
+  private unary(operator: string, operand: Node): Node {
+    if (operator === "#") return { type: "spill", operand };
+    if (operator === "@") return { type: "single", operand };
+    return { type: "sign", operator: operator as "+" | "-" | "%", operand };
+  }
+
+  private call(callee: Callee, given: readonly (AstExpression | null)[]): Node {
+    const nodes = given.map((argument) => (argument ? this.node(argument) : null));
+    if (callee.type !== "Identifier") return { type: "apply", callee: this.node(callee), arguments: nodes };
+    const name = callee.name.toUpperCase();
+    const only = nodes.length === 1 ? nodes[0] : undefined;
+    if (name === "ANCHORARRAY" && only) return { type: "spill", operand: only };
+    if (name === "SINGLE" && only) return { type: "single", operand: only };
+    const prefix = addInPrefix.exec(name);
+    if (prefix) {
+      const form = name.startsWith("_") ? "stored" : "plain";
+      return { type: "addIn", id: name.slice(prefix[0].length), form, arguments: nodes };
+    }
+    return { type: "call", name, arguments: nodes };
+  }
+
+  private reference(text: string, kind: string): Node {
+    if (/^'?\[/.test(text) && kind !== "table") return { type: "refused", reason: "it refers to another workbook" };
+    if (kind === "table") {
+      const found = parseStructRef(text);
+      if (!found) return { type: "refused", reason: `the table reference ${text} cannot be read` };
+      if (found.workbookName) return { type: "refused", reason: "it refers to another workbook" };
+      return { type: "table", table: found.table ?? "", columns: found.columns ?? [], sections: found.sections ?? [] };
+    }
+    const found = parseA1Ref(text);
+    if (!found) return { type: "refused", reason: `the reference ${text} cannot be read` };
+    if ("name" in found) return { type: "name", name: found.name, sheet: found.sheetName ?? "" };
+    const range = found.range;
+    if (range.trim) return { type: "refused", reason: "references that trim blank edges are not on the list" };
+    return this.area(found.sheetName ?? "", range);
+  }
+
+  private area(sheetName: string, range: RangeA1): AreaNode {
+    const edge = (
+      index: number | null | undefined,
+      fixed: boolean | null | undefined,
+      whole: number,
+      anchor: number,
+    ): Edge =>
+      typeof index !== "number"
+        ? { fixed: true, index: whole }
+        : { fixed: fixed === true, index: fixed === true ? index : index - anchor };
+    return {
+      type: "area",
+      sheets: sheetName === "" ? [] : sheetName.includes(":") ? sheetName.split(":") : [sheetName],
+      top: edge(range.top, range.$top, 0, this.row),
+      left: edge(range.left, range.$left, 0, this.column),
+      bottom: edge(range.bottom, range.$bottom, lastRow, this.row),
+      right: edge(range.right, range.$right, lastColumn, this.column),
+    };
+  }
+}

@@ -1,0 +1,53 @@
+import type { Book } from "../../model";
+import type { Parser } from "../parse/parse";
+import type { SheetNames } from "./references";
+import { children, type Node, type Parsed } from "../parse/syntax";
+import { errors } from "../values/value";
+import type { ErrorValue } from "../../model";
+
+/** Defined names, of the whole workbook and of single sheets. */
+export class Names {
+  private readonly ofBook = new Map<string, string>();
+  private readonly ofSheets = new Map<number, Map<string, string>>();
+
+  constructor(
+    private readonly book: Book,
+    private readonly parser: Parser,
+    private readonly sheets: SheetNames,
+  ) {
+    for (const { name, sheet, text } of book.names) {
+      if (sheet === undefined) this.ofBook.set(name.toLowerCase(), text);
+      else
+        this.ofSheets.set(sheet, (this.ofSheets.get(sheet) ?? new Map<string, string>()).set(name.toLowerCase(), text));
+    }
+  }
+
+  /**
+   * What a name stands for: the sheet's own name before the workbook's; a table's name alone means its data.
+   * References in names are stored as seen from A1, so that relative ones move with the cell that uses the name.
+   */
+  find(name: string, sheet: string, place: number): Parsed | ErrorValue | undefined {
+    const scope = sheet === "" ? place : this.sheets.find(sheet);
+    if (scope === undefined) return errors.reference;
+    const text = this.ofSheets.get(scope)?.get(name) ?? this.ofBook.get(name);
+    if (text !== undefined) return this.parser.parse(text, 0, 0);
+    if (sheet !== "" || !this.book.tables.some((table) => table.name.toLowerCase() === name)) return undefined;
+    return this.parser.parse(`${name}[]`, 0, 0);
+  }
+
+  /** A reference given as text, parsed; undefined where it is none. */
+  parseText(text: string): Node | undefined {
+    const { root } = this.parser.parse(text, 0, 0);
+    return isReferenceText(root) ? root : undefined;
+  }
+}
+
+function isReferenceText(node: Node): boolean {
+  if (node.type === "area" || node.type === "name" || node.type === "table" || node.type === "spill") return true;
+  // What INDIRECT makes of unions and intersections is not documented.
+  return (
+    node.type === "join" &&
+    node.operator === ":" &&
+    children(node).every((child) => child !== null && isReferenceText(child))
+  );
+}

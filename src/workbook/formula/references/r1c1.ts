@@ -1,0 +1,44 @@
+import { parseR1C1Ref } from "@borgar/fx/xlsx";
+import type { Place } from "./references";
+import { refuse } from "../values/refusal";
+import type { AreaNode, Edge } from "../parse/syntax";
+import { errors, lastColumn, lastRow, type Scalar } from "../values/value";
+
+const addressPart = /^((?:.*!)?)([rc\d[\]:-]+)$/is;
+
+/**
+ * The area that a text such as "R2C3:R4C3", "RC[-1]", "C3" or "Sheet1!R1C1" means for a cell: rows and columns in brackets are
+ * counted from it. #REF! where that leads off the sheet, undefined where the text is no such address.
+ */
+export function areaOfR1C1(text: string, place: Place): AreaNode | Scalar | undefined {
+  const match = addressPart.exec(text);
+  if (!match) return undefined;
+  const found = parseR1C1Ref(`${match[1] ?? ""}${(match[2] ?? "").toUpperCase()}`);
+  if (!found || "name" in found || !("range" in found)) return undefined;
+  if (found.workbookName) return refuse("INDIRECT to another workbook");
+  const { r0, r1, c0, c1, $r0, $r1, $c0, $c1 } = found.range;
+  const edges = [
+    edgeOf(r0, $r0, place.row, 0, lastRow),
+    edgeOf(r1, $r1, place.row, lastRow, lastRow),
+    edgeOf(c0, $c0, place.column, 0, lastColumn),
+    edgeOf(c1, $c1, place.column, lastColumn, lastColumn),
+  ];
+  const [top, bottom, left, right] = edges;
+  if (!top || !bottom || !left || !right) return errors.reference;
+  const sheetName = found.sheetName ?? "";
+  const sheets = sheetName === "" ? [] : sheetName.includes(":") ? sheetName.split(":") : [sheetName];
+  return { type: "area", sheets, top, bottom, left, right };
+}
+
+/** One edge, fixed; a missing index means the whole row or column, undefined lies outside the sheet. */
+function edgeOf(
+  index: number | null | undefined,
+  fixed: boolean | null | undefined,
+  anchor: number,
+  whole: number,
+  last: number,
+): Edge | undefined {
+  if (typeof index !== "number") return { fixed: true, index: whole };
+  const at = fixed === true ? index : anchor + index;
+  return at >= 0 && at <= last ? { fixed: true, index: at } : undefined;
+}

@@ -1,0 +1,96 @@
+import type { Book } from "../../model";
+import type { AreaNode, Edge, ReferenceOperator } from "../parse/syntax";
+import { errors, lastColumn, lastRow, Reference, type Scalar, type SheetArea } from "../values/value";
+
+/** Where a formula stands while it is evaluated. */
+export interface Place {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+const index = (edge: Edge, anchor: number, last: number): number => {
+  const value = edge.fixed ? edge.index : anchor + edge.index;
+  return value >= 0 && value <= last ? value : ((value % (last + 1)) + last + 1) % (last + 1);
+};
+
+/** Finds sheets by name, in any case. */
+export class SheetNames {
+  private readonly byName = new Map<string, number>();
+
+  constructor(book: Book) {
+    for (const [place, sheet] of book.sheets.entries()) this.byName.set(sheet.name.toLowerCase(), place);
+  }
+
+  find(name: string): number | undefined {
+    return this.byName.get(name.toLowerCase());
+  }
+}
+
+/** The area that a reference in a formula means at a place; #REF! for a sheet that does not exist. */
+export function resolveArea(node: AreaNode, place: Place, sheets: SheetNames): Reference | Scalar {
+  const top = index(node.top, place.row, lastRow);
+  const bottom = index(node.bottom, place.row, lastRow);
+  const left = index(node.left, place.column, lastColumn);
+  const right = index(node.right, place.column, lastColumn);
+  const area = {
+    top: Math.min(top, bottom),
+    bottom: Math.max(top, bottom),
+    left: Math.min(left, right),
+    right: Math.max(left, right),
+  };
+  const [firstName, lastName] = node.sheets;
+  if (firstName === undefined) return new Reference([{ sheet: place.sheet, ...area }]);
+  const first = sheets.find(firstName);
+  const last = lastName === undefined ? first : sheets.find(lastName);
+  if (first === undefined || last === undefined) return errors.reference;
+  if (lastName === undefined) return new Reference([{ sheet: first, ...area }]);
+  const areas: SheetArea[] = [];
+  for (let sheet = Math.min(first, last); sheet <= Math.max(first, last); sheet += 1) areas.push({ sheet, ...area });
+  return new Reference(areas, true);
+}
+
+/** The range, union or intersection of two references. */
+export function joinReferences(operator: ReferenceOperator, left: Reference, right: Reference): Reference | Scalar {
+  if (left.acrossSheets || right.acrossSheets) return errors.value;
+  if (operator === ",") return new Reference([...left.areas, ...right.areas]);
+  if (operator === " ") {
+    const shared = left.areas.flatMap((a) => right.areas.flatMap((b) => intersection(a, b) ?? []));
+    return shared.length > 0 ? new Reference(shared) : errors.null;
+  }
+  const areas = [...left.areas, ...right.areas];
+  const sheet = areas[0]?.sheet ?? 0;
+  if (areas.some((area) => area.sheet !== sheet)) return errors.value;
+  return new Reference([
+    {
+      sheet,
+      top: Math.min(...areas.map((area) => area.top)),
+      left: Math.min(...areas.map((area) => area.left)),
+      bottom: Math.max(...areas.map((area) => area.bottom)),
+      right: Math.max(...areas.map((area) => area.right)),
+    },
+  ]);
+}
+
+/** The cells that two areas share, if any. */
+function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined {
+  const top = Math.max(a.top, b.top);
+  const left = Math.max(a.left, b.left);
+  const bottom = Math.min(a.bottom, b.bottom);
+  const right = Math.min(a.right, b.right);
+  return a.sheet === b.sheet && top <= bottom && left <= right
+    ? { sheet: a.sheet, top, left, bottom, right }
+    : undefined;
+}
+
+/** Implicit intersection: the one cell of an area in the formula's own row or column, or #VALUE!. */
+export function implicitCell(reference: Reference, place: Place): SheetArea | Scalar {
+  const area = reference.area;
+  if (!area) return errors.value;
+  const row = area.top === area.bottom ? area.top : place.row >= area.top && place.row <= area.bottom ? place.row : -1;
+  const column =
+    area.left === area.right ? area.left : place.column >= area.left && place.column <= area.right ? place.column : -1;
+  const isBlock = area.top !== area.bottom && area.left !== area.right;
+  if (row < 0 || column < 0 || isBlock) return errors.value;
+  return { sheet: area.sheet, top: row, bottom: row, left: column, right: column };
+}
