@@ -3,7 +3,7 @@ import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { settingsIn, airIn } from "../settings/settings";
 import { numbers, sizes, spread } from "../cells/spread";
-import { asSetting } from "../results/test-result";
+import { asSetting } from "../settings/as-setting";
 import { toMethod } from "../cells/units";
 
 /**

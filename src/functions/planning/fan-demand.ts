@@ -14,7 +14,7 @@ import { settingsIn, testAirIn, type Settings } from "../settings/settings";
 import { oneNumber } from "../cells/single";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
 import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "../settings/target";
-import { asSetting } from "../results/test-result";
+import { asSetting } from "../settings/as-setting";
 import { toMethod, type UnitSystem } from "../cells/units";
 
 /** A row of the table of openings; undefined where it is blank. */

@@ -2,7 +2,8 @@ import type { Limits } from "../../core/index";
 import { finite } from "../cells/finite";
 import { inCell } from "../cells/host-error";
 import type { TableRow } from "../cells/table";
-import { wholeTest } from "./test-result";
+import { resultRows } from "./result-rows";
+import { wholeTest } from "./whole-test";
 
 /** What a card shows under a heading of its own; everything else of the test stands under "Steps". */
 const sections: Readonly<Record<string, readonly string[]>> = {
@@ -75,8 +76,8 @@ export function resultCard(
   include?: any[][],
 ): any {
   return inCell(() => {
-    const { rows } = wholeTest([direction, pressures, flows, baseline_before, baseline_after, settings, include]);
-    const properties = Object.fromEntries(rows.flatMap(propertiesOf));
+    const test = wholeTest([direction, pressures, flows, baseline_before, baseline_after, settings, include]);
+    const properties = Object.fromEntries(resultRows(test).flatMap(propertiesOf));
     const headline = properties["n50"] ?? properties["q50"];
     const title = properties["n50"] === undefined ? "q50" : "n50";
     return {

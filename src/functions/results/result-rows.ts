@@ -1,9 +1,10 @@
-import { profiles, type Direction, type TestResult } from "../../core/index";
+import { profiles, studentT, type Direction, type TestResult } from "../../core/index";
 import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
 import type { SheetReadings } from "../cells/pairs";
 import { airIn, type Settings } from "../settings/settings";
 import { percent, row, rowsIn, type TableRow } from "../cells/table";
 import { fromMethod } from "../cells/units";
+import type { WholeTest } from "./whole-test";
 
 /** Names the standard that the tester chose beside a part of it. */
 function namedBy({ standard }: Settings): (part: string) => string {
@@ -125,13 +126,8 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
 }
 
 /** The rows of TESTRESULT, in the order of the calculation; their number and symbols never change. */
-export function resultRows(
-  direction: Direction,
-  result: TestResult,
-  readings: SheetReadings,
-  settings: Settings,
-  t: number,
-): TableRow[] {
+export function resultRows({ direction, result, readings, settings }: WholeTest): TableRow[] {
+  const t = studentT(settings.confidence, result.fit.degreesOfFreedom);
   return [
     ...inputRows(direction, result, readings, settings),
     ...curveRows(result, settings, t),

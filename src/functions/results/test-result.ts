@@ -1,97 +1,7 @@
-import {
-  directions,
-  MethodError,
-  studentT,
-  testResult as resultOf,
-  type Direction,
-  type LeakageReading,
-  type TestResult,
-} from "../../core/index";
-import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { pairedReadings, type SheetReadings } from "../cells/pairs";
-import { baselineReadings } from "../readings/baseline-pressure";
+import { table } from "../cells/table";
 import { resultRows } from "./result-rows";
-import { needed, settingsIn, techniqueIn, testAirIn, type Settings } from "../settings/settings";
-import { table, type TableRow } from "../cells/table";
-import { buildingIn } from "../settings/target";
-import { toMethod } from "../cells/units";
-
-/**
- * The readings of a sheet with flows in the method's unit. Where the tester names a technique, the uncertainties of the settings go with them; a standard that
- * weighs the readings in its own way keeps to it.
- */
-export function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
-  const factor = toMethod(1, "flow", settings.system);
-  const { technique, "pressure uncertainty": ofPressure, "flow uncertainty": ofFlow } = settings;
-  const converted = used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
-  if (technique === undefined || (ofPressure === undefined && ofFlow === undefined)) return converted;
-  return converted.map((reading) => ({
-    ...reading,
-    pressureUncertainty: ofPressure,
-    flowUncertainty: ofFlow && ofFlow * reading.flow,
-  }));
-}
-
-/** Computes one direction from the arguments of a whole-test function. */
-export function computed(
-  direction: Direction,
-  readings: readonly LeakageReading[],
-  [baselineBefore, baselineAfter]: [number[], number[]?],
-  settings: Settings,
-): TestResult {
-  return resultOf(
-    { direction, readings, baselineBefore, baselineAfter },
-    testAirIn(settings),
-    {
-      flowBasis: needed(settings, "flow basis"),
-      calibrationDensity: settings["calibration density"],
-      pressureSign: settings["pressure sign"],
-      standard: settings.standard,
-      technique: techniqueIn(settings),
-      confidence: settings.confidence,
-    },
-    buildingIn(settings),
-  );
-}
-
-/** The method names arguments as a function's parameters do; a setting is shown as the label that the tester typed, unless it is an argument of its own. */
-export function asSetting(error: unknown, ownArguments: readonly string[] = []): unknown {
-  if (!(error instanceof MethodError) || ownArguments.includes(error.argument)) return error;
-  const name = error.argument.replaceAll("_", " ");
-  const isSetting = /temperature|humidity|barometric|density|confidence|altitude|(pressure|flow) uncertainty/.test(
-    name,
-  );
-  return isSetting ? new MethodError(error.kind, "settings", `${name}: ${error.rule}`) : error;
-}
-
-/** The arguments of the functions that take one direction of a test, as they stand in the cell. */
-export type WholeTestArguments = readonly [
-  direction: unknown,
-  pressures: unknown,
-  flows: unknown,
-  baseline_before: unknown,
-  baseline_after: unknown,
-  settings: unknown,
-  include: unknown,
-];
-
-/** Every step of one direction as rows. */
-export function wholeTest([direction, pressures, flows, before, after, settings, include]: WholeTestArguments): {
-  readonly rows: TableRow[];
-  readonly headings: Settings["headings"];
-} {
-  const way = choice(direction, directions, "direction");
-  const given = settingsIn(settings);
-  const readings = pairedReadings(pressures, flows, include);
-  try {
-    const result = computed(way, inMethodFlow(readings, given), baselineReadings(before, after), given);
-    const t = studentT(given.confidence, result.fit.degreesOfFreedom);
-    return { rows: resultRows(way, result, readings, given, t), headings: given.headings };
-  } catch (error) {
-    throw asSetting(error);
-  }
-}
+import { wholeTest } from "./whole-test";
 
 /**
  * One direction of a fan pressurization test, from raw readings to results at 50 Pa and at reference conditions; every step is a row. Columns: what it is, symbol,
@@ -120,15 +30,7 @@ export function testResult(
   include?: any[][],
 ): any[][] {
   return inCell(() => {
-    const { rows, headings } = wholeTest([
-      direction,
-      pressures,
-      flows,
-      baseline_before,
-      baseline_after,
-      settings,
-      include,
-    ]);
-    return table(rows, headings);
+    const test = wholeTest([direction, pressures, flows, baseline_before, baseline_after, settings, include]);
+    return table(resultRows(test), test.settings.headings);
   });
 }

@@ -1,17 +1,14 @@
-import { diagnose, directions } from "../../core/index";
-import { budgetOf, chosenBudget, chosenQuantity, type BudgetInput } from "./budget";
+import { diagnose } from "../../core/index";
+import { inCell } from "../cells/host-error";
+import { wholeTest } from "../results/whole-test";
+import { asSetting } from "../settings/as-setting";
+import { budgetQuantities } from "../settings/budget-quantities";
 import { noiseIn, noiseIsStated } from "./assumptions";
+import { budgetOf, chosenBudget, chosenQuantity, type BudgetInput } from "./budget";
 import { budgetCheck } from "./check";
 import { otherBudget } from "./other";
-import { budgetQuantities } from "../settings/budget-quantities";
 import { budgetTable } from "./table";
 import { budgetTest } from "./whole-test";
-import { choice } from "../cells/cells";
-import { inCell } from "../cells/host-error";
-import { pairedReadings } from "../cells/pairs";
-import { baselineReadings } from "../readings/baseline-pressure";
-import { settingsIn } from "../settings/settings";
-import { asSetting, computed, inMethodFlow } from "../results/test-result";
 
 /**
  * Uncertainty of one result of a test, a row a source: standard uncertainty, sensitivity, signed contribution, share of the variance, degrees of freedom; then combined and
@@ -44,12 +41,9 @@ export function uncertaintyBudget(
   other_direction?: any[][],
 ): any[][] {
   return inCell(() => {
-    const way = choice(direction, directions, "direction");
-    const given = settingsIn(settings);
-    const readings = pairedReadings(pressures, flows, include);
-    const baselines = baselineReadings(baseline_before, baseline_after);
+    const whole = wholeTest([direction, pressures, flows, baseline_before, baseline_after, settings, include]);
+    const { direction: way, settings: given, readings, baselines, result } = whole;
     try {
-      const result = computed(way, inMethodFlow(readings, given), baselines, given);
       const input: BudgetInput = { result, settings: given, baselines, test: budgetTest(way, result, readings, given) };
       const symbol = chosenQuantity(given);
       const other = otherBudget(other_direction, way, symbol, given);

@@ -10,11 +10,11 @@ import type { Names } from "./references/names";
 import { applySign, operate } from "./operators";
 import { callOverReferences } from "./references/reference-arrays";
 import { firstOf, isArea, joined } from "./references/reference-values";
-import { areaOfR1C1 } from "./references/r1c1";
+import { referenceOfText } from "./references/reference-of-text";
 import { implicitCell, resolveArea, type SheetNames } from "./references/references";
 import { refuse } from "./values/refusal";
 import { spillReference } from "./references/spill-reference";
-import type { AreaNode, CallNode, Node } from "./parse/syntax";
+import type { CallNode, Node } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";
 import { unknownFunction } from "./calls/unknown-function";
 import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
@@ -30,9 +30,6 @@ export interface Workshop {
 
 /** Names in names and functions in functions may call themselves; the machine's own stack must not end the program. */
 const deepest = 200;
-
-const isAreaNode = (value: AreaNode | Scalar): value is AreaNode =>
-  typeof value === "object" && value !== null && "type" in value;
 
 /** Evaluates trees. */
 export class Interpreter implements Evaluator {
@@ -105,21 +102,7 @@ export class Interpreter implements Evaluator {
   }
 
   referenceOfText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined {
-    const { names, sheetNames } = this.workshop;
-    if (style === "R1C1") {
-      const area = areaOfR1C1(text, frame);
-      if (area !== undefined) return isAreaNode(area) ? resolveArea(area, frame, sheetNames) : area;
-    }
-    const parsed = names.parseText(text);
-    if (style === "R1C1" && parsed?.type === "area") return undefined;
-    if (parsed?.type === "name") {
-      const meant = names.find(parsed.name.toLowerCase(), parsed.sheet, frame.sheet);
-      if (meant && "root" in meant && meant.root.type !== "area" && meant.root.type !== "table")
-        return refuse(`INDIRECT to the name ${parsed.name}, which is calculated`);
-    }
-    // Addresses in a text are not relative to the cell; names and tables are looked up from where it stands.
-    const origin = parsed?.type === "area" || parsed?.type === "join" ? { row: 0, column: 0 } : {};
-    return parsed && this.evaluate(parsed, { ...frame, ...origin, scope: undefined }, way);
+    return referenceOfText(text, style, frame, this.workshop, (node, own) => this.evaluate(node, own, way));
   }
 
   private name(name: string, sheet: string, frame: Frame): Value {

@@ -1,5 +1,5 @@
 import {
-  directions,
+  flowWithLimits,
   inducedPressures,
   type Direction,
   type FlowResult,
@@ -7,13 +7,9 @@ import {
   type Limits,
   type TestResult,
 } from "../../core/index";
-import { flowWithLimits } from "../../core/index";
-import { choice } from "../../functions/cells/cells";
-import { pairedReadings } from "../../functions/cells/pairs";
-import { baselineReadings } from "../../functions/readings/baseline-pressure";
-import { settingsIn, type Settings } from "../../functions/settings/settings";
-import { asSetting, computed, inMethodFlow } from "../../functions/results/test-result";
 import { fromMethod } from "../../functions/cells/units";
+import { wholeTest, type WholeTest } from "../../functions/results/whole-test";
+import type { Settings } from "../../functions/settings/settings";
 import type { GraphPoint } from "../graph/data";
 import type { ComparedResult, DrawnTest } from "./drawn-test";
 
@@ -29,24 +25,10 @@ export interface CallPlace {
  */
 export function wholeTestOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
   const [direction, pressures, flows, before, after, settings, include] = given;
-  const way = choice(direction, directions, "direction");
-  const chosen = settingsIn(settings);
-  const readings = pairedReadings(pressures, flows, include);
-  try {
-    const result = computed(way, inMethodFlow(readings, chosen), baselineReadings(before, after), chosen);
-    return drawn(place, way, result, readings.excluded, chosen);
-  } catch (error) {
-    throw asSetting(error);
-  }
+  return drawn(place, wholeTest([direction, pressures, flows, before, after, settings, include]));
 }
 
-function drawn(
-  place: CallPlace,
-  direction: Direction,
-  result: TestResult,
-  excluded: readonly LeakageReading[],
-  settings: Settings,
-): DrawnTest {
+function drawn(place: CallPlace, { direction, settings, readings, result }: WholeTest): DrawnTest {
   const { system, confidence = 0.95 } = settings;
   const flow = (value: number) => fromMethod(value, "flow", system);
   const limits = ({ value, lower, upper }: Limits) => ({ value: flow(value), lower: flow(lower), upper: flow(upper) });
@@ -60,7 +42,7 @@ function drawn(
       name: direction,
       look: direction,
       used: result.points.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
-      excluded: excluded.flatMap((reading) => excludedPoint(reading, direction, result, settings)),
+      excluded: readings.excluded.flatMap((reading) => excludedPoint(reading, direction, result, settings)),
       exponent: result.exponent,
       coefficient: flow(result.fit.coefficient),
       determination: result.fit.determination,

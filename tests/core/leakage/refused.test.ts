@@ -4,6 +4,7 @@ import {
   leakageFlow,
   referenceCoefficient,
   studentT,
+  techniques,
   type LeakageReading,
   type Technique,
 } from "../../../src/core";
@@ -12,13 +13,6 @@ import { refuses, takes } from "../refusals";
 
 const pressures = [60, 45, 30, 15];
 const flows = [600, 500, 390, 250];
-const techniques = [
-  "ordinary",
-  "weighted",
-  "organic correlation",
-  "weighted organic correlation",
-  "errors in both",
-] as const;
 const known: ReadingErrors = { pressure: [1, 1, 1, 1], flow: [6, 5, 4, 3] };
 const fit =
   (technique: Technique, errors: ReadingErrors = known, q: readonly number[] = flows) =>

@@ -9,7 +9,7 @@ import {
   type LeakageReading,
   type TestFacts,
 } from "../../../core/index";
-import { computed } from "../../results/test-result";
+import { computed } from "../../results/whole-test";
 import { techniqueIn, type Settings } from "../../settings/settings";
 
 /** The line through the readings, absent while they are too few or all at one pressure. */

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { fitLeakage, influences, residualOf, type LeakageReading } from "../../../../src/core";
+import { fitLeakage, influences, residualOf, techniques, type LeakageReading } from "../../../../src/core";
 import { readings, uncertainReadings } from "../../../authorities/support/leakage";
 import { pressures, flows, known, sum, near } from "./readings";
 
@@ -11,13 +11,6 @@ describe("residuals and influences", () => {
     near(relative, (401 - fittedFlow) / fittedFlow);
   });
 
-  const techniques = [
-    "ordinary",
-    "weighted",
-    "organic correlation",
-    "weighted organic correlation",
-    "errors in both",
-  ] as const;
   test.each(techniques)("%s: without a reading, the line is that of the others", (technique) => {
     const given = uncertainReadings(pressures, flows, known);
     const fit = fitLeakage(given, technique);

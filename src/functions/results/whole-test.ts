@@ -1,0 +1,94 @@
+import {
+  directions,
+  testResult as resultOf,
+  type Direction,
+  type LeakageReading,
+  type TestResult,
+} from "../../core/index";
+import { choice } from "../cells/cells";
+import { pairedReadings, type SheetReadings } from "../cells/pairs";
+import { toMethod } from "../cells/units";
+import { baselineReadings } from "../readings/baseline-pressure";
+import { asSetting } from "../settings/as-setting";
+import { needed, settingsIn, techniqueIn, testAirIn, type Settings } from "../settings/settings";
+import { buildingIn } from "../settings/target";
+
+/**
+ * The readings of a sheet with flows in the method's unit. Where the tester names a technique, the uncertainties of the settings go with them; a standard that
+ * weighs the readings in its own way keeps to it.
+ */
+export function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
+  const factor = toMethod(1, "flow", settings.system);
+  const { technique, "pressure uncertainty": ofPressure, "flow uncertainty": ofFlow } = settings;
+  const converted = used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
+  if (technique === undefined || (ofPressure === undefined && ofFlow === undefined)) return converted;
+  return converted.map((reading) => ({
+    ...reading,
+    pressureUncertainty: ofPressure,
+    flowUncertainty: ofFlow && ofFlow * reading.flow,
+  }));
+}
+
+/** Computes one direction from the arguments of a whole-test function. */
+export function computed(
+  direction: Direction,
+  readings: readonly LeakageReading[],
+  [baselineBefore, baselineAfter]: [number[], number[]?],
+  settings: Settings,
+): TestResult {
+  return resultOf(
+    { direction, readings, baselineBefore, baselineAfter },
+    testAirIn(settings),
+    {
+      flowBasis: needed(settings, "flow basis"),
+      calibrationDensity: settings["calibration density"],
+      pressureSign: settings["pressure sign"],
+      standard: settings.standard,
+      technique: techniqueIn(settings),
+      confidence: settings.confidence,
+    },
+    buildingIn(settings),
+  );
+}
+
+/** The arguments of the functions that take one direction of a test, as they stand in the cell. */
+type WholeTestArguments = readonly [
+  direction: unknown,
+  pressures: unknown,
+  flows: unknown,
+  baseline_before: unknown,
+  baseline_after: unknown,
+  settings: unknown,
+  include: unknown,
+];
+
+/** One direction as it stands in the cells, and what the method makes of it. */
+export interface WholeTest {
+  readonly direction: Direction;
+  readonly settings: Settings;
+  readonly readings: SheetReadings;
+  readonly baselines: [before: number[], after?: number[]];
+  readonly result: TestResult;
+}
+
+/** Reads the arguments of a whole-test function and computes the direction. Errors: MethodError, settings named as the tester typed them. */
+export function wholeTest([
+  direction,
+  pressures,
+  flows,
+  before,
+  after,
+  settings,
+  include,
+]: WholeTestArguments): WholeTest {
+  const way = choice(direction, directions, "direction");
+  const given = settingsIn(settings);
+  const readings = pairedReadings(pressures, flows, include);
+  const baselines = baselineReadings(before, after);
+  try {
+    const result = computed(way, inMethodFlow(readings, given), baselines, given);
+    return { direction: way, settings: given, readings, baselines, result };
+  } catch (error) {
+    throw asSetting(error);
+  }
+}

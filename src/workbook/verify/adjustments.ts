@@ -1,0 +1,88 @@
+import { children, type Node } from "../formula/parse/syntax";
+import { isSingleCell } from "../formula/values/value";
+import type { Place } from "./book-view";
+import { headingOf, labelOf } from "./labels";
+import type { Review } from "./review";
+import { unitBehind } from "./unit-ratios";
+import { figure } from "./words";
+
+/** Factors near one that have a meaning: densities of air, ninths of a degree, coefficients of discharge. */
+const known = [1.2, 1.204, 1.2041, 1.205, 1.225, 1.293, 1.8, 0.6, 0.61, 0.611, 1.44];
+/** Units of length and speed whose ratio is near one: yard, knot, nautical and land mile. */
+const conversions = [0.9144, 0.51444, 1.852, 1.60934];
+/** Differences that have one: degrees, and Sutherland's constant. */
+const knownSteps = [273.15, 459.67, 32, 110.4];
+/** A lone figure within these times a factor is taken for an adjustment; a whole product of figures within the wider ones. */
+const [near, wide] = [1.25, 2];
+
+const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
+
+/** The adjustments of a formula in words, each once; what is only compared is left out. */
+export function adjustments(review: Review, node: Node, place: Place): string[] {
+  if (node.type === "operation" && comparing.has(node.operator)) return [];
+  const own = node.type === "operation" ? adjustmentOf(review, node, place) : undefined;
+  const inner = children(node).flatMap((child) => (child ? adjustments(review, child, place) : []));
+  return [...new Set([...(own === undefined ? [] : [own]), ...inner])];
+}
+
+function adjustmentOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
+  if (node.operator === "*" || node.operator === "/") return factorOf(review, node, place);
+  return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place) : undefined;
+}
+
+/** A product with figures in it that come to a little more or less than one. */
+function factorOf(review: Review, node: Node, place: Place): string | undefined {
+  const { figures, others } = factors(review, node, place, 1);
+  if (others === 0 || figures.length === 0) return undefined;
+  const lone = figures.find((value) => isWithin(value, near) && !isKnown(value));
+  const product = figures.reduce((all, value) => all * value, 1);
+  const factor = lone ?? (others === 1 && isWithin(product, wide) && !isKnown(product) ? product : undefined);
+  return factor === undefined ? undefined : `multiplies by ${figure(factor, 6)}`;
+}
+
+const isWithin = (value: number, times: number): boolean => value < times && value > 1 / times;
+const isNear = (value: number, one: number, tolerance: number): boolean =>
+  Math.abs(value / one - 1) < tolerance || Math.abs(value * one - 1) < tolerance;
+const isKnown = (value: number): boolean =>
+  [1, ...known].some((one) => isNear(value, one, 1e-9)) ||
+  conversions.some((one) => isNear(value, one, 1e-3)) ||
+  unitBehind(value, 1e-3) !== undefined;
+
+interface Factors {
+  readonly figures: readonly number[];
+  /** How many other factors there are. */
+  readonly others: number;
+}
+
+/** The figures of a product: written down, or in a typed cell that no word stands beside; those divided by as their reciprocals. */
+function factors(review: Review, node: Node, place: Place, sign: 1 | -1): Factors {
+  if (node.type === "operation" && (node.operator === "*" || node.operator === "/")) {
+    const left = factors(review, node.left, place, sign);
+    const right = factors(review, node.right, place, node.operator === "/" ? (sign === 1 ? -1 : 1) : sign);
+    return { figures: [...left.figures, ...right.figures], others: left.others + right.others };
+  }
+  const value = figureOf(review, node, place);
+  return value === undefined ? { figures: [], others: 1 } : { figures: [value ** sign], others: 0 };
+}
+
+function figureOf({ view }: Review, node: Node, place: Place): number | undefined {
+  if (node.type === "constant") return typeof node.value === "number" ? node.value : undefined;
+  const [area, ...more] = view.areasOfNode(node, place);
+  if (node.type !== "area" || !area || more.length > 0 || !isSingleCell(area)) return undefined;
+  const cell = { sheet: area.sheet, row: area.top, column: area.left };
+  const isBare = view.isTyped(cell) && labelOf(view, cell) === "" && headingOf(view, cell) === "";
+  return isBare ? view.number(cell) : undefined;
+}
+
+/** A figure added or taken away that is small beside what it changes; whole numbers count rows and days. */
+function stepOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
+  const [left, right] = [node.left, node.right].map((part) => figureOf(review, part, place));
+  const [step, other] = right === undefined ? [left, node.right] : [right, node.left];
+  if (step === undefined || (left !== undefined && right !== undefined)) return undefined;
+  if (Number.isInteger(step) || knownSteps.includes(step)) return undefined;
+  const [value = null] = review.view.valuesOfNode(other, place) ?? [];
+  if (typeof value !== "number") return undefined;
+  const share = Math.abs(step / value);
+  if (!(share < 0.5 && share > 1e-6)) return undefined;
+  return node.operator === "-" ? `takes away ${figure(step, 6)}` : `adds ${figure(step, 6)}`;
+}
