@@ -20,7 +20,7 @@ export function hardlyMeant(
   return `COUNTIF(${range},"<${lowest}")+COUNTIF(${range},">${highest}")>0`;
 }
 
-/** Checks for cells with temperatures in °C: refused where no air is like that, red where °F were hardly meant otherwise. */
+/** Checks for cells with temperatures in °C: refused where no air is like that, red where it was probably typed in °F. */
 export function airTemperatures(
   sheet: Sheet,
   ranges: Readonly<Record<Place, string>>,
