@@ -7,6 +7,8 @@ export interface LeakageReading {
   readonly flow: number;
   /** Where it stands in the input, counted from 1. */
   readonly row: number;
+  /** When it was read, in any unit that the times of the baselines have too; absent where not given. */
+  readonly time?: number | undefined;
   /** Standard uncertainty of the pressure, Pa, from what varies from reading to reading only. */
   readonly pressureUncertainty?: number | undefined;
   /** Standard uncertainty of the flow, in its unit, from what varies from reading to reading only. */

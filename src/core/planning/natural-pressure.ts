@@ -1,4 +1,5 @@
-import { airDensity, kelvin, referenceDensity, standardPressure } from "../air/density";
+import { referenceDensity, standardPressure } from "../air/density";
+import { densityOfBoth } from "../air/test-air";
 import type { InsideOutside } from "../direction";
 import { requirePositive, requireWithin } from "../errors";
 
@@ -16,23 +17,24 @@ export interface StackHeights {
 }
 
 /**
- * Pressure difference that the temperatures make in still air, Pa, indoors minus outdoors: ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i; in winter negative below the neutral height.
- * The air is taken as dry, at 101 325 Pa; at altitude the pressure is lower in the ratio of the barometers.
+ * Pressure difference that the weight of the air makes in calm weather, Pa, indoors minus outdoors: (ρ_e − ρ_i)·g·(z − z_neutral); in winter negative below the neutral height.
+ * For dry air this is ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i. Moisture indoors makes the air lighter: 3 % more at 22 °C and 50 % against −5 °C.
+ * The barometer is taken as 101 325 Pa; at altitude the pressure difference is lower in the ratio of the barometers.
  * @param temperature °C
- * Errors: height not above 0, measuring height outside the building, neutral height more than a height away from it, temperatures outside −60…70 °C.
+ * @param humidity Relative, fractions; dry air where not given.
+ * Errors: height not above 0, measuring height outside the building, neutral height more than a height away from it, temperatures outside −60…70 °C, humidities outside 0…1.
  * Source: hydrostatics; ASHRAE Handbook—Fundamentals 2021 ch. 16, stack pressure.
  */
 export function stackPressure(
   { height, measuring = 0, neutral = height / 2 }: StackHeights,
   temperature: InsideOutside,
+  humidity: InsideOutside = { indoor: 0, outdoor: 0 },
 ): number {
   requirePositive(height, "height");
   requireWithin(measuring, 0, height, "measuring_height", "between the ground and the height");
   requireWithin(neutral, -height, 2 * height, "neutral_height", "not further from the building than its height");
-  const indoor = kelvin(temperature.indoor, "indoor_temperature");
-  const outdoor = kelvin(temperature.outdoor, "outdoor_temperature");
-  const density = airDensity({ temperature: temperature.outdoor, pressure: standardPressure, humidity: 0 });
-  return (density * freeFall * (measuring - neutral) * (indoor - outdoor)) / indoor;
+  const density = densityOfBoth({ temperature, humidity, barometricPressure: standardPressure });
+  return (density.outdoor - density.indoor) * freeFall * (measuring - neutral);
 }
 
 /**

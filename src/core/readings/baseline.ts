@@ -1,4 +1,4 @@
-import { MethodError } from "../errors";
+import { ensure, MethodError } from "../errors";
 import { mean } from "../statistics/sums";
 
 /** The zero-flow pressures of a test, Pa, signed, indoors minus outdoors. */
@@ -33,4 +33,31 @@ export function baselinePressure(
   if (after === undefined) return { before: meanBefore, pressure: meanBefore };
   const meanAfter = meanOfSet(after, names[1]);
   return { before: meanBefore, after: meanAfter, pressure: (meanBefore + meanAfter) / 2 };
+}
+
+/** When the baselines were read, the middle of each set, in the unit of the readings' times. */
+export interface BaselineTimes {
+  readonly before: number;
+  readonly after: number;
+}
+
+/**
+ * Zero-flow pressure at the time of each reading, on the straight line between the baselines before and after: Δp01 + (Δp02 − Δp01)·(t − t1)/(t2 − t1). Without times, or without a
+ * baseline after the test, it is the baseline of the test for every reading.
+ * Errors: baselines not in the order of time; a reading without its time (missing), or with one outside those of the baselines, naming its row.
+ * Source: linear interpolation; a standard's own baseline is the mean of both.
+ */
+export function zeroOfReadings(
+  { before, after, pressure }: Baseline,
+  readings: readonly { readonly row: number; readonly time?: number | undefined }[],
+  times: BaselineTimes | undefined,
+): number[] {
+  if (times === undefined || after === undefined) return readings.map(() => pressure);
+  ensure(times.after > times.before, "time of baseline after", "must be later than that of the baseline before");
+  return readings.map(({ row, time }) => {
+    if (time === undefined) throw new MethodError("missing", "pressures", `row ${row} has no time in its first column`);
+    const share = (time - times.before) / (times.after - times.before);
+    ensure(share >= 0 && share <= 1, "pressures", "its time is not between those of the two baselines", row);
+    return before + share * (after - before);
+  });
 }

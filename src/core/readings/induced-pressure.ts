@@ -44,13 +44,13 @@ function requireDirection(reading: RowReading, direction: Direction, argument: s
  * Induced pressure differences, Pa, signed, indoors minus outdoors: Δp = Δp_m − Δp_0.
  * Readings of mixed signs, readings that contradict the direction, and readings that the baseline turns round are errors that name the row:
  * unsigned readings with a signed baseline spoil a result without any statistic noticing.
- * @param baseline Zero-flow pressure, Pa, in the same sign convention (with "magnitude": indoors minus outdoors).
+ * @param baseline Zero-flow pressure, Pa, of all readings or of each, in the same sign convention (with "magnitude": indoors minus outdoors).
  * @param direction Required with "magnitude"; checked where given.
  * Source: ISO 9972:2015, induced pressure difference (from memory).
  */
 export function inducedPressures(
   readings: readonly RowReading[],
-  baseline: number,
+  baseline: number | readonly number[],
   sign: PressureSign,
   direction?: Direction,
   argument = "readings",
@@ -68,8 +68,8 @@ export function inducedPressures(
     signed = readings.map(({ row, value }) => ({ row, value: toIndoorsMinusOutdoors(value, sign) }));
     if (direction !== undefined) for (const reading of signed) requireDirection(reading, direction, argument);
   }
-  const zero = toIndoorsMinusOutdoors(baseline, sign);
-  return signed.map(({ row, value }) => {
+  return signed.map(({ row, value }, index) => {
+    const zero = toIndoorsMinusOutdoors(typeof baseline === "number" ? baseline : baseline[index]!, sign);
     const induced = value - zero;
     ensure(induced * value > 0, argument, () => `${value} Pa does not exceed the baseline of ${zero} Pa`, row);
     return { row, value: induced };

@@ -1,6 +1,6 @@
 import { densityOfBoth, type TestAir } from "../air/test-air";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
-import { requirePositive } from "../errors";
+import { MethodError, requirePositive } from "../errors";
 import {
   coefficientWithLimits,
   exponentWithLimits,
@@ -13,7 +13,7 @@ import {
 import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
 import { referenceConditions } from "../leakage/reference-conditions";
-import { baselinePressure, type Baseline } from "../readings/baseline";
+import { baselinePressure, zeroOfReadings, type Baseline, type BaselineTimes } from "../readings/baseline";
 import { flowFactor, type FlowBasis } from "../readings/flow-basis";
 import { inducedPressures, toIndoorsMinusOutdoors, type PressureSign } from "../readings/induced-pressure";
 import type { Standard } from "../standards/profiles";
@@ -45,8 +45,12 @@ export interface TestedBuilding {
 export interface TestReadings {
   readonly direction: Direction;
   readonly readings: readonly LeakageReading[];
+  /** Readings that do not count but are drawn. */
+  readonly excluded?: readonly LeakageReading[];
   readonly baselineBefore: readonly number[];
   readonly baselineAfter?: readonly number[] | undefined;
+  /** Where given, each reading's zero follows from its time; else it is the mean of the baselines. */
+  readonly baselineTimes?: BaselineTimes | undefined;
 }
 
 /** The flow at one pressure and what it is per volume and per area. */
@@ -61,10 +65,14 @@ export interface FlowResult {
 /** Every step of one direction, in the order in which they are computed. Limits hold the scatter of the readings only. */
 export interface TestResult {
   readonly baseline: Baseline;
+  /** What is taken from each reading, Pa, signed, indoors minus outdoors. */
+  readonly zeros: readonly number[];
   readonly density: InsideOutside;
   readonly flowFactor: number;
   /** Induced pressures as magnitudes and flows through the envelope. */
   readonly points: readonly LeakageReading[];
+  /** The same of the readings that do not count, where their pressure exceeds the baseline in the test's direction. */
+  readonly excludedPoints: readonly LeakageReading[];
   readonly fit: LeakageFit;
   readonly exponent: Limits;
   readonly coefficient: Limits;
@@ -85,27 +93,25 @@ export interface TestResult {
  */
 export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, building: TestedBuilding): TestResult {
   const { direction } = test;
-  const { pressureSign, standard, confidence } = terms;
+  const { standard, confidence } = terms;
   const zero = baselinePressure(test.baselineBefore, test.baselineAfter);
-  const rows = test.readings.map(({ row, pressure }) => ({ row, value: pressure }));
-  const induced = inducedPressures(rows, zero.pressure, pressureSign, direction, "pressures");
   const density = densityOfBoth(air);
   const factor = flowFactor(terms.flowBasis, direction, density, terms.calibrationDensity);
-  const points = test.readings.map((reading, index): LeakageReading => {
-    const { row, flow, flowUncertainty } = reading;
-    requirePositive(flow, "flows", row);
-    const point = { ...reading, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
-    return flowUncertainty === undefined ? point : { ...point, flowUncertainty: flowUncertainty * factor };
-  });
+  const zerosOf = (readings: readonly LeakageReading[]) => zeroOfReadings(zero, readings, test.baselineTimes);
+  const pointsFrom = (readings: readonly LeakageReading[]) =>
+    inducedPoints(readings, zerosOf(readings), test.direction, terms.pressureSign, factor);
+  const points = pointsFrom(test.readings);
   const fit = fitLeakage(points, terms.technique);
   const conditions = referenceConditions(standard, direction, density, air.temperature);
   const flowAt = (pressure: number) => flowWithLimits(fit, pressure, confidence, conditions);
   const at = (pressure: number) => perBuilding(pressure, flowAt(pressure), building);
   return {
-    baseline: signedIndoors(zero, pressureSign),
+    baseline: signedIndoors(zero, terms.pressureSign),
+    zeros: zerosOf(test.readings).map((value) => toIndoorsMinusOutdoors(value, terms.pressureSign)),
     density,
     flowFactor: factor,
     points,
+    excludedPoints: (test.excluded ?? []).flatMap((reading) => whereInduced(() => pointsFrom([reading]))),
     fit,
     exponent: exponentWithLimits(fit, confidence),
     coefficient: coefficientWithLimits(fit, confidence),
@@ -115,6 +121,34 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
     leakageAreas: leakageAreasFrom(flowAt),
     at,
   };
+}
+
+/** Readings as they enter the leakage curve: induced pressures as magnitudes, flows through the envelope. */
+function inducedPoints(
+  readings: readonly LeakageReading[],
+  zeros: readonly number[],
+  direction: Direction,
+  sign: PressureSign,
+  factor: number,
+): LeakageReading[] {
+  const rows = readings.map(({ row, pressure }) => ({ row, value: pressure }));
+  const induced = inducedPressures(rows, zeros, sign, direction, "pressures");
+  return readings.map((reading, index): LeakageReading => {
+    const { row, flow, flowUncertainty } = reading;
+    requirePositive(flow, "flows", row);
+    const point = { ...reading, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
+    return flowUncertainty === undefined ? point : { ...point, flowUncertainty: flowUncertainty * factor };
+  });
+}
+
+/** A reading may have been excluded because it contradicts its baseline or its direction; then it has no place on the graph. */
+function whereInduced(points: () => LeakageReading[]): LeakageReading[] {
+  try {
+    return points();
+  } catch (error) {
+    if (error instanceof MethodError) return [];
+    throw error;
+  }
 }
 
 function signedIndoors({ before, after, pressure }: Baseline, sign: PressureSign): Baseline {

@@ -11,6 +11,8 @@ export interface BudgetRow {
   /** c, signed: change of the output per unit of the source. */
   readonly sensitivity: number;
   readonly degreesOfFreedom: number;
+  /** True for a row of one run alone: another run has one of the same symbol, but its error is independent. */
+  readonly ofOneRun?: true | undefined;
   /** True where another row holds the same effect already; it does not count. */
   readonly contained?: true | undefined;
 }

@@ -1,9 +1,9 @@
 import { atMost } from "../judgement/comparison";
 import { chiSquareProbability } from "../statistics/chi-square";
 import type { BudgetRow, Combination } from "./combination";
+import { isBeyond } from "./extrapolation";
 import type { PreparedTest } from "./model";
 import type { Output } from "./output";
-import { chiSquareOf, type StatedNoise } from "./random";
 import { pressureChangeOf } from "./response";
 import type { Source } from "./source";
 
@@ -30,19 +30,19 @@ export interface Diagnosis {
 const oneInAThousand = 1 / 3.0902;
 
 /** Standard uncertainty of each induced pressure, Pa, from everything that shifts it but the gauge's gain. */
-function inducedPressureUncertainties(test: PreparedTest, sources: readonly Source[], noise: StatedNoise): number[] {
+function inducedPressureUncertainties(test: PreparedTest, sources: readonly Source[]): number[] {
   return test.readings.map((reading) =>
     Math.hypot(
-      noise.pressure,
+      test.random.scale * test.noise.pressure,
       ...sources.map(({ effect, uncertainty }) => pressureChangeOf(effect, reading, test) * uncertainty),
     ),
   );
 }
 
-function againstStated(test: PreparedTest, noise: StatedNoise): Diagnosis["scatter"] {
-  const degreesOfFreedom = test.points.length - 2;
+function againstStated({ points, random }: PreparedTest): Diagnosis["scatter"] {
+  const degreesOfFreedom = points.length - 2;
   if (degreesOfFreedom > 100_000) return undefined;
-  const probability = chiSquareProbability(chiSquareOf(test, noise), degreesOfFreedom);
+  const probability = chiSquareProbability(random.chiSquare, degreesOfFreedom);
   if (probability > 0.975) return "larger than stated";
   return probability < 0.025 ? "smaller than stated" : "as stated";
 }
@@ -50,7 +50,7 @@ function againstStated(test: PreparedTest, noise: StatedNoise): Diagnosis["scatt
 /**
  * @param sources All sources of this direction, those of both directions included.
  * @param rows The budget, of this direction or of the mean of both, with its combination.
- * @param stated What the tester states of a reading's random error, where anything.
+ * @param noiseIsStated Whether the tester states the noise of a reading, so that the scatter can be held against it.
  */
 export function diagnose(
   test: PreparedTest,
@@ -58,14 +58,13 @@ export function diagnose(
   output: Output,
   rows: readonly BudgetRow[],
   { shares }: Combination,
-  stated: StatedNoise | undefined,
+  noiseIsStated: boolean,
 ): Diagnosis {
   const shareOf = (name: RegExp) =>
     rows.reduce((sum, { symbol }, index) => sum + (name.test(symbol) ? shares[index]! : 0), 0);
-  const uncertainties = inducedPressureUncertainties(test, sources, stated ?? { pressure: 0, fan: 0 });
+  const uncertainties = inducedPressureUncertainties(test, sources);
   const worst = test.points.reduce((most, { pressure }, index) => Math.max(most, uncertainties[index]! / pressure), 0);
   const lowest = test.points.reduce((least, { pressure }) => Math.min(least, pressure), Infinity);
-  const highest = test.points.reduce((most, { pressure }) => Math.max(most, pressure), 0);
   const wind = sources.find(({ symbol }) => symbol.startsWith("wind"))?.uncertainty ?? 0;
   return {
     fewReadings: test.points.length <= 6 && shareOf(/^scatter_/) > 0.2,
@@ -73,8 +72,8 @@ export function diagnose(
     unusable: !atMost(worst, oneInAThousand),
     weakBelow: 10 * uncertainties.reduce((most, value) => Math.max(most, value), 0),
     tooWindy: !atMost(wind * Math.sqrt(3), 0.2 * lowest),
-    extrapolated: output.of === "flow" && !(atMost(lowest, output.pressure) && atMost(output.pressure, highest)),
+    extrapolated: output.of === "flow" && output.ofLine !== true && isBeyond(output.pressure, test.points),
     baselineMoved: shareOf(/^(B|drift)_/) > 0.5,
-    scatter: stated && againstStated(test, stated),
+    scatter: noiseIsStated ? againstStated(test) : undefined,
   };
 }

@@ -1,17 +1,14 @@
 import { randomStream, type RandomStream } from "./generator";
 import { noErrors, placeOf, type ModelErrors } from "./model-errors";
 import type { PreparedTest } from "./model";
-import type { StatedNoise } from "./random";
 import type { Source } from "./source";
-import { trial, type ReadingNoise, type TrialResult } from "./trial";
+import { trial, type ReadingErrors, type TrialResult } from "./trial";
 
 /** One direction of a simulated test. */
 export interface SimulatedDirection {
   readonly test: PreparedTest;
   /** The sources that act in this direction alone. */
   readonly sources: readonly Source[];
-  /** Random errors: as the readings scatter, or as the tester states them. */
-  readonly random: "scatter" | StatedNoise;
 }
 
 export interface Distribution {
@@ -38,21 +35,21 @@ function drawer(sources: readonly Source[], { uniform, normal }: RandomStream): 
   };
 }
 
-/** Noise of the readings of one direction; with the scatter, its deviation is uncertain too and is drawn from its χ². */
-function noiseOf({ test, random }: SimulatedDirection, scatter: number, { normal }: RandomStream): ReadingNoise {
-  const count = test.readings.length;
-  if (random === "scatter") {
+/** Random errors of the readings of one direction. Where the scatter gives their size, the size is uncertain too and is drawn from its χ². */
+function drawReadings({ readings, noise, random }: PreparedTest, { normal }: RandomStream): ReadingErrors {
+  const { degreesOfFreedom } = random;
+  let { scale } = random;
+  if (degreesOfFreedom < Infinity) {
     let chiSquare = 0;
-    for (let index = 0; index < count - 2; index++) chiSquare += normal() ** 2;
-    const deviation = scatter * Math.sqrt((count - 2) / chiSquare);
-    return { logFlow: Array.from({ length: count }, () => deviation * normal()) };
+    for (let index = 0; index < degreesOfFreedom; index++) chiSquare += normal() ** 2;
+    scale *= Math.sqrt(degreesOfFreedom / chiSquare);
   }
-  const [pressure, fan]: [number[], number[]] = [[], []];
-  for (let index = 0; index < count; index++) {
-    pressure.push(random.pressure * normal());
-    fan.push(random.fan * normal());
+  const [pressure, logFlow]: [number[], number[]] = [[], []];
+  for (let index = 0; index < readings.length; index++) {
+    pressure.push(scale * noise.pressure * normal());
+    logFlow.push(scale * noise.flow * normal());
   }
-  return { pressure, fan };
+  return { pressure, logFlow };
 }
 
 /**
@@ -69,14 +66,13 @@ export function simulate(
   { trials, seed, confidence }: { readonly trials: number; readonly seed: number; readonly confidence: number },
 ): Simulation {
   const stream = randomStream(seed);
-  const scatters = directions.map(({ test }) => test.fit.residualDeviation);
   const values = outputs.map(() => new Float64Array(trials));
   const drawShared = drawer(shared, stream);
   const common = noErrors();
-  const own = directions.map((direction, index) => ({
+  const own = directions.map(({ test, sources }) => ({
     errors: noErrors(),
-    drawOwn: drawer(direction.sources, stream),
-    evaluate: (errors: ModelErrors) => trial(direction.test, errors, noiseOf(direction, scatters[index]!, stream)),
+    drawOwn: drawer(sources, stream),
+    evaluate: (errors: ModelErrors) => trial(test, errors, drawReadings(test, stream)),
   }));
   let kept = 0;
   for (let number = 0; number < trials; number++) {

@@ -3,8 +3,8 @@ export type Output =
   | { readonly of: "exponent" }
   /** C of the line as tested, before any reference conditions. */
   | { readonly of: "coefficient" }
-  /** The flow at a pressure in Pa at reference conditions (C_L: 1 Pa), or that flow per volume or area. */
-  | { readonly of: "flow"; readonly pressure: number; readonly perSize?: boolean };
+  /** The flow at a pressure in Pa at reference conditions, or that flow per volume or area. C_L is that of the line at 1 Pa, where the curve itself need not be known. */
+  | { readonly of: "flow"; readonly pressure: number; readonly perSize?: boolean; readonly ofLine?: boolean };
 
 /** The exponent's uncertainty is absolute, every other one relative. */
 export function isAbsolute(output: Output): boolean {

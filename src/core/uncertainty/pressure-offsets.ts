@@ -1,4 +1,3 @@
-import { zeroCelsius } from "../air/density";
 import type { InsideOutside } from "../direction";
 import { freeFall } from "../planning/natural-pressure";
 
@@ -14,12 +13,7 @@ export function windHalfWidth(share: number, coefficient: number, outdoorDensity
   return (share * coefficient * outdoorDensity * speed ** 2) / 2;
 }
 
-/** Half-width in Pa of the stack's offset: a share of ρ_e·g·H·|T_i − T_e|/T_i, H in m, temperatures in °C. */
-export function stackHalfWidth(
-  share: number,
-  outdoorDensity: number,
-  height: number,
-  { indoor, outdoor }: InsideOutside,
-): number {
-  return (share * outdoorDensity * freeFall * height * Math.abs(indoor - outdoor)) / (indoor + zeroCelsius);
+/** Half-width in Pa of the stack's offset: a share of g·H·|ρ_e − ρ_i|, H in m, the densities of the test's air in kg/m³. */
+export function stackHalfWidth(share: number, height: number, { indoor, outdoor }: InsideOutside): number {
+  return share * freeFall * height * Math.abs(outdoor - indoor);
 }

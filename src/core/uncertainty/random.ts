@@ -1,53 +1,56 @@
-import { atMost } from "../judgement/comparison";
-import { standardErrorOfLogFlow } from "../leakage/curve";
 import { logFlowAt } from "../leakage/line";
-import type { PreparedTest } from "./model";
-import type { Output } from "./output";
-import { logPressureOf, type ReadingResponse } from "./response";
+import type { LeakageFit } from "../leakage/curve";
+import type { LeakageReading } from "../leakage/readings";
+import type { ReadingResponse } from "./response";
 
-/** What the tester states of the random error of one reading, standard: Pa of the pressure, a fraction of the fan pressure. */
-export interface StatedNoise {
+/** Random error of one reading, standard: what differs from reading to reading, gusts above all. */
+export interface ReadingNoise {
+  /** u_P, Pa. */
   readonly pressure: number;
-  readonly fan: number;
+  /** u_q, of ln q. */
+  readonly flow: number;
+  /** True where the tester states both: a scatter smaller than that is then taken as chance. */
+  readonly stated: boolean;
 }
 
-/** The random part of one output of one direction, told in two ways; the larger counts, the other is contained in it. */
-export interface RandomPart {
-  readonly scatter: number;
-  readonly stated: number;
-  readonly mode: "scatter" | "stated";
+/** How large the random errors are, measured by the noise that is stated or assumed. */
+export interface RandomScale {
+  /** χ² = Σ r²/(u_q² + (n·u_P/Δp)²) of the residuals about the line. */
+  readonly chiSquare: number;
+  /** κ: the errors found over those stated or assumed. */
+  readonly scale: number;
+  /** N − 2 where the scatter gives the size, infinite where the statement does. */
+  readonly degreesOfFreedom: number;
 }
 
 /**
- * Random part once: from the scatter about the line (ordinary: u² = s²·Σa_i²), which holds every effect that differs from reading to reading, or as stated,
- * u² = Σ[(X_i·u(P)/Δp_i)² + (a_i·m_i·u(f)/f)²], whichever is larger for this output; alike, the scatter, which is then of a technique that goes by what is stated. Both would count the same thing twice.
+ * κ² = χ²/(N − 2). The noise gives the random errors their shape, the scatter about the line gives them their size: noise in Pa weighs most at low pressures, so that a scatter pooled
+ * over ln q understates the errors of n and of low-pressure results and overstates those at 50 Pa. Where both parts of the noise are stated κ is at least 1.
+ * @param noise Its pressure or its flow above 0.
+ * Source: JCGM 100:2008, 4.2 and F.2.3; the shape is the method's. Its coverage is simulated by `npm run bench -- --coverage`.
  */
-export function randomPart(
-  test: PreparedTest,
-  output: Output,
-  response: ReadingResponse,
-  noise: StatedNoise,
-): RandomPart {
-  const { fit } = test;
-  const scatter =
-    output.of === "exponent" ? fit.standardErrorOfExponent : standardErrorOfLogFlow(fit, logPressureOf(test, output));
-  const squares = test.points.reduce((sum, { pressure }, index) => {
-    const ofPressure = (response.toPressure[index]! * noise.pressure) / pressure;
-    const ofFan = response.toFlow[index]! * test.readings[index]!.fan.exponent * noise.fan;
-    return sum + ofPressure ** 2 + ofFan ** 2;
+export function randomScale(fit: LeakageFit, points: readonly LeakageReading[], noise: ReadingNoise): RandomScale {
+  const degreesOfFreedom = points.length - 2;
+  const chiSquare = points.reduce((sum, { pressure, flow }) => {
+    const residual = Math.log(flow) - logFlowAt(fit, Math.log(pressure));
+    return sum + (residual / Math.hypot(noise.flow, (fit.exponent * noise.pressure) / pressure)) ** 2;
   }, 0);
-  const stated = Math.sqrt(squares);
-  return { scatter, stated, mode: atMost(stated, scatter) ? "scatter" : "stated" };
+  const scale = Math.sqrt(chiSquare / degreesOfFreedom);
+  return noise.stated && scale <= 1
+    ? { chiSquare, scale: 1, degreesOfFreedom: Infinity }
+    : { chiSquare, scale, degreesOfFreedom };
 }
 
-/** χ² of the residuals against what is stated: Σr²/(u²(y) + n²·u²(x)). Something must be stated. */
-export function chiSquareOf({ fit, points, readings }: PreparedTest, noise: StatedNoise): number {
-  return points.reduce((sum, { pressure, flow }, index) => {
-    const residual = Math.log(flow) - logFlowAt(fit, Math.log(pressure));
-    return (
-      sum +
-      (residual / Math.hypot(readings[index]!.fan.exponent * noise.fan, (fit.exponent * noise.pressure) / pressure)) **
-        2
-    );
-  }, 0);
+/** Standard uncertainty of an output from random errors of the size of the noise: √Σ[(X_i·u_P/Δp_i)² + (a_i·u_q)²]. */
+export function noiseUncertainty(
+  points: readonly LeakageReading[],
+  { toFlow, toPressure }: ReadingResponse,
+  noise: ReadingNoise,
+): number {
+  const squares = points.reduce(
+    (sum, { pressure }, index) =>
+      sum + ((toPressure[index]! * noise.pressure) / pressure) ** 2 + (toFlow[index]! * noise.flow) ** 2,
+    0,
+  );
+  return Math.sqrt(squares);
 }

@@ -1,8 +1,8 @@
 import { densityResponse, viscosityResponse, type DensityResponse } from "./air-response";
 import { correctsViscosity } from "../leakage/reference-conditions";
 import { readingSensitivities } from "../leakage/sensitivities";
-import { extrapolationHalfWidth } from "./extrapolation";
-import type { FanReading, ModelReading, PreparedTest } from "./model";
+import { bendResponse, isBeyond } from "./extrapolation";
+import { shareOfAfter, type FanReading, type ModelReading, type PreparedTest } from "./model";
 import type { Output } from "./output";
 import type { Effect, Source } from "./source";
 
@@ -25,18 +25,18 @@ export function readingResponse(test: PreparedTest, output: Output): ReadingResp
     : { toFlow: each.map((one) => one.flowToFlow), toPressure: each.map((one) => one.flowToPressure) };
 }
 
-/** Change of P − B in Pa per unit of an error, at one reading; `share` is the weight of the baseline before in B. */
-const pressureChange: Partial<Record<Effect, (reading: ModelReading, share: number) => number>> = {
+/** Change of P − B in Pa per unit of an error, at one reading. */
+const pressureChange: Partial<Record<Effect, (reading: ModelReading, test: PreparedTest) => number>> = {
   offset: () => 1,
   baseline: () => -1,
-  baselineBefore: (_, share) => -share,
-  baselineAfter: (_, share) => share - 1,
-  drift: ({ time }) => time - 0.5,
+  baselineBefore: (reading, test) => shareOfAfter(test, reading) - 1,
+  baselineAfter: (reading, test) => -shareOfAfter(test, reading),
+  drift: (reading, test) => (test.zeroFollowsTime ? 0 : reading.time - 0.5),
 };
 
 /** Change of P − B in Pa per unit of an error, at one reading of a test. */
-export function pressureChangeOf(effect: Effect, reading: ModelReading, { baselineAfter }: PreparedTest): number {
-  return pressureChange[effect]?.(reading, baselineAfter === undefined ? 1 : 0.5) ?? 0;
+export function pressureChangeOf(effect: Effect, reading: ModelReading, test: PreparedTest): number {
+  return pressureChange[effect]?.(reading, test) ?? 0;
 }
 
 /** Change of ln q per unit of an error, at one reading; those of an opening only where the reading goes through it. */
@@ -75,6 +75,12 @@ function airChange(effect: Effect, { direction, fit, air, standard }: PreparedTe
   }, 0);
 }
 
+/** Change of ln q_p per unit of a bend of the curve: 0 among the readings, which show the curve themselves. */
+export function extrapolationResponse(test: PreparedTest, output: Output, { toFlow }: ReadingResponse): number {
+  if (output.of !== "flow" || output.ofLine === true || !isBeyond(output.pressure, test.points)) return 0;
+  return bendResponse(logPressureOf(test, output), test.points, toFlow);
+}
+
 /**
  * Sensitivity of an output to a source, signed: the change of ln q_p (or of n) per unit of the source.
  * The gain of the envelope gauge gives −n at every pressure and 0 for n; a constant offset of the gauge cancels in P − B, one that comes between the
@@ -96,5 +102,5 @@ export function sensitivity(source: Source, test: PreparedTest, output: Output, 
   sum += airChange(effect, test, output);
   if (output.of !== "flow") return sum;
   if (effect === "size" && output.perSize === true) return sum - 1;
-  return effect === "extrapolation" ? sum + extrapolationHalfWidth(output.pressure, test.points, test.allowance) : sum;
+  return effect === "extrapolation" ? sum + extrapolationResponse(test, output, response) : sum;
 }

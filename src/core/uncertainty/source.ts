@@ -2,7 +2,7 @@
  * Where an error acts in the model of a test. Each is one independent variable of mean 0; errors of several sources that act in the same place add up.
  * Relative (a fraction): gaugeGain, fanGain, flowGain, openingGain, size. Pa: offset (of every reading, not of the baseline), baseline, baselineBefore,
  * baselineAfter, drift (over the time from the baseline before to the one after), fanZero, barometer. openingExponent: of the opening's m about the pivot of its calibration.
- * extrapolation: −1 to 1 times what a power law may be wrong beyond the readings.
+ * extrapolation: a bend dn/d ln Δp of the true curve, which acts beyond the readings only.
  */
 export const effects = [
   "gaugeGain",

@@ -1,4 +1,4 @@
-import type { BaselineSet } from "./baseline-set";
+import type { BaselineSet } from "./baseline-sets";
 import type { ModelTest } from "./model";
 import { baselineMovement } from "./pressure-offsets";
 import { normal, ofOpening, rectangular, type Effect, type Source } from "./source";
@@ -30,7 +30,7 @@ export type SharedSource = keyof typeof sharedRows;
 /**
  * The sources that act in both directions, in the order of a budget.
  * @param widths Half-widths of the rectangular ones, standard uncertainties of the normal ones; relative but for o_e, o_f, p_bar, stack (Pa), theta (K), phi (a fraction of
- * humidity); model: 1, since each result has its own allowance.
+ * humidity); model: the bend of the curve, dn/d ln Δp.
  * @param oneCalibration True where one calibration serves both gauges, so that both are wrong alike and g_f has nothing of its own.
  */
 export function sharedSources(
@@ -51,13 +51,31 @@ export function sharedSources(
 }
 
 /**
- * The sources that act in one direction: its baselines, what the baseline did between them, and the wind. An unknown course of the baseline is rectangular over
- * its movement d, u = d/√12 for its mean and d/√3 for a drift left in the readings. Without a baseline after the test the movement is not known.
+ * The means of the baselines before and after as sources. A baseline that serves both directions acts in both, with opposite sign on the induced pressures: then the two tables
+ * name it alike, and the mean of the directions adds it before squaring.
+ * @param mark Ends the symbols of a direction's own baseline; empty where both directions share it.
+ */
+export function baselineSources(before: BaselineSet, after: BaselineSet | undefined, mark: string): Source[] {
+  const end = mark === "" ? "" : `_${mark}`;
+  return [
+    normal(`B1${end}`, "baselineBefore", before.uncertainty, before.degreesOfFreedom),
+    normal(`B2${end}`, "baselineAfter", after?.uncertainty ?? 0, after?.degreesOfFreedom ?? Infinity),
+  ];
+}
+
+/**
+ * The sources that act in one direction alone: what the baseline did between before and after, and the wind. Its course is unknown but for its movement d: its mean over the readings is
+ * uncertain by d/√12, as a step at an unknown time or a random walk is; the drift left in the readings has the size d of a straight course (a step gives 1.1·d). Where the zero follows the
+ * time no drift is left. Without a baseline after the test the movement is not known.
  * @param wind Half-width of the wind's offset, Pa.
  * @param mark Ends the symbols, so that the two directions keep theirs apart.
  */
 export function ownSources(
-  { baselineBefore, baselineAfter }: Pick<ModelTest, "baselineBefore" | "baselineAfter">,
+  {
+    baselineBefore,
+    baselineAfter,
+    zeroFollowsTime,
+  }: Pick<ModelTest, "baselineBefore" | "baselineAfter" | "zeroFollowsTime">,
   before: BaselineSet,
   after: BaselineSet | undefined,
   wind: number,
@@ -68,10 +86,8 @@ export function ownSources(
       ? 0
       : baselineMovement(baselineBefore, baselineAfter, before.uncertainty, after.uncertainty);
   return [
-    normal(`B1_${mark}`, "baselineBefore", before.uncertainty, before.degreesOfFreedom),
-    normal(`B2_${mark}`, "baselineAfter", after?.uncertainty ?? 0, after?.degreesOfFreedom ?? Infinity),
     rectangular(`B_${mark}`, "baseline", moved / 2),
-    rectangular(`drift_${mark}`, "drift", moved),
+    normal(`drift_${mark}`, "drift", zeroFollowsTime === true ? 0 : moved),
     rectangular(`wind_${mark}`, "offset", wind),
   ];
 }

@@ -56,7 +56,7 @@ function isIncluded(cell: unknown, row: number): boolean {
 
 /** One row: undefined where it is blank; half a pair is missing its other half; a 0 beside a number is an error, not a blank. */
 function reading(
-  pressureCell: unknown,
+  [pressureCell, timeCell]: readonly [pressure: unknown, time?: unknown],
   flowCells: readonly unknown[],
   fansInUse: readonly boolean[],
   row: number,
@@ -67,7 +67,8 @@ function reading(
   if (pressureIsBlank && flowIsBlank) return undefined;
   if (pressureIsBlank) throw halfPair("pressures", "a flow but no pressure", isBlank(pressureCell), row);
   if (flowIsBlank) throw halfPair("flows", "a pressure but no flow", flow === undefined, row);
-  return { pressure: numberIn(pressureCell, "pressures", row)!, flow, row };
+  const time = numberIn(timeCell, "pressures", row);
+  return { pressure: numberIn(pressureCell, "pressures", row)!, flow, row, ...(time !== undefined && { time }) };
 }
 
 function halfPair(argument: string, what: string, blank: boolean, row: number): MethodError {
@@ -78,9 +79,15 @@ function halfPair(argument: string, what: string, blank: boolean, row: number): 
 
 /**
  * Pairs pressures and flows row by row.
+ * @param times "in front": the pressures may have a column of times before them.
  * Errors: ranges of unlike size; half pairs; text; words other than yes and no under `include`.
  */
-export function pairedReadings(pressures: unknown, flows: unknown, include: unknown): SheetReadings {
+export function pairedReadings(
+  pressures: unknown,
+  flows: unknown,
+  include: unknown,
+  times: "none" | "in front" = "none",
+): SheetReadings {
   const given = rowsOf(pressures);
   const across = given.length === 1 && (given[0]?.length ?? 0) > 1;
   const pressureRows = asRows(pressures, across);
@@ -100,12 +107,18 @@ export function pairedReadings(pressures: unknown, flows: unknown, include: unkn
   const used: LeakageReading[] = [];
   const excluded: LeakageReading[] = [];
   pressureRows.forEach((cells, index) => {
-    if (cells.length !== 1) throw new MethodError("invalid", "pressures", `one column is needed, not ${cells.length}`);
     const row = index + 1;
-    const pair = reading(cells[0], flowRows[index]!, fansInUse, row);
+    const pair = reading(pressureAndTime(cells, times), flowRows[index]!, fansInUse, row);
     if (pair !== undefined) (isIncluded(includeRows?.[index]?.[0], row) ? used : excluded).push(pair);
   });
   return { height, used, excluded };
+}
+
+function pressureAndTime(cells: readonly unknown[], times: "none" | "in front"): [pressure: unknown, time?: unknown] {
+  if (cells.length === 1) return [cells[0]];
+  if (cells.length === 2 && times === "in front") return [cells[1], cells[0]];
+  const columns = times === "none" ? "one column is needed" : "one column is needed, or two: time and pressure";
+  throw new MethodError("invalid", "pressures", `${columns}, not ${cells.length}`);
 }
 
 /**

@@ -39,7 +39,7 @@ export function validityChecks(
   return inCell(() => {
     const way = choice(direction, directions, "direction");
     const given = settingsIn(settings);
-    const readings = inMethodFlow(pairedReadings(pressures, flows, include), given);
+    const readings = inMethodFlow(pairedReadings(pressures, flows, include, "in front").used, given);
     if (readings.length === 0) throw new MethodError("missing", "pressures", "no reading yet");
     try {
       const facts = factsOf(way, readings, baselineReadings(baseline_before, baseline_after), given);

@@ -5,8 +5,8 @@ import { toMethod, unitSystem } from "../cells/units";
 
 /**
  * Stack pressure of the day Δp, Pa, indoors minus outdoors, in winter negative below the neutral height. It is the baseline to expect in still air.
- * For dry air at 101 325 Pa; 8 m at 20 and 0 °C make −3.5 Pa at the ground.
- * Equation: Δp = ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i.
+ * At 101 325 Pa; 8 m at 20 and 0 °C make −3.5 Pa at the ground. Humidities that are not given are taken as dry air, which makes 3 % less over a humid house in winter.
+ * Equation: Δp = (ρ_e − ρ_i)·g·(z − z_neutral); for dry air ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i.
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 16, stack pressure; hydrostatics.
  * @customfunction STACKPRESSURE
  * @param height Height of the heated building, m (IP: ft). 0 means blank.
@@ -15,6 +15,8 @@ import { toMethod, unitSystem } from "../cells/units";
  * @param [measuring_height] Where the pressure is measured above the ground, m (IP: ft); at the ground where not given. 0 is a value.
  * @param [neutral_height] Where indoors and outdoors are equal, m (IP: ft); half the height where not given. 0 is a value: pass blanks as "".
  * @param [units] "SI" (default), "SI L/s" or "IP".
+ * @param [indoor_humidity] Relative humidity indoors, a fraction; dry air where not given. 0 is a value.
+ * @param [outdoor_humidity] Relative humidity outdoors, a fraction; dry air where not given. 0 is a value.
  * @returns The pressure, Pa.
  * @core planning/natural-pressure.ts
  * @check authorities/planning-figures.test.ts
@@ -26,6 +28,8 @@ export function stackPressure(
   measuring_height?: any[][],
   neutral_height?: any[][],
   units?: string | null,
+  indoor_humidity?: any[][],
+  outdoor_humidity?: any[][],
 ): any[][] {
   const inputs = {
     height: sizes("height", height),
@@ -33,17 +37,20 @@ export function stackPressure(
     outdoor: numbers("outdoor_temperature", outdoor_temperature),
     measuring: optional(numbers("measuring_height", measuring_height)),
     neutral: optional(numbers("neutral_height", neutral_height)),
+    indoorHumidity: optional(numbers("indoor_humidity", indoor_humidity)),
+    outdoorHumidity: optional(numbers("outdoor_humidity", outdoor_humidity)),
   };
   return inCell(() => {
     const system = unitSystem(units);
-    return spread(inputs, ({ height, indoor, outdoor, measuring, neutral }) => {
+    return spread(inputs, ({ height, indoor, outdoor, measuring, neutral, indoorHumidity, outdoorHumidity }) => {
       const heights = {
         height: toMethod(height, "length", system),
         measuring: toMethod(measuring, "length", system),
         neutral: toMethod(neutral, "length", system),
       };
       const degrees = (value: number) => toMethod(value, "temperature", system);
-      return stackOf(heights, { indoor: degrees(indoor), outdoor: degrees(outdoor) });
+      const humidity = { indoor: indoorHumidity ?? 0, outdoor: outdoorHumidity ?? 0 };
+      return stackOf(heights, { indoor: degrees(indoor), outdoor: degrees(outdoor) }, humidity);
     });
   });
 }

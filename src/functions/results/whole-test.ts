@@ -1,6 +1,7 @@
 import {
   directions,
   testResult as resultOf,
+  type BaselineTimes,
   type Direction,
   type LeakageReading,
   type TestResult,
@@ -17,10 +18,10 @@ import { buildingIn } from "../settings/target";
  * The readings of a sheet with flows in the method's unit. Where the tester names a technique, the uncertainties of the settings go with them; a standard that
  * weighs the readings in its own way keeps to it.
  */
-export function inMethodFlow({ used }: SheetReadings, settings: Settings): LeakageReading[] {
+export function inMethodFlow(readings: readonly LeakageReading[], settings: Settings): LeakageReading[] {
   const factor = toMethod(1, "flow", settings.system);
   const { technique, "pressure uncertainty": ofPressure, "flow uncertainty": ofFlow } = settings;
-  const converted = used.map((reading) => ({ ...reading, flow: reading.flow * factor }));
+  const converted = readings.map((reading) => ({ ...reading, flow: reading.flow * factor }));
   if (technique === undefined || (ofPressure === undefined && ofFlow === undefined)) return converted;
   return converted.map((reading) => ({
     ...reading,
@@ -29,15 +30,32 @@ export function inMethodFlow({ used }: SheetReadings, settings: Settings): Leaka
   }));
 }
 
+/**
+ * When the baselines were read, where the readings carry their times; undefined where the zero is the mean of the baselines.
+ * Errors: times on one side only (missing).
+ */
+export function baselineTimesIn(
+  settings: Settings,
+  readings: readonly LeakageReading[],
+  baselineAfter: readonly number[] | undefined,
+): BaselineTimes | undefined {
+  const { "time of baseline before": before, "time of baseline after": after } = settings;
+  const isTimed = readings.some(({ time }) => time !== undefined);
+  if (baselineAfter === undefined || !(isTimed || before !== undefined || after !== undefined)) return undefined;
+  return { before: needed(settings, "time of baseline before"), after: needed(settings, "time of baseline after") };
+}
+
 /** Computes one direction from the arguments of a whole-test function. */
 export function computed(
   direction: Direction,
   readings: readonly LeakageReading[],
   [baselineBefore, baselineAfter]: [number[], number[]?],
   settings: Settings,
+  excluded: readonly LeakageReading[] = [],
 ): TestResult {
+  const baselineTimes = baselineTimesIn(settings, readings, baselineAfter);
   return resultOf(
-    { direction, readings, baselineBefore, baselineAfter },
+    { direction, readings, excluded, baselineBefore, baselineAfter, baselineTimes },
     testAirIn(settings),
     {
       flowBasis: needed(settings, "flow basis"),
@@ -83,10 +101,16 @@ export function wholeTest([
 ]: WholeTestArguments): WholeTest {
   const way = choice(direction, directions, "direction");
   const given = settingsIn(settings);
-  const readings = pairedReadings(pressures, flows, include);
+  const readings = pairedReadings(pressures, flows, include, "in front");
   const baselines = baselineReadings(before, after);
   try {
-    const result = computed(way, inMethodFlow(readings, given), baselines, given);
+    const result = computed(
+      way,
+      inMethodFlow(readings.used, given),
+      baselines,
+      given,
+      inMethodFlow(readings.excluded, given),
+    );
     return { direction: way, settings: given, readings, baselines, result };
   } catch (error) {
     throw asSetting(error);

@@ -14,7 +14,19 @@ import {
   windPlaces,
 } from "../../core/index";
 import { budgetQuantities } from "./budget-quantities";
-import { atLeast, atMost, between, number, oneOf, positive, text, yesNo, type Reader } from "./readers";
+import {
+  atLeast,
+  atMost,
+  between,
+  number,
+  numberOr,
+  oneOf,
+  positive,
+  positiveList,
+  text,
+  yesNo,
+  type Reader,
+} from "./readers";
 import { unitSystems, type UnitSystem } from "../cells/units";
 
 /** A label: how its value is read, what it measures where units matter, and whether 0 is a value or a blank cell that a host sent as 0. */
@@ -40,6 +52,7 @@ const smallFraction = { read: atMost(0.5, "a fraction, 0.01 for 1 %", positive) 
 const day = { read: atMost(2_958_465, "a date as Excel counts days", positive) };
 const freedom = { read: atLeast(1, "must be 1 or more", positive) };
 const yesOrNo = { read: yesNo };
+const time = { read: number, zeroIsValue: true } as const;
 
 /** The labels of a settings range. One list serves every function, so that one block on the sheet serves them all. */
 export const labels = {
@@ -100,7 +113,7 @@ export const labels = {
   "fan gauge accuracy": smallFraction,
   "fan gauge zero": size,
   "gauges of one calibration": yesOrNo,
-  "fan pressure at lowest flow": size,
+  "fan pressure at lowest flow": { read: positiveList },
   "pivot fan pressure": size,
   "fan exponent uncertainty": smallFraction,
   "flow calibration uncertainty": smallFraction,
@@ -115,10 +128,16 @@ export const labels = {
   "size degrees of freedom": freedom,
   "baseline uncertainty": size,
   "baseline degrees of freedom": freedom,
+  "baseline before uncertainty": size,
+  "baseline before degrees of freedom": freedom,
+  "baseline after uncertainty": size,
+  "baseline after degrees of freedom": freedom,
+  "baseline shared": yesOrNo,
+  "time of baseline before": time,
+  "time of baseline after": time,
   "wind coefficient": size,
   "offset share": smallFraction,
-  "extrapolation above": smallFraction,
-  "extrapolation below": smallFraction,
+  "extrapolation allowance": { read: numberOr(smallFraction.read, "none") },
   "budget quantity": choice(budgetQuantities),
   "monte carlo trials": limited(1000, 1e6, "from 1 000 to 1 000 000"),
   "monte carlo seed": size,

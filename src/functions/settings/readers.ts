@@ -37,6 +37,25 @@ export function oneOf<const Word extends string>(words: readonly Word[]): Reader
   };
 }
 
+/** A number by its own rule, or one word. */
+export function numberOr<const Word extends string>(reader: Reader<number>, word: Word): Reader<number | Word> {
+  return (value, refuse) =>
+    typeof value === "string"
+      ? value.trim().toLowerCase() === word
+        ? word
+        : refuse(`a number is needed, or the word "${word}"`)
+      : reader(value, refuse);
+}
+
+/** One number above 0, or several in a text with ; between them. */
+export const positiveList: Reader<readonly number[]> = (value, refuse) => {
+  if (typeof value !== "string") return [positive(value, refuse)];
+  const parts = value.split(";").map((part) => Number(part.trim() === "" ? NaN : part));
+  return parts.every((part) => part > 0 && part < Infinity)
+    ? parts
+    : refuse("numbers above 0 are needed, with ; between them");
+};
+
 const yesOrNo = oneOf(["yes", "no"]);
 
 /** The words or a logical value. */

@@ -1,5 +1,6 @@
 import {
-  baselineSet,
+  analyzeBaselines,
+  baselineSources,
   budgetRows,
   combine,
   isAbsolute,
@@ -8,71 +9,124 @@ import {
   ownSources,
   rowsOfMean,
   sharedSources,
+  type BaselineScatter,
   type BudgetRow,
+  type BudgetSources,
   type Combination,
+  type Direction,
   type Limits,
   type PreparedTest,
-  type Source,
   type TestResult,
 } from "../../core/index";
-import { given, noiseIn, widthsIn, windIn } from "./assumptions";
-import type { OtherBudget } from "./other";
+import type { WholeTest } from "../results/whole-test";
 import type { BudgetQuantity } from "../settings/budget-quantities";
-import { quantityOf, type Quantity } from "./quantity";
-import { markOf } from "./words";
 import type { Settings } from "../settings/settings";
+import { baselineSetIn, given, noiseIn, widthsIn, windIn } from "./assumptions";
+import { quantityOf, type Quantity } from "./quantity";
+import { budgetTest } from "./whole-test";
+import { markOf } from "./words";
 
-/** What every budget of one direction is made from. */
+/** What every budget of one run is made from. */
 export interface BudgetInput {
   readonly test: PreparedTest;
   readonly result: TestResult;
   readonly settings: Settings;
-  readonly baselines: readonly [before: readonly number[], after?: readonly number[]];
+  readonly baselines: BaselineScatter;
 }
 
-/** The budget of one result, of one direction or of the mean of both. */
+/** The budget of another run as its table shows it. */
+export interface RunBudget {
+  readonly direction: Direction;
+  readonly value: number;
+  readonly rows: readonly BudgetRow[];
+}
+
+/** The budget of one result, of one run or of the mean of several. */
 export interface Budget {
   readonly quantity: Quantity;
-  readonly shared: readonly Source[];
-  readonly own: readonly Source[];
+  readonly sources: BudgetSources;
   readonly rows: readonly BudgetRow[];
   readonly combination: Combination;
   readonly limits: Limits;
+  /** Of the two directions, where there are both. */
+  readonly difference?: DirectionDifference | undefined;
 }
 
-/** Undefined where an input of the result is missing. */
-export function budgetOf(symbol: BudgetQuantity, input: BudgetInput, other?: OtherBudget): Budget | undefined {
-  const { test, result, settings, baselines } = input;
-  const quantity = quantityOf(symbol, result, settings);
-  const { value, output } = quantity;
-  if (value === undefined) return undefined;
+/** Result of this direction against that of the other: as ln of their ratio, for n as their difference. */
+export interface DirectionDifference {
+  readonly value: number;
+  readonly expanded: number;
+}
+
+/** The run as the budget sees it. Errors: those of the settings and of the fit. */
+export function budgetInput({ direction, result, readings, baselines, settings }: WholeTest): BudgetInput {
+  const assumptions = {
+    resolution: given(settings, "gauge resolution"),
+    ofOne: given(settings, "baseline uncertainty"),
+  };
+  const scatter = analyzeBaselines(baselines[0], baselines[1], assumptions);
+  const test = budgetTest(direction, result, readings, settings, noiseIn(settings, scatter));
+  return { test, result, settings, baselines: scatter };
+}
+
+function sourcesOf({ test, result, settings, baselines }: BudgetInput, quantity: Quantity): BudgetSources {
   const mark = markOf(test.direction);
-  const stated = settings["baseline uncertainty"];
-  const set = (readings: readonly number[]) =>
-    stated === undefined
-      ? baselineSet(readings, given(settings, "gauge resolution"), given(settings, "baseline uncertainty"))
-      : { uncertainty: stated, degreesOfFreedom: settings["baseline degrees of freedom"] ?? Infinity };
-  const [before, after] = baselines;
+  const isShared = settings["baseline shared"] === "yes";
+  const before = baselineSetIn(settings, "before", baselines.before);
+  const after = baselines.after && baselineSetIn(settings, "after", baselines.after);
+  const baseline = baselineSources(before, after, isShared ? "" : mark);
   const shared = sharedSources(
     widthsIn(settings, result, quantity),
     given(settings, "size degrees of freedom"),
     settings["gauges of one calibration"] === "yes",
   );
-  const own = ownSources(test, set(before), after && set(after), windIn(settings, result), mark);
-  const single = budgetRows(test, [...shared, ...own], output, noiseIn(settings), mark);
+  const own = ownSources(test, before, after, windIn(settings, result), mark);
+  return isShared ? { shared: [...shared, ...baseline], own } : { shared, own: [...baseline, ...own] };
+}
+
+/** Undefined where an input of the result is missing. */
+export function budgetOf(
+  symbol: BudgetQuantity,
+  input: BudgetInput,
+  others: readonly RunBudget[] = [],
+): Budget | undefined {
+  const { test, result, settings } = input;
+  const { direction } = test;
+  const quantity = quantityOf(symbol, result, settings);
+  const { value, output } = quantity;
+  if (value === undefined) return undefined;
+  const sources = sourcesOf(input, quantity);
+  const single = { direction, value, rows: budgetRows(test, sources, output, markOf(direction)) };
   const absolute = isAbsolute(output);
-  const both = other && value + other.value;
-  const weights =
-    both !== undefined && !absolute ? ([value / both, other!.value / both] as const) : ([0.5, 0.5] as const);
-  const rows = other ? rowsOfMean(single, other.rows, weights) : single;
+  const { mean, rows, difference } = meanOfRuns([single, ...others], absolute, settings.confidence);
   const combination = combine(rows, settings.confidence);
+  return { quantity, sources, rows, combination, limits: limitsOf(mean, combination, absolute), difference };
+}
+
+/** The runs of each direction averaged first, then the directions; the first run's direction leads the difference. */
+function meanOfRuns(
+  runs: readonly [RunBudget, ...RunBudget[]],
+  absolute: boolean,
+  confidence: number,
+): { mean: number; rows: BudgetRow[]; difference: DirectionDifference | undefined } {
+  const [{ direction }] = runs;
+  const ofThis = runs.filter((run) => run.direction === direction);
+  const ofOther = runs.filter((run) => run.direction !== direction);
+  const average = (some: readonly RunBudget[]) => some.reduce((sum, { value }) => sum + value, 0) / some.length;
+  /** A mean of relative outputs weighs each run by its value, one of n by its number. */
+  const weighted = (some: readonly RunBudget[], whole: number, share: number) =>
+    some.map(({ rows, value }) => ({ rows, weight: (share / some.length) * (absolute ? 1 : value / whole) }));
+  const here = average(ofThis);
+  if (ofOther.length === 0) {
+    return { mean: here, rows: rowsOfMean(weighted(ofThis, here, 1)), difference: undefined };
+  }
+  const there = average(ofOther);
+  const mean = (here + there) / 2;
+  const apart = combine(rowsOfMean([...weighted(ofThis, here, 1), ...weighted(ofOther, there, -1)]), confidence);
   return {
-    quantity,
-    shared,
-    own,
-    rows,
-    combination,
-    limits: limitsOf(both === undefined ? value : both / 2, combination, absolute),
+    mean,
+    rows: rowsOfMean([...weighted(ofThis, mean, 0.5), ...weighted(ofOther, mean, 0.5)]),
+    difference: { value: absolute ? here - there : Math.log(here / there), expanded: apart.expanded },
   };
 }
 
@@ -82,9 +136,9 @@ export function chosenQuantity(settings: Settings): BudgetQuantity {
 }
 
 /** Errors: the result lacks an input (missing). */
-export function chosenBudget(input: BudgetInput, other?: OtherBudget): Budget {
+export function chosenBudget(input: BudgetInput, others: readonly RunBudget[]): Budget {
   const symbol = chosenQuantity(input.settings);
-  const budget = budgetOf(symbol, input, other);
+  const budget = budgetOf(symbol, input, others);
   if (budget !== undefined) return budget;
   const { size } = quantityOf(symbol, input.result, input.settings);
   const lacking = size !== undefined && input.settings[size] === undefined ? size : "reference pressure";

@@ -1,7 +1,7 @@
-import { agreement, noErrors, simulate, trial } from "../../core/index";
-import { noiseIn } from "./assumptions";
+import { agreement, noErrors, simulate, trial, type Direction, type SimulatedDirection } from "../../core/index";
 import type { Budget, BudgetInput } from "./budget";
-import { markOf } from "./words";
+import type { OtherRun } from "./other-runs";
+import { readRun } from "./run-text";
 
 /** A Monte Carlo check of a budget; blank where it was not asked for or cannot be given. */
 export interface BudgetCheck {
@@ -15,25 +15,48 @@ export interface BudgetCheck {
 
 const blank = { trials: "", dropped: "", lower: "", upper: "", outcome: "" } as const;
 
-/** Evaluates the whole test anew with every source drawn from its law, as often as the setting asks, and holds its limits against the budget's. */
-export function budgetCheck({ test, settings }: BudgetInput, budget: Budget, isMean: boolean): BudgetCheck {
+interface Run extends SimulatedDirection {
+  readonly direction: Direction;
+  readonly value: number;
+}
+
+/** Weight of each run in the mean: the runs of a direction averaged first, then the directions. */
+function weightsOf(runs: readonly Run[]): number[] {
+  const directions = new Set(runs.map(({ direction }) => direction)).size;
+  return runs.map(({ direction }) => 1 / directions / runs.filter((run) => run.direction === direction).length);
+}
+
+/** Evaluates all runs anew with every source drawn from its law, as often as the setting asks, and holds the limits of their mean against the budget's. */
+export function budgetCheck(
+  { test, settings }: BudgetInput,
+  budget: Budget,
+  ownValue: number,
+  others: readonly OtherRun[],
+): BudgetCheck {
   const { "monte carlo trials": wanted, "monte carlo seed": seed = 1 } = settings;
   if (wanted === undefined) return { ...blank, note: 'off: setting "monte carlo trials", 20000 for a check' };
-  if (isMean) return { ...blank, note: "of single directions only: see their own tables" };
-  if (test.technique !== "ordinary") return { ...blank, note: "for the ordinary technique only" };
+  if (others.some(({ readings }) => readings === ""))
+    return { ...blank, note: "another run has too many readings to be kept in its table" };
   const trials = Math.floor(wanted);
-  const { rows, shared, own, limits, combination, quantity } = budget;
+  const { sources, limits, combination, quantity } = budget;
   const { output } = quantity;
-  const isStated = rows.some(
-    ({ symbol, contained }) => symbol === `stated_${markOf(test.direction)}` && contained !== true,
-  );
-  const direction = { test, sources: own, random: isStated ? noiseIn(settings) : ("scatter" as const) };
-  const nominal = trial(test, noErrors())?.(output) ?? NaN;
+  const runs: Run[] = [
+    { direction: test.direction, value: ownValue, test, sources: sources.own },
+    ...others.map(({ direction, value, readings }) => ({ direction, value, ...readRun(readings) })),
+  ];
   const absolute = output.of === "exponent";
+  const weights = weightsOf(runs);
+  const nominal = runs.map((run) => trial(run.test, noErrors())?.(output) ?? NaN);
   const { dropped, distributions } = simulate(
-    [direction],
-    shared,
-    [([result]) => (absolute ? result!(output) : limits.value * Math.exp(result!(output) - nominal))],
+    runs,
+    sources.shared,
+    [
+      (results) =>
+        results.reduce((sum, result, index) => {
+          const found = result(output);
+          return sum + weights[index]! * (absolute ? found : runs[index]!.value * Math.exp(found - nominal[index]!));
+        }, 0),
+    ],
     { trials, seed, confidence: settings.confidence },
   );
   const found = distributions?.[0];

@@ -25,7 +25,7 @@ export function quantityOf(symbol: BudgetQuantity, result: TestResult, settings:
     unit: system[measures],
     output,
   });
-  const flow = (pressure: number): Output => ({ of: "flow", pressure });
+  const flow = (pressure: number) => ({ of: "flow", pressure }) as const;
   const perSize = (
     limits: { value: number } | undefined,
     size: NonNullable<Quantity["size"]>,
@@ -46,7 +46,7 @@ export function quantityOf(symbol: BudgetQuantity, result: TestResult, settings:
     case "C":
       return coefficient(result.coefficient, { of: "coefficient" });
     case "C_L":
-      return coefficient(result.coefficientAtReference, flow(1));
+      return coefficient(result.coefficientAtReference, { ...flow(1), ofLine: true });
     case "q50":
       return measured(at50.flow, "flow", flow(50));
     case "n50":

@@ -1,4 +1,5 @@
-import { isAbsolute, type Diagnosis } from "../../core/index";
+import { isAbsolute, methodVersion, type Diagnosis } from "../../core/index";
+import { noiseOriginsIn, type NoiseOrigin } from "./assumptions";
 import type { Budget, BudgetInput } from "./budget";
 import type { BudgetCheck } from "./check";
 import { budgetQuantities, type BudgetQuantity } from "../settings/budget-quantities";
@@ -9,10 +10,77 @@ import type { Settings } from "../settings/settings";
 import { percent } from "../cells/table";
 
 /** What a budget cannot count because the sheet does not say it. */
-function notCounted({ settings, baselines }: BudgetInput): string[] {
+function notCounted({ settings, baselines: { after } }: BudgetInput): string[] {
   const labels = ["wind speed", "building height", "fan pressure at lowest flow"] as const;
   const lacking: string[] = labels.filter((label) => settings[label] === undefined);
-  return baselines[1] === undefined ? [...lacking, "a baseline after the test"] : lacking;
+  return after === undefined ? [...lacking, "a baseline after the test"] : lacking;
+}
+
+/** True where the rows of the baselines give their uncertainties, but are too few to tell whether neighbours are alike. */
+function hasFewBaselineRows({ settings, baselines: { correlation, after } }: BudgetInput): boolean {
+  if (correlation !== undefined || settings["baseline uncertainty"] !== undefined) return false;
+  return (
+    settings["baseline before uncertainty"] === undefined ||
+    (after !== undefined && settings["baseline after uncertainty"] === undefined)
+  );
+}
+
+const originWords: Record<NoiseOrigin, string> = {
+  "as given": "as given",
+  baseline: "from the scatter of the baseline's own readings",
+  assumed: "assumed",
+};
+
+/** The noise of one reading, which gives the random errors their shape, and κ, which gives them their size. */
+function noiseRows({ test, settings, baselines }: BudgetInput): BudgetCells[] {
+  const { noise, random } = test;
+  const origins = noiseOriginsIn(settings, baselines);
+  const size = noise.stated
+    ? "at least 1: both parts are stated"
+    : "the noise gives the shape only, the scatter the size";
+  const freedom = random.degreesOfFreedom;
+  return [
+    budgetRow(
+      "noise of one pressure reading",
+      "u_P",
+      noise.pressure,
+      "Pa",
+      `${originWords[origins.pressure]}; "pressure uncertainty"`,
+    ),
+    budgetRow(
+      "noise of one flow reading, relative",
+      "u_q",
+      noise.flow,
+      "–",
+      `${originWords[origins.flow]}; "flow uncertainty"`,
+    ),
+    budgetRow("random errors found over that noise, κ = √(χ²/(N − 2))", "kappa", random.scale, "–", size, { freedom }),
+  ];
+}
+
+/** The two directions against each other, where there are both: what they have in common, such as the calibration, cancels. */
+function differenceRows({ difference, quantity }: Budget, isKnown: boolean): BudgetCells[] {
+  if (difference === undefined || !isKnown) {
+    return [
+      budgetRow("this direction against the other", "diff"),
+      budgetRow("judged by its own uncertainty", "diff_outcome"),
+    ];
+  }
+  const { value, expanded } = difference;
+  const absolute = isAbsolute(quantity.output);
+  const [shown, unit] = absolute ? [(ln: number) => ln, "–"] : [(ln: number) => 100 * Math.expm1(ln), "%"];
+  const limits = { lower: shown(value - expanded), upper: shown(value + expanded) };
+  const isExplained = Math.abs(value) <= expanded;
+  return [
+    budgetRow("this direction against the other", "diff", shown(value), unit, "common errors cancel", limits),
+    budgetRow(
+      "judged by its own uncertainty",
+      "diff_outcome",
+      isExplained ? "within its uncertainty" : "larger than its uncertainty",
+      "",
+      isExplained ? "" : "look for what opens or closes with the sign: flaps, seals, membranes",
+    ),
+  ];
 }
 
 /** The combined result; its uncertainty is left blank where none can be given. */
@@ -77,6 +145,8 @@ export interface Shown {
   readonly budget: Budget;
   readonly diagnosis: Diagnosis;
   readonly check: BudgetCheck;
+  /** This run, for the check of a mean. */
+  readonly run: string;
   readonly intervals: ReadonlyMap<BudgetQuantity, Budget | undefined>;
 }
 
@@ -87,12 +157,22 @@ export function budgetTable(input: BudgetInput, shown: Shown): BudgetCells[] {
   const isKnown = !diagnosis.tooWindy;
   return [
     ...(settings.headings === "yes" ? [budgetHeadings] : []),
-    ...sourceRows(budget, settings),
+    ...sourceRows(budget, input),
+    ...noiseRows(input),
     ...combinedRows(shown, isKnown, settings),
+    ...differenceRows(budget, isKnown),
     ...checkRows(shown.check, budget.quantity.unit),
-    ...warningsOf(diagnosis, notCounted(input)).map(([symbol, about, advice]) =>
+    ...warningsOf(diagnosis, notCounted(input), hasFewBaselineRows(input)).map(([symbol, about, advice]) =>
       budgetRow(about, symbol, advice === undefined ? "ok" : "warning", "", advice),
     ),
     ...intervalRows(shown.intervals, isKnown),
+    budgetRow(
+      "readings of this run, for the check of a mean",
+      "mc_readings",
+      shown.run === "" ? "" : input.test.readings.length,
+      "",
+      shown.run,
+    ),
+    budgetRow("version of the method", "method", methodVersion),
   ];
 }

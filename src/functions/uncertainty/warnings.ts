@@ -5,8 +5,11 @@ export type Warning = readonly [symbol: string, about: string, advice: string | 
 
 const shownPa = (value: number) => Number(value.toPrecision(2));
 
-/** @param missing What the budget could not count because the sheet does not say it. */
-export function warningsOf(diagnosis: Diagnosis, missing: readonly string[]): Warning[] {
+/**
+ * @param missing What the budget could not count because the sheet does not say it.
+ * @param fewBaselineRows Whether the correlation of the baseline's rows counts but cannot be told.
+ */
+export function warningsOf(diagnosis: Diagnosis, missing: readonly string[], fewBaselineRows: boolean): Warning[] {
   const { scatter, weakBelow } = diagnosis;
   const when = (applies: boolean, advice: string) => (applies ? advice : undefined);
   return [
@@ -39,6 +42,11 @@ export function warningsOf(diagnosis: Diagnosis, missing: readonly string[]): Wa
         diagnosis.extrapolated,
         "extrapolated: neither the fit nor a simulation sees a wrong power law; read up to this pressure",
       ),
+    ],
+    [
+      "w_rows",
+      "number of baseline readings",
+      when(fewBaselineRows, "too few to tell whether gusts make neighbours alike: read 10 or more over 30 s"),
     ],
     ["w_moved", "movement of the baseline", when(diagnosis.baselineMoved, "baseline moved: repeat")],
     [

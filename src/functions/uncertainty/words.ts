@@ -2,31 +2,28 @@ import { directions, openingsInBudget } from "../../core/index";
 import type { Settings } from "../settings/settings";
 import { differenceToMethod, toMethod } from "../cells/units";
 
-/** Labels whose values are numbers. */
-export type NumberLabel = {
-  [Label in keyof Settings]-?: NonNullable<Settings[Label]> extends number ? Label : never;
-}[keyof Settings];
-
 /** What a tester reads beside one source. */
 export interface SourceWords {
   readonly symbol: string;
   readonly what: string;
   /** The label that sets it. */
-  readonly label?: NumberLabel | undefined;
+  readonly label?: keyof Settings | undefined;
   /** What it is measured in; a fraction where nothing is named. */
   readonly measures?: "Pa" | "temperature" | "barometer" | undefined;
   readonly note?: string | undefined;
+  /** True where each run has an error of its own there. */
+  readonly ofOneRun?: true | undefined;
 }
 
 const words = (
   symbol: string,
   what: string,
-  label?: NumberLabel,
+  label?: keyof Settings,
   measures?: SourceWords["measures"],
   note?: string,
 ): SourceWords => ({ symbol, what, label, measures, note });
 
-const ofOpenings = (symbol: string, what: string, label: NumberLabel) =>
+const ofOpenings = (symbol: string, what: string, label: keyof Settings) =>
   Array.from({ length: openingsInBudget }, (_, index) => {
     const letter = String.fromCharCode(65 + index);
     return words(`${symbol}_${letter}`, `${what} of opening ${letter}`, label);
@@ -36,24 +33,31 @@ export function markOf(direction: string): string {
   return direction.slice(0, 1);
 }
 
+const baselineBefore = words("B1", "baseline before", "baseline before uncertainty", "Pa");
+const baselineAfter = words("B2", "baseline after", "baseline after uncertainty", "Pa");
+
 /** Sources of one direction. */
 function own(direction: string): SourceWords[] {
-  const fromReadings = "from its readings, taken as independent";
   return [
-    words("B1", "baseline before", "baseline uncertainty", "Pa", fromReadings),
-    words("B2", "baseline after", "baseline uncertainty", "Pa", fromReadings),
+    baselineBefore,
+    baselineAfter,
     words("B", "baseline, course between unknown", undefined, "Pa", "movement/√12"),
     words(
       "drift",
       "baseline, drift left in the readings",
       undefined,
       "Pa",
-      "movement/√3; readings evenly spaced in time",
+      "the movement; 0 where the times are given",
     ),
     words("wind", "wind pressure left in the readings", "wind speed", "Pa"),
-    words("scatter", "random, from the scatter about the line"),
-    words("stated", "random, as stated of the readings"),
-  ].map((row) => ({ ...row, symbol: `${row.symbol}_${markOf(direction)}`, what: `${row.what}, ${direction}` }));
+    words("scatter", "random errors of the readings"),
+    words("stated", "the same, had they exactly the noise u_P and u_q"),
+  ].map((row) => ({
+    ...row,
+    symbol: `${row.symbol}_${markOf(direction)}`,
+    what: `${row.what}, ${direction}`,
+    ofOneRun: true,
+  }));
 }
 
 /** Every source of the table, in its order; the symbols never change. */
@@ -72,7 +76,14 @@ export const sourceWords: readonly SourceWords[] = [
   words("phi_e", "outdoor humidity", "humidity accuracy"),
   words("stack", "stack pressure left in the readings", "building height", "Pa"),
   words("size", "volume or area"),
-  words("model", "power law beyond the readings", undefined, undefined, "0 at pressures among the readings"),
+  words(
+    "model",
+    "curve beyond the readings, bend dn/d ln Δp",
+    "extrapolation allowance",
+    undefined,
+    "a crack and a hole against a power law; acts beyond the readings only",
+  ),
+  ...[baselineBefore, baselineAfter].map((row) => ({ ...row, what: `${row.what}, of both directions` })),
   ...directions.flatMap(own),
 ];
 

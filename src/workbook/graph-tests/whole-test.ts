@@ -1,16 +1,12 @@
 import {
   flowWithLimits,
-  inducedPressures,
-  type Direction,
   type FlowResult,
-  type LeakageReading,
   type Limits,
   type TestResult,
 } from "../../core/index";
 import { fromMethod } from "../../functions/cells/units";
 import { wholeTest, type WholeTest } from "../../functions/results/whole-test";
 import type { Settings } from "../../functions/settings/settings";
-import type { GraphPoint } from "../graph/data";
 import type { ComparedResult, DrawnTest } from "./drawn-test";
 
 /** Where a call stands. */
@@ -28,7 +24,7 @@ export function wholeTestOf(place: CallPlace, given: readonly unknown[]): DrawnT
   return drawn(place, wholeTest([direction, pressures, flows, before, after, settings, include]));
 }
 
-function drawn(place: CallPlace, { direction, settings, readings, result }: WholeTest): DrawnTest {
+function drawn(place: CallPlace, { direction, settings, result }: WholeTest): DrawnTest {
   const { system, confidence = 0.95 } = settings;
   const flow = (value: number) => fromMethod(value, "flow", system);
   const limits = ({ value, lower, upper }: Limits) => ({ value: flow(value), lower: flow(lower), upper: flow(upper) });
@@ -42,7 +38,7 @@ function drawn(place: CallPlace, { direction, settings, readings, result }: Whol
       name: direction,
       look: direction,
       used: result.points.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
-      excluded: readings.excluded.flatMap((reading) => excludedPoint(reading, direction, result, settings)),
+      excluded: result.excludedPoints.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
       exponent: result.exponent,
       coefficient: flow(result.fit.coefficient),
       determination: result.fit.determination,
@@ -51,23 +47,6 @@ function drawn(place: CallPlace, { direction, settings, readings, result }: Whol
     },
     results: comparedResults(result, settings),
   };
-}
-
-/** Where an excluded reading would lie; none where it contradicts its baseline or direction, which may be why it is excluded. */
-function excludedPoint(
-  { row, pressure, flow }: LeakageReading,
-  direction: Direction,
-  { baseline, flowFactor }: TestResult,
-  settings: Settings,
-): GraphPoint[] {
-  const sign = settings["pressure sign"] ?? "indoors minus outdoors";
-  const zero = sign === "outdoors minus indoors" ? -baseline.pressure : baseline.pressure;
-  try {
-    const [induced] = inducedPressures([{ row, value: pressure }], zero, sign, direction);
-    return induced === undefined || !(flow > 0) ? [] : [{ pressure: Math.abs(induced.value), flow: flow * flowFactor }];
-  } catch {
-    return [];
-  }
 }
 
 /** Every result that a sheet may hold against a limit. */

@@ -1,6 +1,5 @@
 import { describe, expect, test } from "vitest";
 import {
-  chiSquareOf,
   diagnose,
   normal,
   prepare,
@@ -9,11 +8,12 @@ import {
   type Combination,
   type Output,
   type PreparedTest,
+  type ReadingNoise,
   type Source,
 } from "../../../src/core";
 
 /** An invented depressurization test of readings from 60 Pa down to 12 Pa, without a baseline to deduct. */
-function made(count: number): PreparedTest {
+function made(count: number, noise: Partial<ReadingNoise> = {}): PreparedTest {
   return prepare({
     direction: "depressurization",
     readings: [60, 52, 44, 33, 27, 19, 12].slice(-count).map((pressure, index) => ({
@@ -31,7 +31,7 @@ function made(count: number): PreparedTest {
     },
     standard: "ISO 9972",
     technique: "ordinary",
-    allowance: { above: 0.06, below: 0.1 },
+    noise: { pressure: 0, flow: 0.01, stated: false, ...noise },
   });
 }
 
@@ -52,11 +52,11 @@ const of = (
     shares?: Record<string, number>;
     sources?: Source[];
     output?: Output;
-    stated?: { pressure: number; fan: number };
+    noiseIsStated?: boolean;
   } = {},
 ) => {
   const { rows, combination } = budget(given.shares ?? { g_e: 1 });
-  return diagnose(test, given.sources ?? [], given.output ?? flow, rows, combination, given.stated);
+  return diagnose(test, given.sources ?? [], given.output ?? flow, rows, combination, given.noiseIsStated ?? false);
 };
 const seven = made(7);
 
@@ -97,10 +97,9 @@ test("weak pressures: u(Δp) above a tenth of the lowest, unusable above a third
   expect(at(3.88)).toMatchObject({ weak: true, unusable: false });
   expect(at(3.89)).toMatchObject({ weak: true, unusable: true });
   expect(at(1.2).weakBelow).toBeCloseTo(12, 12);
-  // What is stated of a reading adds in squares; what does not shift a pressure does not.
-  const both = of(seven, {
+  // The noise of a reading adds in squares; what does not shift a pressure does not.
+  const both = of(made(7, { pressure: 0.4, flow: 0.02, stated: true }), {
     sources: [normal("o", "offset", 0.3), normal("f", "fanGain", 9)],
-    stated: { pressure: 0.4, fan: 0 },
   });
   expect(both.weakBelow).toBeCloseTo(5, 12);
 });
@@ -130,8 +129,9 @@ describe("extrapolated", () => {
 });
 
 test("scatter against what is stated: outside of what χ² with N − 2 degrees of freedom gives in 95 of 100 tests", () => {
-  const unit = chiSquareOf(seven, { pressure: 0, fan: 1 });
-  const word = (chiSquare: number) => of(seven, { stated: { pressure: 0, fan: Math.sqrt(unit / chiSquare) } }).scatter;
+  const unit = made(7, { flow: 1 }).random.chiSquare;
+  const word = (chiSquare: number) =>
+    of(made(7, { flow: Math.sqrt(unit / chiSquare) }), { noiseIsStated: true }).scatter;
   const [low, high] = [0.831, 12.833]; // printed tables, 2.5 and 97.5 % points
   expect(word(high * 1.001)).toBe("larger than stated");
   expect(word(high * 0.999)).toBe("as stated");

@@ -1,10 +1,30 @@
 import { describe, expect, test } from "vitest";
-import { uncertaintyBudget } from "../../../src/functions";
-import { block, numberOf } from "../../authorities/support/sheet";
+import { testResult, uncertaintyBudget } from "../../../src/functions";
+import { block, numberOf, type Cell } from "../../authorities/support/sheet";
 import { refusal } from "../errors";
 import { type Table, rowOf, value, sensitivity, note, pressures, flows, before, after, base, house } from "./budgets";
 
 const contribution = (table: Table, symbol: string) => numberOf(rowOf(table, symbol)[5]);
+
+/** a_i of one reading: what ln q50 gains per unit of ln q_i, from two budgets' own results. */
+const shareOf = (index: number) => {
+  const step = 1e-6;
+  const at = (factor: number) =>
+    Math.log(
+      value(
+        uncertaintyBudget(
+          "depressurization",
+          pressures,
+          flows.map(([flow], row) => [Number(flow) * (row === index ? factor : 1)]),
+          before,
+          after,
+          block(base),
+        ) as Table,
+        "result",
+      ),
+    );
+  return (at(1 + step) - at(1 - step)) / (2 * step);
+};
 
 describe("rows of the table and the settings that make them", () => {
   test("says of each row whether it was assumed, and by which label it is replaced", () => {
@@ -33,24 +53,41 @@ describe("rows of the table and the settings that make them", () => {
     expect(value(house({ [label]: 0.03 }), symbol)).toBeCloseTo(uncertainty, 14);
   });
 
-  test("where the technique goes by what is stated, both tellings are the same number: the last digit does not choose", () => {
-    for (let step = 0; step < 30; step++) {
-      const table = uncertaintyBudget(
-        "depressurization",
-        pressures,
-        flows.map(([flow]) => [Number(flow) + step / 7]),
-        before,
-        after,
-        block({
-          ...base,
-          technique: "weighted organic correlation",
-          "pressure uncertainty": 1.5,
-          "flow uncertainty": 0.02,
-        }),
-      ) as Table;
-      expect(value(table, "stated_d") / value(table, "scatter_d")).toBeCloseTo(1, 12);
-      expect([rowOf(table, "stated_d")[6], rowOf(table, "scatter_d")[7]]).toEqual([0, "∞"]);
-    }
+  test("noise of a reading: as stated, else from the baseline's own readings, else assumed; the table says which", () => {
+    expect(value(house(), "u_P")).toBeCloseTo(0.2, 12);
+    expect(note(house(), "u_P")).toBe('from the scatter of the baseline\'s own readings; "pressure uncertainty"');
+    expect([value(house(), "u_q"), note(house(), "u_q")]).toEqual([0.005, 'assumed; "flow uncertainty"']);
+    const stated = house({ "pressure uncertainty": 1.5, "flow uncertainty": 0.02 });
+    expect([value(stated, "u_P"), value(stated, "u_q"), value(stated, "kappa")]).toEqual([1.5, 0.02, 1]);
+    expect(note(stated, "u_P")).toBe('as given; "pressure uncertainty"');
+    expect([value(stated, "stated_d"), rowOf(stated, "scatter_d")[7]]).toEqual([value(stated, "scatter_d"), "∞"]);
+    const averaged = uncertaintyBudget("depressurization", pressures, flows, [[-1.4]], [[-1.2]], block(base)) as Table;
+    expect([value(averaged, "u_P"), value(averaged, "u_q")]).toEqual([1, 0.01]);
+    expect(note(averaged, "u_P")).toMatch(/^assumed/);
+  });
+
+  test("baselines before and after have uncertainties and degrees of freedom of their own", () => {
+    const apart = house({
+      "baseline uncertainty": 0.3,
+      "baseline degrees of freedom": 9,
+      "baseline after uncertainty": 0.15,
+      "baseline after degrees of freedom": 4,
+    });
+    expect([value(apart, "B1_d"), rowOf(apart, "B1_d")[7]]).toEqual([0.3, 9]);
+    expect([value(apart, "B2_d"), rowOf(apart, "B2_d")[7]]).toEqual([0.15, 4]);
+    expect(note(apart, "B1_d")).toBe('normal; "baseline uncertainty" as given');
+    expect(note(apart, "B2_d")).toBe('normal; "baseline after uncertainty" as given');
+    expect(note(house(), "B1_d")).toMatch(/^normal; from its readings, taken as independent: too few to tell/);
+  });
+
+  test("the allowance beyond the readings: as given, or none", () => {
+    const at4 = { "budget quantity": "ELA4" };
+    expect(value(house(at4), "model")).toBeCloseTo(0.095 / Math.sqrt(3), 14);
+    expect(value(house({ ...at4, "extrapolation allowance": 0.05 }), "model")).toBeCloseTo(0.05 / Math.sqrt(3), 14);
+    expect(value(house({ ...at4, "extrapolation allowance": "none" }), "model")).toBe(0);
+    expect(refusal(() => house({ "extrapolation allowance": "off" })).message).toMatch(
+      /^settings, row 5: extrapolation allowance: a number is needed, or the word "none" \(got off\)$/,
+    );
   });
 
   test("degrees of freedom of a stated baseline uncertainty, as LOGSTATIONS gives them; infinite where none are stated", () => {
@@ -70,20 +107,20 @@ describe("rows of the table and the settings that make them", () => {
     expect(value(read, "phi_e")).toBeCloseTo(0.5 / Math.sqrt(3), 14);
     expect(rowOf(house({ "size degrees of freedom": 8 }), "size")[7]).toBe(8);
     expect(rowOf(house(), "size")[0]).toBe("volume");
+    const tested = testResult("depressurization", pressures, flows, before, after, block(base)) as Table;
     expect(value(house({ "building height": 8, "outdoor temperature": 3 }), "stack")).toBeCloseTo(
-      (0.1 * 1.2763 * 9.80665 * 8 * (18 / 294.15)) / Math.sqrt(3),
-      3,
+      (0.1 * 9.80665 * 8 * (value(tested, "rho_e") - value(tested, "rho_i"))) / Math.sqrt(3),
+      12,
     );
     const windy = value(house({ "wind speed": 4 }), "wind_d");
     expect(value(house({ "wind speed": 4, "wind coefficient": 2 }), "wind_d")).toBeCloseTo(2 * windy, 12);
     expect(value(house({ "wind speed": 4, "offset share": 0.2 }), "wind_d")).toBeCloseTo(2 * windy, 12);
     expect(sensitivity(house({ "fan exponent": 0.6 }), "g_f")).toBeCloseTo(0.6, 12);
-    // A stated flow uncertainty alone reaches ln q through the a_i, whose squares add up to the scatter's over s².
-    const stated = house({ "flow uncertainty": 0.02, "gauge resolution": 1e-9 });
-    const s = value(house(), "scatter_d");
-    expect(value(stated, "stated_d")).toBeGreaterThan(s);
-    expect(contribution(stated, "scatter_d")).toBe(0);
-    expect(note(stated, "scatter_d")).toBe("contained in the larger random row");
+    // A larger noise of the flow changes the shape of the random errors, not their size: κ falls.
+    const stated = house({ "flow uncertainty": 0.02 });
+    expect(value(stated, "kappa")).toBeLessThan(value(house(), "kappa"));
+    expect(contribution(stated, "stated_d")).toBe(0);
+    expect(note(stated, "stated_d")).toBe("for comparison: contained in the row above");
   });
 
   test("one calibration for both gauges: m − n", () => {
@@ -102,6 +139,22 @@ describe("rows of the table and the settings that make them", () => {
       sensitivity(house({ "fan pressure at lowest flow": 30, "pivot fan pressure": pivot }), "m_A"),
     );
     expect(pivoted[0]! - pivoted[1]!).toBeCloseTo(1, 12);
+  });
+
+  test("each opening has its own lowest fan pressure", () => {
+    const through = (fan: Cell) => house({ openings: "AAABB", "fan pressure at lowest flow": fan });
+    const [alike, apart] = [through(30), through("30; 60")];
+    expect(through("30;30")).toEqual(alike);
+    // The readings through B have twice the fan pressure, so that the gauge's zero matters half as much there.
+    const ofB = flows.slice(3).reduce((sum, [flow], index) => {
+      const fan = 30 * (Number(flow) / 281) ** 2;
+      return sum + (shareOf(3 + index) * 0.5) / fan;
+    }, 0);
+    expect(sensitivity(apart, "o_f")).toBeCloseTo(sensitivity(alike, "o_f") - ofB / 2, 8);
+    expect(refusal(() => house({ openings: "AABBC", "fan pressure at lowest flow": "30; 60" })).message).toBe(
+      "settings: fan pressure at lowest flow: 2 values for 3 openings: one for each, in the order A, B, C",
+    );
+    expect(refusal(() => through("30, 60")).message).toMatch(/numbers above 0 are needed, with ; between them/);
   });
 
   test("uncertainties beyond all numbers are refused", () => {

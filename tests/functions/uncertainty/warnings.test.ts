@@ -15,7 +15,17 @@ describe("warnings", () => {
       "pressure uncertainty": 0.1,
       "flow uncertainty": 0.003,
     });
-    for (const row of calm.filter(([, symbol]) => String(symbol).startsWith("w_"))) expect(row[2]).toBe("ok");
+    const open = calm.filter(([, symbol, word]) => String(symbol).startsWith("w_") && word !== "ok");
+    expect(open.map(([, symbol]) => symbol)).toEqual(["w_rows"]);
+  });
+
+  test("too few baseline readings to tell whether neighbours are alike, unless their uncertainty is given", () => {
+    expect(warning(house(), "w_rows")).toEqual(["warning", expect.stringMatching(/^too few to tell/)]);
+    expect(rowOf(house({ "baseline uncertainty": 0.2 }), "w_rows")[2]).toBe("ok");
+    expect(rowOf(house({ "baseline before uncertainty": 0.2 }), "w_rows")[2]).toBe("warning");
+    const six = column(-1.2, -1.6, -1.4, -1.5, -1.1, -1.3);
+    const many = uncertaintyBudget("depressurization", pressures, flows, six, six, block(base));
+    expect(rowOf(many, "w_rows")[2]).toBe("ok");
   });
 
   test("wind: no uncertainty is given at all", () => {
@@ -42,11 +52,12 @@ describe("warnings", () => {
   });
 
   test("pressures that are uncertain by a tenth, and by a third", () => {
-    expect(warning(house({ "pressure uncertainty": 1.9 }), "w_weak")[0]).toBe("ok");
-    const weak = house({ "pressure uncertainty": 2.2 });
+    const stated = (pressure: number) => house({ "pressure uncertainty": pressure, "flow uncertainty": 0.005 });
+    expect(warning(stated(1.9), "w_weak")[0]).toBe("ok");
+    const weak = stated(2.2);
     expect(warning(weak, "w_weak")).toEqual(["warning", expect.stringMatching(/drop readings below 22 Pa/)]);
     expect(rowOf(weak, "w_unusable")[2]).toBe("ok");
-    expect(rowOf(house({ "pressure uncertainty": 6.6 }), "w_unusable")[2]).toBe("warning");
+    expect(rowOf(stated(6.6), "w_unusable")[2]).toBe("warning");
   });
 
   test("a pressure outside the readings", () => {
@@ -73,7 +84,7 @@ describe("warnings", () => {
 
   test("scatter against what is stated", () => {
     expect(warning(house(), "w_scatter")[0]).toBe("ok");
-    expect(warning(house({ "pressure uncertainty": 0.01 }), "w_scatter")).toEqual([
+    expect(warning(house({ "pressure uncertainty": 0.01, "flow uncertainty": 0.0005 }), "w_scatter")).toEqual([
       "warning",
       expect.stringMatching(/larger than stated/),
     ]);

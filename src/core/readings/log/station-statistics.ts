@@ -1,3 +1,11 @@
+import {
+  autocorrelation,
+  batches,
+  effectiveCount as independentRows,
+  rowsForBatches,
+  standardErrorByBatches,
+  standardErrorOfMean,
+} from "../../statistics/autocorrelation";
 import type { Clock, Stretch } from "./log";
 
 /** What the rows of a station say about its mean, correlation between neighbours included. */
@@ -14,30 +22,6 @@ export interface StationStatistics {
   /** Correlation of neighbouring rows, and how many independent rows the station is worth. */
   readonly correlation: number;
   readonly effectiveCount: number;
-}
-
-const batches = 6;
-const rowsForBatches = 30;
-
-function clipped(value: number, low: number, high: number): number {
-  return Math.min(high, Math.max(low, value));
-}
-
-/** Standard error of the mean from six equal batches of the last rows; batch means are taken as deviations, so that no digits are lost. */
-function batchError(values: Float64Array, { last }: Stretch, count: number, mean: number): number {
-  const size = Math.floor(count / batches);
-  let index = last - size * batches + 1;
-  let sum = 0;
-  let squares = 0;
-  for (let batch = 0; batch < batches; batch++) {
-    let deviations = 0;
-    for (const end = index + size; index < end; index++) deviations += values[index]! - mean;
-    const deviation = deviations / size;
-    sum += deviation;
-    squares += deviation * deviation;
-  }
-  const aboutTheirMean = Math.max(0, squares - (sum * sum) / batches);
-  return Math.sqrt(aboutTheirMean / (batches - 1) / batches);
 }
 
 /**
@@ -83,12 +67,10 @@ export function stationStatistics(values: Float64Array, clock: Clock, stretch: S
   let effectiveCount = count;
   if (squares > 0) {
     correlation = products / squares;
-    const phi = clipped(correlation + (1 + 4 * correlation) / count, 0, 0.98);
-    effectiveCount = clipped((count * (1 - phi)) / (1 + phi), 2, count);
-    // Two independent rows at least, so what is subtracted is at most half the count.
-    standardError = Math.sqrt(squares / (count - count / effectiveCount) / effectiveCount);
+    effectiveCount = independentRows(count, autocorrelation(correlation, count));
+    standardError = standardErrorOfMean(squares, count, effectiveCount);
     degreesOfFreedom = effectiveCount - 1;
-    const byBatches = count >= rowsForBatches ? batchError(values, stretch, count, mean) : 0;
+    const byBatches = count >= rowsForBatches ? standardErrorByBatches(values, first, last, mean) : 0;
     if (byBatches > standardError) {
       standardError = byBatches;
       degreesOfFreedom = batches - 1;

@@ -4,12 +4,13 @@ import {
   inducedPressures,
   MethodError,
   toIndoorsMinusOutdoors,
+  zeroOfReadings,
   type Direction,
   type LeakageFit,
   type LeakageReading,
   type TestFacts,
 } from "../../../core/index";
-import { computed } from "../../results/whole-test";
+import { baselineTimesIn, computed } from "../../results/whole-test";
 import { techniqueIn, type Settings } from "../../settings/settings";
 
 /** The line through the readings, absent while they are too few or all at one pressure. */
@@ -36,7 +37,7 @@ function whereGiven<Value>(compute: () => Value): Value | undefined {
 function induced(
   direction: Direction,
   readings: readonly LeakageReading[],
-  baseline: number,
+  baseline: readonly number[],
   settings: Settings,
 ): LeakageReading[] {
   const rows = readings.map(({ row, pressure }) => ({ row, value: pressure }));
@@ -62,7 +63,9 @@ export function factsOf(
 ): TestFacts {
   const baselines: [number[], number[]?] = after === undefined || after.length === 0 ? [before] : [before, after];
   const baseline = whereGiven(() => baselinePressure(...baselines));
-  const points = baseline === undefined ? [] : induced(direction, readings, baseline.pressure, settings);
+  const times = baseline && whereGiven(() => [baselineTimesIn(settings, readings, baselines[1])]);
+  const zeros = baseline && times && zeroOfReadings(baseline, readings, times[0]);
+  const points = zeros === undefined ? [] : induced(direction, readings, zeros, settings);
   const fit = lineThrough(points, settings);
   const result = fit && whereGiven(() => computed(direction, readings, baselines, settings));
   const signed = (values: readonly number[]) =>

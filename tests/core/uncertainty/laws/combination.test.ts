@@ -1,6 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { budgetRows, combine, limitsOf, rowsOfMean } from "../../../../src/core";
+import {
+  budgetRows,
+  combine,
+  limitsOf,
+  readingResponse,
+  rowsOfMean,
+  type BudgetRow,
+  type Output,
+  type ReadingNoise,
+} from "../../../../src/core";
 import { outputs, made } from "./prepared";
 
 describe("combination", () => {
@@ -51,27 +60,72 @@ describe("combination", () => {
 
   test("a row of both directions is added with its sign before squaring; a row of one is only weighted", () => {
     const of = (symbol: string, sensitivity: number, uncertainty = 1) => ({ ...row(uncertainty, sensitivity), symbol });
-    const mean = rowsOfMean([of("zero", 2), of("a", 1)], [of("zero", -2), of("b", 3)], [0.5, 0.5]);
+    const halves = (...both: BudgetRow[][]) => rowsOfMean(both.map((rows) => ({ rows, weight: 0.5 })));
+    const mean = halves([of("zero", 2), of("a", 1)], [of("zero", -2), of("b", 3)]);
     expect(mean.map(({ symbol, sensitivity }) => [symbol, sensitivity])).toEqual([
       ["zero", 0],
       ["a", 0.5],
       ["b", 1.5],
     ]);
-    const unlike = rowsOfMean([of("x", 1, 0.02)], [of("x", 1, 0.04)], [0.5, 0.5])[0]!;
+    const unlike = halves([of("x", 1, 0.02)], [of("x", 1, 0.04)])[0]!;
     expect(unlike.uncertainty * unlike.sensitivity).toBeCloseTo(0.03, 15);
+    // What each run has for itself is independent, though the symbols are alike: 0.03 and 0.04 make 0.05.
+    const own = (uncertainty: number) =>
+      ({ ...of("scatter_d", 1, uncertainty), ofOneRun: true, degreesOfFreedom: 4 }) as const;
+    const runs = rowsOfMean([own(0.06), own(0.08)].map((row) => ({ rows: [row], weight: 0.5 })))[0]!;
+    expect(runs.uncertainty * runs.sensitivity).toBeCloseTo(0.05, 15);
+    expect(runs.degreesOfFreedom).toBeCloseTo(0.05 ** 4 / (0.03 ** 4 / 4 + 0.04 ** 4 / 4), 12);
   });
 });
 
-test("the random part is the larger of scatter and stated, for each result by itself", () => {
-  fc.assert(
-    fc.property(fc.double({ min: 0, max: 3, noNaN: true }), (pressure) => {
-      for (const output of outputs) {
-        const rows = budgetRows(made("pressurization"), [], output, { pressure, fan: 0.001 }, "p");
-        const [scatter, stated] = rows;
-        const counted = rows.filter(({ contained }) => contained !== true);
-        expect(counted).toHaveLength(1);
-        expect(counted[0]!.uncertainty).toBe(Math.max(scatter!.uncertainty, stated!.uncertainty));
-      }
-    }),
-  );
+describe("random errors take their shape from the noise and their size from the scatter", () => {
+  const nothing = { shared: [], own: [] };
+  const rowsOf = (noise: Partial<ReadingNoise>, output: Output) => {
+    const prepared = made("pressurization", { noise });
+    const [counted, atNoise] = budgetRows(prepared, nothing, output, "p") as [BudgetRow, BudgetRow];
+    return { counted, atNoise, prepared };
+  };
+
+  test("flow noise alone is the pooled scatter of the standards, with N − 2 degrees of freedom", () => {
+    for (const output of outputs) {
+      const { counted, prepared } = rowsOf({ pressure: 0, flow: 0.02 }, output);
+      const { fit, points } = prepared;
+      const shape = readingResponse(prepared, output).toFlow.reduce((sum, value) => sum + value ** 2, 0);
+      expect(counted.uncertainty / (fit.residualDeviation * Math.sqrt(shape))).toBeCloseTo(1, 12);
+      expect(counted.degreesOfFreedom).toBe(points.length - 2);
+    }
+  });
+
+  test("unstated, only the ratio of the two noises counts; it moves n one way and 50 Pa the other", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 1e-3, max: 1e3, noNaN: true }), (factor) => {
+        for (const output of outputs) {
+          const [one, other] = [
+            { pressure: 0.5, flow: 0.005 },
+            { pressure: 0.5 * factor, flow: 0.005 * factor },
+          ];
+          expect(rowsOf(other, output).counted.uncertainty / rowsOf(one, output).counted.uncertainty).toBeCloseTo(1, 9);
+        }
+      }),
+    );
+    const [n, at50] = [outputs[3]!, outputs[0]!];
+    const [inPascal, inFlow] = [
+      { pressure: 1, flow: 1e-6 },
+      { pressure: 1e-6, flow: 0.01 },
+    ];
+    expect(rowsOf(inPascal, n).counted.uncertainty).toBeGreaterThan(1.5 * rowsOf(inFlow, n).counted.uncertainty);
+    expect(rowsOf(inPascal, at50).counted.uncertainty).toBeLessThan(rowsOf(inFlow, at50).counted.uncertainty);
+  });
+
+  test("both stated: never smaller than that, then as a statement with infinite degrees of freedom", () => {
+    for (const output of outputs) {
+      const calm = rowsOf({ pressure: 2, flow: 0.05, stated: true }, output);
+      expect(calm.counted.uncertainty).toBe(calm.atNoise.uncertainty);
+      expect(calm.counted.degreesOfFreedom).toBe(Infinity);
+      const windy = rowsOf({ pressure: 0.01, flow: 0.001, stated: true }, output);
+      expect(windy.counted.uncertainty).toBeGreaterThan(windy.atNoise.uncertainty);
+      expect(windy.counted.degreesOfFreedom).toBe(5);
+      expect(windy.atNoise.contained).toBe(true);
+    }
+  });
 });

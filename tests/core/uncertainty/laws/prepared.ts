@@ -4,6 +4,7 @@ import {
   type ModelReading,
   type Output,
   type PreparedTest,
+  type ReadingNoise,
   type Technique,
 } from "../../../../src/core";
 
@@ -14,12 +15,25 @@ export const outputs: Output[] = [
   { of: "exponent" },
 ];
 
-/** Made-up readings of one house, with a scatter that follows no law. */
+/** Made-up readings of one house, with a scatter that follows no law; or with none where `isExact`, so that there are no random errors. */
 export function made(
   direction: Direction,
-  change: { technique?: Technique; standard?: "ASTM E779"; offset?: number } = {},
+  change: {
+    technique?: Technique;
+    standard?: "ASTM E779";
+    offset?: number;
+    zeroFollowsTime?: boolean;
+    noise?: Partial<ReadingNoise>;
+    isExact?: boolean;
+  } = {},
 ): PreparedTest {
-  const { technique = "ordinary", standard = "ISO 9972", offset = 0 } = change;
+  const {
+    technique = "ordinary",
+    standard = "ISO 9972",
+    offset = 0,
+    zeroFollowsTime = false,
+    isExact = false,
+  } = change;
   const side = direction === "pressurization" ? 1 : -1;
   const baseline = -1.2 + offset;
   const induced = [61, 52, 44, 33, 27, 19, 12];
@@ -30,7 +44,7 @@ export function made(
     return {
       row: index + 1,
       pressure: side * pressure + baseline,
-      flow: 31 * pressure ** 0.63 * Math.exp(scatter[index]!),
+      flow: 31 * pressure ** 0.63 * Math.exp(isExact ? 0 : scatter[index]!),
       fan: {
         opening,
         exponent: 0.49 + 0.02 * opening,
@@ -54,6 +68,7 @@ export function made(
     },
     standard,
     technique,
-    allowance: { above: 0.06, below: 0.1 },
+    zeroFollowsTime,
+    noise: { pressure: 0.5, flow: 0.005, stated: false, ...change.noise },
   });
 }

@@ -4,9 +4,11 @@ import {
   normal,
   ofOpening,
   placeOf,
+  prepare,
   readingResponse,
   sensitivity,
   trial,
+  usualBend,
   type Direction,
   type Effect,
   type Output,
@@ -99,7 +101,11 @@ test.each(outputs)("a zero shift acts with opposite sign in the two directions: 
 describe.each(techniques.flatMap((technique) => directions.map((direction) => ({ technique, direction }))))(
   "central differences of the whole model, $technique, $direction",
   ({ technique, direction }) => {
-    const tests = [made(direction, { technique }), made(direction, { technique, standard: "ASTM E779" })];
+    const tests = [
+      made(direction, { technique }),
+      made(direction, { technique, standard: "ASTM E779" }),
+      made(direction, { technique, zeroFollowsTime: true }),
+    ];
     test.each(everywhere)("%s", (effect, step) => {
       for (const prepared of tests) {
         for (const output of outputs) {
@@ -121,3 +127,77 @@ describe.each(techniques.flatMap((technique) => directions.map((direction) => ({
     });
   },
 );
+
+describe("a zero that follows the time", () => {
+  const timed = made("depressurization", { zeroFollowsTime: true });
+
+  test.each(outputs)("leaves no drift, and shares the baselines out by the time: $of", (output) => {
+    expect(sensitivityTo("drift", timed, output)).toBe(0);
+    const both = sensitivityTo("baselineBefore", timed, output) + sensitivityTo("baselineAfter", timed, output);
+    expect(Math.abs(both - sensitivityTo("baseline", timed, output))).toBeLessThan(1e-15);
+  });
+
+  test("gives the same result as readings from which a straight course was taken by hand", () => {
+    const { readings, baselineBefore, baselineAfter = NaN } = timed;
+    const moved = readings.map((reading) => ({
+      ...reading,
+      pressure: reading.pressure - (baselineAfter - baselineBefore) * reading.time,
+    }));
+    const byHand = prepare({ ...timed, readings: moved, baselineAfter: baselineBefore, zeroFollowsTime: false });
+    expect(byHand.fit.exponent / timed.fit.exponent).toBeCloseTo(1, 12);
+    expect(byHand.fit.coefficient / timed.fit.coefficient).toBeCloseTo(1, 12);
+  });
+});
+
+describe("a bend of the curve", () => {
+  const at = (pressure: number) => sensitivityTo("extrapolation", made("pressurization"), { of: "flow", pressure });
+
+  test("acts beyond the readings only, more the further away, and not on the line's own coefficient", () => {
+    for (const among of [12, 30, 61]) expect(at(among)).toBe(0);
+    expect(at(11.9)).not.toBe(0);
+    expect(Math.abs(at(4))).toBeGreaterThan(Math.abs(at(8)));
+    expect(Math.abs(at(100))).toBeGreaterThan(Math.abs(at(75)));
+    expect(sensitivityTo("extrapolation", made("pressurization"), { of: "flow", pressure: 1, ofLine: true })).toBe(0);
+  });
+
+  /** q of a crack (laminar) and a hole (turbulent) in series, Δp = q + k·q², and side by side, q = √Δp + k·Δp. */
+  const laws = {
+    series: (k: number) => (p: number) => (Math.sqrt(1 + 4 * k * p) - 1) / (2 * k),
+    parallel: (k: number) => (p: number) => Math.sqrt(p) + k * p,
+  };
+
+  test.each(Object.entries(laws))(
+    "of the assumed size holds the misfit of a power law to a crack and a hole in %s",
+    (_, law) => {
+      let worst = 0;
+      for (let step = 0; step <= 200; step++) {
+        const flowOf = law(10 ** (-4 + step / 33));
+        const base = made("pressurization", { isExact: true });
+        const curved = prepare({
+          ...base,
+          baselineBefore: 0,
+          baselineAfter: 0,
+          air: {
+            ...base.air,
+            temperature: { indoor: 20, outdoor: 20 },
+            humidity: { indoor: 0, outdoor: 0 },
+            barometricPressure: 101_325,
+          },
+          readings: base.points.map((point, index) => ({
+            ...base.readings[index]!,
+            pressure: point.pressure,
+            flow: flowOf(point.pressure),
+          })),
+        });
+        if (curved.fit.exponent < 0.6 || curved.fit.exponent > 0.75) continue;
+        for (const pressure of [4, 8, 75, 100]) {
+          const output: Output = { of: "flow", pressure };
+          const misfit = trial(curved, noErrors())!(output) - Math.log(flowOf(pressure));
+          worst = Math.max(worst, Math.abs(misfit / sensitivityTo("extrapolation", curved, output)));
+        }
+      }
+      expect(worst).toBeLessThan(usualBend);
+      expect(worst).toBeGreaterThan(0.6 * usualBend);
+    },
+  );
+});

@@ -14,11 +14,9 @@ test.each([
 describe("simulation", () => {
   const terms = { trials: 20_000, seed: 7, confidence: 0.95 };
   const flow: Output = { of: "flow", pressure: 50 };
-  const run = (
-    sources: Source[],
-    shared: Source[] = [],
-    random: "scatter" | { pressure: number; fan: number } = { pressure: 0, fan: 0 },
-  ) => simulate([{ test: made("depressurization"), sources, random }], shared, [([result]) => result!(flow)], terms);
+  const exact = made("depressurization", { isExact: true });
+  const run = (sources: Source[], shared: Source[] = [], test = exact) =>
+    simulate([{ test, sources }], shared, [([result]) => result!(flow)], terms);
 
   test("one rectangular source fills its interval evenly; one normal source has its quantiles", () => {
     const [level] = run([]).distributions!;
@@ -36,6 +34,8 @@ describe("simulation", () => {
   });
 
   test("the same seed gives the same numbers, another one others", () => {
-    expect(run([], [], "scatter")).toEqual(run([], [], "scatter"));
+    const scattered = made("depressurization");
+    expect(run([], [], scattered)).toEqual(run([], [], scattered));
+    expect(run([], [], scattered)).not.toEqual(run([], [], exact));
   });
 });

@@ -1,5 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { ownSources, prepare, rowsOfMean, sharedSources, type PreparedTest } from "../../../../src/core";
+import {
+  baselineSources,
+  ownSources,
+  prepare,
+  rowsOfMean,
+  sharedSources,
+  type PreparedTest,
+} from "../../../../src/core";
 import { refuses } from "../../refusals";
 import { down } from "./prepared";
 
@@ -60,22 +67,41 @@ describe("sources", () => {
     });
   });
 
-  test("of one direction: baselines, their movement beyond their own uncertainty, wind", () => {
-    const set = (uncertainty: number) => ({ uncertainty, degreesOfFreedom: 4 });
+  const set = (uncertainty: number) => ({ uncertainty, degreesOfFreedom: 4 });
+
+  test("baselines: of one direction or, without a mark, of both", () => {
+    const own = baselineSources(set(0.6), set(0.2), "d");
+    expect(own.map(({ symbol, effect, uncertainty }) => [symbol, effect, uncertainty])).toEqual([
+      ["B1_d", "baselineBefore", 0.6],
+      ["B2_d", "baselineAfter", 0.2],
+    ]);
+    const shared = baselineSources(set(0.6), undefined, "");
+    expect(shared.map(({ symbol, uncertainty, degreesOfFreedom }) => [symbol, uncertainty, degreesOfFreedom])).toEqual([
+      ["B1", 0.6, 4],
+      ["B2", 0, Infinity],
+    ]);
+  });
+
+  test("of one direction: movement of the baseline beyond its own uncertainty, wind", () => {
     const both = ownSources({ baselineBefore: -1, baselineAfter: 0 }, set(0.6), set(0), 0.3, "d");
     expect(both.map(({ symbol, effect }) => [symbol, effect])).toEqual([
-      ["B1_d", "baselineBefore"],
-      ["B2_d", "baselineAfter"],
       ["B_d", "baseline"],
       ["drift_d", "drift"],
       ["wind_d", "offset"],
     ]);
     // Moved by 1 Pa, of which 0.6 Pa may be its own uncertainty: 0.8 Pa are left.
-    const expected = [0.6, 0, 0.4 / Math.sqrt(3), 0.8 / Math.sqrt(3), 0.3 / Math.sqrt(3)];
+    const expected = [0.4 / Math.sqrt(3), 0.8, 0.3 / Math.sqrt(3)];
     both.forEach(({ uncertainty }, index) => expect(uncertainty).toBeCloseTo(expected[index]!, 12));
+    const timed = ownSources(
+      { baselineBefore: -1, baselineAfter: 0, zeroFollowsTime: true },
+      set(0.6),
+      set(0),
+      0.3,
+      "d",
+    );
+    expect(timed.map(({ uncertainty }) => uncertainty > 0)).toEqual([true, false, true]);
     const one = ownSources({ baselineBefore: -1 }, set(0.6), undefined, 0.3, "p");
-    expect(one.map(({ uncertainty }) => uncertainty)).toEqual([0.6, 0, 0, 0, 0.3 / Math.sqrt(3)]);
-    expect(one[1]!.degreesOfFreedom).toBe(Infinity);
+    expect(one.map(({ uncertainty }) => uncertainty)).toEqual([0, 0, 0.3 / Math.sqrt(3)]);
   });
 });
 
@@ -107,7 +133,7 @@ test("one source in both directions shows the larger uncertainty and the fewer d
     [row(2, 9), row(4, 30)],
     [row(4, 30), row(2, 9)],
   ] as const) {
-    expect(rowsOfMean([pair[0]], [pair[1]], [0.5, 0.5])).toEqual([
+    expect(rowsOfMean(pair.map((one) => ({ rows: [one], weight: 0.5 })))).toEqual([
       { symbol: "x", uncertainty: 4, sensitivity: 0.75, degreesOfFreedom: 9 },
     ]);
   }

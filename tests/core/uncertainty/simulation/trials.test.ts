@@ -4,13 +4,14 @@ import {
   normal,
   ofOpening,
   placeOf,
+  prepare,
   randomStream,
   rectangular,
   simulate,
   trial,
   type Source,
 } from "../../../../src/core";
-import { flow, n, down, up } from "./prepared";
+import { exact, flow, n, down, up } from "./prepared";
 
 const shared: Source[] = [rectangular("g_e", "gaugeGain", 0.01), normal("m", "openingExponent", 0.005)].flatMap(
   (source) => (source.effect === "openingExponent" ? [ofOpening(source, 0), ofOpening(source, 1)] : [source]),
@@ -28,14 +29,26 @@ function summary(values: readonly number[]) {
   return { mean, standardDeviation: Math.sqrt(squares / (values.length - 1)), lower: sorted[2]!, upper: sorted[38]! };
 }
 
+/** Random errors of seven readings, pressure and flow by turns. */
+function drawn({ normal }: ReturnType<typeof randomStream>, noise: { pressure: number; flow: number }, scale: number) {
+  const [pressure, logFlow]: [number[], number[]] = [[], []];
+  for (let row = 0; row < 7; row++) {
+    pressure.push(scale * noise.pressure * normal());
+    logFlow.push(scale * noise.flow * normal());
+  }
+  return { pressure, logFlow };
+}
+
 function expectSame(found: Record<string, number>, expected: Record<string, number>) {
   for (const [name, value] of Object.entries(expected)) expect(found[name], name).toBeCloseTo(value, 12);
 }
 
 describe("trial by trial, with the same stream (JCGM 101:2008, clause 7)", () => {
   test("readings as noisy as stated: shared errors are drawn once and act in both directions, own errors in theirs", () => {
-    const stated = { pressure: 0.5, fan: 0.02 };
-    const directions = [down, up].map((one) => ({ test: one, sources: own, random: stated }));
+    const noise = { pressure: 0.5, flow: 0.02, stated: true };
+    const tests = [down, up].map((one) => prepare({ ...one, noise }));
+    expect(tests.map(({ random }) => random.scale)).toEqual([1, 1]);
+    const directions = tests.map((one) => ({ test: one, sources: own }));
     const { dropped, distributions } = simulate(
       directions,
       shared,
@@ -52,12 +65,7 @@ describe("trial by trial, with the same stream (JCGM 101:2008, clause 7)", () =>
       const results = [down, up].map((one, index) => {
         const errors = noErrors();
         for (const [place, error] of [...common, ...each[index]!]) errors[place]! += error;
-        const [pressure, fan]: [number[], number[]] = [[], []];
-        for (let row = 0; row < 7; row++) {
-          pressure.push(stated.pressure * stream.normal());
-          fan.push(stated.fan * stream.normal());
-        }
-        return trial(one, errors, { pressure, fan })!;
+        return trial(one, errors, drawn(stream, noise, 1))!;
       });
       means.push((results[0]!(flow) + results[1]!(flow)) / 2);
       exponents.push(results[0]!(n));
@@ -67,35 +75,28 @@ describe("trial by trial, with the same stream (JCGM 101:2008, clause 7)", () =>
     expectSame({ ...distributions![1]! }, summary(exponents));
   });
 
-  test("readings that scatter as they do: the deviation is drawn from its χ² of N − 2, then one error a reading", () => {
-    const { distributions } = simulate(
-      [{ test: down, sources: [], random: "scatter" }],
-      [],
-      [([one]) => one!(flow)],
-      terms,
-    );
+  test("readings that scatter as they do: the scale is drawn from its χ² of N − 2, then two errors for each reading", () => {
+    const { distributions } = simulate([{ test: down, sources: [] }], [], [([one]) => one!(flow)], terms);
     const stream = randomStream(terms.seed);
     const values = Array.from({ length: terms.trials }, () => {
       const chiSquare = Array.from({ length: 5 }, () => stream.normal() ** 2).reduce((a, b) => a + b);
-      const deviation = down.fit.residualDeviation * Math.sqrt(5 / chiSquare);
-      return trial(down, noErrors(), { logFlow: Array.from({ length: 7 }, () => deviation * stream.normal()) })!(flow);
+      const scale = down.random.scale * Math.sqrt(5 / chiSquare);
+      return trial(down, noErrors(), drawn(stream, down.noise, scale))!(flow);
     });
     expectSame({ ...distributions![0]! }, summary(values));
   });
 
   test("two sources that act in one place add up; a source of both directions starts each trial anew", () => {
     const two = [normal("one", "flowGain", 0.01), normal("other", "flowGain", 0.02)];
-    const { distributions } = simulate(
-      [{ test: down, sources: [], random: { pressure: 0, fan: 0 } }],
-      two,
-      [([one]) => one!(flow)],
-      { ...terms, trials: 2 },
-    );
+    const { distributions } = simulate([{ test: exact, sources: [] }], two, [([one]) => one!(flow)], {
+      ...terms,
+      trials: 2,
+    });
     const stream = randomStream(terms.seed);
-    const level = trial(down, noErrors())!(flow);
+    const level = trial(exact, noErrors())!(flow);
     const values = [0, 1].map(() => {
       const gain = 0.01 * stream.normal() + 0.02 * stream.normal();
-      for (let unused = 0; unused < 14; unused++) stream.normal();
+      for (let unused = 0; unused < 5 + 14; unused++) stream.normal();
       return level + Math.log1p(gain);
     });
     expect(distributions![0]!.mean).toBeCloseTo((values[0]! + values[1]!) / 2, 12);
@@ -108,12 +109,10 @@ describe("trial by trial, with the same stream (JCGM 101:2008, clause 7)", () =>
 
 describe("trials that cannot be evaluated", () => {
   const run = (halfWidth: number, trials: number) =>
-    simulate(
-      [{ test: down, sources: [rectangular("x", "offset", halfWidth)], random: { pressure: 0, fan: 0 } }],
-      [],
-      [([one]) => one!(flow)],
-      { ...terms, trials },
-    );
+    simulate([{ test: exact, sources: [rectangular("x", "offset", halfWidth)] }], [], [([one]) => one!(flow)], {
+      ...terms,
+      trials,
+    });
 
   test("one in a thousand may be left out, not more", () => {
     // The lowest induced pressure is 12 Pa: an offset of 24 Pa turns a quarter of the trials.
@@ -124,12 +123,11 @@ describe("trials that cannot be evaluated", () => {
     expect(run(11, 400)).toMatchObject({ dropped: 0 });
     // 12.02 Pa and more is beyond it in one of 1 200 trials on average.
     const few = [...Array(40).keys()].map((seed) =>
-      simulate(
-        [{ test: down, sources: [rectangular("x", "offset", 12.01)], random: { pressure: 0, fan: 0 } }],
-        [],
-        [([one]) => one!(flow)],
-        { trials: 1000, seed, confidence: 0.9 },
-      ),
+      simulate([{ test: exact, sources: [rectangular("x", "offset", 12.01)] }], [], [([one]) => one!(flow)], {
+        trials: 1000,
+        seed,
+        confidence: 0.9,
+      }),
     );
     expect(few.some(({ dropped }) => dropped === 1)).toBe(true);
     for (const { dropped, distributions } of few) expect(distributions !== undefined).toBe(dropped <= 1);

@@ -1,0 +1,103 @@
+import { directions, MethodError, type BudgetRow, type Direction } from "../../core/index";
+import { isBlank, isOmitted, numberIn, plain, rowsOf } from "../cells/cells";
+import type { Settings } from "../settings/settings";
+import type { BudgetInput, RunBudget } from "./budget";
+import { sourceWords, unitOf } from "./words";
+
+/** The budget of another run, of the other direction or one more of the same, as its table is on the sheet. */
+export interface OtherRun extends RunBudget {
+  /** The readings as the table holds them for a simulation; blank where they were too many. */
+  readonly readings: string;
+}
+
+const argument = "other_direction";
+
+/** Columns of a table of UNCERTAINTYBUDGET. */
+const columns = { symbol: 1, value: 2, sensitivity: 4, contribution: 5, freedom: 7, note: 10 } as const;
+const width = 11;
+
+type Cells = readonly unknown[];
+
+function invalid(rule: string): MethodError {
+  return new MethodError("invalid", argument, rule);
+}
+
+/** Tables one below the other, each from its first source on; the first cell of a table that is an error holds the error alone. */
+function tablesIn(cells: unknown): Map<unknown, Cells>[] {
+  const tables: Map<unknown, Cells>[] = [];
+  for (const row of rowsOf(cells)) {
+    const [, symbol] = row.slice(0, 2).map((cell) => plain(cell, argument));
+    if (symbol === sourceWords[0]!.symbol || tables.length === 0) tables.push(new Map());
+    tables.at(-1)!.set(symbol, row);
+  }
+  // What comes before the first source is a heading row.
+  return tables.filter((table, index) => index === tables.length - 1 || table.has(sourceWords[0]!.symbol));
+}
+
+function readRun(table: ReadonlyMap<unknown, Cells>, quantity: string, settings: Settings): OtherRun {
+  const cell = (symbol: string, column: number): unknown => {
+    const row = table.get(symbol);
+    if (row === undefined || row.length < width)
+      throw invalid(`the whole table of UNCERTAINTYBUDGET is needed; it has no row "${symbol}"`);
+    return plain(row[column], argument);
+  };
+  const wants = (symbol: string, holds: (value: unknown) => boolean, rule: string) => {
+    const value = cell(symbol, columns.value);
+    if (!holds(value)) throw invalid(`${rule} (got ${String(value)})`);
+  };
+  wants("direction", (value) => directions.includes(value as Direction), "the table of a single run is needed");
+  wants("quantity", (value) => value === quantity, `a budget for ${quantity} is needed`);
+  wants("u_c", (value) => typeof value === "number", "no uncertainty can be given for it");
+  const rows = sourceWords.flatMap((words): BudgetRow[] => {
+    const { symbol, ofOneRun } = words;
+    const uncertainty = numberIn(cell(symbol, columns.value), argument);
+    if (uncertainty === undefined) return [];
+    const { inMethod } = unitOf(words, settings);
+    const sensitivity = numberIn(cell(symbol, columns.sensitivity), argument) ?? 0;
+    const freedom = cell(symbol, columns.freedom);
+    const degreesOfFreedom = isBlank(freedom) || freedom === "∞" ? Infinity : (numberIn(freedom, argument) ?? 0);
+    if (!(degreesOfFreedom >= 1)) throw invalid(`row "${symbol}" has no degrees of freedom`);
+    const isContained = /^stated_/.test(symbol) && numberIn(cell(symbol, columns.contribution), argument) === 0;
+    return [
+      {
+        symbol,
+        uncertainty: uncertainty * inMethod,
+        sensitivity: sensitivity / inMethod,
+        degreesOfFreedom,
+        ofOneRun,
+        contained: isContained || undefined,
+      },
+    ];
+  });
+  const value = numberIn(cell("result", columns.value), argument) ?? NaN;
+  if (!(value > 0 || quantity === "n")) throw invalid("its result must be above 0");
+  const readings = cell("mc_readings", columns.note);
+  return {
+    direction: cell("direction", columns.value) as Direction,
+    value,
+    rows,
+    readings: typeof readings === "string" ? readings : "",
+  };
+}
+
+/**
+ * Reads the tables of the other runs: of the other direction, and of further runs of either, one table below the other.
+ * Errors: rows that are not there (not a budget's table), a table of another result, of a mean, or one for which no uncertainty could be given; a table handed over twice, or that of this run itself.
+ */
+export function otherRuns(
+  cells: unknown,
+  quantity: string,
+  { test }: BudgetInput,
+  ownValue: number | undefined,
+  settings: Settings,
+): OtherRun[] {
+  if (isOmitted(cells)) return [];
+  const runs = tablesIn(cells).map((table) => readRun(table, quantity, settings));
+  const seen = new Set([`${test.direction} ${ownValue}`]);
+  for (const { direction, value } of runs) {
+    const run = `${direction} ${value}`;
+    if (seen.has(run)) throw invalid(`a table of ${direction} with the result ${value} is counted twice`);
+    seen.add(run);
+  }
+  return runs;
+}
