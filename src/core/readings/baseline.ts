@@ -44,6 +44,7 @@ export interface BaselineTimes {
 /**
  * Zero-flow pressure at the time of each reading, on the straight line between the baselines before and after: Δp01 + (Δp02 − Δp01)·(t − t1)/(t2 − t1). Without times, or without a
  * baseline after the test, it is the baseline of the test for every reading.
+ * @param argument What holds the times, for the errors.
  * Errors: baselines not in the order of time; a reading without its time (missing), or with one outside those of the baselines, naming its row.
  * Source: linear interpolation; a standard's own baseline is the mean of both.
  */
@@ -51,13 +52,14 @@ export function zeroOfReadings(
   { before, after, pressure }: Baseline,
   readings: readonly { readonly row: number; readonly time?: number | undefined }[],
   times: BaselineTimes | undefined,
+  argument = "pressures",
 ): number[] {
   if (times === undefined || after === undefined) return readings.map(() => pressure);
   ensure(times.after > times.before, "time of baseline after", "must be later than that of the baseline before");
   return readings.map(({ row, time }) => {
-    if (time === undefined) throw new MethodError("missing", "pressures", `row ${row} has no time in its first column`);
+    if (time === undefined) throw new MethodError("missing", argument, `row ${row} has no time`);
     const share = (time - times.before) / (times.after - times.before);
-    ensure(share >= 0 && share <= 1, "pressures", "its time is not between those of the two baselines", row);
+    ensure(share >= 0 && share <= 1, argument, "its time is not between those of the two baselines", row);
     return before + share * (after - before);
   });
 }

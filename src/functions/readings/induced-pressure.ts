@@ -4,16 +4,44 @@ import {
   inducedPressures,
   MethodError,
   pressureSigns,
+  zeroOfReadings,
+  type BaselineTimes,
   type RowReading,
 } from "../../core/index";
-import { choice, isBlankOrZero, onlyCell, numberIn, oneOf, plain, rowsOf } from "../cells/cells";
+import { choice, isBlankOrZero, isOmitted, numberIn, oneOf, onlyCell, plain, rowsOf } from "../cells/cells";
 import { inCell, toCellError } from "../cells/host-error";
 import { baselineReadings } from "./baseline-pressure";
 
+/** The readings with their times, and the times of the baselines; without times as they are. Errors: times that do not match the readings; a baseline's time is not given (missing). */
+function timesIn(
+  times: unknown,
+  before: unknown,
+  after: unknown,
+  readings: readonly RowReading[],
+  count: number,
+): [readings: readonly (RowReading & { time?: number | undefined })[], times: BaselineTimes | undefined] {
+  if ([times, before, after].every(isOmitted)) return [readings, undefined];
+  const cells = rowsOf(times).flat();
+  if (cells.length !== count) {
+    throw new MethodError("invalid", "times", `${cells.length} cells for ${count} readings: ranges of unlike size`);
+  }
+  const given = (cell: unknown, name: string): number => {
+    const time = numberIn(onlyCell(cell, name), name);
+    if (time === undefined) throw new MethodError("missing", name, "is not given yet; readings with times need it");
+    return time;
+  };
+  const timed = readings.map((reading) => ({
+    ...reading,
+    time: numberIn(cells[reading.row - 1], "times", reading.row),
+  }));
+  return [timed, { before: given(before, "time_before"), after: given(after, "time_after") }];
+}
+
 /**
- * Induced pressure differences Δp, Pa, signed, a row a reading.
- * Mixed signs, readings against the direction and readings within the baseline are errors that name the row.
- * Equation: Δp = reading − Δp0.
+ * Induced pressure differences Δp, Pa, signed, one row per reading.
+ * Mixed signs, readings against the direction and readings within the baseline are errors that name the row. With times each reading's zero lies on the straight line between the baselines
+ * before and after.
+ * Equation: Δp = reading − Δp0; with times Δp0 = Δp01 + (Δp02 − Δp01)·(t − t1)/(t2 − t1).
  * Source: ISO 9972:2015, induced pressure difference.
  * @customfunction INDUCEDPRESSURE
  * @param readings Pressure differences as read, Pa, indoors minus outdoors: negative depressurizing. 0 means blank.
@@ -21,6 +49,9 @@ import { baselineReadings } from "./baseline-pressure";
  * @param [baseline_after] Baseline readings after the test, Pa. 0 is a value: pass blanks as "".
  * @param [direction] "depressurization" or "pressurization"; checked against the signs.
  * @param [pressure_sign] "indoors minus outdoors" (default), "outdoors minus indoors" or "magnitude" (needs the direction).
+ * @param [times] When each reading was taken, in any unit, such as Excel's times. Omit to take the mean of the baselines from all.
+ * @param [time_before] When the baseline before was read, in the same unit. 0 is a value.
+ * @param [time_after] When the baseline after was read, in the same unit. 0 is a value.
  * @returns The induced pressures, Pa; blank where the reading is blank.
  * @core readings/induced-pressure.ts
  * @check authorities/steps-against-whole.test.ts
@@ -31,6 +62,9 @@ export function inducedPressure(
   baseline_after?: any[][],
   direction?: string | null,
   pressure_sign?: string | null,
+  times?: any[][],
+  time_before?: any[][],
+  time_after?: any[][],
 ): any[][] {
   return inCell(() => {
     const rows = rowsOf(readings);
@@ -51,11 +85,16 @@ export function inducedPressure(
         return [];
       }
     });
-    const { pressure } = baselineOf(...baselineReadings(baseline_before, baseline_after));
+    const baseline = baselineOf(...baselineReadings(baseline_before, baseline_after));
+    const zeros = zeroOfReadings(
+      baseline,
+      ...timesIn(times, time_before, time_after, read, rows.flat().length),
+      "times",
+    );
     const sign = choice(pressure_sign, pressureSigns, "pressure_sign", "indoors minus outdoors");
     const induced = inducedPressures(
       read,
-      pressure,
+      zeros,
       sign,
       oneOf(onlyCell(direction, "direction"), directions, "direction"),
     );

@@ -47,13 +47,20 @@ function inputRows(direction: Direction, result: TestResult, readings: SheetRead
   const count = readings.used.length;
   const inUnits = rowsIn(settings.system);
   const zeroFlow = by("zero-flow pressure");
+  const isTimed = points.some(({ time }) => time !== undefined);
   const induced = by("induced pressure");
   return [
     row("direction", "direction", direction, "", procedure),
     row(`readings used: ${count} of ${count + readings.excluded.length}`, "count", count, "", procedure),
     row("baseline before the test, mean", "dp01", baseline.before, "Pa", zeroFlow),
     row("baseline after the test, mean", "dp02", baseline.after, "Pa", zeroFlow),
-    row("baseline of the test", "dp0", baseline.pressure, "Pa", zeroFlow),
+    row(
+      isTimed ? "baseline of the test, mean; each reading's follows its time" : "baseline of the test",
+      "dp0",
+      baseline.pressure,
+      "Pa",
+      zeroFlow,
+    ),
     row("lowest induced pressure", "dp_min", lowestPressure, "Pa", induced),
     row("highest induced pressure", "dp_max", highestPressure, "Pa", induced),
     inUnits("indoor air density", "rho_i", density.indoor, "density", ofDensity),
@@ -110,6 +117,13 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
   const area = (what: string, symbol: string, definition: keyof typeof leakageAreas, source: string) =>
     inUnits(what, symbol, leakageAreas[definition], "leakageArea", source);
   return [
+    row(
+      "lower and upper hold the scatter only; for the full interval see the uncertainty budget",
+      "limits",
+      "scatter only",
+      "",
+      "UNCERTAINTYBUDGET",
+    ),
     inUnits("flow at 50 Pa", "q50", at50.flow, "flow", rates),
     rate("air change rate at 50 Pa", "n50", at50.airChangeRate),
     inUnits("flow at 50 Pa per envelope area", "qE50", at50.perEnvelopeArea, "permeability", rates),

@@ -1,9 +1,4 @@
-import {
-  flowWithLimits,
-  type FlowResult,
-  type Limits,
-  type TestResult,
-} from "../../core/index";
+import { flowWithLimits, type FlowResult, type Limits, type TestResult } from "../../core/index";
 import { fromMethod } from "../../functions/cells/units";
 import { wholeTest, type WholeTest } from "../../functions/results/whole-test";
 import type { Settings } from "../../functions/settings/settings";
