@@ -1,8 +1,8 @@
 import { atMost } from "../judgement/comparison";
-import { chiSquareProbability } from "../statistics/chi-square";
 import type { BudgetRow, Combination } from "./combination";
 import { isBeyond } from "./extrapolation";
 import type { PreparedTest } from "./model";
+import { scatterBounds, scatterProbability } from "./random";
 import type { Output } from "./output";
 import { pressureChangeOf } from "./response";
 import type { Source } from "./source";
@@ -40,11 +40,10 @@ function inducedPressureUncertainties(test: PreparedTest, sources: readonly Sour
 }
 
 function againstStated({ points, random }: PreparedTest): Diagnosis["scatter"] {
-  const degreesOfFreedom = points.length - 2;
-  if (degreesOfFreedom > 100_000) return undefined;
-  const probability = chiSquareProbability(random.chiSquare, degreesOfFreedom);
-  if (probability > 0.975) return "larger than stated";
-  return probability < 0.025 ? "smaller than stated" : "as stated";
+  const probability = scatterProbability(random, points.length);
+  if (probability === undefined) return undefined;
+  if (probability > scatterBounds.larger) return "larger than stated";
+  return probability < scatterBounds.smaller ? "smaller than stated" : "as stated";
 }
 
 /**

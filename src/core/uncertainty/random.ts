@@ -1,6 +1,7 @@
-import { logFlowAt } from "../leakage/line";
 import type { LeakageFit } from "../leakage/curve";
-import type { LeakageReading } from "../leakage/readings";
+import { moments } from "../leakage/moments";
+import { centredLogs, type LeakageReading } from "../leakage/readings";
+import { chiSquareProbability } from "../statistics/chi-square";
 import type { ReadingResponse } from "./response";
 
 /** Random error of one reading, standard: what differs from reading to reading, gusts above all. */
@@ -15,7 +16,7 @@ export interface ReadingNoise {
 
 /** How large the random errors are, measured by the noise that is stated or assumed. */
 export interface RandomScale {
-  /** χ² = Σ r²/(u_q² + (n·u_P/Δp)²) of the residuals about the line. */
+  /** χ², the weighted squares of the residuals about the line that makes them least. */
   readonly chiSquare: number;
   /** κ: the errors found over those stated or assumed. */
   readonly scale: number;
@@ -23,22 +24,43 @@ export interface RandomScale {
   readonly degreesOfFreedom: number;
 }
 
+/** Above this probability of χ² the scatter is larger than what is stated, below the other it is smaller. */
+export const scatterBounds = { smaller: 0.025, larger: 0.975 };
+
+/** Probability that χ² is this large or less by chance; undefined for logs of so many rows that any scatter would be found unlike the statement. */
+export function scatterProbability({ chiSquare }: Pick<RandomScale, "chiSquare">, count: number): number | undefined {
+  return count > 100_000 ? undefined : chiSquareProbability(chiSquare, count - 2);
+}
+
 /**
- * κ² = χ²/(N − 2). The noise gives the random errors their shape, the scatter about the line gives them their size: noise in Pa weighs most at low pressures, so that a scatter pooled
- * over ln q understates the errors of n and of low-pressure results and overstates those at 50 Pa. Where both parts of the noise are stated κ is at least 1.
+ * κ² = χ²/(N − 2), χ² = Σ w·r², w = 1/(u_q² + (n·u_P/Δp)²), r the residuals about the line fitted with these weights: only that χ² has N − 2 as its expectation, whatever line the technique
+ * draws. The noise gives the random errors their shape, the scatter gives them their size: noise in Pa weighs most at low pressures, so that a scatter pooled over ln q understates the errors
+ * of n and of low-pressure results and overstates those at 50 Pa. Where both parts of the noise are stated κ is at least 1, and the statement counts as known unless the scatter contradicts it.
  * @param noise Its pressure or its flow above 0.
- * Source: JCGM 100:2008, 4.2 and F.2.3; the shape is the method's. Its coverage is simulated by `npm run bench -- --coverage`.
+ * Source: JCGM 100:2008, 4.2 and F.2.3; ISO/TS 28037:2010 for χ²; the shape is the method's. The coverage is simulated by `npm run bench -- --coverage`.
  */
-export function randomScale(fit: LeakageFit, points: readonly LeakageReading[], noise: ReadingNoise): RandomScale {
-  const degreesOfFreedom = points.length - 2;
-  const chiSquare = points.reduce((sum, { pressure, flow }) => {
-    const residual = Math.log(flow) - logFlowAt(fit, Math.log(pressure));
-    return sum + (residual / Math.hypot(noise.flow, (fit.exponent * noise.pressure) / pressure)) ** 2;
-  }, 0);
-  const scale = Math.sqrt(chiSquare / degreesOfFreedom);
-  return noise.stated && scale <= 1
-    ? { chiSquare, scale: 1, degreesOfFreedom: Infinity }
-    : { chiSquare, scale, degreesOfFreedom };
+export function randomScale(
+  { exponent }: Pick<LeakageFit, "exponent">,
+  points: readonly LeakageReading[],
+  noise: ReadingNoise,
+): RandomScale {
+  const count = points.length;
+  const { deviations: x } = centredLogs(points.map(({ pressure }) => pressure));
+  const { deviations: y } = centredLogs(points.map(({ flow }) => flow));
+  const deviations = points.map(({ pressure }) => Math.hypot(noise.flow, (exponent * noise.pressure) / pressure));
+  const least = deviations.reduce((lowest, deviation) => Math.min(lowest, deviation), Infinity);
+  const weights = deviations.map((deviation) => (least / deviation) ** 2);
+  const { h, k, sumXX, sumXY } = moments({ x, y }, weights);
+  const slope = sumXY / sumXX;
+  const chiSquare = weights.reduce(
+    (sum, weight, index) => sum + weight * ((k[index]! - slope * h[index]!) / least) ** 2,
+    0,
+  );
+  const scale = Math.sqrt(chiSquare / (count - 2));
+  if (!noise.stated) return { chiSquare, scale, degreesOfFreedom: count - 2 };
+  const probability = scatterProbability({ chiSquare }, count);
+  const isContradicted = probability === undefined ? scale > 1 : probability > scatterBounds.larger;
+  return { chiSquare, scale: Math.max(1, scale), degreesOfFreedom: isContradicted ? count - 2 : Infinity };
 }
 
 /** Standard uncertainty of an output from random errors of the size of the noise: √Σ[(X_i·u_P/Δp_i)² + (a_i·u_q)²]. */

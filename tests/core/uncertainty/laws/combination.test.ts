@@ -117,7 +117,27 @@ describe("random errors take their shape from the noise and their size from the 
     expect(rowsOf(inPascal, at50).counted.uncertainty).toBeLessThan(rowsOf(inFlow, at50).counted.uncertainty);
   });
 
-  test("both stated: never smaller than that, then as a statement with infinite degrees of freedom", () => {
+  test("χ² is the least that any line attains", () => {
+    const noise = { pressure: 0.7, flow: 0.004 };
+    const { random, points, fit } = made("pressurization", { noise });
+    const about = (exponent: number, level: number) =>
+      points.reduce((sum, { pressure, flow }) => {
+        const residual = Math.log(flow) - level - exponent * Math.log(pressure);
+        return sum + residual ** 2 / (noise.flow ** 2 + ((fit.exponent * noise.pressure) / pressure) ** 2);
+      }, 0);
+    let least = Infinity;
+    for (let step = -40; step <= 40; step++) {
+      const exponent = fit.exponent + step * 1e-3;
+      for (let shift = -60; shift <= 60; shift++) {
+        least = Math.min(least, about(exponent, fit.logCoefficient - step * 3.4e-3 + shift * 2e-4));
+      }
+    }
+    expect(random.chiSquare).toBeLessThanOrEqual(least);
+    expect(random.chiSquare / least).toBeGreaterThan(0.995);
+    expect(about(fit.exponent, fit.logCoefficient)).toBeGreaterThan(random.chiSquare);
+  });
+
+  test("both stated: never smaller than that, and known, unless the scatter contradicts it", () => {
     for (const output of outputs) {
       const calm = rowsOf({ pressure: 2, flow: 0.05, stated: true }, output);
       expect(calm.counted.uncertainty).toBe(calm.atNoise.uncertainty);
@@ -126,6 +146,10 @@ describe("random errors take their shape from the noise and their size from the 
       expect(windy.counted.uncertainty).toBeGreaterThan(windy.atNoise.uncertainty);
       expect(windy.counted.degreesOfFreedom).toBe(5);
       expect(windy.atNoise.contained).toBe(true);
+      // Somewhat larger than stated, as chance has it in every second test: the statement still counts.
+      const usual = rowsOf({ pressure: 0.35, flow: 0.0035, stated: true }, output);
+      expect(usual.prepared.random.scale).toBeGreaterThan(1);
+      expect(usual.counted.degreesOfFreedom).toBe(Infinity);
     }
   });
 });
