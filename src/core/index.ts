@@ -36,7 +36,12 @@ export {
 } from "./leakage/curve";
 export { fitLeakage } from "./leakage/fit";
 export { influences, residualOf } from "./leakage/residuals";
-export { readingSensitivities, type ReadingSensitivity } from "./leakage/sensitivities";
+export {
+  priorSensitivity,
+  readingSensitivities,
+  type PriorSensitivity,
+  type ReadingSensitivity,
+} from "./leakage/sensitivities";
 export { leakageFlow } from "./leakage/leakage-flow";
 export { referenceCoefficient, referenceConditions } from "./leakage/reference-conditions";
 
@@ -73,7 +78,7 @@ export {
   type TargetQuantity,
   type TargetTerms,
 } from "./judgement/target";
-export { assumedExponent } from "./leakage/assumed-exponent";
+export { assumedExponent, assumedExponentDeviation } from "./leakage/assumed-exponent";
 
 export { stackPressure, windPressure } from "./planning/natural-pressure";
 export { pressureStations } from "./planning/pressure-stations";
