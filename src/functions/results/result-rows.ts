@@ -1,5 +1,6 @@
 import { profiles, studentT, type Direction, type TestResult } from "../../core/index";
 import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
+import { expectedExponentRows } from "../cells/expected-exponent";
 import type { SheetReadings } from "../cells/pairs";
 import { airIn, type Settings } from "../settings/settings";
 import { percent, row, rowsIn, type TableRow } from "../cells/table";
@@ -125,12 +126,13 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
   ];
 }
 
-/** The rows of TESTRESULT, in the order of the calculation; their number and symbols never change. */
+/** The rows of TESTRESULT, in the order of the calculation; symbols never change, and new rows come last, so that a row once counted keeps its place. */
 export function resultRows({ direction, result, readings, settings }: WholeTest): TableRow[] {
   const t = studentT(settings.confidence, result.fit.degreesOfFreedom);
   return [
     ...inputRows(direction, result, readings, settings),
     ...curveRows(result, settings, t),
     ...resultRowsAtReference(result, settings),
+    ...expectedExponentRows(result.fit),
   ];
 }

@@ -5,7 +5,8 @@ import { wholeTest } from "./whole-test";
 
 /**
  * One direction of a fan pressurization test, from raw readings to results at 50 Pa and at reference conditions; every step is a row. Columns: what it is, symbol,
- * value, lower, upper, unit, source; fetch a value by its symbol ("n50", "q50", "C_L", …) with INDEX and MATCH. The limits hold the scatter of the readings only.
+ * value, lower, upper, unit, source; fetch a value by its symbol ("n50", "q50", "C_L", …) with INDEX and MATCH. The limits hold the scatter of the readings only
+ * (technique "weighted with expected exponent": n of houses too; rows n_data and prior_share as in LEAKAGEFIT).
  * Equation: Δp = reading − Δp0; q = C·Δp^n; C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1); q50 = C_L·50^n; n50 = q50/V.
  * Source: the standard that the setting "standard" names, ISO 9972:2015 where none is named; its limits are the business of VALIDITYCHECKS.
  * @customfunction TESTRESULT
