@@ -38,6 +38,7 @@ function drawn(place: CallPlace, { direction, settings, readings, result }: Whol
     flowUnit: system.flow,
     confidence,
     atReference: true,
+    fit: result.fit,
     line: {
       name: direction,
       look: direction,
