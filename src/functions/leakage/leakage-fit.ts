@@ -26,8 +26,8 @@ import { fitOf } from "./fit";
  * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques (the last: 1 % where not given). For "errors in both" a second column holds the correlation of each reading's two errors. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
- * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/curve.ts
- * @check authorities/iso-ts-28037.test.ts authorities/pearson-york.test.ts authorities/dm4bem.test.ts authorities/technique-vectors.test.ts
+ * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/expected-exponent-line.ts leakage/curve.ts
+ * @check authorities/iso-ts-28037.test.ts authorities/pearson-york.test.ts authorities/dm4bem.test.ts authorities/technique-vectors.test.ts authorities/random-techniques/lines.test.ts
  */
 export function leakageFit(
   pressures: any[][],

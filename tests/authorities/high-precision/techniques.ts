@@ -278,7 +278,7 @@ export interface Prior {
 }
 
 /** The exponents of houses. */
-export const houses: Prior = { mean: exact(0.65), deviation: exact(0.057) };
+const houses: Prior = { mean: exact(0.65), deviation: exact(0.057) };
 
 /** What stands where nothing is stated: 1 Pa and 1 % of the flow. */
 export function withAssumed(points: Points): Points {
