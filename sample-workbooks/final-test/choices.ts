@@ -6,8 +6,9 @@ import { between, oneOf } from "../blocks/validation";
 import { decisionRules, oneDirectionRules, standards, techniques } from "../../src/core/index";
 import { sheets } from "./places";
 
-/** A formula: the technique takes the standard uncertainty of every reading. */
-export const needsUncertainties = 'OR(TestTechnique="weighted organic correlation",TestTechnique="errors in both")';
+/** A formula: the technique takes the standard uncertainty of every reading from the sheet Uncertainty. */
+export const takesUncertainties =
+  'OR(TestTechnique="weighted organic correlation",TestTechnique="errors in both",TestTechnique="weighted with expected exponent")';
 
 const first = 6;
 
@@ -32,7 +33,7 @@ const choices: readonly Choice[] = [
     label: "Technique of the line",
     value: "ordinary",
     words: techniques,
-    hint: "Ordinary least squares is what ISO 9972 asks for. The last two need the uncertainties of the readings, from the sheet Uncertainty.",
+    hint: "Ordinary least squares is what ISO 9972 asks for. The last three take the uncertainties of the readings from the sheet Uncertainty. “With expected exponent” is for planning and repair; no standard asks for it.",
   },
   {
     name: "ConfidenceLevel",

@@ -3,7 +3,7 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
-import { needsUncertainties } from "./choices";
+import { takesUncertainties } from "./choices";
 import { hasReadings, type RunForm } from "./conditions";
 import { sheetOf } from "./places";
 import { spillingCall } from "./spilling-call";
@@ -14,7 +14,7 @@ import { belowWholeTest, wholeTestPlaces } from "./whole-test";
 
 const heads = belowWholeTest + 1;
 const first = heads + 1;
-const symbols = ["C", "n", "r2", "count", "dof", "t", "s_n", "s_lnC", "q50"];
+const symbols = ["C", "n", "r2", "count", "dof", "t", "s_n", "s_lnC", "q50", "n_data", "prior_share"];
 const last = first + symbols.length - 1;
 
 /** The row that says whether the line and the whole test agree. */
@@ -46,12 +46,13 @@ export function lineSection(sheet: Sheet, form: RunForm): LinePlaces {
       columns.include,
       ...uncertainties,
     );
-  const ofFlow = `IF(${columns.flow}="","",${columns.flow}*${assumptionAt(units, "flow uncertainty")})`;
+  const relative = assumptionAt(units, "flow uncertainty");
+  const ofFlow = `IF((${columns.flow}="")+(${relative}=""),"",${columns.flow}*${relative})`;
   const weighted = fit(assumptionAt(units, "pressure uncertainty"), ofFlow);
   spillingCall(
     sheet,
     `Z${first}:AF${last}`,
-    `IF(${hasReadings},IF(${needsUncertainties},${weighted},${fit()}),"")`,
+    `IF(${hasReadings},IF(${takesUncertainties},${weighted},${fit()}),"")`,
     (row, column) => tableLook(column, symbols[row] ?? ""),
     form.readings !== undefined,
   );

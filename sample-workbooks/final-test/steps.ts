@@ -6,7 +6,7 @@ import { between, fromList, oneOf, text } from "../blocks/validation";
 import { hasReadings, type Conditions, type RunForm } from "./conditions";
 import { furtherFlow } from "./further-fans";
 import { spillingCall } from "./spilling-call";
-import { needsUncertainties } from "./choices";
+import { takesUncertainties } from "./choices";
 import { openingTable } from "./instruments";
 import { readingRows } from "./reading-rows";
 import type { Direction, DirectionReadings } from "./readings";
@@ -111,7 +111,7 @@ function stepColumns(sheet: Sheet, form: RunForm, conditions: Conditions): void 
   spillingCall(
     sheet,
     `O${first}:T${last}`,
-    whenRead(`IF(${needsUncertainties},"not for this technique",${residuals})`),
+    whenRead(`IF(${takesUncertainties},"not for this technique",${residuals})`),
     (_, column) => fromAddIn(formats[column]),
     made,
   );

@@ -25,6 +25,8 @@ const valueFormats: Readonly<Record<string, string>> = {
   t: four,
   s_n: four,
   s_lnC: four,
+  n_data: four,
+  prior_share: three,
   q50: one,
   dp01: two,
   dp02: two,

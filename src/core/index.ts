@@ -36,7 +36,12 @@ export {
 } from "./leakage/curve";
 export { fitLeakage } from "./leakage/fit";
 export { influences, residualOf } from "./leakage/residuals";
-export { readingSensitivities, type ReadingSensitivity } from "./leakage/sensitivities";
+export {
+  priorSensitivity,
+  readingSensitivities,
+  type PriorSensitivity,
+  type ReadingSensitivity,
+} from "./leakage/sensitivities";
 export { leakageFlow } from "./leakage/leakage-flow";
 export { referenceCoefficient, referenceConditions } from "./leakage/reference-conditions";
 
@@ -73,7 +78,8 @@ export {
   type TargetQuantity,
   type TargetTerms,
 } from "./judgement/target";
-export { assumedExponent } from "./leakage/assumed-exponent";
+export { assumedNoise } from "./leakage/assumed-noise";
+export { assumedExponent, assumedExponentDeviation } from "./leakage/assumed-exponent";
 
 export { stackPressure, windPressure } from "./planning/natural-pressure";
 export { pressureStations } from "./planning/pressure-stations";
@@ -93,7 +99,14 @@ export { convertUnits } from "./units/convert";
 
 export { prepare, type ModelReading, type ModelTest, type PreparedTest } from "./uncertainty/model";
 export { normal, ofOpening, rectangular, type Effect, type Source } from "./uncertainty/source";
-export { baselineSources, openingsInBudget, ownSources, sharedSources, type SharedSource } from "./uncertainty/sources";
+export {
+  baselineSources,
+  openingsInBudget,
+  ownSources,
+  priorSource,
+  sharedSources,
+  type SharedSource,
+} from "./uncertainty/sources";
 export { analyzeBaselines, type BaselineScatter, type BaselineSet } from "./uncertainty/baseline-sets";
 export { usualBend } from "./uncertainty/extrapolation";
 export { diagnose, type Diagnosis } from "./uncertainty/diagnosis";

@@ -69,6 +69,17 @@ describe("a workbook with one test", { timeout: 60_000 }, () => {
     expect(words()).toContain("limit 500 cfm");
   });
 
+  it("names the technique of the line, and what an expected exponent weighs in it", async () => {
+    await graph(file({ Depr: depr, Pres: pres }), "--overwrite");
+    expect(words().join(" ")).not.toContain("Technique of the line");
+    const told = (direction: "depressurization" | "pressurization") =>
+      testSheet({ direction, technique: "weighted with expected exponent" });
+    await graph(file({ Depr: told("depressurization"), Pres: told("pressurization") }), "--overwrite");
+    expect(words().join(" ")).toMatch(
+      /Technique of the line: weighted with expected exponent\. n of houses weighs \d+ % in depressurization, \d+ % in pressurization; the limits hold it too\./,
+    );
+  });
+
   it("may be a single direction, a card, or a fit alone", async () => {
     expect((await graph(file({ Pres: testSheet({ direction: "pressurization", function: "RESULTCARD" }) }))).code).toBe(
       0,
@@ -78,7 +89,7 @@ describe("a workbook with one test", { timeout: 60_000 }, () => {
       ...Object.fromEntries(
         pressures.map((pressure, index) => [`B${index + 1}`, 14 * pressure ** 0.65 * (off[index] ?? 1)]),
       ),
-      D1: { f: "_xldudf_STILLAIR_LEAKAGEFIT(A1:A7,B1:B7)", ref: "D1:J9" },
+      D1: { f: "_xldudf_STILLAIR_LEAKAGEFIT(A1:A7,B1:B7)", ref: "D1:J11" },
     });
     expect((await graph(file({ Fit: fit }), "--overwrite")).code).toBe(0);
     expect(words()).toContain("leakage curve");

@@ -3,7 +3,8 @@ import { studentT } from "../statistics/student-t";
 
 /**
  * Ways to fit the leakage curve on the logarithms: ordinary least squares; least squares weighted by stated uncertainties, or by q² where none are stated;
- * the line of organic correlation, plain and weighted; the line with errors in both pressure and flow.
+ * the line of organic correlation, plain and weighted; the line with errors in both pressure and flow; least squares weighted by stated or assumed
+ * uncertainties, with the exponents of other houses as a prior.
  */
 export const techniques = [
   "ordinary",
@@ -11,6 +12,7 @@ export const techniques = [
   "organic correlation",
   "weighted organic correlation",
   "errors in both",
+  "weighted with expected exponent",
 ] as const;
 
 export type Technique = (typeof techniques)[number];
@@ -39,10 +41,20 @@ export interface LeakageFit {
   readonly standardErrorOfLevel: number;
   /** About the mean, under the weights, the largest of which is 1. */
   readonly sumOfSquaresOfLogPressure: number;
-  /** χ² = Σr²/(u²(y) + n²·u²(x)) against the stated uncertainties, N − 2 expected; absent where none were stated. */
+  /** χ² = Σr²/(u²(y) + n²·u²(x)) against the stated uncertainties, N − 2 expected; absent where none were stated, or some assumed. */
   readonly chiSquare?: number;
   /** √(χ²/(N − 2)), by which the standard errors were multiplied because the scatter is larger than stated; 1 otherwise. */
   readonly enlargement: number;
+  /** Absent where the technique expects no exponent. */
+  readonly prior?: PriorPart;
+}
+
+/** What the expected exponent did to n: n = share·0.65 + (1 − share)·exponentOfReadings. */
+export interface PriorPart {
+  /** From 0, where the readings alone decide, to 1. */
+  readonly share: number;
+  /** n of the readings alone, under the same weights. */
+  readonly exponentOfReadings: number;
 }
 
 /** A value with its confidence limits. */

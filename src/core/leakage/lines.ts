@@ -1,5 +1,6 @@
 import type { Technique } from "./curve";
 import { errorsInBothErrors, errorsInBothLine } from "./errors-in-both-line";
+import { expectedExponentLine } from "./expected-exponent-line";
 import type { LineErrors } from "./line-errors";
 import type { LogReadings } from "./log-readings";
 import type { FittedLine } from "./moments";
@@ -21,4 +22,5 @@ export const methodOf: Readonly<Record<OtherTechnique, Method>> = {
   "organic correlation": { line: organicLine, errors: organicErrors },
   "weighted organic correlation": { line: weightedOrganicLine, errors: weightedOrganicErrors },
   "errors in both": { line: errorsInBothLine, errors: errorsInBothErrors },
+  "weighted with expected exponent": { line: expectedExponentLine, errors: weightedErrors },
 };

@@ -1,4 +1,5 @@
 import { MethodError, ensure } from "../errors";
+import { assumedNoise } from "./assumed-noise";
 import type { Technique } from "./curve";
 import { centredLogs, type LeakageReading } from "./readings";
 
@@ -14,6 +15,8 @@ export interface LogReadings {
   readonly uncertaintyY?: readonly number[];
   /** For errors in both, 0 where none is given. */
   readonly correlation?: readonly number[];
+  /** True where an uncertainty is assumed: then the uncertainties only weigh the readings, and the scatter says how large they are. */
+  readonly assumed?: boolean;
 }
 
 type Quantity = "pressure" | "flow";
@@ -48,9 +51,21 @@ function requireAboveZero(values: readonly number[], quantity: Quantity, reading
   });
 }
 
+function requireOneAboveZero(
+  ofPressures: readonly number[],
+  ofFlows: readonly number[],
+  readings: readonly LeakageReading[],
+): void {
+  readings.forEach(({ row }, index) => {
+    const rule = "the uncertainties of a pressure and its flow cannot both be 0";
+    ensure(ofPressures[index]! > 0 || ofFlows[index]! > 0, "flow_uncertainty", rule, row);
+  });
+}
+
 /**
  * The logarithms with the uncertainties that a technique needs. "weighted" does with those of the flows, takes the pressures' too, and goes by q² where
- * there are none; the weighted line of organic correlation and errors in both need both.
+ * there are none; "weighted with expected exponent" takes both and assumes what is not stated; the weighted line of organic correlation and errors in both
+ * need both.
  * Errors: an uncertainty that is needed is absent (missing), or 0 where it is a weight; a correlation outside −1 to 1.
  */
 export function logReadings(readings: readonly LeakageReading[], technique: Technique): LogReadings {
@@ -66,6 +81,15 @@ export function logReadings(readings: readonly LeakageReading[], technique: Tech
     requireAboveZero(uncertaintyY, "flow", readings);
     return { ...plain, uncertaintyY, ...(ofPressures !== undefined && { uncertaintyX: ofPressures }) };
   }
+  if (technique === "weighted with expected exponent") {
+    const uncertaintyX = ofPressures ?? readings.map(({ pressure }) => assumedNoise.pressure / pressure);
+    const { flow, flowBesideKnownPressure } = assumedNoise;
+    const uncertaintyY = ofFlows ?? readings.map(() => (ofPressures === undefined ? flow : flowBesideKnownPressure));
+    requireOneAboveZero(uncertaintyX, uncertaintyY, readings);
+    const assumed =
+      ofPressures === undefined || ofFlows === undefined || readings.some(({ isAssumed }) => isAssumed === true);
+    return { ...plain, uncertaintyX, uncertaintyY, assumed };
+  }
   const uncertaintyX = required(ofPressures, "pressure", technique);
   const uncertaintyY = required(ofFlows, "flow", technique);
   if (technique === "weighted organic correlation") {
@@ -73,9 +97,8 @@ export function logReadings(readings: readonly LeakageReading[], technique: Tech
     requireAboveZero(uncertaintyY, "flow", readings);
     return { ...plain, uncertaintyX, uncertaintyY };
   }
-  const correlation = readings.map(({ correlation = 0, row }, index) => {
-    const rule = "the uncertainties of a pressure and its flow cannot both be 0";
-    ensure(uncertaintyX[index]! > 0 || uncertaintyY[index]! > 0, "flow_uncertainty", rule, row);
+  requireOneAboveZero(uncertaintyX, uncertaintyY, readings);
+  const correlation = readings.map(({ correlation = 0, row }) => {
     ensure(Math.abs(correlation) < 1, "flow_uncertainty", "a correlation must lie between −1 and 1", row);
     return correlation;
   });

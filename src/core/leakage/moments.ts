@@ -1,4 +1,5 @@
 import { ensure } from "../errors";
+import type { PriorPart } from "./curve";
 import type { LogReadings } from "./log-readings";
 
 /** Weighted means of the logarithms and the sums about them. Means are deviations from the plain means of the readings. */
@@ -20,6 +21,13 @@ export interface Moments {
 export interface FittedLine {
   readonly exponent: number;
   readonly moments: Moments;
+  /** What the expected exponent did to the slope, where the technique has one. */
+  readonly prior?: PriorPart;
+}
+
+/** The line of the readings alone: the line itself, unless an expected exponent draws it away. */
+export function ofReadings({ exponent, moments, prior }: FittedLine): FittedLine {
+  return { exponent: prior?.exponentOfReadings ?? exponent, moments };
 }
 
 /** Weighted mean from the first value on, so that equal values give exactly that value; corrected once by the mean of the deviations. */

@@ -13,6 +13,8 @@ export interface LeakageReading {
   readonly pressureUncertainty?: number | undefined;
   /** Standard uncertainty of the flow, in its unit, from what varies from reading to reading only. */
   readonly flowUncertainty?: number | undefined;
+  /** True where the uncertainties are only assumed: they weigh the reading, and the scatter says how large they are. */
+  readonly isAssumed?: boolean | undefined;
   /** Correlation of the errors of ln Δp and ln q, above −1 and below 1; 0 where not given. */
   readonly correlation?: number | undefined;
 }

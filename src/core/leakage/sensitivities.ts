@@ -1,4 +1,6 @@
 import type { LeakageFit } from "./curve";
+import { expectedExponentLine } from "./expected-exponent-line";
+import { expectedExponentPulls } from "./expected-exponent-pulls";
 import { methodOf, type OtherTechnique } from "./lines";
 import { logReadings, type LogReadings } from "./log-readings";
 import { residualsOf, type FittedLine } from "./moments";
@@ -31,7 +33,8 @@ interface Pulls {
  * ln p at test conditions, 0 for C, ln p − L + 2M at reference conditions.
  * Least squares, weights held: a_i = w_i/W + (ℓ − x̄)·b_i, b_i = w_i·h_i/S, X_i = −n·a_i + (ℓ − x̄)·w_i·r_i/S, ∂n/∂x_i = −n·b_i + w_i·r_i/S, S = Σw·h².
  * Organic correlation, weights held: ∂n/∂y_i = n·w_i·k_i/S_yy, ∂n/∂x_i = −n·w_i·h_i/S_xx. Where the weights follow the line (errors in both; weighted with
- * uncertainties of the pressures): central differences of the whole fit, the relative uncertainties of the readings held.
+ * uncertainties of the pressures): central differences of the whole fit, the relative uncertainties of the readings held. Expected exponent: the derivatives of
+ * the whole fit, in closed form.
  * @param fit The fit of these readings.
  * Source: derivatives of the lines; checked against central differences in fifty digits.
  */
@@ -52,7 +55,27 @@ export function readingSensitivities(
   };
 }
 
+/** How ln q_p and n move with the expected exponent, whose standard uncertainty is 0.057. */
+export interface PriorSensitivity {
+  readonly flowToPrior: number;
+  readonly exponentToPrior: number;
+}
+
+/**
+ * Sensitivities of a fitted line to the expected exponent, weights held: ∂n/∂n_0 is the prior's share, ∂ln q_p/∂n_0 the share times ℓ − x̄; both 0 where the
+ * technique expects no exponent. The prior's part of a variance has the degrees of freedom of the fit, since the scatter decides on the share.
+ * @param logPressure ℓ, as for readingSensitivities.
+ */
+export function priorSensitivity({ prior, meanLogPressure }: LeakageFit, logPressure: number): PriorSensitivity {
+  const share = prior?.share ?? 0;
+  return { flowToPrior: share * (logPressure - meanLogPressure), exponentToPrior: share };
+}
+
 function pullsOf(technique: LeakageFit["technique"], logs: LogReadings): { meanX: number; pulls: Pulls[] } {
+  if (technique === "weighted with expected exponent") {
+    const line = expectedExponentLine(logs);
+    return { meanX: line.moments.meanX, pulls: expectedExponentPulls(logs, line) };
+  }
   const line = technique === "ordinary" ? unweightedLine(logs) : methodOf[technique].line(logs);
   const { meanX } = line.moments;
   const each = (pull: (index: number) => Pulls) => ({ meanX, pulls: logs.x.map((_, index) => pull(index)) });

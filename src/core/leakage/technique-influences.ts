@@ -11,10 +11,9 @@ import { statedDeviations, weightsOf } from "./stated-deviations";
 /** The same readings less one, about the same origin. */
 function without(logs: LogReadings, index: number): LogReadings {
   const less = (values: readonly number[]) => values.filter((_, position) => position !== index);
-  const { meanX, meanY, x, y, uncertaintyX, uncertaintyY, correlation } = logs;
+  const { x, y, uncertaintyX, uncertaintyY, correlation, ...rest } = logs;
   return {
-    meanX,
-    meanY,
+    ...rest,
     x: less(x),
     y: less(y),
     ...(uncertaintyX && { uncertaintyX: less(uncertaintyX) }),

@@ -1,6 +1,6 @@
 import type { LineErrors } from "./line-errors";
 import type { LogReadings } from "./log-readings";
-import { equalWeights, moments, residualsOf, type FittedLine } from "./moments";
+import { equalWeights, moments, ofReadings, residualsOf, type FittedLine } from "./moments";
 import { settled } from "./settled";
 import { statedDeviations, weightsOf } from "./stated-deviations";
 
@@ -33,11 +33,15 @@ export function weightedLine(logs: LogReadings): FittedLine {
   return uncertaintyX === undefined ? under(0) : settled(unweightedLine(logs).exponent, under);
 }
 
-/** Variances 1/W and 1/S_xx from stated uncertainties; under relative weights both times Σw·r²/(N − 2). */
+/**
+ * Variances 1/W and 1/S_xx from stated uncertainties; under relative weights and assumed uncertainties both times Σw·r²/(N − 2). Two readings have no scatter:
+ * then what is assumed stands.
+ */
 export function weightedErrors(logs: LogReadings, line: FittedLine): LineErrors {
   const { weights, total, meanX, sumXX } = line.moments;
-  const stated = statedDeviations(logs, line.exponent);
-  const unit = stated === undefined ? scatterUnder(weights, residualsOf(line)) : weightsOf(stated).unit;
+  const deviations = statedDeviations(logs, line.exponent);
+  const isScatter = deviations === undefined || (logs.assumed === true && weights.length > 2);
+  const unit = isScatter ? scatterUnder(weights, residualsOf(ofReadings(line))) : weightsOf(deviations).unit;
   return { turningX: meanX, ofLevel: unit / Math.sqrt(total), ofExponent: unit / Math.sqrt(sumXX) };
 }
 

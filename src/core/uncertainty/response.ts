@@ -1,6 +1,6 @@
 import { densityResponse, viscosityResponse, type DensityResponse } from "./air-response";
 import { correctsViscosity } from "../leakage/reference-conditions";
-import { readingSensitivities } from "../leakage/sensitivities";
+import { priorSensitivity, readingSensitivities } from "../leakage/sensitivities";
 import { bendResponse, isBeyond } from "./extrapolation";
 import { shareOfAfter, type FanReading, type ModelReading, type PreparedTest } from "./model";
 import type { Output } from "./output";
@@ -75,6 +75,12 @@ function airChange(effect: Effect, { direction, fit, air, standard }: PreparedTe
   }, 0);
 }
 
+/** Change of ln q_p, or of n, per unit of the expected exponent. */
+function priorResponse(test: PreparedTest, output: Output): number {
+  const { flowToPrior, exponentToPrior } = priorSensitivity(test.fit, logPressureOf(test, output));
+  return output.of === "exponent" ? exponentToPrior : flowToPrior;
+}
+
 /** Change of ln q_p per unit of a bend of the curve: 0 among the readings, which show the curve themselves. */
 export function extrapolationResponse(test: PreparedTest, output: Output, { toFlow }: ReadingResponse): number {
   if (output.of !== "flow" || output.ofLine === true || !isBeyond(output.pressure, test.points)) return 0;
@@ -98,6 +104,7 @@ export function sensitivity(source: Source, test: PreparedTest, output: Output, 
       sum += response.toFlow[index]! * (logFlowChange[effect]?.(reading.fan) ?? 0);
     }
   });
+  if (effect === "expectedExponent") sum += priorResponse(test, output);
   if (output.of === "exponent") return sum;
   sum += airChange(effect, test, output);
   if (output.of !== "flow") return sum;

@@ -2,7 +2,7 @@
  * Where an error acts in the model of a test. Each is one independent variable of mean 0; errors of several sources that act in the same place add up.
  * Relative (a fraction): gaugeGain, fanGain, flowGain, openingGain, size. Pa: offset (of every reading, not of the baseline), baseline, baselineBefore,
  * baselineAfter, drift (over the time from the baseline before to the one after), fanZero, barometer. openingExponent: of the opening's m about the pivot of its calibration.
- * extrapolation: a bend dn/d ln Δp of the true curve, which acts beyond the readings only.
+ * expectedExponent: of the exponent that a technique expects of houses. extrapolation: a bend dn/d ln Δp of the true curve, which acts beyond the readings only.
  */
 export const effects = [
   "gaugeGain",
@@ -22,6 +22,7 @@ export const effects = [
   "outdoorHumidity",
   "size",
   "extrapolation",
+  "expectedExponent",
   "openingGain",
   "openingExponent",
 ] as const;

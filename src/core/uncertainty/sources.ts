@@ -1,3 +1,5 @@
+import { assumedExponentDeviation } from "../leakage/assumed-exponent";
+import type { LeakageFit } from "../leakage/curve";
 import type { BaselineSet } from "./baseline-sets";
 import type { ModelTest } from "./model";
 import { baselineMovement } from "./pressure-offsets";
@@ -48,6 +50,11 @@ export function sharedSources(
       return Array.from({ length: openingsInBudget }, (_, opening) => ofOpening(source, opening));
     },
   );
+}
+
+/** The expected exponent as a source, where the technique weighs one: the house's own differs from it, in both directions alike. */
+export function priorSource({ degreesOfFreedom }: LeakageFit): Source {
+  return normal("prior", "expectedExponent", assumedExponentDeviation, degreesOfFreedom);
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { LeakageFit } from "../leakage/curve";
 import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
 import { logDensityRatio } from "./air-response";
@@ -19,6 +20,7 @@ interface LogLine {
   readonly exponent: number;
   readonly meanLogPressure: number;
   readonly meanLogFlow: number;
+  readonly prior?: LeakageFit["prior"];
 }
 
 /** Responses to a bend of the curve, which a simulation asks for in every trial, by the pressure. */
@@ -134,7 +136,8 @@ export function trial(test: PreparedTest, errors: ModelErrors, random: ReadingEr
   if (logs === undefined) return undefined;
   const air = airUnder(test, errors);
   if (!(errors[place.size]! > -1 && Number.isFinite(air.logFlow))) return undefined;
-  const { exponent, meanLogPressure, meanLogFlow } = lineThrough(test, ...logs);
+  const { meanLogPressure, meanLogFlow, prior, ...line } = lineThrough(test, ...logs);
+  const exponent = line.exponent + (prior?.share ?? 0) * errors[place.expectedExponent]!;
   const at = (logPressure: number) => meanLogFlow + air.logFlow + exponent * (logPressure - meanLogPressure);
   return (output) => {
     switch (output.of) {

@@ -1,8 +1,13 @@
 import { MethodError, type LeakageReading, type Technique } from "../../core/index";
-import { isOmitted, numberIn, rowsOf } from "./cells";
+import { isBlank, isOmitted, numberIn, rowsOf } from "./cells";
 import type { SheetReadings } from "./pairs";
 
-const takesUncertainties: readonly Technique[] = ["weighted", "weighted organic correlation", "errors in both"];
+const takesUncertainties: readonly Technique[] = [
+  "weighted",
+  "weighted organic correlation",
+  "errors in both",
+  "weighted with expected exponent",
+];
 
 /** What an argument states of a reading: its standard uncertainty, and beside it the correlation of its two errors. */
 type Stated = readonly [uncertainty?: number | undefined, correlation?: number | undefined];
@@ -24,8 +29,14 @@ function byRow(argument: unknown, name: string, height: number, width = 1): (row
   };
 }
 
+/** True where the cells are all blank and the technique assumes what is not stated. */
+function isAssumed(argument: unknown, technique: Technique): boolean {
+  return technique === "weighted with expected exponent" && rowsOf(argument).every((cells) => cells.every(isBlank));
+}
+
 /**
  * The readings that count, with their standard uncertainties in Pa and in the unit of flow, and the correlation of the two errors where one is given.
+ * A technique that assumes what is not stated takes blank cells as not stated.
  * Errors: a technique that takes none; text; ranges of unlike size; a reading without one where its column was given (missing).
  */
 export function withUncertainties(
@@ -40,8 +51,10 @@ export function withUncertainties(
     const name = isGiven[0] === true ? "pressure_uncertainty" : "flow_uncertainty";
     throw new MethodError("invalid", name, `the technique "${technique}" takes no uncertainties; leave it out`);
   }
-  const ofPressure = byRow(pressureUncertainty, "pressure_uncertainty", height);
-  const ofFlow = byRow(flowUncertainty, "flow_uncertainty", height, technique === "errors in both" ? 2 : 1);
+  const stated = (argument: unknown, name: string, width?: number) =>
+    byRow(isAssumed(argument, technique) ? undefined : argument, name, height, width);
+  const ofPressure = stated(pressureUncertainty, "pressure_uncertainty");
+  const ofFlow = stated(flowUncertainty, "flow_uncertainty", technique === "errors in both" ? 2 : 1);
   return used.map((reading) => {
     const [ofThisPressure] = ofPressure(reading.row);
     const [ofThisFlow, correlation] = ofFlow(reading.row);

@@ -39,10 +39,11 @@ export function validityChecks(
   return inCell(() => {
     const way = choice(direction, directions, "direction");
     const given = settingsIn(settings);
-    const readings = inMethodFlow(pairedReadings(pressures, flows, include, "in front").used, given);
+    const baselines = baselineReadings(baseline_before, baseline_after);
+    const readings = inMethodFlow(pairedReadings(pressures, flows, include, "in front").used, given, baselines);
     if (readings.length === 0) throw new MethodError("missing", "pressures", "no reading yet");
     try {
-      const facts = factsOf(way, readings, baselineReadings(baseline_before, baseline_after), given);
+      const facts = factsOf(way, readings, baselines, given);
       const checks = checksOf(facts, given.standard, {
         windPlace: given["wind place"],
         reasonStated: given["low pressure reason"] !== undefined,

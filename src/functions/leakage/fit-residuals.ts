@@ -14,7 +14,7 @@ import { headed } from "../cells/spread";
  * @customfunction FITRESIDUALS
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
  * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
+ * @param [technique] "ordinary" (default), "weighted" (by q²), "organic correlation" or "weighted with expected exponent" (by 1 Pa and 1 %); those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @param [headings] "yes" puts a heading row above the table.
  * @returns Six columns.

@@ -9,7 +9,7 @@ import { fitOf } from "./fit";
  * @customfunction LEAKAGECOEFFICIENT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
  * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default), "weighted" (by q²) or "organic correlation"; those that need uncertainties are in LEAKAGEFIT.
+ * @param [technique] "ordinary" (default), "weighted" (by q²), "organic correlation" or "weighted with expected exponent" (by 1 Pa and 1 %); those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns C.
  * @core leakage/ordinary-fit.ts leakage/technique-fit.ts

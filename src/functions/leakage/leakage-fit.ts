@@ -1,6 +1,7 @@
 import { coefficientWithLimits, exponentWithLimits, flowWithLimits, studentT } from "../../core/index";
 import { optionalNumber, wantsHeadings } from "../cells/cells";
 import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
+import { expectedExponentRows } from "../cells/expected-exponent";
 import { inCell } from "../cells/host-error";
 import { percent, row, table } from "../cells/table";
 import { fitOf } from "./fit";
@@ -9,20 +10,24 @@ import { fitOf } from "./fit";
  * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings, degrees of freedom, t, standard errors, and the flow at 50 Pa,
  * with confidence limits. Columns: what it is, symbol, value, lower, upper, unit, source.
  * Limits come from the scatter; with stated uncertainties from these, with infinite degrees of freedom, unless the readings scatter more: then enlarged by √(χ²/(N − 2)).
- * Equation: ln q = ln C + n·ln Δp, by least squares.
- * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19; ISO/TS 28037:2010 (weighted); York et al., Am. J. Phys. 72 (2004) 367 (errors in both).
+ * "weighted with expected exponent" is for planning, mid-construction and repair: no standard asks for it. Its limits hold n of houses too; rows n_data and prior_share
+ * say what n the readings alone give, and how much 0.65 weighs.
+ * Equation: ln q = ln C + n·ln Δp, by least squares; with expected exponent n = prior_share·0.65 + (1 − prior_share)·n_data, prior_share = u_d²/(0.057² + u_d²), u_d
+ * the standard error of n_data, and s_n = 0.057·√prior_share.
+ * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19; ISO/TS 28037:2010 (weighted); York et al., Am. J. Phys. 72 (2004) 367 (errors in both);
+ * Gelman et al., Bayesian Data Analysis (2013) 14.8 (expected exponent; check against your own copy).
  * @customfunction LEAKAGEFIT
  * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
  * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests. 0 beside a blank pressure means blank.
- * @param [technique] On the logarithms: "ordinary" (default) least squares, "weighted" by flow_uncertainty (or by q² without any), "organic correlation", "weighted organic correlation", "errors in both".
+ * @param [technique] On the logarithms: "ordinary" (default) least squares, "weighted" by flow_uncertainty (or by q² without any), "organic correlation", "weighted organic correlation", "errors in both", "weighted with expected exponent" (0.65 ± 0.057 among houses).
  * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
  * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
- * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one a row; for "weighted", "weighted organic correlation" and "errors in both". 0 is a value: pass blanks as "".
- * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques. For "errors in both" a second column holds the correlation of each reading's two errors. 0 is a value: pass blanks as "".
+ * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one a row; for "weighted", "weighted organic correlation", "errors in both" and "weighted with expected exponent" (1 Pa where not given). 0 is a value: pass blanks as "".
+ * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques (the last: 1 % where not given, 0.5 % beside given pressures). For "errors in both" a second column holds the correlation of each reading's two errors. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
- * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/curve.ts
- * @check authorities/iso-ts-28037.test.ts authorities/pearson-york.test.ts authorities/dm4bem.test.ts authorities/technique-vectors.test.ts
+ * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/expected-exponent-line.ts leakage/curve.ts
+ * @check authorities/iso-ts-28037.test.ts authorities/pearson-york.test.ts authorities/dm4bem.test.ts authorities/technique-vectors.test.ts authorities/random-techniques/lines.test.ts
  */
 export function leakageFit(
   pressures: any[][],
@@ -51,6 +56,7 @@ export function leakageFit(
         row("standard error of n", "s_n", fit.standardErrorOfExponent, "–", source),
         row("standard error of ln C", "s_lnC", fit.standardErrorOfLogCoefficient, "–", source),
         row("flow at 50 Pa, test conditions", "q50", flowWithLimits(fit, 50, level), unit, "q = C·50^n"),
+        ...expectedExponentRows(fit),
       ],
       wantsHeadings(headings),
     );

@@ -8,7 +8,7 @@ import { wholeTest } from "./whole-test";
 /** What a card shows under a heading of its own; everything else of the test stands under "Steps". */
 const sections: Readonly<Record<string, readonly string[]>> = {
   Result: ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"],
-  "Leakage curve": ["n", "C", "C_L", "r2", "count"],
+  "Leakage curve": ["n", "n_data", "prior_share", "C", "C_L", "r2", "count"],
 };
 
 interface Property {

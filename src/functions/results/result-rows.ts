@@ -1,5 +1,6 @@
 import { profiles, studentT, type Direction, type TestResult } from "../../core/index";
 import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
+import { expectedExponentRows } from "../cells/expected-exponent";
 import type { SheetReadings } from "../cells/pairs";
 import { airIn, type Settings } from "../settings/settings";
 import { percent, row, rowsIn, type TableRow } from "../cells/table";
@@ -117,13 +118,6 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
   const area = (what: string, symbol: string, definition: keyof typeof leakageAreas, source: string) =>
     inUnits(what, symbol, leakageAreas[definition], "leakageArea", source);
   return [
-    row(
-      "lower and upper hold the scatter only; for the full interval see the uncertainty budget",
-      "limits",
-      "scatter only",
-      "",
-      "UNCERTAINTYBUDGET",
-    ),
     inUnits("flow at 50 Pa", "q50", at50.flow, "flow", rates),
     rate("air change rate at 50 Pa", "n50", at50.airChangeRate),
     inUnits("flow at 50 Pa per envelope area", "qE50", at50.perEnvelopeArea, "permeability", rates),
@@ -139,12 +133,20 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
   ];
 }
 
-/** The rows of TESTRESULT, in the order of the calculation; their number and symbols never change. */
+/** The rows of TESTRESULT, in the order of the calculation; symbols never change, and new rows come last, so that a row once counted keeps its place. */
 export function resultRows({ direction, result, readings, settings }: WholeTest): TableRow[] {
   const t = studentT(settings.confidence, result.fit.degreesOfFreedom);
   return [
     ...inputRows(direction, result, readings, settings),
     ...curveRows(result, settings, t),
     ...resultRowsAtReference(result, settings),
+    ...expectedExponentRows(result.fit),
+    row(
+      "lower and upper hold the scatter only; for the full interval see the uncertainty budget",
+      "limits",
+      "scatter only",
+      "",
+      "UNCERTAINTYBUDGET",
+    ),
   ];
 }

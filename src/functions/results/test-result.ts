@@ -8,6 +8,7 @@ import { wholeTest } from "./whole-test";
  * value, lower, upper, unit, source; fetch a value by its symbol ("n50", "q50", "C_L", …) with INDEX and MATCH. The limits hold the scatter of the readings only, as the
  * standards have it: with usual instruments they miss the true value more often than not; UNCERTAINTYBUDGET gives the full interval. With a column of times before the pressures, and the settings
  * "time of baseline before" and "time of baseline after" in the same unit, each reading's zero lies on the straight line between the baselines; else all have their mean.
+ * Technique "weighted with expected exponent": the limits hold the exponents of other houses too, and the rows n_data and prior_share are as in LEAKAGEFIT.
  * Equation: Δp = reading − Δp0; q = C·Δp^n; C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1); q50 = C_L·50^n; n50 = q50/V.
  * Source: the standard that the setting "standard" names, ISO 9972:2015 where none is named; its limits are the business of VALIDITYCHECKS.
  * @customfunction TESTRESULT

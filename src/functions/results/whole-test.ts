@@ -13,15 +13,30 @@ import { baselineReadings } from "../readings/baseline-pressure";
 import { asSetting } from "../settings/as-setting";
 import { needed, settingsIn, techniqueIn, testAirIn, type Settings } from "../settings/settings";
 import { buildingIn } from "../settings/target";
+import { baselineScatter, noiseIn } from "../uncertainty/noise";
 
 /**
  * The readings of a sheet with flows in the method's unit. Where the tester names a technique, the uncertainties of the settings go with them; a standard that
- * weighs the readings in its own way keeps to it.
+ * weighs the readings in its own way keeps to it. The technique that expects an exponent weighs by the noise that the budget takes too, stated or not.
+ * @param baselines The baseline readings, whose scatter shows the noise where it is not stated.
  */
-export function inMethodFlow(readings: readonly LeakageReading[], settings: Settings): LeakageReading[] {
+export function inMethodFlow(
+  readings: readonly LeakageReading[],
+  settings: Settings,
+  baselines: readonly [before: readonly number[], after?: readonly number[]],
+): LeakageReading[] {
   const factor = toMethod(1, "flow", settings.system);
   const { technique, "pressure uncertainty": ofPressure, "flow uncertainty": ofFlow } = settings;
   const converted = readings.map((reading) => ({ ...reading, flow: reading.flow * factor }));
+  if (technique === "weighted with expected exponent" && baselines[0].length > 0) {
+    const { pressure, flow, stated } = noiseIn(settings, baselineScatter(settings, baselines));
+    return converted.map((reading) => ({
+      ...reading,
+      pressureUncertainty: pressure,
+      flowUncertainty: flow * reading.flow,
+      isAssumed: !stated,
+    }));
+  }
   if (technique === undefined || (ofPressure === undefined && ofFlow === undefined)) return converted;
   return converted.map((reading) => ({
     ...reading,
@@ -104,13 +119,8 @@ export function wholeTest([
   const readings = pairedReadings(pressures, flows, include, "in front");
   const baselines = baselineReadings(before, after);
   try {
-    const result = computed(
-      way,
-      inMethodFlow(readings.used, given),
-      baselines,
-      given,
-      inMethodFlow(readings.excluded, given),
-    );
+    const [used, excluded] = [readings.used, readings.excluded].map((some) => inMethodFlow(some, given, baselines));
+    const result = computed(way, used!, baselines, given, excluded);
     return { direction: way, settings: given, readings, baselines, result };
   } catch (error) {
     throw asSetting(error);

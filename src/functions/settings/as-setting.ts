@@ -4,8 +4,9 @@ import { MethodError } from "../../core/index";
 export function asSetting(error: unknown, ownArguments: readonly string[] = []): unknown {
   if (!(error instanceof MethodError) || ownArguments.includes(error.argument)) return error;
   const name = error.argument.replaceAll("_", " ");
-  const isSetting = /temperature|humidity|barometric|density|confidence|altitude|time of baseline|(pressure|flow) uncertainty/.test(
-    name,
-  );
+  const isSetting =
+    /temperature|humidity|barometric|density|confidence|altitude|time of baseline|(pressure|flow) uncertainty/.test(
+      name,
+    );
   return isSetting ? new MethodError(error.kind, "settings", `${name}: ${error.rule}`) : error;
 }

@@ -1,13 +1,4 @@
-import {
-  stackHalfWidth,
-  usualBend,
-  windHalfWidth,
-  type BaselineScatter,
-  type BaselineSet,
-  type ReadingNoise,
-  type SharedSource,
-  type TestResult,
-} from "../../core/index";
+import { stackHalfWidth, usualBend, windHalfWidth, type SharedSource, type TestResult } from "../../core/index";
 import type { Quantity } from "./quantity";
 import { airIn, type Settings } from "../settings/settings";
 import { differenceToMethod } from "../cells/units";
@@ -36,13 +27,7 @@ const assumed = {
   "baseline uncertainty": 0.2,
   "wind coefficient": 1,
   "offset share": 0.1,
-  /** Of a reading whose noise neither the tester nor the baseline shows; only its ratio to that of the flow counts. */
-  "pressure uncertainty": 1,
-  "flow uncertainty": 0.01,
 };
-
-/** Noise of the flow, a fraction, where that of the pressure is known: what the fan gauge resolves and repeats. Common practice, no source. */
-const repeatabilityOfFlow = 0.005;
 
 /** The value of a label in the method's units, assumed where it is not given. */
 export function given(settings: Settings, label: keyof typeof assumed): number {
@@ -95,44 +80,4 @@ function bendIn({ "extrapolation allowance": allowance = usualBend }: Settings):
 export function windIn(settings: Settings, { density }: TestResult): number {
   const [share, coefficient] = [given(settings, "offset share"), given(settings, "wind coefficient")];
   return windHalfWidth(share, coefficient, density.outdoor, settings["wind speed"] ?? 0);
-}
-
-/** Where a part of the noise comes from. */
-export type NoiseOrigin = "as given" | "baseline" | "assumed";
-
-export interface NoiseOrigins {
-  readonly pressure: NoiseOrigin;
-  readonly flow: NoiseOrigin;
-}
-
-/** Where the noise of a reading is known from: the settings, else the baseline's own rows, else nowhere. */
-export function noiseOriginsIn(settings: Settings, { deviation }: BaselineScatter): NoiseOrigins {
-  const { "pressure uncertainty": pressure, "flow uncertainty": flow } = settings;
-  return {
-    pressure: pressure !== undefined ? "as given" : deviation === undefined ? "assumed" : "baseline",
-    flow: flow === undefined ? "assumed" : "as given",
-  };
-}
-
-/** Random error of one reading: as the settings state it; the pressure's else from the scatter of the baseline's rows; else assumed. */
-export function noiseIn(settings: Settings, scatter: BaselineScatter): ReadingNoise {
-  const { pressure, flow } = noiseOriginsIn(settings, scatter);
-  const ofPressure = settings["pressure uncertainty"] ?? scatter.deviation ?? assumed["pressure uncertainty"];
-  const ofFlow =
-    settings["flow uncertainty"] ?? (pressure === "assumed" ? assumed["flow uncertainty"] : repeatabilityOfFlow);
-  return { pressure: ofPressure, flow: ofFlow, stated: pressure === "as given" && flow === "as given" };
-}
-
-/** True where the settings state the random error of a reading, so that the scatter can be held against it. */
-export function noiseIsStated(settings: Settings): boolean {
-  return settings["pressure uncertainty"] !== undefined || settings["flow uncertainty"] !== undefined;
-}
-
-/** How well the mean of a baseline is known: as the settings state it, for this set or for both, else from its rows. */
-export function baselineSetIn(settings: Settings, when: "before" | "after", fromRows: BaselineSet): BaselineSet {
-  const uncertainty = settings[`baseline ${when} uncertainty`] ?? settings["baseline uncertainty"];
-  if (uncertainty === undefined) return fromRows;
-  const degreesOfFreedom =
-    settings[`baseline ${when} degrees of freedom`] ?? settings["baseline degrees of freedom"] ?? Infinity;
-  return { uncertainty, degreesOfFreedom };
 }

@@ -1,5 +1,4 @@
 import {
-  analyzeBaselines,
   baselineSources,
   budgetRows,
   combine,
@@ -7,6 +6,7 @@ import {
   limitsOf,
   MethodError,
   ownSources,
+  priorSource,
   rowsOfMean,
   sharedSources,
   type BaselineScatter,
@@ -21,7 +21,8 @@ import {
 import type { WholeTest } from "../results/whole-test";
 import type { BudgetQuantity } from "../settings/budget-quantities";
 import type { Settings } from "../settings/settings";
-import { baselineSetIn, given, noiseIn, widthsIn, windIn } from "./assumptions";
+import { given, widthsIn, windIn } from "./assumptions";
+import { baselineScatter, baselineSetIn, noiseIn } from "./noise";
 import { quantityOf, type Quantity } from "./quantity";
 import { budgetTest } from "./whole-test";
 import { markOf } from "./words";
@@ -60,11 +61,7 @@ export interface DirectionDifference {
 
 /** The run as the budget sees it. Errors: those of the settings and of the fit. */
 export function budgetInput({ direction, result, readings, baselines, settings }: WholeTest): BudgetInput {
-  const assumptions = {
-    resolution: given(settings, "gauge resolution"),
-    ofOne: given(settings, "baseline uncertainty"),
-  };
-  const scatter = analyzeBaselines(baselines[0], baselines[1], assumptions);
+  const scatter = baselineScatter(settings, baselines);
   const test = budgetTest(direction, result, readings, settings, noiseIn(settings, scatter));
   return { test, result, settings, baselines: scatter };
 }
@@ -75,11 +72,14 @@ function sourcesOf({ test, result, settings, baselines }: BudgetInput, quantity:
   const before = baselineSetIn(settings, "before", baselines.before);
   const after = baselines.after && baselineSetIn(settings, "after", baselines.after);
   const baseline = baselineSources(before, after, isShared ? "" : mark);
-  const shared = sharedSources(
-    widthsIn(settings, result, quantity),
-    given(settings, "size degrees of freedom"),
-    settings["gauges of one calibration"] === "yes",
-  );
+  const shared = [
+    ...sharedSources(
+      widthsIn(settings, result, quantity),
+      given(settings, "size degrees of freedom"),
+      settings["gauges of one calibration"] === "yes",
+    ),
+    priorSource(test.fit),
+  ];
   const own = ownSources(test, before, after, windIn(settings, result), mark);
   return isShared ? { shared: [...shared, ...baseline], own } : { shared, own: [...baseline, ...own] };
 }

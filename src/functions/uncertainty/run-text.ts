@@ -31,7 +31,7 @@ function cellsOf({ row, pressure, flow, time, fan, pressureUncertainty, flowUnce
   ].map((value) => value ?? null);
 }
 
-function readingFrom(cells: ReadingCells): ModelReading {
+function readingFrom(cells: ReadingCells, isAssumed: boolean): ModelReading {
   const [row, pressure, flow, time, opening, exponent, logOverPivot] = cells as number[];
   const [fanPressure, pressureUncertainty, flowUncertainty] = cells.slice(7).map((value) => value ?? undefined);
   return {
@@ -42,6 +42,7 @@ function readingFrom(cells: ReadingCells): ModelReading {
     fan: { opening: opening!, exponent: exponent!, logOverPivot: logOverPivot!, pressure: fanPressure },
     pressureUncertainty,
     flowUncertainty,
+    isAssumed,
   };
 }
 
@@ -64,7 +65,10 @@ export function readRun(text: string): SimulatedDirection {
       readings: ReadingCells[];
       sources: Source[];
     };
-    return { test: prepare({ ...test, readings: readings.map(readingFrom) }), sources };
+    return {
+      test: prepare({ ...test, readings: readings.map((cells) => readingFrom(cells, !test.noise.stated)) }),
+      sources,
+    };
   } catch {
     throw new MethodError("invalid", "other_direction", 'its row "mc_readings" is not as UNCERTAINTYBUDGET wrote it');
   }

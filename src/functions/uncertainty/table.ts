@@ -1,5 +1,5 @@
 import { isAbsolute, methodVersion, type Diagnosis } from "../../core/index";
-import { noiseOriginsIn, type NoiseOrigin } from "./assumptions";
+import { noiseOriginsIn, type NoiseOrigin } from "./noise";
 import type { Budget, BudgetInput } from "./budget";
 import type { BudgetCheck } from "./check";
 import { budgetQuantities, type BudgetQuantity } from "../settings/budget-quantities";

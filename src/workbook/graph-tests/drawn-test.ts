@@ -1,4 +1,4 @@
-import type { Direction } from "../../core/index";
+import type { Direction, LeakageFit } from "../../core/index";
 import type { GraphLine } from "../graph/data";
 
 /** A result of a test as its sheet shows it, with the flow that it comes from, in the test's unit of flow. */
@@ -21,6 +21,8 @@ export interface DrawnTest {
   /** Undefined where the sheet does not say it: a fit knows no units. */
   readonly flowUnit: string | undefined;
   readonly line: GraphLine;
+  /** How the line was fitted. */
+  readonly fit: Pick<LeakageFit, "technique" | "prior">;
   readonly confidence: number;
   /** Whether its results are at reference conditions. */
   readonly atReference: boolean;

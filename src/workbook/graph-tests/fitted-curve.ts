@@ -26,6 +26,7 @@ export function fittedCurveOf(place: CallPlace, given: readonly unknown[]): Draw
     flowUnit: undefined,
     confidence: level,
     atReference: false,
+    fit,
     line: {
       name: direction ?? "leakage curve",
       look: direction ?? "other",

@@ -8,13 +8,14 @@ export function graphDataOf(
   words: { readonly title: string; readonly subtitle: string },
 ): GraphData {
   const [first] = group;
+  const lines = group.map((test) => named(test, group));
   return {
     ...words,
     flowUnit: first?.flowUnit ?? "in the sheet's unit of flow",
-    lines: group.map((test) => named(test, group)),
+    lines,
     targets,
     confidence: first?.confidence ?? 0.95,
-    note: noteOf(group, targets),
+    note: `${conditionsNote(group, targets)}${techniqueNote(group, lines)}`,
   };
 }
 
@@ -30,7 +31,18 @@ function named(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
   };
 }
 
-function noteOf(group: readonly DrawnTest[], targets: readonly GraphTarget[]): string {
+/** How the lines were fitted, unless it was by ordinary least squares, and what an expected exponent did to each. */
+function techniqueNote(group: readonly DrawnTest[], lines: readonly GraphLine[]): string {
+  const techniques = new Set(group.map(({ fit }) => fit.technique));
+  if (techniques.size === 1 && techniques.has("ordinary")) return "";
+  const shares = group.flatMap(({ fit }, index) =>
+    fit.prior === undefined ? [] : `${(100 * fit.prior.share).toFixed(0)} % in ${lines[index]?.name}`,
+  );
+  const prior = shares.length === 0 ? "" : ` n of houses weighs ${shares.join(", ")}; the limits hold it too.`;
+  return ` Technique of the line: ${[...techniques].join("; ")}.${prior}`;
+}
+
+function conditionsNote(group: readonly DrawnTest[], targets: readonly GraphTarget[]): string {
   if (!group.every(({ atReference }) => atReference)) return "All values are at the conditions of the test.";
   const limit = targets.length > 0 ? "q50 and the limit are" : "q50 is";
   return (

@@ -29,6 +29,7 @@ function drawn(place: CallPlace, { direction, settings, result }: WholeTest): Dr
     flowUnit: system.flow,
     confidence,
     atReference: true,
+    fit: result.fit,
     line: {
       name: direction,
       look: direction,

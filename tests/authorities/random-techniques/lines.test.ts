@@ -39,7 +39,8 @@ describe.each(pairs)("random readings against fifty digits: $name, $family", (wa
       const size = Math.max(1, Math.abs((fit.exponent * fit.meanLogPressure) / expected.a.toNumber()));
       expectAgreement(fit.logCoefficient, expected.a.toNumber(), way.tolerance * size, because);
       const tolerance = scatterTolerance(way.tolerance, fit);
-      const { enlargement } = fit;
+      // A prior weighs against the enlarged errors, so that they cannot be taken back to those stated.
+      const enlargement = expected.prior ? 1 : fit.enlargement;
       const deviation = (variance: Exact) => variance.sqrt().toNumber();
       expectAgreement(fit.standardErrorOfExponent / enlargement, deviation(expected.varianceN), tolerance, because);
       expectAgreement(
@@ -61,6 +62,11 @@ describe.each(pairs)("random readings against fifty digits: $name, $family", (wa
         because,
       );
       if (expected.chi2) expectAgreement(fit.chiSquare ?? NaN, expected.chi2.toNumber(), 10 * tolerance, because);
+      if (expected.prior) {
+        expectAgreement(fit.prior?.share ?? NaN, expected.prior.share.toNumber(), 10 * tolerance, because);
+        const { exponentOfReadings = NaN } = fit.prior ?? {};
+        expectAgreement(exponentOfReadings, expected.prior.ofReadings.toNumber(), way.tolerance, because);
+      }
     }
   });
 });

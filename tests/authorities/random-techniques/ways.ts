@@ -6,6 +6,7 @@ import { Random } from "../high-precision/random";
 import {
   errorsInBoth,
   errorsInBothLine,
+  expectedExponent,
   normalEquations,
   ones,
   organic,
@@ -14,6 +15,7 @@ import {
   weighted,
   weightedBySquaredFlow,
   weightedOrganic,
+  withAssumed,
 } from "../high-precision/techniques";
 import type { Points, TechniqueLine } from "../high-precision/techniques";
 import { uncertainReadings, type ReadingErrors } from "../support/leakage";
@@ -30,11 +32,29 @@ export interface Way {
   /** The line alone, as the sensitivities hold it: weights fixed at these points where they do not follow the line. */
   readonly held: (points: Points) => (moved: Points) => Line;
   readonly tolerance: number;
+  /** Of its sensitivities. */
+  readonly ofMoves: number;
 }
 
 export const squares = (points: Points) => points.y.map((y) => y.times(2).exp());
 
 const inverse = (points: Points) => (points.uy ?? []).map((u) => exact(1).dividedBy(u.pow(2)));
+
+/** The line with expected exponent, the relative uncertainties of the readings held. */
+const heldExpected = (points: Points) => {
+  const { ux = [], uy = [], assumed = false } = withAssumed(points);
+  return (moved: Points) => expectedExponent({ ...moved, ux, uy, assumed });
+};
+
+const expected = (name: string, told: Way["told"]): Way => ({
+  name: `expected exponent, ${name}`,
+  technique: "weighted with expected exponent",
+  told,
+  reference: expectedExponent,
+  held: heldExpected,
+  tolerance: 1e-11,
+  ofMoves: 1e-10,
+});
 
 export const ways: Way[] = [
   {
@@ -44,6 +64,7 @@ export const ways: Way[] = [
     reference: weightedBySquaredFlow,
     held: (points) => (moved) => normalEquations(moved, squares(points)),
     tolerance: 1e-12,
+    ofMoves: 1e-11,
   },
   {
     name: "weighted by 1/u²(y)",
@@ -52,6 +73,7 @@ export const ways: Way[] = [
     reference: weighted,
     held: (points) => (moved) => normalEquations(moved, inverse(points)),
     tolerance: 1e-12,
+    ofMoves: 1e-11,
   },
   {
     name: "effective weights",
@@ -60,6 +82,7 @@ export const ways: Way[] = [
     reference: weighted,
     held: () => weighted,
     tolerance: 1e-11,
+    ofMoves: 1e-8,
   },
   {
     name: "organic correlation",
@@ -68,6 +91,7 @@ export const ways: Way[] = [
     reference: organic,
     held: () => (moved) => organicUnder(moved, ones(moved)),
     tolerance: 1e-12,
+    ofMoves: 1e-11,
   },
   {
     name: "weighted organic correlation",
@@ -76,6 +100,7 @@ export const ways: Way[] = [
     reference: weightedOrganic,
     held: (points) => (moved) => organicUnder(moved, organicWeights(points)),
     tolerance: 1e-12,
+    ofMoves: 1e-11,
   },
   {
     name: "errors in both",
@@ -84,6 +109,7 @@ export const ways: Way[] = [
     reference: errorsInBoth,
     held: () => errorsInBothLine,
     tolerance: 1e-11,
+    ofMoves: 1e-8,
   },
   {
     name: "errors in both, correlated",
@@ -92,7 +118,12 @@ export const ways: Way[] = [
     reference: errorsInBoth,
     held: () => errorsInBothLine,
     tolerance: 1e-11,
+    ofMoves: 1e-8,
   },
+  expected("nothing stated", []),
+  expected("pressures stated", ["pressure"]),
+  expected("flows stated", ["flow"]),
+  expected("both stated", ["pressure", "flow"]),
 ];
 
 export interface Case {

@@ -43,6 +43,7 @@ refuses("missing", [
   [absent("errors in both", "flow"), fit("errors in both", { pressure: [1, 1, 1, 1] })],
   ["flow_uncertainty: row 3 has none", fit("weighted", { flow: [6, 5] })],
   ["pressure_uncertainty: row 2 has none", fit("errors in both", { pressure: [1], flow: [6, 5, 4, 3] })],
+  ["flow_uncertainty: row 4 has none", fit("weighted with expected exponent", { flow: [6, 5, 4] })],
 ]);
 
 const weight = (quantity: string, row: number) =>
@@ -63,6 +64,10 @@ refuses("invalid", [
   [
     "flow_uncertainty, row 2: the uncertainties of a pressure and its flow cannot both be 0",
     fit("errors in both", { pressure: [1, 0, 1, 1], flow: [6, 0, 4, 3] }),
+  ],
+  [
+    "flow_uncertainty, row 3: the uncertainties of a pressure and its flow cannot both be 0",
+    fit("weighted with expected exponent", { pressure: [1, 1, 0, 1], flow: [6, 5, 0, 3] }),
   ],
   [
     "flow_uncertainty, row 3: a correlation must lie between −1 and 1",
@@ -110,5 +115,10 @@ refuses("invalid", [
 takes([
   ["pressures without uncertainty", fit("errors in both", { ...known, pressure: [0, 0, 0, 0] })],
   ["flows without uncertainty", fit("errors in both", { ...known, flow: [0, 0, 0, 0] })],
+  ["no uncertainty stated where an exponent is expected", fit("weighted with expected exponent", {})],
+  [
+    "flows without uncertainty where an exponent is expected",
+    fit("weighted with expected exponent", { flow: [0, 0, 0, 0] }),
+  ],
   ["pressures without uncertainty beside weighted flows", fit("weighted", { ...known, pressure: [0, 0, 0, 0] })],
 ]);

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { techniques } from "../../../src/core";
 import { uncertaintyBudget } from "../../../src/functions";
 import { sheetTests } from "../../authorities/support/sheet-test";
 import { block, column as columnOf } from "../../authorities/support/sheet";
@@ -34,7 +35,6 @@ describe("the guide's house against a budget worked out apart: plain Python, cen
 });
 
 test("every random test has a budget of finite cells whose shares are parts of a whole, whatever the technique", () => {
-  const techniques = ["ordinary", "weighted", "organic correlation", "weighted organic correlation", "errors in both"];
   fc.assert(
     fc.property(sheetTests, fc.constantFrom(...techniques), (made, technique) => {
       const table = uncertaintyBudget(

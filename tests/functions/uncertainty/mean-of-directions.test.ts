@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { techniques } from "../../../src/core";
 import { uncertaintyBudget } from "../../../src/functions";
 import { block, column as columnOf, type Cell } from "../../authorities/support/sheet";
 import vectors from "../../authorities/uncertainty-vectors/vectors.json";
@@ -144,7 +145,7 @@ describe("the mean of both directions against a budget in fifty digits", () => {
     }
   });
 
-  test.each(["weighted", "organic correlation", "weighted organic correlation", "errors in both"])(
+  test.each(techniques.filter((technique) => technique !== "ordinary"))(
     "Monte Carlo takes the technique %s too",
     (technique) => {
       const checked = direction(0, { ...trials, technique });
@@ -168,6 +169,53 @@ describe("the mean of both directions against a budget in fifty digits", () => {
     );
     const blank = alone.map((row) => (row[1] === "mc_readings" ? [...row.slice(0, 10), ""] : row));
     expect(rowOf(direction(1, trials, blank), "mc_trials")[10]).toMatch(/too many readings/);
+  });
+});
+
+describe("the expected exponent in a budget", () => {
+  const at = [30, 26, 22, 18, 14, 10];
+  const gusty = (more: Record<string, Cell> = {}): Table =>
+    uncertaintyBudget(
+      "depressurization",
+      columnOf(at.map((pressure, index) => -pressure - 2 + 0.9 * Math.cos(5 * index))),
+      columnOf(at.map((pressure) => 26 * pressure ** 0.58)),
+      columnOf([-1.2, -2.9, -1.6, -3.1, -2.2, -1.4]),
+      columnOf([-2.3, -1.1, -2.6, -2.9, -1.3, -1.9]),
+      block({
+        volume: 410,
+        "indoor temperature": 20,
+        "outdoor temperature": 5,
+        "flow basis": "through the envelope",
+        technique: "weighted with expected exponent",
+        ...more,
+      }),
+    ) as Table;
+
+  test("is a source for n by its share, and for flows by their distance from the readings", () => {
+    const ofN = gusty({ "budget quantity": "n" });
+    const share = sensitivity(ofN, "prior");
+    expect(share).toBeGreaterThan(0.1);
+    expect(share).toBeLessThan(0.9);
+    expect(value(ofN, "prior")).toBe(0.057);
+    const of = (quantity: string) => sensitivity(gusty({ "budget quantity": quantity }), "prior");
+    expect(of("q50")).toBeGreaterThan(0);
+    expect(of("ELA4")).toBeLessThan(0);
+    expect(sensitivity(gusty({ technique: "ordinary", "budget quantity": "n" }), "prior")).toBe(0);
+  });
+
+  test("weighs by the noise that the budget takes: of the baseline's own readings where none is stated", () => {
+    const [found, stated] = [gusty(), gusty({ "pressure uncertainty": 0.2, "flow uncertainty": 0.005 })];
+    expect(value(found, "u_P")).toBeGreaterThan(0.5);
+    expect(value(found, "result")).not.toBe(value(stated, "result"));
+    expect(rowOf(found, "scatter_d")[7]).toBe(4);
+  });
+
+  test("is drawn in a Monte Carlo check", () => {
+    const checked = gusty({ "monte carlo trials": 20_000, "budget quantity": "n", "extrapolation allowance": "none" });
+    const width = value(checked, "upper") - value(checked, "lower");
+    // Four degrees of freedom: the budget's t-interval and the simulation differ by some per cent of the width.
+    for (const end of ["lower", "upper"])
+      expect(Math.abs(value(checked, `mc_${end}`) - value(checked, end)) / width).toBeLessThan(0.1);
   });
 });
 

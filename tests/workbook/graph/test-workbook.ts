@@ -30,6 +30,7 @@ export interface TestSheet {
   readonly volume?: number;
   readonly excluded?: readonly number[];
   readonly units?: string;
+  readonly technique?: string;
   readonly function?: "TESTRESULT" | "RESULTCARD";
   /** Rows of readings that are typed. */
   readonly count?: number;
@@ -47,6 +48,7 @@ export function testSheet({
   volume = 300,
   excluded = [],
   units = "SI",
+  technique = "ordinary",
   count = 7,
   ...rest
 }: TestSheet) {
@@ -65,14 +67,15 @@ export function testSheet({
     ["outdoor temperature", units === "IP" ? 68 : 20],
     ["flow basis", "through the envelope"],
     ["units", units],
+    ["technique", technique],
   ];
   settings.forEach(([label, value], index) => {
     cells[`G${index + 2}`] = label;
     cells[`H${index + 2}`] = value;
   });
   const name = rest.function ?? "TESTRESULT";
-  const call = `_xldudf_STILLAIR_${name}("${direction}",A2:A8,B2:B8,E2,E2,G2:H6,C2:C8)`;
-  cells["J2"] = { f: call, ...(name === "TESTRESULT" && { ref: "J2:P37" }) };
+  const call = `_xldudf_STILLAIR_${name}("${direction}",A2:A8,B2:B8,E2,E2,G2:H7,C2:C8)`;
+  cells["J2"] = { f: call, ...(name === "TESTRESULT" && { ref: "J2:P39" }) };
   return sheetData(cells);
 }
 
