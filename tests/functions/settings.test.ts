@@ -127,7 +127,7 @@ describe("settings", () => {
 
   test("a heading row only where asked for; the table keeps its shape", () => {
     expect(run(complete)).toHaveLength(39);
-    expect(run([...complete, ["headings", "Yes"]])).toHaveLength(39);
+    expect(run([...complete, ["headings", "Yes"]])).toHaveLength(40);
     expect(run([...complete, ["reference pressure", 75]])).toHaveLength(39);
     expect(value(run([...complete, ["reference pressure", 50]]), "n_pr")).toBe(value(run(complete), "n50"));
   });
