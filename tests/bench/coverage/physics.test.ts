@@ -29,7 +29,7 @@ function quiet(scenario: Scenario, more: Partial<Scenario> = {}): Scenario {
     ...scenario,
     baseline: { ...scenario.baseline, gusts: none },
     reading: { gusts: none, seconds: 1, flowNoise: 0 },
-    ...{ drift: 0, times: false, wind: 0, height: 0, settings: [] },
+    ...{ drift: 0, wander: 0, times: false, wind: 0, height: 0, settings: [] },
     ...more,
   };
 }
@@ -69,7 +69,7 @@ describe("without noise and errors the functions give back the true house", () =
   });
 
   test("with a drift, once the baseline is interpolated by the typed times", () => {
-    const scenario = quiet(named("drift-times"), { drift: 2, times: true });
+    const scenario = quiet(named("drift-times"), { drift: 2, wander: 0, times: true });
     const { truth, depressurization } = simulateTest(scenario, perfect, 5, 6);
     const settings = new Map(depressurization.settings);
     const [start, end] = ["time of baseline before", "time of baseline after"].map((label) =>

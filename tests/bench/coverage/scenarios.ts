@@ -22,6 +22,8 @@ export interface Scenario {
   readonly reading: { readonly gusts: Gusts; readonly seconds: number; readonly flowNoise: number };
   /** Standard deviation, Pa, of what a linear drift adds from the baseline before to the one after. */
   readonly drift: number;
+  /** Standard deviation, Pa, of where a random walk has led by the baseline after: no real baseline keeps to a straight course. */
+  readonly wander: number;
   /** Times of readings and baselines are typed; the later readings then take longer. */
   readonly times: boolean;
   /** m/s, and the height of the house, m: what both leave in the readings is drawn from the widths that the function assumes for them. */
@@ -45,6 +47,7 @@ const calm: Scenario = {
   baseline: { rows: 12, gusts: white(0.3), typed: "rows", shared: false },
   reading: { gusts: white(0.3), seconds: 1, flowNoise: 0.005 },
   drift: 0,
+  wander: 0,
   times: false,
   wind: 0,
   height: 0,
@@ -89,15 +92,17 @@ export const scenarios: readonly Scenario[] = [
     ...calm,
     ...withNoise(12, 0.5, 0.5),
     name: "drift",
-    about: "as calm, noise 0.5 Pa; the baseline moves evenly, by 2 Pa (standard deviation)",
-    drift: 2,
+    about: "as calm, noise 0.5 Pa; the baseline moves by 2 Pa (standard deviation), most of it evenly",
+    drift: 1.8,
+    wander: 0.8,
   },
   {
     ...calm,
     ...withNoise(12, 0.5, 0.5),
     name: "drift-times",
     about: "as drift, times typed, later readings take longer",
-    drift: 2,
+    drift: 1.8,
+    wander: 0.8,
     times: true,
     techniques: "ordinary",
   },
@@ -118,10 +123,10 @@ export const scenarios: readonly Scenario[] = [
   },
   {
     ...calm,
-    ...withNoise(12, 0.1, 0),
+    ...withNoise(12, 0.05, 0),
     reading: { gusts: white(0), seconds: 1, flowNoise: 0.01 },
     name: "flow",
-    about: "as calm, noise 1 % of the flow alone; baselines of 12 rows with noise of 0.1 Pa",
+    about: "as calm, noise 1 % of the flow alone; baselines of 12 rows with noise of 0.05 Pa",
   },
   {
     ...calm,

@@ -51,11 +51,24 @@ export function beginVisit(to: Pick<Visit, "scenario" | "instruments" | "house" 
   };
 }
 
+/** A random walk from the baseline before to the one after, where it has the standard deviation given; straight between its steps, still beyond them. */
+function randomWalk(deviation: number, draws: Draws): Course {
+  const steps = 48;
+  const places = [0];
+  for (let step = 0; step < steps; step++) places.push(places[step]! + draws.normal(deviation / Math.sqrt(steps)));
+  return (second) => {
+    const place = Math.min(steps, Math.max(0, (steps * second) / duration));
+    const below = Math.min(steps - 1, Math.floor(place));
+    return places[below]! + (place - below) * (places[below + 1]! - places[below]!);
+  };
+}
+
 /** Reads the baselines of one direction, or of both. */
 export function readBaselines({ scenario, instruments, rig, draws }: Visit): Baselines {
   const { rows, gusts, typed } = scenario.baseline;
   const [level, drift] = [-1 + draws.normal(0.7), draws.normal(scenario.drift)];
-  const course: Course = (second) => level + (drift * second) / duration;
+  const walk = scenario.wander === 0 ? () => 0 : randomWalk(scenario.wander, draws);
+  const course: Course = (second) => level + (drift * second) / duration + walk(second);
   const set = (middle: number): number[] => {
     const read = gustsOf(gusts, rows, draws).map(
       (gust, row) => (1 + rig.gaugeGain) * (course(middle + row - (rows - 1) / 2) + gust),
