@@ -3,10 +3,10 @@ import { palette } from "./palette";
 import { fromAddIn, style } from "./style";
 
 /** Rows of a table of UNCERTAINTYBUDGET, always the same. */
-export const budgetRows = 72;
+export const budgetRows = 83;
 
 /** Those of them that are sources. */
-export const sourceRows = 33;
+export const sourceRows = 36;
 
 /** Column heads of such a table. */
 export const budgetHeads = [
@@ -42,7 +42,7 @@ const formats = [
 const leftAligned = [0, 1, 3, 10];
 
 /** Rows whose numbers want digits of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom. */
-const ownFormats: Readonly<Record<string, string>> = { "13,4": '0.0E+00;"−"0.0E+00', [`${sourceRows + 6},2`]: "0" };
+const ownFormats: Readonly<Record<string, string>> = { "13,4": '0.0E+00;"−"0.0E+00', [`${sourceRows + 9},2`]: "0" };
 
 /** The look of a cell of such a table, by its row and column counted from 0. */
 export function budgetLook(row: number, column: number): CellStyle {

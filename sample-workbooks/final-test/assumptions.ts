@@ -122,8 +122,12 @@ export function assumptionsIn({ in: unit, difference, barometer, system, digits 
       0.1,
       "two leaks in unequal shares",
     ),
-    fraction("extrapolation above", "Misfit of the power law above the readings", 0.06, "quadratic leak"),
-    fraction("extrapolation below", "Misfit of the power law below the readings", 0.1, "quadratic leak"),
+    fraction(
+      "extrapolation allowance",
+      "Change of n per unit of ln Δp beyond the readings: half-width",
+      0.095,
+      "a crack and a hole against a power law",
+    ),
     pascal("pressure uncertainty", "One pressure reading, at random: standard", 0.3, common),
     fraction("flow uncertainty", "One flow reading, at random: standard", 0.004, common),
     {

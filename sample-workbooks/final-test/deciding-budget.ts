@@ -21,9 +21,22 @@ export interface DecidingBudget {
   readonly warnings: string;
 }
 
-const warnings = ["w_few", "w_weak", "w_unusable", "w_wind", "w_extrapolated", "w_moved", "w_scatter", "w_missing"];
+const warnings = [
+  "w_few",
+  "w_weak",
+  "w_unusable",
+  "w_wind",
+  "w_extrapolated",
+  "w_rows",
+  "w_moved",
+  "w_scatter",
+  "w_missing",
+];
 
-/** Uncertainty of the result that decides, as fractions of it, and the warnings of its budget; eighteen rows. */
+/** Rows from the section's head to the last warning. */
+export const decidingRows = 10 + warnings.length;
+
+/** Uncertainty of the result that decides, as fractions of it, and the warnings of its budget. */
 export function decidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudget {
   section(sheet, at, ["B", "F"], "The budget that decides");
   const [which, result, standard, area, freedom, factor, expanded] = [1, 2, 3, 4, 5, 6, 7].map(

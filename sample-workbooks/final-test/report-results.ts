@@ -1,6 +1,7 @@
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, style } from "../blocks/style";
+import { inBudget, type BudgetTable } from "./budget-places";
 import { leakageChart } from "./graph";
 import type { GraphPoints } from "./graph-points";
 import type { Runs } from "./direction";
@@ -20,7 +21,7 @@ export function resultsPart(
   points: GraphPoints,
 ): void {
   writer.heading("Line and coefficients, run by run");
-  writer.heads([["B", "E", "<limits from the scatter of the readings"], ...runHeads(runs)]);
+  writer.heads([["B", "E", "<limits: scatter of the readings only"], ...runHeads(runs)]);
   const plainUnit = units.coefficient.replace(/\^\{n\}/, "ⁿ");
   const lines = [
     ["C", "value", `Air flow coefficient C_env, ${plainUnit}`, 2],
@@ -56,6 +57,34 @@ export function resultsPart(
       ["I", "J", results.cell(symbol, "pressurization"), decimals(digits)],
       ["K", "K", results.cell(symbol, "mean"), decimals(digits)],
       ["L", "M", `"${unit}"`, "unit"],
+    ]);
+  }
+  writer.skip();
+  writer.heading(
+    "Full intervals at 95 %, from the uncertainty budget: instruments, baseline, weather, sizes and scatter",
+  );
+  writer.heads([
+    ["B", "E", "<quantity"],
+    ["F", "G", "depressurization, from"],
+    ["H", "H", "to"],
+    ["I", "J", "pressurization, from"],
+    ["K", "K", "to"],
+    ["L", "L", "mean, from"],
+    ["M", "M", "to"],
+  ]);
+  for (const { symbol, label, digits } of averaged(units)) {
+    const limit = (table: BudgetTable, letter: "Q" | "R") => {
+      const cell = inBudget(table, symbol, letter);
+      return `IFERROR(IF(${cell}="","",${cell}),"")`;
+    };
+    writer.cells([
+      ["B", "E", `"${label.replace(/_\{([^}]*)\}/g, "_$1")}"`],
+      ["F", "G", limit("depressurization", "Q"), decimals(digits)],
+      ["H", "H", limit("depressurization", "R"), decimals(digits)],
+      ["I", "J", limit("pressurization", "Q"), decimals(digits)],
+      ["K", "K", limit("pressurization", "R"), decimals(digits)],
+      ["L", "L", limit("mean", "Q"), decimals(digits)],
+      ["M", "M", limit("mean", "R"), decimals(digits)],
     ]);
   }
   writer.skip();

@@ -47,6 +47,17 @@ function openingLetters(): string {
   return letters.join("&");
 }
 
+/** The lowest fan pressure through each opening that the budget has a row for, with ; between them; an opening that is not in use has that of all. */
+function lowestFanPressures(fanPressure: string, include: string): string {
+  const counted = `${include},"<>no"`;
+  const lowest = (more = "") => `_xlfn.MINIFS(${fanPressure},${counted}${more})`;
+  const each = [1, 2, 3].map((place) => {
+    const through = `${columns.opening},INDEX(${openingTable.name},${place})`;
+    return `IF(COUNTIFS(${through},${counted})=0,${lowest()},${lowest(`,${through}`)})`;
+  });
+  return `IF(COUNT(${fanPressure})=0,"",${each.join('&";"&')})`;
+}
+
 function settingsOf({ units }: RunForm, conditions: Conditions): readonly Setting[] {
   const formula = (label: string, text: string, format?: string): Setting => ({
     label,
@@ -89,11 +100,7 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
     formula("low pressure reason", blankAware("LowPressureReason")),
     formula("budget quantity", limitedResult),
     formula("openings", openingLetters()),
-    formula(
-      "fan pressure at lowest flow",
-      `IF(COUNT(${fanPressure})=0,"",_xlfn.MINIFS(${fanPressure},${bare(include)},"<>no"))`,
-      decimals(1),
-    ),
+    formula("fan pressure at lowest flow", lowestFanPressures(fanPressure, bare(include))),
     formula("fan exponent", `IFERROR(AVERAGE(${exponent}),"")`, decimals(3)),
     ...others.map(({ label, format }) => formula(label, blankAware(assumptionAt(units, label)), format)),
   ];

@@ -12,7 +12,7 @@ import type { RunPlaces, Runs } from "./direction";
 import { footer, letterhead, sheets, type Page } from "./places";
 import type { Scenario } from "./scenario";
 import { spillingCall } from "./spilling-call";
-import { decidingBudget, type DecidingBudget } from "./deciding-budget";
+import { decidingBudget, decidingRows, type DecidingBudget } from "./deciding-budget";
 import { assumptionAt, assumptionsFirst } from "./uncertainty-places";
 import { includedRows, runArguments } from "./whole-test";
 
@@ -20,7 +20,7 @@ import { includedRows, runArguments } from "./whole-test";
 export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly deciding: DecidingBudget } {
   const assumptions = assumptionsIn(form.units);
   const decidesAt = assumptionsFirst + assumptions.length + 3;
-  const lastRow = decidesAt + 17;
+  const lastRow = decidesAt + decidingRows - 1;
   const widths = [1.5, 54, 32, 13, 11, 37, 2, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 60];
   const sheet = new Sheet(sheets.uncertainty, widths, palette.petrol, {
     orientation: "landscape",

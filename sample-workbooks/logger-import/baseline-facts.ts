@@ -6,22 +6,34 @@ import { directions, sheets, stationColumns, stationRows, type Direction } from 
 import { argumentsOf } from "./readings";
 
 const heads = 16;
-const rows = { before: 17, after: 18, uncertainty: 19, freedom: 20, each: 21, freedomOfEach: 22 } as const;
+
+/** Below the heads, for each of the two sets: how many stations, standard uncertainty of their mean, its degrees of freedom. */
+const sets = ["before", "after"] as const;
+
+type Set = (typeof sets)[number];
+
+const figures = ["count", "uncertainty", "freedom"] as const;
+
+function rowOf(set: Set, figure: (typeof figures)[number]): number {
+  return heads + 1 + sets.indexOf(set) * figures.length + figures.indexOf(figure);
+}
+
+const lastFigure = rowOf("after", "freedom");
 
 /** The last row that it takes, note included. */
-export const belowBaselineFacts = 25;
+export const belowBaselineFacts = lastFigure + 3;
 
 const columnOf: Readonly<Record<Direction, string>> = { depressurization: "C", pressurization: "D" };
 
-/** What a budget is told of the baselines of one direction, by address. */
-export function baselineFactsOf(direction: Direction): Readonly<Record<"uncertainty" | "freedom", string>> {
-  const column = columnOf[direction];
-  return { uncertainty: `${column}${rows.each}`, freedom: `${column}${rows.freedomOfEach}` };
+/** What a budget is told of a baseline of one direction, by address. */
+export function baselineFactsOf(direction: Direction, set: Set): Readonly<Record<"uncertainty" | "freedom", string>> {
+  const at = (figure: "uncertainty" | "freedom") => `${columnOf[direction]}${rowOf(set, figure)}`;
+  return { uncertainty: at("uncertainty"), freedom: at("freedom") };
 }
 
 /**
- * How well the baseline of each direction is known, from the standard errors of its stations: u² = Σ(c·u_i)², c the weight of a station in the mean of the two means, and
- * ν = u⁴/Σ((c·u_i)⁴/ν_i) (JCGM 100, G.4.1). The settings speak of each of the two means: with √2·u each and half of ν, their mean has u and ν again.
+ * How well the baselines of each direction are known, from the standard errors of their stations: of the mean of k stations u² = Σu_i²/k² and
+ * ν = u⁴/Σ((u_i/k)⁴/ν_i) (JCGM 100, G.4.1).
  */
 export function baselineFacts(sheet: Sheet): void {
   section(sheet, heads - 1, ["B", "E"], "How well the baselines are known, from the stations of the log");
@@ -29,46 +41,29 @@ export function baselineFacts(sheet: Sheet): void {
   const stationColumn = (letter: string) =>
     onSheet(sheets.stations, `${letter}${stationRows.first}:${letter}${stationRows.last}`);
   const [error, freedom] = [stationColumns.error, stationColumns.freedom].map(stationColumn) as [string, string];
-  const labels: readonly (readonly [row: number, label: string, unit: string])[] = [
-    [rows.before, "Stations before", ""],
-    [rows.after, "Stations after", ""],
-    [rows.uncertainty, "Baseline Δp_{0}: standard uncertainty", "Pa"],
-    [rows.freedom, "its degrees of freedom", ""],
-    [rows.each, "Handed on, each of the two means: standard", "Pa"],
-    [rows.freedomOfEach, "degrees of freedom of each", ""],
-  ];
-  for (const [row, label, unit] of labels) sheet.rich(`B${row}`, label, looks.label).put(`E${row}`, unit, looks.unit);
-  for (const direction of directions) {
-    const letter = columnOf[direction];
-    const at = (row: number) => `${letter}${row}`;
-    const { before, after } = argumentsOf(direction);
-    sheet.formula(at(rows.before), `COUNT(${before})`, native("0"));
-    sheet.formula(at(rows.after), `COUNT(${after})`, native("0"));
-    const [counts, sets] = [
-      [at(rows.before), at(rows.after)] as const,
-      `((${at(rows.before)}>0)+(${at(rows.after)}>0))`,
-    ];
-    // The sum over the stations of (c·u)^power, each divided by what is given.
-    const sum = (power: number, over: string) =>
-      [before, after]
-        .map((set, index) => {
-          const weight = `MAX(1,${counts[index]})*${sets}`;
-          return `SUMPRODUCT((${set}<>"")*${error}^${power}${over})/(${weight})^${power}`;
-        })
-        .join("+");
-    const whenKnown = (formula: string) => `IF(COUNT(${before},${after})=0,"",${formula})`;
-    sheet.formula(at(rows.uncertainty), whenKnown(`SQRT(${sum(2, "")})`), native("0.000"));
-    const u = at(rows.uncertainty);
-    const whenAny = (formula: string) => `IF(COUNT(${u})=0,"",IF(${u}=0,"",${formula}))`;
-    const overFreedom = `/(${freedom}+(${freedom}=0))`;
-    sheet.formula(at(rows.freedom), whenAny(`${u}^4/(${sum(4, overFreedom)})`), native("0.0"));
-    sheet.formula(at(rows.each), whenAny(`SQRT(${sets})*${u}`), native("0.000"));
-    sheet.formula(at(rows.freedomOfEach), whenAny(`MAX(1,${at(rows.freedom)}/${sets})`), native("0.0"));
+  for (const set of sets) {
+    const labels = [
+      [rowOf(set, "count"), `Stations ${set}`, ""],
+      [rowOf(set, "uncertainty"), `Baseline ${set}: standard uncertainty of its mean`, "Pa"],
+      [rowOf(set, "freedom"), "its degrees of freedom", ""],
+    ] as const;
+    for (const [row, label, unit] of labels) sheet.rich(`B${row}`, label, looks.label).put(`E${row}`, unit, looks.unit);
+    for (const direction of directions) {
+      const letter = columnOf[direction];
+      const stations = argumentsOf(direction)[set];
+      const [count, u] = [`${letter}${rowOf(set, "count")}`, `${letter}${rowOf(set, "uncertainty")}`];
+      const sum = (power: number, over: string) =>
+        `SUMPRODUCT((${stations}<>"")*${error}^${power}${over})/${count}^${power}`;
+      sheet.formula(count, `COUNT(${stations})`, native("0"));
+      sheet.formula(u, `IF(${count}=0,"",SQRT(${sum(2, "")}))`, native("0.000"));
+      const ofMean = `MAX(1,${u}^4/(${sum(4, `/(${freedom}+(${freedom}=0))`)}))`;
+      sheet.formula(`${letter}${rowOf(set, "freedom")}`, `IF(COUNT(${u})=0,"",IF(${u}=0,"",${ofMean}))`, native("0.0"));
+    }
   }
   sheet.put(
-    `B${rows.freedomOfEach + 1}`,
-    "The two lines handed on are the settings “baseline uncertainty” and “baseline degrees of freedom”: the form of the final test takes them too, on its sheet Uncertainty; there the larger uncertainty and the fewer degrees of freedom hold for both directions.",
+    `B${lastFigure + 1}`,
+    "Handed on as the settings “baseline before uncertainty”, “baseline after uncertainty” and their degrees of freedom. The form of the final test takes one uncertainty for both, on its sheet Uncertainty: there type the larger one and the fewer degrees of freedom.",
     looks.note,
   );
-  sheet.merge(`B${rows.freedomOfEach + 1}:E${belowBaselineFacts}`);
+  sheet.merge(`B${lastFigure + 1}:E${belowBaselineFacts}`);
 }

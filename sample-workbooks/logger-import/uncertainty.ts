@@ -47,7 +47,7 @@ export function uncertaintyPage(): Page {
       orientation: "landscape",
       areas: [
         `B1:E${settingsFirst - 3}`,
-        `B${settingsFirst - 1}:E${settingsFirst + 23}`,
+        `B${settingsFirst - 1}:E${settingsFirst + 25}`,
         ...cut(tableTop.depressurization),
         ...cut(tableTop.pressurization),
       ],
@@ -98,7 +98,6 @@ export function uncertaintyPage(): Page {
 
 /** The settings of the whole test, what the certificate and the log say, and the baselines of this direction. */
 function settingsOf(direction: Direction): readonly Setting[] {
-  const { uncertainty, freedom } = baselineFactsOf(direction);
   const { flows, include } = argumentsOf(direction);
   const [c, m] = [logSettingCell("fan coefficient"), logSettingCell("fan exponent")];
   const lowest = `_xlfn.MINIFS(${flows},${include},"yes")`;
@@ -108,8 +107,13 @@ function settingsOf(direction: Direction): readonly Setting[] {
     ["fan exponent", kept(m), "0.000"],
     ["fan pressure at lowest flow", `IF(COUNT(${flows},${c},${m})<3,"",(${lowest}/${c})^(1/${m}))`, decimals(1)],
     ["budget quantity", quoted("n50")],
-    ["baseline uncertainty", kept(uncertainty), "0.000"],
-    ["baseline degrees of freedom", kept(freedom), decimals(1)],
+    ...(["before", "after"] as const).flatMap((set): Setting[] => {
+      const { uncertainty, freedom } = baselineFactsOf(direction, set);
+      return [
+        [`baseline ${set} uncertainty`, kept(uncertainty), "0.000"],
+        [`baseline ${set} degrees of freedom`, kept(freedom), decimals(1)],
+      ];
+    }),
     ...knownSettings.map(({ label, cell, format }): Setting => [label, kept(cell), format]),
   ];
 }

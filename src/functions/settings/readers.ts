@@ -47,10 +47,10 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
       : reader(value, refuse);
 }
 
-/** One number above 0, or several in a text with ; between them. */
+/** One number above 0, or several in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. */
 export const positiveList: Reader<readonly number[]> = (value, refuse) => {
   if (typeof value !== "string") return [positive(value, refuse)];
-  const parts = value.split(";").map((part) => Number(part.trim() === "" ? NaN : part));
+  const parts = value.split(";").map((part) => Number(part.trim() === "" ? NaN : part.replace(",", ".")));
   return parts.every((part) => part > 0 && part < Infinity)
     ? parts
     : refuse("numbers above 0 are needed, with ; between them");
