@@ -103,7 +103,7 @@ export function measuredValues(facts: TestFacts): Record<CheckName, Measured> {
       : { value: Math.max(pressure / highest, lowest / pressure) };
   const slopeRises = fit !== undefined && fit.exponent > 0;
   return {
-    direction: { value: facts.flowAt50Otherwise === undefined ? facts.direction : "both" },
+    direction: { value: facts.direction },
     count_dp0:
       before.length === 0
         ? {}

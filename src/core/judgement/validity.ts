@@ -37,10 +37,11 @@ function outcomeOf({ value, partial }: Measured, { lower, upper }: Pick<Limit, "
   return partial === true ? "cannot be judged" : "met";
 }
 
-function outcomeOfDirection({ value }: Measured, wanted: DirectionRule): Outcome {
+/** Both directions are known to be there where the flow of the other one is given; a rule that names one direction looks at this one alone. */
+function outcomeOfDirection({ direction, flowAt50Otherwise }: TestFacts, wanted: DirectionRule): Outcome {
   if (wanted === "either") return "met";
-  if (wanted === "both") return value === "both" ? "met" : "cannot be judged";
-  return value === wanted ? "met" : "not met";
+  if (wanted === "both") return flowAt50Otherwise === undefined ? "cannot be judged" : "met";
+  return direction === wanted ? "met" : "not met";
 }
 
 function limitOf(name: CheckName, profile: Profile, { windPlace, reasonStated }: Allowances): Limit | undefined {
@@ -64,9 +65,9 @@ export function validityChecks(facts: TestFacts, standard: Standard, allowances:
       const { value, binding, clause, mark } = profile.directions;
       return {
         name,
-        measured: facts.direction,
+        measured: one.value,
         limit: value,
-        outcome: outcomeOfDirection(one, value),
+        outcome: outcomeOfDirection(facts, value),
         binding,
         clause,
         mark,

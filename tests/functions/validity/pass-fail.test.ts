@@ -90,6 +90,25 @@ describe("PASSFAIL with the table", () => {
     ).toBe("#VALUE!");
   });
 
+  test("CGSB: the flow of the other direction, given for its difference, makes no valid depressurization invalid", () => {
+    // Weights q² from 15 Pa, eight readings in steps of 5 Pa.
+    const induced = [50, 45, 40, 35, 30, 25, 20, 15];
+    const cgsb = (direction: "depressurization" | "pressurization", sign: number) =>
+      checks({
+        direction,
+        pressures: induced.map((pressure) => sign * pressure - 1.3),
+        flows: [508, 475, 441, 404, 366, 324, 281, 235],
+        settings: [
+          ["standard", "CGSB 149.10"],
+          ["q50 of the other direction", 510],
+        ],
+      });
+    expect(verdict(cgsb("depressurization", -1))).toBe("pass");
+    const turned = cgsb("pressurization", 1);
+    expect(symbolsWith(turned, "not met")).toContain("direction");
+    expect(verdict(turned)).toBe("not valid");
+  });
+
   test("advisory checks never decide", () => {
     const windy = checks({
       settings: [
