@@ -37,6 +37,7 @@ export {
 export { fitLeakage } from "./leakage/fit";
 export { influences, residualOf } from "./leakage/residuals";
 export { readingSensitivities, type ReadingSensitivity } from "./leakage/sensitivities";
+export { givenExponents } from "./leakage/exponent";
 export { leakageFlow } from "./leakage/leakage-flow";
 export { referenceCoefficient, referenceConditions } from "./leakage/reference-conditions";
 
