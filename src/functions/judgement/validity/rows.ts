@@ -14,31 +14,38 @@ export const headings = [
   "what to do",
 ];
 
-function shown(value: number): string {
-  return String(Number(value.toPrecision(4)));
-}
-
 /** A limit as a person writes it. */
-function limitText(limit: Check["limit"]): string {
+function limitText({ name, limit }: Check): string {
+  if (name === "method") return "";
   if (limit === undefined) return "none in this standard";
   if (typeof limit === "string") return limit;
-  const { lower, upper } = limit;
+  const shown = (end: number) => String(Number(end.toPrecision(4)));
+  const { lower, upper, above } = limit;
+  if (above !== undefined) return `> ${shown(above)}`;
   if (upper === undefined) return `≥ ${shown(lower ?? 0)}`;
   return lower === undefined ? `≤ ${shown(upper)}` : `${shown(lower)} to ${shown(upper)}`;
 }
 
-const sourceOfMark = { C: " (C)", M: " (M: check against your own copy)" } as const;
+function clauseText({ origin }: Check, edition: string): string {
+  if (origin === undefined) return "";
+  const { clause, mark, find } = origin;
+  if (mark === "practice") return "common practice, no source";
+  return `${edition}, ${clause} (${mark === "C" ? "C" : `M, from memory: look for “${find}”`})`;
+}
 
-function clauseText({ clause, mark }: Check, edition: string): string {
-  if (mark === undefined) return "";
-  return mark === "practice" ? "common practice, no source" : `${edition}, ${clause}${sourceOfMark[mark]}`;
+/** What to do where the limit is not kept, or what is missing where it cannot be judged. */
+function todo({ name, outcome, measured, of }: Check): string {
+  const { advice, missing } = wordsOfCheck[name];
+  if (outcome === "cannot be judged") return missing;
+  if (outcome !== "not met") return "";
+  return of === undefined ? advice : `${measured} of ${of} are exactly 0: ${advice}`;
 }
 
 /** One check as a row of the table. */
 export function rowOf(check: Check, edition: string): (number | string)[] {
-  const { name, measured = "", limit, outcome, binding } = check;
-  const { what, unit, advice, missing } = wordsOfCheck[name];
-  const todo = outcome === "not met" ? advice : outcome === "cannot be judged" ? missing : "";
+  const { name, measured = "", outcome, binding } = check;
+  const limit = limitText(check);
   const weight = binding ? "binding" : "advisory";
-  return finiteRow([what, name, measured, limitText(limit), unit, outcome, weight, clauseText(check, edition), todo]);
+  const { what, unit } = wordsOfCheck[name];
+  return finiteRow([what, name, measured, limit, unit, outcome, weight, clauseText(check, edition), todo(check)]);
 }

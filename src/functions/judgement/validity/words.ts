@@ -23,6 +23,7 @@ const setting = (...labels: string[]) =>
 const calmer = "repeat in calmer weather";
 const readings = "take more readings";
 const line = "three readings at different pressures are needed, and the uncertainties that the technique asks for";
+const ofReducedAccuracy = "its factor is not applied here";
 const baselineMean = (side: string, when: string) =>
   words(
     `baseline ${when}, mean of the ${side} readings`,
@@ -130,4 +131,47 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
     "look for a flap, seal or membrane that opens one way; explain it in the report",
     setting("q50 of the other direction"),
   ),
+  dp_min_about: words(
+    "lowest induced pressure, without the margin",
+    "Pa",
+    "leave out the readings below it where you can: the margin that the binding limit allows is from memory",
+    readings,
+  ),
+  dp0_range: words(
+    "range of the baseline readings",
+    "Pa",
+    `${calmer}, or report a test of reduced accuracy: ${ofReducedAccuracy}`,
+    "give the single baseline readings: an average hides their range",
+  ),
+  zeros_dp0: words(
+    "baseline readings that are exactly 0",
+    "",
+    'blank cells arrive as 0 in some hosts: pass blanks as ""',
+    "no baseline reading yet",
+  ),
+  theta_e: words(
+    "outdoor temperature",
+    "°C",
+    "repeat in milder weather, or state the temperature in the report",
+    setting("outdoor temperature"),
+  ),
+  technique: words(
+    "technique of the line",
+    "",
+    "the standard does not ask for it: use it for planning, mid-construction and repair, or state the reason in the report",
+    "",
+  ),
+  ci_q50: words(
+    "half-width of the 95 % interval of the flow at 50 Pa, scatter only",
+    "%",
+    `take more readings, ${calmer}, or report a test of reduced accuracy: ${ofReducedAccuracy}`,
+    `${line}; ${setting("flow basis", "indoor temperature", "outdoor temperature")}`,
+  ),
+  ci_qE75: words(
+    "half-width of the 95 % interval of the leakage at 75 Pa per envelope area, scatter only",
+    "m³/(h·m²)",
+    `take more readings nearer to 75 Pa, or ${calmer}`,
+    `${line}; ${setting("envelope area", "flow basis", "indoor temperature", "outdoor temperature")}`,
+  ),
+  method: words("version of the method", "", "", ""),
 };
