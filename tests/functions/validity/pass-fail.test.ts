@@ -82,6 +82,18 @@ describe("PASSFAIL with the table", () => {
     expect(refusal(() => verdict([...valid.slice(0, -1), valid[0]!])).code).toBe("#VALUE!");
   });
 
+  test("a table of an earlier version is refused with a sentence that says what to do", () => {
+    const older = (table: Table) => table.slice(0, 27);
+    const message =
+      "validity: the table has 27 checks for each direction, as an earlier version gave it or a fixed area cut it off; " +
+      "recalculate VALIDITYCHECKS over 35 rows";
+    for (const table of [older(valid), older(broken), [...older(valid), ...older(valid)]]) {
+      expect(refusal(() => verdict(table))).toEqual({ code: "#VALUE!", message });
+    }
+    expect(refusal(() => verdict([...valid, ...older(valid)])).message).toMatch(/the whole table .* 35 rows/);
+    expect(refusal(() => verdict(valid.slice(0, 28))).message).toMatch(/the whole table .* 35 rows/);
+  });
+
   test("an error of one direction reaches the verdict as it is", () => {
     const missing = [{ type: "Error", basicValue: "#N/A" }, ...Array.from({ length: 8 }, () => "")];
     expect(refusal(() => verdict([...valid, missing])).code).toBe("#N/A");
