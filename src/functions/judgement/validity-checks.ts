@@ -49,7 +49,7 @@ export function validityChecks(
         reasonStated: given["low pressure reason"] !== undefined,
       });
       const { edition } = profiles[given.standard];
-      const rows = checks.map((check) => rowOf(check, edition));
+      const rows = checks.map((check) => rowOf(check, edition, given.system));
       return headed(headings, rows, given.headings);
     } catch (error) {
       throw asSetting(error);

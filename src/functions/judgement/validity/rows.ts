@@ -1,5 +1,6 @@
-import type { Check } from "../../../core/index";
+import type { Check, CheckName } from "../../../core/index";
 import { finiteRow } from "../../cells/finite";
+import { differenceFromMethod, fromMethod, type UnitSystem } from "../../cells/units";
 import { wordsOfCheck } from "./words";
 
 export const headings = [
@@ -14,12 +15,36 @@ export const headings = [
   "what to do",
 ];
 
+/** The unit in which a person reads a measured value and its limit, and the way there from the method's. */
+interface Scale {
+  readonly unit: string;
+  readonly toUser: (value: number) => number;
+}
+
+const measures: Readonly<Partial<Record<CheckName, keyof UnitSystem>>> = {
+  wind: "speed",
+  theta_e: "temperature",
+  ci_qE75: "permeability",
+};
+
+function scaleOf(name: CheckName, system: UnitSystem): Scale {
+  if (name === "height_dT") {
+    return {
+      unit: `${system.length}·${system.temperature === "°F" ? "°F" : "K"}`,
+      toUser: (product) => fromMethod(differenceFromMethod(product, system), "length", system),
+    };
+  }
+  const measured = measures[name];
+  if (measured === undefined) return { unit: wordsOfCheck[name].unit, toUser: (value) => value };
+  return { unit: system[measured], toUser: (value) => fromMethod(value, measured, system) };
+}
+
 /** A limit as a person writes it. */
-function limitText({ name, limit }: Check): string {
+function limitText({ name, limit }: Check, { toUser }: Scale): string {
   if (name === "method") return "";
   if (limit === undefined) return "none in this standard";
   if (typeof limit === "string") return limit;
-  const shown = (end: number) => String(Number(end.toPrecision(4)));
+  const shown = (end: number) => String(Number(toUser(end).toPrecision(4)));
   const { lower, upper, above } = limit;
   if (above !== undefined) return `> ${shown(above)}`;
   if (upper === undefined) return `≥ ${shown(lower ?? 0)}`;
@@ -41,11 +66,13 @@ function todo({ name, outcome, measured, of }: Check): string {
   return of === undefined ? advice : `${measured} of ${of} are exactly 0: ${advice}`;
 }
 
-/** One check as a row of the table. */
-export function rowOf(check: Check, edition: string): (number | string)[] {
+/** One check as a row of the table, in the user's units. */
+export function rowOf(check: Check, edition: string, system: UnitSystem): (number | string)[] {
   const { name, measured = "", outcome, binding } = check;
-  const limit = limitText(check);
+  const scale = scaleOf(name, system);
+  const value = typeof measured === "number" ? scale.toUser(measured) : measured;
+  const limit = limitText(check, scale);
   const weight = binding ? "binding" : "advisory";
-  const { what, unit } = wordsOfCheck[name];
-  return finiteRow([what, name, measured, limit, unit, outcome, weight, clauseText(check, edition), todo(check)]);
+  const { what } = wordsOfCheck[name];
+  return finiteRow([what, name, value, limit, scale.unit, outcome, weight, clauseText(check, edition), todo(check)]);
 }

@@ -3,6 +3,7 @@ import type { CheckName } from "../../../core/index";
 /** What a tester reads beside one check. */
 interface CheckWords {
   readonly what: string;
+  /** Blank where it depends on the user's units. */
   readonly unit: string;
   /** What to do where the limit is not kept. */
   readonly advice: string;
@@ -104,11 +105,11 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
   ),
   height_dT: words(
     "building height × temperature difference",
-    "m·K",
+    "",
     "expect an unsteady baseline: repeat when it is milder outdoors",
     setting("building height", "indoor temperature", "outdoor temperature"),
   ),
-  wind: words("wind", "m/s", calmer, setting("wind speed", "wind place")),
+  wind: words("wind", "", calmer, setting("wind speed", "wind place")),
   beaufort: words("wind, Beaufort", "", calmer, setting("beaufort")),
   gauge_days: certificate("gauge"),
   fan_days: certificate("flow device"),
@@ -151,7 +152,7 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
   ),
   theta_e: words(
     "outdoor temperature",
-    "°C",
+    "",
     "repeat in milder weather, or state the temperature in the report",
     setting("outdoor temperature"),
   ),
@@ -169,7 +170,7 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
   ),
   ci_qE75: words(
     "half-width of the 95 % interval of the leakage at 75 Pa per envelope area, scatter only",
-    "m³/(h·m²)",
+    "",
     `take more readings nearer to 75 Pa, or ${calmer}`,
     `${line}; ${setting("envelope area", "flow basis", "indoor temperature", "outdoor temperature")}`,
   ),
