@@ -72,12 +72,7 @@ export function stated<const Value>(value: Value, ...from: From): Stated<Value> 
   return { value, ...originOf(from) };
 }
 
-const certificate = binding(
-  { lower: 0 },
-  "calibration of the instruments",
-  "M",
-  "calibration valid on the day of the test",
-);
+const certificate = binding({ lower: 0 }, "calibration of the instruments", "M", "valid calibration");
 const inside = advisory({ upper: 1 }, "extrapolation", "practice");
 
 /** What every test is checked for, whatever the standard. */

@@ -118,7 +118,7 @@ describe("what the tester states", () => {
     expect(one("technique")).toEqual(["ordinary", "ordinary", "met"]);
     const chosen = rowOf(checks({ settings: [["technique", "organic correlation"]] }), "technique");
     expect(chosen).toMatchObject({ measured: "organic correlation", outcome: "not met", weight: "advisory" });
-    expect(chosen.advice).toMatch(/^the standard does not ask for it: use it for planning/);
+    expect(chosen.advice).toMatch(/^the standard does not ask for it: keep it for planning/);
     expect(one("technique", ["standard", "CGSB 149.10"])).toEqual(["weighted", "weighted", "met"]);
   });
 

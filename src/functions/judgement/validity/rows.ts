@@ -21,6 +21,8 @@ interface Scale {
   readonly toUser: (value: number) => number;
 }
 
+type Range = Exclude<NonNullable<Check["limit"]>, string>;
+
 const measures: Readonly<Partial<Record<CheckName, keyof UnitSystem>>> = {
   wind: "speed",
   theta_e: "temperature",
@@ -39,16 +41,18 @@ function scaleOf(name: CheckName, system: UnitSystem): Scale {
   return { unit: system[measured], toUser: (value) => fromMethod(value, measured, system) };
 }
 
-/** A limit as a person writes it. */
-function limitText({ name, limit }: Check, { toUser }: Scale): string {
-  if (name === "method") return "";
-  if (limit === undefined) return "none in this standard";
-  if (typeof limit === "string") return limit;
+/** A range as a person writes it, its ends converted where a way is given. */
+export function rangeText({ lower, upper, above }: Range, toUser = (end: number) => end): string {
   const shown = (end: number) => String(Number(toUser(end).toPrecision(4)));
-  const { lower, upper, above } = limit;
   if (above !== undefined) return `> ${shown(above)}`;
   if (upper === undefined) return `≥ ${shown(lower ?? 0)}`;
   return lower === undefined ? `≤ ${shown(upper)}` : `${shown(lower)} to ${shown(upper)}`;
+}
+
+function limitText({ name, limit }: Check, { toUser }: Scale): string {
+  if (name === "method") return "";
+  if (limit === undefined) return "none in this standard";
+  return typeof limit === "string" ? limit : rangeText(limit, toUser);
 }
 
 function clauseText({ origin }: Check, edition: string): string {

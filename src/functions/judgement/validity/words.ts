@@ -24,6 +24,7 @@ const setting = (...labels: string[]) =>
 const calmer = "repeat in calmer weather";
 const readings = "take more readings";
 const line = "three readings at different pressures are needed, and the uncertainties that the technique asks for";
+const forInterval = 'needs the line, and the settings "flow basis", "indoor temperature", "outdoor temperature"';
 const ofReducedAccuracy = "its factor is not applied here";
 const baselineMean = (side: string, when: string) =>
   words(
@@ -159,20 +160,20 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
   technique: words(
     "technique of the line",
     "",
-    "the standard does not ask for it: use it for planning, mid-construction and repair, or state the reason in the report",
+    "the standard does not ask for it: keep it for planning, mid-construction and repair, or state why",
     "",
   ),
   ci_q50: words(
     "half-width of the 95 % interval of the flow at 50 Pa, scatter only",
     "%",
     `take more readings, ${calmer}, or report a test of reduced accuracy: ${ofReducedAccuracy}`,
-    `${line}; ${setting("flow basis", "indoor temperature", "outdoor temperature")}`,
+    forInterval,
   ),
   ci_qE75: words(
     "half-width of the 95 % interval of the leakage at 75 Pa per envelope area, scatter only",
     "",
     `take more readings nearer to 75 Pa, or ${calmer}`,
-    `${line}; ${setting("envelope area", "flow basis", "indoor temperature", "outdoor temperature")}`,
+    `${forInterval}, "envelope area"`,
   ),
   method: words("version of the method", "", "", ""),
 };
