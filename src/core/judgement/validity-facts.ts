@@ -23,8 +23,9 @@ export interface TestFacts {
   /** Flow at 50 Pa, m³/h, of this direction and of the other. */
   readonly flowAt50?: number | undefined;
   readonly flowAt50Otherwise?: number | undefined;
-  /** Half the width of the 95 % interval of the flow at 50 Pa, as a fraction of that flow; of the leakage at 75 Pa, m³/(h·m²) of envelope. Scatter of the readings only. */
+  /** Larger half of the 95 % interval of the flow at 50 Pa, as a fraction of that flow; it holds the scatter of the readings only. */
   readonly halfIntervalAt50?: number | undefined;
+  /** The same of the leakage at 75 Pa, m³/h per m² of envelope. */
   readonly halfIntervalAt75?: number | undefined;
   /** Another pressure, Pa, that a result is given for. */
   readonly referencePressure?: number | undefined;

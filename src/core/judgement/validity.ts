@@ -44,7 +44,7 @@ function outcomeOf({ value, partial }: Measured, { lower, upper, above }: Limit)
   return partial === true ? "cannot be judged" : "met";
 }
 
-/** Both directions are known to be there where the flow of the other one is given; a rule that names one direction looks at this one alone. */
+/** Both directions were tested where the flow of the other one is given; a rule that names one direction asks for this one alone. */
 function outcomeOfDirection({ direction, flowAt50Otherwise }: TestFacts, wanted: DirectionRule): Outcome {
   if (wanted === "either") return "met";
   if (wanted === "both") return flowAt50Otherwise === undefined ? "cannot be judged" : "met";

@@ -130,7 +130,7 @@ describe("what the tester states", () => {
       outcome: "not met",
       weight: "advisory",
       clause: "common practice, no source",
-      advice: '2 of 6 are exactly 0: blank cells arrive as 0 in some hosts: pass blanks as ""',
+      advice: '2 of 6 are exactly 0; blank cells arrive as 0 in some hosts: pass blanks as ""',
     });
     expect(one("zeros_dp0")).toEqual([0, "≤ 0", "met"]);
   });

@@ -67,7 +67,7 @@ function todo({ name, outcome, measured, of }: Check): string {
   const { advice, missing } = wordsOfCheck[name];
   if (outcome === "cannot be judged") return missing;
   if (outcome !== "not met") return "";
-  return of === undefined ? advice : `${measured} of ${of} are exactly 0: ${advice}`;
+  return of === undefined ? advice : `${measured} of ${of} are exactly 0; ${advice}`;
 }
 
 /** One check as a row of the table, in the user's units. */
