@@ -116,7 +116,7 @@ export const methodSteps: readonly MethodStep[] = [
   {
     step: "Checks of validity",
     where: "Validity",
-    what: "By the standard chosen, every run in a table of its own: measured, limit, outcome, clause, what to do. Each clause has its mark.",
+    what: "By the standard chosen, every run in a table of its own: measured, limit, outcome, clause, what to do. Each clause has its mark; one from memory names the words to look for.",
     source: "the standard chosen on Criteria",
     mark: "–",
   },

@@ -71,6 +71,11 @@ const digits: Readonly<Partial<Record<CheckName, number>>> = {
   fan_days: 0,
   n50: 3,
   q50_apart: 1,
+  dp0_range: 1,
+  zeros_dp0: 0,
+  theta_e: 1,
+  ci_q50: 1,
+  ci_qE75: 3,
 };
 
 function look(row: number, column: number): CellStyle {
@@ -81,7 +86,7 @@ function look(row: number, column: number): CellStyle {
 
 /** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
 export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(sheets.validity, [1.5, 16.5, 39, 13, 14.5, 14, 6, 13.5, 8.5, 45, 43], palette.petrol, {
+  const sheet = new Sheet(sheets.validity, [1.5, 16.5, 39, 13, 14.5, 14, 6, 13.5, 8.5, 53, 50], palette.petrol, {
     orientation: "landscape",
     areas: [0, 1, 2, 3].map((run) => `B${run === 0 ? 1 : first + run * step}:K${first + (run + 1) * step - 2}`),
     pages: 4,
@@ -91,7 +96,7 @@ export function validityPage(runs: Runs): Page {
   const lead =
     "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
   pageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
-  sheet.heightOf(13, 5, 6).heightOf(22, first, last).freeze(6);
+  sheet.heightOf(13, 5, 6).heightOf(21.5, first, last).freeze(6);
   section(sheet, 5, ["B", "K"], "Every check, measured against its limit");
   columnHeads(sheet, 6, "B", [
     "<run",

@@ -17,7 +17,7 @@ const scale: readonly (readonly [from: number, name: string, seen: string])[] = 
   [17.2, "gale", "twigs break off"],
 ];
 
-const at = 32;
+const at = 38;
 const first = at + 2;
 const last = first + scale.length - 1;
 

@@ -100,7 +100,7 @@ function asked(sheet: Sheet): void {
       unit: "Pa",
       look: style({ bold: true }, native(decimals(0))),
     },
-    { label: "Standard: steps, at most about", formula: ofStandard("M"), format: "General", unit: "Pa" },
+    { label: "Standard: steps, at most, margin included", formula: ofStandard("M"), format: "General", unit: "Pa" },
   ]);
   const none = `AND(COUNT($C$${at + 6},$C$${given + 1})=2,$C$${at + 6}>=$C$${given + 1})`;
   sheet.formula(`D${at + 6}`, `IF(${none},"Pa: not below the highest, so no list","Pa")`, looks.unit);

@@ -9,7 +9,8 @@ import { profiles, standards } from "../../src/core/index";
 import { beaufortTable, lastOfBeaufort } from "./beaufort";
 import { footer, sheets, type Page } from "./places";
 
-const rows = { first: 8, last: 17 } as const;
+/** Room for two standards more than the add-in knows. */
+const rows = { first: 8, last: 20 } as const;
 const marksAt = rows.last + 4;
 
 type Profile = (typeof profiles)[keyof typeof profiles];
@@ -26,7 +27,7 @@ const columns: readonly (readonly [letter: string, head: string, of: (profile: P
   ["F", "wind at|station, m/s", ({ stationWind }) => upper(stationWind)],
   ["G", "Beaufort|at most", ({ checks }) => upper(checks.beaufort)],
   ["H", "baseline|±, Pa", ({ checks }) => upper(checks["dp01+"])],
-  ["I", "lowest Δp|Pa, at least", ({ checks }) => lower(checks.dp_min)],
+  ["I", "lowest Δp|Pa, at least", ({ checks }) => lower(checks.dp_min_about ?? checks.dp_min)],
   ["J", "in largest|baselines", ({ checks }) => times(checks.dp0_of_min ?? checks.reading_of_min)],
   ["K", "highest Δp|Pa, at least", ({ checks }) => lower(checks.dp_max)],
   ["L", "readings|at least", ({ checks }) => lower(checks.count)],
@@ -59,7 +60,7 @@ export const standardNames = onSheet(sheets.standards, `B${rows.first}:B${rows.l
 /** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
 export function standardsPage(): Page {
   const last = lastOfBeaufort + 1;
-  const sheet = new Sheet(sheets.standards, [1.5, 19, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
+  const sheet = new Sheet(sheets.standards, [1.5, 25, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
     orientation: "landscape",
     areas: [`B1:N${last}`],
     titleRows: "1:4",
@@ -67,7 +68,7 @@ export function standardsPage(): Page {
     footer,
   });
   const lead =
-    "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely.";
+    "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely. ASTM E779 forbids a test beyond its height × ΔT.";
   pageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
   sheet.heightOf(14, 5, last);
   section(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");

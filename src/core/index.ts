@@ -15,6 +15,7 @@ export { airViscosity } from "./air/viscosity";
 export { densityCorrection } from "./air/density-correction";
 
 export { baselineNames, baselinePressure, zeroOfReadings, type BaselineTimes } from "./readings/baseline";
+export { countExactZeros } from "./readings/zero-readings";
 export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
 export { fanFlow, type FlowCalibration } from "./readings/fan-flow";
 export { flowBases } from "./readings/flow-basis";
@@ -42,11 +43,12 @@ export {
   type PriorSensitivity,
   type ReadingSensitivity,
 } from "./leakage/sensitivities";
+export { givenExponents } from "./leakage/exponent";
 export { leakageFlow } from "./leakage/leakage-flow";
 export { referenceCoefficient, referenceConditions } from "./leakage/reference-conditions";
 
 export { profiles, standards, techniqueOf, type Standard } from "./standards/profiles";
-export { checkNames, type CheckName } from "./standards/profile";
+export { checkNames, firstCheckNames, type CheckName } from "./standards/check-names";
 
 export { airChangeRate, specificLeakage } from "./results/rates";
 export { leakageArea, leakageAreaDefinitions, leakageAreaTerms, type LeakageAreaTerms } from "./results/leakage-area";

@@ -100,6 +100,8 @@ describe("settings", () => {
     ["indoor humidity", 50, /^settings, row 5: indoor humidity: a fraction from 0 to 1/],
     ["outdoor temperature", 300, /^settings: outdoor temperature: a temperature between/],
     ["confidence", 95, /^settings, row 5: confidence: a fraction/],
+    ["exponent", 0.39, /^settings, row 5: exponent: from 0\.5 to 1, with some margin/],
+    ["exponent", 1.11, /^settings, row 5: exponent: from 0\.5 to 1, with some margin/],
     ["flow basis", "cfm", /^settings, row 5: flow basis: is one of: indicated at calibration density, /],
   ])("%s %j is refused by name", (label, cell, message) => {
     const error = refusal(() => run([...without(label), ["headings", "no"], [label, cell]].slice(-5)));

@@ -1,4 +1,5 @@
 import { addInRegistry } from "../../src/cli/shared/add-in";
+import { checkNames } from "../../src/core/index";
 import { evaluateBook, openWorkbook, type Book, type CellValue, type Evaluation } from "../../src/workbook/index";
 import { cellAt, namedCell } from "./look-up";
 import { stored } from "./workbook";
@@ -64,8 +65,9 @@ export function check(
   symbol: string,
 ): readonly [CellValue, CellValue, CellValue] {
   const sheet = book.sheets.findIndex(({ name }) => name === "Validity");
-  const first = 6 + run * 28;
-  for (let row = first; row < first + 27; row++) {
+  // A table of one run, with a blank row below it.
+  const first = 6 + run * (checkNames.length + 1);
+  for (let row = first; row < first + checkNames.length; row++) {
     if (cellAt(book, evaluation, sheet, row, 3) !== symbol) continue;
     const at = (column: number) => cellAt(book, evaluation, sheet, row, column);
     return [at(4), at(5), at(7)];

@@ -1,13 +1,17 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import type { Outcome } from "./command";
 import type { FunctionEntry } from "./entry";
 import { exportedNames } from "./exports";
 import { sourceFiles } from "./source-files";
 import { whereaboutsIn, whereaboutsProblems, type Whereabouts } from "./whereabouts";
+import { writeTable } from "./written-table";
 
-const start = "| function | in src/functions | in src/core | source | checked in tests |\n|---|---|---|---|---|\n";
-const end = "\n\n";
+const table = {
+  name: "table of functions",
+  start: "| function | in src/functions | in src/core | source | checked in tests |\n|---|---|---|---|---|\n",
+  end: "\n\n",
+};
 
 /** What the description says after "Source:"; a function without one is a service of the program. */
 function sourceOf({ description = "" }: FunctionEntry): string {
@@ -35,17 +39,8 @@ export function developersCommand(folder: string, file: string, check: boolean):
     functions: FunctionEntry[];
   };
   const byId = new Map(functions.map((entry) => [entry.id, entry]));
-  const table = exportedNames(join(folder, "index.ts"))
+  const rows = exportedNames(join(folder, "index.ts"))
     .names.map((name) => row(found.get(name)!, folder, byId.get(name.toUpperCase())!))
     .join("\n");
-  const text = readFileSync(file, "utf8");
-  const from = text.indexOf(start) + start.length;
-  const to = text.indexOf(end, from);
-  if (from < start.length || to < from)
-    return { succeeded: false, lines: [`${file}: its table of functions is not where it was`] };
-  const current = text.slice(from, to) === table;
-  if (check && !current)
-    return { succeeded: false, lines: [`${file}: its table of functions is not current; run "npm run metadata"`] };
-  if (!current) writeFileSync(file, text.slice(0, from) + table + text.slice(to));
-  return { succeeded: true, lines: current ? [] : [`${file}: table of functions rewritten`] };
+  return writeTable(file, table, rows, check);
 }

@@ -1,11 +1,15 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Outcome } from "./command";
 import type { FunctionEntry } from "./entry";
 import { exportedNames } from "./exports";
+import { writeTable } from "./written-table";
 
-const start = "| function | gives |\n|---|---|\n";
-const end = "\n\n## Method and sources";
+const table = {
+  name: "table of functions",
+  start: "| function | gives |\n|---|---|\n",
+  end: "\n\n## Method and sources",
+};
 
 /** One row: the call as it is typed, and the first sentence of its description. */
 function row({ id, description = "", parameters }: FunctionEntry): string {
@@ -25,15 +29,6 @@ export function readmeCommand(folder: string, file: string, check: boolean): Out
   const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
     functions: FunctionEntry[];
   };
-  const readme = readFileSync(file, "utf8");
-  const from = readme.indexOf(start) + start.length;
-  const to = readme.indexOf(end);
-  if (from < start.length || to < from)
-    return { succeeded: false, lines: [`${file}: its table of functions is not where it was`] };
-  const table = readmeTable(functions, exportedNames(join(folder, "index.ts")).names);
-  const current = readme.slice(from, to) === table;
-  if (check && !current)
-    return { succeeded: false, lines: [`${file}: its table of functions is not current; run "npm run metadata"`] };
-  if (!current) writeFileSync(file, readme.slice(0, from) + table + readme.slice(to));
-  return { succeeded: true, lines: current ? [] : [`${file}: table of functions rewritten`] };
+  const rows = readmeTable(functions, exportedNames(join(folder, "index.ts")).names);
+  return writeTable(file, table, rows, check);
 }

@@ -1,8 +1,10 @@
 import { type Direction } from "../direction";
-import { standardErrorOfLogFlow, type LeakageFit } from "../leakage/curve";
+import { standardErrorOfLogFlow, type LeakageFit, type Technique } from "../leakage/curve";
 import type { LeakageReading } from "../leakage/readings";
+import { countExactZeros } from "../readings/zero-readings";
+import type { CheckName } from "../standards/check-names";
 import { mean } from "../statistics/sums";
-import type { CheckName } from "../standards/profile";
+import { methodVersion } from "../version";
 
 /** What is known about one direction of a test; whatever is absent leaves its checks open. */
 export interface TestFacts {
@@ -14,16 +16,23 @@ export interface TestFacts {
   readonly points: readonly LeakageReading[];
   /** How many readings are used. */
   readonly count: number;
+  readonly technique: Technique;
   readonly fit?: LeakageFit | undefined;
   /** 1/h */
   readonly airChangeRate?: number | undefined;
   /** Flow at 50 Pa, m³/h, of this direction and of the other. */
   readonly flowAt50?: number | undefined;
   readonly flowAt50Otherwise?: number | undefined;
+  /** Larger half of the 95 % interval of the flow at 50 Pa, as a fraction of that flow; it holds the scatter of the readings only. */
+  readonly halfIntervalAt50?: number | undefined;
+  /** The same of the leakage at 75 Pa, m³/h per m² of envelope. */
+  readonly halfIntervalAt75?: number | undefined;
   /** Another pressure, Pa, that a result is given for. */
   readonly referencePressure?: number | undefined;
   /** Height of the building, m, times the temperature difference, K. */
   readonly heightTimesDifference?: number | undefined;
+  /** °C */
+  readonly outdoorTemperature?: number | undefined;
   /** m/s; undefined also where its place is not known. */
   readonly wind?: number | undefined;
   readonly beaufort?: number | undefined;
@@ -37,6 +46,8 @@ export interface Measured {
   readonly value?: number | string | undefined;
   /** True where the value can show that a limit is broken, but not that it is kept: more than it says is not known. */
   readonly partial?: true;
+  /** Of how many the value is a count. */
+  readonly of?: number;
 }
 
 /**
@@ -71,6 +82,19 @@ function readingsOfLowest(lowest: number | undefined, sets: readonly (readonly n
   return sets.length < 2 || sets.some(({ length }) => length < 2) ? { value, partial: true } : { value };
 }
 
+/** Highest less lowest baseline reading; a single reading of a set may be an average that hides a wider range. */
+function baselineRange(sets: readonly (readonly number[])[]): Measured {
+  const readings = sets.flat();
+  if (readings.length === 0) return {};
+  const value = Math.max(...readings) - Math.min(...readings);
+  return sets.some(({ length }) => length === 1) ? { value, partial: true } : { value };
+}
+
+/** Exact zeros among the baseline readings. */
+function zeros(readings: readonly number[]): Measured {
+  return readings.length === 0 ? {} : { value: countExactZeros(readings), of: readings.length };
+}
+
 /** Largest step between neighbouring pressures. */
 function largestStep(sorted: readonly number[]): number {
   return Math.max(...sorted.slice(1).map((pressure, index) => pressure - sorted[index]!));
@@ -103,7 +127,7 @@ export function measuredValues(facts: TestFacts): Record<CheckName, Measured> {
       : { value: Math.max(pressure / highest, lowest / pressure) };
   const slopeRises = fit !== undefined && fit.exponent > 0;
   return {
-    direction: { value: facts.flowAt50Otherwise === undefined ? facts.direction : "both" },
+    direction: { value: facts.direction },
     count_dp0:
       before.length === 0
         ? {}
@@ -130,5 +154,13 @@ export function measuredValues(facts: TestFacts): Record<CheckName, Measured> {
     reach_pr: beyond(facts.referencePressure),
     n50: known(facts.airChangeRate),
     q50_apart: known(differencePercent(facts.flowAt50, facts.flowAt50Otherwise)),
+    dp_min_about: known(lowest),
+    dp0_range: baselineRange(sets),
+    zeros_dp0: zeros(sets.flat()),
+    theta_e: known(facts.outdoorTemperature),
+    technique: { value: facts.technique },
+    ci_q50: known(facts.halfIntervalAt50 && 100 * facts.halfIntervalAt50),
+    ci_qE75: known(facts.halfIntervalAt75),
+    method: { value: methodVersion },
   };
 }

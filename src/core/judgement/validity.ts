@@ -1,5 +1,7 @@
-import { checkNames, type CheckName, type DirectionRule, type Limit, type Profile } from "../standards/profile";
+import { checkNames, type CheckName } from "../standards/check-names";
+import type { DirectionRule, Limit, Origin, Profile } from "../standards/profile";
 import { profiles, type Standard } from "../standards/profiles";
+import type { Technique } from "../leakage/curve";
 import { atMost } from "./comparison";
 import { measuredValues, type Measured, type TestFacts } from "./validity-facts";
 
@@ -10,12 +12,14 @@ export type Outcome = "met" | "not met" | "cannot be judged" | "";
 export interface Check {
   readonly name: CheckName;
   readonly measured: number | string | undefined;
-  /** The range to keep to, or the directions asked for; absent where the standard has none. */
-  readonly limit: Limit | DirectionRule | undefined;
+  /** Of how many the measured value is a count. */
+  readonly of?: number | undefined;
+  /** The range to keep to, or the word asked for; absent where the standard has none. */
+  readonly limit: Limit | DirectionRule | Technique | undefined;
   readonly outcome: Outcome;
   readonly binding: boolean;
-  readonly clause: string;
-  readonly mark: Limit["mark"] | undefined;
+  /** Absent where the standard has no limit. */
+  readonly origin: Origin | undefined;
 }
 
 /** Where the wind is measured. */
@@ -30,17 +34,21 @@ export interface Allowances {
 }
 
 /** Compares a measured value with a limit, ends included with the slack of every comparison. */
-function outcomeOf({ value, partial }: Measured, { lower, upper }: Pick<Limit, "lower" | "upper">): Outcome {
+function outcomeOf({ value, partial }: Measured, { lower, upper, above }: Limit): Outcome {
   if (typeof value !== "number") return "cannot be judged";
-  const kept = (lower === undefined || atMost(lower, value)) && (upper === undefined || atMost(value, upper));
+  const kept =
+    (lower === undefined || atMost(lower, value)) &&
+    (upper === undefined || atMost(value, upper)) &&
+    (above === undefined || !atMost(value, above));
   if (!kept) return "not met";
   return partial === true ? "cannot be judged" : "met";
 }
 
-function outcomeOfDirection({ value }: Measured, wanted: DirectionRule): Outcome {
+/** Both directions were tested where the flow of the other one is given; a rule that names one direction asks for this one alone. */
+function outcomeOfDirection({ direction, flowAt50Otherwise }: TestFacts, wanted: DirectionRule): Outcome {
   if (wanted === "either") return "met";
-  if (wanted === "both") return value === "both" ? "met" : "cannot be judged";
-  return value === wanted ? "met" : "not met";
+  if (wanted === "both") return flowAt50Otherwise === undefined ? "cannot be judged" : "met";
+  return direction === wanted ? "met" : "not met";
 }
 
 function limitOf(name: CheckName, profile: Profile, { windPlace, reasonStated }: Allowances): Limit | undefined {
@@ -50,43 +58,48 @@ function limitOf(name: CheckName, profile: Profile, { windPlace, reasonStated }:
   return limit === undefined || relaxed === undefined ? limit : { ...limit, lower: relaxed };
 }
 
+type Judged = Pick<Check, "limit" | "outcome" | "binding" | "origin">;
+
+/** What a standard says of one measured value. */
+function judge(
+  name: CheckName,
+  measured: Measured,
+  facts: TestFacts,
+  profile: Profile,
+  allowances: Allowances,
+): Judged {
+  if (name === "direction") {
+    const { directions: origin } = profile;
+    const { value, binding } = origin;
+    return { limit: value, outcome: outcomeOfDirection(facts, value), binding, origin };
+  }
+  if (name === "technique") {
+    const { technique: origin } = profile;
+    const { value } = origin;
+    return { limit: value, outcome: facts.technique === value ? "met" : "not met", binding: false, origin };
+  }
+  const limit = limitOf(name, profile, allowances);
+  if (limit === undefined) return { limit, outcome: "", binding: false, origin: undefined };
+  const unplaced = name === "wind" && !windIsJudged(profile, allowances);
+  const outcome = unplaced ? "cannot be judged" : outcomeOf(measured, limit);
+  return { limit, outcome, binding: limit.binding, origin: limit };
+}
+
+/** A wind is judged only by a limit for the place where it was measured. */
+function windIsJudged({ stationWind }: Profile, { windPlace }: Allowances): boolean {
+  return windPlace === "near the ground" || (windPlace === "weather station" && stationWind !== undefined);
+}
+
 /**
  * Whether one direction of a test keeps to what its standard asks, a row a check, always the same rows in the same order. A check is "met" only where it
  * was truly judged; a missing input leaves it "cannot be judged"; a check that the standard does not have is blank.
  * Source: the profiles of core/standards, each limit with its clause and mark.
  */
 export function validityChecks(facts: TestFacts, standard: Standard, allowances: Allowances = {}): Check[] {
-  const profile = profiles[standard];
-  const measured = measuredValues(facts);
+  const values = measuredValues(facts);
   return checkNames.map((name): Check => {
-    const one = measured[name];
-    if (name === "direction") {
-      const { value, binding, clause, mark } = profile.directions;
-      return {
-        name,
-        measured: facts.direction,
-        limit: value,
-        outcome: outcomeOfDirection(one, value),
-        binding,
-        clause,
-        mark,
-      };
-    }
-    const limit = limitOf(name, profile, allowances);
-    const unplaced = name === "wind" && !windIsJudged(profile, allowances);
-    return {
-      name,
-      measured: one.value,
-      limit,
-      outcome: limit === undefined ? "" : unplaced ? "cannot be judged" : outcomeOf(one, limit),
-      binding: limit?.binding ?? false,
-      clause: limit?.clause ?? "",
-      mark: limit?.mark,
-    };
+    const measured = values[name];
+    const { value, of } = measured;
+    return { name, measured: value, of, ...judge(name, measured, facts, profiles[standard], allowances) };
   });
-}
-
-/** A wind is judged only by a limit for the place where it was measured. */
-function windIsJudged({ stationWind }: Profile, { windPlace }: Allowances): boolean {
-  return windPlace === "near the ground" || (windPlace === "weather station" && stationWind !== undefined);
 }

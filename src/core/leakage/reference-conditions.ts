@@ -1,5 +1,5 @@
 import { requirePositive } from "../errors";
-import { requireExponent } from "./leakage-flow";
+import { requireFittedExponent } from "./exponent";
 import { referenceDensity } from "../air/density";
 import { airViscosity, referenceViscosity } from "../air/viscosity";
 import type { Conditions } from "./curve";
@@ -37,6 +37,6 @@ export function referenceConditions(
 /** C at reference conditions from C and n at test conditions. Errors: C not above 0; n outside what a leakage curve can have. */
 export function referenceCoefficient(coefficient: number, exponent: number, conditions: Conditions): number {
   requirePositive(coefficient, "coefficient");
-  requireExponent(exponent);
+  requireFittedExponent(exponent);
   return coefficient * conditions.factor * Math.pow(conditions.pressureFactor, exponent);
 }

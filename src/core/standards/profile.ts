@@ -1,52 +1,24 @@
 import type { LeakageAreaDefinition } from "../results/leakage-area";
-
-/** What can be checked about one direction of a test, in the order of the work; also the keys of the table, which never change. */
-export const checkNames = [
-  "direction",
-  "count_dp0",
-  "dp01+",
-  "dp01-",
-  "dp02+",
-  "dp02-",
-  "count",
-  "dp_min",
-  "dp0_of_min",
-  "reading_of_min",
-  "dp_max",
-  "dp_span",
-  "dp_step",
-  "n",
-  "r2",
-  "r",
-  "s_q10",
-  "height_dT",
-  "wind",
-  "beaufort",
-  "gauge_days",
-  "fan_days",
-  "reach_50",
-  "reach_4",
-  "reach_pr",
-  "n50",
-  "q50_apart",
-] as const;
-
-export type CheckName = (typeof checkNames)[number];
+import type { CheckName } from "./check-names";
 
 /** C: read in a published text. M: from memory, to be checked against one's own copy. "practice": common practice, no source. */
 export type Mark = "C" | "M" | "practice";
 
 /** Where a statement of a profile comes from. */
-interface Origin {
+export interface Origin {
   /** The clause, by number where it is known, else by subject. */
   readonly clause: string;
   readonly mark: Mark;
+  /** For what is from memory: the words to look for in one's own copy. */
+  readonly find?: string | undefined;
 }
 
-/** A range that a measured value must keep to, ends included. */
+/** A range that a measured value must keep to, ends included but for `above`. */
 export interface Limit extends Origin {
   readonly lower?: number;
   readonly upper?: number;
+  /** Where the text has ">": the value itself is outside. */
+  readonly above?: number;
   /** Binding: without it the test is not valid. Advisory: the standard says "about", "preferred" or "recommended", or it is the trade's advice. */
   readonly binding: boolean;
   /** The lower limit where the tester states a reason for staying below the usual one. */
@@ -76,24 +48,31 @@ export interface Profile {
   readonly stationWind?: Limit;
 }
 
-type Range = Pick<Limit, "lower" | "upper" | "lowerWithReason">;
+type Range = Pick<Limit, "lower" | "upper" | "above" | "lowerWithReason">;
+
+/** Clause and mark; what is from memory names the words to look for. */
+type From = readonly [clause: string, mark: "C" | "practice"] | readonly [clause: string, mark: "M", find: string];
+
+function originOf([clause, mark, find]: From): Origin {
+  return { clause, mark, find };
+}
 
 /** A limit without which the test is not valid. */
-export function binding(range: Range, clause: string, mark: Mark): Limit {
-  return { ...range, binding: true, clause, mark };
+export function binding(range: Range, ...from: From): Limit {
+  return { ...range, binding: true, ...originOf(from) };
 }
 
 /** A limit that asks for a second look. */
-export function advisory(range: Range, clause: string, mark: Mark): Limit {
-  return { ...range, binding: false, clause, mark };
+export function advisory(range: Range, ...from: From): Limit {
+  return { ...range, binding: false, ...originOf(from) };
 }
 
 /** A statement with its clause and mark. */
-export function stated<Value>(value: Value, clause: string, mark: Mark): Stated<Value> {
-  return { value, clause, mark };
+export function stated<const Value>(value: Value, ...from: From): Stated<Value> {
+  return { value, ...originOf(from) };
 }
 
-const certificate = binding({ lower: 0 }, "calibration of the instruments", "M");
+const certificate = binding({ lower: 0 }, "calibration of the instruments", "M", "valid calibration");
 const inside = advisory({ upper: 1 }, "extrapolation", "practice");
 
 /** What every test is checked for, whatever the standard. */
@@ -105,4 +84,5 @@ export const checksOfEveryTest = {
   reach_pr: inside,
   n50: advisory({ lower: 0.05, upper: 50 }, "plausibility", "practice"),
   q50_apart: advisory({ upper: 10 }, "difference of the directions", "practice"),
+  zeros_dp0: advisory({ upper: 0 }, "blank cells among the baseline readings", "practice"),
 } satisfies Profile["checks"];

@@ -1,7 +1,14 @@
 import type { Technique } from "../leakage/curve";
 import { astmE1827, astmE3158, astmE779 } from "./astm";
 import { en13829, iso9972 } from "./iso";
-import { armyCorps, cgsb14910, resnetIcc380 } from "./national";
+import {
+  armyCorps,
+  cgsb14910,
+  cgsb14910of2019,
+  cgsb14910OnePoint,
+  resnetIcc380,
+  resnetIcc380MultiPoint,
+} from "./national";
 import type { Profile } from "./profile";
 
 /** What each standard says, as data, by the name that a tester types. */
@@ -13,7 +20,10 @@ export const profiles = {
   "ASTM E3158": astmE3158,
   "US Army Corps": armyCorps,
   "CGSB 149.10": cgsb14910,
+  "CGSB 149.10-2019": cgsb14910of2019,
+  "CGSB 149.10-2019 one-point": cgsb14910OnePoint,
   "RESNET/ICC 380": resnetIcc380,
+  "RESNET/ICC 380 multi-point": resnetIcc380MultiPoint,
 } as const satisfies Record<string, Profile>;
 
 export type Standard = keyof typeof profiles;

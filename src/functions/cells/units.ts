@@ -101,6 +101,11 @@ export function fromMethod(
   return value === undefined ? undefined : convertUnits(value, method[measures], system[measures]);
 }
 
+/** A temperature difference in the user's degrees from K. */
+export function differenceFromMethod(kelvin: number, { temperature }: UnitSystem): number {
+  return temperature === "°F" ? kelvin * 1.8 : kelvin;
+}
+
 /** A temperature difference in K from the user's degrees, whose zero does not matter. */
 export function differenceToMethod(degrees: number, { temperature }: UnitSystem): number {
   return temperature === "°F" ? degrees / 1.8 : degrees;

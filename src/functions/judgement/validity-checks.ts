@@ -11,9 +11,10 @@ import { factsOf } from "./validity/facts";
 import { headings, rowOf } from "./validity/rows";
 
 /**
- * Whether one direction of a test is valid by the standard chosen: 27 rows, always the same, a check each. Columns: check, symbol, measured, limit, unit, outcome,
- * binding or advisory, clause, what to do. Outcomes: "met", "not met", "cannot be judged" (what is missing stands at the end), blank where the standard
- * has no limit. Marks: (C) read in a published text, (M) from memory. Hand the whole table to PASSFAIL.
+ * Whether one direction of a test is valid by the standard chosen: 35 rows, always the same, a check each. Columns: check, symbol, measured, limit, unit, outcome,
+ * binding or advisory, clause, what to do. Outcomes: "met", "not met", "cannot be judged" (the last column names what is missing), blank where the standard
+ * has no limit. Marks: (C) read in a published text; (M) from memory, with the words to look for in your own copy. The last row is the version of the method.
+ * Hand the whole table to PASSFAIL.
  * Source: the standard that the setting "standard" names, ISO 9972:2015 where none is named.
  * @customfunction VALIDITYCHECKS
  * @param direction "depressurization" or "pressurization".
@@ -49,7 +50,7 @@ export function validityChecks(
         reasonStated: given["low pressure reason"] !== undefined,
       });
       const { edition } = profiles[given.standard];
-      const rows = checks.map((check) => rowOf(check, edition));
+      const rows = checks.map((check) => rowOf(check, edition, given.system));
       return headed(headings, rows, given.headings);
     } catch (error) {
       throw asSetting(error);

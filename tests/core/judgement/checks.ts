@@ -13,6 +13,7 @@ export const calm: TestFacts = {
   baselineAfter: [0.5, -0.5],
   points: points(20, 30, 40, 50, 60),
   count: 5,
+  technique: "ordinary",
 };
 
 export const check = (name: CheckName, facts: Partial<TestFacts>, standard: Standard = "ISO 9972") =>

@@ -1,20 +1,41 @@
 import { describe, expect, test } from "vitest";
-import { checkNames, validityChecks, type LeakageFit, type TestFacts } from "../../../src/core";
+import {
+  checkNames,
+  countExactZeros,
+  methodVersion,
+  validityChecks,
+  type CheckName,
+  type LeakageFit,
+  type TestFacts,
+} from "../../../src/core";
 import { points, calm, check } from "./checks";
 
 /** Facts of one direction of which nothing is known yet but the direction. */
-const nothing: TestFacts = { direction: "depressurization", baselineBefore: [], points: [], count: 0 };
+const nothing: TestFacts = {
+  direction: "depressurization",
+  baselineBefore: [],
+  points: [],
+  count: 0,
+  technique: "ordinary",
+};
 
 /** A fit of which only these numbers matter. */
 const fit = (numbers: Partial<LeakageFit>) => ({ exponent: 0.65, determination: 0.999, ...numbers }) as LeakageFit;
 
-test("of a form that is not filled in nothing is met and nothing is broken, but for what it has: its direction and no readings", () => {
+test("of a form that is not filled in nothing is met and nothing is broken, but for what it has: direction, technique and no readings", () => {
+  const known: Partial<Record<CheckName, object>> = {
+    direction: { measured: "depressurization", limit: "both", outcome: "cannot be judged" },
+    count: { measured: 0, outcome: "not met" },
+    technique: { measured: "ordinary", limit: "ordinary", outcome: "met" },
+    method: { measured: methodVersion, limit: undefined, outcome: "", binding: false },
+  };
   for (const one of validityChecks(nothing, "ISO 9972")) {
-    if (one.name === "direction")
-      expect(one).toMatchObject({ measured: "depressurization", limit: "both", outcome: "cannot be judged" });
-    else if (one.name === "count") expect(one).toMatchObject({ measured: 0, outcome: "not met" });
-    else expect([one.name, one.measured]).toEqual([one.name, undefined]);
-    if (one.name !== "count") expect(["cannot be judged", ""]).toContain(one.outcome);
+    const expected = known[one.name];
+    if (expected !== undefined) expect(one).toMatchObject(expected);
+    else {
+      expect([one.name, one.measured]).toEqual([one.name, undefined]);
+      expect(["cannot be judged", ""]).toContain(one.outcome);
+    }
   }
 });
 
@@ -80,15 +101,13 @@ describe("directions apart", () => {
 
 test("every check tells its clause, mark and weight where the standard has a limit, nothing where it has none", () => {
   const names = validityChecks(calm, "ASTM E3158").map((one) => {
-    if (one.limit === undefined)
-      expect(one).toMatchObject({ outcome: "", clause: "", binding: false, mark: undefined });
-    else expect(one.clause.length).toBeGreaterThan(2);
+    if (one.limit === undefined) expect(one).toMatchObject({ outcome: "", binding: false, origin: undefined });
+    else expect(one.origin?.clause.length).toBeGreaterThan(2);
     return one.name;
   });
   expect(names).toEqual([...checkNames]);
   expect(check("n", {}, "ASTM E3158")).toMatchObject({
-    clause: "9.5.1",
-    mark: "C",
+    origin: { clause: "9.5.1", mark: "C" },
     binding: true,
     limit: { lower: 0.45, upper: 1 },
   });
@@ -107,5 +126,55 @@ test("a reason for staying below the usual highest pressure moves that limit alo
 test("a limit for the wind at a weather station is a limit of the wind only", () => {
   const atStation = validityChecks({ ...calm, beaufort: 4 }, "ISO 9972", { windPlace: "weather station" });
   expect(atStation.find(({ name }) => name === "wind")!.limit).toMatchObject({ upper: 6 });
-  expect(atStation.find(({ name }) => name === "beaufort")).toMatchObject({ limit: { upper: 3 }, outcome: "not met" });
+  expect(atStation.find(({ name }) => name === "beaufort")).toMatchObject({ limit: { upper: 2 }, outcome: "not met" });
+});
+
+describe("exact zeros of the baseline", () => {
+  const zeros = (baselineBefore: number[], baselineAfter?: number[]) => {
+    const { measured, of, outcome } = check("zeros_dp0", { baselineBefore, baselineAfter });
+    return [measured, of, outcome];
+  };
+
+  test("are counted in both sets; all of them count", () => {
+    expect(zeros([-1.2, 0, -1.4], [0, -0, 1])).toEqual([3, 6, "not met"]);
+    expect(zeros([0, 0], [0, 0])).toEqual([4, 4, "not met"]);
+    expect(zeros([0.1, -0.1])).toEqual([0, 2, "met"]);
+    expect(zeros([])).toEqual([undefined, undefined, "cannot be judged"]);
+  });
+
+  test("a small reading is none", () => {
+    expect(countExactZeros([1e-12, -0.05])).toBe(0);
+  });
+});
+
+describe("the range of the baseline (RESNET/ICC 380)", () => {
+  const range = (baselineBefore: number[], baselineAfter?: number[]) =>
+    check("dp0_range", { baselineBefore, baselineAfter }, "RESNET/ICC 380");
+
+  test("is the highest less the lowest reading of all", () => {
+    expect(range([-3, 1], [0, 1.5])).toMatchObject({ measured: 4.5, outcome: "met", binding: false });
+    expect(range([-3, 1, 2.1])).toMatchObject({ measured: 5.1, outcome: "not met" });
+    expect(range([])).toMatchObject({ measured: undefined, outcome: "cannot be judged" });
+  });
+
+  test("an average may hide more of it", () => {
+    expect(range([-3], [1])).toMatchObject({ measured: 4, outcome: "cannot be judged" });
+    expect(range([-3], [3])).toMatchObject({ measured: 6, outcome: "not met" });
+    expect(range([-3, 1], [1])).toMatchObject({ measured: 4, outcome: "cannot be judged" });
+  });
+});
+
+test("intervals: in % at 50 Pa, per area at 75 Pa; unknown without a line", () => {
+  expect(check("ci_q50", { halfIntervalAt50: 0.1 }, "RESNET/ICC 380 multi-point")).toMatchObject({
+    measured: 10,
+    outcome: "met",
+  });
+  expect(check("ci_q50", { halfIntervalAt50: 0 }).measured).toBe(0);
+  expect(check("ci_q50", {}).measured).toBeUndefined();
+  expect(check("ci_qE75", { halfIntervalAt75: 0.4 }, "US Army Corps")).toMatchObject({
+    measured: 0.4,
+    outcome: "not met",
+    binding: true,
+  });
+  expect(check("ci_qE75", {}, "US Army Corps").outcome).toBe("cannot be judged");
 });

@@ -82,12 +82,43 @@ describe("PASSFAIL with the table", () => {
     expect(refusal(() => verdict([...valid.slice(0, -1), valid[0]!])).code).toBe("#VALUE!");
   });
 
+  test("a table of an earlier version is refused with a sentence that says what to do", () => {
+    const older = (table: Table) => table.slice(0, 27);
+    const message =
+      "validity: the table has 27 checks for each direction, as an earlier version gave it or a fixed area cut it off; " +
+      "recalculate VALIDITYCHECKS over 35 rows";
+    for (const table of [older(valid), older(broken), [...older(valid), ...older(valid)]]) {
+      expect(refusal(() => verdict(table))).toEqual({ code: "#VALUE!", message });
+    }
+    expect(refusal(() => verdict([...valid, ...older(valid)])).message).toMatch(/the whole table .* 35 rows/);
+    expect(refusal(() => verdict(valid.slice(0, 28))).message).toMatch(/the whole table .* 35 rows/);
+  });
+
   test("an error of one direction reaches the verdict as it is", () => {
     const missing = [{ type: "Error", basicValue: "#N/A" }, ...Array.from({ length: 8 }, () => "")];
     expect(refusal(() => verdict([...valid, missing])).code).toBe("#N/A");
     expect(
       refusal(() => verdict([...valid, [{ type: "Error", basicValue: "#VALUE!" }, ...missing.slice(1)]])).code,
     ).toBe("#VALUE!");
+  });
+
+  test("CGSB: the flow of the other direction, given for its difference, makes no valid depressurization invalid", () => {
+    // Weights q² from 15 Pa, eight readings in steps of 5 Pa.
+    const induced = [50, 45, 40, 35, 30, 25, 20, 15];
+    const cgsb = (direction: "depressurization" | "pressurization", sign: number) =>
+      checks({
+        direction,
+        pressures: induced.map((pressure) => sign * pressure - 1.3),
+        flows: [508, 475, 441, 404, 366, 324, 281, 235],
+        settings: [
+          ["standard", "CGSB 149.10"],
+          ["q50 of the other direction", 510],
+        ],
+      });
+    expect(verdict(cgsb("depressurization", -1))).toBe("pass");
+    const turned = cgsb("pressurization", 1);
+    expect(symbolsWith(turned, "not met")).toContain("direction");
+    expect(verdict(turned)).toBe("not valid");
   });
 
   test("advisory checks never decide", () => {

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { methodVersion } from "../../../src/core";
 import { validityChecks } from "../../../src/functions";
 import { column } from "../errors";
-import { type Table, rowOf, outcome, certificates, complete, pressures, flows, checks } from "./checks";
+import { rowOf, outcome, symbolsWith, complete, pressures, flows, checks } from "./checks";
 
 describe("what the tester states", () => {
   const one = (symbol: string, ...settings: [string, unknown][]) => {
@@ -13,7 +14,8 @@ describe("what the tester states", () => {
     expect(one("wind", ["wind speed", 2])).toEqual([2, "≤ 3", "cannot be judged"]);
     expect(one("wind", ["wind speed", 0], ["wind place", "near the ground"])).toEqual([0, "≤ 3", "met"]);
     expect(one("wind", ["wind speed", 5], ["wind place", "Weather station"])).toEqual([5, "≤ 6", "met"]);
-    expect(one("beaufort", ["beaufort", 4])).toEqual([4, "≤ 3", "not met"]);
+    expect(one("beaufort", ["beaufort", 2])).toEqual([2, "≤ 2", "met"]);
+    expect(one("beaufort", ["beaufort", 3])).toEqual([3, "≤ 2", "not met"]);
     expect(one("height_dT", ["building height", 20])).toEqual([320, "≤ 250", "not met"]);
     expect(one("height_dT", ["building height", 15.625])).toEqual([250, "≤ 250", "met"]);
   });
@@ -82,38 +84,58 @@ describe("what the tester states", () => {
     });
   });
 
-  test("in IP the same test has the same outcomes", () => {
-    const perCfm = 0.3048 ** 3 * 60;
-    const settings: [string, unknown][] = [
-      ["units", "IP"],
-      ["volume", 420 / 0.3048 ** 3],
-      ["flow basis", "actual at the fan"],
-      ["indoor temperature", 69.8],
-      ["outdoor temperature", 41],
-      ["building height", 10 / 0.3048],
-      ["wind speed", 2 / 0.44704],
-      ["wind place", "near the ground"],
-      ...certificates,
-    ];
-    const ip: Table = validityChecks(
-      "depressurization",
-      column(...pressures),
-      column(...flows.map((flow) => flow / perCfm)),
-      column(-1.2, -1.6, -1.4),
-      column(-1, -1.4, -1.2),
-      settings,
-    );
-    const si = checks({
-      settings: [
-        ["building height", 10],
-        ["wind speed", 2],
-        ["wind place", "near the ground"],
-      ],
+  test("outdoor temperature, where a standard has one", () => {
+    const e779: [string, unknown] = ["standard", "ASTM E779"];
+    expect(one("theta_e")).toEqual([5, "none in this standard", ""]);
+    expect(one("theta_e", e779)).toEqual([5, "5 to 35", "met"]);
+    const frost = [...complete.filter(([label]) => label !== "outdoor temperature"), ["outdoor temperature", -3], e779];
+    const table = validityChecks("depressurization", column(...pressures), column(...flows), column(-1), [[-1]], frost);
+    expect(rowOf(table, "theta_e")).toMatchObject({ measured: -3, outcome: "not met", weight: "advisory", unit: "°C" });
+  });
+
+  test("ASTM E779 forbids a test beyond 200 m·K, ISO 9972 advises against it beyond 250", () => {
+    const tall: [string, unknown] = ["building height", 16];
+    const forbidden = rowOf(checks({ settings: [tall, ["standard", "ASTM E779"]] }), "height_dT");
+    expect(forbidden).toMatchObject({ measured: 256, limit: "≤ 200", outcome: "not met", weight: "binding" });
+    expect(forbidden.clause).toContain("do not perform the test");
+    expect(rowOf(checks({ settings: [tall] }), "height_dT")).toMatchObject({ outcome: "not met", weight: "advisory" });
+  });
+
+  test("a lowest pressure of 9.7 Pa is about 10 Pa: the margin keeps it valid, the row without the margin asks for a look", () => {
+    const about = checks({
+      pressures: [-61, -47, -36, -24, -11],
+      flows: [574, 485, 408, 314, 190],
+      before: [-1.2, -1.4],
+      after: [-1.2, -1.4],
     });
-    expect(ip.map((row) => row[5])).toEqual(si.map((row) => row[5]));
-    ip.forEach((row, index) => {
-      const [mine, other] = [row[2], si[index]?.[2]] as const;
-      if (typeof mine === "number") expect(mine).toBeCloseTo(Number(other), 8);
+    expect(rowOf(about, "dp_min")).toMatchObject({ limit: "≥ 7", outcome: "met", weight: "binding" });
+    expect(rowOf(about, "dp_min_about")).toMatchObject({ limit: "≥ 10", outcome: "not met", weight: "advisory" });
+    expect(Number(rowOf(about, "dp_min").measured)).toBeCloseTo(9.7, 12);
+    expect(symbolsWith(about, "not met")).toEqual([]);
+  });
+
+  test("a technique that the standard does not ask for is advised against", () => {
+    expect(one("technique")).toEqual(["ordinary", "ordinary", "met"]);
+    const chosen = rowOf(checks({ settings: [["technique", "organic correlation"]] }), "technique");
+    expect(chosen).toMatchObject({ measured: "organic correlation", outcome: "not met", weight: "advisory" });
+    expect(chosen.advice).toMatch(/^the standard does not ask for it: keep it for planning/);
+    expect(one("technique", ["standard", "CGSB 149.10"])).toEqual(["weighted", "weighted", "met"]);
+  });
+
+  test("exact zeros among the baseline readings are counted", () => {
+    const table = checks({ before: [-1.2, 0, -1.4], after: [-1, 0, -1.2] });
+    expect(rowOf(table, "zeros_dp0")).toMatchObject({
+      measured: 2,
+      limit: "≤ 0",
+      outcome: "not met",
+      weight: "advisory",
+      clause: "common practice, no source",
+      advice: '2 of 6 are exactly 0; blank cells arrive as 0 in some hosts: pass blanks as ""',
     });
+    expect(one("zeros_dp0")).toEqual([0, "≤ 0", "met"]);
+  });
+
+  test("the version of the method stands in the last row and is judged by nothing", () => {
+    expect(checks().at(-1)).toEqual(["version of the method", "method", methodVersion, "", "", "", "advisory", "", ""]);
   });
 });

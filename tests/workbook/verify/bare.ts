@@ -50,8 +50,8 @@ export function settings(cells: Cells, given: Readonly<Record<string, Content>> 
 export function evaluation(cells: Cells, down: string, up: string): void {
   cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${down})`, ref: "AA2:AG39" };
   cells["AI2"] = { f: `_xldudf_STILLAIR_TESTRESULT("pressurization",${up})`, ref: "AI2:AO39" };
-  cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${down})`, ref: "AA40:AI66" };
-  cells["AA70"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("pressurization",${up})`, ref: "AA70:AI96" };
+  cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${down})`, ref: "AA40:AI74" };
+  cells["AA80"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("pressurization",${up})`, ref: "AA80:AI114" };
   const n50 = (values: string, symbols: string) => `INDEX(${values},MATCH("n50",${symbols},0))`;
   put(
     cells,

@@ -48,7 +48,7 @@ describe("an honest sheet in another layout", () => {
       put(cells, "H3", [...house.after, -1.3, -0.9, -1.2]);
       const given = "A2:A9,B2:B9,G5:G12,H3:H10,A60:B66";
       cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${given})`, ref: "AA2:AG39" };
-      cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA40:AI66" };
+      cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA40:AI74" };
     };
     expect(saidOf({ Test: ownSheet({}, change) })).toEqual([]);
   });

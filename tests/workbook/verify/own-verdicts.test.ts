@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { house, ownSheet, put, saidOf, settings, type Cells } from "./bare";
 
 /** The outcomes of both tables of checks in one word. */
-const checks = { f: 'IF(COUNTIF(AF40:AF66,"not met")+COUNTIF(AF70:AF96,"not met")>0,"not valid","valid")' };
+const checks = { f: 'IF(COUNTIF(AF40:AF74,"not met")+COUNTIF(AF80:AF114,"not met")>0,"not valid","valid")' };
 const verdict = (call: string) => ({ f: call.replaceAll("PASSFAIL", "_xldudf_STILLAIR_PASSFAIL") });
 
 /** The firm's own sheet with a limit, a verdict and its words; the mean n50 of the invented house is 0.76 1/h. */
@@ -102,7 +102,7 @@ describe("one direction alone, with its checks and a verdict", () => {
     put(cells, "H3", house.after);
     const given = `A2:A9,B2:B9,G3:G7,H3:H7,${settings(cells)}`;
     cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${given})`, ref: "AA2:AG39" };
-    cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA40:AI66" };
+    cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA40:AI74" };
     put(
       cells,
       "A50",

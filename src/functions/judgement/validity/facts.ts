@@ -67,7 +67,9 @@ export function factsOf(
   const zeros = baseline && times && zeroOfReadings(baseline, readings, times[0]);
   const points = zeros === undefined ? [] : induced(direction, readings, zeros, settings);
   const fit = lineThrough(points, settings);
-  const result = fit && whereGiven(() => computed(direction, readings, baselines, settings));
+  // The standards that limit an interval mean the one at 95 %, whatever the tester chose for the results.
+  const result = fit && whereGiven(() => computed(direction, readings, baselines, { ...settings, confidence: 0.95 }));
+  const at75 = result?.at(75).perEnvelopeArea;
   const signed = (values: readonly number[]) =>
     values.map((value) => toIndoorsMinusOutdoors(value, settings["pressure sign"]));
   const { "building height": height, "indoor temperature": indoor, "outdoor temperature": outdoor } = settings;
@@ -77,15 +79,19 @@ export function factsOf(
     baselineAfter: baselines[1] && signed(baselines[1]),
     points,
     count: readings.length,
+    technique: techniqueIn(settings),
     fit,
     airChangeRate: result?.at50.airChangeRate?.value,
     flowAt50: result?.at50.flow.value,
+    halfIntervalAt50: result && result.at50.flow.upper / result.at50.flow.value - 1,
+    halfIntervalAt75: at75 && at75.upper - at75.value,
     flowAt50Otherwise: settings["q50 of the other direction"],
     referencePressure: settings["reference pressure"],
     heightTimesDifference:
       height === undefined || indoor === undefined || outdoor === undefined
         ? undefined
         : height * Math.abs(indoor - outdoor),
+    outdoorTemperature: outdoor,
     wind: settings["wind speed"],
     beaufort: settings.beaufort,
     gaugeDays: days(settings["test date"], settings["gauge certificate valid until"]),

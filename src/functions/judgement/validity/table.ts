@@ -1,4 +1,4 @@
-import { checkNames, MethodError } from "../../../core/index";
+import { checkNames, firstCheckNames, MethodError } from "../../../core/index";
 import { isBlankOrZero, plain, wordIn } from "../../cells/cells";
 
 /** Columns of a table of VALIDITYCHECKS. */
@@ -18,13 +18,26 @@ function text(cell: unknown): string {
   return typeof cell === "string" ? cell : "";
 }
 
+const whole = `the whole table of VALIDITYCHECKS is needed, ${width} columns and ${checkNames.length} rows for each direction`;
+const older =
+  `the table has ${firstCheckNames.length} checks for each direction, as an earlier version gave it or a fixed area cut it off; ` +
+  `recalculate VALIDITYCHECKS over ${checkNames.length} rows`;
+
+/** Throws unless every check stands in the table, as often as there are directions; a table of an earlier version is named as such. */
+function requireWhole(counts: ReadonlyMap<string, number>): void {
+  const directions = counts.get(checkNames[0]) ?? 0;
+  const isTableOf = (names: readonly string[]) =>
+    counts.size === names.length && names.every((name) => counts.get(name) === directions);
+  if (isTableOf(checkNames)) return;
+  throw new MethodError("invalid", "validity", isTableOf(firstCheckNames) ? older : whole);
+}
+
 /**
  * Sums up one or more whole tables of VALIDITYCHECKS, one below the other: "not valid" where a binding check is not met.
- * Errors: a binding check that cannot be judged, or holds no outcome (missing, naming it); a table that was cut, in which a check that is not met might
- * be what is left out.
+ * Errors: a binding check that cannot be judged, or holds no outcome (missing, naming it); a table of an earlier version, or one that was cut: a check that
+ * is not met might be what is left out.
  */
 export function requireJudged(rows: readonly (readonly unknown[])[]): "valid" | "not valid" {
-  const whole = `the whole table of VALIDITYCHECKS is needed, ${width} columns and ${checkNames.length} rows for each direction`;
   const counts = new Map<string, number>();
   let open: MethodError | undefined;
   let broken = false;
@@ -45,9 +58,7 @@ export function requireJudged(rows: readonly (readonly unknown[])[]): "valid" | 
       open ??= new MethodError("missing", "validity", rule, row);
     }
   });
-  const directions = counts.get(checkNames[0]) ?? 0;
-  const isWhole = counts.size === checkNames.length && checkNames.every((name) => counts.get(name) === directions);
-  if (!isWhole) throw new MethodError("invalid", "validity", whole);
+  requireWhole(counts);
   if (broken) return "not valid";
   if (open !== undefined) throw open;
   return "valid";

@@ -3,6 +3,7 @@ import type { CheckName } from "../../../core/index";
 /** What a tester reads beside one check. */
 interface CheckWords {
   readonly what: string;
+  /** Blank where it depends on the user's units. */
   readonly unit: string;
   /** What to do where the limit is not kept. */
   readonly advice: string;
@@ -23,6 +24,8 @@ const setting = (...labels: string[]) =>
 const calmer = "repeat in calmer weather";
 const readings = "take more readings";
 const line = "three readings at different pressures are needed, and the uncertainties that the technique asks for";
+const forInterval = 'needs the line, and the settings "flow basis", "indoor temperature", "outdoor temperature"';
+const ofReducedAccuracy = "its factor is not applied here";
 const baselineMean = (side: string, when: string) =>
   words(
     `baseline ${when}, mean of the ${side} readings`,
@@ -103,11 +106,11 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
   ),
   height_dT: words(
     "building height × temperature difference",
-    "m·K",
+    "",
     "expect an unsteady baseline: repeat when it is milder outdoors",
     setting("building height", "indoor temperature", "outdoor temperature"),
   ),
-  wind: words("wind", "m/s", calmer, setting("wind speed", "wind place")),
+  wind: words("wind", "", calmer, setting("wind speed", "wind place")),
   beaufort: words("wind, Beaufort", "", calmer, setting("beaufort")),
   gauge_days: certificate("gauge"),
   fan_days: certificate("flow device"),
@@ -130,4 +133,47 @@ export const wordsOfCheck: Readonly<Record<CheckName, CheckWords>> = {
     "look for a flap, seal or membrane that opens one way; explain it in the report",
     setting("q50 of the other direction"),
   ),
+  dp_min_about: words(
+    "lowest induced pressure, without the margin",
+    "Pa",
+    "leave out the readings below it where you can: the margin that the binding limit allows is from memory",
+    readings,
+  ),
+  dp0_range: words(
+    "range of the baseline readings",
+    "Pa",
+    `${calmer}, or report a test of reduced accuracy: ${ofReducedAccuracy}`,
+    "give the single baseline readings: an average hides their range",
+  ),
+  zeros_dp0: words(
+    "baseline readings that are exactly 0",
+    "",
+    'blank cells arrive as 0 in some hosts: pass blanks as ""',
+    "no baseline reading yet",
+  ),
+  theta_e: words(
+    "outdoor temperature",
+    "",
+    "repeat in milder weather, or state the temperature in the report",
+    setting("outdoor temperature"),
+  ),
+  technique: words(
+    "technique of the line",
+    "",
+    "the standard does not ask for it: keep it for planning, mid-construction and repair, or state why",
+    "",
+  ),
+  ci_q50: words(
+    "half-width of the 95 % interval of the flow at 50 Pa, scatter only",
+    "%",
+    `take more readings, ${calmer}, or report a test of reduced accuracy: ${ofReducedAccuracy}`,
+    forInterval,
+  ),
+  ci_qE75: words(
+    "half-width of the 95 % interval of the leakage at 75 Pa per envelope area, scatter only",
+    "",
+    `take more readings nearer to 75 Pa, or ${calmer}`,
+    `${forInterval}, "envelope area"`,
+  ),
+  method: words("version of the method", "", "", ""),
 };
