@@ -8,11 +8,11 @@ export function wholeDegreesOfFreedom(effective: number): number {
 }
 
 /**
- * Probability that the true value meets an upper limit: F_ν((T − y)/u), F Student's distribution, normal for infinite ν. With u = 0 it is 1 or 0. It is 0.975 or
- * more exactly where guarded acceptance with U = t(0.975, ν)·u passes.
+ * Probability that the true value meets an upper limit: F_ν(ln(T/y)/(u/y)), F Student's distribution, normal for infinite ν. With u = 0 it is 1 or 0. The law is that of
+ * the budget's limits y·exp(±U/y): the probability is 0.975 or more exactly where guarded acceptance with U = t(0.975, ν)·u passes.
  * @param degreesOfFreedom Above 0; truncated to a whole number as for U.
  * Errors: result or limit not above 0; u below 0; degrees of freedom not above 0.
- * Source: JCGM 106:2012 7.2 and 7.3 (normal), with Student's distribution where u rests on few observations, JCGM 101:2008 6.4.9.
+ * Source: JCGM 106:2012 7.2 and 7.3 (normal) on ln y, with Student's distribution where u rests on few observations, JCGM 101:2008 6.4.9.
  */
 export function conformanceProbability(
   result: number,
@@ -28,6 +28,8 @@ export function conformanceProbability(
     "0 or more, in the unit of the result",
   );
   ensure(degreesOfFreedom > 0, "degrees_of_freedom", "must be above 0");
-  if (standardUncertainty === 0) return atMost(result, limit) ? 1 : 0;
-  return studentProbability((limit - result) / standardUncertainty, wholeDegreesOfFreedom(degreesOfFreedom));
+  const relative = standardUncertainty / result;
+  // A quotient below the smallest number is no uncertainty either.
+  if (relative === 0) return atMost(result, limit) ? 1 : 0;
+  return studentProbability(Math.log(limit / result) / relative, wholeDegreesOfFreedom(degreesOfFreedom));
 }

@@ -1,5 +1,18 @@
 import type { LeakageFit } from "../../core/index";
+import { isBlankOrZero, numberIn, plain, rowsOf } from "./cells";
+import type { Input } from "./spread";
 import { row, type TableRow } from "./table";
+
+/** Degrees of freedom cell by cell: a number, or the word "infinite" as the tables of this project write it; a 0 is a blank cell. */
+export function degreesOfFreedom(name: string, argument: unknown): Input<number> {
+  const read = (cell: unknown, row?: number) => {
+    const value = plain(cell, name, row);
+    if (isBlankOrZero(value)) return undefined;
+    const infinite = typeof value === "string" && /^(infinite|infinity|∞)$/i.test(value.trim());
+    return infinite ? Infinity : numberIn(value, name, row);
+  };
+  return { name, rows: rowsOf(argument), read, optional: false };
+}
 
 function sourceOf({ degreesOfFreedom, chiSquare }: LeakageFit): string {
   if (degreesOfFreedom === Infinity) return "stated uncertainties";

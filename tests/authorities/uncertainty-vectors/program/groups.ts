@@ -1,0 +1,7 @@
+import vectors from "../vectors.json";
+import { conformity } from "./conformity";
+
+/** The groups of vectors.json that a program here computes, each entry from its own inputs. */
+export const groups: Readonly<Record<string, () => readonly unknown[]>> = {
+  conformity: () => vectors.conformity.map((entry) => conformity(entry as Parameters<typeof conformity>[0])),
+};
