@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { finalForecast, holeDiameter, leakageDifference, targetGap, type FlowRange } from "../../../src/core";
+import { finalForecast, holeDiameter, leakageDifference, studentT, targetGap, type FlowRange } from "../../../src/core";
 import { refuses, takes } from "../refusals";
 
 const range = (low: number, high: number, likely?: number): FlowRange => ({
@@ -39,6 +39,8 @@ describe("difference of two flows", () => {
       "uncertainty_before: must be 0 or more (got -1)",
       () => leakageDifference(236, 200, { ...known, before: -1, common: 0 }),
     ],
+    ["degrees_before: must be above 0 (got 0)", () => leakageDifference(236, 200, { ...known, degreesBefore: 0 })],
+    ["degrees_after: must be above 0 (got -3)", () => leakageDifference(236, 200, { ...known, degreesAfter: -3 })],
     [
       "uncertainty_after: must be 0 or more (got Infinity)",
       () => leakageDifference(236, 200, { ...known, after: Infinity }),
@@ -54,6 +56,38 @@ describe("difference of two flows", () => {
     // Only the common part counts: 0.02 × 50.
     expect(uncertainty!.standard).toBeCloseTo(1, 12);
     expect(uncertainty!.isSignificant).toBe(true);
+  });
+
+  test("few readings: t for the effective degrees of freedom (JCGM 100:2008 G.4.1)", () => {
+    // Equal uncertainties with 3 degrees each make 6: t is 2.4469 (published tables), for 7 it would be 2.3646.
+    const few = { before: 3, after: 3, common: 0, degreesBefore: 3, degreesAfter: 3 };
+    const { uncertainty, change } = leakageDifference(200, 200.001, few);
+    expect((uncertainty!.upper - change) / Math.hypot(3, 3)).toBeCloseTo(2.4469, 4);
+    // 3 and 3.9 make 6.783; between 6 and 7 degrees t lies between 2.4469 and 2.3646.
+    const more = leakageDifference(200, 200.001, { ...few, degreesAfter: 3.9 }).uncertainty!;
+    const t = (more.upper - change) / Math.hypot(3, 3);
+    expect(t).toBeCloseTo(studentT(0.95, 324 / (81 / 3 + 81 / 3.9)), 10);
+    expect(t).toBeLessThan(2.4);
+    // Less than 1 degree counts as 1: 12.706.
+    const least = leakageDifference(200, 200.001, { ...few, degreesBefore: 0.1 }).uncertainty!;
+    expect((least.upper - change) / Math.hypot(3, 3)).toBeCloseTo(12.7062, 4);
+    // One that is known for sure leaves 4·3 = 12 degrees: 2.1788.
+    const one = leakageDifference(200, 200.001, { ...few, degreesAfter: undefined }).uncertainty!;
+    expect((one.upper - change) / Math.hypot(3, 3)).toBeCloseTo(2.1788, 4);
+  });
+
+  test("what is left after the common part keeps the few degrees of freedom that the whole hides", () => {
+    // Of 13, 12 is its own with 4 degrees; the common 5 is known for sure, so that 12⁴/4 = 13⁴/ν of the whole.
+    const own = leakageDifference(250, 230, { before: 12, after: 0, common: 0, degreesBefore: 4 }).uncertainty!;
+    const whole = leakageDifference(250, 230, {
+      before: 13,
+      after: 4.6,
+      common: 0.02,
+      degreesBefore: 4 * (13 / 12) ** 4,
+    }).uncertainty!;
+    expect(whole.standard).toBeCloseTo(Math.hypot(12, 0.4), 12);
+    expect((own.upper - 20) / 12).toBeCloseTo(studentT(0.95, 4), 10);
+    expect((whole.upper - 20) / whole.standard).toBeCloseTo(studentT(0.95, 4 * (whole.standard / 12) ** 4), 10);
   });
 
   test("limits at 95 % on both sides; the ratio decides, at 1.96 times its own uncertainty", () => {

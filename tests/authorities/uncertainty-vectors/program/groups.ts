@@ -1,7 +1,9 @@
 import vectors from "../vectors.json";
 import { conformity } from "./conformity";
+import { repair } from "./repair";
 
 /** The groups of vectors.json that a program here computes, each entry from its own inputs. */
 export const groups: Readonly<Record<string, () => readonly unknown[]>> = {
   conformity: () => vectors.conformity.map((entry) => conformity(entry as Parameters<typeof conformity>[0])),
+  repair: () => vectors.repair.map((entry) => repair(entry as Parameters<typeof repair>[0])),
 };
