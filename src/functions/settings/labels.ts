@@ -65,6 +65,7 @@ export const labels = {
   "reference pressure": size,
   quantity: choice(targetQuantities),
   exponent: limited(0.4, 1.1, "from 0.5 to 1, with some margin"),
+  "flow degrees of freedom": freedom,
   columns: { read: text("a list of words") },
   "time unit": choice(timeUnits),
   tolerance: size,

@@ -123,7 +123,7 @@ export const examples: Readonly<Record<string, Example>> = {
   HOLEDIAMETER: { arguments: [15, 0.6], gives: "56.419 mm" },
   FINALFORECAST: {
     arguments: [508.6, 10, [[120, 80, 150]], [[40, 20, 60]], 2, planned],
-    gives: "q50_likely = 428.6; q50_best = 359.00; q50_worst = 508.20; likely = 1.8700; q50_limit = 458.4",
+    gives: "p_meet = 0.90848; q50_likely = 428.6; q50_best = 359.373; q50_worst = 508.582; likely = 1.8700; q50_limit = 458.4",
   },
   ALLOWEDLEAKAGE: {
     arguments: [0.6, [["quantity", "air change rate"]], [[229.2], [450]]],
