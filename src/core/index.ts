@@ -60,8 +60,10 @@ export {
   type TestTerms,
 } from "./results/test-result";
 
-export { decisionRules, verdict } from "./judgement/verdict";
+export { decisionRules, verdict, type DecisionRule } from "./judgement/verdict";
 export { conformanceProbability, wholeDegreesOfFreedom } from "./judgement/conformance";
+export { decisionRisk, type DecisionRisk } from "./judgement/decision-risk";
+export { conformanceWithPrior, globalRisks } from "./judgement/prior-risks";
 export { validityChecks, windPlaces, type Check, type Outcome } from "./judgement/validity";
 export type { TestFacts } from "./judgement/validity-facts";
 export {

@@ -29,6 +29,7 @@ export { validityChecks } from "./judgement/validity-checks";
 export { uncertaintyBudget } from "./uncertainty/uncertainty-budget";
 export { passFail } from "./judgement/pass-fail";
 export { conformanceProbability } from "./judgement/conformance-probability";
+export { decisionRisk } from "./judgement/decision-risk";
 export { targetGap } from "./repair/target-gap";
 export { leakageDifference } from "./repair/leakage-difference";
 export { holeDiameter } from "./repair/hole-diameter";

@@ -7,5 +7,6 @@ describe("the program in fifty digits gives the numbers that are stored", () => 
     const stored = vectors[name as keyof typeof vectors];
     expect((stored as readonly unknown[]).length).toBeGreaterThan(0);
     expect(compute()).toEqual(stored);
-  });
+    // Integrals in fifty digits.
+  }, 180_000);
 });

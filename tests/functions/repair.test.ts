@@ -169,7 +169,7 @@ describe("FINALFORECAST", () => {
   });
 
   test("degrees of freedom of the flow are a setting, and the table says where they are missing", () => {
-    const degrees = (settings: unknown[][]) =>
+    const degrees = (settings: unknown[][]): unknown[] =>
       forecast([[100]], [[""]], [...limit, ...settings]).find((cells) => cells[1] === "dof")!;
     expect(degrees([]).slice(2)).toEqual([
       "infinite",

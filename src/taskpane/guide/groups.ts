@@ -34,7 +34,7 @@ export const groups: readonly Group[] = [
   {
     name: "Judgement",
     purpose: "Whether the test counts, how sure its result is, and the result against a limit.",
-    ids: ["VALIDITYCHECKS", "UNCERTAINTYBUDGET", "PASSFAIL", "CONFORMANCEPROBABILITY"],
+    ids: ["VALIDITYCHECKS", "UNCERTAINTYBUDGET", "PASSFAIL", "CONFORMANCEPROBABILITY", "DECISIONRISK"],
   },
   {
     name: "Quick tests",

@@ -15,7 +15,7 @@ export function normalProbability(z: Exact): Exact {
   if (z.abs().greaterThan(10)) throw new Error("too far out for fifty digits");
   let term = z;
   let total = exact(0);
-  for (let odd = 3; term.abs().greaterThan("1e-60"); odd += 2) {
+  for (let odd = 3; term.abs().greaterThan("1e-45"); odd += 2) {
     total = total.plus(term);
     term = term.times(z.pow(2)).dividedBy(odd);
   }
