@@ -1,5 +1,6 @@
 import { ensure, requirePositive } from "../errors";
-import { atMost, equal } from "../judgement/comparison";
+import { ownPart, requireCommonShare } from "../judgement/common-part";
+import { equal } from "../judgement/comparison";
 import { effectiveDegreesOfFreedom, type Known } from "../statistics/effective-degrees";
 import { studentT } from "../statistics/student-t";
 
@@ -29,18 +30,6 @@ interface ChangeUncertainty {
   readonly isSignificant: boolean;
 }
 
-/** What is left of an uncertainty without the part that both flows share. */
-function ownPart(uncertainty: number, commonPart: number, argument: string): number {
-  ensure(uncertainty >= 0 && uncertainty < Infinity, argument, () => `must be 0 or more (got ${uncertainty})`);
-  ensure(
-    atMost(commonPart, uncertainty),
-    argument,
-    () =>
-      `${uncertainty} is less than the common part in it, ${commonPart}: give the whole uncertainty here, the common one as a fraction`,
-  );
-  return Math.sqrt(Math.max(0, (uncertainty - commonPart) * (uncertainty + commonPart)));
-}
-
 /**
  * U = t·u at 95 %, t for the effective degrees of freedom of u as they are: truncated, unchanged houses of five readings would be called significant in 3 % instead of 5 %.
  * A whole uncertainty and its own part have the same u⁴/ν, since the common part adds nothing to it.
@@ -68,7 +57,7 @@ export function leakageDifference(
   const plain = { change, changePercent: (100 * change) / before };
   if (uncertainties === undefined) return plain;
   const { common, degreesBefore = Infinity, degreesAfter = Infinity } = uncertainties;
-  ensure(common >= 0 && common < 1, "common_uncertainty", () => `a fraction, 0.02 for 2 % (got ${common})`);
+  requireCommonShare(common);
   ensure(degreesBefore > 0, "degrees_before", () => `must be above 0 (got ${degreesBefore})`);
   ensure(degreesAfter > 0, "degrees_after", () => `must be above 0 (got ${degreesAfter})`);
   const ownBefore = ownPart(uncertainties.before, common * before, "uncertainty_before");

@@ -117,6 +117,7 @@ export const examples: Readonly<Record<string, Example>> = {
     gives:
       "A = 0.57034; w = 0.029656; p_c = 0.90505; p_c_prior = 0.92057; p_prior = 0.74975; R_C = 0.00051376; R_P = 0.12538",
   },
+  ENSCORE: { arguments: [0.58, 0.03, 0.62, 0.04, 0.01], gives: "-0.85042; -1.70085; -6.4516 %" },
   TARGETGAP: {
     arguments: [508.6, 1.5, planned],
     gives: "q_remove = 164.8; remove_pct = 32.403; ELA4 = 34.391; A_hole = 83.721; d_hole = 103.246",

@@ -85,6 +85,11 @@ const ownReadings: Readonly<Record<string, (house: House) => unknown>> = {
   "DECISIONRISK standard_uncertainty": ({ size, fraction }) => [[(0.001 + 0.2 * fraction) * size]],
   "DECISIONRISK target": ({ size, scatter }) => [[size * (scatter[1] ?? 1)]],
   "DECISIONRISK degrees_of_freedom": ({ word }) => [[1 + (word % 60)]],
+  "ENSCORE expanded_uncertainty": ({ size, fraction, rows }) => repeated((0.02 + fraction) * size, rows),
+  "ENSCORE other_expanded_uncertainty": ({ size, fraction, rows }) => repeated((0.02 + fraction) * size, rows),
+  "ENSCORE common_uncertainty": ({ fraction }) => [[0.009 * fraction]],
+  "ENSCORE coverage_factor": ({ fraction }) => [[1 + fraction]],
+  "ENSCORE other_coverage_factor": ({ fraction }) => [[2 + fraction]],
   "FANDEMAND openings": ({ scatter }) =>
     scatter.slice(0, 3).map((one, index) => [`ring ${index}`, 90 * one, 0.5, 10, 400]),
   "FINALFORECAST openings": ({ scatter }) => scatter.slice(0, 2).map((one) => [10 * one]),
