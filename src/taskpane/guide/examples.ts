@@ -115,7 +115,7 @@ export const examples: Readonly<Record<string, Example>> = {
   DECISIONRISK: {
     arguments: [0.58, 0.015, 0.6, 0.55, 0.08, "guarded acceptance"],
     gives:
-      "A = 0.57034; w = 0.029656; p_c = 0.90505; p_c_prior = 0.92057; p_prior = 0.74975; R_C = 0.00051376; R_P = 0.12538",
+      "A = 0.57034; w = 0.029655; p_c = 0.90505; p_c_prior = 0.92057; p_prior = 0.74975; R_C = 0.00051376; R_P = 0.12538",
   },
   ENSCORE: { arguments: [0.58, 0.03, 0.62, 0.04, 0.01], gives: "-0.85042; -1.70085; -6.4516 %" },
   TARGETGAP: {
