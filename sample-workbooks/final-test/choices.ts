@@ -53,7 +53,7 @@ const choices: readonly Choice[] = [
     label: "Decision rule",
     value: "plain",
     words: decisionRules,
-    hint: "Plain: result against limit. Guarded acceptance: result plus expanded uncertainty. Guarded rejection: fails only where the result less it exceeds the limit.",
+    hint: "Plain: the result against the criterion’s limit. Guarded acceptance: the upper limit of the result. Guarded rejection: fails only where its lower limit exceeds the criterion’s.",
   },
 ];
 

@@ -130,7 +130,7 @@ export const methodSteps: readonly MethodStep[] = [
   {
     step: "Verdict",
     where: "Results",
-    what: "By the decision rule chosen on Criteria. Plain: the result must not exceed the limit. Guarded: the result with its U. Beside it the probability that the true value meets the limit. Rounding before comparing is the programme’s rule, and goes with the plain rule alone.",
+    what: "By the decision rule chosen on Criteria. Plain: the result must not exceed the limit. Guarded: the limits of the result, result·exp(±U/result), as the budget has them. Beside it the probability that the true value meets the limit. Rounding before comparing is the programme’s rule, and goes with the plain rule alone.",
     source: "JCGM 106:2012; ASTM E29",
     mark: "C",
   },

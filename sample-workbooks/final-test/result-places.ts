@@ -2,8 +2,10 @@
 export interface ResultPlaces {
   readonly cell: (symbol: string, column: "depressurization" | "pressurization" | "mean") => string;
   readonly deciding: string;
-  /** Expanded uncertainty of the result that decides, and the probability that the true value meets the limit. */
+  /** Of the result that decides: expanded uncertainty, limits, and the probability that the true value meets the limit. */
   readonly uncertainty: string;
+  readonly lower: string;
+  readonly upper: string;
   readonly probability: string;
   readonly verdict: string;
   readonly rule: string;

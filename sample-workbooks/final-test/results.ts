@@ -21,7 +21,7 @@ const limitedRow = runsFirst + 1 + 2 * quantityCount;
 const meansHead = limitedRow + 2;
 const meansFirst = meansHead + 2;
 const verdictAt = meansFirst + quantityCount + 2;
-const verdictRows = 13;
+const verdictRows = 15;
 const checksAt = verdictAt + verdictRows;
 const lastRow = checksAt + checkRows;
 
@@ -59,6 +59,8 @@ export function resultsPage(
     },
     deciding: place(verdict.deciding),
     uncertainty: place(verdict.uncertainty),
+    lower: place(verdict.lower),
+    upper: place(verdict.upper),
     probability: place(verdict.probability),
     verdict: place(verdict.verdict),
     rule: place(verdict.rule),

@@ -21,6 +21,7 @@ interface Line {
 
 const deciding = "Result that decides";
 const limit = "Limit of the criterion";
+const upper = "Upper limit of the result";
 
 function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): readonly Line[] {
   const specific = decimals(units.system === "SI" ? 3 : 4);
@@ -54,6 +55,8 @@ function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): reado
       inPanel: true,
     },
     { label: "Expanded uncertainty U of the result", value: results.uncertainty, format: specific, ...ofTarget },
+    { label: "Lower limit of the result", value: results.lower, format: specific, ...ofTarget },
+    { label: upper, value: results.upper, format: specific, ...ofTarget },
     {
       label: "Probability that the limit is met",
       value: `IF(${results.probability}="","",${results.probability})`,
@@ -128,6 +131,6 @@ export function summarySection(sheet: Sheet, at: number, results: ResultPlaces, 
   const lines = linesOf(results, form);
   write(sheet, at + 1, ["K", "L", "M"], lines);
   const rowOf = (label: string) => at + 1 + lines.findIndex((line) => line.label === label);
-  sheet.moreDigitsNear(`L${rowOf(deciding)}`, `L${rowOf(limit)}`);
+  for (const label of [deciding, upper]) sheet.moreDigitsNear(`L${rowOf(label)}`, `L${rowOf(limit)}`);
   return `K${at + 1}:M${at + lines.length}`;
 }

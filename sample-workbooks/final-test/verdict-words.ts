@@ -7,9 +7,9 @@ export function ruleSentence(): string {
   const rounding = `IF(IFERROR(TargetDecimals,"")="","the unrounded result","the result, rounded once to "&TargetDecimals&" decimals,")`;
   const plain = `"plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`;
   const accept =
-    '"guarded acceptance (JCGM 106): the result plus its expanded uncertainty must not exceed the limit; it fails where the result less it exceeds the limit, and between the two nothing is proven."';
+    '"guarded acceptance (JCGM 106): the upper limit of the result must not exceed the limit of the criterion; it fails where the lower limit of the result exceeds that, and between the two nothing is proven."';
   const reject =
-    '"guarded rejection (JCGM 106): it fails only where the result less its expanded uncertainty exceeds the limit; a pass above the limit means that exceeding it is not proven."';
+    '"guarded rejection (JCGM 106): it fails only where the lower limit of the result exceeds the limit of the criterion; a pass above it means that exceeding it is not proven."';
   return `"Rule: "&IF(DecisionRule="guarded acceptance",${accept},IF(DecisionRule="guarded rejection",${reject},${plain}))`;
 }
 

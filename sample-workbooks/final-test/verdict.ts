@@ -15,6 +15,9 @@ interface VerdictPlaces {
   /** The result that is compared with the limit. */
   readonly deciding: string;
   readonly uncertainty: string;
+  /** Limits of the result, on the logarithm as in the budget: the guarded rules go by them. */
+  readonly lower: string;
+  readonly upper: string;
   readonly probability: string;
   readonly verdict: string;
   /** One sentence each: the rule, and the directions that count. */
@@ -34,27 +37,18 @@ interface Judged {
   readonly testedRow: number;
 }
 
-/** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; thirteen rows. */
+/** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; fifteen rows. */
 export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Judged): VerdictPlaces {
-  const rows = Array.from({ length: 11 }, (_, index) => at + 2 + index);
-  const [criterion, result, limit, uncertainty, probability, validity, verdict, rule, directions, state] = rows as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+  const row = (index: number) => at + 2 + index;
+  const [criterion, result, limit, uncertainty] = [row(0), row(1), row(2), row(3)];
+  const [lower, upper, probability, validity, verdict] = [row(4), row(5), row(6), row(7), row(8)];
+  const [rule, directions, state] = [row(9), row(10), row(11)];
   const { own, findings, firstInTheWay, budget, limitedRow, testedRow } = judged;
   const digits = runs[0].form.units.system === "SI" ? 3 : 4;
   section(sheet, at, ["B", "H"], "Verdict");
   columnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
-  const put = (row: number, label: string) => sheet.put(`B${row}`, label, looks.label);
-  const unit = (row: number) => sheet.formula(`H${row}`, 'IFERROR(TargetUnit,"")', looks.unit);
+  const put = (at: number, label: string) => sheet.put(`B${at}`, label, looks.label);
+  const unit = (at: number) => sheet.formula(`H${at}`, 'IFERROR(TargetUnit,"")', looks.unit);
 
   put(criterion, "Criterion, from the sheet Criteria");
   sheet.formula(`F${criterion}`, 'IF(TargetName="","no criterion chosen",TargetName)', style({ bold: true }, native()));
@@ -76,6 +70,15 @@ export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Jud
   const relative = (share: string) => `IFERROR(IF(COUNT(F${result})=0,"",${share}*F${result}),"")`;
   sheet.formula(`F${uncertainty}`, relative(budget.expanded), native(decimals(digits)));
   unit(uncertainty);
+  for (const [end, label, sign] of [
+    [lower, "Lower limit of the result, result · exp(−U / result)", "-"],
+    [upper, "Upper limit of the result, result · exp(U / result)", ""],
+  ] as const) {
+    put(end, label);
+    const value = `F${result}*EXP(${sign}F${uncertainty}/F${result})`;
+    sheet.formula(`F${end}`, `IF(COUNT(F${result},F${uncertainty})<2,"",${value})`, native(decimals(digits)));
+    unit(end);
+  }
   put(probability, "Probability that the true value meets the limit");
   const conformance = call(
     "CONFORMANCEPROBABILITY",
@@ -116,14 +119,16 @@ export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Jud
   sheet.when(`F${verdict}`, `F${verdict}<>"pass"`, { font: { bold: true, color: { rgb: palette.fail } } });
   sheet.formula(`B${rule}`, ruleSentence(), looks.note);
   sheet.formula(`B${directions}`, directionsSentence(`D${result}:E${result}`), looks.note);
-  sheet.moreDigitsNear(`F${result}`, `F${limit}`);
-  for (const row of rows.slice(0, 7)) sheet.paint(`B${row}:H${row}`, looks.label);
+  for (const near of [result, lower, upper]) sheet.moreDigitsNear(`F${near}`, `F${limit}`);
+  for (let labelled = criterion; labelled <= verdict; labelled++) sheet.paint(`B${labelled}:H${labelled}`, looks.label);
   sheet.height(24, rule, state);
   sheet.formula(`B${state}`, stateSentence(runs, budget, findings, firstInTheWay), looks.note);
-  for (const row of [rule, directions, state]) sheet.merge(`B${row}:H${row}`);
+  for (const sentence of [rule, directions, state]) sheet.merge(`B${sentence}:H${sentence}`);
   return {
     deciding: `F${result}`,
     uncertainty: `F${uncertainty}`,
+    lower: `F${lower}`,
+    upper: `F${upper}`,
     probability: `F${probability}`,
     verdict: `F${verdict}`,
     rule: `B${rule}`,

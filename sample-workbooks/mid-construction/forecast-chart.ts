@@ -13,6 +13,8 @@ export const forecastMarkers = ["now, with 95 % limits", "likely", "now", "final
 interface Shown {
   readonly flow: string;
   readonly uncertainty: string;
+  /** Degrees of freedom of the flow now; blank for infinite ones. */
+  readonly freedom: string;
   readonly value: (symbol: string) => string;
 }
 
@@ -49,14 +51,16 @@ export function forecastChart(sheet: Sheet, top: number, shown: Shown): void {
 }
 
 /** Cells behind the chart, beside the printed page; #N/A leaves a gap. */
-function points(sheet: Sheet, top: number, { flow, uncertainty, value }: Shown): void {
+function points(sheet: Sheet, top: number, { flow, uncertainty, freedom, value }: Shown): void {
   section(sheet, top, ["J", "L"], "Behind the chart (not printed)");
   columnHeads(sheet, top + 1, "J", ["flow", "height", "label at"]);
   const known = (formula: string, ...cells: readonly string[]) =>
     `IF(COUNT(${cells.join(",")})<${cells.length},NA(),${formula})`;
+  const factor = `IF(COUNT(${freedom})=0,NORM.S.INV(0.975),T.INV.2T(0.05,MAX(1,${freedom})))`;
+  const limit = (sign: string) => known(`${flow}*EXP(${sign}${factor}*${uncertainty}/${flow})`, flow, uncertainty);
   const lines: readonly (readonly [formula: string, height: number])[] = [
-    [known(`${flow}-1.96*${uncertainty}`, flow, uncertainty), 2],
-    [known(`${flow}+1.96*${uncertainty}`, flow, uncertainty), 2],
+    [limit("-"), 2],
+    [limit(""), 2],
     [known(flow, flow), 2],
     [known(value("q50_best"), value("q50_best")), 1],
     [known(value("q50_worst"), value("q50_worst")), 1],

@@ -7,16 +7,27 @@ import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
 import { oneOf } from "../blocks/validation";
+import { probabilityFormat } from "../final-test/quantities";
 import { tableHeads } from "../final-test/tables";
 import { forecastChart } from "./forecast-chart";
 import { rangesSection, rangeRows } from "./forecast-ranges";
-import { gapForm, gapRows, gapTable, holeSection, settingsBlock, settingsRange, withoutLimit, words } from "./gap";
+import {
+  freedomNow,
+  gapForm,
+  gapRows,
+  gapTable,
+  holeSection,
+  settingsBlock,
+  settingsRange,
+  withoutLimit,
+  words,
+} from "./gap";
 import { bySymbol, footer, sheets, type Page } from "./places";
 import type { PointTestPlaces } from "./point-test";
 import type { SeriesPlaces } from "./series";
 
 const forecastAt = rangeRows.openings.last + 4;
-const outcome = { first: forecastAt + 2, last: forecastAt + 12 } as const;
+const outcome = { first: forecastAt + 2, last: forecastAt + 14 } as const;
 
 export interface ForecastPlaces {
   readonly from: string;
@@ -33,6 +44,8 @@ export interface ForecastPlaces {
   readonly flowBest: string;
   readonly flowWorst: string;
   readonly outlook: string;
+  /** Probability that the final test meets the limit. */
+  readonly probability: string;
 }
 
 /** What is still to seal, and what the final test may show when the planned repairs and the openings still to come are counted. */
@@ -56,12 +69,13 @@ export function forecastPage(
   pageHead(sheet, letterhead, ["B", "H"], sheets.forecast, lead);
   sheet.heightOf(14, 5, lastRow);
   flowNow(sheet, tests, series);
-  settingsBlock(sheet);
+  settingsBlock(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '""']));
   const gapValue = gapTable(sheet);
   holeSection(sheet);
   rangesSection(sheet);
   const value = outcomeTable(sheet);
-  forecastChart(sheet, outcome.last + 2, { flow: `E${gapRows.now + 1}`, uncertainty: `E${gapRows.now + 2}`, value });
+  const now = { flow: `E${gapRows.now + 1}`, uncertainty: `E${gapRows.now + 2}`, freedom: freedomNow };
+  forecastChart(sheet, outcome.last + 2, { ...now, value });
   const place = (reference: string) => onSheet(sheets.forecast, reference);
   return {
     sheet,
@@ -81,19 +95,24 @@ export function forecastPage(
       flowBest: value("q50_best"),
       flowWorst: value("q50_worst"),
       outlook: value("outlook"),
+      probability: value("p_meet"),
     },
   };
 }
 
-function flowNow(
-  sheet: Sheet,
-  [first, second]: readonly [PointTestPlaces, PointTestPlaces],
-  series: SeriesPlaces,
-): void {
+type Tests = readonly [PointTestPlaces, PointTestPlaces];
+
+/** What belongs to the test that is chosen: the first, the second or the last retest. */
+function pickTest([first, second]: Tests, [ofFirst, ofSecond, ofSeries]: readonly [string, string, string]): string {
+  const chosen = `E${gapRows.now}`;
+  return `IF(${chosen}="${first.title}",${ofFirst},IF(${chosen}="${second.title}",${ofSecond},IF(${chosen}="last retest",${ofSeries},"")))`;
+}
+
+function flowNow(sheet: Sheet, tests: Tests, series: SeriesPlaces): void {
   const at = gapRows.now;
+  const [first, second] = tests;
   section(sheet, at - 1, ["B", "H"], "Where the house stands");
-  const pick = (ofFirst: string, ofSecond: string, ofSeries: string) =>
-    `IF(E${at}="${first.title}",${ofFirst},IF(E${at}="${second.title}",${ofSecond},IF(E${at}="last retest",${ofSeries},"")))`;
+  const pick = (...places: readonly [string, string, string]) => pickTest(tests, places);
   const nOfSeries = `IF(COUNT(${second.n})=1,${second.n},${first.n})`;
   const bold = style({ bold: true }, native(decimals(1)));
   const allowed = call("ALLOWEDLEAKAGE", "TargetLimit", "ForecastSettings");
@@ -152,12 +171,11 @@ function outcomeTable(sheet: Sheet): (symbol: string) => string {
     "TargetLimit",
     "ForecastSettings",
   );
-  const digits = [0, 1, 1, 1, 1, 1, 3, 3, 3, 3, 1];
+  const formats = ["0", probabilityFormat, ...[1, 1, 1, 1, 1, 0, 3, 3, 3, 3, 1].map((digits) => decimals(digits))];
   sheet.addIn(
     `B${outcome.first}:H${outcome.last}`,
     `IF(OR(${withoutLimit},COUNT(E${gapRows.now + 1}:E${gapRows.now + 2})<2),"",${whole})`,
-    (row, column) =>
-      column < 2 || column > 4 ? words(column) : style({ shrink: true }, fromAddIn(decimals(digits[row] ?? 1))),
+    (row, column) => (column < 2 || column > 4 ? words(column) : style({ shrink: true }, fromAddIn(formats[row]))),
   );
   const range = (letter: string) => onSheet(sheets.forecast, `${letter}${outcome.first}:${letter}${outcome.last}`);
   return bySymbol(range("C"), range("D"));

@@ -20,10 +20,13 @@ export const gapForm = { label: "B", value: "E", unit: "F" } as const;
 export const withoutLimit = "COUNT(TargetLimit)=0";
 
 /** The range of the settings. */
-export const settingsRange = `B${gapRows.settings + 1}:C${gapRows.settings + 8}`;
+export const settingsRange = `B${gapRows.settings + 1}:C${gapRows.settings + 9}`;
+
+/** Degrees of freedom of the flow now; blank for infinite ones. */
+export const freedomNow = `C${gapRows.settings + 9}`;
 
 /** What the add-in needs to know beside the flow and the limit. */
-export function settingsBlock(sheet: Sheet): void {
+export function settingsBlock(sheet: Sheet, freedom: string): void {
   const at = gapRows.settings;
   section(sheet, at, ["B", "C"], "Settings, from the other sheets");
   const kept = (cell: string) => `IF(${cell}="","",${cell})`;
@@ -36,6 +39,7 @@ export function settingsBlock(sheet: Sheet): void {
     ["floor area", kept("FloorArea"), decimals(1)],
     ["volume convention", kept("VolumeConvention")],
     ["exponent", kept(`E${gapRows.now + 3}`), decimals(3)],
+    ["flow degrees of freedom", freedom, decimals(1)],
   ];
   lines.forEach(([label, value, format], index) => {
     sheet.put(`B${at + 1 + index}`, label, looks.label);

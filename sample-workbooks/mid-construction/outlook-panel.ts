@@ -4,10 +4,11 @@ import { decimals, style } from "../blocks/style";
 import type { ForecastPlaces } from "./forecast";
 
 const words: readonly (readonly [outlook: string, shown: string, colour: string])[] = [
-  ["meets the limit even at worst", "MEETS EVEN AT WORST", palette.pass],
-  ["likely to meet the limit", "LIKELY TO MEET", palette.petrol],
-  ["likely to miss the limit", "LIKELY TO MISS", palette.copper],
-  ["misses the limit even at best", "MISSES EVEN AT BEST", palette.fail],
+  ["meets the limit with a margin", "MEETS WITH A MARGIN", palette.pass],
+  ["probably meets the limit", "PROBABLY MEETS", palette.petrol],
+  ["can go either way", "CAN GO EITHER WAY", palette.grey],
+  ["probably misses the limit", "PROBABLY MISSES", palette.copper],
+  ["misses the limit by a margin", "MISSES BY A MARGIN", palette.fail],
 ];
 
 /** The outlook in words that can be read from across the table, with likely, best and worst result and the limit; seven rows. */
@@ -42,7 +43,8 @@ export function outlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces)
   sheet.formula(`G${at + 1}`, orDash("TargetLimit"), style({ format: "0.0##" }, big)).merge(`G${at + 1}:H${at + 2}`);
   const sentence = style({ ...panel, size: 8.5, wrap: true });
   const number = (value: string, format: string) => `TEXT(${value},"${format}")`;
-  const range = `"From "&${number(forecast.best, "0.00")}&" at best to "&${number(forecast.worst, "0.00")}&" at worst, if the planned repairs hold and no other openings come."`;
+  const chance = `IF(${forecast.probability}>=0.9995,"more than 99.9 %",IF(${forecast.probability}<0.0005,"less than 0.1 %",TEXT(100*${forecast.probability},"0.0")&" %"))`;
+  const range = `"Probability that the final test meets the limit: "&${chance}&". From "&${number(forecast.best, "0.00")}&" at best to "&${number(forecast.worst, "0.00")}&" at worst, if the planned repairs hold and no other openings come."`;
   const lines: readonly string[] = [
     `IF(COUNT(${forecast.best},${forecast.worst})<2,"No forecast yet: a test and a criterion are needed.",${range})`,
     `IF(COUNT(${forecast.flow})=0,"","Now: "&${number(forecast.flow, "0")}&" m³/h at 50 Pa, "&${number(forecast.result, "0.000")}&" "&TargetUnit&", from "&${forecast.from}&".")`,

@@ -2,6 +2,7 @@ import { section } from "../blocks/heading";
 import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
+import { probabilityFormat } from "../final-test/quantities";
 import type { OverviewSources } from "./overview-sources";
 import { countPlaces } from "./register-counts";
 
@@ -40,6 +41,12 @@ function siteFigures({ forecast }: OverviewSources): readonly Line[] {
     { label: "at worst", value: forecast.flowWorst, format: decimals(1), unit: "m³/h" },
     { label: "Likely, as the limit counts", value: forecast.likely, format: decimals(3), unit: "{unit}" },
     { label: "Limit", value: kept("TargetLimit"), format: "0.0##", unit: "{unit}" },
+    {
+      label: "Probability of meeting the limit",
+      value: `IF(ConventionFits="agrees",${kept(forecast.probability)},"open")`,
+      format: probabilityFormat,
+      unit: "",
+    },
     { label: "Outlook", value: `IF(ConventionFits="agrees",${forecast.outlook},"open")`, unit: "" },
     { label: "Leaks in the register", value: countPlaces.all, format: decimals(0), unit: "" },
     { label: "open", value: countPlaces.open, format: decimals(0), unit: "" },

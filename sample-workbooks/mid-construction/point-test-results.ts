@@ -109,6 +109,11 @@ export function pointTestResults(sheet: Sheet): void {
       label: "State",
       formula: `IF(COUNTA(D${readingRows.first}:E${readingRows.last})=0,"no readings yet",IF(COUNT(F${at})=0,"something is missing",IF(COUNT(F${pointRows.conditions + 3})=0,"computed; 101 325 Pa assumed","computed")))`,
     },
+    {
+      label: "Degrees of freedom of that uncertainty: those of the scatter alone are few",
+      formula: `IF(COUNT(F${at + 5},F${at + 8},${value("dof")})<3,"",IF(F${at + 5}=0,"",${value("dof")}*(F${at + 8}/F${at}/F${at + 5})^4))`,
+      format: decimals(1),
+    },
   ]);
   sheet.put(
     `B${at + 11}`,

@@ -19,6 +19,8 @@ export interface PointTestPlaces {
   readonly q50: string;
   /** Standard uncertainty of q50, calibration included. */
   readonly uncertainty: string;
+  /** Its effective degrees of freedom; blank where the readings do not scatter. */
+  readonly freedom: string;
   readonly n: string;
   readonly nUncertainty: string;
   readonly n50: string;
@@ -67,6 +69,7 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
       n: place(2),
       nUncertainty: place(3),
       uncertainty: place(8),
+      freedom: place(10),
       state: place(9),
     },
   };

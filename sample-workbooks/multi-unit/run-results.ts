@@ -12,6 +12,8 @@ export interface RunPlaces {
   readonly q50: string;
   /** Standard uncertainty, calibration included. */
   readonly uncertainty: string;
+  /** Effective degrees of freedom of that uncertainty: those of the scatter are few, all else is taken as known for sure. */
+  readonly freedom: string;
   /** "met", "not met", "open" where readings give no result; blank without readings. */
   readonly conditions: string;
 }
@@ -74,8 +76,11 @@ export function runResults(
   const [uncertainty, conditions] = [first + shown.length, first + shown.length + 1];
   sheet
     .put(`${left}${uncertainty}`, "u(q50)", looks.label)
-    .paint(`${lower}${uncertainty}:${upper}${conditions}`, looks.label);
+    .paint(`${lower}${conditions}:${upper}${conditions}`, looks.label);
   sheet.formula(`${value}${uncertainty}`, `IF(${known},${q50}*${parts},"")`, native(decimals(1)));
+  sheet.put(`${lower}${uncertainty}`, "degrees", looks.label);
+  const freedom = `IF(${fit}=0,"",(${found("count")}-2)*(${parts}/(${fit}))^4)`;
+  sheet.formula(`${upper}${uncertainty}`, `IF(${known},${freedom},"")`, native(decimals(0)));
   sheet.put(`${left}${conditions}`, "conditions", looks.label);
   const baseline = `MAX(ABS(N(${pressure}${last + 1})),ABS(N(${pressure}${last + 2})))`;
   const met = [
@@ -91,6 +96,11 @@ export function runResults(
   // Without the barometer or the density of the certificate the test would go by an assumption.
   const judged = `IF(COUNT(${q50},${barometer},CalibrationDensity)<3,"open",IF(AND(${met}),"met","not met"))`;
   sheet.formula(`${value}${conditions}`, `IF(COUNTA(${pressure}${first}:${flow}${last})=0,"",${judged})`, native());
-  const place = (row: number) => onSheet(sheets.runs, `${value}${row}`);
-  return { q50: place(first), uncertainty: place(uncertainty), conditions: place(conditions) };
+  const place = (row: number, letter: string = value) => onSheet(sheets.runs, `${letter}${row}`);
+  return {
+    q50: place(first),
+    uncertainty: place(uncertainty),
+    freedom: place(uncertainty, upper),
+    conditions: place(conditions),
+  };
 }

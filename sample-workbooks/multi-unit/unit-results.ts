@@ -40,7 +40,8 @@ export function unitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void
   ]);
   for (let row = first; row <= last; row++) unitRow(sheet, row);
   const column = (letter: string, to = letter) => `${letter}${first}:${to}${last}`;
-  const difference = call("LEAKAGEDIFFERENCE", column("E"), column("G"), column("F"), column("H"), "DeviceUncertainty");
+  const flows = [column("E"), column("G"), column("F"), column("H"), "DeviceUncertainty"] as const;
+  const difference = call("LEAKAGEDIFFERENCE", ...flows, undefined, column("AH"), column("AI"));
   sheet.addIn(column("I", "N"), `INDEX(${difference},ROW($1:$${last - first + 1}),{1,2,3,4,5,7})`, (_, at) => {
     if (at === 5) return style({ shrink: true }, fromAddIn(undefined, "center"));
     return style({ bold: at === 0 }, fromAddIn(decimals(1)));
@@ -75,6 +76,8 @@ function unitRow(sheet: Sheet, row: number): void {
     ["F", "AA"],
     ["G", "AC"],
     ["H", "AD"],
+    ["AH", "AF"],
+    ["AI", "AG"],
   ] as const)
     sheet.formula(`${letter}${row}`, ofTest(from), plain(1));
   const ratio = (flow: string, size: string) => `IF(COUNT(${flow},${size})<2,"",${flow}/${size})`;
@@ -100,7 +103,7 @@ export function inTargetQuantity(flow: string, volume: string, area: string, flo
 }
 
 function testedList(sheet: Sheet, tested: readonly TestedPlaces[]): void {
-  section(sheet, first - 3, ["W", "AE"], "From the sheet Runs (not printed)");
+  section(sheet, first - 3, ["W", "AI"], "From the sheet Runs (not printed)");
   columnHeads(sheet, first - 1, "W", [
     "found|at",
     "",
@@ -111,6 +114,10 @@ function testedList(sheet: Sheet, tested: readonly TestedPlaces[]): void {
     "guarded",
     "std. unc.",
     "conditions",
+    "degrees|unguarded",
+    "degrees|guarded",
+    "of this unit|unguarded",
+    "of this unit|guarded",
   ]);
   tested.forEach(({ name, unguarded, guarded }, index) => {
     const row = first + index;
@@ -122,5 +129,7 @@ function testedList(sheet: Sheet, tested: readonly TestedPlaces[]): void {
     sheet.formula(`AC${row}`, kept(guarded.q50), native(decimals(1)));
     sheet.formula(`AD${row}`, kept(guarded.uncertainty), native(decimals(1)));
     sheet.formula(`AE${row}`, kept(guarded.conditions), native());
+    sheet.formula(`AF${row}`, kept(unguarded.freedom), native(decimals(1)));
+    sheet.formula(`AG${row}`, kept(guarded.freedom), native(decimals(1)));
   });
 }

@@ -20,6 +20,10 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
     "Points add up over the reasons. They set the order in which to look, not the outcome: the tester is asked first, and a report is changed by its tester only. The probability of meeting the limit takes the uncertainty that the rules assume for all.",
   ],
   [
+    "Risks of the rule",
+    "Two shares of all houses, expected where the round’s results are lognormal and each is as uncertain as the rules assume: those above the limit that pass (global consumer’s risk), and those within it that do not (global producer’s risk), by JCGM 106:2012 9.5. A guarded rule trades one for the other. Reports that are not valid count as if they were.",
+  ],
+  [
     "More houses",
     "Add rows inside the table and copy a row’s formulas into them; counts and lists grow with the table. Each call of the add-in stands in its own cell and fills no other, so the table sorts and filters.",
   ],

@@ -1,11 +1,12 @@
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
+import { call } from "../blocks/add-in";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { countOf } from "../blocks/names";
 import { palette } from "../blocks/palette";
 import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
+import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
 import { text } from "../blocks/validation";
 import { firm, trade } from "../final-test/scenario";
 import { firstToLookAt, listLength } from "./first-to-look-at";
@@ -38,7 +39,7 @@ export function overviewPage(): Page {
   return {
     sheet,
     names: {
-      Summary: cell(`B${rows.counts}:D${rows.counts + 12}`),
+      Summary: cell(`B${rows.counts}:D${rows.counts + 14}`),
       House: cell(`C${rows.facts}`),
       Firm: cell(`H${rows.facts}`),
       TradeLine: cell(`H${rows.facts + 1}`),
@@ -115,6 +116,23 @@ function counts(sheet: Sheet): void {
     if (index >= 2 && index <= 6) sheet.formula(`D${row}`, share, native("0.0 %"));
     else sheet.put(`D${row}`, unit ?? null, looks.unit);
   });
+  risks(sheet, rows.counts + lines.length);
+}
+
+/** Global risks of the rule: the round's own results are the prior, their spread less what measuring adds to it. */
+function risks(sheet: Sheet, at: number): void {
+  const [mean, spread] = [`AVERAGE(${column("n50")})`, `STDEV(${column("n50")})`];
+  const uncertainty = `ExpandedShare*${mean}/NORM.S.INV(0.975)`;
+  const ofHouses = `SQRT(${spread}^2-(${uncertainty})^2)`;
+  const table = call("DECISIONRISK", mean, uncertainty, "Limit", mean, ofHouses, "AcceptanceRule");
+  for (const [row, label, line] of [
+    [at, "Above the limit, and passes", 14],
+    [at + 1, "Within the limit, no pass", 15],
+  ] as const) {
+    sheet.put(`B${row}`, label, looks.label);
+    sheet.addIn(`C${row}`, `IF(COUNT(${column("n50")})<2,"",INDEX(${table},${line},3))`, fromAddIn("0.0 %"));
+    sheet.put(`D${row}`, "of houses", looks.unit);
+  }
 }
 
 function byTester(sheet: Sheet): void {

@@ -67,8 +67,11 @@ export {
   type TestTerms,
 } from "./results/test-result";
 
-export { decisionRules, verdict } from "./judgement/verdict";
+export { decisionRules, verdict, type DecisionRule } from "./judgement/verdict";
 export { conformanceProbability, wholeDegreesOfFreedom } from "./judgement/conformance";
+export { enScore } from "./judgement/en-score";
+export { decisionRisk, type DecisionRisk } from "./judgement/decision-risk";
+export { conformanceWithPrior, globalRisks } from "./judgement/prior-risks";
 export { validityChecks, windPlaces, type Check, type Outcome } from "./judgement/validity";
 export type { TestFacts } from "./judgement/validity-facts";
 export {

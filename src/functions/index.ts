@@ -29,6 +29,8 @@ export { validityChecks } from "./judgement/validity-checks";
 export { uncertaintyBudget } from "./uncertainty/uncertainty-budget";
 export { passFail } from "./judgement/pass-fail";
 export { conformanceProbability } from "./judgement/conformance-probability";
+export { decisionRisk } from "./judgement/decision-risk";
+export { enScore } from "./judgement/en-score";
 export { targetGap } from "./repair/target-gap";
 export { leakageDifference } from "./repair/leakage-difference";
 export { holeDiameter } from "./repair/hole-diameter";

@@ -1,27 +1,38 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { conformanceProbability, normalProbability, studentT, verdict, wholeDegreesOfFreedom } from "../../src/core";
-import { expectAgreement } from "./support/compare";
+import {
+  combine,
+  conformanceProbability,
+  limitsOf,
+  normalProbability,
+  studentT,
+  verdict,
+  wholeDegreesOfFreedom,
+  type BudgetRow,
+} from "../../src/core";
+import { expectAgreement, expectPrinted } from "./support/compare";
 import vectors from "./uncertainty-vectors/vectors.json";
 
 const FIFTEEN = "the vectors have fifteen digits, computed in fifty";
 
-describe("probability of conformity, JCGM 106", () => {
-  test.each(vectors.conformity)("$result ± $standard_uncertainty against $target, $dof degrees of freedom", (row) => {
+describe("probability of conformity, JCGM 106 on ln y", () => {
+  test.each(vectors.conformity)("$result, u $standard_uncertainty, against $target, $dof degrees of freedom", (row) => {
     const degrees = typeof row.dof === "number" ? row.dof : Infinity;
     const { result, standard_uncertainty: u, target } = row;
     expectAgreement(conformanceProbability(result, u, target, degrees), row.probability, 1e-13, FIFTEEN);
-    expectAgreement(studentT(0.95, degrees) * u, row.U, 1e-13, FIFTEEN);
+    const expanded = studentT(0.95, wholeDegreesOfFreedom(degrees)) * u;
+    expectAgreement(expanded, row.U, 1e-13, FIFTEEN);
+    expectAgreement(result * Math.exp(expanded / result), row.upper, 1e-12, `${FIFTEEN}; U/y is 5 at most`);
   });
 
   test("at the limit it is one half, far below it one, far above it a small number that keeps its digits", () => {
     expect(conformanceProbability(0.6, 0.01, 0.6)).toBe(0.5);
     expect(conformanceProbability(0.3, 0.01, 0.6)).toBe(1);
     expectAgreement(
-      conformanceProbability(0.9, 0.01, 0.6),
+      conformanceProbability(0.6 * Math.exp(0.3), 0.006 * Math.exp(0.3), 0.6),
       normalProbability(-30),
       1e-11,
-      "(T − y)/u is a quotient of decimals",
+      "30 relative uncertainties above the limit; ln(T/y) keeps 1e-16 of 1, which the tail multiplies by 30/0.01",
     );
   });
 
@@ -44,7 +55,7 @@ describe("probability of conformity, JCGM 106", () => {
   });
 });
 
-/** Results near the limit, uncertainties and degrees of freedom of every size. */
+/** Limits, relative uncertainties and degrees of freedom of every size; results some uncertainties below or above the limit on the logarithm. */
 const cases = fc.record({
   target: fc.double({ min: 0.05, max: 50, noNaN: true }),
   relative: fc.double({ min: 1e-4, max: 0.3, noNaN: true }),
@@ -56,29 +67,70 @@ const cases = fc.record({
   ),
 });
 
-test("y + U ≤ T exactly where the probability is 0.975 or more; y − U > T where it is below 0.025", () => {
-  fc.assert(
-    fc.property(cases, ({ target, relative, inUncertainties, degrees }) => {
-      const u = target * relative;
-      const result = target - inUncertainties * u;
-      fc.pre(result > 0);
-      const U = studentT(0.95, wholeDegreesOfFreedom(degrees)) * u;
-      // Within the slack of a comparison both answers are right.
-      fc.pre(Math.abs(Math.abs(target - result) - U) > 1e-8 * target);
-      const p = conformanceProbability(result, u, target, degrees);
-      const guarded = verdict(result, target, { rule: "guarded acceptance", expandedUncertainty: U });
-      expect(guarded).toBe(p >= 0.975 ? "pass" : p < 0.025 ? "fail" : "not proven");
-    }),
-    { numRuns: 2000 },
-  );
-});
+type Case = typeof cases extends fc.Arbitrary<infer Value> ? Value : never;
 
-test("exactly at y + U = T the probability is 0.975", () => {
-  for (const degrees of [2, 3, 8, 30, 171, 4000, 1e6, Infinity]) {
-    const u = 0.015;
-    const p = conformanceProbability(0.6 - studentT(0.95, degrees) * u, u, 0.6, degrees);
-    expectAgreement(p, 0.975, 1e-13, "quantile and probability undo each other");
-  }
+describe("one law: the limits that are shown, guarded acceptance and the probability decide alike", () => {
+  /** A case by its budget: u and U as UNCERTAINTYBUDGET gives them in the unit of the result, and the upper and lower limit that it shows. */
+  const budgeted = ({ target, relative, inUncertainties, degrees }: Case) => {
+    const result = target * Math.exp(-inUncertainties * relative);
+    const freedom = wholeDegreesOfFreedom(degrees);
+    const expandedRelative = studentT(0.95, freedom) * relative;
+    const row: BudgetRow = { symbol: "all", uncertainty: relative, sensitivity: 1, degreesOfFreedom: freedom };
+    const { lower, upper } = limitsOf(result, combine([row], 0.95), false);
+    return { result, target, degrees, u: result * relative, U: result * expandedRelative, lower, upper };
+  };
+  /** Within the slack of a comparison both answers are right. */
+  const isAtLimit = (limit: number, target: number) => Math.abs(limit / target - 1) < 1e-8;
+
+  test("shown upper limit ≤ T ⇔ guarded acceptance passes ⇔ p_c ≥ 0.975; shown lower limit > T ⇔ it fails ⇔ p_c < 0.025", () => {
+    fc.assert(
+      fc.property(cases, (given) => {
+        const { result, target, degrees, u, U, lower, upper } = budgeted(given);
+        fc.pre(!isAtLimit(lower, target) && !isAtLimit(upper, target));
+        const p = conformanceProbability(result, u, target, degrees);
+        const guarded = verdict(result, target, { rule: "guarded acceptance", expandedUncertainty: U });
+        expect(guarded).toBe(upper <= target ? "pass" : lower > target ? "fail" : "not proven");
+        expect(guarded).toBe(p >= 0.975 ? "pass" : p < 0.025 ? "fail" : "not proven");
+        const rejecting = verdict(result, target, { rule: "guarded rejection", expandedUncertainty: U });
+        expect(rejecting).toBe(p < 0.025 ? "fail" : "pass");
+      }),
+      { numRuns: 2000 },
+    );
+  });
+
+  test("another unit changes nothing", () => {
+    fc.assert(
+      fc.property(cases, fc.double({ min: 1e-3, max: 1e3, noNaN: true }), (given, factor) => {
+        const { result, target, degrees, u, U, lower, upper } = budgeted(given);
+        fc.pre(!isAtLimit(lower, target) && !isAtLimit(upper, target));
+        const decided = (unit: number) =>
+          verdict(result * unit, target * unit, { rule: "guarded acceptance", expandedUncertainty: U * unit });
+        expect(decided(factor)).toBe(decided(1));
+        const probability = (unit: number) => conformanceProbability(result * unit, u * unit, target * unit, degrees);
+        expect(Math.abs(probability(factor) - probability(1))).toBeLessThan(1e-11);
+      }),
+    );
+  });
+
+  test("where the shown upper limit is the target the probability is 0.975, and the guarded rule passes", () => {
+    for (const degrees of [2, 3, 8, 30, 171, 4000, 1e6, Infinity]) {
+      const relative = 0.025;
+      const expanded = studentT(0.95, degrees) * relative;
+      const result = 0.6 * Math.exp(-expanded);
+      const p = conformanceProbability(result, result * relative, 0.6, degrees);
+      expectAgreement(p, 0.975, 1e-13, "quantile and probability undo each other");
+      const decision = { rule: "guarded acceptance", expandedUncertainty: result * expanded } as const;
+      expect(verdict(result, 0.6, decision)).toBe("pass");
+    }
+  });
+
+  test("effective leakage area 71.12 cm², U 15.91 cm², upper limit 88.95 cm²: no guarded pass against 87.99 cm², though y + U lies below", () => {
+    expectPrinted(71.12 * Math.exp(15.91 / 71.12), 88.95, 2);
+    expect(71.12 + 15.91).toBeLessThan(87.99);
+    expect(verdict(71.12, 87.99, { rule: "guarded acceptance", expandedUncertainty: 15.91 })).toBe("not proven");
+    expect(verdict(71.12, 88.96, { rule: "guarded acceptance", expandedUncertainty: 15.91 })).toBe("pass");
+    expect(conformanceProbability(71.12, 15.91 / 1.96, 87.99)).toBeLessThan(0.975);
+  });
 });
 
 test("more uncertainty moves the probability toward one half, a higher result lowers it", () => {

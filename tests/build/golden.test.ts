@@ -30,7 +30,9 @@ CALIBRATEDVALUE(reading[], table[]) spills
 COMPONENTLEAKAGE(amounts[], leakages[], rated_pressures[], exponents[]?, at[]?)
 CONFORMANCEPROBABILITY(result[], standard_uncertainty[], target[], degrees_of_freedom[]?) spills
 CONVERTUNITS(value[], from, to) spills
+DECISIONRISK(result[], standard_uncertainty[], target[], prior_mean[]?, prior_deviation[]?, rule?, degrees_of_freedom[]?, headings?) spills
 DENSITYCORRECTION(direction, indoor_temperature[], outdoor_temperature[], barometric_pressure[]?, indoor_humidity[]?, outdoor_humidity[]?, units?) spills
+ENSCORE(result[], expanded_uncertainty[], other_result[], other_expanded_uncertainty[], common_uncertainty[]?, coverage_factor[]?, other_coverage_factor[]?, headings?) spills
 ENVELOPESIZE(length[], width[], storeys[], storey_height[], roof_shape[]?, roof_rise[]?) spills
 ENVELOPEVOLUME(areas[], heights[], length_tolerance[]?, convention?) spills
 FANDEMAND(target[], highest[], settings[]?, openings[]?) spills
@@ -45,7 +47,7 @@ INDUCEDPRESSURE(readings[], baseline_before[], baseline_after[]?, direction?, pr
 INFILTRATIONFLOW(model, flow[], exponent[]?, temperature_difference[]?, wind_speed[]?, settings[]?) spills
 LEAKAGEAREA(coefficient[], exponent[], definition, pressure[]?, discharge_coefficient[]?, units?) spills
 LEAKAGECOEFFICIENT(pressures[], flows[], technique?, include[]?)
-LEAKAGEDIFFERENCE(flow_before[], flow_after[], uncertainty_before[]?, uncertainty_after[]?, common_uncertainty[]?, headings?) spills
+LEAKAGEDIFFERENCE(flow_before[], flow_after[], uncertainty_before[]?, uncertainty_after[]?, common_uncertainty[]?, headings?, degrees_before[]?, degrees_after[]?) spills
 LEAKAGEFIT(pressures[], flows[], technique?, confidence[]?, include[]?, pressure_uncertainty[]?, flow_uncertainty[]?, headings?) spills
 LEAKAGEFLOW(coefficient[], exponent[], pressure[]) spills
 LOGSTATIONS(log[], settings[]?) spills

@@ -160,9 +160,35 @@ describe("FINALFORECAST", () => {
     expect(valueOf(forecast([[0, 0, 50]], [[""]]), "q50_likely")).toBe(500);
   });
 
-  test("the outlook is a word of its own, not a verdict", () => {
-    expect(valueOf(forecast([[100]], [[""]]), "outlook")).toBe("meets the limit even at worst");
-    expect(valueOf(forecast([[""]], [[""]]), "outlook")).toBe("misses the limit even at best");
+  test("the outlook is a word of its own, not a verdict, with its probability", () => {
+    expect(valueOf(forecast([[100]], [[""]]), "outlook")).toBe("meets the limit with a margin");
+    expect(valueOf(forecast([[100]], [[""]]), "p_meet")).toBeGreaterThan(0.999);
+    expect(valueOf(forecast([[""]], [[""]]), "outlook")).toBe("misses the limit by a margin");
+    expect(valueOf(forecast([[50]], [[""]]), "outlook")).toBe("can go either way");
+    expect(valueOf(forecast([[50]], [[""]]), "p_meet")).toBe(0.5);
+  });
+
+  test("degrees of freedom of the flow are a setting, and the table says where they are missing", () => {
+    const degrees = (settings: unknown[][]): unknown[] =>
+      forecast([[100]], [[""]], [...limit, ...settings]).find((cells) => cells[1] === "dof")!;
+    expect(degrees([]).slice(2)).toEqual([
+      "infinite",
+      "",
+      "",
+      "",
+      'the setting "flow degrees of freedom" is not given; few readings need it',
+    ]);
+    expect(degrees([["flow degrees of freedom", 3]]).slice(2)).toEqual([
+      3,
+      "",
+      "",
+      "",
+      "JCGM 100:2008 G.4.1, truncated",
+    ]);
+    const upper = (settings: unknown[][]) =>
+      forecast([[100]], [[""]], [...limit, ...settings]).find((cells) => cells[1] === "q50_mean")![4] as number;
+    expect(upper([["flow degrees of freedom", 3]])).toBeCloseTo(400 * Math.exp((3.182446 * 10) / 400), 3);
+    expect(upper([])).toBeCloseTo(400 * Math.exp((1.959964 * 10) / 400), 3);
   });
 
   test("ranges out of order or half blank name their row, and repairs cannot remove more than leaks", () => {

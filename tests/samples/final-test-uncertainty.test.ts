@@ -35,7 +35,7 @@ describe("the uncertainty of the result, by moving each source a little", () => 
     const result = summary(test, "Result that decides") as number;
     const { standard, freedom } = budgetByHand("depressurization", depressurization);
     near(summary(test, "Expanded uncertainty"), studentQuantile(0.95, freedom) * standard * result);
-    const probability = studentBelow((0.53 - result) / (standard * result), freedom);
+    const probability = studentBelow(Math.log(0.53 / result) / standard, freedom);
     expect(probability).toBeGreaterThan(0.6);
     expect(probability).toBeLessThan(0.9);
     near(summary(test, "Probability"), probability);
@@ -69,7 +69,8 @@ describe("a baseline uncertainty that a logger tells", () => {
 describe("the decision rule", () => {
   const decided = (limit: number, rule: string) => {
     const test = typed({ "Criteria!E18": limit, "Criteria!J10": rule });
-    return [summary(test, "Verdict"), summary(test, "Probability") as number] as const;
+    const [probability, upper] = ["Probability", "Upper limit of the result"].map((label) => summary(test, label));
+    return [summary(test, "Verdict"), probability as number, upper as number] as const;
   };
 
   it("guards a pass that is not proven, and a fail that is not", () => {
@@ -82,10 +83,20 @@ describe("the decision rule", () => {
     expect(decided(0.47, "guarded rejection")[0]).toBe("fail");
   });
 
-  it("accepts where the probability is 97.5 % or more, and nowhere else", () => {
-    for (const limit of [0.51, 0.52, 0.525, 0.526, 0.53]) {
-      const [verdict, probability] = decided(limit, "guarded acceptance");
+  it("accepts where the probability is 97.5 % or more and the upper limit shown is within the criterion, and nowhere else", () => {
+    for (const limit of [0.51, 0.52, 0.525, 0.526, 0.527, 0.53]) {
+      const [verdict, probability, upper] = decided(limit, "guarded acceptance");
       expect(verdict === "pass", `limit ${limit}, probability ${probability}`).toBe(probability >= 0.975);
+      expect(verdict === "pass", `limit ${limit}, upper limit ${upper}`).toBe(upper <= limit);
     }
+  });
+
+  it("goes by the limits of the budget of the mean", () => {
+    const test = typed({});
+    const { standard, freedom } = meanBudgetByHand(depressurization, pressurization);
+    const expanded = studentQuantile(0.95, freedom) * standard;
+    const result = summary(test, "Result that decides") as number;
+    near(summary(test, "Lower limit of the result"), result * Math.exp(-expanded));
+    near(summary(test, "Upper limit of the result"), result * Math.exp(expanded));
   });
 });

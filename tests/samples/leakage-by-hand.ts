@@ -1,3 +1,5 @@
+import { studentQuantile } from "./student-by-hand";
+
 /** Formulas of a fan pressurization test, written from the published ones without a line of the project's own code. */
 
 export const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -37,6 +39,8 @@ export interface HandFit {
   readonly nError: number;
   /** Standard error of ln q at 50 Pa, by ISO 9972. */
   readonly logError: number;
+  /** N − 2. */
+  readonly freedom: number;
 }
 
 /** Ordinary line through the logarithms of a depressurization, at reference conditions. */
@@ -62,7 +66,7 @@ export function fitByHand(
   const place = Math.log(50) - Math.log(leaking / reference);
   const logError = nError * Math.sqrt(xx / count + (place - x) ** 2);
   const q50 = Math.exp(y - n * x) * (leaking / reference) ** (1 - n) * 50 ** n;
-  return { n, q50, nError, logError };
+  return { n, q50, nError, logError, freedom: count - 2 };
 }
 
 /** A round, sharp hole (C_d 0.6) that passes a flow in m³/h at 50 Pa: its area in cm². */
@@ -76,19 +80,24 @@ interface HandDifference {
   readonly isSignificant: boolean;
 }
 
+/** A flow, its standard uncertainty, and the degrees of freedom of that. */
+export type HandFlow = readonly [flow: number, u: number, freedom?: number];
+
 /** Two flows with standard uncertainties that share a relative part. */
 export function differenceByHand(
-  [before, uBefore]: readonly [number, number],
-  [after, uAfter]: readonly [number, number],
+  [before, uBefore, freedomBefore = Infinity]: HandFlow,
+  [after, uAfter, freedomAfter = Infinity]: HandFlow,
   common: number,
 ): HandDifference {
   const own = (flow: number, u: number) => Math.sqrt(u ** 2 - (common * flow) ** 2);
   const [one, two] = [own(before, uBefore), own(after, uAfter)];
   const change = before - after;
   const ratio = Math.hypot(one / before, two / after);
+  const quarters = (uBefore / before) ** 4 / freedomBefore + (uAfter / after) ** 4 / freedomAfter;
+  const coverage = quarters === 0 ? 1.959963984540054 : studentQuantile(0.95, ratio ** 4 / quarters);
   return {
     change,
     uncertainty: Math.hypot(one, two, common * change),
-    isSignificant: Math.abs(Math.log(before / after)) > 1.959963984540054 * ratio,
+    isSignificant: Math.abs(Math.log(before / after)) > coverage * ratio,
   };
 }

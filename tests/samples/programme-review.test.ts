@@ -61,6 +61,53 @@ describe("five hundred reports, recomputed", () => {
   });
 });
 
+describe("the risks of the rule over the round", () => {
+  /** Φ by its series about the middle; beyond 8 nothing is left that counts here. */
+  const below = (z: number) => {
+    if (Math.abs(z) > 8) return z > 0 ? 1 : 0;
+    let [term, sum] = [z, 0];
+    for (let odd = 3; Math.abs(term) > 1e-17; odd += 2) [sum, term] = [sum + term, (term * z * z) / odd];
+    return 0.5 + (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * sum;
+  };
+  const results = houses.map((_, index) => whole.at(index, "n50")).filter((value) => typeof value === "number");
+  const centre = mean(results);
+  const spread = Math.sqrt(results.reduce((sum, one) => sum + (one - centre) ** 2, 0) / (results.length - 1));
+  const relative = 0.06 / 1.959963984540054;
+  const logVariance = Math.log(1 + (spread / centre) ** 2 - relative ** 2);
+  const h = (Math.log(0.6 / centre) + logVariance / 2) / Math.sqrt(logVariance);
+
+  /** Share of houses above the limit that pass, by Simpson's rule over the houses; guard as a factor of the relative U. */
+  function wrongPass(guard: number): number {
+    const [steps, width] = [4000, 8 - h];
+    const at = (z: number) => {
+      const passes = below(((h - z) * Math.sqrt(logVariance) + guard * 0.06) / relative);
+      return (Math.exp((-z * z) / 2) / Math.sqrt(2 * Math.PI)) * passes;
+    };
+    let sum = at(h) + at(8);
+    for (let step = 1; step < steps; step++) sum += (step % 2 === 0 ? 2 : 4) * at(h + (width * step) / steps);
+    return (sum * width) / steps / 3;
+  }
+
+  const rule = namedCell(book, "AcceptanceRule");
+  const risks = (word: string) => {
+    const { summary } =
+      word === "plain" ? whole : evaluated([{ sheet: "Rules", row: rule.top, column: rule.left, value: word }]);
+    return ["Above the limit, and passes", "Within the limit, no pass"].map((label) => Number(summary(label)));
+  };
+
+  it.each([
+    ["plain", 0],
+    ["guarded acceptance", -1],
+    ["guarded rejection", 1],
+  ])("%s: houses above the limit that pass, and those within it that do not", (word, guard) => {
+    const [consumer, producer] = risks(word) as [number, number];
+    expect(Math.abs(consumer / wrongPass(guard) - 1)).toBeLessThan(1e-6);
+    // All that pass are those within the limit, more those above it, less those within it that do not.
+    const passing = below((h * Math.sqrt(logVariance) + guard * 0.06) / Math.hypot(Math.sqrt(logVariance), relative));
+    expect(consumer - producer).toBeCloseTo(passing - below(h), 9);
+  });
+});
+
 describe("what was planted in the reports", () => {
   const where = (holds: (index: number) => boolean) => houses.map((_, index) => index).filter(holds);
 

@@ -7,19 +7,25 @@ export function wholeDegreesOfFreedom(effective: number): number {
   return Math.max(1, Math.floor(effective * (1 + 1e-12)));
 }
 
+/** Probabilities that the true value meets a limit, and that it exceeds it; the smaller one keeps its digits. */
+export interface Conformance {
+  readonly met: number;
+  readonly exceeded: number;
+}
+
 /**
- * Probability that the true value meets an upper limit: F_ν((T − y)/u), F Student's distribution, normal for infinite ν. With u = 0 it is 1 or 0. It is 0.975 or
- * more exactly where guarded acceptance with U = t(0.975, ν)·u passes.
+ * Whether the true value meets an upper limit: F_ν(ln(T/y)/(u/y)), F Student's distribution, normal for infinite ν. With u = 0 it is certain. The law is that of the budget's
+ * limits y·exp(±U/y): the probability is 0.975 or more exactly where guarded acceptance with U = t(0.975, ν)·u passes.
  * @param degreesOfFreedom Above 0; truncated to a whole number as for U.
  * Errors: result or limit not above 0; u below 0; degrees of freedom not above 0.
- * Source: JCGM 106:2012 7.2 and 7.3 (normal), with Student's distribution where u rests on few observations, JCGM 101:2008 6.4.9.
+ * Source: JCGM 106:2012 7.2 and 7.3 (normal) on ln y, with Student's distribution where u rests on few observations, JCGM 101:2008 6.4.9.
  */
-export function conformanceProbability(
+export function conformance(
   result: number,
   standardUncertainty: number,
   limit: number,
   degreesOfFreedom = Infinity,
-): number {
+): Conformance {
   requirePositive(result, "result");
   requirePositive(limit, "target");
   ensure(
@@ -28,6 +34,20 @@ export function conformanceProbability(
     "0 or more, in the unit of the result",
   );
   ensure(degreesOfFreedom > 0, "degrees_of_freedom", "must be above 0");
-  if (standardUncertainty === 0) return atMost(result, limit) ? 1 : 0;
-  return studentProbability((limit - result) / standardUncertainty, wholeDegreesOfFreedom(degreesOfFreedom));
+  const relative = standardUncertainty / result;
+  // A quotient below the smallest number is no uncertainty either.
+  if (relative === 0) return atMost(result, limit) ? { met: 1, exceeded: 0 } : { met: 0, exceeded: 1 };
+  const inHand = Math.log(limit / result) / relative;
+  const freedom = wholeDegreesOfFreedom(degreesOfFreedom);
+  return { met: studentProbability(inHand, freedom), exceeded: studentProbability(-inHand, freedom) };
+}
+
+/** Probability p_c that the true value meets an upper limit. Arguments and errors as `conformance`. */
+export function conformanceProbability(
+  result: number,
+  standardUncertainty: number,
+  limit: number,
+  degreesOfFreedom = Infinity,
+): number {
+  return conformance(result, standardUncertainty, limit, degreesOfFreedom).met;
 }

@@ -18,10 +18,10 @@ export interface Decision {
 }
 
 /**
- * Compares a result with an upper limit, a slack of 1e-9 included.
- * plain: y ≤ T pass; guarded acceptance: y + U ≤ T pass, y − U > T fail, else not proven; guarded rejection: y − U > T fail, else pass.
+ * Compares a result with an upper limit, a slack of 1e-9 included. The guarded rules go by the limits that the budget shows, y·exp(±U/y).
+ * plain: y ≤ T pass; guarded acceptance: upper limit ≤ T pass, lower limit > T fail, else not proven; guarded rejection: lower limit > T fail, else pass.
  * Errors: result or limit not above 0; a guarded rule without U; U below 0; rounding with a guarded rule.
- * Source: JCGM 106:2012 clauses 8.2 and 8.3; ASTM E29, absolute and rounding method.
+ * Source: JCGM 106:2012 clauses 8.2 and 8.3, on ln y; ASTM E29, absolute and rounding method.
  */
 export function verdict(result: number, limit: number, { rule, expandedUncertainty, decimals }: Decision): Verdict {
   requirePositive(result, "result");
@@ -38,6 +38,7 @@ export function verdict(result: number, limit: number, { rule, expandedUncertain
   }
   ensure(expandedUncertainty !== undefined, "expanded_uncertainty", () => `the rule "${rule}" needs it`);
   ensure(decimals === undefined, "decimals", `the rule "${rule}" compares unrounded values; leave decimals blank`);
-  if (!atMost(result - expandedUncertainty, limit)) return "fail";
-  return rule === "guarded rejection" || atMost(result + expandedUncertainty, limit) ? "pass" : "not proven";
+  const factor = Math.exp(expandedUncertainty / result);
+  if (!atMost(result / factor, limit)) return "fail";
+  return rule === "guarded rejection" || atMost(result * factor, limit) ? "pass" : "not proven";
 }

@@ -1,6 +1,7 @@
 import { ensure, requirePositive } from "../errors";
-import { atMost } from "../judgement/comparison";
-import { normal95 } from "../statistics/coverage";
+import { conformanceProbability, wholeDegreesOfFreedom } from "../judgement/conformance";
+import { effectiveDegreesOfFreedom } from "../statistics/effective-degrees";
+import { studentT } from "../statistics/student-t";
 
 /** A flow that is not known yet, at 50 Pa, m³/h: likely, and between what it will lie. */
 export interface FlowRange {
@@ -12,12 +13,16 @@ export interface FlowRange {
   readonly row: number;
 }
 
-/** What a mid-construction test says about the final one. */
+/**
+ * What a mid-construction test says about the final one, by the probability p that it meets the limit: the whole 95 % interval below it (p of 0.975 or more), 0.9 or more,
+ * between, 0.1 or less, the whole interval above it (less than 0.025).
+ */
 export const outlooks = [
-  "meets the limit even at worst",
-  "likely to meet the limit",
-  "likely to miss the limit",
-  "misses the limit even at best",
+  "meets the limit with a margin",
+  "probably meets the limit",
+  "can go either way",
+  "probably misses the limit",
+  "misses the limit by a margin",
 ] as const;
 
 export type Outlook = (typeof outlooks)[number];
@@ -33,6 +38,10 @@ export interface FinalForecast {
   readonly standardUncertainty: number;
   readonly lower: number;
   readonly upper: number;
+  /** Those that the limits are taken with. */
+  readonly degreesOfFreedom: number;
+  /** Probability that the final flow meets the limit. */
+  readonly probability: number;
   readonly outlook: Outlook;
 }
 
@@ -64,20 +73,28 @@ function total(ranges: readonly FlowRange[], of: (range: FlowRange) => number): 
   return ranges.reduce((sum, range) => sum + of(range), 0);
 }
 
-/** Words for a forecast, which is no verdict. */
-function outlookOf({ likely, best, worst }: Pick<FinalForecast, "likely" | "best" | "worst">, allowed: number) {
-  if (atMost(worst, allowed)) return outlooks[0];
-  if (atMost(likely, allowed)) return outlooks[1];
-  return atMost(best, allowed) ? outlooks[2] : outlooks[3];
+/** exp(U/value): the limits at 95 % are the value over it and times it. */
+function factorOfLimits(value: number, uncertainty: number, degreesOfFreedom: number): number {
+  return Math.exp((studentT(0.95, degreesOfFreedom) * uncertainty) / value);
+}
+
+/** Words for a probability; a forecast is no verdict. */
+function outlookOf(probability: number): Outlook {
+  if (probability >= 0.975) return outlooks[0];
+  if (probability >= 0.9) return outlooks[1];
+  if (probability > 0.1) return outlooks[2];
+  return probability >= 0.025 ? outlooks[3] : outlooks[4];
 }
 
 /**
  * Forecast of the final test: the flow measured now, less what repairs will take away, plus what openings still to come will add. Best and worst put everything
- * at its end at once; the standard uncertainty adds the measurement's and the ranges' in squares, as independent.
+ * at its end at once; the standard uncertainty u adds the measurement's and the ranges' in squares, as independent. Limits are value·exp(±t·u/value), and the probability
+ * follows from the same law as that of a result.
  * @param flow Flow at 50 Pa now, m³/h, and its standard uncertainty.
  * @param allowed Largest flow that the limit allows.
+ * @param degreesOfFreedom Those of the flow's uncertainty, above 0; the ranges have infinite ones.
  * Errors: a flow not above 0; an uncertainty below 0; ranges that are not in order, naming the row; repairs that take away more than leaks.
- * Source: JCGM 100:2008 4.3 and 5.1.2; the outlook's words are the method's own.
+ * Source: JCGM 100:2008 4.3, 5.1.2 and G.4.1; JCGM 106:2012 7.2 on ln q; the outlook's words and their thresholds are the method's own.
  */
 export function finalForecast(
   flow: number,
@@ -85,6 +102,7 @@ export function finalForecast(
   repairs: readonly FlowRange[],
   openings: readonly FlowRange[],
   allowed: number,
+  degreesOfFreedom = Infinity,
 ): FinalForecast {
   requirePositive(flow, "flow");
   requirePositive(allowed, "target");
@@ -93,24 +111,35 @@ export function finalForecast(
     "flow_uncertainty",
     () => `must be 0 or more (got ${flowUncertainty})`,
   );
+  ensure(degreesOfFreedom > 0, "flow degrees of freedom", () => `must be above 0 (got ${degreesOfFreedom})`);
   for (const range of repairs) requireRange(range, "repairs");
   for (const range of openings) requireRange(range, "openings");
   const changed = (of: (range: FlowRange) => number) => flow - total(repairs, of) + total(openings, of);
   const likely = changed((range) => moments(range).likely);
-  ensure(likely > 0, "repairs", () => `they take away more than leaks: ${likely} m³/h would be left`);
-  const measured = normal95 * flowUncertainty;
-  const best = flow - measured - total(repairs, ({ high }) => high) + total(openings, ({ low }) => low);
-  const worst = flow + measured - total(repairs, ({ low }) => low) + total(openings, ({ high }) => high);
-  const variance = total([...repairs, ...openings], (range) => moments(range).variance);
   const expected = changed((range) => moments(range).mean);
+  const left = Math.min(likely, expected);
+  ensure(left > 0, "repairs", () => `they take away more than leaks: ${left} m³/h would be left`);
+  const measured = factorOfLimits(flow, flowUncertainty, wholeDegreesOfFreedom(degreesOfFreedom));
+  const best = flow / measured - total(repairs, ({ high }) => high) + total(openings, ({ low }) => low);
+  const worst = flow * measured - total(repairs, ({ low }) => low) + total(openings, ({ high }) => high);
+  const variance = total([...repairs, ...openings], (range) => moments(range).variance);
   const standardUncertainty = Math.hypot(flowUncertainty, Math.sqrt(variance));
-  const bounds = { likely, best: Math.max(0, best), worst };
+  const effective = effectiveDegreesOfFreedom(standardUncertainty, [
+    { uncertainty: flowUncertainty, degreesOfFreedom },
+  ]);
+  const freedom = standardUncertainty > 0 ? wholeDegreesOfFreedom(effective) : Infinity;
+  const factor = factorOfLimits(expected, standardUncertainty, freedom);
+  const probability = conformanceProbability(expected, standardUncertainty, allowed, freedom);
   return {
-    ...bounds,
+    likely,
+    best: Math.max(0, best),
+    worst,
     expected,
     standardUncertainty,
-    lower: Math.max(0, expected - normal95 * standardUncertainty),
-    upper: expected + normal95 * standardUncertainty,
-    outlook: outlookOf(bounds, allowed),
+    lower: expected / factor,
+    upper: expected * factor,
+    degreesOfFreedom: freedom,
+    probability,
+    outlook: outlookOf(probability),
   };
 }

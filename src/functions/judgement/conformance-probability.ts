@@ -1,24 +1,13 @@
 import { conformanceProbability as probabilityOf } from "../../core/index";
-import { isBlankOrZero, numberIn, plain, rowsOf } from "../cells/cells";
+import { degreesOfFreedom } from "../cells/degrees-of-freedom";
 import { inCell } from "../cells/host-error";
-import { numbers, optional, sizes, spread, type Input } from "../cells/spread";
-
-/** Degrees of freedom, or the word "infinite" as the tables of this project write it. */
-function degreesOfFreedom(argument: unknown): Input<number> {
-  const name = "degrees_of_freedom";
-  const read = (cell: unknown, row?: number) => {
-    const value = plain(cell, name, row);
-    if (isBlankOrZero(value)) return undefined;
-    const infinite = typeof value === "string" && /^(infinite|infinity|∞)$/i.test(value.trim());
-    return infinite ? Infinity : numberIn(value, name, row);
-  };
-  return { name, rows: rowsOf(argument), read, optional: false };
-}
+import { numbers, optional, sizes, spread } from "../cells/spread";
 
 /**
  * Probability p_c that the true value meets an upper limit, given the result and its standard uncertainty u; 0.975 or more is what guarded acceptance at 95 % asks.
- * Equation: p_c = Φ((target − result)/u).
- * Source: JCGM 106:2012 7.2 and 7.3; Student's distribution for few degrees of freedom, JCGM 101:2008 6.4.9.
+ * The law is that of the limits result·exp(±U/result) that UNCERTAINTYBUDGET shows.
+ * Equation: p_c = Φ(ln(target/result)/(u/result)).
+ * Source: JCGM 106:2012 7.2 and 7.3, on the logarithm of the result; Student's distribution for few degrees of freedom, JCGM 101:2008 6.4.9.
  * @customfunction CONFORMANCEPROBABILITY
  * @param result The result, such as n50. 0 means blank.
  * @param standard_uncertainty u of the result (not expanded), in the same unit; with 0 the probability is 1 or 0. 0 is a value: pass blanks as "".
@@ -38,7 +27,7 @@ export function conformanceProbability(
     result: sizes("result", result),
     uncertainty: numbers("standard_uncertainty", standard_uncertainty),
     target: sizes("target", target),
-    degrees: optional(degreesOfFreedom(degrees_of_freedom)),
+    degrees: optional(degreesOfFreedom("degrees_of_freedom", degrees_of_freedom)),
   };
   return inCell(() =>
     spread(inputs, ({ result, uncertainty, target, degrees }) => probabilityOf(result, uncertainty, target, degrees)),

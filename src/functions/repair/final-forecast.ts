@@ -51,16 +51,32 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
   const quantity = (value: number) => inLimitUnits(value * perFlow, settings);
   const unit = unitOfLimit(settings);
   const name = `${terms.quantity} at ${targetPressure(terms)} Pa`;
-  const { likely, best, worst, expected, lower, upper } = forecast;
+  const { likely, best, worst, expected, lower, upper, degreesOfFreedom } = forecast;
+  const isAssumed = settings["flow degrees of freedom"] === undefined;
+  const few = 'the setting "flow degrees of freedom" is not given; few readings need it';
   const gum = "JCGM 100:2008 5.1.2";
   const ends = "every range and the measurement at its end";
   return [
-    row("outlook, no verdict", "outlook", forecast.outlook),
+    row("outlook, no verdict", "outlook", forecast.outlook, "", "from the probability"),
+    row(
+      "probability that the final test meets the limit",
+      "p_meet",
+      forecast.probability,
+      "–",
+      "JCGM 106:2012 7.2, on ln q",
+    ),
     inUnits("flow at 50 Pa, likely", "q50_likely", likely, "flow"),
     inUnits("flow at 50 Pa, best", "q50_best", best, "flow", ends),
     inUnits("flow at 50 Pa, worst", "q50_worst", worst, "flow", ends),
     inUnits("flow at 50 Pa, mean of what can come, 95 %", "q50_mean", { value: expected, lower, upper }, "flow", gum),
     inUnits("standard uncertainty of that mean", "u_q50", forecast.standardUncertainty, "flow", gum),
+    row(
+      "degrees of freedom of that uncertainty",
+      "dof",
+      degreesOfFreedom === Infinity ? "infinite" : degreesOfFreedom,
+      "",
+      isAssumed ? few : "JCGM 100:2008 G.4.1, truncated",
+    ),
     row(`${name}, likely`, "likely", quantity(likely), unit),
     row(`${name}, best`, "best", quantity(best), unit, ends),
     row(`${name}, worst`, "worst", quantity(worst), unit, ends),
@@ -70,17 +86,18 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
 }
 
 /**
- * Forecast of the final test from one during construction: flow now, less planned repairs, plus openings still to come; likely, best and worst flow and result, and an outlook
- * ("meets the limit even at worst", "likely to meet the limit", "likely to miss the limit", "misses the limit even at best"). Columns: what it is, symbol, value, lower, upper, unit, source.
- * Equation: q_final = q_now − Σ repairs + Σ openings.
- * Source: JCGM 100:2008 4.3 and 5.1.2; ISO 9972:2015, derived quantities.
+ * Forecast of the final test from one during construction: flow now, less planned repairs, plus openings still to come; likely, best and worst flow and result, the probability p that
+ * the final test meets the limit, and an outlook: "meets the limit with a margin" (p from 0.975: the 95 % interval lies below the limit), "probably meets the limit" (from 0.9), "can go
+ * either way", "probably misses the limit" (to 0.1), "misses the limit by a margin" (below 0.025). Columns: what it is, symbol, value, lower, upper, unit, source.
+ * Equation: q_final = q_now − Σ repairs + Σ openings; p = F(ln(q_limit/q_mean)/(u/q_mean)).
+ * Source: JCGM 100:2008 4.3, 5.1.2 and G.4.1; JCGM 106:2012 7.2; ISO 9972:2015, derived quantities.
  * @customfunction FINALFORECAST
  * @param flow Flow at 50 Pa now, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
  * @param flow_uncertainty Standard uncertainty of this flow, same unit. 0 is a value: pass blanks as "".
  * @param repairs Flow at 50 Pa that each repair takes away, a row each: the flow; or low, high; or likely, low, high. A row of zeros means blank.
  * @param openings Flow at 50 Pa that each opening still to come adds, laid out alike. A row of zeros means blank.
  * @param target The limit, in the unit of its quantity. 0 means blank.
- * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "reference pressure", "leakage area definition", "exponent", units, headings.
+ * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "flow degrees of freedom" of the uncertainty of the flow now (few readings need them; infinite where not given), "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
  * @core repair/final-forecast.ts
  * @check authorities/final-forecast.test.ts
@@ -104,6 +121,7 @@ export function finalForecast(
         rangesIn(repairs, "repairs", given),
         rangesIn(openings, "openings", given),
         allowed,
+        given["flow degrees of freedom"],
       );
       return table(forecastRows(forecast, allowed, limit, given), given.headings);
     });

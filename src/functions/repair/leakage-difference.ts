@@ -1,6 +1,7 @@
 import { leakageDifference as differenceOf, MethodError } from "../../core/index";
 import { isBlankOrZero, rowsOf, wantsHeadings } from "../cells/cells";
 import { inCell } from "../cells/host-error";
+import { degreesOfFreedom } from "../cells/degrees-of-freedom";
 import { headed, numbers, optional, sizes, spread } from "../cells/spread";
 
 /** The flow before of the first row that is not blank: what a series of repairs started from. Where that row is wrong, no other takes its place. */
@@ -15,9 +16,10 @@ function firstFlow(argument: unknown): number | undefined {
 /**
  * Change of leakage between two tests, a row a pair, seven columns: change (before less after), its standard uncertainty, lower and upper limit at 95 %, change in % of
  * its own flow before, in % of the first row's, and "significant", "not significant" or, without uncertainties, "cannot be judged". For repairs, tape-and-retest series,
- * unguarded less guarded tests. What is common to both tests, such as the flow device's calibration, cancels in the ratio and nearly in the difference.
- * Equation: D = q_before − q_after; u²(D) = u_before² + u_after², what is common apart.
- * Source: JCGM 100:2008 5.1.2 and 5.2.2.
+ * unguarded less guarded tests. What is common to both tests, such as the flow device's calibration, cancels in the ratio and nearly in the difference. Uncertainties from few
+ * readings need their degrees of freedom: without them an unchanged house of five readings is called significant in 10 % of pairs instead of 5 %.
+ * Equation: D = q_before − q_after; u²(D) = u_before² + u_after², what is common apart; significant where |ln(q_before/q_after)| > t·u.
+ * Source: JCGM 100:2008 5.1.2, 5.2.2 and G.4.1.
  * @customfunction LEAKAGEDIFFERENCE
  * @param flow_before Flow before, such as q50, in any unit. 0 means blank.
  * @param flow_after Flow after, in the same unit. 0 means blank.
@@ -25,6 +27,8 @@ function firstFlow(argument: unknown): number | undefined {
  * @param [uncertainty_after] Standard uncertainty of the flow after, absolute, everything included. 0 is a value: pass blanks as "".
  * @param [common_uncertainty] Part that both share, a fraction of the flow: 0.02 for 2 %. 0 is a value, and what a blank means.
  * @param [headings] "yes" puts a heading row above.
+ * @param [degrees_before] Effective degrees of freedom of uncertainty_before: row "dof" of UNCERTAINTYBUDGET, N − 2 for a fit's standard error. "infinite", 0 or blank: infinite.
+ * @param [degrees_after] The same of uncertainty_after. "infinite", 0 or blank: infinite.
  * @returns Seven columns.
  * @core repair/leakage-difference.ts
  * @check authorities/leakage-difference.test.ts
@@ -36,6 +40,8 @@ export function leakageDifference(
   uncertainty_after?: any[][],
   common_uncertainty?: any[][],
   headings?: string | null,
+  degrees_before?: any[][],
+  degrees_after?: any[][],
 ): any[][] {
   const inputs = {
     flowBefore: sizes("flow_before", flow_before),
@@ -43,17 +49,22 @@ export function leakageDifference(
     before: optional(numbers("uncertainty_before", uncertainty_before)),
     after: optional(numbers("uncertainty_after", uncertainty_after)),
     common: optional(numbers("common_uncertainty", common_uncertainty)),
+    degreesBefore: optional(degreesOfFreedom("degrees_before", degrees_before)),
+    degreesAfter: optional(degreesOfFreedom("degrees_after", degrees_after)),
   };
   return inCell(() => {
     const whole = firstFlow(flow_before);
     const rows = spread(
       inputs,
-      ({ flowBefore, flowAfter, before, after, common = 0 }) => {
+      ({ flowBefore, flowAfter, before, after, common = 0, degreesBefore, degreesAfter }) => {
         if ((before === undefined) !== (after === undefined)) {
           const absent = before === undefined ? "uncertainty_before" : "uncertainty_after";
           throw new MethodError("missing", absent, "the uncertainty of the other flow alone says nothing");
         }
-        const known = before === undefined || after === undefined ? undefined : { before, after, common };
+        const known =
+          before === undefined || after === undefined
+            ? undefined
+            : { before, after, common, degreesBefore, degreesAfter };
         const { change, changePercent, uncertainty } = differenceOf(flowBefore, flowAfter, known);
         const ofWhole = whole === undefined ? "" : (100 * change) / whole;
         if (uncertainty === undefined) return [change, "", "", "", changePercent, ofWhole, "cannot be judged"];

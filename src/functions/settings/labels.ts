@@ -79,6 +79,7 @@ export const labels = {
   "reference pressure": size,
   quantity: choice(targetQuantities),
   exponent: limited(givenExponents.lowest, givenExponents.highest, givenExponents.rule),
+  "flow degrees of freedom": freedom,
   columns: { read: text("a list of words") },
   "time unit": choice(timeUnits),
   tolerance: size,

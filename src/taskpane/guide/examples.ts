@@ -110,8 +110,14 @@ export const examples: Readonly<Record<string, Example>> = {
     arguments: ["depressurization", displayed, flows, before, after, settings],
     gives: "g_e = 0.0057735; scatter_d = 0.00171894; u_rel = 0.0279538; u_c = 0.0592528; dof_eff = 190.614; dof = 190",
   },
-  CONFORMANCEPROBABILITY: { arguments: [0.58, 0.015, 0.6], gives: "0.9088" },
+  CONFORMANCEPROBABILITY: { arguments: [0.58, 0.015, 0.6], gives: "0.9050" },
   PASSFAIL: { arguments: [0.58, 0.6], gives: "pass" },
+  DECISIONRISK: {
+    arguments: [0.58, 0.015, 0.6, 0.55, 0.08, "guarded acceptance"],
+    gives:
+      "A = 0.57034; w = 0.029655; p_c = 0.90505; p_c_prior = 0.92057; p_prior = 0.74975; R_C = 0.00051376; R_P = 0.12538",
+  },
+  ENSCORE: { arguments: [0.58, 0.03, 0.62, 0.04, 0.01], gives: "-0.85042; -1.70085; -6.4516 %" },
   TARGETGAP: {
     arguments: [508.6, 1.5, planned],
     gives: "q_remove = 164.8; remove_pct = 32.403; ELA4 = 34.391; A_hole = 83.721; d_hole = 103.246",
@@ -123,7 +129,8 @@ export const examples: Readonly<Record<string, Example>> = {
   HOLEDIAMETER: { arguments: [15, 0.6], gives: "56.419 mm" },
   FINALFORECAST: {
     arguments: [508.6, 10, [[120, 80, 150]], [[40, 20, 60]], 2, planned],
-    gives: "q50_likely = 428.6; q50_best = 359.00; q50_worst = 508.20; likely = 1.8700; q50_limit = 458.4",
+    gives:
+      "p_meet = 0.90848; q50_likely = 428.6; q50_best = 359.373; q50_worst = 508.582; likely = 1.8700; q50_limit = 458.4",
   },
   ALLOWEDLEAKAGE: {
     arguments: [0.6, [["quantity", "air change rate"]], [[229.2], [450]]],

@@ -33,8 +33,8 @@ export const groups: readonly Group[] = [
   },
   {
     name: "Judgement",
-    purpose: "Whether the test counts, how sure its result is, and the result against a limit.",
-    ids: ["VALIDITYCHECKS", "UNCERTAINTYBUDGET", "PASSFAIL", "CONFORMANCEPROBABILITY"],
+    purpose: "Whether the test counts, how sure its result is, and the result against a limit or another team's.",
+    ids: ["VALIDITYCHECKS", "UNCERTAINTYBUDGET", "PASSFAIL", "CONFORMANCEPROBABILITY", "DECISIONRISK", "ENSCORE"],
   },
   {
     name: "Quick tests",

@@ -46,10 +46,28 @@ describe("verdict", () => {
     }
   });
 
-  test("a sum beyond all numbers does not meet the limit, however large its slack would be", () => {
-    const decide = (result: number, limit: number) =>
-      verdict(result, limit, { rule: "guarded acceptance", expandedUncertainty: result });
-    expect([decide(1.7e308, 0.6), decide(1e308, 1e308)]).toEqual(["not proven", "not proven"]);
+  test("an upper limit beyond all numbers does not meet the target, however large its slack would be", () => {
+    const decide = (result: number, limit: number, expandedUncertainty = result) =>
+      verdict(result, limit, { rule: "guarded acceptance", expandedUncertainty });
+    expect([decide(1e308, 1e308), decide(0.5, 0.6, 1000), decide(1.7e308, 0.6)]).toEqual([
+      "not proven",
+      "not proven",
+      "fail",
+    ]);
+  });
+
+  test("the guarded rules go by the limits 0.6·exp(±0.1)", () => {
+    const decide = (rule: "guarded acceptance" | "guarded rejection", limit: number) =>
+      verdict(0.6, limit, { rule, expandedUncertainty: 0.06 });
+    // exp(0.1) = 1.105170918, exp(−0.1) = 0.904837418: the limits are 0.66310255 and 0.54290245.
+    const limits = [0.6632, 0.663, 0.543, 0.5429];
+    expect(limits.map((limit) => decide("guarded acceptance", limit))).toEqual([
+      "pass",
+      "not proven",
+      "not proven",
+      "fail",
+    ]);
+    expect(limits.map((limit) => decide("guarded rejection", limit))).toEqual(["pass", "pass", "pass", "fail"]);
   });
 
   test("rounding to the decimals of the limit: nothing beyond the digits of a number, nothing below the first decimal", () => {
@@ -81,6 +99,9 @@ describe("probability of conformance", () => {
   test("without uncertainty it is certain", () => {
     expect(conformanceProbability(0.6, 0, 0.6)).toBe(1);
     expect(conformanceProbability(0.61, 0, 0.6)).toBe(0);
+    // A share of the result that is below the smallest number is none.
+    expect(conformanceProbability(60, 5e-324, 60)).toBe(1);
+    expect(conformanceProbability(61, 5e-324, 60)).toBe(0);
   });
 
   test("degrees of freedom as tables take them (JCGM 100:2008 G.4.1)", () => {

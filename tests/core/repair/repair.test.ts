@@ -1,5 +1,15 @@
 import { describe, expect, test } from "vitest";
-import { finalForecast, holeDiameter, leakageDifference, targetGap, type FlowRange } from "../../../src/core";
+import {
+  conformanceProbability,
+  finalForecast,
+  holeDiameter,
+  leakageDifference,
+  normalProbability,
+  normalQuantile,
+  studentT,
+  targetGap,
+  type FlowRange,
+} from "../../../src/core";
 import { refuses, takes } from "../refusals";
 
 const range = (low: number, high: number, likely?: number): FlowRange => ({
@@ -39,6 +49,8 @@ describe("difference of two flows", () => {
       "uncertainty_before: must be 0 or more (got -1)",
       () => leakageDifference(236, 200, { ...known, before: -1, common: 0 }),
     ],
+    ["degrees_before: must be above 0 (got 0)", () => leakageDifference(236, 200, { ...known, degreesBefore: 0 })],
+    ["degrees_after: must be above 0 (got -3)", () => leakageDifference(236, 200, { ...known, degreesAfter: -3 })],
     [
       "uncertainty_after: must be 0 or more (got Infinity)",
       () => leakageDifference(236, 200, { ...known, after: Infinity }),
@@ -54,6 +66,38 @@ describe("difference of two flows", () => {
     // Only the common part counts: 0.02 × 50.
     expect(uncertainty!.standard).toBeCloseTo(1, 12);
     expect(uncertainty!.isSignificant).toBe(true);
+  });
+
+  test("few readings: t for the effective degrees of freedom (JCGM 100:2008 G.4.1)", () => {
+    // Equal uncertainties with 3 degrees each make 6: t is 2.4469 (published tables), for 7 it would be 2.3646.
+    const few = { before: 3, after: 3, common: 0, degreesBefore: 3, degreesAfter: 3 };
+    const { uncertainty, change } = leakageDifference(200, 200.001, few);
+    expect((uncertainty!.upper - change) / Math.hypot(3, 3)).toBeCloseTo(2.4469, 4);
+    // 3 and 3.9 make 6.783; between 6 and 7 degrees t lies between 2.4469 and 2.3646.
+    const more = leakageDifference(200, 200.001, { ...few, degreesAfter: 3.9 }).uncertainty!;
+    const t = (more.upper - change) / Math.hypot(3, 3);
+    expect(t).toBeCloseTo(studentT(0.95, 324 / (81 / 3 + 81 / 3.9)), 10);
+    expect(t).toBeLessThan(2.4);
+    // Less than 1 degree counts as 1: 12.706.
+    const least = leakageDifference(200, 200.001, { ...few, degreesBefore: 0.1 }).uncertainty!;
+    expect((least.upper - change) / Math.hypot(3, 3)).toBeCloseTo(12.7062, 4);
+    // One that is known for sure leaves 4·3 = 12 degrees: 2.1788.
+    const one = leakageDifference(200, 200.001, { ...few, degreesAfter: undefined }).uncertainty!;
+    expect((one.upper - change) / Math.hypot(3, 3)).toBeCloseTo(2.1788, 4);
+  });
+
+  test("what is left after the common part keeps the few degrees of freedom that the whole hides", () => {
+    // Of 13, 12 is its own with 4 degrees; the common 5 is known for sure, so that 12⁴/4 = 13⁴/ν of the whole.
+    const own = leakageDifference(250, 230, { before: 12, after: 0, common: 0, degreesBefore: 4 }).uncertainty!;
+    const whole = leakageDifference(250, 230, {
+      before: 13,
+      after: 4.6,
+      common: 0.02,
+      degreesBefore: 4 * (13 / 12) ** 4,
+    }).uncertainty!;
+    expect(whole.standard).toBeCloseTo(Math.hypot(12, 0.4), 12);
+    expect((own.upper - 20) / 12).toBeCloseTo(studentT(0.95, 4), 10);
+    expect((whole.upper - 20) / whole.standard).toBeCloseTo(studentT(0.95, 4 * (whole.standard / 12) ** 4), 10);
   });
 
   test("limits at 95 % on both sides; the ratio decides, at 1.96 times its own uncertainty", () => {
@@ -96,6 +140,9 @@ describe("forecast of the final test", () => {
     ],
     ["repairs: they take away more than leaks: -50 m³/h would be left", () => forecast([range(1200, 1300)])],
     ["repairs: they take away more than leaks: 0 m³/h would be left", () => forecast([range(1100, 1300)])],
+    // Likely 100 is left, but the mean of what can come lies below 0.
+    ["repairs: they take away more than leaks: -100 m³/h would be left", () => forecast([range(800, 2000, 1100)])],
+    ["flow degrees of freedom: must be above 0 (got 0)", () => finalForecast(1200, 20, [], [], 1000, 0)],
   ]);
 
   test("by hand: a likely flow is triangular, without one every flow is as likely (JCGM 101:2008 6.4.2 and 6.4.5)", () => {
@@ -106,30 +153,61 @@ describe("forecast of the final test", () => {
     const triangle = (100 ** 2 + 200 ** 2 + 400 ** 2 - 100 * 200 - 100 * 400 - 200 * 400) / 18;
     expect(result.standardUncertainty).toBeCloseTo(Math.sqrt(400 + triangle + 60 ** 2 / 12), 10);
     const z = 1.959963984540054;
-    expect(result.best).toBeCloseTo(1200 - 20 * z - 400 + 30, 8);
-    expect(result.worst).toBeCloseTo(1200 + 20 * z - 100 + 90, 8);
-    expect(result.lower).toBeCloseTo(result.expected - z * result.standardUncertainty, 8);
-    expect(result.upper).toBeCloseTo(result.expected + z * result.standardUncertainty, 8);
-    expect(result.outlook).toBe("likely to meet the limit");
+    const measured = Math.exp((20 * z) / 1200);
+    expect(result.best).toBeCloseTo(1200 / measured - 400 + 30, 8);
+    expect(result.worst).toBeCloseTo(1200 * measured - 100 + 90, 8);
+    const relative = result.standardUncertainty / result.expected;
+    expect(result.lower).toBeCloseTo(result.expected * Math.exp(-z * relative), 8);
+    expect(result.upper).toBeCloseTo(result.expected * Math.exp(z * relative), 8);
+    expect(result.degreesOfFreedom).toBe(Infinity);
+    const inHand = Math.log(1100 / result.expected) / relative;
+    expect(result.probability).toBeCloseTo(normalProbability(inHand), 12);
+    // (1100 − 1026.7)/67.9 is 1.08: 0.85.
+    expect(result.probability).toBeCloseTo(0.85, 2);
+    expect(result.outlook).toBe("can go either way");
   });
 
-  test("the four outlooks, ends included", () => {
-    const repairs = [range(100, 300, 200)];
-    const outlook = (allowed: number) => forecast(repairs, [], allowed).outlook;
-    expect([1100, 1099, 1000, 999, 900, 899].map(outlook)).toEqual([
-      "meets the limit even at worst",
-      "likely to meet the limit",
-      "likely to meet the limit",
-      "likely to miss the limit",
-      "likely to miss the limit",
-      "misses the limit even at best",
+  test("few readings widen the interval and the ends: t for the effective degrees of freedom, truncated", () => {
+    // Ranges of 60 and 30 as standard uncertainties beside 60 with 3 degrees: (60² + 30²)²/(60⁴/3) = 4.69, counted as 4; t is 2.7764, for 3 degrees 3.1824.
+    const spread = 30 * Math.sqrt(12);
+    const result = finalForecast(1200, 60, [range(100, 100 + spread)], [], 1100, 3);
+    expect(result.degreesOfFreedom).toBe(4);
+    expect(Math.log(result.upper / result.expected)).toBeCloseTo((2.7764 * Math.hypot(60, 30)) / result.expected, 5);
+    expect(result.worst).toBeCloseTo(1200 * Math.exp((3.1824 * 60) / 1200) - 100, 1);
+    expect(result.probability).toBe(conformanceProbability(result.expected, Math.hypot(60, 30), 1100, 4));
+  });
+
+  test("each outlook follows from its probability, ends included", () => {
+    // u/q is 0.05 without ranges, so that p = Φ(ln(T/1200)/0.05).
+    const outlook = (p: number) => {
+      const limit = 1200 * Math.exp(0.05 * -normalQuantile(p));
+      return finalForecast(1200, 60, [], [], limit).outlook;
+    };
+    expect([0.976, 0.974, 0.901, 0.899, 0.58, 0.101, 0.099, 0.026, 0.024].map(outlook)).toEqual([
+      "meets the limit with a margin",
+      "probably meets the limit",
+      "probably meets the limit",
+      "can go either way",
+      "can go either way",
+      "can go either way",
+      "probably misses the limit",
+      "probably misses the limit",
+      "misses the limit by a margin",
     ]);
   });
 
+  test("the words agree with the interval: a margin where all of it lies on one side of the limit", () => {
+    for (const limit of [900, 1000, 1050, 1080, 1100, 1200, 1300]) {
+      const { lower, upper, outlook } = finalForecast(1200, 30, [range(80, 180, 120)], [], limit, 9);
+      expect(outlook === "meets the limit with a margin").toBe(upper <= limit);
+      expect(outlook === "misses the limit by a margin").toBe(lower > limit);
+    }
+  });
+
   test("no flow lies below 0", () => {
-    const { best, lower } = forecast([range(0, 2000, 1100)], [], 1000, 100);
+    const { best, lower } = forecast([range(0, 1300, 1100)], [], 1000, 100);
     expect(best).toBe(0);
-    expect(lower).toBe(0);
+    expect(lower).toBeGreaterThan(0);
   });
 
   test("a flow that is known for sure has no width", () => {
@@ -137,8 +215,14 @@ describe("forecast of the final test", () => {
       likely: 1250,
       best: 1250,
       worst: 1250,
+      lower: 1250,
+      upper: 1250,
       standardUncertainty: 0,
+      degreesOfFreedom: Infinity,
+      probability: 0,
+      outlook: "misses the limit by a margin",
     });
+    expect(forecast([range(200, 200)]).outlook).toBe("meets the limit with a margin");
   });
 });
 

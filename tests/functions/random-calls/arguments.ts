@@ -68,6 +68,10 @@ const readings: Readonly<Record<string, (house: House) => unknown>> = {
   calibration_density: () => [[1.2041]],
   actual_density: ({ fraction, rows }) => repeated(1.1 + fraction / 5, rows),
   count: ({ rows }) => [[rows + 2]],
+  standard_uncertainty: ({ fraction, size, rows }) => repeated((0.001 + 0.2 * fraction) * size, rows),
+  prior_mean: ({ size, scatter }) => [[size * (scatter[0] ?? 1)]],
+  prior_deviation: ({ size, fraction }) => [[(0.01 + 0.4 * fraction) * size]],
+  degrees_of_freedom: ({ word, rows }) => repeated(1 + (word % 60), rows),
   decimals: ({ word }) => [[["", "0", 1, 2][word % 4]]],
   from: ({ word }) => unitNames[word % unitNames.length],
   to: ({ word }) => unitNames[(word >> 4) % unitNames.length],
@@ -77,6 +81,15 @@ const fractions = /humidity|uncertainty|tolerance/;
 
 /** The same name means another thing in some functions. */
 const ownReadings: Readonly<Record<string, (house: House) => unknown>> = {
+  "DECISIONRISK result": ({ size }) => [[size]],
+  "DECISIONRISK standard_uncertainty": ({ size, fraction }) => [[(0.001 + 0.2 * fraction) * size]],
+  "DECISIONRISK target": ({ size, scatter }) => [[size * (scatter[1] ?? 1)]],
+  "DECISIONRISK degrees_of_freedom": ({ word }) => [[1 + (word % 60)]],
+  "ENSCORE expanded_uncertainty": ({ size, fraction, rows }) => repeated((0.02 + fraction) * size, rows),
+  "ENSCORE other_expanded_uncertainty": ({ size, fraction, rows }) => repeated((0.02 + fraction) * size, rows),
+  "ENSCORE common_uncertainty": ({ fraction }) => [[0.009 * fraction]],
+  "ENSCORE coverage_factor": ({ fraction }) => [[1 + fraction]],
+  "ENSCORE other_coverage_factor": ({ fraction }) => [[2 + fraction]],
   "FANDEMAND openings": ({ scatter }) =>
     scatter.slice(0, 3).map((one, index) => [`ring ${index}`, 90 * one, 0.5, 10, 400]),
   "FINALFORECAST openings": ({ scatter }) => scatter.slice(0, 2).map((one) => [10 * one]),

@@ -40,7 +40,7 @@ const usual: readonly (readonly [RegExp, number, number])[] = [
   [/exponent/, 0.45, 1],
   [/date|valid until/, 45_000, 48_000],
   [/trials/, 1000, 2000],
-  [/class|storeys|beaufort/, 1, 5],
+  [/class|storeys|beaufort|degrees of freedom/, 1, 5],
   [/volume|area|q50/, 50, 5000],
 ];
 

@@ -33,19 +33,32 @@ describe("conformity", () => {
   });
 });
 
-test.each(vectors.repair)("LEAKAGEDIFFERENCE, $flow_before and $flow_after", (row) => {
-  const { flow_before, flow_after, u_before, u_after, common_relative } = row;
-  const [cells] = leakageDifference([[flow_before]], [[flow_after]], [[u_before]], [[u_after]], [[common_relative]]);
-  const [change, u, lower, upper, , , word] = cells as unknown[];
-  expectAgreement(numberOf(u), row.u_change, 1e-9, UNCERTAINTY);
-  for (const [cell, expected] of [
-    [change, row.change],
-    [lower, row.change - row.U_change_normal],
-    [upper, row.change + row.U_change_normal],
-  ] as const)
-    expect(Math.abs(numberOf(cell) - expected)).toBeLessThan(1e-9 * (Math.abs(expected) + row.U_change_normal));
-  expect(word).toBe(row.significant ? "significant" : "not significant");
-});
+test.each(vectors.repair)(
+  "LEAKAGEDIFFERENCE, $flow_before and $flow_after, degrees $dof_before and $dof_after",
+  (row) => {
+    const { flow_before, flow_after, u_before, u_after, common_relative, dof_before, dof_after } = row;
+    const cell = (value: unknown) => [[value]];
+    const [cells] = leakageDifference(
+      cell(flow_before),
+      cell(flow_after),
+      cell(u_before),
+      cell(u_after),
+      cell(common_relative),
+      "no",
+      cell(dof_before),
+      cell(dof_after),
+    );
+    const [change, u, lower, upper, , , word] = cells as unknown[];
+    expectAgreement(numberOf(u), row.u_change, 1e-9, UNCERTAINTY);
+    for (const [cell, expected] of [
+      [change, row.change],
+      [lower, row.change - row.U_change],
+      [upper, row.change + row.U_change],
+    ] as const)
+      expect(Math.abs(numberOf(cell) - expected)).toBeLessThan(1e-9 * (Math.abs(expected) + row.U_change));
+    expect(word).toBe(row.significant ? "significant" : "not significant");
+  },
+);
 
 test.each(vectors.stations)("LOGSTATIONS, tolerance $tolerance Pa", (row) => {
   const log = row.pressures.map((pressure, index) => [index * row.interval_s, pressure]);

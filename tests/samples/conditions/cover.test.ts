@@ -72,11 +72,11 @@ describe("the line beside the verdict names the first check that stands in its w
 
   it("in the summary too", () => {
     const test = typed({ "Rooms!D7": 9.35 });
-    expect(cell(test, "Results!K13")).toBe("Conditions for a verdict");
-    expect(cell(test, "Results!M13")).toBe(
+    expect(cell(test, "Results!K15")).toBe("Conditions for a verdict");
+    expect(cell(test, "Results!M15")).toBe(
       "First: “Outlines that the rooms fill: least, most, %” on the sheet Results.",
     );
-    expect(cell(typed({}), "Results!M13")).toBe("");
+    expect(cell(typed({}), "Results!M15")).toBe("");
   });
 
   it("and none where none does", () => {

@@ -22,5 +22,8 @@ export function summary(test: Typed, label: string): CellValue {
 export const uncertaintyOf = (fit: typeof first) =>
   fit.q50 * Math.hypot(fit.logError, worth.device, worth.gauge * fit.n);
 
+/** Those of the scatter, N − 2, carried over to the whole uncertainty (JCGM 100:2008 G.4.1). */
+export const freedomOf = (fit: typeof first) => fit.freedom * (uncertaintyOf(fit) / fit.q50 / fit.logError) ** 4;
+
 export const clearedCells = (keep: (place: string) => boolean) =>
   Object.fromEntries(typedCells.filter((place) => !keep(place)).map((place) => [place, null]));

@@ -2,7 +2,8 @@ import "../look-up";
 import { describe, expect, it } from "vitest";
 import { house, openings, repairs, series, worth } from "../../../sample-workbooks/mid-construction/scenario";
 import { differenceByHand, holeArea, referenceFactor } from "../leakage-by-hand";
-import { typed, asStored, first, second, summary, uncertaintyOf, clearedCells } from "./form";
+import { studentBelow, studentQuantile } from "../student-by-hand";
+import { typed, asStored, first, second, summary, freedomOf, uncertaintyOf, clearedCells } from "./form";
 
 /** Flow at 50 Pa of every step of the series, with its standard uncertainty. */
 const steps = series.steps.map(([, , , pressure, baseline, flow]) => {
@@ -88,21 +89,41 @@ describe("gap and forecast", () => {
 
   it("forecast the final test: likely, best and worst", () => {
     const likely = second.q50 - sum(repairs, 1) + sum(openings, 1);
-    const best = second.q50 - 1.959963984540054 * u - sum(repairs, 3) + sum(openings, 2);
-    const worst = second.q50 + 1.959963984540054 * u - sum(repairs, 2) + sum(openings, 3);
+    const factor = Math.exp((studentQuantile(0.95, Math.floor(freedomOf(second))) * u) / second.q50);
+    const best = second.q50 / factor - sum(repairs, 3) + sum(openings, 2);
+    const worst = second.q50 * factor - sum(repairs, 2) + sum(openings, 3);
     expect(summary(asStored, "at best")).toBeCloseToRelative(best);
     expect(summary(asStored, "at worst")).toBeCloseToRelative(worst);
     expect(summary(asStored, "Likely, as the limit counts")).toBeCloseToRelative(likely / house.volume);
     expect(likely).toBeLessThan(allowed);
     expect(worst).toBeGreaterThan(allowed);
-    expect(summary(asStored, "Outlook")).toBe("likely to meet the limit");
-    expect(asStored.cell("Overview!B13")).toBe("LIKELY TO MEET");
+  });
+
+  it("says how likely the final test is to meet the limit, and its words follow: the likely flow lies below the limit, and it can go either way all the same", () => {
+    const means = [repairs, openings].map((ranges) =>
+      ranges.reduce((total, [, likely, low, high]) => total + (low + likely + high) / 3, 0),
+    ) as [number, number];
+    const expected = second.q50 - means[0] + means[1];
+    const variance = [...repairs, ...openings].reduce(
+      (total, [, m, a, b]) => total + (a * a + m * m + b * b - a * m - a * b - m * b) / 18,
+      u * u,
+    );
+    const freedom = Math.floor((variance ** 2 * freedomOf(second)) / u ** 4);
+    const inHand = (Math.log(allowed / expected) * expected) / Math.sqrt(variance);
+    const probability = studentBelow(inHand, freedom);
+    expect(probability).toBeGreaterThan(0.5);
+    expect(probability).toBeLessThan(0.7);
+    const shown = summary(asStored, "Probability of meeting the limit") as number;
+    expect(Math.abs(shown / probability - 1)).toBeLessThan(1e-8);
+    expect(summary(asStored, "Outlook")).toBe("can go either way");
+    expect(asStored.cell("Overview!B13")).toBe("CAN GO EITHER WAY");
+    expect(asStored.cell("Overview!D16")).toContain(`meets the limit: ${(100 * shown).toFixed(1)} %`);
   });
 
   it("turn with the criterion and with the test that they start from", () => {
-    expect(summary(typed({ "Limits!C6": "Passive house, retrofit" }), "Outlook")).toBe("meets the limit even at worst");
+    expect(summary(typed({ "Limits!C6": "Passive house, retrofit" }), "Outlook")).toBe("meets the limit with a margin");
     const earlier = typed({ "Gap and forecast!E6": "Multi-point 1" });
-    expect(summary(earlier, "Outlook")).toBe("misses the limit even at best");
+    expect(summary(earlier, "Outlook")).toBe("misses the limit by a margin");
     const retested = typed({ "Gap and forecast!E6": "last retest" });
     expect(retested.cell("Gap and forecast!E7")).toBeCloseToRelative(steps.at(-1)!.q50);
     expect(retested.evaluation.addIn.depth).toBeLessThanOrEqual(3);

@@ -9,7 +9,7 @@ import {
 } from "../../../sample-workbooks/mid-construction/scenario";
 import { fitByHand, mean, referenceFactor } from "../leakage-by-hand";
 import { errorsOf } from "../sample";
-import { typed, asStored, first, second, summary, uncertaintyOf, clearedCells } from "./form";
+import { typed, asStored, first, second, summary, freedomOf, uncertaintyOf, clearedCells } from "./form";
 
 describe("multi-point tests, against the published formulas by hand", () => {
   it.each([
@@ -22,6 +22,7 @@ describe("multi-point tests, against the published formulas by hand", () => {
     expect(asStored.cell(`${sheet}!F36`)).toBeCloseToRelative(hand.nError);
     expect(asStored.cell(`${sheet}!F38`)).toBeCloseToRelative(hand.logError);
     expect(asStored.cell(`${sheet}!F41`)).toBeCloseToRelative(uncertaintyOf(hand));
+    expect(asStored.cell(`${sheet}!F43`)).toBeCloseToRelative(freedomOf(hand));
   });
 
   it("leave out a reading whose use is no", () => {

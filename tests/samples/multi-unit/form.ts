@@ -7,11 +7,12 @@ export const { typed, typedCells } = sample("multi-unit.xlsx");
 
 export const asStored = typed();
 
-/** Flow at 50 Pa of one run and its standard uncertainty, from the raw readings. */
-function byHand(test: TestedUnit, run: Run): { q50: number; u: number; own: number } {
-  const { n, q50, logError } = fitByHand(test, [run.before], [run.after], run.readings);
+/** Flow at 50 Pa of one run, its standard uncertainty and the degrees of freedom of that, from the raw readings. */
+function byHand(test: TestedUnit, run: Run): { q50: number; u: number; own: number; freedom: number } {
+  const { n, q50, logError, freedom } = fitByHand(test, [run.before], [run.after], run.readings);
   const own = Math.hypot(logError, worth.gauge * n, worth.repeat);
-  return { q50, u: q50 * Math.hypot(own, worth.device), own: q50 * own };
+  const relative = Math.hypot(own, worth.device);
+  return { q50, u: q50 * relative, own: q50 * own, freedom: freedom * (relative / logError) ** 4 };
 }
 
 export const hand = testedUnits.map((test) => ({

@@ -28,11 +28,13 @@ describe("units, against the published formulas by hand", () => {
 
   it("give the leakage to the neighbours with its uncertainty, proved in all but one", () => {
     const words = guarded.map((one) => {
-      const both = [one.unguarded, one.guarded].map(({ q50, u }) => [q50, u] as const);
+      const both = [one.unguarded, one.guarded].map(({ q50, u, freedom }) => [q50, u, freedom] as const);
       const difference = differenceByHand(both[0]!, both[1]!, worth.device);
       expect(asStored.cell(`Results!I${one.row}`)).toBeCloseToRelative(difference.change);
       expect(asStored.cell(`Results!J${one.row}`)).toBeCloseToRelative(difference.uncertainty);
       expect(asStored.cell(`Results!M${one.row}`)).toBeCloseToRelative((100 * difference.change) / one.unguarded.q50);
+      expect(asStored.cell(`Results!AH${one.row}`)).toBeCloseToRelative(one.unguarded.freedom);
+      expect(asStored.cell(`Results!AI${one.row}`)).toBeCloseToRelative(one.guarded.freedom);
       expect(asStored.cell(`Results!N${one.row}`)).toBe(difference.isSignificant ? "significant" : "not significant");
       return difference.isSignificant;
     });

@@ -1,0 +1,71 @@
+import { ensure, requirePositive } from "../errors";
+import { ownPart, requireCommonShare } from "./common-part";
+import { atMost } from "./comparison";
+
+/** What ISO 13528 makes of a zeta score: 2.0 or less, between, 3.0 or more, without its sign. */
+export const zetaSignals = ["acceptable", "warning signal", "action signal"] as const;
+
+/** A result, its expanded uncertainty in the same unit, and the coverage factor of that. */
+export interface StatedResult {
+  readonly value: number;
+  readonly expandedUncertainty: number;
+  readonly coverageFactor: number;
+}
+
+export interface EnScore {
+  readonly en: number;
+  readonly zeta: number;
+  /** In % of the other result. */
+  readonly differencePercent: number;
+  readonly agrees: boolean;
+  readonly signal: (typeof zetaSignals)[number];
+}
+
+/**
+ * Two results of the same house, by E_n = D/√(U² + U'² − 2·U_k·U_k') and ζ = D/√(u² + u'² − 2·u_k·u_k'), D the first less the other, u = U/k. What both share, such as the volume or the
+ * flow device, is correlated and cancels: u_k is its relative standard uncertainty times each result, U_k is k·u_k. They agree where |E_n| is 1 or less, a slack of 1e-9 included.
+ * @param common Relative standard uncertainty of what both share, 0 where they share nothing.
+ * Errors: a result, an uncertainty or a coverage factor not above 0; a common part that is no fraction or larger than the whole; nothing left to explain a difference.
+ * Source: ISO 13528:2022 9.6 (zeta) and 9.7 (E_n), ISO/IEC 17043; JCGM 100:2008 5.2.2 for the correlation.
+ */
+export function enScore(result: StatedResult, other: StatedResult, common = 0): EnScore {
+  const named = [
+    [result, "result", "expanded_uncertainty", "coverage_factor"],
+    [other, "other_result", "other_expanded_uncertainty", "other_coverage_factor"],
+  ] as const;
+  for (const [{ value, expandedUncertainty, coverageFactor }, ofValue, ofUncertainty, ofFactor] of named) {
+    requirePositive(value, ofValue);
+    requirePositive(expandedUncertainty, ofUncertainty);
+    requirePositive(coverageFactor, ofFactor);
+  }
+  requireCommonShare(common);
+  const difference = result.value - other.value;
+  /** D over its uncertainty: the own parts in squares, and what is left of the common ones. */
+  const score = (scale: (one: StatedResult) => number) => {
+    const shared = [result, other].map((one) => scale(one) * one.coverageFactor * common * one.value) as [
+      number,
+      number,
+    ];
+    const own = named.map(([one, , argument], index) =>
+      ownPart(scale(one) * one.expandedUncertainty, shared[index]!, argument),
+    );
+    const uncertainty = Math.hypot(...own, shared[0] - shared[1]);
+    if (difference === 0) return 0;
+    ensure(
+      uncertainty > 0,
+      "common_uncertainty",
+      "it is all of both uncertainties, so that no difference could be explained",
+    );
+    return difference / uncertainty;
+  };
+  const en = score(() => 1);
+  const zeta = score(({ coverageFactor }) => 1 / coverageFactor);
+  const size = Math.abs(zeta);
+  return {
+    en,
+    zeta,
+    differencePercent: (100 * difference) / other.value,
+    agrees: atMost(Math.abs(en), 1),
+    signal: zetaSignals[atMost(size, 2) ? 0 : atMost(3, size) ? 2 : 1],
+  };
+}
