@@ -2,6 +2,7 @@ import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
+import { wholeTestSymbols } from "../blocks/whole-test";
 import { hasReadings, type Conditions, type RunForm } from "./conditions";
 import { sheetOf } from "./places";
 import type { SettingsPlaces } from "./settings-block";
@@ -11,18 +12,13 @@ import { guardedCell, placeIn, tableHeads, tableLook } from "./tables";
 
 const first = 7;
 
-/** Rows of the whole-test table, in their settled order. */
-const symbols = [
-  ..."direction count dp01 dp02 dp0 dp_min dp_max rho_i rho_e p_bar basis k_q q_min q_max dof t n s_n C s_lnC r2 standard rho_leak".split(
-    " ",
-  ),
-  ..."C_L q50 n50 qE50 qF50 p_r q_pr n_pr qE_pr qF_pr ELA4 AL10 EqLA10".split(" "),
-];
+const last = first + wholeTestSymbols.length - 1;
 
-const last = first + symbols.length - 1;
+/** A later version of the method may add rows at the end of the table; where a cell is in their way, Excel shows #SPILL! and no result. */
+const spareRows = 4;
 
 /** The first row below the table. */
-export const belowWholeTest = last + 2;
+export const belowWholeTest = last + spareRows + 2;
 
 /** Where other sheets find the whole test's rows, each by the row's symbol. */
 export interface WholeTestPlaces {
@@ -49,7 +45,7 @@ export function includedRows({ direction, run }: RunForm): string {
 export function wholeTestPlaces({ direction, run }: Pick<RunForm, "direction" | "run">): WholeTestPlaces {
   const sheet = sheetOf(direction, run);
   const pick = (letters: string) => (symbol: string) => {
-    const row = first + placeIn(symbols, symbol);
+    const row = first + placeIn(wholeTestSymbols, symbol);
     return guardedCell(symbol, onSheet(sheet, `AA${row}`), onSheet(sheet, `${letters}${row}`));
   };
   return { value: pick("AB"), lower: pick("AC"), upper: pick("AD") };
@@ -64,7 +60,7 @@ export function wholeTestSection(sheet: Sheet, form: RunForm, conditions: Condit
     sheet,
     `Z${first}:AF${last}`,
     `IF(${hasReadings},${test},"")`,
-    (row, column) => tableLook(column, symbols[row] ?? ""),
+    (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""),
     form.readings !== undefined,
   );
 }

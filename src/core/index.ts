@@ -15,6 +15,7 @@ export { airViscosity } from "./air/viscosity";
 export { densityCorrection } from "./air/density-correction";
 
 export { baselineNames, baselinePressure } from "./readings/baseline";
+export { countExactZeros } from "./readings/zero-readings";
 export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
 export { fanFlow, type FlowCalibration } from "./readings/fan-flow";
 export { flowBases } from "./readings/flow-basis";

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import packageFile from "../../package.json" with { type: "json" };
 import { testResult } from "../../src/functions";
 import { column, refusal } from "./errors";
 
@@ -126,9 +127,39 @@ describe("settings", () => {
   });
 
   test("a heading row only where asked for; the table keeps its shape", () => {
-    expect(run(complete)).toHaveLength(36);
-    expect(run([...complete, ["headings", "Yes"]])).toHaveLength(37);
-    expect(run([...complete, ["reference pressure", 75]])).toHaveLength(36);
+    expect(run(complete)).toHaveLength(38);
+    expect(run([...complete, ["headings", "Yes"]])).toHaveLength(39);
+    expect(run([...complete, ["reference pressure", 75]])).toHaveLength(38);
     expect(value(run([...complete, ["reference pressure", 50]]), "n_pr")).toBe(value(run(complete), "n50"));
+  });
+
+  test("the table closes with what a reviewer asks of it, behind every row that it had before", () => {
+    expect(
+      run(complete)
+        .map((row) => row[1])
+        .slice(-3),
+    ).toEqual(["EqLA10", "zeros_dp0", "method"]);
+    expect(value(run(complete), "method")).toBe(packageFile.version);
+  });
+});
+
+describe("baseline readings that are exactly 0", () => {
+  const withBaselines = (before: unknown[][], after?: unknown[][]) =>
+    testResult("depressurization", pressures, flows, before, after, complete).find((row) => row[1] === "zeros_dp0");
+
+  test("are counted over both sets, with what they may be", () => {
+    expect(withBaselines(column(-1, 0, -1.2), column(-1, 0, -0.8))?.slice(0, 3)).toEqual([
+      "baseline readings that are exactly 0: 2 of 6; blank cells arrive as 0 in some hosts",
+      "zeros_dp0",
+      2,
+    ]);
+    expect(withBaselines(column(0, 0), column(-1, -0.8))?.[2]).toBe(2);
+  });
+
+  test("are none where there are none, where the blanks arrive as blanks, and where every reading is 0", () => {
+    const none = ["baseline readings that are exactly 0", "zeros_dp0", 0];
+    expect(withBaselines(column(-1, -1.2), column(-1))?.slice(0, 3)).toEqual(none);
+    expect(withBaselines(column(-1, "", null), column(-1, ""))?.slice(0, 3)).toEqual(none);
+    expect(withBaselines(column(0, 0))?.slice(0, 3)).toEqual(none);
   });
 });

@@ -48,15 +48,15 @@ export function settings(cells: Cells, given: Readonly<Record<string, Content>> 
 
 /** The two calls of the whole test, their checks and the mean n50. */
 export function evaluation(cells: Cells, down: string, up: string): void {
-  cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${down})`, ref: "AA2:AG37" };
-  cells["AI2"] = { f: `_xldudf_STILLAIR_TESTRESULT("pressurization",${up})`, ref: "AI2:AO37" };
+  cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${down})`, ref: "AA2:AG39" };
+  cells["AI2"] = { f: `_xldudf_STILLAIR_TESTRESULT("pressurization",${up})`, ref: "AI2:AO39" };
   cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${down})`, ref: "AA40:AI66" };
   cells["AA70"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("pressurization",${up})`, ref: "AA70:AI96" };
   const n50 = (values: string, symbols: string) => `INDEX(${values},MATCH("n50",${symbols},0))`;
   put(
     cells,
     "A50",
-    ["n50, mean", { f: `AVERAGE(${n50("AC2:AC37", "AB2:AB37")},${n50("AK2:AK37", "AJ2:AJ37")})` }],
+    ["n50, mean", { f: `AVERAGE(${n50("AC2:AC39", "AB2:AB39")},${n50("AK2:AK39", "AJ2:AJ39")})` }],
     "across",
   );
 }

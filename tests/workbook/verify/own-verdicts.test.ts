@@ -74,8 +74,8 @@ function fewerReadings(): Cells {
   const cells: Cells = {};
   put(cells, "C2", ["yes", "no", "no", "yes", "yes", "yes", "yes", "yes"]);
   const call = '_xldudf_STILLAIR_TESTRESULT("depressurization",A2:A9,B2:B9,G3:G7,H3:H7,A60:B66,C2:C9)';
-  cells["AQ2"] = { f: call, ref: "AQ2:AW37" };
-  cells["B51"] = { f: 'INDEX(AS2:AS37,MATCH("n50",AR2:AR37,0))' };
+  cells["AQ2"] = { f: call, ref: "AQ2:AW39" };
+  cells["B51"] = { f: 'INDEX(AS2:AS39,MATCH("n50",AR2:AR39,0))' };
   return cells;
 }
 
@@ -87,9 +87,9 @@ function secondVolume(): Cells {
   for (const [address, value] of Object.entries(labels)) cells[address.replace("A", "D").replace("B", "E")] = value;
   cells["AQ2"] = {
     f: '_xldudf_STILLAIR_TESTRESULT("depressurization",A2:A9,B2:B9,G3:G7,H3:H7,D60:E66)',
-    ref: "AQ2:AW37",
+    ref: "AQ2:AW39",
   };
-  cells["B51"] = { f: 'INDEX(AS2:AS37,MATCH("n50",AR2:AR37,0))' };
+  cells["B51"] = { f: 'INDEX(AS2:AS39,MATCH("n50",AR2:AR39,0))' };
   return cells;
 }
 
@@ -101,12 +101,12 @@ describe("one direction alone, with its checks and a verdict", () => {
     put(cells, "G3", house.before);
     put(cells, "H3", house.after);
     const given = `A2:A9,B2:B9,G3:G7,H3:H7,${settings(cells)}`;
-    cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${given})`, ref: "AA2:AG37" };
+    cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${given})`, ref: "AA2:AG39" };
     cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA40:AI66" };
     put(
       cells,
       "A50",
-      ["n50", { f: '_xldudf_STILLAIR_AVERAGEDRESULT(INDEX(AC2:AC37,MATCH("n50",AB2:AB37,0)),"","accept")' }],
+      ["n50", { f: '_xldudf_STILLAIR_AVERAGEDRESULT(INDEX(AC2:AC39,MATCH("n50",AB2:AB39,0)),"","accept")' }],
       "across",
     );
     put(cells, "A52", ["limit of the programme", limit], "across");
@@ -124,7 +124,7 @@ describe("one direction alone, with its checks and a verdict", () => {
     );
     expect(
       saidOf({
-        Test: oneWay(undefined, (cells) => (cells["B50"] = { f: 'INDEX(AC2:AC37,MATCH("n50",AB2:AB37,0))-0.05' })),
+        Test: oneWay(undefined, (cells) => (cells["B50"] = { f: 'INDEX(AC2:AC39,MATCH("n50",AB2:AB39,0))-0.05' })),
       }),
     ).toContainEqual(expect.stringMatching(/^doubtful: result altered in Test!B50/));
     expect(saidOf({ Test: oneWay(undefined, (cells) => (cells["A5"] = 40.6)) })).toContainEqual(
