@@ -49,7 +49,7 @@ LEAKAGEDIFFERENCE(flow_before[], flow_after[], uncertainty_before[]?, uncertaint
 LEAKAGEFIT(pressures[], flows[], technique?, confidence[]?, include[]?, pressure_uncertainty[]?, flow_uncertainty[]?, headings?) spills
 LEAKAGEFLOW(coefficient[], exponent[], pressure[]) spills
 LOGSTATIONS(log[], settings[]?) spills
-METHODVERSION()
+METHODVERSION(of[]?)
 ONEPOINTFLOW(flow[], pressure[], exponent[]?, at[]?, baseline[]?, headings?) spills
 PASSFAIL(result[], target[], expanded_uncertainty[]?, rule?, decimals[]?, validity[]?) spills
 PRESSURESTATIONS(lowest[], highest[], count[], direction?, baseline[]?) spills

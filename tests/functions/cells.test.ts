@@ -233,4 +233,9 @@ describe("units and version", () => {
   test("the method's version is the package's", () => {
     expect(methodVersion()).toBe(packageFile.version);
   });
+
+  test.each([[[["pass"]]], [column(0.5, "", null)], [[[{ type: "Error", basicValue: "#N/A" }]]]])(
+    "the version follows a cell of the results, whatever it holds: %j",
+    (of) => expect(methodVersion(of)).toBe(packageFile.version),
+  );
 });
