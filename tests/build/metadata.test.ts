@@ -46,7 +46,6 @@ describe("a sound folder", () => {
     expect(generated.problems).toEqual([]);
     const metadata = JSON.parse("text" in generated ? generated.text : "{}") as Record<string, unknown>;
     expect(metadata).toMatchObject({
-      allowErrorForDataTypeAny: true,
       allowCustomDataForDataTypeAny: true,
       functions: [
         {

@@ -16,3 +16,9 @@ export interface FunctionEntry {
   readonly parameters: readonly ParameterEntry[];
   readonly result?: { readonly type?: string; readonly dimensionality?: string };
 }
+
+/** functions.json, as far as it is read here. */
+export interface Metadata {
+  readonly functions: readonly FunctionEntry[];
+  readonly enums?: readonly { readonly id: string }[];
+}

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import type { FunctionEntry, ParameterEntry } from "./entry";
+import type { Metadata, ParameterEntry } from "./entry";
 import { choicesOfParameter } from "../../functions/choices";
 import { exportedNames } from "./exports";
 import { duplicates, entryProblems } from "./rules";
@@ -31,7 +31,7 @@ export async function generateMetadata(folder: string): Promise<Generated> {
   const result = await generateCustomFunctionsMetadata(holding);
   if (result.errors.length > 0) return { problems: result.errors.map((error) => `metadata generator: ${error}`) };
 
-  const metadata = JSON.parse(result.metadataJson) as { functions: FunctionEntry[]; enums?: { id: string }[] };
+  const metadata = JSON.parse(result.metadataJson) as Metadata;
   const problems = [
     ...duplicates(metadata.functions.map(({ id }) => id)).map((id) => `id ${id}: given to two functions`),
     ...duplicates((metadata.enums ?? []).map(({ id }) => id)).map((id) => `list of choices ${id}: declared twice`),
@@ -62,8 +62,8 @@ function doorProblems(door: string, listed: readonly { functionName: string; id:
   ];
 }
 
-/** Adds what the generator cannot say: errors reach the functions as values, and each function has its page of help. */
-function finished(metadata: { functions: FunctionEntry[] }): string {
+/** Adds what the generator cannot say: lists of suggestions, and the page of help of each function. */
+function finished(metadata: Metadata): string {
   const functions = [...metadata.functions]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
     .map((entry) => ({
@@ -78,7 +78,7 @@ function finished(metadata: { functions: FunctionEntry[] }): string {
       })),
     }));
   const enums = choiceLists(functions.flatMap(({ parameters }) => parameters));
-  const whole = { allowErrorForDataTypeAny: true, ...metadata, functions, ...(enums.length > 0 && { enums }) };
+  const whole = { ...metadata, functions, ...(enums.length > 0 && { enums }) };
   return `${JSON.stringify(whole, null, 2)}\n`;
 }
 
