@@ -5,6 +5,7 @@ export interface ParameterEntry {
   readonly type: string;
   readonly dimensionality?: string;
   readonly optional?: boolean;
+  readonly customEnumId?: string;
 }
 
 /** A function as functions.json lists it. */

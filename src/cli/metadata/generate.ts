@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
 import type { Metadata, ParameterEntry } from "./entry";
-import { choicesOfParameter } from "../../functions/choices";
+import { choiceListOf, choiceLists } from "../../functions/choices";
 import { exportedNames } from "./exports";
 import { duplicates, entryProblems } from "./rules";
 import { readSource } from "./signatures";
@@ -74,27 +74,31 @@ function finished(metadata: Metadata): string {
       parameters: entry.parameters.map((parameter) => ({
         ...parameter,
         description: oneLine(parameter.description),
-        ...(isChoice(parameter) && { customEnumId: parameter.name }),
+        ...suggestions(entry.id, parameter),
       })),
     }));
-  const enums = choiceLists(functions.flatMap(({ parameters }) => parameters));
+  const used = new Set(
+    functions.flatMap(({ parameters }) => parameters.flatMap(({ customEnumId = [] }) => customEnumId)),
+  );
+  const enums = [...used].sort().map(listOf);
   const whole = { ...metadata, functions, ...(enums.length > 0 && { enums }) };
   return `${JSON.stringify(whole, null, 2)}\n`;
 }
 
-/** Excel suggests the choices of a single text; a range of them has no such list. */
-function isChoice({ name, type, dimensionality }: ParameterEntry): boolean {
-  return Object.hasOwn(choicesOfParameter, name) && type === "string" && dimensionality !== "matrix";
+/**
+ * Excel suggests the choices of a single text; a range of them has no such list. An optional text is of type "any" to the generator, which takes
+ * `string | null` for a union, and Excel gives no list to that type.
+ */
+function suggestions(id: string, { name, type, dimensionality }: ParameterEntry): Partial<ParameterEntry> {
+  const list = choiceListOf(id, name);
+  const isText = type === "string" || type === "any";
+  return list === undefined || !isText || dimensionality === "matrix" ? {} : { type: "string", customEnumId: list };
 }
 
-/** The lists of suggestions that the parameters name, in the form that Excel reads. */
-function choiceLists(parameters: readonly ParameterEntry[]): object[] {
-  const named = new Set(parameters.filter(isChoice).map(({ name }) => name));
-  return [...named].sort().map((id) => ({
-    id,
-    type: "string",
-    values: (choicesOfParameter[id] ?? []).map((word) => ({ name: word, stringValue: word, tooltip: word })),
-  }));
+/** A list of suggestions in the form that Excel reads. */
+function listOf(id: string): object {
+  const values = choiceLists[id]!.map(({ word, meaning }) => ({ name: word, stringValue: word, tooltip: meaning }));
+  return { id, type: "string", values };
 }
 
 function oneLine(text = ""): string {

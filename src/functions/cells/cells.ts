@@ -62,12 +62,18 @@ export function numberIn(cell: unknown, argument: string, row?: number): number 
   throw new MethodError("invalid", argument, `a number is needed, not ${shown}`, row);
 }
 
-/** Text from a cell in lower case, undefined where it is blank; a 0, as a number or as text, is a blank cell that the host sent as 0. */
+/**
+ * Text from a cell in lower case, undefined where it is blank; a 0, as a number or as text, is a blank cell that the host sent as 0. A logical value is
+ * yes or no, also where the host hands it to a text argument as "TRUE".
+ */
 export function wordIn(cell: unknown, argument: string, row?: number): string | undefined {
   const value = plain(cell, argument, row);
   if (isBlankOrZero(value) || value === "0") return undefined;
-  if (typeof value === "string") return value.trim().toLowerCase();
   if (typeof value === "boolean") return value ? "yes" : "no";
+  if (typeof value === "string") {
+    const word = value.trim().toLowerCase();
+    return word === "true" ? "yes" : word === "false" ? "no" : word;
+  }
   throw new MethodError(
     "invalid",
     argument,
