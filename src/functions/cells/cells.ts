@@ -125,10 +125,15 @@ export function wantsHeadings(argument: unknown): "yes" | "no" {
 
 /** The numbers of a range in reading order, blanks left out, 0 a value. */
 export function numbersIn(argument: unknown, name: string): number[] {
-  const rows = rowsOf(argument);
-  return rows.flatMap((cells, index) =>
-    cells.map((cell) => numberIn(cell, name, index + 1)).filter((value) => value !== undefined),
-  );
+  // Plain loops: a whole column has a million rows, and makes no array for each.
+  const numbers: number[] = [];
+  for (const [index, cells] of rowsOf(argument).entries()) {
+    for (const cell of cells) {
+      const value = numberIn(cell, name, index + 1);
+      if (value !== undefined) numbers.push(value);
+    }
+  }
+  return numbers;
 }
 
 /** A single optional number. */

@@ -8,6 +8,7 @@ import {
 } from "../../core/index";
 import { choice, isBlankOrZero, onlyCell, numberIn, oneOf, plain, rowsOf } from "../cells/cells";
 import { inCell, toCellError } from "../cells/host-error";
+import { requireCarried } from "../cells/largest-result";
 import { baselineReadings } from "./baseline-pressure";
 
 /**
@@ -38,6 +39,7 @@ export function inducedPressure(
     if (rows.length > 1 && rows.some((row) => row.length > 1)) {
       throw new MethodError("invalid", "readings", `one column is needed, not ${rows[0]?.length}`);
     }
+    requireCarried(Math.max(rows.length, rows[0]?.length ?? 0), "readings");
     // A cell that cannot be read spoils its own result; signs that contradict each other or the direction spoil them all.
     const unread = new Map<number, Error>();
     const read: RowReading[] = rows.flat().flatMap((cell, index) => {

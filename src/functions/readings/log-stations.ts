@@ -9,6 +9,7 @@ import {
 import { rowsOf } from "../cells/cells";
 import { finiteRow, type CellResult } from "../cells/finite";
 import { inCell } from "../cells/host-error";
+import { requireCarried } from "../cells/largest-result";
 import { invalidSetting, placesIn, type Places } from "./log/columns";
 import { logIn } from "./log/rows";
 import { settingsIn, type Settings } from "../settings/settings";
@@ -118,6 +119,7 @@ export function logStations(log: any[][], settings?: any[][]): any[][] {
       const rule = "no stretch is steady for long enough; a wider tolerance or a shorter station may find one";
       throw new MethodError("missing", "log", rule);
     }
+    requireCarried(stations.length * headings.length, "log", 'a longer "shortest station" finds fewer');
     const cells = stations.map(cellsOf);
     return headed(headings, cells, given.headings);
   });
