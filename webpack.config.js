@@ -9,6 +9,7 @@ import { functionsJson, functionsOf } from "./src/cli/build/functions-json";
 import { manifestFor } from "./src/cli/build/manifest";
 import { placeholderBase } from "./src/cli/metadata/generate";
 import { referencePage } from "./src/taskpane/reference-page";
+import { settingsPage } from "./src/taskpane/settings-page";
 
 const root = import.meta.dirname;
 
@@ -73,6 +74,7 @@ export default function configuration(env = {}) {
         templateParameters: {
           version,
           functionsRuntime: excel.functionsRuntime,
+          settings: settingsPage(),
           ...referencePage({ functions: listed }),
         },
       }),

@@ -1,4 +1,5 @@
 import { MethodError } from "../../core/index";
+import { shorten } from "./shorten";
 
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {
@@ -58,7 +59,7 @@ export function numberIn(cell: unknown, argument: string, row?: number): number 
   const value = plain(cell, argument, row);
   if (isBlank(value)) return undefined;
   if (typeof value === "number" && Number.isFinite(value)) return value;
-  const shown = typeof value === "string" ? `the text "${value.slice(0, 40)}"` : nameOf(value);
+  const shown = typeof value === "string" ? `the text "${shorten(value)}"` : nameOf(value);
   throw new MethodError("invalid", argument, `a number is needed, not ${shown}`, row);
 }
 
@@ -94,7 +95,7 @@ export function oneOf<Word extends string>(
   const wanted = given.replace(/isation$/, "ization");
   const found = words.find((word) => word.toLowerCase() === wanted);
   if (found === undefined) {
-    throw new MethodError("invalid", argument, `"${given}" is not one of: ${words.join(", ")}`, row);
+    throw new MethodError("invalid", argument, `"${shorten(given)}" is not one of: ${words.join(", ")}`, row);
   }
   return found;
 }

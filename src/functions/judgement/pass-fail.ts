@@ -1,6 +1,7 @@
 import { decisionRules, MethodError, verdict } from "../../core/index";
 import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "../cells/cells";
 import { inCell } from "../cells/host-error";
+import { shorten } from "../cells/shorten";
 import { optional, sizes, spread, type Input } from "../cells/spread";
 import { isChecksTable, requireJudged } from "./validity/table";
 
@@ -31,7 +32,7 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
     throw new MethodError(
       "invalid",
       "validity",
-      `"${word}" is not one of: ${Object.keys(validityWords).join(", ")}`,
+      `"${shorten(word)}" is not one of: ${Object.keys(validityWords).join(", ")}`,
       row,
     );
   };

@@ -1,5 +1,6 @@
 import { MethodError, type BudgetRow } from "../../core/index";
 import { isBlank, isOmitted, numberIn, plain, rowsOf } from "../cells/cells";
+import { shorten } from "../cells/shorten";
 import type { Settings } from "../settings/settings";
 import { sourceWords, unitOf } from "./words";
 
@@ -36,7 +37,7 @@ export function otherBudget(
   };
   const wants = (symbol: string, holds: (value: unknown) => boolean, rule: string) => {
     const value = cell(symbol, 2);
-    if (!holds(value)) throw new MethodError("invalid", argument, `${rule} (got ${String(value)})`);
+    if (!holds(value)) throw new MethodError("invalid", argument, `${rule} (got ${shorten(String(value))})`);
   };
   wants(
     "direction",
