@@ -103,6 +103,16 @@ describe("faults that the generator lets pass", () => {
       sound.replace(" Numbers to double.", ""),
       "parameter amounts has no description",
     ],
+    [
+      "a first sentence that is longer than Excel surely shows",
+      sound.replace("Doubles a number, and says so.", `Doubles a number${" and says so".repeat(21)}.`),
+      "DOUBLED: the first sentence has 269 characters, more than 255",
+    ],
+    [
+      "a parameter that is described at such length",
+      sound.replace("Numbers to double.", "Numbers to double. ".repeat(14)),
+      "parameter amounts has a description of more than 255 characters",
+    ],
     ["camel case in a parameter", sound.replaceAll("how_often", "howOften"), "not lower_case_with_underscores"],
     [
       "an id that is not the function's name",

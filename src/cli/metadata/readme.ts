@@ -4,6 +4,7 @@ import { labelGroups } from "../../functions/settings/meanings";
 import type { Outcome } from "./command";
 import type { FunctionEntry } from "./entry";
 import { exportedNames } from "./exports";
+import { sentencesOf } from "./sentences";
 
 /** A table that is made, between its heads and what follows it. */
 interface Table {
@@ -16,7 +17,7 @@ interface Table {
 /** One row: the call as it is typed, and the first sentence of its description. */
 function row({ id, description = "", parameters }: FunctionEntry): string {
   const names = parameters.map(({ name, optional }) => (optional === true ? `[${name}]` : name));
-  const [sentence = ""] = description.split(/\. (?=[A-Z])/);
+  const [sentence = ""] = sentencesOf(description);
   return `| \`${id}(${names.join(", ")})\` | ${sentence.replace(/\.$/, "").replaceAll("|", "\\|")} |`;
 }
 

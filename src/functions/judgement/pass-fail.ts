@@ -54,6 +54,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
  * Rules: "plain" (result ≤ limit), "guarded acceptance" (result + U ≤ limit), "guarded rejection" (fails only where result − U > limit).
  * It judges the number it is given: the mean of both directions by AVERAGEDRESULT, or one direction where the programme accepts it.
+ * As validity it also takes "met", "not met" and "cannot be judged"; a blank cell there is open.
  * Equation: result ≤ target (plain), result + U ≤ target (guarded acceptance), result − U ≤ target (guarded rejection).
  * Source: JCGM 106:2012 8.2 and 8.3; ASTM E29 for the rounding (once, ties to even).
  * @customfunction PASSFAIL
@@ -62,7 +63,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * @param [expanded_uncertainty] U of the result, 95 %, in the same unit; the guarded rules need it. 0 means blank.
  * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
  * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
- * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or a word: "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
+ * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or "valid", "not valid" or "open". Leave out to judge the number alone.
  * @returns The verdict.
  * @core judgement/verdict.ts judgement/rounding.ts
  * @check authorities/e29-rounding.test.ts authorities/published-cells.test.ts

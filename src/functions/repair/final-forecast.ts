@@ -70,7 +70,7 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
 }
 
 /**
- * Forecast of the final test from one during construction: flow now, less planned repairs, plus openings still to come; likely, best and worst flow and result, and an outlook
+ * Forecast of the final test from one during construction: flow now, less planned repairs, plus openings still to come. Likely, best and worst flow and result, and an outlook
  * ("meets the limit even at worst", "likely to meet the limit", "likely to miss the limit", "misses the limit even at best"). Columns: what it is, symbol, value, lower, upper, unit, source.
  * Equation: q_final = q_now − Σ repairs + Σ openings.
  * Source: JCGM 100:2008 4.3 and 5.1.2; ISO 9972:2015, derived quantities.

@@ -117,7 +117,7 @@ export const labelGroups: readonly LabelGroup[] = [
       "fan exponent": "m of the opening",
       "lowest fan pressure": "lowest calibrated fan pressure, Pa",
       "highest fan pressure": "highest calibrated fan pressure, Pa",
-      "zero flow below": "fan pressure or flow below which the fan counts as covered",
+      "zero flow below": "fan pressure or flow up to which the fan counts as covered; 1 Pa or 0 where not given",
     },
   },
   {

@@ -11,7 +11,7 @@ import { budgetTable } from "./table";
 import { budgetTest } from "./whole-test";
 
 /**
- * Uncertainty of one result of a test, a row a source: standard uncertainty, sensitivity, signed contribution, share of the variance, degrees of freedom; then combined and
+ * Uncertainty of one result of a test, source by source, down to its limits. Each source: standard uncertainty, sensitivity, signed contribution, share of the variance, degrees of freedom; then combined and
  * expanded uncertainty, limits, an optional Monte Carlo check, warnings, and every result of TESTRESULT with its full interval. Fetch by the symbol in column 2.
  * What the settings do not say is assumed, and the row says so. For the mean of both directions give the other direction's table as the last argument: what
  * both share is added with its sign before squaring. By hand it is the root of SUMPRODUCT((w1*K1+w2*K2)^2), K the contribution columns, w each result over the sum of both (n: 0.5 each).
