@@ -10,7 +10,7 @@ const officeRules = Object.fromEntries(
 );
 
 export default tseslint.config(
-  { ignores: ["dist/**", "coverage/**", "node_modules/**", "reports/**"] },
+  { ignores: ["dist/**", "dist-perpetual/**", "coverage/**", "node_modules/**", "reports/**"] },
   eslint.configs.recommended,
   {
     files: ["**/*.ts"],

@@ -4,36 +4,42 @@ import CopyPlugin from "copy-webpack-plugin";
 import HtmlPlugin from "html-webpack-plugin";
 import { readAddress } from "./src/cli/build/address";
 import { ChecksPlugin } from "./src/cli/build/checks-plugin";
+import { readExcel } from "./src/cli/build/excel";
+import { functionsJson, functionsOf } from "./src/cli/build/functions-json";
 import { manifestFor } from "./src/cli/build/manifest";
 import { placeholderBase } from "./src/cli/metadata/generate";
 import { referencePage } from "./src/taskpane/reference-page";
+import { settingsPage } from "./src/taskpane/settings-page";
 
 const root = import.meta.dirname;
 
 /**
- * Builds dist/: plain files for any https server. `ADDIN_URL` is the address that they will be served from.
- * `env.functions` and `env.output` are other folders than src/functions and dist (tests use them).
+ * Builds plain files for any https server: dist/ for Microsoft 365 and the web, with `EXCEL=perpetual` dist-perpetual/ for Excel that was bought once.
+ * `ADDIN_URL` is the address that they will be served from.
+ * `env.functions` and `env.output` are other folders than src/functions and the build's own (tests use them).
  */
 export default function configuration(env = {}) {
   const address = readAddress(env.address ?? process.env.ADDIN_URL ?? placeholderBase);
+  const excel = readExcel(env.excel ?? process.env.EXCEL ?? "365");
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
   const functions = resolve(root, env.functions ?? "src/functions");
-  const metadata = readFileSync(join(functions, "functions.json"), "utf8");
-  const listed = JSON.parse(metadata);
+  const metadata = JSON.parse(readFileSync(join(functions, "functions.json"), "utf8"));
+  const listed = functionsOf(metadata, excel);
 
   return {
     mode: "production",
-    // es2020 and a source map beside the file: the page's policy forbids code from strings.
-    target: ["web", "es2020"],
+    // The syntax of tsconfig.json; the newest calls in it (Object.hasOwn, at, findLast) came with Safari 15.4.
+    target: ["web", "es2022"],
+    // A source map beside the file: the page's policy forbids code from strings.
     devtool: "source-map",
     context: root,
     entry: {
-      functions: join(functions, "associate.ts"),
+      functions: join(functions, excel.entry),
       // Nothing in common with the other one, so that each starts alone; the build fails where the pane registers functions too.
       taskpane: "./src/taskpane/taskpane.ts",
     },
     output: {
-      path: env.output ?? join(root, "dist"),
+      path: env.output ?? join(root, excel.folder),
       filename: "[name].js",
       clean: true,
       // Not "self": the functions must also start where there is neither window nor worker.
@@ -65,7 +71,12 @@ export default function configuration(env = {}) {
         chunks: ["functions", "taskpane"],
         scriptLoading: "defer",
         hash: true,
-        templateParameters: { version, ...referencePage(listed) },
+        templateParameters: {
+          version,
+          functionsRuntime: excel.functionsRuntime,
+          settings: settingsPage(),
+          ...referencePage({ functions: listed }),
+        },
       }),
       new CopyPlugin({
         patterns: [
@@ -74,16 +85,16 @@ export default function configuration(env = {}) {
           {
             from: join(functions, "functions.json"),
             to: "functions.json",
-            transform: (content) => content.toString().replaceAll(`"${placeholderBase}/`, `"${address.base}/`),
+            transform: () => functionsJson(metadata, excel, address),
           },
           {
             from: "manifest.xml",
             to: "manifest.xml",
-            transform: (content) => manifestFor(content.toString(), address, version),
+            transform: (content) => manifestFor(content.toString(), address, version, excel),
           },
         ],
       }),
-      new ChecksPlugin(listed.functions.map(({ id }) => id)),
+      new ChecksPlugin(listed.map(({ id }) => id)),
     ],
   };
 }

@@ -44,7 +44,7 @@ function recipe(form: Scenario): Recipe {
     reportPage(form, runs, results.places, graph.points),
     shadowPage(runs, results.places),
     criteriaPage(form),
-    methodPage(),
+    methodPage(results.places.cell("n50", "mean")),
     cautionsPage(),
   ];
   const written = new Date(Date.UTC(2026, 9, 16));

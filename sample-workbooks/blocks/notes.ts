@@ -6,13 +6,14 @@ import { heightFor } from "./paragraph";
 import { Sheet } from "./sheet";
 import { fromAddIn, looks, style } from "./style";
 
-/** A page of notes under their headings, closed by the version of the method; it takes `bottom` rows on paper. */
+/** A page of notes under their headings, closed by the version of the method behind the results named; it takes `bottom` rows on paper. */
 export function notesSheet(
   name: string,
   footer: string,
   lead: string,
   notes: readonly (readonly [heading: string, words: string])[],
   bottom: number,
+  results: string,
 ): Sheet {
   const sheet = new Sheet(name, [1.5, 40, 33, 33], palette.copper, {
     orientation: "portrait",
@@ -30,7 +31,7 @@ export function notesSheet(
   });
   const row = 7 + notes.length;
   sheet.put(`B${row}`, "Version of the calculation method", looks.label);
-  sheet.addIn(`C${row}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  sheet.addIn(`C${row}`, call("METHODVERSION", results), fromAddIn(undefined, "left"));
   return sheet;
 }
 

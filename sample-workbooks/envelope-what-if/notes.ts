@@ -6,7 +6,7 @@ import { palette } from "../blocks/palette";
 import { heightFor } from "../blocks/paragraph";
 import { Sheet } from "../blocks/sheet";
 import { fromAddIn, looks } from "../blocks/style";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets, variantColumns, type Page } from "./places";
 
 interface Note {
   readonly subject: string;
@@ -118,6 +118,6 @@ export function notesPage(): Page {
     sheet.put(`B${row}`, words, looks.textLine).merge(`B${row}:F${row}`).height(heightFor(words, 108), row);
   });
   sheet.put(`B${end}`, "Calculation core, version", looks.label).paint(`C${end}`, looks.label);
-  sheet.addIn(`D${end}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  sheet.addIn(`D${end}`, call("METHODVERSION", variantColumns.flow), fromAddIn(undefined, "left"));
   return { sheet, names: {} };
 }

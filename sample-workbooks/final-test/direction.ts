@@ -11,7 +11,7 @@ import { readingRows } from "./reading-rows";
 import type { Direction } from "./readings";
 import { settingsBlock, type SettingsPlaces } from "./settings-block";
 import { columns, readingsSection } from "./steps";
-import { wholeTestPlaces, wholeTestSection, type WholeTestPlaces } from "./whole-test";
+import { belowWholeTest, wholeTestPlaces, wholeTestSection, type WholeTestPlaces } from "./whole-test";
 
 const leads: Readonly<Record<Direction, string>> = {
   depressurization:
@@ -34,7 +34,7 @@ export function directionPage(form: RunForm): Page & RunPlaces {
   const name = sheetOf(direction, run);
   const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
     orientation: "landscape",
-    areas: [`B1:U${furtherFansLast}`, "W1:AF43", `W44:AF${lastRow}`],
+    areas: [`B1:U${furtherFansLast}`, `W1:AF${belowWholeTest - 1}`, `W${belowWholeTest}:AF${lastRow}`],
     titleRows: "1:4",
     pages: 3,
     footer,

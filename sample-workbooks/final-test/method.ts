@@ -7,8 +7,8 @@ import { fromAddIn, looks, style } from "../blocks/style";
 import { methodSteps, reviewerChecks } from "./method-text";
 import { footer, letterhead, sheets, type Page } from "./places";
 
-/** What each step does, where it stands, where it comes from; what a reviewer looks at. */
-export function methodPage(): Page {
+/** What each step does, where it stands, where it comes from; what a reviewer looks at; the version of the method behind a result. */
+export function methodPage(result: string): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
   const reviewAt = 7 + methodSteps.length + 1;
   const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6.5], palette.petrol, {
@@ -49,7 +49,7 @@ export function methodPage(): Page {
   }
   row += 2;
   sheet.put(`B${row}`, "Calculation core, version", looks.label).paint(`C${row}`, looks.label);
-  sheet.addIn(`D${row}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  sheet.addIn(`D${row}`, call("METHODVERSION", result), fromAddIn(undefined, "left"));
   if (row !== end) throw new Error(`the print area ends at row ${end}, the text at ${row}`);
   return { sheet, names: {} };
 }

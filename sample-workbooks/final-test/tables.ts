@@ -52,6 +52,7 @@ const valueFormats: Readonly<Record<string, string>> = {
   ELA4: one,
   AL10: one,
   EqLA10: one,
+  zeros_dp0: "0",
 };
 
 /** The look of a cell of a table, by its column and by the symbol of its row; words shrink rather than being cut off. */

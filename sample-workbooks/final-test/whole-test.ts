@@ -14,8 +14,11 @@ const first = 7;
 
 const last = first + wholeTestSymbols.length - 1;
 
+/** A later version of the method may add rows at the end of the table; where a cell is in their way, Excel shows #SPILL! and no result. */
+const spareRows = 4;
+
 /** The first row below the table. */
-export const belowWholeTest = last + 2;
+export const belowWholeTest = last + spareRows + 2;
 
 /** Where other sheets find the whole test's rows, each by the row's symbol. */
 export interface WholeTestPlaces {

@@ -47,9 +47,14 @@ export function directionPage(direction: Direction): Page {
   return { sheet, names: {} };
 }
 
+const letters = { symbol: "C", value: "D", lower: "E", upper: "F" } as const;
+
+/** The cell of a direction's table in the row of a symbol. */
+export function resultCell(direction: Direction, symbol: string, column: keyof typeof letters = "value"): string {
+  return onSheet(sheets[direction], `${letters[column]}${first + placeIn(wholeTestSymbols, symbol)}`);
+}
+
 /** A value of a direction's table, by its symbol. */
 export function resultOf(direction: Direction, symbol: string, column: "value" | "lower" | "upper" = "value"): string {
-  const row = first + placeIn(wholeTestSymbols, symbol);
-  const at = (letter: string) => onSheet(sheets[direction], `${letter}${row}`);
-  return guardedCell(symbol, at("C"), at({ value: "D", lower: "E", upper: "F" }[column]));
+  return guardedCell(symbol, resultCell(direction, symbol, "symbol"), resultCell(direction, symbol, column));
 }

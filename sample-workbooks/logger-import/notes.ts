@@ -1,4 +1,5 @@
 import { notesSheet } from "../blocks/notes";
+import { resultCell } from "./direction";
 import { sheets, type Page } from "./places";
 import { footer } from "./scenario";
 
@@ -38,6 +39,7 @@ export function notesPage(): Page {
       "What is done with the rows, and what the workbook cannot see.",
       notes,
       7 + 2 * notes.length,
+      resultCell("depressurization", "n50"),
     ),
     names: {},
   };

@@ -1,5 +1,5 @@
 import { notesSheet } from "../blocks/notes";
-import { sheets, type Page } from "./places";
+import { columnOfHouses, sheets, type Page } from "./places";
 import { footer } from "./scenario";
 
 const notes: readonly (readonly [heading: string, words: string])[] = [
@@ -36,7 +36,14 @@ const notes: readonly (readonly [heading: string, words: string])[] = [
 /** What the review does and what it cannot see. */
 export function notesPage(): Page {
   return {
-    sheet: notesSheet(sheets.notes, footer, "What the review does, and what it cannot see.", notes, 8 + notes.length),
+    sheet: notesSheet(
+      sheets.notes,
+      footer,
+      "What the review does, and what it cannot see.",
+      notes,
+      8 + notes.length,
+      columnOfHouses("n50"),
+    ),
     names: {},
   };
 }

@@ -86,6 +86,6 @@ export function notesPage(): Page {
     49,
   );
   sheet.put(`B${end}`, "Calculation core, version", looks.label).paint(`C${end}`, looks.label);
-  sheet.addIn(`D${end}`, call("METHODVERSION"), fromAddIn(undefined, "left"));
+  sheet.addIn(`D${end}`, call("METHODVERSION", "HighestFlowDep"), fromAddIn(undefined, "left"));
   return { sheet, names: {} };
 }

@@ -101,6 +101,7 @@ export { chiSquareProbability } from "./statistics/chi-square";
 export { normalProbability, normalQuantile } from "./statistics/normal";
 export { studentProbability, studentT } from "./statistics/student-t";
 export { convertUnits } from "./units/convert";
+export { unitNamed, unitNames } from "./units/units";
 
 export { prepare, type ModelReading, type ModelTest, type PreparedTest } from "./uncertainty/model";
 export { normal, ofOpening, rectangular, type Effect, type Source } from "./uncertainty/source";

@@ -1,5 +1,4 @@
 import * as functions from "./index";
+import { register } from "./register";
 
-// Excel finds each function by its id, the name in upper case.
-for (const [name, cellFunction] of Object.entries(functions))
-  CustomFunctions.associate(name.toUpperCase(), cellFunction);
+register(functions);

@@ -5,24 +5,108 @@ import {
   oneDirectionRules,
   pressureSigns,
   techniques,
+  unitNamed,
+  unitNames,
   volumeConventions,
 } from "../core/index";
 import { leakageAreaChoices } from "./results/leakage-area";
 import { unitSystems } from "./cells/units";
 
-/**
- * What Excel suggests while a parameter of this name is typed. The functions check against the same lists, so that a suggestion is never refused
- * and nothing accepted goes unsuggested.
- */
-export const choicesOfParameter: Readonly<Record<string, readonly string[]>> = {
-  direction: directions,
-  technique: techniques,
-  pressure_sign: pressureSigns,
-  convention: volumeConventions,
-  definition: leakageAreaChoices,
-  one_direction: oneDirectionRules,
-  rule: decisionRules,
-  units: unitSystems,
-  model: infiltrationModels,
-  headings: ["yes", "no"],
+/** A word that Excel suggests, and what a person reads beside it. */
+export interface Choice {
+  readonly word: string;
+  readonly meaning: string;
+}
+
+/** The words in the order of the method's list; a word without its meaning is an error of types. */
+function explained<Word extends string>(
+  words: readonly Word[],
+  meanings: Readonly<Record<Word, string>>,
+): readonly Choice[] {
+  return words.map((word) => ({ word, meaning: meanings[word] }));
+}
+
+const techniqueMeanings = {
+  ordinary: "ordinary least squares on the logarithms: ISO 9972, ASTM E779",
+  weighted: "least squares weighted by the uncertainties, by q² where none are given",
+  "organic correlation": "neither ln Δp nor ln q is taken as exact",
+  "weighted organic correlation": "the same, weighted by the uncertainties",
+  "errors in both": "by the uncertainties of pressure and flow and their correlation: York et al. 2004",
+  "weighted with expected exponent":
+    "weighted, with n of other houses as a prior: for planning, mid-construction and repair",
 };
+
+/**
+ * What Excel suggests while a choice is typed, by the id of the list. The functions check against the same lists, so that a suggestion is never refused
+ * and nothing accepted goes unsuggested. Not part of functions.js: the meanings stand in functions.json alone.
+ */
+export const choiceLists: Readonly<Record<string, readonly Choice[]>> = {
+  direction: explained(directions, {
+    depressurization: "the fan takes air out of the house; readings are below 0, indoors minus outdoors",
+    pressurization: "the fan brings air into the house; readings are above 0, indoors minus outdoors",
+  }),
+  technique: explained(techniques, techniqueMeanings),
+  technique_without_uncertainties: explained(
+    ["ordinary", "weighted", "organic correlation", "weighted with expected exponent"],
+    {
+      ...techniqueMeanings,
+      weighted: "least squares weighted by q²",
+      "weighted with expected exponent": "weighted by 1 Pa and 1 %, with n of other houses as a prior",
+    },
+  ),
+  pressure_sign: explained(pressureSigns, {
+    "indoors minus outdoors": "ISO 9972: readings are below 0 depressurizing",
+    "outdoors minus indoors": "the other way round: readings are above 0 depressurizing",
+    magnitude: "readings without a sign; the direction must be given",
+  }),
+  convention: explained(volumeConventions, {
+    "whole internal": "partitions are not deducted",
+    "room by room": "the clear volumes of the rooms alone",
+  }),
+  definition: explained(leakageAreaChoices, {
+    "effective 4 Pa": "ELA: C_d 1, ASTM E779",
+    "ISO 9972 10 Pa": "C_d 1, ISO 9972",
+    "equivalent 10 Pa": "EqLA: C_d 0.611, CAN/CGSB-149.10",
+    custom: "a pressure and a C_d of your own, both given",
+  }),
+  one_direction: explained(oneDirectionRules, {
+    refuse: "no mean while one direction is missing",
+    accept: "one direction alone is the result",
+  }),
+  rule: explained(decisionRules, {
+    plain: "pass where result ≤ limit",
+    "guarded acceptance":
+      "pass where the upper limit of the result ≤ target, fail where its lower limit > target, else not proven",
+    "guarded rejection": "fail only where the lower limit of the result > target",
+  }),
+  units: explained(unitSystems, {
+    SI: "m³/h, m³, m², °C, Pa, cm²",
+    "SI L/s": "as SI, flows in L/s and L/(s·m²)",
+    IP: "cfm, ft³, ft², °F, inHg, in²",
+  }),
+  model: explained(infiltrationModels, {
+    "n50/20": "a twentieth of the flow at 50 Pa: Sherman 1987",
+    basic: "stack and wind by the leakage area: ASHRAE Fundamentals 2021 ch. 16",
+    enhanced: "stack and wind by C and n: ASHRAE Fundamentals 2021 ch. 16",
+    "EN ISO 13789": "exposure, shielding, supply and extract: EN ISO 13789:2017",
+    "ASHRAE 62.2": "normalized leakage by a weather and shielding factor",
+    "normalized leakage": "NL of ASHRAE 62.2, without a unit",
+  }),
+  headings: explained(["yes", "no"], { yes: "a heading row above the results", no: "the results alone" }),
+  unit: unitNames().map((word) => ({ word, meaning: `unit of ${unitNamed(word)?.quantity}` })),
+};
+
+/** Lists that are not called as their parameter is; some functions have fewer techniques. */
+const otherLists: Readonly<Record<string, string>> = {
+  "CONVERTUNITS from": "unit",
+  "CONVERTUNITS to": "unit",
+  "FITRESIDUALS technique": "technique_without_uncertainties",
+  "FLOWEXPONENT technique": "technique_without_uncertainties",
+  "LEAKAGECOEFFICIENT technique": "technique_without_uncertainties",
+};
+
+/** The list of suggestions of a parameter, undefined where it is no choice. */
+export function choiceListOf(functionId: string, parameter: string): string | undefined {
+  const id = otherLists[`${functionId} ${parameter}`] ?? parameter;
+  return Object.hasOwn(choiceLists, id) ? id : undefined;
+}

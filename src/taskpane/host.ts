@@ -16,16 +16,25 @@ const elsewhere: HostReport = {
     "Opened outside Excel: everything can be read and copied here; the functions work once the add-in is installed.",
 };
 
-/** Asks Office, where there is one, which program shows the pane and whether it runs custom functions. */
-export async function reportHost(office: OfficeLike | undefined): Promise<HostReport> {
+/** The Excels that have a set of CustomFunctionsRuntime, by the sets that the builds of the add-in ask for. */
+const excelsWith: Readonly<Record<string, string>> = {
+  "1.4":
+    "Excel for Microsoft 365 and Excel on the web have it; for an Excel that was bought once the add-in has another build",
+  "1.2": "Excel 2021 and newer, Excel for Microsoft 365 and Excel on the web have it",
+};
+
+/**
+ * Asks Office, where there is one, which program shows the pane and whether it runs the functions.
+ * @param runtime The set CustomFunctionsRuntime that this build's manifest asks for.
+ */
+export async function reportHost(office: OfficeLike | undefined, runtime: string): Promise<HostReport> {
   if (!office) return elsewhere;
   const { host } = await office.onReady();
   if (host !== "Excel") return elsewhere;
-  if (!office.context?.requirements.isSetSupported("CustomFunctionsRuntime", "1.1"))
+  if (!office.context?.requirements.isSetSupported("CustomFunctionsRuntime", runtime))
     return {
       state: "unsupported",
-      sentence:
-        "This version of Excel does not run add-in functions. Microsoft 365, Excel 2021 or Excel on the web does.",
+      sentence: `This Excel lacks what the functions need (CustomFunctionsRuntime ${runtime}): ${excelsWith[runtime] ?? "a newer Excel has it"}.`,
     };
   return { state: "ready", sentence: "Ready in Excel: the functions can be typed in any cell." };
 }

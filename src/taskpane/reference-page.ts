@@ -1,6 +1,7 @@
 import { formulaText } from "./formula-text";
 import { examples } from "./guide/examples";
 import { type Group, groups } from "./guide/groups";
+import { escapeHtml } from "./html";
 
 interface Parameter {
   readonly name: string;
@@ -106,8 +107,4 @@ export function briefOf(text: string): string {
 
 function anchor(name: string): string {
   return name.toLowerCase().replaceAll(" ", "-");
-}
-
-function escapeHtml(text: string): string {
-  return text.replace(/[&<>"']/g, (sign) => `&#${sign.charCodeAt(0)};`);
 }

@@ -8,8 +8,8 @@ wireCopy(document);
 wireLinks(window);
 
 const office = (globalThis as { Office?: OfficeLike }).Office;
-void reportHost(office).then(({ state, sentence }) => {
-  const line = document.querySelector<HTMLElement>("#host");
+const line = document.querySelector<HTMLElement>("#host");
+void reportHost(office, line?.dataset["runtime"] ?? "").then(({ state, sentence }) => {
   if (!line) return;
   line.dataset["state"] = state;
   line.textContent = sentence;

@@ -14,7 +14,12 @@ export interface Build {
 export const buildTime = 180_000;
 
 /** Builds the add-in into a folder of its own, as "npm run build" does after it has checked the metadata. */
-export async function buildAddin(env: { functions?: string; address?: string; output: string }): Promise<Build> {
+export async function buildAddin(env: {
+  functions?: string;
+  address?: string;
+  excel?: string;
+  output: string;
+}): Promise<Build> {
   const compiler = webpack(configuration(env) as webpack.Configuration);
   const stats = await new Promise<webpack.Stats>((resolve, reject) =>
     compiler.run((error, result) => (result ? resolve(result) : reject(error ?? new Error("no result")))),

@@ -46,7 +46,6 @@ describe("a sound folder", () => {
     expect(generated.problems).toEqual([]);
     const metadata = JSON.parse("text" in generated ? generated.text : "{}") as Record<string, unknown>;
     expect(metadata).toMatchObject({
-      allowErrorForDataTypeAny: true,
       allowCustomDataForDataTypeAny: true,
       functions: [
         {
@@ -103,6 +102,16 @@ describe("faults that the generator lets pass", () => {
       "a missing parameter description",
       sound.replace(" Numbers to double.", ""),
       "parameter amounts has no description",
+    ],
+    [
+      "a first sentence that is longer than Excel surely shows",
+      sound.replace("Doubles a number, and says so.", `Doubles a number${" and says so".repeat(21)}.`),
+      "DOUBLED: the first sentence has 269 characters, more than 255",
+    ],
+    [
+      "a parameter that is described at such length",
+      sound.replace("Numbers to double.", "Numbers to double. ".repeat(14)),
+      "parameter amounts has a description of more than 255 characters",
     ],
     ["camel case in a parameter", sound.replaceAll("how_often", "howOften"), "not lower_case_with_underscores"],
     [

@@ -1,6 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { MethodError } from "../../src/core";
 
+/** Excel's limit for the help texts of functions; for errors none is published, so that none is longer. */
+export const longestMessage = 255;
+
 type Case = readonly [says: string, call: () => unknown];
 
 function errorOf(call: () => unknown): unknown {
@@ -19,6 +22,7 @@ export function refuses(kind: "invalid" | "missing", cases: readonly Case[]): vo
       const error = errorOf(call);
       expect(error).toBeInstanceOf(MethodError);
       expect(error).toMatchObject({ kind, message: says });
+      expect(says.length).toBeLessThanOrEqual(longestMessage);
     });
   });
 }

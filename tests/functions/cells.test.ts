@@ -225,7 +225,7 @@ describe("units and version", () => {
       /^to: cfm is a unit of flow, Pa of pressure/,
     );
     expect(refusal(() => convertUnits([[1]], "inH2O", "Pa")).message).toMatch(
-      /unknown unit "inH2O"; known are .*inH2O 4 °C/,
+      /unknown unit "inH2O"; did you mean .*"inH2O 4 °C".*\?$/,
     );
     expect(convertUnits([[36]], "m3/h", "L/s")[0]![0]).toBeCloseTo(10, 12);
   });
@@ -233,4 +233,9 @@ describe("units and version", () => {
   test("the method's version is the package's", () => {
     expect(methodVersion()).toBe(packageFile.version);
   });
+
+  test.each([[[["pass"]]], [column(0.5, "", null)], [[[{ type: "Error", basicValue: "#N/A" }]]]])(
+    "the version follows a cell of the results, whatever it holds: %j",
+    (of) => expect(methodVersion(of)).toBe(packageFile.version),
+  );
 });

@@ -1,5 +1,6 @@
-import { expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { airChangeRate, passFail, resultCard, testResult } from "../../src/functions";
+import { cardSupport } from "../../src/functions/results/card-support";
 import { column, refusal } from "./errors";
 
 const pressures = column(-61, -52, -41, -31, -22);
@@ -54,4 +55,46 @@ test("the layout shows each property once", () => {
 
 test("errors are those of TESTRESULT", () => {
   expect(refusal(() => resultCard("depressurization", pressures, flows, column(-1), column(-1), [])).code).toBe("#N/A");
+});
+
+describe("whether the host takes cards", () => {
+  const office = (isSetSupported: (name: string, version: string) => boolean) => ({
+    context: { requirements: { isSetSupported } },
+  });
+
+  test.each([true, false])("is asked once, for the set that brings data types: %j", (supported) => {
+    const isSetSupported = vi.fn<(name: string, version: string) => boolean>(() => supported);
+    const takesCards = cardSupport(() => office(isSetSupported));
+    expect([takesCards(), takesCards()]).toEqual([supported, supported]);
+    expect(isSetSupported.mock.calls).toEqual([["CustomFunctionsRuntime", "1.4"]]);
+  });
+
+  test("is taken for granted where there is nobody to ask", () => {
+    expect(cardSupport(() => undefined)()).toBe(true);
+  });
+
+  test("is asked again once Office is ready", () => {
+    let ready = false;
+    const takesCards = cardSupport(() => (ready ? office(() => false) : {}));
+    expect(takesCards()).toBe(true);
+    ready = true;
+    expect(takesCards()).toBe(false);
+  });
+
+  test("decides between the card and its number", async () => {
+    const numbers = [settings, settings.slice(1)].map((own) => cardOf(own).basicValue);
+    vi.resetModules();
+    vi.stubGlobal(
+      "Office",
+      office(() => false),
+    );
+    try {
+      const { resultCard: inOldHost } = await import("../../src/functions/results/result-card");
+      const inOld = (own: unknown[][]): unknown =>
+        inOldHost("depressurization", pressures, flows, column(-1), column(-1.2), own);
+      expect([settings, settings.slice(1)].map(inOld)).toEqual(numbers);
+    } finally {
+      vi.unstubAllGlobals();
+    }
+  });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import packageFile from "../../package.json" with { type: "json" };
 import { testResult } from "../../src/functions";
 import { column, refusal } from "./errors";
 
@@ -33,7 +34,7 @@ describe("settings", () => {
   test("an unknown label is an error that says which may have been meant", () => {
     expect(refusal(() => run([...complete, ["volum", 500]]))).toEqual({
       code: "#VALUE!",
-      message: 'settings, row 5: unknown label "volum"; did you mean "volume"? The label "?" lists all',
+      message: 'settings, row 5: unknown label "volum"; did you mean "volume"? The label "?" says where all are listed',
     });
   });
 
@@ -47,17 +48,18 @@ describe("settings", () => {
     ["test day", "test date"],
   ])("%s: %s may have been meant, among three at most", (typed, meant) => {
     const { message } = refusal(() => run([...complete, [typed, 1]]));
-    const asked = /did you mean (.*)\? The label "\?" lists all$/.exec(message)?.[1]?.split(" or ") ?? [];
+    const asked =
+      /did you mean (.*)\? The label "\?" says where all are listed$/.exec(message)?.[1]?.split(" or ") ?? [];
     expect(asked).toContain(`"${meant}"`);
     expect(asked.length).toBeLessThanOrEqual(3);
   });
 
-  test.each(["?", "zzz"])("a label like none, %s, is an error that lists all", (typed) => {
-    expect(refusal(() => run([...complete, [typed, 1]])).message).toMatch(
-      new RegExp(
-        `^settings, row 5: unknown label "[${typed}]+"; known are volume, envelope area, .*, units, headings$`,
-      ),
+  test("a label like none, and the label ?, are told where all are listed", () => {
+    const where = 'listed on the add-in\'s page (Home, Stillair) under "Settings", and in its README';
+    expect(refusal(() => run([...complete, ["zzz", 1]])).message).toBe(
+      `settings, row 5: unknown label "zzz"; all are ${where}`,
     );
+    expect(refusal(() => run([...complete, ["?", 1]])).message).toBe(`settings, row 5: the labels are ${where}`);
   });
 
   test("a label that stands twice is an error", () => {
@@ -128,9 +130,39 @@ describe("settings", () => {
   });
 
   test("a heading row only where asked for; the table keeps its shape", () => {
-    expect(run(complete)).toHaveLength(39);
-    expect(run([...complete, ["headings", "Yes"]])).toHaveLength(40);
-    expect(run([...complete, ["reference pressure", 75]])).toHaveLength(39);
+    expect(run(complete)).toHaveLength(41);
+    expect(run([...complete, ["headings", "Yes"]])).toHaveLength(42);
+    expect(run([...complete, ["reference pressure", 75]])).toHaveLength(41);
     expect(value(run([...complete, ["reference pressure", 50]]), "n_pr")).toBe(value(run(complete), "n50"));
+  });
+
+  test("the table closes with what a reviewer asks of it, behind every row that it had before", () => {
+    expect(
+      run(complete)
+        .map((row) => row[1])
+        .slice(-3),
+    ).toEqual(["EqLA10", "zeros_dp0", "method"]);
+    expect(value(run(complete), "method")).toBe(packageFile.version);
+  });
+});
+
+describe("baseline readings that are exactly 0", () => {
+  const withBaselines = (before: unknown[][], after?: unknown[][]) =>
+    testResult("depressurization", pressures, flows, before, after, complete).find((row) => row[1] === "zeros_dp0");
+
+  test("are counted over both sets, with what they may be", () => {
+    expect(withBaselines(column(-1, 0, -1.2), column(-1, 0, -0.8))?.slice(0, 3)).toEqual([
+      "baseline readings that are exactly 0: 2 of 6; blank cells arrive as 0 in some hosts",
+      "zeros_dp0",
+      2,
+    ]);
+    expect(withBaselines(column(0, 0), column(-1, -0.8))?.[2]).toBe(2);
+  });
+
+  test("are none where there are none, where the blanks arrive as blanks, and where every reading is 0", () => {
+    const none = ["baseline readings that are exactly 0", "zeros_dp0", 0];
+    expect(withBaselines(column(-1, -1.2), column(-1))?.slice(0, 3)).toEqual(none);
+    expect(withBaselines(column(-1, "", null), column(-1, ""))?.slice(0, 3)).toEqual(none);
+    expect(withBaselines(column(0, 0))?.slice(0, 3)).toEqual(none);
   });
 });

@@ -24,7 +24,7 @@ describe("the standard chosen", () => {
   test.each(standards)("%s stands in the table of TESTRESULT and is what its rows name", (standard) => {
     const table = run(["standard", standard.toLowerCase()]);
     expect(row(table, "standard")[2]).toBe(standard);
-    expect(table).toHaveLength(36);
+    expect(table).toHaveLength(41);
     // Profiles for one point and for several share the name of their edition.
     const name = {
       "US Army Corps": "US Army Corps protocol",

@@ -3,6 +3,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { XmlDocument, type XmlElement } from "libxml2-wasm";
 import { afterAll, describe, expect, it } from "vitest";
 import { readAddress } from "../../src/cli/build/address";
+import { readExcel } from "../../src/cli/build/excel";
 import { manifestFor } from "../../src/cli/build/manifest";
 
 const namespaces = {
@@ -14,7 +15,9 @@ const namespaces = {
 
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 const committed = readFileSync("manifest.xml", "utf8");
-const served = manifestFor(committed, readAddress("https://example.org/tools/stillair/"), version);
+const address = readAddress("https://example.org/tools/stillair/");
+const served = manifestFor(committed, address, version, readExcel("365"));
+const perpetual = manifestFor(committed, address, version, readExcel("perpetual"));
 
 const documents: XmlDocument[] = [];
 afterAll(() => documents.forEach((document) => document.dispose()));
@@ -30,9 +33,10 @@ function read(text: string) {
 
 // Rules from Microsoft's "Office Add-ins XML manifest" reference and "Configure your add-in to use a shared runtime".
 describe.each([
-  ["as committed", committed, "https://localhost:3000", "https://localhost:3000"],
-  ["for an address with a path", served, "https://example.org/tools/stillair", "https://example.org"],
-])("the manifest %s", (_name, text, base, origin) => {
+  ["as committed", committed, "https://localhost:3000", "https://localhost:3000", "1.4"],
+  ["for an address with a path", served, "https://example.org/tools/stillair", "https://example.org", "1.4"],
+  ["for an Excel bought once", perpetual, "https://example.org/tools/stillair", "https://example.org", "1.2"],
+])("the manifest %s", (_name, text, base, origin, runtime) => {
   const { elements, texts } = read(text);
 
   it("is a task pane add-in for workbooks that may write, with its four-part version from package.json", () => {
@@ -51,9 +55,14 @@ describe.each([
     expect(texts("/o:OfficeApp/o:Id")).toEqual(["9f50fb7f-e1ac-4dcf-80d5-a9d1026d5af7"]);
   });
 
+  // Set 1.4 brings data types, 1.2 CustomFunctions.Error: Microsoft, "Custom Functions requirement sets".
+  it("asks for the functions' runtime that its Excel has", () => {
+    expect(texts("//o:Set[@Name='CustomFunctionsRuntime']/@MinVersion")).toEqual([runtime]);
+  });
+
   it("asks for the shared runtime, and gives it, the page, the function file and the pane one resource", () => {
-    expect(texts("//o:Requirements//o:Set/@Name")).toEqual(["SharedRuntime"]);
-    expect(texts("//o:Requirements//o:Set/@MinVersion")).toEqual(["1.1"]);
+    expect(texts("//o:Requirements//o:Set/@Name")).toEqual(["SharedRuntime", "CustomFunctionsRuntime"]);
+    expect(texts("//o:Set[@Name='SharedRuntime']/@MinVersion")).toEqual(["1.1"]);
     const shared = [
       "//v:Runtime/@resid",
       "//v:Page/v:SourceLocation/@resid",
@@ -119,7 +128,7 @@ describe.each([
 
 describe("a manifest for a version", () => {
   it.each(["0.9.0", "1.0", "1.0.0-beta"])("is refused for %s", (bad) => {
-    expect(() => manifestFor(committed, readAddress("https://example.org"), bad)).toThrow("package.json");
+    expect(() => manifestFor(committed, address, bad, readExcel("365"))).toThrow("package.json");
   });
 });
 

@@ -5,6 +5,7 @@ export interface ParameterEntry {
   readonly type: string;
   readonly dimensionality?: string;
   readonly optional?: boolean;
+  readonly customEnumId?: string;
 }
 
 /** A function as functions.json lists it. */
@@ -15,4 +16,10 @@ export interface FunctionEntry {
   readonly helpUrl?: string;
   readonly parameters: readonly ParameterEntry[];
   readonly result?: { readonly type?: string; readonly dimensionality?: string };
+}
+
+/** functions.json, as far as it is read here. */
+export interface Metadata {
+  readonly functions: readonly FunctionEntry[];
+  readonly enums?: readonly { readonly id: string }[];
 }

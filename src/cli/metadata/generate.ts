@@ -1,8 +1,8 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import type { FunctionEntry, ParameterEntry } from "./entry";
-import { choicesOfParameter } from "../../functions/choices";
+import type { Metadata, ParameterEntry } from "./entry";
+import { choiceListOf, choiceLists } from "../../functions/choices";
 import { exportedNames } from "./exports";
 import { duplicates, entryProblems } from "./rules";
 import { readSource } from "./signatures";
@@ -31,7 +31,7 @@ export async function generateMetadata(folder: string): Promise<Generated> {
   const result = await generateCustomFunctionsMetadata(holding);
   if (result.errors.length > 0) return { problems: result.errors.map((error) => `metadata generator: ${error}`) };
 
-  const metadata = JSON.parse(result.metadataJson) as { functions: FunctionEntry[]; enums?: { id: string }[] };
+  const metadata = JSON.parse(result.metadataJson) as Metadata;
   const problems = [
     ...duplicates(metadata.functions.map(({ id }) => id)).map((id) => `id ${id}: given to two functions`),
     ...duplicates((metadata.enums ?? []).map(({ id }) => id)).map((id) => `list of choices ${id}: declared twice`),
@@ -62,8 +62,8 @@ function doorProblems(door: string, listed: readonly { functionName: string; id:
   ];
 }
 
-/** Adds what the generator cannot say: errors reach the functions as values, and each function has its page of help. */
-function finished(metadata: { functions: FunctionEntry[] }): string {
+/** Adds what the generator cannot say: lists of suggestions, and the page of help of each function. */
+function finished(metadata: Metadata): string {
   const functions = [...metadata.functions]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
     .map((entry) => ({
@@ -74,27 +74,31 @@ function finished(metadata: { functions: FunctionEntry[] }): string {
       parameters: entry.parameters.map((parameter) => ({
         ...parameter,
         description: oneLine(parameter.description),
-        ...(isChoice(parameter) && { customEnumId: parameter.name }),
+        ...suggestions(entry.id, parameter),
       })),
     }));
-  const enums = choiceLists(functions.flatMap(({ parameters }) => parameters));
-  const whole = { allowErrorForDataTypeAny: true, ...metadata, functions, ...(enums.length > 0 && { enums }) };
+  const used = new Set(
+    functions.flatMap(({ parameters }) => parameters.flatMap(({ customEnumId = [] }) => customEnumId)),
+  );
+  const enums = [...used].sort().map(listOf);
+  const whole = { ...metadata, functions, ...(enums.length > 0 && { enums }) };
   return `${JSON.stringify(whole, null, 2)}\n`;
 }
 
-/** Excel suggests the choices of a single text; a range of them has no such list. */
-function isChoice({ name, type, dimensionality }: ParameterEntry): boolean {
-  return Object.hasOwn(choicesOfParameter, name) && type === "string" && dimensionality !== "matrix";
+/**
+ * Excel suggests the choices of a single text; a range of them has no such list. An optional text is of type "any" to the generator, which takes
+ * `string | null` for a union, and Excel gives no list to that type.
+ */
+function suggestions(id: string, { name, type, dimensionality }: ParameterEntry): Partial<ParameterEntry> {
+  const list = choiceListOf(id, name);
+  const isText = type === "string" || type === "any";
+  return list === undefined || !isText || dimensionality === "matrix" ? {} : { type: "string", customEnumId: list };
 }
 
-/** The lists of suggestions that the parameters name, in the form that Excel reads. */
-function choiceLists(parameters: readonly ParameterEntry[]): object[] {
-  const named = new Set(parameters.filter(isChoice).map(({ name }) => name));
-  return [...named].sort().map((id) => ({
-    id,
-    type: "string",
-    values: (choicesOfParameter[id] ?? []).map((word) => ({ name: word, stringValue: word, tooltip: word })),
-  }));
+/** A list of suggestions in the form that Excel reads. */
+function listOf(id: string): object {
+  const values = choiceLists[id]!.map(({ word, meaning }) => ({ name: word, stringValue: word, tooltip: meaning }));
+  return { id, type: "string", values };
 }
 
 function oneLine(text = ""): string {

@@ -1,34 +1,51 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { labelGroups } from "../../functions/settings/meanings";
 import type { Outcome } from "./command";
 import type { FunctionEntry } from "./entry";
 import { exportedNames } from "./exports";
+import { sentencesOf } from "./sentences";
 import { writeTable } from "./written-table";
 
-const table = {
+const functionTable = {
   name: "table of functions",
   start: "| function | gives |\n|---|---|\n",
   end: "\n\n## Method and sources",
 };
 
+const labelTable = { name: "table of labels", start: "| labels for | all of them |\n|---|---|\n", end: "\n\n" };
+
 /** One row: the call as it is typed, and the first sentence of its description. */
 function row({ id, description = "", parameters }: FunctionEntry): string {
   const names = parameters.map(({ name, optional }) => (optional === true ? `[${name}]` : name));
-  const [sentence = ""] = description.split(/\. (?=[A-Z])/);
+  const [sentence = ""] = sentencesOf(description);
   return `| \`${id}(${names.join(", ")})\` | ${sentence.replace(/\.$/, "").replaceAll("|", "\\|")} |`;
 }
 
-/** The README's table of functions, in the order in which the functions' door names them. */
-function readmeTable(functions: readonly FunctionEntry[], names: readonly string[]): string {
+/** The functions in the order in which their door names them. */
+function functionRows(functions: readonly FunctionEntry[], names: readonly string[]): string {
   const byId = new Map(functions.map((entry) => [entry.id, entry]));
   return names.map((name) => row(byId.get(name.toUpperCase())!)).join("\n");
 }
 
-/** Writes the table of functions into the README from functions.json; with `check` it writes nothing and fails where the table is another. */
+/** The labels of settings, one row for those that belong together. */
+function labelRows(): string {
+  const listed = (labels: object) =>
+    Object.keys(labels)
+      .map((label) => `\`${label}\``)
+      .join(", ");
+  return labelGroups.map(({ name, meanings }) => `| ${name.toLowerCase()} | ${listed(meanings)} |`).join("\n");
+}
+
+/** Writes the tables of functions and of labels into the README; with `check` it writes nothing and fails where one is another. */
 export function readmeCommand(folder: string, file: string, check: boolean): Outcome {
   const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
     functions: FunctionEntry[];
   };
-  const rows = readmeTable(functions, exportedNames(join(folder, "index.ts")).names);
-  return writeTable(file, table, rows, check);
+  const names = exportedNames(join(folder, "index.ts")).names;
+  const outcomes = [
+    writeTable(file, functionTable, functionRows(functions, names), check),
+    writeTable(file, labelTable, labelRows(), check),
+  ];
+  return { succeeded: outcomes.every(({ succeeded }) => succeeded), lines: outcomes.flatMap(({ lines }) => lines) };
 }

@@ -1,5 +1,6 @@
 import { builtInNames } from "./built-in-names";
 import type { FunctionEntry } from "./entry";
+import { longestShown, sentencesOf } from "./sentences";
 
 const lastColumn = 16_384; // XFD
 const lastRow = 1_048_576;
@@ -36,12 +37,17 @@ export function entryProblems(entry: FunctionEntry): string[] {
   const problems = nameProblems("id", entry.id);
   if (entry.name !== entry.id) problems.push(...nameProblems("name", entry.name));
   if (!entry.description?.trim()) problems.push(`${entry.id}: has no description`);
+  const [sentence = ""] = sentencesOf(entry.description?.replace(/\s+/g, " ") ?? "");
+  if (sentence.length > longestShown)
+    problems.push(`${entry.id}: the first sentence has ${sentence.length} characters, more than ${longestShown}`);
   if (entry.parameters.length > mostParameters)
     problems.push(`${entry.id}: has ${entry.parameters.length} parameters, more than ${mostParameters}`);
   let optionalSeen = false;
   for (const parameter of entry.parameters) {
     const what = `${entry.id}: parameter ${parameter.name}`;
     if (!parameter.description?.trim()) problems.push(`${what} has no description`);
+    if ((parameter.description?.length ?? 0) > longestShown)
+      problems.push(`${what} has a description of more than ${longestShown} characters`);
     if (!/^[a-z]+(_[a-z]+)*$/.test(parameter.name)) problems.push(`${what} is not lower_case_with_underscores`);
     if (optionalSeen && !parameter.optional) problems.push(`${what} is required but follows an optional one`);
     optionalSeen ||= parameter.optional === true;

@@ -78,7 +78,7 @@ function meansOfLowest(lowest: number | undefined, means: readonly Measured[]): 
 function readingsOfLowest(lowest: number | undefined, sets: readonly (readonly number[])[]): Measured {
   const readings = sets.flat();
   if (lowest === undefined || readings.length === 0) return {};
-  const value = (100 * Math.max(...readings.map(Math.abs))) / lowest;
+  const value = (100 * readings.reduce((most, reading) => Math.max(most, Math.abs(reading)), 0)) / lowest;
   return sets.length < 2 || sets.some(({ length }) => length < 2) ? { value, partial: true } : { value };
 }
 

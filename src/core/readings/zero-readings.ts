@@ -1,8 +1,9 @@
 /**
- * How many readings are exactly 0, all of them included: a gauge of 0.1 Pa seldom shows exactly 0 in a house, but some hosts hand over a blank cell as 0, which
- * pulls the mean of a baseline towards 0. Common practice, no source.
- * @param readings Baseline readings, Pa.
+ * How many readings are exactly 0 while others are not. A gauge that resolves 0.1 Pa seldom shows exactly 0.0 at an outlet of a house that has a
+ * baseline, but some hosts send a blank cell as 0. Where every reading is 0 there is no doubt that they were typed, and the count is 0.
+ * Common practice, no source.
  */
 export function countExactZeros(readings: readonly number[]): number {
-  return readings.filter((reading) => reading === 0).length;
+  const zeros = readings.filter((reading) => reading === 0).length;
+  return zeros === readings.length ? 0 : zeros;
 }

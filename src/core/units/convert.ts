@@ -3,7 +3,7 @@ import { unitNamed, unitNames, type Unit } from "./units";
 
 function known(name: string, argument: string): Unit {
   const unit = unitNamed(name);
-  ensure(unit !== undefined, argument, () => `unknown unit "${name}"; known are ${unitNames().join(", ")}`);
+  ensure(unit !== undefined, argument, () => `unknown unit "${name.slice(0, 80)}"`);
   return unit;
 }
 

@@ -1,4 +1,5 @@
 import { MethodError } from "../../core/index";
+import { shorten } from "./shorten";
 
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {
@@ -58,16 +59,22 @@ export function numberIn(cell: unknown, argument: string, row?: number): number 
   const value = plain(cell, argument, row);
   if (isBlank(value)) return undefined;
   if (typeof value === "number" && Number.isFinite(value)) return value;
-  const shown = typeof value === "string" ? `the text "${value.slice(0, 40)}"` : nameOf(value);
+  const shown = typeof value === "string" ? `the text "${shorten(value)}"` : nameOf(value);
   throw new MethodError("invalid", argument, `a number is needed, not ${shown}`, row);
 }
 
-/** Text from a cell in lower case, undefined where it is blank; a 0, as a number or as text, is a blank cell that the host sent as 0. */
+/**
+ * Text from a cell in lower case, undefined where it is blank; a 0, as a number or as text, is a blank cell that the host sent as 0. A logical value is
+ * yes or no, also where the host hands it to a text argument as "TRUE".
+ */
 export function wordIn(cell: unknown, argument: string, row?: number): string | undefined {
   const value = plain(cell, argument, row);
   if (isBlankOrZero(value) || value === "0") return undefined;
-  if (typeof value === "string") return value.trim().toLowerCase();
   if (typeof value === "boolean") return value ? "yes" : "no";
+  if (typeof value === "string") {
+    const word = value.trim().toLowerCase();
+    return word === "true" ? "yes" : word === "false" ? "no" : word;
+  }
   throw new MethodError(
     "invalid",
     argument,
@@ -88,7 +95,7 @@ export function oneOf<Word extends string>(
   const wanted = given.replace(/isation$/, "ization");
   const found = words.find((word) => word.toLowerCase() === wanted);
   if (found === undefined) {
-    throw new MethodError("invalid", argument, `"${given}" is not one of: ${words.join(", ")}`, row);
+    throw new MethodError("invalid", argument, `"${shorten(given)}" is not one of: ${words.join(", ")}`, row);
   }
   return found;
 }
@@ -119,10 +126,15 @@ export function wantsHeadings(argument: unknown): "yes" | "no" {
 
 /** The numbers of a range in reading order, blanks left out, 0 a value. */
 export function numbersIn(argument: unknown, name: string): number[] {
-  const rows = rowsOf(argument);
-  return rows.flatMap((cells, index) =>
-    cells.map((cell) => numberIn(cell, name, index + 1)).filter((value) => value !== undefined),
-  );
+  // Plain loops: a whole column has a million rows, and makes no array for each.
+  const numbers: number[] = [];
+  for (const [index, cells] of rowsOf(argument).entries()) {
+    for (const cell of cells) {
+      const value = numberIn(cell, name, index + 1);
+      if (value !== undefined) numbers.push(value);
+    }
+  }
+  return numbers;
 }
 
 /** A single optional number. */

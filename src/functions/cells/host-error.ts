@@ -1,4 +1,5 @@
 import { MethodError } from "../../core/index";
+import { shorten } from "./shorten";
 
 /** The two errors whose message a cell shows. */
 export type CellErrorCode = "#VALUE!" | "#N/A";
@@ -23,7 +24,7 @@ function cellError(code: CellErrorCode, message: string): Error {
 /** The words of the method for a person at a cell: missing input is #N/A, so that a half-filled form stays calm, a broken rule #VALUE!. */
 export function toCellError(error: unknown): Error {
   if (error instanceof MethodError) return cellError(error.kind === "missing" ? "#N/A" : "#VALUE!", error.message);
-  return cellError("#VALUE!", `unexpected failure, please report it: ${String(error)}`);
+  return cellError("#VALUE!", `unexpected failure, please report it: ${shorten(String(error), 200)}`);
 }
 
 /** Runs the body of a cell function; whatever it throws reaches the cell as an error with a message. */

@@ -1,5 +1,6 @@
 import { MethodError, type LeakageReading } from "../../core/index";
 import { isBlank, isBlankOrZero, isOmitted, numberIn, plain, rowsOf, wordIn } from "./cells";
+import { shorten } from "./shorten";
 
 /** The readings of one direction as they stand in the sheet. */
 export interface SheetReadings {
@@ -51,7 +52,7 @@ function isIncluded(cell: unknown, row: number): boolean {
   const word = wordIn(cell, "include", row);
   if (word === undefined || word === "yes") return true;
   if (word === "no") return false;
-  throw new MethodError("invalid", "include", `"${word}" is not one of: yes, no`, row);
+  throw new MethodError("invalid", "include", `"${shorten(word)}" is not one of: yes, no`, row);
 }
 
 /** One row: undefined where it is blank; half a pair is missing its other half; a 0 beside a number is an error, not a blank. */

@@ -2,6 +2,7 @@ import { MethodError } from "../../core/index";
 import { isBlankOrZero, numberIn, oneOf, plain, rowsOf } from "./cells";
 import { finite, type CellResult } from "./finite";
 import { toCellError } from "./host-error";
+import { requireCarried } from "./largest-result";
 
 /** An argument of a function that works cell by cell. */
 export interface Input<Value> {
@@ -53,6 +54,12 @@ function commonSize(inputs: readonly Input<unknown>[], measure: (rows: unknown[]
   return size;
 }
 
+/** The argument whose size makes the result as large as it is. */
+function largest(inputs: readonly Input<unknown>[]): string {
+  const cells = ({ rows }: Input<unknown>) => rows.length * (rows[0]?.length ?? 0);
+  return inputs.reduce((most, input) => (cells(input) > cells(most) ? input : most)).name;
+}
+
 function cellAt({ rows }: Input<unknown>, row: number, column: number): unknown {
   const cells = rows.length === 1 ? rows[0] : rows[row];
   return cells === undefined ? undefined : cells.length === 1 ? cells[0] : cells[column];
@@ -68,6 +75,7 @@ function withRow(error: unknown, inputs: readonly Input<unknown>[], row: number)
 /**
  * Calculates cell by cell, arguments broadcast like Excel's own arithmetic: a single value, a row or a column goes with every cell
  * of a larger range. A required blank gives a blank. One bad cell spoils its own result, not the column; a single result throws.
+ * Errors: ranges of unlike size; a result that is too large for Excel to carry.
  * @param calculate Gives one result, or one row of results for a column of inputs.
  * @param results How many cells each result has.
  */
@@ -80,6 +88,7 @@ export function spread<Of extends Inputs>(
   const list = Object.values(inputs);
   const height = commonSize(list, (rows) => rows.length, "rows");
   const width = commonSize(list, (rows) => rows[0]?.length ?? 0, "columns");
+  requireCarried(height * width * results, largest(list));
   const single = height === 1 && width === 1;
 
   const resultAt = (row: number, column: number): unknown => {

@@ -36,7 +36,7 @@ function houseIn(settings: Settings): Partial<InfiltrationTerms> {
 }
 
 /**
- * Infiltration in use, m³/h (SI L/s: L/s, IP: cfm), from the flow at 50 Pa. The models differ widely; each is an estimate. "n50/20": a twentieth. "basic" and "enhanced": stack and wind, with the
+ * Infiltration in use, m³/h (SI L/s: L/s, IP: cfm), from the flow at 50 Pa. The models differ widely; each is an estimate. "n50/20" is a twentieth of it. "basic" and "enhanced" take stack and wind, with the
  * settings "storeys", "shelter class" (1 open to 5 sheltered), for "enhanced" also "flue" and "foundation" ("basement or slab", "crawl space"). "EN ISO 13789": "exposed sides" ("several", "one"), "shielding" ("none", "moderate", "heavy"), "supply flow",
  * "extract flow". "ASHRAE 62.2": "floor area", "building height", "weather and shielding factor". "normalized leakage": NL of ASHRAE 62.2, no unit.
  * Equation: q = q50/20 (n50/20), A_L·√(C_s·ΔT + C_w·U²) (basic), √((C·C_s·ΔT^n)² + (C·C_w·(s·G·U)^2n)²) (enhanced), q50·e where supply equals extract (EN ISO 13789), NL·wsf·A_F/1.44 (ASHRAE 62.2).

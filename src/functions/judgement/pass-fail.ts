@@ -1,6 +1,7 @@
 import { decisionRules, MethodError, verdict } from "../../core/index";
 import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "../cells/cells";
 import { inCell } from "../cells/host-error";
+import { shorten } from "../cells/shorten";
 import { optional, sizes, spread, type Input } from "../cells/spread";
 import { isChecksTable, requireJudged } from "./validity/table";
 
@@ -31,7 +32,7 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
     throw new MethodError(
       "invalid",
       "validity",
-      `"${word}" is not one of: ${Object.keys(validityWords).join(", ")}`,
+      `"${shorten(word)}" is not one of: ${Object.keys(validityWords).join(", ")}`,
       row,
     );
   };
@@ -54,6 +55,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * Rules: "plain" (result ≤ limit), "guarded acceptance" (upper limit of the result at 95 % ≤ limit), "guarded rejection" (fails only where its lower limit > limit). These limits are
  * those that UNCERTAINTYBUDGET shows, result·exp(±U/result); result ± U is for the reader only.
  * It judges the number it is given: the mean of both directions by AVERAGEDRESULT, or one direction where the programme accepts it.
+ * As validity it also takes "met", "not met" and "cannot be judged"; a blank cell there is open.
  * Equation: result ≤ target (plain), result·exp(U/result) ≤ target (guarded acceptance), result·exp(−U/result) ≤ target (guarded rejection).
  * Source: JCGM 106:2012 8.2 and 8.3, on the logarithm of the result; ASTM E29 for the rounding (once, ties to even).
  * @customfunction PASSFAIL
@@ -62,7 +64,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * @param [expanded_uncertainty] U of the result, 95 %, in the same unit: row "expanded" of UNCERTAINTYBUDGET; the guarded rules need it. 0 means blank.
  * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
  * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
- * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or a word: "valid", "not valid" or "open" (also "met", "not met", "cannot be judged"); a blank cell is open. Leave out to judge the number alone.
+ * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or "valid", "not valid" or "open". Leave out to judge the number alone.
  * @returns The verdict.
  * @core judgement/verdict.ts judgement/rounding.ts
  * @check authorities/e29-rounding.test.ts authorities/conformance.test.ts authorities/published-cells.test.ts

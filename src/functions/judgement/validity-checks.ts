@@ -22,7 +22,7 @@ import { headings, rowOf } from "./validity/rows";
  * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm). Several columns are several fans, added; "off" where a fan rests.
  * @param baseline_before Single baseline readings before the test, Pa, signed; an average hides what is checked. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".
- * @param [settings] Two columns, label and value; besides those of TESTRESULT: "wind speed" (m/s, IP: mph), "wind place", "beaufort", "building height", "test date", "gauge certificate valid until", "flow device certificate valid until", "low pressure reason", "q50 of the other direction" (in a block of its own if it depends on this one).
+ * @param [settings] Two columns, label and value; besides those of TESTRESULT wind, building height, certificates and more, listed on the add-in's page under Settings. "q50 of the other direction" needs a separate block if it depends on this table.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The table.
  * @core judgement/validity.ts judgement/validity-facts.ts

@@ -1,9 +1,18 @@
 import { fitLeakage, influences, residualOf, techniques } from "../../core/index";
-import { choice, wantsHeadings } from "../cells/cells";
+import { choice, rowsOf, wantsHeadings } from "../cells/cells";
 import { finite } from "../cells/finite";
 import { inCell } from "../cells/host-error";
+import { requireCarried } from "../cells/largest-result";
 import { asMagnitudes, pairedReadings } from "../cells/pairs";
 import { headed } from "../cells/spread";
+
+const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
+
+/** Rows and columns of a range. */
+function sizeOf(range: unknown): [rows: number, columns: number] {
+  const rows = rowsOf(range);
+  return [rows.length, rows[0]?.length ?? 0];
+}
 
 /**
  * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.
@@ -30,6 +39,7 @@ export function fitResiduals(
 ): any[][] {
   return inCell(() => {
     const named = choice(technique, techniques, "technique", "ordinary");
+    requireCarried(names.length * Math.max(...sizeOf(pressures)), "pressures");
     const { height, used, excluded } = asMagnitudes(pairedReadings(pressures, flows, include));
     const fit = fitLeakage(used, named);
     const rows: (number | string)[][] = Array.from({ length: height }, () => Array<string>(6).fill(""));
@@ -41,7 +51,6 @@ export function fitResiduals(
       const { leverage, cooksDistance = "", exponentWithout = "", flowWithout = "" } = influence;
       rows[used[index]!.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
     });
-    const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
     for (const row of rows) row.forEach(finite);
     return headed(names, rows, wantsHeadings(headings));
   });

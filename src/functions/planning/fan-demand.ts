@@ -91,8 +91,8 @@ function demandTable(limit: number, highest: number, settings: Settings, opening
 }
 
 /**
- * What the flow device must do at the highest pressure of a test of a house that just meets a limit (or has an expected leakage), in both directions: flow through the envelope, flow at the fan,
- * flow indicated at its calibration density, the opening that gives it, the fan pressure. A table of 13 rows; fetch a value by its symbol ("q_fan_dep", "opening_dep", "q_fan_pres", …).
+ * What the flow device must give at the highest pressure of a test, in both directions, where a house just meets its limit or has an expected leakage.
+ * Flow through the envelope, flow at the fan, flow indicated at its calibration density, the opening that gives it, the fan pressure: a table of 13 rows; fetch a value by its symbol ("q_fan_dep", "opening_dep", "q_fan_pres", …).
  * Of several openings it names the smallest. What a fan can give falls with the pressure that it works against: see its own curve.
  * Equation: q = q50·(p/50)^n; f = (q_ind/c)^(1/m).
  * Source: ISO 9972:2015, air leakage rate; the device's calibration certificate.

@@ -10,6 +10,7 @@ import {
 } from "../../core/index";
 import { choice, isBlankOrZero, isOmitted, numberIn, oneOf, onlyCell, plain, rowsOf } from "../cells/cells";
 import { inCell, toCellError } from "../cells/host-error";
+import { requireCarried } from "../cells/largest-result";
 import { baselineReadings } from "./baseline-pressure";
 
 /** The readings with their times, and the times of the baselines; without times as they are. Errors: times that do not match the readings; a baseline's time is not given (missing). */
@@ -72,6 +73,7 @@ export function inducedPressure(
     if (rows.length > 1 && rows.some((row) => row.length > 1)) {
       throw new MethodError("invalid", "readings", `one column is needed, not ${rows[0]?.length}`);
     }
+    requireCarried(Math.max(rows.length, rows[0]?.length ?? 0), "readings");
     // A cell that cannot be read spoils its own result; signs that contradict each other or the direction spoil them all.
     const unread = new Map<number, Error>();
     const read: RowReading[] = rows.flat().flatMap((cell, index) => {

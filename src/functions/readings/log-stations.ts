@@ -9,6 +9,7 @@ import {
 import { rowsOf } from "../cells/cells";
 import { finiteRow, type CellResult } from "../cells/finite";
 import { inCell } from "../cells/host-error";
+import { requireCarried } from "../cells/largest-result";
 import { invalidSetting, placesIn, type Places } from "./log/columns";
 import { logIn } from "./log/rows";
 import { settingsIn, type Settings } from "../settings/settings";
@@ -94,7 +95,8 @@ function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow,
 }
 
 /**
- * Reduces the rows of a logger to stations, one row each: start, end, duration in s, number of rows, mean pressure, its standard deviation, standard error and
+ * Reduces the rows of a logger to stations, stretches of steady pressure, one row each.
+ * Sixteen columns: start, end, duration in s, number of rows, mean pressure, its standard deviation, standard error and
  * degrees of freedom (gusts counted: neighbouring rows are alike), drift, mean flow, its standard deviation and error, "zero flow" or "fan running", what to look at,
  * first and last row. A station is where the running median of five stays within twice the tolerance for long enough.
  * Excel on the web carries 5 MB a call, some 100 000 rows of two columns.
@@ -102,7 +104,7 @@ function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow,
  * Source: the method's own; JCGM 100:2008 4.2 for the statistics.
  * @customfunction LOGSTATIONS
  * @param log One row a record: time (Excel's or seconds), pressure in Pa, perhaps fan pressure or flow, perhaps state ("zero flow", "fan running"). 0 is a value: pass blanks as "".
- * @param [settings] Two columns, label and value: columns ("time, pressure, fan pressure, state"), time unit ("seconds" or "days"), tolerance (1.5 Pa), shortest station (15 s), gauge resolution, fan coefficient, fan exponent, lowest and highest fan pressure, zero flow below (1 Pa of fan pressure), headings.
+ * @param [settings] Two columns, label and value: columns ("time, pressure, fan pressure, state"), time unit, tolerance (1.5 Pa), shortest station (15 s), gauge resolution, fan coefficient and exponent, lowest and highest fan pressure, zero flow below, headings.
  * @returns Sixteen columns.
  * @core readings/log/log-stations.ts
  * @check authorities/stations.test.ts
@@ -118,6 +120,7 @@ export function logStations(log: any[][], settings?: any[][]): any[][] {
       const rule = "no stretch is steady for long enough; a wider tolerance or a shorter station may find one";
       throw new MethodError("missing", "log", rule);
     }
+    requireCarried(stations.length * headings.length, "log", 'a longer "shortest station" finds fewer');
     const cells = stations.map(cellsOf);
     return headed(headings, cells, given.headings);
   });

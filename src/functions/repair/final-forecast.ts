@@ -86,7 +86,7 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
 }
 
 /**
- * Forecast of the final test from one during construction: flow now, less planned repairs, plus openings still to come; likely, best and worst flow and result, the probability p that
+ * Forecast of the final test from one during construction: flow now, less planned repairs, plus openings still to come. Likely, best and worst flow and result, the probability p that
  * the final test meets the limit, and an outlook: "meets the limit with a margin" (p from 0.975: the 95 % interval lies below the limit), "probably meets the limit" (from 0.9), "can go
  * either way", "probably misses the limit" (to 0.1), "misses the limit by a margin" (below 0.025). Columns: what it is, symbol, value, lower, upper, unit, source.
  * Equation: q_final = q_now − Σ repairs + Σ openings; p = F(ln(q_limit/q_mean)/(u/q_mean)).

@@ -14,8 +14,8 @@ function firstFlow(argument: unknown): number | undefined {
 }
 
 /**
- * Change of leakage between two tests, a row a pair, seven columns: change (before less after), its standard uncertainty, lower and upper limit at 95 %, change in % of
- * its own flow before, in % of the first row's, and "significant", "not significant" or, without uncertainties, "cannot be judged". For repairs, tape-and-retest series,
+ * Change of leakage between two tests, one row per pair, with its uncertainty and whether it is significant.
+ * Seven columns: change (before less after), its standard uncertainty, lower and upper limit at 95 %, change in % of its own flow before, in % of the first row's, and "significant", "not significant" or, without uncertainties, "cannot be judged". For repairs, tape-and-retest series,
  * unguarded less guarded tests. What is common to both tests, such as the flow device's calibration, cancels in the ratio and nearly in the difference. Uncertainties from few
  * readings need their degrees of freedom: without them an unchanged house of five readings is called significant in 10 % of pairs instead of 5 %.
  * Equation: D = q_before − q_after; u²(D) = u_before² + u_after², what is common apart; significant where |ln(q_before/q_after)| > t·u.

@@ -14,8 +14,8 @@ function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty
 }
 
 /**
- * Flow at a reference pressure from one reading, a row a test, six columns: flow, lower and upper limit at 95 %, standard uncertainty, induced
- * pressure Δp, exponent. n is taken as 0.65 with a standard deviation of 0.057 among houses; the limits hold this alone, not the instruments.
+ * Flow at a reference pressure from one reading, one row per test. Six columns: flow, lower and upper limit at 95 %, standard uncertainty, induced
+ * pressure Δp, exponent. The exponent is taken as 0.65 with a standard deviation of 0.057 among houses; the limits hold this alone, not the instruments.
  * Equation: q_p = q·(p/Δp)^n.
  * Source: ANSI/RESNET/ICC 380, one-point test; ASTM E1827, single-point method; JCGM 100:2008 5.1.2.
  * @customfunction ONEPOINTFLOW

@@ -2,8 +2,11 @@ import type { Limits } from "../../core/index";
 import { finite } from "../cells/finite";
 import { inCell } from "../cells/host-error";
 import type { TableRow } from "../cells/table";
+import { cardSupport, type AskedOffice } from "./card-support";
 import { resultRows } from "./result-rows";
 import { wholeTest } from "./whole-test";
+
+const hostTakesCards = cardSupport(() => (globalThis as { readonly Office?: AskedOffice }).Office);
 
 /** What a card shows under a heading of its own; everything else of the test stands under "Steps". */
 const sections: Readonly<Record<string, readonly string[]>> = {
@@ -51,7 +54,7 @@ function layout(title: string, names: readonly string[]): object {
 
 /**
  * One direction of a test as a number that carries every step: n50 where a volume is given, else q50. In Excel versions with data types the cell opens as a card and
- * =A1.n50, =A1.C_L, =A1.n_lower fetch its properties, named by the symbols of TESTRESULT; older versions show the plain number.
+ * =A1.n50, =A1.C_L, =A1.n_lower fetch its properties, named by the symbols of TESTRESULT; older versions get the plain number.
  * Equation: q = C·Δp^n; C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1); q50 = C_L·50^n; n50 = q50/V.
  * Source: ISO 9972:2015; ASTM E779-19 where the setting "standard" names it.
  * @customfunction RESULTCARD
@@ -79,6 +82,7 @@ export function resultCard(
     const test = wholeTest([direction, pressures, flows, baseline_before, baseline_after, settings, include]);
     const properties = Object.fromEntries(resultRows(test).flatMap(propertiesOf));
     const headline = properties["n50"] ?? properties["q50"];
+    if (!hostTakesCards()) return headline?.basicValue;
     const title = properties["n50"] === undefined ? "q50" : "n50";
     return {
       type: "Double",

@@ -1,4 +1,4 @@
-import { profiles, studentT, type Direction, type TestResult } from "../../core/index";
+import { countExactZeros, methodVersion, profiles, studentT, type Direction, type TestResult } from "../../core/index";
 import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
 import { expectedExponentRows } from "../cells/expected-exponent";
 import type { SheetReadings } from "../cells/pairs";
@@ -133,8 +133,19 @@ function resultRowsAtReference(result: TestResult, settings: Settings): TableRow
   ];
 }
 
-/** The rows of TESTRESULT, in the order of the calculation; symbols never change, and new rows come last, so that a row once counted keeps its place. */
-export function resultRows({ direction, result, readings, settings }: WholeTest): TableRow[] {
+/** Baseline readings that may be blank cells sent as 0. */
+function zerosRow([before, after = []]: WholeTest["baselines"]): TableRow {
+  const readings = [...before, ...after];
+  const zeros = countExactZeros(readings);
+  const found = zeros === 0 ? "" : `: ${zeros} of ${readings.length}; blank cells arrive as 0 in some hosts`;
+  return row(`baseline readings that are exactly 0${found}`, "zeros_dp0", zeros, "", "common practice, no source");
+}
+
+/**
+ * The rows of TESTRESULT, in the order of the calculation, then what a reviewer asks of the whole table. A row never changes its place or its symbol; new
+ * ones come last, so that a formula which counts rows still finds what it found.
+ */
+export function resultRows({ direction, result, readings, settings, baselines }: WholeTest): TableRow[] {
   const t = studentT(settings.confidence, result.fit.degreesOfFreedom);
   return [
     ...inputRows(direction, result, readings, settings),
@@ -148,5 +159,7 @@ export function resultRows({ direction, result, readings, settings }: WholeTest)
       "",
       "UNCERTAINTYBUDGET",
     ),
+    zerosRow(baselines),
+    row("version of the calculation method", "method", methodVersion),
   ];
 }

@@ -17,7 +17,7 @@ import { wholeTest } from "./whole-test";
  * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm); what they are is the setting "flow basis". Several columns are several fans, added; "off" where a fan rests.
  * @param baseline_before Baseline readings before the test, Pa, signed. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".
- * @param [settings] Two columns, label and value; needed are "flow basis" ("indicated at calibration density", "actual at the fan" or "through the envelope"), "indoor temperature" and "outdoor temperature"; with "volume" you get n50. The label "?" lists all labels; "?" as the value of "standard", "technique" and others that take words lists the words.
+ * @param [settings] Two columns, label and value; needed are "flow basis", "indoor temperature" and "outdoor temperature"; with "volume" you get n50. "?" as the value of a label that takes words lists them; the add-in's page lists all labels under Settings.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The table.
  * @core results/test-result.ts

@@ -35,11 +35,13 @@ export interface Label<Value = unknown> {
   readonly read: Reader<Value>;
   readonly measures?: keyof UnitSystem;
   readonly zeroIsValue?: true;
+  /** The words that it takes, where it takes words. */
+  readonly words?: readonly string[];
 }
 
 const size = { read: positive };
 const measured = (measures: keyof UnitSystem) => ({ read: positive, measures });
-const choice = <const Word extends string>(words: readonly Word[]) => ({ read: oneOf(words) });
+const choice = <const Word extends string>(words: readonly Word[]) => ({ read: oneOf(words), words });
 const limited = (lowest: number, highest: number, rule: string) => ({ read: between(lowest, highest, rule) });
 
 const area = measured("area");
@@ -52,7 +54,7 @@ const humidity = {
 const smallFraction = { read: atMost(0.5, "a fraction, 0.01 for 1 %", positive) };
 const day = { read: atMost(2_958_465, "a date as Excel counts days", positive) };
 const freedom = { read: atLeast(1, "must be 1 or more", positive) };
-const yesOrNo = { read: yesNo };
+const yesOrNo = { read: yesNo, words: ["yes", "no"] };
 const time = { read: number, zeroIsValue: true } as const;
 
 /** The labels of a settings range. One list serves every function, so that one block on the sheet serves them all. */

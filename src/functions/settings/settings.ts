@@ -10,7 +10,8 @@ import {
   type TestAir,
 } from "../../core/index";
 import { isBlank, isBlankOrZero, plain, rowsOf } from "../cells/cells";
-import { nearest } from "./nearest";
+import { shorten } from "../cells/shorten";
+import { nearest } from "../cells/nearest";
 import { labels, type Label, type Labels } from "./labels";
 import type { Reader } from "./readers";
 import { toMethod, unitSystem, type UnitSystem } from "../cells/units";
@@ -32,12 +33,15 @@ function isLabel(name: string): name is keyof Labels {
   return Object.hasOwn(labels, name);
 }
 
-/** The labels that may have been meant, and how to see all; where none is like it, as "?", all of them. */
-function labelsLike(name: string): string {
-  const known = Object.keys(labels);
-  const like = nearest(name, known).map((label) => `"${label}"`);
-  if (like.length === 0) return `known are ${known.join(", ")}`;
-  return `did you mean ${like.join(" or ")}? The label "?" lists all`;
+const allLabels = 'on the add-in\'s page (Home, Stillair) under "Settings", and in its README';
+
+/** What to do about a label that is not known: those that may have been meant, and where all are listed. */
+function adviceOn(name: string): string {
+  if (name === "?") return `the labels are listed ${allLabels}`;
+  const like = nearest(name, Object.keys(labels)).map((label) => `"${label}"`);
+  const unknown = `unknown label "${shorten(name, 40)}"`;
+  if (like.length === 0) return `${unknown}; all are listed ${allLabels}`;
+  return `${unknown}; did you mean ${like.join(" or ")}? The label "?" says where all are listed`;
 }
 
 /** The value beside a label, undefined where it is blank. */
@@ -46,7 +50,7 @@ function valueIn(name: keyof Labels, cell: unknown, row: number): unknown {
   const value = plain(cell, `settings, ${name}`, row);
   if (zeroIsValue === true ? isBlank(value) : isBlankOrZero(value)) return undefined;
   return read(value, (rule) => {
-    throw new MethodError("invalid", "settings", `${name}: ${rule} (got ${String(value)})`, row);
+    throw new MethodError("invalid", "settings", `${name}: ${rule} (got ${shorten(String(value))})`, row);
   });
 }
 
@@ -66,8 +70,7 @@ export function settingsIn(argument: unknown): Settings {
       throw new MethodError("invalid", "settings", "a value without its label", row);
     }
     const name = String(labelCell).trim().toLowerCase().replace(/\s+/g, " ");
-    if (!isLabel(name))
-      throw new MethodError("invalid", "settings", `unknown label "${name}"; ${labelsLike(name)}`, row);
+    if (!isLabel(name)) throw new MethodError("invalid", "settings", adviceOn(name), row);
     if (Object.hasOwn(given, name))
       throw new MethodError("invalid", "settings", `the label "${name}" stands twice`, row);
     const value = valueIn(name, cells[1], row);
@@ -89,13 +92,9 @@ function inMethodUnits(given: Given): Settings {
 export function needed<Name extends keyof Given>(settings: Settings, name: Name): NonNullable<Given[Name]> {
   const value = settings[name];
   if (value !== undefined && value !== null) return value;
-  const missing = (choices = ""): never => {
-    throw new MethodError("missing", "settings", `"${name}" is not given yet${choices}`);
-  };
-  // No label takes a question mark for one of its words: the rule that it breaks names them.
-  const { read }: Label = labels[name];
-  read("?", (rule) => missing(rule.startsWith("is one") ? `; it ${rule}` : ""));
-  return missing();
+  const { words }: Label = labels[name];
+  const choices = words === undefined ? "" : `; it is one of: ${words.join(", ")}`;
+  throw new MethodError("missing", "settings", `"${name}" is not given yet${choices}`);
 }
 
 /** Humidities and barometer: read, derived from the altitude, or assumed; `barometerFrom` says which, for the person who reads the table. */

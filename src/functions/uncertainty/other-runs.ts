@@ -1,5 +1,6 @@
 import { directions, MethodError, type BudgetRow, type Direction } from "../../core/index";
 import { isBlank, isOmitted, numberIn, plain, rowsOf } from "../cells/cells";
+import { shorten } from "../cells/shorten";
 import type { Settings } from "../settings/settings";
 import type { BudgetInput, RunBudget } from "./budget";
 import { sourceWords, unitOf } from "./words";
@@ -43,7 +44,7 @@ function readRun(table: ReadonlyMap<unknown, Cells>, quantity: string, settings:
   };
   const wants = (symbol: string, holds: (value: unknown) => boolean, rule: string) => {
     const value = cell(symbol, columns.value);
-    if (!holds(value)) throw invalid(`${rule} (got ${String(value)})`);
+    if (!holds(value)) throw invalid(`${rule} (got ${shorten(String(value))})`);
   };
   wants("direction", (value) => directions.includes(value as Direction), "the table of a single run is needed");
   wants("quantity", (value) => value === quantity, `a budget for ${quantity} is needed`);

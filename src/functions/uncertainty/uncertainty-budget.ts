@@ -12,7 +12,7 @@ import { writeRun } from "./run-text";
 import { budgetTable } from "./table";
 
 /**
- * Uncertainty of one result of a test, a row a source: standard uncertainty, sensitivity, signed contribution, share of the variance, degrees of freedom; then combined and
+ * Uncertainty of one result of a test, source by source, down to its limits. Each source: standard uncertainty, sensitivity, signed contribution, share of the variance, degrees of freedom; then combined and
  * expanded uncertainty, limits, an optional Monte Carlo check, warnings, and every result of TESTRESULT with its full interval. Fetch by the symbol in column 2.
  * What the settings do not say is assumed, and the row says so. The random errors take their shape from the noise of a reading (stated, else of the baseline's own rows, else assumed) and
  * their size from the scatter about the line. For the mean of both directions give the other direction's table as the last argument, further runs below it: what all share is added

@@ -1,13 +1,21 @@
-import { convertUnits as convert, MethodError } from "../../core/index";
+import { convertUnits as convert, MethodError, unitNamed, unitNames } from "../../core/index";
 import { plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
+import { shorten } from "../cells/shorten";
 import { numbers, spread } from "../cells/spread";
+import { nearest } from "../cells/nearest";
 
-/** A unit's name from a single cell, letter case as given. Errors: none given. */
+/** A unit's name from a single cell, letter case as given. Errors: none given; an unknown one, with those like it. */
 function unitIn(argument: unknown, name: string): string {
   const value = plain(rowsOf(argument)[0]?.[0], name);
-  if (typeof value === "string" && value.trim() !== "") return value.trim();
-  throw new MethodError("missing", name, "the name of a unit is needed");
+  if (typeof value !== "string" || value.trim() === "")
+    throw new MethodError("missing", name, "the name of a unit is needed");
+  const unit = value.trim();
+  if (unitNamed(unit) !== undefined) return unit;
+  const like = nearest(unit, unitNames()).map((known) => `"${known}"`);
+  const advice =
+    like.length > 0 ? `did you mean ${like.join(" or ")}?` : "Excel suggests the known ones while you type";
+  throw new MethodError("invalid", name, `unknown unit "${shorten(unit)}"; ${advice}`);
 }
 
 /**

@@ -58,6 +58,7 @@ export type FindingKind =
   | "masked error"
   | "protection removed"
   | "name points elsewhere"
+  | "method version"
   | "issue copy";
 
 /** One thing that a reviewer should know. */

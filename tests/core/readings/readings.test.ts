@@ -3,6 +3,7 @@ import {
   baselinePressure,
   calibratedValue,
   calibrationTable,
+  countExactZeros,
   fanFlow,
   inducedPressures,
   toIndoorsMinusOutdoors,
@@ -24,6 +25,18 @@ describe("baseline", () => {
   test("both sets weigh the same, however many readings each has", () => {
     expect(baselinePressure([-1, -2, -3], [4])).toEqual({ before: -2, after: 4, pressure: 1 });
     expect(baselinePressure([-1, -2, -3])).toEqual({ before: -2, pressure: -2 });
+  });
+});
+
+describe("baseline readings that are exactly 0", () => {
+  test.each([
+    ["blank cells sent as 0 among readings", [-1.2, 0, -1.6, 0], 2],
+    ["a sign before the 0 changes nothing", [-1.2, -0, 0.1], 1],
+    ["none", [-1.2, 0.1, 1e-300], 0],
+    ["every reading 0, as on a still day", [0, 0, 0], 0],
+    ["no reading", [], 0],
+  ])("%s", (_, readings, count) => {
+    expect(countExactZeros(readings)).toBe(count);
   });
 });
 

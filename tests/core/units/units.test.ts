@@ -2,19 +2,16 @@ import { describe, expect, test } from "vitest";
 import { convertUnits } from "../../../src/core";
 import { refuses } from "../refusals";
 
-const flows = "m³/h, m³/s, L/s, L/min, cfm";
-const all =
-  `${flows}, m³, L, ft³, m², cm², ft², in², m, cm, mm, ft, in, Pa, hPa, kPa, mbar, bar, psi, inHg, mmHg, inH2O 4 °C, inH2O 39.2 °F, ` +
-  "inH2O 60 °F, inH2O conventional, m/s, km/h, mph, kn, W, kW, Btu/h, Wh, kWh, MJ, Btu, kBtu, Pa·s, lb/(ft·s), kg/m³, lb/ft³, " +
-  "m³/(h·m²), L/(s·m²), cfm/ft², cm²/m², in²/100ft², °C, K, °F";
-
 refuses("invalid", [
-  [`from: unknown unit "furlong"; known are ${all}`, () => convertUnits(1, "furlong", "m")],
-  [`to: unknown unit "ergs"; known are ${all}`, () => convertUnits(1, "Pa", "ergs")],
+  ['from: unknown unit "furlong"', () => convertUnits(1, "furlong", "m")],
+  ['to: unknown unit "ergs"', () => convertUnits(1, "Pa", "ergs")],
   // Mega is no milli, though letter case is free elsewhere.
-  [`from: unknown unit "Mm"; known are ${all}`, () => convertUnits(1, "Mm", "m")],
-  [`from: unknown unit "Mbar"; known are ${all}`, () => convertUnits(1, "Mbar", "Pa")],
-  [`to: cfm is a unit of flow, Pa of pressure; choose one of ${flows}`, () => convertUnits(1, "cfm", "Pa")],
+  ['from: unknown unit "Mm"', () => convertUnits(1, "Mm", "m")],
+  ['from: unknown unit "Mbar"', () => convertUnits(1, "Mbar", "Pa")],
+  [
+    "to: cfm is a unit of flow, Pa of pressure; choose one of m³/h, m³/s, L/s, L/min, cfm",
+    () => convertUnits(1, "cfm", "Pa"),
+  ],
   [
     "to: K is a unit of temperature, cm²/m² of leakage area per area; choose one of °C, K, °F",
     () => convertUnits(1, "K", "cm²/m²"),

@@ -1,6 +1,6 @@
+import { unitNames } from "../../../src/core/index";
 import metadata from "../../../src/functions/functions.json";
-import { convertUnits, uncertaintyBudget } from "../../../src/functions/index";
-import { refusal } from "../errors";
+import { uncertaintyBudget } from "../../../src/functions/index";
 import type { House } from "./house";
 import { settingsOf } from "./settings";
 
@@ -13,9 +13,7 @@ export interface Parameter {
 
 const lists = new Map(metadata.enums.map(({ id, values }) => [id, values.map(({ stringValue }) => stringValue)]));
 
-const unitNames = (
-  /: (.*)$/.exec(refusal(() => convertUnits([[1]], "no such unit", "m³/h")).message)?.[1] ?? "m³/h, cfm, Pa"
-).split(", ");
+const units = unitNames();
 
 const column = (values: readonly unknown[]) => values.map((value) => [value]);
 
@@ -73,8 +71,8 @@ const readings: Readonly<Record<string, (house: House) => unknown>> = {
   prior_deviation: ({ size, fraction }) => [[(0.01 + 0.4 * fraction) * size]],
   degrees_of_freedom: ({ word, rows }) => repeated(1 + (word % 60), rows),
   decimals: ({ word }) => [[["", "0", 1, 2][word % 4]]],
-  from: ({ word }) => unitNames[word % unitNames.length],
-  to: ({ word }) => unitNames[(word >> 4) % unitNames.length],
+  from: ({ word }) => units[word % units.length],
+  to: ({ word }) => units[(word >> 4) % units.length],
 };
 
 const fractions = /humidity|uncertainty|tolerance/;

@@ -44,6 +44,8 @@ const hostileCell: fc.Arbitrary<unknown> = fc.oneof(
   fc.double(),
   fc.integer(),
   fc.string({ maxLength: 12 }),
+  // A sentence or a page that someone typed or pasted into a cell.
+  fc.integer({ min: 60, max: 2000 }).map((length) => "pasted text, ".repeat(Math.ceil(length / 13)).slice(0, length)),
 );
 
 /** Whole arguments out of shape: ragged, empty, a bare cell where a range is meant, a range where one cell is meant. */

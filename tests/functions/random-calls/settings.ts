@@ -1,33 +1,12 @@
-import { testResult } from "../../../src/functions/index";
-import { refusal } from "../errors";
+import { labels as known } from "../../../src/functions/settings/labels";
+import type { Label } from "../../../src/functions/settings/labels";
 import type { House } from "./house";
 
-/** The labels of a settings range, as the error for the label "?" lists them. */
-export const labels: readonly string[] = knownLabels();
+/** The labels of a settings range. */
+export const labels: readonly string[] = Object.keys(known);
 
-function knownLabels(): string[] {
-  const { message } = refusal(() => testResult("pressurization", [[50]], [[500]], [[0]], undefined, [["?", 1]]));
-  const list = /known are (.*)$/.exec(message)?.[1];
-  if (list === undefined) throw new Error(`the error lists no labels: ${message}`);
-  return list.split(", ");
-}
-
-/** The words that a label takes, as the error for another word lists them; none where it takes a number. */
-const words = new Map(labels.map((label) => [label, wordsOf(label)]));
-
-function wordsOf(label: string): readonly string[] {
-  try {
-    testResult("pressurization", [[50]], [[500]], [[0]], undefined, [[label, "no such word"]]);
-  } catch (error) {
-    return (
-      /is(?: not)? one of: (.*)$/
-        .exec((error as Error).message)?.[1]
-        ?.replace(/ \(got.*$/, "")
-        .split(", ") ?? []
-    );
-  }
-  return [];
-}
+/** The words that a label takes; none where it takes a number. */
+const words = new Map(Object.entries(known).map(([label, { words = [] }]: [string, Label]) => [label, words]));
 
 /** Where numbers of a label lie that a tester would type. */
 const usual: readonly (readonly [RegExp, number, number])[] = [

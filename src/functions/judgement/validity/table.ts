@@ -1,5 +1,6 @@
 import { checkNames, firstCheckNames, MethodError } from "../../../core/index";
 import { isBlankOrZero, plain, wordIn } from "../../cells/cells";
+import { shorten } from "../../cells/shorten";
 
 /** Columns of a table of VALIDITYCHECKS. */
 const columns = { check: 0, symbol: 1, outcome: 5, weight: 6, advice: 8 } as const;
@@ -54,7 +55,8 @@ export function requireJudged(rows: readonly (readonly unknown[])[]): "valid" | 
     const outcome = wordIn(values[columns.outcome], "validity", row);
     if (outcome === "not met") broken = true;
     else if (outcome !== "met") {
-      const rule = `"${text(values[columns.check])}" cannot be judged yet: ${text(values[columns.advice])}`;
+      const [check, advice] = [text(values[columns.check]), text(values[columns.advice])];
+      const rule = `"${shorten(check)}" cannot be judged yet: ${shorten(advice, 120)}`;
       open ??= new MethodError("missing", "validity", rule, row);
     }
   });

@@ -1,4 +1,5 @@
 import { MethodError } from "../../../core/index";
+import { shorten } from "../../cells/shorten";
 import type { Settings } from "../../settings/settings";
 
 const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;
@@ -33,7 +34,7 @@ export function placesIn({ columns }: Settings, width: number): Places {
   const words = listed as ColumnWord[];
   for (const word of words) {
     if (!columnWords.includes(word))
-      throw invalidSetting(`columns: "${word}" is not one of: ${columnWords.join(", ")}`);
+      throw invalidSetting(`columns: "${shorten(word)}" is not one of: ${columnWords.join(", ")}`);
     if (word !== "other" && words.indexOf(word) !== words.lastIndexOf(word)) {
       throw invalidSetting(`columns: "${word}" stands twice`);
     }

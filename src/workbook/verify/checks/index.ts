@@ -26,6 +26,7 @@ import { issueCopies } from "./issue-copies";
 import { limits } from "./limits";
 import { longConstants } from "./long-constants";
 import { maskedErrors } from "./masked-errors";
+import { methodVersions } from "./method-versions";
 import { missingFormulas } from "./missing-formulas";
 import { names } from "./names";
 import { numberText } from "./number-text";
@@ -104,6 +105,7 @@ export const checks: readonly Check[] = [
   externalLinks,
   protections,
   calculationSettings,
+  methodVersions,
   issueCopies,
   unknownCells,
 ];

@@ -3,18 +3,23 @@ import { ErrorValue } from "../../model";
 import { areaOf, placeKey, placesIn, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
+import { statedVersions } from "../stated-versions";
 import { counted, shown, shownFormula } from "../words";
 
 const mostListed = 25;
 
 /**
  * Stored results that are not what the formulas give. Told of where the trouble begins: at cells whose inputs agree with what they were
- * computed from; those that only follow are counted.
+ * computed from; those that only follow are counted. The version of the method, and a cell that repeats it, belong to another check.
  */
 export const oldResults: Check = (review) => {
   const { view, book, withZeros } = review;
+  const versions = statedVersions(review);
+  const isVersion = ({ stored, computed }: Difference) =>
+    versions.some((one) => one.stored === stored && one.computed === computed);
   const withBlanks = compareWithStored(book, view.evaluation).filter(
-    (difference) => !/add-in was absent/.test(difference.reason) && !isErrorAsText(difference),
+    (difference) =>
+      !/add-in was absent/.test(difference.reason) && !isErrorAsText(difference) && !isVersion(difference),
   );
   // A file saved by a version of Excel that hands blanks over as 0 is not wrong for that: the check of blank cells tells of it.
   const alsoWithZeros = new Set(compareWithStored(book, withZeros).map(placeKey));

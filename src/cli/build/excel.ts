@@ -1,0 +1,44 @@
+/** An Excel that the add-in is built for. */
+export interface ExcelBuild {
+  readonly name: "365" | "perpetual";
+  /** Each build has a folder for itself: files of two builds never lie together. */
+  readonly folder: string;
+  /** The file of src/functions that registers the functions. */
+  readonly entry: string;
+  /** The set CustomFunctionsRuntime that its manifest and its page ask for. */
+  readonly functionsRuntime: "1.2" | "1.4";
+  /** How errors in cells reach the functions: alone, or with all other data types. Both flags together crash a volume-licensed Excel 2021. */
+  readonly flag: "allowErrorForDataTypeAny" | "allowCustomDataForDataTypeAny";
+  /** Functions that it lacks. */
+  readonly without: readonly string[];
+}
+
+const builds: readonly ExcelBuild[] = [
+  {
+    name: "365",
+    folder: "dist",
+    entry: "associate.ts",
+    // Data types.
+    functionsRuntime: "1.4",
+    flag: "allowCustomDataForDataTypeAny",
+    without: [],
+  },
+  {
+    name: "perpetual",
+    folder: "dist-perpetual",
+    entry: "associate-perpetual.ts",
+    // The first set with CustomFunctions.Error, without which no message reaches a cell; what 1.3 adds is not used.
+    functionsRuntime: "1.2",
+    flag: "allowErrorForDataTypeAny",
+    without: ["RESULTCARD"],
+  },
+];
+
+/** Reads for which Excel to build. */
+export function readExcel(text: string): ExcelBuild {
+  const found = builds.find(({ name }) => name === text.trim());
+  if (found) return found;
+  throw new Error(
+    `EXCEL: "${text.slice(0, 80)}" is no Excel that this add-in is built for; write 365 (Microsoft 365 and the web) or perpetual (bought once)`,
+  );
+}

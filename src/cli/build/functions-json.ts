@@ -1,0 +1,24 @@
+import type { Metadata } from "../metadata/entry";
+import { placeholderBase } from "../metadata/generate";
+import { shownDescription } from "../metadata/sentences";
+import type { Address } from "./address";
+import type { ExcelBuild } from "./excel";
+
+/** The functions that the Excel of a build runs. */
+export function functionsOf({ functions }: Metadata, { without }: ExcelBuild): Metadata["functions"] {
+  return functions.filter(({ id }) => !without.includes(id));
+}
+
+/**
+ * The text of a build's functions.json: what its Excel runs, the one flag that it takes, help where the add-in is served, and of the descriptions what one
+ * reads while typing; the page and the traces have the whole of them.
+ */
+export function functionsJson(listed: Metadata, excel: ExcelBuild, address: Address): string {
+  const { enums } = listed;
+  const functions = functionsOf(listed, excel).map(({ description = "", ...entry }) => ({
+    description: shownDescription(description),
+    ...entry,
+  }));
+  const whole = { [excel.flag]: true, functions, ...(enums && { enums }) };
+  return `${JSON.stringify(whole, null, 2)}\n`.replaceAll(`"${placeholderBase}/`, `"${address.base}/`);
+}

@@ -1,0 +1,137 @@
+import { describe, expect, it } from "vitest";
+import metadata from "../../src/functions/functions.json";
+import * as functions from "../../src/functions/index";
+import { examples } from "../../src/taskpane/guide/examples";
+
+type Call = (...given: unknown[]) => unknown;
+const code = new Map(Object.entries(functions).map(([name, body]) => [name.toUpperCase(), body as Call]));
+
+/** Rows of a column in Excel: Microsoft, "Excel specifications and limits". */
+const columnRows = 1_048_576;
+
+/** The example with a rated pressure in each row: below a single cell, blank rows would lack theirs. */
+const ownExamples: Readonly<Record<string, readonly unknown[]>> = {
+  COMPONENTLEAKAGE: [
+    [[20], [2]],
+    [[3], [9]],
+    [[100], [100]],
+  ],
+};
+
+/** A call as Excel makes it for the example on the page: numbers reach a range as a cell, what is left out as nothing. */
+function exampleCall(id: string, parameters: readonly { dimensionality?: string }[]): unknown[] {
+  const values = ownExamples[id] ?? examples[id]!.arguments;
+  return parameters.map(({ dimensionality }, index) => {
+    const value = values[index] ?? null;
+    return dimensionality === "matrix" && value !== null && !Array.isArray(value) ? [[value]] : value;
+  });
+}
+
+/** The range followed by blank rows down to the end of the sheet, as the host hands over A:A; or down to a row before that. */
+function downToTheEnd(range: unknown, blank: null | 0, end = columnRows): unknown {
+  if (!Array.isArray(range)) return range;
+  const rows = range as unknown[][];
+  const blankRow = (rows[0] ?? []).map(() => blank);
+  return [...rows, ...Array<unknown[]>(end - rows.length).fill(blankRow)];
+}
+
+function outcomeOf(id: string, given: readonly unknown[]): unknown {
+  try {
+    return code.get(id)!(...given);
+  } catch (error) {
+    return (error as Error).message;
+  }
+}
+
+const tooLarge =
+  /^(\w+): the result would have [\d ]+ cells, more than the 100 000 that Excel carries; give the rows in use, /;
+
+/** Functions whose result does not grow with their ranges. */
+const small = new Set(
+  [
+    "AVERAGEDRESULT BASELINEPRESSURE COMPONENTLEAKAGE ENVELOPEVOLUME FLOORAREA FLOWEXPONENT LEAKAGECOEFFICIENT LEAKAGEFIT LOGSTATIONS",
+    "METHODVERSION RESULTCARD TESTRESULT TWOPOINTFLOW UNCERTAINTYBUDGET VALIDITYCHECKS",
+  ].flatMap((line) => line.split(" ")),
+);
+/** Functions that take single numbers, and refuse a second cell there. */
+const single = new Set(["AREAFLOW", "FANDEMAND", "FINALFORECAST", "PRESSURESTATIONS"]);
+
+const listed = metadata.functions.map(({ id, parameters }) => ({
+  id,
+  parameters: parameters as readonly { name: string; dimensionality?: string }[],
+}));
+
+describe("whole columns in every range", () => {
+  it.each(listed)("$id computes from them, or says that the result would be too large", ({ id, parameters }) => {
+    const example = exampleCall(id, parameters);
+    const outcome = outcomeOf(
+      id,
+      example.map((range) => downToTheEnd(range, null)),
+    );
+    if (small.has(id)) expect(outcome).toEqual(outcomeOf(id, example));
+    else if (single.has(id)) expect(outcome).toMatch(/one cell is needed, not 1048576$/);
+    else {
+      const [, argument] = tooLarge.exec(outcome as string) ?? expect.fail(JSON.stringify(outcome).slice(0, 300));
+      expect(parameters.filter(({ dimensionality }) => dimensionality === "matrix").map(({ name }) => name)).toContain(
+        argument,
+      );
+    }
+  });
+
+  // The result may be another one, since 0 is a value in some ranges; it is never a failure without words, nor too large to be carried.
+  it.each(listed)("$id does not fail where the host sends blank cells as 0", ({ id, parameters }) => {
+    const outcome = outcomeOf(
+      id,
+      exampleCall(id, parameters).map((range) => downToTheEnd(range, 0)),
+    );
+    const cells = Array.isArray(outcome) ? outcome.flat() : [outcome];
+    expect(cells.length).toBeLessThanOrEqual(100_000);
+    expect(cells.filter((cell) => /unexpected failure/.test(String(cell)))).toEqual([]);
+  });
+});
+
+describe("one long column beside single values", () => {
+  const calls = listed.flatMap(({ id, parameters }) =>
+    parameters.flatMap(({ name, dimensionality }, index) =>
+      dimensionality === "matrix" ? [{ id, name, parameters, index }] : [],
+    ),
+  );
+  it.each(calls)("$id takes it for $name or refuses it in words", ({ id, parameters, index }) => {
+    const given = exampleCall(id, parameters);
+    // Long enough for a result that is refused, and a tenth of the time.
+    given[index] = downToTheEnd(given[index] ?? [[0.5]], null, 110_000);
+    const outcome = outcomeOf(id, given);
+    expect(Array.isArray(outcome) ? outcome.flat().length : 1).toBeLessThanOrEqual(100_000);
+    if (typeof outcome === "string") expect(outcome).not.toMatch(/unexpected failure/);
+  });
+});
+
+describe("the largest result", () => {
+  const column = (rows: number) => Array<unknown[]>(rows).fill([20]);
+
+  it("has 100 000 cells, whatever its shape; one more is refused", () => {
+    expect(functions.airDensity(column(100_000))).toHaveLength(100_000);
+    expect(() => functions.airDensity(column(100_001))).toThrow(/^temperature: the result would have 100 001 cells/);
+    expect(functions.windPressure(Array<unknown[]>(250).fill(Array(400).fill(4)))).toHaveLength(250);
+    expect(() => functions.windPressure(Array<unknown[]>(250).fill(Array(401).fill(4)))).toThrow(/100 250 cells/);
+  });
+
+  it("counts the columns that a row gives: 12 500 sizes are eight columns of allowed leakage", () => {
+    const settings = [["quantity", "air change rate"]];
+    expect(functions.allowedLeakage([[0.6]], settings, column(12_500))).toHaveLength(12_500);
+    expect(() => functions.allowedLeakage([[0.6]], settings, column(12_501))).toThrow(/^volumes: .* 100 008 cells/);
+  });
+
+  it("is refused before a row is computed: the wrong cells in it are not named", () => {
+    const wrong = [...column(100_000), ["warm"]];
+    expect(() => functions.airDensity(wrong)).toThrow(/cells, more than/);
+  });
+
+  it("of a log is named by its stations, with what makes fewer", () => {
+    // 6 251 stations of sixteen cells: a pressure that moves by 10 Pa every five rows of 5 s.
+    const log = Array.from({ length: 6_251 * 8 }, (_, row) => [5 * row, Math.floor(row / 8) % 2 === 0 ? -50 : -40]);
+    expect(() => functions.logStations(log)).toThrow(
+      /^log: the result would have \d{3} \d{3} cells, .*; a longer "shortest station" finds fewer/,
+    );
+  });
+});

@@ -1,0 +1,68 @@
+import { expect, it } from "vitest";
+import { methodVersion } from "../../../src/core/index";
+import { cellAddress, evaluateBook, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
+import { verifyWorkbook } from "../../../src/workbook/verify/verify";
+import { dynamicArrays, packageOf } from "../file/package";
+import { sheetData } from "../graph/test-workbook";
+import { ownSheet } from "./bare";
+import { addIn } from "./tampered";
+
+/** Where the workbook states the version: in both tables' last rows and in a cell for the report. */
+const [down, up, report] = ["AC39", "AK39", "B52"];
+
+/** What a review says of a workbook that was saved with other values than its formulas give, in some of its cells. */
+function findingsWith(stored: Readonly<Record<string, CellValue>>) {
+  const cells = ownSheet({}, (own) => (own["B52"] = { f: "_xldudf_STILLAIR_METHODVERSION(B50)" }));
+  const sheets = [sheetData(cells)];
+  const opened = openWorkbook(packageOf({ sheets, sheetNames: ["Test"], metadata: dynamicArrays }));
+  const changes = evaluateBook(opened.book, { addIn }).cells.flatMap(({ sheet, row, column, outcome }) => {
+    const address = cellAddress(row, column);
+    if (!outcome.evaluated) return [];
+    return [{ sheet, row, column, value: stored[address] ?? outcome.value }];
+  });
+  const { findings } = verifyWorkbook(
+    openWorkbook(writeBack(opened, changes)),
+    addIn,
+    new Date("2026-11-02T09:00:00Z"),
+  );
+  return findings.filter(({ kind }) => kind === "method version" || kind === "old result");
+}
+
+it("a workbook of this version states it everywhere, and nothing is said of it", () => {
+  expect(findingsWith({})).toEqual([]);
+});
+
+it("an earlier version throughout is a note: the results were recomputed with this one", () => {
+  const findings = findingsWith({ [down]: "0.9.0", [up]: "0.9.0", [report]: "0.9.0" });
+  expect(findings).toHaveLength(1);
+  expect(findings[0]).toMatchObject({ kind: "method version", severity: "note", place: "Test!AC39" });
+  expect(findings[0]?.what).toContain("0.9.0");
+  expect(findings[0]?.what).toContain(methodVersion);
+});
+
+it("a report that still names the version before the results were computed anew is doubtful", () => {
+  const findings = findingsWith({ [report]: "0.9.0" });
+  expect(findings).toHaveLength(1);
+  expect(findings[0]).toMatchObject({ kind: "method version", severity: "doubtful", place: "Test!B52" });
+  expect(findings[0]?.what).toMatch(/0\.9\.0 in Test!B52; 1\.0\.0 in Test!AC39, Test!AK39/);
+});
+
+it("tables of two versions are doubtful, and one finding names them all", () => {
+  const findings = findingsWith({ [up]: "0.9.0", [report]: "0.8.0" });
+  expect(findings.map(({ severity, place }) => [severity, place])).toEqual([["doubtful", "Test!AK39"]]);
+  expect(findings[0]?.what).toMatch(/0\.9\.0 in Test!AK39; 0\.8\.0 in Test!B52; 1\.0\.0 in Test!AC39/);
+});
+
+it("what is no version is an old result, as in any other cell", () => {
+  expect(findingsWith({ [report]: "the latest" }).map(({ kind, place }) => [kind, place])).toEqual([
+    ["old result", "Test!B52"],
+  ]);
+});
+
+it("other results that are old stay so beside an old version", () => {
+  const findings = findingsWith({ [down]: "0.9.0", [up]: "0.9.0", [report]: "0.9.0", B50: 0.1 });
+  expect(findings.map(({ kind, severity }) => `${severity}: ${kind}`)).toEqual([
+    "wrong: old result",
+    "note: method version",
+  ]);
+});
