@@ -23,7 +23,7 @@ import { fitOf } from "./fit";
  * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
  * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
  * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one a row; for "weighted", "weighted organic correlation", "errors in both" and "weighted with expected exponent" (1 Pa where not given). 0 is a value: pass blanks as "".
- * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in the unit of flow: one for all or one a row; for the same techniques (the last: 1 % where not given, 0.5 % beside given pressures). For "errors in both" a second column holds the correlation of each reading's two errors. 0 is a value: pass blanks as "".
+ * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in their unit: one for all or one per row; for the same techniques. For "errors in both" a second column holds the correlation of the two errors. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
  * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/expected-exponent-line.ts leakage/curve.ts

@@ -97,7 +97,7 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
  * @param repairs Flow at 50 Pa that each repair takes away, a row each: the flow; or low, high; or likely, low, high. A row of zeros means blank.
  * @param openings Flow at 50 Pa that each opening still to come adds, laid out alike. A row of zeros means blank.
  * @param target The limit, in the unit of its quantity. 0 means blank.
- * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "flow degrees of freedom" of the uncertainty of the flow now (few readings need them; infinite where not given), "reference pressure", "leakage area definition", "exponent", units, headings.
+ * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "flow degrees of freedom" (few readings need them), "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
  * @core repair/final-forecast.ts
  * @check authorities/final-forecast.test.ts
