@@ -1,14 +1,16 @@
 #!/usr/bin/env bash
-# Runs vitest and ends with the line "N passed, N failed". Arguments: checks that failed before, then vitest's own.
+# Runs vitest and ends with the line "N passed, N failed". Arguments: the number of checks that failed before, a sentence to print
+# before the last line (or ""), then vitest's own.
 set -uo pipefail
-failed_checks=$1
-shift
+failed_checks=$1 note=$2
+shift 2
 
 report=$(mktemp)
 trap 'rm -f "$report"' EXIT
 npx vitest run --reporter=default --reporter=json --outputFile.json="$report" "$@"
 outcome=$?
 
+[ -z "$note" ] || echo "$note"
 node -e '
   const { readFileSync } = require("node:fs");
   const failedChecks = Number(process.argv[2]);

@@ -12,4 +12,4 @@ if [ ! -d "$folder" ]; then
   echo "test:reference: there is no folder $folder" >&2
   exit 2
 fi
-REFERENCE_WORKBOOKS=$folder exec bash tests/run-vitest.sh 0 --config tests/reference/vitest.config.ts
+REFERENCE_WORKBOOKS=$folder exec bash tests/run-vitest.sh 0 "" --config tests/reference/vitest.config.ts
