@@ -6,7 +6,14 @@ import { bake } from "../../sample-workbooks/blocks/book";
 import { fill } from "../../sample-workbooks/blocks/fill";
 import { recipes } from "../../sample-workbooks/recipes";
 import { addInRegistry } from "../../src/cli/shared/add-in";
-import { compareWithStored, evaluateBook, openWorkbook, writeBack, type CellPatch } from "../../src/workbook/index";
+import {
+  compareWithStored,
+  evaluateBook,
+  openWorkbook,
+  writeBack,
+  type CellPatch,
+  type Evaluation,
+} from "../../src/workbook/index";
 import { freezeAddInCells } from "./freeze";
 import { recomputedByLibreOffice } from "./libre-office";
 import "./look-up";
@@ -34,15 +41,20 @@ describe.each(recipes)("the sample workbook $file", (recipe) => {
   const sheets = sheetParts(parts);
   const unlocked = unlockedStyles(parts);
   const workbookPart = parts.get("xl/workbook.xml") ?? "";
+  const evaluations = new Map<boolean, Evaluation>();
+  const evaluated = (blankAsZero: boolean): Evaluation => {
+    const known = evaluations.get(blankAsZero) ?? evaluateBook(book, { addIn, blankAsZero });
+    evaluations.set(blankAsZero, known);
+    return known;
+  };
 
   it("is what its recipe makes, byte for byte, every time", async () => {
-    const [once, twice] = [fill(await bake(recipe)), fill(await bake(recipe))];
-    expect(Buffer.compare(once, twice)).toBe(0);
-    expect(Buffer.compare(once, stored), "npm run samples makes another file than the one in the project").toBe(0);
+    const made = fill(await bake(recipe));
+    expect(Buffer.compare(made, stored), "npm run samples makes another file than the one in the project").toBe(0);
   });
 
   it.each([false, true])("agrees with every stored value (blank cells as zero: %s)", (blankAsZero) => {
-    const evaluation = evaluateBook(book, { addIn, blankAsZero });
+    const evaluation = evaluated(blankAsZero);
     expect(evaluation.cells.filter(({ outcome }) => !outcome.evaluated)).toEqual([]);
     expect(evaluation.cycles).toEqual([]);
     expect(compareWithStored(book, evaluation)).toEqual([]);
@@ -50,7 +62,7 @@ describe.each(recipes)("the sample workbook $file", (recipe) => {
   });
 
   it("calls the add-in, at most three calls deep", () => {
-    const { calls, depth } = evaluateBook(book, { addIn }).addIn;
+    const { calls, depth } = evaluated(false).addIn;
     expect(calls).toBeGreaterThan(0);
     expect(depth).toBeLessThanOrEqual(3);
   });
