@@ -1,30 +1,26 @@
-import { mkdirSync, readFileSync, rmSync, statSync } from "node:fs";
+import { mkdirSync, readFileSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { buildAddin, temporaryFolder, buildTime } from "../build/build-addin";
+import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { contrastOf } from "./contrast";
 import { type View, openPane, startBrowser } from "./open-pane";
 import { serve } from "./serve";
 
-const dist = temporaryFolder();
+const dist = inject("dist");
 let browser: Browser;
 let server: Awaited<ReturnType<typeof serve>>;
 let ids: string[];
 
 beforeAll(async () => {
-  const { errors } = await buildAddin({ output: dist });
-  expect(errors).toEqual([]);
   const metadata = JSON.parse(readFileSync(join(dist, "functions.json"), "utf8")) as { functions: { id: string }[] };
   ids = metadata.functions.map(({ id }) => id).sort();
   server = await serve(dist);
   browser = await startBrowser();
-}, buildTime);
+});
 afterAll(async () => {
   await browser?.close();
   await server?.close();
-  rmSync(dist, { recursive: true });
 });
 
 const open = (view?: View) => openPane(browser, server.address, view);

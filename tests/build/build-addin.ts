@@ -10,9 +10,6 @@ export interface Build {
   readonly errors: readonly string[];
 }
 
-/** Milliseconds that a build may take on a busy machine, for the hooks that wait for one. */
-export const buildTime = 180_000;
-
 /** Builds the add-in into a folder of its own, as "npm run build" does after it has checked the metadata. */
 export async function buildAddin(env: {
   functions?: string;

@@ -13,13 +13,20 @@ interface Test {
   readonly evaluation: Evaluation;
 }
 
-/** The workbook with a few cells typed anew, as a person would. */
+const evaluations = new Map<string, Evaluation>();
+
+/** The workbook with a few cells typed anew, as a person would; what was typed before is not evaluated again. */
 export function typed(changes: Readonly<Record<string, CellValue>>): Test {
-  const set = Object.entries(changes).map(([place, value]) => {
-    const [sheet = "", address = ""] = place.split("!");
-    return { sheet, ...addressToPlace(address), value };
-  });
-  return { book, evaluation: evaluateBook(book, { addIn, set }) };
+  const key = JSON.stringify(changes);
+  let evaluation = evaluations.get(key);
+  if (!evaluation) {
+    const set = Object.entries(changes).map(([place, value]) => {
+      const [sheet = "", address = ""] = place.split("!");
+      return { sheet, ...addressToPlace(address), value };
+    });
+    evaluations.set(key, (evaluation = evaluateBook(book, { addIn, set })));
+  }
+  return { book, evaluation };
 }
 
 function addressToPlace(address: string): { row: number; column: number } {

@@ -28,8 +28,9 @@ const kindsWithCells = new Set(["worksheet", "xlMacrosheet", "xlIntlMacrosheet"]
 /**
  * Reads a workbook (.xlsx or .xlsm, transitional or strict, ECMA-376 and ISO/IEC 29500) from its bytes.
  * Throws WorkbookProblem, one clear line, for whatever cannot be read in full: a workbook is never read in part.
+ * @param mostCells Cells with a value or a formula, all sheets together; a workbook with more is refused where the first of them is read.
  */
-export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
+export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells): OpenedWorkbook {
   const archive = new Archive(bytes);
   const workbookName = findWorkbookPart(archive);
   const { sheets: listings, names, date1904, precisionAsDisplayed, cautions } = readWorkbookPart(archive, workbookName);
@@ -38,6 +39,7 @@ export function openWorkbook(bytes: Uint8Array): OpenedWorkbook {
   const context: SheetContext = {
     ...readSharedParts(archive, relationships),
     date1904,
+    mostCells,
     cellCount: 0,
     formulaLength: 0,
   };

@@ -2,7 +2,6 @@ import type { Area, Book } from "../model";
 import { AddInCalls, type AddInCall, type AddInRegistry } from "./calls/add-in";
 import type { Evaluation } from "./evaluation";
 import { overridesOf, type CellChange } from "./grid/override";
-import { Parser } from "./parse/parse";
 import { reportOf } from "./report";
 import { Run } from "./run";
 
@@ -33,7 +32,6 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
   const endless = new Set<string>();
   const input = {
     book,
-    parser: new Parser(),
     addIn: new AddInCalls(options.addIn ?? new Map(), options.blankAsZero ?? false, options.calls),
     overrides: overridesOf(book, options.set ?? []),
     spills,

@@ -7,7 +7,6 @@ import { ordinaryFunctions } from "./functions/index";
 import { Grid, type Overrides } from "./grid/grid";
 import { Interpreter } from "./interpreter";
 import { Names } from "./references/names";
-import type { Parser } from "./parse/parse";
 import { SheetNames } from "./references/references";
 import { refuse } from "./values/refusal";
 import { Scheduler } from "./schedule";
@@ -19,7 +18,6 @@ import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } f
 /** What one pass over a book starts from. */
 export interface RunInput {
   readonly book: Book;
-  readonly parser: Parser;
   readonly addIn: AddInCalls;
   readonly overrides: Overrides;
   /** What dynamic arrays were seen to fill in earlier passes, by the address of their formula. */
@@ -36,10 +34,10 @@ export class Run {
   private readonly interpreter: Interpreter;
 
   constructor(private readonly input: RunInput) {
-    const { book, parser, addIn } = input;
-    this.grid = new Grid(book, parser, input.overrides, input.spills);
+    const { book, addIn } = input;
+    this.grid = new Grid(book, input.overrides, input.spills);
     const sheetNames = new SheetNames(book);
-    const names = new Names(book, parser, sheetNames);
+    const names = new Names(book, sheetNames);
     this.interpreter = new Interpreter({ grid: this.grid, sheetNames, names, functions: ordinaryFunctions, addIn });
     const suggestions = new Suggestions(this.grid, sheetNames);
     this.scheduler = new Scheduler(

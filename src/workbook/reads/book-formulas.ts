@@ -1,5 +1,5 @@
 import { Names } from "../formula/references/names";
-import { Parser } from "../formula/parse/parse";
+import { parseFormula } from "../formula/parse/parse";
 import { resolveArea, SheetNames, type Place } from "../formula/references/references";
 import type { AreaNode, Node, Parsed } from "../formula/parse/syntax";
 import { Reference, type SheetArea } from "../formula/values/value";
@@ -7,17 +7,16 @@ import { ErrorValue, type Book } from "../model";
 
 /** The formulas of one book as text: parsed, with what their references and names mean. Nothing is evaluated. */
 export class BookFormulas {
-  readonly parser = new Parser();
   readonly sheetNames: SheetNames;
   readonly names: Names;
 
   constructor(book: Book) {
     this.sheetNames = new SheetNames(book);
-    this.names = new Names(book, this.parser, this.sheetNames);
+    this.names = new Names(book, this.sheetNames);
   }
 
   parsed(text: string, place: Place): Parsed {
-    return this.parser.parse(text, place.row, place.column);
+    return parseFormula(text, place.row, place.column);
   }
 
   /** What a defined name or a table's name stands for as it is used at a place; undefined where it means nothing. */

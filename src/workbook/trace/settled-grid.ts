@@ -1,16 +1,15 @@
 import { cellKey, type Area, type Book } from "../model";
 import type { Evaluation } from "../formula/evaluation";
 import { Grid } from "../formula/grid/grid";
-import type { Parser } from "../formula/parse/parse";
 import { NotEvaluated } from "../formula/values/refusal";
 import { largestFill } from "../formula/grid/sheet-grid";
 import type { Slot } from "../formula/grid/slot";
 import { columnsOf, Matrix, rowsOf, type Scalar } from "../formula/values/value";
 
 /** The book's cells with every result in its place, so that any part of a formula can be evaluated by itself, long after the whole. */
-export function settledGrid(book: Book, evaluation: Evaluation, parser: Parser): Grid {
+export function settledGrid(book: Book, evaluation: Evaluation): Grid {
   const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
-  const grid = new Grid(book, parser, new Map(), spills);
+  const grid = new Grid(book, new Map(), spills);
   for (const slot of grid.formulas) {
     slot.progress = "done";
     const outcome = evaluation.outcome(slot.sheet, slot.row, slot.column);

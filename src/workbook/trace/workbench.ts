@@ -33,8 +33,8 @@ export class Workbench {
     functions: ReadonlyMap<string, FunctionNote>,
     readonly now: Date | undefined,
   ) {
-    const { parser, sheetNames, names } = new BookFormulas(book);
-    this.grid = settledGrid(book, evaluation, parser);
+    const { sheetNames, names } = new BookFormulas(book);
+    this.grid = settledGrid(book, evaluation);
     const workshop = {
       grid: this.grid,
       sheetNames,

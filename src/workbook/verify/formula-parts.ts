@@ -18,11 +18,11 @@ export class FormulaParts {
   constructor(
     book: Book,
     evaluation: Evaluation,
-    { parser, names, sheetNames }: BookFormulas,
+    { names, sheetNames }: BookFormulas,
     registry: AddInRegistry,
     private readonly now: Date,
   ) {
-    const grid = settledGrid(book, evaluation, parser);
+    const grid = settledGrid(book, evaluation);
     const addIn = new AddInCalls(registry, false);
     this.interpreter = new Interpreter({ grid, sheetNames, names, functions: ordinaryFunctions, addIn });
   }

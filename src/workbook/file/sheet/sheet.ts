@@ -27,6 +27,7 @@ export interface SheetContext {
   /** The true kinds of errors that are stored as #VALUE!, by the cell's `vm`. */
   readonly richErrors: ReadonlyMap<number, ErrorCode>;
   readonly date1904: boolean;
+  readonly mostCells: number;
   cellCount: number;
   /** Characters of all formulas, shared ones expanded, so far. */
   formulaLength: number;
@@ -165,8 +166,8 @@ class SheetReader implements XmlReader {
     if (value === null && !formula) return;
     const key = cellKey(this.row, this.column);
     if (this.cells.has(key)) throw this.problem(`the cell ${cellAddress(this.row, this.column)} is there twice`);
-    if (++this.context.cellCount > limits.cells) {
-      throw new WorkbookProblem("too large", `the workbook has more than ${limits.cells} filled cells`);
+    if (++this.context.cellCount > this.context.mostCells) {
+      throw new WorkbookProblem("too large", `the workbook has more than ${this.context.mostCells} filled cells`);
     }
     const format = this.context.formats[Number(this.cell["s"] ?? 0)] ?? "General";
     const { row, column } = this;

@@ -2,7 +2,7 @@ import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } 
 import { cellAddress, quotedSheetName } from "../parse/address";
 import { AreaCache } from "./area-cache";
 import { largestArray } from "../values/broadcast";
-import type { Parser } from "../parse/parse";
+import { parseFormula } from "../parse/parse";
 import { ReadingNotes } from "./reading-notes";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
@@ -24,7 +24,6 @@ export class Grid {
 
   constructor(
     readonly book: Book,
-    parser: Parser,
     overrides: Overrides,
     /** What dynamic arrays are known to fill, by the address of their formula. */
     spills: ReadonlyMap<string, Area>,
@@ -41,7 +40,7 @@ export class Grid {
           else sheet.addConstant(key, value);
           continue;
         }
-        const slot = new Slot(index, row, column, formula, parser.parse(formula.text, row, column));
+        const slot = new Slot(index, row, column, formula, parseFormula(formula.text, row, column));
         sheet.addSlot(key, slot);
         this.formulas.push(slot);
       }

@@ -5,23 +5,37 @@ import { surveyed } from "./survey";
 import type { Node, Parsed } from "./syntax";
 import { Translator } from "./translate";
 
-/** Parses formulas and remembers them by their relative form. */
-export class Parser {
-  private readonly byKey = new Map<string, Parsed>();
+/**
+ * Formulas by their relative form, remembered for the whole process: parsing takes more than half of an evaluation, a review evaluates
+ * its workbook several times, and the workbooks of a folder are mostly copies of one form. Trees do not change and know no workbook.
+ */
+const remembered = new Map<string, Parsed>();
+let rememberedLength = 0;
 
-  /** The tree of a formula that stands in a cell; a formula that cannot be parsed becomes a tree that refuses, saying why. */
-  parse(text: string, row: number, column: number): Parsed {
-    const key = relativeKey(text, row, column);
-    let parsed = this.byKey.get(key);
-    if (!parsed) {
-      parsed = parseFormula(text, row, column);
-      this.byKey.set(key, parsed);
-    }
-    return parsed;
+/** Characters of the remembered forms; a large workbook of copied formulas has a tenth of it. */
+const mostRemembered = 5_000_000;
+
+/** The tree of a formula that stands in a cell; a formula that cannot be parsed becomes a tree that refuses, saying why. */
+export function parseFormula(text: string, row: number, column: number): Parsed {
+  const key = relativeKey(text, row, column);
+  let parsed = remembered.get(key);
+  if (!parsed) {
+    parsed = parseAnew(text, row, column);
+    remember(key, parsed);
   }
+  return parsed;
 }
 
-function parseFormula(text: string, row: number, column: number): Parsed {
+function remember(key: string, parsed: Parsed): void {
+  rememberedLength += key.length;
+  if (rememberedLength > mostRemembered) {
+    remembered.clear();
+    rememberedLength = key.length;
+  }
+  remembered.set(key, parsed);
+}
+
+function parseAnew(text: string, row: number, column: number): Parsed {
   let root: Node;
   let parenthesised = false;
   try {

@@ -1,5 +1,5 @@
 import type { Book } from "../../model";
-import type { Parser } from "../parse/parse";
+import { parseFormula } from "../parse/parse";
 import type { SheetNames } from "./references";
 import { children, type Node, type Parsed } from "../parse/syntax";
 import { errors } from "../values/value";
@@ -12,7 +12,6 @@ export class Names {
 
   constructor(
     private readonly book: Book,
-    private readonly parser: Parser,
     private readonly sheets: SheetNames,
   ) {
     for (const { name, sheet, text } of book.names) {
@@ -30,14 +29,14 @@ export class Names {
     const scope = sheet === "" ? place : this.sheets.find(sheet);
     if (scope === undefined) return errors.reference;
     const text = this.ofSheets.get(scope)?.get(name) ?? this.ofBook.get(name);
-    if (text !== undefined) return this.parser.parse(text, 0, 0);
+    if (text !== undefined) return parseFormula(text, 0, 0);
     if (sheet !== "" || !this.book.tables.some((table) => table.name.toLowerCase() === name)) return undefined;
-    return this.parser.parse(`${name}[]`, 0, 0);
+    return parseFormula(`${name}[]`, 0, 0);
   }
 
   /** A reference given as text, parsed; undefined where it is none. */
   parseText(text: string): Node | undefined {
-    const { root } = this.parser.parse(text, 0, 0);
+    const { root } = parseFormula(text, 0, 0);
     return isReferenceText(root) ? root : undefined;
   }
 }

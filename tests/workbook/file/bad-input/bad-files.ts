@@ -4,9 +4,9 @@ import { openWorkbook, WorkbookProblem } from "../../../../src/workbook/index";
 import { sheetOf } from "../package";
 
 /** The problem with which the bytes are refused; an ordinary opening or another error fails the test. */
-export function problemOf(bytes: Uint8Array): WorkbookProblem {
+export function problemOf(bytes: Uint8Array, mostCells?: number): WorkbookProblem {
   try {
-    openWorkbook(bytes);
+    openWorkbook(bytes, mostCells);
   } catch (problem) {
     if (problem instanceof WorkbookProblem) return problem;
     throw problem;
