@@ -75,7 +75,7 @@ export function testSheet({
   });
   const name = rest.function ?? "TESTRESULT";
   const call = `_xldudf_STILLAIR_${name}("${direction}",A2:A8,B2:B8,E2,E2,G2:H7,C2:C8)`;
-  cells["J2"] = { f: call, ...(name === "TESTRESULT" && { ref: "J2:P39" }) };
+  cells["J2"] = { f: call, ...(name === "TESTRESULT" && { ref: "J2:P42" }) };
   return sheetData(cells);
 }
 

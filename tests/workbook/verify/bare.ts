@@ -48,10 +48,10 @@ export function settings(cells: Cells, given: Readonly<Record<string, Content>> 
 
 /** The two calls of the whole test, their checks and the mean n50. */
 export function evaluation(cells: Cells, down: string, up: string): void {
-  cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${down})`, ref: "AA2:AG39" };
-  cells["AI2"] = { f: `_xldudf_STILLAIR_TESTRESULT("pressurization",${up})`, ref: "AI2:AO39" };
-  cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${down})`, ref: "AA40:AI74" };
-  cells["AA80"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("pressurization",${up})`, ref: "AA80:AI114" };
+  cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${down})`, ref: "AA2:AG42" };
+  cells["AI2"] = { f: `_xldudf_STILLAIR_TESTRESULT("pressurization",${up})`, ref: "AI2:AO42" };
+  cells["AA44"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${down})`, ref: "AA44:AI78" };
+  cells["AA84"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("pressurization",${up})`, ref: "AA84:AI118" };
   const n50 = (values: string, symbols: string) => `INDEX(${values},MATCH("n50",${symbols},0))`;
   put(
     cells,

@@ -101,8 +101,8 @@ describe("one direction alone, with its checks and a verdict", () => {
     put(cells, "G3", house.before);
     put(cells, "H3", house.after);
     const given = `A2:A9,B2:B9,G3:G7,H3:H7,${settings(cells)}`;
-    cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${given})`, ref: "AA2:AG39" };
-    cells["AA40"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA40:AI74" };
+    cells["AA2"] = { f: `_xldudf_STILLAIR_TESTRESULT("depressurization",${given})`, ref: "AA2:AG42" };
+    cells["AA44"] = { f: `_xldudf_STILLAIR_VALIDITYCHECKS("depressurization",${given})`, ref: "AA44:AI78" };
     put(
       cells,
       "A50",

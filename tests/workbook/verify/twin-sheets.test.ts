@@ -25,7 +25,7 @@ function directionSheet(direction: "depressurization" | "pressurization"): Cells
   const range = settings(cells, { volume: { f: "Rooms!B1" } });
   cells["AA2"] = {
     f: `_xldudf_STILLAIR_TESTRESULT("${direction}",A2:A9,C2:C9,G3:G7,H3:H7,${range})`,
-    ref: "AA2:AG39",
+    ref: "AA2:AG42",
   };
   return cells;
 }
