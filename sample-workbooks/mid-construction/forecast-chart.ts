@@ -56,7 +56,7 @@ function points(sheet: Sheet, top: number, { flow, uncertainty, freedom, value }
   columnHeads(sheet, top + 1, "J", ["flow", "height", "label at"]);
   const known = (formula: string, ...cells: readonly string[]) =>
     `IF(COUNT(${cells.join(",")})<${cells.length},NA(),${formula})`;
-  const factor = `IF(COUNT(${freedom})=0,NORM.S.INV(0.975),T.INV.2T(0.05,MAX(1,${freedom})))`;
+  const factor = `IF(COUNT(${freedom})=0,_xlfn.NORM.S.INV(0.975),_xlfn.T.INV.2T(0.05,MAX(1,${freedom})))`;
   const limit = (sign: string) => known(`${flow}*EXP(${sign}${factor}*${uncertainty}/${flow})`, flow, uncertainty);
   const lines: readonly (readonly [formula: string, height: number])[] = [
     [limit("-"), 2],

@@ -90,7 +90,7 @@ export function rowFormulas(row: number): readonly RowFormula[] {
     },
     {
       column: "probability",
-      formula: `IF(${n50}="","",${call("CONFORMANCEPROBABILITY", n50, `ExpandedShare*${n50}/NORM.S.INV(0.975)`, "Limit")})`,
+      formula: `IF(${n50}="","",${call("CONFORMANCEPROBABILITY", n50, `ExpandedShare*${n50}/_xlfn.NORM.S.INV(0.975)`, "Limit")})`,
       addIn: true,
     },
     {

@@ -122,7 +122,7 @@ function counts(sheet: Sheet): void {
 /** Global risks of the rule: the round's own results are the prior, their spread less what measuring adds to it. */
 function risks(sheet: Sheet, at: number): void {
   const [mean, spread] = [`AVERAGE(${column("n50")})`, `STDEV(${column("n50")})`];
-  const uncertainty = `ExpandedShare*${mean}/NORM.S.INV(0.975)`;
+  const uncertainty = `ExpandedShare*${mean}/_xlfn.NORM.S.INV(0.975)`;
   const ofHouses = `SQRT(${spread}^2-(${uncertainty})^2)`;
   const table = call("DECISIONRISK", mean, uncertainty, "Limit", mean, ofHouses, "AcceptanceRule");
   for (const [row, label, line] of [
