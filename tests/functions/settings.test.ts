@@ -141,7 +141,7 @@ describe("settings", () => {
       run(complete)
         .map((row) => row[1])
         .slice(-3),
-    ).toEqual(["EqLA10", "zeros_dp0", "method"]);
+    ).toEqual(["limits", "zeros_dp0", "method"]);
     expect(value(run(complete), "method")).toBe(packageFile.version);
   });
 });

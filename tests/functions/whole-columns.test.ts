@@ -54,7 +54,7 @@ const small = new Set(
   ].flatMap((line) => line.split(" ")),
 );
 /** Functions that take single numbers, and refuse a second cell there. */
-const single = new Set(["AREAFLOW", "FANDEMAND", "FINALFORECAST", "PRESSURESTATIONS"]);
+const single = new Set(["AREAFLOW", "DECISIONRISK", "FANDEMAND", "FINALFORECAST", "PRESSURESTATIONS"]);
 
 const listed = metadata.functions.map(({ id, parameters }) => ({
   id,

@@ -86,7 +86,11 @@ function readingsOfLowest(lowest: number | undefined, sets: readonly (readonly n
 function baselineRange(sets: readonly (readonly number[])[]): Measured {
   const readings = sets.flat();
   if (readings.length === 0) return {};
-  const value = Math.max(...readings) - Math.min(...readings);
+  const [lowest, highest] = readings.reduce(
+    ([least, most], reading) => [Math.min(least, reading), Math.max(most, reading)],
+    [Infinity, -Infinity],
+  );
+  const value = highest! - lowest!;
   return sets.some(({ length }) => length === 1) ? { value, partial: true } : { value };
 }
 
@@ -97,7 +101,10 @@ function zeros(readings: readonly number[]): Measured {
 
 /** Largest step between neighbouring pressures. */
 function largestStep(sorted: readonly number[]): number {
-  return Math.max(...sorted.slice(1).map((pressure, index) => pressure - sorted[index]!));
+  return sorted.reduce(
+    (most, pressure, index) => (index === 0 ? most : Math.max(most, pressure - sorted[index - 1]!)),
+    -Infinity,
+  );
 }
 
 function known(value: number | undefined): Measured {

@@ -50,7 +50,9 @@ function valueIn(name: keyof Labels, cell: unknown, row: number): unknown {
   const value = plain(cell, `settings, ${name}`, row);
   if (zeroIsValue === true ? isBlank(value) : isBlankOrZero(value)) return undefined;
   return read(value, (rule) => {
-    throw new MethodError("invalid", "settings", `${name}: ${rule} (got ${shorten(String(value))})`, row);
+    // A long list of words leaves less room for what was typed.
+    const room = Math.max(20, Math.min(80, 200 - name.length - rule.length));
+    throw new MethodError("invalid", "settings", `${name}: ${rule} (got ${shorten(String(value), room)})`, row);
   });
 }
 
