@@ -1,0 +1,48 @@
+import type { CellFunctions } from "./evaluate";
+import { isKnown } from "./known";
+import { precise, usual, type Instruments } from "./physics/instruments";
+import { scenarios, type Scenario } from "./scenarios";
+import { statedNoise, type Setting } from "./sheet";
+import { ordinaryAlone, techniques, type Technique } from "./techniques";
+
+/** One row of the bench: a scenario, with instruments, evaluated by a technique. */
+export interface Case {
+  readonly scenario: Scenario;
+  readonly instruments: Instruments;
+  readonly technique: Technique;
+}
+
+/** Every case, in the order of the table. */
+export const cases: readonly Case[] = scenarios.flatMap((scenario) =>
+  [usual, precise].flatMap((instruments) =>
+    (scenario.techniques === "all" ? techniques : [ordinaryAlone]).map((technique) => ({
+      scenario,
+      instruments,
+      technique,
+    })),
+  ),
+);
+
+/** The technique, the noise where it is stated, and no extrapolation allowance: the simulated houses obey the power law. */
+export function settingsOf({ scenario, instruments, technique }: Case, functions: CellFunctions): Setting[] {
+  const off: Setting = ["extrapolation allowance", "none"];
+  const nearlyOff: Setting[] = [
+    ["extrapolation above", 1e-12],
+    ["extrapolation below", 1e-12],
+  ];
+  return [
+    ["technique", technique.technique],
+    ...(technique.noiseStated ? statedNoise(scenario, instruments) : []),
+    ...(isKnown(functions, off) ? [off] : nearlyOff),
+  ];
+}
+
+/** What a case needs and the functions do not know, as label and value; undefined where nothing is missing. */
+export function lackingFor({ scenario, technique }: Case, functions: CellFunctions): string | undefined {
+  const needed: Setting[] = [
+    ["technique", technique.technique],
+    ...scenario.settings,
+    ...(scenario.times ? ([["time of baseline before", 0]] satisfies Setting[]) : []),
+  ];
+  return needed.find((setting) => !isKnown(functions, setting))?.join(": ");
+}

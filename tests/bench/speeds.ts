@@ -1,0 +1,43 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { addInRegistry } from "../../src/cli/shared/add-in";
+import { evaluateBook, openWorkbook } from "../../src/workbook";
+import { budgetRatios, trialRatios } from "./budget";
+import { fitRatios } from "./fits";
+import { logRatios } from "./logs";
+import { planningRatios } from "./planning";
+import type { Ratio } from "./ratio";
+import { recalcComparison } from "./recalc";
+
+const times = (ratio: number) => `${ratio.toPrecision(3).padStart(6)} ×`;
+
+/** Every comparison of processor times, with what it is a ratio to; median, lowest and highest of the rounds. */
+const comparisons: readonly (readonly [heading: string, run: (bundle: string) => Ratio[]])[] = [
+  ["A fit of ten readings, over the bare logarithms and sums", fitRatios],
+  ["The judgement of one direction of a test, over TESTRESULT", budgetRatios],
+  ["A Monte Carlo run in the sheet, over as many bare fits", trialRatios],
+  ["Limits for ten thousand houses in one call, over the bare arithmetic", planningRatios],
+  ["A log as long as a sheet, over a bare pass over the same cells", logRatios],
+];
+/** Prints every ratio and the counts of the sample workbooks. */
+export async function printSpeeds(bundle: string): Promise<void> {
+  for (const [heading, run] of comparisons) {
+    console.log(`\n${heading}:`);
+    for (const { name, median, lowest, highest } of run(bundle)) {
+      console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
+    }
+  }
+
+  const { formulaCells, wholeProcess, inRunningProcess, withoutStart } = await recalcComparison();
+  console.log(`\nRecalculating ${formulaCells} formula cells, time of LibreOffice over ours on the same file:`);
+  console.log(`  whole process against whole process            ${times(wholeProcess)}`);
+  console.log(`  its whole process against ours already running ${times(inRunningProcess)}`);
+  console.log(`  both without their start-up                    ${times(withoutStart)}`);
+
+  console.log("\nAdd-in calls of the sample workbooks:");
+  for (const file of readdirSync("sample-workbooks").filter((name) => name.endsWith(".xlsx"))) {
+    const { book } = openWorkbook(new Uint8Array(readFileSync(join("sample-workbooks", file))));
+    const { addIn } = evaluateBook(book, { addIn: addInRegistry() });
+    console.log(`  ${file.padEnd(24)} ${addIn.calls} calls in ${addIn.cells} cells, at most ${addIn.depth} deep`);
+  }
+}
