@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { cases, type Case } from "./cases";
 import { readArguments } from "./command";
-import { jsonOf, textOf, type Counted } from "./print";
+import { blockOf, endingOf, headingOf, jsonOf, type Counted } from "./print";
 import { t95 } from "./student";
 import type { Figures } from "./tally";
 
@@ -42,10 +42,13 @@ const counted: Counted[] = [
   { of: { ...cases[0]!, technique: { name: "new", technique: "new", noiseStated: false } }, lacking: "technique: new" },
 ];
 
+const run = { seed: 7, tests: 4000, method: "1.2.3" };
+
 describe("the table", () => {
-  const text = textOf(counted, 7, 4000, "1.2.3");
+  const text = [headingOf(run), blockOf(counted), endingOf(counted)].join("\n");
 
   test("names its size, its standard errors and what was not tried", () => {
+    expect(text).toContain("standard errors of the half-widths: at most 1.0 % of them");
     expect(text).toContain("4000 simulated tests each, seed 7, method 1.2.3");
     expect(text).toContain("covered 0.34 (at 95 %), below and above 0.25 (at 2.5 %), called significant 0.34 (at 5 %)");
     expect(text).toContain("new: not tried, the functions do not know technique: new");
@@ -64,15 +67,14 @@ describe("the table", () => {
     const { n50 } = figures.intervals;
     const fine = { ...figures, significant: 0.05, intervals: { mean: n50, n50, q50: n50, n: n50, ELA4: n50 } };
     const of: Case = cases[0]!;
-    expect(textOf([{ of, figures: fine }], 7, 4000, "1.2.3")).toContain("Nothing lies outside 93.5 to 98.5 %");
-    const some = { ...fine, refused: 100, firstRefusal: "too windy" };
-    const refused = textOf([{ of, figures: some }], 7, 4000, "1.2.3");
-    expect(refused).toContain("100 of 4000 refused, the first: too windy");
-    expect(refused).toContain("calm, usual, ordinary: 100 of 4000 refused");
+    expect(endingOf([{ of, figures: fine }])).toContain("Nothing lies outside 93.5 to 98.5 %");
+    const refused = [{ of, figures: { ...fine, refused: 100, firstRefusal: "too windy" } }];
+    expect(blockOf(refused)).toContain("100 of 4000 refused, the first: too windy");
+    expect(endingOf(refused)).toContain("calm, usual, ordinary: 100 of 4000 refused");
   });
 
   test("as JSON holds the same figures", () => {
-    const read = JSON.parse(jsonOf(counted, 7, 4000, "1.2.3")) as { rows: object[]; outside: string[] };
+    const read = JSON.parse(jsonOf(counted, run)) as { rows: object[]; outside: string[] };
     expect(read.rows[0]).toMatchObject({ scenario: "calm", instruments: "usual", technique: "ordinary", tests: 4000 });
     expect(read.rows[1]).toMatchObject({ lacking: "technique: new" });
     expect(read.outside).toHaveLength(3);

@@ -4,7 +4,7 @@ import { parseOptions } from "../../../src/cli/shared/parse-options";
 import { Progress } from "../../../src/cli/shared/progress";
 import { shippedFunctions } from "../shipped";
 import { cases, lackingFor, type Case } from "./cases";
-import { jsonOf, textOf, type Counted } from "./print";
+import { blockOf, endingOf, headingOf, jsonOf, type Counted } from "./print";
 import { scenarios } from "./scenarios";
 import { tally } from "./tally";
 import { techniques } from "./techniques";
@@ -67,22 +67,53 @@ export function readArguments(given: readonly string[]): Arguments {
   };
 }
 
-async function countAll({ indices, tests, seed, threads }: Arguments, bundle: string): Promise<Counted[]> {
+/** The cases that one table shows, table by table. */
+function byTable(indices: readonly number[]): number[][] {
+  const tables = new Map<string, number[]>();
+  for (const index of indices) {
+    const { scenario, instruments } = cases[index]!;
+    const name = `${scenario.name}, ${instruments.name}`;
+    tables.set(name, [...(tables.get(name) ?? []), index]);
+  }
+  return [...tables.values()];
+}
+
+/** Runs the cases of one table; what the functions do not know is passed over. */
+async function count(
+  indices: readonly number[],
+  { tests, seed, threads }: Arguments,
+  bundle: string,
+): Promise<Counted[]> {
   const functions = shippedFunctions(bundle);
-  const lacking = new Map(indices.map((index) => [index, lackingFor(cases[index]!, functions)]));
-  const tried = indices.filter((index) => lacking.get(index) === undefined);
+  const lacking = indices.map((index) => lackingFor(cases[index]!, functions));
+  const tried = indices.filter((_, place) => lacking[place] === undefined);
   const progress = new Progress();
-  const all = tried.length * tests;
   const outcomes = await runOnThreads({ indices: tried, seed, tests, bundle, threads }, (done, index) => {
     const { scenario, instruments, technique } = cases[index]!;
-    progress.step(`${done} of ${all} tests: ${scenario.name}, ${instruments.name}, ${technique.name}`);
+    const name = `${scenario.name}, ${instruments.name}, ${technique.name}`;
+    progress.step(`${name}: ${done} of the ${tried.length * tests} tests of this table`);
   });
   progress.clear();
-  const figures = new Map(tried.map((index, place) => [index, tally(outcomes[place]!)]));
-  return indices.map((index): Counted => {
-    const found = figures.get(index);
-    return { of: cases[index]!, ...(found === undefined ? { lacking: lacking.get(index)! } : { figures: found }) };
+  return indices.map((index, place): Counted => {
+    const of = cases[index]!;
+    const words = lacking[place];
+    return words === undefined ? { of, figures: tally(outcomes[tried.indexOf(index)]!) } : { of, lacking: words };
   });
+}
+
+/** Prints each table as soon as it is counted: a run takes long, and may be broken off. */
+async function run(asked: Arguments, bundle: string, output: Output): Promise<void> {
+  const { seed, tests, json, indices } = asked;
+  const method = String(shippedFunctions(bundle).get("METHODVERSION")!());
+  const words = { seed, tests, method };
+  const all: Counted[] = [];
+  if (!json) output.print(headingOf(words));
+  for (const table of byTable(indices)) {
+    const counted = await count(table, asked, bundle);
+    all.push(...counted);
+    if (!json) output.print(blockOf(counted));
+  }
+  output.print(json ? jsonOf(all, words) : endingOf(all));
 }
 
 /** Runs the command and gives its exit code: 0, or 2 for a bad argument. Figures outside what is wanted are printed, and no fault of the command. */
@@ -93,9 +124,7 @@ export async function coverageCommand(given: readonly string[], bundle: string, 
       output.print(usage);
       return 0;
     }
-    const counted = await countAll(asked, bundle);
-    const method = String(shippedFunctions(bundle).get("METHODVERSION")!());
-    output.print((asked.json ? jsonOf : textOf)(counted, asked.seed, asked.tests, method));
+    await run(asked, bundle, output);
     return 0;
   } catch (problem) {
     if (!(problem instanceof BadArgument)) throw problem;

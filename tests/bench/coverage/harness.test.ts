@@ -2,10 +2,12 @@ import { buildSync } from "esbuild";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { describe, expect, onTestFinished, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, onTestFinished, test } from "vitest";
 import * as cellFunctions from "../../../src/functions";
+import { listening } from "../../cli/listening";
 import type { CellFunction } from "../shipped";
 import { cases, lackingFor, settingsOf } from "./cases";
+import { coverageCommand } from "./command";
 import type { CellFunctions, Outcome } from "./evaluate";
 import { isKnown } from "./known";
 import { outcomesOf } from "./outcomes";
@@ -127,14 +129,34 @@ test("the extrapolation allowance is switched off, by its setting where the func
   expect(labels).not.toContain("extrapolation allowance");
 });
 
-test("on one thread or three the outcomes are those of this thread", async () => {
+describe("with a bundle of the functions", () => {
   const folder = mkdtempSync(join(tmpdir(), "coverage-"));
-  onTestFinished(() => rmSync(folder, { recursive: true }));
   const bundle = join(folder, "functions.js");
-  buildSync({ entryPoints: ["src/functions/associate.ts"], bundle: true, outfile: bundle, logLevel: "error" });
-  const indices = [indexOf("flow", "usual", "organic correlation"), indexOf("calm", "usual", "weighted")];
-  const run = (threads: number) => runOnThreads({ indices, seed, tests: 70, bundle, threads }, () => undefined);
-  const here = indices.map((index) => outcomesOf({ index, seed, from: 0, to: 70 }, functions));
-  expect(await run(1)).toEqual(here);
-  expect(await run(3)).toEqual(here);
+  beforeAll(() =>
+    buildSync({ entryPoints: ["src/functions/associate.ts"], bundle: true, outfile: bundle, logLevel: "error" }),
+  );
+  afterAll(() => rmSync(folder, { recursive: true }));
+
+  test("on one thread or three the outcomes are those of this thread", async () => {
+    const indices = [indexOf("flow", "usual", "organic correlation"), indexOf("calm", "usual", "weighted")];
+    const run = (threads: number) => runOnThreads({ indices, seed, tests: 70, bundle, threads }, () => undefined);
+    const here = indices.map((index) => outcomesOf({ index, seed, from: 0, to: 70 }, functions));
+    expect(await run(1)).toEqual(here);
+    expect(await run(3)).toEqual(here);
+  });
+
+  test("the command prints a table for each set of instruments, or one JSON document", async () => {
+    // The command loads the bundle into this world, as the bench does into its own.
+    onTestFinished(() => void Reflect.deleteProperty(globalThis, "CustomFunctions"));
+    const given = ["--coverage", "--scenario", "flow", "--technique", "organic correlation", "--tests", "10"];
+    const [table, json] = [listening(), listening()];
+    expect(await coverageCommand(given, bundle, table.output)).toBe(0);
+    expect(table.heard().out.match(/^flow, (usual|precise) instruments: .*$/gm)).toHaveLength(2);
+    expect(await coverageCommand([...given, "--json"], bundle, json.output)).toBe(0);
+    const { rows } = JSON.parse(json.heard().out) as { rows: { instruments: string; tests: number }[] };
+    expect(rows.map(({ instruments, tests }) => [instruments, tests])).toEqual([
+      ["usual", 10],
+      ["precise", 10],
+    ]);
+  });
 });

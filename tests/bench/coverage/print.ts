@@ -73,45 +73,52 @@ function outside(counted: readonly Counted[]): string[] {
   });
 }
 
+/** Size, seed and version of a run. */
+export interface RunWords {
+  readonly seed: number;
+  readonly tests: number;
+  readonly method: string;
+}
+
 /** What the reader has to know of every table: sizes, standard errors, meanings. */
-function headingOf(counted: readonly Counted[], seed: number, tests: number, method: string): string[] {
+export function headingOf({ seed, tests, method }: RunWords): string {
   const error = (share: number) => percent(binomial(share, tests));
-  const widths = counted.flatMap(({ figures }) =>
-    figures === undefined ? [] : quantities.map((quantity) => figures.intervals[quantity].halfWidthError),
-  );
-  const worst = widths.filter(Number.isFinite).reduce((most, one) => Math.max(most, one), 0);
   return [
     `Coverage of 95 % intervals: ${tests} simulated tests each, seed ${seed}, method ${method}.`,
     `Standard errors: covered ${error(0.95)} (at 95 %), below and above ${error(0.025)} (at 2.5 %), called significant ${error(0.05)} (at 5 %),`,
-    `error/u ${percent(Math.sqrt(0.5 / tests), 1)} % of it, half-width at most ${percent(worst, 1)} % of it.`,
+    `error/u ${percent(Math.sqrt(0.5 / tests), 1)} % of it; of the half-widths see each table.`,
     "covered: the interval holds the true value, %; below, above: the true value lies outside on that side, %; half-width: median;",
     "error/u: root mean square of the errors over that of the stated standard uncertainties. The extrapolation allowance is off.",
-  ];
-}
-
-/** The table for a terminal. */
-export function textOf(counted: readonly Counted[], seed: number, tests: number, method: string): string {
-  const titles = [...new Set(counted.map(({ of }) => titleOf(of)))];
-  const blocks = titles.flatMap((title) => [
-    "",
-    title,
-    "".padEnd(width) + cells("covered", "below", "above", "half-width", "error/u"),
-    ...counted.filter(({ of }) => titleOf(of) === title).flatMap(linesOf),
-  ]);
-  const exceptions = outside(counted);
-  const [[low, high], [few, many]] = [wanted.coverage, wanted.significant];
-  const limits = `${percent(low, 1)} to ${percent(high, 1)} % (called significant: ${percent(few, 0)} to ${percent(many, 0)} %)`;
-  return [
-    ...headingOf(counted, seed, tests, method),
-    ...blocks,
-    "",
-    exceptions.length === 0 ? `Nothing lies outside ${limits}.` : `Outside ${limits}:`,
-    ...exceptions.map((line) => `  ${line}`),
   ].join("\n");
 }
 
+/** The table of one scenario with one set of instruments. */
+export function blockOf(counted: readonly Counted[]): string {
+  const errors = counted.flatMap(({ figures }) =>
+    figures === undefined ? [] : quantities.map((quantity) => figures.intervals[quantity].halfWidthError),
+  );
+  const worst = Math.max(0, ...errors.filter(Number.isFinite));
+  return [
+    "",
+    titleOf(counted[0]!.of),
+    `(standard errors of the half-widths: at most ${percent(worst, 1)} % of them)`,
+    "".padEnd(width) + cells("covered", "below", "above", "half-width", "error/u"),
+    ...counted.flatMap(linesOf),
+  ].join("\n");
+}
+
+/** The end of a run: what lies outside. */
+export function endingOf(counted: readonly Counted[]): string {
+  const exceptions = outside(counted);
+  const [[low, high], [few, many]] = [wanted.coverage, wanted.significant];
+  const limits = `${percent(low, 1)} to ${percent(high, 1)} % (called significant: ${percent(few, 0)} to ${percent(many, 0)} %)`;
+  const title = exceptions.length === 0 ? `Nothing lies outside ${limits}.` : `Outside ${limits}:`;
+  return ["", title, ...exceptions.map((line) => `  ${line}`)].join("\n");
+}
+
 /** The figures for a program, shares as fractions; a figure without tests is null. */
-export function jsonOf(counted: readonly Counted[], seed: number, tests: number, method: string): string {
+export function jsonOf(counted: readonly Counted[], run: RunWords): string {
+  const { tests } = run;
   const rows = counted.map(({ of: { scenario, instruments, technique }, figures, lacking }) => ({
     scenario: scenario.name,
     instruments: instruments.name,
@@ -126,5 +133,5 @@ export function jsonOf(counted: readonly Counted[], seed: number, tests: number,
     significant: binomial(0.05, tests),
     errorOverStated: Math.sqrt(0.5 / tests),
   };
-  return JSON.stringify({ method, seed, tests, standardErrors, wanted, rows, outside: outside(counted) }, undefined, 2);
+  return JSON.stringify({ ...run, standardErrors, wanted, rows, outside: outside(counted) }, undefined, 2);
 }

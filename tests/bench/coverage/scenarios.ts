@@ -138,9 +138,9 @@ export const scenarios: readonly Scenario[] = [
   },
   {
     ...calm,
-    baseline: { ...calm.baseline, gusts: white(1), shared: true },
+    baseline: { ...calm.baseline, gusts: white(0.5), shared: true },
     name: "shared",
-    about: "as calm, one pair of baselines for both directions, 12 rows with noise of 1 Pa",
+    about: "as calm, one pair of baselines for both directions, 12 rows with noise of 0.5 Pa",
     techniques: "ordinary",
     settings: [["baseline shared", "yes"]],
   },
