@@ -64,6 +64,10 @@ export default function configuration(env = {}) {
       ],
     },
     performance: false,
+    optimization: {
+      // A third pass and shorter functions win a few hundred bytes of functions.js; no getter of ours has an effect.
+      minimizeOptions: { javascript: { ecma: 2020, compress: { passes: 3, pure_getters: true, unsafe_arrows: true } } },
+    },
     plugins: [
       new HtmlPlugin({
         template: "src/taskpane/taskpane.html",

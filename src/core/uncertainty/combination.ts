@@ -1,6 +1,7 @@
 import { ensure } from "../errors";
 import { wholeDegreesOfFreedom } from "../judgement/conformance";
 import type { Limits } from "../leakage/curve";
+import { effectiveDegreesOfFreedom as effectiveDegrees } from "../statistics/effective-degrees";
 import { studentT } from "../statistics/student-t";
 
 /** One row of a budget. */
@@ -35,6 +36,13 @@ export function contribution({ sensitivity, uncertainty, contained }: BudgetRow)
   return contained === true ? 0 : sensitivity * uncertainty;
 }
 
+/** Effective degrees of freedom of what rows contribute together; infinite where they contribute nothing. */
+export function freedomOf(standardUncertainty: number, rows: readonly BudgetRow[]): number {
+  if (standardUncertainty === 0) return Infinity;
+  const parts = rows.map((row) => ({ uncertainty: contribution(row), degreesOfFreedom: row.degreesOfFreedom }));
+  return effectiveDegrees(standardUncertainty, parts);
+}
+
 /**
  * Law of propagation over independent rows: u_c² = Σ(c·u)², effective degrees of freedom by Welch and Satterthwaite, truncated to a whole number, U = t·u_c.
  * Errors: a contribution that is not finite.
@@ -44,8 +52,7 @@ export function combine(rows: readonly BudgetRow[], confidence: number): Combina
   const standardUncertainty = Math.hypot(...rows.map(contribution));
   ensure(standardUncertainty < Infinity, "settings", "the uncertainties are too large to calculate with");
   const shares = rows.map((row) => (standardUncertainty > 0 ? (contribution(row) / standardUncertainty) ** 2 : 0));
-  const reciprocal = rows.reduce((sum, { degreesOfFreedom }, index) => sum + shares[index]! ** 2 / degreesOfFreedom, 0);
-  const effectiveDegreesOfFreedom = 1 / reciprocal;
+  const effectiveDegreesOfFreedom = freedomOf(standardUncertainty, rows);
   const degreesOfFreedom = wholeDegreesOfFreedom(effectiveDegreesOfFreedom);
   const t = studentT(confidence, degreesOfFreedom);
   return {

@@ -1,4 +1,4 @@
-import type { BudgetRow } from "./combination";
+import { contribution, freedomOf, type BudgetRow } from "./combination";
 
 /** The budget of one run, and its weight in what is made of several. */
 export interface WeightedBudget {
@@ -41,13 +41,6 @@ function addSigned(one: BudgetRow, other: BudgetRow): BudgetRow {
 
 /** Rows of single runs as one: the root of their squares, with the degrees of freedom that they have together (JCGM 100:2008, G.4.1). */
 function addInSquares(rows: readonly BudgetRow[]): BudgetRow {
-  const parts = rows.map(({ sensitivity, uncertainty }) => sensitivity * uncertainty);
-  const uncertainty = Math.hypot(...parts);
-  const reciprocal = rows.reduce((sum, { degreesOfFreedom }, index) => sum + parts[index]! ** 4 / degreesOfFreedom, 0);
-  return {
-    ...rows[0]!,
-    uncertainty,
-    sensitivity: 1,
-    degreesOfFreedom: uncertainty === 0 ? Infinity : uncertainty ** 4 / reciprocal,
-  };
+  const uncertainty = Math.hypot(...rows.map(contribution));
+  return { ...rows[0]!, uncertainty, sensitivity: 1, degreesOfFreedom: freedomOf(uncertainty, rows) };
 }

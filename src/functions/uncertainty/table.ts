@@ -27,7 +27,7 @@ function hasFewBaselineRows({ settings, baselines: { correlation, after } }: Bud
 
 const originWords: Record<NoiseOrigin, string> = {
   "as given": "as given",
-  baseline: "from the scatter of the baseline's own readings",
+  baseline: "from the scatter of the baseline",
   assumed: "assumed",
 };
 
@@ -35,9 +35,7 @@ const originWords: Record<NoiseOrigin, string> = {
 function noiseRows({ test, settings, baselines }: BudgetInput): BudgetCells[] {
   const { noise, random } = test;
   const origins = noiseOriginsIn(settings, baselines);
-  const size = noise.stated
-    ? "at least 1: both parts are stated"
-    : "the noise gives the shape only, the scatter the size";
+  const size = noise.stated ? "at least 1: the noise is stated" : "only the ratio of u_P to u_q counts";
   const freedom = random.degreesOfFreedom;
   return [
     budgetRow(
@@ -54,7 +52,7 @@ function noiseRows({ test, settings, baselines }: BudgetInput): BudgetCells[] {
       "–",
       `${originWords[origins.flow]}; "flow uncertainty"`,
     ),
-    budgetRow("random errors found over that noise, κ = √(χ²/(N − 2))", "kappa", random.scale, "–", size, { freedom }),
+    budgetRow("random errors over that noise, √(χ²/(N − 2))", "kappa", random.scale, "–", size, { freedom }),
   ];
 }
 

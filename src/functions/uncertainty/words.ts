@@ -81,7 +81,7 @@ export const sourceWords: readonly SourceWords[] = [
     "curve beyond the readings, bend dn/d ln Δp",
     "extrapolation allowance",
     undefined,
-    "a crack and a hole against a power law; acts beyond the readings only",
+    "acts beyond the readings only",
   ),
   words("prior", "expected exponent of houses", undefined, undefined, "of the technique that expects one"),
   ...[baselineBefore, baselineAfter].map((row) => ({ ...row, what: `${row.what}, of both directions` })),

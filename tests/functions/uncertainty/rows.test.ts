@@ -55,7 +55,7 @@ describe("rows of the table and the settings that make them", () => {
 
   test("noise of a reading: as stated, else from the baseline's own readings, else assumed; the table says which", () => {
     expect(value(house(), "u_P")).toBeCloseTo(0.2, 12);
-    expect(note(house(), "u_P")).toBe('from the scatter of the baseline\'s own readings; "pressure uncertainty"');
+    expect(note(house(), "u_P")).toBe('from the scatter of the baseline; "pressure uncertainty"');
     expect([value(house(), "u_q"), note(house(), "u_q")]).toEqual([0.005, 'assumed; "flow uncertainty"']);
     const stated = house({ "pressure uncertainty": 1.5, "flow uncertainty": 0.02 });
     expect([value(stated, "u_P"), value(stated, "u_q"), value(stated, "kappa")]).toEqual([1.5, 0.02, 1]);
