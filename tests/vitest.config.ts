@@ -10,6 +10,8 @@ export default defineConfig({
     hookTimeout: 240_000,
     // No test changes what another one imports, and reading some four hundred modules anew for each file takes longer than most tests.
     isolate: false,
+    // Vitest would leave one core idle, which is half of a small machine.
+    maxWorkers: "100%",
     projects: [
       { extends: true, test: { name: "build", include: ofBuild, globalSetup: "tests/build/shared-build.ts" } },
       {
