@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { readArguments } from "./arguments";
 import { cases, type Case } from "./cases";
-import { readArguments } from "./command";
 import { blockOf, endingOf, headingOf, jsonOf, type Counted } from "./print";
 import { t95 } from "./student";
 import type { Figures } from "./tally";
@@ -54,12 +54,17 @@ describe("the table", () => {
     expect(text).toContain("new: not tried, the functions do not know technique: new");
   });
 
-  test("lists at its end what lies outside, and nothing else", () => {
+  test("gives no standard error where nothing was tried", () => {
+    expect(blockOf(counted.slice(1))).not.toContain("standard error");
+  });
+
+  test("lists at its end what lies outside, nothing else, and what was not tried", () => {
     const [, list = ""] = text.split("Outside ");
     expect(list.split("\n").slice(1)).toEqual([
       "  calm, usual, ordinary: n, one direction 90.00",
       "  calm, usual, ordinary: ELA4, one direction 99.00",
       "  calm, usual, ordinary: called significant 7.00",
+      "Not tried: 1 of 2 cases.",
     ]);
   });
 

@@ -97,23 +97,26 @@ export function blockOf(counted: readonly Counted[]): string {
   const errors = counted.flatMap(({ figures }) =>
     figures === undefined ? [] : quantities.map((quantity) => figures.intervals[quantity].halfWidthError),
   );
-  const worst = Math.max(0, ...errors.filter(Number.isFinite));
+  const known = errors.filter(Number.isFinite);
+  const worst = `(standard errors of the half-widths: at most ${percent(Math.max(...known), 1)} % of them)`;
   return [
     "",
     titleOf(counted[0]!.of),
-    `(standard errors of the half-widths: at most ${percent(worst, 1)} % of them)`,
+    ...(known.length === 0 ? [] : [worst]),
     "".padEnd(width) + cells("covered", "below", "above", "half-width", "error/u"),
     ...counted.flatMap(linesOf),
   ].join("\n");
 }
 
-/** The end of a run: what lies outside. */
+/** The end of a run: what lies outside, and how many cases were not tried. */
 export function endingOf(counted: readonly Counted[]): string {
   const exceptions = outside(counted);
   const [[low, high], [few, many]] = [wanted.coverage, wanted.significant];
   const limits = `${percent(low, 1)} to ${percent(high, 1)} % (called significant: ${percent(few, 0)} to ${percent(many, 0)} %)`;
   const title = exceptions.length === 0 ? `Nothing lies outside ${limits}.` : `Outside ${limits}:`;
-  return ["", title, ...exceptions.map((line) => `  ${line}`)].join("\n");
+  const notTried = counted.filter(({ figures }) => figures === undefined).length;
+  const passedOver = notTried === 0 ? [] : [`Not tried: ${notTried} of ${counted.length} cases.`];
+  return ["", title, ...exceptions.map((line) => `  ${line}`), ...passedOver].join("\n");
 }
 
 /** The figures for a program, shares as fractions; a figure without tests is null. */
