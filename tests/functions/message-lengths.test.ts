@@ -81,6 +81,12 @@ describe("what a person typed is repeated so far that it is known again", () => 
     expect(messagesOf(() => functions.airDensity([[eighty]]))[0]).toContain(`"${eighty}"`);
   });
 
+  it("a unit that is known although it is typed with a page of blanks in it", () => {
+    const [message = ""] = messagesOf(() => functions.convertUnits([[1]], `m^3${" ".repeat(3000)}/ h`, "inH2O 4 °C"));
+    expect(message).toMatch(/^to: m\^3 \/ h is a unit of flow, inH2O 4 °C of pressure; choose one of m³\/h,/);
+    expectShort([message]);
+  });
+
   it("a check that cannot be judged, with texts that are not ours, stays short", () => {
     const checks: unknown[][] = functions.validityChecks("pressurization", sizes, sizes, [[0]]);
     const foreign = checks.map(([check, symbol, ...rest], index) =>

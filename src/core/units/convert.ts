@@ -17,7 +17,9 @@ export function convertUnits(value: number, from: string, to: string): number {
   const target = known(to, "to");
   ensure(source.quantity === target.quantity, "to", () => {
     const fitting = unitNames(source.quantity).join(", ");
-    return `${from} is a unit of ${source.quantity}, ${to} of ${target.quantity}; choose one of ${fitting}`;
+    // A name is known with any number of blanks or dots in it.
+    const [given, wanted] = [from, to].map((name) => name.replace(/\s+/g, " ").slice(0, 40));
+    return `${given} is a unit of ${source.quantity}, ${wanted} of ${target.quantity}; choose one of ${fitting}`;
   });
   const base = (value - (source.zero ?? 0)) * source.factor;
   if (source.quantity === "temperature") ensure(base >= -273.15, "value", () => `below absolute zero (got ${value})`);
