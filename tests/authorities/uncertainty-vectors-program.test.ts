@@ -1,0 +1,16 @@
+import { describe, expect, test } from "vitest";
+import { groups } from "./uncertainty-vectors/program/groups";
+import vectors from "./uncertainty-vectors/vectors.json";
+
+describe("the program in fifty digits gives the numbers that are stored", () => {
+  test.each(Object.entries(groups))(
+    "%s",
+    (name, compute) => {
+      const stored = vectors[name as keyof typeof vectors];
+      expect((stored as readonly unknown[]).length).toBeGreaterThan(0);
+      expect(compute()).toEqual(stored);
+      // Integrals in fifty digits.
+    },
+    180_000,
+  );
+});
