@@ -8,7 +8,9 @@ import {
   densityByAltitude,
   saturationPressure,
 } from "./high-precision/air";
+import { normalProbability } from "./high-precision/normal";
 import { polygonArea } from "./high-precision/envelope";
+import { chiSquareProbability } from "./high-precision/chi-square";
 import { studentProbability, studentQuantile } from "./high-precision/student";
 import norris from "./nist-norris/certified.json";
 import { expectAgreement, expectPrinted } from "./support/compare";
@@ -61,6 +63,35 @@ describe("Student's t", () => {
     );
     expect(studentQuantile(2, c).minus(two).abs().lessThan("1e-40")).toBe(true);
     expectAgreement(studentQuantile(1, c).toNumber(), Math.tan((Math.PI * 0.95) / 2), 1e-14, "tan in doubles");
+  });
+});
+
+describe("χ²", () => {
+  // Upper 2.5 % points as tables of the distribution print them (common knowledge of statistics; check against your own copy).
+  test.each([
+    [1, 5.024],
+    [3, 9.348],
+    [6, 14.449],
+    [8, 17.535],
+    [10, 20.483],
+  ])("97.5 % point with %d degrees of freedom", (dof, point) => {
+    expectPrinted(chiSquareProbability(exact(point), dof).toNumber(), 0.975, 4);
+  });
+
+  test("closed forms: 1 − e^(−x/2) with two degrees of freedom, 1 − e^(−x/2)·(1 + x/2) with four", () => {
+    for (const x of ["0.01", "1", "7.4", "60"].map(exact)) {
+      const tail = x.dividedBy(-2).exp();
+      const four = exact(1).minus(tail.times(x.dividedBy(2).plus(1)));
+      expect(chiSquareProbability(x, 2).minus(exact(1).minus(tail)).abs().lessThan("1e-45")).toBe(true);
+      expect(chiSquareProbability(x, 4).minus(four).abs().lessThan("1e-45")).toBe(true);
+    }
+  });
+
+  test("the square of a normal variable has one degree of freedom", () => {
+    for (const z of ["0.3", "1", "2.5"].map(exact)) {
+      const within = normalProbability(z).times(2).minus(1);
+      expect(chiSquareProbability(z.pow(2), 1).minus(within).abs().lessThan("1e-45")).toBe(true);
+    }
   });
 });
 

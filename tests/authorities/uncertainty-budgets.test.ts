@@ -1,33 +1,40 @@
 import { describe, expect, test } from "vitest";
 import {
+  baselineSources,
   budgetRows,
-  chiSquareOf,
   combine,
   contribution,
   limitsOf,
   noErrors,
+  ownSources,
   placeOf,
   readingResponse,
+  rectangular,
   rowsOfMean,
   sensitivity,
+  stackHalfWidth,
   trial,
+  windHalfWidth,
+  type BudgetRow,
   type Output,
   type Standard,
 } from "../../src/core";
-import { noiseOf, preparedTest, sourceOf, sourcesOf } from "./support/budgets";
+import { baselineSetsOf, densitiesOf, freedom, preparedTest, sourceOf, sourcesOf } from "./support/budgets";
 import { expectAgreement, relativeDifference } from "./support/compare";
+import { budgets } from "./uncertainty-vectors/program/stored";
 import vectors from "./uncertainty-vectors/vectors.json";
 
 const BUDGET = "the file asks for 1e-9 of uncertainties and budgets";
 const NOTHING = 1e-14;
 
 const flowAt = (pressure: number): Output => ({ of: "flow", pressure });
+const exponent: Output = { of: "exponent" };
 const outputs = {
   ln_q50: flowAt(50),
   ln_q10: flowAt(10),
   ln_q4: flowAt(4),
   ln_C_L: flowAt(1),
-  n: { of: "exponent" },
+  n: exponent,
 } satisfies Record<string, Output>;
 
 /** Numbers that are nothing but rounding are compared as such. */
@@ -36,14 +43,12 @@ function expectClose(actual: number, expected: number, what: string): void {
   else expect(relativeDifference(actual, expected), `${what}: ${actual} against ${expected}`).toBeLessThanOrEqual(1e-9);
 }
 
-const freedom = (given: number | string) => (typeof given === "number" ? given : Infinity);
-
-function expectFreedom(actual: number, given: number | string): void {
-  if (freedom(given) === Infinity) expect(actual).toBe(Infinity);
-  else expectAgreement(actual, freedom(given), 1e-9, BUDGET);
+function expectFreedom(actual: number, given: number | "infinite"): void {
+  if (given === "infinite") expect(actual).toBe(Infinity);
+  else expectAgreement(actual, given, 1e-9, BUDGET);
 }
 
-const [first] = vectors.budgets;
+const [first] = budgets;
 if (!first) throw new Error("budgets are expected");
 
 const { iso, e779 } = vectors.sensitivities;
@@ -55,15 +60,14 @@ describe.each([
 ] as [Standard, number, (typeof iso)[number]][])(
   "sensitivities in fifty digits, %s, direction %d",
   (standard, index, given) => {
-    const prepared = preparedTest(first.inputs, index, standard);
+    const prepared = preparedTest(first, index, standard);
 
     test.each(Object.entries(outputs))("%s", (name, output) => {
       const expected = given[name as keyof typeof outputs];
       const response = readingResponse(prepared, output);
       let compared = 0;
       for (const [key, value] of Object.entries(expected.common)) {
-        const source = sourceOf(key, { u: 1, dof: "infinite" });
-        expectClose(sensitivity(source, prepared, output, response), value, `${name}, ${key}`);
+        expectClose(sensitivity(sourceOf(key), prepared, output, response), value, `${name}, ${key}`);
         compared++;
       }
       // Eleven rows of the test, γ and m of each opening, and the wind's offset.
@@ -91,7 +95,7 @@ describe.each([
         const expected = given[name as keyof typeof outputs];
         expectAgreement(trial(prepared, noErrors())!(output), expected.value, 1e-12, "fifteen digits are given");
         for (const [key, value] of Object.entries(expected.common)) {
-          const source = sourceOf(key, { u: 1, dof: "infinite" });
+          const source = sourceOf(key);
           const step = key === "pb" ? 10 : key.startsWith("t") ? 1e-2 : 1e-4;
           const moved = [step, -step].map((amount) => {
             const errors = noErrors();
@@ -108,45 +112,41 @@ describe.each([
   },
 );
 
-describe.each(vectors.budgets)("budget %$ in fifty digits, $inputs.volume m³", ({ inputs, expected }) => {
-  const prepared = [0, 1].map((index) => preparedTest(inputs, index, "ISO 9972"));
+describe.each(budgets)("budget in fifty digits: $inputs.name", (vector) => {
+  const { inputs, expected } = vector;
   const n50: Output = { of: "flow", pressure: 50, perSize: true };
+  const directions = inputs.directions.map((_, index) => preparedTest(vector, index));
   const rows = (output: Output) =>
-    prepared.map((direction, index) => {
-      const { shared, own } = sourcesOf(inputs, index);
-      return budgetRows(direction, [...shared, ...own], output, noiseOf(inputs, index), String(index));
-    });
-  const values = prepared.map((direction) => Math.exp(trial(direction, noErrors())!(n50)) / inputs.volume);
-  const total = values[0]! + values[1]!;
-  const [one, other] = rows(n50);
-  const mean = rowsOfMean(one!, other!, [values[0]! / total, values[1]! / total]);
+    directions.map((direction, index) => budgetRows(direction, sourcesOf(vector, index), output, String(index)));
+  const values = directions.map((direction) => Math.exp(trial(direction, noErrors())!(n50)) / inputs.volume);
+  const total = values.reduce((sum, value) => sum + value, 0);
+  const mean = rowsOfMean(rows(n50).map((list, index) => ({ rows: list, weight: values[index]! / total })));
   const combined = combine(mean, 0.95);
+  const result = total / values.length;
 
-  test("every row of the mean of both directions", () => {
+  test("every row of the mean", () => {
     const counted = mean.map((row, index) => ({ ...row, share: combined.shares[index]! }));
     for (const row of expected.rows) {
-      const symbol = row.source.replace("random", "");
-      const found = row.source.startsWith("random")
-        ? counted.find((each) => each.symbol.endsWith(`_${symbol}`) && each.contained !== true)
-        : counted.find((each) => each.symbol === row.source);
-      if (!found) throw new Error(`no row ${row.source}`);
+      const symbol = row.source.replace("random", "scatter_");
+      const found = counted.find((each) => each.symbol === symbol);
+      if (!found) throw new Error(`no row ${symbol}`);
       expectClose(found.uncertainty, row.u, `u of ${row.source}`);
       expectClose(found.sensitivity, row.sensitivity, `sensitivity to ${row.source}`);
       expectClose(found.share, row.share, `share of ${row.source}`);
-      expect(found.degreesOfFreedom).toBe(freedom(row.dof));
+      expectFreedom(found.degreesOfFreedom, row.dof);
     }
-    // Two rows a direction for the random part, of which one counts.
-    expect(mean.length).toBe(expected.rows.length + 2);
+    // A further row per direction shows the noise as it is stated or assumed, and does not count.
+    expect(mean.length).toBe(expected.rows.length + directions.length);
   });
 
   test("combined, degrees of freedom, t, expanded and limits", () => {
-    expectAgreement(total / 2, expected.n50, 1e-11, "the file asks for it");
+    expectAgreement(result, expected.n50, 1e-11, "the file asks for it");
     expectAgreement(combined.standardUncertainty, expected.relative_u, 1e-9, BUDGET);
     expectFreedom(combined.effectiveDegreesOfFreedom, expected.effective_dof);
     expect(combined.degreesOfFreedom).toBe(Math.floor(freedom(expected.effective_dof)));
     expectAgreement(combined.t, expected.t, 1e-9, BUDGET);
-    expectAgreement((total / 2) * combined.expanded, expected.U, 1e-9, BUDGET);
-    const limits = limitsOf(total / 2, combined, false);
+    expectAgreement(result * combined.expanded, expected.U, 1e-9, BUDGET);
+    const limits = limitsOf(result, combined, false);
     expectAgreement(limits.lower, expected.lower, 1e-9, BUDGET);
     expectAgreement(limits.upper, expected.upper, 1e-9, BUDGET);
     expectAgreement(
@@ -157,35 +157,70 @@ describe.each(vectors.budgets)("budget %$ in fifty digits, $inputs.volume m³", 
     );
   });
 
-  test.each([0, 1])("exponent of direction %d", (index) => {
-    const ofExponent = combine(rows({ of: "exponent" })[index]!, 0.95);
-    const given = expected.n[index]!;
-    expectAgreement(prepared[index]!.fit.exponent, given.n, 1e-11, "the file asks for it");
-    expectAgreement(ofExponent.standardUncertainty, given.u, 1e-9, BUDGET);
-    expectFreedom(ofExponent.effectiveDegreesOfFreedom, given.effective_dof);
-    expectAgreement(ofExponent.expanded, given.U, 1e-9, BUDGET);
+  test("exponent of each direction", () => {
+    rows(exponent).forEach((list, index) => {
+      const ofExponent = combine(list, 0.95);
+      const given = expected.n[index]!;
+      expectAgreement(directions[index]!.fit.exponent, given.n, 1e-11, "the file asks for it");
+      expectAgreement(ofExponent.standardUncertainty, given.u, 1e-9, BUDGET);
+      expectFreedom(ofExponent.effectiveDegreesOfFreedom, given.effective_dof);
+      expectAgreement(ofExponent.t, given.t, 1e-9, BUDGET);
+      expectAgreement(ofExponent.expanded, given.U, 1e-9, BUDGET);
+    });
   });
 
-  test.each([0, 1])("random part of direction %d, told in both ways", (index) => {
-    const given = expected.random[index]!;
-    const random = (output: Output) => {
-      const own = rows(output)[index]!;
-      return Object.fromEntries(own.slice(-2).map((row) => [row.symbol, row.uncertainty]));
-    };
-    expectAgreement(random(n50)[`scatter_${index}`]!, given.u_scatter_lnq50, 1e-9, BUDGET);
-    expectAgreement(random(n50)[`stated_${index}`]!, given.u_stated_lnq50, 1e-9, BUDGET);
-    expectAgreement(random({ of: "exponent" })[`scatter_${index}`]!, given.u_scatter_n, 1e-9, BUDGET);
-    expectAgreement(random({ of: "exponent" })[`stated_${index}`]!, given.u_stated_n, 1e-9, BUDGET);
-    expectAgreement(chiSquareOf(prepared[index]!, noiseOf(inputs, index)), given.chi2, 1e-9, BUDGET);
-    expectAgreement(prepared[index]!.fit.residualDeviation, given.s, 1e-9, BUDGET);
+  test.each(Object.entries(outputs))("random part of each direction: %s", (name, output) => {
+    rows(output).forEach((list, index) => {
+      const given = expected.random[index]!;
+      const { chiSquare, scale, degreesOfFreedom } = directions[index]!.random;
+      const row = list.find(({ symbol }) => symbol === `scatter_${index}`);
+      expectAgreement(row?.uncertainty ?? NaN, given.u[name as keyof typeof outputs], 1e-9, BUDGET);
+      expectAgreement(chiSquare, given.chi2, 1e-9, BUDGET);
+      expectAgreement(scale ** 2, given.kappa2, 1e-9, BUDGET);
+      expectFreedom(degreesOfFreedom, given.dof);
+    });
+  });
+
+  test("the bend of the curve beyond the readings acts on flows there alone", () => {
+    for (const [name, output] of Object.entries(outputs)) {
+      directions.forEach((direction, index) => {
+        const found = sensitivity(sourceOf("model"), direction, output, readingResponse(direction, output));
+        expectClose(found, expected.bend[index]![name as keyof typeof outputs], `bend on ${name}`);
+      });
+    }
+  });
+
+  test("the sizes of the rows that the baseline, the wind and the stack effect give", () => {
+    const densities = densitiesOf(inputs);
+    const sizeOf = (source: string) => expected.rows.find((row) => row.source === source)?.u ?? 0;
+    const stack = rectangular("stack", "offset", stackHalfWidth(0.1, inputs.height, densities));
+    expectClose(stack.uncertainty, sizeOf("stack"), "stack");
+    directions.forEach((direction, index) => {
+      const given = inputs.directions[index]!;
+      const wind = windHalfWidth(0.1, 1, densities.outdoor, inputs.wind_speed);
+      const [before, after] = baselineSetsOf(given);
+      const end = inputs.baseline_shared ? "" : String(index);
+      for (const { symbol, uncertainty, degreesOfFreedom } of [
+        ...baselineSources(before, after, end),
+        ...ownSources(direction, before, after, wind, String(index)),
+      ]) {
+        const [name, mark = ""] = symbol.split("_");
+        const source = name === "B" ? `bconst${mark}` : `${name}${mark}`;
+        expectClose(uncertainty, sizeOf(source), source);
+        const row = expected.rows.find((each) => each.source === source);
+        if (row) expectFreedom(degreesOfFreedom, row.dof);
+      }
+    });
   });
 
   test("the same contributions, added by hand as a sheet would", () => {
-    const signed = (list: typeof mean) => new Map(list.map((row) => [row.symbol, contribution(row)]));
-    const [k0, k1] = [signed(one!), signed(other!)];
+    const contributions = rows(n50).map(
+      (list) => new Map(list.map((row: BudgetRow) => [row.symbol, contribution(row)])),
+    );
     let sum = 0;
-    for (const symbol of new Set([...k0.keys(), ...k1.keys()])) {
-      sum += ((values[0]! * (k0.get(symbol) ?? 0) + values[1]! * (k1.get(symbol) ?? 0)) / total) ** 2;
+    for (const symbol of new Set(contributions.flatMap((of) => [...of.keys()]))) {
+      const parts = contributions.map((of, index) => (values[index]! / total) * (of.get(symbol) ?? 0));
+      sum += parts.reduce((signed, part) => signed + part, 0) ** 2;
     }
     expectAgreement(Math.sqrt(sum), expected.relative_u, 1e-9, BUDGET);
   });

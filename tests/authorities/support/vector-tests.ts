@@ -34,8 +34,8 @@ export function computeDirection(index: number, standard: TestTerms["standard"])
     {
       direction: directionOf(index),
       readings: readings(test.readings, flows),
-      baselineBefore: [test.baseline_before],
-      baselineAfter: [test.baseline_after],
+      baselineBefore: test.baseline_before,
+      ...(test.baseline_after && { baselineAfter: test.baseline_after }),
     },
     air,
     {
