@@ -70,7 +70,7 @@ describe("a zero that follows the time of the readings", () => {
     expect(valueOf(budget, "result")).toBe(valueOf(result(withTimes(), timed), "n50"));
     expect(valueOf(budget, "drift_d")).toBe(0);
     const checks = validityChecks("depressurization", withTimes(), columnOf(flows), before, after, block(timed));
-    const measured = checks.find(([, symbol]) => symbol === "dp_min")![2];
+    const measured: unknown = checks.find(([, symbol]) => symbol === "dp_min")![2];
     expect(measured).toBeCloseTo(12, 12);
   });
 

@@ -90,7 +90,7 @@ function baselineRange(sets: readonly (readonly number[])[]): Measured {
     ([least, most], reading) => [Math.min(least, reading), Math.max(most, reading)],
     [Infinity, -Infinity],
   );
-  const value = highest! - lowest!;
+  const value = highest - lowest;
   return sets.some(({ length }) => length === 1) ? { value, partial: true } : { value };
 }
 

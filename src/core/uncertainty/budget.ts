@@ -1,8 +1,7 @@
 import type { BudgetRow } from "./combination";
 import type { PreparedTest } from "./model";
 import type { Output } from "./output";
-import { noiseUncertainty } from "./random";
-import { readingResponse, sensitivity } from "./response";
+import { noiseUncertainty, readingResponse, sensitivity } from "./response";
 import type { Source } from "./source";
 
 /** The sources of a run: those that act in every run alike, and its own. */

@@ -2,7 +2,6 @@ import type { LeakageFit } from "../leakage/curve";
 import { moments } from "../leakage/moments";
 import { centredLogs, type LeakageReading } from "../leakage/readings";
 import { chiSquareProbability } from "../statistics/chi-square";
-import type { ReadingResponse } from "./response";
 
 /** Random error of one reading, standard: what differs from reading to reading, gusts above all. */
 export interface ReadingNoise {
@@ -61,18 +60,4 @@ export function randomScale(
   const probability = scatterProbability({ chiSquare }, count);
   const isContradicted = probability === undefined ? scale > 1 : probability > scatterBounds.larger;
   return { chiSquare, scale: Math.max(1, scale), degreesOfFreedom: isContradicted ? count - 2 : Infinity };
-}
-
-/** Standard uncertainty of an output from random errors of the size of the noise: √Σ[(X_i·u_P/Δp_i)² + (a_i·u_q)²]. */
-export function noiseUncertainty(
-  points: readonly LeakageReading[],
-  { toFlow, toPressure }: ReadingResponse,
-  noise: ReadingNoise,
-): number {
-  const squares = points.reduce(
-    (sum, { pressure }, index) =>
-      sum + ((toPressure[index]! * noise.pressure) / pressure) ** 2 + (toFlow[index]! * noise.flow) ** 2,
-    0,
-  );
-  return Math.sqrt(squares);
 }

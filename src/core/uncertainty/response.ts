@@ -3,7 +3,9 @@ import { correctsViscosity } from "../leakage/reference-conditions";
 import { priorSensitivity, readingSensitivities } from "../leakage/sensitivities";
 import { bendResponse, isBeyond } from "./extrapolation";
 import { shareOfAfter, type FanReading, type ModelReading, type PreparedTest } from "./model";
+import type { LeakageReading } from "../leakage/readings";
 import type { Output } from "./output";
+import type { ReadingNoise } from "./random";
 import type { Effect, Source } from "./source";
 
 /** Derivatives of one output to each reading: of ln q (or n) to ln q_i and to ln Δp_i. */
@@ -13,7 +15,7 @@ export interface ReadingResponse {
 }
 
 /** ℓ, the ln Δp at which the line as tested is read for the output: ln p − L + 2M at reference conditions, 0 for C. */
-export function logPressureOf(test: PreparedTest, output: Output): number {
+function logPressureOf(test: PreparedTest, output: Output): number {
   return output.of === "flow" ? Math.log(output.pressure) - test.logDensity + 2 * test.logViscosity : 0;
 }
 
@@ -23,6 +25,20 @@ export function readingResponse(test: PreparedTest, output: Output): ReadingResp
   return output.of === "exponent"
     ? { toFlow: each.map((one) => one.exponentToFlow), toPressure: each.map((one) => one.exponentToPressure) }
     : { toFlow: each.map((one) => one.flowToFlow), toPressure: each.map((one) => one.flowToPressure) };
+}
+
+/** Standard uncertainty of an output from random errors of the size of the noise: √Σ[(X_i·u_P/Δp_i)² + (a_i·u_q)²]. */
+export function noiseUncertainty(
+  points: readonly LeakageReading[],
+  { toFlow, toPressure }: ReadingResponse,
+  noise: ReadingNoise,
+): number {
+  const squares = points.reduce(
+    (sum, { pressure }, index) =>
+      sum + ((toPressure[index]! * noise.pressure) / pressure) ** 2 + (toFlow[index]! * noise.flow) ** 2,
+    0,
+  );
+  return Math.sqrt(squares);
 }
 
 /** Change of P − B in Pa per unit of an error, at one reading. */

@@ -110,3 +110,9 @@ export function differenceFromMethod(kelvin: number, { temperature }: UnitSystem
 export function differenceToMethod(degrees: number, { temperature }: UnitSystem): number {
   return temperature === "°F" ? degrees / 1.8 : degrees;
 }
+
+/** Unit of C: "m³/h" gives "m³/(h·Pa^n)", "cfm" gives "cfm/Pa^n". */
+export function perPressure(flowUnit: string): string {
+  const [amount, time] = flowUnit.split("/");
+  return time === undefined ? `${amount}/Pa^n` : `${amount}/(${time}·Pa^n)`;
+}

@@ -4,18 +4,12 @@ import { expectedExponentRows } from "../cells/expected-exponent";
 import type { SheetReadings } from "../cells/pairs";
 import { airIn, type Settings } from "../settings/settings";
 import { percent, row, rowsIn, type TableRow } from "../cells/table";
-import { fromMethod } from "../cells/units";
+import { fromMethod, perPressure } from "../cells/units";
 import type { WholeTest } from "./whole-test";
 
 /** Names the standard that the tester chose beside a part of it. */
 function namedBy({ standard }: Settings): (part: string) => string {
   return (part) => `${profiles[standard].edition}, ${part}`;
-}
-
-/** Unit of C: "m³/h" gives "m³/(h·Pa^n)", "cfm" gives "cfm/Pa^n". */
-export function perPressure(flowUnit: string): string {
-  const [amount, time] = flowUnit.split("/");
-  return time === undefined ? `${amount}/Pa^n` : `${amount}/(${time}·Pa^n)`;
 }
 
 function extremes(values: readonly number[]): [lowest: number, highest: number] {

@@ -1,8 +1,7 @@
 import type { Output, TestResult } from "../../core/index";
 import type { BudgetQuantity } from "../settings/budget-quantities";
-import { perPressure } from "../results/result-rows";
 import type { Settings } from "../settings/settings";
-import { fromMethod, type UnitSystem } from "../cells/units";
+import { fromMethod, perPressure, type UnitSystem } from "../cells/units";
 
 /** A result as a budget sees it. */
 export interface Quantity {
