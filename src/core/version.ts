@@ -1,2 +1,2 @@
 /** Version of the calculation method; it changes whenever a result could change. */
-export const methodVersion = "1.0.0";
+export const methodVersion = "2.0.0";

@@ -43,7 +43,7 @@ FLOORAREA(corners[])
 FLOWEXPONENT(pressures[], flows[], technique?, include[]?)
 HEATLOSS(flow[], temperature_difference[]?, degree_hours[]?, heat_capacity[]?, units?) spills
 HOLEDIAMETER(area[], discharge_coefficient[]?, units?) spills
-INDUCEDPRESSURE(readings[], baseline_before[], baseline_after[]?, direction?, pressure_sign?) spills
+INDUCEDPRESSURE(readings[], baseline_before[], baseline_after[]?, direction?, pressure_sign?, times[]?, time_before[]?, time_after[]?) spills
 INFILTRATIONFLOW(model, flow[], exponent[]?, temperature_difference[]?, wind_speed[]?, settings[]?) spills
 LEAKAGEAREA(coefficient[], exponent[], definition, pressure[]?, discharge_coefficient[]?, units?) spills
 LEAKAGECOEFFICIENT(pressures[], flows[], technique?, include[]?)
@@ -58,7 +58,7 @@ PRESSURESTATIONS(lowest[], highest[], count[], direction?, baseline[]?) spills
 REFERENCECOEFFICIENT(coefficient[], exponent[], direction, indoor_temperature[], outdoor_temperature[], settings[]?) spills
 RESULTCARD(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?)
 SPECIFICLEAKAGE(flow[], area[], units?) spills
-STACKPRESSURE(height[], indoor_temperature[], outdoor_temperature[], measuring_height[]?, neutral_height[]?, units?) spills
+STACKPRESSURE(height[], indoor_temperature[], outdoor_temperature[], measuring_height[]?, neutral_height[]?, units?, indoor_humidity[]?, outdoor_humidity[]?) spills
 TARGETGAP(flow[], target[], settings[]?) spills
 TESTRESULT(direction, pressures[], flows[], baseline_before[], baseline_after[]?, settings[]?, include[]?) spills
 TWOPOINTFLOW(flows[], pressures[], at[]?, baseline[]?, headings?) spills

@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, expect, it } from "vitest";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
+import { methodVersion } from "../../src/core/index";
 import { openWorkbook, readIssueMark } from "../../src/workbook/index";
 import { dynamicArrays, sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
@@ -35,7 +36,7 @@ it("writes the copy and says its version, day and fingerprint", () => {
   expect(code).toBe(0);
   const mark = readIssueMark(read(out("issued.xlsx")));
   expect(mark?.issued).toBe("2026-11-05");
-  for (const part of ["1 cell frozen", '"Frozen formulas"', "1.0.0", mark?.fingerprint ?? "none"])
+  for (const part of ["1 cell frozen", '"Frozen formulas"', methodVersion, mark?.fingerprint ?? "none"])
     expect(said).toContain(part);
 });
 

@@ -79,7 +79,7 @@ function model(direction: Direction, given: DirectionReadings, moved: Moved) {
   const n = points.reduce((sum, one) => sum + (one.x - x) * (one.y - y), 0) / sxx;
   const shift = Math.log(inLeaks / reference);
   const at = Math.log(50) - shift;
-  return { points, n, x, y, sxx, shift, at, outside, logFlow: y + n * (at - x) + shift };
+  return { points, n, x, y, sxx, shift, at, inside, outside, logFlow: y + n * (at - x) + shift };
 }
 
 interface Contribution {
@@ -89,15 +89,40 @@ interface Contribution {
   readonly own?: true;
 }
 
-const variance = (values: readonly number[]) => {
-  const middle = mean(values);
-  return values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1);
-};
+/** u and ν of the means of two baselines of as many rows, whose neighbours are alike by a φ that both sets tell. */
+function baselineMeans(sets: readonly (readonly number[])[]): { uncertainty: number; freedom: number }[] {
+  const deviations = sets.map((set) => set.map((value) => value - mean(set)));
+  const squares = deviations.map((set) => set.reduce((sum, one) => sum + one ** 2, 0));
+  const products = deviations.flatMap((set) => set.slice(1).map((one, index) => one * (set[index] ?? NaN)));
+  const r1 = products.reduce((sum, one) => sum + one, 0) / squares.reduce((sum, one) => sum + one, 0);
+  return deviations.map((set, index) => {
+    const count = set.length;
+    const alike = Math.max(0, r1 + (1 + 4 * r1) / count);
+    const effective = Math.max(2, (count * (1 - alike)) / (1 + alike));
+    const uncertainty = Math.sqrt((squares[index] ?? NaN) / (count - count / effective) / effective);
+    return { uncertainty, freedom: effective - 1 };
+  });
+}
 
 /** How well the means of the baselines are known, where a logger's stations say it. */
 export interface StatedBaseline {
   readonly uncertainty: number;
   readonly freedom: number;
+}
+
+/** What the sheet states of one reading's random error: Pa, and a fraction of the flow. */
+const stated = { pressure: 0.3, flow: 0.004 };
+
+const none = { uncertainty: NaN, freedom: NaN };
+
+/** The least weighted sum of squares that any line leaves. */
+function leastSquares(points: readonly Point[], deviation: (one: Point) => number): number {
+  const weighted = points.map((one) => ({ ...one, weight: deviation(one) ** -2 }));
+  const sum = (of: (one: (typeof weighted)[number]) => number) =>
+    weighted.reduce((total, one) => total + one.weight * of(one), 0);
+  const [x, y] = [sum((one) => one.x) / sum(() => 1), sum((one) => one.y) / sum(() => 1)];
+  const slope = sum((one) => (one.x - x) * (one.y - y)) / sum((one) => (one.x - x) ** 2);
+  return sum((one) => (one.y - y - slope * (one.x - x)) ** 2);
 }
 
 /** Standard uncertainties of the sheet Uncertainty as the recipe writes them; half-widths are divided by √3. */
@@ -108,28 +133,22 @@ function contributions(direction: Direction, given: DirectionReadings, baseline?
     return (to(1) - to(-1)) / (2 * step);
   };
   const third = Math.sqrt(3);
-  const [ub1, ub2] = [given.baselineBefore, given.baselineAfter].map(
-    (set) => baseline?.uncertainty ?? Math.sqrt(variance(set) / set.length),
-  ) as [number, number];
-  const freedomOf = (set: readonly number[]) => baseline?.freedom ?? set.length - 1;
+  const [before = none, after = none] =
+    baseline === undefined ? baselineMeans([given.baselineBefore, given.baselineAfter]) : [baseline, baseline];
   const movement = mean(given.baselineAfter) - mean(given.baselineBefore);
-  const d = Math.sqrt(Math.max(0, movement ** 2 - ub1 ** 2 - ub2 ** 2));
-  const [inside, outside] = [mean(given.indoorTemperature), mean(given.outdoorTemperature)];
-  const stack =
-    (0.1 * centre.outside * 9.80665 * larchHouse.houseHeight * Math.abs(inside - outside)) / (inside + 273.15);
+  const d = Math.sqrt(Math.max(0, movement ** 2 - before.uncertainty ** 2 - after.uncertainty ** 2));
+  const stack = 0.1 * 9.80665 * larchHouse.houseHeight * Math.abs(centre.outside - centre.inside);
   const wind = 0.1 * 0.5 * centre.outside * given.wind ** 2;
   const { points, n, x, y, sxx, at } = centre;
   const shares = points.map((one) => 1 / points.length + ((at - x) * (one.x - x)) / sxx);
   const residuals = points.map((one) => one.y - y - n * (one.x - x));
-  const scatterVariance = residuals.reduce((sum, one) => sum + one ** 2, 0) / (points.length - 2);
-  const scatter = Math.sqrt(scatterVariance * shares.reduce((sum, one) => sum + one ** 2, 0));
-  const stated = Math.sqrt(
-    points.reduce((sum, one, index) => {
-      const share = shares[index] ?? NaN;
-      const ofPressure = -n * share + ((at - x) * (residuals[index] ?? NaN)) / sxx;
-      return sum + ((ofPressure * 0.3) / Math.exp(one.x)) ** 2 + (share * 0.004) ** 2;
-    }, 0),
-  );
+  const noise = points.reduce((sum, one, index) => {
+    const share = shares[index] ?? NaN;
+    const ofPressure = -n * share + ((at - x) * (residuals[index] ?? NaN)) / sxx;
+    return sum + ((ofPressure * stated.pressure) / Math.exp(one.x)) ** 2 + (share * stated.flow) ** 2;
+  }, 0);
+  const chiSquare = leastSquares(points, (one) => Math.hypot(stated.flow, (n * stated.pressure) / Math.exp(one.x)));
+  const kappa = Math.sqrt(chiSquare / (points.length - 2));
   const many = Infinity;
   return [
     { name: "gain", value: (slope("gain", 1e-5) * 0.01) / third, freedom: many },
@@ -146,17 +165,13 @@ function contributions(direction: Direction, given: DirectionReadings, baseline?
     { name: "outside humidity", value: (slope("outsideHumidity", 1e-4) * 0.1) / third, freedom: many },
     { name: "stack", value: (slope("zero", 1e-4) * stack) / third, freedom: many },
     { name: "volume", value: -0.015, freedom: 50 },
-    { name: "before", value: slope("before", 1e-4) * ub1, freedom: freedomOf(given.baselineBefore), own: true },
-    { name: "after", value: slope("after", 1e-4) * ub2, freedom: freedomOf(given.baselineAfter), own: true },
+    { name: "before", value: slope("before", 1e-4) * before.uncertainty, freedom: before.freedom, own: true },
+    { name: "after", value: slope("after", 1e-4) * after.uncertainty, freedom: after.freedom, own: true },
     { name: "path", value: (slope("zero", 1e-4) * d) / Math.sqrt(12), freedom: many, own: true },
-    { name: "drift", value: (slope("drift", 1e-4) * d) / third, freedom: many, own: true },
+    { name: "drift", value: slope("drift", 1e-4) * d, freedom: many, own: true },
     { name: "wind", value: (slope("zero", 1e-4) * wind) / third, freedom: many, own: true },
-    {
-      name: "random",
-      value: Math.max(scatter, stated),
-      freedom: stated > scatter ? many : points.length - 2,
-      own: true,
-    },
+    // Both parts of the noise are stated: a smaller scatter is chance.
+    { name: "random", value: Math.max(1, kappa) * Math.sqrt(noise), freedom: many, own: true },
   ];
 }
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { methodVersion } from "../../../src/core/index";
 import { asStored, asTyped } from "../../../src/workbook/formula/parse/as-typed";
 import { cellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
 import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
@@ -69,11 +70,11 @@ describe("what is frozen", () => {
 
   it("keeps a text as a text and an error as an error", () => {
     const sheet = rows(
-      '<c r="A1" cm="1" t="str"><f t="array" ref="A1">_xldudf_STILLAIR_METHODVERSION()</f><v>1.0.0</v></c>' +
+      `<c r="A1" cm="1" t="str"><f t="array" ref="A1">_xldudf_STILLAIR_METHODVERSION()</f><v>${methodVersion}</v></c>` +
         '<c r="B1" cm="1" t="e"><f t="array" ref="B1">_xldudf_STILLAIR_LEAKAGEFLOW(NA(),1,50)</f><v>#N/A</v></c>',
     );
     const { opened } = issued(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles }));
-    expect(opened.book.sheets[0]?.cells.get(cellKey(0, 0))).toMatchObject({ value: "1.0.0" });
+    expect(opened.book.sheets[0]?.cells.get(cellKey(0, 0))).toMatchObject({ value: methodVersion });
     expect(opened.book.sheets[0]?.cells.get(cellKey(0, 1))?.value).toEqual(new ErrorValue("#N/A"));
   });
 });

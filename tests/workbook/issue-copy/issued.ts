@@ -1,3 +1,4 @@
+import { methodVersion } from "../../../src/core/index";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
 import { openWorkbook, type OpenedWorkbook } from "../../../src/workbook/index";
 import { issueCopy, type Issued, type IssueOptions } from "../../../src/workbook/issue-copy/issue-copy";
@@ -5,7 +6,7 @@ import { issueCopy, type Issued, type IssueOptions } from "../../../src/workbook
 const addIn = addInRegistry();
 const usual: IssueOptions = {
   addIn,
-  methodVersion: "1.0.0",
+  methodVersion,
   issued: "2026-11-05",
   now: new Date(2026, 10, 5, 12),
   keepOldValues: false,

@@ -1,5 +1,6 @@
 import { unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
+import { methodVersion } from "../../../src/core/index";
 import { dynamicArrays, packageOf, strict } from "../file/package";
 import { issue, issued } from "./issued";
 import { call, rows, house, text } from "./house";
@@ -14,7 +15,7 @@ describe("no copy is issued", () => {
       house({
         sheets: [
           rows(
-            call("A1", "_xldudf_STILLAIR_METHODVERSION()", "1.0.0").replace('s="1"', 't="str"'),
+            call("A1", "_xldudf_STILLAIR_METHODVERSION()", methodVersion).replace('s="1"', 't="str"'),
             `<c r="B2"><f>${formula}</f><v>7</v></c>`,
           ),
         ],

@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
+import { methodVersion } from "../../../src/core/index";
 import {
   cellKey,
   compareWithStored,
@@ -114,7 +115,7 @@ describe.each(files)("the issue copy of %s", (file) => {
 
   it("knows itself by its fingerprint, which the original has not", () => {
     expect(fingerprintOf(book)).toBe(mark.fingerprint);
-    expect(mark).toMatchObject({ issued: "2026-11-05", methodVersion: "1.0.0" });
+    expect(mark).toMatchObject({ issued: "2026-11-05", methodVersion });
     expect(mark.fingerprint).toMatch(/^[0-9a-f]{64}$/);
     expect(readIssueMark(original.book)).toBeUndefined();
     expect(fingerprintOf(original.book)).toBe("");
