@@ -1,3 +1,4 @@
+import { t95 } from "./student";
 import type { CellFunction } from "../shipped";
 import type { Truth } from "./physics/house";
 import type { Setting, Sheet } from "./sheet";
@@ -33,19 +34,20 @@ export interface Evaluated {
 export type Outcome = Evaluated | { readonly refused: string };
 
 type Row = readonly unknown[];
+type Rows = ReadonlyMap<unknown, Row>;
 
 /** Rows of a table by the symbol in the second column. */
-function rowsBySymbol(table: unknown): ReadonlyMap<unknown, Row> {
+function rowsBySymbol(table: unknown): Rows {
   return new Map((table as Row[]).map((row) => [row[1], row]));
 }
 
-function cellOf(rows: ReadonlyMap<unknown, Row>, symbol: string, column: number): unknown {
+function cellOf(rows: Rows, symbol: string, column: number): unknown {
   const row = rows.get(symbol);
   if (row === undefined) throw new Error(`the table has no row "${symbol}"`);
   return row[column];
 }
 
-function numberIn(rows: ReadonlyMap<unknown, Row>, symbol: string, column: number): number {
+function numberIn(rows: Rows, symbol: string, column: number): number {
   const cell = cellOf(rows, symbol, column);
   if (typeof cell !== "number") throw new Error(`no number in row "${symbol}", column ${column + 1}`);
   return cell;
@@ -57,26 +59,31 @@ function degreesIn(cell: unknown): number {
 }
 
 /** Value, limits and degrees of freedom in the columns of UNCERTAINTYBUDGET. */
-function intervalIn(rows: ReadonlyMap<unknown, Row>, symbol: keyof Truth, truth: Truth): Interval {
+function intervalIn(rows: Rows, symbol: keyof Truth, truth: Truth): Interval {
   const [value, lower, upper] = [2, 8, 9].map((column) => numberIn(rows, symbol, column)) as [number, number, number];
   return { value, lower, upper, degrees: degreesIn(cellOf(rows, symbol, 7)), truth: truth[symbol] };
 }
 
-/** Instruments and volume are the same in both tests, and their errors with them: the rows of the table that a tester adds up as the common part. */
-const commonRows = /^(g_e|g_f|gamma_0|gamma_[A-Z]|m_[A-Z]|size)$/;
+/** The instruments are the same in both tests, and their errors with them: the rows of the table that a tester adds up as the common part. */
+const commonRows = /^(g_e|g_f|gamma_0|gamma_[A-Z]|m_[A-Z])$/;
 
-function commonPart(rows: ReadonlyMap<unknown, Row>): number {
+function commonPart(rows: Rows): number {
   const symbols = [...rows.keys()].filter((symbol) => commonRows.test(String(symbol))) as string[];
   return Math.hypot(...symbols.map((symbol) => numberIn(rows, symbol, 5)));
 }
 
-/** Whether LEAKAGEDIFFERENCE calls the change between two budgets significant. A version without degrees of freedom ignores them. */
-function callsSignificant(functions: CellFunctions, before: unknown, after: unknown): boolean {
-  const tables = [before, after].map(rowsBySymbol) as [ReadonlyMap<unknown, Row>, ReadonlyMap<unknown, Row>];
-  const inCell = (value: unknown) => [[value]];
-  const both = (symbol: string) => tables.map((rows) => inCell(cellOf(rows, symbol, 2)));
-  const common = Math.min(...tables.map(commonPart));
-  const arguments_ = [...both("result"), ...both("u_c"), inCell(common), null, ...both("dof")];
+/** Whether LEAKAGEDIFFERENCE calls the change between the flows at 50 Pa of two tests significant. */
+function callsSignificant(
+  functions: CellFunctions,
+  tests: readonly [before: Rows, after: Rows],
+  truth: Truth,
+): boolean {
+  const flows = tests.map((rows) => intervalIn(rows, "q50", truth));
+  const standard = ({ value, lower, upper, degrees }: Interval) => (value * Math.log(upper / lower)) / 2 / t95(degrees);
+  const inCells = (of: (flow: Interval) => number) => flows.map((flow) => [[of(flow)]]);
+  const degrees = flows.map((flow) => [[Number.isFinite(flow.degrees) ? flow.degrees : null]]);
+  const common = Math.min(...tests.map(commonPart));
+  const arguments_ = [...inCells(({ value }) => value), ...inCells(standard), [[common]], null, ...degrees];
   const [row] = functions.get("LEAKAGEDIFFERENCE")!(...arguments_) as [Row];
   return row[6] === "significant";
 }
@@ -121,7 +128,9 @@ export function evaluate(
         degrees: Infinity,
         truth: truth.n50,
       },
-      ...(comparesRepeat && { isSignificant: callsSignificant(functions, one, budget(repeat)) }),
+      ...(comparesRepeat && {
+        isSignificant: callsSignificant(functions, [rows, rowsBySymbol(budget(repeat))], truth),
+      }),
     };
   } catch (error) {
     return { refused: error instanceof Error ? error.message : String(error) };
