@@ -73,9 +73,10 @@ export function resultsPart(
     ["M", "M", "to"],
   ]);
   for (const { symbol, label, digits } of averaged(units)) {
+    // The table is that of the first runs; the result may be the mean of several, and has the same relative interval.
     const limit = (table: BudgetTable, letter: "Q" | "R") => {
-      const cell = inBudget(table, symbol, letter);
-      return `IFERROR(IF(${cell}="","",${cell}),"")`;
+      const end = inBudget(table, symbol, letter);
+      return `IFERROR(IF(${end}="","",${results.cell(symbol, table)}*${end}/${inBudget(table, symbol, "K")}),"")`;
     };
     writer.cells([
       ["B", "E", `"${label.replace(/_\{([^}]*)\}/g, "_$1")}"`],
@@ -87,6 +88,9 @@ export function resultsPart(
       ["M", "M", limit("mean", "R"), decimals(digits)],
     ]);
   }
+  writer.words(
+    "The mean has the interval of the result that the criterion limits; the other results of the mean have none of their own. Where a direction has several runs, the relative interval is that of its first run: repeating narrows it a little.",
+  );
   writer.skip();
   writer.heading("Air leakage graph");
   const top = writer.next - 1;

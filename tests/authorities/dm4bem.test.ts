@@ -1,8 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { leakageArea, leakageFlow } from "../../src/core";
+import { stackPressure } from "../../src/functions";
 import source from "./dm4bem/readings.json";
+import stack from "./dm4bem/stack.json";
 import { expectPrinted, relativeDifference } from "./support/compare";
 import { ordinaryFit } from "./support/leakage";
+import { single } from "./support/sheet";
 
 const { published } = source;
 const fit = ordinaryFit(source.pressures_Pa, source.flows_m3_per_h);
@@ -34,5 +37,29 @@ describe("dm4bem, tutorial A06: a worked blower door test", () => {
     const asPrinted = area * Math.sqrt(source.density_of_the_published_area_kg_per_m3 / 1.2041);
     expectPrinted(asPrinted, published.ELA10_cm2, 1);
     expectPrinted(Math.sqrt((4 * asPrinted) / Math.PI), published.equivalent_diameter_cm, 1);
+  });
+});
+
+describe("dm4bem, tutorial A05: the stack of a house", () => {
+  const { height_m: height, indoor, outdoor, stack_Pa: printed } = stack;
+  const stackOf = (...humidities: number[][][]) =>
+    single(
+      stackPressure(
+        [[height]],
+        [[indoor.temperature_C]],
+        [[outdoor.temperature_C]],
+        [[height]],
+        [[0]],
+        undefined,
+        ...humidities,
+      ),
+    );
+
+  test("moist air on both sides gives the pressure printed", () => {
+    expect(relativeDifference(stackOf([[indoor.humidity]], [[outdoor.humidity]]), printed)).toBeLessThan(0.008);
+  });
+
+  test("dry air on both sides is 3 % below it", () => {
+    expect(relativeDifference(stackOf(), printed)).toBeGreaterThan(0.025);
   });
 });

@@ -143,6 +143,15 @@ describe("settings", () => {
         .slice(-3),
     ).toEqual(["limits", "zeros_dp0", "method"]);
     expect(value(run(complete), "method")).toBe(packageFile.version);
+    expect(
+      run(complete)
+        .find((row) => row[1] === "limits")
+        ?.slice(0, 3),
+    ).toEqual([
+      "lower and upper hold the scatter only; for the full interval see the uncertainty budget",
+      "limits",
+      "scatter only",
+    ]);
   });
 });
 

@@ -5,7 +5,7 @@ import { assumptionsFirst } from "../../sample-workbooks/final-test/uncertainty-
 import { metric } from "../../sample-workbooks/final-test/units";
 import "./look-up";
 import { studentBelow, studentQuantile } from "./student-by-hand";
-import { acceptOne, summary, typed, without } from "./typed";
+import { acceptOne, cell, rowCalled, summary, typed, without } from "./typed";
 import { budgetByHand, meanBudgetByHand } from "./uncertainty-by-hand";
 
 /** Central differences over steps of a few 1e-5 keep seven digits; the shares of the smallest rows hardly count. */
@@ -98,5 +98,16 @@ describe("the decision rule", () => {
     const result = summary(test, "Result that decides") as number;
     near(summary(test, "Lower limit of the result"), result * Math.exp(-expanded));
     near(summary(test, "Upper limit of the result"), result * Math.exp(expanded));
+  });
+});
+
+describe("the report's full intervals", () => {
+  it("hold, for the mean, the interval that decides", () => {
+    const test = typed({});
+    const title = rowCalled(test, "Report", "Full intervals at 95 %, from the uncertainty budget");
+    const row = rowCalled(test, "Report", "Air change rate at 50 Pa", title);
+    expect(cell(test, `Report!L${row}`)).toBe(summary(test, "Lower limit of the result"));
+    expect(cell(test, `Report!M${row}`)).toBe(summary(test, "Upper limit of the result"));
+    expect(cell(test, `Report!L${row}`)).toBeLessThan(Number(summary(test, "Result that decides")));
   });
 });

@@ -48,6 +48,16 @@ export function summary({ book, evaluation }: Test, label: string): CellValue {
   throw new Error(`the Summary has no line "${label}"`);
 }
 
+/** The row, counted from 1, whose column B begins with a label, below another row. */
+export function rowCalled({ book, evaluation }: Test, name: string, label: string, below = 0): number {
+  const sheet = book.sheets.findIndex((one) => one.name === name);
+  for (let row = below; row < below + 400; row++) {
+    const text = cellAt(book, evaluation, sheet, row, 1);
+    if (typeof text === "string" && text.startsWith(label)) return row + 1;
+  }
+  throw new Error(`no row "${label}" on ${name}`);
+}
+
 /** The large word on the cover. */
 export function shownOnCover({ book, evaluation }: Test): CellValue {
   return cellAt(book, evaluation, 0, 13, 1);

@@ -18,7 +18,7 @@ import { headings, rowOf } from "./validity/rows";
  * Source: the standard that the setting "standard" names, ISO 9972:2015 where none is named.
  * @customfunction VALIDITYCHECKS
  * @param direction "depressurization" or "pressurization".
- * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one a row. 0 beside a blank flow means blank.
+ * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one per row; or two columns, time and pressure. 0 beside a blank flow means blank.
  * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm). Several columns are several fans, added; "off" where a fan rests.
  * @param baseline_before Single baseline readings before the test, Pa, signed; an average hides what is checked. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".

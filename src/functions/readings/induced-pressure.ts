@@ -54,8 +54,8 @@ function timesIn(
  * @param [time_before] When the baseline before was read, in the same unit. 0 is a value.
  * @param [time_after] When the baseline after was read, in the same unit. 0 is a value.
  * @returns The induced pressures, Pa; blank where the reading is blank.
- * @core readings/induced-pressure.ts
- * @check authorities/steps-against-whole.test.ts
+ * @core readings/induced-pressure.ts readings/baseline.ts
+ * @check authorities/steps-against-whole.test.ts functions/times.test.ts
  */
 export function inducedPressure(
   readings: any[][],

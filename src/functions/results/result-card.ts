@@ -59,7 +59,7 @@ function layout(title: string, names: readonly string[]): object {
  * Source: ISO 9972:2015; ASTM E779-19 where the setting "standard" names it.
  * @customfunction RESULTCARD
  * @param direction "depressurization" or "pressurization".
- * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one a row. 0 beside a blank flow means blank.
+ * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one per row; or two columns, time and pressure. 0 beside a blank flow means blank.
  * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm); what they are is the setting "flow basis". Several columns are several fans, added; "off" where a fan rests.
  * @param baseline_before Baseline readings before the test, Pa, signed. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".

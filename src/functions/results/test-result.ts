@@ -20,8 +20,8 @@ import { wholeTest } from "./whole-test";
  * @param [settings] Two columns, label and value; needed are "flow basis", "indoor temperature" and "outdoor temperature"; with "volume" you get n50. "?" as the value of a label that takes words lists them; the add-in's page lists all labels under Settings.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The table.
- * @core results/test-result.ts
- * @check authorities/random-tests.test.ts authorities/trade-practice.test.ts
+ * @core results/test-result.ts readings/baseline.ts
+ * @check authorities/random-tests.test.ts authorities/trade-practice.test.ts functions/times.test.ts
  */
 export function testResult(
   direction: string,

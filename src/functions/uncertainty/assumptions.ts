@@ -36,7 +36,7 @@ export function given(settings: Settings, label: keyof typeof assumed): number {
   return label.includes("temperature") ? differenceToMethod(value, settings.system) : value;
 }
 
-/** A barometer that was read is known well, one from the altitude as the weather varies, one that nobody gave hardly at all. */
+/** A barometer that was read is known well, one from the altitude as the weather varies, one that is not given hardly at all. */
 function barometerUncertainty(settings: Settings): number {
   const { barometerFrom } = airIn(settings);
   const usual = barometerFrom === "as read" ? 100 : barometerFrom.startsWith("from the altitude") ? 1000 : 3000;

@@ -125,7 +125,7 @@ function checkRows({ trials, dropped, lower, upper, outcome, note }: BudgetCheck
   ];
 }
 
-/** Every result of TESTRESULT with its full interval; in the table of a mean, whose parts are known for one result only, the others are blank. */
+/** Every result of TESTRESULT with its full interval; in the table of a mean, whose parts are known for the chosen result only, the others are blank. */
 function intervalRows(budgets: Shown["intervals"], isKnown: boolean): BudgetCells[] {
   return budgetQuantities.map((symbol) => {
     const budget = budgets.get(symbol);

@@ -1,8 +1,9 @@
-import { diagnose } from "../../core/index";
+import { diagnose, type TestResult } from "../../core/index";
 import { inCell } from "../cells/host-error";
 import { wholeTest } from "../results/whole-test";
 import { asSetting } from "../settings/as-setting";
-import { budgetQuantities } from "../settings/budget-quantities";
+import { budgetQuantities, type BudgetQuantity } from "../settings/budget-quantities";
+import type { Settings } from "../settings/settings";
 import { budgetInput, budgetOf, chosenBudget, chosenQuantity } from "./budget";
 import { budgetCheck } from "./check";
 import { noiseIsStated } from "./noise";
@@ -10,6 +11,15 @@ import { otherRuns } from "./other-runs";
 import { quantityOf } from "./quantity";
 import { writeRun } from "./run-text";
 import { budgetTable } from "./table";
+
+/** The results that are the chosen one by another symbol, n50 and n_pr at 50 Pa: the other direction's table holds the contributions to these alone. */
+function sameResults(symbol: BudgetQuantity, result: TestResult, settings: Settings): BudgetQuantity[] {
+  const meaning = (each: BudgetQuantity) => {
+    const { output, size } = quantityOf(each, result, settings);
+    return JSON.stringify([output, size]);
+  };
+  return budgetQuantities.filter((each) => meaning(each) === meaning(symbol));
+}
 
 /**
  * Uncertainty of one result of a test, source by source, down to its limits. Each source: standard uncertainty, sensitivity, signed contribution, share of the variance, degrees of freedom; then combined and
@@ -29,8 +39,8 @@ import { budgetTable } from "./table";
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @param [other_direction] The whole table of this function for the other direction and the same result; gives the mean of both. Tables of further runs below it (VSTACK): runs of a direction are averaged first. Omit for one run.
  * @returns The table, eleven columns.
- * @core uncertainty/budget.ts uncertainty/monte-carlo.ts
- * @check authorities/uncertainty-budgets.test.ts authorities/uncertainty-monte-carlo.test.ts
+ * @core uncertainty/budget.ts uncertainty/random.ts uncertainty/baseline-sets.ts uncertainty/mean-of-directions.ts uncertainty/monte-carlo.ts
+ * @check authorities/uncertainty-budgets.test.ts authorities/baseline-sets.test.ts authorities/uncertainty-monte-carlo.test.ts
  */
 export function uncertaintyBudget(
   direction: string,
@@ -72,7 +82,9 @@ export function uncertaintyBudget(
         check: budgetCheck(input, budget, ownValue ?? NaN, others),
         run: isSingle ? writeRun(input.test, sources.own) : "",
         intervals: new Map(
-          isSingle ? budgetQuantities.map((each) => [each, budgetOf(each, input)]) : [[symbol, budget]],
+          isSingle
+            ? budgetQuantities.map((each) => [each, budgetOf(each, input)])
+            : sameResults(symbol, result, given).map((each) => [each, budget]),
         ),
       });
     } catch (error) {

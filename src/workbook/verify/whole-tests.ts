@@ -107,7 +107,9 @@ function readingsOf(
 ): ReviewedReading[] {
   const [ofPressure, ofFlow] = [entries(pressures), entries(flows)];
   const ofInclude = include ? entries(include) : [];
-  return ofPressure.flatMap(([pressure], index): ReviewedReading[] => {
+  return ofPressure.flatMap((cells, index): ReviewedReading[] => {
+    // Two columns are time and pressure.
+    const pressure = cells.at(-1);
     const fans = ofFlow[index] ?? [];
     if (!pressure || isEmpty(view.value(pressure))) return [];
     const mark = ofInclude[index]?.[0];

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { methodVersion } from "../../../src/core/index";
 import { uncertaintyBudget } from "../../../src/functions";
 import { block, numberOf, type Cell } from "../../authorities/support/sheet";
 import { refusal } from "../errors";
@@ -25,6 +26,10 @@ describe("the table", () => {
     const headed = house({ headings: "yes" });
     expect(headed[0]).toHaveLength(11);
     expect(symbols(headed).slice(1)).toEqual(all);
+  });
+
+  test("closes with the version of the method", () => {
+    expect(house().at(-1)?.slice(1, 3)).toEqual(["method", methodVersion]);
   });
 
   test("the same budget in other units", () => {

@@ -7,6 +7,26 @@ describe("an honest sheet in another layout", () => {
     expect(saidOf({ Test: ownSheet() })).toEqual([]);
   });
 
+  it("a column of times before the pressures", () => {
+    const given = { "time of baseline before": 0, "time of baseline after": 9 };
+    const cells = ownSheet(given, (own) => {
+      for (const [times, pressures, read] of [
+        ["K", "L", house.down],
+        ["N", "O", house.up],
+      ] as const) {
+        put(
+          own,
+          `${times}2`,
+          read.map((_, index) => index + 1),
+        );
+        put(own, `${pressures}2`, read);
+      }
+      const range = `A60:B${61 + 7}`;
+      evaluation(own, `K2:L9,B2:B9,G3:G7,H3:H7,${range}`, `N2:O9,E2:E9,I3:I7,J3:J7,${range}`);
+    });
+    expect(saidOf({ Test: cells })).toEqual([]);
+  });
+
   it("tables as array formulas with braces, over the whole of their area", () => {
     expect(saidOf({ Test: ownSheet() }, (xml) => xml.replaceAll(' cm="1"', ""))).toEqual([]);
   });
