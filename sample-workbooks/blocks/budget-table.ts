@@ -1,6 +1,6 @@
 import type { CellStyle } from "./hucre";
 import { palette } from "./palette";
-import { fromAddIn, style } from "./style";
+import { decimals, fromAddIn, style } from "./style";
 
 /** Rows of a table of UNCERTAINTYBUDGET, always the same. */
 export const budgetRows = 83;
@@ -41,8 +41,15 @@ const formats = [
 ];
 const leftAligned = [0, 1, 3, 10];
 
-/** Rows whose numbers want digits of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom. */
-const ownFormats: Readonly<Record<string, string>> = { "13,4": '0.0E+00;"−"0.0E+00', [`${sourceRows + 9},2`]: "0" };
+/** Place of the row "diff" among them, counted from 0. */
+const differenceRow = sourceRows + 15;
+
+/** Cells whose numbers want a format of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom, a difference with its sign. */
+const ownFormats: Readonly<Record<string, string>> = {
+  "13,4": '0.0E+00;"−"0.0E+00',
+  [`${sourceRows + 9},2`]: "0",
+  ...Object.fromEntries([2, 8, 9].map((column) => [`${differenceRow},${column}`, decimals(2)])),
+};
 
 /** The look of a cell of such a table, by its row and column counted from 0. */
 export function budgetLook(row: number, column: number): CellStyle {

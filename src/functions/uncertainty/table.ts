@@ -74,7 +74,7 @@ function differenceRows({ difference, quantity }: Budget, isKnown: boolean): Bud
     budgetRow(
       "judged by its own uncertainty",
       "diff_outcome",
-      isExplained ? "within its uncertainty" : "larger than its uncertainty",
+      isExplained ? "not significant" : "significant",
       "",
       isExplained ? "" : "look for what opens or closes with the sign: flaps, seals, membranes",
     ),

@@ -289,9 +289,9 @@ describe("several runs", () => {
   test("the directions against each other, by the uncertainty that they do not share", () => {
     const still = { "outdoor temperature": 20 };
     const alike = run("pressurization", 0.003, run("depressurization", 0, undefined, still), still);
-    expect(rowOf(alike, "diff_outcome")[2]).toBe("within its uncertainty");
+    expect(rowOf(alike, "diff_outcome")[2]).toBe("not significant");
     const apart = run("pressurization", 0.06, run("depressurization", 0));
-    expect(rowOf(apart, "diff_outcome")[2]).toBe("larger than its uncertainty");
+    expect(rowOf(apart, "diff_outcome")[2]).toBe("significant");
     const ratio = value(run("pressurization", 0.06), "result") / value(run("depressurization", 0), "result");
     expect(value(apart, "diff")).toBeCloseTo(100 * (ratio - 1), 10);
     // A calibration error of the device moves both alike.
