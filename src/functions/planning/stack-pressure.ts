@@ -19,7 +19,7 @@ import { toMethod, unitSystem } from "../cells/units";
  * @param [outdoor_humidity] Relative humidity outdoors, a fraction; dry air where not given. 0 is a value.
  * @returns The pressure, Pa.
  * @core planning/natural-pressure.ts
- * @check authorities/planning-figures.test.ts
+ * @check authorities/planning-figures.test.ts authorities/dm4bem.test.ts
  */
 export function stackPressure(
   height: any[][],
