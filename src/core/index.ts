@@ -1,4 +1,5 @@
 // The door of the method: SI numbers in, named results out.
+export { usualPressure } from "./constants";
 export { methodVersion } from "./version";
 export { MethodError } from "./errors";
 export { directions, signOf, type Direction, type InsideOutside } from "./direction";
@@ -7,33 +8,46 @@ export { floorArea, type Corner } from "./envelope/floor-area";
 export { envelopeVolume, volumeConventions, type Space } from "./envelope/volume";
 export { envelopeSize, roofShapes } from "./envelope/outline";
 
-export { airDensity, assumedHumidity, referenceDensity, standardPressure } from "./air/density";
-export { densityFormulas, densityOfBoth, type TestAir } from "./air/test-air";
-export { densityByAltitude, relativePressureAtAltitude } from "./air/density-by-altitude";
+export {
+  airDensity,
+  assumedHumidity,
+  densityByAltitude,
+  densityFormulas,
+  densityOfBoth,
+  referenceDensity,
+  relativePressureAtAltitude,
+  standardPressure,
+  type TestAir,
+} from "./air/density";
 export { barometricPressure } from "./air/barometric-pressure";
-export { airViscosity } from "./air/viscosity";
-export { densityCorrection } from "./air/density-correction";
+export { airViscosity, densityCorrection } from "./air/viscosity";
 
-export { baselineNames, baselinePressure, zeroOfReadings, type BaselineTimes } from "./readings/baseline";
-export { countExactZeros } from "./readings/zero-readings";
+export {
+  baselineNames,
+  baselinePressure,
+  type BaselineTimes,
+  countExactZeros,
+  zeroOfReadings,
+} from "./readings/baseline";
 export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
-export { fanFlow, type FlowCalibration } from "./readings/fan-flow";
-export { flowBases } from "./readings/flow-basis";
+export { fanFlow, flowBases, type FlowCalibration } from "./readings/fan-flow";
 export { calibratedValue, calibrationTable, type CalibrationPoint } from "./readings/calibrated-value";
 export { fanStates, timeUnits, type Log } from "./readings/log/log";
-export { logStations, type LogTerms, type Station } from "./readings/log/log-stations";
+export { logStations, type LogTerms, type Station } from "./readings/log/stations";
 
-export type { LeakageReading } from "./leakage/readings";
+export { assumedNoise, type LeakageReading } from "./leakage/readings";
 export {
   coefficientWithLimits,
   covarianceOfExponentAndLogCoefficient,
   exponentWithLimits,
   flowWithLimits,
-  standardErrorOfLogFlow,
-  techniques,
+  givenExponents,
   type LeakageFit,
+  leakageFlow,
   type Limits,
+  standardErrorOfLogFlow,
   type Technique,
+  techniques,
 } from "./leakage/curve";
 export { fitLeakage } from "./leakage/fit";
 export { influences, residualOf } from "./leakage/residuals";
@@ -43,20 +57,22 @@ export {
   type PriorSensitivity,
   type ReadingSensitivity,
 } from "./leakage/sensitivities";
-export { givenExponents } from "./leakage/exponent";
-export { leakageFlow } from "./leakage/leakage-flow";
 export { referenceCoefficient, referenceConditions } from "./leakage/reference-conditions";
 
 export { profiles, standards, techniqueOf, type Standard } from "./standards/profiles";
 export { checkNames, firstCheckNames, type CheckName } from "./standards/check-names";
 
-export { airChangeRate, specificLeakage } from "./results/rates";
-export { leakageArea, leakageAreaDefinitions, leakageAreaTerms, type LeakageAreaTerms } from "./results/leakage-area";
+export {
+  airChangeRate,
+  leakageArea,
+  leakageAreaDefinitions,
+  leakageAreaTerms,
+  type LeakageAreaTerms,
+  specificLeakage,
+} from "./results/leakage-area";
 export { averagedResult, oneDirectionRules } from "./results/averaged";
-export { onePointFlow } from "./results/one-point";
-export { twoPointFlow, twoStations, type TwoPointFlow } from "./results/two-point";
-export { holeDiameter } from "./repair/hole-diameter";
-export { targetGap, type TargetGap } from "./repair/target-gap";
+export { onePointFlow, twoPointFlow, type TwoPointFlow, twoStations } from "./results/quick-test";
+export { holeDiameter, targetGap, type TargetGap } from "./repair/target-gap";
 export { leakageDifference } from "./repair/leakage-difference";
 export { finalForecast, type FinalForecast, type FlowRange } from "./repair/final-forecast";
 export {
@@ -67,64 +83,99 @@ export {
   type TestTerms,
 } from "./results/test-result";
 
-export { decisionRules, verdict, type DecisionRule } from "./judgement/verdict";
-export { conformanceProbability, wholeDegreesOfFreedom } from "./judgement/conformance";
+export {
+  conformanceProbability,
+  type DecisionRule,
+  decisionRules,
+  verdict,
+  wholeDegreesOfFreedom,
+} from "./judgement/verdict";
 export { enScore } from "./judgement/en-score";
-export { decisionRisk, type DecisionRisk } from "./judgement/decision-risk";
-export { conformanceWithPrior, globalRisks } from "./judgement/prior-risks";
-export { validityChecks, windPlaces, type Check, type Outcome } from "./judgement/validity";
-export type { TestFacts } from "./judgement/validity-facts";
+export { conformanceWithPrior, decisionRisk, type DecisionRisk, globalRisks } from "./judgement/decision-risk";
+export { type Check, type Outcome, type TestFacts, validityChecks, windPlaces } from "./judgement/validity";
 export {
   allowedFlow,
   inTargetQuantity,
   targetPressure,
   targetQuantities,
-  usualPressure,
   type TargetQuantity,
   type TargetTerms,
 } from "./judgement/target";
-export { assumedNoise } from "./leakage/assumed-noise";
-export { assumedExponent, assumedExponentDeviation } from "./leakage/assumed-exponent";
+export { assumedExponent, assumedExponentDeviation } from "./leakage/expected-exponent";
 
 export { stackPressure, windPressure } from "./planning/natural-pressure";
 export { pressureStations } from "./planning/pressure-stations";
-export { areaFlow } from "./planning/area-flow";
-export { componentExponent, componentLeakage, type Component } from "./planning/component-leakage";
+export { areaFlow, type Component, componentExponent, componentLeakage } from "./planning/component-leakage";
 export { allowedLeakage, type AllowedLeakage } from "./planning/allowed-leakage";
 export { fanDemand, fittingOpening, type FanDemand, type Opening } from "./planning/fan-demand";
 
-export { infiltrationFlow, infiltrationModels } from "./house/infiltration";
-export { exposedSides, foundations, shieldings, type InfiltrationTerms } from "./house/infiltration-terms";
+export {
+  exposedSides,
+  foundations,
+  infiltrationFlow,
+  infiltrationModels,
+  type InfiltrationTerms,
+  shieldings,
+} from "./house/infiltration";
 export { heatLoss } from "./house/heat-loss";
 
-export { chiSquareProbability } from "./statistics/chi-square";
-export { normalProbability, normalQuantile } from "./statistics/normal";
-export { studentProbability, studentT } from "./statistics/student-t";
-export { convertUnits } from "./units/convert";
-export { unitNamed, unitNames } from "./units/units";
-
-export { prepare, type ModelReading, type ModelTest, type PreparedTest } from "./uncertainty/model";
-export { normal, ofOpening, rectangular, type Effect, type Source } from "./uncertainty/source";
 export {
+  chiSquareProbability,
+  normalProbability,
+  normalQuantile,
+  studentProbability,
+  studentT,
+} from "./statistics/distributions";
+export { convertUnits, unitNamed, unitNames } from "./units/units";
+
+export {
+  type Effect,
+  isAbsolute,
+  type ModelErrors,
+  type ModelReading,
+  type ModelTest,
+  noErrors,
+  normal,
+  ofOpening,
+  type Output,
+  placeOf,
+  prepare,
+  type PreparedTest,
+  rectangular,
+  type Source,
+} from "./uncertainty/model";
+export {
+  baselineMovement,
   baselineSources,
   openingsInBudget,
   ownSources,
   priorSource,
-  sharedSources,
   type SharedSource,
+  sharedSources,
+  stackHalfWidth,
+  windHalfWidth,
 } from "./uncertainty/sources";
 export { analyzeBaselines, type BaselineScatter, type BaselineSet } from "./uncertainty/baseline-sets";
-export { usualBend } from "./uncertainty/extrapolation";
+export { readingResponse, sensitivity, usualBend } from "./uncertainty/response";
 export { diagnose, type Diagnosis } from "./uncertainty/diagnosis";
-export { isAbsolute, type Output } from "./uncertainty/output";
-export { budgetRows, type BudgetSources } from "./uncertainty/budget";
-export { combine, contribution, limitsOf, type BudgetRow, type Combination } from "./uncertainty/combination";
-export { rowsOfMean, type WeightedBudget } from "./uncertainty/mean-of-directions";
-export { baselineMovement, stackHalfWidth, windHalfWidth } from "./uncertainty/pressure-offsets";
-export { readingResponse, sensitivity } from "./uncertainty/response";
+export {
+  type BudgetRow,
+  budgetRows,
+  type BudgetSources,
+  type Combination,
+  combine,
+  contribution,
+  limitsOf,
+  rowsOfMean,
+  type WeightedBudget,
+} from "./uncertainty/budget";
 export type { ReadingNoise } from "./uncertainty/random";
-export { noErrors, placeOf, type ModelErrors } from "./uncertainty/model-errors";
-export { trial, type ReadingErrors, type TrialResult } from "./uncertainty/trial";
-export { simulate, type SimulatedDirection } from "./uncertainty/monte-carlo";
-export { randomStream } from "./uncertainty/generator";
-export { agreement } from "./uncertainty/agreement";
+export {
+  agreement,
+  randomStream,
+  type ReadingErrors,
+  simulate,
+  type SimulatedDirection,
+  trial,
+  type TrialResult,
+} from "./uncertainty/monte-carlo";

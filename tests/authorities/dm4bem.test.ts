@@ -1,14 +1,14 @@
 import { describe, expect, test } from "vitest";
-import { leakageArea, leakageFlow } from "../../src/core";
+import { fitLeakage, leakageArea, leakageFlow } from "../../src/core";
 import { stackPressure } from "../../src/functions";
 import source from "./dm4bem/readings.json";
 import stack from "./dm4bem/stack.json";
 import { expectPrinted, relativeDifference } from "./support/compare";
-import { ordinaryFit } from "./support/leakage";
+import { readings } from "./support/leakage";
 import { single } from "./support/sheet";
 
 const { published } = source;
-const fit = ordinaryFit(source.pressures_Pa, source.flows_m3_per_h);
+const fit = fitLeakage(readings(source.pressures_Pa, source.flows_m3_per_h), "ordinary");
 
 describe("dm4bem, tutorial A06: a worked blower door test", () => {
   test("exponent, coefficient and r² are those printed", () => {

@@ -1,4 +1,5 @@
-import { requireWithin } from "../errors";
+import type { InsideOutside } from "../direction";
+import { ensure, MethodError, requireWithin } from "../errors";
 
 /** Zero of the Celsius scale, 273.15 K exactly. BIPM SI brochure, 9th edition, 2.3.1. */
 export const zeroCelsius = 273.15;
@@ -53,4 +54,61 @@ export function airDensity(air: AirState): number {
   requireWithin(air.humidity, 0, 1, "relative_humidity", "a fraction between 0 and 1, 0.5 for 50 %");
   const vapourPressure = air.humidity * saturationPressure(air.temperature);
   return (air.pressure - vapourDeficit * vapourPressure) / (gasConstantOfDryAir * kelvin(air.temperature));
+}
+
+/** The temperatures of ASTM E779's formula are whole kelvins: 293 K for 20 °C. */
+const wholeZeroCelsius = 273;
+const wholeReference = 293;
+
+/** Station pressure over sea-level pressure in ASTM E779's density: (1 − 0.0065·E/293)^5.2553, E in m. Errors: altitude outside −500…5 000 m. */
+export function relativePressureAtAltitude(altitude: number): number {
+  ensure(altitude >= -500 && altitude <= 5_000, "altitude", "between −500 and 5 000 m; did you type feet?");
+  return Math.pow(1 - (0.0065 * altitude) / wholeReference, 5.2553);
+}
+
+/**
+ * Density of air by ASTM E779's own formula, kg/m³, from temperature (°C) and altitude (m) alone: 1.2041·(1 − 0.0065·E/293)^5.2553·293/(θ + 273).
+ * Humidity and the barometer do not count. Errors: temperature outside −60…70 °C, altitude outside −500…5 000 m.
+ * Source: ASTM E779-19, air density (from memory: check against your own copy).
+ */
+export function densityByAltitude(temperature: number, altitude: number): number {
+  kelvin(temperature);
+  const relativePressure = relativePressureAtAltitude(altitude);
+  return (referenceDensity * relativePressure * wholeReference) / (temperature + wholeZeroCelsius);
+}
+
+/** Formulas for the density of air: moist air by temperature, barometer and humidity, or ASTM E779's own by temperature and altitude. */
+export const densityFormulas = ["moist air", "ASTM E779"] as const;
+
+/** The air during a test: °C, relative humidity as a fraction, station pressure in Pa. */
+export interface TestAir {
+  readonly temperature: InsideOutside;
+  readonly humidity: InsideOutside;
+  readonly barometricPressure: number;
+  /** Altitude, m, where ASTM E779's own formula is used instead of moist air; humidity and barometer then do not count. */
+  readonly altitudeOfFormula?: number;
+}
+
+/** How the tester's words for one side differ from those of airDensity. */
+const ofOneSide: Record<string, string> = { temperature: "temperature", relative_humidity: "humidity" };
+
+/** Densities indoors and outdoors, kg/m³. Errors: those of airDensity, naming the side ("indoor_temperature"). */
+export function densityOfBoth({
+  temperature,
+  humidity,
+  barometricPressure,
+  altitudeOfFormula,
+}: TestAir): InsideOutside {
+  const at = (side: keyof InsideOutside): number => {
+    try {
+      return altitudeOfFormula === undefined
+        ? airDensity({ temperature: temperature[side], pressure: barometricPressure, humidity: humidity[side] })
+        : densityByAltitude(temperature[side], altitudeOfFormula);
+    } catch (error) {
+      if (!(error instanceof MethodError)) throw error;
+      const name = ofOneSide[error.argument];
+      throw name === undefined ? error : new MethodError(error.kind, `${side}_${name}`, error.rule);
+    }
+  };
+  return { indoor: at("indoor"), outdoor: at("outdoor") };
 }

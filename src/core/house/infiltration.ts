@@ -1,13 +1,7 @@
-import { requireNotNegative, requirePositive, requireWithin } from "../errors";
-import {
-  basicStack,
-  basicWind,
-  enhancedStack,
-  enhancedWind,
-  shelterFactor,
-  windMultiplier,
-} from "./infiltration-tables";
-import { coefficientOf, effectiveArea, entry, need, weather, type InfiltrationTerms } from "./infiltration-terms";
+import { ensure, MethodError, requireNotNegative, requirePositive, requireWithin } from "../errors";
+import { requireExponent } from "../leakage/curve";
+import { assumedExponent } from "../leakage/expected-exponent";
+import { leakageArea, leakageAreaTerms } from "../results/leakage-area";
 
 /** ASHRAE Handbook—Fundamentals 2021 ch. 16, basic model: Q = A_L·√(C_s·ΔT + C_w·U²) in L/s, A_L in cm². */
 function basic(terms: InfiltrationTerms): number {
@@ -73,7 +67,7 @@ const models = {
   "normalized leakage": normalizedLeakage,
 };
 
-export type InfiltrationModel = keyof typeof models;
+type InfiltrationModel = keyof typeof models;
 
 /** Published models of what a leakage means in use. */
 export const infiltrationModels = Object.keys(models) as InfiltrationModel[];
@@ -87,3 +81,131 @@ export function infiltrationFlow(model: InfiltrationModel, terms: InfiltrationTe
   requirePositive(terms.flow, "flow");
   return models[model](terms);
 }
+
+export const foundations = ["basement or slab", "crawl space"] as const;
+
+export const exposedSides = ["several", "one"] as const;
+
+export const shieldings = ["none", "moderate", "heavy"] as const;
+
+/** A leakage at reference conditions and what drives it; a model says which of the terms it needs. */
+export interface InfiltrationTerms {
+  /** Flow at 50 Pa, m³/h. */
+  readonly flow: number;
+  /** n; 0.65 where not given. */
+  readonly exponent?: number | undefined;
+  /** Indoors minus outdoors, K. */
+  readonly temperatureDifference?: number | undefined;
+  /** At the weather station, m/s. */
+  readonly windSpeed?: number | undefined;
+  /** Storeys, 1 to 3, which stand for the height. */
+  readonly storeys?: number | undefined;
+  /** 1 (none) to 5 (very heavy). */
+  readonly shelterClass?: number | undefined;
+  readonly flue?: boolean | undefined;
+  readonly foundation?: (typeof foundations)[number] | undefined;
+  readonly exposedSides?: (typeof exposedSides)[number] | undefined;
+  readonly shielding?: (typeof shieldings)[number] | undefined;
+  /** Mechanical ventilation, m³/h; none where not given. */
+  readonly supply?: number | undefined;
+  readonly extract?: number | undefined;
+  /** m² */
+  readonly floorArea?: number | undefined;
+  /** Between the lowest and the highest point above ground, m. */
+  readonly buildingHeight?: number | undefined;
+  readonly weatherFactor?: number | undefined;
+}
+
+/** A term as a person types it: the name of the argument or of the setting. */
+const termNames: Partial<Record<keyof InfiltrationTerms, string>> = {
+  temperatureDifference: "temperature_difference",
+  windSpeed: "wind_speed",
+  shelterClass: "shelter class",
+  exposedSides: "exposed sides",
+  floorArea: "floor area",
+  buildingHeight: "building height",
+  weatherFactor: "weather and shielding factor",
+};
+
+function need<Name extends keyof InfiltrationTerms>(
+  terms: InfiltrationTerms,
+  name: Name,
+): NonNullable<InfiltrationTerms[Name]> {
+  const value = terms[name];
+  if (value === undefined) throw new MethodError("missing", termNames[name] ?? name, "the model needs it");
+  return value;
+}
+
+/** The entry of a table for a whole number counted from 1. */
+function entry<Value>(table: readonly Value[], terms: InfiltrationTerms, name: "storeys" | "shelterClass"): Value {
+  const value = table[need(terms, name) - 1];
+  ensure(value !== undefined, termNames[name] ?? name, `the model knows 1 to ${table.length}, whole numbers`);
+  return value;
+}
+
+function coefficientOf({ flow, exponent = assumedExponent }: InfiltrationTerms): { C: number; n: number } {
+  requireExponent(exponent, "exponent");
+  return { C: flow / Math.pow(50, exponent), n: exponent };
+}
+
+/** Effective leakage area at 4 Pa, m². */
+function effectiveArea(terms: InfiltrationTerms): number {
+  const { C, n } = coefficientOf(terms);
+  return leakageArea(C, n, leakageAreaTerms["effective 4 Pa"]);
+}
+
+/** Wind speed and the size of the temperature difference: stack flow has the same size in summer. */
+function weather(terms: InfiltrationTerms): { U: number; dT: number } {
+  const U = need(terms, "windSpeed");
+  const dT = Math.abs(need(terms, "temperatureDifference"));
+  requireWithin(U, 0, 100, "wind_speed", "between 0 and 100 m/s");
+  requireWithin(dT, 0, 100, "temperature_difference", "not more than 100 K");
+  return { U, dT };
+}
+
+// ASHRAE Handbook—Fundamentals 2021 (SI) ch. 16, tables 4 to 10: coefficients of the basic and the enhanced model. Rows by storeys 1, 2, 3 unless a line says otherwise.
+
+/** Basic model, stack: C_s, (L/s)²/(cm⁴·K), by storeys. */
+const basicStack = [0.000145, 0.00029, 0.000435];
+
+/** Basic model, wind: C_w, (L/s)²/(cm⁴·(m/s)²), by shelter class 1 to 5, then storeys. */
+const basicWind = [
+  [0.000319, 0.00042, 0.000494],
+  [0.000246, 0.000325, 0.000382],
+  [0.000174, 0.000231, 0.000271],
+  [0.000104, 0.000137, 0.000161],
+  [0.000032, 0.000042, 0.000049],
+];
+
+/** Enhanced model, wind speed multiplier G by storeys. */
+const windMultiplier = [0.48, 0.59, 0.67];
+
+/** Enhanced model, stack: C_s, (Pa/K)^n, by storeys; without and with a flue. */
+const enhancedStack = [
+  [0.054, 0.069],
+  [0.078, 0.089],
+  [0.098, 0.107],
+];
+
+/** Enhanced model, wind: C_w, (Pa·s²/m²)^n, by foundation, then storeys; without and with a flue. */
+const enhancedWind = {
+  "basement or slab": [
+    [0.156, 0.142],
+    [0.17, 0.156],
+    [0.17, 0.167],
+  ],
+  "crawl space": [
+    [0.128, 0.128],
+    [0.142, 0.142],
+    [0.151, 0.154],
+  ],
+};
+
+/** Enhanced model, shelter factor s by shelter class 1 to 5; without a flue, then with the flue of 1, 2, 3 storeys. */
+const shelterFactor = [
+  [1, 1.1, 1.07, 1.06],
+  [0.9, 1.02, 0.98, 0.97],
+  [0.7, 0.86, 0.81, 0.79],
+  [0.5, 0.7, 0.64, 0.61],
+  [0.3, 0.54, 0.47, 0.43],
+];

@@ -1,18 +1,17 @@
 import { ensure, requirePositive } from "../errors";
-import { ownPart, requireCommonShare } from "./common-part";
-import { atMost } from "./comparison";
+import { atMost } from "../numbers";
 
 /** What ISO 13528 makes of a zeta score: 2.0 or less, between, 3.0 or more, without its sign. */
-export const zetaSignals = ["acceptable", "warning signal", "action signal"] as const;
+const zetaSignals = ["acceptable", "warning signal", "action signal"] as const;
 
 /** A result, its expanded uncertainty in the same unit, and the coverage factor of that. */
-export interface StatedResult {
+interface StatedResult {
   readonly value: number;
   readonly expandedUncertainty: number;
   readonly coverageFactor: number;
 }
 
-export interface EnScore {
+interface EnScore {
   readonly en: number;
   readonly zeta: number;
   /** In % of the other result. */
@@ -68,4 +67,21 @@ export function enScore(result: StatedResult, other: StatedResult, common = 0): 
     agrees: atMost(Math.abs(en), 1),
     signal: zetaSignals[atMost(size, 2) ? 0 : atMost(3, size) ? 2 : 1],
   };
+}
+
+/** Refuses a common relative uncertainty that is no fraction. */
+export function requireCommonShare(common: number): void {
+  ensure(common >= 0 && common < 1, "common_uncertainty", () => `a fraction, 0.02 for 2 % (got ${common})`);
+}
+
+/** What is left of an uncertainty without the part that two results share. Errors: below 0, or less than the common part in it. */
+export function ownPart(uncertainty: number, commonPart: number, argument: string): number {
+  ensure(uncertainty >= 0 && uncertainty < Infinity, argument, () => `must be 0 or more (got ${uncertainty})`);
+  ensure(
+    atMost(commonPart, uncertainty),
+    argument,
+    () =>
+      `${uncertainty} is less than the common part in it, ${commonPart}: give the whole uncertainty here, the common one as a fraction`,
+  );
+  return Math.sqrt(Math.max(0, (uncertainty - commonPart) * (uncertainty + commonPart)));
 }

@@ -1,6 +1,7 @@
+import { usualPressure } from "../constants";
 import { ensure, MethodError, requirePositive } from "../errors";
-import { assumedExponent } from "../leakage/assumed-exponent";
-import { requireExponent } from "../leakage/exponent";
+import { assumedExponent } from "../leakage/expected-exponent";
+import { requireExponent } from "../leakage/curve";
 import { leakageAreaPerFlow, leakageAreaTerms, type LeakageAreaDefinition } from "../results/leakage-area";
 import type { TestedBuilding } from "../results/test-result";
 
@@ -24,9 +25,6 @@ export interface TargetTerms {
   /** For a leakage area, which one: the definitions differ by a factor of two. */
   readonly definition?: LeakageAreaDefinition | undefined;
 }
-
-/** The pressure at which most limits hold, Pa. */
-export const usualPressure = 50;
 
 const squareCentimetre = 1e-4;
 

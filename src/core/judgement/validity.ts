@@ -1,9 +1,12 @@
-import { checkNames, type CheckName } from "../standards/check-names";
+import type { Direction } from "../direction";
+import { type LeakageFit, standardErrorOfLogFlow, type Technique } from "../leakage/curve";
+import type { LeakageReading } from "../leakage/readings";
+import { atMost, mean } from "../numbers";
+import { countExactZeros } from "../readings/baseline";
+import { type CheckName, checkNames } from "../standards/check-names";
 import type { DirectionRule, Limit, Origin, Profile } from "../standards/profile";
 import { profiles, type Standard } from "../standards/profiles";
-import type { Technique } from "../leakage/curve";
-import { atMost } from "./comparison";
-import { measuredValues, type Measured, type TestFacts } from "./validity-facts";
+import { methodVersion } from "../version";
 
 /** Outcome of a check; blank where the standard has no limit. */
 export type Outcome = "met" | "not met" | "cannot be judged" | "";
@@ -26,7 +29,7 @@ export interface Check {
 export const windPlaces = ["near the ground", "weather station"] as const;
 
 /** How the tester's own words bear on the limits. */
-export interface Allowances {
+interface Allowances {
   /** Where the wind was measured. */
   readonly windPlace?: (typeof windPlaces)[number] | undefined;
   /** True where a reason is stated for staying below the usual highest pressure. */
@@ -102,4 +105,170 @@ export function validityChecks(facts: TestFacts, standard: Standard, allowances:
     const { value, of } = measured;
     return { name, measured: value, of, ...judge(name, measured, facts, profiles[standard], allowances) };
   });
+}
+
+/** What is known about one direction of a test; whatever is absent leaves its checks open. */
+export interface TestFacts {
+  readonly direction: Direction;
+  /** Baseline readings, Pa, signed, indoors minus outdoors. */
+  readonly baselineBefore: readonly number[];
+  readonly baselineAfter?: readonly number[] | undefined;
+  /** Induced pressures as magnitudes, Pa; empty while the baseline is not known. */
+  readonly points: readonly LeakageReading[];
+  /** How many readings are used. */
+  readonly count: number;
+  readonly technique: Technique;
+  readonly fit?: LeakageFit | undefined;
+  /** 1/h */
+  readonly airChangeRate?: number | undefined;
+  /** Flow at 50 Pa, m³/h, of this direction and of the other. */
+  readonly flowAt50?: number | undefined;
+  readonly flowAt50Otherwise?: number | undefined;
+  /** Larger half of the 95 % interval of the flow at 50 Pa, as a fraction of that flow; it holds the scatter of the readings only. */
+  readonly halfIntervalAt50?: number | undefined;
+  /** The same of the leakage at 75 Pa, m³/h per m² of envelope. */
+  readonly halfIntervalAt75?: number | undefined;
+  /** Another pressure, Pa, that a result is given for. */
+  readonly referencePressure?: number | undefined;
+  /** Height of the building, m, times the temperature difference, K. */
+  readonly heightTimesDifference?: number | undefined;
+  /** °C */
+  readonly outdoorTemperature?: number | undefined;
+  /** m/s; undefined also where its place is not known. */
+  readonly wind?: number | undefined;
+  readonly beaufort?: number | undefined;
+  /** Days from the test to the last valid day of the certificate. */
+  readonly gaugeDays?: number | undefined;
+  readonly fanDays?: number | undefined;
+}
+
+/** A measured value. */
+interface Measured {
+  readonly value?: number | string | undefined;
+  /** True where the value can show that a limit is broken, but not that it is kept: more than it says is not known. */
+  readonly partial?: true;
+  /** Of how many the value is a count. */
+  readonly of?: number;
+}
+
+/**
+ * Mean of the readings on one side of zero, 0 where there is none. A set of one reading may be an average that hides readings on both sides, so it says
+ * only what is the least.
+ */
+function meanOnSide(readings: readonly number[] | undefined, side: 1 | -1): Measured {
+  if (readings === undefined || readings.length === 0) return {};
+  const onSide = readings.filter((reading) => side * reading > 0);
+  if (readings.length === 1) return onSide.length === 0 ? {} : { value: onSide[0]!, partial: true };
+  return { value: onSide.length === 0 ? 0 : mean(onSide) };
+}
+
+function sizes(list: readonly Measured[]): number[] {
+  return list.flatMap(({ value }) => (typeof value === "number" ? [Math.abs(value)] : []));
+}
+
+/** The larger of the means of the baseline in % of the lowest pressure, as far as these are known. */
+function meansOfLowest(lowest: number | undefined, means: readonly Measured[]): Measured {
+  const known = sizes(means);
+  if (lowest === undefined || known.length === 0) return {};
+  const value = (100 * Math.max(...known)) / lowest;
+  // A mean that is partial has an unknown one beside it, that of its other side.
+  return means.some((one) => one.value === undefined) ? { value, partial: true } : { value };
+}
+
+/** Largest baseline reading in % of the lowest pressure; a single reading of a set may hide larger ones. */
+function readingsOfLowest(lowest: number | undefined, sets: readonly (readonly number[])[]): Measured {
+  const readings = sets.flat();
+  if (lowest === undefined || readings.length === 0) return {};
+  const value = (100 * readings.reduce((most, reading) => Math.max(most, Math.abs(reading)), 0)) / lowest;
+  return sets.length < 2 || sets.some(({ length }) => length < 2) ? { value, partial: true } : { value };
+}
+
+/** Highest less lowest baseline reading; a single reading of a set may be an average that hides a wider range. */
+function baselineRange(sets: readonly (readonly number[])[]): Measured {
+  const readings = sets.flat();
+  if (readings.length === 0) return {};
+  const [lowest, highest] = readings.reduce(
+    ([least, most], reading) => [Math.min(least, reading), Math.max(most, reading)],
+    [Infinity, -Infinity],
+  );
+  const value = highest - lowest;
+  return sets.some(({ length }) => length === 1) ? { value, partial: true } : { value };
+}
+
+/** Exact zeros among the baseline readings. */
+function zeros(readings: readonly number[]): Measured {
+  return readings.length === 0 ? {} : { value: countExactZeros(readings), of: readings.length };
+}
+
+/** Largest step between neighbouring pressures. */
+function largestStep(sorted: readonly number[]): number {
+  return sorted.reduce(
+    (most, pressure, index) => (index === 0 ? most : Math.max(most, pressure - sorted[index - 1]!)),
+    -Infinity,
+  );
+}
+
+function known(value: number | undefined): Measured {
+  return { value };
+}
+
+function differencePercent(one: number | undefined, other: number | undefined): number | undefined {
+  return one === undefined || other === undefined ? undefined : (200 * Math.abs(one - other)) / (one + other);
+}
+
+/** The measured value of every check. */
+function measuredValues(facts: TestFacts): Record<CheckName, Measured> {
+  const { fit, baselineBefore: before, baselineAfter: after } = facts;
+  const sorted = facts.points.map(({ pressure }) => pressure).sort((one, other) => one - other);
+  const [lowest, highest] = [sorted[0], sorted.at(-1)];
+  const means = {
+    "dp01+": meanOnSide(before, 1),
+    "dp01-": meanOnSide(before, -1),
+    "dp02+": meanOnSide(after, 1),
+    "dp02-": meanOnSide(after, -1),
+  };
+  const sets = [before, ...(after === undefined ? [] : [after])];
+  /** How far a pressure lies beyond the readings, as a ratio; up to 1 it lies among them. */
+  const beyond = (pressure: number | undefined): Measured =>
+    pressure === undefined || lowest === undefined || highest === undefined
+      ? {}
+      : { value: Math.max(pressure / highest, lowest / pressure) };
+  const slopeRises = fit !== undefined && fit.exponent > 0;
+  return {
+    direction: { value: facts.direction },
+    count_dp0:
+      before.length === 0
+        ? {}
+        : { value: Math.min(...sets.map(({ length }) => length)), ...(sets.length < 2 && { partial: true }) },
+    ...means,
+    count: { value: facts.count },
+    dp_min: known(lowest),
+    dp0_of_min: meansOfLowest(lowest, Object.values(means)),
+    reading_of_min: readingsOfLowest(lowest, sets),
+    dp_max: known(highest),
+    dp_span: sorted.length < 2 ? {} : { value: highest! - lowest! },
+    dp_step: sorted.length < 2 ? {} : { value: largestStep(sorted) },
+    n: known(fit?.exponent),
+    r2: known(fit?.determination),
+    r: known(fit && (slopeRises ? 1 : -1) * Math.sqrt(fit.determination)),
+    s_q10: known(fit && 100 * standardErrorOfLogFlow(fit, Math.log(10))),
+    height_dT: known(facts.heightTimesDifference),
+    wind: known(facts.wind),
+    beaufort: known(facts.beaufort),
+    gauge_days: known(facts.gaugeDays),
+    fan_days: known(facts.fanDays),
+    reach_50: beyond(50),
+    reach_4: beyond(4),
+    reach_pr: beyond(facts.referencePressure),
+    n50: known(facts.airChangeRate),
+    q50_apart: known(differencePercent(facts.flowAt50, facts.flowAt50Otherwise)),
+    dp_min_about: known(lowest),
+    dp0_range: baselineRange(sets),
+    zeros_dp0: zeros(sets.flat()),
+    theta_e: known(facts.outdoorTemperature),
+    technique: { value: facts.technique },
+    ci_q50: known(facts.halfIntervalAt50 && 100 * facts.halfIntervalAt50),
+    ci_qE75: known(facts.halfIntervalAt75),
+    method: { value: methodVersion },
+  };
 }

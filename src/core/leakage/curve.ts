@@ -1,5 +1,5 @@
-import { logFlowAt } from "./line";
-import { studentT } from "../statistics/student-t";
+import { ensure, requirePositive } from "../errors";
+import { studentT } from "../statistics/distributions";
 
 /**
  * Ways to fit the leakage curve on the logarithms: ordinary least squares; least squares weighted by stated uncertainties, or by q² where none are stated;
@@ -122,4 +122,45 @@ function multiplicative(value: number, logHalfWidth: number): Limits {
 /** Multiplies a value and its limits by an exactly known factor. */
 export function scaled(limits: Limits, factor: number): Limits {
   return { value: limits.value * factor, lower: limits.lower * factor, upper: limits.upper * factor };
+}
+
+/** ln of the line's flow at ln Δp; through the means of the readings, where the line is known best. */
+export function logFlowAt(
+  { meanLogFlow, meanLogPressure, exponent }: Pick<LeakageFit, "meanLogFlow" | "meanLogPressure" | "exponent">,
+  logPressure: number,
+): number {
+  return meanLogFlow + exponent * (logPressure - meanLogPressure);
+}
+
+/** The leakage curve q = C·Δp^n; q in the unit of C. Errors: C or Δp not above 0, n outside what readings can give. Source: ISO 9972:2015; ASTM E779. */
+export function leakageFlow(coefficient: number, exponent: number, pressure: number): number {
+  requirePositive(coefficient, "coefficient");
+  requirePositive(pressure, "pressure");
+  requireFittedExponent(exponent);
+  return coefficient * Math.pow(pressure, exponent);
+}
+
+/**
+ * An exponent that is assumed or typed: 0.5 (openings) to 1 (fine cracks), with some margin. A number beyond is a typing error.
+ * ISO 9972:2015 wants 0.5 to 1.0; the margin is common practice, no source.
+ */
+export const givenExponents = { lowest: 0.4, highest: 1.1, rule: "from 0.5 to 1, with some margin" } as const;
+
+/** Throws "invalid" unless an exponent given by hand is one that leakage can have. */
+export function requireExponent(exponent: number, argument: string, row?: number): void {
+  const { lowest, highest, rule } = givenExponents;
+  ensure(exponent >= lowest && exponent <= highest, argument, () => `${rule} (got ${exponent})`, row);
+}
+
+/**
+ * Throws "invalid" unless an exponent is one that readings can give: above 0, at most 1.5. A fit through readings that went wrong leaves 0.4 to 1.1; its figures
+ * are computed all the same, so that the tester sees them beside the check of validity that they break. What lies beyond 1.5 is no leakage at all (common
+ * practice, no source).
+ */
+export function requireFittedExponent(exponent: number): void {
+  ensure(
+    exponent > 0 && exponent <= 1.5,
+    "exponent",
+    () => `above 0 and not more than 1.5, usually 0.5 to 1 (got ${exponent})`,
+  );
 }

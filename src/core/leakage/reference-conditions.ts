@@ -1,8 +1,7 @@
 import { requirePositive } from "../errors";
-import { requireFittedExponent } from "./exponent";
+import { type Conditions, requireFittedExponent } from "./curve";
 import { referenceDensity } from "../air/density";
 import { airViscosity, referenceViscosity } from "../air/viscosity";
-import type { Conditions } from "./curve";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
 import { profiles, standards, type Standard } from "../standards/profiles";
 

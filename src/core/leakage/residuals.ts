@@ -1,11 +1,12 @@
-import type { LeakageFit } from "./curve";
-import { leastSquaresLine, logFlowAt } from "./line";
-import { techniqueInfluences } from "./technique-influences";
-import { rounding, type Influence } from "./influence";
-import { centredLogs, pressuresVary, type LeakageReading } from "./readings";
+import { MethodError } from "../errors";
+import { type LeakageFit, logFlowAt } from "./curve";
+import { methodOf, type OtherTechnique } from "./fit";
+import { type FittedLine, leastSquaresLine, residualsOf, statedDeviations, weightsOf } from "./least-squares";
+import { centredLogs, type LeakageReading, logReadings, type LogReadings, pressuresVary } from "./readings";
+import { readingSensitivities } from "./sensitivities";
 
 /** How one reading sits on the fitted line. */
-export interface Residual {
+interface Residual {
   readonly fittedFlow: number;
   /** (reading − fitted)/fitted, a fraction. */
   readonly relative: number;
@@ -39,6 +40,80 @@ export function influences(fit: LeakageFit, readings: readonly LeakageReading[],
       cooksDistance: deviation > rounding ? ((miss / deviation) ** 2 * leverage) / 2 : 0,
       exponentWithout: without.exponent,
       flowWithout: Math.exp(logFlowAt(without, Math.log(atPressure))),
+    };
+  });
+}
+
+/** How much one reading pulls the line. Absent numbers: without this reading the line is not determined. */
+interface Influence {
+  readonly leverage: number;
+  readonly cooksDistance?: number;
+  readonly exponentWithout?: number;
+  readonly flowWithout?: number;
+}
+
+/** Residuals smaller than this, relative, are rounding: the readings lie on the line and none of them pulls it. */
+const rounding = 1e-13;
+
+/** The same readings less one, about the same origin. */
+function without(logs: LogReadings, index: number): LogReadings {
+  const less = (values: readonly number[]) => values.filter((_, position) => position !== index);
+  const { x, y, uncertaintyX, uncertaintyY, correlation, ...rest } = logs;
+  return {
+    ...rest,
+    x: less(x),
+    y: less(y),
+    ...(uncertaintyX && { uncertaintyX: less(uncertaintyX) }),
+    ...(uncertaintyY && { uncertaintyY: less(uncertaintyY) }),
+    ...(correlation && { correlation: less(correlation) }),
+  };
+}
+
+/** The technique's line of the other readings; undefined where they determine none, or it does not settle. */
+function lineWithout(technique: OtherTechnique, logs: LogReadings, index: number): FittedLine | undefined {
+  try {
+    return methodOf[technique].line(without(logs, index));
+  } catch (error) {
+    if (error instanceof MethodError) return undefined;
+    throw error;
+  }
+}
+
+/** y of a line at an x, both about the origin of the readings. */
+function heightAt({ exponent, moments: { meanX, meanY } }: FittedLine, x: number): number {
+  return meanY + exponent * (x - meanX);
+}
+
+/**
+ * Influences for the techniques other than the ordinary one; for equal weights they are those of the ordinary one.
+ * Leverage: how much the fitted ln q at a reading's pressure follows that reading's ln q, a_i at ℓ = x_i, weights held where readingSensitivities holds them.
+ * Cook's distance: Σ_j w_j·(ŷ_j − ŷ_j without i)² / (2·Σw·r²/(N − 2)), by refitting, weights 1/(u²(y) + n²·u²(x)) where stated, else the technique's own.
+ * Without a reading: the technique's line of the other readings.
+ */
+function techniqueInfluences(
+  fit: LeakageFit,
+  technique: OtherTechnique,
+  readings: readonly LeakageReading[],
+  atPressure: number,
+): Influence[] {
+  const logs = logReadings(readings, technique);
+  const line = methodOf[technique].line(logs);
+  const stated = statedDeviations(logs, line.exponent);
+  const weights = stated === undefined ? line.moments.weights : weightsOf(stated).weights;
+  const weighted = (values: readonly number[]) =>
+    values.reduce((sum, value, index) => sum + weights[index]! * value ** 2, 0);
+  const variance = weighted(residualsOf(line)) / (readings.length - 2);
+  const along = readingSensitivities(fit, readings);
+  return readings.map((_, index) => {
+    const leverage = along(logs.meanX + logs.x[index]!)[index]!.flowToFlow;
+    const others = lineWithout(technique, logs, index);
+    if (others === undefined) return { leverage };
+    const shifts = logs.x.map((x) => heightAt(line, x) - heightAt(others, x));
+    return {
+      leverage,
+      cooksDistance: fit.residualDeviation > rounding ? weighted(shifts) / (2 * variance) : 0,
+      exponentWithout: others.exponent,
+      flowWithout: Math.exp(logs.meanY + heightAt(others, Math.log(atPressure) - logs.meanX)),
     };
   });
 }

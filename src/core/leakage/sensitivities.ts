@@ -1,12 +1,9 @@
 import type { LeakageFit } from "./curve";
-import { expectedExponentLine } from "./expected-exponent-line";
-import { expectedExponentPulls } from "./expected-exponent-pulls";
-import { methodOf, type OtherTechnique } from "./lines";
-import { logReadings, type LogReadings } from "./log-readings";
-import { residualsOf, type FittedLine } from "./moments";
-import { organicPulls } from "./organic-line";
-import type { LeakageReading } from "./readings";
-import { unweightedLine } from "./weighted-line";
+import { expectedExponentLine, expectedExponentPulls } from "./expected-exponent";
+import { methodOf, type OtherTechnique } from "./fit";
+import { type LeakageReading, logReadings, type LogReadings } from "./readings";
+import { type FittedLine, residualsOf, unweightedLine } from "./least-squares";
+import { organicPulls } from "./organic-correlation";
 
 /** How the fitted line moves with one reading; logarithms are natural, so a change of ln q or ln Δp is a relative change. */
 export interface ReadingSensitivity {

@@ -1,6 +1,7 @@
-import { allowedFlow, targetPressure, usualPressure, type TargetTerms } from "../judgement/target";
+import { usualPressure } from "../constants";
+import { allowedFlow, targetPressure, type TargetTerms } from "../judgement/target";
 import { requirePositive } from "../errors";
-import { assumedExponent } from "../leakage/assumed-exponent";
+import { assumedExponent } from "../leakage/expected-exponent";
 import {
   leakageAreaDefinitions,
   leakageAreaPerFlow,

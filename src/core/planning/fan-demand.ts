@@ -1,9 +1,9 @@
-import { densityCorrection } from "../air/density-correction";
-import { densityOfBoth, type TestAir } from "../air/test-air";
+import { densityCorrection } from "../air/viscosity";
+import { densityOfBoth, type TestAir } from "../air/density";
 import { airAtDevice, type Direction } from "../direction";
 import { MethodError, requirePositive } from "../errors";
-import { atMost } from "../judgement/comparison";
-import { leakageFlow } from "../leakage/leakage-flow";
+import { atMost } from "../numbers";
+import { leakageFlow } from "../leakage/curve";
 import { referenceCoefficient, referenceConditions, type Standard } from "../leakage/reference-conditions";
 import { deviceDensityFactor, fanFlow, type FlowCalibration } from "../readings/fan-flow";
 

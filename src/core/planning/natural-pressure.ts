@@ -1,10 +1,7 @@
-import { referenceDensity, standardPressure } from "../air/density";
-import { densityOfBoth } from "../air/test-air";
+import { freeFall } from "../constants";
+import { densityOfBoth, referenceDensity, standardPressure } from "../air/density";
 import type { InsideOutside } from "../direction";
 import { requirePositive, requireWithin } from "../errors";
-
-/** Standard acceleration of free fall, 9.80665 m/s² exactly. BIPM, 3rd CGPM 1901; NIST SP 811 (2008), appendix B. */
-export const freeFall = 9.80665;
 
 /** Where the stack pressure is wanted; heights in m above the lowest leak. */
 export interface StackHeights {

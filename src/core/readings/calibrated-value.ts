@@ -1,4 +1,4 @@
-import { atMost } from "../judgement/comparison";
+import { atMost } from "../numbers";
 import { ensure, MethodError } from "../errors";
 
 /** One line of a calibration certificate: what the instrument showed, and what was true. */

@@ -1,3 +1,5 @@
+import { densityCorrection } from "../air/viscosity";
+import { airAtDevice, type Direction, type InsideOutside } from "../direction";
 import { ensure, requireNotNegative, requirePositive } from "../errors";
 
 /** Calibration of one opening of a flow device, from its certificate. */
@@ -12,7 +14,7 @@ export interface FlowCalibration {
 }
 
 /** Densities between which an indicated flow is corrected, in one unit. */
-export interface DeviceDensities {
+interface DeviceDensities {
   readonly calibration: number;
   readonly actual: number;
 }
@@ -54,4 +56,31 @@ export function fanFlow(fanPressure: number, calibration: FlowCalibration, densi
   );
   const indicated = coefficient * Math.pow(fanPressure, exponent);
   return densities === undefined ? indicated : indicated * deviceDensityFactor(densities);
+}
+
+/** What a column of flows holds. It is never guessed: at −10 °C outdoors the wrong answer costs 5 %. */
+export const flowBases = ["indicated at calibration density", "actual at the fan", "through the envelope"] as const;
+
+export type FlowBasis = (typeof flowBases)[number];
+
+/**
+ * Factor from the flow as it stands in the column to the flow through the envelope.
+ * Source: ISO 9972:2015, calculation of the air leakage rate; ASTM E779.
+ */
+export function flowFactor(
+  basis: FlowBasis,
+  direction: Direction,
+  density: InsideOutside,
+  calibrationDensity: number,
+): number {
+  switch (basis) {
+    case "through the envelope":
+      return 1;
+    case "actual at the fan":
+      return densityCorrection(direction, density);
+    case "indicated at calibration density": {
+      const device = { calibration: calibrationDensity, actual: airAtDevice(direction, density) };
+      return deviceDensityFactor(device) * densityCorrection(direction, density);
+    }
+  }
 }

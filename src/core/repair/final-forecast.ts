@@ -1,7 +1,7 @@
 import { ensure, requirePositive } from "../errors";
-import { conformanceProbability, wholeDegreesOfFreedom } from "../judgement/conformance";
+import { conformanceProbability, wholeDegreesOfFreedom } from "../judgement/verdict";
 import { effectiveDegreesOfFreedom } from "../statistics/effective-degrees";
-import { studentT } from "../statistics/student-t";
+import { studentT } from "../statistics/distributions";
 
 /** A flow that is not known yet, at 50 Pa, m³/h: likely, and between what it will lie. */
 export interface FlowRange {

@@ -1,8 +1,8 @@
 import { ensure, requirePositive } from "../errors";
-import { ownPart, requireCommonShare } from "../judgement/common-part";
-import { equal } from "../judgement/comparison";
+import { ownPart, requireCommonShare } from "../judgement/en-score";
+import { equal } from "../numbers";
 import { effectiveDegreesOfFreedom, type Known } from "../statistics/effective-degrees";
-import { studentT } from "../statistics/student-t";
+import { studentT } from "../statistics/distributions";
 
 /** Standard uncertainties of two flows, common part included, with their degrees of freedom; the common part is relative, and known for sure. */
 export interface DifferenceUncertainties {

@@ -1,15 +1,15 @@
-import { requirePositive } from "../errors";
-import { atMost } from "../judgement/comparison";
-import { allowedFlow, inTargetQuantity, usualPressure, type TargetTerms } from "../judgement/target";
-import { assumedExponent } from "../leakage/assumed-exponent";
+import { ensure, requirePositive } from "../errors";
+import { usualPressure } from "../constants";
+import { allowedFlow, inTargetQuantity, type TargetTerms } from "../judgement/target";
+import { assumedExponent } from "../leakage/expected-exponent";
+import { atMost } from "../numbers";
 import {
+  type LeakageAreaDefinition,
   leakageAreaDefinitions,
   leakageAreaPerFlow,
   leakageAreaTerms,
-  type LeakageAreaDefinition,
 } from "../results/leakage-area";
 import type { TestedBuilding } from "../results/test-result";
-import { holeDiameter, sharpHoleCoefficient } from "./hole-diameter";
 
 /** What separates a house from its limit; flows at 50 Pa, m³/h, areas m², diameter m. */
 export interface TargetGap {
@@ -68,4 +68,24 @@ export function targetGap(
     realArea,
     realDiameter: realArea > 0 ? holeDiameter(realArea) : 0,
   };
+}
+
+/** Discharge coefficient of a real hole or slot with sharp edges: common practice, no source. */
+const sharpHoleCoefficient = 0.6;
+
+/**
+ * Diameter of a round hole, m: √(4·A/(π·C_d)). With C_d 1 the hole has the area itself; a leakage area defined with C_d 1 belongs to a real hole of
+ * A/0.6.
+ * @param area m².
+ * Errors: an area not above 0; C_d outside 0 to 1.
+ * Source: plane geometry.
+ */
+export function holeDiameter(area: number, dischargeCoefficient = 1): number {
+  requirePositive(area, "area");
+  ensure(
+    dischargeCoefficient > 0 && dischargeCoefficient <= 1,
+    "discharge_coefficient",
+    () => `above 0 and not more than 1 (got ${dischargeCoefficient})`,
+  );
+  return Math.sqrt((4 * area) / (Math.PI * dischargeCoefficient));
 }

@@ -1,6 +1,6 @@
 import { directions, type Direction } from "../direction";
 import { MethodError, ensure, requirePositive } from "../errors";
-import { mean } from "../statistics/sums";
+import { mean } from "../numbers";
 
 /** What to do where one direction is missing: some programmes accept it, none by default. */
 export const oneDirectionRules = ["refuse", "accept"] as const;

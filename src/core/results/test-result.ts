@@ -1,4 +1,4 @@
-import { densityOfBoth, type TestAir } from "../air/test-air";
+import { densityOfBoth, type TestAir } from "../air/density";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
 import { MethodError, requirePositive } from "../errors";
 import {
@@ -14,7 +14,7 @@ import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
 import { referenceConditions } from "../leakage/reference-conditions";
 import { baselinePressure, zeroOfReadings, type Baseline, type BaselineTimes } from "../readings/baseline";
-import { flowFactor, type FlowBasis } from "../readings/flow-basis";
+import { type FlowBasis, flowFactor } from "../readings/fan-flow";
 import { inducedPressures, toIndoorsMinusOutdoors, type PressureSign } from "../readings/induced-pressure";
 import type { Standard } from "../standards/profiles";
 import {

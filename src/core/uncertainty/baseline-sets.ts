@@ -6,7 +6,7 @@ import {
   standardErrorByBatches,
   standardErrorOfMean,
 } from "../statistics/autocorrelation";
-import { mean } from "../statistics/sums";
+import { mean } from "../numbers";
 
 /** How well the mean of one set of baseline readings is known. */
 export interface BaselineSet {

@@ -1,11 +1,8 @@
-import { atMost } from "../judgement/comparison";
-import type { BudgetRow, Combination } from "./combination";
-import { isBeyond } from "./extrapolation";
-import type { PreparedTest } from "./model";
+import { atMost } from "../numbers";
+import type { BudgetRow, Combination } from "./budget";
+import { isBeyond, pressureChangeOf } from "./response";
+import type { Output, PreparedTest, Source } from "./model";
 import { scatterBounds, scatterProbability } from "./random";
-import type { Output } from "./output";
-import { pressureChangeOf } from "./response";
-import type { Source } from "./source";
 
 /** What the budget says about the test beyond its numbers. */
 export interface Diagnosis {

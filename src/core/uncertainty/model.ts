@@ -1,13 +1,89 @@
-import { referenceDensity } from "../air/density";
-import { densityOfBoth, type TestAir } from "../air/test-air";
+import { densityOfBoth, referenceDensity, type TestAir } from "../air/density";
 import { airViscosity, referenceViscosity } from "../air/viscosity";
-import { airAtLeaks, signOf, type Direction } from "../direction";
+import { airAtLeaks, type Direction, signOf } from "../direction";
 import { ensure } from "../errors";
 import type { LeakageFit, Technique } from "../leakage/curve";
 import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
 import { correctsViscosity, type Standard } from "../leakage/reference-conditions";
 import { randomScale, type RandomScale, type ReadingNoise } from "./random";
+
+/**
+ * Where an error acts in the model of a test. Each is one independent variable of mean 0; errors of several sources that act in the same place add up.
+ * Relative (a fraction): gaugeGain, fanGain, flowGain, openingGain, size. Pa: offset (of every reading, not of the baseline), baseline, baselineBefore,
+ * baselineAfter, drift (over the time from the baseline before to the one after), fanZero, barometer. openingExponent: of the opening's m about the pivot of its calibration.
+ * expectedExponent: of the exponent that a technique expects of houses. extrapolation: a bend dn/d ln Δp of the true curve, which acts beyond the readings only.
+ */
+const effects = [
+  "gaugeGain",
+  "bothGaugeGains",
+  "offset",
+  "baseline",
+  "baselineBefore",
+  "baselineAfter",
+  "drift",
+  "fanGain",
+  "fanZero",
+  "flowGain",
+  "indoorTemperature",
+  "outdoorTemperature",
+  "barometer",
+  "indoorHumidity",
+  "outdoorHumidity",
+  "size",
+  "extrapolation",
+  "expectedExponent",
+  "openingGain",
+  "openingExponent",
+] as const;
+
+export type Effect = (typeof effects)[number];
+
+/** One row of a budget before it is weighed. Correlation exists only because a row acts in several places, with a signed sensitivity in each. */
+export interface Source {
+  readonly symbol: string;
+  readonly effect: Effect;
+  /** The opening that it belongs to, counted from 0, where it acts only on readings through that opening. */
+  readonly opening?: number;
+  readonly law: "normal" | "rectangular";
+  /** Standard uncertainty. */
+  readonly uncertainty: number;
+  /** Infinity where the uncertainty itself is taken as known. */
+  readonly degreesOfFreedom: number;
+}
+
+/** A normal law, known well unless degrees of freedom are given. */
+export function normal(symbol: string, effect: Effect, uncertainty: number, degreesOfFreedom = Infinity): Source {
+  return { symbol, effect, law: "normal", uncertainty, degreesOfFreedom };
+}
+
+/** A rectangular law of a half-width: u = half-width/√3. Source: JCGM 100:2008, 4.3.7. */
+export function rectangular(symbol: string, effect: Effect, halfWidth: number): Source {
+  return { symbol, effect, law: "rectangular", uncertainty: halfWidth / Math.sqrt(3), degreesOfFreedom: Infinity };
+}
+
+/** The openings of a flow device are lettered, A the first. */
+function letterOf(opening: number): string {
+  return String.fromCharCode(65 + opening);
+}
+
+/** The same source for readings through one opening only. */
+export function ofOpening(source: Source, opening: number): Source {
+  return { ...source, symbol: `${source.symbol}_${letterOf(opening)}`, opening };
+}
+
+/** What a budget is made for. Flows, rates and areas differ only in factors that are exactly known, so that their relative uncertainty is that of ln q. */
+export type Output =
+  | { readonly of: "exponent" }
+  /** C of the line as tested, before any reference conditions. */
+  | { readonly of: "coefficient" }
+  /** The flow at a pressure in Pa at reference conditions, or that flow per volume or area. C_L is that of the line at 1 Pa, where the curve itself need not be known. */
+  | { readonly of: "flow"; readonly pressure: number; readonly perSize?: boolean; readonly ofLine?: boolean };
+
+/** The exponent's uncertainty is absolute, every other one relative. */
+export function isAbsolute(output: Output): boolean {
+  return output.of === "exponent";
+}
 
 /** One reading with what the errors of its instruments act on: its pressure as read, Pa, signed, indoors minus outdoors, its flow through the envelope. */
 export interface ModelReading extends LeakageReading {
@@ -97,4 +173,25 @@ export function prepare(test: ModelTest): PreparedTest {
     logDensity: Math.log(airAtLeaks(test.direction, densityOfBoth(test.air)) / referenceDensity),
     logViscosity: logViscosityAt(test.standard, airAtLeaks(test.direction, test.air.temperature)),
   };
+}
+
+/** Errors of a test by the place where they act: effects in their order, then those of each further opening, two by two. */
+export type ModelErrors = Float64Array;
+
+/** Places of the effects. */
+export const place = Object.fromEntries(effects.map((effect, index) => [effect, index])) as Readonly<
+  Record<Effect, number>
+>;
+
+/** Places for as many openings as there are letters. */
+const size = effects.length + 2 * 25;
+
+/** No error anywhere. */
+export function noErrors(): ModelErrors {
+  return new Float64Array(size);
+}
+
+/** Where a source acts. */
+export function placeOf({ effect, opening = 0 }: Pick<Source, "effect" | "opening">): number {
+  return place[effect] + 2 * opening;
 }

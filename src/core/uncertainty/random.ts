@@ -1,7 +1,7 @@
 import type { LeakageFit } from "../leakage/curve";
-import { moments } from "../leakage/moments";
+import { moments } from "../leakage/least-squares";
 import { centredLogs, type LeakageReading } from "../leakage/readings";
-import { chiSquareProbability } from "../statistics/chi-square";
+import { chiSquareProbability } from "../statistics/distributions";
 
 /** Random error of one reading, standard: what differs from reading to reading, gusts above all. */
 export interface ReadingNoise {

@@ -1,9 +1,9 @@
-import { assumedExponentDeviation } from "../leakage/assumed-exponent";
+import type { InsideOutside } from "../direction";
 import type { LeakageFit } from "../leakage/curve";
+import { assumedExponentDeviation } from "../leakage/expected-exponent";
+import { freeFall } from "../constants";
 import type { BaselineSet } from "./baseline-sets";
-import type { ModelTest } from "./model";
-import { baselineMovement } from "./pressure-offsets";
-import { normal, ofOpening, rectangular, type Effect, type Source } from "./source";
+import { type Effect, type ModelTest, normal, ofOpening, rectangular, type Source } from "./model";
 
 /** How many openings have rows of their own. */
 export const openingsInBudget = 3;
@@ -97,4 +97,21 @@ export function ownSources(
     normal(`drift_${mark}`, "drift", zeroFollowsTime === true ? 0 : moved),
     rectangular(`wind_${mark}`, "offset", wind),
   ];
+}
+
+/**
+ * By how much the baseline moved from before to after, beyond what its readings' own uncertainty explains, Pa: d² = (B2 − B1)² − u²(B1) − u²(B2), not below 0.
+ */
+export function baselineMovement(before: number, after: number, uBefore: number, uAfter: number): number {
+  return Math.sqrt(Math.max(0, (after - before) ** 2 - uBefore ** 2 - uAfter ** 2));
+}
+
+/** Half-width in Pa of the wind's offset: a share of ΔC_p·½ρ_e·U², U in m/s. */
+export function windHalfWidth(share: number, coefficient: number, outdoorDensity: number, speed: number): number {
+  return (share * coefficient * outdoorDensity * speed ** 2) / 2;
+}
+
+/** Half-width in Pa of the stack's offset: a share of g·H·|ρ_e − ρ_i|, H in m, the densities of the test's air in kg/m³. */
+export function stackHalfWidth(share: number, height: number, { indoor, outdoor }: InsideOutside): number {
+  return share * freeFall * height * Math.abs(outdoor - indoor);
 }

@@ -23,7 +23,7 @@ import { toMethod, unitSystem } from "../cells/units";
  * @param [outdoor_humidity] Relative humidity outdoors, a fraction; 0.5 is assumed where not given. 0 is a value.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The factor.
- * @core air/density-correction.ts air/test-air.ts
+ * @core air/viscosity.ts air/density.ts
  * @check authorities/random-steps.test.ts authorities/steps-against-whole.test.ts
  */
 export function densityCorrection(

@@ -14,7 +14,7 @@ import { numbers, optional, sizes, spread } from "../cells/spread";
  * @param target The upper limit, in the same unit. 0 means blank.
  * @param [degrees_of_freedom] Effective degrees of freedom of u, truncated to a whole number; "infinite" or left out: normal distribution. 0 means blank.
  * @returns The probability, from 0 to 1.
- * @core judgement/conformance.ts
+ * @core judgement/verdict.ts
  * @check authorities/conformance.test.ts
  */
 export function conformanceProbability(

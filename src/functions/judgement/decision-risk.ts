@@ -93,7 +93,7 @@ function riskRows(risk: DecisionRisk, result: number, limit: number, rule: Decis
  * @param [degrees_of_freedom] Effective degrees of freedom of u, truncated to a whole number: row "dof" of UNCERTAINTYBUDGET. "infinite", 0 or blank: infinite.
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
- * @core judgement/decision-risk.ts judgement/prior-risks.ts
+ * @core judgement/decision-risk.ts
  * @check authorities/decision-risk.test.ts
  */
 export function decisionRisk(

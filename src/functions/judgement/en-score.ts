@@ -21,7 +21,7 @@ const usualFactor = 2;
  * @param [other_coverage_factor] The same of the other result; 2 where not given. 0 means blank.
  * @param [headings] "yes" puts a heading row above.
  * @returns Five columns.
- * @core judgement/en-score.ts judgement/common-part.ts
+ * @core judgement/en-score.ts
  * @check authorities/en-score.test.ts
  */
 export function enScore(

@@ -66,7 +66,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
  * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or "valid", "not valid" or "open". Leave out to judge the number alone.
  * @returns The verdict.
- * @core judgement/verdict.ts judgement/rounding.ts
+ * @core judgement/verdict.ts numbers.ts
  * @check authorities/e29-rounding.test.ts authorities/conformance.test.ts authorities/published-cells.test.ts
  */
 export function passFail(

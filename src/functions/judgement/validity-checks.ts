@@ -25,7 +25,7 @@ import { headings, rowOf } from "./validity/rows";
  * @param [settings] Two columns, label and value; besides those of TESTRESULT wind, building height, certificates and more, listed on the add-in's page under Settings. "q50 of the other direction" needs a separate block if it depends on this table.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns The table.
- * @core judgement/validity.ts judgement/validity-facts.ts
+ * @core judgement/validity.ts
  * @check authorities/standards.test.ts functions/validity/table.test.ts
  */
 export function validityChecks(

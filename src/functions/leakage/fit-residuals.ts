@@ -27,7 +27,7 @@ function sizeOf(range: unknown): [rows: number, columns: number] {
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @param [headings] "yes" puts a heading row above the table.
  * @returns Six columns.
- * @core leakage/residuals.ts leakage/technique-influences.ts
+ * @core leakage/residuals.ts
  * @check authorities/random-functions.test.ts
  */
 export function fitResiduals(

@@ -11,7 +11,7 @@ import { fitOf } from "./fit";
  * @param [technique] "ordinary" (default), "weighted" (by q²), "organic correlation" or "weighted with expected exponent" (by 1 Pa and 1 %); those that need uncertainties are in LEAKAGEFIT.
  * @param [include] "yes" or "no" a row. Blank or 0 means yes.
  * @returns n.
- * @core leakage/ordinary-fit.ts leakage/technique-fit.ts
+ * @core leakage/fit.ts
  * @check authorities/dm4bem.test.ts authorities/random-functions.test.ts
  */
 export function flowExponent(pressures: any[][], flows: any[][], technique?: string | null, include?: any[][]): number {

@@ -26,7 +26,7 @@ import { fitOf } from "./fit";
  * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in their unit: one for all or one per row; for the same techniques. For "errors in both" a second column holds the correlation of the two errors. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
- * @core leakage/ordinary-fit.ts leakage/technique-fit.ts leakage/expected-exponent-line.ts leakage/curve.ts
+ * @core leakage/fit.ts leakage/expected-exponent.ts leakage/curve.ts
  * @check authorities/iso-ts-28037.test.ts authorities/pearson-york.test.ts authorities/dm4bem.test.ts authorities/technique-vectors.test.ts authorities/random-techniques/lines.test.ts
  */
 export function leakageFit(

@@ -11,7 +11,7 @@ import { sizes, spread } from "../cells/spread";
  * @param exponent n. 0 means blank.
  * @param pressure Δp, Pa, above 0. 0 means blank.
  * @returns The flow.
- * @core leakage/leakage-flow.ts
+ * @core leakage/curve.ts
  * @check authorities/dm4bem.test.ts authorities/trade-practice.test.ts
  */
 export function leakageFlow(coefficient: any[][], exponent: any[][], pressure: any[][]): any[][] {

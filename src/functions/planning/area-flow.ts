@@ -18,7 +18,7 @@ import { fromMethod, toMethod, unitSystem } from "../cells/units";
  * @param [discharge_coefficient] C_d, for "custom". 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The flow.
- * @core planning/area-flow.ts
+ * @core planning/component-leakage.ts
  * @check authorities/residential-components.test.ts
  */
 export function areaFlow(

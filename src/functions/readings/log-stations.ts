@@ -106,7 +106,7 @@ function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow,
  * @param log One row a record: time (Excel's or seconds), pressure in Pa, perhaps fan pressure or flow, perhaps state ("zero flow", "fan running"). 0 is a value: pass blanks as "".
  * @param [settings] Two columns, label and value: columns ("time, pressure, fan pressure, state"), time unit, tolerance (1.5 Pa), shortest station (15 s), gauge resolution, fan coefficient and exponent, lowest and highest fan pressure, zero flow below, headings.
  * @returns Sixteen columns.
- * @core readings/log/log-stations.ts
+ * @core readings/log/stations.ts
  * @check authorities/stations.test.ts
  */
 export function logStations(log: any[][], settings?: any[][]): any[][] {

@@ -13,7 +13,7 @@ import { fromMethod, toMethod, unitSystem } from "../cells/units";
  * @param [discharge_coefficient] C_d of the real hole, such as 0.6; 1 where not given, a hole of the area itself. 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The diameter.
- * @core repair/hole-diameter.ts
+ * @core repair/target-gap.ts
  * @check authorities/target-gap.test.ts
  */
 export function holeDiameter(area: any[][], discharge_coefficient?: any[][], units?: string | null): any[][] {

@@ -26,7 +26,7 @@ function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty
  * @param [baseline] Baseline, Pa, signed as the reading. 0 is a value, and what a blank means.
  * @param [headings] "yes" puts a heading row above.
  * @returns Six columns.
- * @core results/one-point.ts
+ * @core results/quick-test.ts
  * @check authorities/quick-tests.test.ts
  */
 export function onePointFlow(

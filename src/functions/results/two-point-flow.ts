@@ -86,7 +86,7 @@ function twoPointRows(result: TwoPointFlow, at: number): TableRow[] {
  * @param [baseline] Baseline readings, Pa, signed as the readings. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
- * @core results/two-point.ts
+ * @core results/quick-test.ts
  * @check authorities/quick-tests.test.ts
  */
 export function twoPointFlow(

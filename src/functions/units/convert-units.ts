@@ -28,7 +28,7 @@ function unitIn(argument: unknown, name: string): string {
  * @param from Unit of the value: m³/h, m³/s, L/s, cfm, m³, L, ft³, m², cm², ft², in², m, cm, mm, ft, in, Pa, hPa, kPa, mbar, inHg, mmHg, psi, °C, K, °F, m/s, km/h, mph, kn, kg/m³, lb/ft³, m³/(h·m²), L/(s·m²), cfm/ft², …
  * @param to Unit of the result, of the same quantity.
  * @returns The value in the other unit.
- * @core units/convert.ts
+ * @core units/units.ts
  * @check authorities/unit-conversions.test.ts
  */
 export function convertUnits(value: any[][], from: string, to: string): any[][] {

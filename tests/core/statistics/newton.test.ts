@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { settledOn } from "../../../src/core/statistics/newton";
+import { settledOn } from "../../../src/core/statistics/distributions";
 
 test("a step that only rounding moves ends the search: it does not run through all its steps", () => {
   let steps = 0;

@@ -1,7 +1,6 @@
 import { ensure } from "../errors";
-import type { LineErrors } from "./line-errors";
-import type { LogReadings } from "./log-readings";
-import { equalWeights, moments, residualsOf, type FittedLine } from "./moments";
+import { equalWeights, type FittedLine, type LineErrors, moments, residualsOf } from "./least-squares";
+import type { LogReadings } from "./readings";
 
 /** n = √(S_yy/S_xx) through the means. Errors: flows that do not vary; flow that does not rise with pressure. */
 function lineUnder(logs: LogReadings, weights: readonly number[]): FittedLine {

@@ -1,6 +1,73 @@
 import { ensure } from "../errors";
-import { settledOn } from "./newton";
-import { normalQuantile, normalTail } from "./normal";
+
+/**
+ * The value that Newton steps towards a positive root settle on. Steps of less than 2e-14 of it carry only rounding: the functions that are solved are right to 1e-13, and a finer
+ * stop is never met for a third of the whole degrees of freedom.
+ */
+export function settledOn(start: number, next: (value: number) => number): number {
+  let value = start;
+  for (let count = 0; count < 100; count++) {
+    const after = next(value);
+    if (Math.abs(after - value) <= 2e-14 * after) return after;
+    value = after;
+  }
+  return value;
+}
+
+/** e^(−z²/2) with z² split, so that far out it keeps its digits: the square of a rounded z is exact. From 40 on it is below the smallest number, the split no longer harmless. */
+function bell(z: number): number {
+  if (z > 40) return 0;
+  const rounded = Math.round(z * 16) / 16;
+  return Math.exp((-rounded * rounded) / 2) * Math.exp((-(z - rounded) * (z + rounded)) / 2);
+}
+
+/** Mills' ratio Q(z)/φ(z) for z of 2 or more, by the continued fraction 1/(z + 1/(z + 2/(z + …))), from the far end. NIST DLMF 7.9.3. */
+function millsRatio(z: number): number {
+  // At 2 the fraction needs some 100 terms for a unit in the last place, further out fewer.
+  let denominator = z;
+  for (let term = Math.ceil(40 + 600 / z); term >= 1; term--) denominator = z + term / denominator;
+  return 1 / denominator;
+}
+
+/** Φ(z) − ½ over φ(z): z + z³/3 + z⁵/15 + …, all terms of one sign. NIST DLMF 7.6.2. */
+function centralRatio(z: number): number {
+  let term = z;
+  let sum = 0;
+  for (let odd = 3; sum + term !== sum; odd += 2) {
+    sum += term;
+    term *= (z * z) / odd;
+  }
+  return sum;
+}
+
+const rootOfTwoPi = Math.sqrt(2 * Math.PI);
+
+/** Probability that a standard normal variable exceeds z; right to 1e-13 relative in both tails. */
+function normalTail(z: number): number {
+  if (z < 0) return 1 - normalTail(-z);
+  const density = bell(z) / rootOfTwoPi;
+  return z < 2 ? 0.5 - density * centralRatio(z) : density * millsRatio(z);
+}
+
+/** Probability that a standard normal variable is z or less. */
+export function normalProbability(z: number): number {
+  return normalTail(-z);
+}
+
+/**
+ * z that a standard normal variable exceeds with a probability. Newton steps on ln Q, which is concave: from √(−2·ln 2p), never below the root, they come down to
+ * it without overshooting.
+ * @param tail Above 0, below 1.
+ */
+export function normalQuantile(tail: number): number {
+  // A tail of 1 or more comes back as one of 0 or less.
+  if (tail > 0.5) return -normalQuantile(1 - tail);
+  ensure(tail > 0, "probability", "must be above 0 and below 1");
+  return settledOn(Math.sqrt(0 - 2 * Math.log(2 * tail)), (z) => {
+    const ratio = z < 2 ? normalTail(z) / (bell(z) / rootOfTwoPi) : millsRatio(z);
+    return z + (Math.log(ratio / rootOfTwoPi) - (z * z) / 2 - Math.log(tail)) * ratio;
+  });
+}
 
 /** Γ(x + ½)/Γ(x): lifted by its recurrence to where its asymptotic series is exact to 1e-17. NIST DLMF 5.11.13 and 5.5.1. */
 function gammaRatio(x: number): number {
@@ -121,3 +188,52 @@ function solved(confidence: number, degreesOfFreedom: number): number {
     return t * Math.exp((logTail - Math.log(target)) * slope);
   });
 }
+
+/** ln Γ(x) for x above 0: lifted by its recurrence to where Stirling's series is exact to a unit in the last place. NIST DLMF 5.11.1. */
+function logGamma(x: number): number {
+  let product = 1;
+  while (x < 16) {
+    product *= x;
+    x += 1;
+  }
+  const square = x * x;
+  const series = [-691 / 360360, 1 / 1188, -1 / 1680, 1 / 1260, -1 / 360, 1 / 12];
+  const correction = series.reduce((sum, term) => sum / square + term, 0) / x;
+  return (x - 0.5) * Math.log(x) - x + Math.log(2 * Math.PI) / 2 + correction - Math.log(product);
+}
+
+/**
+ * Probability that χ² with these degrees of freedom is the value or less. Of the two tails of the gamma distribution the smaller one is computed, the other is 1 less it.
+ * NIST DLMF 8.7.1 (series) and 8.9.2 (continued fraction, modified Lentz).
+ * @param degreesOfFreedom Above 0, not necessarily whole.
+ */
+export function chiSquareProbability(value: number, degreesOfFreedom: number): number {
+  if (!(value > 0)) return 0;
+  const [a, x] = [degreesOfFreedom / 2, Math.min(value / 2, 1e300)];
+  const density = (tail: number) => Math.exp(Math.log(tail) + a * Math.log(x) - x - logGamma(a));
+  if (x < a + 1) {
+    let term = 1 / a;
+    let sum = 0;
+    for (let step = 1; sum + term !== sum; step++) {
+      sum += term;
+      term *= x / (a + step);
+    }
+    return density(sum);
+  }
+  let b = x + 1 - a;
+  let c = Infinity;
+  let d = 1 / b;
+  let fraction = d;
+  for (let step = 1; step < 100_000; step++) {
+    const numerator = -step * (step - a);
+    b += 2;
+    d = 1 / (numerator * d + b);
+    c = b + numerator / c;
+    fraction *= d * c;
+    if (Math.abs(d * c - 1) < 3e-16) break;
+  }
+  return 1 - density(fraction);
+}
+
+/** ±1.96: what encloses 95 % of a standard normal distribution. */
+export const normal95 = normalQuantile(0.025);

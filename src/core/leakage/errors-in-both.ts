@@ -1,9 +1,14 @@
-import type { LineErrors } from "./line-errors";
-import type { LogReadings } from "./log-readings";
-import { moments, type FittedLine, type Moments } from "./moments";
-import { settled } from "./settled";
-import { statedDeviations, weightsOf } from "./stated-deviations";
-import { unweightedLine } from "./weighted-line";
+import {
+  type FittedLine,
+  type LineErrors,
+  moments,
+  type Moments,
+  settled,
+  statedDeviations,
+  unweightedLine,
+  weightsOf,
+} from "./least-squares";
+import type { LogReadings } from "./readings";
 
 /** W·u_y², W·u_x² and W·ρ·u_x·u_y of each reading, W = 1/(u_y² + n²·u_x² − 2nρ·u_x·u_y): numbers of order 1 whatever the uncertainties. */
 function adjustments(logs: LogReadings, exponent: number, { h, k }: Moments): number[] {
