@@ -1,7 +1,7 @@
 import { errorLines } from "./print-errors";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 import type { Summary } from "./summary";
-import { counted, cutList, inColumns, indented, listed, shownValue } from "../shared/words";
+import { counted, cutList, faultsText, inColumns, indented, listed, shownValue } from "../shared/words";
 
 const mostCells = 8;
 
@@ -27,9 +27,10 @@ export function textOf(report: RecalculatedReport, all = false): string[] {
 /** One line over several workbooks. */
 export function totalsOf(reports: readonly Report[]): string {
   const count = (status: Report["status"]): number => reports.filter((report) => report.status === status).length;
+  const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
     `${counted(reports.length, "workbook")}: ${count("equal")} equal, ${count("different")} with differences, ` +
-    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable`
+    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable${faultsText(faults)}`
   );
 }
 
