@@ -1,5 +1,6 @@
 import { BadArgument } from "../shared/bad-argument";
 import { parseOptions } from "../shared/parse-options";
+import { sentence } from "../../workbook/index";
 
 export const usage = `Draws the air leakage graph of a test that a workbook computes: readings, fitted lines with their confidence bands, 50 Pa and
 the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculated first and never changed.
@@ -63,5 +64,5 @@ export function readArguments(given: readonly string[]): Arguments {
 function flowOf(text: string): number {
   const flow = Number(text.replace(",", "."));
   if (text.trim() !== "" && flow > 0 && flow < Infinity) return flow;
-  throw new BadArgument(`--limit needs a flow above 0, not "${text}"`);
+  throw new BadArgument(sentence`--limit needs a flow above 0, not "${text}"`);
 }

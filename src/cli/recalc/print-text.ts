@@ -1,3 +1,4 @@
+import { shortened } from "../../workbook/index";
 import { errorLines } from "./print-errors";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 import type { Summary } from "./summary";
@@ -123,6 +124,6 @@ function cyclesOf({ cycles }: RecalculatedReport, cut: Cut): string[] {
 
 function summaryLines(summary: Summary): string[] {
   if ("absent" in summary) return [`No summary: ${summary.absent}.`];
-  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit]);
+  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit].map(shortened));
   return ["Summary", ...indented(inColumns(rows, [false, true]))];
 }
