@@ -1,7 +1,7 @@
 export { cellKey, ErrorValue } from "./model";
 export type { Area, Book, Cell, CellValue, ErrorCode, Formula, Sheet } from "./model";
 export { openWorkbook, type OpenedWorkbook } from "./file/open";
-export { WorkbookProblem, type ProblemKind } from "./file/problem";
+export { sentence, shortened, WorkbookProblem, type ProblemKind } from "./file/problem";
 export { refuseLargeFile } from "./file/zip/directory-checks";
 export { writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-patch";
@@ -40,6 +40,7 @@ export { workbookPage, type NamedCell, type PageContent, type PagePart } from ".
 export { cellText } from "./page/cell-text";
 export { cellId } from "./page/cell-id";
 export { escaped, tag } from "./page/html";
+export { policyTag } from "./page/policy";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
 export { fingerprintOf } from "./issue-copy/fingerprint";
 export { readIssueMark, type IssueMark } from "./issue-copy/mark";

@@ -21,7 +21,8 @@ export const usage = `Recalculates workbooks without Excel and compares every ce
   --help                 print this
 
 Exit code: 0 all stored values are right, 1 some differ, 2 cells not evaluated, a file unreadable, a bad argument or no copy
-written. With --out the results are meant to change: 0 all evaluated, 1 error values where there were none, 2 as above.`;
+written, 3 a fault of this program. With --out the results are meant to change: 0 all evaluated, 1 error values where there
+were none, 2 and 3 as above.`;
 
 export interface Arguments {
   readonly paths: readonly string[];

@@ -1,7 +1,8 @@
+import { shortened } from "../../workbook/index";
 import { errorLines } from "./print-errors";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 import type { Summary } from "./summary";
-import { counted, cutList, inColumns, indented, listed, shownValue } from "../shared/words";
+import { counted, cutList, faultsText, inColumns, indented, listed, shownValue } from "../shared/words";
 
 const mostCells = 8;
 
@@ -27,9 +28,10 @@ export function textOf(report: RecalculatedReport, all = false): string[] {
 /** One line over several workbooks. */
 export function totalsOf(reports: readonly Report[]): string {
   const count = (status: Report["status"]): number => reports.filter((report) => report.status === status).length;
+  const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
     `${counted(reports.length, "workbook")}: ${count("equal")} equal, ${count("different")} with differences, ` +
-    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable`
+    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable${faultsText(faults)}`
   );
 }
 
@@ -122,6 +124,6 @@ function cyclesOf({ cycles }: RecalculatedReport, cut: Cut): string[] {
 
 function summaryLines(summary: Summary): string[] {
   if ("absent" in summary) return [`No summary: ${summary.absent}.`];
-  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit]);
+  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit].map(shortened));
   return ["Summary", ...indented(inColumns(rows, [false, true]))];
 }

@@ -24,6 +24,11 @@ export function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? "" : "s"}`;
 }
 
+/** What a line over several workbooks adds where the program broke off over some of them. */
+export function faultsText(count: number): string {
+  return count === 0 ? "" : `, ${count} of them by ${count === 1 ? "a fault" : "faults"} of this program`;
+}
+
 /** The first few of a list, and how many more there are. */
 export function listed(items: readonly string[], most: number): string {
   const rest = items.length - most;

@@ -4,6 +4,7 @@ import type { ArgumentSource } from "./calls";
 import { isError, toLogical, toNumber, toText } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Reference, type Scalar, type Value } from "../values/value";
+import { sentence } from "../../file/problem";
 
 /** A parameter as the function metadata tells it. */
 export interface AddInParameter {
@@ -44,7 +45,7 @@ export class AddInCalls {
 
   call(id: string, sources: readonly ArgumentSource[], caller: Caller): Value {
     const entry = this.registry.get(id.toUpperCase());
-    if (!entry) return refuse(`the add-in has no function ${id}`);
+    if (!entry) return refuse(sentence`the add-in has no function ${id}`);
     const given: unknown[] = [];
     for (const [place, parameter] of entry.parameters.entries()) {
       if (parameter.repeating) {

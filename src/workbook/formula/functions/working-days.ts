@@ -8,6 +8,7 @@ import { calendarOf, serialOf, weekdayOf } from "./calendar";
 import { visitValues } from "./gather";
 import { plainNumbers } from "./integers";
 import { floorOf } from "./rounding";
+import { sentence } from "../../file/problem";
 
 /** Whole days of dates from 1901 on; in 1900 Excel's calendar has a day that never was. */
 function daysOf(given: readonly Exclude<Scalar, ErrorValue>[], caller: Caller): number[] | ErrorValue {
@@ -135,7 +136,7 @@ export const workingDays: FunctionTable = {
         return wholeMonths(from, to, date1904) % 12;
       case "md":
       case "yd":
-        return refuse(`DATEDIF with "${unit}", of which Microsoft itself warns`);
+        return refuse(sentence`DATEDIF with "${unit}", of which Microsoft itself warns`);
       default:
         return errors.number;
     }

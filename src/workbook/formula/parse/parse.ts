@@ -1,4 +1,5 @@
 import { parse, tokenize, type Token } from "@borgar/fx/xlsx";
+import { sentence } from "../../file/problem";
 import { parsable } from "./prefixes";
 import { relativeKey } from "./relative-key";
 import { surveyed } from "./survey";
@@ -45,7 +46,7 @@ function parseAnew(text: string, row: number, column: number): Parsed {
   } catch (problem) {
     root = {
       type: "refused",
-      reason: `the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`,
+      reason: sentence`the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`,
     };
   }
   return { root, parenthesised, ...surveyed(root) };

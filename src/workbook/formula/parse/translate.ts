@@ -1,6 +1,7 @@
 import { parseA1Ref, parseStructRef, type AstExpression, type RangeA1 } from "@borgar/fx/xlsx";
 import type { AreaNode, Edge, Node } from "./syntax";
 import { errorOfCode, lastColumn, lastRow } from "../values/value";
+import { sentence } from "../../file/problem";
 
 const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;
 
@@ -87,12 +88,12 @@ export class Translator {
     if (/^'?\[/.test(text) && kind !== "table") return { type: "refused", reason: "it refers to another workbook" };
     if (kind === "table") {
       const found = parseStructRef(text);
-      if (!found) return { type: "refused", reason: `the table reference ${text} cannot be read` };
+      if (!found) return { type: "refused", reason: sentence`the table reference ${text} cannot be read` };
       if (found.workbookName) return { type: "refused", reason: "it refers to another workbook" };
       return { type: "table", table: found.table ?? "", columns: found.columns ?? [], sections: found.sections ?? [] };
     }
     const found = parseA1Ref(text);
-    if (!found) return { type: "refused", reason: `the reference ${text} cannot be read` };
+    if (!found) return { type: "refused", reason: sentence`the reference ${text} cannot be read` };
     if ("name" in found) return { type: "name", name: found.name, sheet: found.sheetName ?? "" };
     const range = found.range;
     if (range.trim) return { type: "refused", reason: "references that trim blank edges are not on the list" };

@@ -3,6 +3,7 @@ import { descendants } from "../calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shownFormula } from "../words";
+import { sentence } from "../../file/problem";
 
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
 
@@ -36,7 +37,7 @@ function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof
   if (unknown) {
     return {
       severity: "wrong",
-      what: `The add-in has no function ${unknown.id}`,
+      what: sentence`The add-in has no function ${unknown.id}`,
       todo: "Use the function's own name.",
     };
   }
@@ -51,7 +52,7 @@ function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof
   if (foreign) {
     return {
       severity: "doubtful",
-      what: `The cell calls another add-in (${foreign[1] ?? ""})`,
+      what: sentence`The cell calls another add-in (${foreign[1] ?? ""})`,
       todo: "Ask which add-in it is, and check the value by hand.",
     };
   }
