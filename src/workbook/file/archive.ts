@@ -1,6 +1,6 @@
 import { readDirectory, type ZipDirectory } from "./zip/directory";
 import { partKey } from "./zip/directory-checks";
-import { WorkbookProblem } from "./problem";
+import { sentence, WorkbookProblem } from "./problem";
 import { unpack, unpackWhole } from "./zip/unpack";
 import { XmlPart, type XmlReader } from "./xml/xml";
 import type { ZipEntry } from "./zip/zip-entry";
@@ -24,17 +24,17 @@ export class Archive {
     return unpackWhole(this.bytes, this.required(name));
   }
 
-  /** Streams a part through the XML parser. */
-  read(name: string, reader: XmlReader): void {
+  /** Streams a part through the XML parser; a part with another root element than the given one is a problem. */
+  read(name: string, reader: XmlReader, root?: string): void {
     const entry = this.required(name);
-    const part = new XmlPart(entry.name, reader);
+    const part = new XmlPart(entry.name, reader, root);
     unpack(this.bytes, entry, (piece) => part.push(piece));
     part.end();
   }
 
   private required(name: string): ZipEntry {
     const entry = this.entry(name);
-    if (!entry) throw new WorkbookProblem("damaged", `the part ${name} is missing from the file`);
+    if (!entry) throw new WorkbookProblem("damaged", sentence`the part ${name} is missing from the file`);
     return entry;
   }
 }

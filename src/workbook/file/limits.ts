@@ -22,6 +22,10 @@ export const limits = {
   columns: 16_384,
   /** Elements inside each other; real parts stay below 30. */
   depth: 200,
+  /**
+   * Characters from one tag or attribute to the next. A cell's text is at most 32 767 characters, each at most eight in XML (&#xFFFF;).
+   */
+  betweenTags: 262_144,
   /** Attributes of one element; real parts stay below 60, namespaces included. */
   attributes: 1_000,
 } as const;
