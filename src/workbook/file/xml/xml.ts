@@ -1,6 +1,7 @@
 import { SaxesParser, type SaxesTagPlain } from "saxes";
 import { limits } from "../limits";
 import { sentence, shortened, WorkbookProblem } from "../problem";
+import { ElementCount } from "./element-count";
 
 /** What a reader of one part is told; names come without their namespace prefix. */
 export interface XmlReader {
@@ -24,6 +25,8 @@ export class XmlPart {
   private decoder: TextDecoder | undefined;
   private depth = 0;
   private attributeCount = 0;
+  private readonly elements = new ElementCount();
+  private written = 0;
   /** Where the last tag or attribute ended. */
   private lastTag = 0;
   private readonly takeText = (text: string): void => this.reader.text?.(text);
@@ -46,10 +49,13 @@ export class XmlPart {
     this.parser.on("opentag", (tag: SaxesTagPlain) => {
       this.attributeCount = 0;
       this.lastTag = this.parser.position;
-      if (this.depth === 0 && root !== undefined && localName(tag.name) !== root)
+      const name = localName(tag.name);
+      const excess = this.elements.excess(name);
+      if (excess !== undefined) throw this.tooLarge(excess);
+      if (this.depth === 0 && root !== undefined && name !== root)
         throw this.broken(sentence`its root element is <${tag.name}> where <${root}> is expected`);
       if (++this.depth > limits.depth) throw this.broken(`elements are nested more than ${limits.depth} deep`);
-      reader.open(localName(tag.name), tag.attributes, this);
+      reader.open(name, tag.attributes, this);
     });
     this.parser.on("closetag", (tag: SaxesTagPlain) => {
       this.depth--;
@@ -92,6 +98,10 @@ export class XmlPart {
     );
   }
 
+  private tooLarge(excess: string): WorkbookProblem {
+    return new WorkbookProblem("too large", sentence`${this.partName} holds ${excess}, at line ${this.parser.line}`);
+  }
+
   private decoded(decoder: TextDecoder, piece?: Uint8Array): string {
     try {
       return decoder.decode(piece, { stream: piece !== undefined });
@@ -102,12 +112,11 @@ export class XmlPart {
 
   private write(text: string): void {
     for (let at = 0; at < text.length; at += charactersAtATime) {
-      this.guarded(() => this.parser.write(text.slice(at, at + charactersAtATime)));
-      if (this.parser.position - this.lastTag > limits.betweenTags) {
-        throw new WorkbookProblem(
-          "too large",
-          sentence`${this.partName} holds more than ${limits.betweenTags} characters without a tag at line ${this.parser.line}`,
-        );
+      const piece = text.slice(at, at + charactersAtATime);
+      this.guarded(() => this.parser.write(piece));
+      this.written += piece.length;
+      if (this.written - this.lastTag > limits.betweenTags) {
+        throw this.tooLarge(`more than ${limits.betweenTags} characters without a tag`);
       }
     }
   }
