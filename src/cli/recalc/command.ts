@@ -6,7 +6,7 @@ import { readArguments, usage, type Arguments } from "./arguments";
 import { BadArgument } from "../shared/bad-argument";
 import { findWorkbooks } from "../shared/find-files";
 import { pageOf } from "./page";
-import { jsonOf } from "./print-json";
+import { fitForJson, jsonOf } from "./print-json";
 import { textOf, totalsOf } from "./print-text";
 import { Progress } from "../shared/progress";
 import { readWorkbookFile } from "../shared/read-file";
@@ -70,7 +70,7 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
       }
       return done;
     });
-    reports.push(report);
+    reports.push(options.json ? fitForJson(report) : report);
     progress.clear();
     if (!options.json) print(report, options.list, output);
     if (options.out !== undefined && report.status !== "unreadable")
@@ -78,7 +78,7 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
     if (options.html !== undefined && report.status !== "unreadable" && !options.json)
       output.print(`  Page written to ${options.html}.`);
   }
-  if (options.json) output.print(jsonOf(reports, options.out));
+  if (options.json) for (const piece of jsonOf(reports, options.out)) output.print(piece);
   else if (files.length > 1) output.print(`\n${totalsOf(reports)}`);
   return exitCodeOf(reports);
 }
