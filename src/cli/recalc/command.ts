@@ -5,7 +5,7 @@ import { readArguments, usage, type Arguments } from "./arguments";
 import { BadArgument } from "../shared/bad-argument";
 import { findWorkbooks } from "../shared/find-files";
 import { pageOf } from "./page";
-import { jsonOf } from "./print-json";
+import { fitForJson, jsonOf } from "./print-json";
 import { textOf, totalsOf } from "./print-text";
 import { endedBy, faultText, type faultCode } from "../shared/problem";
 import { Progress } from "../shared/progress";
@@ -66,7 +66,7 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
       }
       return done;
     });
-    reports.push(report);
+    reports.push(options.json ? fitForJson(report) : report);
     progress.clear();
     if (!options.json) print(report, options.list, output);
     if (report.status === "unreadable") continue;
@@ -76,7 +76,7 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
     writer.write(contents);
     if (!options.json) output.print(writtenLines(report, options));
   }
-  if (options.json) output.printJson(jsonOf(reports, options.out));
+  if (options.json) for (const piece of jsonOf(reports, options.out)) output.printJson(piece);
   else if (files.length > 1) output.print(["", totalsOf(reports)]);
   return exitCodeOf(reports);
 }

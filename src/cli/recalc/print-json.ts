@@ -1,13 +1,30 @@
 import { ErrorValue, type CellValue } from "../../workbook/index";
+import { jsonPieces } from "../shared/json-pieces";
 import type { CellErrors } from "./errors";
 import { exitCodeOf, type Change, type Copy, type RecalculatedReport, type Report } from "./report";
 
 type JsonValue = number | string | boolean | null | { error: string; reason?: string };
 
-/** All reports as one JSON document; keys keep their names and order from release to release. */
-export function jsonOf(reports: readonly Report[], out: string | undefined): string {
-  const document = { exitCode: exitCodeOf(reports), workbooks: reports.map((report) => workbook(report, out)) };
-  return JSON.stringify(document, null, 2);
+/** All reports as one JSON document, in pieces of whole lines; keys keep their names and order from release to release. */
+export function jsonOf(reports: readonly Report[], out: string | undefined): Iterable<string> {
+  return jsonPieces({ exitCode: exitCodeOf(reports), workbooks: reports.map((report) => workbook(report, out)) });
+}
+
+/** Characters of one workbook's texts; a program that reads many more of them at once runs out of memory. */
+const mostTexts = 64 * 1024 * 1024;
+
+/** A report as JSON can hold it: one of too many long texts is refused. */
+export function fitForJson(report: Report): Report {
+  if (report.status === "unreadable") return report;
+  const { file, differences, settings } = report;
+  const values = [
+    ...differences.map(({ stored, computed }) => [stored, computed]),
+    ...(settings ? [...settings.set, ...settings.changed] : []).map(({ before, after }) => [before, after]),
+  ].flat();
+  const length = values.reduce<number>((sum, value) => sum + (typeof value === "string" ? value.length : 0), 0);
+  if (length <= mostTexts) return report;
+  const problem = `the texts that differ have more than ${mostTexts} characters, too many for --json`;
+  return { file, status: "unreadable", problem };
 }
 
 function workbook(report: Report, out: string | undefined): object {

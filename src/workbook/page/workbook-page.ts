@@ -5,6 +5,7 @@ import type { Evaluation } from "../formula/evaluation";
 import { cellKey, type CellValue } from "../model";
 import { conditionsOf, type RulesAt } from "./conditions";
 import { escaped, tag } from "./html";
+import { PageLength } from "./page-length";
 import { pageStyles } from "./page-styles";
 import { policyTag, type HashOf } from "./policy";
 import { sheetAnchor, sheetSection } from "./sheet-section";
@@ -63,8 +64,9 @@ export function workbookPage(content: PageContent, hashOf: HashOf): string {
   );
   rulesAt = conditions.rulesAt;
   const hasGraph = content.parts.some(({ id }) => id === "graph");
+  const length = new PageLength();
   const named = new Set(content.namedCells.map(({ sheet, row, column }) => cellId(sheet, row, column)));
-  const sheets = views.map((view) => sheetSection(view, views, styles, { named, hasGraph }));
+  const sheets = views.map((view) => sheetSection(view, views, styles, { named, hasGraph, length }));
   const css = `${pageStyles}\n${styles.css()}`;
   const unknown =
     conditions.unknown > 0

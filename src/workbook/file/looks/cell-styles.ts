@@ -79,7 +79,7 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
   let edgeStyle = "none";
   archive.read(partName, {
     open(name, attributes) {
-      if (name in lists || name === "cellXfs") list = name;
+      if (Object.hasOwn(lists, name) || name === "cellXfs") list = name;
       else if (members.has(name) && !(list === "dxfs" && name !== "dxf")) lists[list]?.push((current = draft()));
       else if (list === "cellXfs") openCell(name, attributes);
       else if (current) openPart(name, attributes, current);
