@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Way } from "./runs/commands";
-import { InProcess } from "./runs/in-process";
+import { hasNoEnd, InProcess } from "./runs/in-process";
 import type { Outcome } from "./runs/outcome";
 import { runProgram } from "./runs/program";
 
@@ -21,7 +21,10 @@ export class Trial {
     writeFileSync(file, bytes);
     const { cell, outcomes } = await this.inProcess.run(file, ways);
     const all = [...outcomes];
-    for (const way of programs) all.push(await runProgram(way, file, cell));
+    for (const way of programs) {
+      if (hasNoEnd(all)) break;
+      all.push(await runProgram(way, file, cell));
+    }
     if (Buffer.compare(readFileSync(file), bytes) === 0) return all;
     const last = all.at(-1)!;
     return [...all.slice(0, -1), { ...last, faults: [...last.faults, { kind: "input overwritten", words: file }] }];

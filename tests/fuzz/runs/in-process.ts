@@ -29,7 +29,14 @@ export function buildHelper(): { readonly file: string; readonly remove: () => v
     target: "node20",
     logLevel: "error",
   });
-  return { file, remove: () => rmSync(folder, { recursive: true, force: true }) };
+  const remove = () => rmSync(folder, { recursive: true, force: true });
+  process.on("exit", remove);
+  return { file, remove };
+}
+
+/** True where a run was stopped: others on the same workbook would take as long. */
+export function hasNoEnd(outcomes: readonly Outcome[]): boolean {
+  return outcomes.some(({ faults }) => faults.some(({ kind }) => kind === "no end"));
 }
 
 /** Runs commands on workbooks in a helper process, which is replaced where a workbook brings it down. */
@@ -42,7 +49,7 @@ export class InProcess {
     process.on("exit", () => this.helper?.kill("SIGKILL"));
   }
 
-  /** Every way on the file, in order; a way that brings the helper down costs that way alone. */
+  /** Every way on the file, in order; a way that brings the helper down costs that way alone, one without end those behind it too. */
   async run(file: string, ways: readonly Way[]): Promise<{ cell: string; outcomes: Outcome[] }> {
     const outcomes: Outcome[] = [];
     let cell = "Sheet1!A1";
@@ -50,6 +57,7 @@ export class InProcess {
       const answered = await this.ask({ file, folder: join(this.folder, "out"), ways: left });
       cell = answered.cell ?? cell;
       outcomes.push(...answered.outcomes);
+      if (hasNoEnd(outcomes)) break;
     }
     return { cell, outcomes };
   }
