@@ -1,5 +1,5 @@
 import type { Grid } from "./grid/grid";
-import { NotEvaluated, Pending } from "./values/refusal";
+import { asRefusal, NotEvaluated, Pending } from "./values/refusal";
 import type { Slot } from "./grid/slot";
 
 interface Entry {
@@ -63,8 +63,7 @@ export class Scheduler {
       if (problem instanceof Pending) this.wait(slot);
       else {
         // Whatever else goes wrong, too deep a nesting included, costs this cell and is listed with it.
-        const text = problem instanceof Error ? problem.message : String(problem);
-        slot.failure = problem instanceof NotEvaluated ? problem : new NotEvaluated(`the evaluation failed: ${text}`);
+        slot.failure = asRefusal(problem);
         slot.progress = "done";
       }
     } finally {

@@ -3,7 +3,7 @@ import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Place } from "../formula/references/references";
 import { relativeKey } from "../formula/parse/relative-key";
-import { children, type Node, type Parsed } from "../formula/parse/syntax";
+import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
 import { resolveTable } from "../formula/references/table-reference";
 import { Reference, type Scalar, type SheetArea } from "../formula/values/value";
 import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
@@ -118,19 +118,27 @@ export class BookView {
   }
 
   /** What OFFSET and INDIRECT lead to now. */
-  private placesComputed(node: Node, place: Place): SheetArea[] {
-    if (node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT"))
-      return this.movedAreas(node, place);
-    return children(node).flatMap((child) => (child ? this.placesComputed(child, place) : []));
+  private placesComputed(root: Node, place: Place): SheetArea[] {
+    const moves = (node: Node): boolean => node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT");
+    return [...descendants(root, (node) => !moves(node))].flatMap((node) =>
+      moves(node) ? this.movedAreas(node, place) : [],
+    );
   }
 
   /** The areas that a reference, or a name however far behind, means at a place. */
-  areasOfNode(node: Node, place: Place, depth = 0): SheetArea[] {
-    if (node.type === "area") return [...this.formulas.areasOf(node, place)];
-    if (node.type === "table") return this.areasOfTable(node, place);
-    if (node.type !== "name" || depth > 8) return [];
-    const meant = this.formulas.meaningOf(node, place);
-    return meant?.precedents.flatMap((inner) => this.areasOfNode(inner, place, depth + 1)) ?? [];
+  areasOfNode(node: Node, place: Place): SheetArea[] {
+    const found: SheetArea[] = [];
+    const meanings = new Set<Parsed>();
+    const note = (one: Node): void => {
+      if (one.type === "area") found.push(...this.formulas.areasOf(one, place));
+      else if (one.type === "table") found.push(...this.areasOfTable(one, place));
+      const meant = one.type === "name" ? this.formulas.meaningOf(one, place) : undefined;
+      if (meant) meanings.add(meant);
+    };
+    note(node);
+    // Names within names, each once: they may mean each other.
+    for (const { precedents } of meanings) for (const inner of precedents) note(inner);
+    return found;
   }
 
   /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */

@@ -43,8 +43,8 @@ export class FormulaParts {
     try {
       return work({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now });
     } catch (problem) {
-      // What cannot be evaluated is told of where its own cell is.
-      if (problem instanceof NotEvaluated) return undefined;
+      // What cannot be evaluated, be it that it is nested too deeply, is told of where its own cell is.
+      if (problem instanceof NotEvaluated || problem instanceof RangeError) return undefined;
       throw problem;
     }
   }

@@ -41,8 +41,9 @@ function ranked(numbers: readonly number[], place: number, fromTop: boolean): Sc
 function mode(numbers: readonly number[]): Scalar {
   const counts = new Map<number, number>();
   for (const number of numbers) counts.set(number, (counts.get(number) ?? 0) + 1);
-  const most = Math.max(...counts.values());
-  if (!(most > 1)) return errors.notAvailable;
+  let most = 0;
+  for (const count of counts.values()) most = Math.max(most, count);
+  if (most < 2) return errors.notAvailable;
   const found = [...counts].filter(([, count]) => count === most);
   return found.length === 1 ? (found[0]?.[0] ?? 0) : refuse("several numbers are met equally often");
 }
