@@ -1,5 +1,5 @@
 import { resolve } from "node:path";
-import { WorkbookProblem } from "../../workbook/index";
+import { usualLimits, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import type { Output } from "../shared/output";
 import { readArguments, usage, type Arguments } from "./arguments";
@@ -52,6 +52,7 @@ function run(options: Arguments, progress: Progress, output: Output): 0 | 1 | 2 
   const recalculateOptions = {
     addIn: addInRegistry(),
     blankAsZero: options.blankAsZero,
+    limits: { steps: options.work * usualLimits.steps, bytes: options.work * usualLimits.bytes },
     overFormulas: options.overFormulas,
     settings,
     copy: options.out !== undefined,

@@ -18,6 +18,7 @@ import { chainOf, type CallNode, type Node, type OperationNode } from "./parse/s
 import { resolveTable } from "./references/table-reference";
 import { unknownFunction } from "./calls/unknown-function";
 import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
+import { spend } from "./values/work";
 
 /** What the interpreter works with, put together once for a book. */
 export interface Workshop {
@@ -38,6 +39,7 @@ export class Interpreter implements Evaluator {
   constructor(private readonly workshop: Workshop) {}
 
   evaluate(node: Node, frame: Frame, way: Way): Value {
+    spend(15);
     switch (node.type) {
       case "constant":
         return node.value;
@@ -86,6 +88,7 @@ export class Interpreter implements Evaluator {
     const { first, steps } = chainOf(node);
     let left = this.operand(first, frame, way);
     for (const [place, { operator, right }] of steps.entries()) {
+      spend(5);
       if (place > 0) left = this.asOperand(left, frame, way);
       const other = this.operand(right, frame, way);
       left =
@@ -179,6 +182,7 @@ export class Interpreter implements Evaluator {
   }
 
   private guarded(work: () => Value): Value {
+    spend(300);
     if (this.depth > deepest) refuse(`names or functions that call each other more than ${deepest} deep`);
     this.depth += 1;
     try {

@@ -1,5 +1,6 @@
 import type { Grid } from "./grid/grid";
 import { asRefusal, NotEvaluated, Pending } from "./values/refusal";
+import { spend, workUnderWay } from "./values/work";
 import type { Slot } from "./grid/slot";
 
 interface Entry {
@@ -57,6 +58,8 @@ export class Scheduler {
     slot.readsError = false;
     slot.afterError = false;
     try {
+      workUnderWay().startFormula();
+      spend(50);
       this.evaluate(slot);
       slot.progress = "done";
     } catch (problem) {

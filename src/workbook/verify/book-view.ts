@@ -5,7 +5,8 @@ import type { Place } from "../formula/references/references";
 import { relativeKey } from "../formula/parse/relative-key";
 import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
 import { resolveTable } from "../formula/references/table-reference";
-import { Reference, type Scalar, type SheetArea } from "../formula/values/value";
+import { columnsOf, isInside, Reference, rowsOf, type Scalar, type SheetArea } from "../formula/values/value";
+import { largestFill } from "../formula/grid/sheet-grid";
 import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
 import { BookFormulas } from "../reads/book-formulas";
 import { FormulaParts } from "./formula-parts";
@@ -23,13 +24,19 @@ export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
   right: column,
 });
 
+/** The most cells of arrays that are noted one by one. */
+const mostOwned = 1_000_000;
+
 const computesPlaces = /\b(OFFSET|INDIRECT)\(/i;
 
 /** A book as a reviewer looks at it: what each cell holds and gives, what its formula reads, and which formula fills it. */
 export class BookView {
   private readonly formulas: BookFormulas;
   private readonly owners = new Map<number, Place>();
+  /** Arrays over more cells than are noted one by one. */
+  private readonly wideArrays: { readonly area: SheetArea; readonly place: Place }[] = [];
   private readonly read = new Map<number, readonly SheetArea[]>();
+  private readonly used = new Map<number, { readonly bottom: number; readonly right: number }>();
   private parts: FormulaParts | undefined;
 
   constructor(
@@ -46,7 +53,11 @@ export class BookView {
     }
     for (const place of this.formulaPlaces()) {
       const array = this.cell(place)?.formula?.array;
-      if (array) for (const filled of placesIn({ sheet: place.sheet, ...array })) this.adopt(filled, place);
+      if (!array) continue;
+      const area = { sheet: place.sheet, ...array };
+      const count = rowsOf(area) * columnsOf(area);
+      if (count > largestFill || this.owners.size + count > mostOwned) this.wideArrays.push({ area, place });
+      else for (const filled of placesIn(area)) this.adopt(filled, place);
     }
   }
 
@@ -82,7 +93,11 @@ export class BookView {
 
   /** The formula that fills a cell from elsewhere, undefined for every other cell. */
   owner(place: Place): Place | undefined {
-    return this.owners.get(placeKey(place));
+    const owner = this.owners.get(placeKey(place));
+    if (owner || this.wideArrays.length === 0) return owner;
+    const { sheet, row, column } = place;
+    const wide = this.wideArrays.find(({ area }) => area.sheet === sheet && isInside(area, row, column));
+    return wide && placeKey(wide.place) !== placeKey(place) ? wide.place : undefined;
   }
 
   /** A cell with a value of its own: neither a formula nor filled by one. */
@@ -184,6 +199,27 @@ export class BookView {
     return `${quotedSheetName(this.book.sheets[area.sheet]?.name ?? "")}!${areaAddress(area)}`;
   }
 
+  /** Every place of an area, row by row, as far as its sheet holds or gives something. */
+  usedPlaces(area: SheetArea): Place[] {
+    const { bottom, right } = this.usedPart(area.sheet);
+    return [...placesIn(clipped(area, bottom, right))];
+  }
+
+  private usedPart(sheet: number): { readonly bottom: number; readonly right: number } {
+    let used = this.used.get(sheet);
+    if (!used) {
+      let [bottom, right] = [-1, -1];
+      const include = ({ row, column }: { readonly row: number; readonly column: number }): void => {
+        bottom = Math.max(bottom, row);
+        right = Math.max(right, column);
+      };
+      for (const cell of this.book.sheets[sheet]?.cells.values() ?? []) include(cell);
+      for (const cell of this.evaluation.cells) if (cell.sheet === sheet) include(cell);
+      this.used.set(sheet, (used = { bottom, right }));
+    }
+    return used;
+  }
+
   /** The cells of an area that the file stores; a whole column costs no more than the sheet has cells. */
   cellsIn(area: SheetArea): Place[] {
     const { sheet, top, left, bottom, right } = area;
@@ -195,6 +231,11 @@ export class BookView {
       .filter(({ row, column }) => row >= top && row <= bottom && column >= left && column <= right)
       .map(({ row, column }) => ({ sheet, row, column }));
   }
+}
+
+/** What of an area lies within the rows and columns that hold something; what lies beyond is blank. */
+function clipped<T extends Area>(area: T, bottom: number, right: number): T {
+  return { ...area, bottom: Math.min(area.bottom, bottom), right: Math.min(area.right, right) };
 }
 
 function areasIn(found: unknown): SheetArea[] {
