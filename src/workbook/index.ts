@@ -10,6 +10,7 @@ export { isErrorCode } from "./file/sheet/values";
 export { readInputRules, type InputRule } from "./file/input-rules";
 export { sameValue } from "./file/write/same";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
+export { limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export type { EvaluatedCell, Evaluation, Outcome } from "./formula/evaluation";
 export { compareWithStored, type Difference } from "./formula/compare-stored";
 export type { CellChange } from "./formula/grid/override";

@@ -1,4 +1,4 @@
-import { WorkbookProblem } from "../../workbook/index";
+import { usualLimits, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import type { Output } from "../shared/output";
 import { readArguments, usage, type Arguments } from "./arguments";
@@ -47,6 +47,7 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
   const recalculateOptions = {
     addIn: addInRegistry(),
     blankAsZero: options.blankAsZero,
+    limits: { steps: options.work * usualLimits.steps, bytes: options.work * usualLimits.bytes },
     overFormulas: options.overFormulas,
     settings,
     copy: options.out !== undefined,

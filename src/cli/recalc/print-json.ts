@@ -37,6 +37,7 @@ function workbook(report: Report, out: string | undefined): object {
     formulaCells,
     evaluatedCells,
     addIn,
+    ...(report.work && { work: report.work }),
     cautions,
     errors: { cells: errors.count, new: errors.newCount, origins: origins(errors) },
     differences: differences.map(({ address, stored, computed, reason }) => ({

@@ -13,6 +13,7 @@ export function textOf(report: RecalculatedReport, all = false): string[] {
     report.file,
     ...indented([
       countsOf(report),
+      ...workOf(report),
       ...report.cautions.map((caution) => `Caution: ${caution}.`),
       ...setOf(report),
       ...errorLines(report.errors, cut),
@@ -42,6 +43,16 @@ function countsOf({ formulaCells, evaluatedCells, addIn }: RecalculatedReport): 
       ? `${counted(addIn.calls, "add-in call")} in ${counted(addIn.cells, "cell")}, at most ${addIn.depth} deep`
       : "no add-in calls";
   return `Evaluated ${evaluatedCells} of ${counted(formulaCells, "formula cell")} (${calls}).`;
+}
+
+/** That cells were given up because they take too much, and what to do about it. */
+function workOf({ work }: RecalculatedReport): string[] {
+  if (!work) return [];
+  const { steps, bytes } = work.limits;
+  const limits = `${Math.round(steps / 1e6)} million steps and ${Math.round(bytes / 1e6)} MB`;
+  return [
+    `Caution: the calculation takes more than the ${limits} that a workbook may take (--work 10: ten times that).`,
+  ];
 }
 
 function setOf({ settings }: RecalculatedReport): string[] {

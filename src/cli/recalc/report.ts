@@ -1,4 +1,4 @@
-import type { CellPatch, CellValue, Difference, Evaluation } from "../../workbook/index";
+import type { CellPatch, CellValue, Difference, Evaluation, WorkDone } from "../../workbook/index";
 import { faultCode } from "../shared/problem";
 import type { CellErrors } from "./errors";
 import type { Summary } from "./summary";
@@ -20,6 +20,8 @@ export interface RecalculatedReport {
   readonly formulaCells: number;
   readonly evaluatedCells: number;
   readonly addIn: Evaluation["addIn"];
+  /** What the calculation took, where a cell was given up for it. */
+  readonly work?: WorkDone;
   readonly cautions: readonly string[];
   /** Cells whose stored value is not what the formula gives, before anything was set. */
   readonly differences: readonly Difference[];

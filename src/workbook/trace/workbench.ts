@@ -8,6 +8,7 @@ import type { Place } from "../formula/references/references";
 import type { Slot } from "../formula/grid/slot";
 import { placeOfKey } from "../model";
 import { BookFormulas } from "../reads/book-formulas";
+import { limitsAfter, Work } from "../formula/values/work";
 import type { SheetArea } from "../formula/values/value";
 import { addressOf } from "./areas";
 import type { Explanation } from "./explain";
@@ -49,6 +50,7 @@ export class Workbench {
     });
     this.tools = {
       interpreter: new Interpreter(workshop),
+      work: new Work(limitsAfter(evaluation.work)),
       names,
       functions,
       nameArea: (area) => this.nameArea(area),

@@ -70,3 +70,14 @@ describe("drawings on a sheet", () => {
     expect(pageWith(both).match(/class="drawing"/g)).toHaveLength(1);
   });
 });
+
+describe("elements named as what every object has", () => {
+  it("are drawings of no known kind, and corners without such a coordinate", () => {
+    const own = "<xdr:toString/><xdr:constructor/><xdr:hasOwnProperty/>";
+    const odd = `<xdr:twoCellAnchor><xdr:from>${own}<xdr:col>1</xdr:col><xdr:row>1</xdr:row></xdr:from>${corner("to", [2, 2, 1])}${own}</xdr:twoCellAnchor>`;
+    const [looks] = readSheetLooks(openedWith(odd));
+    const [drawing] = looks?.drawings ?? [];
+    expect(drawing).toMatchObject({ kind: "drawing", area: { top: 1, left: 1 } });
+    expect(pageWith(odd)).toContain("<table");
+  });
+});

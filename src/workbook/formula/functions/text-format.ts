@@ -69,8 +69,12 @@ function refuseDoubtfulTime(value: number, time: string): void {
     refuse("a time less than a second before a full minute as text");
 }
 
+/** The most characters of a number format. */
+const longestFormat = 255;
+
 /** A number in a format, as TEXT gives it. Decimal point, comma and English month names are taken for granted. */
 function formatted(value: number, given: string, date1904: boolean): Scalar {
+  if (given.length > longestFormat) refuse("a number format longer than Excel takes");
   const pattern = given.replace(english, "");
   if (pattern === "") return "";
   const code = bare(pattern);

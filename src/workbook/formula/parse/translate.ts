@@ -5,6 +5,7 @@ import { sentence } from "../../file/problem";
 
 const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;
 
+type Binary = Extract<AstExpression, { type: "BinaryExpression" }>;
 type Callee = AstExpression | { type: "Identifier"; name: string };
 
 /** Turns the library's tree, with references as text, into ours, with references relative to the formula's cell. */
@@ -24,13 +25,8 @@ export class Translator {
         return this.reference(source.value, source.kind);
       case "UnaryExpression":
         return this.unary(source.operator, this.node(source.arguments[0] as AstExpression));
-      case "BinaryExpression": {
-        const left = this.node(source.arguments[0] as AstExpression);
-        const right = this.node(source.arguments[1] as AstExpression);
-        const operator = source.operator;
-        if (operator === ":" || operator === "," || operator === " ") return { type: "join", operator, left, right };
-        return { type: "operation", operator, left, right };
-      }
+      case "BinaryExpression":
+        return this.binary(source);
       case "CallExpression":
         return this.call(source.callee, source.arguments);
       case "ArrayExpression": {
@@ -57,6 +53,18 @@ export class Translator {
           body: this.required(source.body),
         };
     }
+  }
+
+  /** Operations taken from the left, a+b+c…, may be thousands: a loop, not a recursion. */
+  private binary(source: Binary): Node {
+    const chain: Binary[] = [];
+    let first: AstExpression = source;
+    for (; first.type === "BinaryExpression"; first = first.arguments[0] as AstExpression) chain.push(first);
+    return chain.reduceRight((left, { operator, arguments: given }): Node => {
+      const right = this.node(given[1] as AstExpression);
+      if (operator === ":" || operator === "," || operator === " ") return { type: "join", operator, left, right };
+      return { type: "operation", operator, left, right };
+    }, this.node(first));
   }
 
   private required(source: AstExpression | null): Node {

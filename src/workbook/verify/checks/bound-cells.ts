@@ -1,5 +1,6 @@
 import { ErrorValue, type Area } from "../../model";
-import { descendants } from "../calls";
+import { withoutTexts } from "../../formula/parse/enclosed";
+import { descendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shownFormula } from "../words";
@@ -12,7 +13,7 @@ export const boundCells: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.formulaPlaces()) {
     const formula = review.view.cell(place)?.formula;
-    const text = formula?.text.replace(/"(?:[^"]|"")*"/g, '""') ?? "";
+    const text = withoutTexts(formula?.text ?? "");
     const fault = faultOf(review, text, place);
     if (!formula || !fault) continue;
     findings.push({

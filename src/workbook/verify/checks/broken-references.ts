@@ -1,13 +1,11 @@
+import { withoutTexts } from "../../formula/parse/enclosed";
 import { withoutFilePrefixes } from "../../formula/parse/prefixes";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shownFormula } from "../words";
 import { sentence } from "../../file/problem";
 
-const holdsLostReference = (text: string): boolean =>
-  withoutFilePrefixes(text)
-    .replace(/"(?:[^"]|"")*"/g, '""')
-    .includes("#REF!");
+const holdsLostReference = (text: string): boolean => withoutTexts(withoutFilePrefixes(text)).includes("#REF!");
 
 /** References to cells that were deleted, in formulas and in names. */
 export const brokenReferences: Check = (review) => [...inFormulas(review), ...inNames(review)];

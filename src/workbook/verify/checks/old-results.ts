@@ -1,6 +1,7 @@
 import { compareWithStored, type Difference } from "../../formula/compare-stored";
 import { ErrorValue } from "../../model";
-import { areaOf, placeKey, placesIn, type Place } from "../book-view";
+import { isInside } from "../../formula/values/value";
+import { areaOf, placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { statedVersions } from "../stated-versions";
@@ -50,10 +51,11 @@ function isErrorAsText({ stored, computed }: Difference): boolean {
 
 function follows({ view }: Review, source: Place, differing: ReadonlySet<number>): boolean {
   const own = view.cell(source)?.formula?.array;
-  const filled = new Set([...placesIn(own ? { sheet: source.sheet, ...own } : areaOf(source))].map(placeKey));
+  const filled = own ? { sheet: source.sheet, ...own } : areaOf(source);
+  const isFilled = ({ sheet, row, column }: Place): boolean => sheet === filled.sheet && isInside(filled, row, column);
   return view
     .precedents(source)
-    .some((area) => view.cellsIn(area).some((place) => differing.has(placeKey(place)) && !filled.has(placeKey(place))));
+    .some((area) => view.cellsIn(area).some((place) => differing.has(placeKey(place)) && !isFilled(place)));
 }
 
 function findingOf(
