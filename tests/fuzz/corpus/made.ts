@@ -61,7 +61,7 @@ const workbookLinks = (content: string): Zippable => ({
 
 const cell = (value: string): string => `<sheetData><row r="1"><c r="A1">${value}</c></row></sheetData>`;
 
-/** Sheet 1 read for a thousand sheets, or sheets whose parts are other things than sheets. */
+/** So many sheets that all name the same part. */
 function withSheetsOfOnePart(count: number, rows: number): Uint8Array {
   const sheet = `<sheetData>${times(rows, (row) => `<row r="${row + 1}"><c r="A${row + 1}" s="0"/></row>`).join("")}</sheetData>`;
   const listing = times(count, (index) => `<sheet name="S${index}" sheetId="${index + 1}" r:id="rId1"/>`).join("");
@@ -111,7 +111,7 @@ const spoof =
 const hundredMegabytes = (before: string, piece: string, after: string): Uint8Array =>
   packageOf({ sheets: [`<sheetData>${before}${piece.repeat(1e8 / piece.length)}${after}</sheetData>`] });
 
-/** One formula, two sheets of which one is another thing than it says. */
+/** Two sheets with a formula each; the first is listed by a relationship of this kind. */
 const otherSheet = (kind: string): Uint8Array =>
   packageOf({
     sheets: [cell("<f>1+1</f><v>3</v>"), cell("<f>1+1</f><v>2</v>")],
