@@ -3,7 +3,7 @@ import { withJsonEscapes, withVisibleMarks } from "./visible-marks";
 /** Where lines go: results to stdout, problems to stderr. Whatever a line holds, a workbook's text too, it is shown as one line and steers no terminal. */
 export interface Output {
   print(lines: string | readonly string[]): void;
-  /** Prints a JSON document. */
+  /** Prints a JSON document, or whole lines of one. */
   printJson(json: string): void;
   complain(line: string): void;
 }
