@@ -156,13 +156,13 @@ export async function fuzzCommand(given: readonly string[], output: Output): Pro
   try {
     const asked = readArguments(given);
     if (asked.help) {
-      output.print(usage);
+      output.print(usage.split("\n"));
       return 0;
     }
     const run = new Run(asked, output);
     output.print(`Seed ${asked.seed}, from number ${asked.first}.`);
     await run.all();
-    output.print([...run.lines(), `${run.tally.passed} passed, ${run.tally.failed} failed`].join("\n"));
+    output.print([...run.lines(), `${run.tally.passed} passed, ${run.tally.failed} failed`]);
     return run.tally.failed > 0 ? 1 : 0;
   } catch (problem) {
     if (!(problem instanceof BadArgument)) throw problem;
