@@ -76,7 +76,13 @@ export function recalculate(
   options.step(`${file}: evaluating ${count} formula cells`, count > manyFormulas);
   const calls: AddInCall[] = [];
   const noted = options.page ? { calls } : {};
-  const before = evaluateBook(book, { addIn, blankAsZero, now, ...(options.limits && { limits: options.limits }), ...noted });
+  const before = evaluateBook(book, {
+    addIn,
+    blankAsZero,
+    now,
+    ...(options.limits && { limits: options.limits }),
+    ...noted,
+  });
   const limits = limitsAfter(before.work);
   const differences = withClockReasons(compareWithStored(book, before), () =>
     evaluateBook(book, { addIn, blankAsZero, limits }),
