@@ -18,7 +18,7 @@ export const usage = `Recalculates workbooks without Excel and compares every ce
   --list                 list every changed or different cell: without it the lists are cut, and with --out only counted
   --blank-as-zero        hand blank cells to the add-in's functions as 0, as some versions of Excel do
   --work N               let the calculation of a workbook take N times the steps and the memory that it may take otherwise
-                         (200 million and 400 MB, several times what a large workbook takes); cells beyond are not evaluated
+                         (200 million and 250 MB, several times what a large workbook takes); cells beyond are not evaluated
   --json                 print one JSON document instead of text
   --help                 print this
 

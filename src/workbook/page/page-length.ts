@@ -1,7 +1,7 @@
 import { WorkbookProblem } from "../file/problem";
 
 /** In characters: a browser opens such a page slowly, a much longer one not at all. */
-export const longestPage = 64 * 1024 * 1024;
+const longestPage = 64 * 1024 * 1024;
 
 /** Counts the rows of a page as they are written, so that a page without end is refused early. */
 export class PageLength {

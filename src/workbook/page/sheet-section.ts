@@ -30,15 +30,17 @@ export function sheetSection(
   const notes = notesOf(view, drawings, hasGraph).map((note) => tag("li", {}, escaped(note)));
   const told = notes.length === 0 ? "" : tag("ul", { class: "plain soft" }, notes.join(""));
   const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
+  const shown = new Set<string>();
+  const isNamed = (id: string): boolean => named.has(id) && shown.add(id).has(id);
   const table = isEmpty
     ? tag("p", {}, "This sheet holds no cells.")
     : tag(
         "div",
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
-        sheetTable(view, drawings, { styles, length, isNamed: (id) => named.has(id) }),
+        sheetTable(view, drawings, { styles, length, isNamed }),
       );
   // Links to cells that are not shown lead to what the sheet says of that.
-  const hidden = [...named].filter((id) => id.startsWith(cellIdStart(view.index)) && !table.includes(` id="${id}"`));
+  const hidden = [...named].filter((id) => id.startsWith(cellIdStart(view.index)) && !shown.has(id));
   const ends = hidden.map((id) => tag("span", { id })).join("");
   const attributes = {
     id: anchor,

@@ -182,7 +182,9 @@ export class Grid {
   }
 
   private dependent(source: Slot, failure: NotEvaluated): NotEvaluated {
-    return failure.origin ? failure : new NotEvaluated(failure.reason, this.address(source));
+    // Made once for all cells that read it: an array may fill very many.
+    if (!failure.origin) source.failureForOthers ??= new NotEvaluated(failure.reason, this.address(source));
+    return source.failureForOthers ?? failure;
   }
 
   /** Cells of arrays too large to be kept one by one are known to nobody. */

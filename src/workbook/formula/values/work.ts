@@ -8,8 +8,8 @@ export interface WorkLimits {
   readonly bytes: number;
 }
 
-/** Some seconds, and a third of the memory of a small machine. The largest sample takes 32 million steps and 4 MB. */
-export const usualLimits: WorkLimits = { steps: 200_000_000, bytes: 400_000_000 };
+/** Some seconds, and four hundred thousand cells that arrays fill. The largest sample takes 32 million steps and 4 MB. */
+export const usualLimits: WorkLimits = { steps: 200_000_000, bytes: 250_000_000 };
 
 /** What one value takes in an array, and a cell that an array fills with its place, its outcome and its address. */
 const bytesOf = { value: 16, cell: 600 };
@@ -51,12 +51,11 @@ export class Work {
 
   /** Counts for this what a task takes. */
   during<T>(task: () => T): T {
-    const before = current;
-    current = this;
+    const before = exchange(this);
     try {
       return task();
     } finally {
-      current = before;
+      exchange(before);
     }
   }
 
@@ -134,6 +133,12 @@ const stepsReason = ({ steps }: WorkLimits): string =>
  * counts, wherever it is made, and a calculation is never interrupted by another.
  */
 let current = new Work({ steps: Infinity, bytes: Infinity });
+
+function exchange(work: Work): Work {
+  const before = current;
+  current = work;
+  return before;
+}
 
 /** Counts steps for the calculation under way; ends the formula where there are too many. */
 export const spend = (steps: number): void => current.take(steps);
