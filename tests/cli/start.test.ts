@@ -43,14 +43,16 @@ describe("commands as programs", { timeout: 120_000 }, () => {
 
   it.each(["SIGINT", "SIGTERM", "SIGKILL"] as const)("%s leaves nothing behind", async (signal) => {
     const temporary = mkdtempSync(join(folder, "tmp-"));
-    const child = spawn(process.execPath, ["src/cli/start.mjs", "verify", many], {
+    const child = spawn(process.execPath, ["src/cli/start.mjs", "verify", "sample-workbooks"], {
       env: { ...process.env, TMPDIR: temporary },
       stdio: ["ignore", "ignore", "pipe"],
     });
     // The first line of progress says that the command is at work.
-    await new Promise((resolve) => child.stderr.once("data", resolve));
+    const ended = new Promise((resolve) => child.once("exit", resolve));
+    await Promise.race([new Promise((resolve) => child.stderr.once("data", resolve)), ended]);
     child.kill(signal);
-    await new Promise((resolve) => child.once("exit", resolve));
+    await ended;
+    expect(child.signalCode).toBe(signal);
     const cached = readdirSync("node_modules/.cache", { recursive: true, encoding: "utf8" });
     expect(readdirSync(temporary)).toEqual([]);
     expect(cached.filter((name) => name.includes(`-${String(child.pid)}.`))).toEqual([]);
