@@ -39,7 +39,10 @@ function workbookOf({ sheets, names }: Book): Uint8Array {
         .join("");
     return `<sheetData>${sorted.map(([row, list]) => `<row r="${row + 1}">${inRow(list)}</row>`).join("")}</sheetData>`;
   });
-  const defined = names.map(({ name, text }) => `<definedName name="${escaped(name)}">${escaped(text)}</definedName>`);
+  const defined = names.map(({ name, sheet, text }) => {
+    const scope = sheet === undefined ? "" : ` localSheetId="${sheet}"`;
+    return `<definedName name="${escaped(name)}"${scope}>${escaped(text)}</definedName>`;
+  });
   return packageOf({
     sheets: contents,
     sheetNames: sheets.map(({ name }) => escaped(name)),

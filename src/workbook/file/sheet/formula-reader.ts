@@ -46,6 +46,8 @@ export class FormulaReader {
         return { text: this.sharedText(attributes["si"] ?? "", text, row, column) };
       case "array":
         if (!area) throw this.problem("has an array formula without a range");
+        if (area.top !== row || area.left !== column)
+          throw this.problem(sentence`has an array formula for ${ref}, which does not begin at it`);
         return dynamic ? { text, array: area, dynamic } : { text, array: area };
       case "dataTable":
         return area ? { text, array: area, dataTable: true } : { text, dataTable: true };

@@ -11,9 +11,10 @@ import {
 import { cellAddress } from "../../formula/parse/address";
 import { parsePlace } from "../address";
 import type { Archive } from "../archive";
+import { overlappingFormulas } from "./array-overlap";
 import { FormulaReader } from "./formula-reader";
 import { limits } from "../limits";
-import { sentence, shortened, WorkbookProblem } from "../problem";
+import { sentence, shorten, WorkbookProblem } from "../problem";
 import { SheetFrame } from "./sheet-frame";
 import { StringItem } from "../xml/text";
 import { cellValue, type ValueContext } from "./values";
@@ -113,6 +114,11 @@ class SheetReader implements XmlReader {
 
   finish(): SheetContent {
     const { cells, hiddenRows, frame } = this;
+    const overlapping = overlappingFormulas(cells);
+    if (overlapping) {
+      const [one, other] = overlapping.map(({ row, column }) => cellAddress(row, column));
+      throw this.problem(`the formulas of ${one} and ${other} fill the same cell`);
+    }
     const { hiddenColumns, mergedAreas, filter, isFilteredUnseen, transitionRules } = frame;
     const filteredRows = new Set<number>();
     const content = {
@@ -150,7 +156,7 @@ class SheetReader implements XmlReader {
     } else {
       const place = parsePlace(address);
       if (!place || place.row !== this.row)
-        throw this.problem(sentence`the cell "${address}" stands in row ${this.row + 1}`);
+        throw this.problem(sentence`the cell "${address}" is in row ${this.row + 1}`);
       this.column = place.column;
     }
     this.insideCell = true;
@@ -210,6 +216,6 @@ class SheetReader implements XmlReader {
   }
 
   private problem(what: string): WorkbookProblem {
-    return new WorkbookProblem("damaged", `${shortened(this.partName)}: ${what}`);
+    return new WorkbookProblem("damaged", `${shorten(this.partName)}: ${what}`);
   }
 }

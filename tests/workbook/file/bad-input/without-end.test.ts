@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { Archive } from "../../../../src/workbook/file/archive";
 import { limits } from "../../../../src/workbook/file/limits";
 import { SheetLooksReader } from "../../../../src/workbook/file/looks/sheet-looks-reader";
-import { shortened } from "../../../../src/workbook/file/problem";
+import { shorten } from "../../../../src/workbook/file/problem";
 import { ElementCount } from "../../../../src/workbook/file/xml/element-count";
 import { XmlPart } from "../../../../src/workbook/file/xml/xml";
 import { bookOf, cellOf } from "../book-of";
@@ -93,8 +93,8 @@ describe("a message repeats at most 80 characters of a value", () => {
   });
 
   it("cuts at 80 characters", () => {
-    expect(shortened("x".repeat(80))).toBe("x".repeat(80));
-    expect(shortened("x".repeat(81))).toBe(`${"x".repeat(79)}…`);
+    expect(shorten("x".repeat(80))).toBe("x".repeat(80));
+    expect(shorten("x".repeat(81))).toBe(`${"x".repeat(79)}…`);
   });
 });
 
