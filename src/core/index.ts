@@ -14,8 +14,13 @@ export { barometricPressure } from "./air/barometric-pressure";
 export { airViscosity } from "./air/viscosity";
 export { densityCorrection } from "./air/density-correction";
 
-export { baselineNames, baselinePressure, zeroOfReadings, type BaselineTimes } from "./readings/baseline";
-export { countExactZeros } from "./readings/zero-readings";
+export {
+  baselineNames,
+  baselinePressure,
+  type BaselineTimes,
+  countExactZeros,
+  zeroOfReadings,
+} from "./readings/baseline";
 export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
 export { fanFlow, type FlowCalibration } from "./readings/fan-flow";
 export { flowBases } from "./readings/flow-basis";

@@ -1,7 +1,16 @@
-export { cellKey, ErrorValue } from "./model";
-export type { Area, Book, Cell, CellValue, ErrorCode, Formula, Sheet } from "./model";
+export {
+  type Area,
+  type Book,
+  type Cell,
+  cellKey,
+  type CellValue,
+  type ErrorCode,
+  ErrorValue,
+  type Formula,
+  type Sheet,
+} from "./model";
 export { openWorkbook, type OpenedWorkbook } from "./file/open";
-export { sentence, shortened, WorkbookProblem, type ProblemKind } from "./file/problem";
+export { sentence, shorten, WorkbookProblem, type ProblemKind } from "./file/problem";
 export { refuseLargeFile } from "./file/zip/directory-checks";
 export { writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-patch";
@@ -13,11 +22,10 @@ export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
 export { limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export type { EvaluatedCell, Evaluation, Outcome } from "./formula/evaluation";
 export { compareWithStored, type Difference } from "./formula/compare-stored";
-export type { CellChange } from "./formula/grid/override";
+export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
 export { areaAddress, cellAddress, fullAddress, quotedSheetName } from "./formula/parse/address";
 export { mayBeNumber } from "./formula/values/text-number";
-export { partOfArray } from "./formula/grid/override";
 export { withoutFilePrefixes } from "./formula/parse/prefixes";
 export { leakageGraph } from "./graph/leakage-graph";
 export { mostLines } from "./graph/looks";

@@ -28,7 +28,7 @@ function run(...given: string[]): { code: number | null; out: string; err: strin
   return { code: status, out: stdout, err: problems.join("\n") };
 }
 
-describe("a fault of the program", { timeout: 120_000 }, () => {
+describe("an internal error", { timeout: 120_000 }, () => {
   const fault = join(folder, "fault.xlsx");
 
   it.each([
@@ -41,7 +41,7 @@ describe("a fault of the program", { timeout: 120_000 }, () => {
     const { code, out, err } = run(name, ...given);
     expect([code, out]).toEqual([3, ""]);
     expect(err).toMatch(
-      new RegExp(`^${name}: .*broke off, by a fault of its own: RangeError: Invalid string length[^\\n]*\\n$`),
+      new RegExp(`^${name}: .*internal error, please report it: RangeError: Invalid string length[^\\n]*\\n$`),
     );
   });
 
@@ -50,10 +50,10 @@ describe("a fault of the program", { timeout: 120_000 }, () => {
     (name) => {
       const { code, out, err } = run(name, folder);
       expect(code).toBe(3);
-      expect(err.trimEnd().split("\n")).toEqual([expect.stringContaining(`${name}: ${fault}: this program broke off`)]);
+      expect(err.trimEnd().split("\n")).toEqual([expect.stringContaining(`${name}: ${fault}: internal error`)]);
       expect(out).toContain(join(folder, "a.xlsx"));
       expect(out).toContain(join(folder, "z.xlsx"));
-      expect(out.trimEnd().split("\n").at(-1)).toMatch(/^3 workbooks: .*1 of them by a fault of this program$/);
+      expect(out.trimEnd().split("\n").at(-1)).toMatch(/^3 workbooks: .*1 of them because of an internal error$/);
     },
   );
 

@@ -10,10 +10,10 @@ taskpane.html loads office.js from Microsoft's address; it is not part of these 
 `;
 }
 
-/** Names each source file of the bundles that is a package's: the notice does not speak of it. */
+/** Names the packages whose code is in the bundles, which the notice does not mention. */
 export function foreignProblems(files: readonly string[]): string[] {
   const packages = new Set(
     files.flatMap((file) => /node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1] ?? []),
   );
-  return [...packages].map((name) => `the bundles hold code of ${name}, which NOTICE.txt does not speak of`);
+  return [...packages].map((name) => `the bundles hold code of ${name}, which NOTICE.txt does not mention`);
 }

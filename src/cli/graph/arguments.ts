@@ -17,7 +17,7 @@ the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculate
   --help              print this
 
 Tests are found where a cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT. A depressurization and a pressurization that are averaged,
-or that are the only ones, stand on one graph. Exit code: 0 drawn, 2 nothing drawn, 3 a fault of this program.`;
+or that are the only ones, stand on one graph. Exit code: 0 drawn, 2 nothing drawn, 3 internal error.`;
 
 export interface Arguments {
   readonly file: string;

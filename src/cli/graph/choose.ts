@@ -1,7 +1,7 @@
 import type { DrawnTest, TestsInBook } from "../../workbook/index";
 import { BadArgument } from "../shared/bad-argument";
 import { counted, cutList, inColumns, indented } from "../shared/words";
-import { sentence, shortened } from "../../workbook/index";
+import { sentence, shorten } from "../../workbook/index";
 
 /** What the command draws, or the lines that say why it cannot tell. */
 export type Choice = { readonly group: readonly DrawnTest[] } | { readonly refusal: readonly string[] };
@@ -51,7 +51,7 @@ function testAt(tests: readonly DrawnTest[], undrawn: TestsInBook["undrawn"], ce
   const found = tests.find((test) => plain(test.cell) === wanted);
   if (found) return found;
   const why = undrawn.find((test) => plain(test.cell) === wanted);
-  if (why) throw new BadArgument(`--cell ${shortened(cell)}: ${why.reason}`);
+  if (why) throw new BadArgument(`--cell ${shorten(cell)}: ${why.reason}`);
   throw new BadArgument(sentence`--cell ${cell}: this cell calls no test, or repeats another one (--list shows them)`);
 }
 

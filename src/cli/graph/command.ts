@@ -15,7 +15,7 @@ import {
 import { addInRegistry } from "../shared/add-in";
 import { BadArgument } from "../shared/bad-argument";
 import type { Output } from "../shared/output";
-import { endedBy, type faultCode } from "../shared/problem";
+import { endedBy, type faultCode } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
 import { indented } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";

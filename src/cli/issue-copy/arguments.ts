@@ -13,7 +13,7 @@ method's version and a fingerprint of inputs and results, by which "npm run veri
   --overwrite         replace the file if it exists (never the input)
   --help              print this
 
-All other formulas stay, and everything else of the workbook is as it was. Exit code: 0 issued, 2 not, 3 a fault of this program.`;
+All other formulas stay, and everything else of the workbook is as it was. Exit code: 0 issued, 2 not, 3 internal error.`;
 
 export interface Arguments {
   readonly file: string;

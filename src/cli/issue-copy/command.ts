@@ -13,7 +13,7 @@ import { addInRegistry } from "../shared/add-in";
 import { BadArgument } from "../shared/bad-argument";
 import type { Output } from "../shared/output";
 import { patchesFor } from "../shared/patches";
-import { endedBy, type faultCode } from "../shared/problem";
+import { endedBy, type faultCode } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
 import { counted, listed } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";

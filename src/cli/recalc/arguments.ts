@@ -17,13 +17,13 @@ export const usage = `Recalculates workbooks without Excel and compares every ce
                          values, which may be out of date. Without it there is no copy then
   --list                 list every changed or different cell: without it the lists are cut, and with --out only counted
   --blank-as-zero        hand blank cells to the add-in's functions as 0, as some versions of Excel do
-  --work N               let the calculation of a workbook take N times the steps and the memory that it may take otherwise
+  --work N               allow a workbook N times the usual steps and memory
                          (200 million and 250 MB, several times what a large workbook takes); cells beyond are not evaluated
   --json                 print one JSON document instead of text
   --help                 print this
 
 Exit code: 0 all stored values are right, 1 some differ, 2 cells not evaluated, a file unreadable, a bad argument or no copy
-written, 3 a fault of this program. With --out the results are meant to change: 0 all evaluated, 1 error values where there
+written, 3 internal error. With --out the results are meant to change: 0 all evaluated, 1 error values where there
 were none, 2 and 3 as above.`;
 
 export interface Arguments {

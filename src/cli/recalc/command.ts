@@ -7,7 +7,7 @@ import { findWorkbooks } from "../shared/find-files";
 import { pageOf } from "./page";
 import { fitForJson, jsonOf } from "./print-json";
 import { textOf, totalsOf } from "./print-text";
-import { endedBy, faultText, type faultCode } from "../shared/problem";
+import { endedBy, type faultCode, faultText } from "../shared/run-program";
 import { Progress } from "../shared/progress";
 import { readWorkbookFile } from "../shared/read-file";
 import { recalculate } from "./recalculate";

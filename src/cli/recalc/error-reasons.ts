@@ -5,7 +5,7 @@ import {
   FormulaReader,
   fullAddress,
   quotedSheetName,
-  shortened,
+  shorten,
   type Area,
   type Book,
   type CellValue,
@@ -74,7 +74,7 @@ export class ErrorReasons {
       if (value === null || value === "" || value instanceof ErrorValue || this.isBlank(list)) continue;
       if (this.valuesIn(list).some((one) => isSame(one, value))) continue;
       const from = isCell ? ` (${this.name(wanted)})` : "";
-      return `${typeof value === "string" ? `"${shortened(value)}"` : String(value)}${from} is not in ${this.name(list)}`;
+      return `${typeof value === "string" ? `"${shorten(value)}"` : String(value)}${from} is not in ${this.name(list)}`;
     }
     return undefined;
   }
@@ -92,8 +92,7 @@ export class ErrorReasons {
     for (const area of areas) {
       for (const place of placesIn(area)) {
         const value = this.valueAt(place.sheet, place.top, place.left);
-        if (typeof value === "string" && counts(value))
-          return `${this.name(place)} holds the text "${shortened(value)}"`;
+        if (typeof value === "string" && counts(value)) return `${this.name(place)} holds the text "${shorten(value)}"`;
       }
     }
     return undefined;

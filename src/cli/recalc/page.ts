@@ -4,7 +4,6 @@ import { graphPart } from "./page-graph";
 import { findingsPart, summaryPart } from "./page-parts";
 import type { RecalculatedReport } from "./report";
 import type { Recalculated } from "./recalculate";
-import { sha256 } from "../shared/sha256";
 import { counted } from "../shared/words";
 
 /** The page of a recalculated workbook: results, what was found, the graph, and every sheet. */
@@ -34,7 +33,7 @@ export function pageOf(
     footer:
       "Made from the workbook without Excel. The values are recalculated ones; where a cell could not be evaluated, the stored one is shown and marked.",
   };
-  return workbookPage(content, sha256);
+  return workbookPage(content);
 }
 
 function leadOf({ formulaCells, evaluatedCells, addIn, differences }: RecalculatedReport): string {

@@ -1,4 +1,4 @@
-import { shortened } from "../../workbook/index";
+import { shorten } from "../../workbook/index";
 import { errorLines } from "./print-errors";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 import type { Summary } from "./summary";
@@ -135,6 +135,6 @@ function cyclesOf({ cycles }: RecalculatedReport, cut: Cut): string[] {
 
 function summaryLines(summary: Summary): string[] {
   if ("absent" in summary) return [`No summary: ${summary.absent}.`];
-  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit].map(shortened));
+  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit].map((part) => shorten(part)));
   return ["Summary", ...indented(inColumns(rows, [false, true]))];
 }

@@ -1,5 +1,5 @@
 import type { CellPatch, CellValue, Difference, Evaluation, WorkDone } from "../../workbook/index";
-import { faultCode } from "../shared/problem";
+import { faultCode } from "../shared/run-program";
 import type { CellErrors } from "./errors";
 import type { Summary } from "./summary";
 
@@ -10,7 +10,7 @@ export interface UnreadableReport {
   readonly file: string;
   readonly status: "unreadable";
   readonly problem: string;
-  /** Where the program broke off, be the workbook readable or not. */
+  /** True where an internal error stopped the program, whether the workbook is readable or not. */
   readonly fault?: true;
 }
 
@@ -64,7 +64,7 @@ function isNotable(report: Report): boolean {
   return report.copy ? report.errors.newCount > 0 : report.status === "different";
 }
 
-/** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written, 3 a fault of the program; the greatest wins. */
+/** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written, 3 internal error; the greatest wins. */
 export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 | typeof faultCode {
   if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   if (reports.some(hasFailed)) return 2;

@@ -2,7 +2,7 @@ import {
   ErrorValue,
   readInputRules,
   sentence,
-  shortened,
+  shorten,
   type CellPatch,
   type CellValue,
   type InputRule,
@@ -72,7 +72,11 @@ const mostItems = 12;
 
 function taken(rule: InputRule): string {
   const says = rule.message === "" ? "" : sentence` ("${rule.message}")`;
-  if (rule.kind === "list") return `one of ${listed(rule.items.map(shortened), mostItems)}${says}`;
+  if (rule.kind === "list")
+    return `one of ${listed(
+      rule.items.map((item) => shorten(item)),
+      mostItems,
+    )}${says}`;
   const [low, high] = rule.bounds;
   const noun = rule.kind === "whole" ? "a whole number" : "a number";
   if (rule.operator === "between") return `${noun} from ${low} to ${high}${says}`;

@@ -4,7 +4,7 @@ import {
   cellAddress,
   partOfArray,
   sentence,
-  shortened,
+  shorten,
   type Area,
   type Book,
   type CellPatch,
@@ -19,7 +19,7 @@ export function locateSettings(book: Book, settings: readonly Setting[], overFor
   return settings.map((setting) => {
     const sheet = sheetIndex(book, setting);
     const refusal = refusalOf(book, sheet, setting, overFormulas);
-    if (refusal !== undefined) throw new BadArgument(`--set "${shortened(setting.typed)}": ${refusal}`);
+    if (refusal !== undefined) throw new BadArgument(`--set "${shorten(setting.typed)}": ${refusal}`);
     const key = `${sheet} ${cellKey(setting.row, setting.column)}`;
     if (seen.has(key)) throw new BadArgument(sentence`--set "${setting.typed}": this cell is set twice`);
     seen.add(key);
@@ -30,9 +30,9 @@ export function locateSettings(book: Book, settings: readonly Setting[], overFor
 function sheetIndex(book: Book, { sheet, typed }: Setting): number {
   const index = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());
   if (index >= 0) return index;
-  const names = book.sheets.map(({ name }) => shortened(name));
+  const names = book.sheets.map(({ name }) => shorten(name));
   throw new BadArgument(
-    `--set "${shortened(typed)}": there is no sheet "${shortened(sheet)}"; the workbook has ${listed(names, 12)}`,
+    `--set "${shorten(typed)}": there is no sheet "${shorten(sheet)}"; the workbook has ${listed(names, 12)}`,
   );
 }
 

@@ -1,5 +1,5 @@
 import { parseArgs, type ParseArgsConfig } from "node:util";
-import { shortened } from "../../workbook/index";
+import { shorten } from "../../workbook/index";
 import { BadArgument } from "./bad-argument";
 
 type Options = NonNullable<ParseArgsConfig["options"]>;
@@ -14,6 +14,6 @@ export function parseOptions<const Of extends Options>(given: readonly string[],
     });
   } catch (problem) {
     const [words = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${shortened(words.replace(/\.$/, ""))} (--help tells more)`);
+    throw new BadArgument(`${shorten(words.replace(/\.$/, ""))} (--help tells more)`);
   }
 }

@@ -19,7 +19,7 @@ The workbook is recalculated first and never changed.
   --help             print this
 
 A branch of IF that did not count is not followed, and a look-up leads to the entry that it found. A place that was told already is referred to
-by its number. Exit code: 0 traced, 2 not, 3 a fault of this program.`;
+by its number. Exit code: 0 traced, 2 not, 3 internal error.`;
 
 const forms = ["markdown", "json", "html"] as const;
 

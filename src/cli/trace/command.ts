@@ -15,9 +15,8 @@ import {
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import type { Output } from "../shared/output";
-import { endedBy, type faultCode } from "../shared/problem";
+import { endedBy, type faultCode } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
-import { sha256 } from "../shared/sha256";
 import { withJsonEscapes, withVisibleMarks } from "../shared/visible-marks";
 import { counted, listed } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
@@ -79,6 +78,6 @@ function linesOf(trace: Trace, { form, file }: Arguments): string[] {
   const name = basename(file);
   if (form === "markdown")
     return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
-  if (form === "html") return traceAsHtml(trace, { file: name }, sha256).trimEnd().split("\n");
+  if (form === "html") return traceAsHtml(trace, { file: name }).trimEnd().split("\n");
   return traceAsText(trace);
 }

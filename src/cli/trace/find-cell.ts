@@ -1,4 +1,4 @@
-import { parsePlace, sentence, shortened, type Book } from "../../workbook/index";
+import { parsePlace, sentence, shorten, type Book } from "../../workbook/index";
 import { BadArgument } from "../shared/bad-argument";
 import { listed } from "../shared/words";
 
@@ -17,7 +17,7 @@ export function findCell(book: Book, typed: string): Found {
   if (!place) throw new BadArgument(sentence`${letters}${digits} is not a cell of a sheet`);
   const name = quoted?.replaceAll("''", "'") ?? plain;
   const sheet = book.sheets.findIndex((one) => one.name.toLowerCase() === name.toLowerCase());
-  if (sheet < 0) throw new BadArgument(`there is no sheet "${shortened(name)}"; the workbook has ${sheetNames(book)}`);
+  if (sheet < 0) throw new BadArgument(`there is no sheet "${shorten(name)}"; the workbook has ${sheetNames(book)}`);
   // In merged cells only the first holds something, and that is the one meant.
   const merged = book.sheets[sheet]?.mergedAreas.find(
     ({ top, left, bottom, right }) =>
@@ -32,7 +32,7 @@ function cellOfName(book: Book, typed: string): Found {
     const what = parsePlace(typed.replaceAll("$", ""))
       ? "needs its sheet before it"
       : "is neither a cell nor a name of the workbook";
-    throw new BadArgument(`"${shortened(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${sheetNames(book)})`);
+    throw new BadArgument(`"${shorten(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${sheetNames(book)})`);
   }
   if (/^(?:'(?:[^']|'')+'|[^!']+)!\$?[A-Za-z]+\$?\d+$/.test(name.text)) return findCell(book, name.text);
   throw new BadArgument(sentence`the name ${name.name} is not one cell (${name.text}); choose a cell of it`);
@@ -40,7 +40,7 @@ function cellOfName(book: Book, typed: string): Found {
 
 function sheetNames({ sheets }: Book): string {
   return listed(
-    sheets.map(({ name }) => shortened(name)),
+    sheets.map(({ name }) => shorten(name)),
     12,
   );
 }

@@ -15,7 +15,7 @@ export const usage = `Reviews workbooks that someone else made, without Excel: r
 
 Findings are "wrong" (the workbook says something that is not so), "doubtful" (a person must look) or a "note" (to be known).
 Exit code: 0 nothing wrong or doubtful, 1 findings, 2 a workbook unreadable or not recomputed in full, a bad argument or no report
-written, 3 a fault of this program.`;
+written, 3 internal error.`;
 
 export interface Arguments {
   readonly paths: readonly string[];

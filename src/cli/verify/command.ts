@@ -1,6 +1,6 @@
 import type { Output } from "../shared/output";
 import { findWorkbooks } from "../shared/find-files";
-import { endedBy, type faultCode } from "../shared/problem";
+import { endedBy, type faultCode } from "../shared/run-program";
 import { Progress } from "../shared/progress";
 import { withVisibleMarks } from "../shared/visible-marks";
 import { FileWriter, type Target } from "../shared/write-file";

@@ -1,5 +1,5 @@
 import { openWorkbook, verifyWorkbook, WorkbookProblem, type AddInRegistry } from "../../workbook/index";
-import { faultText } from "../shared/problem";
+import { faultText } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
 import type { FileReport } from "./report";
 

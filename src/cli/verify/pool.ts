@@ -1,7 +1,7 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import { addInRegistry } from "../shared/add-in";
-import { faultText } from "../shared/problem";
+import { faultText } from "../shared/run-program";
 import { reviewFile } from "./job";
 import type { FileReport } from "./report";
 import type { Done } from "./worker";

@@ -1,4 +1,4 @@
-import { shortened, type Verification } from "../../workbook/index";
+import { shorten, type Verification } from "../../workbook/index";
 import { counted, faultsText, listed } from "../shared/words";
 import { gathered, type Gathered } from "./gather";
 import { countsInWords, outcomeOf, type FileReport, type Outcome } from "./report";
@@ -43,8 +43,11 @@ export function basisOf({ formulaCells, evaluatedCells, tests, verdicts }: Verif
     first === undefined
       ? "no verdict"
       : verdicts.length === 1
-        ? `the verdict “${shortened(first.word)}” in ${first.place}`
-        : `${counted(verdicts.length, "verdict")} (${listed([...words].map(shortened), mostPlaces)})`;
+        ? `the verdict “${shorten(first.word)}” in ${first.place}`
+        : `${counted(verdicts.length, "verdict")} (${listed(
+            [...words].map((word) => shorten(word)),
+            mostPlaces,
+          )})`;
   const count = tests.length === 0 ? "no whole test" : counted(tests.length, "test");
   return `Recomputed ${evaluatedCells} of ${counted(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
 }

@@ -1,7 +1,7 @@
 import type { Verification } from "../../workbook/index";
-import { faultCode } from "../shared/problem";
+import { faultCode } from "../shared/run-program";
 
-/** What a person is told about one workbook; `fault` where the program broke off, be the workbook readable or not. */
+/** What is reported about one workbook; `fault` where an internal error stopped the program, whether the workbook is readable or not. */
 export type FileReport =
   | { readonly file: string; readonly status: "reviewed"; readonly verification: Verification }
   | { readonly file: string; readonly status: "unreadable"; readonly problem: string; readonly fault?: true };
@@ -16,7 +16,7 @@ export function outcomeOf(report: FileReport): Outcome {
   return findings.some(({ severity }) => severity !== "note") ? "findings" : "nothing found";
 }
 
-/** 0 nothing wrong, 1 findings, 2 a workbook unreadable or not recomputed in full, 3 a fault of the program; the greatest wins. */
+/** 0 nothing wrong, 1 findings, 2 a workbook unreadable or not recomputed in full, 3 internal error; the greatest wins. */
 export function exitCodeOf(reports: readonly FileReport[]): 0 | 1 | 2 | typeof faultCode {
   if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   const outcomes = reports.map(outcomeOf);

@@ -1,7 +1,7 @@
 import { type Direction } from "../direction";
 import { standardErrorOfLogFlow, type LeakageFit, type Technique } from "../leakage/curve";
 import type { LeakageReading } from "../leakage/readings";
-import { countExactZeros } from "../readings/zero-readings";
+import { countExactZeros } from "../readings/baseline";
 import type { CheckName } from "../standards/check-names";
 import { mean } from "../statistics/sums";
 import { methodVersion } from "../version";

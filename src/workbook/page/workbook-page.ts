@@ -7,7 +7,7 @@ import { conditionsOf, type RulesAt } from "./conditions";
 import { escaped, tag } from "./html";
 import { PageLength } from "./page-length";
 import { pageStyles } from "./page-styles";
-import { policyTag, type HashOf } from "./policy";
+import { policyTag } from "./policy";
 import { sheetAnchor, sheetSection } from "./sheet-section";
 import { cellId } from "./cell-id";
 import { sheetViews } from "./sheet-view";
@@ -45,7 +45,7 @@ export interface PageContent {
  * A workbook as one page that needs nothing else: parts of a report, then every sheet as a table that looks like it. No script, no style of its own on any element, nothing loaded;
  * the page's policy admits its one style sheet.
  */
-export function workbookPage(content: PageContent, hashOf: HashOf): string {
+export function workbookPage(content: PageContent): string {
   const { opened, evaluation, evaluateOptions, title } = content;
   const { book } = opened;
   const styles = new StyleSheet();
@@ -82,7 +82,7 @@ export function workbookPage(content: PageContent, hashOf: HashOf): string {
     '<html lang="en">',
     "<head>",
     tag("meta", { charset: "utf-8" }),
-    policyTag(hashOf, css),
+    policyTag(css),
     tag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
     tag("title", {}, escaped(title)),
     `<style>${css}</style>`,

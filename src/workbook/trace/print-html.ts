@@ -1,4 +1,4 @@
-import { policyTag, type HashOf } from "../page/policy";
+import { policyTag } from "../page/policy";
 import { traceStyle } from "./html-style";
 import { outlineOf, type Line } from "./outline";
 import { inWords } from "./summary";
@@ -21,7 +21,7 @@ addEventListener("hashchange",reveal);reveal();
 `;
 
 /** A trace as a page of its own: nothing is fetched, everything opens and closes, and it reads without scripts too. */
-export function traceAsHtml(trace: Trace, { file }: TracePage, hashOf: HashOf): string {
+export function traceAsHtml(trace: Trace, { file }: TracePage): string {
   const [first] = trace.places;
   const lines = outlineOf(trace, deepest);
   const title = `Where ${first?.address ?? ""} comes from`;
@@ -29,7 +29,7 @@ export function traceAsHtml(trace: Trace, { file }: TracePage, hashOf: HashOf): 
 <html lang="en">
 <head>
 <meta charset="utf-8">
-${policyTag(hashOf, traceStyle, script)}
+${policyTag(traceStyle, script)}
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escaped(`${title}, ${file}`)}</title>
 <style>${traceStyle}</style>

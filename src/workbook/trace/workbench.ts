@@ -17,7 +17,7 @@ import { Labels } from "./labels";
 import { settledGrid, stateOf, type CellState } from "./settled-grid";
 import { inWords } from "./summary";
 import type { Tools } from "./walk";
-import { shortened } from "../file/problem";
+import { shorten } from "../file/problem";
 
 /** Everything that a trace asks about a workbook, put together once. */
 export class Workbench {
@@ -97,7 +97,7 @@ export class Workbench {
     const { text } = this.labels.ofArea(area);
     const count = (area.bottom - area.top + 1) * (area.right - area.left + 1);
     const cells = count === 1 ? "" : ` (${String(count)} cells)`;
-    if (text !== "") return `“${shortened(text)}”${cells}`;
+    if (text !== "") return `“${shorten(text)}”${cells}`;
     const address = addressOf(area, this.book.sheets[area.sheet]?.name ?? "");
     return this.nameOf(address) || address;
   }

@@ -66,7 +66,7 @@ describe("printed forms", () => {
   const trace = traced(book, "D1");
 
   it("escape what the sheet says", () => {
-    expect(traceAsHtml(trace, { file: "<b>.xlsx" }, () => "")).not.toMatch(/<script>"|<b>|<&/);
+    expect(traceAsHtml(trace, { file: "<b>.xlsx" })).not.toMatch(/<script>"|<b>|<&/);
     expect(traceAsMarkdown(trace, "x").join("\n")).toContain("\\_of\\_ \\`it\\`");
   });
 

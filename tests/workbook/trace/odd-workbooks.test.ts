@@ -35,7 +35,7 @@ describe("odd workbooks", () => {
       traceAsText(trace).join("\n"),
       traceAsMarkdown(trace, "Chain").join("\n"),
       traceAsJson(trace),
-      traceAsHtml(trace, { file: "chain.xlsx" }, () => ""),
+      traceAsHtml(trace, { file: "chain.xlsx" }),
     ])
       expect(text).toContain("A20000");
   });

@@ -1,6 +1,6 @@
 import { SaxesParser, type SaxesTagPlain } from "saxes";
 import { limits } from "../limits";
-import { sentence, shortened, WorkbookProblem } from "../problem";
+import { sentence, shorten, WorkbookProblem } from "../problem";
 import { ElementCount } from "./element-count";
 
 /** What a reader of one part is told; names come without their namespace prefix. */
@@ -94,7 +94,7 @@ export class XmlPart {
   broken(what: string): WorkbookProblem {
     return new WorkbookProblem(
       "broken XML",
-      `${shortened(this.partName)} cannot be read at line ${this.parser.line}: ${what}`,
+      `${shorten(this.partName)} cannot be read at line ${this.parser.line}: ${what}`,
     );
   }
 

@@ -17,7 +17,7 @@ export function numberOfText(text: string): number | undefined {
     return Number.isFinite(value) ? value : undefined;
   }
   if (mayBeReadByLocale(trimmed))
-    refuse(`the text "${shortened(text)}" is read as a number or not according to the locale`);
+    refuse(`the text "${shorten(text)}" is read as a number or not according to the locale`);
   return undefined;
 }
 
@@ -74,6 +74,6 @@ function monthsAndMoney(): ReadonlySet<string> {
   return words;
 }
 
-function shortened(text: string): string {
+function shorten(text: string): string {
   return text.length > 24 ? text.slice(0, 24) + "…" : text;
 }

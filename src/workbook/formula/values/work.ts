@@ -8,7 +8,7 @@ export interface WorkLimits {
   readonly bytes: number;
 }
 
-/** Some seconds, and four hundred thousand cells that arrays fill. The largest sample takes 32 million steps and 4 MB. */
+/** Some seconds, and four hundred thousand cells that arrays fill. The largest sample takes 30 million steps and 3 MB. */
 export const usualLimits: WorkLimits = { steps: 200_000_000, bytes: 250_000_000 };
 
 /** What one value takes in an array, and a cell that an array fills with its place, its outcome and its address. */
@@ -28,8 +28,8 @@ export interface WorkDone extends WorkLimits {
 }
 
 /**
- * Counts what a calculation takes, so that no file runs for minutes or fills the memory, however small it is. Counts and no clock: the same
- * file has the same outcome on every machine. A formula may take half of what is left, so that one without end does not cost all others.
+ * Counts what a calculation takes, so that no file, however small, runs for minutes or fills the memory. It counts and reads no clock: the
+ * same file gives the same results on every machine. A formula may take half of what is left, so that a runaway one does not stop all others.
  */
 export class Work {
   private steps = 0;
@@ -123,10 +123,10 @@ export class Work {
 }
 
 const memoryReason = ({ bytes }: WorkLimits): string =>
-  `its results take more than is left of the ${Math.round(bytes / 1e6)} MB for the results of a workbook`;
+  `its results need more memory than is left of the workbook's ${Math.round(bytes / 1e6)} MB`;
 
 const stepsReason = ({ steps }: WorkLimits): string =>
-  `it takes more than half of what is left of the ${Math.round(steps / 1e6)} million steps for a workbook`;
+  `it needs more than half of the steps that are left of the workbook's ${Math.round(steps / 1e6)} million`;
 
 /**
  * The count of the calculation under way. It is found here and not handed from function to function: every array and every text of a formula

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { jsonPieces } from "../../../src/cli/shared/json-pieces";
+import { jsonPieces } from "../../src/cli/recalc/print-json";
 
 it.each([
   [null],
