@@ -4,9 +4,11 @@ import CopyPlugin from "copy-webpack-plugin";
 import HtmlPlugin from "html-webpack-plugin";
 import { readAddress } from "./src/cli/build/address";
 import { ChecksPlugin } from "./src/cli/build/checks-plugin";
+import { ContentQueryPlugin } from "./src/cli/build/content-query";
 import { readExcel } from "./src/cli/build/excel";
 import { functionsJson, functionsOf } from "./src/cli/build/functions-json";
 import { manifestFor } from "./src/cli/build/manifest";
+import { noticeFor } from "./src/cli/build/notice";
 import { placeholderBase } from "./src/cli/metadata/generate";
 import { referencePage } from "./src/taskpane/reference-page";
 import { settingsPage } from "./src/taskpane/settings-page";
@@ -74,7 +76,6 @@ export default function configuration(env = {}) {
         filename: "taskpane.html",
         chunks: ["functions", "taskpane"],
         scriptLoading: "defer",
-        hash: true,
         templateParameters: {
           version,
           functionsRuntime: excel.functionsRuntime,
@@ -82,8 +83,16 @@ export default function configuration(env = {}) {
           ...referencePage({ functions: listed }),
         },
       }),
+      new ContentQueryPlugin(),
       new CopyPlugin({
         patterns: [
+          { from: "LICENSE", to: "LICENSE.txt" },
+          // Webpack's runtime is the only work of others in the bundles.
+          {
+            from: "node_modules/webpack/LICENSE",
+            to: "NOTICE.txt",
+            transform: (licence) => noticeFor(version, licence.toString()),
+          },
           { from: "src/taskpane/taskpane.css", to: "taskpane.css" },
           { from: "src/taskpane/icons/*.png", to: "assets/[name][ext]" },
           {

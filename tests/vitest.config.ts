@@ -3,6 +3,9 @@ import { defineConfig } from "vitest/config";
 /** Tests that look at the add-in as it is built; the others need no build. */
 const ofBuild = ["tests/build/bundle.test.ts", "tests/browser/pane.test.ts"];
 
+/** Tests that load modules anew, which others share. */
+const apart = ["tests/functions/result-card.test.ts"];
+
 export default defineConfig({
   test: {
     root: new URL("..", import.meta.url).pathname,
@@ -14,13 +17,14 @@ export default defineConfig({
     maxWorkers: "100%",
     projects: [
       { extends: true, test: { name: "build", include: ofBuild, globalSetup: "tests/build/shared-build.ts" } },
+      { extends: true, test: { name: "apart", include: apart, isolate: true } },
       {
         extends: true,
         test: {
           name: "sources",
           include: ["tests/**/*.test.ts"],
           // What lies in tests/reference needs a folder that is no part of the project: "npm run test:reference".
-          exclude: [...ofBuild, "tests/reference/**"],
+          exclude: [...ofBuild, ...apart, "tests/reference/**"],
         },
       },
     ],

@@ -89,7 +89,7 @@ export function resultsPart(
     ]);
   }
   writer.words(
-    "The mean has the interval of the result that the criterion limits; the other results of the mean have none of their own. Where a direction has several runs, the relative interval is that of its first run: repeating narrows it a little.",
+    "Of the means, only the result that the criterion limits has an interval. Where a direction has several runs, the relative interval is that of its first run; repeated runs would make it slightly narrower.",
   );
   writer.skip();
   writer.heading("Air leakage graph");

@@ -1,4 +1,4 @@
 import { graphCommand } from "./graph/command";
-import { consoleOutput } from "./shared/output";
+import { runProgram } from "./shared/run-program";
 
-process.exitCode = await graphCommand(process.argv.slice(2), consoleOutput());
+await runProgram("graph", graphCommand);

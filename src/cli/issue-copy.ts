@@ -1,4 +1,4 @@
 import { issueCopyCommand } from "./issue-copy/command";
-import { consoleOutput } from "./shared/output";
+import { runProgram } from "./shared/run-program";
 
-process.exitCode = issueCopyCommand(process.argv.slice(2), consoleOutput());
+await runProgram("issue-copy", issueCopyCommand);

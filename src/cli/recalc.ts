@@ -1,4 +1,4 @@
 import { recalcCommand } from "./recalc/command";
-import { consoleOutput } from "./shared/output";
+import { runProgram } from "./shared/run-program";
 
-process.exitCode = recalcCommand(process.argv.slice(2), consoleOutput());
+await runProgram("recalc", recalcCommand);

@@ -1,4 +1,4 @@
 import { traceCommand } from "./trace/command";
-import { consoleOutput } from "./shared/output";
+import { runProgram } from "./shared/run-program";
 
-process.exitCode = traceCommand(process.argv.slice(2), consoleOutput());
+await runProgram("trace", traceCommand);

@@ -1,10 +1,10 @@
 import { fileURLToPath } from "node:url";
 import { isMainThread } from "node:worker_threads";
+import { runProgram } from "./shared/run-program";
 import { verifyCommand } from "./verify/command";
 import { serveReviews } from "./verify/worker";
-import { consoleOutput } from "./shared/output";
 
-// The file starts itself once more on each further core, to take workbooks off the list.
-if (isMainThread)
-  process.exitCode = await verifyCommand(process.argv.slice(2), consoleOutput(), fileURLToPath(import.meta.url));
+// Each further core starts the same command, to take workbooks off the list.
+const start = fileURLToPath(new URL("start.mjs", import.meta.url));
+if (isMainThread) await runProgram("verify", (given, output) => verifyCommand(given, output, start));
 else serveReviews();

@@ -38,7 +38,7 @@ const techniqueMeanings = {
 
 /**
  * What Excel suggests while a choice is typed, by the id of the list. The functions check against the same lists, so that a suggestion is never refused
- * and nothing accepted goes unsuggested. Not part of functions.js: the meanings stand in functions.json alone.
+ * and nothing accepted goes unsuggested. Not part of functions.js: the meanings are in functions.json only.
  */
 export const choiceLists: Readonly<Record<string, readonly Choice[]>> = {
   direction: explained(directions, {

@@ -1,6 +1,16 @@
-export { type Area, type Book, type Cell, cellKey, type CellValue, type ErrorCode, ErrorValue, type Formula, type Sheet } from "./model";
+export {
+  type Area,
+  type Book,
+  type Cell,
+  cellKey,
+  type CellValue,
+  type ErrorCode,
+  ErrorValue,
+  type Formula,
+  type Sheet,
+} from "./model";
 export { openWorkbook, type OpenedWorkbook } from "./file/open";
-export { WorkbookProblem, type ProblemKind } from "./file/problem";
+export { sentence, shorten, WorkbookProblem, type ProblemKind } from "./file/problem";
 export { refuseLargeFile } from "./file/zip/directory-checks";
 export { writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-patch";
@@ -9,6 +19,7 @@ export { isErrorCode } from "./file/sheet/values";
 export { readInputRules, type InputRule } from "./file/input-rules";
 export { sameValue } from "./file/write/same";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
+export { limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export type { EvaluatedCell, Evaluation, Outcome } from "./formula/evaluation";
 export { compareWithStored, type Difference } from "./formula/compare-stored";
 export { type CellChange, partOfArray } from "./formula/grid/override";
@@ -38,6 +49,7 @@ export { workbookPage, type NamedCell, type PageContent, type PagePart } from ".
 export { cellText } from "./page/cell-text";
 export { cellId } from "./page/cell-id";
 export { escaped, tag } from "./page/html";
+export { policyTag } from "./page/policy";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
 export { fingerprintOf } from "./issue-copy/fingerprint";
 export { readIssueMark, type IssueMark } from "./issue-copy/mark";

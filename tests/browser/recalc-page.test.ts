@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { recalcCommand } from "../../src/cli/recalc/command";
 import { leakageGraph } from "../../src/workbook/graph/leakage-graph";
 import { cases } from "../workbook/graph/cases";
+import { listening } from "../cli/listening";
 import { startBrowser } from "./open-pane";
 
 const folder = mkdtempSync(join(tmpdir(), "page-"));
@@ -17,10 +18,9 @@ const axe = readFileSync(resolve("axe-core/axe.min.js"), "utf8");
 let browser: Browser;
 
 beforeAll(async () => {
-  const complaints: string[] = [];
-  const output = { print: () => undefined, complain: (text: string) => void complaints.push(text) };
+  const { output, heard } = listening();
   const code = recalcCommand(["sample-workbooks/final-test.xlsx", "--html", file], output);
-  expect([code, complaints]).toEqual([0, []]);
+  expect([code, heard().err]).toEqual([0, ""]);
   browser = await startBrowser();
 });
 afterAll(async () => {

@@ -1,5 +1,6 @@
+import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { readFileSync, readdirSync, rmSync } from "node:fs";
+import { cpSync, readFileSync, readdirSync, realpathSync, rmSync, symlinkSync } from "node:fs";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
@@ -45,8 +46,23 @@ describe.each(["365", "perpetual"] as const)("the build %s", (build) => {
       [
         ...["/functions.js", "/functions.js.map", "/functions.json", "/manifest.xml"],
         ...["/taskpane.css", "/taskpane.css.map", "/taskpane.html", "/taskpane.js", "/taskpane.js.map"],
+        ...["/LICENSE.txt", "/NOTICE.txt"],
         ...[16, 32, 64, 80].map((size) => `/assets/icon-${size}.png`),
       ].sort(),
+    );
+  });
+
+  it("carries the licence of the project and of what others wrote in it", () => {
+    const read = (file: string) => readFileSync(join(folders[build], file), "utf8");
+    expect(read("LICENSE.txt")).toBe(readFileSync("LICENSE", "utf8"));
+    expect(read("NOTICE.txt")).toContain(readFileSync("node_modules/webpack/LICENSE", "utf8").trim());
+  });
+
+  it("asks for each script by the digest of its content", () => {
+    const page = readFileSync(join(folders[build], "taskpane.html"), "utf8");
+    const asked = [...page.matchAll(/src="?(\w+\.js)\?(\w+)/g)].map(([, file = "", query]) => [file, query]);
+    expect(asked).toEqual(
+      ["functions.js", "taskpane.js"].map((file) => [file, digests(folders[build])[`/${file}`]?.slice(0, 20)]),
     );
   });
 
@@ -78,6 +94,21 @@ it("two builds are the same to the last byte", async () => {
   const { again } = folders;
   expect((await buildAddin({ output: again })).errors).toEqual([]);
   expect(digests(again)).toEqual(digests(folders["365"]));
+});
+
+it("a build in another folder is the same to the last byte", () => {
+  const elsewhere = temporaryFolder();
+  try {
+    for (const name of ["src", "webpack.config.js", "package.json", "tsconfig.json", "manifest.xml", "LICENSE"])
+      cpSync(name, join(elsewhere, name), { recursive: true });
+    symlinkSync(realpathSync("node_modules"), join(elsewhere, "node_modules"));
+    const webpack = ["--import", "tsx", "node_modules/webpack/bin/webpack.js"];
+    const { status, stdout } = spawnSync(process.execPath, webpack, { cwd: elsewhere, encoding: "utf8" });
+    expect(status, stdout).toBe(0);
+    expect(digests(join(elsewhere, "dist"))).toEqual(digests(folders["365"]));
+  } finally {
+    rmSync(elsewhere, { recursive: true });
+  }
 });
 
 it("another address changes the list of functions and the manifest, nothing else", async () => {

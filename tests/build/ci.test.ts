@@ -11,6 +11,7 @@ case "$*" in
   ci) exit \${CI_CODE:-0} ;;
   "run recalc -- sample-workbooks/final-test.xlsx") exit \${RECALC_CODE:-0} ;;
   test) printf "some test\\n\${TEST_SAYS-5 passed, 0 failed}\\n"; exit \${TEST_CODE:-0} ;;
+  "run fuzz -- --no-corpus --minutes 3") printf "\${FUZZ_SAYS-10 passed, 0 failed}\\n"; exit \${FUZZ_CODE:-0} ;;
   "run test:reference -- "*) echo "2 passed, 0 failed" ;;
   *) exit 9 ;;
 esac
@@ -52,12 +53,13 @@ describe(".ci/run", () => {
   it("runs both commands on a clone with nothing beside it, counts the main job, and clears it away", () => {
     commit();
     const { status, last, stdout, calls } = run();
-    expect([status, last]).toEqual([0, "6 passed, 0 failed"]);
+    expect([status, last]).toEqual([0, "16 passed, 0 failed"]);
     expect(stdout).toContain("not committed");
     expect(calls.map((call) => call.split(" in ")[0])).toEqual([
       "ci",
       "run recalc -- sample-workbooks/final-test.xlsx",
       "test",
+      "run fuzz -- --no-corpus --minutes 3",
     ]);
     for (const call of calls) {
       const place = / in (\S+) of stillair with \.ci \.git tools none$/.exec(call)?.[1] ?? "";
@@ -69,7 +71,7 @@ describe(".ci/run", () => {
 
   it("copies what is no git repository, without installed packages", () => {
     const { last, calls } = run();
-    expect(last).toBe("6 passed, 0 failed");
+    expect(last).toBe("16 passed, 0 failed");
     expect(calls[0]).toMatch(/of stillair with \.ci later tools none$/);
   });
 
@@ -77,17 +79,18 @@ describe(".ci/run", () => {
     const shared = join(folder, "shared");
     for (const name of ["reference/workbooks", "tools"]) mkdirSync(join(shared, name), { recursive: true });
     const { last, calls } = run();
-    expect(last).toBe("8 passed, 0 failed");
+    expect(last).toBe("18 passed, 0 failed");
     expect(calls[2]).toMatch(new RegExp(`^test in .*tools ${shared}/tools$`));
-    expect(calls[3]).toMatch(new RegExp(`^run test:reference -- ${shared}/reference/workbooks in `));
+    expect(calls[4]).toMatch(new RegExp(`^run test:reference -- ${shared}/reference/workbooks in `));
   });
 
   it.each([
     ["the installation", { CI_CODE: "1" }, "0 passed, 1 failed"],
-    ["the main job", { RECALC_CODE: "1" }, "5 passed, 1 failed"],
-    ["tests", { TEST_SAYS: "3 passed, 2 failed", TEST_CODE: "1" }, "4 passed, 2 failed"],
-    ["a test run without a count", { TEST_SAYS: "" }, "1 passed, 1 failed"],
-    ["a test run that ends badly", { TEST_CODE: "1" }, "6 passed, 1 failed"],
+    ["the main job", { RECALC_CODE: "1" }, "15 passed, 1 failed"],
+    ["tests", { TEST_SAYS: "3 passed, 2 failed", TEST_CODE: "1" }, "14 passed, 2 failed"],
+    ["a test run without a count", { TEST_SAYS: "" }, "11 passed, 1 failed"],
+    ["a test run that ends badly", { TEST_CODE: "1" }, "16 passed, 1 failed"],
+    ["a finding", { FUZZ_SAYS: "9 passed, 1 failed", FUZZ_CODE: "1" }, "15 passed, 1 failed"],
   ])("fails with %s", (_, settings, expected) => {
     const { status, last } = run(settings);
     expect([status, last]).toEqual([1, expected]);

@@ -1,13 +1,11 @@
-import type { Output } from "../../src/cli/shared/output";
+import { outputTo, type Output } from "../../src/cli/shared/output";
 
-/** An output that keeps what a command prints and what it complains of. */
+/** An output that keeps what a command prints and what it complains of, as a terminal gets it. */
 export function listening(): { output: Output; heard: () => { out: string; err: string } } {
   let [out, err] = ["", ""];
-  return {
-    output: {
-      print: (text) => (out += `${text}\n`),
-      complain: (text) => (err += `${text}\n`),
-    },
-    heard: () => ({ out, err }),
-  };
+  const output = outputTo(
+    (text) => (out += text),
+    (text) => (err += text),
+  );
+  return { output, heard: () => ({ out, err }) };
 }

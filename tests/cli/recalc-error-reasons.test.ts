@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { recalcCommand } from "../../src/cli/recalc/command";
 import { sheetOf } from "../workbook/file/package";
+import { listening } from "./listening";
 
 const folder = mkdtempSync(join(tmpdir(), "recalc-reasons-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -19,9 +20,11 @@ function errorsOf(cells: Readonly<Record<string, Content>>, ...given: string[]):
   }
   const path = join(folder, "sheet.xlsx");
   writeFileSync(path, sheetOf([...rows].map(([row, xml]) => `<row r="${row}">${xml}</row>`).join("")));
-  let out = "";
-  recalcCommand([path, ...given], { print: (text) => (out += `${text}\n`), complain: (text) => (out += text) });
-  const lines = out.split("\n").map((line) => line.trim());
+  const { output, heard } = listening();
+  recalcCommand([path, ...given], output);
+  const lines = heard()
+    .out.split("\n")
+    .map((line) => line.trim());
   const start = lines.findIndex((line) => line.startsWith("Errors, where they begin"));
   const end = lines.findIndex((line, index) => index > start && !/^('|Sheet1!|#N\/A on purpose)/.test(line));
   return start < 0 ? [] : lines.slice(start + 1, end).filter((line) => line.startsWith("Sheet1!"));

@@ -89,9 +89,11 @@ describe("a zero that follows the time of the readings", () => {
     });
     expect(refusal(() => result(columnOf(asRead), timed))).toEqual({
       code: "#N/A",
-      message: "pressures: row 1 has no time",
+      message: "pressures, row 1: no time is given yet",
     });
-    expect(refusal(() => result(withTimes([3, 5, "", 9, 12, 14]), timed)).message).toBe("pressures: row 3 has no time");
+    expect(refusal(() => result(withTimes([3, 5, "", 9, 12, 14]), timed)).message).toBe(
+      "pressures, row 3: no time is given yet",
+    );
     expect(refusal(() => result(withTimes([3, 5, 8, 9, 12, 18]), timed))).toEqual({
       code: "#VALUE!",
       message: "pressures, row 6: its time is not between those of the two baselines",

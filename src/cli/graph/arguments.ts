@@ -1,5 +1,6 @@
 import { BadArgument } from "../shared/bad-argument";
 import { parseOptions } from "../shared/parse-options";
+import { sentence } from "../../workbook/index";
 
 export const usage = `Draws the air leakage graph of a test that a workbook computes: readings, fitted lines with their confidence bands, 50 Pa and
 the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculated first and never changed.
@@ -16,7 +17,7 @@ the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculate
   --help              print this
 
 Tests are found where a cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT. A depressurization and a pressurization that are averaged,
-or that are the only ones, stand on one graph. Exit code: 0 drawn, 2 nothing drawn.`;
+or that are the only ones, stand on one graph. Exit code: 0 drawn, 2 nothing drawn, 3 internal error.`;
 
 export interface Arguments {
   readonly file: string;
@@ -63,5 +64,5 @@ export function readArguments(given: readonly string[]): Arguments {
 function flowOf(text: string): number {
   const flow = Number(text.replace(",", "."));
   if (text.trim() !== "" && flow > 0 && flow < Infinity) return flow;
-  throw new BadArgument(`--limit needs a flow above 0, not "${text}"`);
+  throw new BadArgument(sentence`--limit needs a flow above 0, not "${text}"`);
 }

@@ -1,6 +1,7 @@
 import type { DrawnTest, TestsInBook } from "../../workbook/index";
 import { BadArgument } from "../shared/bad-argument";
 import { counted, cutList, inColumns, indented } from "../shared/words";
+import { sentence, shorten } from "../../workbook/index";
 
 /** What the command draws, or the lines that say why it cannot tell. */
 export type Choice = { readonly group: readonly DrawnTest[] } | { readonly refusal: readonly string[] };
@@ -50,8 +51,8 @@ function testAt(tests: readonly DrawnTest[], undrawn: TestsInBook["undrawn"], ce
   const found = tests.find((test) => plain(test.cell) === wanted);
   if (found) return found;
   const why = undrawn.find((test) => plain(test.cell) === wanted);
-  if (why) throw new BadArgument(`--cell ${cell}: ${why.reason}`);
-  throw new BadArgument(`--cell ${cell}: this cell calls no test, or repeats another one (--list shows them)`);
+  if (why) throw new BadArgument(`--cell ${shorten(cell)}: ${why.reason}`);
+  throw new BadArgument(sentence`--cell ${cell}: this cell calls no test, or repeats another one (--list shows them)`);
 }
 
 /** Addresses are the same with and without quotes and dollar signs, in any case. */
@@ -60,8 +61,9 @@ const plain = (address: string) => address.replace(/[$']/g, "").toLowerCase();
 function together(group: readonly DrawnTest[]): DrawnTest[] {
   const [first] = group;
   for (const { cell, flowUnit, confidence } of group) {
-    if (flowUnit !== first?.flowUnit) throw new BadArgument(`--cell ${cell}: its flows are in another unit`);
-    if (confidence !== first?.confidence) throw new BadArgument(`--cell ${cell}: its limits have another confidence`);
+    if (flowUnit !== first?.flowUnit) throw new BadArgument(sentence`--cell ${cell}: its flows are in another unit`);
+    if (confidence !== first?.confidence)
+      throw new BadArgument(sentence`--cell ${cell}: its limits have another confidence`);
   }
   return [...new Set(group)];
 }

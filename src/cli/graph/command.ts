@@ -9,33 +9,31 @@ import {
   openWorkbook,
   testsInBook,
   withFrozenFormulas,
-  WorkbookProblem,
   type AddInCall,
   type GraphData,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { BadArgument } from "../shared/bad-argument";
 import type { Output } from "../shared/output";
+import { endedBy, type faultCode } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
 import { indented } from "../shared/words";
-import { checkTarget, writeAllWhole } from "../shared/write-file";
+import { FileWriter, type Target } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { chosenGroup, listOf } from "./choose";
 import { missingLetters, pictureOf } from "./picture";
 
 /** Runs the command and gives its exit code. */
-export async function graphCommand(given: readonly string[], output: Output): Promise<0 | 2> {
+export async function graphCommand(given: readonly string[], output: Output): Promise<0 | 2 | typeof faultCode> {
   try {
     const options = readArguments(given);
     if (options.help) {
-      output.print(usage);
+      output.print(usage.split("\n"));
       return 0;
     }
     return await run(options, output);
   } catch (problem) {
-    if (!(problem instanceof BadArgument || problem instanceof WorkbookProblem)) throw problem;
-    output.complain(`graph: ${problem.message}`);
-    return 2;
+    return endedBy("graph", problem, output);
   }
 }
 
@@ -44,7 +42,7 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const targets = targetsOf(options);
   // In an issue copy the tests are among the frozen formulas.
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
-  if (!options.list) for (const target of targets) checkTarget(target, file, overwrite);
+  const writer = new FileWriter(options.list ? [] : targets, [file], overwrite);
   const calls: AddInCall[] = [];
   evaluateBook(book, { addIn: addInRegistry(), blankAsZero: options.blankAsZero, now: new Date(), calls });
   const found = testsInBook(book, calls);
@@ -54,12 +52,13 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
     const listed = [...listOf(groups), ...waiting];
     const lines =
       listed.length > 0 ? listed : ["No test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings."];
-    output.print([file, ...indented(lines)].join("\n"));
+    output.print([file, ...indented(lines)]);
     return 0;
   }
   const choice = chosenGroup(found, groups, cells);
   if ("refusal" in choice) {
-    output.complain(`graph: ${file}: ${choice.refusal.join("\n")}`);
+    const [first = "", ...more] = choice.refusal;
+    for (const line of [`graph: ${file}: ${first}`, ...more]) output.complain(line);
     return 2;
   }
   const { group } = choice;
@@ -72,14 +71,13 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   });
   const drawing = leakageGraph(data);
   const picture = await pictureOf(drawing);
-  const contents = [new TextEncoder().encode(`<?xml version="1.0" encoding="UTF-8"?>\n${drawing}\n`), picture];
-  writeAllWhole(targets.map((target, index) => ({ target, bytes: contents[index] ?? picture })));
-  output.print(
-    [
-      file,
-      ...indented([...listOf([group]), ...limitLines(data), ...letterLines(data), `Written: ${targets.join(", ")}`]),
-    ].join("\n"),
-  );
+  const [svg, png] = targets;
+  writer.write([
+    { target: svg, bytes: `<?xml version="1.0" encoding="UTF-8"?>\n${drawing}\n` },
+    { target: png, bytes: picture },
+  ]);
+  const written = `Written: ${svg.path}, ${png.path}`;
+  output.print([file, ...indented([...listOf([group]), ...limitLines(data), ...letterLines(data), written])]);
   return 0;
 }
 
@@ -102,7 +100,8 @@ function letterLines({ title, subtitle, lines }: GraphData): string[] {
 }
 
 /** The two files; a name may be given with either ending. */
-function targetsOf({ out, file }: Arguments): [drawing: string, picture: string] {
+function targetsOf({ out, file }: Arguments): readonly [drawing: Target, picture: Target] {
   const name = out === undefined ? `${file.replace(/\.[^./\\]*$/, "")}-graph` : out.replace(/\.(svg|png)$/i, "");
-  return [`${name}.svg`, `${name}.png`];
+  const target = (ending: string): Target => ({ option: "--out", path: `${name}${ending}`, holds: "a report" });
+  return [target(".svg"), target(".png")];
 }

@@ -1,5 +1,6 @@
 import { BadArgument } from "../shared/bad-argument";
 import { parseOptions } from "../shared/parse-options";
+import { sentence } from "../../workbook/index";
 
 export const usage = `Writes the copy that goes to someone without the add-in. What needs the add-in holds its value; a sheet at the end lists these formulas, the
 method's version and a fingerprint of inputs and results, by which "npm run verify" tells whether the copy is as it was issued.
@@ -12,7 +13,7 @@ method's version and a fingerprint of inputs and results, by which "npm run veri
   --overwrite         replace the file if it exists (never the input)
   --help              print this
 
-All other formulas stay, and everything else of the workbook is as it was. Exit code: 0 issued, 2 not.`;
+All other formulas stay, and everything else of the workbook is as it was. Exit code: 0 issued, 2 not, 3 internal error.`;
 
 export interface Arguments {
   readonly file: string;
@@ -60,5 +61,5 @@ function checkedDay(text: string): string {
   const moment = new Date(`${text}T12:00:00Z`);
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text))
     return text;
-  throw new BadArgument(`--date needs a day such as 2026-11-05, not "${text}"`);
+  throw new BadArgument(sentence`--date needs a day such as 2026-11-05, not "${text}"`);
 }

@@ -4,7 +4,6 @@ import {
   evaluateBook,
   issueCopy,
   openWorkbook,
-  WorkbookProblem,
   writeBack,
   type AddInRegistry,
   type IssueRefusal,
@@ -14,45 +13,43 @@ import { addInRegistry } from "../shared/add-in";
 import { BadArgument } from "../shared/bad-argument";
 import type { Output } from "../shared/output";
 import { patchesFor } from "../shared/patches";
+import { endedBy, type faultCode } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
 import { counted, listed } from "../shared/words";
-import { checkTarget, writeWhole } from "../shared/write-file";
+import { FileWriter, type Target } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 
 /** Runs the command and gives its exit code. */
-export function issueCopyCommand(given: readonly string[], output: Output): 0 | 2 {
+export function issueCopyCommand(given: readonly string[], output: Output): 0 | 2 | typeof faultCode {
   try {
     const now = new Date();
     const options = readArguments(given, now);
-    if (options.help) output.print(usage);
+    if (options.help) output.print(usage.split("\n"));
     else run(options, now, output);
     return 0;
   } catch (problem) {
-    if (!(problem instanceof BadArgument || problem instanceof WorkbookProblem)) throw problem;
-    output.complain(`issue-copy: ${problem.message}`);
-    return 2;
+    return endedBy("issue-copy", problem, output);
   }
 }
 
 function run(options: Arguments, now: Date, output: Output): void {
   const { file, out, overwrite, date: issued, keepOldValues } = options;
   const bytes = readWorkbookFile(file);
-  checkTarget(out, file, overwrite);
+  const target: Target = { option: "--out", path: out, holds: "a workbook" };
+  const writer = new FileWriter([target], [file], overwrite);
   const addIn = addInRegistry();
   const opened = openWorkbook(bytes);
   const source = options.recalculate ? recalculated(opened, addIn, now) : opened;
   const copy = issueCopy(source, { addIn, methodVersion, issued, now, keepOldValues });
   if ("reason" in copy) throw new BadArgument(`no copy issued: ${refusalText(copy)}`);
-  writeWhole(out, copy.bytes);
+  writer.write([{ target, bytes: copy.bytes }]);
   const { mark, sheetName, liveFormulas } = copy;
-  output.print(
-    [
-      `Issued to ${out}: ${counted(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${counted(liveFormulas, "formula")} stay live.`,
-      `  Method version  ${mark.methodVersion}`,
-      `  Issued on       ${mark.issued}`,
-      `  Fingerprint     ${mark.fingerprint}`,
-    ].join("\n"),
-  );
+  output.print([
+    `Issued to ${out}: ${counted(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${counted(liveFormulas, "formula")} stay live.`,
+    `  Method version  ${mark.methodVersion}`,
+    `  Issued on       ${mark.issued}`,
+    `  Fingerprint     ${mark.fingerprint}`,
+  ]);
 }
 
 /** The workbook as it is after its stored values were brought up to date. */

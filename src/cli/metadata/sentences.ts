@@ -6,7 +6,7 @@ export function sentencesOf(description: string): string[] {
   return description.split(/(?<=\.)\s+(?=["“A-ZΑ-Ωα-ω])/);
 }
 
-/** What stands on the page and in a trace, and would only be in the way while a formula is typed. */
+/** Parts for the page and for traces, which would only be in the way while a formula is typed. */
 const forThePage = /^(Equation|Source|Columns): /;
 
 /** What Excel shows while a function is typed: the first sentences of its description, as many as fit. */

@@ -17,11 +17,14 @@ export const usage = `Recalculates workbooks without Excel and compares every ce
                          values, which may be out of date. Without it there is no copy then
   --list                 list every changed or different cell: without it the lists are cut, and with --out only counted
   --blank-as-zero        hand blank cells to the add-in's functions as 0, as some versions of Excel do
+  --work N               allow a workbook N times the usual steps and memory
+                         (200 million and 250 MB, several times what a large workbook takes); cells beyond are not evaluated
   --json                 print one JSON document instead of text
   --help                 print this
 
 Exit code: 0 all stored values are right, 1 some differ, 2 cells not evaluated, a file unreadable, a bad argument or no copy
-written. With --out the results are meant to change: 0 all evaluated, 1 error values where there were none, 2 as above.`;
+written, 3 internal error. With --out the results are meant to change: 0 all evaluated, 1 error values where there
+were none, 2 and 3 as above.`;
 
 export interface Arguments {
   readonly paths: readonly string[];
@@ -33,9 +36,14 @@ export interface Arguments {
   readonly list: boolean;
   readonly overFormulas: boolean;
   readonly blankAsZero: boolean;
+  /** How many times the usual work a workbook may take. */
+  readonly work: number;
   readonly json: boolean;
   readonly help: boolean;
 }
+
+/** Beyond, the memory of no machine is enough. */
+const mostWork = 1000;
 
 const options = {
   set: { type: "string", multiple: true },
@@ -46,6 +54,7 @@ const options = {
   list: { type: "boolean" },
   "over-formulas": { type: "boolean" },
   "blank-as-zero": { type: "boolean" },
+  work: { type: "string" },
   json: { type: "boolean" },
 } as const;
 
@@ -66,6 +75,8 @@ export function readArguments(given: readonly string[]): Arguments {
   }
   if (out === "") throw new BadArgument("--out needs a file name");
   if (html === "") throw new BadArgument("--html needs a file name");
-  const rest = { paths: positionals, set, overwrite, keepOldValues, list, overFormulas, blankAsZero, json, help };
+  const work = values.work === undefined ? 1 : Number(values.work);
+  if (!(work > 0 && work <= mostWork)) throw new BadArgument(`--work needs a number above 0, at most ${mostWork}`);
+  const rest = { paths: positionals, set, overwrite, keepOldValues, list, overFormulas, blankAsZero, work, json, help };
   return { ...rest, ...(out !== undefined && { out }), ...(html !== undefined && { html }) };
 }

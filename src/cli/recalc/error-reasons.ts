@@ -5,6 +5,7 @@ import {
   FormulaReader,
   fullAddress,
   quotedSheetName,
+  shorten,
   type Area,
   type Book,
   type CellValue,
@@ -73,7 +74,7 @@ export class ErrorReasons {
       if (value === null || value === "" || value instanceof ErrorValue || this.isBlank(list)) continue;
       if (this.valuesIn(list).some((one) => isSame(one, value))) continue;
       const from = isCell ? ` (${this.name(wanted)})` : "";
-      return `${typeof value === "string" ? `"${value}"` : String(value)}${from} is not in ${this.name(list)}`;
+      return `${typeof value === "string" ? `"${shorten(value)}"` : String(value)}${from} is not in ${this.name(list)}`;
     }
     return undefined;
   }
@@ -91,7 +92,7 @@ export class ErrorReasons {
     for (const area of areas) {
       for (const place of placesIn(area)) {
         const value = this.valueAt(place.sheet, place.top, place.left);
-        if (typeof value === "string" && counts(value)) return `${this.name(place)} holds the text "${value}"`;
+        if (typeof value === "string" && counts(value)) return `${this.name(place)} holds the text "${shorten(value)}"`;
       }
     }
     return undefined;

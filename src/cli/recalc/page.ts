@@ -1,4 +1,3 @@
-import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import { parsePlace, workbookPage, type Book, type NamedCell } from "../../workbook/index";
 import { graphPart } from "./page-graph";
@@ -34,7 +33,7 @@ export function pageOf(
     footer:
       "Made from the workbook without Excel. The values are recalculated ones; where a cell could not be evaluated, the stored one is shown and marked.",
   };
-  return workbookPage(content, (text) => createHash("sha256").update(text, "utf8").digest("base64"));
+  return workbookPage(content);
 }
 
 function leadOf({ formulaCells, evaluatedCells, addIn, differences }: RecalculatedReport): string {

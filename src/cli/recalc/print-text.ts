@@ -1,7 +1,8 @@
+import { shorten } from "../../workbook/index";
 import { errorLines } from "./print-errors";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 import type { Summary } from "./summary";
-import { counted, cutList, inColumns, indented, listed, shownValue } from "../shared/words";
+import { counted, cutList, faultsText, inColumns, indented, listed, shownValue } from "../shared/words";
 
 const mostCells = 8;
 
@@ -12,6 +13,7 @@ export function textOf(report: RecalculatedReport, all = false): string[] {
     report.file,
     ...indented([
       countsOf(report),
+      ...workOf(report),
       ...report.cautions.map((caution) => `Caution: ${caution}.`),
       ...setOf(report),
       ...errorLines(report.errors, cut),
@@ -27,9 +29,10 @@ export function textOf(report: RecalculatedReport, all = false): string[] {
 /** One line over several workbooks. */
 export function totalsOf(reports: readonly Report[]): string {
   const count = (status: Report["status"]): number => reports.filter((report) => report.status === status).length;
+  const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
     `${counted(reports.length, "workbook")}: ${count("equal")} equal, ${count("different")} with differences, ` +
-    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable`
+    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable${faultsText(faults)}`
   );
 }
 
@@ -40,6 +43,16 @@ function countsOf({ formulaCells, evaluatedCells, addIn }: RecalculatedReport): 
       ? `${counted(addIn.calls, "add-in call")} in ${counted(addIn.cells, "cell")}, at most ${addIn.depth} deep`
       : "no add-in calls";
   return `Evaluated ${evaluatedCells} of ${counted(formulaCells, "formula cell")} (${calls}).`;
+}
+
+/** That cells were given up because they take too much, and what to do about it. */
+function workOf({ work }: RecalculatedReport): string[] {
+  if (!work) return [];
+  const { steps, bytes } = work.limits;
+  const limits = `${Math.round(steps / 1e6)} million steps and ${Math.round(bytes / 1e6)} MB`;
+  return [
+    `Caution: the calculation takes more than the ${limits} that a workbook may take (--work 10: ten times that).`,
+  ];
 }
 
 function setOf({ settings }: RecalculatedReport): string[] {
@@ -122,6 +135,6 @@ function cyclesOf({ cycles }: RecalculatedReport, cut: Cut): string[] {
 
 function summaryLines(summary: Summary): string[] {
   if ("absent" in summary) return [`No summary: ${summary.absent}.`];
-  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit]);
+  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit].map((part) => shorten(part)));
   return ["Summary", ...indented(inColumns(rows, [false, true]))];
 }

@@ -3,6 +3,7 @@ import {
   compareWithStored,
   evaluateBook,
   fullAddress,
+  limitsAfter,
   openWorkbook,
   sameValue,
   WorkbookProblem,
@@ -16,6 +17,7 @@ import {
   type EvaluateOptions,
   type Evaluation,
   type OpenedWorkbook,
+  type WorkLimits,
 } from "../../workbook/index";
 import { cutTableCautions } from "./cut-tables";
 import { errorsIn } from "./errors";
@@ -38,6 +40,8 @@ export interface RecalculateOptions {
   readonly keepOldValues: boolean;
   /** Whether a page is asked for, which needs more than the report. */
   readonly page: boolean;
+  /** How much the calculation may take; without it the usual limits. */
+  readonly limits?: WorkLimits;
   /** Called before each longer step. */
   step(text: string, long: boolean): void;
 }
@@ -72,12 +76,20 @@ export function recalculate(
   options.step(`${file}: evaluating ${count} formula cells`, count > manyFormulas);
   const calls: AddInCall[] = [];
   const noted = options.page ? { calls } : {};
-  const before = evaluateBook(book, { addIn, blankAsZero, now, ...noted });
+  const before = evaluateBook(book, {
+    addIn,
+    blankAsZero,
+    now,
+    ...(options.limits && { limits: options.limits }),
+    ...noted,
+  });
+  const limits = limitsAfter(before.work);
   const differences = withClockReasons(compareWithStored(book, before), () =>
-    evaluateBook(book, { addIn, blankAsZero }),
+    evaluateBook(book, { addIn, blankAsZero, limits }),
   );
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
-  const after = set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes, ...noted });
+  const after =
+    set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes, limits, ...noted });
   const read = readerOf(book, after, set);
   const notEvaluated = notEvaluatedIn(after);
   const formulas = after.cells.filter(({ role }) => role === "formula");
@@ -87,6 +99,7 @@ export function recalculate(
     formulaCells: formulas.length,
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addIn: after.addIn,
+    ...(after.work.exceeded.length > 0 && { work: after.work }),
     cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
     differences,
     errors: errorsIn(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
@@ -98,7 +111,7 @@ export function recalculate(
     summary: summaryOf(book, read),
   };
   if (options.page) {
-    const evaluateOptions = { addIn, blankAsZero, now, set: changes };
+    const evaluateOptions = { addIn, blankAsZero, now, set: changes, limits };
     const made: Recalculated = { opened, evaluation: after, evaluateOptions, set, calls };
     report = { ...report, made };
   }

@@ -1,4 +1,5 @@
-import type { CellPatch, CellValue, Difference, Evaluation } from "../../workbook/index";
+import type { CellPatch, CellValue, Difference, Evaluation, WorkDone } from "../../workbook/index";
+import { faultCode } from "../shared/run-program";
 import type { CellErrors } from "./errors";
 import type { Summary } from "./summary";
 
@@ -9,6 +10,8 @@ export interface UnreadableReport {
   readonly file: string;
   readonly status: "unreadable";
   readonly problem: string;
+  /** True where an internal error stopped the program, whether the workbook is readable or not. */
+  readonly fault?: true;
 }
 
 export interface RecalculatedReport {
@@ -17,6 +20,8 @@ export interface RecalculatedReport {
   readonly formulaCells: number;
   readonly evaluatedCells: number;
   readonly addIn: Evaluation["addIn"];
+  /** What the calculation took, where a cell was given up for it. */
+  readonly work?: WorkDone;
   readonly cautions: readonly string[];
   /** Cells whose stored value is not what the formula gives, before anything was set. */
   readonly differences: readonly Difference[];
@@ -59,8 +64,9 @@ function isNotable(report: Report): boolean {
   return report.copy ? report.errors.newCount > 0 : report.status === "different";
 }
 
-/** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written; the greatest wins. */
-export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 {
+/** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written, 3 internal error; the greatest wins. */
+export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 | typeof faultCode {
+  if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   if (reports.some(hasFailed)) return 2;
   return reports.some(isNotable) ? 1 : 0;
 }

@@ -1,20 +1,22 @@
 import {
   ErrorValue,
   readInputRules,
+  sentence,
+  shorten,
   type CellPatch,
   type CellValue,
   type InputRule,
   type OpenedWorkbook,
 } from "../../workbook/index";
 import type { Setting } from "./set-text";
-import { shownValue } from "../shared/words";
+import { listed, shownValue } from "../shared/words";
 
 /** What Excel would have refused of the values that were set: locked cells, and values against a cell's own data validation. */
 export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], settings: readonly Setting[]): string[] {
   const sheets = new Map(set.map(({ sheet }) => [sheet, readInputRules(opened, sheet)]));
   return set.flatMap(({ sheet, row, column, value }, place) => {
     const rules = sheets.get(sheet);
-    const typed = `--set "${settings[place]?.typed ?? ""}"`;
+    const typed = sentence`--set "${settings[place]?.typed ?? ""}"`;
     const refused = (rules?.rulesOf(row, column) ?? []).filter((rule) => !allows(rule, value));
     return [
       ...(rules?.isLocked(row, column)
@@ -66,9 +68,15 @@ const operatorWords: Readonly<Record<string, string>> = {
   lessThanOrEqual: "of at most",
 };
 
+const mostItems = 12;
+
 function taken(rule: InputRule): string {
-  const says = rule.message === "" ? "" : ` ("${rule.message}")`;
-  if (rule.kind === "list") return `one of ${rule.items.join(", ")}${says}`;
+  const says = rule.message === "" ? "" : sentence` ("${rule.message}")`;
+  if (rule.kind === "list")
+    return `one of ${listed(
+      rule.items.map((item) => shorten(item)),
+      mostItems,
+    )}${says}`;
   const [low, high] = rule.bounds;
   const noun = rule.kind === "whole" ? "a whole number" : "a number";
   if (rule.operator === "between") return `${noun} from ${low} to ${high}${says}`;

@@ -3,13 +3,15 @@ import {
   cellKey,
   cellAddress,
   partOfArray,
+  sentence,
+  shorten,
   type Area,
   type Book,
   type CellPatch,
 } from "../../workbook/index";
 import { BadArgument } from "../shared/bad-argument";
 import type { Setting } from "./set-text";
-import { shownFormula } from "../shared/words";
+import { listed, shownFormula } from "../shared/words";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
 export function locateSettings(book: Book, settings: readonly Setting[], overFormulas: boolean): CellPatch[] {
@@ -17,9 +19,9 @@ export function locateSettings(book: Book, settings: readonly Setting[], overFor
   return settings.map((setting) => {
     const sheet = sheetIndex(book, setting);
     const refusal = refusalOf(book, sheet, setting, overFormulas);
-    if (refusal !== undefined) throw new BadArgument(`--set "${setting.typed}": ${refusal}`);
+    if (refusal !== undefined) throw new BadArgument(`--set "${shorten(setting.typed)}": ${refusal}`);
     const key = `${sheet} ${cellKey(setting.row, setting.column)}`;
-    if (seen.has(key)) throw new BadArgument(`--set "${setting.typed}": this cell is set twice`);
+    if (seen.has(key)) throw new BadArgument(sentence`--set "${setting.typed}": this cell is set twice`);
     seen.add(key);
     return { sheet, row: setting.row, column: setting.column, value: setting.value };
   });
@@ -28,10 +30,10 @@ export function locateSettings(book: Book, settings: readonly Setting[], overFor
 function sheetIndex(book: Book, { sheet, typed }: Setting): number {
   const index = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());
   if (index >= 0) return index;
-  const names = book.sheets.map(({ name }) => name);
-  const shown =
-    names.length > 12 ? `${names.slice(0, 12).join(", ")}, and ${names.length - 12} more` : names.join(", ");
-  throw new BadArgument(`--set "${typed}": there is no sheet "${sheet}"; the workbook has ${shown}`);
+  const names = book.sheets.map(({ name }) => shorten(name));
+  throw new BadArgument(
+    `--set "${shorten(typed)}": there is no sheet "${shorten(sheet)}"; the workbook has ${listed(names, 12)}`,
+  );
 }
 
 function refusalOf(book: Book, sheet: number, { row, column }: Setting, overFormulas: boolean): string | undefined {

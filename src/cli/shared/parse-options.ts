@@ -1,4 +1,5 @@
 import { parseArgs, type ParseArgsConfig } from "node:util";
+import { shorten } from "../../workbook/index";
 import { BadArgument } from "./bad-argument";
 
 type Options = NonNullable<ParseArgsConfig["options"]>;
@@ -12,7 +13,7 @@ export function parseOptions<const Of extends Options>(given: readonly string[],
       options: { ...options, help: { type: "boolean" as const, short: "h" } },
     });
   } catch (problem) {
-    const [sentence = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${sentence.replace(/\.$/, "")} (--help tells more)`);
+    const [words = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
+    throw new BadArgument(`${shorten(words.replace(/\.$/, ""))} (--help tells more)`);
   }
 }

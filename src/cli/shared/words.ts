@@ -6,15 +6,15 @@ export function shownValue(value: CellValue): string {
   if (value instanceof ErrorValue) return value.code;
   if (typeof value === "number") return String(Number(value.toPrecision(15)));
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  return `"${shortened(value)}"`;
+  return `"${shorten(value)}"`;
 }
 
 /** A formula as Excel shows it, on one line and cut where it is long. */
 export function shownFormula(text: string): string {
-  return `=${shortened(withoutFilePrefixes(text).replace(/\b_xldudf_([A-Z]+)_/gi, "$1."))}`;
+  return `=${shorten(withoutFilePrefixes(text).replace(/\b_xldudf_([A-Z]+)_/gi, "$1."))}`;
 }
 
-function shortened(text: string): string {
+function shorten(text: string): string {
   const line = text.replace(/\s+/g, " ");
   return line.length > 60 ? `${line.slice(0, 57)}...` : line;
 }
@@ -22,6 +22,11 @@ function shortened(text: string): string {
 /** "1 cell", "3 cells", "1 formula cell". */
 export function counted(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? "" : "s"}`;
+}
+
+/** What a total adds for the workbooks that an internal error stopped. */
+export function faultsText(count: number): string {
+  return count === 0 ? "" : `, ${count} of them because of ${count === 1 ? "an internal error" : "internal errors"}`;
 }
 
 /** The first few of a list, and how many more there are. */

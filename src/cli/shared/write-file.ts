@@ -1,71 +1,150 @@
 import {
   closeSync,
   existsSync,
-  fsyncSync,
+  linkSync,
+  lstatSync,
   openSync,
   realpathSync,
   renameSync,
   rmSync,
   statSync,
-  writeSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { BadArgument } from "./bad-argument";
 import { codeOf } from "./find-files";
+import { copyToTemporary, removeLeftTemporaries, writeTemporary } from "./temporary-file";
 
-/** Refuses, before any work is done, a place that a copy must not or cannot be written to. */
-export function checkTarget(target: string, input: string, overwrite: boolean, option = "--out"): void {
-  const folder = dirname(target);
-  if (!existsSync(folder) || !statSync(folder).isDirectory())
-    throw new BadArgument(`${option}: there is no folder ${folder}`);
-  if (!existsSync(target)) return;
-  const stats = statSync(target);
-  const original = statSync(input);
-  if (
-    realpathSync(target) === realpathSync(input) ||
-    (stats.ino !== 0 && stats.ino === original.ino && stats.dev === original.dev)
+/** A file that a command is to write, with the option that asked for it. */
+export interface Target {
+  readonly option: string;
+  readonly path: string;
+  /** What is written; only a workbook takes a workbook's name. */
+  readonly holds: "a workbook" | "a report";
+}
+
+export interface Content {
+  readonly target: Target;
+  readonly bytes: Uint8Array | string;
+}
+
+/**
+ * The one way in which commands write files. Made before any work is done, it refuses targets that must not or cannot be written to: one of the workbooks
+ * that are read, be it by another name or through a link; a file that exists, unless it may be replaced; one file twice. Every file is written whole or not
+ * at all: to a temporary file beside it, which then takes its name.
+ */
+export class FileWriter {
+  constructor(
+    targets: readonly Target[],
+    private readonly inputs: readonly string[],
+    private readonly overwrite: boolean,
   ) {
-    throw new BadArgument(`${option} names the workbook itself; nothing is ever written over it`);
+    for (const target of targets) this.check(target);
+    refuseSameFile(targets);
+    for (const folder of new Set(targets.map(({ path }) => dirname(path)))) removeLeftTemporaries(folder);
   }
-  if (!stats.isFile()) throw new BadArgument(`${option}: ${target} is not a file`);
-  if (!overwrite) throw new BadArgument(`${option}: ${target} exists; choose another name or add --overwrite`);
+
+  /** Writes all of the files or none; throws BadArgument. Without permission to overwrite, the first of two writers to one new name has it. */
+  write(contents: readonly Content[]): void {
+    const steps: Step[] = [];
+    let current = contents[0]?.target;
+    try {
+      for (const { target, bytes } of contents) {
+        current = target;
+        const temporary = writeTemporary(dirname(target.path), bytesOf(bytes));
+        steps.push({ target, temporary });
+      }
+      // Minutes may have passed since the first look.
+      for (const { target } of contents) this.check(target);
+      if (this.overwrite && steps.length > 1) setAside(steps);
+      for (const step of steps) {
+        current = step.target;
+        if (this.overwrite) renameSync(step.temporary, step.target.path);
+        else giveNewName(step.temporary, step.target.path);
+        step.done = true;
+      }
+    } catch (problem) {
+      for (const step of steps) undo(step);
+      if (problem instanceof BadArgument || !current) throw problem;
+      const { option, path } = current;
+      if (codeOf(problem) === "EEXIST")
+        throw new BadArgument(`${option}: ${path} was written by someone else meanwhile`);
+      throw new BadArgument(`${option}: ${path} cannot be written (${codeOf(problem)})`);
+    }
+    for (const { aside } of steps) if (aside !== undefined) rmSync(aside, { force: true });
+  }
+
+  private check({ option, path, holds }: Target): void {
+    const folder = dirname(path);
+    if (!existsSync(folder) || !statSync(folder).isDirectory())
+      throw new BadArgument(`${option}: there is no folder ${folder}`);
+    const found = lstatSync(path, { throwIfNoEntry: false });
+    // A link is asked for what it leads to, which may be nothing.
+    const stats = found && statSync(path, { throwIfNoEntry: false });
+    if (stats && this.inputs.some((input) => isSameFile(path, input)))
+      throw new BadArgument(`${option} names the workbook itself; nothing is ever written over it`);
+    if (holds === "a report" && /\.xl(s[xmb]?|t[xm]?|am)$/i.test(path))
+      throw new BadArgument(`${option}: ${path} is a workbook's name`);
+    if (stats && !stats.isFile()) throw new BadArgument(`${option}: ${path} is not a file`);
+    if (found && !this.overwrite)
+      throw new BadArgument(`${option}: ${path} exists; choose another name or add --overwrite`);
+  }
 }
 
-/** Writes a file whole or not at all: into a new file beside it, which then takes its name. */
-export function writeWhole(target: string, bytes: Uint8Array, option = "--out"): void {
-  writeAllWhole([{ target, bytes }], option);
+interface Step {
+  readonly target: Target;
+  readonly temporary: string;
+  /** A copy of the file that is replaced, to put back should a later one fail. */
+  aside?: string;
+  done?: boolean;
 }
 
-/** Writes several files, each whole, and none takes its name before all are written. */
-export function writeAllWhole(
-  files: readonly { readonly target: string; readonly bytes: Uint8Array }[],
-  option = "--out",
-): void {
-  const written: { readonly target: string; readonly temporary: string }[] = [];
-  let current = "";
+/**
+ * Several files that are replaced belong together. All but the first go before the first is replaced: a process killed just then leaves one of them alone,
+ * never a new one beside an old one.
+ */
+function setAside(steps: readonly Step[]): void {
+  for (const step of steps) if (existsSync(step.target.path)) step.aside = copyToTemporary(step.target.path);
+  for (const { target } of steps.slice(1)) rmSync(target.path, { force: true });
+}
+
+function undo({ target, temporary, aside, done }: Step): void {
+  rmSync(temporary, { force: true });
+  if (aside !== undefined) renameSync(aside, target.path);
+  else if (done) rmSync(target.path, { force: true });
+}
+
+/** Systems of files that know no hard links, such as FAT and some network drives. */
+const withoutLinks = new Set(["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"]);
+
+/** Renaming would replace what is there; a link and a file opened as new fail instead, at the very moment. */
+function giveNewName(temporary: string, path: string): void {
   try {
-    for (const { target, bytes } of files) {
-      current = target;
-      const temporary = join(dirname(target), `.${basename(target)}.${process.pid}.tmp`);
-      written.push({ target, temporary });
-      writeDurably(temporary, bytes);
-    }
-    for (const { target, temporary } of written) {
-      current = target;
-      renameSync(temporary, target);
-    }
+    linkSync(temporary, path);
+    rmSync(temporary, { force: true });
   } catch (problem) {
-    for (const { temporary } of written) rmSync(temporary, { force: true });
-    throw new BadArgument(`${option}: ${current} cannot be written (${codeOf(problem)})`);
+    if (!withoutLinks.has(codeOf(problem))) throw problem;
+    closeSync(openSync(path, "wx"));
+    renameSync(temporary, path);
   }
 }
 
-function writeDurably(path: string, bytes: Uint8Array): void {
-  const handle = openSync(path, "wx");
-  try {
-    for (let at = 0; at < bytes.length;) at += writeSync(handle, bytes, at);
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
+function bytesOf(content: Uint8Array | string): Uint8Array {
+  return typeof content === "string" ? new TextEncoder().encode(content) : content;
+}
+
+/** The same file by another path, through a link, or by a hard link. */
+function isSameFile(path: string, other: string): boolean {
+  const [one, two] = [path, other].map((name) => statSync(name, { throwIfNoEntry: false, bigint: true }));
+  if (!one || !two) return false;
+  return realpathSync(path) === realpathSync(other) || (one.ino !== 0n && one.ino === two.ino && one.dev === two.dev);
+}
+
+function refuseSameFile(targets: readonly Target[]): void {
+  const seen = new Map<string, string>();
+  for (const { option, path } of targets) {
+    const place = existsSync(path) ? realpathSync(path) : join(realpathSync(dirname(path)), basename(path));
+    const other = seen.get(place);
+    if (other !== undefined) throw new BadArgument(`${other} and ${option} name the same file`);
+    seen.set(place, option);
   }
 }

@@ -1,5 +1,6 @@
 import { BadArgument } from "../shared/bad-argument";
 import { parseOptions } from "../shared/parse-options";
+import { sentence } from "../../workbook/index";
 
 export const usage = `Traces a cell back to what was typed in: each step with its label, its formula in words, its equation and source, its value and unit.
 The workbook is recalculated first and never changed.
@@ -18,7 +19,7 @@ The workbook is recalculated first and never changed.
   --help             print this
 
 A branch of IF that did not count is not followed, and a look-up leads to the entry that it found. A place that was told already is referred to
-by its number. Exit code: 0 traced, 2 not.`;
+by its number. Exit code: 0 traced, 2 not, 3 internal error.`;
 
 const forms = ["markdown", "json", "html"] as const;
 
@@ -69,5 +70,5 @@ export function readArguments(given: readonly string[]): Arguments {
 function stepsOf(text: string): number {
   const steps = Number(text);
   if (/^\d+$/.test(text.trim()) && steps <= 1_000_000) return steps;
-  throw new BadArgument(`--depth needs a number of steps, not "${text}"`);
+  throw new BadArgument(sentence`--depth needs a number of steps, not "${text}"`);
 }

@@ -10,30 +10,28 @@ import {
   traceAsText,
   traceOf,
   withFrozenFormulas,
-  WorkbookProblem,
   type AddInCall,
   type Trace,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
-import { BadArgument } from "../shared/bad-argument";
 import type { Output } from "../shared/output";
+import { endedBy, type faultCode } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
+import { withJsonEscapes, withVisibleMarks } from "../shared/visible-marks";
 import { counted, listed } from "../shared/words";
-import { checkTarget, writeWhole } from "../shared/write-file";
+import { FileWriter, type Target } from "../shared/write-file";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { findCell } from "./find-cell";
 
 /** Runs the command and gives its exit code. */
-export function traceCommand(given: readonly string[], output: Output): 0 | 2 {
+export function traceCommand(given: readonly string[], output: Output): 0 | 2 | typeof faultCode {
   try {
     const options = readArguments(given);
-    if (options.help) output.print(usage);
+    if (options.help) output.print(usage.split("\n"));
     else run(options, output);
     return 0;
   } catch (problem) {
-    if (!(problem instanceof BadArgument || problem instanceof WorkbookProblem)) throw problem;
-    output.complain(`trace: ${problem.message}`);
-    return 2;
+    return endedBy("trace", problem, output);
   }
 }
 
@@ -42,7 +40,8 @@ function run(options: Arguments, output: Output): void {
   // In an issue copy the frozen formulas stand in their cells again: their values were not typed in.
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
   const place = findCell(book, cell);
-  if (out !== undefined) checkTarget(out, file, overwrite);
+  const targets: Target[] = out === undefined ? [] : [{ option: "--out", path: out, holds: "a report" }];
+  const writer = new FileWriter(targets, [file], overwrite);
   const [addIn, now, calls]: [ReturnType<typeof addInRegistry>, Date, AddInCall[]] = [addInRegistry(), new Date(), []];
   const evaluation = evaluateBook(book, { addIn, now, calls, blankAsZero });
   const stale = compareWithStored(book, evaluation).map(({ address }) => address);
@@ -52,27 +51,33 @@ function run(options: Arguments, output: Output): void {
     );
   const trace = traceOf({ book, evaluation, addIn, calls, functions: metadata.functions, now, depth });
   const traced = trace(place.sheet, place.row, place.column);
-  const text = printed(traced, options);
-  if (out === undefined) output.print(text);
-  else {
-    writeWhole(out, new TextEncoder().encode(`${text}\n`));
-    const { places, inputs } = traced;
-    output.print(
-      `Written to ${out}: ${counted(places.length, "place")}, back to ${counted(inputs.length, "typed cell")}.`,
-    );
+  const [target] = targets;
+  if (!target) {
+    printTrace(traced, options, output);
+    return;
   }
+  writer.write([{ target, bytes: textOf(traced, options) }]);
+  const { places, inputs } = traced;
+  output.print(
+    `Written to ${target.path}: ${counted(places.length, "place")}, back to ${counted(inputs.length, "typed cell")}.`,
+  );
 }
 
-function printed(trace: Trace, { form, file }: Arguments): string {
+function printTrace(trace: Trace, options: Arguments, output: Output): void {
+  if (options.form === "json") output.printJson(traceAsJson(trace));
+  else output.print(linesOf(trace, options));
+}
+
+function textOf(trace: Trace, options: Arguments): string {
+  if (options.form === "json") return `${withJsonEscapes(traceAsJson(trace))}\n`;
+  const lines = linesOf(trace, options);
+  return `${(options.form === "html" ? lines : lines.map(withVisibleMarks)).join("\n")}\n`;
+}
+
+function linesOf(trace: Trace, { form, file }: Arguments): string[] {
   const name = basename(file);
-  switch (form) {
-    case "text":
-      return traceAsText(trace);
-    case "json":
-      return traceAsJson(trace);
-    case "markdown":
-      return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
-    case "html":
-      return traceAsHtml(trace, { file: name }).trimEnd();
-  }
+  if (form === "markdown")
+    return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
+  if (form === "html") return traceAsHtml(trace, { file: name }).trimEnd().split("\n");
+  return traceAsText(trace);
 }

@@ -1,5 +1,6 @@
-import { parsePlace, type Book } from "../../workbook/index";
+import { parsePlace, sentence, shorten, type Book } from "../../workbook/index";
 import { BadArgument } from "../shared/bad-argument";
+import { listed } from "../shared/words";
 
 export interface Found {
   readonly sheet: number;
@@ -13,10 +14,10 @@ export function findCell(book: Book, typed: string): Found {
   if (!match) return cellOfName(book, typed.trim());
   const [, quoted, plain = "", letters = "", digits = ""] = match;
   const place = parsePlace(letters + digits);
-  if (!place) throw new BadArgument(`${letters}${digits} is not a cell of a sheet`);
+  if (!place) throw new BadArgument(sentence`${letters}${digits} is not a cell of a sheet`);
   const name = quoted?.replaceAll("''", "'") ?? plain;
   const sheet = book.sheets.findIndex((one) => one.name.toLowerCase() === name.toLowerCase());
-  if (sheet < 0) throw new BadArgument(`there is no sheet "${name}"; the workbook has ${sheetNames(book)}`);
+  if (sheet < 0) throw new BadArgument(`there is no sheet "${shorten(name)}"; the workbook has ${sheetNames(book)}`);
   // In merged cells only the first holds something, and that is the one meant.
   const merged = book.sheets[sheet]?.mergedAreas.find(
     ({ top, left, bottom, right }) =>
@@ -31,15 +32,15 @@ function cellOfName(book: Book, typed: string): Found {
     const what = parsePlace(typed.replaceAll("$", ""))
       ? "needs its sheet before it"
       : "is neither a cell nor a name of the workbook";
-    throw new BadArgument(`"${typed}" ${what}; write it as 'Sheet!C7' (sheets: ${sheetNames(book)})`);
+    throw new BadArgument(`"${shorten(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${sheetNames(book)})`);
   }
   if (/^(?:'(?:[^']|'')+'|[^!']+)!\$?[A-Za-z]+\$?\d+$/.test(name.text)) return findCell(book, name.text);
-  throw new BadArgument(`the name ${name.name} is not one cell (${name.text}); choose a cell of it`);
+  throw new BadArgument(sentence`the name ${name.name} is not one cell (${name.text}); choose a cell of it`);
 }
 
 function sheetNames({ sheets }: Book): string {
-  const names = sheets.map(({ name }) => name);
-  return names.length > 12
-    ? `${names.slice(0, 12).join(", ")} and ${String(names.length - 12)} more`
-    : names.join(", ");
+  return listed(
+    sheets.map(({ name }) => shorten(name)),
+    12,
+  );
 }

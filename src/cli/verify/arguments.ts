@@ -9,12 +9,13 @@ export const usage = `Reviews workbooks that someone else made, without Excel: r
   --markdown FILE   write the report as Markdown
   --json            print one JSON document instead of text
   --list            print every finding in full: without it findings of one kind are gathered
-  --overwrite       let --html and --markdown replace files that exist
+  --overwrite       let --html and --markdown replace files that exist (never a workbook)
   --threads N       use N cores instead of all
   --help            print this
 
 Findings are "wrong" (the workbook says something that is not so), "doubtful" (a person must look) or a "note" (to be known).
-Exit code: 0 nothing wrong or doubtful, 1 findings, 2 a workbook unreadable or not recomputed in full, or a bad argument.`;
+Exit code: 0 nothing wrong or doubtful, 1 findings, 2 a workbook unreadable or not recomputed in full, a bad argument or no report
+written, 3 internal error.`;
 
 export interface Arguments {
   readonly paths: readonly string[];

@@ -1,4 +1,5 @@
 import { openWorkbook, verifyWorkbook, WorkbookProblem, type AddInRegistry } from "../../workbook/index";
+import { faultText } from "../shared/run-program";
 import { readWorkbookFile } from "../shared/read-file";
 import type { FileReport } from "./report";
 
@@ -8,8 +9,7 @@ export function reviewFile(file: string, addIn: AddInRegistry): FileReport {
     const opened = openWorkbook(readWorkbookFile(file));
     return { file, status: "reviewed", verification: verifyWorkbook(opened, addIn, new Date()) };
   } catch (problem) {
-    const what = problem instanceof Error ? problem.message : String(problem);
-    const words = problem instanceof WorkbookProblem ? what : `the review broke off: ${what}`;
-    return { file, status: "unreadable", problem: words.replace(/\s*[\r\n]+\s*/g, " ") };
+    if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };
+    return { file, status: "unreadable", problem: faultText(problem), fault: true };
   }
 }

@@ -1,6 +1,7 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import { addInRegistry } from "../shared/add-in";
+import { faultText } from "../shared/run-program";
 import { reviewFile } from "./job";
 import type { FileReport } from "./report";
 import type { Done } from "./worker";
@@ -75,9 +76,8 @@ async function onThreads(files: readonly string[], count: number, entry: string,
       // A workbook that brings a thread down, by its memory say, costs that workbook; another thread takes over.
       worker.on("error", (problem) => {
         const file = files[current];
-        const what = problem instanceof Error ? problem.message : String(problem);
         if (file !== undefined)
-          finish(current, { file, status: "unreadable", problem: `the review broke off: ${what}` });
+          finish(current, { file, status: "unreadable", problem: faultText(problem), fault: true });
         resolve(thread(number));
       });
       take();

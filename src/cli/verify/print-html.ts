@@ -1,4 +1,4 @@
-import type { Finding } from "../../workbook/index";
+import { policyTag, type Finding } from "../../workbook/index";
 import { gathered, type Gathered } from "./gather";
 import { styleSheet } from "./html-style";
 import { basisOf, totalsOf } from "./print-text";
@@ -10,6 +10,7 @@ export function htmlOf(reports: readonly FileReport[], written: Date): string {
     reports.length === 1 ? `Review of ${nameOf(reports[0]?.file ?? "")}` : `Review of ${reports.length} workbooks`;
   return [
     '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
+    policyTag(styleSheet),
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     `<title>${escaped(title)}</title><style>${styleSheet}</style></head><body>`,
     `<header><p class="brand">Stillair · reviewer's report</p><h1>${escaped(title)}</h1>`,

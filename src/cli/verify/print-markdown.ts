@@ -2,9 +2,9 @@ import { gathered } from "./gather";
 import { basisOf, totalsOf } from "./print-text";
 import { countOf, countsInWords, type FileReport } from "./report";
 
-/** The report as Markdown: a table of the workbooks, then each one's findings. */
-export function markdownOf(reports: readonly FileReport[], written: Date): string {
-  const lines = [
+/** The report as lines of Markdown: a table of the workbooks, then each one's findings. */
+export function markdownOf(reports: readonly FileReport[], written: Date): string[] {
+  return [
     "# Review of workbooks",
     "",
     `${totalsOf(reports)}. Written ${written.toISOString().slice(0, 10)}.`,
@@ -14,7 +14,6 @@ export function markdownOf(reports: readonly FileReport[], written: Date): strin
     ...reports.map(rowOf),
     ...reports.flatMap(sectionOf),
   ];
-  return `${lines.join("\n")}\n`;
 }
 
 function rowOf(report: FileReport): string {

@@ -1,5 +1,5 @@
-import type { Verification } from "../../workbook/index";
-import { counted, listed } from "../shared/words";
+import { shorten, type Verification } from "../../workbook/index";
+import { counted, faultsText, listed } from "../shared/words";
 import { gathered, type Gathered } from "./gather";
 import { countsInWords, outcomeOf, type FileReport, type Outcome } from "./report";
 
@@ -27,9 +27,10 @@ export function textOf(report: FileReport, all: boolean, isOneOfMany: boolean): 
 /** One line over several workbooks. */
 export function totalsOf(reports: readonly FileReport[]): string {
   const count = (outcome: Outcome): number => reports.filter((report) => outcomeOf(report) === outcome).length;
+  const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
     `${counted(reports.length, "workbook")}: ${count("nothing found")} with nothing wrong, ${count("findings")} with findings, ` +
-    `${count("not fully read")} unreadable or not recomputed in full`
+    `${count("not fully read")} unreadable or not recomputed in full${faultsText(faults)}`
   );
 }
 
@@ -42,8 +43,11 @@ export function basisOf({ formulaCells, evaluatedCells, tests, verdicts }: Verif
     first === undefined
       ? "no verdict"
       : verdicts.length === 1
-        ? `the verdict “${first.word}” in ${first.place}`
-        : `${counted(verdicts.length, "verdict")} (${[...words].join(", ")})`;
+        ? `the verdict “${shorten(first.word)}” in ${first.place}`
+        : `${counted(verdicts.length, "verdict")} (${listed(
+            [...words].map((word) => shorten(word)),
+            mostPlaces,
+          )})`;
   const count = tests.length === 0 ? "no whole test" : counted(tests.length, "test");
   return `Recomputed ${evaluatedCells} of ${counted(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
 }

@@ -1,9 +1,10 @@
 import type { Verification } from "../../workbook/index";
+import { faultCode } from "../shared/run-program";
 
-/** What a person is told about one workbook. */
+/** What is reported about one workbook; `fault` where an internal error stopped the program, whether the workbook is readable or not. */
 export type FileReport =
   | { readonly file: string; readonly status: "reviewed"; readonly verification: Verification }
-  | { readonly file: string; readonly status: "unreadable"; readonly problem: string };
+  | { readonly file: string; readonly status: "unreadable"; readonly problem: string; readonly fault?: true };
 
 export type Outcome = "nothing found" | "findings" | "not fully read";
 
@@ -15,8 +16,9 @@ export function outcomeOf(report: FileReport): Outcome {
   return findings.some(({ severity }) => severity !== "note") ? "findings" : "nothing found";
 }
 
-/** 0 nothing wrong, 1 findings, 2 a workbook unreadable or not recomputed in full; the greatest wins. */
-export function exitCodeOf(reports: readonly FileReport[]): 0 | 1 | 2 {
+/** 0 nothing wrong, 1 findings, 2 a workbook unreadable or not recomputed in full, 3 internal error; the greatest wins. */
+export function exitCodeOf(reports: readonly FileReport[]): 0 | 1 | 2 | typeof faultCode {
+  if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   const outcomes = reports.map(outcomeOf);
   if (outcomes.includes("not fully read")) return 2;
   return outcomes.includes("findings") ? 1 : 0;

@@ -57,7 +57,7 @@ export function zeroOfReadings(
   if (times === undefined || after === undefined) return readings.map(() => pressure);
   ensure(times.after > times.before, "time of baseline after", "must be later than that of the baseline before");
   return readings.map(({ row, time }) => {
-    if (time === undefined) throw new MethodError("missing", argument, `row ${row} has no time`);
+    if (time === undefined) throw new MethodError("missing", argument, "no time is given yet", row);
     const share = (time - times.before) / (times.after - times.before);
     ensure(share >= 0 && share <= 1, argument, "its time is not between those of the two baselines", row);
     return before + share * (after - before);
@@ -65,8 +65,8 @@ export function zeroOfReadings(
 }
 
 /**
- * How many readings are exactly 0 while others are not. A gauge that resolves 0.1 Pa seldom shows exactly 0.0 at an outlet of a house that has a
- * baseline, but some hosts send a blank cell as 0. Where every reading is 0 there is no doubt that they were typed, and the count is 0.
+ * How many readings are exactly 0 while others are not. Next to other values an exact 0 is more often a
+ * reading that is missing than one of a gauge that resolves 0.1 Pa. Where every reading is 0 the zeros are taken as read, and the count is 0.
  * Common practice, no source.
  */
 export function countExactZeros(readings: readonly number[]): number {

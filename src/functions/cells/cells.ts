@@ -42,7 +42,7 @@ export function plain(cell: unknown, argument: string, row?: number): unknown {
   if (typeof cell === "number") return cell;
   const error = errorIn(cell);
   if (error !== undefined) {
-    throw new MethodError(error === "#N/A" ? "missing" : "invalid", argument, `the cell holds ${error}`, row);
+    throw new MethodError(error === "#N/A" ? "missing" : "invalid", argument, `the cell holds ${shorten(error)}`, row);
   }
   if (typeof cell === "object" && cell !== null && "basicValue" in cell) return cell.basicValue;
   return cell;

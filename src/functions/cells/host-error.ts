@@ -1,4 +1,5 @@
 import { MethodError } from "../../core/index";
+import { finite } from "./finite";
 import { shorten } from "./shorten";
 
 /** The two errors whose message a cell shows. */
@@ -27,11 +28,20 @@ export function toCellError(error: unknown): Error {
   return cellError("#VALUE!", `unexpected failure, please report it: ${shorten(String(error), 200)}`);
 }
 
-/** Runs the body of a cell function; whatever it throws reaches the cell as an error with a message. */
+/**
+ * Runs the body of a cell function; whatever it throws reaches the cell as an error with a message, and so does a number that is not finite. No cell shows
+ * where in the code an error arose, and finding that out is most of what an error in each of many cells costs.
+ */
 export function inCell<Result>(body: () => Result): Result {
+  const limit = Error.stackTraceLimit;
+  Error.stackTraceLimit = 0;
   try {
-    return body();
+    const result = body();
+    [result].flat(2).forEach(finite);
+    return result;
   } catch (error) {
     throw toCellError(error);
+  } finally {
+    Error.stackTraceLimit = limit;
   }
 }

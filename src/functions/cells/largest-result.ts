@@ -1,7 +1,7 @@
 import { MethodError } from "../../core/index";
 
 /**
- * Excel carries 5 MB a call; a larger result stays at #BUSY! without a word. 100 000 numbers are about 2 MB as text, which leaves room for words and errors
+ * Excel carries 5 MB a call; a larger result stays at #BUSY!, with no error. 100 000 numbers are about 2 MB as text, which leaves room for words and errors
  * among them.
  */
 const mostCells = 100_000;

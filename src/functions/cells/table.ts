@@ -1,5 +1,4 @@
 import type { Limits } from "../../core/index";
-import { finite } from "./finite";
 import { fromMethod, type UnitSystem } from "./units";
 
 /** A row of a result table. `what` is for people, `symbol` is the key that never changes, value and limits may be blank. */
@@ -48,8 +47,8 @@ const headings = ["what it is", "symbol", "value", "lower", "upper", "unit", "so
 export function table(rows: readonly TableRow[], headingsWanted: "yes" | "no" | undefined): (number | string)[][] {
   const body = rows.map(({ what, symbol, value = "", unit, source }) =>
     typeof value === "object"
-      ? [what, symbol, finite(value.value), finite(value.lower), finite(value.upper), unit, source]
-      : [what, symbol, finite(value), "", "", unit, source],
+      ? [what, symbol, value.value, value.lower, value.upper, unit, source]
+      : [what, symbol, value, "", "", unit, source],
   );
   return headingsWanted === "yes" ? [headings, ...body] : body;
 }

@@ -7,7 +7,7 @@ import { headed, numbers, optional, sizes, spread } from "../cells/spread";
 const usualFactor = 2;
 
 /**
- * Two results of the same house by different teams, a row a pair, five columns: E_n, zeta score ζ, difference in % of the other result, "agree" (|E_n| ≤ 1) or "disagree", and what ζ
+ * Two results of the same house by different teams, one row per pair, five columns: E_n, zeta score ζ, difference in % of the other result, "agree" (|E_n| ≤ 1) or "disagree", and what ζ
  * says: "acceptable" (to 2), "warning signal", "action signal" (from 3). What both share, such as the volume or the flow device, is no reason for a difference: state it, or E_n is too small.
  * Equation: E_n = (x − x')/√(U² + U'² − 2·U_k·U_k'); ζ = (x − x')/√(u² + u'² − 2·u_k·u_k'), u = U/k.
  * Source: ISO 13528:2022 9.6 and 9.7, ISO/IEC 17043 (check against your own copy); JCGM 100:2008 5.2.2 for what both share.

@@ -11,7 +11,7 @@ import { factsOf } from "./validity/facts";
 import { headings, rowOf } from "./validity/rows";
 
 /**
- * Whether one direction of a test is valid by the standard chosen: 35 rows, always the same, a check each. Columns: check, symbol, measured, limit, unit, outcome,
+ * Whether one direction of a test is valid by the standard chosen: always the same 35 rows, one per check. Columns: check, symbol, measured, limit, unit, outcome,
  * binding or advisory, clause, what to do. Outcomes: "met", "not met", "cannot be judged" (the last column names what is missing), blank where the standard
  * has no limit. Marks: (C) read in a published text; (M) from memory, with the words to look for in your own copy. The last row is the version of the method.
  * Hand the whole table to PASSFAIL.

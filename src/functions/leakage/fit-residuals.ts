@@ -1,6 +1,5 @@
 import { fitLeakage, influences, residualOf, techniques } from "../../core/index";
 import { choice, rowsOf, wantsHeadings } from "../cells/cells";
-import { finite } from "../cells/finite";
 import { inCell } from "../cells/host-error";
 import { requireCarried } from "../cells/largest-result";
 import { asMagnitudes, pairedReadings } from "../cells/pairs";
@@ -51,7 +50,6 @@ export function fitResiduals(
       const { leverage, cooksDistance = "", exponentWithout = "", flowWithout = "" } = influence;
       rows[used[index]!.row - 1]!.splice(2, 4, leverage, cooksDistance, exponentWithout, flowWithout);
     });
-    for (const row of rows) row.forEach(finite);
     return headed(names, rows, wantsHeadings(headings));
   });
 }

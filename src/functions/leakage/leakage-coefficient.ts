@@ -1,4 +1,3 @@
-import { finite } from "../cells/finite";
 import { inCell } from "../cells/host-error";
 import { fitOf } from "./fit";
 
@@ -21,5 +20,5 @@ export function leakageCoefficient(
   technique?: string | null,
   include?: any[][],
 ): number {
-  return inCell(() => finite(fitOf(pressures, flows, technique, include).coefficient));
+  return inCell(() => fitOf(pressures, flows, technique, include).coefficient);
 }

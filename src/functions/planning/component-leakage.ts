@@ -6,7 +6,6 @@ import {
   type Component,
 } from "../../core/index";
 import { isBlankOrZero, numberIn, plain, rowsOf } from "../cells/cells";
-import { finite } from "../cells/finite";
 import { inCell } from "../cells/host-error";
 import { oneOptionalNumber } from "../cells/single";
 
@@ -67,6 +66,6 @@ export function componentLeakage(
     const components = componentsIn(amounts, leakages, rated_pressures, exponents);
     const pressure = oneOptionalNumber(at, "at") ?? usualPressure;
     if (components.length === 0) throw new MethodError("missing", "amounts", "no component has an amount yet");
-    return finite(leakageOf(components, pressure));
+    return leakageOf(components, pressure);
   });
 }

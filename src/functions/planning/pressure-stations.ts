@@ -1,6 +1,5 @@
 import { baselinePressure, directions, pressureStations as stationsOf } from "../../core/index";
 import { numbersIn, oneOf } from "../cells/cells";
-import { finiteRow } from "../cells/finite";
 import { inCell } from "../cells/host-error";
 import { oneNumber } from "../cells/single";
 
@@ -34,8 +33,9 @@ export function pressureStations(
     };
     const read = numbersIn(baseline, "baseline");
     const zero = read.length === 0 ? undefined : baselinePressure(read).pressure;
-    return stationsOf(range, oneOf(direction, directions, "direction"), zero).map(({ induced, displayed }) =>
-      finiteRow([induced, displayed]),
-    );
+    return stationsOf(range, oneOf(direction, directions, "direction"), zero).map(({ induced, displayed }) => [
+      induced,
+      displayed,
+    ]);
   });
 }

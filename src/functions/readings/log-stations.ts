@@ -7,7 +7,7 @@ import {
   type Station,
 } from "../../core/index";
 import { rowsOf } from "../cells/cells";
-import { finiteRow, type CellResult } from "../cells/finite";
+import type { CellResult } from "../cells/finite";
 import { inCell } from "../cells/host-error";
 import { requireCarried } from "../cells/largest-result";
 import { invalidSetting, placesIn, type Places } from "./log/columns";
@@ -74,7 +74,7 @@ const headings = [
 ];
 
 function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow, lastRow }: Station): CellResult[] {
-  return finiteRow([
+  return [
     start,
     end,
     duration,
@@ -91,7 +91,7 @@ function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow,
     notes.join("; "),
     firstRow,
     lastRow,
-  ]);
+  ];
 }
 
 /**

@@ -7,7 +7,7 @@ export interface AskedOffice {
 
 /**
  * Whether the host takes a number with properties as the result of a function; it does from CustomFunctionsRuntime 1.4 on. The host is asked once. Where
- * there is nobody to ask (Node, the evaluator, a runtime without Office), it does.
+ * there is no Office to ask (Node, the evaluator), it does.
  */
 export function cardSupport(office: () => AskedOffice | undefined): () => boolean {
   let answer: boolean | undefined;

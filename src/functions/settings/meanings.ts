@@ -38,7 +38,7 @@ export const labelGroups: readonly LabelGroup[] = [
       "pressure sign": "how the pressure readings are signed",
       "time of baseline before": "middle of the baseline before, in the unit of the readings' times",
       "time of baseline after": "middle of the baseline after, in the same unit",
-      openings: "opening of the fan at each reading, a letter each, as AAABBB",
+      openings: "opening of the fan for each reading, one letter each, such as AAABBB",
     },
   },
   {

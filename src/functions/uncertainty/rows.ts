@@ -1,5 +1,3 @@
-import { finiteRow } from "../cells/finite";
-
 /** Cells that a row may leave out; what is absent is blank, and infinite degrees of freedom are ∞. */
 interface MoreCells {
   readonly sensitivity?: number | undefined;
@@ -28,5 +26,5 @@ export function budgetRow(
 ): BudgetCells {
   const { sensitivity = "", contribution = "", share = "", freedom = "", lower = "", upper = "" } = more;
   const degrees = freedom === Infinity ? "∞" : freedom;
-  return finiteRow([what, symbol, value, unit, sensitivity, contribution, share, degrees, lower, upper, note]);
+  return [what, symbol, value, unit, sensitivity, contribution, share, degrees, lower, upper, note];
 }

@@ -12,7 +12,7 @@ import { quantityOf } from "./quantity";
 import { writeRun } from "./run-text";
 import { budgetTable } from "./table";
 
-/** The results that are the chosen one by another symbol, n50 and n_pr at 50 Pa: the other direction's table holds the contributions to these alone. */
+/** The symbols of the chosen result, such as n50 and n_pr at 50 Pa: the other direction's table holds contributions to this result only. */
 function sameResults(symbol: BudgetQuantity, result: TestResult, settings: Settings): BudgetQuantity[] {
   const meaning = (each: BudgetQuantity) => {
     const { output, size } = quantityOf(each, result, settings);

@@ -1,16 +1,25 @@
 import { readDirectory, type ZipDirectory } from "./zip/directory";
 import { partKey } from "./zip/directory-checks";
-import { WorkbookProblem } from "./problem";
+import { limits, megabytes } from "./limits";
+import { sentence, WorkbookProblem } from "./problem";
 import { unpack, unpackWhole } from "./zip/unpack";
 import { XmlPart, type XmlReader } from "./xml/xml";
 import type { ZipEntry } from "./zip/zip-entry";
 
+/** A parser takes as long to begin as for about so many bytes. */
+const bytesOfParser = 4096;
+
 /** The parts of an opened file, by name; nothing is unpacked before it is asked for. */
 export class Archive {
   readonly directory: ZipDirectory;
+  /** Bytes of the parts that were parsed, each as often as it was. */
+  private parsed = 0;
   private readonly byKey = new Map<string, ZipEntry>();
 
-  constructor(readonly bytes: Uint8Array) {
+  constructor(
+    readonly bytes: Uint8Array,
+    private readonly mostParsed: number = limits.parsed,
+  ) {
     this.directory = readDirectory(bytes);
     for (const entry of this.directory.entries) this.byKey.set(partKey(entry.name), entry);
   }
@@ -24,17 +33,24 @@ export class Archive {
     return unpackWhole(this.bytes, this.required(name));
   }
 
-  /** Streams a part through the XML parser. */
-  read(name: string, reader: XmlReader): void {
+  /** Streams a part through the XML parser; a part with another root element than the given one is a problem. */
+  read(name: string, reader: XmlReader, root?: string): void {
     const entry = this.required(name);
-    const part = new XmlPart(entry.name, reader);
+    this.parsed += entry.size + bytesOfParser;
+    if (this.parsed > this.mostParsed) {
+      throw new WorkbookProblem(
+        "too large",
+        `the parts of the file come to more than ${megabytes(this.mostParsed)}, each counted as often as it is linked`,
+      );
+    }
+    const part = new XmlPart(entry.name, reader, root);
     unpack(this.bytes, entry, (piece) => part.push(piece));
     part.end();
   }
 
   private required(name: string): ZipEntry {
     const entry = this.entry(name);
-    if (!entry) throw new WorkbookProblem("damaged", `the part ${name} is missing from the file`);
+    if (!entry) throw new WorkbookProblem("damaged", sentence`the part ${name} is missing from the file`);
     return entry;
   }
 }

@@ -22,6 +22,16 @@ export const limits = {
   columns: 16_384,
   /** Elements inside each other; real parts stay below 30. */
   depth: 200,
+  /** Bytes of all parts that are parsed, each as often as it is parsed: a page or a review looks at the sheets once or twice more. */
+  parsed: 384 * 1024 * 1024,
+  /** Elements of one part: a formula and its value in each of the most cells, each in its own row, are about 5 million. */
+  elements: 8_000_000,
+  /** Elements of one name in a part, those of cells and texts left out: names, styles, merged cells, conditions, pictures. */
+  records: 200_000,
+  /**
+   * Characters from one tag or attribute to the next. A cell's text is at most 32 767 characters, each at most eight in XML (&#xFFFF;).
+   */
+  betweenTags: 262_144,
   /** Attributes of one element; real parts stay below 60, namespaces included. */
   attributes: 1_000,
 } as const;

@@ -3,14 +3,16 @@ import { parseArea } from "./address";
 import { Archive } from "./archive";
 import { limits } from "./limits";
 import { noMetadata, readMetadata } from "./sheet/metadata";
-import { WorkbookProblem } from "./problem";
+import { sentence, WorkbookProblem } from "./problem";
 import { relationshipsOf, type Relationship } from "./sheet/relationships";
 import { readRichErrors } from "./sheet/rich-errors";
 import { readSheet, type SheetContext } from "./sheet/sheet";
 import { readSharedStrings } from "./sheet/strings";
 import { readCellFormats } from "./sheet/styles";
 import { readTable } from "./sheet/table";
-import { readWorkbookPart } from "./sheet/workbook-part";
+import { refuseTwins } from "./sheet/twins";
+import { readWorkbookPart, type SheetListing } from "./sheet/workbook-part";
+import { partKey } from "./zip/directory-checks";
 
 /** A workbook that was read, with what writing it back needs. */
 export interface OpenedWorkbook {
@@ -22,8 +24,17 @@ export interface OpenedWorkbook {
   readonly sheetParts: readonly (string | undefined)[];
 }
 
-/** Sheets that hold cells; chart sheets and dialogs keep their place in the list, but are empty. */
-const kindsWithCells = new Set(["worksheet", "xlMacrosheet", "xlIntlMacrosheet"]);
+/** The root element of each kind of sheet (ECMA-376 part 1, 12.3; macro sheets: MS-OFFMACRO2). */
+const rootOfKind: ReadonlyMap<string, string> = new Map([
+  ["worksheet", "worksheet"],
+  ["xlMacrosheet", "macrosheet"],
+  ["xlIntlMacrosheet", "macrosheet"],
+  ["chartsheet", "chartsheet"],
+  ["dialogsheet", "dialogsheet"],
+]);
+
+/** Sheets that keep their place in the list, but hold no cells. */
+const kindsWithoutCells = new Set(["chartsheet", "dialogsheet"]);
 
 /**
  * Reads a workbook (.xlsx or .xlsm, transitional or strict, ECMA-376 and ISO/IEC 29500) from its bytes.
@@ -34,7 +45,7 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
   const archive = new Archive(bytes);
   const workbookName = findWorkbookPart(archive);
   const { sheets: listings, names, date1904, precisionAsDisplayed, cautions } = readWorkbookPart(archive, workbookName);
-  if (listings.length === 0) throw new WorkbookProblem("no workbook", `${workbookName} lists no sheets`);
+  if (listings.length === 0) throw new WorkbookProblem("no workbook", sentence`${workbookName} lists no sheets`);
   const relationships = relationshipsOf(archive, workbookName);
   const context: SheetContext = {
     ...readSharedParts(archive, relationships),
@@ -46,16 +57,23 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
 
   const tables: Table[] = [];
   const sheetParts: (string | undefined)[] = [];
-  const sheets = listings.map(({ name, visibility, relationship }, index): Sheet => {
-    const link = relationships.find(({ id }) => id === relationship);
-    if (!link) throw new WorkbookProblem("damaged", `the sheet "${name}" has no part in the file`);
-    const partName = kindsWithCells.has(link.kind) ? link.target : undefined;
+  const sheets = linkedSheets(listings, relationships).map(({ name, visibility, target, kind, root }, index): Sheet => {
+    const partName = kindsWithoutCells.has(kind) ? undefined : target;
     sheetParts.push(partName);
-    if (partName === undefined) return { name, visibility, ...emptySheet() };
-    const { filter, isFilteredUnseen, transitionRules, ...content } = readSheet(archive, partName, context);
+    if (partName === undefined) {
+      archive.read(target, { open() {}, close() {} }, root);
+      return { name, visibility, ...emptySheet() };
+    }
+    const { filter, isFilteredUnseen, ...read } = readSheet(archive, partName, root, context);
+    const { transitionRules, unstyled, ...content } = read;
     if (transitionRules) {
       cautions.push(
-        `the sheet "${name}" is calculated by another program's rules ("transition formula evaluation"); here Excel's own are used`,
+        sentence`the sheet "${name}" is calculated by another program's rules ("transition formula evaluation"); here Excel's own are used`,
+      );
+    }
+    if (unstyled) {
+      cautions.push(
+        sentence`the sheet "${name}" has cells of a style that does not exist: ${unstyled.count}, the first ${unstyled.first}; they are taken as unformatted`,
       );
     }
     const filters = filter ? [filter] : isFilteredUnseen ? [unseenFilter(names, index)] : [];
@@ -67,7 +85,39 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
     }
     return { name, visibility, ...content, filteredRows: rowsHiddenByFilters(content.hiddenRows, filters) };
   });
+  refuseTwins(
+    tables,
+    ({ name }) => name.toLowerCase(),
+    ({ name }) => sentence`two tables have the name "${name}"`,
+  );
   return { book: { sheets, names, tables, date1904, precisionAsDisplayed }, cautions, archive, sheetParts };
+}
+
+type LinkedSheet = Omit<SheetListing, "relationship"> & Omit<Relationship, "id"> & { readonly root: string };
+
+/** The listed sheets with their parts, each of a known kind and with a part to itself. */
+function linkedSheets(listings: readonly SheetListing[], relationships: readonly Relationship[]): LinkedSheet[] {
+  refuseTwins(
+    relationships,
+    ({ id }) => id,
+    ({ id }) => sentence`the workbook has the relationship "${id}" twice`,
+  );
+  const links = new Map(relationships.map((link) => [link.id, link]));
+  const sheets = listings.map(({ name, visibility, relationship }): LinkedSheet => {
+    const link = links.get(relationship);
+    if (!link) throw new WorkbookProblem("damaged", sentence`the sheet "${name}" has no part in the file`);
+    const { kind, target } = link;
+    const root = rootOfKind.get(kind);
+    if (root === undefined)
+      throw new WorkbookProblem("damaged", sentence`the sheet "${name}" is of the unknown kind "${kind}"`);
+    return { name, visibility, kind, target, root };
+  });
+  refuseTwins(
+    sheets,
+    ({ target }) => partKey(target),
+    ({ name, target }) => sentence`the sheet "${name}" has the part ${target}, which another sheet has too`,
+  );
+  return sheets;
 }
 
 function findWorkbookPart(archive: Archive): string {

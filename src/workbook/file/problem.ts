@@ -1,3 +1,7 @@
+import { shorten } from "../../functions/cells/shorten";
+
+export { shorten };
+
 /** What is wrong with a file, for programs; the message is for people. */
 export type ProblemKind =
   | "not a zip"
@@ -12,6 +16,11 @@ export type ProblemKind =
   | "no workbook"
   | "too large"
   | "cannot write";
+
+/** Tags a sentence about values of a file, so that it repeats each of them shortened. */
+export function sentence(words: TemplateStringsArray, ...values: readonly (string | number)[]): string {
+  return String.raw({ raw: words }, ...values.map((value) => shorten(String(value))));
+}
 
 /** A workbook that cannot be read or written; the message is one line that a person can act on. */
 export class WorkbookProblem extends Error {

@@ -1,6 +1,7 @@
 import { roundDecimal } from "./functions/rounding";
 import { refuse } from "./values/refusal";
 import type { Scalar } from "./values/value";
+import { sentence } from "../file/problem";
 
 /** A format that shows digits, at most with a per cent sign, thousands separators, a sign and text in quotes. */
 const plain = /^[#0,]*(?:\.([#0]+))?(%?)$/;
@@ -17,6 +18,8 @@ export function asDisplayed(value: Scalar, format: string): Scalar {
   const [first] = places;
   // Commas behind the digits divide by a thousand; parts that show differently many digits leave it open which of them counts.
   if (first === undefined || bare.some((part) => /,(?:$|[.%])/.test(part)) || places.some((other) => other !== first))
-    return refuse(`a cell with the format ${format} in a workbook that calculates with the precision as displayed`);
+    return refuse(
+      sentence`a cell with the format ${format} in a workbook that calculates with the precision as displayed`,
+    );
   return roundDecimal(value, first, "nearest");
 }

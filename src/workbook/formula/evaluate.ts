@@ -4,6 +4,8 @@ import type { Evaluation } from "./evaluation";
 import { overridesOf, type CellChange } from "./grid/override";
 import { reportOf } from "./report";
 import { Run } from "./run";
+import type { NotEvaluated } from "./values/refusal";
+import { TooMuchWork, usualLimits, Work, type WorkLimits } from "./values/work";
 
 export interface EvaluateOptions {
   /** The add-in's functions; without it their cells are "not evaluated". */
@@ -14,6 +16,8 @@ export interface EvaluateOptions {
   readonly set?: readonly CellChange[];
   /** The clock for NOW and TODAY; without it they are "not evaluated". */
   readonly now?: Date;
+  /** How much the calculation may take; without it the usual limits. */
+  readonly limits?: WorkLimits;
   /** Filled with every call of an add-in function, in the order in which they were made. */
   readonly calls?: AddInCall[];
 }
@@ -30,20 +34,29 @@ const mostPasses = 12;
 export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluation {
   const spills = new Map<string, Area>();
   const endless = new Set<string>();
+  const tooMuch = new Map<string, NotEvaluated>();
   const input = {
     book,
     addIn: new AddInCalls(options.addIn ?? new Map(), options.blankAsZero ?? false, options.calls),
     overrides: overridesOf(book, options.set ?? []),
     spills,
     endless,
+    tooMuch,
     now: options.now,
   };
+  const work = new Work(options.limits ?? usualLimits);
   for (let pass = 1; ; pass += 1) {
     if (options.calls) options.calls.length = 0;
-    const run = new Run(input);
-    run.scheduler.run();
+    work.startPass(pass);
+    const run = work.during(() => {
+      const started = new Run(input);
+      started.scheduler.run();
+      return started;
+    });
+    for (const { failure, address } of run.failures())
+      if (failure instanceof TooMuchWork) tooMuch.set(address, failure);
     const grown = run.unforeseenSpills();
-    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles);
+    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done);
     for (const slot of grown) {
       const address = run.grid.address(slot);
       if (pass >= mostPasses) endless.add(address);

@@ -1,4 +1,5 @@
 import { cellKey, type Area, type CellValue } from "../model";
+import type { WorkDone } from "./values/work";
 
 /** What became of one cell: a value, or the reason why there is none. */
 export type Outcome =
@@ -43,6 +44,8 @@ export interface Evaluation {
   readonly spills: readonly { readonly address: string; readonly area: Area }[];
   /** Addresses of each circular reference, in the order in which the cells ask for each other. */
   readonly cycles: readonly (readonly string[])[];
+  /** What the calculation took of what it may take. */
+  readonly work: WorkDone;
   /** Add-in calls made, cells that make them, and the longest chain of such cells from inputs to a result. */
   readonly addIn: { readonly calls: number; readonly cells: number; readonly depth: number };
   /** The outcome of a cell that a formula computes, undefined for every other cell. */

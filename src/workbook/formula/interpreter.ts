@@ -14,10 +14,11 @@ import { referenceOfText } from "./references/reference-of-text";
 import { implicitCell, resolveArea, type SheetNames } from "./references/references";
 import { refuse } from "./values/refusal";
 import { spillReference } from "./references/spill-reference";
-import type { CallNode, Node } from "./parse/syntax";
+import { chainOf, type CallNode, type Node, type OperationNode } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";
 import { unknownFunction } from "./calls/unknown-function";
 import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
+import { spend } from "./values/work";
 
 /** What the interpreter works with, put together once for a book. */
 export interface Workshop {
@@ -38,6 +39,7 @@ export class Interpreter implements Evaluator {
   constructor(private readonly workshop: Workshop) {}
 
   evaluate(node: Node, frame: Frame, way: Way): Value {
+    spend(15);
     switch (node.type) {
       case "constant":
         return node.value;
@@ -49,16 +51,17 @@ export class Interpreter implements Evaluator {
         return resolveTable(node, frame, this.workshop.grid.book);
       case "name":
         return this.name(node.name, node.sheet, frame);
-      case "operation": {
-        const left = this.operand(node.left, frame, way);
-        const right = this.operand(node.right, frame, way);
-        if (!(left instanceof Matrix) && !(right instanceof Matrix)) return operate(node.operator, left, right);
-        return broadcast([left, right], ([a = null, b = null]) => operate(node.operator, a, b));
-      }
+      case "operation":
+        return this.operations(node, frame, way);
       case "sign":
         return broadcast([this.operand(node.operand, frame, way)], ([value = null]) => applySign(node.operator, value));
-      case "join":
-        return joined(node.operator, this.evaluate(node.left, frame, way), this.evaluate(node.right, frame, way));
+      case "join": {
+        const { first, steps } = chainOf(node);
+        return steps.reduce(
+          (left, { operator, right }) => joined(operator, left, this.evaluate(right, frame, way)),
+          this.evaluate(first, frame, way),
+        );
+      }
       case "spill":
         return spillReference(this.evaluate(node.operand, frame, way), this.workshop.grid);
       case "single":
@@ -80,8 +83,27 @@ export class Interpreter implements Evaluator {
     }
   }
 
+  /** Operations taken from the left, a+b+c…, may be thousands: a loop, not a recursion. */
+  private operations(node: OperationNode, frame: Frame, way: Way): Scalar | Matrix {
+    const { first, steps } = chainOf(node);
+    let left = this.operand(first, frame, way);
+    for (const [place, { operator, right }] of steps.entries()) {
+      spend(5);
+      if (place > 0) left = this.asOperand(left, frame, way);
+      const other = this.operand(right, frame, way);
+      left =
+        !(left instanceof Matrix) && !(other instanceof Matrix)
+          ? operate(operator, left, other)
+          : broadcast([left, other], ([a = null, b = null]) => operate(operator, a, b));
+    }
+    return left;
+  }
+
   operand(node: Node, frame: Frame, way: Way): Scalar | Matrix {
-    const value = this.evaluate(node, frame, way);
+    return this.asOperand(this.evaluate(node, frame, way), frame, way);
+  }
+
+  private asOperand(value: Value, frame: Frame, way: Way): Scalar | Matrix {
     if (!(value instanceof Matrix) || value.constant || way === "array") return this.scalars(value, frame, way);
     // Outside array formulas an operator takes the first value of an array that a function returned.
     if (way === "nested" && value.values.length > 1) {
@@ -160,6 +182,7 @@ export class Interpreter implements Evaluator {
   }
 
   private guarded(work: () => Value): Value {
+    spend(300);
     if (this.depth > deepest) refuse(`names or functions that call each other more than ${deepest} deep`);
     this.depth += 1;
     try {

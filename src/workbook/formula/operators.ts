@@ -4,6 +4,7 @@ import { equal, firstError, order, sameDigits } from "./values/comparison";
 import { refuse } from "./values/refusal";
 import type { BinaryOperator } from "./parse/syntax";
 import { errors, finite, type Scalar } from "./values/value";
+import { spendText } from "./values/work";
 
 const longestText = 32_767;
 
@@ -68,7 +69,9 @@ function joined(left: Scalar, right: Scalar): Scalar {
   if (a instanceof ErrorValue) return a;
   const b = toText(right);
   if (b instanceof ErrorValue) return b;
-  return a.length + b.length > longestText ? errors.value : a + b;
+  if (a.length + b.length > longestText) return errors.value;
+  spendText(a.length + b.length);
+  return a + b;
 }
 
 function compare(operator: "=" | "<" | ">" | "<=" | ">=" | "<>", left: Scalar, right: Scalar): Scalar {

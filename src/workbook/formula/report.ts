@@ -3,12 +3,14 @@ import { evaluationOf, type EvaluatedCell, type Evaluation, type Outcome } from 
 import type { Grid } from "./grid/grid";
 import { NotEvaluated } from "./values/refusal";
 import type { Slot } from "./grid/slot";
+import type { WorkDone } from "./values/work";
 
 /** What became of every computed cell of an evaluated grid. */
-export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[]): Evaluation {
+export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[], work: WorkDone): Evaluation {
   const { formulas } = grid;
   return evaluationOf({
     cells: cellsOf(grid),
+    work,
     spills: formulas.flatMap((slot) =>
       slot.formula?.dynamic && slot.filled && !slot.failure ? [{ address: grid.address(slot), area: slot.filled }] : [],
     ),

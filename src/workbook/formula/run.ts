@@ -8,12 +8,13 @@ import { Grid, type Overrides } from "./grid/grid";
 import { Interpreter } from "./interpreter";
 import { Names } from "./references/names";
 import { SheetNames } from "./references/references";
-import { refuse } from "./values/refusal";
+import { refuse, type NotEvaluated } from "./values/refusal";
 import { Scheduler } from "./schedule";
 import type { Slot } from "./grid/slot";
 import { place, shown } from "./grid/spill";
 import { Suggestions } from "./suggestions";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
+import { keepValues } from "./values/work";
 
 /** What one pass over a book starts from. */
 export interface RunInput {
@@ -24,6 +25,8 @@ export interface RunInput {
   readonly spills: ReadonlyMap<string, Area>;
   /** Dynamic arrays that grew in every pass. */
   readonly endless: ReadonlySet<string>;
+  /** Formulas that took too much in an earlier pass. */
+  readonly tooMuch: ReadonlyMap<string, NotEvaluated>;
   readonly now: Date | undefined;
 }
 
@@ -51,6 +54,8 @@ export class Run {
     const { formula, parsed, sheet, row, column } = slot;
     if (!formula || !parsed) return;
     if (formula.dataTable) refuse("a what-if data table");
+    const before = this.input.tooMuch.size > 0 ? this.input.tooMuch.get(this.grid.address(slot)) : undefined;
+    if (before) throw before;
     if (this.input.endless.size > 0 && this.input.endless.has(this.grid.address(slot))) {
       refuse("its result grows with every calculation");
     }
@@ -65,7 +70,10 @@ export class Run {
         ? [result.rows, result.columns]
         : undefined;
     if (isArray) place(slot, this.kept(slot, result), this.grid);
-    else slot.value = shown(this.kept(slot, result instanceof Matrix ? result.at(0, 0) : result) as Scalar);
+    else {
+      slot.value = shown(this.kept(slot, result instanceof Matrix ? result.at(0, 0) : result) as Scalar);
+      if (typeof slot.value === "string") keepValues([slot.value]);
+    }
     // Only a cell that is the call itself holds the card; a formula around it holds a plain value.
     if (parsed.root.type !== "addIn") slot.card = undefined;
     if (parsed.addInCalls > 0) slot.depth += 1;
@@ -86,6 +94,15 @@ export class Run {
     if (value instanceof Omitted) return null;
     if (!(value instanceof Reference)) return value;
     return this.interpreter.scalars(value, frame, isArray ? "array" : "cell");
+  }
+
+  /** Why formulas were not evaluated, those that only depend on others left out. */
+  failures(): { readonly address: string; readonly failure: NotEvaluated }[] {
+    return this.grid.formulas.flatMap((slot) =>
+      slot.failure && slot.failure.origin === undefined
+        ? [{ address: this.grid.address(slot), failure: slot.failure }]
+        : [],
+    );
   }
 
   /** Dynamic arrays that fill cells which other formulas may have read as blank in this pass. */

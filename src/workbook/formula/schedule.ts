@@ -1,5 +1,6 @@
 import type { Grid } from "./grid/grid";
-import { NotEvaluated, Pending } from "./values/refusal";
+import { asRefusal, NotEvaluated, Pending } from "./values/refusal";
+import { spend, workUnderWay } from "./values/work";
 import type { Slot } from "./grid/slot";
 
 interface Entry {
@@ -57,14 +58,15 @@ export class Scheduler {
     slot.readsError = false;
     slot.afterError = false;
     try {
+      workUnderWay().startFormula();
+      spend(50);
       this.evaluate(slot);
       slot.progress = "done";
     } catch (problem) {
       if (problem instanceof Pending) this.wait(slot);
       else {
         // Whatever else goes wrong, too deep a nesting included, costs this cell and is listed with it.
-        const text = problem instanceof Error ? problem.message : String(problem);
-        slot.failure = problem instanceof NotEvaluated ? problem : new NotEvaluated(`the evaluation failed: ${text}`);
+        slot.failure = asRefusal(problem);
         slot.progress = "done";
       }
     } finally {

@@ -1,3 +1,4 @@
+import { longestFormula } from "../formula/parse/enclosed";
 import { withoutFilePrefixes } from "../formula/parse/prefixes";
 
 // A text, a quoted sheet, anything in brackets, a word (a reference, a name, a function), rows, a number, blanks.
@@ -9,6 +10,7 @@ const parts =
  * FALSE() and the quotes of sheet names; letters outside texts in upper case; each number as `written` gives it (9E+99 and 9E+099 are one).
  */
 export function bareFormula(text: string, written: (number: number) => string): string {
+  if (text.length > longestFormula) return text;
   return withoutFilePrefixes(text).replace(
     parts,
     (part, words?: string, sheet?: string, truth?: string, number?: string) => {

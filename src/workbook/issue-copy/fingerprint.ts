@@ -1,7 +1,7 @@
 import type { Book } from "../model";
 import { fingerprintLines } from "./fingerprint-lines";
 import { readIssueMark, type IssueMark } from "./mark";
-import { sha256 } from "./sha256";
+import { sha256 } from "../sha256";
 import { bestEdge, stepped, type Counted } from "./steps";
 
 /**

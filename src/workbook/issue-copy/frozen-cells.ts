@@ -1,7 +1,8 @@
 import type { Area, Book, CellValue, Formula } from "../model";
 import { cellKey } from "../model";
 import type { Place } from "../formula/references/references";
-import { children, type Node } from "../formula/parse/syntax";
+import { withoutTexts } from "../formula/parse/enclosed";
+import { descendants, type Node } from "../formula/parse/syntax";
 import { BookFormulas } from "../reads/book-formulas";
 
 /** A cell that an issue copy holds as a value. */
@@ -49,20 +50,21 @@ class Finder {
   }
 
   needsAddIn({ text }: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
-    return addInText.test(withoutTexts(text)) || this.within(this.formulas.parsed(text, place).root, place, frozen, 0);
+    return addInText.test(withoutTexts(text)) || this.within(this.formulas.parsed(text, place).root, place, frozen);
   }
 
-  private within(node: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>, depth: number): boolean {
-    if (node.type === "addIn" || (node.type === "call" && node.name === "_FV")) return true;
-    if (node.type === "name") {
-      const meant = depth < deepestName ? this.formulas.meaningOf(node, place) : undefined;
-      return meant !== undefined && this.within(meant.root, place, frozen, depth + 1);
-    }
-    if (node.type === "spill") {
-      const anchor = this.anchorOf(node.operand, place, 0);
-      if (anchor !== undefined && frozen.has(keyOf(anchor))) return true;
-    }
-    return children(node).some((child) => child !== null && this.within(child, place, frozen, depth));
+  /** Looks into a formula and into the names that it uses, into each name once. */
+  private within(root: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
+    const roots = new Set([root]);
+    for (const each of roots)
+      for (const node of descendants(each)) {
+        if (node.type === "addIn" || (node.type === "call" && node.name === "_FV")) return true;
+        const meant = node.type === "name" ? this.formulas.meaningOf(node, place) : undefined;
+        if (meant) roots.add(meant.root);
+        const anchor = node.type === "spill" ? this.anchorOf(node.operand, place, 0) : undefined;
+        if (anchor && frozen.has(keyOf(anchor))) return true;
+      }
+    return false;
   }
 
   private anchorOf(node: Node, place: Place, depth: number): Place | undefined {
@@ -74,5 +76,3 @@ class Finder {
     return meant && this.anchorOf(meant.root, place, depth + 1);
   }
 }
-
-const withoutTexts = (text: string): string => text.replace(/"(?:[^"]|"")*"/g, '""');

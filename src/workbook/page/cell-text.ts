@@ -22,20 +22,22 @@ export function formatColour(value: CellValue, pattern: string): string | undefi
   if (typeof value !== "number" || !pattern.includes("[")) return undefined;
   try {
     const colour = formatColor(pattern, value);
-    return typeof colour === "string" ? named[colour.toLowerCase()] : undefined;
+    return typeof colour === "string" ? named.get(colour.toLowerCase()) : undefined;
   } catch {
     return undefined;
   }
 }
 
-const named: Readonly<Record<string, string>> = {
-  red: "C00000",
-  blue: "0000C0",
-  green: "006000",
-  magenta: "900090",
-  cyan: "006070",
-  yellow: "705000",
-};
+const named: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    red: "C00000",
+    blue: "0000C0",
+    green: "006000",
+    magenta: "900090",
+    cyan: "006070",
+    yellow: "705000",
+  }),
+);
 
 function counted(value: number | string | boolean, pattern: string, date1904: boolean) {
   return typeof value === "number" && date1904 && isDateFormat(pattern) ? value + daysTo1904 : value;

@@ -83,8 +83,8 @@ function isTrue(value: CellValue): boolean {
 
 function* conditionsOfRule(rule: ConditionalRule, last: { readonly row: number; readonly column: number }) {
   // Formulas are written for the first cell of all areas together.
-  const top = Math.min(...rule.areas.map((area) => area.top));
-  const left = Math.min(...rule.areas.map((area) => area.left));
+  const top = rule.areas.reduce((least, area) => Math.min(least, area.top), Infinity);
+  const left = rule.areas.reduce((least, area) => Math.min(least, area.left), Infinity);
   const moved = rule.formulas.map((text) => new SharedFormula(text, top, left));
   for (const area of rule.areas) {
     for (let row = area.top; row <= Math.min(area.bottom, last.row); row++) {
@@ -96,14 +96,16 @@ function* conditionsOfRule(rule: ConditionalRule, last: { readonly row: number; 
   }
 }
 
-const comparisons: Readonly<Record<string, string>> = {
-  equal: "=",
-  notEqual: "<>",
-  lessThan: "<",
-  lessThanOrEqual: "<=",
-  greaterThan: ">",
-  greaterThanOrEqual: ">=",
-};
+const comparisons: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    equal: "=",
+    notEqual: "<>",
+    lessThan: "<",
+    lessThanOrEqual: "<=",
+    greaterThan: ">",
+    greaterThanOrEqual: ">=",
+  }),
+);
 
 /** The rule as one formula; Excel writes the formula of text rules itself. */
 function conditionText(
@@ -114,5 +116,5 @@ function conditionText(
   if (kind !== "cellIs") return one;
   if (operator === "between") return `AND(${cell}>=${one},${cell}<=${two})`;
   if (operator === "notBetween") return `OR(${cell}<${one},${cell}>${two})`;
-  return `${cell}${comparisons[operator] ?? "="}(${one})`;
+  return `${cell}${comparisons.get(operator) ?? "="}(${one})`;
 }

@@ -2,13 +2,14 @@ import { cellAddress } from "../formula/parse/address";
 import { cellText } from "./cell-text";
 import { asTyped } from "../formula/parse/as-typed";
 import { escaped, tag } from "./html";
+import type { PageLength } from "./page-length";
 import type { SheetView } from "./sheet-view";
 
 /** More than this would be longer than the page itself. */
 const most = 1500;
 
 /** Every formula of a sheet with its value, folded away until it is asked for. */
-export function formulaList(view: SheetView): string {
+export function formulaList(view: SheetView, length: PageLength): string {
   const { sheet, date1904 } = view;
   const formulas = [...sheet.cells.values()]
     .filter(({ formula }) => formula !== undefined)
@@ -17,13 +18,11 @@ export function formulaList(view: SheetView): string {
   const rows = formulas.slice(0, most).map(({ row, column, formula, format }) => {
     const cell = view.cell(row, column);
     const value = cell ? cellText(cell.value, format, date1904) : "";
-    return tag(
-      "tr",
-      {},
+    const parts =
       tag("th", { scope: "row" }, cellAddress(row, column)) +
-        tag("td", {}, escaped(value)) +
-        tag("td", {}, tag("code", {}, escaped(asTyped(formula?.text ?? "")))),
-    );
+      tag("td", {}, escaped(value)) +
+      tag("td", {}, tag("code", {}, escaped(asTyped(formula?.text ?? ""))));
+    return length.counted(tag("tr", {}, parts));
   });
   const more =
     formulas.length > most ? tag("p", {}, `… and ${formulas.length - most} more, in the workbook itself.`) : "";

@@ -24,20 +24,24 @@ export function extentOf(
     lastRow = Math.max(lastRow, row);
     lastColumn = Math.max(lastColumn, column);
   };
-  // Ground and borders may run to the sheet's end; what is written does not.
+  // Ground and borders may run to the sheet's end; what is written or computed does not.
   let [lastWrittenRow, lastWrittenColumn] = [0, 0];
+  let [lastComputedRow, lastComputedColumn] = [0, 0];
   for (const key of sheet.cells.keys()) {
     const place = placeOfKey(key);
     include(place);
     lastWrittenRow = Math.max(lastWrittenRow, place.row);
     lastWrittenColumn = Math.max(lastWrittenColumn, place.column);
   }
-  computed.forEach(include);
+  for (const place of computed) {
+    include(place);
+    lastComputedRow = Math.max(lastComputedRow, place.row);
+    lastComputedColumn = Math.max(lastComputedColumn, place.column);
+  }
   for (const { area } of looks.drawings) if (area) include({ row: area.bottom, column: area.right });
   if (sheet.cells.size === 0 && computed.length === 0) [lastRow, lastColumn] = [-1, -1];
-  if (lastRow > lastWrittenRow + 200) lastRow = Math.max(lastWrittenRow, ...computed.map(({ row }) => row));
-  if (lastColumn > lastWrittenColumn + 30)
-    lastColumn = Math.max(lastWrittenColumn, ...computed.map(({ column }) => column));
+  if (lastRow > lastWrittenRow + 200) lastRow = Math.max(lastWrittenRow, lastComputedRow);
+  if (lastColumn > lastWrittenColumn + 30) lastColumn = Math.max(lastWrittenColumn, lastComputedColumn);
   const isCut = lastRow >= most.rows || lastColumn >= most.columns;
   const all = (last: number, limit: number) => Array.from({ length: Math.min(last + 1, limit) }, (_, index) => index);
   const rows = all(lastRow, most.rows);

@@ -3,6 +3,7 @@ import { formulaList } from "./formula-list";
 import { escaped, tag } from "./html";
 import { cellIdStart } from "./cell-id";
 import { shownDrawings, type Shown } from "./drawing-frames";
+import type { PageLength } from "./page-length";
 import { isWide, sheetTable } from "./sheet-table";
 import type { SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
@@ -16,7 +17,11 @@ export function sheetSection(
   view: SheetView,
   views: readonly SheetView[],
   styles: StyleSheet,
-  { named, hasGraph }: { readonly named: ReadonlySet<string>; readonly hasGraph: boolean },
+  {
+    named,
+    hasGraph,
+    length,
+  }: { readonly named: ReadonlySet<string>; readonly hasGraph: boolean; readonly length: PageLength },
 ): string {
   const { sheet, extent } = view;
   const anchor = sheetAnchor(view);
@@ -25,15 +30,17 @@ export function sheetSection(
   const notes = notesOf(view, drawings, hasGraph).map((note) => tag("li", {}, escaped(note)));
   const told = notes.length === 0 ? "" : tag("ul", { class: "plain soft" }, notes.join(""));
   const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
+  const shown = new Set<string>();
+  const isNamed = (id: string): boolean => named.has(id) && shown.add(id).has(id);
   const table = isEmpty
     ? tag("p", {}, "This sheet holds no cells.")
     : tag(
         "div",
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
-        sheetTable(view, drawings, styles, (id) => named.has(id)),
+        sheetTable(view, drawings, { styles, length, isNamed }),
       );
   // Links to cells that are not shown lead to what the sheet says of that.
-  const hidden = [...named].filter((id) => id.startsWith(cellIdStart(view.index)) && !table.includes(` id="${id}"`));
+  const hidden = [...named].filter((id) => id.startsWith(cellIdStart(view.index)) && !shown.has(id));
   const ends = hidden.map((id) => tag("span", { id })).join("");
   const attributes = {
     id: anchor,
@@ -43,7 +50,7 @@ export function sheetSection(
   return tag(
     "section",
     attributes,
-    [ends, heading, told, table, formulaList(view)].filter((part) => part !== "").join("\n"),
+    [ends, heading, told, table, formulaList(view, length)].filter((part) => part !== "").join("\n"),
   );
 }
 

@@ -1,6 +1,7 @@
 import { columnLetters } from "../formula/parse/address";
 import type { Frame, Shown } from "./drawing-frames";
 import { escaped, tag } from "./html";
+import type { PageLength } from "./page-length";
 import { pixelsOf } from "./pixels";
 import { cellHtml } from "./sheet-cell";
 import { mergesOf } from "./sheet-extent";
@@ -14,8 +15,11 @@ const numberWidth = 5;
 export function sheetTable(
   view: SheetView,
   drawings: readonly (Shown & Frame)[],
-  styles: StyleSheet,
-  isNamed: (id: string) => boolean,
+  {
+    styles,
+    length,
+    isNamed,
+  }: { readonly styles: StyleSheet; readonly length: PageLength; readonly isNamed: (id: string) => boolean },
 ): string {
   const { sheet, looks, extent } = view;
   const merges = mergesOf([...sheet.mergedAreas, ...drawings.map(({ area }) => area)], extent);
@@ -30,7 +34,7 @@ export function sheetTable(
   ];
   const rows = extent.rows.map((row) => {
     const height = looks.heights.get(row);
-    const cells = extent.columns.map((column, place) => cellHtml(parts, row, column, place));
+    const cells = extent.columns.map((column, place) => length.counted(cellHtml(parts, row, column, place)));
     return tag(
       "tr",
       { class: height === undefined ? undefined : styles.heightClass(height) },

@@ -56,21 +56,23 @@ function em(pixels: number): string {
   return `${Number((pixels / 16).toFixed(3))}em`;
 }
 
-const lines: Readonly<Record<string, string>> = {
-  thin: "1px solid",
-  hair: "1px dotted",
-  dotted: "1px dotted",
-  dashed: "1px dashed",
-  dashDot: "1px dashed",
-  dashDotDot: "1px dashed",
-  slantDashDot: "2px dashed",
-  medium: "2px solid",
-  mediumDashed: "2px dashed",
-  mediumDashDot: "2px dashed",
-  mediumDashDotDot: "2px dashed",
-  thick: "3px solid",
-  double: "3px double",
-};
+const lines: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    thin: "1px solid",
+    hair: "1px dotted",
+    dotted: "1px dotted",
+    dashed: "1px dashed",
+    dashDot: "1px dashed",
+    dashDotDot: "1px dashed",
+    slantDashDot: "2px dashed",
+    medium: "2px solid",
+    mediumDashed: "2px dashed",
+    mediumDashDot: "2px dashed",
+    mediumDashDotDot: "2px dashed",
+    thick: "3px solid",
+    double: "3px double",
+  }),
+);
 
 function declarations({ font, fill, edges, align, vertical, wrap, indent }: Look): string {
   const size = ((font.size ?? 11) * 4) / 3;
@@ -79,7 +81,7 @@ function declarations({ font, fill, edges, align, vertical, wrap, indent }: Look
   );
   const sides = (["top", "right", "bottom", "left"] as const).flatMap((side) => {
     const edge = edges[side];
-    return edge ? [`border-${side}:${lines[edge.style] ?? "1px solid"} #${edge.colour}`] : [];
+    return edge ? [`border-${side}:${lines.get(edge.style) ?? "1px solid"} #${edge.colour}`] : [];
   });
   const inset = Number(((3 + 9 * indent) / size).toFixed(2));
   return [

@@ -5,7 +5,9 @@ import type { Evaluation } from "../formula/evaluation";
 import { cellKey, type CellValue } from "../model";
 import { conditionsOf, type RulesAt } from "./conditions";
 import { escaped, tag } from "./html";
+import { PageLength } from "./page-length";
 import { pageStyles } from "./page-styles";
+import { policyTag } from "./policy";
 import { sheetAnchor, sheetSection } from "./sheet-section";
 import { cellId } from "./cell-id";
 import { sheetViews } from "./sheet-view";
@@ -41,9 +43,9 @@ export interface PageContent {
 
 /**
  * A workbook as one page that needs nothing else: parts of a report, then every sheet as a table that looks like it. No script, no style of its own on any element, nothing loaded;
- * `hashOf` gives the base64 SHA-256 of a text, by which the page's policy admits its one style sheet.
+ * the page's policy admits its one style sheet.
  */
-export function workbookPage(content: PageContent, hashOf: (text: string) => string): string {
+export function workbookPage(content: PageContent): string {
   const { opened, evaluation, evaluateOptions, title } = content;
   const { book } = opened;
   const styles = new StyleSheet();
@@ -62,14 +64,14 @@ export function workbookPage(content: PageContent, hashOf: (text: string) => str
   );
   rulesAt = conditions.rulesAt;
   const hasGraph = content.parts.some(({ id }) => id === "graph");
+  const length = new PageLength();
   const named = new Set(content.namedCells.map(({ sheet, row, column }) => cellId(sheet, row, column)));
-  const sheets = views.map((view) => sheetSection(view, views, styles, { named, hasGraph }));
+  const sheets = views.map((view) => sheetSection(view, views, styles, { named, hasGraph, length }));
   const css = `${pageStyles}\n${styles.css()}`;
   const unknown =
     conditions.unknown > 0
       ? [`${conditions.unknown} conditional formats could not be evaluated and are not shown.`]
       : [];
-  const policy = `default-src 'none'; style-src 'sha256-${hashOf(css)}'; base-uri 'none'; form-action 'none'`;
   const parts = content.parts.map(({ id, title }) => navItem(id, title, ""));
   const index = views.map((view) => {
     const mark = view.sheet.visibility === "visible" ? "" : " (hidden)";
@@ -80,7 +82,7 @@ export function workbookPage(content: PageContent, hashOf: (text: string) => str
     '<html lang="en">',
     "<head>",
     tag("meta", { charset: "utf-8" }),
-    tag("meta", { "http-equiv": "Content-Security-Policy", content: policy }),
+    policyTag(css),
     tag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
     tag("title", {}, escaped(title)),
     `<style>${css}</style>`,

@@ -1,6 +1,6 @@
 import type { Book } from "../model";
 import type { Place } from "../formula/references/references";
-import { children, type Node } from "../formula/parse/syntax";
+import { descendants, type Node } from "../formula/parse/syntax";
 import { isSingleCell, type Scalar, type SheetArea } from "../formula/values/value";
 import { BookFormulas } from "./book-formulas";
 
@@ -35,12 +35,11 @@ export class FormulaReader {
   /** What the formula of a cell reads. */
   reads(text: string, place: Place): FormulaReads {
     const found = { areas: [], lookUps: [], operands: [], divisors: [], numbersOnly: [] };
-    this.walk(this.formulas.parsed(text, place).root, place, found);
+    for (const node of descendants(this.formulas.parsed(text, place).root)) this.note(node, place, found);
     return found;
   }
 
-  private walk(node: Node | null, place: Place, found: Found): void {
-    if (!node) return;
+  private note(node: Node, place: Place, found: Found): void {
     const area = this.areaOf(node, place);
     if (area) found.areas.push(area);
     if (node.type === "operation" && arithmetic.has(node.operator)) {
@@ -55,7 +54,6 @@ export class FormulaReader {
     if (numbersOnly) found.numbersOnly.push(numbersOnly);
     const lookUp = this.lookUpOf(node, place);
     if (lookUp) found.lookUps.push(lookUp);
-    for (const child of children(node)) this.walk(child, place, found);
   }
 
   private numbersOnlyOf(node: Node, place: Place): SheetArea | undefined {

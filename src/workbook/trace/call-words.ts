@@ -5,6 +5,7 @@ import { branchWords } from "./branches";
 import { lookUpWords } from "./look-ups";
 import { nativeWords } from "./native-words";
 import { word, type Spot, type Walker, type Words } from "./walk";
+import { sentence } from "../file/problem";
 
 /** A call of one of Excel's own functions, or of a name that stands for a LAMBDA. */
 export function callWords(walker: Walker, node: Node & { type: "call" }, spot: Spot): Words {
@@ -39,7 +40,7 @@ export function addInWords(walker: Walker, node: Node & { type: "addIn" }, spot:
   const id = node.id.toUpperCase();
   walker.findings.calls.add(id);
   const note = walker.tools.functions.get(id);
-  if (!note) walker.findings.notes.add(`the add-in has no function ${id}`);
+  if (!note) walker.findings.notes.add(sentence`the add-in has no function ${id}`);
   const way = spot.way === "cell" ? "nested" : spot.way;
   const given = node.arguments.flatMap((part, place) => {
     if (!part) return [];

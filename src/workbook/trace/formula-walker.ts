@@ -1,7 +1,7 @@
 import { ErrorValue } from "../model";
 import { implicitCell } from "../formula/references/references";
 import { isArea } from "../formula/references/reference-values";
-import type { Node } from "../formula/parse/syntax";
+import { chainOf, type Node } from "../formula/parse/syntax";
 import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/values/value";
 import { letWords, lambdaWords } from "./bindings";
 import { addInWords, callWords } from "./call-words";
@@ -9,10 +9,22 @@ import { operationWords, signWords } from "./operation-words";
 import { referenceOf, valueOf, word, type Findings, type Spot, type Tools, type Walker, type Words } from "./walk";
 
 const deepestName = 8;
+/** Parts of one formula that are put into words, with those of the names that it uses; and how deep they may be nested. */
+const mostParts = 20_000;
+const deepest = 150;
+
+/** The parts that a range, union or intersection joins. */
+function partsOf(node: Node & { type: "join" }): Node[] {
+  const { first, steps } = chainOf(node);
+  return [first, ...steps.map(({ right }) => right)];
+}
 
 /** Walks through a formula part by part: puts it into words, and notes which cells it read to come to its result. */
 export class FormulaWalker implements Walker {
   readonly findings: Findings = { reads: [], reasons: new Set(), notes: new Set(), calls: new Set() };
+
+  private parts = 0;
+  private depth = 0;
 
   constructor(readonly tools: Tools) {}
 
@@ -26,6 +38,20 @@ export class FormulaWalker implements Walker {
 
   walk(node: Node | null | undefined, spot: Spot): Words {
     if (!node) return word("nothing");
+    this.parts += 1;
+    if (this.parts > mostParts || this.depth >= deepest) {
+      this.findings.notes.add("the formula has more parts than are followed");
+      return word("…");
+    }
+    this.depth += 1;
+    try {
+      return this.wordsOf(node, spot);
+    } finally {
+      this.depth -= 1;
+    }
+  }
+
+  private wordsOf(node: Node, spot: Spot): Words {
     switch (node.type) {
       case "constant":
         return word(this.tools.nameValue(node.value));
@@ -68,7 +94,12 @@ export class FormulaWalker implements Walker {
       if (node.type === "join") this.ends(node, reference, spot);
       return this.cells(reference, spot);
     }
-    if (node.type === "join") return word(`${this.walk(node.left, spot).text} to ${this.walk(node.right, spot).text}`);
+    if (node.type === "join")
+      return word(
+        partsOf(node)
+          .map((part) => this.walk(part, spot).text)
+          .join(" to "),
+      );
     if (node.type === "spill") return this.walk(node.operand, spot);
     const value = valueOf(this, node, { ...spot, unsure: false });
     return word(value instanceof ErrorValue ? value.code : "a range that cannot be told");
@@ -77,8 +108,7 @@ export class FormulaWalker implements Walker {
   /** What the ends of a range such as A1:INDEX(A:A,B1) depend on, beyond the cells of the range itself. */
   private ends(node: Node & { type: "join" }, reference: Reference, spot: Spot): void {
     const before = this.findings.reads.length;
-    for (const end of [node.left, node.right])
-      if (end.type !== "area") this.walk(end, { ...spot, role: "place", single: false });
+    for (const end of partsOf(node)) if (end.type !== "area") this.walk(end, { ...spot, role: "place", single: false });
     const found = this.findings.reads.splice(before);
     const isOfRange = (area: SheetArea): boolean =>
       reference.areas.some((whole) => area.sheet === whole.sheet && isWithin(area, whole));

@@ -1,4 +1,4 @@
-import type { Node } from "../formula/parse/syntax";
+import { chainOf, type Node, type OperationNode } from "../formula/parse/syntax";
 import type { Spot, Walker, Words } from "./walk";
 
 const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4, "-": 4, "&": 3 };
@@ -12,17 +12,20 @@ export function signWords(walker: Walker, node: Node & { type: "sign" }, spot: S
   return { text: node.operator === "%" ? `${text} %` : node.operator === "-" ? `−${text}` : text, rank: 5.5 };
 }
 
-/** Two parts and what is done with them, in parentheses only where they are needed. */
-export function operationWords(walker: Walker, node: Node & { type: "operation" }, spot: Spot): Words {
-  const rank = ranks[node.operator] ?? 2;
-  const side = (part: Node, least: number): string => {
-    const words = walker.walk(part, { ...spot, single: true });
-    return words.rank < least ? `(${words.text})` : words.text;
-  };
+/** Two parts and what is done with them, in parentheses only where they are needed; of a chain a+b−c one step after another. */
+export function operationWords(walker: Walker, node: OperationNode, spot: Spot): Words {
+  const { first, steps } = chainOf(node);
+  const part = (one: Node): Words => walker.walk(one, { ...spot, single: true });
+  return steps.reduce((before, { operator, right }) => joined(before, operator, part(right)), part(first));
+}
+
+function joined(first: Words, operator: OperationNode["operator"], second: Words): Words {
+  const rank = ranks[operator] ?? 2;
+  const side = (words: Words, least: number): string => (words.rank < least ? `(${words.text})` : words.text);
   // Excel takes powers from the left; on paper 2^3^2 is taken from the right.
-  const left = side(node.left, node.operator === "^" ? rank + 1 : rank);
-  const isLoose = node.operator === "+" || node.operator === "*" || node.operator === "&";
-  const right = side(node.right, isLoose ? rank : rank + 1);
-  const sign = signs[node.operator] ?? node.operator;
+  const left = side(first, operator === "^" ? rank + 1 : rank);
+  const isLoose = operator === "+" || operator === "*" || operator === "&";
+  const right = side(second, isLoose ? rank : rank + 1);
+  const sign = signs[operator] ?? operator;
   return { text: sign === "^" ? `${left}^${right}` : `${left} ${sign} ${right}`, rank };
 }

@@ -1,3 +1,4 @@
+import { policyTag } from "../page/policy";
 import { traceStyle } from "./html-style";
 import { outlineOf, type Line } from "./outline";
 import { inWords } from "./summary";
@@ -13,6 +14,12 @@ export interface TracePage {
 const deepest = 9;
 const openUntil = 2;
 
+const script = `
+document.querySelectorAll("button[data-open]").forEach(function(b){b.addEventListener("click",function(){var o=b.dataset.open==="yes";document.querySelectorAll("main details").forEach(function(d){d.open=o})})});
+function reveal(){var t=location.hash&&document.getElementById(location.hash.slice(1));for(var e=t;e;e=e.parentElement)if(e.tagName==="DETAILS")e.open=true;if(t)t.scrollIntoView()}
+addEventListener("hashchange",reveal);reveal();
+`;
+
 /** A trace as a page of its own: nothing is fetched, everything opens and closes, and it reads without scripts too. */
 export function traceAsHtml(trace: Trace, { file }: TracePage): string {
   const [first] = trace.places;
@@ -22,6 +29,7 @@ export function traceAsHtml(trace: Trace, { file }: TracePage): string {
 <html lang="en">
 <head>
 <meta charset="utf-8">
+${policyTag(traceStyle, script)}
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escaped(`${title}, ${file}`)}</title>
 <style>${traceStyle}</style>
@@ -42,11 +50,7 @@ ${treeOf(lines)}
 <ul class="inputs">${trace.inputs.map((address) => `<li class="place">${escaped(address)}</li>`).join("")}</ul>
 </main>
 <footer><p>Recomputed from the workbook’s own cells. Equations and sources are those of the functions’ own descriptions.</p></footer>
-<script>
-document.querySelectorAll("button[data-open]").forEach(function(b){b.addEventListener("click",function(){var o=b.dataset.open==="yes";document.querySelectorAll("main details").forEach(function(d){d.open=o})})});
-function reveal(){var t=location.hash&&document.getElementById(location.hash.slice(1));for(var e=t;e;e=e.parentElement)if(e.tagName==="DETAILS")e.open=true;if(t)t.scrollIntoView()}
-addEventListener("hashchange",reveal);reveal();
-</script>
+<script>${script}</script>
 </body>
 </html>
 `;

@@ -2,8 +2,8 @@ import { outlineOf, type Line } from "./outline";
 import { detailsOf, kindText, titleOf, valueText } from "./telling";
 import type { Trace } from "./tree";
 
-/** A trace as Markdown: nested lists, each place with its details below it. */
-export function traceAsMarkdown(trace: Trace, heading: string): string {
+/** A trace as lines of Markdown: nested lists, each place with its details below it. */
+export function traceAsMarkdown(trace: Trace, heading: string): string[] {
   const lines = outlineOf(trace, 12).flatMap(linesOf);
   const inputs = trace.inputs.length === 0 ? "It rests on no typed cell." : trace.inputs.map(code).join(", ");
   return [
@@ -14,8 +14,7 @@ export function traceAsMarkdown(trace: Trace, heading: string): string {
     `## Typed cells that it rests on: ${trace.inputs.length}`,
     "",
     inputs,
-    "",
-  ].join("\n");
+  ];
 }
 
 function linesOf({ place, number, depth, role, form }: Line): string[] {

@@ -6,10 +6,10 @@ const deepestIndent = 24;
 const longestDetail = 400;
 const mostInputs = 40;
 
-/** A trace as plain text, a line a place and its details below it. */
-export function traceAsText(trace: Trace): string {
+/** A trace as lines of plain text, one for each place and its details below it. */
+export function traceAsText(trace: Trace): string[] {
   const lines = outlineOf(trace, 200).flatMap(linesOf);
-  return [...lines, "", ...inputLines(trace)].join("\n");
+  return [...lines, "", ...inputLines(trace)];
 }
 
 function linesOf(line: Line): string[] {

@@ -5,11 +5,13 @@ import { NotEvaluated } from "../formula/values/refusal";
 import { largestFill } from "../formula/grid/sheet-grid";
 import type { Slot } from "../formula/grid/slot";
 import { columnsOf, Matrix, rowsOf, type Scalar } from "../formula/values/value";
+import { Work } from "../formula/values/work";
 
 /** The book's cells with every result in its place, so that any part of a formula can be evaluated by itself, long after the whole. */
 export function settledGrid(book: Book, evaluation: Evaluation): Grid {
   const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
-  const grid = new Grid(book, new Map(), spills);
+  // What found no room in the calculation finds none here.
+  const grid = new Work(evaluation.work.limits).during(() => new Grid(book, new Map(), spills));
   for (const slot of grid.formulas) {
     slot.progress = "done";
     const outcome = evaluation.outcome(slot.sheet, slot.row, slot.column);

@@ -1,9 +1,10 @@
+import { shorten } from "../file/problem";
 import { inWords } from "./summary";
 import type { Place } from "./tree";
 
 /** What a cell or range is called: the words beside it, its symbol. */
 export function titleOf({ label, symbol, name }: Place): string {
-  const words = label || name;
+  const words = shorten(label || name);
   return symbol === "" || words.includes(symbol) ? words : words === "" ? symbol : `${words} (${symbol})`;
 }
 

@@ -3,6 +3,7 @@ import type { Interpreter } from "../formula/interpreter";
 import type { Names } from "../formula/references/names";
 import type { Node } from "../formula/parse/syntax";
 import { Reference, type Scalar, type Matrix, type SheetArea, type Value } from "../formula/values/value";
+import type { Work } from "../formula/values/work";
 import type { FunctionNote } from "./function-notes";
 
 /** An area that a formula read, and what for. */
@@ -46,6 +47,8 @@ export interface Findings {
 /** The tools that every part of the walk shares. */
 export interface Tools {
   readonly interpreter: Interpreter;
+  /** What all parts together may take. */
+  readonly work: Work;
   readonly names: Names;
   readonly functions: ReadonlyMap<string, FunctionNote>;
   /** The words for an area: what it is about, in quotes, or its address. */
@@ -68,12 +71,12 @@ export interface Walker {
 
 /** A part evaluated as it stands; undefined where that is not possible. */
 export function valueOf({ tools }: Walker, node: Node, { unsure, frame, way }: Spot): Value | undefined {
-  return unsure ? undefined : attempt(() => tools.interpreter.evaluate(node, frame, way));
+  return unsure ? undefined : attempt(tools, () => tools.interpreter.evaluate(node, frame, way));
 }
 
 /** A part evaluated to one value, or to several in an array formula; undefined where that is not possible. */
 export function scalarsOf({ tools }: Walker, node: Node, { unsure, frame, way }: Spot): Scalar | Matrix | undefined {
-  return unsure ? undefined : attempt(() => tools.interpreter.operand(node, frame, way));
+  return unsure ? undefined : attempt(tools, () => tools.interpreter.operand(node, frame, way));
 }
 
 /** The cells that a part means, undefined where it is no reference. */
@@ -83,9 +86,10 @@ export function referenceOf(walker: Walker, node: Node, spot: Spot): Reference |
 }
 
 /** What cannot be evaluated by itself is told as it is written: nothing is guessed. */
-function attempt<T>(work: () => T): T | undefined {
+function attempt<T>({ work }: Tools, evaluate: () => T): T | undefined {
   try {
-    return work();
+    work.startFormula();
+    return work.during(evaluate);
   } catch {
     return undefined;
   }

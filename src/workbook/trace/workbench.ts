@@ -8,6 +8,7 @@ import type { Place } from "../formula/references/references";
 import type { Slot } from "../formula/grid/slot";
 import { placeOfKey } from "../model";
 import { BookFormulas } from "../reads/book-formulas";
+import { limitsAfter, Work } from "../formula/values/work";
 import type { SheetArea } from "../formula/values/value";
 import { addressOf } from "./areas";
 import type { Explanation } from "./explain";
@@ -16,6 +17,7 @@ import { Labels } from "./labels";
 import { settledGrid, stateOf, type CellState } from "./settled-grid";
 import { inWords } from "./summary";
 import type { Tools } from "./walk";
+import { shorten } from "../file/problem";
 
 /** Everything that a trace asks about a workbook, put together once. */
 export class Workbench {
@@ -48,6 +50,7 @@ export class Workbench {
     });
     this.tools = {
       interpreter: new Interpreter(workshop),
+      work: new Work(limitsAfter(evaluation.work)),
       names,
       functions,
       nameArea: (area) => this.nameArea(area),
@@ -94,7 +97,7 @@ export class Workbench {
     const { text } = this.labels.ofArea(area);
     const count = (area.bottom - area.top + 1) * (area.right - area.left + 1);
     const cells = count === 1 ? "" : ` (${String(count)} cells)`;
-    if (text !== "") return `“${text}”${cells}`;
+    if (text !== "") return `“${shorten(text)}”${cells}`;
     const address = addressOf(area, this.book.sheets[area.sheet]?.name ?? "");
     return this.nameOf(address) || address;
   }

@@ -1,4 +1,4 @@
-import { children, type Node } from "../formula/parse/syntax";
+import { chainOf, descendants, type Node } from "../formula/parse/syntax";
 import { isSingleCell } from "../formula/values/value";
 import type { Place } from "./book-view";
 import { headingOf, labelOf } from "./labels";
@@ -15,24 +15,32 @@ const knownSteps = [273.15, 459.67, 32, 110.4];
 /** A lone figure within these times a factor is taken for an adjustment; a whole product of figures within the wider ones. */
 const [near, wide] = [1.25, 2];
 
+/** More operations in a row are no calculation that a person wrote. */
+const longest = 100;
+
 const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
 
 /** The adjustments of a formula in words, each once; what is only compared is left out. */
-export function adjustments(review: Review, node: Node, place: Place): string[] {
-  if (node.type === "operation" && comparing.has(node.operator)) return [];
-  const own = node.type === "operation" ? adjustmentOf(review, node, place) : undefined;
-  const inner = children(node).flatMap((child) => (child ? adjustments(review, child, place) : []));
-  return [...new Set([...(own === undefined ? [] : [own]), ...inner])];
+export function adjustments(review: Review, root: Node, place: Place): string[] {
+  const found = new Set<string>();
+  const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
+  for (const node of descendants(root, (one) => !compares(one))) {
+    const own = node.type === "operation" && !compares(node) ? adjustmentOf(review, node, place) : undefined;
+    if (own !== undefined) found.add(own);
+  }
+  return [...found];
 }
 
 function adjustmentOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
-  if (node.operator === "*" || node.operator === "/") return factorOf(review, node, place);
+  const isProduct = node.operator === "*" || node.operator === "/";
+  // Each part of a product is looked at as a product too; of one that long nothing can be said.
+  if (isProduct) return chainOf(node).steps.length > longest ? undefined : factorOf(review, node, place);
   return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place) : undefined;
 }
 
 /** A product with figures in it that come to a little more or less than one. */
 function factorOf(review: Review, node: Node, place: Place): string | undefined {
-  const { figures, others } = factors(review, node, place, 1);
+  const { figures, others } = factors(review, node, place);
   if (others === 0 || figures.length === 0) return undefined;
   const lone = figures.find((value) => isWithin(value, near) && !isKnown(value));
   const product = figures.reduce((all, value) => all * value, 1);
@@ -55,14 +63,22 @@ interface Factors {
 }
 
 /** The figures of a product: written down, or in a typed cell that no word stands beside; those divided by as their reciprocals. */
-function factors(review: Review, node: Node, place: Place, sign: 1 | -1): Factors {
-  if (node.type === "operation" && (node.operator === "*" || node.operator === "/")) {
-    const left = factors(review, node.left, place, sign);
-    const right = factors(review, node.right, place, node.operator === "/" ? (sign === 1 ? -1 : 1) : sign);
-    return { figures: [...left.figures, ...right.figures], others: left.others + right.others };
+function factors(review: Review, root: Node, place: Place): Factors {
+  const figures: number[] = [];
+  let others = 0;
+  const open: { readonly node: Node; readonly sign: 1 | -1 }[] = [{ node: root, sign: 1 }];
+  for (let next = open.pop(); next; next = open.pop()) {
+    const { node, sign } = next;
+    if (node.type === "operation" && (node.operator === "*" || node.operator === "/")) {
+      open.push({ node: node.right, sign: node.operator === "/" ? (sign === 1 ? -1 : 1) : sign });
+      open.push({ node: node.left, sign });
+      continue;
+    }
+    const value = figureOf(review, node, place);
+    if (value === undefined) others += 1;
+    else figures.push(value ** sign);
   }
-  const value = figureOf(review, node, place);
-  return value === undefined ? { figures: [], others: 1 } : { figures: [value ** sign], others: 0 };
+  return { figures, others };
 }
 
 function figureOf({ view }: Review, node: Node, place: Place): number | undefined {

@@ -3,9 +3,10 @@ import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Place } from "../formula/references/references";
 import { relativeKey } from "../formula/parse/relative-key";
-import { children, type Node, type Parsed } from "../formula/parse/syntax";
+import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
 import { resolveTable } from "../formula/references/table-reference";
-import { Reference, type Scalar, type SheetArea } from "../formula/values/value";
+import { columnsOf, isInside, Reference, rowsOf, type Scalar, type SheetArea } from "../formula/values/value";
+import { largestFill } from "../formula/grid/sheet-grid";
 import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
 import { BookFormulas } from "../reads/book-formulas";
 import { FormulaParts } from "./formula-parts";
@@ -23,13 +24,19 @@ export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
   right: column,
 });
 
+/** The most cells of arrays that are noted one by one. */
+const mostOwned = 1_000_000;
+
 const computesPlaces = /\b(OFFSET|INDIRECT)\(/i;
 
 /** A book as a reviewer looks at it: what each cell holds and gives, what its formula reads, and which formula fills it. */
 export class BookView {
   private readonly formulas: BookFormulas;
   private readonly owners = new Map<number, Place>();
+  /** Arrays over more cells than are noted one by one. */
+  private readonly wideArrays: { readonly area: SheetArea; readonly place: Place }[] = [];
   private readonly read = new Map<number, readonly SheetArea[]>();
+  private readonly used = new Map<number, { readonly bottom: number; readonly right: number }>();
   private parts: FormulaParts | undefined;
 
   constructor(
@@ -46,7 +53,11 @@ export class BookView {
     }
     for (const place of this.formulaPlaces()) {
       const array = this.cell(place)?.formula?.array;
-      if (array) for (const filled of placesIn({ sheet: place.sheet, ...array })) this.adopt(filled, place);
+      if (!array) continue;
+      const area = { sheet: place.sheet, ...array };
+      const count = rowsOf(area) * columnsOf(area);
+      if (count > largestFill || this.owners.size + count > mostOwned) this.wideArrays.push({ area, place });
+      else for (const filled of placesIn(area)) this.adopt(filled, place);
     }
   }
 
@@ -82,7 +93,11 @@ export class BookView {
 
   /** The formula that fills a cell from elsewhere, undefined for every other cell. */
   owner(place: Place): Place | undefined {
-    return this.owners.get(placeKey(place));
+    const owner = this.owners.get(placeKey(place));
+    if (owner || this.wideArrays.length === 0) return owner;
+    const { sheet, row, column } = place;
+    const wide = this.wideArrays.find(({ area }) => area.sheet === sheet && isInside(area, row, column));
+    return wide && placeKey(wide.place) !== placeKey(place) ? wide.place : undefined;
   }
 
   /** A cell with a value of its own: neither a formula nor filled by one. */
@@ -118,19 +133,27 @@ export class BookView {
   }
 
   /** What OFFSET and INDIRECT lead to now. */
-  private placesComputed(node: Node, place: Place): SheetArea[] {
-    if (node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT"))
-      return this.movedAreas(node, place);
-    return children(node).flatMap((child) => (child ? this.placesComputed(child, place) : []));
+  private placesComputed(root: Node, place: Place): SheetArea[] {
+    const moves = (node: Node): boolean => node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT");
+    return [...descendants(root, (node) => !moves(node))].flatMap((node) =>
+      moves(node) ? this.movedAreas(node, place) : [],
+    );
   }
 
   /** The areas that a reference, or a name however far behind, means at a place. */
-  areasOfNode(node: Node, place: Place, depth = 0): SheetArea[] {
-    if (node.type === "area") return [...this.formulas.areasOf(node, place)];
-    if (node.type === "table") return this.areasOfTable(node, place);
-    if (node.type !== "name" || depth > 8) return [];
-    const meant = this.formulas.meaningOf(node, place);
-    return meant?.precedents.flatMap((inner) => this.areasOfNode(inner, place, depth + 1)) ?? [];
+  areasOfNode(node: Node, place: Place): SheetArea[] {
+    const found: SheetArea[] = [];
+    const meanings = new Set<Parsed>();
+    const note = (one: Node): void => {
+      if (one.type === "area") found.push(...this.formulas.areasOf(one, place));
+      else if (one.type === "table") found.push(...this.areasOfTable(one, place));
+      const meant = one.type === "name" ? this.formulas.meaningOf(one, place) : undefined;
+      if (meant) meanings.add(meant);
+    };
+    note(node);
+    // Names within names, each once: they may mean each other.
+    for (const { precedents } of meanings) for (const inner of precedents) note(inner);
+    return found;
   }
 
   /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */
@@ -176,6 +199,27 @@ export class BookView {
     return `${quotedSheetName(this.book.sheets[area.sheet]?.name ?? "")}!${areaAddress(area)}`;
   }
 
+  /** Every place of an area, row by row, as far as its sheet holds or gives something. */
+  usedPlaces(area: SheetArea): Place[] {
+    const { bottom, right } = this.usedPart(area.sheet);
+    return [...placesIn(clipped(area, bottom, right))];
+  }
+
+  private usedPart(sheet: number): { readonly bottom: number; readonly right: number } {
+    let used = this.used.get(sheet);
+    if (!used) {
+      let [bottom, right] = [-1, -1];
+      const include = ({ row, column }: { readonly row: number; readonly column: number }): void => {
+        bottom = Math.max(bottom, row);
+        right = Math.max(right, column);
+      };
+      for (const cell of this.book.sheets[sheet]?.cells.values() ?? []) include(cell);
+      for (const cell of this.evaluation.cells) if (cell.sheet === sheet) include(cell);
+      this.used.set(sheet, (used = { bottom, right }));
+    }
+    return used;
+  }
+
   /** The cells of an area that the file stores; a whole column costs no more than the sheet has cells. */
   cellsIn(area: SheetArea): Place[] {
     const { sheet, top, left, bottom, right } = area;
@@ -187,6 +231,11 @@ export class BookView {
       .filter(({ row, column }) => row >= top && row <= bottom && column >= left && column <= right)
       .map(({ row, column }) => ({ sheet, row, column }));
   }
+}
+
+/** What of an area lies within the rows and columns that hold something; what lies beyond is blank. */
+function clipped<T extends Area>(area: T, bottom: number, right: number): T {
+  return { ...area, bottom: Math.min(area.bottom, bottom), right: Math.min(area.right, right) };
 }
 
 function areasIn(found: unknown): SheetArea[] {

@@ -1,5 +1,5 @@
 import type { AddInRegistry } from "../formula/calls/add-in";
-import { children, type Node } from "../formula/parse/syntax";
+import { chainOf, descendants, type Node } from "../formula/parse/syntax";
 import type { SheetArea } from "../formula/values/value";
 import { areaOf, type BookView, type Place } from "./book-view";
 import { withoutLet } from "./without-let";
@@ -54,12 +54,6 @@ function outcomesOf(root: Node): Node[] {
   return branches.flatMap((branch) => (branch ? outcomesOf(branch) : []));
 }
 
-/** A node and all below it. */
-export function* descendants(root: Node): Generator<Node> {
-  yield root;
-  for (const child of children(root)) if (child) yield* descendants(child);
-}
-
 function argumentOf(view: BookView, node: Node, place: Place): Argument {
   const areas = new Map<string, SheetArea>();
   for (const area of areasMentioned(view, node, place)) areas.set(view.addressOfArea(area), area);
@@ -74,18 +68,25 @@ const moves = new Set(["OFFSET", "INDEX", "INDIRECT"]);
 /** Whether a part is a range whose place is computed: OFFSET, A1:INDEX(…), or a name for one. */
 function isMoving(view: BookView, node: Node, place: Place, depth = 0): boolean {
   if (node.type === "call") return moves.has(node.name);
-  if (node.type === "join") return [node.left, node.right].some((end) => isMoving(view, end, place, depth));
+  if (node.type === "join") {
+    const { first, steps } = chainOf(node);
+    return [first, ...steps.map(({ right }) => right)].some((end) => isMoving(view, end, place, depth));
+  }
   if (node.type !== "name" || depth > 8) return false;
   const meaning = view.meaningOf(node.name, node.sheet, place);
   return meaning !== undefined && isMoving(view, meaning, place, depth + 1);
 }
 
 /** The areas that a part mentions; of a moving range the one that it means now, where that is a range. */
-function areasMentioned(view: BookView, node: Node, place: Place): SheetArea[] {
-  const moved = isMoving(view, node, place) ? view.movedAreas(node, place) : [];
-  if (moved.length > 0) return moved;
-  const inner = children(node).flatMap((child) => (child ? areasMentioned(view, child, place) : []));
-  return [...view.areasOfNode(node, place), ...inner];
+function areasMentioned(view: BookView, root: Node, place: Place): SheetArea[] {
+  const found: SheetArea[] = [];
+  const moved = new Set<Node>();
+  for (const node of descendants(root, (one) => !moved.has(one))) {
+    const areas = isMoving(view, node, place) ? view.movedAreas(node, place) : [];
+    if (areas.length > 0) moved.add(node);
+    found.push(...(areas.length > 0 ? areas : view.areasOfNode(node, place)));
+  }
+  return found;
 }
 
 /** The text that an argument stands for: written into the call, or in the one cell that it names. */

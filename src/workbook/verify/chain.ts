@@ -17,7 +17,7 @@ export function upstream(view: BookView, areas: readonly SheetArea[]): Map<numbe
         const name = `${area.sheet} ${area.top} ${area.left} ${area.bottom} ${area.right}`;
         if (entered.has(name)) continue;
         entered.add(name);
-        waiting.push(...view.cellsIn(area));
+        for (const cell of view.cellsIn(area)) waiting.push(cell);
       }
     }
   }

@@ -7,6 +7,7 @@ import { NotEvaluated } from "../formula/values/refusal";
 import type { Place } from "../formula/references/references";
 import type { Node } from "../formula/parse/syntax";
 import { Matrix, Reference, type Scalar, type SheetArea } from "../formula/values/value";
+import { limitsAfter, Work } from "../formula/values/work";
 import type { Book } from "../model";
 import type { BookFormulas } from "../reads/book-formulas";
 import { settledGrid } from "../trace/settled-grid";
@@ -14,6 +15,7 @@ import { settledGrid } from "../trace/settled-grid";
 /** Parts of formulas, evaluated by themselves with the book's present values. */
 export class FormulaParts {
   private readonly interpreter: Interpreter;
+  private readonly work: Work;
 
   constructor(
     book: Book,
@@ -22,6 +24,7 @@ export class FormulaParts {
     registry: AddInRegistry,
     private readonly now: Date,
   ) {
+    this.work = new Work(limitsAfter(evaluation.work));
     const grid = settledGrid(book, evaluation);
     const addIn = new AddInCalls(registry, false);
     this.interpreter = new Interpreter({ grid, sheetNames, names, functions: ordinaryFunctions, addIn });
@@ -39,12 +42,13 @@ export class FormulaParts {
     return found instanceof Matrix ? [...found.values] : found === undefined ? undefined : [found];
   }
 
-  private attempt<T>(work: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
+  private attempt<T>(evaluate: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
     try {
-      return work({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now });
+      this.work.startFormula();
+      return this.work.during(() => evaluate({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now }));
     } catch (problem) {
-      // What cannot be evaluated is told of where its own cell is.
-      if (problem instanceof NotEvaluated) return undefined;
+      // What cannot be evaluated, be it that it is nested too deeply, is told of where its own cell is.
+      if (problem instanceof NotEvaluated || problem instanceof RangeError) return undefined;
       throw problem;
     }
   }

@@ -1,8 +1,9 @@
 import { evaluateBook } from "../formula/evaluate";
-import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Outcome } from "../formula/evaluation";
-import { cellKey, type Book, type Cell } from "../model";
+import { limitsAfter } from "../formula/values/work";
+import { cellKey, type Cell } from "../model";
 import type { Place } from "./book-view";
+import type { Review } from "./review";
 
 /** A formula to be evaluated as if it stood in a cell. */
 export interface Probe {
@@ -11,7 +12,10 @@ export interface Probe {
 }
 
 /** What the cells would give with other formulas in them; the book stays as it is. */
-export function probed(book: Book, addIn: AddInRegistry, probes: readonly Probe[]): (Outcome | undefined)[] {
+export function probed(
+  { book, addIn, view }: Pick<Review, "book" | "addIn" | "view">,
+  probes: readonly Probe[],
+): (Outcome | undefined)[] {
   if (probes.length === 0) return [];
   const sheets = book.sheets.map((sheet, index) => {
     const ofSheet = probes.filter(({ place }) => place.sheet === index);
@@ -26,6 +30,6 @@ export function probed(book: Book, addIn: AddInRegistry, probes: readonly Probe[
     }
     return { ...sheet, cells };
   });
-  const evaluation = evaluateBook({ ...book, sheets }, { addIn });
+  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: limitsAfter(view.evaluation.work) });
   return probes.map(({ place }) => evaluation.outcome(place.sheet, place.row, place.column));
 }

@@ -3,6 +3,7 @@ import { readReviewState, type ReviewState } from "../file/review-state";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
+import { limitsAfter } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/with-formulas";
 import type { Book } from "../model";
 import { areaOf, BookView, placeKey, type Place } from "./book-view";
@@ -40,7 +41,8 @@ export function reviewOf(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date
   // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
   const book = withFrozenFormulas(opened.book);
   const view = new BookView(book, evaluateBook(book, { addIn, now }), addIn, now);
-  const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true });
+  const limits = limitsAfter(view.evaluation.work);
+  const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true, limits });
   const calls = callsIn(view);
   const verdicts = verdictsIn(view, calls);
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;

@@ -30,7 +30,7 @@ export function sameUnitSources(view: BookView, place: Place): Place[] {
     const root = view.owner(next) ? undefined : view.parsed(next)?.root;
     if (!root) continue;
     for (const node of handedOn(root))
-      for (const area of view.areasOfNode(node, next)) waiting.push(...view.cellsIn(area));
+      for (const area of view.areasOfNode(node, next)) for (const cell of view.cellsIn(area)) waiting.push(cell);
   }
   return [...found.values()]
     .filter((source) => view.isTyped(source) && view.number(source) !== undefined)

@@ -36,7 +36,7 @@ function areAlike(one: ReadonlyMap<number, string>, other: ReadonlyMap<number, s
 /** The pattern of a formula without its texts and without the names of sheets. */
 function shapeOf(view: BookView, place: Place): string {
   const pattern = view.pattern(place) ?? "";
-  return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|[\p{L}\p{N}_.]+)!/gu, "!");
+  return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|(?<![\p{L}\p{N}_.])[\p{L}\p{N}_.]+)!/gu, "!");
 }
 
 /** A formula's pattern as its twin would write it: its own sheet and the other's by their roles, texts left out. */

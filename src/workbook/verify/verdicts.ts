@@ -1,5 +1,5 @@
 import type { SheetArea } from "../formula/values/value";
-import { areaOf, placesIn, type BookView, type Place } from "./book-view";
+import { areaOf, type BookView, type Place } from "./book-view";
 import { filledBy, type Argument, type Call } from "./calls";
 
 /** A verdict that the add-in gives. */
@@ -20,7 +20,7 @@ export function verdictsIn(view: BookView, calls: readonly Call[]): Verdict[] {
     .filter(({ id }) => id === "PASSFAIL")
     .map((call) => {
       const area = call.alone ? filledBy(view, call) : areaOf(call.place);
-      const cells = [...placesIn(area)].map((place) => ({ place, word: view.text(place).toLowerCase() }));
+      const cells = view.usedPlaces(area).map((place) => ({ place, word: view.text(place).toLowerCase() }));
       const [result, target, , , , validity] = call.arguments;
       const judged = call.arguments.slice(0, 5).flatMap((argument) => argument?.areas ?? []);
       return { call, cells: cells.filter(({ word }) => word !== ""), result, target, validity, judged };

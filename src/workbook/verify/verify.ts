@@ -25,12 +25,18 @@ export function verifyWorkbook(opened: OpenedWorkbook, addIn: AddInRegistry, now
   return { findings: bySeverity(withoutRepeats(findings)), ...countsOf(review) };
 }
 
-/** The same place for the same reason is told of once, by the check that comes first. */
+/** Kinds of which one place may have several, each of them another thing to do. */
+const severalAtOnce: ReadonlySet<Finding["kind"]> = new Set([
+  "not evaluated",
+  "settings differ",
+  "calculation settings",
+]);
+
+/** The same place for the same reason is reported once, by the check that comes first. */
 function withoutRepeats(findings: readonly Finding[]): Finding[] {
   const seen = new Set<string>();
   return findings.filter(({ kind, place, what }) => {
-    const key =
-      kind === "not evaluated" || kind === "settings differ" ? `${kind} ${place} ${what}` : `${kind} ${place}`;
+    const key = severalAtOnce.has(kind) ? `${kind} ${place} ${what}` : `${kind} ${place}`;
     return !seen.has(key) && seen.add(key);
   });
 }

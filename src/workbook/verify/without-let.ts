@@ -1,4 +1,4 @@
-import type { Node } from "../formula/parse/syntax";
+import { chainOf, type Node, type Pair } from "../formula/parse/syntax";
 
 type Meanings = ReadonlyMap<string, Node>;
 
@@ -22,8 +22,10 @@ export function withoutLet(node: Node, known: Meanings = new Map()): Node {
     case "single":
       return { ...node, operand: inner(node.operand) };
     case "operation":
-    case "join":
-      return { ...node, left: inner(node.left), right: inner(node.right) };
+    case "join": {
+      const { first, steps } = chainOf<Pair>(node);
+      return steps.reduce((left: Node, step) => ({ ...step, left, right: inner(step.right) }), inner(first));
+    }
     case "call":
     case "addIn":
       return { ...node, arguments: each(node.arguments) };

@@ -1,7 +1,7 @@
 import { withoutFilePrefixes } from "../formula/parse/prefixes";
 import { ErrorValue, type CellValue } from "../model";
 
-const longest = 90;
+const longest = 80;
 
 /** A value as a sentence shows it: numbers to seven digits, text in quotes. */
 export function shown(value: CellValue | undefined): string {

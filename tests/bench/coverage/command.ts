@@ -48,13 +48,14 @@ async function run(asked: Arguments, bundle: string, output: Output): Promise<vo
   const method = String(shippedFunctions(bundle).get("METHODVERSION")!());
   const words = { seed, tests, method };
   const all: Counted[] = [];
-  if (!json) output.print(headingOf(words));
+  if (!json) output.print(headingOf(words).split("\n"));
   for (const table of byTable(indices)) {
     const counted = await count(table, asked, bundle);
     all.push(...counted);
-    if (!json) output.print(blockOf(counted));
+    if (!json) output.print(blockOf(counted).split("\n"));
   }
-  output.print(json ? jsonOf(all, words) : endingOf(all));
+  if (json) output.printJson(jsonOf(all, words));
+  else output.print(endingOf(all).split("\n"));
 }
 
 /** Runs the command and gives its exit code: 0, or 2 for a bad argument. Figures outside what is wanted are printed, and no fault of the command. */
@@ -62,7 +63,7 @@ export async function coverageCommand(given: readonly string[], bundle: string, 
   try {
     const asked = readArguments(given);
     if (asked.help) {
-      output.print(usage);
+      output.print(usage.split("\n"));
       return 0;
     }
     await run(asked, bundle, output);

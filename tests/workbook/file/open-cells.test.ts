@@ -95,6 +95,18 @@ describe("formulas", () => {
     expect(cellOf(book, "B1")?.formula?.text).toContain("SUM(A$1:$A1)");
   });
 
+  it("takes array formulas that touch, one below, beside and across the other", () => {
+    const array = (cell: string, range: string): string => `<c r="${cell}"><f t="array" ref="${range}">1</f></c>`;
+    const rows = [
+      [array("A1", "A1:A3"), array("B1", "B1:D1"), array("E1", "E1:E2")],
+      [array("B2", "B2:C3"), '<c r="D2"><f>2</f></c>'],
+      [array("D3", "D3:E3")],
+      [array("A4", "A4:E4")],
+    ];
+    const data = rows.map((ofRow, index) => `<row r="${index + 1}">${ofRow.join("")}</row>`).join("");
+    expect(bookOf(data).sheets[0]?.cells.size).toBe(7);
+  });
+
   it("tells legacy arrays, dynamic arrays and what-if tables apart", () => {
     const book = bookOf(
       '<row r="1"><c r="A1"><f t="array" ref="A1:A2">ROW(B1:B2)</f><v>1</v></c><c r="B1" cm="1"><f t="array" ref="B1:C2">_xlfn.SEQUENCE(2,2)</f><v>1</v></c>' +

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { AreaCache } from "../../../src/workbook/formula/grid/area-cache";
-import { Matrix, type SheetArea } from "../../../src/workbook/formula/values/value";
+import type { SheetArea } from "../../../src/workbook/formula/values/value";
 import { dynamic, evaluated, f, type Content } from "./book";
 
 describe("areas read by many cells", () => {
@@ -26,11 +26,9 @@ describe("areas read by many cells", () => {
   });
 
   it("are not kept without end", () => {
-    const cache = new AreaCache();
+    const cache = new AreaCache<string>();
     const area = (top: number): SheetArea => ({ sheet: 0, top, left: 0, bottom: top, right: 0 });
-    const handedOn = { depth: 0, onClock: false, readsError: false, afterError: false };
-    const keep = (top: number): void =>
-      cache.keep(area(top), { matrix: new Matrix(1_500_000, 1, new Array<null>(1_500_000)), handedOn });
+    const keep = (top: number): void => cache.keep(area(top), "found", 1_500_000);
     keep(1);
     expect(cache.get(area(1))).toBeDefined();
     keep(2);

@@ -59,24 +59,21 @@ const hashOf = (css: string) => createHash("sha256").update(css).digest("base64"
 
 function pageOf(more: Partial<PageContent> = {}): string {
   const workbook = opened();
-  return workbookPage(
-    {
-      title: "A <title>",
-      lead: ["One & two."],
-      parts: [],
-      opened: workbook,
-      evaluation: evaluateBook(workbook.book),
-      evaluateOptions: {},
-      set: [],
-      namedCells: [
-        { sheet: 0, row: 1, column: 2 },
-        { sheet: 0, row: 2, column: 0 },
-      ],
-      footer: "",
-      ...more,
-    },
-    hashOf,
-  );
+  return workbookPage({
+    title: "A <title>",
+    lead: ["One & two."],
+    parts: [],
+    opened: workbook,
+    evaluation: evaluateBook(workbook.book),
+    evaluateOptions: {},
+    set: [],
+    namedCells: [
+      { sheet: 0, row: 1, column: 2 },
+      { sheet: 0, row: 2, column: 0 },
+    ],
+    footer: "",
+    ...more,
+  });
 }
 
 /** The style sheet's declarations of the classes of the cell that holds some words. */

@@ -24,13 +24,13 @@ describe("what is read together", () => {
       formula: "=A1*$E$1",
       spread: { cells: 4, numbers: 4, lowest: 20, highest: 80 },
     });
-    expect(traceAsText(trace)).toContain("→ see");
+    expect(traceAsText(trace).join("\n")).toContain("→ see");
   });
 
   it("says how many cells are blank", () => {
     const trace = traced(one({ A1: 1, A3: -2.5, C1: f("COUNT(A1:A4)"), C2: f("B9") }), "C1");
     expect(trace.places[1]?.spread).toEqual({ cells: 4, blank: 2, numbers: 2, lowest: -2.5, highest: 1 });
-    expect(traceAsText(trace)).toContain("4 cells, 2 numbers −2.5 … 1, 2 blank");
+    expect(traceAsText(trace).join("\n")).toContain("4 cells, 2 numbers −2.5 … 1, 2 blank");
     expect(traced(one({ C2: f("B9") }), "C2").places[1]).toMatchObject({ kind: "blank", address: "Test!B9" });
   });
 
@@ -38,7 +38,7 @@ describe("what is read together", () => {
     const trace = traced(one({ A1: 1, A2: f("A1"), A3: f("A2"), A4: f("A3") }), "A4", 2);
     expect(addresses(trace)).toEqual(["A4", "A3", "A2"]);
     expect(trace.places[2]?.cut).toBe(true);
-    expect(traceAsText(trace)).toContain("the depth asked for ends here");
+    expect(traceAsText(trace).join("\n")).toContain("the depth asked for ends here");
   });
 
   it("does not call results typed in where the depth ends at them", () => {
@@ -51,9 +51,13 @@ describe("what is read together", () => {
       C2: f("SUM(A1:A2)"),
       C3: f("SUM(D1:D2)"),
     });
-    expect(traceAsText(traced(book, "C1", 1))).toContain("Test!B1:B2 = 2 cells, 2 … 5  [2]  (several cells)");
-    expect(traceAsText(traced(book, "C2", 1))).toContain("Test!A1:A2 = 2 cells, 1 … 2  [2]  (typed in)");
-    expect(traceAsText(traced(book, "C3", 1))).toContain("Test!D1:D2 = 2 cells, 2 blank  [2]  (blank cells)");
+    expect(traceAsText(traced(book, "C1", 1)).join("\n")).toContain(
+      "Test!B1:B2 = 2 cells, 2 … 5  [2]  (several cells)",
+    );
+    expect(traceAsText(traced(book, "C2", 1)).join("\n")).toContain("Test!A1:A2 = 2 cells, 1 … 2  [2]  (typed in)");
+    expect(traceAsText(traced(book, "C3", 1)).join("\n")).toContain(
+      "Test!D1:D2 = 2 cells, 2 blank  [2]  (blank cells)",
+    );
   });
 });
 
@@ -63,7 +67,7 @@ describe("printed forms", () => {
 
   it("escape what the sheet says", () => {
     expect(traceAsHtml(trace, { file: "<b>.xlsx" })).not.toMatch(/<script>"|<b>|<&/);
-    expect(traceAsMarkdown(trace, "x")).toContain("\\_of\\_ \\`it\\`");
+    expect(traceAsMarkdown(trace, "x").join("\n")).toContain("\\_of\\_ \\`it\\`");
   });
 
   it("JSON numbers places as the text does, and lists the inputs", () => {

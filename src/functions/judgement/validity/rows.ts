@@ -1,5 +1,4 @@
 import type { Check, CheckName } from "../../../core/index";
-import { finiteRow } from "../../cells/finite";
 import { differenceFromMethod, fromMethod, type UnitSystem } from "../../cells/units";
 import { wordsOfCheck } from "./words";
 
@@ -78,5 +77,5 @@ export function rowOf(check: Check, edition: string, system: UnitSystem): (numbe
   const limit = limitText(check, scale);
   const weight = binding ? "binding" : "advisory";
   const { what } = wordsOfCheck[name];
-  return finiteRow([what, name, value, limit, scale.unit, outcome, weight, clauseText(check, edition), todo(check)]);
+  return [what, name, value, limit, scale.unit, outcome, weight, clauseText(check, edition), todo(check)];
 }

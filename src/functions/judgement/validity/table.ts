@@ -24,7 +24,7 @@ const older =
   `the table has ${firstCheckNames.length} checks for each direction, as an earlier version gave it or a fixed area cut it off; ` +
   `recalculate VALIDITYCHECKS over ${checkNames.length} rows`;
 
-/** Throws unless every check stands in the table, as often as there are directions; a table of an earlier version is named as such. */
+/** Throws unless the table has every check once per direction; a table of an earlier version is named as such. */
 function requireWhole(counts: ReadonlyMap<string, number>): void {
   const directions = counts.get(checkNames[0]) ?? 0;
   const isTableOf = (names: readonly string[]) =>

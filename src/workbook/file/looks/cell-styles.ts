@@ -70,7 +70,7 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
   const borders: Draft[] = [];
   const conditional: Draft[] = [];
   const cells: { attributes: Attributes; alignment: Attributes; locked: boolean }[] = [];
-  const lists: Readonly<Record<string, Draft[]>> = { fonts, fills, borders, dxfs: conditional };
+  const lists: ReadonlyMap<string, Draft[]> = new Map(Object.entries({ fonts, fills, borders, dxfs: conditional }));
   const members = new Set(["font", "fill", "border", "dxf"]);
   let list = "";
   let current: Draft | undefined;
@@ -79,8 +79,8 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
   let edgeStyle = "none";
   archive.read(partName, {
     open(name, attributes) {
-      if (name in lists || name === "cellXfs") list = name;
-      else if (members.has(name) && !(list === "dxfs" && name !== "dxf")) lists[list]?.push((current = draft()));
+      if (lists.has(name) || name === "cellXfs") list = name;
+      else if (members.has(name) && !(list === "dxfs" && name !== "dxf")) lists.get(list)?.push((current = draft()));
       else if (list === "cellXfs") openCell(name, attributes);
       else if (current) openPart(name, attributes, current);
     },

@@ -20,7 +20,7 @@ type Corner = Record<"row" | "col" | "rowOff" | "colOff", number>;
 
 const corner = (): Corner => ({ row: 0, col: 0, rowOff: 0, colOff: 0 });
 
-const kinds: Readonly<Record<string, Drawing["kind"]>> = { graphicFrame: "chart", pic: "picture" };
+const kinds: ReadonlyMap<string, Drawing["kind"]> = new Map(Object.entries({ graphicFrame: "chart", pic: "picture" }));
 
 /** The drawings of a drawing part, in its order (ECMA-376 part 1, 20.5.2). */
 export function drawingsIn(archive: Archive, partName: string): Drawing[] {
@@ -39,12 +39,12 @@ export function drawingsIn(archive: Archive, partName: string): Drawing[] {
         corners = name === "twoCellAnchor" ? { from: corner(), to: corner() } : undefined;
         [kind, words, chartId] = ["drawing", undefined, undefined];
       } else if (name === "from" || name === "to") place = corners?.[name];
-      else if (place && name in place) {
+      else if (place && Object.hasOwn(place, name)) {
         [number, digits] = [name as keyof Corner, ""];
         part.wantText();
       } else if (name === "cNvPr") words ??= attributes["descr"] ?? attributes["title"] ?? "";
       else if (name === "chart") chartId = prefixedAttribute(attributes, "id");
-      else if (kind === "drawing") kind = kinds[name] ?? kind;
+      else if (kind === "drawing") kind = kinds.get(name) ?? kind;
     },
     text(text) {
       digits += text;

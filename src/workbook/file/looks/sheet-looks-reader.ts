@@ -1,4 +1,5 @@
 import { parsePlace } from "../address";
+import { limits } from "../limits";
 import type { CellStyle, CellStyles } from "./cell-styles";
 import { ConditionalRules, type ConditionalRule } from "./conditional-rules";
 import type { Drawing } from "./drawings";
@@ -39,7 +40,8 @@ export class SheetLooksReader implements XmlReader {
   private readonly widths = new Map<number, number>();
   private readonly heights = new Map<number, number>();
   private readonly rules: ConditionalRules;
-  private readonly columns: { readonly first: number; readonly last: number; readonly style: number }[] = [];
+  private readonly columnStyles = new Map<number, number>();
+  private columnsRead = 0;
   private readonly rowStyles = new Map<number, number>();
   private readonly cellStyles = new Map<number, number>();
   private lastRow = -1;
@@ -116,15 +118,20 @@ export class SheetLooksReader implements XmlReader {
     this.lastColumn = Math.max(this.lastColumn, this.column);
   }
 
+  /** As SheetFrame does, each column is looked at once. */
   private readColumn({ min, max, style = "0", width }: Attributes): void {
-    const [first, last] = [Number(min) - 1, Number(max) - 1];
-    this.columns.push({ first, last, style: Number(style) });
-    if (width === undefined) return;
-    for (let column = first; column <= Math.min(last, first + 255); column++) this.widths.set(column, Number(width));
+    const first = Math.max(Number(min) - 1, this.columnsRead);
+    const end = Math.min(Number(max), limits.columns);
+    if (!(first < end)) return;
+    this.columnsRead = end;
+    for (let column = first; column < end; column++) {
+      this.columnStyles.set(column, Number(style));
+      if (width !== undefined) this.widths.set(column, Number(width));
+    }
   }
 
   private styleAt(row: number, column: number): number {
-    const ofColumn = this.columns.find(({ first, last }) => column >= first && column <= last)?.style;
-    return this.cellStyles.get(row * 16_384 + column) ?? this.rowStyles.get(row) ?? ofColumn ?? 0;
+    const own = this.cellStyles.get(row * 16_384 + column) ?? this.rowStyles.get(row);
+    return own ?? this.columnStyles.get(column) ?? 0;
   }
 }

@@ -1,7 +1,7 @@
 import type { Formula } from "../../model";
 import { parseArea } from "../address";
 import { limits } from "../limits";
-import { WorkbookProblem } from "../problem";
+import { sentence, WorkbookProblem } from "../problem";
 import { SharedFormula } from "./shared-formula";
 import { decodeText } from "../xml/text";
 
@@ -39,25 +39,30 @@ export class FormulaReader {
 
   private formulaOf({ row, column, attributes, text: written, dynamic }: FormulaElement): Formula | undefined {
     const text = decodeText(written.startsWith("=") ? written.slice(1) : written);
-    const area = parseArea(attributes["ref"] ?? "");
-    switch (attributes["t"] ?? "normal") {
+    const { t: type = "normal", ref = "" } = attributes;
+    const area = parseArea(ref);
+    switch (type) {
       case "shared":
         return { text: this.sharedText(attributes["si"] ?? "", text, row, column) };
       case "array":
         if (!area) throw this.problem("has an array formula without a range");
+        if (area.top !== row || area.left !== column)
+          throw this.problem(sentence`has an array formula for ${ref}, which does not begin at it`);
         return dynamic ? { text, array: area, dynamic } : { text, array: area };
       case "dataTable":
         return area ? { text, array: area, dataTable: true } : { text, dataTable: true };
-      default:
+      case "normal":
         if (text === "") return undefined;
         return dynamic ? { text, dynamic } : { text };
+      default:
+        throw this.problem(sentence`has a formula of the unknown type "${type}"`);
     }
   }
 
   private sharedText(index: string, text: string, row: number, column: number): string {
     if (text !== "") this.shared.set(index, new SharedFormula(text, row, column));
     const shared = this.shared.get(index);
-    if (!shared) throw this.problem(`uses the shared formula ${index}, which is not defined before it`);
+    if (!shared) throw this.problem(sentence`uses the shared formula ${index}, which is not defined before it`);
     return text === "" ? shared.at(row, column) : text;
   }
 }

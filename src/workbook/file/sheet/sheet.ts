@@ -11,9 +11,10 @@ import {
 import { cellAddress } from "../../formula/parse/address";
 import { parsePlace } from "../address";
 import type { Archive } from "../archive";
+import { overlappingFormulas } from "./array-overlap";
 import { FormulaReader } from "./formula-reader";
 import { limits } from "../limits";
-import { WorkbookProblem } from "../problem";
+import { sentence, shorten, WorkbookProblem } from "../problem";
 import { SheetFrame } from "./sheet-frame";
 import { StringItem } from "../xml/text";
 import { cellValue, type ValueContext } from "./values";
@@ -38,12 +39,14 @@ export type SheetContent = Omit<Sheet, "name" | "visibility"> & {
   readonly filter?: Area;
   readonly isFilteredUnseen: boolean;
   readonly transitionRules: boolean;
+  /** The cells whose style does not exist: how many, and the first of them. */
+  readonly unstyled?: { readonly count: number; readonly first: string };
 };
 
 /** Streams one sheet part (ECMA-376 part 1, 18.3.1.99); cells that carry only a style are passed over, so they cost nothing. */
-export function readSheet(archive: Archive, partName: string, context: SheetContext): SheetContent {
+export function readSheet(archive: Archive, partName: string, root: string, context: SheetContext): SheetContent {
   const reader = new SheetReader(partName, context);
-  archive.read(partName, reader);
+  archive.read(partName, reader, root);
   return reader.finish();
 }
 
@@ -67,6 +70,8 @@ class SheetReader implements XmlReader {
   private formulaText = "";
   private valueText: string | undefined;
   private collecting: "v" | "f" | undefined;
+  private unstyledCount = 0;
+  private firstUnstyled: string | undefined;
 
   constructor(
     private readonly partName: string,
@@ -109,6 +114,11 @@ class SheetReader implements XmlReader {
 
   finish(): SheetContent {
     const { cells, hiddenRows, frame } = this;
+    const overlapping = overlappingFormulas(cells);
+    if (overlapping) {
+      const [one, other] = overlapping.map(({ row, column }) => cellAddress(row, column));
+      throw this.problem(`the formulas of ${one} and ${other} fill the same cell`);
+    }
     const { hiddenColumns, mergedAreas, filter, isFilteredUnseen, transitionRules } = frame;
     const filteredRows = new Set<number>();
     const content = {
@@ -120,7 +130,12 @@ class SheetReader implements XmlReader {
       isFilteredUnseen,
       transitionRules,
     };
-    return filter ? { ...content, filter } : content;
+    const first = this.firstUnstyled;
+    return {
+      ...content,
+      ...(filter && { filter }),
+      ...(first !== undefined && { unstyled: { count: this.unstyledCount, first } }),
+    };
   }
 
   private startRow(attributes: Attributes): void {
@@ -128,7 +143,7 @@ class SheetReader implements XmlReader {
     this.row = number === undefined ? this.row + 1 : Number(number) - 1;
     this.column = -1;
     if (!Number.isInteger(this.row) || this.row < 0 || this.row >= limits.rows) {
-      throw this.problem(`there is a row "${number ?? this.row + 1}"; a sheet has ${limits.rows} rows`);
+      throw this.problem(sentence`there is a row "${number ?? this.row + 1}"; a sheet has ${limits.rows} rows`);
     }
     if (booleanAttribute(attributes["hidden"])) this.hiddenRows.add(this.row);
   }
@@ -140,7 +155,8 @@ class SheetReader implements XmlReader {
         throw this.problem(`row ${this.row + 1} has more than ${limits.columns} cells`);
     } else {
       const place = parsePlace(address);
-      if (!place || place.row !== this.row) throw this.problem(`the cell "${address}" stands in row ${this.row + 1}`);
+      if (!place || place.row !== this.row)
+        throw this.problem(sentence`the cell "${address}" is in row ${this.row + 1}`);
       this.column = place.column;
     }
     this.insideCell = true;
@@ -169,9 +185,21 @@ class SheetReader implements XmlReader {
     if (++this.context.cellCount > this.context.mostCells) {
       throw new WorkbookProblem("too large", `the workbook has more than ${this.context.mostCells} filled cells`);
     }
-    const format = this.context.formats[Number(this.cell["s"] ?? 0)] ?? "General";
+    const format = this.formatOfCell();
     const { row, column } = this;
     this.cells.set(key, formula ? { row, column, value, formula, format } : { row, column, value, format });
+  }
+
+  private formatOfCell(): string {
+    const style = this.cell["s"] ?? "0";
+    const format = this.context.formats[Number(style)];
+    if (format !== undefined) return format;
+    // Without a style part, every cell has the only style that there is.
+    if (style !== "0") {
+      this.unstyledCount++;
+      this.firstUnstyled ??= sentence`${cellAddress(this.row, this.column)} (style ${style})`;
+    }
+    return "General";
   }
 
   private valueOfCell(): CellValue {
@@ -188,6 +216,6 @@ class SheetReader implements XmlReader {
   }
 
   private problem(what: string): WorkbookProblem {
-    return new WorkbookProblem("damaged", `${this.partName}: ${what}`);
+    return new WorkbookProblem("damaged", `${shorten(this.partName)}: ${what}`);
   }
 }

@@ -1,13 +1,13 @@
 import { getFormatFromId } from "numfmt";
 import type { Archive } from "../archive";
-import { booleanAttribute } from "../xml/xml";
+import { booleanAttribute, type XmlReader } from "../xml/xml";
 
 /** The number format code of each cell style, by the index that a cell's `s` attribute gives (ECMA-376 part 1, 18.8.10, 18.8.30). */
 export function readCellFormats(archive: Archive, partName: string): string[] {
   const custom = new Map<number, string>();
   const ids: number[] = [];
   let insideCellStyles = false;
-  archive.read(partName, {
+  const reader: XmlReader = {
     open(name, attributes) {
       if (name === "numFmt") custom.set(Number(attributes["numFmtId"]), attributes["formatCode"] ?? "General");
       else if (name === "cellXfs") insideCellStyles = true;
@@ -16,7 +16,8 @@ export function readCellFormats(archive: Archive, partName: string): string[] {
     close(name) {
       if (name === "cellXfs") insideCellStyles = false;
     },
-  });
+  };
+  archive.read(partName, reader, "styleSheet");
   return ids.map((id) => custom.get(id) ?? builtInFormat(id));
 }
 

@@ -1,4 +1,5 @@
 import { ErrorValue, type CellValue, type ErrorCode } from "../../model";
+import { sentence } from "../problem";
 import { serialOfIsoDate } from "./dates";
 import { decodeText } from "../xml/text";
 
@@ -44,25 +45,25 @@ export function cellValue(type: string, text: string | undefined, context: Value
     case "s": {
       const string = context.strings[Number(text)];
       if (string === undefined || text.trim() === "")
-        throw context.problem(`points to shared string ${text}, which does not exist`);
+        throw context.problem(sentence`points to shared string ${text}, which does not exist`);
       return string;
     }
     case "str":
       return decodeText(text);
     case "b":
       if (text !== "0" && text !== "1" && text !== "true" && text !== "false")
-        throw context.problem(`holds "${text}" as a truth value`);
+        throw context.problem(sentence`holds "${text}" as a truth value`);
       return text === "1" || text === "true";
     case "e":
-      if (!isErrorCode(text)) throw context.problem(`holds the unknown error value "${text}"`);
+      if (!isErrorCode(text)) throw context.problem(sentence`holds the unknown error value "${text}"`);
       return new ErrorValue(text);
     case "d": {
       const serial = serialOfIsoDate(text, context.date1904);
-      if (serial === undefined) throw context.problem(`holds "${text}" as a date`);
+      if (serial === undefined) throw context.problem(sentence`holds "${text}" as a date`);
       return serial;
     }
     default:
-      throw context.problem(`has the unknown type "${type}"`);
+      throw context.problem(sentence`has the unknown type "${type}"`);
   }
 }
 
@@ -71,6 +72,6 @@ function numberValue(text: string, context: ValueContext): number | null {
   if (trimmed === "") return null;
   const value = Number(trimmed);
   if (!Number.isFinite(value) || !/^[-+.\d][-+.\deE]*$/.test(trimmed))
-    throw context.problem(`holds "${text}" as a number`);
+    throw context.problem(sentence`holds "${text}" as a number`);
   return value;
 }

@@ -1,7 +1,9 @@
 import type { DefinedName, Sheet } from "../../model";
 import type { Archive } from "../archive";
+import { sentence } from "../problem";
+import { refuseTwins } from "./twins";
 import { decodeText } from "../xml/text";
-import { booleanAttribute, prefixedAttribute } from "../xml/xml";
+import { booleanAttribute, prefixedAttribute, type XmlReader } from "../xml/xml";
 
 export interface SheetListing {
   readonly name: string;
@@ -21,13 +23,13 @@ export interface WorkbookPart {
 
 export function readWorkbookPart(archive: Archive, partName: string): WorkbookPart {
   const sheets: SheetListing[] = [];
-  const names: DefinedName[] = [];
-  const cautions: string[] = [];
+  const written: WrittenName[] = [];
+  const cautions = new Set<string>();
   let date1904 = false;
   let precisionAsDisplayed = false;
-  let definedName: { name: string; sheet?: number } | undefined;
+  let definedName: Omit<WrittenName, "text"> | undefined;
   let text = "";
-  archive.read(partName, {
+  const reader: XmlReader = {
     open(name, attributes, part) {
       if (name === "workbookPr") date1904 = booleanAttribute(attributes["date1904"]);
       else if (name === "sheet") {
@@ -38,13 +40,12 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
           relationship: prefixedAttribute(attributes, "id") ?? "",
         });
       } else if (name === "definedName") {
-        const sheet = attributes["localSheetId"];
-        definedName = { name: attributes["name"] ?? "", ...(sheet === undefined ? {} : { sheet: Number(sheet) }) };
+        definedName = { name: attributes["name"] ?? "", sheetId: attributes["localSheetId"] };
         text = "";
         part.wantText();
       } else if (name === "calcPr") {
         precisionAsDisplayed = !booleanAttribute(attributes["fullPrecision"], true);
-        cautions.push(...cautionsOf(attributes));
+        for (const caution of cautionsOf(attributes)) cautions.add(caution);
       }
     },
     text(piece) {
@@ -53,11 +54,48 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
     close(name, part) {
       if (name !== "definedName" || !definedName) return;
       part.noText();
-      names.push({ ...definedName, text: text.replace(/^=/, "") });
+      written.push({ ...definedName, text: text.replace(/^=/, "") });
       definedName = undefined;
     },
+  };
+  archive.read(partName, reader, "workbook");
+  refuseTwins(
+    sheets,
+    ({ name }) => name.toLowerCase(),
+    ({ name }) => sentence`two sheets have the name "${name}"`,
+  );
+  const names = namesOf(written, sheets.length, cautions);
+  return { sheets, names, date1904, precisionAsDisplayed, cautions: [...cautions] };
+}
+
+interface WrittenName {
+  readonly name: string;
+  readonly sheetId: string | undefined;
+  readonly text: string;
+}
+
+/** The names that formulas can find; one of a sheet that is not there is left out, with a caution. */
+function namesOf(written: readonly WrittenName[], sheetCount: number, cautions: Set<string>): DefinedName[] {
+  const isLost = ({ sheetId }: WrittenName): boolean =>
+    sheetId !== undefined && !(/^\d+$/.test(sheetId) && Number(sheetId) < sheetCount);
+  const lost = written.filter(isLost);
+  const [first] = lost;
+  if (first) {
+    cautions.add(
+      sentence`the workbook has names of sheets that are not there: ${lost.length}, the first "${first.name}" (localSheetId ${first.sheetId ?? ""}); they are left out`,
+    );
+  }
+  const names = written.flatMap((one): DefinedName[] => {
+    const { name, sheetId, text } = one;
+    if (isLost(one)) return [];
+    return [sheetId === undefined ? { name, text } : { name, sheet: Number(sheetId), text }];
   });
-  return { sheets, names, date1904, precisionAsDisplayed, cautions };
+  refuseTwins(
+    names,
+    ({ name, sheet }) => `${sheet ?? ""} ${name.toLowerCase()}`,
+    ({ name }) => sentence`the name "${name}" is defined twice`,
+  );
+  return names;
 }
 
 function cautionsOf(attributes: Record<string, string>): string[] {

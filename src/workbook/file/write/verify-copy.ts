@@ -2,7 +2,7 @@ import { cellKey, placeOfKey, type Cell, type Sheet } from "../../model";
 import { cellAddress } from "../../formula/parse/address";
 import type { CellPatch } from "./cell-patch";
 import { openWorkbook, type OpenedWorkbook } from "../open";
-import { WorkbookProblem } from "../problem";
+import { sentence, WorkbookProblem } from "../problem";
 import { sameFormula, sameValue } from "./same";
 
 /**
@@ -21,7 +21,7 @@ export function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: re
         const { row, column } = placeOfKey(key);
         throw new WorkbookProblem(
           "cannot write",
-          `the copy did not read back as it should at ${before.name}!${cellAddress(row, column)}, so it is not written`,
+          sentence`the copy did not read back as it should at ${before.name}!${cellAddress(row, column)}, so it is not written`,
         );
       }
     }

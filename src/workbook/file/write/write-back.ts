@@ -3,7 +3,7 @@ import type { CellPatch } from "./cell-patch";
 import type { ZipEntry } from "../zip/zip-entry";
 import { decodePart, encodePart } from "../xml/encode";
 import type { OpenedWorkbook } from "../open";
-import { WorkbookProblem } from "../problem";
+import { sentence, WorkbookProblem } from "../problem";
 import { sameValue } from "./same";
 import { verifyCopy } from "./verify-copy";
 import { writeArchive } from "./write-archive";
@@ -41,7 +41,7 @@ export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[],
     if (partName === undefined || !entry) {
       throw new WorkbookProblem(
         "cannot write",
-        `the sheet "${opened.book.sheets[sheet]?.name ?? sheet}" has no cells to write to`,
+        sentence`the sheet "${opened.book.sheets[sheet]?.name ?? sheet}" has no cells to write to`,
       );
     }
     const original = opened.archive.content(partName);
@@ -57,7 +57,7 @@ export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[],
 
 function entryOf({ archive }: OpenedWorkbook, name: string): ZipEntry {
   const entry = archive.entry(name);
-  if (!entry) throw new WorkbookProblem("damaged", `the part ${name} is missing from the file`);
+  if (!entry) throw new WorkbookProblem("damaged", sentence`the part ${name} is missing from the file`);
   return entry;
 }
 

@@ -23,16 +23,15 @@ export function patchSheet(partName: string, text: string, changes: readonly She
     const place = rows.get(row);
     if (place) {
       const missing = inRow.filter((change) => !editExisting(place, text, change, edits) && change.value !== null);
-      edits.push(...insertCells(place, places, text, missing));
-      added.push(...missing);
+      for (const edit of insertCells(place, places, text, missing)) edits.push(edit);
+      for (const change of missing) added.push(change);
     } else {
       const filled = inRow.filter(({ value }) => value !== null);
       if (filled.length > 0) newRows.push([row, filled]);
-      added.push(...filled);
+      for (const change of filled) added.push(change);
     }
   }
-  edits.push(...insertRows(places, text, newRows), ...widenDimension(places, text, added));
-  return applyEdits(text, edits);
+  return applyEdits(text, [...edits, ...insertRows(places, text, newRows), ...widenDimension(places, text, added)]);
 }
 
 function editExisting(place: RowPlace, text: string, change: SheetPatch, edits: Edit[]): boolean {

@@ -1,6 +1,7 @@
 import { SaxesParser, type SaxesTagPlain } from "saxes";
 import { limits } from "../limits";
-import { WorkbookProblem } from "../problem";
+import { sentence, shorten, WorkbookProblem } from "../problem";
+import { ElementCount } from "./element-count";
 
 /** What a reader of one part is told; names come without their namespace prefix. */
 export interface XmlReader {
@@ -12,6 +13,9 @@ export interface XmlReader {
   text?(text: string): void;
 }
 
+/** So few characters are parsed at a time that a text or comment without end is noticed early. */
+const charactersAtATime = 65_536;
+
 /**
  * Parses one XML part that arrives in pieces of bytes. A document type is refused, because it could define entities or pull in other
  * files, and no part of a workbook may have one (ECMA-376 part 2).
@@ -21,27 +25,41 @@ export class XmlPart {
   private decoder: TextDecoder | undefined;
   private depth = 0;
   private attributeCount = 0;
+  private readonly elements = new ElementCount();
+  private written = 0;
+  /** Where the last tag or attribute ended. */
+  private lastTag = 0;
   private readonly takeText = (text: string): void => this.reader.text?.(text);
 
   constructor(
     readonly partName: string,
     private readonly reader: XmlReader,
+    /** The root element that the part must have. */
+    root?: string,
   ) {
     this.parser = new SaxesParser();
     this.parser.on("doctype", () => this.refuseDocumentType());
     this.parser.on("xmldecl", (declaration) => refuseOddEncoding(partName, declaration.encoding));
     this.parser.on("attribute", ({ name }) => {
-      reader.attribute?.(name, this.parser.position);
+      this.lastTag = this.parser.position;
+      reader.attribute?.(name, this.lastTag);
       if (++this.attributeCount > limits.attributes)
         throw this.broken(`an element has more than ${limits.attributes} attributes`);
     });
     this.parser.on("opentag", (tag: SaxesTagPlain) => {
       this.attributeCount = 0;
+      this.lastTag = this.parser.position;
+      const name = localName(tag.name);
+      const excess = this.elements.excess(name);
+      if (excess !== undefined) throw this.tooLarge(excess);
+      if (this.depth === 0 && root !== undefined && name !== root)
+        throw this.broken(sentence`its root element is <${tag.name}> where <${root}> is expected`);
       if (++this.depth > limits.depth) throw this.broken(`elements are nested more than ${limits.depth} deep`);
-      reader.open(localName(tag.name), tag.attributes, this);
+      reader.open(name, tag.attributes, this);
     });
     this.parser.on("closetag", (tag: SaxesTagPlain) => {
       this.depth--;
+      this.lastTag = this.parser.position;
       reader.close(localName(tag.name), this);
     });
   }
@@ -59,29 +77,54 @@ export class XmlPart {
   /** Feeds the next bytes; the first piece decides between UTF-8 and UTF-16, the only encodings that a part may have. */
   push(piece: Uint8Array): void {
     this.decoder ??= new TextDecoder(encodingOf(piece), { fatal: true, ignoreBOM: true });
-    this.guarded(() => this.parser.write((this.decoder as TextDecoder).decode(piece, { stream: true })));
+    this.write(this.decoded(this.decoder, piece));
   }
 
   /** Feeds text as a whole, so that the parser's positions are indexes into it. */
   parse(text: string): void {
-    this.guarded(() => this.parser.write(text).close());
+    this.write(text);
+    this.guarded(() => this.parser.close());
   }
 
   end(): void {
-    this.guarded(() => {
-      if (this.decoder) this.parser.write(this.decoder.decode());
-      this.parser.close();
-    });
+    if (this.decoder) this.write(this.decoded(this.decoder));
+    this.guarded(() => this.parser.close());
   }
 
   broken(what: string): WorkbookProblem {
-    return new WorkbookProblem("broken XML", `${this.partName} cannot be read at line ${this.parser.line}: ${what}`);
+    return new WorkbookProblem(
+      "broken XML",
+      `${shorten(this.partName)} cannot be read at line ${this.parser.line}: ${what}`,
+    );
+  }
+
+  private tooLarge(excess: string): WorkbookProblem {
+    return new WorkbookProblem("too large", sentence`${this.partName} holds ${excess}, at line ${this.parser.line}`);
+  }
+
+  private decoded(decoder: TextDecoder, piece?: Uint8Array): string {
+    try {
+      return decoder.decode(piece, { stream: piece !== undefined });
+    } catch {
+      throw this.broken("its bytes are not valid UTF-8 or UTF-16 text");
+    }
+  }
+
+  private write(text: string): void {
+    for (let at = 0; at < text.length; at += charactersAtATime) {
+      const piece = text.slice(at, at + charactersAtATime);
+      this.guarded(() => this.parser.write(piece));
+      this.written += piece.length;
+      if (this.written - this.lastTag > limits.betweenTags) {
+        throw this.tooLarge(`more than ${limits.betweenTags} characters without a tag`);
+      }
+    }
   }
 
   private refuseDocumentType(): never {
     throw new WorkbookProblem(
       "document type",
-      `${this.partName} contains a document type (DOCTYPE), through which entities could pull in other files; it is refused`,
+      sentence`${this.partName} contains a document type (DOCTYPE), through which entities could pull in other files; it is refused`,
     );
   }
 
@@ -89,12 +132,12 @@ export class XmlPart {
     try {
       work();
     } catch (problem) {
-      if (problem instanceof WorkbookProblem) throw problem;
-      if (problem instanceof TypeError) throw this.broken("its bytes are not valid UTF-8 or UTF-16 text");
-      const what = problem instanceof Error ? problem.message.replace(/^\d+:\d+: /, "") : String(problem);
+      // The parser's own errors are plain ones; anything else is no fault of the XML.
+      if (!(problem instanceof Error) || problem.constructor !== Error) throw problem;
+      const what = problem.message.replace(/^\d+:\d+: /, "");
       throw new WorkbookProblem(
         "broken XML",
-        `${this.partName} is broken XML at line ${this.parser.line}, column ${this.parser.columnIndex}: ${what}`,
+        sentence`${this.partName} is broken XML at line ${this.parser.line}, column ${this.parser.columnIndex}: ${what}`,
       );
     }
   }
@@ -127,7 +170,7 @@ function refuseOddEncoding(partName: string, encoding: string | undefined): void
   if (encoding !== undefined && !/^(utf-?8|utf-?16(le|be)?|us-ascii)$/i.test(encoding)) {
     throw new WorkbookProblem(
       "broken XML",
-      `${partName} says that its encoding is ${encoding}; parts must be UTF-8 or UTF-16`,
+      sentence`${partName} says that its encoding is ${encoding}; parts must be UTF-8 or UTF-16`,
     );
   }
 }

@@ -1,6 +1,6 @@
 import type { ZipEntry } from "./zip-entry";
 import { limits, megabytes } from "../limits";
-import { WorkbookProblem } from "../problem";
+import { sentence, WorkbookProblem } from "../problem";
 
 /** Refuses a file by its size, which a caller may know before it reads the file. */
 export function refuseLargeFile(size: number): void {
@@ -16,14 +16,14 @@ export function refuseOddNames(entries: readonly ZipEntry[]): void {
     if (plain.startsWith("/") || /^[a-z]:/.test(plain) || plain.split("/").includes("..") || plain.includes("\0")) {
       throw new WorkbookProblem(
         "hostile name",
-        `the zip entry "${name}" points outside the archive; the file is not a sound workbook`,
+        sentence`the zip entry "${name}" points outside the archive; the file is not a sound workbook`,
       );
     }
     // Part names are compared without regard to case (ECMA-376 part 2, part names).
     if (seen.has(plain))
       throw new WorkbookProblem(
         "hostile name",
-        `the zip holds the entry "${name}" twice, so what it says is ambiguous`,
+        sentence`the zip holds the entry "${name}" twice, so what it says is ambiguous`,
       );
     seen.add(plain);
   }
@@ -37,7 +37,7 @@ export function refuseOverlaps(entries: readonly ZipEntry[], directoryAt: number
     if (entry.dataAt + entry.packedSize > next) {
       throw new WorkbookProblem(
         "zip bomb",
-        `the zip entry ${entry.name} overlaps another; the file is not a sound workbook`,
+        sentence`the zip entry ${entry.name} overlaps another; the file is not a sound workbook`,
       );
     }
   });
@@ -50,7 +50,7 @@ export function refuseBombs(entries: readonly ZipEntry[]): void {
     if (size > limits.part) {
       throw new WorkbookProblem(
         "zip bomb",
-        `the part ${name} unpacks to ${megabytes(size)}; at most ${megabytes(limits.part)} are read`,
+        sentence`the part ${name} unpacks to ${megabytes(size)}; at most ${megabytes(limits.part)} are read`,
       );
     }
     total += size;

@@ -1,6 +1,6 @@
 import { refuseBombs, refuseLargeFile, refuseOddNames, refuseOverlaps } from "./directory-checks";
 import { limits } from "../limits";
-import { WorkbookProblem } from "../problem";
+import { sentence, WorkbookProblem } from "../problem";
 import { refuseForeignFormats } from "./signature";
 import type { ZipEntry } from "./zip-entry";
 
@@ -15,6 +15,8 @@ export interface ZipDirectory {
 const localSignature = 0x04034b50;
 const recordSignature = 0x02014b50;
 const endSignature = 0x06054b50;
+// What may lie between the directory and its end record: the digital signature (4.3.13) and the zip64 end record (4.3.14).
+const betweenSignatures = [0x05054b50, 0x06064b50];
 const endSize = 22;
 const longestComment = 65_535;
 const inZip64 = 0xffff_ffff;
@@ -48,10 +50,19 @@ export function readDirectory(bytes: Uint8Array): ZipDirectory {
     entries.push(entry);
     at = entry.recordEnd;
   }
+  refuseOtherCount(view, endAt, at, directoryAt + directorySize);
   refuseOddNames(entries);
   refuseOverlaps(entries, directoryAt);
   refuseBombs(entries);
   return { entries, directoryAt, endAt };
+}
+
+/** The end record gives the count of entries twice, and the directory's size: entries beyond any of them would be lost in silence. */
+function refuseOtherCount(view: DataView, endAt: number, readTo: number, directoryEnd: number): void {
+  const [onThisDisk, count] = [view.getUint16(endAt + 8, true), view.getUint16(endAt + 10, true)];
+  const isFollowed = readTo < endAt && !betweenSignatures.includes(view.getUint32(readTo, true));
+  if (onThisDisk === count && readTo === directoryEnd && !isFollowed) return;
+  throw damaged(`its end counts ${count} entries, but its directory holds another number of them`);
 }
 
 function findEnd(view: DataView): number {
@@ -72,7 +83,10 @@ function readRecord(view: DataView, bytes: Uint8Array, at: number, end: number):
   if (recordEnd > end) throw damaged("its directory is broken");
   const name = new TextDecoder().decode(bytes.subarray(at + 46, at + 46 + nameLength));
   if (flags & 1)
-    throw new WorkbookProblem("encrypted", `the zip entry ${name} is encrypted; save the workbook without a password`);
+    throw new WorkbookProblem(
+      "encrypted",
+      sentence`the zip entry ${name} is encrypted; save the workbook without a password`,
+    );
   const long = zip64Fields(view, at + 46 + nameLength, extraLength, [
     view.getUint32(at + 24, true),
     view.getUint32(at + 20, true),
@@ -81,12 +95,12 @@ function readRecord(view: DataView, bytes: Uint8Array, at: number, end: number):
   const [size, packedSize, headerAt] = long;
   const method = view.getUint16(at + 10, true);
   if (method !== 0 && method !== 8)
-    throw damaged(`the entry ${name} is packed by method ${method}; only deflate and stored are known`);
+    throw damaged(sentence`the entry ${name} is packed by method ${method}; only deflate and stored are known`);
   if (headerAt + 30 > view.byteLength || view.getUint32(headerAt, true) !== localSignature) {
-    throw damaged(`the entry ${name} is not where the directory says`);
+    throw damaged(sentence`the entry ${name} is not where the directory says`);
   }
   const dataAt = headerAt + 30 + view.getUint16(headerAt + 26, true) + view.getUint16(headerAt + 28, true);
-  if (dataAt + packedSize > view.byteLength) throw damaged(`the entry ${name} is cut short`);
+  if (dataAt + packedSize > view.byteLength) throw damaged(sentence`the entry ${name} is cut short`);
   return {
     name,
     method,

@@ -2,7 +2,7 @@ import { Inflate } from "fflate";
 import { checksum } from "./checksum";
 import type { ZipEntry } from "./zip-entry";
 import { limits, megabytes } from "../limits";
-import { WorkbookProblem } from "../problem";
+import { sentence, WorkbookProblem } from "../problem";
 
 // Deflate grows at most about 1 032-fold, so one push of this many bytes yields at most some 17 MB before the size is checked.
 const bytesAtATime = 16 * 1024;
@@ -19,7 +19,7 @@ export function unpack(bytes: Uint8Array, entry: ZipEntry, take: (piece: Uint8Ar
     if (size > entry.size || size > limits.part) {
       throw new WorkbookProblem(
         "zip bomb",
-        `the part ${entry.name} unpacks to more than the ${megabytes(entry.size)} that the zip declares`,
+        sentence`the part ${entry.name} unpacks to more than the ${megabytes(entry.size)} that the zip declares`,
       );
     }
     sum = checksum(piece, sum);
@@ -34,7 +34,7 @@ export function unpack(bytes: Uint8Array, entry: ZipEntry, take: (piece: Uint8Ar
   if (size !== entry.size || sum !== entry.checksum) {
     throw new WorkbookProblem(
       "damaged",
-      `the part ${entry.name} is damaged: its contents do not match the zip's checksum`,
+      sentence`the part ${entry.name} is damaged: its contents do not match the zip's checksum`,
     );
   }
 }
@@ -58,7 +58,10 @@ function inflate(packed: Uint8Array, name: string, take: (piece: Uint8Array) => 
     }
   } catch (problem) {
     if (problem instanceof Error && "code" in problem && typeof problem.code === "number") {
-      throw new WorkbookProblem("damaged", `the part ${name} is damaged: it cannot be unpacked (${problem.message})`);
+      throw new WorkbookProblem(
+        "damaged",
+        sentence`the part ${name} is damaged: it cannot be unpacked (${problem.message})`,
+      );
     }
     throw problem;
   }

@@ -4,6 +4,8 @@ import type { ArgumentSource } from "./calls";
 import { isError, toLogical, toNumber, toText } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Reference, type Scalar, type Value } from "../values/value";
+import { sentence } from "../../file/problem";
+import { spend } from "../values/work";
 
 /** A parameter as the function metadata tells it. */
 export interface AddInParameter {
@@ -44,7 +46,7 @@ export class AddInCalls {
 
   call(id: string, sources: readonly ArgumentSource[], caller: Caller): Value {
     const entry = this.registry.get(id.toUpperCase());
-    if (!entry) return refuse(`the add-in has no function ${id}`);
+    if (!entry) return refuse(sentence`the add-in has no function ${id}`);
     const given: unknown[] = [];
     for (const [place, parameter] of entry.parameters.entries()) {
       if (parameter.repeating) {
@@ -55,6 +57,7 @@ export class AddInCalls {
     }
     const last = entry.parameters.at(-1);
     if (sources.length > entry.parameters.length && last?.repeating !== true) refuse(`${id} has too many arguments`);
+    spend(callSteps + 20 * countOf(given));
     const wrong = given.find((value) => value instanceof ErrorValue);
     if (wrong) return wrong;
     if (caller.grid.notes.current) caller.grid.notes.current.calls += 1;
@@ -114,6 +117,12 @@ export class AddInCalls {
     return isError(value) ? { type: "Error", basicType: "Error", basicValue: value.code } : value;
   }
 }
+
+/** A call takes some microseconds, and more with each value that it is given. */
+const callSteps = 2000;
+
+const countOf = (given: unknown): number =>
+  Array.isArray(given) ? given.reduce((sum: number, part: unknown) => sum + countOf(part), 0) : 1;
 
 /** The properties of a card by name, undefined for every other answer. */
 function cardOf(given: unknown, id: string): ReadonlyMap<string, Scalar> | undefined {

@@ -6,6 +6,7 @@ import type { Argument, BaseKind, FunctionEntry, Lazy } from "./function-entry";
 import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseRange, refuseWholeColumn } from "./lifting";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { spend, spendReading, spendText } from "../values/work";
 
 /** How the interpreter hands an argument over, by what the function wants. */
 export interface ArgumentSource {
@@ -25,6 +26,7 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
   const { kinds, repeats, least } = entry;
   if (sources.length < least) refuse(`${caller.name} has too few arguments`);
   if (sources.length > kinds.length && repeats === 0) refuse(`${caller.name} has too many arguments`);
+  spend(40);
   const given: Argument[] = [];
   const lifted: { place: number; kind: BaseKind; matrix: Matrix }[] = [];
   const count = repeats === 0 ? kinds.length : Math.max(sources.length, kinds.length - repeats);
@@ -37,6 +39,8 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
       continue;
     }
     const fitted = fit(base, source, caller, entry);
+    if (fitted instanceof Matrix) spend(fitted.values.length);
+    else if (typeof fitted === "string") spendReading(fitted.length);
     if (fitted instanceof ErrorValue && base !== "any" && base !== "values" && base !== "table") return fitted;
     if (fitted instanceof Matrix && isScalarKind(base)) lifted.push({ place, kind: base, matrix: fitted });
     given.push(fitted);
@@ -62,6 +66,7 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
 
 /** No function may give what is no number as one; those known to overflow give #NUM! themselves. */
 function numberOrOther(value: Value, caller: Caller): Value {
+  if (typeof value === "string") spendText(value.length);
   if (typeof value === "number" && !Number.isFinite(value)) refuse(`${caller.name} gives no finite number`);
   return value;
 }

@@ -83,7 +83,20 @@ function directlyCounted(
 
 /** Sums, means, counts and extremes. */
 export const aggregates: FunctionTable = {
-  SUM: ofNumbers((numbers) => finite(sum(numbers)), true),
+  SUM: takesMany(
+    [],
+    ["values"],
+    1,
+    (_, given, caller) => {
+      const [only] = given;
+      const area = given.length === 1 && only instanceof Reference ? only.area : undefined;
+      const total = area && caller.grid.sumDown(area);
+      if (total !== undefined) return finite(total);
+      const numbers = numbersIn(given, caller);
+      return isError(numbers) ? numbers : finite(sum(numbers));
+    },
+    true,
+  ),
   SUMSQ: ofNumbers((numbers) => finite(numbers.reduce((total, number) => total + number * number, 0)), true),
   PRODUCT: ofNumbers((numbers) =>
     numbers.length === 0 ? 0 : finite(numbers.reduce((total, number) => total * number, 1)),

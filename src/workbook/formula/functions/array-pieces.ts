@@ -1,4 +1,4 @@
-import { largestArray } from "../values/broadcast";
+import { boundArray, largestArray } from "../values/broadcast";
 import { isError, toInteger } from "../values/coerce";
 import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
@@ -38,15 +38,20 @@ const picking = (byColumn: boolean) =>
       if (place === 0 || Math.abs(place) > length) return errors.value;
       places.push(place > 0 ? place - 1 : length + place);
     }
+    boundArray(places.length, byColumn ? matrix.rows : matrix.columns);
     return alongside(matrix, byColumn, (rows) => places.map((place) => rows[place] ?? []));
   });
 
 function stacked(matrices: readonly Matrix[]): Value {
-  const columns = Math.max(...matrices.map((matrix) => matrix.columns));
-  const rows = matrices
-    .flatMap(rowsOfMatrix)
-    .map((row) => [...row, ...Array<Scalar>(columns - row.length).fill(errors.notAvailable)]);
-  return ofRows(rows);
+  const columns = matrices.reduce((most, matrix) => Math.max(most, matrix.columns), 0);
+  const rows = matrices.reduce((sum, matrix) => sum + matrix.rows, 0);
+  boundArray(rows, columns);
+  const values: Scalar[] = [];
+  for (const matrix of matrices)
+    for (let row = 0; row < matrix.rows; row += 1)
+      for (let column = 0; column < columns; column += 1)
+        values.push(column < matrix.columns ? matrix.at(row, column) : errors.notAvailable);
+  return new Matrix(rows, columns, values);
 }
 
 function wrapped(matrix: Matrix, count: number, padding: Scalar, byColumn: boolean): Value {

@@ -6,14 +6,6 @@ import { errors, Matrix, type Scalar, type Value } from "../values/value";
 import { largestArray } from "../values/broadcast";
 import { alongside, ofRows, rowsOfMatrix, transposed } from "./matrix-rows";
 import { sortedOrder } from "./sorting";
-import { sameDigits, sameText } from "../values/comparison";
-
-const sameValue = (a: Scalar, b: Scalar): boolean => {
-  if (typeof a === "number" && typeof b === "number" && a !== b && sameDigits(a, b))
-    refuse("two numbers in UNIQUE that differ only by rounding error");
-  if (typeof a === "string" && typeof b === "string") return sameText(a, b);
-  return isError(a) && isError(b) ? a.code === b.code : (a ?? "") === (b ?? "") && typeof a === typeof b;
-};
 
 function filtered(matrix: Matrix, include: Matrix, empty: (() => Value) | undefined): Value {
   const byRow = include.columns === 1 && include.rows === matrix.rows;
@@ -26,14 +18,31 @@ function filtered(matrix: Matrix, include: Matrix, empty: (() => Value) | undefi
   return result instanceof Matrix ? result : (empty?.() ?? errors.calculation);
 }
 
+/** A key that two values share where UNIQUE takes them for one; numbers by the 15 digits that Excel compares. */
+function keyOf(value: Scalar): string {
+  if (typeof value === "number") return value.toPrecision(15);
+  if (typeof value === "string") return `"${value.length}${value.toLowerCase()}`;
+  return isError(value) ? value.code : String(value);
+}
+
 function distinct(rows: readonly Scalar[][], once: boolean): Scalar[][] {
-  const groups: { row: Scalar[]; count: number }[] = [];
+  const groups = new Map<string, { readonly row: Scalar[]; count: number }>();
+  // The first number of each key behind the same values: another one differs by rounding error alone.
+  const numbers = new Map<string, number>();
   for (const row of rows) {
-    const known = groups.find((group) => group.row.every((value, place) => sameValue(value, row[place] ?? null)));
-    if (known) known.count += 1;
-    else groups.push({ row, count: 1 });
+    let key = "";
+    for (const value of row) {
+      key += `${keyOf(value)} `;
+      if (typeof value !== "number") continue;
+      const known = numbers.get(key);
+      if (known === undefined) numbers.set(key, value);
+      else if (known !== value) refuse("two numbers in UNIQUE that differ only by rounding error");
+    }
+    const group = groups.get(key);
+    if (group) group.count += 1;
+    else groups.set(key, { row, count: 1 });
   }
-  return groups.filter(({ count }) => !once || count === 1).map(({ row }) => row);
+  return [...groups.values()].filter(({ count }) => !once || count === 1).map(({ row }) => row);
 }
 
 function sequence(rows: number, columns: number, start: number, step: number, caller: Caller): Value {
@@ -42,11 +51,9 @@ function sequence(rows: number, columns: number, start: number, step: number, ca
   if (tall < 0 || wide < 0) return errors.value;
   if (tall === 0 || wide === 0) return errors.calculation;
   if (tall * wide > largestArray) refuse(`${caller.name} of more than two million numbers`);
-  return new Matrix(
-    tall,
-    wide,
-    Array.from({ length: tall * wide }, (_, place) => start + place * step),
-  );
+  const values: number[] = [];
+  for (let place = 0; place < tall * wide; place += 1) values.push(start + place * step);
+  return new Matrix(tall, wide, values);
 }
 
 /** Arrays turned, filtered, sorted and counted up. */

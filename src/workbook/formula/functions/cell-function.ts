@@ -2,6 +2,7 @@ import { columnLetters } from "../parse/address";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors } from "../values/value";
+import { sentence } from "../../file/problem";
 
 /** What CELL tells of a cell, as far as it depends on nothing but the workbook. */
 export const cellFunction: FunctionTable = {
@@ -26,7 +27,7 @@ export const cellFunction: FunctionTable = {
       case "filename":
         return refuse('CELL("filename") depends on where the file lies');
       default:
-        return refuse(`CELL with "${kind}"`);
+        return refuse(sentence`CELL with "${kind}"`);
     }
   }),
 };

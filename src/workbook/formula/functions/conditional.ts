@@ -4,13 +4,18 @@ import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
 import { sum } from "./aggregate";
-import { criterionOf, type Criterion } from "./criteria";
+import { criterionOf, metByRounding, numberLikeText, type Criterion } from "./criteria";
 
 const sameSize = (a: SheetArea, b: SheetArea): boolean =>
   a.bottom - a.top === b.bottom - b.top && a.right - a.left === b.right - b.left;
 
 /** How many cells of an area meet a criterion, the blank ones counted without visiting them. */
 function countMatches(area: SheetArea, criterion: Criterion, caller: Caller): number {
+  const counted = criterion.wanted === undefined ? undefined : caller.grid.counts(area, numberLikeText);
+  if (counted && criterion.wanted !== undefined) {
+    const found = counted.of(criterion.wanted);
+    return found === "doubtful" ? refuse(metByRounding) : found;
+  }
   let blanks = (area.bottom - area.top + 1) * (area.right - area.left + 1);
   let count = 0;
   caller.grid.visit(area, (value) => {

@@ -2,6 +2,7 @@ import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite } from "../values/value";
 import { unitsOf, type Unit } from "./units";
+import { sentence } from "../../file/problem";
 
 /** The prefixes that Excel allows before metric units. */
 const prefixes: readonly (readonly [string, number])[] = [
@@ -38,7 +39,7 @@ export const conversion: FunctionTable = {
   CONVERT: takes(["number", "text", "text"], ([value, fromName, toName]) => {
     const from = unitOf(fromName);
     const to = unitOf(toName);
-    if (!from || !to) return refuse(`CONVERT from "${fromName}" to "${toName}"`);
+    if (!from || !to) return refuse(sentence`CONVERT from "${fromName}" to "${toName}"`);
     if (from.kind !== to.kind) return errors.notAvailable;
     if (from === to || fromName === toName) return value;
     const inBase = (value + (from.before ?? 0)) * from.factor + (from.after ?? 0);

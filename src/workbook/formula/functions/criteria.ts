@@ -6,7 +6,13 @@ import type { Scalar } from "../values/value";
 import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
 
 /** A test of one cell's value by the rules of COUNTIF and its like. */
-export type Criterion = (value: Scalar) => boolean;
+export interface Criterion {
+  (value: Scalar): boolean;
+  /** The number or text that a value must equal, where it is one. */
+  readonly wanted?: number | string;
+}
+
+export const metByRounding = "a criterion met or not by rounding error";
 
 type Comparison = "=" | "<>" | "<" | ">" | "<=" | ">=";
 
@@ -53,11 +59,11 @@ function comparing(comparison: Comparison, operand: number | boolean): Criterion
     if (typeof operand === "number" && typeof value === "string") return numberLikeText(value) === operand;
     if (typeof value !== typeof operand) return false;
     if (typeof value === "number" && typeof operand === "number" && value !== operand && sameDigits(value, operand)) {
-      refuse("a criterion met or not by rounding error");
+      refuse(metByRounding);
     }
     return value === operand;
   };
-  if (comparison === "=") return equals;
+  if (comparison === "=") return typeof operand === "number" ? Object.assign(equals, { wanted: operand }) : equals;
   // "=23" also finds the text "23", "<>23" does not leave it out.
   if (comparison === "<>") return (value) => typeof value !== typeof operand || !equals(value);
   return (value) => {
@@ -69,14 +75,15 @@ function comparing(comparison: Comparison, operand: number | boolean): Criterion
 }
 
 /** Text in a cell that looks like a number equals that number in criteria. */
-function numberLikeText(text: string): number | undefined {
-  return /^\s*[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?\s*$/i.test(text) ? Number(text) : undefined;
+export function numberLikeText(text: string): number | undefined {
+  return /^\s*[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?\s*$/i.test(text) ? Number(text) : undefined;
 }
 
 function comparingText(comparison: Comparison, operand: string): Criterion {
   refuseIdleTilde(operand);
   const matches = hasWildcards(operand) ? wildcardTest(operand) : (text: string) => sameText(text, unescaped(operand));
-  if (comparison === "=") return (value) => typeof value === "string" && matches(value);
+  const equals: Criterion = (value) => typeof value === "string" && matches(value);
+  if (comparison === "=") return hasWildcards(operand) ? equals : Object.assign(equals, { wanted: unescaped(operand) });
   if (comparison === "<>") return (value) => !(typeof value === "string" && matches(value));
   return (value) => {
     if (typeof value !== "string") return false;

@@ -20,12 +20,18 @@ const isOneCell = ({ top, left, bottom, right }: AreaNode): boolean =>
   top.index === bottom.index && top.fixed === bottom.fixed && left.index === right.index && left.fixed === right.fixed;
 
 /** True where newer versions of Excel may show the formula of an ordinary cell with an @ that the file does not hold. */
-function mayShowAt(node: Node, underRangeTaker: boolean): boolean {
-  if (node.type === "area") return !underRangeTaker && !isOneCell(node);
-  if (node.type === "name" || node.type === "table" || node.type === "join") return !underRangeTaker;
-  if (node.type === "single" || node.type === "spill" || node.type === "apply") return true;
-  const takes = node.type === "call" && takeRanges.has(node.name);
-  return children(node).some((child) => child !== null && mayShowAt(child, takes));
+function mayShowAt(root: Node): boolean {
+  const open: { readonly node: Node; readonly underRangeTaker: boolean }[] = [{ node: root, underRangeTaker: false }];
+  for (let next = open.pop(); next; next = open.pop()) {
+    const { node, underRangeTaker } = next;
+    if (node.type === "single" || node.type === "spill" || node.type === "apply") return true;
+    const isRange = node.type === "name" || node.type === "table" || node.type === "join";
+    if (!underRangeTaker && (isRange || (node.type === "area" && !isOneCell(node)))) return true;
+    if (isRange) continue;
+    const takes = node.type === "call" && takeRanges.has(node.name);
+    for (const child of children(node)) if (child) open.push({ node: child, underRangeTaker: takes });
+  }
+  return false;
 }
 
 function textOf({ formula, parsed }: Slot): string {
@@ -34,7 +40,7 @@ function textOf({ formula, parsed }: Slot): string {
   if (/\bSINGLE\(/i.test(typed)) return refuse("FORMULATEXT of a formula that Excel may show with an @");
   if (formula.dynamic) return typed;
   if (formula.array) return `{${typed}}`;
-  return mayShowAt(parsed.root, false) ? refuse("FORMULATEXT of a formula that Excel may show with an @") : typed;
+  return mayShowAt(parsed.root) ? refuse("FORMULATEXT of a formula that Excel may show with an @") : typed;
 }
 
 /** Formulas as texts. */

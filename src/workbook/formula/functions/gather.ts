@@ -3,6 +3,7 @@ import type { Caller } from "../calls/caller";
 import { toNumber } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
+import { spend } from "../values/work";
 
 /**
  * The numbers that functions such as SUM and AVERAGE see: in ranges and arrays only numbers count, while a value given directly
@@ -56,6 +57,7 @@ export function visitValues(
     return problem !== undefined;
   };
   if (value instanceof Matrix) {
+    spend(5 * value.values.length);
     for (const element of value.values) {
       if (element === null && !value.fromCells && !indifferent.has(caller.name))
         refuse(`a blank inside a computed array given to ${caller.name}`);

@@ -1,3 +1,5 @@
+import { boundArray } from "../values/broadcast";
+import { spend } from "../values/work";
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
@@ -24,6 +26,8 @@ function product(first: Matrix, second: Matrix): Matrix | Scalar {
   const wrong = all.find((value) => isError(value));
   if (wrong !== undefined) return wrong;
   if (all.some((value) => typeof value !== "number") || first.columns !== second.rows) return errors.value;
+  boundArray(first.rows, second.columns);
+  spend(first.rows * second.columns * first.columns);
   const values = Array.from({ length: first.rows * second.columns }, (_, place) => {
     const row = Math.floor(place / second.columns);
     const column = place % second.columns;

@@ -4,6 +4,7 @@ import { isError } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite, Matrix, Omitted, type Scalar, type Value } from "../values/value";
+import { spend } from "../values/work";
 import { matrixOf } from "./gather";
 import { leastSquares, type LinearFit } from "./least-squares";
 
@@ -31,6 +32,8 @@ function known(givenY: Value, givenX: Value | undefined, caller: Caller): Known 
 }
 
 function arranged(numbers: readonly number[], y: Matrix, x: Matrix): Known | undefined {
+  // The columns are picked out one by one, and each is fitted beside all others.
+  spend(10 * x.values.length * Math.max(1, x.values.length / Math.max(1, numbers.length)));
   const values = x.values as readonly number[];
   const inRows = y.rows === 1 && y.columns > 1;
   if (x.rows === y.rows && x.columns === y.columns) return { y: numbers, columns: [values], inRows };

@@ -2,6 +2,7 @@ import { ErrorValue } from "../../model";
 import { order } from "../values/comparison";
 import { refuse } from "../values/refusal";
 import type { Scalar } from "../values/value";
+import { spend } from "../values/work";
 
 interface Level {
   readonly keys: readonly Scalar[];
@@ -31,6 +32,7 @@ function errorRank(value: Scalar): number {
 /** The order of places that sorts by several keys; equal ones keep their order. */
 export function sortedOrder(levels: readonly Level[]): number[] {
   const places = Array.from({ length: levels[0]?.keys.length ?? 0 }, (_, place) => place);
+  spend(5 * places.length * Math.ceil(Math.log2(places.length + 1)));
   return places.sort((a, b) => {
     for (const { keys, descending } of levels) {
       const one = keys[a] ?? null;

@@ -3,6 +3,7 @@ import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite, Matrix, type Scalar } from "../values/value";
 import { numbersOfAll, sum } from "./aggregate";
+import { spend } from "../values/work";
 import { matrixOf, numbersIn } from "./gather";
 import { centredSum, deviation, mean, variance } from "./moments";
 import { percentileExclusive, percentileInclusive, percentRank } from "./percentiles";
@@ -26,7 +27,10 @@ const ofNumbersAnd = (compute: (numbers: readonly number[], value: number) => Sc
     return isError(numbers) ? numbers : compute(numbers, value);
   });
 
-const ascending = (numbers: readonly number[]): number[] => [...numbers].sort((a, b) => a - b);
+function ascending(numbers: readonly number[]): number[] {
+  spend(5 * numbers.length * Math.ceil(Math.log2(numbers.length + 1)));
+  return [...numbers].sort((a, b) => a - b);
+}
 
 function ranked(numbers: readonly number[], place: number, fromTop: boolean): Scalar {
   const sorted = ascending(numbers);
@@ -41,8 +45,9 @@ function ranked(numbers: readonly number[], place: number, fromTop: boolean): Sc
 function mode(numbers: readonly number[]): Scalar {
   const counts = new Map<number, number>();
   for (const number of numbers) counts.set(number, (counts.get(number) ?? 0) + 1);
-  const most = Math.max(...counts.values());
-  if (!(most > 1)) return errors.notAvailable;
+  let most = 0;
+  for (const count of counts.values()) most = Math.max(most, count);
+  if (most < 2) return errors.notAvailable;
   const found = [...counts].filter(([, count]) => count === most);
   return found.length === 1 ? (found[0]?.[0] ?? 0) : refuse("several numbers are met equally often");
 }
@@ -154,6 +159,7 @@ export const statistics: FunctionTable = {
     const edges = limits.values as readonly number[];
     const sorted = [...new Set(ascending(edges))];
     const counts = Array<number>(edges.length + 1).fill(0);
+    spend(2 * numbers.length * edges.length);
     for (const number of numbers) {
       const limit = sorted.find((edge) => number <= edge);
       // Of equal limits the first one counts, wherever it stands.

@@ -1,4 +1,5 @@
 import type { Caller } from "../calls/caller";
+import { boundArray } from "../values/broadcast";
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable, type Lazy } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
@@ -59,7 +60,8 @@ function split(
     return ignoreEmpty ? parts.filter((part) => part !== "") : parts;
   };
   const rows = cut(text, row).map((line) => cut(line, column));
-  const width = Math.max(...rows.map((parts) => parts.length));
+  const width = rows.reduce((most, parts) => Math.max(most, parts.length), 0);
+  boundArray(rows.length, width);
   return ofRows(rows.map((parts) => [...parts, ...Array<Scalar>(width - parts.length).fill(padding)]));
 }
 

@@ -4,6 +4,7 @@ import { refuse } from "../values/refusal";
 import { numberAsText } from "../values/number-text";
 import { errors, type Scalar } from "../values/value";
 import { daysTo1904, lastSerial } from "./calendar";
+import { sentence } from "../../file/problem";
 
 /** Locale codes of languages whose names of months and days are the English ones. */
 const english = /\[\$-(?:0?409|0?809|en-us|en-gb)\]/gi;
@@ -68,18 +69,22 @@ function refuseDoubtfulTime(value: number, time: string): void {
     refuse("a time less than a second before a full minute as text");
 }
 
+/** The most characters of a number format. */
+const longestFormat = 255;
+
 /** A number in a format, as TEXT gives it. Decimal point, comma and English month names are taken for granted. */
 function formatted(value: number, given: string, date1904: boolean): Scalar {
+  if (given.length > longestFormat) refuse("a number format longer than Excel takes");
   const pattern = given.replace(english, "");
   if (pattern === "") return "";
   const code = bare(pattern);
   const general = /general/i.test(code);
   if (general && code.trim().toLowerCase() !== "general") refuse("a number format that mixes General with other signs");
-  if (!general && isDoubtful(code)) refuse(`the number format ${pattern} in TEXT`);
-  if (!isValidFormat(pattern)) refuse(`the number format ${pattern} in TEXT`);
+  if (!general && isDoubtful(code)) refuse(sentence`the number format ${pattern} in TEXT`);
+  if (!isValidFormat(pattern)) refuse(sentence`the number format ${pattern} in TEXT`);
   if (code.includes("@")) {
     // A number in the place of a text is written as when it is joined to one.
-    if (code !== pattern || code !== "@") refuse(`the number format ${pattern} in TEXT`);
+    if (code !== pattern || code !== "@") refuse(sentence`the number format ${pattern} in TEXT`);
     return numberAsText(value);
   }
   let days = 0;

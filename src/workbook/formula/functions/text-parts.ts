@@ -33,7 +33,7 @@ function separated(text: string, decimal: string, group: string): Scalar {
   const [whole = "", rest, ...more] = bare.split(point);
   if (more.length > 0 || (rest ?? "").includes(comma)) return errors.value;
   const written = whole.split(comma).join("") + (rest === undefined ? "" : `.${rest}`);
-  const match = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?)(%*)$/i.exec(written);
+  const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)(%*)$/i.exec(written);
   if (!match) return /\d/.test(written) ? refuse("NUMBERVALUE of a text that is not a plain number") : errors.value;
   return Number(match[1]) / 100 ** (match[2] ?? "").length;
 }

@@ -1,8 +1,8 @@
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { errors, type Scalar } from "../values/value";
-import { countOf, fitting } from "./text-length";
-import { hasWildcards, unescaped, wildcardTest } from "./wildcards";
+import { countOf, fitting, longest } from "./text-length";
+import { hasWildcards, unescaped, wildcardPlace } from "./wildcards";
 
 /** FIND: the place of a text in another from a start, 1 for the first letter. */
 function placeIn(text: string, wanted: string, start: number, find: (from: number) => number): Scalar {
@@ -15,17 +15,18 @@ function placeIn(text: string, wanted: string, start: number, find: (from: numbe
 function searchFrom(text: string, wanted: string): (from: number) => number {
   const lower = text.toLowerCase();
   if (!hasWildcards(wanted)) return (from) => lower.indexOf(unescaped(wanted).toLowerCase(), from);
-  const test = wildcardTest(`${wanted}*`);
-  return (from) => {
-    for (let place = from; place <= lower.length; place += 1) if (test(lower.slice(place))) return place;
-    return -1;
-  };
+  return (from) => wildcardPlace(wanted, text, from);
 }
 
 function substituted(text: string, old: string, replacement: string, which: number | undefined): Scalar {
   if (which !== undefined && toInteger(which) < 1) return errors.value;
   if (old === "") return text;
-  if (which === undefined) return fitting(text.split(old).join(replacement));
+  if (which === undefined) {
+    const parts = text.split(old);
+    // Every letter replaced by a long text would be a text longer than the engine can hold.
+    const length = text.length + (parts.length - 1) * (replacement.length - old.length);
+    return length > longest ? errors.value : parts.join(replacement);
+  }
   const wanted = toInteger(which);
   let place = -1;
   for (let count = 0; count < wanted; count += 1) {

@@ -6,7 +6,7 @@ import { refuse } from "../values/refusal";
 import { numberOfText } from "../values/text-number";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { directScalar, firstValue } from "./gather";
-import { countOf, fitting, longest } from "./text-length";
+import { countOf, joinedTexts, longest } from "./text-length";
 
 /** Every text of ranges, arrays and single values, in order; `ends` drops nothing, blanks are empty texts. */
 function textsIn(values: readonly Value[], caller: Caller, keepsBlanks = false): string[] | ErrorValue {
@@ -73,19 +73,18 @@ export const textFunctions: FunctionTable = {
   ),
   CONCAT: takesMany([], ["values"], 1, (_, values, caller) => {
     const texts = textsIn(values, caller);
-    return isError(texts) ? texts : fitting(texts.join(""));
+    return isError(texts) ? texts : joinedTexts(texts);
   }),
-  CONCATENATE: takesMany([], ["text"], 1, (_, texts) => fitting(texts.join(""))),
+  CONCATENATE: takesMany([], ["text"], 1, (_, texts) => joinedTexts(texts)),
   TEXTJOIN: takesMany(["values", "logical"], ["values"], 3, ([delimiter, ignoreEmpty], values, caller) => {
     const delimiters = delimiter instanceof Omitted ? [""] : textsIn([delimiter], caller);
     if (isError(delimiters)) return delimiters;
     const texts = textsIn(values, caller, !ignoreEmpty);
     if (isError(texts)) return texts;
     const kept = ignoreEmpty ? texts.filter((text) => text !== "") : texts;
-    let joined = kept[0] ?? "";
-    for (let place = 1; place < kept.length; place += 1)
-      joined += (delimiters[(place - 1) % delimiters.length] ?? "") + kept[place];
-    return fitting(joined);
+    return joinedTexts(
+      kept.flatMap((text, place) => (place === 0 ? [text] : [delimiters[(place - 1) % delimiters.length] ?? "", text])),
+    );
   }),
   T: takes(["values"], ([value], caller) => {
     const first = firstValue(value, caller);

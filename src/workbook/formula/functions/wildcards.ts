@@ -1,4 +1,5 @@
 import { refuse } from "../values/refusal";
+import { spend } from "../values/work";
 
 /** True where a pattern holds * or ? that is not escaped by ~. */
 export function hasWildcards(pattern: string): boolean {
@@ -47,6 +48,7 @@ function matchesPieces(pieces: readonly Piece[], text: string): boolean {
   let star = -1;
   let resume = 0;
   for (let place = 0; place < text.length;) {
+    spend(1);
     const current = pieces[piece];
     if (current?.kind === "any") {
       star = piece;
@@ -63,4 +65,36 @@ function matchesPieces(pieces: readonly Piece[], text: string): boolean {
   }
   while (pieces[piece]?.kind === "any") piece += 1;
   return piece === pieces.length;
+}
+
+/**
+ * The first place in a text, from one on, at which a pattern matches, or −1. The pieces between the stars are looked for one after another: where
+ * the first one is found and a later one is not behind it, there is none behind any later place either.
+ */
+export function wildcardPlace(pattern: string, text: string, from: number): number {
+  const runs: Piece[][] = [[]];
+  for (const piece of piecesOf(pattern.toLowerCase())) {
+    if (piece.kind === "any") runs.push([]);
+    else runs.at(-1)?.push(piece);
+  }
+  const lower = text.toLowerCase();
+  let first = -1;
+  let next = from;
+  for (const run of runs) {
+    const place = placeOfRun(run, lower, next);
+    if (place < 0) return -1;
+    if (first < 0) first = place;
+    next = place + run.length;
+  }
+  return first;
+}
+
+function placeOfRun(run: readonly Piece[], text: string, from: number): number {
+  for (let place = from; place + run.length <= text.length; place += 1) {
+    let at = 0;
+    while (at < run.length && (run[at]?.kind === "one" || run[at]?.letter === text[place + at])) at += 1;
+    spend(1 + at);
+    if (at === run.length) return place;
+  }
+  return -1;
 }

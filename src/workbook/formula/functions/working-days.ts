@@ -4,10 +4,12 @@ import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { spend } from "../values/work";
 import { calendarOf, serialOf, weekdayOf } from "./calendar";
 import { visitValues } from "./gather";
 import { plainNumbers } from "./integers";
 import { floorOf } from "./rounding";
+import { sentence } from "../../file/problem";
 
 /** Whole days of dates from 1901 on; in 1900 Excel's calendar has a day that never was. */
 function daysOf(given: readonly Exclude<Scalar, ErrorValue>[], caller: Caller): number[] | ErrorValue {
@@ -96,6 +98,7 @@ export const workingDays: FunctionTable = {
     if (isError(holidays)) return holidays;
     const [from = 0, to = 0] = days;
     let count = 0;
+    spend(5 * Math.abs(to - from));
     for (let day = Math.min(from, to); day <= Math.max(from, to); day += 1)
       if (isWorkday(day, holidays, caller.grid.book.date1904)) count += 1;
     return from <= to ? count : -count + 0;
@@ -112,6 +115,7 @@ export const workingDays: FunctionTable = {
     let left = Math.abs(toInteger(counts[0] ?? 0));
     const step = (counts[0] ?? 0) < 0 ? -1 : 1;
     while (left > 0) {
+      spend(20);
       day += step;
       if (calendarOf(day, date1904) === undefined) return errors.number;
       if (isWorkday(day, holidays, date1904)) left -= 1;
@@ -135,7 +139,7 @@ export const workingDays: FunctionTable = {
         return wholeMonths(from, to, date1904) % 12;
       case "md":
       case "yd":
-        return refuse(`DATEDIF with "${unit}", of which Microsoft itself warns`);
+        return refuse(sentence`DATEDIF with "${unit}", of which Microsoft itself warns`);
       default:
         return errors.number;
     }

@@ -3,14 +3,30 @@ import { cellAddress, quotedSheetName } from "../parse/address";
 import { AreaCache } from "./area-cache";
 import { largestArray } from "../values/broadcast";
 import { parseFormula } from "../parse/parse";
-import { ReadingNotes } from "./reading-notes";
+import { ColumnRuns } from "./column-runs";
+import { ReadingNotes, type HandedOn } from "./reading-notes";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Slot } from "./slot";
+import { ValueCounts } from "./value-counts";
 import { isInside, lastColumn, lastRow, Matrix, overlap, type Scalar, type SheetArea } from "../values/value";
+import { spend, spendArray } from "../values/work";
 
 /** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
+
+/** What was found in an area, and what its cells hand on. */
+interface ReadArea {
+  readonly matrix: Matrix;
+  readonly handedOn: Readonly<HandedOn>;
+}
+interface CountedArea {
+  readonly counts: ValueCounts;
+  readonly handedOn: Readonly<HandedOn>;
+}
+
+/** Over fewer rows nothing is gained by remembering. */
+const fewRows = 32;
 
 /** The book's cells by place; reading one that is not evaluated yet asks for it. */
 export class Grid {
@@ -19,7 +35,9 @@ export class Grid {
   /** Cells that the evaluation under way has asked for and that are not ready. */
   readonly wanted: Slot[] = [];
   readonly notes = new ReadingNotes();
-  private readonly readAreas = new AreaCache();
+  private readonly readAreas = new AreaCache<ReadArea>();
+  private readonly counted = new AreaCache<CountedArea>();
+  private readonly runs = new ColumnRuns();
   private readonly prefixes: string[] = [];
 
   constructor(
@@ -78,6 +96,7 @@ export class Grid {
     if (!grid) return;
     this.refuseLarge(area);
     const keys = grid.keysIn(area);
+    spend(5 * keys.length);
     let waiting = false;
     for (const key of keys) {
       const slot = grid.slots.get(key);
@@ -102,7 +121,10 @@ export class Grid {
     if (area.left === 0 && area.right === lastColumn) refuse("a whole row in an array calculation");
     if (rows * columns > largestArray) refuse("a range of more than two million cells in an array calculation");
     let read = this.readAreas.get(area);
+    // Who asks for it reads it through.
+    spend(10 + (read?.matrix.values.length ?? 0));
     if (!read) {
+      spendArray(rows * columns);
       const values: Scalar[] = new Array<Scalar>(rows * columns).fill(null);
       const handedOn = this.notes.ofArea(() =>
         this.visit({ ...area, bottom }, (value, row, column) => {
@@ -111,10 +133,33 @@ export class Grid {
       );
       const beyond = whole ? { rows: lastRow + 1, value: null } : undefined;
       read = { matrix: new Matrix(rows, columns, values, false, beyond, true), handedOn };
-      this.readAreas.keep(area, read);
+      this.readAreas.keep(area, read, values.length);
     }
     this.notes.takeOver(read.handedOn);
     return read.matrix;
+  }
+
+  /** The sum of a column's numbers where it can be taken from one above it; undefined where all cells must be visited. */
+  sumDown(area: SheetArea): number | undefined {
+    if (area.left !== area.right || area.bottom - area.top < fewRows) return undefined;
+    spend(10);
+    const run = this.runs.sum(area, (rest, visitor) => this.notes.ofArea(() => this.visit(rest, visitor)));
+    if (run) this.notes.takeOver(run.handedOn);
+    return run?.total;
+  }
+
+  /** How often each value stands in an area, counted once. */
+  counts(area: SheetArea, asNumber: (text: string) => number | undefined): ValueCounts | undefined {
+    if (area.bottom - area.top < fewRows) return undefined;
+    let known = this.counted.get(area);
+    if (!known) {
+      const counts = new ValueCounts(asNumber);
+      const handedOn = this.notes.ofArea(() => this.visit(area, (value) => counts.add(value)));
+      this.counted.keep(area, (known = { counts, handedOn }), counts.size);
+    }
+    spend(10);
+    this.notes.takeOver(known.handedOn);
+    return known.counts;
   }
 
   private isReady(slot: Slot): boolean {
@@ -137,15 +182,16 @@ export class Grid {
   }
 
   private dependent(source: Slot, failure: NotEvaluated): NotEvaluated {
-    return failure.origin ? failure : new NotEvaluated(failure.reason, this.address(source));
+    // Made once for all cells that read it: an array may fill very many.
+    if (!failure.origin) source.failureForOthers ??= new NotEvaluated(failure.reason, this.address(source));
+    return source.failureForOthers ?? failure;
   }
 
   /** Cells of arrays too large to be kept one by one are known to nobody. */
   refuseLarge(area: SheetArea): void {
-    for (const { owner, area: large } of this.sheets[area.sheet]?.large ?? []) {
-      if (overlap(area, large))
-        throw new NotEvaluated("an array formula over more cells than are kept here", this.address(owner));
-    }
+    const large = this.sheets[area.sheet]?.large ?? [];
+    spend(large.length);
+    for (const one of large) if (overlap(area, one.area)) throw new NotEvaluated(one.reason, this.address(one.owner));
   }
 
   /** True where a cell holds something that blocks another formula's spill. */

@@ -1,16 +1,18 @@
 import { cellKey, placeOfKey, type Area, type CellValue } from "../../model";
 import { Slot } from "./slot";
 import { columnsOf, rowsOf } from "../values/value";
+import { spend, workUnderWay } from "../values/work";
 
 /** The most cells that one array formula may fill here. */
 export const largestFill = 200_000;
+export const largestFillReason = "an array formula over more cells than are kept here";
 
 /** One sheet's cells: what is constant, and what formulas compute. */
 export class SheetGrid {
   readonly constants = new Map<number, CellValue>();
   readonly slots = new Map<number, Slot>();
   /** Array formulas over more cells than are kept one by one. */
-  readonly large: { readonly owner: Slot; readonly area: Area }[] = [];
+  readonly large: { readonly owner: Slot; readonly area: Area; readonly reason: string }[] = [];
   bottom = -1;
   right = -1;
   private sortedKeys: number[] | undefined;
@@ -37,8 +39,10 @@ export class SheetGrid {
 
   /** Gives the cells of an array formula's range to it; what the file stores there is its old result, not input. */
   claim(owner: Slot, area: Area): void {
-    if (rowsOf(area) * columnsOf(area) > largestFill) {
-      this.large.push({ owner, area });
+    const count = rowsOf(area) * columnsOf(area);
+    const reason = count > largestFill ? largestFillReason : workUnderWay().keepCells(count);
+    if (reason !== undefined) {
+      this.large.push({ owner, area, reason });
       return;
     }
     const stored = owner.formula?.array;
@@ -68,6 +72,8 @@ export class SheetGrid {
       }
       return keys;
     }
+    // A sparse area is found among all cells, each looked at once.
+    spend(this.constants.size + this.slots.size);
     this.sortedKeys ??= [...this.constants.keys(), ...this.slots.keys()].sort((a, b) => a - b);
     for (const key of this.sortedKeys) {
       const { row, column } = placeOfKey(key);

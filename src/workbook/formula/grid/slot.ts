@@ -13,6 +13,8 @@ export class Slot {
   progress: Progress = "new";
   value: Scalar = null;
   failure: NotEvaluated | undefined = undefined;
+  /** The failure as those that read the cell have it: it began here. */
+  failureForOthers: NotEvaluated | undefined = undefined;
   /** All values of an array formula, its own cell first. */
   results: Matrix | undefined = undefined;
   /** The cells that an array formula fills now. */

@@ -1,9 +1,10 @@
 import { ErrorValue, type Area, type Sheet } from "../../model";
 import type { Grid } from "./grid";
 import { refuse } from "../values/refusal";
-import { largestFill } from "./sheet-grid";
+import { largestFill, largestFillReason } from "./sheet-grid";
 import type { Slot } from "./slot";
 import { columnsOf, errors, Matrix, overlap, rowsOf, type Scalar } from "../values/value";
+import { keepValues, spend } from "../values/work";
 
 /** A blank result shows as 0, in a cell as in every cell of a spill. */
 export const shown = (value: Scalar): Scalar => value ?? 0;
@@ -11,21 +12,24 @@ export const shown = (value: Scalar): Scalar => value ?? 0;
 /** Puts an array formula's result into the cells: a legacy array fills its stored range, a dynamic one spills. */
 export function place(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
   if (slot.formula?.dynamic) spill(slot, result, grid);
-  else fill(slot, result, slot.formula?.array as Area);
+  else fill(slot, result, slot.formula?.array as Area, grid);
 }
 
 function spill(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
   const matrix = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
   if (matrix.beyond) refuse("a whole column as a result");
-  if (matrix.values.length > largestFill) refuse("an array formula over more cells than are kept here");
+  if (matrix.values.length > largestFill) refuse(largestFillReason);
   const { row, column } = slot;
   const area = { top: row, left: column, bottom: row + matrix.rows - 1, right: column + matrix.columns - 1 };
+  spend(20 * matrix.values.length);
   const obstacle = obstacleIn(area, slot, grid);
   if (obstacle !== undefined) {
     slot.value = new ErrorValue("#SPILL!", obstacle);
     return;
   }
-  slot.results = new Matrix(matrix.rows, matrix.columns, matrix.values.map(shown));
+  const values = matrix.values.map(shown);
+  keepValues(values);
+  slot.results = new Matrix(matrix.rows, matrix.columns, values);
   slot.filled = area;
   slot.value = shown(matrix.at(0, 0));
 }
@@ -49,10 +53,13 @@ function obstacleIn(area: Area, slot: Slot, grid: Grid): string | undefined {
 }
 
 /** A legacy array formula: single values, rows and columns repeat, what the result does not reach is #N/A. */
-function fill(slot: Slot, result: Scalar | Matrix, area: Area): void {
+function fill(slot: Slot, result: Scalar | Matrix, area: Area, grid: Grid): void {
   const rows = rowsOf(area);
   const columns = columnsOf(area);
-  if (rows * columns > largestFill) refuse("an array formula over more cells than are kept here");
+  if (rows * columns > largestFill) refuse(largestFillReason);
+  const left = grid.sheets[slot.sheet]?.large.find(({ owner }) => owner === slot);
+  if (left) refuse(left.reason);
+  spend(5 * rows * columns);
   const source = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
   const values: Scalar[] = [];
   for (let row = 0; row < rows; row += 1) {
@@ -64,6 +71,7 @@ function fill(slot: Slot, result: Scalar | Matrix, area: Area): void {
       );
     }
   }
+  keepValues(values);
   slot.results = new Matrix(rows, columns, values);
   slot.filled = area;
   slot.value = values[0] ?? 0;

@@ -1,4 +1,6 @@
 import { parse, tokenize, type Token } from "@borgar/fx/xlsx";
+import { sentence } from "../../file/problem";
+import { refusalOf } from "./enclosed";
 import { parsable } from "./prefixes";
 import { relativeKey } from "./relative-key";
 import { surveyed } from "./survey";
@@ -15,8 +17,14 @@ let rememberedLength = 0;
 /** Characters of the remembered forms; a large workbook of copied formulas has a tenth of it. */
 const mostRemembered = 5_000_000;
 
+/** Functions and parentheses in each other. Excel takes 64 levels. */
+const deepestNesting = 256;
+const tooDeep = `a formula nested more than ${deepestNesting} deep`;
+
 /** The tree of a formula that stands in a cell; a formula that cannot be parsed becomes a tree that refuses, saying why. */
 export function parseFormula(text: string, row: number, column: number): Parsed {
+  const refusal = refusalOf(text);
+  if (refusal !== undefined) return refused(refusal);
   const key = relativeKey(text, row, column);
   let parsed = remembered.get(key);
   if (!parsed) {
@@ -25,6 +33,11 @@ export function parseFormula(text: string, row: number, column: number): Parsed 
   }
   return parsed;
 }
+
+const refused = (reason: string): Parsed => {
+  const root: Node = { type: "refused", reason };
+  return { root, parenthesised: false, ...surveyed(root) };
+};
 
 function remember(key: string, parsed: Parsed): void {
   rememberedLength += key.length;
@@ -36,19 +49,16 @@ function remember(key: string, parsed: Parsed): void {
 }
 
 function parseAnew(text: string, row: number, column: number): Parsed {
-  let root: Node;
-  let parenthesised = false;
   try {
     const tokens = tokenize(parsable(text), { withLocation: false });
-    parenthesised = isParenthesised(tokens);
-    root = new Translator(row, column).node(parse(tokens, { looseRefCalls: true }));
+    const root = new Translator(row, column).node(parse(tokens, { looseRefCalls: true }));
+    const { nesting, ...survey } = surveyed(root);
+    if (nesting > deepestNesting) return refused(tooDeep);
+    return { root, parenthesised: isParenthesised(tokens), ...survey };
   } catch (problem) {
-    root = {
-      type: "refused",
-      reason: `the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`,
-    };
+    if (problem instanceof RangeError) return refused(tooDeep);
+    return refused(sentence`the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`);
   }
-  return { root, parenthesised, ...surveyed(root) };
 }
 
 /** True where the first parenthesis of the formula closes at its very end. */

@@ -1,11 +1,13 @@
 import { columnOfLetters } from "./address";
+import { inBrackets, longestFormula, quotedName, quotedText } from "./enclosed";
 
 // What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1, $A:$B, $1:$2.
-const texts = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\[(?:[^[\]]|\[[^\]]*\])*\]/.source;
 const partsWith = (letter: string, flags: string): RegExp =>
   new RegExp(
     [
-      texts,
+      quotedText,
+      quotedName,
+      inBrackets,
       `\\$?[A-Za-z]{1,3}\\$?[0-9]{1,7}(?![${letter}0-9_.(!])`,
       `\\$?[A-Za-z]{1,3}:\\$?[A-Za-z]{1,3}(?![${letter}0-9_.(!])`,
       `\\$?[0-9]{1,7}:\\$?[0-9]{1,7}(?![${letter}0-9_.])`,
@@ -22,9 +24,10 @@ const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
 
 /**
  * A key that is the same for formulas with the same meaning relative to their cells, so that a column of copied formulas
- * is parsed once: =A1*2 in B1 and =A2*2 in B2 share one.
+ * is parsed once: =A1*2 in B1 and =A2*2 in B2 share one. A formula that is too long to be read is its own key.
  */
 export function relativeKey(text: string, row: number, column: number): string {
+  if (text.length > longestFormula) return text;
   return text.replace(ascii.test(text) ? asciiParts : parts, (part) => {
     const first = part.charCodeAt(0);
     if (first === 34 || first === 39 || first === 91) return part;

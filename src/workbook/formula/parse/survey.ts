@@ -1,13 +1,16 @@
 import { children, type Node, type Parsed } from "./syntax";
 
 /** What the scheduler and the report want to know about a formula without evaluating it. */
-export function surveyed(root: Node): Omit<Parsed, "root" | "parenthesised"> {
+export function surveyed(root: Node): Omit<Parsed, "root" | "parenthesised"> & { readonly nesting: number } {
   const precedents = new Map<string, Parsed["precedents"][number]>();
   let addInCalls = 0;
   let plainAddIn = false;
   let subtotal: Parsed["subtotal"] = "no";
-  const open: Node[] = [root];
-  for (let node = open.pop(); node; node = open.pop()) {
+  let nesting = 0;
+  const open: (readonly [node: Node, level: number])[] = [[root, 0]];
+  for (let next = open.pop(); next; next = open.pop()) {
+    const [node, level] = next;
+    nesting = Math.max(nesting, level);
     if (node.type === "area" || node.type === "table" || node.type === "name")
       precedents.set(JSON.stringify(node), node);
     if (node.type === "addIn") {
@@ -17,7 +20,9 @@ export function surveyed(root: Node): Omit<Parsed, "root" | "parenthesised"> {
     if (node.type === "call" && (node.name === "SUBTOTAL" || node.name === "AGGREGATE")) {
       subtotal = node === root ? "outermost" : "within";
     }
-    for (const child of children(node)) if (child) open.push(child);
+    // Operations in a row, a+b+c, are nested to the left and evaluated in a loop: they count as one level.
+    for (const [place, child] of children(node).entries())
+      if (child) open.push([child, level + (place === 0 && child.type === node.type && "left" in node ? 0 : 1)]);
   }
-  return { precedents: [...precedents.values()], addInCalls, plainAddIn, subtotal };
+  return { nesting, precedents: [...precedents.values()], addInCalls, plainAddIn, subtotal };
 }

@@ -29,6 +29,13 @@ export type ReferenceOperator = ":" | "," | " ";
 /** How a call of an add-in function is written in the file: as Excel stores it, or as text typed while it was absent. */
 export type AddInForm = "stored" | "plain";
 
+export interface OperationNode {
+  readonly type: "operation";
+  readonly operator: BinaryOperator;
+  readonly left: Node;
+  readonly right: Node;
+}
+
 /** A formula as a tree, free of where it stands: references are kept relative to the cell. */
 export type Node =
   | { readonly type: "constant"; readonly value: Scalar }
@@ -37,7 +44,7 @@ export type Node =
   | { readonly type: "name"; readonly name: string; readonly sheet: string }
   | TableNode
   | { readonly type: "sign"; readonly operator: "+" | "-" | "%"; readonly operand: Node }
-  | { readonly type: "operation"; readonly operator: BinaryOperator; readonly left: Node; readonly right: Node }
+  | OperationNode
   | { readonly type: "join"; readonly operator: ReferenceOperator; readonly left: Node; readonly right: Node }
   | { readonly type: "spill"; readonly operand: Node }
   | { readonly type: "single"; readonly operand: Node }
@@ -104,4 +111,38 @@ export function children(node: Node): readonly (Node | null)[] {
     case "refused":
       return [];
   }
+}
+
+/**
+ * A node and all below it, each before those under it and each once, however many names of LET stand for it. With a list in place of
+ * recursion: a sum may be thousands of operations deep.
+ */
+export function* descendants(root: Node, into: (node: Node) => boolean = () => true): Generator<Node> {
+  const open: Node[] = [root];
+  const seen = new Set<Node>();
+  for (let node = open.pop(); node; node = open.pop()) {
+    if (seen.has(node)) continue;
+    seen.add(node);
+    yield node;
+    if (!into(node)) continue;
+    const below = children(node);
+    for (let place = below.length - 1; place >= 0; place -= 1) {
+      const child = below[place];
+      if (child) open.push(child);
+    }
+  }
+}
+
+/** A node that has a left and a right side. */
+export type Pair = Extract<Node, { readonly left: Node }>;
+
+/** A chain of operations or of joined references taken from the left: what a+b−c begins with, and each step after it. */
+export function chainOf<P extends Pair>(node: P): { readonly first: Node; readonly steps: readonly P[] } {
+  const steps: P[] = [];
+  let first: Node = node;
+  while (first.type === node.type) {
+    steps.push(first as P);
+    first = (first as P).left;
+  }
+  return { first, steps: steps.reverse() };
 }

@@ -1,9 +1,11 @@
 import { parseA1Ref, parseStructRef, type AstExpression, type RangeA1 } from "@borgar/fx/xlsx";
 import type { AreaNode, Edge, Node } from "./syntax";
 import { errorOfCode, lastColumn, lastRow } from "../values/value";
+import { sentence } from "../../file/problem";
 
 const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;
 
+type Binary = Extract<AstExpression, { type: "BinaryExpression" }>;
 type Callee = AstExpression | { type: "Identifier"; name: string };
 
 /** Turns the library's tree, with references as text, into ours, with references relative to the formula's cell. */
@@ -23,13 +25,8 @@ export class Translator {
         return this.reference(source.value, source.kind);
       case "UnaryExpression":
         return this.unary(source.operator, this.node(source.arguments[0] as AstExpression));
-      case "BinaryExpression": {
-        const left = this.node(source.arguments[0] as AstExpression);
-        const right = this.node(source.arguments[1] as AstExpression);
-        const operator = source.operator;
-        if (operator === ":" || operator === "," || operator === " ") return { type: "join", operator, left, right };
-        return { type: "operation", operator, left, right };
-      }
+      case "BinaryExpression":
+        return this.binary(source);
       case "CallExpression":
         return this.call(source.callee, source.arguments);
       case "ArrayExpression": {
@@ -56,6 +53,18 @@ export class Translator {
           body: this.required(source.body),
         };
     }
+  }
+
+  /** Operations taken from the left, a+b+c…, may be thousands: a loop, not a recursion. */
+  private binary(source: Binary): Node {
+    const chain: Binary[] = [];
+    let first: AstExpression = source;
+    for (; first.type === "BinaryExpression"; first = first.arguments[0] as AstExpression) chain.push(first);
+    return chain.reduceRight((left, { operator, arguments: given }): Node => {
+      const right = this.node(given[1] as AstExpression);
+      if (operator === ":" || operator === "," || operator === " ") return { type: "join", operator, left, right };
+      return { type: "operation", operator, left, right };
+    }, this.node(first));
   }
 
   private required(source: AstExpression | null): Node {
@@ -87,12 +96,12 @@ export class Translator {
     if (/^'?\[/.test(text) && kind !== "table") return { type: "refused", reason: "it refers to another workbook" };
     if (kind === "table") {
       const found = parseStructRef(text);
-      if (!found) return { type: "refused", reason: `the table reference ${text} cannot be read` };
+      if (!found) return { type: "refused", reason: sentence`the table reference ${text} cannot be read` };
       if (found.workbookName) return { type: "refused", reason: "it refers to another workbook" };
       return { type: "table", table: found.table ?? "", columns: found.columns ?? [], sections: found.sections ?? [] };
     }
     const found = parseA1Ref(text);
-    if (!found) return { type: "refused", reason: `the reference ${text} cannot be read` };
+    if (!found) return { type: "refused", reason: sentence`the reference ${text} cannot be read` };
     if ("name" in found) return { type: "name", name: found.name, sheet: found.sheetName ?? "" };
     const range = found.range;
     if (range.trim) return { type: "refused", reason: "references that trim blank edges are not on the list" };

@@ -1,13 +1,14 @@
 import type { Book } from "../../model";
 import { parseFormula } from "../parse/parse";
 import type { SheetNames } from "./references";
-import { children, type Node, type Parsed } from "../parse/syntax";
+import { chainOf, type Node, type Parsed } from "../parse/syntax";
 import { errors } from "../values/value";
 import type { ErrorValue } from "../../model";
 
 /** Defined names, of the whole workbook and of single sheets. */
 export class Names {
   private readonly ofBook = new Map<string, string>();
+  private readonly known = new Map<string, Parsed>();
   private readonly ofSheets = new Map<number, Map<string, string>>();
 
   constructor(
@@ -29,9 +30,16 @@ export class Names {
     const scope = sheet === "" ? place : this.sheets.find(sheet);
     if (scope === undefined) return errors.reference;
     const text = this.ofSheets.get(scope)?.get(name) ?? this.ofBook.get(name);
-    if (text !== undefined) return parseFormula(text, 0, 0);
+    if (text !== undefined) return this.parsed(text);
     if (sheet !== "" || !this.book.tables.some((table) => table.name.toLowerCase() === name)) return undefined;
-    return parseFormula(`${name}[]`, 0, 0);
+    return this.parsed(`${name}[]`);
+  }
+
+  /** A name that is used a thousand times is parsed once. */
+  private parsed(text: string): Parsed {
+    let parsed = this.known.get(text);
+    if (!parsed) this.known.set(text, (parsed = parseFormula(text, 0, 0)));
+    return parsed;
   }
 
   /** A reference given as text, parsed; undefined where it is none. */
@@ -44,9 +52,7 @@ export class Names {
 function isReferenceText(node: Node): boolean {
   if (node.type === "area" || node.type === "name" || node.type === "table" || node.type === "spill") return true;
   // What INDIRECT makes of unions and intersections is not documented.
-  return (
-    node.type === "join" &&
-    node.operator === ":" &&
-    children(node).every((child) => child !== null && isReferenceText(child))
-  );
+  if (node.type !== "join") return false;
+  const { first, steps } = chainOf(node);
+  return isReferenceText(first) && steps.every(({ operator, right }) => operator === ":" && isReferenceText(right));
 }

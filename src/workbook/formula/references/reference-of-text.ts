@@ -5,6 +5,7 @@ import type { AddressStyle, Frame } from "./frame";
 import type { Names } from "./names";
 import { areaOfR1C1 } from "./r1c1";
 import { resolveArea, type SheetNames } from "./references";
+import { sentence } from "../../file/problem";
 
 const isAreaNode = (value: AreaNode | Scalar): value is AreaNode =>
   typeof value === "object" && value !== null && "type" in value;
@@ -26,7 +27,7 @@ export function referenceOfText(
   if (parsed?.type === "name") {
     const meant = names.find(parsed.name.toLowerCase(), parsed.sheet, frame.sheet);
     if (meant && "root" in meant && meant.root.type !== "area" && meant.root.type !== "table")
-      return refuse(`INDIRECT to the name ${parsed.name}, which is calculated`);
+      return refuse(sentence`INDIRECT to the name ${parsed.name}, which is calculated`);
   }
   // Addresses in a text are not relative to the cell; names and tables are looked up from where it stands.
   const origin = parsed?.type === "area" || parsed?.type === "join" ? { row: 0, column: 0 } : {};

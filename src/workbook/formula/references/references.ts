@@ -1,6 +1,7 @@
 import type { Book } from "../../model";
 import type { AreaNode, Edge, ReferenceOperator } from "../parse/syntax";
 import { errors, lastColumn, lastRow, Reference, type Scalar, type SheetArea } from "../values/value";
+import { spendArray } from "../values/work";
 
 /** Where a formula stands while it is evaluated. */
 export interface Place {
@@ -53,6 +54,8 @@ export function resolveArea(node: AreaNode, place: Place, sheets: SheetNames): R
 /** The range, union or intersection of two references. */
 export function joinReferences(operator: ReferenceOperator, left: Reference, right: Reference): Reference | Scalar {
   if (left.acrossSheets || right.acrossSheets) return errors.value;
+  // Names of unions of names could double them without end.
+  spendArray(operator === " " ? left.areas.length * right.areas.length : left.areas.length + right.areas.length);
   if (operator === ",") return new Reference([...left.areas, ...right.areas]);
   if (operator === " ") {
     const shared = left.areas.flatMap((a) => right.areas.flatMap((b) => intersection(a, b) ?? []));
@@ -64,10 +67,10 @@ export function joinReferences(operator: ReferenceOperator, left: Reference, rig
   return new Reference([
     {
       sheet,
-      top: Math.min(...areas.map((area) => area.top)),
-      left: Math.min(...areas.map((area) => area.left)),
-      bottom: Math.max(...areas.map((area) => area.bottom)),
-      right: Math.max(...areas.map((area) => area.right)),
+      top: areas.reduce((least, area) => Math.min(least, area.top), lastRow),
+      left: areas.reduce((least, area) => Math.min(least, area.left), lastColumn),
+      bottom: areas.reduce((most, area) => Math.max(most, area.bottom), 0),
+      right: areas.reduce((most, area) => Math.max(most, area.right), 0),
     },
   ]);
 }

@@ -3,6 +3,7 @@ import { refuse } from "../values/refusal";
 import type { Place } from "./references";
 import type { TableNode } from "../parse/syntax";
 import { errors, Reference, type Scalar } from "../values/value";
+import { sentence } from "../../file/problem";
 
 /** The area that a structured reference means: Table[Column], Table[[#Headers],[a]:[b]], Table[@Column]. */
 export function resolveTable(node: TableNode, place: Place, book: Book): Reference | Scalar {
@@ -38,7 +39,7 @@ function findTable(node: TableNode, place: Place, book: Book): Table | undefined
 function columnPlace(table: Table, name: string): number {
   const wanted = name.toLowerCase();
   const found = table.columns.findIndex((column) => column.toLowerCase() === wanted);
-  return found >= 0 ? found : refuse(`the table ${table.name} has no column "${name}"`);
+  return found >= 0 ? found : refuse(sentence`the table ${table.name} has no column "${name}"`);
 }
 
 function rowsOfSections(

@@ -1,8 +1,15 @@
 import { refuse } from "./refusal";
 import { errors, Matrix, type Scalar } from "./value";
+import { spend } from "./work";
 
 /** The most cells that one computed array may hold here; Excel's own limit is memory. */
 export const largestArray = 2_000_000;
+
+/** Refuses an array that is too large before it is made, and counts it. */
+export function boundArray(rows: number, columns: number): void {
+  if (rows * columns > largestArray) refuse("an array larger than two million values");
+  spend(10 * rows * columns);
+}
 
 /**
  * Applies a function of scalars to every place of several arrays, as Excel broadcasts: a single value goes everywhere, one row
@@ -16,9 +23,10 @@ export function broadcast(
 ): Scalar | Matrix {
   const matrices = inputs.filter((input) => input instanceof Matrix);
   if (matrices.length === 0) return compute(inputs as Scalar[]);
-  const rows = Math.max(...matrices.map((matrix) => matrix.rows));
-  const columns = Math.max(...matrices.map((matrix) => matrix.columns));
+  const rows = matrices.reduce((most, matrix) => Math.max(most, matrix.rows), 0);
+  const columns = matrices.reduce((most, matrix) => Math.max(most, matrix.columns), 0);
   if (rows * columns > largestArray) refuse("an array larger than two million values");
+  spend(10 * rows * columns);
   const results: Scalar[] = new Array<Scalar>(rows * columns);
   const values: Scalar[] = new Array<Scalar>(inputs.length);
   for (let row = 0; row < rows; row += 1) {

@@ -1,6 +1,7 @@
 import { ErrorValue } from "../../model";
 import { refuse } from "./refusal";
 import type { Scalar } from "./value";
+import { spendReading } from "./work";
 
 /** True where two numbers show the same 15 significant digits, which is what Excel's comparison operators see. */
 export function sameDigits(a: number, b: number): boolean {
@@ -13,6 +14,7 @@ const collator = new Intl.Collator("en", { sensitivity: "accent" });
 
 /** Text equality regardless of case. */
 export function sameText(a: string, b: string): boolean {
+  spendReading(Math.max(a.length, b.length));
   return a === b || a.toLowerCase() === b.toLowerCase();
 }
 

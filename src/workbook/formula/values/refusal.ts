@@ -17,6 +17,16 @@ export function refuse(reason: string): never {
   throw new NotEvaluated(reason);
 }
 
+/** What an evaluation threw, as a refusal. */
+export function asRefusal(problem: unknown): NotEvaluated {
+  if (problem instanceof NotEvaluated) return problem;
+  const text = problem instanceof Error ? problem.message : String(problem);
+  // The engine has no other name for it.
+  if (problem instanceof RangeError && /call stack/.test(text))
+    return new NotEvaluated("its names and functions are nested too deeply");
+  return new NotEvaluated(`the evaluation failed: ${text}`);
+}
+
 /** Thrown while a cell is evaluated and others, listed in the grid, must be evaluated first. One object: it carries nothing. */
 export class Pending extends Error {
   static readonly signal = new Pending("other cells come first");

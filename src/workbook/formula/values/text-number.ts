@@ -1,6 +1,7 @@
 import { refuse } from "./refusal";
+import { spendReading } from "./work";
 
-const plainNumber = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
+const plainNumber = /^[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
 
 /**
  * The number that a text stands for where Excel coerces it, or undefined for text that is no number (#VALUE! in Excel).
@@ -9,14 +10,23 @@ const plainNumber = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
  * per cent, currency, thousands separators, decimal commas, fractions) is refused by name.
  */
 export function numberOfText(text: string): number | undefined {
-  const trimmed = text.replace(/^ +| +$/g, "");
+  spendReading(text.length);
+  const trimmed = withoutBlanks(text);
   if (plainNumber.test(trimmed)) {
     const value = Number(trimmed);
     return Number.isFinite(value) ? value : undefined;
   }
   if (mayBeReadByLocale(trimmed))
-    refuse(`the text "${shortened(text)}" is read as a number or not according to the locale`);
+    refuse(`the text "${shorten(text)}" is read as a number or not according to the locale`);
   return undefined;
+}
+
+/** A text without blanks at its ends: a regular expression would try again at each blank of a long row of them. */
+function withoutBlanks(text: string): string {
+  let [start, end] = [0, text.length];
+  while (text[start] === " ") start += 1;
+  while (end > start && text[end - 1] === " ") end -= 1;
+  return text.slice(start, end);
 }
 
 /** True where Excel may read a text as a number, date or time, here or under the settings of another machine. */
@@ -64,6 +74,6 @@ function monthsAndMoney(): ReadonlySet<string> {
   return words;
 }
 
-function shortened(text: string): string {
+function shorten(text: string): string {
   return text.length > 24 ? text.slice(0, 24) + "…" : text;
 }

@@ -1,4 +1,5 @@
 import { ErrorValue, type Area, type CellValue, type ErrorCode } from "../../model";
+import { spendArray } from "./work";
 
 /** One value as a formula sees it; `null` is a blank, which only becomes 0 or "" where an operator or a cell asks for one. */
 export type Scalar = CellValue;
@@ -28,7 +29,9 @@ export class Matrix {
     readonly beyond?: { readonly rows: number; readonly value: Scalar },
     /** True where the values were read from cells as they are, so that blanks are known to be blank cells. */
     readonly fromCells = false,
-  ) {}
+  ) {
+    spendArray(values.length);
+  }
 
   at(row: number, column: number): Scalar {
     return this.values[row * this.columns + column] ?? null;

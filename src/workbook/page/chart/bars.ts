@@ -19,7 +19,7 @@ export function barsOf(
   const { first, second } = chart;
   const lies = chart.kind === "bars";
   const values = drawn.flatMap((one) => one.values.filter(isNumber));
-  const count = Math.max(...drawn.map((one) => one.values.length));
+  const count = drawn.reduce((most, { values }) => Math.max(most, values.length), 0);
   if (second.isLogarithmic || values.length === 0) return undefined;
   const categories = drawn.find((one) => one.categories.length > 0)?.categories ?? [];
   const names = Array.from({ length: count }, (_, index) =>

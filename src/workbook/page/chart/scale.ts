@@ -32,6 +32,9 @@ const daySteps = [
   ...[1, 2, 7, 14, 28, 91, 182, 365],
 ];
 
+/** Ends so large that a step changes nothing would have ticks without end. */
+const mostTicks = 1000;
+
 function roundStep(least: number, isDate: boolean): number {
   const day = isDate ? daySteps.find((step) => step >= least * (1 - 1e-9)) : undefined;
   if (day !== undefined) return day;
@@ -44,7 +47,11 @@ function ticked({ low, high }: ChartAxis, least: number, most: number, step: num
   const from = low ?? Math.floor(least / step + 1e-9) * step;
   const to = high ?? Math.ceil(most / step - 1e-9) * step;
   const ticks: number[] = [];
-  for (let count = Math.ceil(from / step - 1e-9); count * step <= to + step * 1e-9; count++) {
+  for (
+    let count = Math.ceil(from / step - 1e-9);
+    count * step <= to + step * 1e-9 && ticks.length < mostTicks;
+    count++
+  ) {
     ticks.push(Number((count * step).toPrecision(12)));
   }
   return [from, to, ticks];
@@ -68,7 +75,7 @@ export function chartScale(
     const scale = logScale(low, high, from, to);
     return { ...scale, ticks: labelledTicks(scale, room), text };
   }
-  let [least, most] = [Math.min(...values), Math.max(...values)];
+  let [least, most] = rangeOf(values);
   const isDate = isDateFormat(axis.format) === true;
   if (fromZero || (!isDate && least > 0 && most - least > most / 6)) least = Math.min(0, least);
   if (fromZero || (!isDate && most < 0 && most - least > -least / 6)) most = Math.max(0, most);
@@ -85,4 +92,12 @@ export function chartScale(
   }
   const place = (value: number) => from + ((to - from) * (value - low)) / (high - low);
   return { low, high, ticks, place, text };
+}
+
+/** The least and the largest; a spread into Math.min would end the program where a chart has very many values. */
+function rangeOf(values: readonly number[]): [least: number, most: number] {
+  return values.reduce<[number, number]>(
+    ([least, most], value) => [Math.min(least, value), Math.max(most, value)],
+    [Infinity, -Infinity],
+  );
 }

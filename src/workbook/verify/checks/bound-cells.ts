@@ -1,8 +1,10 @@
 import { ErrorValue, type Area } from "../../model";
-import { descendants } from "../calls";
+import { withoutTexts } from "../../formula/parse/enclosed";
+import { descendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shownFormula } from "../words";
+import { sentence } from "../../file/problem";
 
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
 
@@ -11,7 +13,7 @@ export const boundCells: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.formulaPlaces()) {
     const formula = review.view.cell(place)?.formula;
-    const text = formula?.text.replace(/"(?:[^"]|"")*"/g, '""') ?? "";
+    const text = withoutTexts(formula?.text ?? "");
     const fault = faultOf(review, text, place);
     if (!formula || !fault) continue;
     findings.push({
@@ -36,7 +38,7 @@ function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof
   if (unknown) {
     return {
       severity: "wrong",
-      what: `The add-in has no function ${unknown.id}`,
+      what: sentence`The add-in has no function ${unknown.id}`,
       todo: "Use the function's own name.",
     };
   }
@@ -51,7 +53,7 @@ function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof
   if (foreign) {
     return {
       severity: "doubtful",
-      what: `The cell calls another add-in (${foreign[1] ?? ""})`,
+      what: sentence`The cell calls another add-in (${foreign[1] ?? ""})`,
       todo: "Ask which add-in it is, and check the value by hand.",
     };
   }

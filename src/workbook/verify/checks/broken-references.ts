@@ -1,12 +1,11 @@
+import { withoutTexts } from "../../formula/parse/enclosed";
 import { withoutFilePrefixes } from "../../formula/parse/prefixes";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shownFormula } from "../words";
+import { sentence } from "../../file/problem";
 
-const holdsLostReference = (text: string): boolean =>
-  withoutFilePrefixes(text)
-    .replace(/"(?:[^"]|"")*"/g, '""')
-    .includes("#REF!");
+const holdsLostReference = (text: string): boolean => withoutTexts(withoutFilePrefixes(text)).includes("#REF!");
 
 /** References to cells that were deleted, in formulas and in names. */
 export const brokenReferences: Check = (review) => [...inFormulas(review), ...inNames(review)];
@@ -42,7 +41,7 @@ function inNames({ book }: Review): Finding[] {
         kind: "broken reference",
         severity: isUsed ? "wrong" : "note",
         place: `the name ${name}`,
-        what: `The name stands for ${text}, cells that no longer exist${isUsed ? ", and formulas use it" : ""}.`,
+        what: sentence`The name stands for ${text}, cells that no longer exist${isUsed ? ", and formulas use it" : ""}.`,
         why: isUsed ? "Every formula that uses the name gives an error." : "Nothing uses it; it is left over.",
         todo: isUsed ? "Let the name stand for the right cells again." : "Delete the name.",
       } as const;

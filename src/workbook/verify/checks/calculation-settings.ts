@@ -21,7 +21,7 @@ export const calculationSettings: Check = ({ opened, state }) => {
       place: "the workbook",
       what: `${caution.charAt(0).toUpperCase()}${caution.slice(1)}.`,
       why: "The workbook's own values may then differ from those of its formulas.",
-      todo: "Set it back (File › Options › Advanced, or Formulas), unless there is a reason that the report states.",
+      todo: "Set it back (File › Options › Advanced, or Formulas), or let Excel repair and save the file, unless there is a reason that the report states.",
     });
   }
   return findings;

@@ -2,6 +2,7 @@ import { format } from "numfmt";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { testDatesIn, typedDates, wordsOfDate } from "../test-dates";
+import { shorten } from "../../file/problem";
 
 const untilWords = /valid until|valid to|expir|next calibration|calibration due|due (on|date)/i;
 const sinceWords =
@@ -24,8 +25,8 @@ export const certificateDates: Check = ({ view, tests }) => {
         severity: "wrong",
         place: view.address(place),
         what: isOver
-          ? `“${words}” is ${shownDay(day)}, before the test of ${shownDay(last)}: the certificate was out of date.`
-          : `“${words}” is ${shownDay(day)}, after the test of ${shownDay(first)}: on the day of the test the instrument had no such calibration.`,
+          ? `“${shorten(words)}” is ${shownDay(day)}, before the test of ${shownDay(last)}: the certificate was out of date.`
+          : `“${shorten(words)}” is ${shownDay(day)}, after the test of ${shownDay(first)}: on the day of the test the instrument had no such calibration.`,
         why: "Readings of an instrument without a valid certificate prove nothing to a certifier.",
         todo: "Ask for the certificate that was valid on the day of the test.",
       },

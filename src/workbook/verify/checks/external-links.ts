@@ -1,3 +1,4 @@
+import { withoutTexts } from "../../formula/parse/enclosed";
 import type { Check } from "../review";
 import { counted, listed, shownFormula } from "../words";
 
@@ -7,8 +8,7 @@ export const externalLinks: Check = ({ view, state, book }) => {
   let first = "";
   for (const place of view.formulaPlaces()) {
     const text = view.cell(place)?.formula?.text ?? "";
-    const plain = text.replace(/"(?:[^"]|"")*"/g, '""').replace(/\[\d+\]!_xldudf_/gi, "_xldudf_");
-    if (!/(^|[^\p{L}\p{N}_\]])'?(?:[^'[\]]*)\[[^\]]+\][^'[\]]*'?!/u.test(plain)) continue;
+    if (!namesWorkbook(withoutTexts(text).replace(/\[\d+\]!_xldudf_/gi, "_xldudf_"))) continue;
     if (cells.length === 0) first = shownFormula(text);
     cells.push(view.address(place));
   }
@@ -29,3 +29,13 @@ export const externalLinks: Check = ({ view, state, book }) => {
     },
   ];
 };
+
+/** True where a formula without its texts has a workbook in brackets before a sheet, [1]Sheet1!A1 or 'C:\\[b.xlsx]Sheet 1'!A1; a table's name has no mark before its brackets. */
+function namesWorkbook(formula: string): boolean {
+  for (const { index } of formula.matchAll(/\[[^[\]]+\][^'[\]]*'?!/g)) {
+    let start = index;
+    while (start > 0 && !"'[]".includes(formula[start - 1] ?? "")) start -= 1;
+    if (formula[start - 1] !== "]" || /[^\p{L}\p{N}_]/u.test(formula.slice(start, index))) return true;
+  }
+  return false;
+}

@@ -1,6 +1,7 @@
 import { calibrationRatios } from "../calibration";
 import type { Check } from "../review";
 import { flowOf, wordOf } from "../whole-tests";
+import { shorten } from "../../file/problem";
 
 /** A flow column that is what the device's calibration gives, c·f^m, and is declared as something else. */
 export const flowBasis: Check = ({ view, tests }) =>
@@ -18,7 +19,7 @@ export const flowBasis: Check = ({ view, tests }) =>
         kind: "flow basis",
         severity: "wrong",
         place: view.address(place),
-        what: `The flows of ${test.direction} are c·f^m of the device's certificate, indicated at calibration density; the test is told “${basis}”.`,
+        what: `The flows of ${test.direction} are c·f^m of the device's certificate, indicated at calibration density; the test is told “${shorten(basis)}”.`,
         why: "At −10 °C outdoors an omitted density correction is 5.5 % of the result, a double one 5 %.",
         todo: "Set the flow basis to “indicated at calibration density”.",
       } as const,

@@ -4,6 +4,7 @@ import type { Finding } from "../finding";
 import { addsDigits, shownAs, showsNumber } from "../number-shown";
 import type { Check, Review } from "../review";
 import { shown } from "../words";
+import { sentence } from "../../file/problem";
 
 /** Values of the chain, and what is judged wherever it stands, that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */
 export const hiddenValues: Check = (review) => {
@@ -38,13 +39,13 @@ function hiddenBy({ view, state }: Review, place: Place): string | undefined {
   if (typeof value === "number" && !showsNumber(value, format)) {
     const text = shownAs(value, format);
     return text === ""
-      ? `its number format (${format}) shows nothing`
-      : `its number format shows “${text}” whatever the value is`;
+      ? sentence`its number format (${format}) shows nothing`
+      : sentence`its number format shows “${text}” whatever the value is`;
   }
   if (typeof value === "number" && addsDigits(format))
-    return `its number format (${format}) adds digits of its own to it`;
+    return sentence`its number format (${format}) adds digits of its own to it`;
   if (typeof value === "string" && format.split(";").length > 3 && !/[@]|general/i.test(format.split(";")[3] ?? "")) {
-    return `its number format (${format}) shows no text`;
+    return sentence`its number format (${format}) shows no text`;
   }
   const sheet = state.sheets[place.sheet];
   const own = sheet?.styleOf(place.row, place.column);

@@ -3,6 +3,7 @@ import type { Finding } from "../finding";
 import { headingOf } from "../labels";
 import type { Check, Review } from "../review";
 import { figure, shown, shownFormula } from "../words";
+import { shorten } from "../../file/problem";
 
 /** A limit in its table may be in another unit than it was published in: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */
 const perArea = 1.699010796 / 0.09290304;
@@ -54,7 +55,7 @@ function notAsPublished(review: Review): Finding[] {
           kind: "limit changed",
           severity: "wrong",
           place: view.address(place),
-          what: `The limit of “${name}” is ${shown(limit)}, but it was published as “${text}”.`,
+          what: `The limit of “${shorten(name)}” is ${shown(limit)}, but it was published as “${shorten(text)}”.`,
           why: "A limit that was raised turns a fail into a pass.",
           todo: "Put the published limit back, or have the change stated with its source.",
         },
@@ -104,7 +105,7 @@ function notFromTable(review: Review): Finding[] {
         kind: "limit changed",
         severity: "wrong",
         place: view.address(place),
-        what: `The limit ${figure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${shownFormula(view.cell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${chosen.name}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
+        what: `The limit ${figure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${shownFormula(view.cell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${shorten(chosen.name)}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
         why: "A limit that was raised turns a fail into a pass.",
         todo: "Let the cell take the limit from the table again.",
       },

@@ -6,7 +6,8 @@ import type { Check } from "../review";
 import { shown, shownFormula } from "../words";
 
 /** IFERROR(calculation, number): with a number in place of the error nobody sees that there is one. */
-export const maskedErrors: Check = ({ view, book, addIn, isInChain }) => {
+export const maskedErrors: Check = (review) => {
+  const { view, isInChain } = review;
   const masks: { place: Place; inner: string; instead: number }[] = [];
   for (const place of view.formulaPlaces()) {
     const root = view.parsed(place)?.root;
@@ -17,8 +18,7 @@ export const maskedErrors: Check = ({ view, book, addIn, isInChain }) => {
     if (typeof instead === "number" && inner !== undefined) masks.push({ place, inner, instead });
   }
   const outcomes = probed(
-    book,
-    addIn,
+    review,
     masks.map(({ place, inner }) => ({ place, text: inner })),
   );
   return masks.flatMap(({ place, instead }, index): Finding[] => {

@@ -1,5 +1,6 @@
 import type { CellValue } from "../../model";
-import { placeKey, placesIn, type Place } from "../book-view";
+import { columnsOf, rowsOf } from "../../formula/values/value";
+import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import { along, neighbours } from "../neighbours";
 import type { Check, Review } from "../review";
@@ -41,7 +42,13 @@ function hasInputs({ view }: Review, formula: Place, gap: Place): boolean {
   const read = nodes
     .flatMap((node) => view.areasOfNode(node, gap))
     .filter(({ top, sheet }) => sheet === gap.sheet && top === gap.row);
-  return read.length > 0 && read.every((area) => [...placesIn(area)].every((place) => !isBlank(view.value(place))));
+  return (
+    read.length > 0 &&
+    read.every((area) => {
+      const places = view.usedPlaces(area);
+      return places.length === rowsOf(area) * columnsOf(area) && places.every((place) => !isBlank(view.value(place)));
+    })
+  );
 }
 
 const isBlank = (value: CellValue): boolean => value === null || value === "";

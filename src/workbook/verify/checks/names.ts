@@ -5,6 +5,7 @@ import type { Finding } from "../finding";
 import { labelOf } from "../labels";
 import type { Check, Review } from "../review";
 import { shown } from "../words";
+import { sentence } from "../../file/problem";
 
 /** Names whose cell is empty, or stands beside other words while another cell stands beside the name's own. */
 export const names: Check = (review) => {
@@ -75,7 +76,7 @@ function emptyTarget(name: string, text: string, view: BookView, area: SheetArea
     kind: "name points elsewhere",
     severity: "wrong",
     place: `the name ${name}`,
-    what: `The name stands for ${text}, an empty cell (${view.addressOfArea(area)}), and formulas use it.`,
+    what: sentence`The name stands for ${text}, an empty cell (${view.addressOfArea(area)}), and formulas use it.`,
     why: "An empty cell counts as 0 or as nothing, without an error.",
     todo: "Let the name stand for the cell that it is called after.",
   };
@@ -86,7 +87,7 @@ function elsewhere({ view }: Review, name: string, place: Place, better: Place):
     kind: "name points elsewhere",
     severity: "doubtful",
     place: `the name ${name}`,
-    what: `The name stands for ${view.address(place)} (“${labelOf(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${labelOf(view, better)}”, ${shown(view.value(better))}).`,
+    what: sentence`The name stands for ${view.address(place)} (“${labelOf(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${labelOf(view, better)}”, ${shown(view.value(better))}).`,
     why: "Formulas that use the name then compute with another quantity, and read as if they did not.",
     todo: "Let the name stand for the cell that it is called after.",
   };

@@ -1,5 +1,5 @@
 import { mayBeNumber } from "../../formula/values/text-number";
-import type { SheetArea } from "../../formula/values/value";
+import { isInside, type SheetArea } from "../../formula/values/value";
 import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -8,6 +8,8 @@ import { shown, shownFormula } from "../words";
 /** Figures stored as text where formulas expect numbers: sums and counts pass over them, and the add-in refuses them. */
 export const numberText: Check = (review) => {
   const { view } = review;
+  const suspects = textsLikeNumbers(review);
+  if (suspects.length === 0) return [];
   const found = new Map<number, Finding>();
   const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
   for (const reader of view.formulaPlaces())
@@ -16,19 +18,31 @@ export const numberText: Check = (review) => {
       if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area, reader });
     }
   for (const { area, reader } of readers.values()) {
-    const cells = view.cellsIn(area);
-    const numbers = cells.filter((place) => view.number(place) !== undefined).length;
-    for (const place of cells) {
-      const text = view.value(place);
-      if (typeof text !== "string" || !view.isTyped(place) || found.has(placeKey(place)) || !looksLikeNumber(text))
-        continue;
+    const inside = suspects.filter(
+      ({ place }) =>
+        place.sheet === area.sheet && isInside(area, place.row, place.column) && !found.has(placeKey(place)),
+    );
+    if (inside.length === 0) continue;
+    const isAmongOthers = view.cellsIn(area).some((place) => view.number(place) !== undefined);
+    for (const { place, text } of inside) {
       // A lone cell is judged by its neighbours: a report number or a year among words is text by right.
-      if (numbers === 0 && !isAmongNumbers(review, place)) continue;
+      if (!isAmongOthers && !isAmongNumbers(review, place)) continue;
       found.set(placeKey(place), findingOf(review, place, reader, text));
     }
   }
   return [...found.values()];
 };
+
+/** Typed texts that look like numbers: seldom any, so that the areas that formulas read need not be walked through. */
+function textsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
+  return book.sheets.flatMap(({ cells }, sheet) =>
+    [...cells.values()].flatMap(({ row, column }) => {
+      const place = { sheet, row, column };
+      const text = view.value(place);
+      return typeof text === "string" && view.isTyped(place) && looksLikeNumber(text) ? [{ place, text }] : [];
+    }),
+  );
+}
 
 function looksLikeNumber(text: string): boolean {
   const plain = text

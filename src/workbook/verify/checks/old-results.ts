@@ -1,6 +1,7 @@
 import { compareWithStored, type Difference } from "../../formula/compare-stored";
 import { ErrorValue } from "../../model";
-import { areaOf, placeKey, placesIn, type Place } from "../book-view";
+import type { SheetArea } from "../../formula/values/value";
+import { areaOf, placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { statedVersions } from "../stated-versions";
@@ -24,7 +25,7 @@ export const oldResults: Check = (review) => {
   // A file saved by a version of Excel that hands blanks over as 0 is not wrong for that: the check of blank cells tells of it.
   const alsoWithZeros = new Set(compareWithStored(book, withZeros).map(placeKey));
   const differences = withBlanks.filter((difference) => alsoWithZeros.has(placeKey(difference)));
-  const differing = new Set(differences.map(placeKey));
+  const differing = new CellsByColumn(differences);
   const first = new Map<number, { readonly place: Place; readonly cells: Difference[] }>();
   let following = 0;
   for (const difference of differences) {
@@ -48,12 +49,50 @@ function isErrorAsText({ stored, computed }: Difference): boolean {
   return computed instanceof ErrorValue && stored === computed.code;
 }
 
-function follows({ view }: Review, source: Place, differing: ReadonlySet<number>): boolean {
+function follows({ view }: Review, source: Place, differing: CellsByColumn): boolean {
   const own = view.cell(source)?.formula?.array;
-  const filled = new Set([...placesIn(own ? { sheet: source.sheet, ...own } : areaOf(source))].map(placeKey));
-  return view
-    .precedents(source)
-    .some((area) => view.cellsIn(area).some((place) => differing.has(placeKey(place)) && !filled.has(placeKey(place))));
+  const filled = own ? { sheet: source.sheet, ...own } : areaOf(source);
+  return view.precedents(source).some((area) => differing.hasAny(area, filled));
+}
+
+/** Rows of cells, ascending, by sheet and column: whether an area holds any is told without a look at each of its cells. */
+class CellsByColumn {
+  private readonly sheets = new Map<number, Map<number, number[]>>();
+
+  constructor(places: readonly Place[]) {
+    for (const { sheet, row, column } of places) {
+      const columns = this.sheets.get(sheet) ?? new Map<number, number[]>();
+      this.sheets.set(sheet, columns);
+      const rows = columns.get(column);
+      if (rows === undefined) columns.set(column, [row]);
+      else rows.push(row);
+    }
+    for (const columns of this.sheets.values()) for (const rows of columns.values()) rows.sort((a, b) => a - b);
+  }
+
+  /** Whether any cell of an area is here, those of another area left out. */
+  hasAny(area: SheetArea, except: SheetArea): boolean {
+    for (const [column, rows] of this.sheets.get(area.sheet) ?? []) {
+      if (column < area.left || column > area.right) continue;
+      let at = firstAtLeast(rows, area.top);
+      const isCrossed = except.sheet === area.sheet && column >= except.left && column <= except.right;
+      if (isCrossed && rows[at]! >= except.top && rows[at]! <= except.bottom)
+        at = firstAtLeast(rows, except.bottom + 1);
+      if (rows[at]! <= area.bottom) return true;
+    }
+    return false;
+  }
+}
+
+/** Place of the first number that is not below a bound, in ascending ones. */
+function firstAtLeast(numbers: readonly number[], bound: number): number {
+  let [low, high] = [0, numbers.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (numbers[middle]! < bound) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 function findingOf(

@@ -3,6 +3,7 @@ import { housePairs } from "../house-pairs";
 import type { Check, Review } from "../review";
 import { wordOf, type WholeTest } from "../whole-tests";
 import { counted, shown } from "../words";
+import { shorten } from "../../file/problem";
 
 /** Readings whose sign contradicts the direction of their test: unsigned ones, stray ones, and directions that changed places. */
 export const readingSigns: Check = (review) => {
@@ -53,7 +54,7 @@ function wrongSign(review: Review, test: WholeTest): Finding {
     kind: "sign of the readings",
     severity: "wrong",
     place: all || !first ? view.addressOfArea(test.pressures) : view.address(first.pressure),
-    what: `${counted(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${signOf(view, test)}” (${shown(first && view.value(first.pressure))} Pa first).`,
+    what: `${counted(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shorten(signOf(view, test))}” (${shown(first && view.value(first.pressure))} Pa first).`,
     why: "Unsigned readings with a signed baseline turn the baseline round: a true 0.640 became 0.596 and passed, with r² 0.9985.",
     todo: all
       ? "Give the readings their sign, or set the pressure sign to “magnitude”."

@@ -48,27 +48,33 @@ function* showingCells({ view }: Review, value: number): Generator<Place> {
 }
 
 /** The cell's number format, or that of a condition that holds at present. */
-function formatAt({ view, state, book, addIn }: Review, place: Place): string {
-  const own = view.cell(place)?.format ?? "General";
-  for (const { areas, style, formulas } of state.sheets[place.sheet]?.rules ?? []) {
-    const [area] = areas;
-    const isOwn = areas.length === 1 && area?.top === place.row && area.left === place.column;
-    if (!isOwn || style.format === undefined) continue;
-    const probe = { place: { sheet: place.sheet, row: 1_000_000, column: 0 }, text: formulas[0] ?? "" };
-    const [outcome] = probed(book, addIn, [probe]);
-    if (outcome?.evaluated && outcome.value === true) return style.format;
-  }
-  return own;
+function formatAt(review: Review, place: Place): string {
+  const { view, state } = review;
+  const rules = (state.sheets[place.sheet]?.rules ?? []).filter(({ areas: [area, ...more], style }) => {
+    const isOwn = more.length === 0 && area?.top === place.row && area.left === place.column;
+    return isOwn && style.format !== undefined;
+  });
+  const probes = rules.map(({ formulas }, index) => ({
+    place: { sheet: place.sheet, row: 1_000_000 + index, column: 0 },
+    text: formulas[0] ?? "",
+  }));
+  const outcomes = probed(review, probes);
+  const holds = rules.find((_, index) => {
+    const outcome = outcomes[index];
+    return outcome?.evaluated === true && outcome.value === true;
+  });
+  return holds?.style.format ?? view.cell(place)?.format ?? "General";
 }
 
 /** The result is rounded in a formula before it is compared, which the verdict does not say. */
-function roundedBefore({ view, book, addIn }: Review, result: Place, limit: number): Finding[] {
+function roundedBefore(review: Review, result: Place, limit: number): Finding[] {
+  const { view } = review;
   const owner = view.owner(result) ?? result;
   const text = view.cell(owner)?.formula?.text ?? "";
   const inner = /^(?:ROUND|ROUNDDOWN|TRUNC|FLOOR|MROUND|INT)\((.*?)(?:,\s*-?[\d.]+)?\)$/is.exec(text)?.[1];
   const rounded = view.number(result);
   if (inner === undefined || rounded === undefined || placeKey(owner) !== placeKey(result)) return [];
-  const [outcome] = probed(book, addIn, [{ place: result, text: inner }]);
+  const [outcome] = probed(review, [{ place: result, text: inner }]);
   const exact = outcome?.evaluated ? outcome.value : undefined;
   if (typeof exact !== "number" || !(exact > limit * (1 + 1e-9)) || rounded > limit) return [];
   return [

@@ -4,6 +4,7 @@ import { apart, isSame, resultsOf } from "../known-results";
 import { headingOf, labelOf } from "../labels";
 import type { Check } from "../review";
 import { figure } from "../words";
+import { shorten } from "../../file/problem";
 
 /** Words by which a sheet names a result, with the symbols of the table that hold it. */
 const named: readonly (readonly [words: RegExp, symbols: readonly string[]])[] = [
@@ -79,7 +80,7 @@ function findingOf(
     kind: "result typed in",
     severity: "doubtful",
     place: view.address(place),
-    what: `${figure(value, 6)} is typed in as “${label}”, which is none of the results of the tests in this workbook; the closest is ${figure(closest, 6)}.`,
+    what: `${figure(value, 6)} is typed in as “${shorten(label)}”, which is none of the results of the tests in this workbook; the closest is ${figure(closest, 6)}.`,
     why: "Whoever reads this figure reads a better house than was measured.",
     todo: "Put the formula back that fetches the result, or say what other figure it is.",
   };

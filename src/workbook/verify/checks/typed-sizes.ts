@@ -5,6 +5,7 @@ import { labelOf } from "../labels";
 import type { Check } from "../review";
 import { sameUnitSources } from "../same-unit-sources";
 import { figure } from "../words";
+import { shorten } from "../../file/problem";
 
 /** Sizes that a result divides by, with the words by which a sheet names a computed one. */
 const sizes: readonly (readonly [setting: string, words: RegExp])[] = [
@@ -62,7 +63,7 @@ function findingOf(view: BookView, source: Place, label: string, { place, value 
     kind: "size typed in",
     severity: "doubtful",
     place: view.address(source),
-    what: `The ${label} of the test, ${figure(view.number(source) ?? 0, 6)}, is typed in, though ${view.address(place)} computes ${figure(value, 6)} (“${labelOf(view, place)}”).`,
+    what: `The ${shorten(label)} of the test, ${figure(view.number(source) ?? 0, 6)}, is typed in, though ${view.address(place)} computes ${figure(value, 6)} (“${shorten(labelOf(view, place))}”).`,
     why: "Air change rate and specific leakage rate divide by this size; typed in, it no longer follows the measures.",
     todo: "Put the formula back that fetches the computed size, or say where the typed one comes from.",
   };

@@ -5,6 +5,7 @@ import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { askedOf, type WholeTest } from "../whole-tests";
 import { listed } from "../words";
+import { shorten } from "../../file/problem";
 
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
 
@@ -30,7 +31,7 @@ function ofVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, read
       kind: "verdict over an invalid test",
       severity: "wrong",
       place: view.address(pass.place),
-      what: `The verdict is “${pass.word}”, but ${test.direction} in ${view.addressOfArea(test.pressures)} is not valid by its own standard: ${listed(broken)}.`,
+      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.addressOfArea(test.pressures)} is not valid by its own standard: ${listed(broken)}.`,
       why: "The standard's conditions are not met, so the number is no result.",
       todo: "Hand the table of VALIDITYCHECKS to the verdict; test again, or state the deviation and its reason.",
     });
@@ -60,7 +61,7 @@ function withoutValidity({ view }: Review, { call, validity }: Verdict): Finding
     kind: "verdict without validity",
     severity: stated === "" || validity ? "doubtful" : "note",
     place: view.address(call.place),
-    what: stated === "" || validity ? `${what}.` : `${what}; the sheet says so: “${stated}”`,
+    what: stated === "" || validity ? `${what}.` : `${what}; the sheet says so: “${shorten(stated)}”`,
     why: "A number from a test that breaks its standard's conditions can pass or fail by chance.",
     todo: "Hand the whole table of VALIDITYCHECKS, or the outcome of the checks, to the verdict.",
   };

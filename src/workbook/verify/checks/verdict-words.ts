@@ -5,6 +5,7 @@ import { labelOf } from "../labels";
 import type { Check, Review } from "../review";
 import { claimsPass, saysPass, verdictWord } from "../verdicts";
 import { shown, shownFormula } from "../words";
+import { shorten } from "../../file/problem";
 
 /** Verdicts that are typed in, or shown otherwise than the add-in gives them. */
 export const verdictWords: Check = (review) => {
@@ -57,7 +58,7 @@ function claim(review: Review, place: Place): Finding[] {
       kind: "verdict shown otherwise",
       severity: isOfVerdict ? "wrong" : "doubtful",
       place: view.address(place),
-      what: `${shown(view.text(place))} stands here${source}, but the verdict in ${first ? view.address(first.place) : ""} is “${first?.word ?? ""}”.`,
+      what: `${shown(view.text(place))} stands here${source}, but the verdict in ${first ? view.address(first.place) : ""} is “${shorten(first?.word ?? "")}”.`,
       why: "What the reader sees is not the verdict.",
       todo: "Let the cell repeat the verdict as it is.",
     },
@@ -88,7 +89,7 @@ function shownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
       kind: "verdict shown otherwise",
       severity: "wrong",
       place: view.address(place),
-      what: `${shown(text)} stands here (${shownFormula(view.cell(place)?.formula?.text ?? "")}), but the verdict in ${view.address(only.place)} is “${only.word}”.`,
+      what: `${shown(text)} stands here (${shownFormula(view.cell(place)?.formula?.text ?? "")}), but the verdict in ${view.address(only.place)} is “${shorten(only.word)}”.`,
       why: "What the reader sees is not the verdict.",
       todo: "Let the cell repeat the verdict as it is.",
     },

@@ -84,6 +84,8 @@ describe("damaged archives", () => {
     expectProblem(sheetOf("", { parts: { "xl/worksheets/sheet1.xml": part } }), "broken XML", /UTF-8/);
   });
 
+  const array = (cell: string, range: string): string => `<c r="${cell}"><f t="array" ref="${range}">1</f></c>`;
+
   it.each([
     ["a number that is none", '<c r="A1"><v>1,5</v></c>', /A1 holds "1,5"/],
     ["infinity", '<c r="A1"><v>1e999</v></c>', /A1 holds/],
@@ -91,7 +93,15 @@ describe("damaged archives", () => {
     ["an unknown error value", '<c r="A1" t="e"><v>#OOPS</v></c>', /#OOPS/],
     ["an unknown type", '<c r="A1" t="z"><v>1</v></c>', /type "z"/],
     ["one cell twice", '<c r="A1"><v>1</v></c><c r="A1"><v>2</v></c>', /A1 is there twice/],
-    ["a cell of another row", '<c r="A2"><v>1</v></c>', /stands in row 1/],
+    ["an array formula beside its range", array("A1", "B1:C1"), /A1 has an array formula for B1:C1, which does not/],
+    [
+      "an array formula within another",
+      array("A1", "A1:C1") + array("B1", "B1"),
+      /formulas of A1 and B1 fill the same/,
+    ],
+    ["a formula within an array", array("A1", "A1:C1") + '<c r="C1"><f>1</f></c>', /formulas of A1 and C1 fill/],
+    ["an array formula that reaches into the next", array("A1", "A1:B2") + array("B1", "B1:C1"), /of A1 and B1 fill/],
+    ["a cell of another row", '<c r="A2"><v>1</v></c>', /"A2" is in row 1/],
     ["a shared formula without its text", '<c r="A1"><f t="shared" si="3"/><v>1</v></c>', /shared formula 3/],
   ])("%s", (_, cell, words) => expectProblem(sheetOf(`<row r="1">${cell}</row>`), "damaged", words));
 

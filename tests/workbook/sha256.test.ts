@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { expect, it } from "vitest";
-import { sha256 } from "../../../src/workbook/issue-copy/sha256";
+import { sha256 } from "../../src/workbook/sha256";
 
 it("is SHA-256: the examples of FIPS 180-4, and what Node computes for every length around the blocks' ends", () => {
   expect(sha256("abc")).toBe("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");

@@ -1,0 +1,175 @@
+import { NotEvaluated } from "./refusal";
+
+/** How much the calculation of one workbook may take. */
+export interface WorkLimits {
+  /** A step is about what it takes to read one value of an array: some hundredths of a microsecond. */
+  readonly steps: number;
+  /** Bytes held at a time: the results of arrays, and what one formula makes on its way to its result. */
+  readonly bytes: number;
+}
+
+/** Some seconds, and four hundred thousand cells that arrays fill. The largest sample takes 30 million steps and 3 MB. */
+export const usualLimits: WorkLimits = { steps: 200_000_000, bytes: 250_000_000 };
+
+/** What one value takes in an array, and a cell that an array fills with its place, its outcome and its address. */
+const bytesOf = { value: 16, cell: 600 };
+
+/** Thrown where a formula takes too much. */
+export class TooMuchWork extends NotEvaluated {}
+
+/** To make a cell of an array takes as long as this many steps. */
+const stepsOfCell = 30;
+
+/** What a calculation took. */
+export interface WorkDone extends WorkLimits {
+  readonly limits: WorkLimits;
+  /** Whether a formula was given up for one of the two. */
+  readonly exceeded: readonly ("steps" | "memory")[];
+}
+
+/**
+ * Counts what a calculation takes, so that no file, however small, runs for minutes or fills the memory. It counts and reads no clock: the
+ * same file gives the same results on every machine. A formula may take half of what is left, so that a runaway one does not stop all others.
+ */
+export class Work {
+  private steps = 0;
+  private earlier = 0;
+  /** The most steps of this pass. */
+  private limit: number;
+  /** The most steps that the present formula may come to. */
+  private ceiling: number;
+  /** Bytes of results, and of the present formula. */
+  private kept = 0;
+  private own = 0;
+  private most = 0;
+  private readonly exceeded = new Set<"steps" | "memory">();
+
+  constructor(readonly limits: WorkLimits) {
+    this.limit = limits.steps;
+    this.ceiling = limits.steps;
+  }
+
+  /** Counts for this what a task takes. */
+  during<T>(task: () => T): T {
+    const before = exchange(this);
+    try {
+      return task();
+    } finally {
+      exchange(before);
+    }
+  }
+
+  /** The book is calculated for the first, second … time; nothing is kept of the time before, and each has less to take. */
+  startPass(pass: number): void {
+    this.earlier += this.steps;
+    this.steps = 0;
+    this.limit = this.limits.steps / pass;
+    this.kept = 0;
+    this.own = 0;
+  }
+
+  startFormula(): void {
+    this.own = 0;
+    this.ceiling = this.steps + (this.limit - this.steps) / 2;
+  }
+
+  take(steps: number): void {
+    this.steps += steps;
+    if (this.steps <= this.ceiling) return;
+    this.steps = this.ceiling;
+    this.exceeded.add("steps");
+    throw new TooMuchWork(stepsReason(this.limits));
+  }
+
+  hold(bytes: number): void {
+    this.own += bytes;
+    this.most = Math.max(this.most, this.kept + this.own);
+    if (this.kept + this.own > this.limits.bytes) this.refuseMemory();
+  }
+
+  /** Keeps a result for as long as the book is calculated. */
+  keep(bytes: number): void {
+    this.hold(bytes);
+    this.own -= bytes;
+    this.kept += bytes;
+  }
+
+  /** Keeps the cells of an array; where there is no room for them, the reason. */
+  keepCells(count: number): string | undefined {
+    if (this.kept + count * bytesOf.cell > this.limits.bytes) {
+      this.exceeded.add("memory");
+      return memoryReason(this.limits);
+    }
+    const steps = count * stepsOfCell;
+    if (this.steps + steps > this.limit) {
+      this.exceeded.add("steps");
+      return stepsReason(this.limits);
+    }
+    this.steps += steps;
+    this.kept += count * bytesOf.cell;
+    this.most = Math.max(this.most, this.kept);
+    return undefined;
+  }
+
+  private refuseMemory(): never {
+    this.exceeded.add("memory");
+    this.own = 0;
+    throw new TooMuchWork(memoryReason(this.limits));
+  }
+
+  get done(): WorkDone {
+    return { steps: this.earlier + this.steps, bytes: this.most, limits: this.limits, exceeded: [...this.exceeded] };
+  }
+}
+
+const memoryReason = ({ bytes }: WorkLimits): string =>
+  `its results need more memory than is left of the workbook's ${Math.round(bytes / 1e6)} MB`;
+
+const stepsReason = ({ steps }: WorkLimits): string =>
+  `it needs more than half of the steps that are left of the workbook's ${Math.round(steps / 1e6)} million`;
+
+/**
+ * The count of the calculation under way. It is found here and not handed from function to function: every array and every text of a formula
+ * counts, wherever it is made, and a calculation is never interrupted by another.
+ */
+let current = new Work({ steps: Infinity, bytes: Infinity });
+
+function exchange(work: Work): Work {
+  const before = current;
+  current = work;
+  return before;
+}
+
+/** Counts steps for the calculation under way; ends the formula where there are too many. */
+export const spend = (steps: number): void => current.take(steps);
+
+/** Counts the values of an array that is made. */
+export function spendArray(values: number): void {
+  current.take(5 * values);
+  current.hold(values * bytesOf.value);
+}
+
+/** Counts a text that is made; short ones cost no more than the step that makes them. */
+export function spendText(length: number): void {
+  if (length < 256) return;
+  current.take(length / 8);
+  current.hold(length);
+}
+
+/** Counts a long text that is read through. */
+export function spendReading(length: number): void {
+  if (length >= 256) current.take(length / 8);
+}
+
+/** Counts the values of a result that stays, long texts with their length. */
+export function keepValues(values: readonly unknown[]): void {
+  let bytes = values.length * bytesOf.value;
+  for (const value of values) if (typeof value === "string") bytes += value.length;
+  current.keep(bytes);
+}
+
+export const workUnderWay = (): Work => current;
+
+/** What a book may take that was calculated before: where there was too much of it, nearly nothing is to be had by doing it again. */
+export const limitsAfter = ({ limits, exceeded }: WorkDone): WorkLimits =>
+  exceeded.length === 0 ? limits : { steps: limits.steps / 10, bytes: limits.bytes };
