@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { bundleProblems, paneProblems } from "../../src/cli/build/bundle";
+import { bundleProblems, paneProblems } from "../../src/cli/build/checks-plugin";
 import { metadataCommand } from "../../src/cli/metadata/command";
 import { buildAddin, folderOfTest } from "./build-addin";
 

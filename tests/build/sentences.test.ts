@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { sentencesOf, shownDescription } from "../../src/cli/metadata/sentences";
+import { sentencesOf, shownDescription } from "../../src/cli/metadata/rules";
 import { functionsJson } from "../../src/cli/build/functions-json";
 import { readAddress } from "../../src/cli/build/address";
 import { readExcel } from "../../src/cli/build/excel";

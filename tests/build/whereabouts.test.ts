@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { whereaboutsIn, whereaboutsProblems } from "../../src/cli/metadata/whereabouts";
+import { whereaboutsIn, whereaboutsProblems } from "../../src/cli/metadata/developers";
 
 const root = new URL("../..", import.meta.url).pathname;
 const density = { name: "airDensity", file: "air.ts", core: ["air/density.ts"], checks: ["functions/cells.test.ts"] };

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { readArguments } from "../../src/cli/recalc/arguments";
-import { locateSettings } from "../../src/cli/recalc/set-cells";
-import { readSetting } from "../../src/cli/recalc/set-text";
+import { readArguments } from "../../src/cli/recalc/command";
+import { locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
 import { ErrorValue, openWorkbook } from "../../src/workbook/index";
 import { packageOf, transitional } from "../workbook/file/package";
 import { strToU8 } from "fflate";

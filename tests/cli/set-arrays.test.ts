@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { patchesFor } from "../../src/cli/shared/patches";
-import { locateSettings } from "../../src/cli/recalc/set-cells";
-import { readSetting } from "../../src/cli/recalc/set-text";
+import { locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
 import { cellKey, compareWithStored, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
 

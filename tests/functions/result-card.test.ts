@@ -1,6 +1,6 @@
 import { describe, expect, test, vi } from "vitest";
 import { airChangeRate, passFail, resultCard, testResult } from "../../src/functions";
-import { cardSupport } from "../../src/functions/results/card-support";
+import { cardSupport } from "../../src/functions/results/result-card";
 import { column, refusal } from "./errors";
 
 const pressures = column(-61, -52, -41, -31, -22);

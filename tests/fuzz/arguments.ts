@@ -1,6 +1,5 @@
 import { availableParallelism } from "node:os";
-import { BadArgument } from "../../src/cli/shared/bad-argument";
-import { parseOptions } from "../../src/cli/shared/parse-options";
+import { BadArgument, parseOptions } from "../../src/cli/shared/parse-options";
 
 export const usage = `Runs every command on damaged and hostile workbooks and says what breaks: a crash, a stack trace, a control character on the terminal, a changed input, a file left
 behind, memory above 1.5 GB, a run without end. Processor time above 10 s is printed, and no fault.

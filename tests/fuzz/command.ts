@@ -1,8 +1,7 @@
 import { readFileSync } from "node:fs";
 import { basename } from "node:path";
-import { BadArgument } from "../../src/cli/shared/bad-argument";
-import type { Output } from "../../src/cli/shared/output";
-import { Progress } from "../../src/cli/shared/progress";
+import { BadArgument } from "../../src/cli/shared/parse-options";
+import { type Output, Progress } from "../../src/cli/shared/output";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { corpusNames, corpusWorkbook } from "./corpus/corpus";
 import { drawsOf } from "./draws";

@@ -1,6 +1,6 @@
+import vm from "node:vm";
+import { gzipSync } from "node:zlib";
 import { Compilation, type Compiler, WebpackError } from "webpack";
-import { bundleProblems, paneProblems } from "./bundle";
-import { foreignProblems } from "./notice";
 
 /** Fails the build, and with it writes nothing, where the functions.js just made and functions.json do not belong together. */
 export class ChecksPlugin {
@@ -26,4 +26,72 @@ function filesIn({ modules }: Compilation): string[] {
     "modules" in module ? (module.modules as (typeof module)[]) : [module],
   );
   return inner.flatMap((module) => module.nameForCondition() ?? []);
+}
+
+/** Excel fetches this file before the first cell can calculate. */
+const largestGzip = 60_000;
+
+/**
+ * Says what is wrong with a built functions.js: it runs the file as Excel's runtime would, with string code generation off and
+ * nothing but `CustomFunctions` to hold on to, and compares what it registers with what functions.json lists.
+ */
+export function bundleProblems(code: string, listedIds: readonly string[]): string[] {
+  const { ids, failure } = registeredIds(code);
+  const problems = failure === undefined ? [] : [`functions.js does not start: ${failure}`];
+  const registered = new Set(ids);
+  for (const id of registered)
+    if (ids.filter((other) => other === id).length > 1) problems.push(`${id} is registered more than once`);
+  for (const id of listedIds)
+    if (!registered.has(id)) problems.push(`${id} is listed in functions.json, but functions.js does not register it`);
+  for (const id of registered)
+    if (!listedIds.includes(id)) problems.push(`${id} is registered by functions.js, but not listed in functions.json`);
+  if (/\beval\s*\(|\bFunction\s*\(/.test(code))
+    problems.push("functions.js makes code from strings, which the page's policy forbids");
+  const size = gzipSync(code, { level: 9 }).length;
+  if (size > largestGzip) problems.push(`functions.js is ${size} bytes gzipped, more than ${largestGzip}`);
+  return problems;
+}
+
+/** Says what is wrong with a built taskpane.js: the pane's page loads functions.js too, so that a function in both would be registered twice. */
+export function paneProblems(code: string): string[] {
+  return code.includes("CustomFunctions.associate")
+    ? ["taskpane.js registers functions, which functions.js does already"]
+    : [];
+}
+
+function registeredIds(code: string): { ids: string[]; failure?: string } {
+  const ids: string[] = [];
+  class StubError extends Error {}
+  const CustomFunctions = {
+    associate: (id: string) => void ids.push(id),
+    Error: StubError,
+    ErrorCode: { invalidValue: "#VALUE!", notAvailable: "#N/A" },
+  };
+  const context = vm.createContext({ CustomFunctions }, { codeGeneration: { strings: false, wasm: false } });
+  try {
+    vm.runInContext(code, context, { filename: "functions.js", timeout: 10_000 });
+    return { ids };
+  } catch (error) {
+    return { ids, failure: String(error) };
+  }
+}
+
+/** The text that goes with the bundles about what others wrote in them: webpack's runtime, with its licence. */
+export function noticeFor(version: string, licenceOfWebpack: string): string {
+  return `Stillair ${version}: its licence is in LICENSE.txt.
+
+functions.js and taskpane.js begin with a few hundred bytes of the runtime of webpack, under this licence:
+
+${licenceOfWebpack.trim()}
+
+taskpane.html loads office.js from Microsoft's address; it is not part of these files. Nothing else in them was written by others.
+`;
+}
+
+/** Names the packages whose code is in the bundles, which the notice does not mention. */
+function foreignProblems(files: readonly string[]): string[] {
+  const packages = new Set(
+    files.flatMap((file) => /node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1] ?? []),
+  );
+  return [...packages].map((name) => `the bundles hold code of ${name}, which NOTICE.txt does not mention`);
 }

@@ -1,6 +1,5 @@
-import type { Metadata } from "../metadata/entry";
+import { type Metadata, shownDescription } from "../metadata/rules";
 import { placeholderBase } from "../metadata/generate";
-import { shownDescription } from "../metadata/sentences";
 import type { Address } from "./address";
 import type { ExcelBuild } from "./excel";
 

@@ -1,5 +1,5 @@
 import type { DrawnTest, TestsInBook } from "../../workbook/index";
-import { BadArgument } from "../shared/bad-argument";
+import { BadArgument } from "../shared/parse-options";
 import { counted, cutList, inColumns, indented } from "../shared/words";
 import { sentence, shorten } from "../../workbook/index";
 

@@ -1,11 +1,9 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
-import type { Outcome } from "./command";
-import type { FunctionEntry } from "./entry";
-import { exportedNames } from "./exports";
-import { sourceFiles } from "./source-files";
-import { whereaboutsIn, whereaboutsProblems, type Whereabouts } from "./whereabouts";
-import { writeTable } from "./written-table";
+import ts from "typescript";
+import { type Outcome, writeTable } from "./command";
+import type { FunctionEntry } from "./rules";
+import { exportedNames, sourceFiles } from "./sources";
 
 const table = {
   name: "table of functions",
@@ -43,4 +41,50 @@ export function developersCommand(folder: string, file: string, check: boolean):
     .names.map((name) => row(found.get(name)!, folder, byId.get(name.toUpperCase())!))
     .join("\n");
   return writeTable(file, table, rows, check);
+}
+
+/** Where a function's work is done and checked, as its comment says: `@core` files of the method, `@check` files of tests. */
+interface Whereabouts {
+  readonly name: string;
+  readonly file: string;
+  readonly core: readonly string[];
+  readonly checks: readonly string[];
+}
+
+/** Reads the tags of every exported function that carries `@customfunction`. */
+export function whereaboutsIn(file: string): Whereabouts[] {
+  const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
+  return source.statements.flatMap((statement): Whereabouts[] => {
+    if (!ts.isFunctionDeclaration(statement) || !statement.name) return [];
+    const tags = ts.getJSDocTags(statement);
+    if (!tags.some(({ tagName }) => tagName.text === "customfunction")) return [];
+    const listed = (wanted: string) =>
+      tags
+        .filter(({ tagName }) => tagName.text === wanted)
+        .flatMap(({ comment }) => (ts.getTextOfJSDocComment(comment) ?? "").trim().split(/\s+/));
+    return [{ name: statement.name.text, file, core: listed("core"), checks: listed("check") }];
+  });
+}
+
+/** What is wrong with the tags of one function: none, a file that is not there, a check that calls neither the function nor its step. */
+export function whereaboutsProblems({ name, core, checks }: Whereabouts, root: string): string[] {
+  const problems: string[] = [];
+  if (core.length === 0) problems.push(`${name}: its comment names no @core file`);
+  if (checks.length === 0) problems.push(`${name}: its comment names no @check file`);
+  const missing = [...core.map((file) => join("src/core", file)), ...checks.map((file) => join("tests", file))].filter(
+    (file) => !existsSync(join(root, file)),
+  );
+  if (missing.length > 0 || problems.length > 0)
+    return [...problems, ...missing.map((file) => `${name}: ${file} is not there`)];
+  const names = [name, name.toUpperCase(), ...core.flatMap((file) => exportsOf(join(root, "src/core", file)))];
+  const called = new RegExp(`\\b(?:${names.join("|")})\\b`);
+  return checks
+    .filter((file) => !called.test(readFileSync(join(root, "tests", file), "utf8")))
+    .map((file) => `${name}: ${file} calls neither it nor its step of the method`);
+}
+
+function exportsOf(file: string): string[] {
+  return [...readFileSync(file, "utf8").matchAll(/^export (?:function|const|class) (\w+)/gm)].map(
+    ([, name = ""]) => name,
+  );
 }

@@ -1,12 +1,9 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import type { Metadata, ParameterEntry } from "./entry";
+import { duplicates, entryProblems, type Metadata, type ParameterEntry } from "./rules";
 import { choiceListOf, choiceLists } from "../../functions/choices";
-import { exportedNames } from "./exports";
-import { duplicates, entryProblems } from "./rules";
-import { readSource } from "./signatures";
-import { sourceFiles } from "./source-files";
+import { exportedNames, readSource, sourceFiles } from "./sources";
 
 /** The content of functions.json, or the reasons why there is none. */
 export type Generated = { readonly text: string; readonly problems: [] } | { readonly problems: readonly string[] };

@@ -1,7 +1,6 @@
 import { profiles, standards, type Check, type Standard } from "../../core/index";
-import { rangeText } from "../../functions/judgement/validity/rows";
-import type { Outcome } from "./command";
-import { writeTable } from "./written-table";
+import { rangeText } from "../../functions/judgement/validity/table";
+import { type Outcome, writeTable } from "./command";
 
 const table = {
   name: "table of what is from memory",

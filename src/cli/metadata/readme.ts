@@ -1,11 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { labelGroups } from "../../functions/settings/meanings";
-import type { Outcome } from "./command";
-import type { FunctionEntry } from "./entry";
-import { exportedNames } from "./exports";
-import { sentencesOf } from "./sentences";
-import { writeTable } from "./written-table";
+import { type Outcome, writeTable } from "./command";
+import { type FunctionEntry, sentencesOf } from "./rules";
+import { exportedNames } from "./sources";
 
 const functionTable = {
   name: "table of functions",

@@ -1,6 +1,28 @@
-import { builtInNames } from "./built-in-names";
-import type { FunctionEntry } from "./entry";
-import { longestShown, sentencesOf } from "./sentences";
+/** A parameter as functions.json lists it. */
+export interface ParameterEntry {
+  readonly name: string;
+  readonly description?: string;
+  readonly type: string;
+  readonly dimensionality?: string;
+  readonly optional?: boolean;
+  readonly customEnumId?: string;
+}
+
+/** A function as functions.json lists it. */
+export interface FunctionEntry {
+  readonly id: string;
+  readonly name: string;
+  readonly description?: string;
+  readonly helpUrl?: string;
+  readonly parameters: readonly ParameterEntry[];
+  readonly result?: { readonly type?: string; readonly dimensionality?: string };
+}
+
+/** functions.json, as far as it is read here. */
+export interface Metadata {
+  readonly functions: readonly FunctionEntry[];
+  readonly enums?: readonly { readonly id: string }[];
+}
 
 const lastColumn = 16_384; // XFD
 const lastRow = 1_048_576;
@@ -59,3 +81,59 @@ export function entryProblems(entry: FunctionEntry): string[] {
 export function duplicates(values: readonly string[]): string[] {
   return [...new Set(values.filter((value, index) => values.indexOf(value) !== index))];
 }
+
+/** Microsoft publishes no limit for what Excel shows of a description while a function is typed; 255 characters is that of other add-in functions. */
+const longestShown = 255;
+
+/** The sentences of a description. A full stop ends one only before a capital, a Greek letter or a quotation, so that "ch. 16" and "0.65" end nothing. */
+export function sentencesOf(description: string): string[] {
+  return description.split(/(?<=\.)\s+(?=["“A-ZΑ-Ωα-ω])/);
+}
+
+/** Parts for the page and for traces, which would only be in the way while a formula is typed. */
+const forThePage = /^(Equation|Source|Columns): /;
+
+/** What Excel shows while a function is typed: the first sentences of its description, as many as fit. */
+export function shownDescription(description: string): string {
+  const [first = "", ...others] = sentencesOf(description);
+  let shown = first;
+  for (const sentence of others) {
+    if (forThePage.test(sentence) || shown.length + 1 + sentence.length > longestShown) break;
+    shown += ` ${sentence}`;
+  }
+  return shown;
+}
+
+/**
+ * Names of Excel's own worksheet functions: an add-in function of the same name is shadowed or refused.
+ * Written down from memory of Microsoft's page "Excel functions (alphabetical)"; check a new id against that page too.
+ * Dotted names are left out: an id never has a dot.
+ */
+const names = `
+ABS ACCRINT ACCRINTM ACOS ACOSH ACOT ACOTH ADDRESS AGGREGATE AMORDEGRC AMORLINC AND ARABIC AREAS ARRAYTOTEXT ASC ASIN ASINH ATAN ATAN2 ATANH
+AVEDEV AVERAGE AVERAGEA AVERAGEIF AVERAGEIFS BAHTTEXT BASE BESSELI BESSELJ BESSELK BESSELY BETADIST BETAINV BIN2DEC BIN2HEX BIN2OCT BINOMDIST
+BITAND BITLSHIFT BITOR BITRSHIFT BITXOR BYCOL BYROW CALL CEILING CELL CHAR CHIDIST CHIINV CHITEST CHOOSE CHOOSECOLS CHOOSEROWS CLEAN CODE COLUMN
+COLUMNS COMBIN COMBINA COMPLEX CONCAT CONCATENATE CONFIDENCE CONVERT COPILOT CORREL COS COSH COT COTH COUNT COUNTA COUNTBLANK COUNTIF COUNTIFS
+COUPDAYBS COUPDAYS COUPDAYSNC COUPNCD COUPNUM COUPPCD COVAR CRITBINOM CSC CSCH CUBEKPIMEMBER CUBEMEMBER CUBEMEMBERPROPERTY CUBERANKEDMEMBER
+CUBESET CUBESETCOUNT CUBEVALUE CUMIPMT CUMPRINC DATE DATEDIF DATESTRING DATEVALUE DAVERAGE DAY DAYS DAYS360 DB DBCS DCOUNT DCOUNTA DDB DEC2BIN
+DEC2HEX DEC2OCT DECIMAL DEGREES DELTA DETECTLANGUAGE DEVSQ DGET DISC DMAX DMIN DOLLAR DOLLARDE DOLLARFR DPRODUCT DROP DSTDEV DSTDEVP DSUM DURATION
+DVAR DVARP EDATE EFFECT ENCODEURL EOMONTH ERF ERFC EUROCONVERT EVEN EXACT EXP EXPAND EXPONDIST FACT FACTDOUBLE FALSE FDIST FIELDVALUE FILTER
+FILTERXML FIND FINDB FINV FISHER FISHERINV FIXED FLOOR FORECAST FORMULATEXT FREQUENCY FTEST FV FVSCHEDULE GAMMA GAMMADIST GAMMAINV GAMMALN GAUSS
+GCD GEOMEAN GESTEP GETPIVOTDATA GROUPBY GROWTH HARMEAN HEX2BIN HEX2DEC HEX2OCT HLOOKUP HOUR HSTACK HYPERLINK HYPGEOMDIST IF IFERROR IFNA IFS
+IMABS IMAGE IMAGINARY IMARGUMENT IMCONJUGATE IMCOS IMCOSH IMCOT IMCSC IMCSCH IMDIV IMEXP IMLN IMLOG10 IMLOG2 IMPORTCSV IMPORTTEXT IMPOWER IMPRODUCT
+IMREAL IMSEC IMSECH IMSIN IMSINH IMSQRT IMSUB IMSUM IMTAN INDEX INDIRECT INFO INT INTERCEPT INTRATE IPMT IRR ISBLANK ISERR ISERROR ISEVEN ISFORMULA
+ISLOGICAL ISNA ISNONTEXT ISNUMBER ISO ISODD ISOMITTED ISOWEEKNUM ISPMT ISREF ISTEXT JIS KURT LAMBDA LARGE LCM LEFT LEFTB LEN LENB LET LINEST LN LOG
+LOG10 LOGEST LOGINV LOGNORMDIST LOOKUP LOWER MAKEARRAY MAP MATCH MAX MAXA MAXIFS MDETERM MDURATION MEDIAN MID MIDB MIN MINA MINIFS MINUTE MINVERSE
+MIRR MMULT MOD MODE MONTH MROUND MULTINOMIAL MUNIT NA NEGBINOMDIST NETWORKDAYS NOMINAL NORMDIST NORMINV NORMSDIST NORMSINV NOT NOW NPER NPV
+NUMBERSTRING NUMBERVALUE OCT2BIN OCT2DEC OCT2HEX ODD ODDFPRICE ODDFYIELD ODDLPRICE ODDLYIELD OFFSET OR PDURATION PEARSON PERCENTILE PERCENTOF
+PERCENTRANK PERMUT PERMUTATIONA PHI PHONETIC PI PIVOTBY PMT POISSON POWER PPMT PRICE PRICEDISC PRICEMAT PROB PRODUCT PROPER PV QUARTILE QUOTIENT
+RADIANS RAND RANDARRAY RANDBETWEEN RANK RATE RECEIVED REDUCE REGEXEXTRACT REGEXREPLACE REGEXTEST REGISTER REPLACE REPLACEB REPT RIGHT RIGHTB ROMAN
+ROUND ROUNDDOWN ROUNDUP ROW ROWS RRI RSQ RTD SCAN SEARCH SEARCHB SEC SECH SECOND SEQUENCE SERIESSUM SHEET SHEETS SIGN SIN SINH SKEW SLN SLOPE SMALL
+SORT SORTBY SQRT SQRTPI STANDARDIZE STDEV STDEVA STDEVP STDEVPA STEYX STOCKHISTORY SUBSTITUTE SUBTOTAL SUM SUMIF SUMIFS SUMPRODUCT SUMSQ SUMX2MY2
+SUMX2PY2 SUMXMY2 SWITCH SYD TAKE TAN TANH TBILLEQ TBILLPRICE TBILLYIELD TDIST TEXT TEXTAFTER TEXTBEFORE TEXTJOIN TEXTSPLIT THAIDAYOFWEEK THAIDIGIT
+THAIMONTHOFYEAR THAINUMSOUND THAINUMSTRING THAISTRINGLENGTH THAIYEAR TIME TIMEVALUE TINV TOCOL TODAY TOROW TRANSLATE TRANSPOSE TREND TRIM TRIMMEAN
+TRIMRANGE TRUE TRUNC TTEST TYPE UNICHAR UNICODE UNIQUE UPPER USDOLLAR VALUE VALUETOTEXT VAR VARA VARP VARPA VDB VLOOKUP VSTACK WEBSERVICE WEEKDAY
+WEEKNUM WEIBULL WORKDAY WRAPCOLS WRAPROWS XIRR XLOOKUP XMATCH XNPV XOR YEAR YEARFRAC YIELD YIELDDISC YIELDMAT ZTEST
+`;
+
+const builtInNames: ReadonlySet<string> = new Set(names.trim().split(/\s+/));

@@ -1,6 +1,5 @@
 import { readFileSync } from "node:fs";
-import type { Outcome } from "./command";
-import { writeTable } from "./written-table";
+import { type Outcome, writeTable } from "./command";
 
 const table = {
   name: "table of packages",

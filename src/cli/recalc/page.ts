@@ -1,10 +1,26 @@
 import { basename } from "node:path";
-import { parsePlace, workbookPage, type Book, type NamedCell } from "../../workbook/index";
-import { graphPart } from "./page-graph";
-import { findingsPart, summaryPart } from "./page-parts";
-import type { RecalculatedReport } from "./report";
+import {
+  type AddInCall,
+  asTyped,
+  type Book,
+  cellId,
+  escaped,
+  graphDataOf,
+  groupsOf,
+  leakageGraph,
+  limitsOf,
+  mostLines,
+  type NamedCell,
+  type PagePart,
+  parsePlace,
+  tag,
+  testsInBook,
+  workbookPage,
+} from "../../workbook/index";
+import { counted, listed, shownValue } from "../shared/words";
+import type { ErrorOrigin } from "./errors";
 import type { Recalculated } from "./recalculate";
-import { counted } from "../shared/words";
+import type { Change, NotEvaluated, RecalculatedReport } from "./report";
 
 /** The page of a recalculated workbook: results, what was found, the graph, and every sheet. */
 export function pageOf(
@@ -55,4 +71,167 @@ function placeIn(book: Book, cell: string): NamedCell | undefined {
   const place = parsePlace(cell.slice(mark + 1));
   const sheet = book.sheets.findIndex((one) => one.name === name);
   return place && sheet >= 0 ? { sheet, ...place } : undefined;
+}
+
+/** Gives the place of a cell, so that lists can point at it. */
+type Places = (cell: string) => NamedCell | undefined;
+
+/** The workbook's own summary, with its verdict set off. */
+function summaryPart({ summary }: RecalculatedReport): PagePart {
+  const part = { id: "summary", title: "Summary" };
+  if ("absent" in summary) return { ...part, html: tag("p", {}, `No summary: ${escaped(summary.absent)}.`) };
+  const rows = summary.lines.map(({ label, text, unit }) =>
+    tag(
+      "tr",
+      { class: /^verdict/i.test(label) ? "verdict" : undefined },
+      tag("th", { scope: "row" }, escaped(label)) +
+        tag("td", { class: "num" }, escaped(text)) +
+        tag("td", {}, escaped(unit)),
+    ),
+  );
+  return {
+    ...part,
+    html: listTable("What the workbook itself sums up", ["Quantity", "Value", "Unit"], rows, [false, true]),
+  };
+}
+
+/** What a reviewer looks at first: cautions, differences, errors where they begin, what could not be evaluated. */
+function findingsPart(report: RecalculatedReport, placeOf: Places): PagePart {
+  const { cautions, differences, errors, notEvaluated, cycles, settings } = report;
+  const begun = errors.origins.filter(({ kind }) => kind !== "gap");
+  const cell = (address: string) => cellLink(address, placeOf);
+  const parts = [
+    ...(cautions.length > 0 ? [heading("Cautions"), bullets(cautions.map((caution) => `${escaped(caution)}.`))] : []),
+    ...(settings ? changes("Set", settings.set, cell) : []),
+    ...(settings ? changes("Changed by that", settings.changed, cell) : []),
+    ...(differences.length > 0
+      ? [
+          heading(`Different from the stored value: ${counted(differences.length, "cell")}`),
+          listTable(
+            "Cells whose formula gives another value than the file holds",
+            ["Cell", "Stored", "Computed", "Why"],
+            cut(differences).map(({ address, stored, computed, reason }) =>
+              row([cell(address), escaped(shownValue(stored)), escaped(shownValue(computed)), escaped(reason)]),
+            ),
+          ),
+          more(differences),
+        ]
+      : []),
+    ...(begun.length > 0
+      ? [
+          heading(`Errors, where they begin: ${counted(begun.length, "cell")}`),
+          listTable(
+            `Error values at the cells where they begin; ${counted(errors.count, "computed cell")} with an error in all`,
+            ["Cell", "Value", "Why"],
+            cut(begun).map((origin) => row([cell(origin.cell), origin.error.code, reasonOf(origin)])),
+          ),
+          more(begun),
+        ]
+      : []),
+    ...(notEvaluated.length > 0 ? unevaluated(notEvaluated, cell) : []),
+    ...(cycles.length > 0
+      ? [heading("Circular references"), bullets(cycles.map((cycle) => cycle.map(cell).join(" → ")))]
+      : []),
+  ];
+  const clean = tag(
+    "p",
+    {},
+    "Nothing: every formula was evaluated, gives the stored value, and no error begins anywhere.",
+  );
+  return { id: "findings", title: "Findings", html: parts.length === 0 ? clean : parts.join("\n") };
+}
+
+const most = 200;
+const cut = <Item>(items: readonly Item[]): readonly Item[] => items.slice(0, most);
+const more = (items: readonly unknown[]): string =>
+  items.length > most ? tag("p", {}, `… and ${items.length - most} more, listed by recalc --list.`) : "";
+
+const heading = (text: string) => tag("h3", {}, escaped(text));
+const bullets = (items: readonly string[]) =>
+  tag("ul", { class: "plain" }, items.map((item) => tag("li", {}, item)).join("\n"));
+
+function changes(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
+  const rows = cut(given).map(({ cell: address, before, after }) =>
+    row([cell(address), escaped(shownValue(before)), escaped(shownValue(after))]),
+  );
+  const name = `${title}: ${counted(given.length, "cell")}`;
+  return [heading(name), rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows), more(given)];
+}
+
+function unevaluated(given: readonly NotEvaluated[], cell: (address: string) => string): string[] {
+  const own = given.filter(({ origin }) => origin === undefined);
+  const dependent = given.length - own.length;
+  const rest = dependent > 0 ? [tag("p", {}, `${counted(dependent, "further cell")} depend on these.`)] : [];
+  const rows = cut(own).map(({ cell: address, reason }) => row([cell(address), escaped(reason)]));
+  return [
+    heading(`Not evaluated: ${counted(given.length, "cell")}`),
+    listTable("Cells that could not be evaluated; they show their stored values", ["Cell", "Why"], rows),
+    more(own),
+    ...rest,
+  ];
+}
+
+function reasonOf({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin): string {
+  const waiting = kind === "waiting" ? "waiting for input: " : "";
+  const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
+  const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 8)}` : filled;
+  const told = error.reason === "" ? why : error.reason;
+  if (told !== undefined) return escaped(`${waiting}${told}${also}`);
+  if (formula === undefined) return escaped(`stands in the cell${also}`);
+  return `begins in ${tag("code", {}, escaped(asTyped(formula)))}${escaped(also)}`;
+}
+
+function cellLink(address: string, placeOf: Places): string {
+  const place = placeOf(address);
+  if (!place) return escaped(address);
+  return tag("a", { href: `#${cellId(place.sheet, place.row, place.column)}` }, escaped(address));
+}
+
+/** Cells are HTML already; the first one heads its row. */
+function row([first = "", ...rest]: readonly string[]): string {
+  return tag("tr", {}, tag("th", { scope: "row" }, first) + rest.map((text) => tag("td", {}, text)).join(""));
+}
+
+function listTable(
+  caption: string,
+  heads: readonly string[],
+  rows: readonly string[],
+  numeric: readonly boolean[] = [],
+): string {
+  const head = heads.map((text, index) => tag("th", { scope: "col", class: numeric[index] ? "num" : undefined }, text));
+  const table = tag(
+    "table",
+    { class: "list" },
+    tag("caption", {}, escaped(caption)) +
+      tag("thead", {}, tag("tr", {}, head.join(""))) +
+      tag("tbody", {}, rows.join("\n")),
+  );
+  return tag("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption }, table);
+}
+
+/** A page shows the graphs of a house; where there are more tests than that, a person draws the ones to look at. */
+const mostGraphs = 12;
+
+/** The air leakage graphs of the tests that a workbook computes; undefined where there are none. */
+function graphPart(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
+  const { tests } = testsInBook(book, calls);
+  const groups = groupsOf(tests, calls).filter(({ length }) => length <= mostLines);
+  if (groups.length === 0) return undefined;
+  if (groups.length > mostGraphs) {
+    const told = `${groups.length} tests can be drawn, one by one: npm run graph -- FILE --cell CELL`;
+    return { id: "graphs", title: "Air leakage graphs", html: tag("p", {}, told) };
+  }
+  const several = groups.length > 1;
+  const figures = groups.map((group, index) => {
+    const cells = group.map(({ cell }) => cell).join(" and ");
+    const title = several ? `Air leakage graph ${index + 1}` : "Air leakage graph";
+    const data = graphDataOf(group, limitsOf(group, calls), { title, subtitle: cells });
+    const drawing = leakageGraph(data, `graph-${index + 1}`);
+    return tag(
+      "figure",
+      { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `${title}, drawing` },
+      drawing,
+    );
+  });
+  return { id: "graph", title: several ? "Air leakage graphs" : "Air leakage graph", html: figures.join("\n") };
 }

@@ -1,35 +1,33 @@
 import {
+  type AddInCall,
+  type AddInRegistry,
+  areaAddress,
+  type Book,
   cellKey,
+  type CellPatch,
+  type CellValue,
   compareWithStored,
+  type Difference,
   evaluateBook,
+  type EvaluateOptions,
+  type Evaluation,
   fullAddress,
   limitsAfter,
+  type OpenedWorkbook,
   openWorkbook,
   sameValue,
   WorkbookProblem,
-  writeBack,
-  type AddInCall,
-  type AddInRegistry,
-  type Book,
-  type CellPatch,
-  type CellValue,
-  type Difference,
-  type EvaluateOptions,
-  type Evaluation,
-  type OpenedWorkbook,
   type WorkLimits,
+  writeBack,
 } from "../../workbook/index";
-import { cutTableCautions } from "./cut-tables";
-import { errorsIn } from "./errors";
 import { patchesFor } from "../shared/patches";
+import { counted, listed } from "../shared/words";
+import { errorsIn } from "./errors";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
-import { setCautions } from "./set-cautions";
-import { locateSettings } from "./set-cells";
-import type { Setting } from "./set-text";
-import { summaryOf, type CellReader } from "./summary";
-import { counted } from "../shared/words";
+import { locateSettings, setCautions, type Setting } from "./set-cells";
+import { type CellReader, summaryOf } from "./summary";
 
-export interface RecalculateOptions {
+interface RecalculateOptions {
   readonly addIn: AddInRegistry;
   readonly blankAsZero: boolean;
   readonly settings: readonly Setting[];
@@ -191,4 +189,20 @@ function readerOf(book: Book, evaluation: Evaluation, set: readonly CellPatch[])
     if (!outcome) return { value: storedValue(book, sheet, row, column), format };
     return outcome.evaluated ? { value: outcome.value, format } : undefined;
   };
+}
+
+/** Formulas that show one cell of a table: so a program writes them that does not mark them as array formulas. */
+function cutTableCautions({ cells }: Evaluation): string[] {
+  const cut = cells.flatMap((cell) => (cell.cutTable ? [{ ...cell, table: cell.cutTable }] : []));
+  const [first] = cut;
+  if (!first) return [];
+  const [rows, columns] = first.table;
+  const { row, column, address } = first;
+  const area = areaAddress({ top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 });
+  const others = cut.slice(1).map((cell) => cell.address);
+  const same = others.length > 0 ? `; the same in ${counted(others.length, "cell")} (${listed(others, 4)})` : "";
+  return [
+    `${address} shows only the first cell of a table of ${counted(rows, "row")} and ${counted(columns, "column")}, since its formula is written for one cell: ` +
+      `write it as an array formula over ${area} (in Excel: remove the @ after the =; in openpyxl: ArrayFormula("${area}", "=…"))${same}`,
+  ];
 }

@@ -1,17 +1,24 @@
 import {
+  type Area,
   areaAddress,
-  cellKey,
+  type Book,
   cellAddress,
+  cellKey,
+  type CellPatch,
+  type CellValue,
+  ErrorValue,
+  type InputRule,
+  isErrorCode,
+  mayBeNumber,
+  type OpenedWorkbook,
+  parsePlace,
   partOfArray,
+  readInputRules,
   sentence,
   shorten,
-  type Area,
-  type Book,
-  type CellPatch,
 } from "../../workbook/index";
-import { BadArgument } from "../shared/bad-argument";
-import type { Setting } from "./set-text";
-import { listed, shownFormula } from "../shared/words";
+import { BadArgument } from "../shared/parse-options";
+import { listed, shownFormula, shownValue } from "../shared/words";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
 export function locateSettings(book: Book, settings: readonly Setting[], overFormulas: boolean): CellPatch[] {
@@ -60,4 +67,129 @@ function refusalOf(book: Book, sheet: number, { row, column }: Setting, overForm
   if (table && row < table.area.top + table.headerRows)
     return `${cellAddress(row, column)} is a heading of the table ${table.name}`;
   return undefined;
+}
+
+/** One --set as it was typed: the sheet by name, the place zero-based. */
+export interface Setting {
+  readonly typed: string;
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly value: CellValue;
+}
+
+const example = "--set 'Sheet!B4=512'";
+
+/** Reads "Sheet!B4=512" or "'Air leakage'!B4=512"; throws BadArgument. */
+export function readSetting(typed: string): Setting {
+  const match = /^(?:'((?:[^']|'')+)'|([^!]+))!\$?([A-Za-z]+)\$?(\d+)\s*=([\s\S]*)$/.exec(typed);
+  if (!match) throw new BadArgument(sentence`--set "${typed}" is not understood; write it as ${example}`);
+  const [, quoted, plain = "", letters = "", digits = "", text = ""] = match;
+  const place = parsePlace(letters + digits);
+  if (!place) throw new BadArgument(sentence`--set "${typed}": ${letters}${digits} is not a cell of a sheet`);
+  return { typed, sheet: quoted?.replaceAll("''", "'") ?? plain, ...place, value: readValue(text, typed) };
+}
+
+/** What a person would get in Excel by typing it, except where that depends on the computer's language: that is refused. */
+function readValue(text: string, typed: string): CellValue {
+  const trimmed = text.trim();
+  if (trimmed === "") return null;
+  if (/^".*"$/s.test(trimmed) && trimmed.length > 1) return trimmed.slice(1, -1).replaceAll('""', '"');
+  if (/^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?%?$/i.test(trimmed)) return readNumber(trimmed, typed);
+  if (/^(true|false)$/i.test(trimmed)) return trimmed.toLowerCase() === "true";
+  if (isErrorCode(trimmed.toUpperCase())) return new ErrorValue(trimmed.toUpperCase() as ErrorValue["code"]);
+  if (trimmed.startsWith("=")) throw new BadArgument(sentence`--set "${typed}": only values can be set, not formulas`);
+  if (/^[-+]?[\d.,\s'’]+%?$/.test(trimmed)) {
+    throw new BadArgument(
+      sentence`--set "${typed}": write numbers with a decimal point and no separators, text in double quotes`,
+    );
+  }
+  if (/^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$|^\d{1,2}:\d{2}/.test(trimmed)) {
+    throw new BadArgument(sentence`--set "${typed}": give a date or time as its serial number, text in double quotes`);
+  }
+  if (mayBeNumber(trimmed)) {
+    throw new BadArgument(
+      sentence`--set "${typed}": some settings of a computer make this a number or date; write numbers with a decimal point, dates as serial numbers, text in double quotes`,
+    );
+  }
+  return text;
+}
+
+function readNumber(text: string, typed: string): number {
+  const value = text.endsWith("%") ? Number(text.slice(0, -1)) / 100 : Number(text);
+  if (!Number.isFinite(value)) throw new BadArgument(sentence`--set "${typed}": the number is too large for a cell`);
+  return value;
+}
+
+/** What Excel would have refused of the values that were set: locked cells, and values against a cell's own data validation. */
+export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], settings: readonly Setting[]): string[] {
+  const sheets = new Map(set.map(({ sheet }) => [sheet, readInputRules(opened, sheet)]));
+  return set.flatMap(({ sheet, row, column, value }, place) => {
+    const rules = sheets.get(sheet);
+    const typed = sentence`--set "${settings[place]?.typed ?? ""}"`;
+    const refused = (rules?.rulesOf(row, column) ?? []).filter((rule) => !allows(rule, value));
+    return [
+      ...(rules?.isLocked(row, column)
+        ? [`${typed}: the cell is locked on a protected sheet, so it is not meant as an input`]
+        : []),
+      ...refused.map(
+        (rule) => `${typed}: the cell's own data validation refuses ${shownValue(value)}; it takes ${taken(rule)}`,
+      ),
+    ];
+  });
+}
+
+/** A blank is never refused, since Excel does not ask when a cell is cleared; an error value is left alone. */
+function allows(rule: InputRule, value: CellValue): boolean {
+  if (value === null || value instanceof ErrorValue) return true;
+  // Items written into the rule itself are compared with their case.
+  if (rule.kind === "list") return rule.items.includes(typeof value === "string" ? value.trim() : shownValue(value));
+  if (typeof value !== "number" || (rule.kind === "whole" && !Number.isInteger(value))) return false;
+  const [low, high = low] = rule.bounds;
+  const isBetween = value >= Math.min(low, high) && value <= Math.max(low, high);
+  switch (rule.operator) {
+    case "between":
+      return isBetween;
+    case "notBetween":
+      return !isBetween;
+    case "equal":
+      return value === low;
+    case "notEqual":
+      return value !== low;
+    case "greaterThan":
+      return value > low;
+    case "greaterThanOrEqual":
+      return value >= low;
+    case "lessThan":
+      return value < low;
+    case "lessThanOrEqual":
+      return value <= low;
+    default:
+      return true;
+  }
+}
+
+const operatorWords: Readonly<Record<string, string>> = {
+  equal: "equal to",
+  notEqual: "other than",
+  greaterThan: "above",
+  greaterThanOrEqual: "of at least",
+  lessThan: "below",
+  lessThanOrEqual: "of at most",
+};
+
+const mostItems = 12;
+
+function taken(rule: InputRule): string {
+  const says = rule.message === "" ? "" : sentence` ("${rule.message}")`;
+  if (rule.kind === "list")
+    return `one of ${listed(
+      rule.items.map((item) => shorten(item)),
+      mostItems,
+    )}${says}`;
+  const [low, high] = rule.bounds;
+  const noun = rule.kind === "whole" ? "a whole number" : "a number";
+  if (rule.operator === "between") return `${noun} from ${low} to ${high}${says}`;
+  if (rule.operator === "notBetween") return `${noun} outside ${low} to ${high}${says}`;
+  return `${noun} ${operatorWords[rule.operator] ?? rule.operator} ${low}${says}`;
 }

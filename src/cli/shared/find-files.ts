@@ -1,6 +1,7 @@
-import { readdirSync, statSync, type Stats } from "node:fs";
+import { readdirSync, readFileSync, type Stats, statSync } from "node:fs";
 import { join } from "node:path";
-import { BadArgument } from "./bad-argument";
+import { refuseLargeFile, WorkbookProblem } from "../../workbook/index";
+import { BadArgument } from "./parse-options";
 
 /** The workbooks that the given paths name: files as they are, folders searched for .xlsx through all their subfolders, in order. */
 export function findWorkbooks(paths: readonly string[]): string[] {
@@ -50,4 +51,17 @@ export function codeOf(problem: unknown): string {
   return problem instanceof Error && "code" in problem && typeof problem.code === "string"
     ? problem.code
     : String(problem);
+}
+
+/** A workbook's bytes; its size is looked at before it is read, and what is no plain file (a device, a pipe) is not opened. */
+export function readWorkbookFile(path: string): Uint8Array {
+  try {
+    const stats = statSync(path);
+    if (!stats.isFile()) throw new WorkbookProblem("not a zip", "this is not a file");
+    refuseLargeFile(stats.size);
+    return readFileSync(path);
+  } catch (problem) {
+    if (problem instanceof WorkbookProblem) throw problem;
+    throw new WorkbookProblem("damaged", `the file cannot be read (${codeOf(problem)})`);
+  }
 }

@@ -1,5 +1,3 @@
-import { withJsonEscapes, withVisibleMarks } from "./visible-marks";
-
 /** Where lines go: results to stdout, problems to stderr. Whatever a line holds, a workbook's text too, it is shown as one line and steers no terminal. */
 export interface Output {
   print(lines: string | readonly string[]): void;
@@ -34,4 +32,61 @@ export function consoleOutput(): Output {
     (text) => process.stdout.write(text),
     (text) => process.stderr.write(text),
   );
+}
+
+/**
+ * Characters that steer a terminal or turn a line's direction, and those that no one sees: control characters (C0, delete, C1), marks and overrides of
+ * direction, line and paragraph separators, zero-width blanks, tags. Joiners stay, since words of some languages need them.
+ */
+const steering = /[\p{Cc}\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\u{e0000}-\u{e007f}]/gu;
+
+/** A text as one line that shows such characters instead of obeying them: "␛" for escape, "␊" for a line feed, "⟨U+202E⟩" for those without a sign. */
+export function withVisibleMarks(text: string): string {
+  return text.replace(steering, (character) => markOf(character.codePointAt(0) ?? 0));
+}
+
+/** The same for a JSON document, whose strings keep their characters: written as escapes. */
+export function withJsonEscapes(json: string): string {
+  return json.replace(steering, (character) => (character === "\n" ? "\n" : escapesOf(character)));
+}
+
+function markOf(code: number): string {
+  if (code < 0x20) return String.fromCodePoint(0x2400 + code);
+  if (code === 0x7f) return "␡";
+  return `⟨U+${code.toString(16).toUpperCase().padStart(4, "0")}⟩`;
+}
+
+function escapesOf(character: string): string {
+  return Array.from({ length: character.length }, (_, at) => character.charCodeAt(at))
+    .map((unit) => `\\u${unit.toString(16).padStart(4, "0")}`)
+    .join("");
+}
+
+const quietMilliseconds = 2_000;
+
+/** Tells on stderr what is going on: one line that renews itself on a terminal, else a plain line now and then on long work. */
+export class Progress {
+  private readonly terminal = process.stderr.isTTY;
+  private lastLine = Date.now();
+  private shown = false;
+
+  /** Plain lines come only when `long` or when some seconds have passed without one. */
+  step(text: string, long = false): void {
+    const line = withVisibleMarks(text);
+    if (this.terminal) {
+      const width = Math.max(20, process.stderr.columns - 1);
+      process.stderr.write(`\r\u001b[K${line.slice(0, width)}`);
+      this.shown = true;
+      return;
+    }
+    if (!long && Date.now() - this.lastLine < quietMilliseconds) return;
+    this.lastLine = Date.now();
+    process.stderr.write(`${line}\n`);
+  }
+
+  /** Clears the line before something else is printed. */
+  clear(): void {
+    if (this.shown) process.stderr.write("\r\u001b[K");
+    this.shown = false;
+  }
 }

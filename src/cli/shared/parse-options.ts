@@ -1,6 +1,13 @@
 import { parseArgs, type ParseArgsConfig } from "node:util";
 import { shorten } from "../../workbook/index";
-import { BadArgument } from "./bad-argument";
+
+/** A fault in what was typed; the message is one line, and the command ends with exit code 2. */
+export class BadArgument extends Error {
+  constructor(message: string) {
+    super(message.replace(/\s*[\r\n]+\s*/g, " "));
+    this.name = "BadArgument";
+  }
+}
 
 type Options = NonNullable<ParseArgsConfig["options"]>;
 

@@ -1,6 +1,6 @@
 import { debuglog } from "node:util";
 import { shorten, WorkbookProblem } from "../../workbook/index";
-import { BadArgument } from "./bad-argument";
+import { BadArgument } from "./parse-options";
 import { consoleOutput, type Output } from "./output";
 
 /** Runs a command as a program: on the console, with its exit code. An error that nothing else catches is also reported in one line. */

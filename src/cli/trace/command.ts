@@ -1,27 +1,29 @@
 import { basename } from "node:path";
 import metadata from "../../functions/functions.json";
 import {
+  type AddInCall,
+  type Book,
   compareWithStored,
   evaluateBook,
   openWorkbook,
+  parsePlace,
+  sentence,
+  shorten,
+  type Trace,
   traceAsHtml,
   traceAsJson,
   traceAsMarkdown,
   traceAsText,
   traceOf,
   withFrozenFormulas,
-  type AddInCall,
-  type Trace,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
-import type { Output } from "../shared/output";
+import { readWorkbookFile } from "../shared/find-files";
+import { type Output, withJsonEscapes, withVisibleMarks } from "../shared/output";
+import { BadArgument, parseOptions } from "../shared/parse-options";
 import { endedBy, type faultCode } from "../shared/run-program";
-import { readWorkbookFile } from "../shared/read-file";
-import { withJsonEscapes, withVisibleMarks } from "../shared/visible-marks";
 import { counted, listed } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
-import { readArguments, usage, type Arguments } from "./arguments";
-import { findCell } from "./find-cell";
 
 /** Runs the command and gives its exit code. */
 export function traceCommand(given: readonly string[], output: Output): 0 | 2 | typeof faultCode {
@@ -80,4 +82,118 @@ function linesOf(trace: Trace, { form, file }: Arguments): string[] {
     return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
   if (form === "html") return traceAsHtml(trace, { file: name }).trimEnd().split("\n");
   return traceAsText(trace);
+}
+
+const usage = `Traces a cell back to what was typed in: each step with its label, its formula in words, its equation and source, its value and unit.
+The workbook is recalculated first and never changed.
+
+  npm run trace -- FILE 'Sheet!C7' [options]
+
+  A defined name does in place of a cell. A sheet name with blanks or signs may stand in single quotes: "'Air leakage'!C7"
+
+  --markdown         print Markdown
+  --json             print JSON: every place once, with all its cells
+  --html             print a page of its own, to open in a browser
+  --out FILE         write it to a file instead of printing it
+  --overwrite        replace that file if it exists (never the workbook)
+  --depth STEPS      go back only so many steps
+  --blank-as-zero    hand blank cells to the add-in's functions as 0, as some versions of Excel do
+  --help             print this
+
+A branch of IF that did not count is not followed, and a look-up leads to the entry that it found. A place that was told already is referred to
+by its number. Exit code: 0 traced, 2 not, 3 internal error.`;
+
+const forms = ["markdown", "json", "html"] as const;
+
+interface Arguments {
+  readonly file: string;
+  readonly cell: string;
+  readonly form: (typeof forms)[number] | "text";
+  readonly out: string | undefined;
+  readonly overwrite: boolean;
+  readonly depth: number;
+  readonly blankAsZero: boolean;
+  readonly help: boolean;
+}
+
+const options = {
+  markdown: { type: "boolean" },
+  json: { type: "boolean" },
+  html: { type: "boolean" },
+  out: { type: "string" },
+  overwrite: { type: "boolean" },
+  depth: { type: "string" },
+  "blank-as-zero": { type: "boolean" },
+} as const;
+
+/** Reads the command line; throws BadArgument. */
+function readArguments(given: readonly string[]): Arguments {
+  const { values, positionals } = parseOptions(given, options);
+  const { help = false, out, overwrite = false, depth } = values;
+  const [file = "", cell = "", ...more] = positionals;
+  if (!help && (cell === "" || more.length > 0))
+    throw new BadArgument("name one workbook and one cell, such as 'Results!C7' (--help tells more)");
+  const chosen = forms.filter((form) => values[form] === true);
+  if (chosen.length > 1) throw new BadArgument(`choose one of ${forms.map((form) => `--${form}`).join(", ")}`);
+  if (out === "") throw new BadArgument("--out needs a file name");
+  if (overwrite && out === undefined) throw new BadArgument("--overwrite goes with --out");
+  return {
+    file,
+    cell,
+    form: chosen[0] ?? "text",
+    out,
+    overwrite,
+    depth: depth === undefined ? Infinity : stepsOf(depth),
+    blankAsZero: values["blank-as-zero"] ?? false,
+    help,
+  };
+}
+
+function stepsOf(text: string): number {
+  const steps = Number(text);
+  if (/^\d+$/.test(text.trim()) && steps <= 1_000_000) return steps;
+  throw new BadArgument(sentence`--depth needs a number of steps, not "${text}"`);
+}
+
+interface Found {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Finds "Sheet!C7", "'Air leakage'!C7", or the one cell of a defined name; throws BadArgument, saying what there is instead. */
+function findCell(book: Book, typed: string): Found {
+  const match = /^(?:'((?:[^']|'')+)'|([^!]+))!\$?([A-Za-z]+)\$?(\d+)$/.exec(typed.trim());
+  if (!match) return cellOfName(book, typed.trim());
+  const [, quoted, plain = "", letters = "", digits = ""] = match;
+  const place = parsePlace(letters + digits);
+  if (!place) throw new BadArgument(sentence`${letters}${digits} is not a cell of a sheet`);
+  const name = quoted?.replaceAll("''", "'") ?? plain;
+  const sheet = book.sheets.findIndex((one) => one.name.toLowerCase() === name.toLowerCase());
+  if (sheet < 0) throw new BadArgument(`there is no sheet "${shorten(name)}"; the workbook has ${sheetNames(book)}`);
+  // In merged cells only the first holds something, and that is the one meant.
+  const merged = book.sheets[sheet]?.mergedAreas.find(
+    ({ top, left, bottom, right }) =>
+      place.row >= top && place.row <= bottom && place.column >= left && place.column <= right,
+  );
+  return merged ? { sheet, row: merged.top, column: merged.left } : { sheet, ...place };
+}
+
+function cellOfName(book: Book, typed: string): Found {
+  const name = book.names.find((one) => one.name.toLowerCase() === typed.toLowerCase());
+  if (!name) {
+    const what = parsePlace(typed.replaceAll("$", ""))
+      ? "needs its sheet before it"
+      : "is neither a cell nor a name of the workbook";
+    throw new BadArgument(`"${shorten(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${sheetNames(book)})`);
+  }
+  if (/^(?:'(?:[^']|'')+'|[^!']+)!\$?[A-Za-z]+\$?\d+$/.test(name.text)) return findCell(book, name.text);
+  throw new BadArgument(sentence`the name ${name.name} is not one cell (${name.text}); choose a cell of it`);
+}
+
+function sheetNames({ sheets }: Book): string {
+  return listed(
+    sheets.map(({ name }) => shorten(name)),
+    12,
+  );
 }

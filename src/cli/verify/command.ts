@@ -1,16 +1,12 @@
-import type { Output } from "../shared/output";
 import { findWorkbooks } from "../shared/find-files";
+import { type Output, Progress, withVisibleMarks } from "../shared/output";
+import { BadArgument, parseOptions } from "../shared/parse-options";
 import { endedBy, type faultCode } from "../shared/run-program";
-import { Progress } from "../shared/progress";
-import { withVisibleMarks } from "../shared/visible-marks";
 import { FileWriter, type Target } from "../shared/write-file";
-import { readArguments, usage, type Arguments } from "./arguments";
 import { reviewAll } from "./pool";
 import { htmlOf } from "./print-html";
 import { jsonOf } from "./print-json";
-import { markdownOf } from "./print-markdown";
-import { textOf, totalsOf } from "./print-text";
-import { progressBar } from "./progress-bar";
+import { markdownOf, textOf, totalsOf } from "./print-text";
 import { exitCodeOf, outcomeOf } from "./report";
 
 /** Runs the command and gives its exit code; progress goes to stderr. `entry` is the file that further threads run. */
@@ -71,4 +67,72 @@ async function run(
 
 function targetOf(option: string, path: string | undefined): Target[] {
   return path === undefined ? [] : [{ option, path, holds: "a report" }];
+}
+
+const usage = `Reviews workbooks that someone else made, without Excel: recomputes every cell it can and says what a reviewer should look at.
+
+  npm run verify -- FILE-or-FOLDER... [options]
+
+  --html FILE       write the report as a web page (one file, nothing fetched)
+  --markdown FILE   write the report as Markdown
+  --json            print one JSON document instead of text
+  --list            print every finding in full: without it findings of one kind are gathered
+  --overwrite       let --html and --markdown replace files that exist (never a workbook)
+  --threads N       use N cores instead of all
+  --help            print this
+
+Findings are "wrong" (the workbook says something that is not so), "doubtful" (a person must look) or a "note" (to be known).
+Exit code: 0 nothing wrong or doubtful, 1 findings, 2 a workbook unreadable or not recomputed in full, a bad argument or no report
+written, 3 internal error.`;
+
+interface Arguments {
+  readonly paths: readonly string[];
+  readonly html?: string;
+  readonly markdown?: string;
+  readonly threads?: number;
+  readonly json: boolean;
+  readonly list: boolean;
+  readonly overwrite: boolean;
+  readonly help: boolean;
+}
+
+const options = {
+  html: { type: "string" },
+  markdown: { type: "string" },
+  threads: { type: "string" },
+  json: { type: "boolean" },
+  list: { type: "boolean" },
+  overwrite: { type: "boolean" },
+} as const;
+
+/** Reads the command line; throws BadArgument. */
+function readArguments(given: readonly string[]): Arguments {
+  const { values, positionals } = parseOptions(given, options);
+  const { html, markdown, json = false, list = false, overwrite = false, help = false } = values;
+  if (!help && positionals.length === 0) throw new BadArgument("name a workbook or a folder (--help tells more)");
+  if (html === "" || markdown === "") throw new BadArgument("--html and --markdown need a file name");
+  if (html !== undefined && html === markdown) throw new BadArgument("--html and --markdown name the same file");
+  const threads = values.threads === undefined ? undefined : Number(values.threads);
+  if (threads !== undefined && !(Number.isInteger(threads) && threads >= 1 && threads <= 64)) {
+    throw new BadArgument("--threads needs a number from 1 to 64");
+  }
+  return {
+    paths: positionals,
+    json,
+    list,
+    overwrite,
+    help,
+    ...(html !== undefined && { html }),
+    ...(markdown !== undefined && { markdown }),
+    ...(threads !== undefined && { threads }),
+  };
+}
+
+const width = 24;
+
+/** "verify [██████░░░░] 57/200, 3 with findings: house.xlsx" */
+function progressBar(done: number, all: number, withFindings: number, file: string): string {
+  const full = Math.round((width * done) / Math.max(1, all));
+  const bar = "█".repeat(full) + "░".repeat(width - full);
+  return `verify [${bar}] ${done}/${all}, ${withFindings} with findings: ${file}`;
 }

@@ -1,8 +1,9 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
+import { type AddInRegistry, openWorkbook, verifyWorkbook, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
+import { readWorkbookFile } from "../shared/find-files";
 import { faultText } from "../shared/run-program";
-import { reviewFile } from "./job";
 import type { FileReport } from "./report";
 import type { Done } from "./worker";
 
@@ -14,7 +15,7 @@ export interface Span {
   readonly to: number;
 }
 
-export interface PoolResult {
+interface PoolResult {
   /** In the order of the files. */
   readonly reports: readonly FileReport[];
   readonly spans: readonly Span[];
@@ -84,4 +85,15 @@ async function onThreads(files: readonly string[], count: number, entry: string,
     });
   await Promise.all(Array.from({ length: count }, (_, index) => thread(index + 1)));
   return { reports: files.map((_, index) => reports.get(index)!), spans };
+}
+
+/** Reads and reviews one workbook; whatever goes wrong is told in the report, so that a folder goes on. */
+export function reviewFile(file: string, addIn: AddInRegistry): FileReport {
+  try {
+    const opened = openWorkbook(readWorkbookFile(file));
+    return { file, status: "reviewed", verification: verifyWorkbook(opened, addIn, new Date()) };
+  } catch (problem) {
+    if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };
+    return { file, status: "unreadable", problem: faultText(problem), fault: true };
+  }
 }

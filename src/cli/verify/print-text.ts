@@ -1,7 +1,6 @@
-import { shorten, type Verification } from "../../workbook/index";
+import { type Finding, shorten, type Verification } from "../../workbook/index";
 import { counted, faultsText, listed } from "../shared/words";
-import { gathered, type Gathered } from "./gather";
-import { countsInWords, outcomeOf, type FileReport, type Outcome } from "./report";
+import { countOf, countsInWords, type FileReport, type Outcome, outcomeOf } from "./report";
 
 const lineWidth = 110;
 const mostPlaces = 8;
@@ -81,3 +80,70 @@ function wrapped(text: string): string[] {
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Findings of one kind and severity, the first of them standing for all. */
+export interface Gathered {
+  readonly first: Finding;
+  readonly rest: readonly Finding[];
+}
+
+/** Where one cause makes many findings, they are read as one; two or three are read one by one. */
+const fewest = 4;
+
+export function gathered(findings: readonly Finding[], all: boolean): Gathered[] {
+  const groups = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const key = `${finding.severity} ${finding.kind}`;
+    groups.set(key, [...(groups.get(key) ?? []), finding]);
+  }
+  return [...groups.values()].flatMap((group) => {
+    if (all || group.length < fewest) return group.map((first) => ({ first, rest: [] }));
+    const [first, ...rest] = group;
+    return first ? [{ first, rest }] : [];
+  });
+}
+
+/** The report as lines of Markdown: a table of the workbooks, then each one's findings. */
+export function markdownOf(reports: readonly FileReport[], written: Date): string[] {
+  return [
+    "# Review of workbooks",
+    "",
+    `${totalsOf(reports)}. Written ${written.toISOString().slice(0, 10)}.`,
+    "",
+    "| workbook | wrong | doubtful | notes | verdict |",
+    "|---|---:|---:|---:|---|",
+    ...reports.map(rowOf),
+    ...reports.flatMap(sectionOf),
+  ];
+}
+
+function rowOf(report: FileReport): string {
+  if (report.status === "unreadable") return `| ${plain(report.file)} | – | – | – | not read |`;
+  const { verification } = report;
+  const counts = ["wrong", "doubtful", "note"].map((severity) => countOf(verification, severity));
+  const verdicts = [...new Set(verification.verdicts.map(({ word }) => word))].join(", ");
+  return `| ${plain(report.file)} | ${counts.join(" | ")} | ${verdicts === "" ? "none" : verdicts} |`;
+}
+
+function sectionOf(report: FileReport): string[] {
+  const head = ["", `## ${plain(report.file)}`, ""];
+  if (report.status === "unreadable") return [...head, `Not read: ${plain(report.problem)}.`];
+  const { verification } = report;
+  return [
+    ...head,
+    `${plain(basisOf(verification))} ${countsInWords(verification)}.`,
+    ...gathered(verification.findings, false).flatMap(({ first: { severity, kind, place, what, why, todo }, rest }) => [
+      "",
+      `### ${severity}: ${kind}, ${plain(place)}`,
+      "",
+      plain(what),
+      "",
+      ...rest.map((finding) => `- The same in ${plain(finding.place)}: ${plain(finding.what)}`),
+      `- Why: ${plain(why)}`,
+      `- Do: ${plain(todo)}`,
+    ]),
+  ];
+}
+
+/** Letters that Markdown would take for itself. */
+const plain = (text: string): string => text.replace(/[\\`*_[\]<>|#]/g, (letter) => `\\${letter}`);

@@ -1,6 +1,6 @@
 import { parentPort } from "node:worker_threads";
 import { addInRegistry } from "../shared/add-in";
-import { reviewFile } from "./job";
+import { reviewFile } from "./pool";
 import type { FileReport } from "./report";
 
 /** What a thread says of a workbook: the report, and when it worked on it (ms since 1970, one clock for all threads). */

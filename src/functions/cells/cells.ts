@@ -1,5 +1,5 @@
 import { MethodError } from "../../core/index";
-import { shorten } from "./shorten";
+import { shorten } from "./text";
 
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {

@@ -1,9 +1,8 @@
 import { MethodError } from "../../core/index";
-import { finite } from "./finite";
-import { shorten } from "./shorten";
+import { shorten } from "./text";
 
 /** The two errors whose message a cell shows. */
-export type CellErrorCode = "#VALUE!" | "#N/A";
+type CellErrorCode = "#VALUE!" | "#N/A";
 
 /** Of the shape of CustomFunctions.Error, for hosts that are not Excel. */
 class PlainCellError extends Error {
@@ -44,4 +43,14 @@ export function inCell<Result>(body: () => Result): Result {
   } finally {
     Error.stackTraceLimit = limit;
   }
+}
+
+export type CellResult = number | string;
+
+/** Passes a result on, unless it is a number that is not finite: inside arrays a host would turn NaN and Infinity into 0 without a word. */
+export function finite<Result>(result: Result): Result {
+  if (typeof result === "number" && !Number.isFinite(result)) {
+    throw new MethodError("invalid", "result", "numbers too large or small to calculate with");
+  }
+  return result;
 }

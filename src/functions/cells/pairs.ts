@@ -1,6 +1,6 @@
 import { MethodError, type LeakageReading } from "../../core/index";
 import { isBlank, isBlankOrZero, isOmitted, numberIn, plain, rowsOf, wordIn } from "./cells";
-import { shorten } from "./shorten";
+import { shorten } from "./text";
 
 /** The readings of one direction as they stand in the sheet. */
 export interface SheetReadings {

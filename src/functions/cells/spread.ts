@@ -1,8 +1,6 @@
 import { MethodError } from "../../core/index";
-import { isBlankOrZero, numberIn, oneOf, plain, rowsOf } from "./cells";
-import { finite, type CellResult } from "./finite";
-import { toCellError } from "./host-error";
-import { requireCarried } from "./largest-result";
+import { isBlankOrZero, numberIn, oneOf, onlyCell, plain, rowsOf } from "./cells";
+import { type CellResult, finite, toCellError } from "./host-error";
 
 /** An argument of a function that works cell by cell. */
 export interface Input<Value> {
@@ -129,4 +127,44 @@ export function headed(names: readonly string[], rows: unknown[][], wanted: "yes
   if (wanted !== "yes") return rows;
   const times = Math.ceil((rows[0]?.length ?? 0) / names.length);
   return [Array.from({ length: times }, () => names).flat(), ...rows];
+}
+
+/**
+ * A single number that cannot be 0, so that a 0 is a blank cell; undefined where it is blank. Errors: more than one cell, of which all but one would be
+ * ignored without a word.
+ */
+export function oneOptionalNumber(argument: unknown, name: string): number | undefined {
+  return numberIn(onlyCell(argument, name), name) || undefined;
+}
+
+/** The same, where a blank is missing. */
+export function oneNumber(argument: unknown, name: string): number {
+  const value = oneOptionalNumber(argument, name);
+  if (value === undefined) throw new MethodError("missing", name, "not given yet");
+  return value;
+}
+
+/**
+ * Excel carries 5 MB a call; a larger result stays at #BUSY!, with no error. 100 000 numbers are about 2 MB as text, which leaves room for words and errors
+ * among them.
+ */
+const mostCells = 100_000;
+
+/** 1048576 as "1 048 576". */
+function grouped(count: number): string {
+  return String(count).replace(/\B(?=(\d{3})+$)/g, " ");
+}
+
+/**
+ * Refuses a result that Excel could not carry, before it is computed.
+ * Errors: more than 100 000 cells; names the argument whose size makes it so large, and what to do.
+ */
+export function requireCarried(
+  cells: number,
+  argument: string,
+  todo = "give the rows in use, as A2:A500, not a whole column",
+): void {
+  if (cells <= mostCells) return;
+  const rule = `the result would have ${grouped(cells)} cells, more than the ${grouped(mostCells)} that Excel carries; ${todo}`;
+  throw new MethodError("invalid", argument, rule);
 }

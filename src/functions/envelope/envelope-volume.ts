@@ -1,7 +1,7 @@
 import { envelopeVolume as volumeOf, MethodError, volumeConventions, type Space } from "../../core/index";
 import { isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { oneOptionalNumber } from "../cells/single";
+import { oneOptionalNumber } from "../cells/spread";
 
 function spacesIn(areas: unknown, heights: unknown): Space[] {
   const areaCells = rowsOf(areas).flat();

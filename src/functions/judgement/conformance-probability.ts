@@ -1,5 +1,5 @@
 import { conformanceProbability as probabilityOf } from "../../core/index";
-import { degreesOfFreedom } from "../cells/degrees-of-freedom";
+import { degreesOfFreedom } from "../leakage/fit";
 import { inCell } from "../cells/host-error";
 import { numbers, optional, sizes, spread } from "../cells/spread";
 

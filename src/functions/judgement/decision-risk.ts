@@ -6,9 +6,9 @@ import {
   type DecisionRule,
 } from "../../core/index";
 import { choice, wantsHeadings } from "../cells/cells";
-import { oneDegreesOfFreedom } from "../cells/degrees-of-freedom";
+import { oneDegreesOfFreedom } from "../leakage/fit";
 import { inCell } from "../cells/host-error";
-import { oneNumber, oneOptionalNumber } from "../cells/single";
+import { oneNumber, oneOptionalNumber } from "../cells/spread";
 import { row, table, type TableRow } from "../cells/table";
 
 /** Mean and deviation of the prior, or none. Errors: one of them without the other (missing). */

@@ -1,7 +1,7 @@
 import { decisionRules, MethodError, verdict } from "../../core/index";
 import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { shorten } from "../cells/shorten";
+import { shorten } from "../cells/text";
 import { optional, sizes, spread, type Input } from "../cells/spread";
 import { isChecksTable, requireJudged } from "./validity/table";
 

@@ -5,10 +5,9 @@ import { pairedReadings } from "../cells/pairs";
 import { headed } from "../cells/spread";
 import { baselineReadings } from "../readings/baseline-pressure";
 import { inMethodFlow } from "../results/whole-test";
-import { asSetting } from "../settings/as-setting";
-import { settingsIn } from "../settings/settings";
+import { asSetting, settingsIn } from "../settings/settings";
 import { factsOf } from "./validity/facts";
-import { headings, rowOf } from "./validity/rows";
+import { headings, rowOf } from "./validity/table";
 
 /**
  * Whether one direction of a test is valid by the standard chosen: always the same 35 rows, one per check. Columns: check, symbol, measured, limit, unit, outcome,

@@ -1,9 +1,8 @@
 import { fitLeakage, influences, residualOf, techniques } from "../../core/index";
 import { choice, rowsOf, wantsHeadings } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { requireCarried } from "../cells/largest-result";
+import { headed, requireCarried } from "../cells/spread";
 import { asMagnitudes, pairedReadings } from "../cells/pairs";
-import { headed } from "../cells/spread";
 
 const names = ["fitted flow", "residual %", "leverage", "Cook's distance", "n without it", "q50 without it"];
 

@@ -1,10 +1,8 @@
 import { coefficientWithLimits, exponentWithLimits, flowWithLimits, studentT } from "../../core/index";
 import { optionalNumber, wantsHeadings } from "../cells/cells";
-import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
-import { expectedExponentRows } from "../cells/expected-exponent";
+import { degreesOfFreedomRow, expectedExponentRows, fitOf } from "./fit";
 import { inCell } from "../cells/host-error";
 import { percent, row, table } from "../cells/table";
-import { fitOf } from "./fit";
 
 /**
  * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings, degrees of freedom, t, standard errors, and the flow at 50 Pa,

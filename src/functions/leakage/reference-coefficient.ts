@@ -1,9 +1,8 @@
 import { directions, referenceCoefficient as atReference, referenceConditions, densityOfBoth } from "../../core/index";
 import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { settingsIn, airIn } from "../settings/settings";
+import { airIn, asSetting, settingsIn } from "../settings/settings";
 import { numbers, sizes, spread } from "../cells/spread";
-import { asSetting } from "../settings/as-setting";
 import { toMethod } from "../cells/units";
 
 /**

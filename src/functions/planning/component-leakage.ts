@@ -7,7 +7,7 @@ import {
 } from "../../core/index";
 import { isBlankOrZero, numberIn, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { oneOptionalNumber } from "../cells/single";
+import { oneOptionalNumber } from "../cells/spread";
 
 /** One column of the list of components: a value a row, or one for all rows. */
 function columnOf(argument: unknown, name: string, rows: number): (row: number) => number | undefined {

@@ -10,11 +10,10 @@ import {
 } from "../../core/index";
 import { isBlankOrZero, numberIn, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { settingsIn, testAirIn, type Settings } from "../settings/settings";
-import { oneNumber } from "../cells/single";
+import { asSetting, type Settings, settingsIn, testAirIn } from "../settings/settings";
+import { oneNumber } from "../cells/spread";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
 import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "../settings/target";
-import { asSetting } from "../settings/as-setting";
 import { toMethod, type UnitSystem } from "../cells/units";
 
 /** A row of the table of openings; undefined where it is blank. */

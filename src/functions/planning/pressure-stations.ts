@@ -1,7 +1,7 @@
 import { baselinePressure, directions, pressureStations as stationsOf } from "../../core/index";
 import { numbersIn, oneOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { oneNumber } from "../cells/single";
+import { oneNumber } from "../cells/spread";
 
 /**
  * Pressures to set in a test, a row a station, in equal steps from the highest to the lowest: induced pressure Δp, and what the gauge then shows, Δp plus the baseline, Pa.

@@ -10,7 +10,7 @@ import {
 } from "../../core/index";
 import { choice, isBlankOrZero, isOmitted, numberIn, oneOf, onlyCell, plain, rowsOf } from "../cells/cells";
 import { inCell, toCellError } from "../cells/host-error";
-import { requireCarried } from "../cells/largest-result";
+import { requireCarried } from "../cells/spread";
 import { baselineReadings } from "./baseline-pressure";
 
 /** The readings with their times, and the times of the baselines; without times as they are. Errors: times that do not match the readings; a baseline's time is not given (missing). */

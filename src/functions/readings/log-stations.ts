@@ -7,13 +7,11 @@ import {
   type Station,
 } from "../../core/index";
 import { rowsOf } from "../cells/cells";
-import type { CellResult } from "../cells/finite";
-import { inCell } from "../cells/host-error";
-import { requireCarried } from "../cells/largest-result";
+import { type CellResult, inCell } from "../cells/host-error";
+import { headed, requireCarried } from "../cells/spread";
 import { invalidSetting, placesIn, type Places } from "./log/columns";
 import { logIn } from "./log/rows";
 import { settingsIn, type Settings } from "../settings/settings";
-import { headed } from "../cells/spread";
 
 function calibrationIn(settings: Settings): FlowCalibration {
   const { "fan coefficient": coefficient, "fan exponent": exponent } = settings;

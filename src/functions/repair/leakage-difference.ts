@@ -1,7 +1,7 @@
 import { leakageDifference as differenceOf, MethodError } from "../../core/index";
 import { isBlankOrZero, rowsOf, wantsHeadings } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { degreesOfFreedom } from "../cells/degrees-of-freedom";
+import { degreesOfFreedom } from "../leakage/fit";
 import { headed, numbers, optional, sizes, spread } from "../cells/spread";
 
 /** The flow before of the first row that is not blank: what a series of repairs started from. Where that row is wrong, no other takes its place. */

@@ -1,6 +1,5 @@
 import { countExactZeros, methodVersion, profiles, studentT, type Direction, type TestResult } from "../../core/index";
-import { degreesOfFreedomRow } from "../cells/degrees-of-freedom";
-import { expectedExponentRows } from "../cells/expected-exponent";
+import { degreesOfFreedomRow, expectedExponentRows } from "../leakage/fit";
 import type { SheetReadings } from "../cells/pairs";
 import { airIn, type Settings } from "../settings/settings";
 import { percent, row, rowsIn, type TableRow } from "../cells/table";

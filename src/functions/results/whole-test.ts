@@ -10,10 +10,9 @@ import { choice } from "../cells/cells";
 import { pairedReadings, type SheetReadings } from "../cells/pairs";
 import { toMethod } from "../cells/units";
 import { baselineReadings } from "../readings/baseline-pressure";
-import { asSetting } from "../settings/as-setting";
-import { needed, settingsIn, techniqueIn, testAirIn, type Settings } from "../settings/settings";
+import { asSetting, needed, type Settings, settingsIn, techniqueIn, testAirIn } from "../settings/settings";
 import { buildingIn } from "../settings/target";
-import { baselineScatter, noiseIn } from "../uncertainty/noise";
+import { baselineScatter, noiseIn } from "../uncertainty/assumptions";
 
 /**
  * The readings of a sheet with flows in the method's unit. Where the tester names a technique, the uncertainties of the settings go with them; a standard that

@@ -14,7 +14,7 @@ import {
   volumeConventions,
   windPlaces,
 } from "../../core/index";
-import { budgetQuantities } from "./budget-quantities";
+import { type UnitSystem, unitSystems } from "../cells/units";
 import {
   atLeast,
   atMost,
@@ -24,11 +24,30 @@ import {
   oneOf,
   positive,
   positiveList,
+  type Reader,
   text,
   yesNo,
-  type Reader,
 } from "./readers";
-import { unitSystems, type UnitSystem } from "../cells/units";
+
+/** Results that a budget can be made for, by their symbols in TESTRESULT. */
+export const budgetQuantities = [
+  "n",
+  "C",
+  "C_L",
+  "q50",
+  "n50",
+  "qE50",
+  "qF50",
+  "q_pr",
+  "n_pr",
+  "qE_pr",
+  "qF_pr",
+  "ELA4",
+  "AL10",
+  "EqLA10",
+] as const;
+
+export type BudgetQuantity = (typeof budgetQuantities)[number];
 
 /** A label: how its value is read, what it measures where units matter, and whether 0 is a value or a blank cell that a host sent as 0. */
 export interface Label<Value = unknown> {

@@ -5,16 +5,15 @@ import {
   referenceDensity,
   relativePressureAtAltitude,
   standardPressure,
-  techniqueOf,
   type Technique,
+  techniqueOf,
   type TestAir,
 } from "../../core/index";
 import { isBlank, isBlankOrZero, plain, rowsOf } from "../cells/cells";
-import { shorten } from "../cells/shorten";
-import { nearest } from "../cells/nearest";
-import { labels, type Label, type Labels } from "./labels";
-import type { Reader } from "./readers";
+import { nearest, shorten } from "../cells/text";
 import { toMethod, unitSystem, type UnitSystem } from "../cells/units";
+import { type Label, labels, type Labels } from "./labels";
+import type { Reader } from "./readers";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 
@@ -151,4 +150,15 @@ export function testAirIn(settings: Settings): TestAir {
 /** The technique that the tester names, else that of the standard. */
 export function techniqueIn({ technique, standard }: Settings): Technique {
   return technique ?? techniqueOf(standard);
+}
+
+/** The method names arguments as a function's parameters do; a setting is shown as the label that the tester typed, unless it is an argument of its own. */
+export function asSetting(error: unknown, ownArguments: readonly string[] = []): unknown {
+  if (!(error instanceof MethodError) || ownArguments.includes(error.argument)) return error;
+  const name = error.argument.replaceAll("_", " ");
+  const isSetting =
+    /temperature|humidity|barometric|density|confidence|altitude|time of baseline|(pressure|flow) uncertainty/.test(
+      name,
+    );
+  return isSetting ? new MethodError(error.kind, "settings", `${name}: ${error.rule}`) : error;
 }

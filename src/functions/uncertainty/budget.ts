@@ -19,10 +19,9 @@ import {
   type TestResult,
 } from "../../core/index";
 import type { WholeTest } from "../results/whole-test";
-import type { BudgetQuantity } from "../settings/budget-quantities";
+import type { BudgetQuantity } from "../settings/labels";
 import type { Settings } from "../settings/settings";
-import { given, widthsIn, windIn } from "./assumptions";
-import { baselineScatter, baselineSetIn, noiseIn } from "./noise";
+import { baselineScatter, baselineSetIn, given, noiseIn, widthsIn, windIn } from "./assumptions";
 import { quantityOf, type Quantity } from "./quantity";
 import { budgetTest } from "./whole-test";
 import { markOf } from "./words";

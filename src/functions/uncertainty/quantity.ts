@@ -1,5 +1,5 @@
 import type { Output, TestResult } from "../../core/index";
-import type { BudgetQuantity } from "../settings/budget-quantities";
+import type { BudgetQuantity } from "../settings/labels";
 import type { Settings } from "../settings/settings";
 import { fromMethod, perPressure, type UnitSystem } from "../cells/units";
 

@@ -1,15 +1,13 @@
 import { diagnose, type TestResult } from "../../core/index";
 import { inCell } from "../cells/host-error";
 import { wholeTest } from "../results/whole-test";
-import { asSetting } from "../settings/as-setting";
-import { budgetQuantities, type BudgetQuantity } from "../settings/budget-quantities";
-import type { Settings } from "../settings/settings";
+import { asSetting, type Settings } from "../settings/settings";
+import { budgetQuantities, type BudgetQuantity } from "../settings/labels";
 import { budgetInput, budgetOf, chosenBudget, chosenQuantity } from "./budget";
-import { budgetCheck } from "./check";
-import { noiseIsStated } from "./noise";
-import { otherRuns } from "./other-runs";
+import { budgetCheck } from "./warnings";
+import { noiseIsStated } from "./assumptions";
+import { otherRuns, writeRun } from "./other-runs";
 import { quantityOf } from "./quantity";
-import { writeRun } from "./run-text";
 import { budgetTable } from "./table";
 
 /** The symbols of the chosen result, such as n50 and n_pr at 50 Pa: the other direction's table holds contributions to this result only. */

@@ -1,9 +1,8 @@
 import { convertUnits as convert, MethodError, unitNamed, unitNames } from "../../core/index";
 import { plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { shorten } from "../cells/shorten";
+import { nearest, shorten } from "../cells/text";
 import { numbers, spread } from "../cells/spread";
-import { nearest } from "../cells/nearest";
 
 /** A unit's name from a single cell, letter case as given. Errors: none given; an unknown one, with those like it. */
 function unitIn(argument: unknown, name: string): string {

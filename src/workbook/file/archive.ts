@@ -1,10 +1,8 @@
-import { readDirectory, type ZipDirectory } from "./zip/directory";
-import { partKey } from "./zip/directory-checks";
+import { partKey, readDirectory, type ZipDirectory, type ZipEntry } from "./zip/directory";
 import { limits, megabytes } from "./limits";
 import { sentence, WorkbookProblem } from "./problem";
 import { unpack, unpackWhole } from "./zip/unpack";
 import { XmlPart, type XmlReader } from "./xml/xml";
-import type { ZipEntry } from "./zip/zip-entry";
 
 /** A parser takes as long to begin as for about so many bytes. */
 const bytesOfParser = 4096;

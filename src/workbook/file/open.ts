@@ -2,17 +2,15 @@ import type { Area, Book, DefinedName, ErrorCode, Sheet, Table } from "../model"
 import { parseArea } from "./address";
 import { Archive } from "./archive";
 import { limits } from "./limits";
-import { noMetadata, readMetadata } from "./sheet/metadata";
+import { noMetadata, readMetadata, readRichErrors } from "./sheet/metadata";
 import { sentence, WorkbookProblem } from "./problem";
 import { relationshipsOf, type Relationship } from "./sheet/relationships";
-import { readRichErrors } from "./sheet/rich-errors";
 import { readSheet, type SheetContext } from "./sheet/sheet";
-import { readSharedStrings } from "./sheet/strings";
+import { readSharedStrings } from "./sheet/values";
 import { readCellFormats } from "./sheet/styles";
 import { readTable } from "./sheet/table";
-import { refuseTwins } from "./sheet/twins";
-import { readWorkbookPart, type SheetListing } from "./sheet/workbook-part";
-import { partKey } from "./zip/directory-checks";
+import { readWorkbookPart, refuseTwins, type SheetListing } from "./sheet/workbook-part";
+import { partKey } from "./zip/directory";
 
 /** A workbook that was read, with what writing it back needs. */
 export interface OpenedWorkbook {

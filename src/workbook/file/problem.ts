@@ -1,4 +1,4 @@
-import { shorten } from "../../functions/cells/shorten";
+import { shorten } from "../../functions/cells/text";
 
 export { shorten };
 

@@ -1,6 +1,6 @@
 import type { OpenedWorkbook } from "./open";
 import { relationshipsOf } from "./sheet/relationships";
-import { readSheetLooks, type SheetLooks } from "./looks/sheet-looks";
+import { readSheetLooks, type SheetLooks } from "./appearance/sheet-appearance";
 
 /** What a reviewer asks of a workbook beyond its cells. */
 export interface ReviewState {

@@ -1,8 +1,7 @@
 import type { Area, Book } from "../model";
 import { AddInCalls, type AddInCall, type AddInRegistry } from "./calls/add-in";
-import type { Evaluation } from "./evaluation";
+import { type Evaluation, reportOf } from "./evaluation";
 import { overridesOf, type CellChange } from "./grid/override";
-import { reportOf } from "./report";
 import { Run } from "./run";
 import type { NotEvaluated } from "./values/refusal";
 import { TooMuchWork, usualLimits, Work, type WorkLimits } from "./values/work";

@@ -1,4 +1,7 @@
-import { cellKey, type Area, type CellValue } from "../model";
+import { type Area, type Book, cellKey, type CellValue, ErrorValue, placeOfKey } from "../model";
+import type { Grid } from "./grid/grid";
+import type { Slot } from "./grid/slot";
+import { NotEvaluated } from "./values/refusal";
 import type { WorkDone } from "./values/work";
 
 /** What became of one cell: a value, or the reason why there is none. */
@@ -53,7 +56,7 @@ export interface Evaluation {
 }
 
 /** Gathers what a report needs into an Evaluation. */
-export function evaluationOf(parts: Omit<Evaluation, "outcome">): Evaluation {
+function evaluationOf(parts: Omit<Evaluation, "outcome">): Evaluation {
   const bySheet = new Map<number, Map<number, Outcome>>();
   for (const { sheet, row, column, outcome } of parts.cells) {
     let outcomes = bySheet.get(sheet);
@@ -61,4 +64,123 @@ export function evaluationOf(parts: Omit<Evaluation, "outcome">): Evaluation {
     outcomes.set(cellKey(row, column), outcome);
   }
   return { ...parts, outcome: (sheet, row, column) => bySheet.get(sheet)?.get(cellKey(row, column)) };
+}
+
+/** What became of every computed cell of an evaluated grid. */
+export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[], work: WorkDone): Evaluation {
+  const { formulas } = grid;
+  return evaluationOf({
+    cells: cellsOf(grid),
+    work,
+    spills: formulas.flatMap((slot) =>
+      slot.formula?.dynamic && slot.filled && !slot.failure ? [{ address: grid.address(slot), area: slot.filled }] : [],
+    ),
+    cycles: cycles.map((circle) => circle.map((slot) => grid.address(slot))),
+    addIn: {
+      calls: formulas.reduce((sum, { calls }) => sum + calls, 0),
+      cells: formulas.filter((slot) => (slot.parsed?.addInCalls ?? 0) > 0).length,
+      depth: formulas.reduce((deepest, { depth }) => Math.max(deepest, depth), 0),
+    },
+  });
+}
+
+function cellsOf(grid: Grid): EvaluatedCell[] {
+  const cells: EvaluatedCell[] = [];
+  for (const [sheet, { slots }] of grid.sheets.entries()) {
+    for (const [key, slot] of slots) {
+      const { row, column } = placeOfKey(key);
+      const address = grid.address(slot);
+      const source = slot.owner ?? slot;
+      cells.push({
+        sheet,
+        row,
+        column,
+        address,
+        // A cell of an array's stored range that the array no longer reaches is among the filled ones, and blank.
+        role: slot.formula ? "formula" : "filled",
+        outcome: outcomeOf(grid, slot, address),
+        scale: slot.scale,
+        source: slot.owner ? grid.address(slot.owner) : address,
+        readsError: source.readsError,
+        afterError: source.afterError,
+        isErrorRead: slot.isErrorRead,
+        onClock: source.onClock,
+        cutTable: slot.cutTable,
+        plainAddIn: slot.parsed?.plainAddIn === true,
+      });
+    }
+  }
+  return cells;
+}
+
+function outcomeOf(grid: Grid, { sheet, row, column }: Slot, own: string): Outcome {
+  try {
+    return { evaluated: true, value: grid.value(sheet, row, column) };
+  } catch (problem) {
+    if (!(problem instanceof NotEvaluated)) throw problem;
+    const { reason, origin } = problem;
+    return origin === undefined || origin === own ? { evaluated: false, reason } : { evaluated: false, reason, origin };
+  }
+}
+
+/** A cell whose computed value is not the stored one. */
+export interface Difference {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+  readonly address: string;
+  readonly stored: CellValue;
+  readonly computed: CellValue;
+  readonly reason: string;
+}
+
+/**
+ * Numbers may differ by this much of the stored one. Excel and this evaluator round differently in sums, fits and distributions
+ * (some of Excel's distributions are good to eleven digits or so), which after cancellation can cost three or four digits more;
+ * a wrong rule, unit, or cell changes far more than the ninth digit.
+ */
+const relativeTolerance = 1e-9;
+
+/** A final difference may keep the rounding errors of what was subtracted: a few units in the fifteenth digit of it. */
+const cancellationTolerance = 1e-13;
+
+/** Every evaluated cell whose value differs from the one stored in the file; text, booleans and error codes must be the same. */
+export function compareWithStored(book: Book, evaluation: Evaluation): Difference[] {
+  const differences: Difference[] = [];
+  for (const cell of evaluation.cells) {
+    // What depends on the clock was another value when the file was saved; there is nothing to compare.
+    if (!cell.outcome.evaluated || cell.onClock) continue;
+    const stored = storedValue(book, cell);
+    const computed = cell.outcome.value;
+    if (agree(stored, computed, cell.scale)) continue;
+    const { sheet, row, column, address } = cell;
+    differences.push({ sheet, row, column, address, stored, computed, reason: reasonOf(cell, stored, computed) });
+  }
+  return differences;
+}
+
+function storedValue(book: Book, { sheet, row, column }: EvaluatedCell): CellValue {
+  return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
+}
+
+/** True where two values are the same to the tolerance; `scale` is the larger operand of a final + or −. */
+function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
+  if (typeof stored === "number" && typeof computed === "number") {
+    const allowed = Math.max(relativeTolerance * Math.abs(stored), cancellationTolerance * scale);
+    return Math.abs(stored - computed) <= allowed;
+  }
+  if (stored instanceof ErrorValue || computed instanceof ErrorValue) {
+    return stored instanceof ErrorValue && computed instanceof ErrorValue && stored.code === computed.code;
+  }
+  // A formula that gave "" may be stored with no value at all.
+  return stored === computed || ((stored ?? "") === "" && (computed ?? "") === "");
+}
+
+function reasonOf(cell: EvaluatedCell, stored: CellValue, computed: CellValue): string {
+  if (cell.plainAddIn && stored instanceof ErrorValue && stored.code === "#NAME?") {
+    return "typed while the add-in was absent: Excel keeps #NAME? until the formula is entered again";
+  }
+  if (computed instanceof ErrorValue && computed.reason !== "") return computed.reason;
+  if (stored === null) return "no value is stored for this cell";
+  return "the stored value is not what the formula gives now";
 }

@@ -1,23 +1,26 @@
-import { cellKey, type Area, type Book } from "../model";
+import { sentence } from "../file/problem";
+import { type Area, type Book, cellKey } from "../model";
 import type { AddInCalls } from "./calls/add-in";
-import { asDisplayed } from "./displayed-precision";
-import { finalValue } from "./final-value";
-import type { Frame } from "./references/frame";
 import { ordinaryFunctions } from "./functions/index";
+import { roundDecimal } from "./functions/rounding";
 import { Grid, type Overrides } from "./grid/grid";
-import { Interpreter } from "./interpreter";
-import { Names } from "./references/names";
-import { SheetNames } from "./references/references";
-import { refuse, type NotEvaluated } from "./values/refusal";
-import { Scheduler } from "./schedule";
 import type { Slot } from "./grid/slot";
 import { place, shown } from "./grid/spill";
+import { Interpreter } from "./interpreter";
+import { isNearlyCancelled, operate, snapped } from "./operators";
+import type { Node, Parsed } from "./parse/syntax";
+import type { Evaluator, Frame, Way } from "./references/frame";
+import { Names } from "./references/names";
+import { SheetNames } from "./references/references";
+import { Scheduler } from "./schedule";
 import { Suggestions } from "./suggestions";
+import { broadcast } from "./values/broadcast";
+import { type NotEvaluated, refuse } from "./values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 import { keepValues } from "./values/work";
 
 /** What one pass over a book starts from. */
-export interface RunInput {
+interface RunInput {
   readonly book: Book;
   readonly addIn: AddInCalls;
   readonly overrides: Overrides;
@@ -115,4 +118,63 @@ export class Run {
       return !isOneCell && !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right);
     });
   }
+}
+
+/** A format that shows digits, at most with a per cent sign, thousands separators, a sign and text in quotes. */
+const plain = /^[#0,]*(?:\.([#0]+))?(%?)$/;
+
+/**
+ * What a cell keeps of a number where the workbook calculates with the precision as displayed: the digits that its format shows,
+ * and all of them under General. Formats of which that is not certain are refused.
+ */
+export function asDisplayed(value: Scalar, format: string): Scalar {
+  if (typeof value !== "number" || /^(general|@)?$/i.test(format)) return value;
+  const bare = format.split(";").map((part) => part.replace(/"[^"]*"|[\\_*].|\[[a-z]+\]|[-+() $€£]/gi, ""));
+  const matches = bare.map((part) => plain.exec(part));
+  const places = matches.map((match) => (match ? (match[1]?.length ?? 0) + (match[2] ? 2 : 0) : undefined));
+  const [first] = places;
+  // Commas behind the digits divide by a thousand; parts that show differently many digits leave it open which of them counts.
+  if (first === undefined || bare.some((part) => /,(?:$|[.%])/.test(part)) || places.some((other) => other !== first))
+    return refuse(
+      sentence`a cell with the format ${format} in a workbook that calculates with the precision as displayed`,
+    );
+  return roundDecimal(value, first, "nearest");
+}
+
+type Sum = Extract<Node, { type: "operation" }> & { readonly operator: "+" | "-" };
+
+const isSum = (node: Node): node is Sum =>
+  node.type === "operation" && (node.operator === "+" || node.operator === "-");
+
+/** The value of a whole formula, a final difference near zero snapped as Excel does; scale is the larger operand of it. */
+function finalValue(evaluator: Evaluator, parsed: Parsed, frame: Frame, way: Way): { value: Value; scale: number } {
+  const { root, parenthesised } = parsed;
+  if (!isSum(root)) return { value: evaluator.evaluate(root, frame, way), scale: 0 };
+  let scale = 0;
+  const value = sumOf(evaluator, root, frame, way, (a, b, result) => {
+    for (const side of [a, b]) if (typeof side === "number") scale = Math.max(scale, Math.abs(side));
+    return parenthesised ? result : snapped(root.operator, a, b, result);
+  });
+  return { value, scale };
+}
+
+/** A branch of IF and its like: whether a difference near zero is snapped there, at the end of the formula, is not known. */
+export function branchValue(evaluator: Evaluator, node: Node, frame: Frame, way: Way): Value {
+  if (!isSum(node)) return evaluator.evaluate(node, frame, way);
+  return sumOf(evaluator, node, frame, way, (a, b, result) =>
+    isNearlyCancelled(a, b, result)
+      ? refuse("a difference near 0 at the end of a branch, where it is not certain that Excel shows 0")
+      : result,
+  );
+}
+
+function sumOf(
+  evaluator: Evaluator,
+  { operator, left, right }: Sum,
+  frame: Frame,
+  way: Way,
+  finish: (left: Scalar, right: Scalar, result: Scalar) => Scalar,
+): Scalar | ReturnType<typeof broadcast> {
+  const operands = [evaluator.operand(left, frame, way), evaluator.operand(right, frame, way)];
+  return broadcast(operands, ([a = null, b = null]) => finish(a, b, operate(operator, a, b)));
 }

@@ -1,7 +1,7 @@
 import { exponentWithLimits, fitLeakage, flowWithLimits, techniques, type Direction } from "../../core/index";
 import { choice, optionalNumber } from "../../functions/cells/cells";
 import { asMagnitudes, pairedReadings } from "../../functions/cells/pairs";
-import { withUncertainties } from "../../functions/cells/uncertainties";
+import { withUncertainties } from "../../functions/leakage/fit";
 import type { DrawnTest } from "./drawn-test";
 import type { CallPlace } from "./whole-test";
 

@@ -1,7 +1,7 @@
 import { rowsOf } from "../../functions/cells/cells";
 import type { AddInCall } from "../formula/calls/add-in";
 import type { GraphTarget } from "../graph/data";
-import { significant } from "../graph/numbers";
+import { significant } from "../graph/scale";
 import type { ComparedResult, DrawnTest } from "./drawn-test";
 import { isNear } from "./tests-in-book";
 

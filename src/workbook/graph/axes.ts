@@ -1,7 +1,6 @@
 import { comparedAt, tickSize, type Layout } from "./layout";
-import { colours } from "./looks";
-import { tickText } from "./numbers";
-import { paperLines } from "./scale";
+import { colours } from "./line-style";
+import { paperLines, tickText } from "./scale";
 import { element } from "./svg";
 import { textAt } from "./text";
 

@@ -1,7 +1,7 @@
 import type { GraphLine, GraphPoint } from "./data";
 import { drawnRange, type Layout } from "./layout";
-import { mark, type Look } from "./looks";
-import { significant } from "./numbers";
+import { type Look, mark } from "./line-style";
+import { significant } from "./scale";
 import { element, escaped, pathOf } from "./svg";
 
 const steps = 48;

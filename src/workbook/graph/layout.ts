@@ -1,7 +1,6 @@
 import type { GraphData, GraphLine, GraphTarget } from "./data";
-import { tickText } from "./numbers";
-import { axisEnds, labelledTicks, logScale, type Scale } from "./scale";
-import { textWidth } from "./text-width";
+import { axisEnds, labelledTicks, logScale, type Scale, tickText } from "./scale";
+import { textWidth } from "./text";
 
 export const width = 760;
 export const tickSize = 11.5;

@@ -1,15 +1,14 @@
 import { axes } from "./axes";
 import { band, fittedLine, lineTrace, readings } from "./curves";
-import type { GraphData } from "./data";
-import { descriptionOf } from "./description";
+import type { GraphData, GraphLine } from "./data";
 import { layoutOf, readingsOf, width } from "./layout";
 import { lineLabels } from "./line-labels";
-import { colours, looksOf, markReach, mostLines } from "./looks";
+import { colours, looksOf, markReach, mostLines } from "./line-style";
 import { resultsTable } from "./results-table";
+import { fixed, significant } from "./scale";
 import { element, escaped } from "./svg";
-import { targetMarks } from "./targets";
-import { textAt } from "./text";
-import { fitted } from "./text-width";
+import { targetMarks, targetWords } from "./targets";
+import { fitted, textAt } from "./text";
 
 /**
  * The air leakage graph of a test as SVG text: readings, fitted lines and confidence bands on logarithmic axes, 50 Pa, limits, and the figures below. It needs no
@@ -75,4 +74,30 @@ function requireDrawable({ lines, targets }: GraphData): void {
   ];
   if (lines.some(({ used }) => used.length === 0)) throw new RangeError("a line needs its readings");
   if (!values.every((value) => value > 0 && value < Infinity)) throw new RangeError("pressures and flows are above 0");
+}
+
+/** The graph in words, for whoever does not see it. */
+function descriptionOf({ lines, targets, flowUnit }: GraphData): string {
+  const limits = targets.map((target) => {
+    const [flow, from] = targetWords(target, flowUnit);
+    return `${flow}${target.pressure === 50 ? " at 50 Pa" : ""}${from === "" ? "" : ` (${from})`}`;
+  });
+  return [
+    `Air leakage graph on logarithmic axes: flow through the envelope in ${flowUnit} against induced pressure difference in Pa.`,
+    ...lines.map((line) => lineWords(line, flowUnit)),
+    limits.length === 0 ? "No limit is marked." : `Marked: ${limits.join("; ")}.`,
+  ].join(" ");
+}
+
+function lineWords(
+  { name, used, excluded, exponent, coefficient, determination, q50 }: GraphLine,
+  unit: string,
+): string {
+  const pressures = used.map(({ pressure }) => pressure);
+  const range = `from ${significant(Math.min(...pressures), 3)} to ${significant(Math.max(...pressures), 3)} Pa`;
+  const out = excluded.length === 0 ? "" : `, ${excluded.length} more not used`;
+  return (
+    `${name}: ${used.length} readings ${range}${out}; C ${significant(coefficient, 4)}, n ${fixed(exponent.value, 3)}, ` +
+    `r² ${fixed(determination, 4)}, q50 ${significant(q50.value, 4)} ${unit}.`
+  );
 }

@@ -1,10 +1,9 @@
 import type { GraphLine } from "./data";
 import { drawnRange, width, type Layout } from "./layout";
-import { colours, mark, type Look } from "./looks";
-import { fixed } from "./numbers";
+import { colours, type Look, mark } from "./line-style";
+import { fixed } from "./scale";
 import { element, pathOf } from "./svg";
-import { textAt } from "./text";
-import { fitted, wrapped } from "./text-width";
+import { fitted, textAt, wrapped } from "./text";
 
 const gap = 30;
 const size = 11.5;

@@ -1,10 +1,9 @@
 import type { GraphData, GraphLine } from "./data";
 import { width } from "./layout";
-import { colours, mark, type Look } from "./looks";
-import { fixed, significant } from "./numbers";
+import { colours, type Look, mark } from "./line-style";
+import { fixed, significant } from "./scale";
 import { element } from "./svg";
-import { textAt } from "./text";
-import { fitted, textWidth, wrapped } from "./text-width";
+import { fitted, textAt, textWidth, wrapped } from "./text";
 
 const size = 11.5;
 const rowHeight = 20;

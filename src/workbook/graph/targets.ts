@@ -1,10 +1,9 @@
 import type { GraphTarget } from "./data";
 import { beyondPaper, comparedAt, type Layout } from "./layout";
-import { colours } from "./looks";
-import { significant, tickText } from "./numbers";
+import { colours } from "./line-style";
+import { significant, tickText } from "./scale";
 import { element, pathOf } from "./svg";
-import { boxesMeet, textAt, textBox, type Box, type TextLook } from "./text";
-import { fitted } from "./text-width";
+import { type Box, boxesMeet, fitted, textAt, textBox, type TextLook } from "./text";
 
 const half = 24;
 const first: TextLook = { size: 12, bold: true, edge: true };

@@ -1,6 +1,5 @@
-import { colours } from "./looks";
+import { colours } from "./line-style";
 import { element, escaped } from "./svg";
-import { textWidth } from "./text-width";
 
 /** Arial where a person looks at it, Arimo where it is turned into a picture: both are equally wide. */
 const family = "Arial, Arimo, 'Liberation Sans', Helvetica, sans-serif";
@@ -55,4 +54,75 @@ export function textBox(x: number, y: number, text: string, { size, bold, anchor
 
 export function boxesMeet(one: Box, other: Box): boolean {
   return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
+}
+
+/** Widths of Arial's letters in thousandths of the letter size; Arimo and Liberation Sans share them. */
+const widths: readonly (readonly [width: number, letters: string])[] = [
+  [191, "'"],
+  [222, "ijl"],
+  [278, " !,./:;I[]ft\\"],
+  [260, "|"],
+  [333, "()-`r·²³"],
+  [355, '"'],
+  [389, "*"],
+  [400, "°"],
+  [500, "Jcksvxyz"],
+  [549, "±≤≥≈√"],
+  [556, "#$0123456789?L_abdeghnopqu–"],
+  [584, "+<=>~×−"],
+  [611, "FTZ"],
+  [667, "&ABEKPSVXY"],
+  [668, "Δ"],
+  [722, "CDHNRUw"],
+  [778, "GOQ"],
+  [833, "Mm"],
+  [889, "%"],
+  [944, "W"],
+  [1000, "…"],
+  [1015, "@"],
+];
+
+const widthOf = new Map(widths.flatMap(([width, letters]) => [...letters].map((letter) => [letter, width] as const)));
+
+/** Letters that are not in the list: accented ones are no wider than 0.78, those of other scripts about as wide as high. */
+const otherWidth = (letter: string): number => (letter < "\u0250" ? 780 : 1000);
+
+/** Bold letters are wider by at most a ninth on average. */
+const boldFactor = 1.11;
+
+/** Width of a text in the units of its letter size. */
+export function textWidth(text: string, size: number, bold = false): number {
+  let sum = 0;
+  for (const letter of text) sum += widthOf.get(letter) ?? otherWidth(letter);
+  return (sum / 1000) * size * (bold ? boldFactor : 1);
+}
+
+/** A text that is no wider than `width`: its end is cut and marked where it is longer. */
+export function fitted(text: string, width: number, size: number, bold = false): string {
+  if (textWidth(text, size, bold) <= width) return text;
+  const letters = [...text];
+  while (letters.length > 0 && textWidth(`${letters.join("")}…`, size, bold) > width) letters.pop();
+  return `${letters.join("").trimEnd()}…`;
+}
+
+/** A text broken at its blanks into at most `most` lines of a width; the last is cut where there is more. */
+export function wrapped(text: string, width: number, size: number, most: number): string[] {
+  const lines: string[] = [];
+  let line = "";
+  const words = text.split(/\s+/).filter((word) => word !== "");
+  for (const [index, word] of words.entries()) {
+    const longer = line === "" ? word : `${line} ${word}`;
+    if (line === "" || textWidth(longer, size) <= width) {
+      line = longer;
+      continue;
+    }
+    if (lines.length === most - 1) {
+      line = [line, ...words.slice(index)].join(" ");
+      break;
+    }
+    lines.push(line);
+    line = word;
+  }
+  if (line !== "") lines.push(line);
+  return lines.map((text) => fitted(text, width, size));
 }

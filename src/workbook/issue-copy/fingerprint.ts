@@ -1,8 +1,18 @@
-import type { Book } from "../model";
-import { fingerprintLines } from "./fingerprint-lines";
-import { readIssueMark, type IssueMark } from "./mark";
+import { evaluateBook } from "../formula/evaluate";
+import { cellAddress } from "../formula/parse/address";
+import { longestFormula, withoutFilePrefixes } from "../formula/parse/formula-text";
+import { type Book, cellKey, type CellValue, ErrorValue, type Formula } from "../model";
 import { sha256 } from "../sha256";
-import { bestEdge, stepped, type Counted } from "./steps";
+import {
+  bestEdge,
+  type Counted,
+  formulasName,
+  type IssueMark,
+  type ListedFormula,
+  markName,
+  readIssueMark,
+  stepped,
+} from "./mark";
 
 /**
  * The fingerprint of an issue copy: SHA-256, in hexadecimal, of the lines below in UTF-8, each ended by a line feed. "" for a book that is
@@ -46,4 +56,123 @@ function fingerprintWith(book: Book, mark: IssueMark, edge: number): string {
     ...fingerprintLines(book, mark, (value, digits) => stepped(value, digits, edge)),
   ];
   return sha256(lines.map((line) => `${line}\n`).join(""));
+}
+
+type Written = (value: number, digits: number) => string;
+
+const [typedDigits, resultDigits] = [11, 10];
+/** Smaller than any quantity that a workbook shows: what is left of a cancellation. */
+const nothing = 1e-12;
+
+/** What the fingerprint of a book covers, in the lines that fingerprintOf describes; `written` gives the text of each number. */
+function fingerprintLines(book: Book, mark: IssueMark, written: Written): string[] {
+  const clocked = cellsOnClock(book);
+  const frozen = listedCells(mark.formulas);
+  const formulaText = (text: string): string =>
+    JSON.stringify(bareFormula(text, (number) => written(number, typedDigits)));
+  const ofSheet = (index: number, leftOut?: ReadonlySet<number>): string[] => {
+    const sheet = book.sheets[index]!;
+    const filled = filledCells(sheet);
+    const lines: string[] = [];
+    for (const key of [...sheet.cells.keys()].sort((a, b) => a - b)) {
+      const { row, column, value, formula } = sheet.cells.get(key)!;
+      if ((!formula && (value ?? "") === "") || leftOut?.has(key)) continue;
+      const owner = filled.get(key);
+      const isTyped = !formula && owner === undefined && !frozen.has(`${sheet.name} ${key}`);
+      const result = clocked.has(`${index} ${key}`) ? "clock" : valueText(value, isTyped, written);
+      lines.push(`${cellAddress(row, column)}${sourceText(formula, owner, formulaText)} = ${result}`);
+    }
+    return lines;
+  };
+  return [
+    ...book.sheets.flatMap(({ name }, index) =>
+      index === mark.sheet ? [] : [`sheet ${JSON.stringify(name)}`, ...ofSheet(index)],
+    ),
+    "names",
+    ...namesOf(book, formulaText),
+    "list",
+    ...ofSheet(mark.sheet, mark.ownCells),
+  ];
+}
+
+/** Some programs save a typed TRUE or #N/A as a formula that says just that. */
+const constant = /^\s*(?:(?:TRUE|FALSE)(?:\(\))?|#[A-Z0-9/]+[!?]?)\s*$/i;
+
+function sourceText(formula: Formula | undefined, owner: string | undefined, text: (text: string) => string): string {
+  if (formula && constant.test(formula.text)) return "";
+  if (formula) return ` : ${text(formula.text)}`;
+  return owner === undefined ? "" : ` < ${owner}`;
+}
+
+function valueText(value: CellValue, isTyped: boolean, written: Written): string {
+  if (value instanceof ErrorValue) return value.code;
+  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
+  if (typeof value !== "number") return JSON.stringify(value ?? "");
+  if (isTyped) return written(value, typedDigits);
+  return Math.abs(value) < nothing ? "0" : written(value, resultDigits);
+}
+
+function namesOf({ names, sheets }: Book, text: (text: string) => string): string[] {
+  return names
+    .filter(({ name }) => !name.startsWith("_xlnm.") && ![markName, formulasName].includes(name))
+    .map((one) => ({
+      name: JSON.stringify(one.name.toLowerCase()),
+      sheet: JSON.stringify(one.sheet === undefined ? "" : (sheets[one.sheet]?.name ?? "")),
+      text: one.text,
+    }))
+    .sort((a, b) => compared(a.name, b.name) || compared(a.sheet, b.sheet))
+    .map((one) => `${one.name} ${one.sheet} : ${text(one.text)}`);
+}
+
+const compared = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+/** The cells that the listed formulas filled before they were frozen, as sheet and key. */
+function listedCells(formulas: readonly ListedFormula[]): Set<string> {
+  const found = new Set<string>();
+  for (const { sheet, area } of formulas)
+    for (let row = area.top; row <= area.bottom; row += 1)
+      for (let column = area.left; column <= area.right; column += 1) found.add(`${sheet} ${cellKey(row, column)}`);
+  return found;
+}
+
+/** Cells that an array formula fills, with the address of the formula. */
+function filledCells({ cells }: Book["sheets"][number]): Map<number, string> {
+  const filled = new Map<number, string>();
+  for (const { row, column, formula } of cells.values()) {
+    const { top, left, bottom, right } = formula?.array ?? { top: 0, left: 0, bottom: -1, right: -1 };
+    for (let down = top; down <= bottom; down += 1)
+      for (let across = left; across <= right; across += 1)
+        if (down !== row || across !== column) filled.set(cellKey(down, across), cellAddress(row, column));
+  }
+  return filled;
+}
+
+/** Any moment will do: it is only asked which cells depend on it. */
+const someMoment = new Date(Date.UTC(2000, 0, 1, 12));
+
+function cellsOnClock(book: Book): Set<string> {
+  const { cells } = evaluateBook(book, { now: someMoment });
+  return new Set(
+    cells.filter(({ onClock }) => onClock).map(({ sheet, row, column }) => `${sheet} ${cellKey(row, column)}`),
+  );
+}
+
+// A text, a quoted sheet, anything in brackets, a word (a reference, a name, a function), rows, a number, blanks.
+const parts =
+  /("(?:[^"]|"")*")|'((?:[^']|'')*)'|\[(?:[^[\]]|\[[^\]]*\])*\]|(TRUE|FALSE)\(\)|[\p{L}_$\\][\p{L}\p{N}_.$\\?]*|\$?\d+:\$?\d+|((?:\d+\.?\d*|\.\d+)(?:E[+-]?\d+)?)|\s+/giu;
+
+/**
+ * A formula as every program that saves it means it: without the prefixes of the file format, blanks outside texts, the parentheses of TRUE() and
+ * FALSE() and the quotes of sheet names; letters outside texts in upper case; each number as `written` gives it (9E+99 and 9E+099 are one).
+ */
+export function bareFormula(text: string, written: (number: number) => string): string {
+  if (text.length > longestFormula) return text;
+  return withoutFilePrefixes(text).replace(
+    parts,
+    (part, words?: string, sheet?: string, truth?: string, number?: string) => {
+      if (words !== undefined) return words;
+      if (number !== undefined) return written(Number(number));
+      return (sheet ?? truth ?? part.trim()).toUpperCase();
+    },
+  );
 }

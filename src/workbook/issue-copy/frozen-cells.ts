@@ -1,7 +1,7 @@
 import type { Area, Book, CellValue, Formula } from "../model";
 import { cellKey } from "../model";
 import type { Place } from "../formula/references/references";
-import { withoutTexts } from "../formula/parse/enclosed";
+import { withoutTexts } from "../formula/parse/formula-text";
 import { descendants, type Node } from "../formula/parse/syntax";
 import { BookFormulas } from "../reads/book-formulas";
 

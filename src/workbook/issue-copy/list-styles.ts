@@ -1,5 +1,5 @@
-import { applyEdits, type Edit } from "../file/write/edits";
-import { elementsIn, type Element } from "../file/xml/elements";
+import { applyEdits, type Edit } from "../file/write/cell-edits";
+import { type Element, elementsIn } from "../file/xml/xml";
 import { palette, typeface } from "../palette";
 
 /** The looks of the list's cells, in the order in which they are added to the workbook's styles. */

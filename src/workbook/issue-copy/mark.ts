@@ -1,7 +1,8 @@
-import { cellKey, type Area, type Book, type CellValue } from "../model";
 import { parseArea } from "../file/address";
-import { formulasOfLine, type ListedFormula } from "./listed-formulas";
-import { edges } from "./steps";
+import { SharedFormula } from "../file/sheet/formulas";
+import { asStored, asTyped } from "../formula/parse/formula-text";
+import { columnsOf, rowsOf } from "../formula/values/value";
+import { type Area, type Book, type Cell, cellKey, type CellValue, type Formula, type Sheet } from "../model";
 
 /** Names by which an issue copy is known, wherever its sheet is moved or whatever it is called. */
 export const markName = "StillairIssueMark";
@@ -100,4 +101,128 @@ function areaOfName(book: Book, wanted: string): (Area & { readonly sheet: numbe
   const sheet = book.sheets.findIndex(({ name }) => name === (match?.[1]?.replaceAll("''", "'") ?? match?.[2]));
   const area = parseArea(match?.[3] ?? "");
   return sheet >= 0 && area ? { sheet, ...area } : undefined;
+}
+
+const kinds = ["spilling", "in braces", "one cell"] as const;
+/** How a frozen formula was stored: filling cells as far as its result goes, in braces over fixed cells, or in one cell. */
+export type FrozenKind = (typeof kinds)[number];
+
+/** A frozen formula. */
+export interface ListedFormula {
+  readonly sheet: string;
+  /** The cells that it filled. */
+  readonly area: Area;
+  readonly kind: FrozenKind;
+  /** As it is typed in Excel, with its "=". */
+  readonly formula: string;
+}
+
+/** A line of the list: formulas that are the same one in every cell of an area, or in every row or column that each of them fills. */
+interface FormulaLine {
+  readonly sheet: string;
+  /** All cells that the formulas of the line filled. */
+  readonly area: Area;
+  readonly count: number;
+  /** The kind as the list writes it (kindText). */
+  readonly kind: string;
+  /** That of the first cell. */
+  readonly formula: string;
+}
+
+/** The kind, and for several formulas that fill more than a cell each, how much: "spilling, 1 × 3 each" is one row, three columns. */
+export function kindText(kind: FrozenKind, count: number, each: Area): string {
+  const isCell = rowsOf(each) === 1 && columnsOf(each) === 1;
+  return count === 1 || isCell ? kind : `${kind}, ${rowsOf(each)} × ${columnsOf(each)} each`;
+}
+
+/** No list that was made by issuing a copy fills more cells. */
+const mostCells = 4_000_000;
+
+/** The formulas of a line, each with its own cells; none where the line is not one of frozen formulas. */
+function formulasOfLine({ sheet, area, count, kind: text, formula }: FormulaLine): ListedFormula[] {
+  const [, name, down, across] = /^(.*?)(?:, (\d+) × (\d+) each)?$/.exec(text) ?? [];
+  const kind = kinds.find((one) => one === name);
+  if (kind === undefined || rowsOf(area) * columnsOf(area) > mostCells) return [];
+  if (count === 1) return [{ sheet, area, kind, formula }];
+  const [height, width] = [Number(down ?? 1), Number(across ?? 1)];
+  if (!(height > 0 && width > 0) || count * height * width !== rowsOf(area) * columnsOf(area)) return [];
+  const first = new SharedFormula(asStored(formula), area.top, area.left);
+  const found: ListedFormula[] = [];
+  for (let top = area.top; top <= area.bottom; top += height)
+    for (let left = area.left; left <= area.right; left += width)
+      found.push({
+        sheet,
+        area: { top, left, bottom: top + height - 1, right: left + width - 1 },
+        kind,
+        formula: asTyped(first.at(top, left)),
+      });
+  return found;
+}
+
+/** A number of the fingerprint and how many of its digits count. */
+export interface Counted {
+  readonly value: number;
+  readonly digits: number;
+}
+
+/** So many places within a step are tried as its edge. */
+const edges = 200;
+
+/**
+ * A number cut down to `digits` significant ones, in steps whose edges lie at one of 200 places. Programs that save a workbook keep 15 digits and
+ * round a 5 behind them up or down; where no number lies near an edge, all of them come to the same step.
+ */
+export function stepped(value: number, digits: number, edge: number): string {
+  const { steps, power } = inSteps(value, digits);
+  const text = `${value < 0 ? "-" : ""}${Math.floor(steps + shift(edge))}e${power}`;
+  return String(Number(text) || 0);
+}
+
+/** The edge that all the numbers keep furthest away from. */
+export function bestEdge(numbers: readonly Counted[]): number {
+  const fractions = Float64Array.from(new Set(numbers.map(({ value, digits }) => inSteps(value, digits).steps % 1)));
+  let [best, furthest] = [0, -1];
+  for (let edge = 0; edge < edges; edge += 1) {
+    let nearest = 1;
+    for (const fraction of fractions) {
+      const place = (fraction + shift(edge)) % 1;
+      nearest = Math.min(nearest, place, 1 - place);
+    }
+    if (nearest > furthest) [best, furthest] = [edge, nearest];
+  }
+  return best;
+}
+
+const shift = (edge: number): number => (edge + 0.5) / edges;
+
+function inSteps(value: number, digits: number): { readonly steps: number; readonly power: number } {
+  const [mantissa = "0", exponent = "0"] = Math.abs(value).toExponential(14).split("e");
+  return { steps: Number(mantissa) * Number(`1e${digits - 1}`), power: Number(exponent) - digits + 1 };
+}
+
+/**
+ * The book with the listed formulas of an issue copy in their cells again, every value as it is stored: what it was before it was issued,
+ * for whoever has the add-in. The same book where it is no issue copy.
+ */
+export function withFrozenFormulas(book: Book): Book {
+  const mark = readIssueMark(book);
+  if (!mark) return book;
+  const sheets = book.sheets.map((sheet): Sheet => {
+    const listed = mark.formulas.filter((one) => one.sheet === sheet.name);
+    if (listed.length === 0) return sheet;
+    const cells = new Map(sheet.cells);
+    for (const { area, kind, formula } of listed) {
+      const key = cellKey(area.top, area.left);
+      const own: Cell = cells.get(key) ?? { row: area.top, column: area.left, value: null, format: "General" };
+      cells.set(key, { ...own, formula: formulaOf({ area, kind, formula }) });
+    }
+    return { ...sheet, cells };
+  });
+  return { ...book, sheets };
+}
+
+function formulaOf({ area, kind, formula }: Omit<ListedFormula, "sheet">): Formula {
+  const text = asStored(formula);
+  if (kind === "one cell") return { text };
+  return kind === "spilling" ? { text, array: area, dynamic: true } : { text, array: area };
 }

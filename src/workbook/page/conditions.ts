@@ -1,5 +1,6 @@
-import type { ConditionalRule, SheetLooks } from "../file/looks/sheet-looks";
-import { SharedFormula } from "../file/sheet/shared-formula";
+import type { ConditionalRule } from "../file/appearance/conditional-rules";
+import type { SheetLooks } from "../file/appearance/sheet-appearance";
+import { SharedFormula } from "../file/sheet/formulas";
 import { evaluateBook, type EvaluateOptions } from "../formula/evaluate";
 import { cellAddress } from "../formula/parse/address";
 import { cellKey, type Book, type Cell, type CellValue } from "../model";

@@ -1,8 +1,12 @@
-import type { Drawing } from "../file/looks/sheet-looks";
+import type { Drawing } from "../file/appearance/drawings";
 import type { Area } from "../model";
 import { chartSvg, type Size } from "./chart/drawing";
-import { pixelsOf } from "./pixels";
 import type { SheetView } from "./sheet-view";
+
+/** Letters of the standard font are taken as seven pixels wide, columns with five pixels of air. */
+export function pixelsOf(characters: number): number {
+  return 7 * characters + 5;
+}
 
 /** A drawing whose cells are all blank: what shows it, or words about it, can stand in its place. */
 export interface Frame {

@@ -1,4 +1,6 @@
+import { cellAddress } from "../formula/parse/address";
 import { escaped } from "../graph/svg";
+import { sha256 } from "../sha256";
 
 export { escaped };
 
@@ -18,4 +20,26 @@ const isVoid = new Set(["meta", "col", "br", "link"]);
 /** Words that only a screen reader says. */
 export function spoken(text: string): string {
   return tag("span", { class: "spoken" }, escaped(text));
+}
+
+/** The id of a cell on the page, so that lists can point at it. */
+export function cellId(sheet: number, row: number, column: number): string {
+  return cellIdStart(sheet) + cellAddress(row, column);
+}
+
+/** What the ids of all cells of a sheet begin with. */
+export function cellIdStart(sheet: number): string {
+  return `s${sheet + 1}-`;
+}
+
+/** The tag by which a page allows its style sheet and, where it has one, its script, and nothing else: nothing of a workbook can run or load anything. */
+export function policyTag(style: string, script?: string): string {
+  const scripts = script === undefined ? "" : ` script-src 'sha256-${base64Digest(script)}';`;
+  const policy = `default-src 'none'; style-src 'sha256-${base64Digest(style)}';${scripts} base-uri 'none'; form-action 'none'`;
+  return tag("meta", { "http-equiv": "Content-Security-Policy", content: policy });
+}
+
+function base64Digest(text: string): string {
+  const bytes = (sha256(text).match(/../g) ?? []).map((digits) => parseInt(digits, 16));
+  return btoa(String.fromCharCode(...bytes));
 }

@@ -1,19 +1,16 @@
+import { format, formatColor, isDateFormat } from "numfmt";
+import type { CellStyle, ConditionalStyle } from "../file/appearance/cell-styles";
 import { cellAddress } from "../formula/parse/address";
-import { textWidth } from "../graph/text-width";
-import { ErrorValue } from "../model";
-import { asTyped } from "../formula/parse/as-typed";
-import { cellId } from "./cell-id";
-import { lookOf } from "./cell-look";
-import { cellText, formatColour } from "./cell-text";
-import { wordsOf, type Shown } from "./drawing-frames";
-import { escaped, spoken, tag } from "./html";
-import { pixelsOf } from "./pixels";
-import type { Merges } from "./sheet-extent";
-import { reasonOf, type CellView, type SheetView } from "./sheet-view";
+import { asTyped } from "../formula/parse/formula-text";
+import { textWidth } from "../graph/text";
+import { type CellValue, ErrorValue } from "../model";
+import { pixelsOf, type Shown, wordsOf } from "./drawing-frames";
+import { cellId, escaped, spoken, tag } from "./html";
+import { type CellView, type Merges, reasonOf, type SheetView } from "./sheet-view";
 import type { Look, StyleSheet } from "./style-sheet";
 
 /** What every cell of a table needs. */
-export interface TableParts {
+interface TableParts {
   readonly view: SheetView;
   readonly styles: StyleSheet;
   readonly merges: Merges;
@@ -126,4 +123,85 @@ function overflowClass(
 
 function isBlank(cell: CellView | undefined): boolean {
   return cell === undefined || ((cell.value === null || cell.value === "") && !cell.isInput);
+}
+
+/** How a cell looks: its own style, what holds of its conditions, the colour of its number format, and Excel's alignment by kind of value. */
+function lookOf(
+  style: CellStyle,
+  conditional: readonly ConditionalStyle[],
+  value: CellValue,
+  formatColour: string | undefined,
+): Look {
+  let { font, fill, edges } = style;
+  // The strongest condition comes first, so it is laid on last.
+  for (const change of [...conditional].reverse()) {
+    font = { ...font, ...change.font };
+    fill = change.fill ?? fill;
+    edges = { ...edges, ...change.edges };
+  }
+  if (formatColour !== undefined) font = { ...font, colour: formatColour };
+  return {
+    font: readable(font, fill),
+    fill,
+    edges,
+    align: alignmentOf(style.horizontal, value),
+    vertical: style.vertical === "top" ? "top" : style.vertical === "center" ? "middle" : "bottom",
+    wrap: style.wrap === true || style.horizontal === "justify" || style.vertical === "justify",
+    indent: style.indent ?? 0,
+  };
+}
+
+/** An automatic colour is black, also on a dark ground where Excel leaves it so. */
+function readable(font: Look["font"], fill: string | undefined): Look["font"] {
+  return font.colour === undefined && fill === "000000" ? { ...font, colour: "FFFFFF" } : font;
+}
+
+function alignmentOf(horizontal: string | undefined, value: CellValue): Look["align"] {
+  if (horizontal === "left" || horizontal === "right") return horizontal;
+  if (horizontal === "center" || horizontal === "centerContinuous") return "center";
+  if (horizontal === "justify" || horizontal === "fill" || horizontal === "distributed") return "left";
+  if (typeof value === "number") return "right";
+  return typeof value === "boolean" || value instanceof ErrorValue ? "center" : "left";
+}
+
+/** Days between the two epochs that a workbook may count from. */
+const daysTo1904 = 1462;
+
+/** A value as a cell with this number format shows it. */
+export function cellText(value: CellValue, pattern: string, date1904: boolean): string {
+  if (value === null) return "";
+  if (value instanceof ErrorValue) return value.code;
+  // The formatter makes wrong fractions of some numbers (0.99 becomes 1 98/99): the number itself is shown.
+  const known = isFraction(pattern) ? "General" : pattern;
+  return format(known, counted(value, known, date1904), { throws: false, invalid: String(value) }).trim();
+}
+
+/** True for a format that shows a fraction, such as "# ?/8"; a date has its slashes between letters. */
+const isFraction = (pattern: string): boolean =>
+  /[?#0]\s*\/\s*[?#0-9]/.test(pattern.replace(/"[^"]*"|[\\_*].|\[[^\]]*\]/g, ""));
+
+/** The colour that a number format asks for, such as [Red]; RRGGBB. */
+function formatColour(value: CellValue, pattern: string): string | undefined {
+  if (typeof value !== "number" || !pattern.includes("[")) return undefined;
+  try {
+    const colour = formatColor(pattern, value);
+    return typeof colour === "string" ? named.get(colour.toLowerCase()) : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+const named: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    red: "C00000",
+    blue: "0000C0",
+    green: "006000",
+    magenta: "900090",
+    cyan: "006070",
+    yellow: "705000",
+  }),
+);
+
+function counted(value: number | string | boolean, pattern: string, date1904: boolean) {
+  return typeof value === "number" && date1904 && isDateFormat(pattern) ? value + daysTo1904 : value;
 }

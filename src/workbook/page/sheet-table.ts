@@ -1,11 +1,9 @@
+import { WorkbookProblem } from "../file/problem";
 import { columnLetters } from "../formula/parse/address";
-import type { Frame, Shown } from "./drawing-frames";
+import { type Frame, pixelsOf, type Shown } from "./drawing-frames";
 import { escaped, tag } from "./html";
-import type { PageLength } from "./page-length";
-import { pixelsOf } from "./pixels";
 import { cellHtml } from "./sheet-cell";
-import { mergesOf } from "./sheet-extent";
-import type { SheetView } from "./sheet-view";
+import { mergesOf, type SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
 
 /** The width of the column that holds the row numbers, in characters. */
@@ -68,4 +66,23 @@ function printScale(pixels: number): string {
 function pixelsOfTable({ looks, extent }: SheetView): number {
   const widths = [numberWidth, ...extent.columns.map((column) => looks.widths.get(column) ?? looks.defaultWidth)];
   return widths.reduce((sum, width) => sum + pixelsOf(width), 0);
+}
+
+/** In characters: a browser opens such a page slowly, a much longer one not at all. */
+const longestPage = 64 * 1024 * 1024;
+
+/** Counts the rows of a page as they are written, so that a page without end is refused early. */
+export class PageLength {
+  private written = 0;
+
+  counted(row: string): string {
+    this.written += row.length;
+    if (this.written > longestPage) {
+      throw new WorkbookProblem(
+        "too large",
+        `a page of this workbook would have more than ${longestPage} characters, because its texts are long`,
+      );
+    }
+    return row;
+  }
 }

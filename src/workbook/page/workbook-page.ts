@@ -1,17 +1,14 @@
 import type { OpenedWorkbook } from "../file/open";
-import { readSheetLooks } from "../file/looks/sheet-looks";
+import { readSheetLooks } from "../file/appearance/sheet-appearance";
 import type { EvaluateOptions } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { cellKey, type CellValue } from "../model";
 import { conditionsOf, type RulesAt } from "./conditions";
-import { escaped, tag } from "./html";
-import { PageLength } from "./page-length";
-import { pageStyles } from "./page-styles";
-import { policyTag } from "./policy";
+import { cellId, escaped, policyTag, tag } from "./html";
+import { PageLength } from "./sheet-table";
+import { pageStyles, StyleSheet } from "./style-sheet";
 import { sheetAnchor, sheetSection } from "./sheet-section";
-import { cellId } from "./cell-id";
 import { sheetViews } from "./sheet-view";
-import { StyleSheet } from "./style-sheet";
 
 /** A part of the page before the sheets; its content is HTML already. */
 export interface PagePart {

@@ -1,11 +1,13 @@
+import { sentence } from "../file/problem";
+import type { BaseKind, FunctionEntry } from "../formula/calls/function-entry";
 import { ordinaryFunctions } from "../formula/functions/index";
 import type { Node } from "../formula/parse/syntax";
-import { kindAt } from "./argument-kinds";
-import { branchWords } from "./branches";
+import { toLogical, toNumber } from "../formula/values/coerce";
+import { Matrix, type Scalar } from "../formula/values/value";
+import { ErrorValue } from "../model";
 import { lookUpWords } from "./look-ups";
 import { nativeWords } from "./native-words";
-import { word, type Spot, type Walker, type Words } from "./walk";
-import { sentence } from "../file/problem";
+import { scalarsOf, type Spot, type Walker, word, type Words } from "./walk";
 
 /** A call of one of Excel's own functions, or of a name that stands for a LAMBDA. */
 export function callWords(walker: Walker, node: Node & { type: "call" }, spot: Spot): Words {
@@ -49,4 +51,149 @@ export function addInWords(walker: Walker, node: Node & { type: "addIn" }, spot:
     return [role === "" ? words.text : `${role}: ${words.text}`];
   });
   return word(`${note?.does ?? id}${given.length > 0 ? ` (${given.join("; ")})` : ""}`);
+}
+
+/** What a function does with the argument in a place; the last kinds of its list may repeat, as the pairs of COUNTIFS do. */
+function kindAt({ kinds, repeats }: FunctionEntry, place: number): BaseKind | undefined {
+  if (place < kinds.length) return kinds[place];
+  return repeats === 0 ? undefined : kinds[kinds.length - repeats + ((place - kinds.length) % repeats)];
+}
+
+type Given = readonly (Node | null)[];
+
+/** IF and its like: only the branch that counted is followed, and the reasons say why it did. Undefined for every other function. */
+function branchWords(walker: Walker, name: string, given: Given, spot: Spot): Words | undefined {
+  switch (name) {
+    case "IF":
+      return ifWords(walker, given, spot);
+    case "IFERROR":
+    case "IFNA":
+      return unlessWords(walker, name, given, spot);
+    case "IFS":
+      return firstHolding(walker, pairsOf(given), undefined, spot);
+    case "SWITCH": {
+      const [subject, ...rest] = given;
+      const last = rest.length % 2 === 1 ? rest.at(-1) : undefined;
+      const pairs = pairsOf(last === undefined ? rest : rest.slice(0, -1)).map(([value, result]): Pair => {
+        const left = subject ?? blank;
+        return [{ type: "operation", operator: "=", left, right: value ?? blank }, result];
+      });
+      return firstHolding(walker, pairs, last, spot);
+    }
+    case "CHOOSE":
+      return chooseWords(walker, given, spot);
+    default:
+      return undefined;
+  }
+}
+
+type Pair = readonly [condition: Node | null, result: Node | null];
+const blank: Node = { type: "constant", value: "" };
+const pairsOf = (nodes: Given): Pair[] =>
+  Array.from({ length: Math.floor(nodes.length / 2) }, (_, place) => [
+    nodes[place * 2] ?? null,
+    nodes[place * 2 + 1] ?? null,
+  ]);
+
+function ifWords(walker: Walker, given: Given, spot: Spot): Words {
+  const [condition = null, yes = null, no = null] = given;
+  // IF(x="","",x) keeps a blank cell blank; there is nothing to choose.
+  if (isBlankGuard(condition, yes, no)) return walker.walk(no, spot);
+  const truths = truthsOf(condition ? scalarsOf(walker, condition, { ...spot, single: true }) : undefined);
+  const asked = (): Words => walker.walk(condition, { ...spot, role: "condition", single: true });
+  if (truths === undefined) {
+    walker.findings.notes.add("which branch of IF counted cannot be told; both are shown");
+    return both(walker, yes, no, asked, spot);
+  }
+  if (truths.size > 1) return both(walker, yes, no, asked, spot);
+  const [truth] = truths;
+  if (truth === "error") {
+    walker.findings.notes.add("the condition of IF is an error, so that neither branch counted");
+    return word(`an error, from ${asked().text}`);
+  }
+  const branch = truth ? yes : no;
+  const words = branch ? walker.walk(branch, spot) : word(truth ? "0" : "false");
+  walker.findings.reasons.add(truth ? asked().text : `not: ${asked().text}`);
+  return words;
+}
+
+function both(walker: Walker, yes: Node | null, no: Node | null, asked: () => Words, spot: Spot): Words {
+  const [first, second] = [walker.walk(yes, spot), walker.walk(no, spot)];
+  return { text: `${first.text} where ${asked().text}, otherwise ${second.text}`, rank: 0 };
+}
+
+function isBlankGuard(condition: Node | null, yes: Node | null, no: Node | null): boolean {
+  if (condition?.type !== "operation" || condition.operator !== "=" || !no) return false;
+  const isEmptyText = (node: Node | null): boolean => node?.type === "constant" && node.value === "";
+  const subject = isEmptyText(condition.right) ? condition.left : isEmptyText(condition.left) ? condition.right : null;
+  return subject !== null && isEmptyText(yes) && JSON.stringify(subject) === JSON.stringify(no);
+}
+
+/** The different outcomes of a condition; undefined where it could not be evaluated. */
+function truthsOf(value: Scalar | Matrix | undefined): Set<boolean | "error"> | undefined {
+  if (value === undefined) return undefined;
+  const values = value instanceof Matrix ? value.values : [value];
+  return new Set(
+    values.map((one) => {
+      const truth = toLogical(one);
+      return truth instanceof ErrorValue ? "error" : truth;
+    }),
+  );
+}
+
+function unlessWords(walker: Walker, name: string, given: Given, spot: Spot): Words {
+  const [first = null, second = null] = given;
+  const value = first ? scalarsOf(walker, first, spot) : null;
+  const isCaught = (one: Scalar): boolean => one instanceof ErrorValue && (name === "IFERROR" || one.code === "#N/A");
+  const caught =
+    value === undefined ? undefined : value instanceof Matrix ? value.values.map(isCaught) : [isCaught(value)];
+  if (caught?.every((one) => !one)) return walker.walk(first, spot);
+  const what = name === "IFNA" ? "#N/A" : "an error";
+  const failing = walker.walk(first, caught?.every(Boolean) ? { ...spot, role: `gave ${what}` } : spot);
+  const instead = walker.walk(second, spot);
+  if (caught?.every(Boolean)) {
+    walker.findings.reasons.add(`${failing.text} gives ${what}`);
+    return instead;
+  }
+  return { text: `${failing.text}, or where that is ${what}, ${instead.text}`, rank: 0 };
+}
+
+function firstHolding(walker: Walker, pairs: readonly Pair[], otherwise: Node | null | undefined, spot: Spot): Words {
+  const reasons: string[] = [];
+  const { reasons: told } = walker.findings;
+  for (const [condition, result] of pairs) {
+    const truths = condition ? truthsOf(scalarsOf(walker, condition, spot)) : undefined;
+    const asked = walker.walk(condition, { ...spot, role: "condition", single: true });
+    if (truths?.size === 1 && truths.has(false)) {
+      reasons.push(asked.text);
+      continue;
+    }
+    if (truths?.size === 1 && truths.has("error")) return word(`an error, from ${asked.text}`);
+    const words = walker.walk(result, spot);
+    if (truths?.size === 1 && truths.has(true)) {
+      told.add(asked.text);
+      return words;
+    }
+    walker.findings.notes.add("which of several cases counted cannot be told; those in question are shown");
+    reasons.push(asked.text);
+  }
+  if (otherwise === undefined) return { text: `none of: ${reasons.join("; ")}`, rank: 0 };
+  told.add(`none of: ${reasons.join("; ")}`);
+  return walker.walk(otherwise, spot);
+}
+
+function chooseWords(walker: Walker, given: Given, spot: Spot): Words {
+  const [index = null, ...rest] = given;
+  const value = index ? scalarsOf(walker, index, spot) : undefined;
+  const number = value === undefined || value instanceof Matrix ? undefined : toNumber(value);
+  const asked = walker.walk(index, { ...spot, role: "condition", single: true });
+  const place = typeof number === "number" ? Math.trunc(number) : 0;
+  const branch = rest[place - 1];
+  if (branch) {
+    walker.findings.reasons.add(`number ${String(place)} by ${asked.text}`);
+    return walker.walk(branch, spot);
+  }
+  walker.findings.notes.add("which entry of CHOOSE counted cannot be told; all are shown");
+  const all = rest.map((node) => walker.walk(node, spot).text);
+  return { text: `one of ${all.join(", ")}, by ${asked.text}`, rank: 0 };
 }

@@ -1,6 +1,21 @@
 import type { Slot } from "../formula/grid/slot";
-import { FormulaWalker } from "./formula-walker";
-import type { Read, Spot, Tools } from "./walk";
+import { chainOf, type Node, type OperationNode } from "../formula/parse/syntax";
+import { isArea } from "../formula/references/reference-values";
+import { implicitCell } from "../formula/references/references";
+import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/values/value";
+import { ErrorValue } from "../model";
+import { addInWords, callWords } from "./call-words";
+import {
+  type Findings,
+  type Read,
+  referenceOf,
+  type Spot,
+  type Tools,
+  valueOf,
+  type Walker,
+  word,
+  type Words,
+} from "./walk";
 
 /** What one formula does: in words, and which cells it read to come to its result. */
 export interface Explanation {
@@ -43,4 +58,204 @@ function withoutRepeats(reads: readonly Read[]): Read[] {
     if (!earlier || (earlier.role === "condition" && read.role !== "condition")) kept.set(key, read);
   }
   return [...kept.values()];
+}
+
+const deepestName = 8;
+/** Parts of one formula that are put into words, with those of the names that it uses; and how deep they may be nested. */
+const mostParts = 20_000;
+const deepest = 150;
+
+/** The parts that a range, union or intersection joins. */
+function partsOf(node: Node & { type: "join" }): Node[] {
+  const { first, steps } = chainOf(node);
+  return [first, ...steps.map(({ right }) => right)];
+}
+
+/** Walks through a formula part by part: puts it into words, and notes which cells it read to come to its result. */
+class FormulaWalker implements Walker {
+  readonly findings: Findings = { reads: [], reasons: new Set(), notes: new Set(), calls: new Set() };
+
+  private parts = 0;
+  private depth = 0;
+
+  constructor(readonly tools: Tools) {}
+
+  read(reference: Reference, role: string): void {
+    for (const area of reference.areas) this.findings.reads.push({ area, role });
+  }
+
+  named(reference: Reference): string {
+    return reference.areas.map((area) => this.tools.nameArea(area)).join(" and ");
+  }
+
+  walk(node: Node | null | undefined, spot: Spot): Words {
+    if (!node) return word("nothing");
+    this.parts += 1;
+    if (this.parts > mostParts || this.depth >= deepest) {
+      this.findings.notes.add("the formula has more parts than are followed");
+      return word("…");
+    }
+    this.depth += 1;
+    try {
+      return this.wordsOf(node, spot);
+    } finally {
+      this.depth -= 1;
+    }
+  }
+
+  private wordsOf(node: Node, spot: Spot): Words {
+    switch (node.type) {
+      case "constant":
+        return word(this.tools.nameValue(node.value));
+      case "array":
+        return word(`the ${String(node.values.length)} values written in the formula`);
+      case "area":
+      case "table":
+      case "spill":
+      case "join":
+        return this.reference(node, spot);
+      case "name":
+        return this.name(node, spot);
+      case "sign":
+        return signWords(this, node, spot);
+      case "operation":
+        return operationWords(this, node, spot);
+      case "single":
+        return this.walk(node.operand, { ...spot, single: true });
+      case "call":
+        return callWords(this, node, spot);
+      case "addIn":
+        return addInWords(this, node, spot);
+      case "let":
+        return letWords(this, node, spot);
+      case "lambda":
+        return lambdaWords(this, node, spot);
+      case "apply": {
+        const words = [node.callee, ...node.arguments].map((part) => this.walk(part, { ...spot, single: false }).text);
+        return word(words.join(" with "));
+      }
+      case "refused":
+        this.findings.notes.add(node.reason);
+        return word(`something that cannot be followed (${node.reason})`);
+    }
+  }
+
+  private reference(node: Node, spot: Spot): Words {
+    const reference = referenceOf(this, node, { ...spot, unsure: false });
+    if (reference) {
+      if (node.type === "join") this.ends(node, reference, spot);
+      return this.cells(reference, spot);
+    }
+    if (node.type === "join")
+      return word(
+        partsOf(node)
+          .map((part) => this.walk(part, spot).text)
+          .join(" to "),
+      );
+    if (node.type === "spill") return this.walk(node.operand, spot);
+    const value = valueOf(this, node, { ...spot, unsure: false });
+    return word(value instanceof ErrorValue ? value.code : "a range that cannot be told");
+  }
+
+  /** What the ends of a range such as A1:INDEX(A:A,B1) depend on, beyond the cells of the range itself. */
+  private ends(node: Node & { type: "join" }, reference: Reference, spot: Spot): void {
+    const before = this.findings.reads.length;
+    for (const end of partsOf(node)) if (end.type !== "area") this.walk(end, { ...spot, role: "place", single: false });
+    const found = this.findings.reads.splice(before);
+    const isOfRange = (area: SheetArea): boolean =>
+      reference.areas.some((whole) => area.sheet === whole.sheet && isWithin(area, whole));
+    this.findings.reads.push(...found.filter(({ area }) => !isOfRange(area)));
+  }
+
+  /** The cells of a reference: one only, where an ordinary formula wants one. */
+  private cells(reference: Reference, { single, frame, way, role }: Spot): Words {
+    if (single && way !== "array" && reference.area && !isSingleCell(reference.area)) {
+      const cell = implicitCell(reference, frame);
+      if (!isArea(cell)) return word(cell instanceof ErrorValue ? cell.code : "");
+      return this.cells(new Reference([cell]), { single, frame, way, role, unsure: false, depth: 0 });
+    }
+    this.read(reference, role);
+    return word(this.named(reference));
+  }
+
+  name(node: Node & { type: "name" }, spot: Spot): Words {
+    const lower = node.name.toLowerCase();
+    for (let scope = node.sheet === "" ? spot.frame.scope : undefined; scope; scope = scope.outer)
+      if (scope.names.has(lower)) return word(node.name);
+    const found = this.tools.names.find(lower, node.sheet, spot.frame.sheet);
+    if (found === undefined || found instanceof ErrorValue) {
+      if (!spot.unsure) this.findings.notes.add(`the name ${node.name} means nothing here`);
+      return word(node.name);
+    }
+    const reference = referenceOf(this, node, { ...spot, unsure: false });
+    if (reference) return { ...this.cells(reference, spot), text: node.name };
+    if (spot.depth >= deepestName) return word(node.name);
+    const frame = { ...spot.frame, scope: undefined };
+    const inside = this.walk(found.root, { ...spot, frame, way: "array", depth: spot.depth + 1 });
+    return word(`${node.name} (${inside.text})`);
+  }
+}
+
+/** What its arguments will be is not known, so nothing inside it can be evaluated. */
+function lambdaWords(walker: Walker, node: Node & { type: "lambda" }, spot: Spot): Words {
+  const names = new Map(node.parameters.map((parameter) => [parameter, null]));
+  const scope = { names, outer: spot.frame.scope };
+  return walker.walk(node.body, { ...spot, unsure: true, frame: { ...spot.frame, scope } });
+}
+
+/** LET: each name with what it stands for, in the order in which they may build on each other. */
+function letWords(walker: Walker, node: Node & { type: "let" }, spot: Spot): Words {
+  let { scope } = spot.frame;
+  const parts: string[] = [];
+  for (const [place, name] of node.names.entries()) {
+    const part = node.values[place];
+    if (!part) continue;
+    const here = { ...spot, frame: { ...spot.frame, scope }, single: false };
+    parts.push(`${name} = ${walker.walk(part, here).text}`);
+    const value = valueOf(walker, part, here);
+    scope = { names: new Map([[name, value ?? null]]), outer: scope };
+    if (value === undefined)
+      return unknownLet(walker, node, parts, { ...spot, frame: { ...spot.frame, scope } }, place);
+  }
+  const body = walker.walk(node.body, { ...spot, frame: { ...spot.frame, scope } });
+  return { text: `${body.text}, with ${parts.join(", ")}`, rank: 0 };
+}
+
+/** A part that cannot be evaluated leaves everything after it open. */
+function unknownLet(walker: Walker, node: Node & { type: "let" }, parts: string[], spot: Spot, done: number): Words {
+  let { scope } = spot.frame;
+  for (const name of node.names.slice(done + 1)) scope = { names: new Map([[name, null]]), outer: scope };
+  const open = { ...spot, unsure: true, frame: { ...spot.frame, scope } };
+  for (const [place, part] of node.values.entries())
+    if (place > done) parts.push(`${node.names[place] ?? ""} = ${walker.walk(part, open).text}`);
+  return { text: `${walker.walk(node.body, open).text}, with ${parts.join(", ")}`, rank: 0 };
+}
+
+const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4, "-": 4, "&": 3 };
+const signs: Readonly<Record<string, string>> = { "*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "<>": "≠" };
+
+/** A part with a sign before it, or a per cent sign behind. */
+function signWords(walker: Walker, node: Node & { type: "sign" }, spot: Spot): Words {
+  const inner = walker.walk(node.operand, { ...spot, single: true });
+  // A sign binds closer than a power in Excel: (−2)^2 is what −2^2 means there.
+  const text = inner.rank < 7 ? `(${inner.text})` : inner.text;
+  return { text: node.operator === "%" ? `${text} %` : node.operator === "-" ? `−${text}` : text, rank: 5.5 };
+}
+
+/** Two parts and what is done with them, in parentheses only where they are needed; of a chain a+b−c one step after another. */
+function operationWords(walker: Walker, node: OperationNode, spot: Spot): Words {
+  const { first, steps } = chainOf(node);
+  const part = (one: Node): Words => walker.walk(one, { ...spot, single: true });
+  return steps.reduce((before, { operator, right }) => joined(before, operator, part(right)), part(first));
+}
+
+function joined(first: Words, operator: OperationNode["operator"], second: Words): Words {
+  const rank = ranks[operator] ?? 2;
+  const side = (words: Words, least: number): string => (words.rank < least ? `(${words.text})` : words.text);
+  // Excel takes powers from the left; on paper 2^3^2 is taken from the right.
+  const left = side(first, operator === "^" ? rank + 1 : rank);
+  const isLoose = operator === "+" || operator === "*" || operator === "&";
+  const right = side(second, isLoose ? rank : rank + 1);
+  const sign = signs[operator] ?? operator;
+  return { text: sign === "^" ? `${left}^${right}` : `${left} ${sign} ${right}`, rank };
 }

@@ -1,11 +1,8 @@
-import { cellKey, type Book } from "../model";
-import type { SheetArea } from "../formula/values/value";
-import { Headings } from "./headings";
-import { SheetTexts, type Look } from "./sheet-texts";
-import { isUnit, splitUnit, unitWithin } from "./unit-text";
+import { isInside, type SheetArea } from "../formula/values/value";
+import { type Area, type Book, cellKey, type CellValue } from "../model";
 
 /** What the sheet itself says about a cell; every part may be empty. */
-export interface Label {
+interface Label {
   /** The words beside and above it. */
   readonly text: string;
   /** A short sign between the words and the cell: n50, C_L. */
@@ -134,3 +131,158 @@ const isSymbol = (text: string): boolean =>
 
 /** Begins like a name or is too long for a sign. */
 const isName = (text: string): boolean => text.length > 16 || /^\p{Lu}\p{Ll}{2}/u.test(text);
+
+const longestRun = 600;
+const longestHeadingLine = 14;
+
+interface Heading {
+  readonly text: string;
+  readonly unit: string;
+}
+
+/** Finds what stands above a cell: the column's name in its table, or the lowest lines of typed text above the figures. */
+class Headings {
+  private readonly headingRows = new Map<number, number | undefined>();
+
+  constructor(
+    private readonly book: Book,
+    private readonly look: Look,
+    private readonly texts: SheetTexts,
+  ) {}
+
+  above(sheet: number, row: number, column: number, isText: boolean): Heading {
+    const table = this.book.tables.find((one) => one.sheet === sheet && isInside(one.area, row, column));
+    if (table) {
+      const { words, unit } = splitUnit(table.columns[column - table.area.left] ?? "");
+      return row < table.area.top + table.headerRows ? { text: "", unit: "" } : { text: words, unit };
+    }
+    const lowest = this.headingRow(sheet, row, column);
+    if (lowest === undefined) return { text: "", unit: "" };
+    const run: { readonly text: string; readonly row: number }[] = [];
+    for (let at = lowest; at >= 0 && run.length < longestRun; at -= 1) {
+      const text = this.texts.typed(sheet, at, column);
+      if (text === undefined) break;
+      run.push({ text, row: at });
+    }
+    if (!isText) return headingOf(run.map(({ text }) => text));
+    // Typed texts below each other: the heading is the topmost that has other headings beside it; a title stands alone.
+    const heading = run.findLast((line) => this.hasNeighbour(sheet, line.row, column)) ?? run.at(-1);
+    return headingOf(heading ? [heading.text] : []);
+  }
+
+  /** The row of the lowest typed text above a cell, over figures, results and gaps within a table; undefined where there is none. */
+  private headingRow(sheet: number, row: number, column: number): number | undefined {
+    const passed: number[] = [];
+    let found: number | undefined;
+    for (let at = row - 1; at >= 0; at -= 1) {
+      const key = sheet * 2 ** 34 + cellKey(at, column);
+      if (this.texts.typed(sheet, at, column) !== undefined) {
+        found = at;
+        break;
+      }
+      if (this.headingRows.has(key)) {
+        found = this.headingRows.get(key);
+        break;
+      }
+      if (this.look(sheet, at, column).value === null && !this.goesOn(sheet, at, column)) break;
+      passed.push(key);
+    }
+    // Every cell passed on the way up has the same heading.
+    for (const key of passed) this.headingRows.set(key, found);
+    return found;
+  }
+
+  private hasNeighbour(sheet: number, row: number, column: number): boolean {
+    const left = this.texts.merged(sheet, row, column - 1)?.left ?? column - 1;
+    const right = (this.texts.merged(sheet, row, column)?.right ?? column) + 1;
+    return (
+      this.texts.typed(sheet, row, right) !== undefined ||
+      (left >= 0 && this.texts.typed(sheet, row, left) !== undefined)
+    );
+  }
+
+  /** A blank cell within a table: figures or results stand beside it. */
+  private goesOn(sheet: number, row: number, column: number): boolean {
+    for (const near of [column - 1, column + 1, column - 2, column + 2]) {
+      if (near < 0) continue;
+      const { value, typed } = this.look(sheet, row, near);
+      if (typeof value === "number" || (!typed && value !== null)) return true;
+    }
+    return false;
+  }
+}
+
+/** The lowest lines of a heading, from the bottom up: a unit may stand below the words, which may take several short lines. */
+function headingOf(run: readonly string[]): Heading {
+  const [lowest = "", ...rest] = run;
+  const ownUnit = isUnit(lowest) && (rest.length > 0 || lowest.length > 1);
+  const lines = ownUnit ? rest : run;
+  const [first = "", ...more] = lines;
+  const kept = [first];
+  for (const line of more) {
+    if (line.length > longestHeadingLine || kept.length === 3 || first.length > longestHeadingLine) break;
+    kept.unshift(line);
+  }
+  const { words, unit } = splitUnit(kept.join(" "));
+  return { text: words, unit: ownUnit ? lowest : unit };
+}
+
+/** What the labels need to know of a cell: a typed value, a result, or nothing. */
+type Look = (sheet: number, row: number, column: number) => { readonly value: CellValue; readonly typed: boolean };
+
+/** The texts of a book's sheets, as far as labels are made of them. */
+class SheetTexts {
+  constructor(
+    private readonly book: Book,
+    private readonly look: Look,
+  ) {}
+
+  /** The merged cells that a cell is part of. */
+  merged(sheet: number, row: number, column: number): Area | undefined {
+    return this.book.sheets[sheet]?.mergedAreas.find((area) => isInside(area, row, column));
+  }
+
+  /** A typed text of at least one letter or sign, undefined for everything else. */
+  typed(sheet: number, row: number, column: number): string | undefined {
+    const { value, typed } = this.look(sheet, row, column);
+    return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
+  }
+}
+
+/** Units by themselves; a unit of a quotient or product is made of them. */
+const plain = new Set(
+  (
+    "Pa kPa hPa mbar inHg inH2O mm cm m km in ft yd s min h d a K °C °F °R kg g lb l L ml cfm cfm50 fpm mph W kW Wh kWh kBtu Btu J kJ MJ " +
+    "% ‰ ppm m² m³ cm² mm² ft² ft³ in² in.² fraction persons person h·K m·K"
+  ).split(" "),
+);
+
+/** True for a text that is nothing but a unit: Pa, m³/(h·m²), 1/h, lb/ft³, °C. */
+function isUnit(text: string): boolean {
+  const bare = text.trim();
+  if (bare.length === 0 || bare.length > 24 || /^\d+$/.test(bare)) return false;
+  if (plain.has(bare)) return true;
+  const factors = bare.split(/[/·*()]+/).map((factor) => factor.trim());
+  const named = factors.filter((factor) => factor !== "" && factor !== "1");
+  return named.length > 0 && /[/·]/.test(bare) && named.every(isFactor);
+}
+
+function isFactor(text: string): boolean {
+  const bare = text.replace(/(\^[-−]?[\dn.]+|[²³⁻¹ⁿ]+|(?<=[a-z])[23n]|(?<=\S) at \d+ Pa)$/u, "");
+  return plain.has(text) || plain.has(bare) || bare === "100 ft²";
+}
+
+/** A heading or label parted into its words and the unit at its end: "Wind speed, m/s", "Temperature (°C)". */
+function splitUnit(text: string): { readonly words: string; readonly unit: string } {
+  const bracketed = /^(.*\S)\s*[([]([^()[\]]+|[^([]*\([^()]*\)[^()]*)[)\]]$/u.exec(text);
+  if (bracketed && isUnit(bracketed[2] ?? "")) return { words: bracketed[1] ?? "", unit: bracketed[2] ?? "" };
+  const comma = text.lastIndexOf(", ");
+  const tail = comma < 0 ? "" : text.slice(comma + 2);
+  return isUnit(tail) ? { words: text.slice(0, comma), unit: tail } : { words: text, unit: "" };
+}
+
+/** The unit that stands amid a label, before a colon: "Inside, m²: by the add-in". */
+function unitWithin(text: string): string {
+  const amid = /, ([^,:]+):/u.exec(text)?.[1] ?? "";
+  return isUnit(amid) ? amid : "";
+}

@@ -1,4 +1,5 @@
-import type { Place, Trace } from "./tree";
+import { shorten } from "../file/problem";
+import { inWords, type Place, type Trace } from "./tree";
 
 /** One line of a trace as it is printed. */
 export interface Line {
@@ -48,4 +49,84 @@ export function outlineOf({ places }: Trace, deepest = 40): Line[] {
     }
   }
   return lines;
+}
+
+/** What a cell or range is called: the words beside it, its symbol. */
+export function titleOf({ label, symbol, name }: Place): string {
+  const words = shorten(label || name);
+  return symbol === "" || words.includes(symbol) ? words : words === "" ? symbol : `${words} (${symbol})`;
+}
+
+/** "0.5022122 1/h", or for a range "7 readings, −60.1 … −11.4 Pa". */
+export function valueText(place: Place): string {
+  const { spread, unit, notEvaluated, shown, kind } = place;
+  if (spread) return spreadText(place);
+  if (notEvaluated !== undefined) return `not evaluated: ${notEvaluated}`;
+  if (kind === "blank") return "blank";
+  if (shown !== "") return shown;
+  const text = inWords(place.value);
+  return unit === "" ? text : `${text} ${unit}`;
+}
+
+function spreadText({ spread, unit, members = [] }: Place): string {
+  if (!spread) return "";
+  const { cells, blank, numbers, lowest, highest } = spread;
+  const parts = [`${String(cells)} cells`];
+  const texts = [
+    ...new Set(members.flatMap(({ value }) => (typeof value === "string" && value !== "" ? [value] : []))),
+  ];
+  if (numbers > 0) {
+    const ends = lowest === highest ? inWords(lowest) : `${inWords(lowest)} … ${inWords(highest)}`;
+    parts.push(
+      `${numbers === cells ? "" : `${String(numbers)} ${numbers === 1 ? "number" : "numbers"} `}${ends}${unit === "" ? "" : ` ${unit}`}`,
+    );
+  }
+  if (texts.length > 0) {
+    const few = texts.slice(0, 3).map((text) => inWords(text));
+    parts.push(`text ${few.join(", ")}${texts.length > 3 ? " …" : ""}`);
+  }
+  if (blank > 0) parts.push(`${String(blank)} blank`);
+  return parts.join(", ");
+}
+
+/** The word for what kind of place it is. */
+export function kindText({ kind, spread, members = [] }: Place): string {
+  if (kind === "input") return "typed in";
+  if (kind === "blank") return "blank cell";
+  if (kind === "spilled") return spread ? "filled by one formula" : "filled by a formula elsewhere";
+  if (kind === "formulas") return `${String(spread?.cells ?? 0)} cells with the same formula`;
+  if (kind === "range") {
+    if (members.some((member) => member.kind === "formula" || member.kind === "filled")) return "several cells";
+    return members.some((member) => member.kind === "input") ? "typed in" : "blank cells";
+  }
+  return "";
+}
+
+/** The lines of detail under a place, each with its name. */
+export function detailsOf({
+  formula,
+  words,
+  reasons,
+  example,
+  functions,
+  source,
+  notes,
+  cut,
+  branches,
+}: Place): [name: string, text: string][] {
+  const details: [string, string][] = [];
+  if (words !== undefined && words !== "") details.push(["in words", words]);
+  if (reasons.length > 0) details.push(["because", reasons.join("; ")]);
+  if (formula !== undefined) details.push(["formula", formula]);
+  if (example !== undefined) details.push(["shown for", example]);
+  for (const { id, equation, source: ofFunction } of functions) {
+    if (equation !== "") details.push(["equation", functions.length > 1 ? `${id}: ${equation}` : equation]);
+    if (ofFunction !== "") details.push(["source", functions.length > 1 ? `${id}: ${ofFunction}` : ofFunction]);
+  }
+  if (source !== undefined) details.push(["source", source]);
+  for (const note of notes) details.push(["note", note]);
+  if (cut) details.push(["note", "what it rests on is not shown: the depth asked for ends here"]);
+  else if (formula !== undefined && branches.length === 0 && notes.length === 0)
+    details.push(["note", "reads no other cell: what it rests on is written in the formula"]);
+  return details;
 }

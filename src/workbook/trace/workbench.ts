@@ -1,23 +1,23 @@
-import type { Book } from "../model";
+import { shorten } from "../file/problem";
 import { AddInCalls, type AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import { ordinaryFunctions } from "../formula/functions/index";
-import type { Grid } from "../formula/grid/grid";
+import { Grid } from "../formula/grid/grid";
+import { largestFill } from "../formula/grid/sheet-grid";
+import type { Slot } from "../formula/grid/slot";
 import { Interpreter } from "../formula/interpreter";
 import type { Place } from "../formula/references/references";
-import type { Slot } from "../formula/grid/slot";
-import { placeOfKey } from "../model";
-import { BookFormulas } from "../reads/book-formulas";
+import { NotEvaluated } from "../formula/values/refusal";
+import { columnsOf, Matrix, rowsOf, type Scalar, type SheetArea } from "../formula/values/value";
 import { limitsAfter, Work } from "../formula/values/work";
-import type { SheetArea } from "../formula/values/value";
+import { type Area, type Book, cellKey, placeOfKey } from "../model";
+import { BookFormulas } from "../reads/book-formulas";
 import { addressOf } from "./areas";
 import type { Explanation } from "./explain";
 import type { FunctionNote } from "./function-notes";
 import { Labels } from "./labels";
-import { settledGrid, stateOf, type CellState } from "./settled-grid";
-import { inWords } from "./summary";
+import { inWords } from "./tree";
 import type { Tools } from "./walk";
-import { shorten } from "../file/problem";
 
 /** Everything that a trace asks about a workbook, put together once. */
 export class Workbench {
@@ -101,4 +101,56 @@ export class Workbench {
     const address = addressOf(area, this.book.sheets[area.sheet]?.name ?? "");
     return this.nameOf(address) || address;
   }
+}
+
+/** The book's cells with every result in its place, so that any part of a formula can be evaluated by itself, long after the whole. */
+export function settledGrid(book: Book, evaluation: Evaluation): Grid {
+  const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
+  // What found no room in the calculation finds none here.
+  const grid = new Work(evaluation.work.limits).during(() => new Grid(book, new Map(), spills));
+  for (const slot of grid.formulas) {
+    slot.progress = "done";
+    const outcome = evaluation.outcome(slot.sheet, slot.row, slot.column);
+    if (outcome?.evaluated) {
+      slot.value = outcome.value;
+      const area = slot.formula?.dynamic ? spills.get(grid.address(slot)) : slot.formula?.array;
+      if (area && rowsOf(area) * columnsOf(area) <= largestFill) fill(slot, area, evaluation);
+    } else slot.failure = new NotEvaluated(outcome?.reason ?? "nothing is known of it", outcome?.origin);
+  }
+  return grid;
+}
+
+function fill(slot: Slot, area: Area, evaluation: Evaluation): void {
+  const values: Scalar[] = [];
+  for (let row = area.top; row <= area.bottom; row += 1) {
+    for (let column = area.left; column <= area.right; column += 1) {
+      const outcome = evaluation.outcome(slot.sheet, row, column);
+      values.push(outcome?.evaluated ? outcome.value : null);
+    }
+  }
+  slot.filled = area;
+  slot.results = new Matrix(rowsOf(area), columnsOf(area), values);
+}
+
+/** What a cell holds or gives, as the trace sees it. */
+interface CellState {
+  readonly kind: "formula" | "filled" | "input" | "blank";
+  /** The formula cell that fills it, for a filled cell. */
+  readonly owner?: Slot;
+  readonly value: Scalar;
+  readonly notEvaluated?: string;
+}
+
+/** What stands in a cell. */
+function stateOf(grid: Grid, evaluation: Evaluation, sheet: number, row: number, column: number): CellState {
+  const slot = grid.slotAt(sheet, row, column);
+  if (!slot || slot.isEmptied) {
+    const value = grid.sheets[sheet]?.constants.get(cellKey(row, column)) ?? null;
+    return { kind: value === null ? "blank" : "input", value };
+  }
+  const outcome = evaluation.outcome(sheet, row, column);
+  const kind = slot.owner ? "filled" : "formula";
+  const owner = slot.owner ? { owner: slot.owner } : {};
+  if (outcome?.evaluated) return { kind, ...owner, value: outcome.value };
+  return { kind, ...owner, value: null, notEvaluated: outcome?.reason ?? "nothing is known of it" };
 }

@@ -2,7 +2,7 @@ import { areaAddress, fullAddress, quotedSheetName } from "../formula/parse/addr
 import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Place } from "../formula/references/references";
-import { relativeKey } from "../formula/parse/relative-key";
+import { relativeKey } from "../formula/parse/parse";
 import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
 import { resolveTable } from "../formula/references/table-reference";
 import { columnsOf, isInside, Reference, rowsOf, type Scalar, type SheetArea } from "../formula/values/value";

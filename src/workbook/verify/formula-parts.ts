@@ -10,7 +10,7 @@ import { Matrix, Reference, type Scalar, type SheetArea } from "../formula/value
 import { limitsAfter, Work } from "../formula/values/work";
 import type { Book } from "../model";
 import type { BookFormulas } from "../reads/book-formulas";
-import { settledGrid } from "../trace/settled-grid";
+import { settledGrid } from "../trace/workbench";
 
 /** Parts of formulas, evaluated by themselves with the book's present values. */
 export class FormulaParts {

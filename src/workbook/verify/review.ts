@@ -4,7 +4,7 @@ import type { AddInRegistry } from "../formula/calls/add-in";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { limitsAfter } from "../formula/values/work";
-import { withFrozenFormulas } from "../issue-copy/with-formulas";
+import { withFrozenFormulas } from "../issue-copy/mark";
 import type { Book } from "../model";
 import { areaOf, BookView, placeKey, type Place } from "./book-view";
 import { callsIn, filledBy, type Call } from "./calls";

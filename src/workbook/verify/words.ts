@@ -1,4 +1,4 @@
-import { withoutFilePrefixes } from "../formula/parse/prefixes";
+import { withoutFilePrefixes } from "../formula/parse/formula-text";
 import { ErrorValue, type CellValue } from "../model";
 
 const longest = 80;

@@ -1,5 +1,4 @@
-import { BadArgument } from "../../../src/cli/shared/bad-argument";
-import { parseOptions } from "../../../src/cli/shared/parse-options";
+import { BadArgument, parseOptions } from "../../../src/cli/shared/parse-options";
 import { cases, type Case } from "./cases";
 import { scenarios } from "./scenarios";
 import { techniques } from "./techniques";

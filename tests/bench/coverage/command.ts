@@ -1,6 +1,5 @@
-import { BadArgument } from "../../../src/cli/shared/bad-argument";
-import type { Output } from "../../../src/cli/shared/output";
-import { Progress } from "../../../src/cli/shared/progress";
+import { BadArgument } from "../../../src/cli/shared/parse-options";
+import { type Output, Progress } from "../../../src/cli/shared/output";
 import { shippedFunctions } from "../shipped";
 import { readArguments, usage, type Arguments } from "./arguments";
 import { cases, lackingFor } from "./cases";

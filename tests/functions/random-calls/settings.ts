@@ -1,5 +1,4 @@
-import { labels as known } from "../../../src/functions/settings/labels";
-import type { Label } from "../../../src/functions/settings/labels";
+import { labels as known, type Label } from "../../../src/functions/settings/labels";
 import type { House } from "./house";
 
 /** The labels of a settings range. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { AddInFunction, AddInRegistry } from "../../../src/workbook/formula/calls/add-in";
-import { compareWithStored } from "../../../src/workbook/formula/compare-stored";
+import { compareWithStored } from "../../../src/workbook/formula/evaluation";
 import { ErrorValue } from "../../../src/workbook/model";
 import { dynamic, evaluated, f, legacy } from "./book";
 

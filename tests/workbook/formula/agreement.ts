@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import { compareWithStored, type Difference } from "../../../src/workbook/formula/compare-stored";
+import { compareWithStored, type Difference } from "../../../src/workbook/formula/evaluation";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
 import { ErrorValue, type Book } from "../../../src/workbook/model";
 

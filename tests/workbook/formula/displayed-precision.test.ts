@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { asDisplayed } from "../../../src/workbook/formula/displayed-precision";
+import { asDisplayed } from "../../../src/workbook/formula/run";
 import { cellKey, type CellValue } from "../../../src/workbook/model";
 import { bookOf, dynamic, f, read, sheet } from "./book";
 

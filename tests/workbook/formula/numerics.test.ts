@@ -1,10 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { studentT } from "../../../src/core/index";
-import { logGamma } from "../../../src/workbook/formula/functions/gamma";
-import { leastSquares } from "../../../src/workbook/formula/functions/least-squares";
-import { normalCumulative, normalQuantile } from "../../../src/workbook/formula/functions/normal";
+import {
+  logGamma,
+  normalCumulative,
+  normalQuantile,
+  studentQuantile,
+  studentTail,
+} from "../../../src/workbook/formula/functions/special-functions";
+import { leastSquares } from "../../../src/workbook/formula/functions/regression";
 import { roundDecimal } from "../../../src/workbook/formula/functions/rounding";
-import { studentQuantile, studentTail } from "../../../src/workbook/formula/functions/student";
 import { value } from "./book";
 
 const relative = (found: number, exact: number): number => Math.abs(found / exact - 1);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { AreaCache } from "../../../src/workbook/formula/grid/area-cache";
+import { AreaCache } from "../../../src/workbook/formula/grid/range-caches";
 import type { SheetArea } from "../../../src/workbook/formula/values/value";
 import { dynamic, evaluated, f, type Content } from "./book";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { leakageGraph } from "../../../src/workbook/graph/leakage-graph";
-import { textWidth } from "../../../src/workbook/graph/text-width";
+import { textWidth } from "../../../src/workbook/graph/text";
 import { cases, lineOf } from "./cases";
 import { fontWidths } from "./font";
 import { all, marksOf, numberOf, readSvg, wordsOf, type Drawn } from "./read-svg";

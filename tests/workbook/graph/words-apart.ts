@@ -1,4 +1,4 @@
-import { textWidth } from "../../../src/workbook/graph/text-width";
+import { textWidth } from "../../../src/workbook/graph/text";
 import { numberOf, wordsOf, type Drawn } from "./read-svg";
 
 /** The box of a word; turned ones stand on their side. */

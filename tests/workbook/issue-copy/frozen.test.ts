@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { methodVersion } from "../../../src/core/index";
-import { asStored, asTyped } from "../../../src/workbook/formula/parse/as-typed";
+import { asStored, asTyped } from "../../../src/workbook/formula/parse/formula-text";
 import { cellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
 import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { dynamicArrays, packageOf } from "../file/package";

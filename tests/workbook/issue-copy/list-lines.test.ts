@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { areaAddress } from "../../../src/workbook/index";
 import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
-import { listLines } from "../../../src/workbook/issue-copy/list-lines";
+import { listLines } from "../../../src/workbook/issue-copy/formula-list";
 import { openWorkbook } from "../../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../file/package";
 import { issued } from "./issued";

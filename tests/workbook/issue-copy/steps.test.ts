@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { bareFormula } from "../../../src/workbook/issue-copy/bare-formula";
-import { bestEdge, stepped } from "../../../src/workbook/issue-copy/steps";
+import { bareFormula } from "../../../src/workbook/issue-copy/fingerprint";
+import { bestEdge, stepped } from "../../../src/workbook/issue-copy/mark";
 
 /** Times of a logger's rows, a third of which have a 5 behind the fifteenth digit: programs round it up or down. */
 const times = Array.from({ length: 600 }, (_, row) => 46_324.422 + row / 86_400 / 3);

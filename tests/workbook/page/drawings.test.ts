@@ -1,7 +1,7 @@
 import { strToU8 } from "fflate";
 import { describe, expect, it } from "vitest";
 import { evaluateBook, openWorkbook, workbookPage } from "../../../src/workbook/index";
-import { readSheetLooks } from "../../../src/workbook/file/looks/sheet-looks";
+import { readSheetLooks } from "../../../src/workbook/file/appearance/sheet-appearance";
 import { packageOf, transitional } from "../file/package";
 
 const space = "http://schemas.openxmlformats.org/drawingml/2006/";

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
 import { evaluateBook, openWorkbook, workbookPage, type PageContent } from "../../../src/workbook/index";
-import { readSheetLooks } from "../../../src/workbook/file/looks/sheet-looks";
+import { readSheetLooks } from "../../../src/workbook/file/appearance/sheet-appearance";
 import { packageOf, partsOf } from "../file/package";
 import { zipSync } from "fflate";
 

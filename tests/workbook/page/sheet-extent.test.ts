@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { extentOf } from "../../../src/workbook/page/sheet-extent";
+import { extentOf } from "../../../src/workbook/page/sheet-view";
 import { sheet } from "../formula/book";
 
 it("a sheet with more computed cells than a call takes arguments is shown as far as it is computed", () => {

@@ -1,8 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { traceAsHtml } from "../../../src/workbook/trace/print-html";
-import { traceAsJson } from "../../../src/workbook/trace/print-json";
-import { traceAsMarkdown } from "../../../src/workbook/trace/print-markdown";
-import { traceAsText } from "../../../src/workbook/trace/print-text";
+import { traceAsJson, traceAsMarkdown, traceAsText } from "../../../src/workbook/trace/print";
 import type { Trace } from "../../../src/workbook/trace/tree";
 import { f, type Content } from "../formula/book";
 import { traced, one } from "./traced";

@@ -1,6 +1,6 @@
 import { expect } from "vitest";
 import { parsePlace } from "../../../src/workbook/file/address";
-import { withoutFilePrefixes } from "../../../src/workbook/formula/parse/prefixes";
+import { withoutFilePrefixes } from "../../../src/workbook/formula/parse/formula-text";
 import { cellKey, type Book } from "../../../src/workbook/model";
 import type { Trace } from "../../../src/workbook/trace/tree";
 

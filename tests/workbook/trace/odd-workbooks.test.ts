@@ -1,9 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
 import { traceAsHtml } from "../../../src/workbook/trace/print-html";
-import { traceAsJson } from "../../../src/workbook/trace/print-json";
-import { traceAsMarkdown } from "../../../src/workbook/trace/print-markdown";
-import { traceAsText } from "../../../src/workbook/trace/print-text";
+import { traceAsJson, traceAsMarkdown, traceAsText } from "../../../src/workbook/trace/print";
 import { traceOf } from "../../../src/workbook/trace/trace";
 import { f, type Content } from "../formula/book";
 import { expectInputs } from "./leaves";

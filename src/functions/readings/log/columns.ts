@@ -1,5 +1,5 @@
 import { MethodError } from "../../../core/index";
-import { shorten } from "../../cells/shorten";
+import { shorten } from "../../cells/text";
 import type { Settings } from "../../settings/settings";
 
 const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;

@@ -1,24 +1,22 @@
+import { cellAddress } from "../../formula/parse/address";
 import {
-  cellKey,
-  ErrorValue,
   type Area,
   type Cell,
+  cellKey,
   type CellValue,
   type ErrorCode,
+  ErrorValue,
   type Formula,
   type Sheet,
 } from "../../model";
-import { cellAddress } from "../../formula/parse/address";
-import { parsePlace } from "../address";
+import { parseArea, parsePlace } from "../address";
 import type { Archive } from "../archive";
-import { overlappingFormulas } from "./array-overlap";
-import { FormulaReader } from "./formula-reader";
 import { limits } from "../limits";
 import { sentence, shorten, WorkbookProblem } from "../problem";
-import { SheetFrame } from "./sheet-frame";
 import { StringItem } from "../xml/text";
-import { cellValue, type ValueContext } from "./values";
 import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
+import { FormulaReader, overlappingFormulas } from "./formulas";
+import { cellValue, type ValueContext } from "./values";
 
 /** What a sheet's cells refer to outside their own part, and the count of cells of all sheets so far. */
 export interface SheetContext {
@@ -35,7 +33,7 @@ export interface SheetContext {
 }
 
 /** A sheet's contents, before the workbook's own list adds its name and visibility. */
-export type SheetContent = Omit<Sheet, "name" | "visibility"> & {
+type SheetContent = Omit<Sheet, "name" | "visibility"> & {
   readonly filter?: Area;
   readonly isFilteredUnseen: boolean;
   readonly transitionRules: boolean;
@@ -217,5 +215,64 @@ class SheetReader implements XmlReader {
 
   private problem(what: string): WorkbookProblem {
     return new WorkbookProblem("damaged", `${shorten(this.partName)}: ${what}`);
+  }
+}
+
+/** What a sheet part says outside its cells: hidden columns, merged cells, a filter. */
+export class SheetFrame {
+  readonly hiddenColumns = new Set<number>();
+  readonly mergedAreas: Area[] = [];
+  /** "Transition formula evaluation" (18.3.1.82): text counts as 0, comparisons give 0 and 1, and more. */
+  transitionRules = false;
+  private filterArea: Area | undefined;
+  private filterWorks = false;
+  /** Custom views follow the sheet's own filter and hold filters of their own, which are not at work. */
+  private inCustomViews = false;
+  private columnsRead = 0;
+
+  /** The range of the sheet's filter, when one hides rows. */
+  get filter(): Area | undefined {
+    return this.filterWorks ? this.filterArea : undefined;
+  }
+
+  /** Rows are hidden by a filter that stands nowhere in the sheet: an advanced one, in place. */
+  get isFilteredUnseen(): boolean {
+    return this.filterWorks && this.filterArea === undefined;
+  }
+
+  open(name: string, attributes: Record<string, string>): void {
+    switch (name) {
+      case "sheetPr":
+        this.filterWorks ||= booleanAttribute(attributes["filterMode"]);
+        this.transitionRules = booleanAttribute(attributes["transitionEvaluation"]);
+        break;
+      case "col":
+        this.readColumns(attributes);
+        break;
+      case "mergeCell": {
+        const area = parseArea(attributes["ref"] ?? "");
+        if (area) this.mergedAreas.push(area);
+        break;
+      }
+      case "autoFilter":
+        if (!this.inCustomViews) this.filterArea = parseArea(attributes["ref"] ?? "");
+        break;
+      case "filterColumn":
+        if (!this.inCustomViews) this.filterWorks = true;
+        break;
+      case "customSheetViews":
+        this.inCustomViews = true;
+        break;
+    }
+  }
+
+  /** Column records follow each other without overlap (ECMA-376 part 1, 18.3.1.13); each column is looked at once. */
+  private readColumns({ min, max, hidden }: Record<string, string>): void {
+    const first = Math.max(Number(min), this.columnsRead + 1);
+    const last = Math.min(Number(max), limits.columns);
+    if (!(first <= last)) return;
+    this.columnsRead = last;
+    if (!booleanAttribute(hidden)) return;
+    for (let column = first; column <= last; column++) this.hiddenColumns.add(column - 1);
   }
 }

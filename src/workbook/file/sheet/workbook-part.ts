@@ -1,7 +1,6 @@
 import type { DefinedName, Sheet } from "../../model";
 import type { Archive } from "../archive";
-import { sentence } from "../problem";
-import { refuseTwins } from "./twins";
+import { sentence, WorkbookProblem } from "../problem";
 import { decodeText } from "../xml/text";
 import { booleanAttribute, prefixedAttribute, type XmlReader } from "../xml/xml";
 
@@ -12,7 +11,7 @@ export interface SheetListing {
 }
 
 /** What xl/workbook.xml says (ECMA-376 part 1, 18.2.27). */
-export interface WorkbookPart {
+interface WorkbookPart {
   readonly sheets: SheetListing[];
   readonly names: DefinedName[];
   readonly date1904: boolean;
@@ -109,4 +108,14 @@ function cautionsOf(attributes: Record<string, string>): string[] {
     cautions.push("the workbook allows iterative calculation; here cells that depend on themselves are not calculated");
   }
   return cautions;
+}
+
+/** Refuses a list in which two entries have one key, such as sheets of one name: which of them a formula means would be a guess. */
+export function refuseTwins<T>(list: readonly T[], keyOf: (entry: T) => string, say: (entry: T) => string): void {
+  const seen = new Set<string>();
+  for (const entry of list) {
+    const key = keyOf(entry);
+    if (seen.has(key)) throw new WorkbookProblem("damaged", say(entry));
+    seen.add(key);
+  }
 }

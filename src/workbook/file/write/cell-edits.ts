@@ -1,9 +1,44 @@
-import { ErrorValue, type Area, type CellValue } from "../../model";
 import { areaAddress, cellAddress } from "../../formula/parse/address";
-import type { Edit } from "./edits";
+import { type Area, type CellValue, ErrorValue } from "../../model";
 import { WorkbookProblem } from "../problem";
-import type { CellPlace, ElementPlace } from "./sheet-places";
 import { encodeText } from "../xml/text";
+import type { CellPlace, ElementPlace } from "./sheet-places";
+
+/** A new value for one cell of a sheet, its place zero-based; `array` is the new range of a dynamic array's formula. */
+export interface SheetPatch {
+  readonly row: number;
+  readonly column: number;
+  readonly value: CellValue;
+  readonly array?: Area;
+  /** The cell loses its formula and keeps the value, and so its look. */
+  readonly freeze?: true;
+}
+
+/** A new value for one cell of the workbook; `sheet` is the sheet's index. */
+export interface CellPatch extends SheetPatch {
+  readonly sheet: number;
+}
+
+/** A stretch of a text and what shall stand there instead; an insertion when start and end are the same. */
+export interface Edit {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+/** Applies edits that do not overlap; those at the same place keep their order. Everything between them stays as it is. */
+export function applyEdits(text: string, edits: readonly Edit[]): string {
+  const inOrder = [...edits].sort((a, b) => a.start - b.start);
+  const pieces: string[] = [];
+  let at = 0;
+  for (const edit of inOrder) {
+    if (edit.start < at) throw new Error("two edits overlap");
+    pieces.push(text.slice(at, edit.start), edit.text);
+    at = edit.end;
+  }
+  pieces.push(text.slice(at));
+  return pieces.join("");
+}
 
 /** How a value is written: the cell's type attribute, and the element that holds it. */
 interface WrittenValue {

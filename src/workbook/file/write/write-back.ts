@@ -1,11 +1,10 @@
-import { cellKey } from "../../model";
-import type { CellPatch } from "./cell-patch";
-import type { ZipEntry } from "../zip/zip-entry";
-import { decodePart, encodePart } from "../xml/encode";
-import type { OpenedWorkbook } from "../open";
+import { cellAddress } from "../../formula/parse/address";
+import { type Cell, cellKey, type CellValue, ErrorValue, type Formula, placeOfKey, type Sheet } from "../../model";
+import { type OpenedWorkbook, openWorkbook } from "../open";
 import { sentence, WorkbookProblem } from "../problem";
-import { sameValue } from "./same";
-import { verifyCopy } from "./verify-copy";
+import { decodePart, encodePart } from "../xml/text";
+import type { ZipEntry } from "../zip/directory";
+import type { CellPatch } from "./cell-edits";
 import { writeArchive } from "./write-archive";
 import { patchSheet } from "./write-sheet";
 
@@ -68,4 +67,49 @@ function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
   const stored = cell?.formula?.array;
   if (array && (!stored || array.bottom !== stored.bottom || array.right !== stored.right)) return false;
   return sameValue(cell?.value ?? null, change.value);
+}
+
+/**
+ * Reads a written copy again and holds every cell against what it should be: the changed ones as asked, all others as in the original.
+ * A copy that fails is a fault of this program, and is not handed out.
+ */
+function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly CellPatch[]): void {
+  const asked = new Map<string, CellPatch>();
+  for (const change of changes) asked.set(`${change.sheet} ${cellKey(change.row, change.column)}`, change);
+  const written = openWorkbook(copy).book;
+  for (const [index, before] of opened.book.sheets.entries()) {
+    const after = written.sheets[index] as Sheet;
+    for (const key of new Set([...before.cells.keys(), ...after.cells.keys()])) {
+      const change = asked.get(`${index} ${key}`);
+      if (!isAsExpected(before.cells.get(key), after.cells.get(key), change)) {
+        const { row, column } = placeOfKey(key);
+        throw new WorkbookProblem(
+          "cannot write",
+          sentence`the copy did not read back as it should at ${before.name}!${cellAddress(row, column)}, so it is not written`,
+        );
+      }
+    }
+  }
+}
+
+function isAsExpected(before: Cell | undefined, after: Cell | undefined, change: CellPatch | undefined): boolean {
+  const value = change ? change.value : (before?.value ?? null);
+  if (change?.freeze) return !after?.formula && sameValue(after?.value ?? "", value ?? "");
+  const formula = change?.array && before?.formula ? { ...before.formula, array: change.array } : before?.formula;
+  return sameValue(after?.value ?? null, value) && sameFormula(after?.formula, formula);
+}
+
+/** Whether two cells hold the same value; errors are the same by their code. */
+export function sameValue(a: CellValue, b: CellValue): boolean {
+  if (a instanceof ErrorValue && b instanceof ErrorValue) return a.code === b.code;
+  return a === b;
+}
+
+/** Whether two formulas are the same, their array ranges included. */
+function sameFormula(a: Formula | undefined, b: Formula | undefined): boolean {
+  if (!a || !b) return a === b;
+  const corners = ["top", "left", "bottom", "right"] as const;
+  return (
+    a.text === b.text && a.dynamic === b.dynamic && corners.every((corner) => a.array?.[corner] === b.array?.[corner])
+  );
 }

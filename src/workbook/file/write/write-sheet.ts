@@ -1,9 +1,7 @@
 import type { Area } from "../../model";
 import { areaAddress } from "../../formula/parse/address";
 import { parseArea } from "../address";
-import { editCell, freezeCell, newCell, prefixOf } from "./cell-edits";
-import type { SheetPatch } from "./cell-patch";
-import { applyEdits, type Edit } from "./edits";
+import { applyEdits, type Edit, editCell, freezeCell, newCell, prefixOf, type SheetPatch } from "./cell-edits";
 import { findPlaces, type RowPlace, type SheetPlaces } from "./sheet-places";
 
 /** The text of a sheet part with the given cells changed and everything else as it was. */

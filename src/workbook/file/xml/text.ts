@@ -1,4 +1,4 @@
-import type { XmlReader } from "./xml";
+import { encodingOf, type XmlReader } from "./xml";
 
 /** Undoes Excel's way of writing characters that XML cannot hold: _x000D_ (ECMA-376 part 1, 22.9.2.19 ST_Xstring). */
 export function decodeText(text: string): string {
@@ -48,4 +48,19 @@ export class StringItem implements XmlReader {
     this.parts = "";
     return text;
   }
+}
+
+/** A part's text, its byte order mark kept as its first character. */
+export function decodePart(bytes: Uint8Array): string {
+  return new TextDecoder(encodingOf(bytes), { fatal: true, ignoreBOM: true }).decode(bytes);
+}
+
+/** The inverse of decodePart, in the encoding that the original bytes had. */
+export function encodePart(text: string, original: Uint8Array): Uint8Array {
+  const encoding = encodingOf(original);
+  if (encoding === "utf-8") return new TextEncoder().encode(text);
+  const bytes = new Uint8Array(text.length * 2);
+  const view = new DataView(bytes.buffer);
+  for (let at = 0; at < text.length; at++) view.setUint16(at * 2, text.charCodeAt(at), encoding === "utf-16le");
+  return bytes;
 }

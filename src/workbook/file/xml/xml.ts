@@ -1,7 +1,31 @@
 import { SaxesParser, type SaxesTagPlain } from "saxes";
 import { limits } from "../limits";
 import { sentence, shorten, WorkbookProblem } from "../problem";
-import { ElementCount } from "./element-count";
+
+/** Elements of cells, texts, lists of values and looks, of which a sound part has as many as it has cells. */
+const ofCells = new Set(
+  "row c v f is si t r rPr rFont b i u strike outline shadow condense extend sz color family charset scheme vertAlign rPh phoneticPr rv bk rc pt".split(
+    " ",
+  ),
+);
+
+/** Counts the elements of one part, since each costs time, and each outside the cells is remembered. */
+export class ElementCount {
+  private all = 0;
+  private readonly others = new Map<string, number>();
+
+  /** What is too much, or undefined. */
+  excess(name: string): string | undefined {
+    if (++this.all > limits.elements) return `more than ${limits.elements} elements`;
+    if (ofCells.has(name)) return undefined;
+    const count = (this.others.get(name) ?? 0) + 1;
+    if (count > limits.records) return `more than ${limits.records} elements <${name}>`;
+    // Names without end would fill the memory as well as elements without end.
+    if (this.others.size >= limits.records) return `elements of more than ${limits.records} names`;
+    this.others.set(name, count);
+    return undefined;
+  }
+}
 
 /** What a reader of one part is told; names come without their namespace prefix. */
 export interface XmlReader {
@@ -173,4 +197,50 @@ function refuseOddEncoding(partName: string, encoding: string | undefined): void
       sentence`${partName} says that its encoding is ${encoding}; parts must be UTF-8 or UTF-16`,
     );
   }
+}
+
+/** An element of a part's text: where it starts, where its start tag ends, where its end tag starts, where it ends. */
+export interface Element {
+  readonly name: string;
+  /** With its prefix. */
+  readonly tagName: string;
+  readonly attributes: Readonly<Record<string, string>>;
+  readonly start: number;
+  readonly openEnd: number;
+  /** The same as `end` for an empty element (<sheets/>). */
+  readonly closeStart: number;
+  readonly end: number;
+  readonly children: Element[];
+}
+
+/** The root of a part with the elements down to a depth, each with its place in the text. */
+export function elementsIn(partName: string, text: string, depth: number): Element {
+  const open: { -readonly [Key in keyof Element]: Element[Key] }[] = [];
+  let root: Element | undefined;
+  let level = 0;
+  const part: XmlPart = new XmlPart(partName, {
+    open(name, attributes) {
+      level += 1;
+      if (level > depth) return;
+      const openEnd = part.parser.position;
+      const start = text.lastIndexOf("<", openEnd - 1);
+      const tagName = /^<([^\s/>]+)/.exec(text.slice(start, start + 200))?.[1] ?? name;
+      open.push({ name, tagName, attributes, start, openEnd, closeStart: 0, end: 0, children: [] });
+    },
+    close() {
+      level -= 1;
+      if (level >= depth) return;
+      const element = open.pop();
+      if (!element) return;
+      element.end = part.parser.position;
+      const isEmpty = element.end === element.openEnd;
+      element.closeStart = isEmpty ? element.end : text.lastIndexOf("<", element.end - 1);
+      const parent = open.at(-1);
+      if (parent) parent.children.push(element);
+      else root = element;
+    },
+  });
+  part.parse(text);
+  if (!root) throw part.broken("it has no element");
+  return root;
 }

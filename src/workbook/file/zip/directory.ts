@@ -1,8 +1,131 @@
-import { refuseBombs, refuseLargeFile, refuseOddNames, refuseOverlaps } from "./directory-checks";
-import { limits } from "../limits";
+import { limits, megabytes } from "../limits";
 import { sentence, WorkbookProblem } from "../problem";
-import { refuseForeignFormats } from "./signature";
-import type { ZipEntry } from "./zip-entry";
+
+/** One entry of a zip directory, with the places in the file that a faithful copy needs. */
+export interface ZipEntry {
+  readonly name: string;
+  readonly method: number;
+  readonly checksum: number;
+  readonly packedSize: number;
+  readonly size: number;
+  /** Where the local header starts, and where the packed bytes start. */
+  readonly headerAt: number;
+  readonly dataAt: number;
+  /** Where this entry's record in the central directory starts and ends. */
+  readonly recordAt: number;
+  readonly recordEnd: number;
+}
+
+/** Where an entry is written in a copy, and how large it is. */
+export interface EntrySizes {
+  readonly at: number;
+  readonly checksum: number;
+  readonly packedSize: number;
+  readonly size: number;
+}
+
+const oleSignature = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
+const zipSignature = [0x50, 0x4b];
+
+/** Refuses what is plainly not an .xlsx, naming what it looks like, so that a person knows what to do about it. */
+function refuseForeignFormats(bytes: Uint8Array): void {
+  if (bytes.length === 0) throw new WorkbookProblem("not a zip", "the file is empty");
+  if (startsWith(bytes, oleSignature)) {
+    // Both hide in the same container (MS-CFB); stream names are UTF-16LE in its directory (MS-OFFCRYPTO, MS-XLS).
+    if (holdsName(bytes, "EncryptedPackage")) {
+      throw new WorkbookProblem(
+        "legacy or encrypted",
+        "the workbook is encrypted with a password; save it without one",
+      );
+    }
+    if (holdsName(bytes, "Workbook") || holdsName(bytes, "Book")) {
+      throw new WorkbookProblem("legacy or encrypted", "this is an Excel 97-2003 workbook (.xls); save it as .xlsx");
+    }
+    throw new WorkbookProblem("legacy or encrypted", "this is an old compound document, not an .xlsx workbook");
+  }
+  if (!startsWith(bytes, zipSignature)) {
+    throw new WorkbookProblem("not a zip", "this is not an .xlsx workbook: the file is not a zip archive");
+  }
+  if (bytes.length < 22) throw new WorkbookProblem("damaged", "the zip archive is damaged: the file is cut short");
+}
+
+function startsWith(bytes: Uint8Array, signature: readonly number[]): boolean {
+  return signature.every((byte, index) => bytes[index] === byte);
+}
+
+function holdsName(bytes: Uint8Array, name: string): boolean {
+  const wanted = [...name].flatMap((letter) => [letter.charCodeAt(0), 0]);
+  for (let at = bytes.indexOf(wanted[0] ?? 0); at >= 0; at = bytes.indexOf(wanted[0] ?? 0, at + 1)) {
+    if (wanted.every((byte, index) => bytes[at + index] === byte)) return true;
+  }
+  return false;
+}
+
+/** Refuses a file by its size, which a caller may know before it reads the file. */
+export function refuseLargeFile(size: number): void {
+  if (size <= limits.file) return;
+  throw new WorkbookProblem("too large", `the file has ${megabytes(size)}; at most ${megabytes(limits.file)} are read`);
+}
+
+/** Refuses entries that are there twice or whose names point outside the archive. */
+function refuseOddNames(entries: readonly ZipEntry[]): void {
+  const seen = new Set<string>();
+  for (const { name } of entries) {
+    const plain = partKey(name);
+    if (plain.startsWith("/") || /^[a-z]:/.test(plain) || plain.split("/").includes("..") || plain.includes("\0")) {
+      throw new WorkbookProblem(
+        "hostile name",
+        sentence`the zip entry "${name}" points outside the archive; the file is not a sound workbook`,
+      );
+    }
+    // Part names are compared without regard to case (ECMA-376 part 2, part names).
+    if (seen.has(plain))
+      throw new WorkbookProblem(
+        "hostile name",
+        sentence`the zip holds the entry "${name}" twice, so what it says is ambiguous`,
+      );
+    seen.add(plain);
+  }
+}
+
+/** Refuses entries that share bytes, by which a small file could unpack without end. */
+function refuseOverlaps(entries: readonly ZipEntry[], directoryAt: number): void {
+  const inOrder = [...entries].sort((a, b) => a.headerAt - b.headerAt);
+  inOrder.forEach((entry, index) => {
+    const next = inOrder[index + 1]?.headerAt ?? directoryAt;
+    if (entry.dataAt + entry.packedSize > next) {
+      throw new WorkbookProblem(
+        "zip bomb",
+        sentence`the zip entry ${entry.name} overlaps another; the file is not a sound workbook`,
+      );
+    }
+  });
+}
+
+/** Refuses sizes beyond the limits, as the directory declares them. */
+function refuseBombs(entries: readonly ZipEntry[]): void {
+  let total = 0;
+  for (const { name, size } of entries) {
+    if (size > limits.part) {
+      throw new WorkbookProblem(
+        "zip bomb",
+        sentence`the part ${name} unpacks to ${megabytes(size)}; at most ${megabytes(limits.part)} are read`,
+      );
+    }
+    total += size;
+  }
+  if (total > limits.total) {
+    throw new WorkbookProblem(
+      "zip bomb",
+      `the file unpacks to ${megabytes(total)}; at most ${megabytes(limits.total)} are read`,
+    );
+  }
+}
+
+/** Part names are compared in lower case, with "/" even where an old writer used "\". */
+export function partKey(name: string): string {
+  return name.replaceAll("\\", "/").toLowerCase();
+}
 
 export interface ZipDirectory {
   readonly entries: readonly ZipEntry[];

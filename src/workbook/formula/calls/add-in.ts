@@ -1,5 +1,5 @@
 import { ErrorValue, type ErrorCode } from "../../model";
-import type { Caller } from "./caller";
+import type { Caller } from "./function-entry";
 import type { ArgumentSource } from "./calls";
 import { isError, toLogical, toNumber, toText } from "../values/coerce";
 import { refuse } from "../values/refusal";

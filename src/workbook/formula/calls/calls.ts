@@ -1,12 +1,12 @@
+import { sentence } from "../../file/problem";
 import { ErrorValue } from "../../model";
 import { broadcast } from "../values/broadcast";
-import type { Caller } from "./caller";
 import { toLogical, toNumber, toText } from "../values/coerce";
-import type { Argument, BaseKind, FunctionEntry, Lazy } from "./function-entry";
-import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseRange, refuseWholeColumn } from "./lifting";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { spend, spendReading, spendText } from "../values/work";
+import type { Argument, BaseKind, Caller, FunctionEntry, Lazy } from "./function-entry";
+import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseRange, refuseWholeColumn } from "./lifting";
 
 /** How the interpreter hands an argument over, by what the function wants. */
 export interface ArgumentSource {
@@ -149,4 +149,13 @@ function single(value: Value, caller: Caller): Scalar {
   }
   if (scalars instanceof Lambda || scalars instanceof Omitted || scalars instanceof Reference) return errors.value;
   return scalars;
+}
+
+/** Why a function that is not evaluated here is not, by its name in upper case as the file has it. */
+export function unknownFunction(name: string): string {
+  const ofAddIn = /^_XLL\.(.+)$/.exec(name)?.[1] ?? /^_XLDUDF_(.+)$/.exec(name)?.[1];
+  if (ofAddIn !== undefined) return sentence`the function ${ofAddIn} of another add-in`;
+  if (name.startsWith("_XLUDF.") || name.startsWith("__XLUDF."))
+    return sentence`the function ${name.replace(/^_+XLUDF\./, "")} of another program`;
+  return sentence`the function ${name} is not one of those that are calculated here`;
 }

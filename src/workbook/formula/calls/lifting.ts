@@ -1,4 +1,4 @@
-import type { Caller } from "./caller";
+import type { Caller } from "./function-entry";
 import { refuse } from "../values/refusal";
 import { isSingleCell, Matrix, Reference, type Value } from "../values/value";
 

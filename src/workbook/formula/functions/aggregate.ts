@@ -1,9 +1,8 @@
 import { ErrorValue } from "../../model";
 import { isError, toNumber } from "../values/coerce";
-import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import type { Caller } from "../calls/caller";
 import { directScalar, numbersIn, visitValues } from "./gather";
 
 /** A function of all the numbers given, whatever they come in. */

@@ -4,8 +4,7 @@ import { power } from "../operators";
 import { refuse } from "../values/refusal";
 import { errors, finite } from "../values/value";
 import { isError } from "../values/coerce";
-import { integersOf, plainNumbers } from "./integers";
-import { floorOf, multiplesOf, roundDecimal } from "./rounding";
+import { floorOf, integersOf, multiplesOf, plainNumbers, roundDecimal } from "./rounding";
 
 const logarithm = (value: number, base: number) => {
   if (!(value > 0) || !(base > 0)) return errors.number;

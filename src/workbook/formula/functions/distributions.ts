@@ -2,10 +2,18 @@ import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite, type Scalar } from "../values/value";
-import { logGamma } from "./gamma";
-import { plainNumbers } from "./integers";
-import { erf, erfc, normalCumulative, normalDensity, normalQuantile } from "./normal";
-import { studentDensity, studentQuantile, studentTail } from "./student";
+import {
+  erf,
+  erfc,
+  logGamma,
+  normalCumulative,
+  normalDensity,
+  normalQuantile,
+  studentDensity,
+  studentQuantile,
+  studentTail,
+} from "./special-functions";
+import { plainNumbers } from "./rounding";
 
 /** Degrees of freedom are cut to whole numbers, at least 1. */
 function withFreedom(freedom: number, compute: (whole: number) => number): Scalar {

@@ -1,5 +1,5 @@
 import { ErrorValue } from "../../model";
-import type { Caller } from "../calls/caller";
+import type { Caller } from "../calls/function-entry";
 import { toNumber } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../values/value";

@@ -1,10 +1,15 @@
-import type { ErrorCode } from "../../model";
+import { sentence } from "../../file/problem";
+import { type ErrorCode, ErrorValue } from "../../model";
+import { type FunctionTable, takes } from "../calls/function-entry";
+import type { Slot } from "../grid/slot";
+import { columnLetters } from "../parse/address";
+import { asTyped } from "../parse/formula-text";
+import { type AreaNode, children, type Node } from "../parse/syntax";
 import { isError, toInteger } from "../values/coerce";
-import { takes, type FunctionTable } from "../calls/function-entry";
+import { numberOfText } from "../values/number-text";
 import { refuse } from "../values/refusal";
-import { firstValue } from "./gather";
 import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar } from "../values/value";
-import { numberOfText } from "../values/text-number";
+import { firstValue } from "./gather";
 
 const is = (test: (value: Scalar) => boolean) => takes(["any"], ([value]) => test(value));
 
@@ -72,5 +77,96 @@ export const information: FunctionTable = {
     if (slot?.owner?.formula?.dynamic) return refuse("ISFORMULA of a cell that a dynamic array fills");
     // Every cell of an array in braces holds its formula.
     return slot !== undefined && !slot.isEmptied;
+  }),
+};
+
+/** What CELL tells of a cell, as far as it depends on nothing but the workbook. */
+export const cellFunction: FunctionTable = {
+  CELL: takes(["scalar", "reference?"], ([kind, reference], caller) => {
+    if (typeof kind !== "string") return errors.value;
+    const area = reference?.area;
+    if (!reference || !area) return refuse("CELL without one reference depends on the selected cell");
+    const sheet = area.sheet === caller.place.sheet ? "" : undefined;
+    switch (kind.toLowerCase()) {
+      case "row":
+        return area.top + 1;
+      case "col":
+        return area.left + 1;
+      case "address":
+        return sheet === "" ? `$${columnLetters(area.left)}$${area.top + 1}` : refuse("CELL address of another sheet");
+      case "contents":
+        return caller.grid.value(area.sheet, area.top, area.left);
+      case "type": {
+        const value = caller.grid.value(area.sheet, area.top, area.left);
+        return value === null ? "b" : typeof value === "string" ? "l" : "v";
+      }
+      case "filename":
+        return refuse('CELL("filename") depends on where the file lies');
+      default:
+        return refuse(sentence`CELL with "${kind}"`);
+    }
+  }),
+};
+
+/** `=A1.n50`, which a file stores as `_FV(A1,"n50")`: a property of the card in a cell. */
+export const cardProperty: FunctionTable = {
+  _FV: takes(["reference", "text"], ([reference, name], caller) => {
+    const { area } = reference;
+    if (!area || !isSingleCell(area)) return refuse("the properties of several cells at once");
+    const value = caller.scalar(reference);
+    if (isError(value)) return value;
+    const card = caller.grid.slotAt(area.sheet, area.top, area.left)?.card;
+    if (!card) return refuse("a property of a cell that holds no card of the add-in");
+    return card.get(name.toLowerCase()) ?? new ErrorValue("#FIELD!", sentence`the card has no property ${name}`);
+  }),
+};
+
+/** Functions that take ranges as they are; before a range anywhere else newer versions of Excel write an @. */
+const takeRanges = new Set(
+  (
+    "SUM SUMSQ PRODUCT AVERAGE AVERAGEA MIN MAX MINA MAXA COUNT COUNTA COUNTBLANK COUNTIF COUNTIFS SUMIF SUMIFS AVERAGEIF AVERAGEIFS " +
+    "MINIFS MAXIFS SUMPRODUCT STDEV STDEV.S STDEV.P VAR VAR.S VAR.P MEDIAN MODE MODE.SNGL GEOMEAN HARMEAN DEVSQ AVEDEV SKEW KURT " +
+    "SLOPE INTERCEPT RSQ CORREL PEARSON STEYX FORECAST FORECAST.LINEAR LINEST LOGEST TREND GROWTH INDEX MATCH VLOOKUP HLOOKUP LOOKUP " +
+    "XLOOKUP XMATCH OFFSET ROWS COLUMNS SUBTOTAL AGGREGATE LARGE SMALL RANK RANK.EQ RANK.AVG PERCENTILE PERCENTILE.INC QUARTILE " +
+    "QUARTILE.INC TEXTJOIN CONCAT AND OR XOR"
+  ).split(" "),
+);
+
+const isOneCell = ({ top, left, bottom, right }: AreaNode): boolean =>
+  top.index === bottom.index && top.fixed === bottom.fixed && left.index === right.index && left.fixed === right.fixed;
+
+/** True where newer versions of Excel may show the formula of an ordinary cell with an @ that the file does not hold. */
+function mayShowAt(root: Node): boolean {
+  const open: { readonly node: Node; readonly underRangeTaker: boolean }[] = [{ node: root, underRangeTaker: false }];
+  for (let next = open.pop(); next; next = open.pop()) {
+    const { node, underRangeTaker } = next;
+    if (node.type === "single" || node.type === "spill" || node.type === "apply") return true;
+    const isRange = node.type === "name" || node.type === "table" || node.type === "join";
+    if (!underRangeTaker && (isRange || (node.type === "area" && !isOneCell(node)))) return true;
+    if (isRange) continue;
+    const takes = node.type === "call" && takeRanges.has(node.name);
+    for (const child of children(node)) if (child) open.push({ node: child, underRangeTaker: takes });
+  }
+  return false;
+}
+
+function textOf({ formula, parsed }: Slot): string {
+  if (!formula || !parsed) return "";
+  const typed = asTyped(formula.text);
+  if (/\bSINGLE\(/i.test(typed)) return refuse("FORMULATEXT of a formula that Excel may show with an @");
+  if (formula.dynamic) return typed;
+  if (formula.array) return `{${typed}}`;
+  return mayShowAt(parsed.root) ? refuse("FORMULATEXT of a formula that Excel may show with an @") : typed;
+}
+
+/** Formulas as texts. */
+export const formulaText: FunctionTable = {
+  FORMULATEXT: takes(["reference"], ([reference], caller) => {
+    const { area } = reference;
+    if (!area || !isSingleCell(area)) return refuse("FORMULATEXT of a range");
+    caller.grid.refuseLarge(area);
+    const slot = caller.grid.slotAt(area.sheet, area.top, area.left);
+    if (slot?.owner) return refuse("FORMULATEXT of a cell that an array fills");
+    return slot?.formula ? textOf(slot) : errors.notAvailable;
   }),
 };

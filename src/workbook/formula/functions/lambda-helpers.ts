@@ -1,9 +1,8 @@
-import type { Caller } from "../calls/caller";
+import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
-import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { rowsOfMatrix, transposed } from "./matrix-rows";
+import { rowsOfMatrix, transposed } from "./arrays";
 
 /** One value of a LAMBDA's result; arrays inside arrays are #CALC!. */
 function element(value: Value, caller: Caller): Scalar {

@@ -1,7 +1,6 @@
-import type { Caller } from "../calls/caller";
+import { type Caller, type FunctionTable, takes } from "../calls/function-entry";
 import { columnLetters, quotedSheetName } from "../parse/address";
 import { isError, toInteger } from "../values/coerce";
-import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, lastColumn, lastRow, Matrix, Omitted, Reference, type SheetArea, type Value } from "../values/value";
 import { matrixOf, sizeOf } from "./gather";

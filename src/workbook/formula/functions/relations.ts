@@ -3,7 +3,7 @@ import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite, type Scalar } from "../values/value";
 import { pairsOf } from "./gather";
-import { centredProducts, centredSum, mean } from "./moments";
+import { centredProducts, centredSum, mean } from "./statistics";
 
 /** A function of pairs: a range of y and one of x, in this order in most of Excel's functions. */
 const ofPairs = (least: number, compute: (first: number[], second: number[]) => Scalar) =>

@@ -1,11 +1,17 @@
+import { ErrorValue } from "../../model";
+import type { Caller } from "../calls/function-entry";
+import { toInteger } from "../values/coerce";
+import { numberOfText } from "../values/number-text";
 import { refuse } from "../values/refusal";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { sizeOf, visitValues } from "./gather";
 
 /**
  * Rounding of numbers as they are written in decimals: ROUND(1.005, 2) is 1.01, although the double nearest to 1.005 lies below.
  * Excel rounds by the 15 digits that it shows. Where those 15 digits and the double itself disagree and the double is not the
  * one nearest to the digits (a sum that missed its tie by rounding error), the cell is refused.
  */
-export type Direction = "nearest" | "up" | "down";
+type Direction = "nearest" | "up" | "down";
 
 interface Decimal {
   readonly negative: boolean;
@@ -83,4 +89,59 @@ export function multiplesOf(value: number, significance: number, direction: "dow
   if (times === cut(quotient)) return times;
   const isExact = times === shown && Number((times * significance).toPrecision(15)) === value;
   return isExact ? times : refuse("a multiple that rounding error decides");
+}
+
+/** Single arguments of functions from the former analysis add-in: numbers and numeric text, but no logical values. */
+export function plainNumbers(given: readonly Exclude<Scalar, ErrorValue>[]): number[] | ErrorValue {
+  const numbers: number[] = [];
+  for (const value of given) {
+    if (typeof value === "boolean") return errors.value;
+    const number = value === null ? 0 : typeof value === "string" ? numberOfText(value) : value;
+    if (number === undefined) return errors.value;
+    numbers.push(number);
+  }
+  return numbers;
+}
+
+/**
+ * Whole numbers of ranges and single values for GCD and LCM: logical values are #VALUE! even in ranges, negative numbers #NUM!.
+ * Blanks and empty places are refused: Excel treats them differently from place to place.
+ */
+export function integersOf(given: readonly Value[], caller: Caller): number[] | ErrorValue {
+  const numbers: number[] = [];
+  const add = (value: Exclude<Scalar, ErrorValue>): ErrorValue | undefined => {
+    const plain = plainNumbers([value]);
+    if (plain instanceof ErrorValue) return plain;
+    const [number = 0] = plain;
+    if (number < 0) return errors.number;
+    numbers.push(toInteger(number));
+    return undefined;
+  };
+  for (const value of given) {
+    const problem =
+      value instanceof Reference || value instanceof Matrix ? addAll(value, numbers, add, caller) : addOne(value, add);
+    if (problem) return problem;
+  }
+  return numbers;
+}
+
+type Add = (value: Exclude<Scalar, ErrorValue>) => ErrorValue | undefined;
+
+function addOne(value: Exclude<Value, Reference | Matrix>, add: Add): ErrorValue | undefined {
+  if (value instanceof Omitted || value === null) refuse("an empty place among the arguments");
+  if (value instanceof Lambda) return errors.value;
+  return value instanceof ErrorValue ? value : add(value);
+}
+
+function addAll(
+  value: Reference | Matrix,
+  numbers: readonly number[],
+  add: Add,
+  caller: Caller,
+): ErrorValue | undefined {
+  const before = numbers.length;
+  const problem = visitValues(value, caller, add);
+  const size = sizeOf(value);
+  if (!problem && size && numbers.length - before < size.rows * size.columns) refuse("a blank among the arguments");
+  return problem;
 }

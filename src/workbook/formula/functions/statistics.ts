@@ -1,12 +1,73 @@
+import { type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
-import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, finite, Matrix, type Scalar } from "../values/value";
-import { numbersOfAll, sum } from "./aggregate";
 import { spend } from "../values/work";
+import { numbersOfAll, sum } from "./aggregate";
 import { matrixOf, numbersIn } from "./gather";
-import { centredSum, deviation, mean, variance } from "./moments";
-import { percentileExclusive, percentileInclusive, percentRank } from "./percentiles";
+import { roundDecimal } from "./rounding";
+
+/** The arithmetic mean; of nothing it is NaN. */
+export const mean = (numbers: readonly number[]): number => sum(numbers) / numbers.length;
+
+/** The sum of squared (or higher) deviations from the mean, centred first. */
+export function centredSum(numbers: readonly number[], power = 2): number {
+  const centre = mean(numbers);
+  return numbers.reduce((total, number) => total + (number - centre) ** power, 0);
+}
+
+/** The sum of products of deviations of pairs. */
+export function centredProducts(x: readonly number[], y: readonly number[]): number {
+  const centreX = mean(x);
+  const centreY = mean(y);
+  return x.reduce((total, value, place) => total + (value - centreX) * ((y[place] ?? 0) - centreY), 0);
+}
+
+/** Variance with n − lost degrees of freedom; too few numbers are #DIV/0!. */
+function variance(numbers: readonly number[], lost: 0 | 1): Scalar {
+  const freedom = numbers.length - lost;
+  return freedom > 0 ? finite(centredSum(numbers) / freedom) : errors.division;
+}
+
+function deviation(numbers: readonly number[], lost: 0 | 1): Scalar {
+  const square = variance(numbers, lost);
+  return typeof square === "number" ? Math.sqrt(square) : square;
+}
+
+/** The value below which a share of sorted numbers lies, the ends included. */
+function percentileInclusive(sorted: readonly number[], share: number): Scalar {
+  if (sorted.length === 0 || !(share >= 0 && share <= 1)) return errors.number;
+  return between(sorted, share * (sorted.length - 1));
+}
+
+/** The same with the ends left out. */
+function percentileExclusive(sorted: readonly number[], share: number): Scalar {
+  const place = share * (sorted.length + 1);
+  if (sorted.length === 0 || !(place >= 1 && place <= sorted.length)) return errors.number;
+  return between(sorted, place - 1);
+}
+
+function between(sorted: readonly number[], place: number): Scalar {
+  const low = Math.floor(place);
+  const lower = sorted[low] ?? 0;
+  const upper = sorted[Math.min(low + 1, sorted.length - 1)] ?? lower;
+  return finite(lower + (place - low) * (upper - lower));
+}
+
+/** The share of sorted numbers below a value, between two of them by interpolation, cut to some digits. */
+function percentRank(sorted: readonly number[], value: number, digits: number, inclusive: boolean): Scalar {
+  if (sorted.length === 0 || digits < 1) return errors.number;
+  const last = sorted[sorted.length - 1] ?? 0;
+  const first = sorted[0] ?? 0;
+  if (!(value >= first && value <= last)) return errors.notAvailable;
+  const at = sorted.findIndex((number) => number >= value);
+  const upper = sorted[at] ?? last;
+  const lower = sorted[at - 1] ?? upper;
+  const place = upper === value ? at : at - 1 + (value - lower) / (upper - lower);
+  if (inclusive && sorted.length === 1) return 1;
+  const share = inclusive ? place / (sorted.length - 1) : (place + 1) / (sorted.length + 1);
+  return roundDecimal(share, digits, "down");
+}
 
 const ofNumbers = (compute: (numbers: readonly number[]) => Scalar) =>
   takesMany([], ["values"], 1, (_, given, caller) => {

@@ -1,10 +1,9 @@
-import type { Caller } from "../calls/caller";
+import { type Caller, type FunctionTable, type Lazy, takes } from "../calls/function-entry";
 import { boundArray } from "../values/broadcast";
 import { isError, toInteger } from "../values/coerce";
-import { takes, type FunctionTable, type Lazy } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { ofRows } from "./matrix-rows";
+import { ofRows } from "./arrays";
 
 /** Where a delimiter stands in a text, from the front. */
 function placesOf(text: string, delimiter: string, anyCase: boolean): number[] {

@@ -3,7 +3,7 @@ import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { numberAsText } from "../values/number-text";
 import { errors, type Scalar } from "../values/value";
-import { daysTo1904, lastSerial } from "./calendar";
+import { daysTo1904, lastSerial } from "./dates";
 import { sentence } from "../../file/problem";
 
 /** Locale codes of languages whose names of months and days are the English ones. */

@@ -1,7 +1,7 @@
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { errors, type Scalar } from "../values/value";
-import { countOf, fitting, longest } from "./text-length";
+import { countOf, fitting, longest } from "./text";
 import { hasWildcards, unescaped, wildcardPlace } from "./wildcards";
 
 /** FIND: the place of a text in another from a start, 1 for the first letter. */

@@ -1,12 +1,27 @@
 import { ErrorValue } from "../../model";
-import type { Caller } from "../calls/caller";
+import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger, toText } from "../values/coerce";
-import { takes, takesMany, type FunctionTable } from "../calls/function-entry";
+import { numberOfText } from "../values/number-text";
 import { refuse } from "../values/refusal";
-import { numberOfText } from "../values/text-number";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { directScalar, firstValue } from "./gather";
-import { countOf, joinedTexts, longest } from "./text-length";
+import { roundDecimal } from "./rounding";
+
+/** The longest text that a cell holds. */
+export const longest = 32_767;
+/** A text, or #VALUE! where it is too long for a cell. */
+export const fitting = (text: string): Scalar => (text.length > longest ? errors.value : text);
+
+/** Texts in a row, or #VALUE! where they are too long for a cell: then they are not joined at all. */
+function joinedTexts(texts: readonly string[]): Scalar {
+  let length = 0;
+  for (const text of texts) if ((length += text.length) > longest) return errors.value;
+  return texts.join("");
+}
+
+/** A count of letters: negative ones are #VALUE!. */
+export const countOf = (value: number): number | ErrorValue =>
+  value < 0 ? errors.value : toInteger(Math.min(value, longest + 1));
 
 /** Every text of ranges, arrays and single values, in order; `ends` drops nothing, blanks are empty texts. */
 function textsIn(values: readonly Value[], caller: Caller, keepsBlanks = false): string[] | ErrorValue {
@@ -104,3 +119,52 @@ export const textFunctions: FunctionTable = {
 function cased(text: string, result: string): Scalar {
   return result.length === text.length ? result : refuse("a letter whose other case is more than one letter");
 }
+
+/** Every word with a capital, all other letters small; whatever is no letter ends a word, an apostrophe too. */
+function proper(text: string): Scalar {
+  const small = text.toLowerCase();
+  const result = small.replace(/(^|\P{L})(\p{L})/gu, (_, gap: string, letter: string) => gap + letter.toUpperCase());
+  return result.length === text.length && !/ß/.test(result)
+    ? result
+    : refuse("a letter whose other case is more than one letter");
+}
+
+function fixed(value: number, decimals: number, plain: boolean): Scalar {
+  const places = toInteger(decimals);
+  if (Math.abs(value) * 10 ** Math.max(0, places) >= 1e15) return refuse("FIXED with more digits than are certain");
+  const rounded = roundDecimal(value, places, "nearest");
+  const digits = Math.abs(rounded).toFixed(Math.max(0, places));
+  const [whole = "0", rest] = digits.split(".");
+  const grouped = plain ? whole : whole.replace(/\B(?=(\d{3})+$)/g, ",");
+  return `${rounded < 0 ? "-" : ""}${grouped}${rest === undefined ? "" : `.${rest}`}`;
+}
+
+/** A number written with separators of its own: blanks do not count, a per cent sign at the end divides by a hundred. */
+function separated(text: string, decimal: string, group: string): Scalar {
+  const bare = text.replace(/\s/g, "");
+  if (bare === "") return 0;
+  const [point = "", comma = ""] = [decimal[0], group[0]];
+  if (point === "" || comma === "") return errors.value;
+  if (point === comma || /[\d+%e-]/i.test(point + comma)) return refuse("NUMBERVALUE with such signs as separators");
+  const [whole = "", rest, ...more] = bare.split(point);
+  if (more.length > 0 || (rest ?? "").includes(comma)) return errors.value;
+  const written = whole.split(comma).join("") + (rest === undefined ? "" : `.${rest}`);
+  const match = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:e[+-]?\d+)?)(%*)$/i.exec(written);
+  if (!match) return /\d/.test(written) ? refuse("NUMBERVALUE of a text that is not a plain number") : errors.value;
+  return Number(match[1]) / 100 ** (match[2] ?? "").length;
+}
+
+/** Texts and numbers in a fixed form. */
+export const textParts: FunctionTable = {
+  PROPER: takes(["text"], ([text]) => proper(text)),
+  // Decimal point and comma are taken for granted, as in TEXT.
+  FIXED: takes(["number", "number??", "logical?"], ([value, decimals = 2, plain = false]) =>
+    fixed(value, decimals, plain),
+  ),
+  NUMBERVALUE: takes(["text", "text?", "text?"], ([text, decimal, group]) => {
+    if (decimal === undefined || group === undefined) {
+      return /^\d+$/.test(text) ? Number(text) : refuse("NUMBERVALUE without separators depends on the locale");
+    }
+    return separated(text, decimal, group);
+  }),
+};

@@ -1,14 +1,12 @@
 import type { ErrorValue } from "../../model";
-import type { Caller } from "../calls/caller";
+import { type Caller, type FunctionTable, takes } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
-import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { spend } from "../values/work";
-import { calendarOf, serialOf, weekdayOf } from "./calendar";
+import { calendarOf, serialOf, weekdayOf } from "./dates";
 import { visitValues } from "./gather";
-import { plainNumbers } from "./integers";
-import { floorOf } from "./rounding";
+import { floorOf, plainNumbers } from "./rounding";
 import { sentence } from "../../file/problem";
 
 /** Whole days of dates from 1901 on; in 1900 Excel's calendar has a day that never was. */

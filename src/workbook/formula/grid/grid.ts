@@ -1,14 +1,11 @@
 import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
 import { cellAddress, quotedSheetName } from "../parse/address";
-import { AreaCache } from "./area-cache";
+import { AreaCache, ColumnRuns, ValueCounts } from "./range-caches";
 import { largestArray } from "../values/broadcast";
 import { parseFormula } from "../parse/parse";
-import { ColumnRuns } from "./column-runs";
-import { ReadingNotes, type HandedOn } from "./reading-notes";
+import { type HandedOn, ReadingNotes, Slot } from "./slot";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
-import { Slot } from "./slot";
-import { ValueCounts } from "./value-counts";
 import { isInside, lastColumn, lastRow, Matrix, overlap, type Scalar, type SheetArea } from "../values/value";
 import { spend, spendArray } from "../values/work";
 

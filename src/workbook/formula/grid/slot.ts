@@ -1,10 +1,10 @@
-import type { Area, Formula } from "../../model";
-import type { NotEvaluated } from "../values/refusal";
+import { type Area, ErrorValue, type Formula } from "../../model";
 import type { Parsed } from "../parse/syntax";
+import type { NotEvaluated } from "../values/refusal";
 import type { Matrix, Scalar } from "../values/value";
 
 /** How far a cell has come: untouched, on the stack as a suggestion, waiting for others that it really needs, done. */
-export type Progress = "new" | "suggested" | "waiting" | "done";
+type Progress = "new" | "suggested" | "waiting" | "done";
 
 /** A formula cell or a cell of an array's stored range, while the book is evaluated. */
 export class Slot {
@@ -65,5 +65,61 @@ export class Slot {
     const { filled, results } = this.owner;
     if (!filled || !results || this.row > filled.bottom || this.column > filled.right) return null;
     return results.at(this.row - filled.top, this.column - filled.left);
+  }
+}
+
+/** What a cell takes over from those that it reads, beside their values. */
+export interface HandedOn {
+  depth: number;
+  onClock: boolean;
+  readsError: boolean;
+  afterError: boolean;
+}
+
+/** What an evaluation notes while it reads cells, for the cell that it evaluates or for a whole area read for more than one. */
+export class ReadingNotes {
+  /** The cell being evaluated. */
+  current: Slot | undefined;
+  private area: HandedOn | undefined;
+
+  /** What the cells read meanwhile hand on, apart from what the cell being evaluated has already. */
+  ofArea(read: () => void): Readonly<HandedOn> {
+    const area: HandedOn = { depth: 0, onClock: false, readsError: false, afterError: false };
+    this.area = area;
+    try {
+      read();
+    } finally {
+      this.area = undefined;
+    }
+    return area;
+  }
+
+  /** Hands on to the cell being evaluated what an area read before has. */
+  takeOver({ depth, onClock, readsError, afterError }: Readonly<HandedOn>): void {
+    if (!this.current) return;
+    this.current.depth = Math.max(this.current.depth, depth);
+    this.current.onClock ||= onClock;
+    this.current.readsError ||= readsError;
+    this.current.afterError ||= afterError;
+  }
+
+  /** Notes what the cell hands on that holds the value or, in an array, whose formula gave it. */
+  takeFrom(source: Slot): void {
+    const reader = this.area ?? this.current;
+    if (!reader) return;
+    reader.depth = Math.max(reader.depth, source.depth);
+    reader.onClock ||= source.onClock;
+  }
+
+  /** Notes that a value read is an error, or rests on one that began elsewhere; the slot is undefined for a constant. */
+  noteError(value: Scalar, slot: Slot | undefined): void {
+    const reader = this.area ?? this.current;
+    if (!reader) return;
+    const source = slot?.owner ?? slot;
+    // Where an array failed as a whole, its other cells are blank, and what reads them goes on from an error too.
+    const failed = value instanceof ErrorValue || (value === null && source?.value instanceof ErrorValue);
+    reader.readsError ||= failed;
+    reader.afterError ||= failed || source?.afterError === true;
+    if (slot && failed) slot.isErrorRead = true;
   }
 }

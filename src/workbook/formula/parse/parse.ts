@@ -1,10 +1,8 @@
-import { parse, tokenize, type Token } from "@borgar/fx/xlsx";
+import { parse, type Token, tokenize } from "@borgar/fx/xlsx";
 import { sentence } from "../../file/problem";
-import { refusalOf } from "./enclosed";
-import { parsable } from "./prefixes";
-import { relativeKey } from "./relative-key";
-import { surveyed } from "./survey";
-import type { Node, Parsed } from "./syntax";
+import { columnOfLetters } from "./address";
+import { inBrackets, longestFormula, parsable, quotedName, quotedText, refusalOf } from "./formula-text";
+import { children, type Node, type Parsed } from "./syntax";
 import { Translator } from "./translate";
 
 /**
@@ -73,4 +71,81 @@ function isParenthesised(tokens: readonly Token[]): boolean {
     if (depth === 0) return place === solid.length - 1;
   }
   return false;
+}
+
+/** What the scheduler and the report want to know about a formula without evaluating it. */
+function surveyed(root: Node): Omit<Parsed, "root" | "parenthesised"> & { readonly nesting: number } {
+  const precedents = new Map<string, Parsed["precedents"][number]>();
+  let addInCalls = 0;
+  let plainAddIn = false;
+  let subtotal: Parsed["subtotal"] = "no";
+  let nesting = 0;
+  const open: (readonly [node: Node, level: number])[] = [[root, 0]];
+  for (let next = open.pop(); next; next = open.pop()) {
+    const [node, level] = next;
+    nesting = Math.max(nesting, level);
+    if (node.type === "area" || node.type === "table" || node.type === "name")
+      precedents.set(JSON.stringify(node), node);
+    if (node.type === "addIn") {
+      addInCalls += 1;
+      plainAddIn ||= node.form === "plain";
+    }
+    if (node.type === "call" && (node.name === "SUBTOTAL" || node.name === "AGGREGATE")) {
+      subtotal = node === root ? "outermost" : "within";
+    }
+    // Operations in a row, a+b+c, are nested to the left and evaluated in a loop: they count as one level.
+    for (const [place, child] of children(node).entries())
+      if (child) open.push([child, level + (place === 0 && child.type === node.type && "left" in node ? 0 : 1)]);
+  }
+  return { nesting, precedents: [...precedents.values()], addInCalls, plainAddIn, subtotal };
+}
+
+// What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1, $A:$B, $1:$2.
+const partsWith = (letter: string, flags: string): RegExp =>
+  new RegExp(
+    [
+      quotedText,
+      quotedName,
+      inBrackets,
+      `\\$?[A-Za-z]{1,3}\\$?[0-9]{1,7}(?![${letter}0-9_.(!])`,
+      `\\$?[A-Za-z]{1,3}:\\$?[A-Za-z]{1,3}(?![${letter}0-9_.(!])`,
+      `\\$?[0-9]{1,7}:\\$?[0-9]{1,7}(?![${letter}0-9_.])`,
+      `[${letter}_\\\\][${letter}0-9_.\\\\?]*`,
+      "[0-9.]+",
+    ].join("|"),
+    flags,
+  );
+const asciiParts = partsWith("A-Za-z", "g");
+const parts = partsWith("\\p{L}\\p{N}", "gu");
+const ascii = /^[\x20-\x7e]*$/;
+const cell = /^(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})$/;
+const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
+
+/**
+ * A key that is the same for formulas with the same meaning relative to their cells, so that a column of copied formulas
+ * is parsed once: =A1*2 in B1 and =A2*2 in B2 share one. A formula that is too long to be read is its own key.
+ */
+export function relativeKey(text: string, row: number, column: number): string {
+  if (text.length > longestFormula) return text;
+  return text.replace(ascii.test(text) ? asciiParts : parts, (part) => {
+    const first = part.charCodeAt(0);
+    if (first === 34 || first === 39 || first === 91) return part;
+    const match = cell.exec(part);
+    if (match) {
+      const columnIndex = columnOfLetters(match[2] ?? "");
+      const rowIndex = Number(match[4]) - 1;
+      return `{${match[1] ? `$${columnIndex}` : columnIndex - column},${match[3] ? `$${rowIndex}` : rowIndex - row}}`;
+    }
+    const [from = "", to = ""] = part.split(":");
+    const start = edge.exec(from);
+    const end = edge.exec(to);
+    return start && end ? `{${relativeEdge(start, row, column)}:${relativeEdge(end, row, column)}}` : part;
+  });
+}
+
+function relativeEdge(match: RegExpExecArray, row: number, column: number): string {
+  const name = match[2] ?? "";
+  const isRow = /^[0-9]/.test(name);
+  const index = isRow ? Number(name) - 1 : columnOfLetters(name);
+  return (isRow ? "r" : "c") + (match[1] ? `$${index}` : String(index - (isRow ? row : column)));
 }

@@ -1,11 +1,11 @@
-import type { AreaNode, Node } from "../parse/syntax";
+import { parseR1C1Ref } from "@borgar/fx/xlsx";
+import { sentence } from "../../file/problem";
+import type { AreaNode, Edge, Node } from "../parse/syntax";
 import { refuse } from "../values/refusal";
-import type { Scalar, Value } from "../values/value";
+import { errors, lastColumn, lastRow, type Scalar, type Value } from "../values/value";
 import type { AddressStyle, Frame } from "./frame";
 import type { Names } from "./names";
-import { areaOfR1C1 } from "./r1c1";
-import { resolveArea, type SheetNames } from "./references";
-import { sentence } from "../../file/problem";
+import { type Place, resolveArea, type SheetNames } from "./references";
 
 const isAreaNode = (value: AreaNode | Scalar): value is AreaNode =>
   typeof value === "object" && value !== null && "type" in value;
@@ -32,4 +32,43 @@ export function referenceOfText(
   // Addresses in a text are not relative to the cell; names and tables are looked up from where it stands.
   const origin = parsed?.type === "area" || parsed?.type === "join" ? { row: 0, column: 0 } : {};
   return parsed && evaluate(parsed, { ...frame, ...origin, scope: undefined });
+}
+
+const addressPart = /^((?:.*!)?)([rc\d[\]:-]+)$/is;
+
+/**
+ * The area that a text such as "R2C3:R4C3", "RC[-1]", "C3" or "Sheet1!R1C1" means for a cell: rows and columns in brackets are
+ * counted from it. #REF! where that leads off the sheet, undefined where the text is no such address.
+ */
+function areaOfR1C1(text: string, place: Place): AreaNode | Scalar | undefined {
+  const match = addressPart.exec(text);
+  if (!match) return undefined;
+  const found = parseR1C1Ref(`${match[1] ?? ""}${(match[2] ?? "").toUpperCase()}`);
+  if (!found || "name" in found || !("range" in found)) return undefined;
+  if (found.workbookName) return refuse("INDIRECT to another workbook");
+  const { r0, r1, c0, c1, $r0, $r1, $c0, $c1 } = found.range;
+  const edges = [
+    edgeOf(r0, $r0, place.row, 0, lastRow),
+    edgeOf(r1, $r1, place.row, lastRow, lastRow),
+    edgeOf(c0, $c0, place.column, 0, lastColumn),
+    edgeOf(c1, $c1, place.column, lastColumn, lastColumn),
+  ];
+  const [top, bottom, left, right] = edges;
+  if (!top || !bottom || !left || !right) return errors.reference;
+  const sheetName = found.sheetName ?? "";
+  const sheets = sheetName === "" ? [] : sheetName.includes(":") ? sheetName.split(":") : [sheetName];
+  return { type: "area", sheets, top, bottom, left, right };
+}
+
+/** One edge, fixed; a missing index means the whole row or column, undefined lies outside the sheet. */
+function edgeOf(
+  index: number | null | undefined,
+  fixed: boolean | null | undefined,
+  anchor: number,
+  whole: number,
+  last: number,
+): Edge | undefined {
+  if (typeof index !== "number") return { fixed: true, index: whole };
+  const at = fixed === true ? index : anchor + index;
+  return at >= 0 && at <= last ? { fixed: true, index: at } : undefined;
 }

@@ -1,7 +1,6 @@
 import { ErrorValue } from "../../model";
-import { numberAsText } from "./number-text";
+import { numberAsText, numberOfText } from "./number-text";
 import { refuse } from "./refusal";
-import { numberOfText } from "./text-number";
 import { errors, type Scalar } from "./value";
 
 /** A scalar as a number, the way operators and numeric arguments take it: blank is 0, TRUE is 1, numeric text its number. */

@@ -1,4 +1,5 @@
 import { refuse } from "./refusal";
+import { spendReading } from "./work";
 
 /**
  * A number as Excel writes it when it joins text (General without a width, 15 significant digits).
@@ -23,4 +24,81 @@ function powerOfTenText(value: number): string {
   const [mantissa = "", exponent = "0"] = value.toExponential().split("e");
   const power = Number(exponent);
   return `${mantissa}E${power < 0 ? "-" : "+"}${String(Math.abs(power)).padStart(2, "0")}`;
+}
+
+const plainNumber = /^[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
+
+/**
+ * The number that a text stands for where Excel coerces it, or undefined for text that is no number (#VALUE! in Excel).
+ *
+ * Only plain numbers with a decimal point are read. Text that Excel might read by the locale of the machine (dates, times,
+ * per cent, currency, thousands separators, decimal commas, fractions) is refused by name.
+ */
+export function numberOfText(text: string): number | undefined {
+  spendReading(text.length);
+  const trimmed = withoutBlanks(text);
+  if (plainNumber.test(trimmed)) {
+    const value = Number(trimmed);
+    return Number.isFinite(value) ? value : undefined;
+  }
+  if (mayBeReadByLocale(trimmed))
+    refuse(`the text "${shorten(text)}" is read as a number or not according to the locale`);
+  return undefined;
+}
+
+/** A text without blanks at its ends: a regular expression would try again at each blank of a long row of them. */
+function withoutBlanks(text: string): string {
+  let [start, end] = [0, text.length];
+  while (text[start] === " ") start += 1;
+  while (end > start && text[end - 1] === " ") end -= 1;
+  return text.slice(start, end);
+}
+
+/** True where Excel may read a text as a number, date or time, here or under the settings of another machine. */
+export function mayBeNumber(text: string): boolean {
+  const trimmed = text.trim();
+  return plainNumber.test(trimmed) || mayBeReadByLocale(trimmed);
+}
+
+/**
+ * True for digits (of any script) with signs only, and for digits with words that may be a month, a.m. or p.m., or money. Any
+ * other word ("Room 5", "3x4") makes a text no number anywhere.
+ */
+function mayBeReadByLocale(text: string): boolean {
+  if (!/\p{Nd}/u.test(text)) return false;
+  if (/\p{Nd}\s*[ap]m?$/iu.test(text)) return true;
+  const words = text.toLowerCase().match(/\p{L}+/gu) ?? [];
+  return words.every((word) => monthsAndMoney().has(word));
+}
+
+const locales =
+  "en de fr es it pt nl sv da nb fi pl cs sk hu ro hr sl et lv lt tr el bg ru uk sr ca eu gl ga cy is mt sq mk ja zh ko he ar hi id vi th";
+const money =
+  "eur usd gbp chf cad aud nzd sek nok dkk isk pln czk huf ron kr zł kč lei lev лв ft fr rs r rub руб kn tl e de di d u h";
+
+let known: ReadonlySet<string> | undefined;
+
+/** Names of months in many languages, long and short, and words of money; made once, when the first doubtful text is met. */
+function monthsAndMoney(): ReadonlySet<string> {
+  if (known) return known;
+  const words = new Set(money.split(" "));
+  for (const locale of locales.split(" ")) {
+    for (const style of ["long", "short"] as const) {
+      const format = new Intl.DateTimeFormat(`${locale}-u-ca-gregory`, {
+        month: style,
+        day: "numeric",
+        timeZone: "UTC",
+      });
+      for (let month = 0; month < 12; month += 1) {
+        const text = format.format(new Date(Date.UTC(2023, month, 15))).toLowerCase();
+        for (const word of text.match(/\p{L}+/gu) ?? []) words.add(word);
+      }
+    }
+  }
+  known = words;
+  return words;
+}
+
+function shorten(text: string): string {
+  return text.length > 24 ? text.slice(0, 24) + "…" : text;
 }

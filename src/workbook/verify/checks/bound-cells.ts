@@ -1,5 +1,5 @@
 import { ErrorValue, type Area } from "../../model";
-import { withoutTexts } from "../../formula/parse/enclosed";
+import { withoutTexts } from "../../formula/parse/formula-text";
 import { descendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";

@@ -1,5 +1,4 @@
-import { withoutTexts } from "../../formula/parse/enclosed";
-import { withoutFilePrefixes } from "../../formula/parse/prefixes";
+import { withoutFilePrefixes, withoutTexts } from "../../formula/parse/formula-text";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shownFormula } from "../words";

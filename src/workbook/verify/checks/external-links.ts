@@ -1,4 +1,4 @@
-import { withoutTexts } from "../../formula/parse/enclosed";
+import { withoutTexts } from "../../formula/parse/formula-text";
 import type { Check } from "../review";
 import { counted, listed, shownFormula } from "../words";
 

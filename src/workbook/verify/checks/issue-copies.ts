@@ -1,7 +1,6 @@
-import { decodePart } from "../../file/xml/encode";
+import { decodePart, decodeText } from "../../file/xml/text";
 import type { OpenedWorkbook } from "../../file/open";
 import { relationshipsOf } from "../../file/sheet/relationships";
-import { decodeText } from "../../file/xml/text";
 import { fingerprintOf } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";

@@ -1,4 +1,4 @@
-import { mayBeNumber } from "../../formula/values/text-number";
+import { mayBeNumber } from "../../formula/values/number-text";
 import { isInside, type SheetArea } from "../../formula/values/value";
 import { placeKey, type Place } from "../book-view";
 import type { Finding } from "../finding";

@@ -1,4 +1,4 @@
-import { compareWithStored, type Difference } from "../../formula/compare-stored";
+import { compareWithStored, type Difference } from "../../formula/evaluation";
 import { ErrorValue } from "../../model";
 import type { SheetArea } from "../../formula/values/value";
 import { areaOf, placeKey, type Place } from "../book-view";

@@ -1,7 +1,7 @@
 import { strToU8, zipSync } from "fflate";
 import { describe, expect, it, vi } from "vitest";
 import { limits } from "../../../../src/workbook/file/limits";
-import { SheetFrame } from "../../../../src/workbook/file/sheet/sheet-frame";
+import { SheetFrame } from "../../../../src/workbook/file/sheet/sheet";
 import { openWorkbook } from "../../../../src/workbook/index";
 import { packageOf, partsOf, sheetOf } from "../package";
 import { expectProblem, problemOf, sound, withDirectoryField } from "./bad-files";

@@ -1,0 +1,73 @@
+import type { Area } from "../../model";
+import type { Archive } from "../archive";
+import { relationshipsOf } from "../sheet/relationships";
+import { prefixedAttribute, type XmlPart } from "../xml/xml";
+import { type Chart, chartIn } from "./charts";
+
+/** A chart or picture that lies on a sheet. */
+export interface Drawing {
+  readonly kind: "chart" | "picture" | "drawing";
+  /** The cells that it touches; undefined where it is not anchored to two cells. */
+  readonly area: Area | undefined;
+  /** What it shows, for who cannot see it; "" where nobody wrote it. */
+  readonly words: string;
+  /** The chart, where it is of a kind that can be drawn. */
+  readonly chart?: Chart;
+}
+
+type Corner = Record<"row" | "col" | "rowOff" | "colOff", number>;
+
+const corner = (): Corner => ({ row: 0, col: 0, rowOff: 0, colOff: 0 });
+
+const kinds: ReadonlyMap<string, Drawing["kind"]> = new Map(Object.entries({ graphicFrame: "chart", pic: "picture" }));
+
+/** The drawings of a drawing part, in its order (ECMA-376 part 1, 20.5.2). */
+export function drawingsIn(archive: Archive, partName: string): Drawing[] {
+  const found: Drawing[] = [];
+  let corners: { from: Corner; to: Corner } | undefined;
+  let place: Corner | undefined;
+  let number: keyof Corner | undefined;
+  let digits = "";
+  let kind: Drawing["kind"] = "drawing";
+  let words: string | undefined;
+  let chartId: string | undefined;
+  const links = relationshipsOf(archive, partName);
+  archive.read(partName, {
+    open(name, attributes, part: XmlPart) {
+      if (/^(twoCell|oneCell|absolute)Anchor$/.test(name)) {
+        corners = name === "twoCellAnchor" ? { from: corner(), to: corner() } : undefined;
+        [kind, words, chartId] = ["drawing", undefined, undefined];
+      } else if (name === "from" || name === "to") place = corners?.[name];
+      else if (place && Object.hasOwn(place, name)) {
+        [number, digits] = [name as keyof Corner, ""];
+        part.wantText();
+      } else if (name === "cNvPr") words ??= attributes["descr"] ?? attributes["title"] ?? "";
+      else if (name === "chart") chartId = prefixedAttribute(attributes, "id");
+      else if (kind === "drawing") kind = kinds.get(name) ?? kind;
+    },
+    text(text) {
+      digits += text;
+    },
+    close(name, part: XmlPart) {
+      if (number !== undefined && name === number) {
+        if (place) place[number] = Number(digits);
+        number = undefined;
+        part.noText();
+      } else if (name === "from" || name === "to") place = undefined;
+      else if (/Anchor$/.test(name)) {
+        const part = links.find(({ id }) => id === chartId)?.target;
+        const chart = part !== undefined && archive.entry(part) ? chartIn(archive, part) : undefined;
+        const area = corners && areaOf(corners);
+        found.push({ kind, area, words: words ?? "", ...(chart && { chart }) });
+      }
+    },
+  });
+  return found;
+}
+
+/** A corner on a cell's very edge touches only the cells before it. */
+function areaOf({ from, to }: { from: Corner; to: Corner }): Area {
+  const bottom = to.rowOff > 0 ? to.row : to.row - 1;
+  const right = to.colOff > 0 ? to.col : to.col - 1;
+  return { top: from.row, left: from.col, bottom: Math.max(from.row, bottom), right: Math.max(from.col, right) };
+}

@@ -1,0 +1,159 @@
+import { parsePlace } from "../address";
+import { limits } from "../limits";
+import type { OpenedWorkbook } from "../open";
+import { relationshipsOf } from "../sheet/relationships";
+import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
+import { type CellStyle, type CellStyles, colourReader, readCellStyles } from "./cell-styles";
+import { type ConditionalRule, ConditionalRules } from "./conditional-rules";
+import { type Drawing, drawingsIn } from "./drawings";
+
+/** Reads the looks of every sheet from its part, once more: the book leaves them out, so that recalculating stays fast. */
+export function readSheetLooks(opened: OpenedWorkbook): SheetLooks[] {
+  const { archive } = opened;
+  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
+  const links = relationshipsOf(archive, main);
+  const partOf = (wanted: string) => links.find(({ kind }) => kind === wanted)?.target;
+  const stylePart = partOf("styles");
+  const styles: CellStyles =
+    stylePart === undefined
+      ? { cells: [], conditional: [] }
+      : readCellStyles(archive, stylePart, colourReader(archive, partOf("theme")));
+  return opened.sheetParts.map((partName) => {
+    const reader = new SheetLooksReader(styles);
+    if (partName === undefined) return reader.finish([]);
+    archive.read(partName, reader);
+    const parts = relationshipsOf(archive, partName).filter(({ kind }) => kind === "drawing");
+    return reader.finish(parts.flatMap(({ target }) => (archive.entry(target) ? drawingsIn(archive, target) : [])));
+  });
+}
+
+/** How a sheet looks beyond its values. */
+export interface SheetLooks {
+  readonly isProtected: boolean;
+  readonly showsGrid: boolean;
+  /** In characters of the standard font. */
+  readonly defaultWidth: number;
+  readonly widths: ReadonlyMap<number, number>;
+  /** In points; rows that are not listed are as high as their content. */
+  readonly heights: ReadonlyMap<number, number>;
+  /** Conditional formats of which it can be judged whether they hold, the first to count first. */
+  readonly rules: readonly ConditionalRule[];
+  /** Others that change a look: rankings, duplicates, dates. */
+  readonly unjudgedRules: readonly ConditionalRule[];
+  /** The kinds of all that are not judged: colour scales, bars and icons too. */
+  readonly otherRules: ReadonlySet<string>;
+  /** Charts and pictures that lie on the sheet. */
+  readonly drawings: readonly Drawing[];
+  /** The outermost row and column with a styled cell; −1 for none. */
+  readonly lastStyledRow: number;
+  readonly lastStyledColumn: number;
+  styleOf(row: number, column: number): CellStyle;
+}
+
+const plain: CellStyle = { font: {}, edges: {}, locked: true };
+
+type Attributes = Record<string, string>;
+
+/** Streams one sheet part for its looks (ECMA-376 part 1, 18.3.1). */
+export class SheetLooksReader implements XmlReader {
+  private isProtected = false;
+  private showsGrid = true;
+  private defaultWidth = 9.14;
+  private readonly widths = new Map<number, number>();
+  private readonly heights = new Map<number, number>();
+  private readonly rules: ConditionalRules;
+  private readonly columnStyles = new Map<number, number>();
+  private columnsRead = 0;
+  private readonly rowStyles = new Map<number, number>();
+  private readonly cellStyles = new Map<number, number>();
+  private lastRow = -1;
+  private lastColumn = -1;
+  private row = -1;
+  private column = -1;
+
+  constructor(private readonly styles: CellStyles) {
+    this.rules = new ConditionalRules(styles.conditional);
+  }
+
+  open(name: string, attributes: Attributes, part: XmlPart): void {
+    switch (name) {
+      case "sheetView":
+        this.showsGrid = booleanAttribute(attributes["showGridLines"], true);
+        break;
+      case "sheetFormatPr":
+        this.defaultWidth = Number(attributes["defaultColWidth"] ?? this.defaultWidth);
+        break;
+      case "sheetProtection":
+        this.isProtected = booleanAttribute(attributes["sheet"]);
+        break;
+      case "col":
+        this.readColumn(attributes);
+        break;
+      case "row":
+        this.row = attributes["r"] === undefined ? this.row + 1 : Number(attributes["r"]) - 1;
+        this.column = -1;
+        if (booleanAttribute(attributes["customFormat"])) this.rowStyles.set(this.row, Number(attributes["s"] ?? 0));
+        if (attributes["ht"] !== undefined) this.heights.set(this.row, Number(attributes["ht"]));
+        break;
+      case "c":
+        this.readCell(attributes);
+        break;
+      default:
+        this.rules.open(name, attributes, part);
+    }
+  }
+
+  text(text: string): void {
+    this.rules.text(text);
+  }
+
+  close(name: string, part: XmlPart): void {
+    this.rules.close(name, part);
+  }
+
+  finish(drawings: readonly Drawing[]): SheetLooks {
+    const { isProtected, showsGrid, defaultWidth, widths, heights } = this;
+    const { judged, unjudged, otherKinds } = this.rules;
+    return {
+      isProtected,
+      showsGrid,
+      defaultWidth,
+      widths,
+      heights,
+      rules: judged.sort((one, other) => one.priority - other.priority),
+      unjudgedRules: unjudged,
+      otherRules: otherKinds,
+      drawings,
+      lastStyledRow: this.lastRow,
+      lastStyledColumn: this.lastColumn,
+      styleOf: (row, column) => this.styles.cells[this.styleAt(row, column)] ?? plain,
+    };
+  }
+
+  private readCell(attributes: Attributes): void {
+    this.column = parsePlace(attributes["r"] ?? "")?.column ?? this.column + 1;
+    const style = Number(attributes["s"] ?? 0);
+    this.cellStyles.set(this.row * 16_384 + this.column, style);
+    const look = this.styles.cells[style];
+    if (look?.fill === undefined && Object.keys(look?.edges ?? {}).length === 0) return;
+    this.lastRow = Math.max(this.lastRow, this.row);
+    this.lastColumn = Math.max(this.lastColumn, this.column);
+  }
+
+  /** As SheetFrame does, each column is looked at once. */
+  private readColumn({ min, max, style = "0", width }: Attributes): void {
+    const first = Math.max(Number(min) - 1, this.columnsRead);
+    const end = Math.min(Number(max), limits.columns);
+    if (!(first < end)) return;
+    this.columnsRead = end;
+    for (let column = first; column < end; column++) {
+      this.columnStyles.set(column, Number(style));
+      if (width !== undefined) this.widths.set(column, Number(width));
+    }
+  }
+
+  private styleAt(row: number, column: number): number {
+    const own = this.cellStyles.get(row * 16_384 + column) ?? this.rowStyles.get(row);
+    return own ?? this.columnStyles.get(column) ?? 0;
+  }
+}

@@ -1,0 +1,137 @@
+import { stringifyTokens, type Token, tokenize, translateTokensToA1, translateTokensToR1C1 } from "@borgar/fx/xlsx";
+import { cellAddress } from "../../formula/parse/address";
+import { refusalOf } from "../../formula/parse/formula-text";
+import type { Area, Cell, Formula } from "../../model";
+import { parseArea } from "../address";
+import { limits } from "../limits";
+import { sentence, WorkbookProblem } from "../problem";
+import { decodeText } from "../xml/text";
+
+/** A cell's <f> element: its attributes, its text, and whether the cell is marked as a dynamic array. */
+interface FormulaElement {
+  readonly row: number;
+  readonly column: number;
+  readonly attributes: Record<string, string>;
+  readonly text: string;
+  readonly dynamic: boolean;
+}
+
+/** Makes formulas of one sheet's <f> elements, shared ones expanded (ECMA-376 part 1, 18.3.1.40). */
+export class FormulaReader {
+  private readonly shared = new Map<string, SharedFormula>();
+
+  constructor(
+    /** Counts the characters of all sheets, since a long formula shared by many cells would fill the memory. */
+    private readonly counter: { formulaLength: number },
+    private readonly problem: (what: string) => Error,
+  ) {}
+
+  /** Undefined for an empty element, which is no formula. */
+  read(element: FormulaElement): Formula | undefined {
+    const formula = this.formulaOf(element);
+    this.counter.formulaLength += formula?.text.length ?? 0;
+    if (this.counter.formulaLength > limits.formulaLength) {
+      throw new WorkbookProblem(
+        "too large",
+        `the workbook's formulas have more than ${limits.formulaLength} characters`,
+      );
+    }
+    return formula;
+  }
+
+  private formulaOf({ row, column, attributes, text: written, dynamic }: FormulaElement): Formula | undefined {
+    const text = decodeText(written.startsWith("=") ? written.slice(1) : written);
+    const { t: type = "normal", ref = "" } = attributes;
+    const area = parseArea(ref);
+    switch (type) {
+      case "shared":
+        return { text: this.sharedText(attributes["si"] ?? "", text, row, column) };
+      case "array":
+        if (!area) throw this.problem("has an array formula without a range");
+        if (area.top !== row || area.left !== column)
+          throw this.problem(sentence`has an array formula for ${ref}, which does not begin at it`);
+        return dynamic ? { text, array: area, dynamic } : { text, array: area };
+      case "dataTable":
+        return area ? { text, array: area, dataTable: true } : { text, dataTable: true };
+      case "normal":
+        if (text === "") return undefined;
+        return dynamic ? { text, dynamic } : { text };
+      default:
+        throw this.problem(sentence`has a formula of the unknown type "${type}"`);
+    }
+  }
+
+  private sharedText(index: string, text: string, row: number, column: number): string {
+    if (text !== "") this.shared.set(index, new SharedFormula(text, row, column));
+    const shared = this.shared.get(index);
+    if (!shared) throw this.problem(sentence`uses the shared formula ${index}, which is not defined before it`);
+    return text === "" ? shared.at(row, column) : text;
+  }
+}
+
+/** A formula written once and used by a block of cells, its references moving along (ECMA-376 part 1, 18.3.1.40, t="shared"). */
+export class SharedFormula {
+  private relative: Token[] | undefined;
+
+  constructor(
+    private readonly text: string,
+    private readonly row: number,
+    private readonly column: number,
+  ) {}
+
+  /** The formula as the given cell has it. */
+  at(row: number, column: number): string {
+    // What is not read at all is not moved either.
+    if (refusalOf(this.text) !== undefined) return this.text;
+    this.relative ??= translateTokensToR1C1(tokenize(this.text), cellAddress(this.row, this.column));
+    return stringifyTokens(translateTokensToA1(this.relative, cellAddress(row, column)));
+  }
+}
+
+/** A formula's own cell, and the cells that it fills. */
+interface Filled {
+  readonly cell: Cell;
+  readonly area: Area;
+}
+
+/** Two formulas that fill one cell, at least one of them an array formula: no spreadsheet allows it. Undefined where there are none. */
+export function overlappingFormulas(cells: ReadonlyMap<number, Cell>): readonly [Cell, Cell] | undefined {
+  const arrays: Filled[] = [];
+  const singles: Filled[] = [];
+  for (const cell of cells.values()) {
+    if (!cell.formula) continue;
+    const { row, column } = cell;
+    const area = cell.formula.array ?? { top: row, left: column, bottom: row, right: column };
+    (isOneCell(area) ? singles : arrays).push({ cell, area });
+  }
+  if (arrays.length === 0) return undefined;
+
+  const byStart = [...arrays, ...singles].sort((one, other) => one.area.top - other.area.top);
+  const byEnd = [...arrays].sort((one, other) => one.area.bottom - other.area.bottom);
+  // Downwards, the arrays that reach the row at hand from left to right; as they do not overlap, they are fewer than the columns.
+  const reaching: Filled[] = [];
+  let ended = 0;
+  for (const next of byStart) {
+    for (let past = byEnd[ended]; past && past.area.bottom < next.area.top; past = byEnd[++ended])
+      reaching.splice(placeOf(past, reaching), 1);
+    const place = placeOf(next, reaching);
+    const [before, after] = [reaching[place - 1], reaching[place]];
+    if (before && before.area.right >= next.area.left) return [before.cell, next.cell];
+    if (after && after.area.left <= next.area.right) return [after.cell, next.cell];
+    if (!isOneCell(next.area)) reaching.splice(place, 0, next);
+  }
+  return undefined;
+}
+
+const isOneCell = ({ top, left, bottom, right }: Area): boolean => top === bottom && left === right;
+
+/** The index of the first area that begins at the given one's left edge or to the right of it. */
+function placeOf({ area }: Filled, sorted: readonly Filled[]): number {
+  let [from, to] = [0, sorted.length];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if ((sorted[middle] as Filled).area.left < area.left) from = middle + 1;
+    else to = middle;
+  }
+  return from;
+}

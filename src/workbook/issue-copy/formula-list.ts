@@ -1,0 +1,271 @@
+import { SharedFormula } from "../file/sheet/formulas";
+import { areaAddress } from "../formula/parse/address";
+import { asStored, asTyped } from "../formula/parse/formula-text";
+import { relativeKey } from "../formula/parse/parse";
+import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../formula/values/value";
+import { type Area, type Book, type Cell, cellKey, type CellValue, ErrorValue, type Sheet } from "../model";
+import { Labels } from "../trace/labels";
+import type { FrozenCell } from "./frozen-cells";
+import type { ListLine } from "./list-sheet";
+import { type FrozenKind, kindText } from "./mark";
+
+interface Placed {
+  readonly area: Area;
+  readonly sheet: number;
+  /** The area of the first block of the column or row that the line interrupts or goes on with. */
+  readonly beginning: Area;
+  readonly line: ListLine;
+}
+
+/**
+ * The lines of the list: formulas that are one in an area share a line; what interrupts such an area stands out, right between its parts,
+ * be it another frozen formula or a cell that is not frozen at all.
+ */
+export function listLines(book: Book, frozen: readonly FrozenCell[]): ListLine[] {
+  const blocks = formulaBlocks(frozen);
+  const beginnings = new Map<FormulaBlock, Area>();
+  const apart = new Set<FormulaBlock>();
+  const cells = new Map<string, { readonly cell: CellApart; readonly beginning: Area }>();
+  for (const { before, after, blocks: within, cells: others } of gapsOf(book, blocks)) {
+    const beginning = beginnings.get(before) ?? before.area;
+    for (const block of [after, ...within]) if (!beginnings.has(block)) beginnings.set(block, beginning);
+    for (const block of within) apart.add(block);
+    for (const cell of others) cells.set(`${cell.sheet} ${cell.row} ${cell.column}`, { cell, beginning });
+  }
+  const describe = describer(book);
+  const placed: Placed[] = [
+    ...blocks.map((block) => ({
+      ...block,
+      beginning: beginnings.get(block) ?? block.area,
+      line: describe.block(block, apart.has(block)),
+    })),
+    ...[...cells.values()].map(({ cell, beginning }) => ({
+      sheet: cell.sheet,
+      area: areaOfCell(cell),
+      beginning,
+      line: describe.cell(cell),
+    })),
+  ];
+  const byPlace = (a: Area, b: Area): number => a.top - b.top || a.left - b.left;
+  return placed
+    .sort((a, b) => a.sheet - b.sheet || byPlace(a.beginning, b.beginning) || byPlace(a.area, b.area))
+    .map(({ line }) => line);
+}
+
+const areaOfCell = ({ row, column }: CellApart): Area => ({ top: row, left: column, bottom: row, right: column });
+
+/** Words that stand before what a cell is, where it interrupts a column or row of one formula. */
+const unlike = "Unlike the cells around it";
+
+function describer(book: Book) {
+  const labels = labelsOf(book);
+  const told = (standsOut: boolean, what: string): string =>
+    [standsOut ? unlike : "", what].filter((part) => part !== "").join(": ");
+  const ofCell = (sheet: number, row: number, column: number): string => {
+    const { text, symbol } = labels.of(sheet, row, column);
+    return [text, symbol].filter((part) => part !== "").join(", ");
+  };
+  return {
+    block({ sheet, area, count, kind, first }: FormulaBlock, standsOut: boolean): ListLine {
+      const what = isSingleCell(area) ? ofCell(sheet, area.top, area.left) : labels.ofArea({ sheet, ...area }).text;
+      return {
+        sheet: book.sheets[sheet]!.name,
+        cells: areaAddress(area),
+        count,
+        kind: kindText(kind, count, first.area),
+        what: told(standsOut, what),
+        formula: asTyped(first.formula.text),
+        value: valueOf(book, sheet, area, count, first),
+        standsOut,
+      };
+    },
+    cell(one: CellApart): ListLine {
+      const { sheet, row, column, kind, cell } = one;
+      return {
+        sheet: book.sheets[sheet]!.name,
+        cells: areaAddress(areaOfCell(one)),
+        count: 1,
+        kind,
+        what: told(true, ofCell(sheet, row, column)),
+        formula: cell?.formula ? asTyped(cell.formula.text) : "",
+        value: cell?.value ?? null,
+        standsOut: true,
+      };
+    },
+  };
+}
+
+function valueOf(book: Book, sheet: number, area: Area, count: number, { value }: FrozenCell): CellValue {
+  if (isSingleCell(area)) return value;
+  if (count > 1) return valuesTold(book.sheets[sheet]!, area);
+  return `${counted(rowsOf(area), "row")}, ${counted(columnsOf(area), "column")}`;
+}
+
+const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? "" : "s"}`;
+
+/** A cell amid formulas of one kind that is none of them and is not frozen: typed over, blank, or with a formula of its own. */
+interface CellApart {
+  readonly sheet: number;
+  readonly row: number;
+  readonly column: number;
+  readonly kind: "typed" | "blank" | "live formula";
+  readonly cell: Cell | undefined;
+}
+
+/** What lies between two blocks of one formula and is not what they are. */
+interface Gap {
+  readonly before: FormulaBlock;
+  readonly after: FormulaBlock;
+  readonly blocks: readonly FormulaBlock[];
+  readonly cells: readonly CellApart[];
+}
+
+/** The widest gap that is taken for an exception; further apart, or wide beside short blocks, are two tables of one make. */
+const widest = 5;
+
+/** The gaps in columns and rows of one formula: cells that a reviewer would take for more of the same. */
+function gapsOf(book: Book, blocks: readonly FormulaBlock[]): Gap[] {
+  return [true, false].flatMap((across) => {
+    const lines = new Map<string, FormulaBlock[]>();
+    for (const block of blocks) {
+      const { top, bottom, left, right } = block.area;
+      const line = [block.key, ...(across ? [top, bottom] : [left, right])].join(" ");
+      lines.set(line, [...(lines.get(line) ?? []), block]);
+    }
+    return [...lines.values()].flatMap((line) => gapsAlong(book, blocks, line, across));
+  });
+}
+
+function gapsAlong(book: Book, blocks: readonly FormulaBlock[], line: readonly FormulaBlock[], across: boolean): Gap[] {
+  const start = ({ area }: FormulaBlock): number => (across ? area.left : area.top);
+  const length = ({ area }: FormulaBlock): number => (across ? columnsOf(area) : rowsOf(area));
+  const sorted = [...line].sort((a, b) => start(a) - start(b));
+  return sorted.slice(1).flatMap((after, place) => {
+    const before = sorted[place]!;
+    const width = start(after) - start(before) - length(before);
+    if (width < 1 || width > widest || length(before) + length(after) < 3 * width) return [];
+    const area = across
+      ? { ...before.area, left: before.area.right + 1, right: after.area.left - 1 }
+      : { ...before.area, top: before.area.bottom + 1, bottom: after.area.top - 1 };
+    const inGap = blocks.filter((block) => block.sheet === before.sheet && isWithin(block.area, area));
+    const cells = cellsApart(book, before.sheet, area, inGap, width === 1);
+    return inGap.length + cells.length > 0 ? [{ before, after, blocks: inGap, cells }] : [];
+  });
+}
+
+/** A single line of blanks or words amid formulas counts too; more of them part two tables. */
+function cellsApart(
+  book: Book,
+  sheet: number,
+  area: Area,
+  blocks: readonly FormulaBlock[],
+  withWords: boolean,
+): CellApart[] {
+  const found: CellApart[] = [];
+  const { cells } = book.sheets[sheet]!;
+  for (let row = area.top; row <= area.bottom; row += 1)
+    for (let column = area.left; column <= area.right; column += 1) {
+      if (blocks.some((block) => isInside(block.area, row, column))) continue;
+      const cell = cells.get(cellKey(row, column));
+      const kind = cell?.formula ? "live formula" : (cell?.value ?? null) === null ? "blank" : "typed";
+      if (!withWords && (kind === "blank" || (kind === "typed" && typeof cell?.value === "string"))) continue;
+      found.push({ sheet, row, column, kind, cell });
+    }
+  return found;
+}
+
+/** Frozen formulas that are the same one in every cell of an area; each may fill several cells, all equally many. */
+interface FormulaBlock {
+  readonly sheet: number;
+  readonly area: Area;
+  readonly kind: FrozenKind;
+  readonly count: number;
+  readonly first: FrozenCell;
+  /** The same for blocks of one formula in several places of a sheet. */
+  readonly key: string;
+}
+
+/** The frozen formulas as blocks: down the columns first, then equal columns together. */
+function formulaBlocks(frozen: readonly FrozenCell[]): FormulaBlock[] {
+  const groups = new Map<string, FormulaBlock[]>();
+  for (const cell of frozen) {
+    const block = blockOf(cell);
+    const group = groups.get(block.key);
+    if (group) group.push(block);
+    else groups.set(block.key, [block]);
+  }
+  return [...groups.values()].flatMap((group) => joined(joined(group, isBelow), isBeside));
+}
+
+function blockOf(first: FrozenCell): FormulaBlock {
+  const { sheet, row, column, formula, area } = first;
+  const kind = formula.dynamic ? "spilling" : formula.array ? "in braces" : "one cell";
+  const relative = relativeKey(formula.text, row, column);
+  return { sheet, area, kind, count: 1, first, key: [sheet, kind, rowsOf(area), columnsOf(area), relative].join(" ") };
+}
+
+/** Blocks that follow one another become one, where the formula of the first gives that of the next letter for letter. */
+function joined(blocks: readonly FormulaBlock[], follows: (one: Area, next: Area) => boolean): FormulaBlock[] {
+  const across = follows === isBeside;
+  const order = (a: Area, b: Area): number =>
+    across ? a.top - b.top || a.left - b.left : a.left - b.left || a.top - b.top;
+  const result: FormulaBlock[] = [];
+  for (const next of [...blocks].sort((a, b) => order(a.area, b.area))) {
+    const last = result.at(-1);
+    if (last && follows(last.area, next.area) && gives(last.first, next.first)) {
+      const { bottom, right } = next.area;
+      result[result.length - 1] = { ...last, area: { ...last.area, bottom, right }, count: last.count + next.count };
+    } else result.push(next);
+  }
+  return result;
+}
+
+const isBelow = (one: Area, next: Area): boolean =>
+  next.left === one.left && next.right === one.right && next.top === one.bottom + 1;
+const isBeside = (one: Area, next: Area): boolean =>
+  next.top === one.top && next.bottom === one.bottom && next.left === one.right + 1;
+
+const sources = new WeakMap<FrozenCell, SharedFormula>();
+
+function gives(first: FrozenCell, other: FrozenCell): boolean {
+  let source = sources.get(first);
+  if (!source) {
+    source = new SharedFormula(asStored(asTyped(first.formula.text)), first.row, first.column);
+    sources.set(first, source);
+  }
+  return [first, other].every(({ row, column, formula }) => asTyped(source.at(row, column)) === asTyped(formula.text));
+}
+
+/** The words beside the cells of a book, as a trace uses them. */
+function labelsOf(book: Book): Labels {
+  return new Labels(book, (sheet, row, column) => {
+    const cell = book.sheets[sheet]?.cells.get(cellKey(row, column));
+    return { value: cell?.value ?? null, typed: !cell?.formula };
+  });
+}
+
+const mostWords = 4;
+
+/** What the cells of an area hold, in few words: "0.41 to 1.9" for numbers, "pass 431, fail 69" for texts. */
+function valuesTold({ cells }: Sheet, { top, left, bottom, right }: Area): string {
+  let [least, most] = [Infinity, -Infinity];
+  const words = new Map<string, number>();
+  for (let row = top; row <= bottom; row += 1)
+    for (let column = left; column <= right; column += 1) {
+      const value = cells.get(cellKey(row, column))?.value ?? null;
+      if (typeof value === "number") [least, most] = [Math.min(least, value), Math.max(most, value)];
+      else words.set(wordOf(value), (words.get(wordOf(value)) ?? 0) + 1);
+    }
+  const numbers = least > most ? [] : [least === most ? short(least) : `${short(least)} to ${short(most)}`];
+  const counts = [...words].sort(([, a], [, b]) => b - a).map(([word, count]) => `${word} ${count}`);
+  const others = counts.length - mostWords;
+  return [...numbers, ...counts.slice(0, mostWords), ...(others > 0 ? [`${others} other texts`] : [])].join(", ");
+}
+
+function wordOf(value: CellValue): string {
+  if (value instanceof ErrorValue) return value.code;
+  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
+  return (value ?? "") === "" ? "empty" : `“${String(value)}”`;
+}
+
+const short = (value: number): string => String(Number(value.toPrecision(6)));

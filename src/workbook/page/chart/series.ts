@@ -1,0 +1,73 @@
+import { parseArea } from "../../file/address";
+import type { Chart, ChartSeries } from "../../file/appearance/charts";
+import type { Area, CellValue } from "../../model";
+import { cellText } from "../sheet-cell";
+import type { SheetView } from "../sheet-view";
+
+/** A series with what its cells hold now. */
+export interface DrawnSeries {
+  readonly series: ChartSeries;
+  readonly name: string;
+  readonly categories: readonly CellValue[];
+  readonly values: readonly CellValue[];
+}
+
+/** A series with the colour in which it is drawn. */
+export type ColouredSeries = DrawnSeries & { readonly colour: string };
+
+export function isNumber(value: CellValue | undefined): value is number {
+  return typeof value === "number";
+}
+
+/** More cells make no clearer picture. */
+const mostCells = 50_000;
+
+const reference = /^(?:'((?:[^']|'')+)'|([^'!:,()]+))!([$A-Z0-9:]+)$/i;
+
+function areaAt(text: string, views: readonly SheetView[]): { view: SheetView; area: Area } | undefined {
+  const [, quoted, bare, cells = ""] = reference.exec(text) ?? [];
+  const name = (quoted?.replaceAll("''", "'") ?? bare ?? "").toLowerCase();
+  const view = views.find(({ sheet }) => sheet.name.toLowerCase() === name);
+  const area = parseArea(cells);
+  return view && area && { view, area };
+}
+
+/** The cells of a reference, row by row; undefined where it is no area of a sheet, or a very large one. */
+function cellsAt(text: string, views: readonly SheetView[], visibleOnly: boolean): CellValue[] | undefined {
+  if (text === "") return [];
+  const found = areaAt(text, views);
+  if (!found) return undefined;
+  const { view, area } = found;
+  if ((area.bottom - area.top + 1) * (area.right - area.left + 1) > mostCells) return undefined;
+  const { hiddenRows, hiddenColumns } = view.sheet;
+  const values: CellValue[] = [];
+  for (let row = area.top; row <= area.bottom; row++) {
+    for (let column = area.left; column <= area.right; column++) {
+      if (visibleOnly && (hiddenRows.has(row) || hiddenColumns.has(column))) continue;
+      values.push(view.cell(row, column)?.value ?? null);
+    }
+  }
+  return values;
+}
+
+/** What the series of a chart hold now; undefined where one of them cannot be read, or points have words for numbers along the bottom. */
+export function drawnSeries(
+  { kind, series, visibleOnly }: Chart,
+  views: readonly SheetView[],
+): DrawnSeries[] | undefined {
+  const drawn: DrawnSeries[] = [];
+  for (const one of series) {
+    const categories = cellsAt(one.categories, views, visibleOnly);
+    const values = cellsAt(one.values, views, visibleOnly);
+    const named = cellsAt(one.nameAt, views, false);
+    if (!categories || !values || !named || values.length === 0) return undefined;
+    if (kind === "points" && categories.some((value) => typeof value === "string" && value !== "")) return undefined;
+    drawn.push({
+      series: one,
+      name: named.length > 0 ? named.map((value) => cellText(value, "General", false)).join(" ") : one.name,
+      categories,
+      values,
+    });
+  }
+  return drawn;
+}
