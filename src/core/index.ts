@@ -159,6 +159,7 @@ export { analyzeBaselines, type BaselineScatter, type BaselineSet } from "./unce
 export { readingResponse, sensitivity, usualBend } from "./uncertainty/response";
 export { diagnose, type Diagnosis } from "./uncertainty/diagnosis";
 export {
+  type BudgetPart,
   type BudgetRow,
   budgetRows,
   type BudgetSources,

@@ -30,6 +30,7 @@ export function budgetRows(
   const ofNoise = noiseUncertainty(test.points, response, test.noise);
   const rowOf = (source: Source): BudgetRow => ({
     symbol: source.symbol,
+    part: source.effect === "baseline" || source.effect === "drift" ? "movement" : undefined,
     uncertainty: source.uncertainty,
     sensitivity: sensitivity(source, test, output, response),
     degreesOfFreedom: source.degreesOfFreedom,
@@ -38,14 +39,18 @@ export function budgetRows(
   return [
     ...shared.map(rowOf),
     ...own.map((source) => ({ ...rowOf(source), ofOneRun: true as const })),
-    { ...random, symbol: `scatter_${mark}`, uncertainty: scale * ofNoise },
+    { ...random, symbol: `scatter_${mark}`, part: "scatter", uncertainty: scale * ofNoise },
     { ...random, symbol: `stated_${mark}`, uncertainty: ofNoise, degreesOfFreedom: Infinity, contained: true },
   ];
 }
 
+export type BudgetPart = "scatter" | "movement";
+
 /** One row of a budget. */
 export interface BudgetRow {
   readonly symbol: string;
+  /** The random errors of the readings, or what the baseline moved by; undefined for every other source. */
+  readonly part?: BudgetPart | undefined;
   /** u, standard. */
   readonly uncertainty: number;
   /** c, signed: change of the output per unit of the source. */

@@ -1,5 +1,5 @@
 import { atMost } from "../numbers";
-import type { BudgetRow, Combination } from "./budget";
+import type { BudgetPart, BudgetRow, BudgetSources, Combination } from "./budget";
 import { isBeyond, pressureChangeOf } from "./response";
 import type { Output, PreparedTest, Source } from "./model";
 import { scatterBounds, scatterProbability } from "./random";
@@ -44,32 +44,32 @@ function againstStated({ points, random }: PreparedTest): Diagnosis["scatter"] {
 }
 
 /**
- * @param sources All sources of this direction, those of both directions included.
+ * @param sources The sources that act in every run alike, and those of this run alone; the only offset of a single run is the wind's.
  * @param rows The budget, of this direction or of the mean of both, with its combination.
  * @param noiseIsStated Whether the tester states the noise of a reading, so that the scatter can be held against it.
  */
 export function diagnose(
   test: PreparedTest,
-  sources: readonly Source[],
+  { shared, own }: BudgetSources,
   output: Output,
   rows: readonly BudgetRow[],
   { shares }: Combination,
   noiseIsStated: boolean,
 ): Diagnosis {
-  const shareOf = (name: RegExp) =>
-    rows.reduce((sum, { symbol }, index) => sum + (name.test(symbol) ? shares[index]! : 0), 0);
-  const uncertainties = inducedPressureUncertainties(test, sources);
+  const shareOf = (wanted: BudgetPart) =>
+    rows.reduce((sum, { part }, index) => sum + (part === wanted ? shares[index]! : 0), 0);
+  const uncertainties = inducedPressureUncertainties(test, [...shared, ...own]);
   const worst = test.points.reduce((most, { pressure }, index) => Math.max(most, uncertainties[index]! / pressure), 0);
   const lowest = test.points.reduce((least, { pressure }) => Math.min(least, pressure), Infinity);
-  const wind = sources.find(({ symbol }) => symbol.startsWith("wind"))?.uncertainty ?? 0;
+  const wind = own.find(({ effect }) => effect === "offset")?.uncertainty ?? 0;
   return {
-    fewReadings: test.points.length <= 6 && shareOf(/^scatter_/) > 0.2,
+    fewReadings: test.points.length <= 6 && shareOf("scatter") > 0.2,
     weak: !atMost(worst, 0.1),
     unusable: !atMost(worst, oneInAThousand),
     weakBelow: 10 * uncertainties.reduce((most, value) => Math.max(most, value), 0),
     tooWindy: !atMost(wind * Math.sqrt(3), 0.2 * lowest),
     extrapolated: output.of === "flow" && output.ofLine !== true && isBeyond(output.pressure, test.points),
-    baselineMoved: shareOf(/^(B|drift)_/) > 0.5,
+    baselineMoved: shareOf("movement") > 0.5,
     scatter: noiseIsStated ? againstStated(test) : undefined,
   };
 }

@@ -60,7 +60,7 @@ function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settin
   wants("quantity", (value) => value === quantity, `a budget for ${quantity} is needed`);
   wants("u_c", (value) => typeof value === "number", "no uncertainty can be given for it");
   const rows = sourceWords.flatMap((words): BudgetRow[] => {
-    const { symbol, ofOneRun } = words;
+    const { symbol, ofOneRun, part } = words;
     const uncertainty = numberIn(cell(symbol, columns.value), argument);
     if (uncertainty === undefined) return [];
     const { inMethod } = unitOf(words, settings);
@@ -68,10 +68,11 @@ function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settin
     const freedom = cell(symbol, columns.freedom);
     const degreesOfFreedom = isBlank(freedom) || freedom === "∞" ? Infinity : (numberIn(freedom, argument) ?? 0);
     if (!(degreesOfFreedom >= 1)) throw invalid(`row "${symbol}" has no degrees of freedom`);
-    const isContained = /^stated_/.test(symbol) && numberIn(cell(symbol, columns.contribution), argument) === 0;
+    const isContained = words.contained === true && numberIn(cell(symbol, columns.contribution), argument) === 0;
     return [
       {
         symbol,
+        part,
         uncertainty: uncertainty * inMethod,
         sensitivity: sensitivity / inMethod,
         degreesOfFreedom,

@@ -233,7 +233,7 @@ function noteOf({ symbol, label, note }: SourceWords, row: BudgetRow, budget: Bu
   const { law } = source;
   if (source.effect === "baselineBefore") return noteOfBaseline("before", input);
   if (source.effect === "baselineAfter") return noteOfBaseline("after", input);
-  const needed = symbol === "o_f" ? "fan pressure at lowest flow" : /^(stack|wind)/.test(symbol) ? label : undefined;
+  const needed = symbol === "o_f" ? "fan pressure at lowest flow" : source.effect === "offset" ? label : undefined;
   if (needed !== undefined && settings[needed] === undefined) return `not counted: give "${needed}"`;
   const { size } = budget.quantity;
   const named = symbol === "size" && size ? (`${size} uncertainty` as const) : label;

@@ -69,14 +69,7 @@ export function uncertaintyBudget(
             : `${way}, ${others.length + 1} runs`,
         symbol,
         budget,
-        diagnosis: diagnose(
-          input.test,
-          [...sources.shared, ...sources.own],
-          quantity.output,
-          rows,
-          combination,
-          noiseIsStated(given),
-        ),
+        diagnosis: diagnose(input.test, sources, quantity.output, rows, combination, noiseIsStated(given)),
         check: budgetCheck(input, budget, ownValue ?? NaN, others),
         run: isSingle ? writeRun(input.test, sources.own) : "",
         intervals: new Map(

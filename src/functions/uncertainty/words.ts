@@ -1,4 +1,4 @@
-import { directions, openingsInBudget } from "../../core/index";
+import { type BudgetPart, directions, openingsInBudget } from "../../core/index";
 import type { Settings } from "../settings/settings";
 import { differenceToMethod, toMethod } from "../cells/units";
 
@@ -11,6 +11,9 @@ export interface SourceWords {
   /** What it is measured in; a fraction where nothing is named. */
   readonly measures?: "Pa" | "temperature" | "barometer" | undefined;
   readonly note?: string | undefined;
+  readonly part?: BudgetPart | undefined;
+  /** True for what another row contains already. */
+  readonly contained?: true | undefined;
   /** True where each run has an error of its own there. */
   readonly ofOneRun?: true | undefined;
 }
@@ -38,21 +41,25 @@ const baselineAfter = words("B2", "baseline after", "baseline after uncertainty"
 
 /** Sources of one direction. */
 function own(direction: string): SourceWords[] {
-  return [
+  const rows: SourceWords[] = [
     baselineBefore,
     baselineAfter,
-    words("B", "baseline, course between unknown", undefined, "Pa", "movement/√12"),
-    words(
-      "drift",
-      "baseline, drift left in the readings",
-      undefined,
-      "Pa",
-      "the movement; 0 where the times are given",
-    ),
+    { ...words("B", "baseline, course between unknown", undefined, "Pa", "movement/√12"), part: "movement" },
+    {
+      ...words(
+        "drift",
+        "baseline, drift left in the readings",
+        undefined,
+        "Pa",
+        "the movement; 0 where the times are given",
+      ),
+      part: "movement",
+    },
     words("wind", "wind pressure left in the readings", "wind speed", "Pa"),
-    words("scatter", "random errors of the readings"),
-    words("stated", "the same, had they exactly the noise u_P and u_q"),
-  ].map((row) => ({
+    { ...words("scatter", "random errors of the readings"), part: "scatter" },
+    { ...words("stated", "the same, had they exactly the noise u_P and u_q"), contained: true },
+  ];
+  return rows.map((row) => ({
     ...row,
     symbol: `${row.symbol}_${markOf(direction)}`,
     what: `${row.what}, ${direction}`,

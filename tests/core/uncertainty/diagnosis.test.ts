@@ -4,6 +4,7 @@ import {
   normal,
   prepare,
   rectangular,
+  type BudgetPart,
   type BudgetRow,
   type Combination,
   type Output,
@@ -36,10 +37,17 @@ function made(count: number, noise: Partial<ReadingNoise> = {}): PreparedTest {
 }
 
 const flow: Output = { of: "flow", pressure: 50 };
-/** Rows of which only the symbol and the share matter. */
+const parts: Readonly<Record<string, BudgetPart>> = {
+  scatter_d: "scatter",
+  scatter_p: "scatter",
+  B_d: "movement",
+  drift_d: "movement",
+};
+/** Rows of which only the part and the share matter. */
 function budget(shares: Readonly<Record<string, number>>) {
   const rows = Object.keys(shares).map((symbol): BudgetRow => ({
     symbol,
+    part: parts[symbol],
     uncertainty: 1,
     sensitivity: 1,
     degreesOfFreedom: 5,
@@ -51,12 +59,20 @@ const of = (
   given: {
     shares?: Record<string, number>;
     sources?: Source[];
+    own?: Source[];
     output?: Output;
     noiseIsStated?: boolean;
   } = {},
 ) => {
   const { rows, combination } = budget(given.shares ?? { g_e: 1 });
-  return diagnose(test, given.sources ?? [], given.output ?? flow, rows, combination, given.noiseIsStated ?? false);
+  return diagnose(
+    test,
+    { shared: given.sources ?? [], own: given.own ?? [] },
+    given.output ?? flow,
+    rows,
+    combination,
+    given.noiseIsStated ?? false,
+  );
 };
 const seven = made(7);
 
@@ -106,7 +122,7 @@ test("weak pressures: u(Δp) above a tenth of the lowest, unusable above a third
 
 test("wind: an offset beyond a fifth of the lowest pressure is too much, by its half-width", () => {
   const windy = (halfWidth: number) =>
-    of(seven, { sources: [normal("o", "offset", 0.1), rectangular("wind_d", "offset", halfWidth)] });
+    of(seven, { sources: [normal("o", "offset", 0.1)], own: [rectangular("wind_d", "offset", halfWidth)] });
   expect(windy(2.4).tooWindy).toBe(false);
   expect(windy(2.41).tooWindy).toBe(true);
   expect(of(seven, { sources: [rectangular("stack", "offset", 2.41)] }).tooWindy).toBe(false);
