@@ -98,8 +98,19 @@ export function needed<Name extends keyof Given>(settings: Settings, name: Name)
   throw new MethodError("missing", "settings", `"${name}" is not given yet${choices}`);
 }
 
-/** Humidities and barometer: read, derived from the altitude, or assumed; `barometerFrom` says which, for the person who reads the table. */
-export function airIn(settings: Settings): Omit<TestAir, "temperature"> & { readonly barometerFrom: string } {
+/**
+ * Where the barometric pressure of a test comes from. A closed list: tables show these words, and the readings that a budget hands on hold them, so that a
+ * change of one is a change of the tables.
+ */
+type BarometerOrigin =
+  | "as read"
+  | "from the altitude"
+  | "from the altitude by ASTM E779"
+  | "from the altitude by ASTM E779; the one read does not count"
+  | "assumed, none given";
+
+/** Humidities and barometer, and where the latter comes from. */
+export function airIn(settings: Settings): Omit<TestAir, "temperature"> & { readonly barometerFrom: BarometerOrigin } {
   const humidity = {
     indoor: settings["indoor humidity"] ?? assumedHumidity,
     outdoor: settings["outdoor humidity"] ?? assumedHumidity,
@@ -108,12 +119,14 @@ export function airIn(settings: Settings): Omit<TestAir, "temperature"> & { read
   if (settings["air density"] === "ASTM E779") {
     const altitudeOfFormula = needed(settings, "altitude");
     const barometricPressure = standardPressure * relativePressureAtAltitude(altitudeOfFormula);
-    const unused = read === undefined ? "" : "; the one read does not count";
     return {
       humidity,
       barometricPressure,
       altitudeOfFormula,
-      barometerFrom: `from the altitude by ASTM E779${unused}`,
+      barometerFrom:
+        read === undefined
+          ? "from the altitude by ASTM E779"
+          : "from the altitude by ASTM E779; the one read does not count",
     };
   }
   if (read !== undefined) {

@@ -44,13 +44,15 @@ const assumed = {
 export function given(settings: Settings, label: keyof typeof assumed): number {
   const value = settings[label];
   if (value === undefined) return assumed[label];
-  return label.includes("temperature") ? differenceToMethod(value, settings.system) : value;
+  return label === "indoor temperature uncertainty" || label === "outdoor temperature uncertainty"
+    ? differenceToMethod(value, settings.system)
+    : value;
 }
 
 /** A barometer that was read is known well, one from the altitude as the weather varies, one that is not given hardly at all. */
 function barometerUncertainty(settings: Settings): number {
   const { barometerFrom } = airIn(settings);
-  const usual = barometerFrom === "as read" ? 100 : barometerFrom.startsWith("from the altitude") ? 1000 : 3000;
+  const usual = barometerFrom === "as read" ? 100 : barometerFrom === "assumed, none given" ? 3000 : 1000;
   return settings["barometer uncertainty"] ?? usual;
 }
 
