@@ -132,6 +132,8 @@ export interface Difference {
   readonly stored: CellValue;
   readonly computed: CellValue;
   readonly reason: string;
+  /** Excel keeps #NAME? there: the call was typed while the add-in was absent. */
+  readonly isUnbound: boolean;
 }
 
 /**
@@ -154,7 +156,16 @@ export function compareWithStored(book: Book, evaluation: Evaluation): Differenc
     const computed = cell.outcome.value;
     if (agree(stored, computed, cell.scale)) continue;
     const { sheet, row, column, address } = cell;
-    differences.push({ sheet, row, column, address, stored, computed, reason: reasonOf(cell, stored, computed) });
+    differences.push({
+      sheet,
+      row,
+      column,
+      address,
+      stored,
+      computed,
+      reason: reasonOf(cell, stored, computed),
+      isUnbound: isUnbound(cell, stored),
+    });
   }
   return differences;
 }
@@ -176,8 +187,12 @@ function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
   return stored === computed || ((stored ?? "") === "" && (computed ?? "") === "");
 }
 
+function isUnbound(cell: EvaluatedCell, stored: CellValue): boolean {
+  return cell.plainAddIn === true && stored instanceof ErrorValue && stored.code === "#NAME?";
+}
+
 function reasonOf(cell: EvaluatedCell, stored: CellValue, computed: CellValue): string {
-  if (cell.plainAddIn && stored instanceof ErrorValue && stored.code === "#NAME?") {
+  if (isUnbound(cell, stored)) {
     return "typed while the add-in was absent: Excel keeps #NAME? until the formula is entered again";
   }
   if (computed instanceof ErrorValue && computed.reason !== "") return computed.reason;

@@ -38,9 +38,10 @@ function collect(
   found: Map<string, { why: string; places: Map<number, Place> }>,
 ): void {
   for (const place of review.view.cellsIn(area)) {
-    const why = typeof review.view.value(place) === "number" ? hiddenBy(review, place) : undefined;
-    if (why === undefined) continue;
-    const key = `${place.sheet} ${why} ${why.includes("row") ? place.row : place.column}`;
+    const hidden = typeof review.view.value(place) === "number" ? hiddenBy(review, place) : undefined;
+    if (hidden === undefined) continue;
+    const { by, why } = hidden;
+    const key = `${place.sheet} ${why} ${by === "row" ? place.row : place.column}`;
     const group = found.get(key) ?? { why, places: new Map<number, Place>() };
     group.places.set(placeKey(place), place);
     found.set(key, group);

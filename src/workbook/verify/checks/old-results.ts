@@ -19,8 +19,7 @@ export const oldResults: Check = (review) => {
   const isVersion = ({ stored, computed }: Difference) =>
     versions.some((one) => one.stored === stored && one.computed === computed);
   const withBlanks = compareWithStored(book, view.evaluation).filter(
-    (difference) =>
-      !/add-in was absent/.test(difference.reason) && !isErrorAsText(difference) && !isVersion(difference),
+    (difference) => !difference.isUnbound && !isErrorAsText(difference) && !isVersion(difference),
   );
   // A file saved by a version of Excel that hands blanks over as 0 is not wrong for that: the check of blank cells tells of it.
   const alsoWithZeros = new Set(compareWithStored(book, withZeros).map(placeKey));
