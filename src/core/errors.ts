@@ -1,40 +1,322 @@
 /**
- * The one error of the method. `kind` "invalid": the input breaks a rule; "missing": there is too little input so far, the form is
- * half filled. `row` is counted from 1 within the argument, as a person counts.
+ * What the method calls the quantities that it refuses. A caller may know a term by another name, as an argument, a setting or a column: it says so
+ * with `called`.
+ */
+export type Term =
+  | "actual density"
+  | "altitude"
+  | "after"
+  | "amounts"
+  | "area"
+  | "areas"
+  | "at"
+  | "barometric pressure"
+  | "baseline"
+  | "baseline after"
+  | "baseline before"
+  | "before"
+  | "building height"
+  | "calibration density"
+  | "coefficient"
+  | "coefficients"
+  | "common uncertainty"
+  | "confidence"
+  | "corners"
+  | "count"
+  | "coverage factor"
+  | "decimals"
+  | "degree hours"
+  | "degrees after"
+  | "degrees before"
+  | "degrees of freedom"
+  | "depressurization"
+  | "direction"
+  | "discharge coefficient"
+  | "envelope area"
+  | "expanded uncertainty"
+  | "exponent"
+  | "exponents"
+  | "exposed sides"
+  | "extract flow"
+  | "fan pressures"
+  | "floor area"
+  | "flow"
+  | "flow after"
+  | "flow before"
+  | "flow degrees of freedom"
+  | "flow uncertainty"
+  | "flows"
+  | "flue"
+  | "foundation"
+  | "from"
+  | "heat capacity"
+  | "height"
+  | "highest"
+  | "indoor humidity"
+  | "indoor temperature"
+  | "leakage area definition"
+  | "leakages"
+  | "length"
+  | "length tolerance"
+  | "log"
+  | "lowest"
+  | "measuring height"
+  | "neutral height"
+  | "openings"
+  | "other coverage factor"
+  | "other expanded uncertainty"
+  | "other result"
+  | "outdoor humidity"
+  | "outdoor temperature"
+  | "pressure"
+  | "pressure uncertainty"
+  | "pressures"
+  | "pressurization"
+  | "prior deviation"
+  | "prior mean"
+  | "probability"
+  | "rated pressures"
+  | "reading"
+  | "readings"
+  | "reference pressure"
+  | "relative humidity"
+  | "repairs"
+  | "result"
+  | "roof rise"
+  | "sea level pressure"
+  | "shelter class"
+  | "shielding"
+  | "shortest station"
+  | "speed"
+  | "standard uncertainty"
+  | "storey height"
+  | "storeys"
+  | "supply flow"
+  | "table"
+  | "target"
+  | "technique"
+  | "temperature"
+  | "temperature difference"
+  | "time of baseline after"
+  | "time unit"
+  | "times"
+  | "to"
+  | "tolerance"
+  | "uncertainties"
+  | "uncertainty after"
+  | "uncertainty before"
+  | "value"
+  | "volume"
+  | "weather and shielding factor"
+  | "width"
+  | "wind speed"
+  | "zero flow below";
+
+interface Got {
+  readonly got: number;
+}
+
+interface Range extends Got {
+  readonly lowest: number;
+  readonly highest: number;
+}
+
+interface Pressure {
+  readonly pressure: number;
+}
+
+/** The rules of the method by their codes, each with what it knows of the input that breaks it; pressures in Pa. */
+export interface Rules {
+  // Of a single number.
+  aboveZero: Got | undefined;
+  notBelowZero: Got;
+  zeroOrMore: Got | undefined;
+  oneOrMore: undefined;
+  notZero: undefined;
+  wholeNumber: Range;
+  altitude: Range;
+  barometer: Range;
+  temperature: Range;
+  temperatureDifference: Range;
+  humidity: Range;
+  windSpeed: Range;
+  weatherFactor: Range;
+  measuringHeight: Range;
+  neutralHeight: Range;
+  exponent: Range;
+  fittedExponent: Got;
+  exponentUncertainty: undefined;
+  deviceExponent: Got;
+  dischargeCoefficient: Got;
+  heatCapacity: undefined;
+  confidence: undefined;
+  probability: undefined;
+  lengthTolerance: undefined;
+  inUnitOfResult: undefined;
+  commonShare: Got;
+  allCommon: undefined;
+  belowCommonPart: { readonly uncertainty: number; readonly common: number };
+  // The envelope.
+  sameCorner: { readonly corner: number; readonly other: number };
+  wallsMeet: { readonly wall: number; readonly other: number };
+  wallTurnsBack: { readonly corner: number };
+  tooFewCorners: { readonly count: number };
+  cornersOnLine: undefined;
+  flatRoofRises: undefined;
+  noRoofRise: { readonly roof: string };
+  noSpace: undefined;
+  noVolumeLeft: undefined;
+  // Pressures and their baseline.
+  noBaseline: undefined;
+  belowBaseline: Pressure & { readonly baseline: number };
+  otherSign: Pressure & { readonly first: number };
+  otherDirection: Pressure & { readonly direction: "depressurization" | "pressurization" };
+  magnitude: Pressure;
+  magnitudeNeedsDirection: undefined;
+  baselineNeedsDirection: undefined;
+  baselineOrder: undefined;
+  noTime: undefined;
+  timeOutsideBaselines: undefined;
+  // The flow device and the gauge.
+  densityUnits: { readonly calibration: number; readonly actual: number };
+  highestBelowLowest: { readonly lowest: number; readonly highest: number };
+  outsideCalibration: Pressure & { readonly lowest: number; readonly highest: number };
+  tooFewPoints: { readonly count: number };
+  pointTwice: { readonly reading: number };
+  pointFalls: { readonly value: number };
+  outsideTable: { readonly reading: number; readonly lowest: number; readonly highest: number };
+  // A log.
+  tooFewRows: { readonly count: number };
+  timeNotRising: { readonly time: number };
+  timeUnitUnclear: { readonly interval: number };
+  // The leakage curve.
+  tooFewReadings: { readonly least: number; readonly count: number };
+  pressuresAlike: undefined;
+  weightedPressuresAlike: undefined;
+  pressuresTooNear: undefined;
+  flowsAlike: undefined;
+  flowNotRisingForOrganic: undefined;
+  flowNotRising: undefined;
+  lineNotSettled: { readonly steps: number };
+  noUncertaintyInRow: { readonly row: number };
+  techniqueNeeds: { readonly technique: string; readonly quantity: "pressure" | "flow" };
+  standardUncertainty: undefined;
+  weightZero: undefined;
+  bothUncertaintiesZero: undefined;
+  correlation: undefined;
+  weightOutOfRange: undefined;
+  // Results, limits and verdicts.
+  tooFewPressures: { readonly count: number };
+  noPressurePair: undefined;
+  pressuresNotApart: { readonly above: number; readonly below: number };
+  noResult: undefined;
+  resultsTooLarge: undefined;
+  uncertaintiesTooLarge: undefined;
+  limitNeedsSize: { readonly quantity: string };
+  limitNeedsDefinition: undefined;
+  definitionFixesPressure: { readonly definition: string; readonly fixed: number } & Got;
+  ruleNeedsUncertainty: { readonly rule: string };
+  ruleTakesUnrounded: { readonly rule: string };
+  // Repair, planning and use.
+  flowBelowZero: Got;
+  likelyOutsideRange: { readonly likely: number | undefined; readonly low: number; readonly high: number };
+  repairsExceedFlow: { readonly left: number };
+  noOpening: undefined;
+  highestNotAbove: { readonly lowest: number } & Got;
+  modelNeeds: undefined;
+  modelKnows: { readonly most: number };
+  // Units.
+  unknownUnit: { readonly unit: string };
+  otherQuantity: { readonly from: string; readonly to: string; readonly is: string; readonly wanted: string };
+  belowAbsoluteZero: Got;
+}
+
+/** How a call knows the term of an error, as far as it differs from the method's own name. */
+export interface Place {
+  readonly argument?: string;
+  /** The label of a setting that holds the term. */
+  readonly setting?: string;
+  /** Counted from 1 within the argument, as a person counts. */
+  readonly row?: number | undefined;
+}
+
+/**
+ * The one error of the method: data, from which the cell layer makes the sentence. `kind` "invalid": the input breaks a rule; "missing": there is too little
+ * input so far, the form is half filled.
  */
 export class MethodError extends Error {
   constructor(
     readonly kind: "invalid" | "missing",
-    readonly argument: string,
-    readonly rule: string,
-    readonly row?: number,
+    readonly term: string,
+    readonly code: string,
+    readonly data: object | undefined,
+    readonly place: Place,
   ) {
-    super(row === undefined ? `${argument}: ${rule}` : `${argument}, row ${row}: ${rule}`);
-    this.name = "MethodError";
+    // For whoever reads a log of the program; a person at the sheet reads the cell layer's sentence.
+    super(`${term}: ${code}`);
+  }
+
+  /** The same error as a caller knows its place. */
+  called(place: Place): MethodError {
+    return new MethodError(this.kind, this.term, this.code, this.data, { ...this.place, ...place });
   }
 }
 
-/** Throws "invalid" unless the condition holds; NaN fails every comparison, so it is refused too. A rule that must be composed is, only then. */
-export function ensure(holds: boolean, argument: string, rule: string | (() => string), row?: number): asserts holds {
-  if (!holds) throw new MethodError("invalid", argument, typeof rule === "string" ? rule : rule(), row);
+/** What a rule asks for beside its code: its data, where it has any, and the row. */
+export type Details<Data> = undefined extends Data ? [data?: Data, row?: number] : [data: Data, row?: number];
+
+/** An input that breaks a rule. */
+export function invalid<Code extends keyof Rules>(
+  term: Term,
+  code: Code,
+  ...details: Details<Rules[Code]>
+): MethodError;
+export function invalid(term: Term, code: keyof Rules, data?: object, row?: number): MethodError {
+  return new MethodError("invalid", term, code, data, { row });
 }
 
-/** A number as an error message shows it. */
-function shown(value: number): string {
-  return String(Number(value.toPrecision(6)));
+/** An input that is not there yet. */
+export function missing<Code extends keyof Rules>(
+  term: Term,
+  code: Code,
+  ...details: Details<Rules[Code]>
+): MethodError;
+export function missing(term: Term, code: keyof Rules, data?: object, row?: number): MethodError {
+  return new MethodError("missing", term, code, data, { row });
 }
+
+/** Throws "invalid" unless the condition holds; NaN fails every comparison, so it is refused too. */
+export function ensure<Code extends keyof Rules>(
+  holds: boolean,
+  term: Term,
+  code: Code,
+  ...details: Details<Rules[Code]>
+): asserts holds;
+export function ensure(holds: boolean, term: Term, code: keyof Rules, data?: object, row?: number): asserts holds {
+  if (!holds) throw new MethodError("invalid", term, code, data, { row });
+}
+
+/** The rules that are a range. */
+type RangeRule = { [Code in keyof Rules]: Rules[Code] extends Range ? Code : never }[keyof Rules];
 
 /** Throws "invalid" unless the number is finite and within [lowest, highest]. */
-export function requireWithin(value: number, lowest: number, highest: number, argument: string, rule: string): void {
-  ensure(value >= lowest && value <= highest, argument, () => `${rule} (got ${shown(value)})`);
+export function requireWithin(
+  got: number,
+  lowest: number,
+  highest: number,
+  term: Term,
+  code: RangeRule,
+  row?: number,
+): void {
+  ensure(got >= lowest && got <= highest, term, code, { lowest, highest, got }, row);
 }
 
 /** Throws "invalid" unless the number is zero or more and finite. */
-export function requireNotNegative(value: number, argument: string, row?: number): void {
-  ensure(value >= 0 && value < Infinity, argument, () => `must not be below 0 (got ${shown(value)})`, row);
+export function requireNotNegative(got: number, term: Term, row?: number): void {
+  ensure(got >= 0 && got < Infinity, term, "notBelowZero", { got }, row);
 }
 
 /** Throws "invalid" unless the number is above zero and finite. */
-export function requirePositive(value: number, argument: string, row?: number): void {
-  ensure(value > 0 && value < Infinity, argument, () => `must be above 0 (got ${shown(value)})`, row);
+export function requirePositive(got: number, term: Term, row?: number): void {
+  ensure(got > 0 && got < Infinity, term, "aboveZero", { got }, row);
 }

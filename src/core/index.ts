@@ -1,7 +1,7 @@
 // The door of the method: SI numbers in, named results out.
 export { usualPressure } from "./constants";
 export { methodVersion } from "./version";
-export { MethodError } from "./errors";
+export { type Details, MethodError, type Place, type Rules, type Term } from "./errors";
 export { directions, signOf, type Direction, type InsideOutside } from "./direction";
 
 export { floorArea, type Corner } from "./envelope/floor-area";
@@ -22,13 +22,7 @@ export {
 export { barometricPressure } from "./air/barometric-pressure";
 export { airViscosity, densityCorrection } from "./air/viscosity";
 
-export {
-  baselineNames,
-  baselinePressure,
-  type BaselineTimes,
-  countExactZeros,
-  zeroOfReadings,
-} from "./readings/baseline";
+export { baselinePressure, type BaselineTimes, countExactZeros, zeroOfReadings } from "./readings/baseline";
 export { inducedPressures, pressureSigns, toIndoorsMinusOutdoors, type RowReading } from "./readings/induced-pressure";
 export { fanFlow, flowBases, type FlowCalibration } from "./readings/fan-flow";
 export { calibratedValue, calibrationTable, type CalibrationPoint } from "./readings/calibrated-value";

@@ -22,7 +22,11 @@ const certainDigits = 12;
  * Source: ASTM E29, rounding method.
  */
 export function roundHalfEven(value: number, decimals: number): number {
-  ensure(Number.isInteger(decimals) && decimals >= 0 && decimals <= 10, "decimals", "a whole number from 0 to 10");
+  ensure(Number.isInteger(decimals) && decimals >= 0 && decimals <= 10, "decimals", "wholeNumber", {
+    lowest: 0,
+    highest: 10,
+    got: decimals,
+  });
   const [digits, power] = value.toExponential(certainDigits - 1).split("e") as [string, string];
   const significand = digits.replace(".", "");
   // The value is 0.d1d2d3… × 10^(power + 1); keep the digits down to the last decimal place.

@@ -38,8 +38,8 @@ describe("ASTM E779's own density of air (from memory) against the US Standard A
   });
 
   test("refuses what is no altitude or temperature of a test", () => {
-    expect(() => densityByAltitude(20, 6000)).toThrow(expect.objectContaining({ argument: "altitude" }));
-    expect(() => densityByAltitude(20, NaN)).toThrow(expect.objectContaining({ argument: "altitude" }));
+    expect(() => densityByAltitude(20, 6000)).toThrow(expect.objectContaining({ term: "altitude" }));
+    expect(() => densityByAltitude(20, NaN)).toThrow(expect.objectContaining({ term: "altitude" }));
     expect(() =>
       densityOfBoth({
         temperature: { indoor: 20, outdoor: 300 },
@@ -47,7 +47,7 @@ describe("ASTM E779's own density of air (from memory) against the US Standard A
         barometricPressure: 101325,
         altitudeOfFormula: 0,
       }),
-    ).toThrow(expect.objectContaining({ argument: "outdoor_temperature" }));
+    ).toThrow(expect.objectContaining({ term: "outdoor temperature" }));
   });
 });
 

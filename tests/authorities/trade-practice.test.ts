@@ -83,7 +83,7 @@ describe("depressurization readings typed without their sign (worked here from i
   test("the core refuses them, naming the row", () => {
     const typed = () => depressurization(unsigned, flows_m3_per_h, [baseline_Pa], volume_m3);
     expect(typed).toThrow(MethodError);
-    expect(typed).toThrow(expect.objectContaining({ kind: "invalid", argument: "pressures", row: 1 }));
+    expect(typed).toThrow(expect.objectContaining({ kind: "invalid", term: "pressures", place: { row: 1 } }));
   });
 
   test("declared as magnitudes they give the true 0.640 again", () => {

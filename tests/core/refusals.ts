@@ -4,7 +4,8 @@ import { MethodError } from "../../src/core";
 /** Excel's limit for the help texts of functions; for errors none is published, so that none is longer. */
 export const longestMessage = 255;
 
-type Case = readonly [says: string, call: () => unknown];
+/** What an error says as data: "term, row 3: code", and what it knows of the input. */
+type Case = readonly [problem: string, call: () => unknown, data?: object];
 
 function errorOf(call: () => unknown): unknown {
   try {
@@ -15,15 +16,21 @@ function errorOf(call: () => unknown): unknown {
   return "a result, not an error";
 }
 
-/** Tests that each call is refused with the very words that a person reads at the cell, as an input that breaks a rule or as one that is not there yet. */
+/** Tests that each call is refused by the rule named, as an input that breaks it or as one that is not there yet. */
 export function refuses(kind: "invalid" | "missing", cases: readonly Case[]): void {
   describe(`refused as ${kind}`, () => {
-    test.each(cases)("%s", (says, call) => {
-      const error = errorOf(call);
-      expect(error).toBeInstanceOf(MethodError);
-      expect(error).toMatchObject({ kind, message: says });
-      expect(says.length).toBeLessThanOrEqual(longestMessage);
-    });
+    test.each(cases.map(([problem, call, data]) => ({ problem, call, data })))(
+      "$problem",
+      ({ problem, call, data }) => {
+        const error = errorOf(call);
+        expect(error).toBeInstanceOf(MethodError);
+        const { kind: found, term, code, place, data: known } = error as MethodError;
+        const row = place.row === undefined ? "" : `, row ${place.row}`;
+        expect(`${place.argument ?? term}${row}: ${code}`).toBe(problem);
+        expect(found).toBe(kind);
+        expect(known).toEqual(data);
+      },
+    );
   });
 }
 

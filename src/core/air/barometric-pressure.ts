@@ -8,13 +8,7 @@ import { standardPressure } from "./density";
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 1 eqn. 3.
  */
 export function barometricPressure(altitude: number, seaLevelPressure: number = standardPressure): number {
-  requireWithin(altitude, -500, 5_000, "altitude", "between −500 and 5 000 m; did you type feet?");
-  requireWithin(
-    seaLevelPressure,
-    85_000,
-    110_000,
-    "sea_level_pressure",
-    "between 85 000 and 110 000 Pa; did you type hPa?",
-  );
+  requireWithin(altitude, -500, 5_000, "altitude", "altitude");
+  requireWithin(seaLevelPressure, 85_000, 110_000, "sea level pressure", "barometer");
   return seaLevelPressure * Math.pow(1 - 2.25577e-5 * altitude, 5.2559);
 }

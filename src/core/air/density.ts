@@ -1,5 +1,5 @@
 import type { InsideOutside } from "../direction";
-import { ensure, MethodError, requireWithin } from "../errors";
+import { requireWithin, type Term } from "../errors";
 
 /** Zero of the Celsius scale, 273.15 K exactly. BIPM SI brochure, 9th edition, 2.3.1. */
 export const zeroCelsius = 273.15;
@@ -19,6 +19,9 @@ export const vapourDeficit = 0.37802;
 /** Relative humidity that ISO 9972 lets a tester assume where it was not measured: 0.5. */
 export const assumedHumidity = 0.5;
 
+/** What the temperature and the humidity of a state of air are called. */
+type AirTerms = readonly [temperature: Term, humidity: Term];
+
 /** A state of air, each in SI: °C, Pa, and relative humidity as a fraction. */
 export interface AirState {
   readonly temperature: number;
@@ -27,8 +30,8 @@ export interface AirState {
 }
 
 /** Kelvin from °C. Errors: outside −60 to 70 °C, where no test is made and a unit slip is likely. */
-export function kelvin(temperature: number, argument = "temperature"): number {
-  requireWithin(temperature, -60, 70, argument, "a temperature between −60 and 70 °C; did you type °F or K?");
+export function kelvin(temperature: number, term: Term = "temperature"): number {
+  requireWithin(temperature, -60, 70, term, "temperature");
   return temperature + zeroCelsius;
 }
 
@@ -40,20 +43,19 @@ export function saturationPressure(temperature: number): number {
 
 /**
  * Density of moist air, kg/m³: ρ = (p − 0.37802·p_v)/(287.055·T), p_v = φ·p_sat.
+ * @param terms What the temperature and the humidity are called in an error.
  * Errors: temperature outside −60…70 °C, pressure outside 50 000…110 000 Pa, humidity outside 0…1.
  * Source: ISO 9972:2015, air density (from memory: check against your own copy).
  */
-export function airDensity(air: AirState): number {
-  requireWithin(
-    air.pressure,
-    50_000,
-    110_000,
-    "barometric_pressure",
-    "between 50 000 and 110 000 Pa; did you type hPa?",
-  );
-  requireWithin(air.humidity, 0, 1, "relative_humidity", "a fraction between 0 and 1, 0.5 for 50 %");
+export function airDensity(
+  air: AirState,
+  [ofTemperature, ofHumidity]: AirTerms = ["temperature", "relative humidity"],
+): number {
+  requireWithin(air.pressure, 50_000, 110_000, "barometric pressure", "barometer");
+  requireWithin(air.humidity, 0, 1, ofHumidity, "humidity");
+  const T = kelvin(air.temperature, ofTemperature);
   const vapourPressure = air.humidity * saturationPressure(air.temperature);
-  return (air.pressure - vapourDeficit * vapourPressure) / (gasConstantOfDryAir * kelvin(air.temperature));
+  return (air.pressure - vapourDeficit * vapourPressure) / (gasConstantOfDryAir * T);
 }
 
 /** The temperatures of ASTM E779's formula are whole kelvins: 293 K for 20 °C. */
@@ -62,7 +64,7 @@ const wholeReference = 293;
 
 /** Station pressure over sea-level pressure in ASTM E779's density: (1 − 0.0065·E/293)^5.2553, E in m. Errors: altitude outside −500…5 000 m. */
 export function relativePressureAtAltitude(altitude: number): number {
-  ensure(altitude >= -500 && altitude <= 5_000, "altitude", "between −500 and 5 000 m; did you type feet?");
+  requireWithin(altitude, -500, 5_000, "altitude", "altitude");
   return Math.pow(1 - (0.0065 * altitude) / wholeReference, 5.2553);
 }
 
@@ -71,8 +73,8 @@ export function relativePressureAtAltitude(altitude: number): number {
  * Humidity and the barometer do not count. Errors: temperature outside −60…70 °C, altitude outside −500…5 000 m.
  * Source: ASTM E779-19, air density (from memory: check against your own copy).
  */
-export function densityByAltitude(temperature: number, altitude: number): number {
-  kelvin(temperature);
+export function densityByAltitude(temperature: number, altitude: number, term?: Term): number {
+  kelvin(temperature, term);
   const relativePressure = relativePressureAtAltitude(altitude);
   return (referenceDensity * relativePressure * wholeReference) / (temperature + wholeZeroCelsius);
 }
@@ -89,10 +91,7 @@ export interface TestAir {
   readonly altitudeOfFormula?: number;
 }
 
-/** How the tester's words for one side differ from those of airDensity. */
-const ofOneSide: Record<string, string> = { temperature: "temperature", relative_humidity: "humidity" };
-
-/** Densities indoors and outdoors, kg/m³. Errors: those of airDensity, naming the side ("indoor_temperature"). */
+/** Densities indoors and outdoors, kg/m³. Errors: those of airDensity, naming the side ("indoor temperature"). */
 export function densityOfBoth({
   temperature,
   humidity,
@@ -100,15 +99,13 @@ export function densityOfBoth({
   altitudeOfFormula,
 }: TestAir): InsideOutside {
   const at = (side: keyof InsideOutside): number => {
-    try {
-      return altitudeOfFormula === undefined
-        ? airDensity({ temperature: temperature[side], pressure: barometricPressure, humidity: humidity[side] })
-        : densityByAltitude(temperature[side], altitudeOfFormula);
-    } catch (error) {
-      if (!(error instanceof MethodError)) throw error;
-      const name = ofOneSide[error.argument];
-      throw name === undefined ? error : new MethodError(error.kind, `${side}_${name}`, error.rule);
-    }
+    const term = `${side} temperature` as const;
+    return altitudeOfFormula === undefined
+      ? airDensity({ temperature: temperature[side], pressure: barometricPressure, humidity: humidity[side] }, [
+          term,
+          `${side} humidity`,
+        ])
+      : densityByAltitude(temperature[side], altitudeOfFormula, term);
   };
   return { indoor: at("indoor"), outdoor: at("outdoor") };
 }

@@ -1,4 +1,4 @@
-import { MethodError, ensure } from "../errors";
+import { ensure, missing } from "../errors";
 
 export interface Corner {
   readonly x: number;
@@ -40,21 +40,20 @@ function requireOutline(corners: readonly Corner[]): void {
   const corner = (index: number) => corners[index % count]!;
   for (let i = 0; i < count; i++) {
     for (let j = i + 1; j < count; j++) {
-      ensure(!same(corner(i), corner(j)), "corners", () => `corner ${j + 1} stands where corner ${i + 1} is`);
+      ensure(!same(corner(i), corner(j)), "corners", "sameCorner", { corner: j + 1, other: i + 1 });
     }
   }
   for (let i = 0; i < count; i++) {
     for (let j = i + 2; j < count; j++) {
       if (i === 0 && j === count - 1) continue;
-      ensure(
-        !meet(corner(i), corner(i + 1), corner(j), corner(j + 1)),
-        "corners",
-        () => `wall ${i + 1} meets wall ${j + 1}: list the corners in order around the plan, and deduct voids as areas`,
-      );
+      ensure(!meet(corner(i), corner(i + 1), corner(j), corner(j + 1)), "corners", "wallsMeet", {
+        wall: i + 1,
+        other: j + 1,
+      });
     }
     const [before, here, after] = [corner(i), corner(i + 1), corner(i + 2)];
     const turnsBack = turn(before, here, after) === 0 && !isBetween(here, before, after);
-    ensure(!turnsBack, "corners", () => `the wall turns back on itself at corner ${((i + 1) % count) + 1}`);
+    ensure(!turnsBack, "corners", "wallTurnsBack", { corner: ((i + 1) % count) + 1 });
   }
 }
 
@@ -69,12 +68,12 @@ export function floorArea(corners: readonly Corner[]): number {
   const last = corners.findLastIndex((corner, index) => !isClosing(corner, index));
   const outline = corners.slice(0, last + 1);
   if (outline.length < 3) {
-    throw new MethodError("missing", "corners", `a plan needs three corners, ${outline.length} so far`);
+    throw missing("corners", "tooFewCorners", { count: outline.length });
   }
   requireOutline(outline);
   const origin = outline[0]!;
   let doubled = 0;
   for (let i = 1; i + 1 < outline.length; i++) doubled += turn(origin, outline[i]!, outline[i + 1]!);
-  ensure(Math.abs(doubled) > 0, "corners", "the corners lie on one line");
+  ensure(Math.abs(doubled) > 0, "corners", "cornersOnLine");
   return Math.abs(doubled) / 2;
 }

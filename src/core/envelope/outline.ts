@@ -60,15 +60,9 @@ export function envelopeSize(outline: Outline): EnvelopeSize {
   requirePositive(length, "length");
   requirePositive(width, "width");
   requirePositive(storeys, "storeys");
-  requirePositive(storeyHeight, "storey_height");
-  if (roofShape === "flat")
-    ensure(roofRise === 0, "roof_rise", "a flat roof has no rise: leave it blank or name the roof shape");
-  else
-    ensure(
-      roofRise > 0 && roofRise < Infinity,
-      "roof_rise",
-      () => `a ${roofShape} roof needs its rise above the eaves`,
-    );
+  requirePositive(storeyHeight, "storey height");
+  if (roofShape === "flat") ensure(roofRise === 0, "roof rise", "flatRoofRises");
+  else ensure(roofRise > 0 && roofRise < Infinity, "roof rise", "noRoofRise", { roof: roofShape });
   const height = storeys * storeyHeight;
   const plan = length * width;
   const roof = roofOver(length, width, roofShape, roofRise);

@@ -1,4 +1,4 @@
-import { MethodError, ensure } from "../errors";
+import { ensure, missing } from "../errors";
 
 /**
  * Which volume a criterion means: the whole internal volume without deducting partitions (ISO 9972), or the sum of clear room volumes
@@ -27,12 +27,8 @@ export interface Volume {
  * Errors: no space (missing), a height not above 0, a tolerance below 0, a sum not above 0.
  */
 export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0, oneHeight = false): Volume {
-  if (spaces.length === 0) throw new MethodError("missing", "areas", "no space with an area and a height yet");
-  ensure(
-    lengthTolerance >= 0 && lengthTolerance < 10,
-    "length_tolerance",
-    "a length of 0 or more, in the unit of the heights",
-  );
+  if (spaces.length === 0) throw missing("areas", "noSpace");
+  ensure(lengthTolerance >= 0 && lengthTolerance < 10, "length tolerance", "lengthTolerance");
   let [volume, ofAreas, ofHeights, sum] = [0, 0, 0, 0];
   for (const { area, height } of spaces) {
     volume += area * height;
@@ -40,7 +36,7 @@ export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0, on
     ofAreas += 2 * Math.abs(area) * height ** 2;
     ofHeights += area ** 2;
   }
-  ensure(volume > 0, "areas", "the deductions leave no volume");
+  ensure(volume > 0, "areas", "noVolumeLeft");
   return {
     volume,
     standardUncertainty: lengthTolerance * Math.sqrt((ofAreas + (oneHeight ? sum ** 2 : ofHeights)) / 3),

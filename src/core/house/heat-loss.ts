@@ -34,13 +34,9 @@ export function heatLoss(
   heatCapacity = airHeatCapacity,
 ): HeatLoss {
   requirePositive(flow, "flow");
-  ensure(
-    heatCapacity >= 0.2 && heatCapacity <= 0.4,
-    "heat_capacity",
-    "outside what air has, 0.33 to 0.34 Wh/(m³·K) near sea level (IP: about 1.08)",
-  );
+  ensure(heatCapacity >= 0.2 && heatCapacity <= 0.4, "heat capacity", "heatCapacity");
   const coefficient = heatCapacity * flow;
-  if (degreeHours !== undefined) requirePositive(degreeHours, "degree_hours");
+  if (degreeHours !== undefined) requirePositive(degreeHours, "degree hours");
   return {
     coefficient,
     ...(temperatureDifference !== undefined && { power: coefficient * temperatureDifference }),

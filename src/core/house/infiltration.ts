@@ -1,4 +1,4 @@
-import { ensure, MethodError, requireNotNegative, requirePositive, requireWithin } from "../errors";
+import { ensure, missing, requireNotNegative, requirePositive, requireWithin, type Term } from "../errors";
 import { requireExponent } from "../leakage/curve";
 import { assumedExponent } from "../leakage/expected-exponent";
 import { leakageArea, leakageAreaTerms } from "../results/leakage-area";
@@ -54,7 +54,7 @@ function normalizedLeakage(terms: InfiltrationTerms): number {
 /** ASHRAE 62.2 (from memory: check against your own copy): Q_inf = NL·wsf·A_F/1.44 in L/s. */
 function credited(terms: InfiltrationTerms): number {
   const factor = need(terms, "weatherFactor");
-  requireWithin(factor, 0.1, 3, "weather and shielding factor", "of the site, most lie between 0.3 and 1.2");
+  requireWithin(factor, 0.1, 3, "weather and shielding factor", "weatherFactor");
   return (3.6 * normalizedLeakage(terms) * factor * need(terms, "floorArea")) / 1.44;
 }
 
@@ -116,12 +116,20 @@ export interface InfiltrationTerms {
   readonly weatherFactor?: number | undefined;
 }
 
-/** A term as a person types it: the name of the argument or of the setting. */
-const termNames: Partial<Record<keyof InfiltrationTerms, string>> = {
-  temperatureDifference: "temperature_difference",
-  windSpeed: "wind_speed",
+/** The terms by their names. */
+const termNames: Record<keyof InfiltrationTerms, Term> = {
+  flow: "flow",
+  exponent: "exponent",
+  temperatureDifference: "temperature difference",
+  windSpeed: "wind speed",
+  storeys: "storeys",
   shelterClass: "shelter class",
+  flue: "flue",
+  foundation: "foundation",
   exposedSides: "exposed sides",
+  shielding: "shielding",
+  supply: "supply flow",
+  extract: "extract flow",
   floorArea: "floor area",
   buildingHeight: "building height",
   weatherFactor: "weather and shielding factor",
@@ -132,14 +140,14 @@ function need<Name extends keyof InfiltrationTerms>(
   name: Name,
 ): NonNullable<InfiltrationTerms[Name]> {
   const value = terms[name];
-  if (value === undefined) throw new MethodError("missing", termNames[name] ?? name, "the model needs it");
+  if (value === undefined) throw missing(termNames[name], "modelNeeds");
   return value;
 }
 
 /** The entry of a table for a whole number counted from 1. */
 function entry<Value>(table: readonly Value[], terms: InfiltrationTerms, name: "storeys" | "shelterClass"): Value {
   const value = table[need(terms, name) - 1];
-  ensure(value !== undefined, termNames[name] ?? name, `the model knows 1 to ${table.length}, whole numbers`);
+  ensure(value !== undefined, termNames[name], "modelKnows", { most: table.length });
   return value;
 }
 
@@ -158,8 +166,8 @@ function effectiveArea(terms: InfiltrationTerms): number {
 function weather(terms: InfiltrationTerms): { U: number; dT: number } {
   const U = need(terms, "windSpeed");
   const dT = Math.abs(need(terms, "temperatureDifference"));
-  requireWithin(U, 0, 100, "wind_speed", "between 0 and 100 m/s");
-  requireWithin(dT, 0, 100, "temperature_difference", "not more than 100 K");
+  requireWithin(U, 0, 100, "wind speed", "windSpeed");
+  requireWithin(dT, 0, 100, "temperature difference", "temperatureDifference");
   return { U, dT };
 }
 

@@ -44,10 +44,10 @@ export interface DecisionRisk {
 
 /** The normal distribution of ln q that gives q this mean and deviation: σ² = ln(1 + (s/m)²), μ = ln m − σ²/2. */
 function logarithmOf({ mean, deviation }: QuantityPrior): Prior {
-  requirePositive(mean, "prior_mean");
-  requirePositive(deviation, "prior_deviation");
+  requirePositive(mean, "prior mean");
+  requirePositive(deviation, "prior deviation");
   const variance = Math.log1p((deviation / mean) ** 2);
-  requirePositive(variance, "prior_deviation");
+  requirePositive(variance, "prior deviation");
   return { mean: Math.log(mean) - variance / 2, deviation: Math.sqrt(variance) };
 }
 
@@ -63,7 +63,7 @@ export function decisionRisk(
   limit: number,
   { rule, degreesOfFreedom = Infinity, prior }: DecisionTerms,
 ): DecisionRisk {
-  requirePositive(standardUncertainty, "standard_uncertainty");
+  requirePositive(standardUncertainty, "standard uncertainty");
   const alone = conformance(result, standardUncertainty, limit, degreesOfFreedom);
   const freedom = wholeDegreesOfFreedom(degreesOfFreedom);
   const relative = standardUncertainty / result;

@@ -1,4 +1,4 @@
-import { ensure, requirePositive } from "../errors";
+import { ensure, requirePositive, type Term } from "../errors";
 import { atMost } from "../numbers";
 
 /** What ISO 13528 makes of a zeta score: 2.0 or less, between, 3.0 or more, without its sign. */
@@ -29,8 +29,8 @@ interface EnScore {
  */
 export function enScore(result: StatedResult, other: StatedResult, common = 0): EnScore {
   const named = [
-    [result, "result", "expanded_uncertainty", "coverage_factor"],
-    [other, "other_result", "other_expanded_uncertainty", "other_coverage_factor"],
+    [result, "result", "expanded uncertainty", "coverage factor"],
+    [other, "other result", "other expanded uncertainty", "other coverage factor"],
   ] as const;
   for (const [{ value, expandedUncertainty, coverageFactor }, ofValue, ofUncertainty, ofFactor] of named) {
     requirePositive(value, ofValue);
@@ -45,16 +45,12 @@ export function enScore(result: StatedResult, other: StatedResult, common = 0): 
       number,
       number,
     ];
-    const own = named.map(([one, , argument], index) =>
-      ownPart(scale(one) * one.expandedUncertainty, shared[index]!, argument),
+    const own = named.map(([one, , term], index) =>
+      ownPart(scale(one) * one.expandedUncertainty, shared[index]!, term),
     );
     const uncertainty = Math.hypot(...own, shared[0] - shared[1]);
     if (difference === 0) return 0;
-    ensure(
-      uncertainty > 0,
-      "common_uncertainty",
-      "it is all of both uncertainties, so that no difference could be explained",
-    );
+    ensure(uncertainty > 0, "common uncertainty", "allCommon");
     return difference / uncertainty;
   };
   const en = score(() => 1);
@@ -71,17 +67,12 @@ export function enScore(result: StatedResult, other: StatedResult, common = 0): 
 
 /** Refuses a common relative uncertainty that is no fraction. */
 export function requireCommonShare(common: number): void {
-  ensure(common >= 0 && common < 1, "common_uncertainty", () => `a fraction, 0.02 for 2 % (got ${common})`);
+  ensure(common >= 0 && common < 1, "common uncertainty", "commonShare", { got: common });
 }
 
 /** What is left of an uncertainty without the part that two results share. Errors: below 0, or less than the common part in it. */
-export function ownPart(uncertainty: number, commonPart: number, argument: string): number {
-  ensure(uncertainty >= 0 && uncertainty < Infinity, argument, () => `must be 0 or more (got ${uncertainty})`);
-  ensure(
-    atMost(commonPart, uncertainty),
-    argument,
-    () =>
-      `${uncertainty} is less than the common part in it, ${commonPart}: give the whole uncertainty here, the common one as a fraction`,
-  );
+export function ownPart(uncertainty: number, commonPart: number, term: Term): number {
+  ensure(uncertainty >= 0 && uncertainty < Infinity, term, "zeroOrMore", { got: uncertainty });
+  ensure(atMost(commonPart, uncertainty), term, "belowCommonPart", { uncertainty, common: commonPart });
   return Math.sqrt(Math.max(0, (uncertainty - commonPart) * (uncertainty + commonPart)));
 }

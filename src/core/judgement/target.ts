@@ -1,5 +1,5 @@
 import { usualPressure } from "../constants";
-import { ensure, MethodError, requirePositive } from "../errors";
+import { ensure, missing, requirePositive } from "../errors";
 import { assumedExponent } from "../leakage/expected-exponent";
 import { requireExponent } from "../leakage/curve";
 import { leakageAreaPerFlow, leakageAreaTerms, type LeakageAreaDefinition } from "../results/leakage-area";
@@ -32,7 +32,7 @@ const squareCentimetre = 1e-4;
 function sizeFor(quantity: TargetQuantity, building: TestedBuilding): number {
   const [name, label] = sizeOfQuantity[quantity];
   const size = building[name];
-  if (size === undefined) throw new MethodError("missing", label, `a limit "${quantity}" needs it`);
+  if (size === undefined) throw missing(label, "limitNeedsSize", { quantity });
   requirePositive(size, label);
   return size;
 }
@@ -47,15 +47,14 @@ export function targetPressure({ quantity, pressure, definition }: TargetTerms):
     return pressure ?? usualPressure;
   }
   if (definition === undefined) {
-    const rule = "a limit on a leakage area needs its definition: they differ by a factor of two";
-    throw new MethodError("missing", "leakage area definition", rule);
+    throw missing("leakage area definition", "limitNeedsDefinition");
   }
   const fixed = leakageAreaTerms[definition].pressure;
-  ensure(
-    pressure === undefined || pressure === fixed,
-    "reference pressure",
-    () => `"${definition}" fixes it at ${fixed} Pa (got ${pressure})`,
-  );
+  ensure(pressure === undefined || pressure === fixed, "reference pressure", "definitionFixesPressure", {
+    definition,
+    fixed,
+    got: pressure ?? NaN,
+  });
   return fixed;
 }
 

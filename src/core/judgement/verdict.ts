@@ -27,17 +27,13 @@ export function verdict(result: number, limit: number, { rule, expandedUncertain
   requirePositive(result, "result");
   requirePositive(limit, "target");
   if (expandedUncertainty !== undefined) {
-    ensure(
-      expandedUncertainty >= 0 && expandedUncertainty < Infinity,
-      "expanded_uncertainty",
-      "0 or more, in the unit of the result",
-    );
+    ensure(expandedUncertainty >= 0 && expandedUncertainty < Infinity, "expanded uncertainty", "inUnitOfResult");
   }
   if (rule === "plain") {
     return atMost(decimals === undefined ? result : roundHalfEven(result, decimals), limit) ? "pass" : "fail";
   }
-  ensure(expandedUncertainty !== undefined, "expanded_uncertainty", () => `the rule "${rule}" needs it`);
-  ensure(decimals === undefined, "decimals", `the rule "${rule}" compares unrounded values; leave decimals blank`);
+  ensure(expandedUncertainty !== undefined, "expanded uncertainty", "ruleNeedsUncertainty", { rule });
+  ensure(decimals === undefined, "decimals", "ruleTakesUnrounded", { rule });
   const factor = Math.exp(expandedUncertainty / result);
   if (!atMost(result / factor, limit)) return "fail";
   return rule === "guarded rejection" || atMost(result * factor, limit) ? "pass" : "not proven";
@@ -69,12 +65,8 @@ export function conformance(
 ): Conformance {
   requirePositive(result, "result");
   requirePositive(limit, "target");
-  ensure(
-    standardUncertainty >= 0 && standardUncertainty < Infinity,
-    "standard_uncertainty",
-    "0 or more, in the unit of the result",
-  );
-  ensure(degreesOfFreedom > 0, "degrees_of_freedom", "must be above 0");
+  ensure(standardUncertainty >= 0 && standardUncertainty < Infinity, "standard uncertainty", "inUnitOfResult");
+  ensure(degreesOfFreedom > 0, "degrees of freedom", "aboveZero");
   const relative = standardUncertainty / result;
   // A quotient below the smallest number is no uncertainty either.
   if (relative === 0) return atMost(result, limit) ? { met: 1, exceeded: 0 } : { met: 0, exceeded: 1 };

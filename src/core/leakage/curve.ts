@@ -1,4 +1,4 @@
-import { ensure, requirePositive } from "../errors";
+import { ensure, requirePositive, requireWithin, type Term } from "../errors";
 import { studentT } from "../statistics/distributions";
 
 /**
@@ -144,12 +144,12 @@ export function leakageFlow(coefficient: number, exponent: number, pressure: num
  * An exponent that is assumed or typed: 0.5 (openings) to 1 (fine cracks), with some margin. A number beyond is a typing error.
  * ISO 9972:2015 wants 0.5 to 1.0; the margin is common practice, no source.
  */
-export const givenExponents = { lowest: 0.4, highest: 1.1, rule: "from 0.5 to 1, with some margin" } as const;
+export const givenExponents = { lowest: 0.4, highest: 1.1 } as const;
 
 /** Throws "invalid" unless an exponent given by hand is one that leakage can have. */
-export function requireExponent(exponent: number, argument: string, row?: number): void {
-  const { lowest, highest, rule } = givenExponents;
-  ensure(exponent >= lowest && exponent <= highest, argument, () => `${rule} (got ${exponent})`, row);
+export function requireExponent(exponent: number, term: Term, row?: number): void {
+  const { lowest, highest } = givenExponents;
+  requireWithin(exponent, lowest, highest, term, "exponent", row);
 }
 
 /**
@@ -158,9 +158,5 @@ export function requireExponent(exponent: number, argument: string, row?: number
  * practice, no source).
  */
 export function requireFittedExponent(exponent: number): void {
-  ensure(
-    exponent > 0 && exponent <= 1.5,
-    "exponent",
-    () => `above 0 and not more than 1.5, usually 0.5 to 1 (got ${exponent})`,
-  );
+  ensure(exponent > 0 && exponent <= 1.5, "exponent", "fittedExponent", { got: exponent });
 }

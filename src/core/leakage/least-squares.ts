@@ -1,4 +1,4 @@
-import { ensure } from "../errors";
+import { ensure, invalid } from "../errors";
 import type { PriorPart } from "./curve";
 import { centredLogs, type LeakageReading, type LogReadings } from "./readings";
 
@@ -53,7 +53,7 @@ export function moments({ x, y }: Pick<LogReadings, "x" | "y">, weights: readonl
     sumXY += weight * dx * dy;
     sumYY += weight * dy * dy;
   }
-  ensure(sumXX > 0, "pressures", "under these weights the pressures do not vary: a line needs different pressures");
+  ensure(sumXX > 0, "pressures", "weightedPressuresAlike");
   return { weights, total, meanX, meanY, h, k, sumXX, sumXY, sumYY };
 }
 
@@ -144,11 +144,7 @@ export function settled<Line extends { readonly exponent: number }>(
     if (Math.abs(line.exponent - exponent) <= tolerance * Math.abs(line.exponent)) return line;
     exponent = line.exponent;
   }
-  ensure(
-    false,
-    "technique",
-    `its line does not settle in ${mostSteps} steps: the stated uncertainties do not suit these readings`,
-  );
+  throw invalid("technique", "lineNotSettled", { steps: mostSteps });
 }
 
 /**
@@ -167,7 +163,7 @@ export function statedDeviations(logs: LogReadings, exponent: number): number[] 
 /** Weights 1/σ² over the largest of them, and the σ of weight 1. Errors: a deviation of 0, which no weight can follow. */
 export function weightsOf(deviations: readonly number[]): { weights: number[]; unit: number } {
   const unit = deviations.reduce((least, deviation) => Math.min(least, deviation), Infinity);
-  ensure(unit > 0 && unit < Infinity, "flow_uncertainty", "too small or too large to weigh the readings by");
+  ensure(unit > 0 && unit < Infinity, "flow uncertainty", "weightOutOfRange");
   return { weights: deviations.map((deviation) => (unit / deviation) ** 2), unit };
 }
 

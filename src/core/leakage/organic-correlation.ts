@@ -5,8 +5,8 @@ import type { LogReadings } from "./readings";
 /** n = √(S_yy/S_xx) through the means. Errors: flows that do not vary; flow that does not rise with pressure. */
 function lineUnder(logs: LogReadings, weights: readonly number[]): FittedLine {
   const sums = moments(logs, weights);
-  ensure(sums.sumYY > 0, "flows", "the flows do not vary: organic correlation has no line for them");
-  ensure(sums.sumXY > 0, "flows", "the flow does not rise with pressure: organic correlation has no line for that");
+  ensure(sums.sumYY > 0, "flows", "flowsAlike");
+  ensure(sums.sumXY > 0, "flows", "flowNotRisingForOrganic");
   return { exponent: Math.sqrt(sums.sumYY / sums.sumXX), moments: sums };
 }
 

@@ -1,4 +1,4 @@
-import { ensure, MethodError, requirePositive } from "../errors";
+import { ensure, missing, requirePositive } from "../errors";
 import { mean } from "../numbers";
 import type { Technique } from "./curve";
 
@@ -33,14 +33,13 @@ const fewestReadings = 3;
 export function requireFittable(readings: readonly LeakageReading[]): void {
   const count = readings.length;
   if (count < fewestReadings) {
-    const rule = `${fewestReadings} readings needed for a line and its uncertainty, ${count} so far`;
-    throw new MethodError("missing", "pressures", rule);
+    throw missing("pressures", "tooFewReadings", { least: fewestReadings, count });
   }
   for (const { pressure, flow, row } of readings) {
     requirePositive(pressure, "pressures", row);
     requirePositive(flow, "flows", row);
   }
-  ensure(pressuresVary(readings), "pressures", "the pressures do not vary: a line needs different pressures");
+  ensure(pressuresVary(readings), "pressures", "pressuresAlike");
 }
 
 /** True where at least two pressures differ. */
@@ -95,27 +94,21 @@ function relative(readings: readonly LeakageReading[], quantity: Quantity): numb
   if (readings.every((reading) => reading[key] === undefined)) return undefined;
   return readings.map((reading) => {
     const uncertainty = reading[key];
-    if (uncertainty === undefined)
-      throw new MethodError("missing", `${quantity}_uncertainty`, `row ${reading.row} has none`);
+    if (uncertainty === undefined) throw missing(`${quantity} uncertainty`, "noUncertaintyInRow", { row: reading.row });
     const value = uncertainty / reading[quantity];
-    ensure(value >= 0 && value < Infinity, `${quantity}_uncertainty`, "must be 0 or more, standard", reading.row);
+    ensure(value >= 0 && value < Infinity, `${quantity} uncertainty`, "standardUncertainty", undefined, reading.row);
     return value;
   });
 }
 
 function required(values: number[] | undefined, quantity: Quantity, technique: Technique): number[] {
   if (values !== undefined) return values;
-  throw new MethodError(
-    "missing",
-    `${quantity}_uncertainty`,
-    `the technique "${technique}" needs the standard uncertainty of every ${quantity}`,
-  );
+  throw missing(`${quantity} uncertainty`, "techniqueNeeds", { technique, quantity });
 }
 
 function requireAboveZero(values: readonly number[], quantity: Quantity, readings: readonly LeakageReading[]): void {
   values.forEach((value, index) => {
-    const rule = "must be above 0: it is the weight of the reading";
-    ensure(value > 0, `${quantity}_uncertainty`, rule, readings[index]!.row);
+    ensure(value > 0, `${quantity} uncertainty`, "weightZero", undefined, readings[index]!.row);
   });
 }
 
@@ -125,8 +118,7 @@ function requireOneAboveZero(
   readings: readonly LeakageReading[],
 ): void {
   readings.forEach(({ row }, index) => {
-    const rule = "the uncertainties of a pressure and its flow cannot both be 0";
-    ensure(ofPressures[index]! > 0 || ofFlows[index]! > 0, "flow_uncertainty", rule, row);
+    ensure(ofPressures[index]! > 0 || ofFlows[index]! > 0, "flow uncertainty", "bothUncertaintiesZero", undefined, row);
   });
 }
 
@@ -167,7 +159,7 @@ export function logReadings(readings: readonly LeakageReading[], technique: Tech
   }
   requireOneAboveZero(uncertaintyX, uncertaintyY, readings);
   const correlation = readings.map(({ correlation = 0, row }) => {
-    ensure(Math.abs(correlation) < 1, "flow_uncertainty", "a correlation must lie between −1 and 1", row);
+    ensure(Math.abs(correlation) < 1, "flow uncertainty", "correlation", undefined, row);
     return correlation;
   });
   return { ...plain, uncertaintyX, uncertaintyY, correlation };

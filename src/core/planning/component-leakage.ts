@@ -28,7 +28,7 @@ export function componentLeakage(components: readonly Component[], at: number): 
   return components.reduce((sum, { amount, leakage, ratedPressure, exponent, row }) => {
     requireNotNegative(amount, "amounts", row);
     requirePositive(leakage, "leakages", row);
-    requirePositive(ratedPressure, "rated_pressures", row);
+    requirePositive(ratedPressure, "rated pressures", row);
     requireExponent(exponent, "exponents", row);
     return sum + amount * leakage * Math.pow(at / ratedPressure, exponent);
   }, 0);

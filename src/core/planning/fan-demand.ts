@@ -1,7 +1,7 @@
 import { densityCorrection } from "../air/viscosity";
 import { densityOfBoth, type TestAir } from "../air/density";
 import { airAtDevice, type Direction } from "../direction";
-import { MethodError, requirePositive } from "../errors";
+import { missing, MethodError, requirePositive } from "../errors";
 import { atMost } from "../numbers";
 import { leakageFlow } from "../leakage/curve";
 import { referenceCoefficient, referenceConditions, type Standard } from "../leakage/reference-conditions";
@@ -66,7 +66,7 @@ export interface FittingOpening {
 
 /** Names the row in the table of openings instead of the argument of the calibration. */
 function inOpening(error: unknown, row: number): unknown {
-  return error instanceof MethodError ? new MethodError(error.kind, "openings", error.rule, row) : error;
+  return error instanceof MethodError ? error.called({ argument: "openings", row }) : error;
 }
 
 /** Where a flow lies in an opening's calibrated range: its fan pressure, or below or above the range. */
@@ -90,7 +90,7 @@ export function fittingOpening(
   flow: number,
   openings: readonly Opening[],
 ): FittingOpening | "above" | "below" | "between" {
-  if (openings.length === 0) throw new MethodError("missing", "openings", "no opening is given yet");
+  if (openings.length === 0) throw missing("openings", "noOpening");
   const found = openings.map((opening) => ({ opening, fanPressure: fanPressureAt(flow, opening) }));
   const fitting = found
     .filter(

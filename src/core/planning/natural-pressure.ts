@@ -28,8 +28,8 @@ export function stackPressure(
   humidity: InsideOutside = { indoor: 0, outdoor: 0 },
 ): number {
   requirePositive(height, "height");
-  requireWithin(measuring, 0, height, "measuring_height", "between the ground and the height");
-  requireWithin(neutral, -height, 2 * height, "neutral_height", "not further from the building than its height");
+  requireWithin(measuring, 0, height, "measuring height", "measuringHeight");
+  requireWithin(neutral, -height, 2 * height, "neutral height", "neutralHeight");
   const density = densityOfBoth({ temperature, humidity, barometricPressure: standardPressure });
   return (density.outdoor - density.indoor) * freeFall * (measuring - neutral);
 }
@@ -40,6 +40,6 @@ export function stackPressure(
  * Source: Bernoulli; ASHRAE Handbook—Fundamentals 2021 ch. 24, wind pressure.
  */
 export function windPressure(speed: number): number {
-  requireWithin(speed, 0, 100, "speed", "between 0 and 100 m/s");
+  requireWithin(speed, 0, 100, "speed", "windSpeed");
   return (referenceDensity * speed ** 2) / 2;
 }

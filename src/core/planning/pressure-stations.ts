@@ -1,5 +1,5 @@
 import { signOf, type Direction } from "../direction";
-import { ensure, MethodError, requirePositive } from "../errors";
+import { ensure, missing, requirePositive } from "../errors";
 
 /** A pressure to set: what the test needs, and what the gauge then shows. Pa. */
 export interface PressureStation {
@@ -30,17 +30,16 @@ export function pressureStations(
 ): PressureStation[] {
   requirePositive(lowest, "lowest");
   requirePositive(highest, "highest");
-  ensure(highest > lowest, "highest", () => `must be above the lowest, ${lowest} Pa (got ${highest})`);
-  ensure(
-    Number.isInteger(count) && count >= 2 && count <= mostStations,
-    "count",
-    () => `a whole number from 2 to ${mostStations} (got ${count})`,
-  );
-  if (baseline !== undefined && direction === undefined)
-    throw new MethodError("missing", "direction", "the sign of the pressures is needed to add the baseline");
+  ensure(highest > lowest, "highest", "highestNotAbove", { lowest, got: highest });
+  ensure(Number.isInteger(count) && count >= 2 && count <= mostStations, "count", "wholeNumber", {
+    lowest: 2,
+    highest: mostStations,
+    got: count,
+  });
+  if (baseline !== undefined && direction === undefined) throw missing("direction", "baselineNeedsDirection");
   const sign = direction === undefined ? 1 : signOf(direction);
   const shift = baseline ?? 0;
-  ensure(lowest + sign * shift > 0, "baseline", () => `${lowest} Pa does not exceed the baseline of ${shift} Pa`);
+  ensure(lowest + sign * shift > 0, "baseline", "belowBaseline", { pressure: lowest, baseline: shift });
   return Array.from({ length: count }, (_, index) => {
     const share = index / (count - 1);
     const induced = sign * (share === 1 ? lowest : highest - share * (highest - lowest));

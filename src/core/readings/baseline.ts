@@ -1,4 +1,4 @@
-import { ensure, MethodError } from "../errors";
+import { ensure, missing, type Term } from "../errors";
 import { mean } from "../numbers";
 
 /** The zero-flow pressures of a test, Pa, signed, indoors minus outdoors. */
@@ -11,11 +11,11 @@ export interface Baseline {
 }
 
 /** What the whole-test functions call the two sets; errors name them. */
-export const baselineNames = ["baseline_before", "baseline_after"] as const;
+const baselineNames = ["baseline before", "baseline after"] as const;
 
 /** Mean of one set of baseline readings. Errors: no reading (missing). */
-function meanOfSet(readings: readonly number[], argument: string): number {
-  if (readings.length === 0) throw new MethodError("missing", argument, "no baseline reading yet");
+function meanOfSet(readings: readonly number[], term: Term): number {
+  if (readings.length === 0) throw missing(term, "noBaseline");
   return mean(readings);
 }
 
@@ -27,7 +27,7 @@ function meanOfSet(readings: readonly number[], argument: string): number {
 export function baselinePressure(
   before: readonly number[],
   after?: readonly number[],
-  names: readonly [before: string, after: string] = baselineNames,
+  names: readonly [before: Term, after: Term] = baselineNames,
 ): Baseline {
   const meanBefore = meanOfSet(before, names[0]);
   if (after === undefined) return { before: meanBefore, pressure: meanBefore };
@@ -44,7 +44,7 @@ export interface BaselineTimes {
 /**
  * Zero-flow pressure at the time of each reading, on the straight line between the baselines before and after: Δp01 + (Δp02 − Δp01)·(t − t1)/(t2 − t1). Without times, or without a
  * baseline after the test, it is the baseline of the test for every reading.
- * @param argument What holds the times, for the errors.
+ * @param term What holds the times, for the errors.
  * Errors: baselines not in the order of time; a reading without its time (missing), or with one outside those of the baselines, naming its row.
  * Source: linear interpolation; a standard's own baseline is the mean of both.
  */
@@ -52,14 +52,14 @@ export function zeroOfReadings(
   { before, after, pressure }: Baseline,
   readings: readonly { readonly row: number; readonly time?: number | undefined }[],
   times: BaselineTimes | undefined,
-  argument = "pressures",
+  term: Term = "pressures",
 ): number[] {
   if (times === undefined || after === undefined) return readings.map(() => pressure);
-  ensure(times.after > times.before, "time of baseline after", "must be later than that of the baseline before");
+  ensure(times.after > times.before, "time of baseline after", "baselineOrder");
   return readings.map(({ row, time }) => {
-    if (time === undefined) throw new MethodError("missing", argument, "no time is given yet", row);
+    if (time === undefined) throw missing(term, "noTime", undefined, row);
     const share = (time - times.before) / (times.after - times.before);
-    ensure(share >= 0 && share <= 1, argument, "its time is not between those of the two baselines", row);
+    ensure(share >= 0 && share <= 1, term, "timeOutsideBaselines", undefined, row);
     return before + share * (after - before);
   });
 }

@@ -1,5 +1,5 @@
 import { atMost } from "../numbers";
-import { ensure, MethodError } from "../errors";
+import { ensure, missing } from "../errors";
 
 /** One line of a calibration certificate: what the instrument showed, and what was true. */
 export interface CalibrationPoint {
@@ -15,14 +15,14 @@ export interface CalibrationPoint {
  */
 export function calibrationTable(points: readonly CalibrationPoint[]): readonly CalibrationPoint[] {
   if (points.length < 2) {
-    throw new MethodError("missing", "table", `two calibration points or more are needed, ${points.length} so far`);
+    throw missing("table", "tooFewPoints", { count: points.length });
   }
   const rising = [...points].sort((a, b) => a.reading - b.reading);
   for (let index = 1; index < rising.length; index++) {
     const { reading, value, row } = rising[index]!;
     const before = rising[index - 1]!;
-    ensure(reading !== before.reading, "table", () => `the reading ${reading} stands there twice`, row);
-    ensure(value >= before.value, "table", () => `the value ${value} falls while the reading rises`, row);
+    ensure(reading !== before.reading, "table", "pointTwice", { reading }, row);
+    ensure(value >= before.value, "table", "pointFalls", { value }, row);
   }
   return rising;
 }
@@ -34,11 +34,11 @@ export function calibrationTable(points: readonly CalibrationPoint[]): readonly 
  */
 export function calibratedValue(reading: number, table: readonly CalibrationPoint[]): number {
   const [first, last] = [table[0]!, table.at(-1)!];
-  ensure(
-    atMost(first.reading, reading) && atMost(reading, last.reading),
-    "reading",
-    () => `${reading} lies outside the table, ${first.reading} to ${last.reading}`,
-  );
+  ensure(atMost(first.reading, reading) && atMost(reading, last.reading), "reading", "outsideTable", {
+    reading,
+    lowest: first.reading,
+    highest: last.reading,
+  });
   let [below, above] = [0, table.length - 1];
   while (above - below > 1) {
     const middle = (below + above) >> 1;

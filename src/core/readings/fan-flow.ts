@@ -21,15 +21,10 @@ interface DeviceDensities {
 
 /** Factor from an indicated flow to the actual one: √(ρ_cal/ρ). Source: ISO 9972:2015 and ASTM E779, flow device; orifice equation. */
 export function deviceDensityFactor({ calibration, actual }: DeviceDensities): number {
-  requirePositive(calibration, "calibration_density");
-  requirePositive(actual, "actual_density");
+  requirePositive(calibration, "calibration density");
+  requirePositive(actual, "actual density");
   const ratio = calibration / actual;
-  ensure(
-    ratio >= 0.5 && ratio <= 2,
-    "calibration_density",
-    () =>
-      `${Number(calibration.toPrecision(4))} against ${Number(actual.toPrecision(4))} for the air at the device: are both in one unit?`,
-  );
+  ensure(ratio >= 0.5 && ratio <= 2, "calibration density", "densityUnits", { calibration, actual });
   return Math.sqrt(calibration / actual);
 }
 
@@ -40,20 +35,16 @@ export function deviceDensityFactor({ calibration, actual }: DeviceDensities): n
  */
 export function fanFlow(fanPressure: number, calibration: FlowCalibration, densities?: DeviceDensities): number {
   const { coefficient, exponent, lowest = 0, highest = Infinity } = calibration;
-  requirePositive(fanPressure, "fan_pressures");
+  requirePositive(fanPressure, "fan pressures");
   requirePositive(coefficient, "coefficients");
-  ensure(
-    exponent > 0 && exponent <= 2,
-    "exponents",
-    () => `above 0 and not more than 2, usually near 0.5 (got ${exponent})`,
-  );
+  ensure(exponent > 0 && exponent <= 2, "exponents", "deviceExponent", { got: exponent });
   requireNotNegative(lowest, "lowest");
-  ensure(!(highest < lowest), "highest", () => `${highest} Pa lies below the lowest, ${lowest} Pa`);
-  ensure(
-    fanPressure >= lowest && fanPressure <= highest,
-    "fan_pressures",
-    () => `${fanPressure} Pa lies outside the calibrated range of this opening, ${lowest} to ${highest} Pa`,
-  );
+  ensure(!(highest < lowest), "highest", "highestBelowLowest", { lowest, highest });
+  ensure(fanPressure >= lowest && fanPressure <= highest, "fan pressures", "outsideCalibration", {
+    pressure: fanPressure,
+    lowest,
+    highest,
+  });
   const indicated = coefficient * Math.pow(fanPressure, exponent);
   return densities === undefined ? indicated : indicated * deviceDensityFactor(densities);
 }

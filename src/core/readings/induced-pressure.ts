@@ -1,5 +1,5 @@
 import { signOf, type Direction } from "../direction";
-import { ensure } from "../errors";
+import { ensure, type Term } from "../errors";
 
 /** How a tester's pressures are signed. "magnitude": the readings are |Δp|, the baseline keeps its sign (indoors minus outdoors). */
 export const pressureSigns = ["indoors minus outdoors", "outdoors minus indoors", "magnitude"] as const;
@@ -17,25 +17,25 @@ export function toIndoorsMinusOutdoors(pressure: number, sign: PressureSign): nu
   return sign === "outdoors minus indoors" ? -pressure : pressure;
 }
 
-function requireOneSign(readings: readonly RowReading[], argument: string): void {
+function requireOneSign(readings: readonly RowReading[], term: Term): void {
   const first = readings[0];
   for (const { row, value } of readings) {
     ensure(
       first === undefined || value * first.value > 0,
-      argument,
-      () => `${value} Pa has another sign than row ${first?.row ?? 1}: one direction, one sign`,
+      term,
+      "otherSign",
+      { pressure: value, first: first?.row ?? 1 },
       row,
     );
   }
 }
 
-function requireDirection(reading: RowReading, direction: Direction, argument: string): void {
+function requireDirection(reading: RowReading, direction: Direction, term: Term): void {
   ensure(
     reading.value * signOf(direction) > 0,
-    argument,
-    () =>
-      `a ${direction} reading is ${direction === "pressurization" ? "above" : "below"} 0 as indoors minus outdoors ` +
-      `(got ${reading.value} Pa); set the pressure sign if your readings are signed otherwise or are magnitudes`,
+    term,
+    "otherDirection",
+    { pressure: reading.value, direction },
     reading.row,
   );
 }
@@ -53,25 +53,25 @@ export function inducedPressures(
   baseline: number | readonly number[],
   sign: PressureSign,
   direction?: Direction,
-  argument = "readings",
+  term: Term = "readings",
 ): RowReading[] {
   let signed: RowReading[];
   if (sign === "magnitude") {
-    ensure(direction !== undefined, "direction", "readings given as magnitudes need their direction");
+    ensure(direction !== undefined, "direction", "magnitudeNeedsDirection");
     for (const { row, value } of readings) {
-      ensure(value > 0, argument, () => `a magnitude is above 0 (got ${value} Pa)`, row);
+      ensure(value > 0, term, "magnitude", { pressure: value }, row);
     }
     const side = signOf(direction);
     signed = readings.map(({ row, value }) => ({ row, value: side * value }));
   } else {
-    requireOneSign(readings, argument);
+    requireOneSign(readings, term);
     signed = readings.map(({ row, value }) => ({ row, value: toIndoorsMinusOutdoors(value, sign) }));
-    if (direction !== undefined) for (const reading of signed) requireDirection(reading, direction, argument);
+    if (direction !== undefined) for (const reading of signed) requireDirection(reading, direction, term);
   }
   return signed.map(({ row, value }, index) => {
     const zero = toIndoorsMinusOutdoors(typeof baseline === "number" ? baseline : baseline[index]!, sign);
     const induced = value - zero;
-    ensure(induced * value > 0, argument, () => `${value} Pa does not exceed the baseline of ${zero} Pa`, row);
+    ensure(induced * value > 0, term, "belowBaseline", { pressure: value, baseline: zero }, row);
     return { row, value: induced };
   });
 }

@@ -1,4 +1,4 @@
-import { ensure, requirePositive } from "../errors";
+import { ensure, requirePositive, type Term } from "../errors";
 import { conformanceProbability, wholeDegreesOfFreedom } from "../judgement/verdict";
 import { effectiveDegreesOfFreedom } from "../statistics/effective-degrees";
 import { studentT } from "../statistics/distributions";
@@ -45,12 +45,13 @@ export interface FinalForecast {
   readonly outlook: Outlook;
 }
 
-function requireRange({ low, high, likely, row }: FlowRange, argument: string): void {
-  ensure(low >= 0 && high < Infinity, argument, () => `a flow is 0 or more (got ${low})`, row);
+function requireRange({ low, high, likely, row }: FlowRange, term: Term): void {
+  ensure(low >= 0 && high < Infinity, term, "flowBelowZero", { got: low }, row);
   ensure(
     low <= (likely ?? low) && (likely ?? high) <= high && low <= high,
-    argument,
-    () => `the likely flow lies between low and high (got ${likely ?? "no likely flow"}, ${low} to ${high})`,
+    term,
+    "likelyOutsideRange",
+    { likely, low, high },
     row,
   );
 }
@@ -106,19 +107,17 @@ export function finalForecast(
 ): FinalForecast {
   requirePositive(flow, "flow");
   requirePositive(allowed, "target");
-  ensure(
-    flowUncertainty >= 0 && flowUncertainty < Infinity,
-    "flow_uncertainty",
-    () => `must be 0 or more (got ${flowUncertainty})`,
-  );
-  ensure(degreesOfFreedom > 0, "flow degrees of freedom", () => `must be above 0 (got ${degreesOfFreedom})`);
+  ensure(flowUncertainty >= 0 && flowUncertainty < Infinity, "flow uncertainty", "zeroOrMore", {
+    got: flowUncertainty,
+  });
+  ensure(degreesOfFreedom > 0, "flow degrees of freedom", "aboveZero", { got: degreesOfFreedom });
   for (const range of repairs) requireRange(range, "repairs");
   for (const range of openings) requireRange(range, "openings");
   const changed = (of: (range: FlowRange) => number) => flow - total(repairs, of) + total(openings, of);
   const likely = changed((range) => moments(range).likely);
   const expected = changed((range) => moments(range).mean);
   const left = Math.min(likely, expected);
-  ensure(left > 0, "repairs", () => `they take away more than leaks: ${left} m³/h would be left`);
+  ensure(left > 0, "repairs", "repairsExceedFlow", { left });
   const measured = factorOfLimits(flow, flowUncertainty, wholeDegreesOfFreedom(degreesOfFreedom));
   const best = flow / measured - total(repairs, ({ high }) => high) + total(openings, ({ low }) => low);
   const worst = flow * measured - total(repairs, ({ low }) => low) + total(openings, ({ high }) => high);

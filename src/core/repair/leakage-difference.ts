@@ -51,17 +51,17 @@ export function leakageDifference(
   after: number,
   uncertainties?: DifferenceUncertainties,
 ): LeakageDifference {
-  requirePositive(before, "flow_before");
-  requirePositive(after, "flow_after");
+  requirePositive(before, "flow before");
+  requirePositive(after, "flow after");
   const change = before - after;
   const plain = { change, changePercent: (100 * change) / before };
   if (uncertainties === undefined) return plain;
   const { common, degreesBefore = Infinity, degreesAfter = Infinity } = uncertainties;
   requireCommonShare(common);
-  ensure(degreesBefore > 0, "degrees_before", () => `must be above 0 (got ${degreesBefore})`);
-  ensure(degreesAfter > 0, "degrees_after", () => `must be above 0 (got ${degreesAfter})`);
-  const ownBefore = ownPart(uncertainties.before, common * before, "uncertainty_before");
-  const ownAfter = ownPart(uncertainties.after, common * after, "uncertainty_after");
+  ensure(degreesBefore > 0, "degrees before", "aboveZero", { got: degreesBefore });
+  ensure(degreesAfter > 0, "degrees after", "aboveZero", { got: degreesAfter });
+  const ownBefore = ownPart(uncertainties.before, common * before, "uncertainty before");
+  const ownAfter = ownPart(uncertainties.after, common * after, "uncertainty after");
   const whole = (perBefore: number, perAfter: number): readonly Known[] => [
     { uncertainty: uncertainties.before / perBefore, degreesOfFreedom: degreesBefore },
     { uncertainty: uncertainties.after / perAfter, degreesOfFreedom: degreesAfter },

@@ -1,5 +1,5 @@
 import { directions, type Direction } from "../direction";
-import { MethodError, ensure, requirePositive } from "../errors";
+import { ensure, missing, requirePositive } from "../errors";
 import { mean } from "../numbers";
 
 /** What to do where one direction is missing: some programmes accept it, none by default. */
@@ -20,13 +20,9 @@ export function averagedResult(runs: Record<Direction, readonly number[]>, rule:
   const present = directions.filter((direction) => runs[direction].length > 0);
   const absent = directions.find((direction) => runs[direction].length === 0);
   if (absent !== undefined && (rule === "refuse" || present.length === 0)) {
-    throw new MethodError(
-      "missing",
-      absent,
-      `no result yet; one direction alone counts only with one_direction "accept"`,
-    );
+    throw missing(absent, "noResult");
   }
   const average = mean(present.map((direction) => mean(runs[direction])));
-  ensure(Number.isFinite(average), "depressurization", "the results are too large");
+  ensure(Number.isFinite(average), "depressurization", "resultsTooLarge");
   return average;
 }

@@ -1,4 +1,4 @@
-import { ensure, MethodError, requirePositive } from "../errors";
+import { ensure, missing, requirePositive } from "../errors";
 import { usualPressure } from "../constants";
 import { type Limits, requireExponent } from "../leakage/curve";
 import { assumedExponent, assumedExponentDeviation } from "../leakage/expected-exponent";
@@ -41,10 +41,10 @@ export function onePointFlow(flow: number, pressure: number, terms: OnePointTerm
   requirePositive(flow, "flow");
   requirePositive(at, "at");
   requireExponent(exponent, "exponent");
-  ensure(exponentUncertainty >= 0 && exponentUncertainty <= 1, "exponent", "its standard uncertainty is from 0 to 1");
-  ensure(pressure !== 0, "pressure", "must not be 0");
+  ensure(exponentUncertainty >= 0 && exponentUncertainty <= 1, "exponent", "exponentUncertainty");
+  ensure(pressure !== 0, "pressure", "notZero");
   const induced = pressure - baseline;
-  ensure(induced * pressure > 0, "pressure", () => `${pressure} Pa does not exceed the baseline of ${baseline} Pa`);
+  ensure(induced * pressure > 0, "pressure", "belowBaseline", { pressure, baseline });
   const logRatio = Math.log(at / Math.abs(induced));
   const result = flow * Math.exp(exponent * logRatio);
   const relative = Math.abs(logRatio) * exponentUncertainty;
@@ -87,8 +87,7 @@ const lowestRatio = 1.5;
  */
 export function twoStations(readings: readonly LeakageReading[]): [LeakageReading[], LeakageReading[]] {
   if (readings.length < 2) {
-    const rule = `readings at two pressures needed, ${readings.length} so far`;
-    throw new MethodError("missing", "pressures", rule);
+    throw missing("pressures", "tooFewPressures", { count: readings.length });
   }
   const falling = [...readings].sort((a, b) => b.pressure - a.pressure);
   let [split, widest] = [1, 0];
@@ -104,11 +103,10 @@ function requireApart(high: readonly LeakageReading[], low: readonly LeakageRead
   const [highest, lowest] = [Math.max(...pressures(high)), Math.min(...pressures(low))];
   const [above, below] = [Math.min(...pressures(high)), Math.max(...pressures(low))];
   const apart = above / below;
-  ensure(
-    apart >= lowestRatio && apart > highest / above && apart > below / lowest,
-    "pressures",
-    () => `two clearly different pressures are needed, such as 50 and 12.5 Pa (nearest are ${above} and ${below} Pa)`,
-  );
+  ensure(apart >= lowestRatio && apart > highest / above && apart > below / lowest, "pressures", "pressuresNotApart", {
+    above,
+    below,
+  });
 }
 
 function meanOf(readings: readonly LeakageReading[]): StationMean {
@@ -144,7 +142,7 @@ export function twoPointFlow(
 ): TwoPointFlow {
   requirePositive(at, "at");
   if (high.length === 0 || low.length === 0) {
-    throw new MethodError("missing", "pressures", "readings at two pressures are needed");
+    throw missing("pressures", "noPressurePair");
   }
   for (const { pressure, flow, row } of [...high, ...low]) {
     requirePositive(pressure, "pressures", row);
@@ -154,7 +152,7 @@ export function twoPointFlow(
   const [upper, lower] = [meanOf(high), meanOf(low)];
   const span = Math.log(upper.pressure / lower.pressure);
   const exponent = Math.log(upper.flow / lower.flow) / span;
-  ensure(exponent > 0, "flows", "the flow does not rise with the pressure");
+  ensure(exponent > 0, "flows", "flowNotRising");
   const toHigh = Math.log(at / upper.pressure);
   const flow = upper.flow * Math.exp(exponent * toHigh);
   const coefficient = upper.flow * Math.exp(-exponent * Math.log(upper.pressure));

@@ -1,6 +1,6 @@
 import { densityOfBoth, type TestAir } from "../air/density";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
-import { MethodError, requirePositive } from "../errors";
+import { MethodError, requirePositive, type Term } from "../errors";
 import {
   coefficientWithLimits,
   exponentWithLimits,
@@ -157,8 +157,8 @@ function signedIndoors({ before, after, pressure }: Baseline, sign: PressureSign
 }
 
 function perBuilding(pressure: number, flow: Limits, { volume, envelopeArea, floorArea }: TestedBuilding): FlowResult {
-  const per = (size: number, argument: string) => {
-    requirePositive(size, argument);
+  const per = (size: number, term: Term) => {
+    requirePositive(size, term);
     return scaled(flow, 1 / size);
   };
   return {

@@ -62,7 +62,7 @@ export function normalProbability(z: number): number {
 export function normalQuantile(tail: number): number {
   // A tail of 1 or more comes back as one of 0 or less.
   if (tail > 0.5) return -normalQuantile(1 - tail);
-  ensure(tail > 0, "probability", "must be above 0 and below 1");
+  ensure(tail > 0, "probability", "probability");
   return settledOn(Math.sqrt(0 - 2 * Math.log(2 * tail)), (z) => {
     const ratio = z < 2 ? normalTail(z) / (bell(z) / rootOfTwoPi) : millsRatio(z);
     return z + (Math.log(ratio / rootOfTwoPi) - (z * z) / 2 - Math.log(tail)) * ratio;
@@ -150,7 +150,7 @@ function toNormal(t: number, degreesOfFreedom: number): number {
  * @param degreesOfFreedom 1 or more, not necessarily whole; infinite is the normal distribution.
  */
 export function studentProbability(t: number, degreesOfFreedom: number): number {
-  ensure(degreesOfFreedom >= 1, "degrees of freedom", "must be 1 or more");
+  ensure(degreesOfFreedom >= 1, "degrees of freedom", "oneOrMore");
   const tail = (distance: number) => {
     if (degreesOfFreedom === Infinity) return normalTail(distance);
     if (degreesOfFreedom >= 1000 && distance * distance < 0.06 * degreesOfFreedom) {
@@ -169,8 +169,8 @@ export function studentProbability(t: number, degreesOfFreedom: number): number 
  * @param degreesOfFreedom 1 or more, not necessarily whole; infinite gives the normal quantile.
  */
 export function studentT(confidence: number, degreesOfFreedom: number): number {
-  ensure(confidence >= 0.5 && confidence < 1, "confidence", "a fraction from 0.5 to below 1, 0.95 for 95 %");
-  ensure(degreesOfFreedom >= 1, "degrees of freedom", "must be 1 or more");
+  ensure(confidence >= 0.5 && confidence < 1, "confidence", "confidence");
+  ensure(degreesOfFreedom >= 1, "degrees of freedom", "oneOrMore");
   if (latest?.confidence === confidence && latest.degreesOfFreedom === degreesOfFreedom) return latest.t;
   const t = solved(confidence, degreesOfFreedom);
   latest = { confidence, degreesOfFreedom, t };

@@ -159,8 +159,7 @@ export function prepare(test: ModelTest): PreparedTest {
   const points = test.readings.map((reading): LeakageReading => {
     const baseline = zeroOf(test, reading);
     const induced = side * (reading.pressure - baseline);
-    const rule = () => `${reading.pressure} Pa does not exceed the baseline of ${baseline} Pa`;
-    ensure(induced > 0, "pressures", rule, reading.row);
+    ensure(induced > 0, "pressures", "belowBaseline", { pressure: reading.pressure, baseline }, reading.row);
     return { ...reading, pressure: induced };
   });
   const fit = fitLeakage(points, test.technique);

@@ -1,4 +1,4 @@
-import { ensure } from "../errors";
+import { ensure, type Term } from "../errors";
 
 /** Exact by definition: NIST SP 811 (2008), appendix B. */
 const foot = 0.3048;
@@ -89,9 +89,9 @@ export function unitNames(quantity?: string): string[] {
   return names.filter(([of]) => quantity === undefined || of === quantity).flatMap(([, units]) => Object.keys(units));
 }
 
-function known(name: string, argument: string): Unit {
+function known(name: string, term: Term): Unit {
   const unit = unitNamed(name);
-  ensure(unit !== undefined, argument, () => `unknown unit "${name.slice(0, 80)}"`);
+  ensure(unit !== undefined, term, "unknownUnit", { unit: name });
   return unit;
 }
 
@@ -103,13 +103,13 @@ function known(name: string, argument: string): Unit {
 export function convertUnits(value: number, from: string, to: string): number {
   const source = known(from, "from");
   const target = known(to, "to");
-  ensure(source.quantity === target.quantity, "to", () => {
-    const fitting = unitNames(source.quantity).join(", ");
-    // A name is known with any number of blanks or dots in it.
-    const [given, wanted] = [from, to].map((name) => name.replace(/\s+/g, " ").slice(0, 40));
-    return `${given} is a unit of ${source.quantity}, ${wanted} of ${target.quantity}; choose one of ${fitting}`;
+  ensure(source.quantity === target.quantity, "to", "otherQuantity", {
+    from,
+    to,
+    is: source.quantity,
+    wanted: target.quantity,
   });
   const base = (value - (source.zero ?? 0)) * source.factor;
-  if (source.quantity === "temperature") ensure(base >= -273.15, "value", () => `below absolute zero (got ${value})`);
+  if (source.quantity === "temperature") ensure(base >= -273.15, "value", "belowAbsoluteZero", { got: value });
   return source === target ? value : base / target.factor + (target.zero ?? 0);
 }

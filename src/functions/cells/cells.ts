@@ -1,5 +1,4 @@
-import { MethodError } from "../../core/index";
-import { shorten } from "./text";
+import { invalid, missing } from "./refusals";
 
 /** Any argument as rows of cells; a single value is a range of one cell, an omitted one has no cells. */
 export function rowsOf(argument: unknown): unknown[][] {
@@ -42,16 +41,10 @@ export function plain(cell: unknown, argument: string, row?: number): unknown {
   if (typeof cell === "number") return cell;
   const error = errorIn(cell);
   if (error !== undefined) {
-    throw new MethodError(error === "#N/A" ? "missing" : "invalid", argument, `the cell holds ${shorten(error)}`, row);
+    throw (error === "#N/A" ? missing : invalid)(argument, "cellError", { error }, row);
   }
   if (typeof cell === "object" && cell !== null && "basicValue" in cell) return cell.basicValue;
   return cell;
-}
-
-/** How an error message names a value that is neither a usable number nor text. */
-function nameOf(value: unknown): string {
-  if (typeof value === "boolean") return String(value);
-  return typeof value === "number" ? "a number that is not finite" : "a card without a number";
 }
 
 /** A number from a cell, undefined where it is blank. Errors: text, yes/no, a number that is not finite. */
@@ -59,8 +52,7 @@ export function numberIn(cell: unknown, argument: string, row?: number): number 
   const value = plain(cell, argument, row);
   if (isBlank(value)) return undefined;
   if (typeof value === "number" && Number.isFinite(value)) return value;
-  const shown = typeof value === "string" ? `the text "${shorten(value)}"` : nameOf(value);
-  throw new MethodError("invalid", argument, `a number is needed, not ${shown}`, row);
+  throw invalid(argument, "numberNeeded", { given: value }, row);
 }
 
 /**
@@ -75,12 +67,7 @@ export function wordIn(cell: unknown, argument: string, row?: number): string | 
     const word = value.trim().toLowerCase();
     return word === "true" ? "yes" : word === "false" ? "no" : word;
   }
-  throw new MethodError(
-    "invalid",
-    argument,
-    `words are needed, not ${typeof value === "number" ? value : nameOf(value)}`,
-    row,
-  );
+  throw invalid(argument, "wordsNeeded", { given: value }, row);
 }
 
 /** One of the words allowed, in any letter case, "…isation" or "…ization"; undefined where the cell is blank. */
@@ -95,7 +82,7 @@ export function oneOf<Word extends string>(
   const wanted = given.replace(/isation$/, "ization");
   const found = words.find((word) => word.toLowerCase() === wanted);
   if (found === undefined) {
-    throw new MethodError("invalid", argument, `"${shorten(given)}" is not one of: ${words.join(", ")}`, row);
+    throw invalid(argument, "notOneOf", { given, words }, row);
   }
   return found;
 }
@@ -103,7 +90,7 @@ export function oneOf<Word extends string>(
 /** The only cell of an argument that takes one value. Errors: more than one cell, of which all but one would be ignored without a word. */
 export function onlyCell(argument: unknown, name: string): unknown {
   const cells = rowsOf(argument).flat();
-  if (cells.length > 1) throw new MethodError("invalid", name, `one cell is needed, not ${cells.length}`);
+  if (cells.length > 1) throw invalid(name, "oneCell", { count: cells.length });
   return cells[0];
 }
 
@@ -115,7 +102,7 @@ export function choice<Word extends string>(
   otherwise?: Word,
 ): Word {
   const found = oneOf(onlyCell(argument, name), words, name) ?? otherwise;
-  if (found === undefined) throw new MethodError("missing", name, `not given yet; one of ${words.join(", ")}`);
+  if (found === undefined) throw missing(name, "choiceNeeded", { words });
   return found;
 }
 

@@ -1,29 +1,33 @@
 import { MethodError } from "../../core/index";
+import { describeError } from "./describe-error";
+import { invalid, problemOf, type Problem } from "./refusals";
 import { shorten } from "./text";
 
 /** The two errors whose message a cell shows. */
 type CellErrorCode = "#VALUE!" | "#N/A";
 
-/** Of the shape of CustomFunctions.Error, for hosts that are not Excel. */
+/** Of the shape of CustomFunctions.Error, for hosts that are not Excel; these also get what the sentence says as data. */
 class PlainCellError extends Error {
   constructor(
     readonly code: CellErrorCode,
     message: string,
+    readonly problem: Problem | undefined,
   ) {
     super(message);
   }
 }
 
 /** An error that the host shows in a cell with its message: CustomFunctions.Error in Excel, the same shape elsewhere. */
-function cellError(code: CellErrorCode, message: string): Error {
-  if (typeof CustomFunctions === "undefined") return new PlainCellError(code, message);
+function cellError(code: CellErrorCode, message: string, problem?: Problem): Error {
+  if (typeof CustomFunctions === "undefined") return new PlainCellError(code, message, problem);
   const { invalidValue, notAvailable } = CustomFunctions.ErrorCode;
   return new CustomFunctions.Error(code === "#N/A" ? notAvailable : invalidValue, message) as unknown as Error;
 }
 
 /** The words of the method for a person at a cell: missing input is #N/A, so that a half-filled form stays calm, a broken rule #VALUE!. */
 export function toCellError(error: unknown): Error {
-  if (error instanceof MethodError) return cellError(error.kind === "missing" ? "#N/A" : "#VALUE!", error.message);
+  if (error instanceof MethodError)
+    return cellError(error.kind === "missing" ? "#N/A" : "#VALUE!", describeError(error), problemOf(error));
   return cellError("#VALUE!", `unexpected failure, please report it: ${shorten(String(error), 200)}`);
 }
 
@@ -50,7 +54,7 @@ export type CellResult = number | string;
 /** Passes a result on, unless it is a number that is not finite: inside arrays a host would turn NaN and Infinity into 0 without a word. */
 export function finite<Result>(result: Result): Result {
   if (typeof result === "number" && !Number.isFinite(result)) {
-    throw new MethodError("invalid", "result", "numbers too large or small to calculate with");
+    throw invalid("result", "notFinite");
   }
   return result;
 }

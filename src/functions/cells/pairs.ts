@@ -1,6 +1,7 @@
-import { MethodError, type LeakageReading } from "../../core/index";
+import type { MethodError } from "../../core/index";
+import { type LeakageReading } from "../../core/index";
 import { isBlank, isBlankOrZero, isOmitted, numberIn, plain, rowsOf, wordIn } from "./cells";
-import { shorten } from "./text";
+import { invalid, missing } from "./refusals";
 
 /** The readings of one direction as they stand in the sheet. */
 export interface SheetReadings {
@@ -38,12 +39,12 @@ function flowOfFans(cells: readonly unknown[], fansInUse: readonly boolean[], ro
   for (const [index, cell] of cells.entries()) {
     if (severalFans && isResting(cell)) continue;
     const flow = numberIn(cell, "flows", row);
-    if (flow !== undefined && flow < 0) throw new MethodError("invalid", "flows", `below 0 (got ${flow})`, row);
+    if (flow !== undefined && flow < 0) throw invalid("flows", "belowZero", { got: flow }, row);
     if (flow !== undefined && (flow > 0 || !severalFans)) sum = (sum ?? 0) + flow;
     else if (fansInUse[index] === true) absent ??= index + 1;
   }
   if (sum !== undefined && absent !== undefined && severalFans) {
-    throw new MethodError("missing", "flows", `row ${row} has no flow of fan ${absent}; type "off" where it rests`);
+    throw missing("flows", "fanWithoutFlow", { row, fan: absent });
   }
   return sum;
 }
@@ -52,7 +53,7 @@ function isIncluded(cell: unknown, row: number): boolean {
   const word = wordIn(cell, "include", row);
   if (word === undefined || word === "yes") return true;
   if (word === "no") return false;
-  throw new MethodError("invalid", "include", `"${shorten(word)}" is not one of: yes, no`, row);
+  throw invalid("include", "notOneOf", { given: word, words: ["yes", "no"] }, row);
 }
 
 /** One row: undefined where it is blank; half a pair is missing its other half; a 0 beside a number is an error, not a blank. */
@@ -66,16 +67,15 @@ function reading(
   const flow = flowOfFans(flowCells, fansInUse, row);
   const flowIsBlank = flow === undefined || flow === 0;
   if (pressureIsBlank && flowIsBlank) return undefined;
-  if (pressureIsBlank) throw halfPair("pressures", "a flow but no pressure", isBlank(pressureCell), row);
-  if (flowIsBlank) throw halfPair("flows", "a pressure but no flow", flow === undefined, row);
+  if (pressureIsBlank) throw halfPair("pressure", isBlank(pressureCell), row);
+  if (flowIsBlank) throw halfPair("flow", flow === undefined, row);
   const time = numberIn(timeCell, "pressures", row);
   return { pressure: numberIn(pressureCell, "pressures", row)!, flow, row, ...(time !== undefined && { time }) };
 }
 
-function halfPair(argument: string, what: string, blank: boolean, row: number): MethodError {
-  return blank
-    ? new MethodError("missing", argument, `row ${row} has ${what}`)
-    : new MethodError("invalid", argument, `row ${row} has ${what}: 0 is no reading`);
+/** Half a pair lacks the other half where its cell is blank; a 0 there is no reading. */
+function halfPair(lacks: "pressure" | "flow", isBlank: boolean, row: number): MethodError {
+  return (isBlank ? missing : invalid)(`${lacks}s`, "halfPair", { row, lacks, isZero: !isBlank });
 }
 
 /**
@@ -97,12 +97,12 @@ export function pairedReadings(
   const height = pressureRows.length;
   const sameHeight = (rows: unknown[][], argument: string) => {
     if (rows.length === height) return;
-    throw new MethodError("invalid", argument, `${rows.length} rows for ${height} pressures: ranges of unlike size`);
+    throw invalid(argument, "unlikeSize", { count: rows.length, unit: "rows", others: height, of: "pressures" });
   };
   sameHeight(flowRows, "flows");
   if (includeRows !== undefined) sameHeight(includeRows, "include");
   const includeWidth = includeRows?.[0]?.length ?? 1;
-  if (includeWidth !== 1) throw new MethodError("invalid", "include", `one column is needed, not ${includeWidth}`);
+  if (includeWidth !== 1) throw invalid("include", "oneColumn", { count: includeWidth });
 
   const fansInUse = (flowRows[0] ?? []).map((_, fan) => flowRows.some((row) => !isBlankOrZero(row[fan])));
   const used: LeakageReading[] = [];
@@ -118,8 +118,7 @@ export function pairedReadings(
 function pressureAndTime(cells: readonly unknown[], times: "none" | "in front"): [pressure: unknown, time?: unknown] {
   if (cells.length === 1) return [cells[0]];
   if (cells.length === 2 && times === "in front") return [cells[1], cells[0]];
-  const columns = times === "none" ? "one column is needed" : "one column is needed, or two: time and pressure";
-  throw new MethodError("invalid", "pressures", `${columns}, not ${cells.length}`);
+  throw invalid("pressures", times === "none" ? "oneColumn" : "timeAndPressures", { count: cells.length });
 }
 
 /**
@@ -129,8 +128,7 @@ export function asMagnitudes(readings: SheetReadings): SheetReadings {
   const first = readings.used[0];
   const positive = (reading: LeakageReading, isUsed: boolean): LeakageReading => {
     if (first !== undefined && isUsed && reading.pressure * first.pressure < 0) {
-      const rule = `${reading.pressure} Pa has another sign than row ${first.row}: one direction, one sign`;
-      throw new MethodError("invalid", "pressures", rule, reading.row);
+      throw invalid("pressures", "otherSign", { pressure: reading.pressure, first: first.row }, reading.row);
     }
     return { ...reading, pressure: Math.abs(reading.pressure) };
   };

@@ -1,6 +1,8 @@
 import { MethodError } from "../../core/index";
 import { isBlankOrZero, numberIn, oneOf, onlyCell, plain, rowsOf } from "./cells";
 import { type CellResult, finite, toCellError } from "./host-error";
+import { invalid, missing } from "./refusals";
+import { argumentOf } from "./describe-error";
 
 /** An argument of a function that works cell by cell. */
 export interface Input<Value> {
@@ -44,8 +46,7 @@ function commonSize(inputs: readonly Input<unknown>[], measure: (rows: unknown[]
   for (const { name, rows } of inputs) {
     const own = measure(rows);
     if (own <= 1 || own === size) continue;
-    if (size > 1)
-      throw new MethodError("invalid", name, `${own} ${unit}, but ${from} has ${size}: ranges of unlike size`);
+    if (size > 1) throw invalid(name, "unlikeRanges", { count: own, unit, other: from, size });
     size = own;
     from = name;
   }
@@ -65,9 +66,10 @@ function cellAt({ rows }: Input<unknown>, row: number, column: number): unknown 
 
 /** Names the row of a range argument in an error of the method, which knows only single values. */
 function withRow(error: unknown, inputs: readonly Input<unknown>[], row: number): unknown {
-  if (!(error instanceof MethodError) || error.row !== undefined) return error;
-  const isRange = inputs.some(({ name, rows }) => name === error.argument && rows.length > 1);
-  return isRange ? new MethodError(error.kind, error.argument, error.rule, row + 1) : error;
+  if (!(error instanceof MethodError) || error.place.row !== undefined) return error;
+  const argument = argumentOf(error);
+  const isRange = inputs.some(({ name, rows }) => name === argument && rows.length > 1);
+  return isRange ? error.called({ row: row + 1 }) : error;
 }
 
 /**
@@ -140,7 +142,7 @@ export function oneOptionalNumber(argument: unknown, name: string): number | und
 /** The same, where a blank is missing. */
 export function oneNumber(argument: unknown, name: string): number {
   const value = oneOptionalNumber(argument, name);
-  if (value === undefined) throw new MethodError("missing", name, "not given yet");
+  if (value === undefined) throw missing(name, "notGiven");
   return value;
 }
 
@@ -150,11 +152,6 @@ export function oneNumber(argument: unknown, name: string): number {
  */
 const mostCells = 100_000;
 
-/** 1048576 as "1 048 576". */
-function grouped(count: number): string {
-  return String(count).replace(/\B(?=(\d{3})+$)/g, " ");
-}
-
 /**
  * Refuses a result that Excel could not carry, before it is computed.
  * Errors: more than 100 000 cells; names the argument whose size makes it so large, and what to do.
@@ -162,9 +159,8 @@ function grouped(count: number): string {
 export function requireCarried(
   cells: number,
   argument: string,
-  todo = "give the rows in use, as A2:A500, not a whole column",
+  code: "beyondExcel" | "stationsBeyondExcel" = "beyondExcel",
 ): void {
   if (cells <= mostCells) return;
-  const rule = `the result would have ${grouped(cells)} cells, more than the ${grouped(mostCells)} that Excel carries; ${todo}`;
-  throw new MethodError("invalid", argument, rule);
+  throw invalid(argument, code, { cells, most: mostCells });
 }

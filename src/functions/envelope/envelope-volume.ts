@@ -1,18 +1,20 @@
-import { envelopeVolume as volumeOf, MethodError, volumeConventions, type Space } from "../../core/index";
+import { envelopeVolume as volumeOf, volumeConventions, type Space } from "../../core/index";
 import { isBlankOrZero, numberIn, onlyCell, oneOf, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { oneOptionalNumber } from "../cells/spread";
+import { invalid, missing } from "../cells/refusals";
 
 function spacesIn(areas: unknown, heights: unknown): Space[] {
   const areaCells = rowsOf(areas).flat();
   const heightCells = rowsOf(heights).flat();
   const single = heightCells.length === 1;
   if (!single && heightCells.length !== areaCells.length) {
-    throw new MethodError(
-      "invalid",
-      "heights",
-      `${heightCells.length} heights for ${areaCells.length} areas: ranges of unlike size`,
-    );
+    throw invalid("heights", "unlikeSize", {
+      count: heightCells.length,
+      unit: "heights",
+      others: areaCells.length,
+      of: "areas",
+    });
   }
   return areaCells.flatMap((areaCell, index) => {
     const heightCell = heightCells[single ? 0 : index];
@@ -20,11 +22,10 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
     const noArea = isBlankOrZero(plain(areaCell, "areas", row));
     const noHeight = isBlankOrZero(plain(heightCell, "heights", single ? undefined : row));
     if (noArea && (noHeight || single)) return [];
-    if (noArea) throw new MethodError("missing", "areas", "a height without its area", row);
-    if (noHeight) throw new MethodError("missing", "heights", "an area without its height", row);
+    if (noArea) throw missing("areas", "without", { part: "a height", lacks: "area" }, row);
+    if (noHeight) throw missing("heights", "without", { part: "an area", lacks: "height" }, row);
     const height = numberIn(heightCell, "heights", row)!;
-    if (!(height > 0))
-      throw new MethodError("invalid", "heights", `must be above 0 (got ${height}); deduct by a negative area`, row);
+    if (!(height > 0)) throw invalid("heights", "heightNotAbove", { height }, row);
     return [{ area: numberIn(areaCell, "areas", row)!, height }];
   });
 }

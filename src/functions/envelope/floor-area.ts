@@ -1,6 +1,7 @@
-import { floorArea as areaOfPlan, MethodError, type Corner } from "../../core/index";
+import { floorArea as areaOfPlan, type Corner } from "../../core/index";
 import { isBlank, numberIn, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
+import { invalid, missing } from "../cells/refusals";
 
 /**
  * Rows without trailing blanks. A trailing 0, 0 is a blank row that a host sent as zeros, unless this host shows blanks as blanks. A single one that
@@ -14,8 +15,7 @@ function trimmed(cells: readonly unknown[][]): unknown[][] {
   const last = cells.findLastIndex((row) => !isZero(row));
   const kept = cells.slice(0, last + 1);
   if (cells.length - kept.length === 1 && !kept.some(isZero) && kept.length >= 3) {
-    const rule = "0, 0 could be a corner or a blank row: list the corner at the origin first, or leave that row out";
-    throw new MethodError("invalid", "corners", rule, cells.length);
+    throw invalid("corners", "originUnclear", undefined, cells.length);
   }
   return kept;
 }
@@ -25,13 +25,13 @@ function cornersIn(argument: unknown): Corner[] {
   return trimmed(rowsOf(argument)).flatMap((cells, index) => {
     const row = index + 1;
     if (cells.length !== 2) {
-      throw new MethodError("invalid", "corners", `two columns are needed, x and y, not ${cells.length}`);
+      throw invalid("corners", "twoColumns", { columns: "x and y", count: cells.length });
     }
     const x = numberIn(cells[0], "corners", row);
     const y = numberIn(cells[1], "corners", row);
     if (x === undefined && y === undefined) return [];
     if (x === undefined || y === undefined) {
-      throw new MethodError("missing", "corners", x === undefined ? "y without its x" : "x without its y", row);
+      throw missing("corners", "without", x === undefined ? { part: "y", lacks: "x" } : { part: "x", lacks: "y" }, row);
     }
     return [{ x, y }];
   });

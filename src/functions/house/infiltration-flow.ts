@@ -1,22 +1,9 @@
-import {
-  infiltrationFlow as infiltrationOf,
-  infiltrationModels,
-  MethodError,
-  type InfiltrationTerms,
-} from "../../core/index";
+import { infiltrationFlow as infiltrationOf, infiltrationModels, type InfiltrationTerms } from "../../core/index";
 import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { settingsIn, type Settings } from "../settings/settings";
+import { nameSettings, settingsIn, type Settings } from "../settings/settings";
 import { numbers, optional, sizes, spread } from "../cells/spread";
 import { differenceToMethod, fromMethod, toMethod } from "../cells/units";
-
-const argumentNames = ["flow", "exponent", "temperature_difference", "wind_speed"];
-
-/** The method names the term that it misses or refuses; what is no argument is a setting. */
-function namedSetting(error: unknown): unknown {
-  if (!(error instanceof MethodError) || argumentNames.includes(error.argument)) return error;
-  return new MethodError(error.kind, "settings", `${error.argument}: ${error.rule}`);
-}
 
 /** What the settings say of the house. */
 function houseIn(settings: Settings): Partial<InfiltrationTerms> {
@@ -79,12 +66,8 @@ export function infiltrationFlow(
         temperatureDifference: difference && differenceToMethod(difference, system),
         windSpeed: toMethod(wind, "speed", system),
       };
-      try {
-        const result = infiltrationOf(named, terms);
-        return named === "normalized leakage" ? result : fromMethod(result, "flow", system);
-      } catch (error) {
-        throw namedSetting(error);
-      }
+      const result = nameSettings(() => infiltrationOf(named, terms), ["exponent", "wind speed"]);
+      return named === "normalized leakage" ? result : fromMethod(result, "flow", system);
     });
   });
 }

@@ -1,15 +1,10 @@
-import {
-  decisionRisk as riskOf,
-  decisionRules,
-  MethodError,
-  type DecisionRisk,
-  type DecisionRule,
-} from "../../core/index";
+import { decisionRisk as riskOf, decisionRules, type DecisionRisk, type DecisionRule } from "../../core/index";
 import { choice, wantsHeadings } from "../cells/cells";
 import { oneDegreesOfFreedom } from "../leakage/fit";
 import { inCell } from "../cells/host-error";
 import { oneNumber, oneOptionalNumber } from "../cells/spread";
 import { row, table, type TableRow } from "../cells/table";
+import { missing } from "../cells/refusals";
 
 /** Mean and deviation of the prior, or none. Errors: one of them without the other (missing). */
 function priorIn(mean: unknown, deviation: unknown): { mean: number; deviation: number } | undefined {
@@ -18,7 +13,7 @@ function priorIn(mean: unknown, deviation: unknown): { mean: number; deviation: 
     deviation: oneOptionalNumber(deviation, "prior_deviation"),
   };
   if (given.mean === undefined && given.deviation === undefined) return undefined;
-  const lacking = (name: string) => new MethodError("missing", name, "a prior needs its mean and its deviation");
+  const lacking = (name: string) => missing(name, "priorNeedsBoth");
   if (given.mean === undefined) throw lacking("prior_mean");
   if (given.deviation === undefined) throw lacking("prior_deviation");
   return { mean: given.mean, deviation: given.deviation };

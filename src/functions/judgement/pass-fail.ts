@@ -1,9 +1,9 @@
-import { decisionRules, MethodError, verdict } from "../../core/index";
+import { decisionRules, verdict } from "../../core/index";
 import { choice, isBlank, isOmitted, plain, rowsOf, wordIn } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { shorten } from "../cells/text";
 import { optional, sizes, spread, type Input } from "../cells/spread";
 import { isChecksTable, requireJudged } from "./validity/table";
+import { invalid, missing } from "../cells/refusals";
 
 /** Whether the checks of a test let its result count. A cell that is still blank is open: a verdict is not given on trust. */
 type Validity = "valid" | "not valid" | "open";
@@ -29,12 +29,7 @@ function validityInput(argument: unknown): Input<Validity | undefined> {
     if (word === undefined) return "open";
     const known = validityWords[word];
     if (known !== undefined) return known;
-    throw new MethodError(
-      "invalid",
-      "validity",
-      `"${shorten(word)}" is not one of: ${Object.keys(validityWords).join(", ")}`,
-      row,
-    );
+    throw invalid("validity", "notOneOf", { given: word, words: Object.keys(validityWords) }, row);
   };
   return { name: "validity", rows: rowsOf(argument), read, optional: true };
 }
@@ -87,7 +82,7 @@ export function passFail(
     };
     const named = choice(rule, decisionRules, "rule", "plain");
     return spread(inputs, ({ result, target, expandedUncertainty, decimals, validity }) => {
-      if (validity === "open") throw new MethodError("missing", "validity", "the checks of the test are still open");
+      if (validity === "open") throw missing("validity", "testOpen");
       if (validity === "not valid") return "not valid";
       return verdict(result, target, {
         rule: named,

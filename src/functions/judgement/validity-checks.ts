@@ -1,13 +1,14 @@
-import { directions, MethodError, profiles, validityChecks as checksOf } from "../../core/index";
+import { directions, profiles, validityChecks as checksOf } from "../../core/index";
 import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { pairedReadings } from "../cells/pairs";
 import { headed } from "../cells/spread";
 import { baselineReadings } from "../readings/baseline-pressure";
-import { inMethodFlow } from "../results/whole-test";
-import { asSetting, settingsIn } from "../settings/settings";
+import { inMethodFlow, ofWholeTest } from "../results/whole-test";
+import { settingsIn } from "../settings/settings";
 import { factsOf } from "./validity/facts";
 import { headings, rowOf } from "./validity/table";
+import { missing } from "../cells/refusals";
 
 /**
  * Whether one direction of a test is valid by the standard chosen: always the same 35 rows, one per check. Columns: check, symbol, measured, limit, unit, outcome,
@@ -41,8 +42,8 @@ export function validityChecks(
     const given = settingsIn(settings);
     const baselines = baselineReadings(baseline_before, baseline_after);
     const readings = inMethodFlow(pairedReadings(pressures, flows, include, "in front").used, given, baselines);
-    if (readings.length === 0) throw new MethodError("missing", "pressures", "no reading yet");
-    try {
+    if (readings.length === 0) throw missing("pressures", "noReading");
+    return ofWholeTest(() => {
       const facts = factsOf(way, readings, baselines, given);
       const checks = checksOf(facts, given.standard, {
         windPlace: given["wind place"],
@@ -51,8 +52,6 @@ export function validityChecks(
       const { edition } = profiles[given.standard];
       const rows = checks.map((check) => rowOf(check, edition, given.system));
       return headed(headings, rows, given.headings);
-    } catch (error) {
-      throw asSetting(error);
-    }
+    });
   });
 }

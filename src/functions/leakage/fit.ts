@@ -4,7 +4,6 @@ import {
   fitLeakage,
   type LeakageFit,
   type LeakageReading,
-  MethodError,
   type Technique,
   techniques,
 } from "../../core/index";
@@ -12,6 +11,7 @@ import { choice, isBlank, isBlankOrZero, isOmitted, numberIn, onlyCell, plain, r
 import { asMagnitudes, pairedReadings, type SheetReadings } from "../cells/pairs";
 import type { Input } from "../cells/spread";
 import { row, type TableRow } from "../cells/table";
+import { invalid, missing } from "../cells/refusals";
 
 export function fitOf(
   pressures: unknown,
@@ -81,15 +81,15 @@ function byRow(argument: unknown, name: string, height: number, width = 1): (row
   if (isOmitted(argument)) return () => [];
   const rows = rowsOf(argument);
   const cells = rows.length === 1 ? rows[0]!.map((cell) => [cell]) : rows;
-  if (cells.some((row) => row.length > width)) throw new MethodError("invalid", name, "one column is needed");
+  if (cells.some((row) => row.length > width)) throw invalid(name, "oneColumn");
   const forAll = cells.length === 1;
   if (!forAll && cells.length !== height)
-    throw new MethodError("invalid", name, `${cells.length} rows for ${height} pressures: ranges of unlike size`);
+    throw invalid(name, "unlikeSize", { count: cells.length, unit: "rows", others: height, of: "pressures" });
   return (row) => {
     const at = forAll ? undefined : row;
     const [value, correlation] = cells[(at ?? 1) - 1]!.map((cell) => numberIn(cell, name, at));
     if (value !== undefined) return [value, correlation];
-    throw new MethodError("missing", name, forAll ? "the cell is blank" : `row ${row} has none`);
+    throw forAll ? missing(name, "cellBlank") : missing(name, "noUncertaintyInRow", { row });
   };
 }
 
@@ -113,7 +113,7 @@ export function withUncertainties(
   if (!isGiven.includes(true)) return used;
   if (!takesUncertainties.includes(technique)) {
     const name = isGiven[0] === true ? "pressure_uncertainty" : "flow_uncertainty";
-    throw new MethodError("invalid", name, `the technique "${technique}" takes no uncertainties; leave it out`);
+    throw invalid(name, "takesNoUncertainties", { technique });
   }
   const stated = (argument: unknown, name: string, width?: number) =>
     byRow(isAssumed(argument, technique) ? undefined : argument, name, height, width);

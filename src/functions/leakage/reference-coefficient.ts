@@ -1,7 +1,7 @@
 import { directions, referenceCoefficient as atReference, referenceConditions, densityOfBoth } from "../../core/index";
 import { choice } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { airIn, asSetting, settingsIn } from "../settings/settings";
+import { airIn, nameSettings, settingsIn } from "../settings/settings";
 import { numbers, sizes, spread } from "../cells/spread";
 import { toMethod } from "../cells/units";
 
@@ -43,12 +43,10 @@ export function referenceCoefficient(
         indoor: toMethod(indoor, "temperature", given.system),
         outdoor: toMethod(outdoor, "temperature", given.system),
       };
-      try {
+      return nameSettings(() => {
         const density = densityOfBoth({ ...airIn(given), temperature });
         return atReference(coefficient, exponent, referenceConditions(given.standard, way, density, temperature));
-      } catch (error) {
-        throw asSetting(error, ["indoor_temperature", "outdoor_temperature"]);
-      }
+      }, ["exponent", "indoor temperature", "outdoor temperature"]);
     });
   });
 }

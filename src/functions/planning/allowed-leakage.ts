@@ -1,15 +1,14 @@
 import {
   allowedLeakage as allowed,
   leakageAreaDefinitions,
-  MethodError,
   type AllowedLeakage,
   type TargetQuantity,
 } from "../../core/index";
 import { isOmitted } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { needed, settingsIn } from "../settings/settings";
+import { nameSettings, needed, settingsIn } from "../settings/settings";
 import { headed, optional, sizes, spread } from "../cells/spread";
-import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "../settings/target";
+import { buildingIn, exponentIn, measureOfQuantity, targetTermsIn } from "../settings/target";
 import { fromMethod, toMethod, type UnitSystem } from "../cells/units";
 
 /** The columns of sizes, by the name under which the method knows them. */
@@ -77,6 +76,8 @@ export function allowedLeakage(
     envelope_areas: !isOmitted(envelope_areas),
     floor_areas: !isOmitted(floor_areas),
   };
+  /** What the sizes are called that come from a column; the others are settings. */
+  const givenColumns = Object.fromEntries(Object.entries(columns).filter(([, column]) => given[column]));
   return inCell(() => {
     const set = settingsIn(settings);
     const { system } = set;
@@ -108,26 +109,12 @@ export function allowedLeakage(
         };
         const limit = measure === undefined ? target : toMethod(target, measure, system);
         return cells(
-          nameSizes(given, () => allowed(limit, terms, building, exponent)),
+          nameSettings(() => allowed(limit, terms, building, exponent), [], givenColumns),
           system,
         );
       },
       8,
     );
     return headed(headings(system), rows, set.headings);
-  });
-}
-
-/** An error of a size names the column where it came from a column, the setting otherwise. */
-function nameSizes<Result>(given: Readonly<Record<string, boolean>>, body: () => Result): Result {
-  return nameSettings(() => {
-    try {
-      return body();
-    } catch (error) {
-      if (!(error instanceof MethodError)) throw error;
-      const column = columns[error.argument as keyof typeof columns];
-      if (column === undefined || !given[column]) throw error;
-      throw new MethodError(error.kind, column, error.rule);
-    }
   });
 }

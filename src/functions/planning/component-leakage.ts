@@ -1,19 +1,14 @@
-import {
-  componentExponent,
-  componentLeakage as leakageOf,
-  MethodError,
-  usualPressure,
-  type Component,
-} from "../../core/index";
+import { componentExponent, componentLeakage as leakageOf, usualPressure, type Component } from "../../core/index";
 import { isBlankOrZero, numberIn, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { oneOptionalNumber } from "../cells/spread";
+import { invalid, missing } from "../cells/refusals";
 
 /** One column of the list of components: a value a row, or one for all rows. */
 function columnOf(argument: unknown, name: string, rows: number): (row: number) => number | undefined {
   const cells = rowsOf(argument).flat();
   if (cells.length > 1 && cells.length !== rows)
-    throw new MethodError("invalid", name, `${cells.length} cells for ${rows} amounts: ranges of unlike size`);
+    throw invalid(name, "unlikeSize", { count: cells.length, unit: "cells", others: rows, of: "amounts" });
   return (row) => {
     const cell = cells.length === 1 ? cells[0] : cells[row - 1];
     const shownRow = cells.length === 1 ? undefined : row;
@@ -27,15 +22,16 @@ function componentsIn(amounts: unknown, leakages: unknown, pressures: unknown, e
   const leakageAt = columnOf(leakages, "leakages", cells.length);
   const pressureAt = columnOf(pressures, "rated_pressures", cells.length);
   const exponentAt = columnOf(exponents, "exponents", cells.length);
-  const missing = (name: string, rule: string, row: number) => new MethodError("missing", name, rule, row);
+  const without = (name: string, part: string, lacks: string, row: number) =>
+    missing(name, "without", { part, lacks }, row);
   return cells.flatMap((_, index) => {
     const row = index + 1;
     const amount = amountAt(row);
     if (amount === undefined) return [];
     const leakage = leakageAt(row);
-    if (leakage === undefined) throw missing("leakages", "an amount without its leakage", row);
+    if (leakage === undefined) throw without("leakages", "an amount", "leakage", row);
     const ratedPressure = pressureAt(row);
-    if (ratedPressure === undefined) throw missing("rated_pressures", "a leakage without its rated pressure", row);
+    if (ratedPressure === undefined) throw without("rated_pressures", "a leakage", "rated pressure", row);
     return [{ amount, leakage, ratedPressure, exponent: exponentAt(row) ?? componentExponent, row }];
   });
 }
@@ -65,7 +61,7 @@ export function componentLeakage(
   return inCell(() => {
     const components = componentsIn(amounts, leakages, rated_pressures, exponents);
     const pressure = oneOptionalNumber(at, "at") ?? usualPressure;
-    if (components.length === 0) throw new MethodError("missing", "amounts", "no component has an amount yet");
+    if (components.length === 0) throw missing("amounts", "noAmount");
     return leakageOf(components, pressure);
   });
 }

@@ -3,33 +3,32 @@ import {
   directions,
   fanDemand as demandOf,
   fittingOpening,
-  MethodError,
   type Direction,
   type FanDemand,
   type Opening,
 } from "../../core/index";
 import { isBlankOrZero, numberIn, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { asSetting, type Settings, settingsIn, testAirIn } from "../settings/settings";
+import { nameSettings, type Settings, settingsIn, testAirIn } from "../settings/settings";
 import { oneNumber } from "../cells/spread";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
-import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "../settings/target";
+import { buildingIn, exponentIn, measureOfQuantity, targetTermsIn } from "../settings/target";
 import { toMethod, type UnitSystem } from "../cells/units";
+import { invalid, missing } from "../cells/refusals";
 
 /** A row of the table of openings; undefined where it is blank. */
 function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): Opening | undefined {
   if (cells.length !== 5) {
-    const rule = `five columns are needed, name, c, m, lowest and highest fan pressure, not ${cells.length}`;
-    throw new MethodError("invalid", "openings", rule);
+    throw invalid("openings", "openingColumns", { count: cells.length });
   }
   if (cells.every((cell) => isBlankOrZero(plain(cell, "openings", row)))) return undefined;
   const name = plain(cells[0], "openings", row);
   const numberAt = (column: number, what: string): number => {
     const value = numberIn(cells[column], "openings", row);
-    if (!value) throw new MethodError("missing", "openings", `${what} is not given yet`, row);
+    if (!value) throw missing("openings", "openingLacks", { what }, row);
     return value;
   };
-  if (isBlankOrZero(name)) throw new MethodError("missing", "openings", "an opening without its name", row);
+  if (isBlankOrZero(name)) throw missing("openings", "without", { part: "an opening", lacks: "name" }, row);
   return {
     name: String(name),
     coefficient: toMethod(numberAt(1, "c"), "flow", system),
@@ -76,7 +75,7 @@ function demandTable(limit: number, highest: number, settings: Settings, opening
   const measure = measureOfQuantity[terms.quantity];
   const exponent = exponentIn(settings);
   const target = measure === undefined ? limit : toMethod(limit, measure, system);
-  const at50 = nameSettings(() => allowedFlow(target, terms, buildingIn(settings), exponent));
+  const at50 = allowedFlow(target, terms, buildingIn(settings), exponent);
   const conditions = { standard: settings.standard, calibrationDensity: settings["calibration density"] };
   const air = testAirIn(settings);
   return [
@@ -110,11 +109,10 @@ export function fanDemand(target: any[][], highest: any[][], settings?: any[][],
     const rows = rowsOf(openings);
     const list = rows.flatMap((cells, index) => openingIn(cells, index + 1, given.system) ?? []);
     const limit = oneNumber(target, "target");
-    try {
-      const built = demandTable(limit, oneNumber(highest, "highest"), given, rows.length === 0 ? undefined : list);
-      return table(built, given.headings);
-    } catch (error) {
-      throw asSetting(error);
-    }
+    const built = nameSettings(
+      () => demandTable(limit, oneNumber(highest, "highest"), given, rows.length === 0 ? undefined : list),
+      ["openings"],
+    );
+    return table(built, given.headings);
   });
 }

@@ -1,4 +1,4 @@
-import { baselineNames, baselinePressure as baselineOf } from "../../core/index";
+import { baselinePressure as baselineOf } from "../../core/index";
 import { isOmitted, numbersIn } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 
@@ -6,7 +6,7 @@ import { inCell } from "../cells/host-error";
 export function baselineReadings(
   before: unknown,
   after: unknown,
-  names: readonly [string, string] = baselineNames,
+  names: readonly [string, string] = ["baseline_before", "baseline_after"],
 ): [before: number[], after?: number[]] {
   const first = numbersIn(before, names[0]);
   return isOmitted(after) ? [first] : [first, numbersIn(after, names[1])];

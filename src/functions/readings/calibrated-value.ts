@@ -1,7 +1,8 @@
-import { calibratedValue as valueOf, calibrationTable, MethodError, type CalibrationPoint } from "../../core/index";
+import { calibratedValue as valueOf, calibrationTable, type CalibrationPoint } from "../../core/index";
 import { isBlank, numberIn, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { numbers, spread } from "../cells/spread";
+import { invalid, missing } from "../cells/refusals";
 
 /**
  * A row of zeros is a blank row that a host sent as zeros, unless it stands in its place: before the first reading, or between one below 0 and one above.
@@ -18,13 +19,17 @@ function pointsIn(argument: unknown): CalibrationPoint[] {
   const points = rowsOf(argument).flatMap((cells, index) => {
     const row = index + 1;
     if (cells.length !== 2) {
-      throw new MethodError("invalid", "table", `two columns are needed, reading and true value, not ${cells.length}`);
+      throw invalid("table", "twoColumns", { columns: "reading and true value", count: cells.length });
     }
     if (cells.every(isBlank)) return [];
     const [reading, value] = [numberIn(cells[0], "table", row), numberIn(cells[1], "table", row)];
     if (reading === undefined || value === undefined) {
-      const rule = reading === undefined ? "a value without its reading" : "a reading without its value";
-      throw new MethodError("missing", "table", rule, row);
+      throw missing(
+        "table",
+        "without",
+        reading === undefined ? { part: "a value", lacks: "reading" } : { part: "a reading", lacks: "value" },
+        row,
+      );
     }
     return [{ reading, value, row }];
   });

@@ -1,6 +1,7 @@
-import { fanFlow as flowOf, MethodError } from "../../core/index";
+import { fanFlow as flowOf } from "../../core/index";
 import { inCell } from "../cells/host-error";
 import { numbers, optional, sizes, spread } from "../cells/spread";
+import { missing } from "../cells/refusals";
 
 /**
  * Flow of a calibrated device q, in the unit of its coefficient for the opening in use. The density factor counts where both densities are given.
@@ -41,7 +42,7 @@ export function fanFlow(
     spread(inputs, ({ fanPressure, coefficient, exponent, lowest, highest, calibration, actual }) => {
       if ((calibration === undefined) !== (actual === undefined)) {
         const absent = actual === undefined ? "actual_density" : "calibration_density";
-        throw new MethodError("missing", absent, "the density correction needs both densities");
+        throw missing(absent, "densitiesNeedEachOther");
       }
       const densities = calibration !== undefined && actual !== undefined ? { calibration, actual } : undefined;
       return flowOf(fanPressure, { coefficient, exponent, lowest, highest }, densities);

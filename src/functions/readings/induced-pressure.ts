@@ -2,7 +2,6 @@ import {
   baselinePressure as baselineOf,
   directions,
   inducedPressures,
-  MethodError,
   pressureSigns,
   zeroOfReadings,
   type BaselineTimes,
@@ -11,7 +10,9 @@ import {
 import { choice, isBlankOrZero, isOmitted, numberIn, oneOf, onlyCell, plain, rowsOf } from "../cells/cells";
 import { inCell, toCellError } from "../cells/host-error";
 import { requireCarried } from "../cells/spread";
+import { nameSettings } from "../settings/settings";
 import { baselineReadings } from "./baseline-pressure";
+import { invalid, missing } from "../cells/refusals";
 
 /** The readings with their times, and the times of the baselines; without times as they are. Errors: times that do not match the readings; a baseline's time is not given (missing). */
 function timesIn(
@@ -24,11 +25,11 @@ function timesIn(
   if ([times, before, after].every(isOmitted)) return [readings, undefined];
   const cells = rowsOf(times).flat();
   if (cells.length !== count) {
-    throw new MethodError("invalid", "times", `${cells.length} cells for ${count} readings: ranges of unlike size`);
+    throw invalid("times", "unlikeSize", { count: cells.length, unit: "cells", others: count, of: "readings" });
   }
   const given = (cell: unknown, name: string): number => {
     const time = numberIn(onlyCell(cell, name), name);
-    if (time === undefined) throw new MethodError("missing", name, "is not given yet; readings with times need it");
+    if (time === undefined) throw missing(name, "timeOfBaseline");
     return time;
   };
   const timed = readings.map((reading) => ({
@@ -69,9 +70,9 @@ export function inducedPressure(
 ): any[][] {
   return inCell(() => {
     const rows = rowsOf(readings);
-    if (rows.length === 0) throw new MethodError("missing", "readings", "no reading yet");
+    if (rows.length === 0) throw missing("readings", "noReading");
     if (rows.length > 1 && rows.some((row) => row.length > 1)) {
-      throw new MethodError("invalid", "readings", `one column is needed, not ${rows[0]?.length}`);
+      throw invalid("readings", "oneColumn", { count: rows[0]?.length ?? 0 });
     }
     requireCarried(Math.max(rows.length, rows[0]?.length ?? 0), "readings");
     // A cell that cannot be read spoils its own result; signs that contradict each other or the direction spoil them all.
@@ -88,11 +89,10 @@ export function inducedPressure(
       }
     });
     const baseline = baselineOf(...baselineReadings(baseline_before, baseline_after));
-    const zeros = zeroOfReadings(
-      baseline,
-      ...timesIn(times, time_before, time_after, read, rows.flat().length),
-      "times",
-    );
+    const [timed, timesOfBaselines] = timesIn(times, time_before, time_after, read, rows.flat().length);
+    const zeros = nameSettings(() => zeroOfReadings(baseline, timed, timesOfBaselines, "times"), [], {
+      "time of baseline after": "time_after",
+    });
     const sign = choice(pressure_sign, pressureSigns, "pressure_sign", "indoors minus outdoors");
     const induced = inducedPressures(
       read,

@@ -1,22 +1,16 @@
-import {
-  logStations as stationsOf,
-  MethodError,
-  type FlowCalibration,
-  type Log,
-  type LogTerms,
-  type Station,
-} from "../../core/index";
+import { logStations as stationsOf, type FlowCalibration, type LogTerms, type Station } from "../../core/index";
 import { rowsOf } from "../cells/cells";
 import { type CellResult, inCell } from "../cells/host-error";
 import { headed, requireCarried } from "../cells/spread";
-import { invalidSetting, placesIn, type Places } from "./log/columns";
+import { placesIn, type Places } from "./log/columns";
 import { logIn } from "./log/rows";
-import { settingsIn, type Settings } from "../settings/settings";
+import { nameSettings, settingsIn, type Settings } from "../settings/settings";
+import { missing } from "../cells/refusals";
 
 function calibrationIn(settings: Settings): FlowCalibration {
   const { "fan coefficient": coefficient, "fan exponent": exponent } = settings;
   if (coefficient === undefined || exponent === undefined) {
-    throw new MethodError("missing", "settings", 'a log of fan pressures needs "fan coefficient" and "fan exponent"');
+    throw missing("settings", "calibrationNeeded");
   }
   return { coefficient, exponent, lowest: settings["lowest fan pressure"], highest: settings["highest fan pressure"] };
 }
@@ -32,25 +26,12 @@ function termsIn(settings: Settings, { fan, isFlow }: Places): LogTerms {
   };
 }
 
-/** What the method calls the terms of a flow device, as the settings call them. */
-const labelOf: Readonly<Record<string, string>> = {
+/** What the settings call the terms of a flow device. */
+const labelOf = {
   coefficients: "fan coefficient",
   exponents: "fan exponent",
   highest: "highest fan pressure",
-};
-
-function named(error: unknown): unknown {
-  const label = error instanceof MethodError ? labelOf[error.argument] : undefined;
-  return label === undefined ? error : invalidSetting(`${label}: ${(error as MethodError).rule}`);
-}
-
-function stationsIn(log: Log, terms: LogTerms): Station[] {
-  try {
-    return stationsOf(log, terms);
-  } catch (error) {
-    throw named(error);
-  }
-}
+} as const;
 
 const headings = [
   "start",
@@ -113,12 +94,11 @@ export function logStations(log: any[][], settings?: any[][]): any[][] {
     const rows = rowsOf(log);
     const places = placesIn(given, rows[0]?.length ?? 0);
     const terms = termsIn(given, places);
-    const stations = stationsIn(logIn(rows, places), terms);
+    const stations = nameSettings(() => stationsOf(logIn(rows, places), terms), [], labelOf);
     if (stations.length === 0) {
-      const rule = "no stretch is steady for long enough; a wider tolerance or a shorter station may find one";
-      throw new MethodError("missing", "log", rule);
+      throw missing("log", "noStation");
     }
-    requireCarried(stations.length * headings.length, "log", 'a longer "shortest station" finds fewer');
+    requireCarried(stations.length * headings.length, "log", "stationsBeyondExcel");
     const cells = stations.map(cellsOf);
     return headed(headings, cells, given.headings);
   });

@@ -2,31 +2,31 @@ import {
   allowedFlow,
   finalForecast as forecastOf,
   inTargetQuantity,
-  MethodError,
   targetPressure,
   type FinalForecast,
   type FlowRange,
 } from "../../core/index";
 import { isBlankOrZero, numberIn, optionalNumber, plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { settingsIn, type Settings } from "../settings/settings";
+import { nameSettings, settingsIn, type Settings } from "../settings/settings";
 import { row, rowsIn, table, type TableRow } from "../cells/table";
-import { buildingIn, exponentIn, nameSettings, targetTermsIn } from "../settings/target";
+import { buildingIn, exponentIn, targetTermsIn } from "../settings/target";
 import { inLimitUnits, limitIn, unitOfLimit } from "./target-gap";
 import { toMethod } from "../cells/units";
+import { invalid, missing } from "../cells/refusals";
 
 /** Ranges of flows, a row each: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
 function rangesIn(argument: unknown, name: string, settings: Settings): FlowRange[] {
   return rowsOf(argument).flatMap((cells, index) => {
     const row = index + 1;
     if (cells.length > 3) {
-      throw new MethodError("invalid", name, "one column is needed, or low and high, or likely, low and high");
+      throw invalid(name, "rangeColumns");
     }
     const values = cells.map((cell) => plain(cell, name, row));
     if (values.every(isBlankOrZero)) return [];
     const flows = values.map((value) => {
       const flow = numberIn(value, name, row);
-      if (flow === undefined) throw new MethodError("missing", name, "part of the range is blank", row);
+      if (flow === undefined) throw missing(name, "partBlank", undefined, row);
       return toMethod(flow, "flow", settings.system);
     });
     const [first, second, third] = flows as [number, number?, number?];
@@ -40,7 +40,7 @@ function rangesIn(argument: unknown, name: string, settings: Settings): FlowRang
 function single(argument: unknown, name: string, zeroIsValue: boolean): number {
   const value = optionalNumber(argument, name);
   if (value !== undefined && (zeroIsValue || value !== 0)) return value;
-  throw new MethodError("missing", name, zeroIsValue ? "not given yet; 0 if it is not to count" : "not given yet");
+  throw missing(name, zeroIsValue ? "notGivenNorZero" : "notGiven");
 }
 
 function forecastRows(forecast: FinalForecast, allowed: number, target: number, settings: Settings): TableRow[] {
@@ -124,6 +124,6 @@ export function finalForecast(
         given["flow degrees of freedom"],
       );
       return table(forecastRows(forecast, allowed, limit, given), given.headings);
-    });
+    }, ["flow uncertainty", "openings"]);
   });
 }

@@ -1,8 +1,9 @@
-import { leakageDifference as differenceOf, MethodError } from "../../core/index";
+import { leakageDifference as differenceOf } from "../../core/index";
 import { isBlankOrZero, rowsOf, wantsHeadings } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { degreesOfFreedom } from "../leakage/fit";
 import { headed, numbers, optional, sizes, spread } from "../cells/spread";
+import { missing } from "../cells/refusals";
 
 /** The flow before of the first row that is not blank: what a series of repairs started from. Where that row is wrong, no other takes its place. */
 function firstFlow(argument: unknown): number | undefined {
@@ -59,7 +60,7 @@ export function leakageDifference(
       ({ flowBefore, flowAfter, before, after, common = 0, degreesBefore, degreesAfter }) => {
         if ((before === undefined) !== (after === undefined)) {
           const absent = before === undefined ? "uncertainty_before" : "uncertainty_after";
-          throw new MethodError("missing", absent, "the uncertainty of the other flow alone says nothing");
+          throw missing(absent, "uncertaintyAlone");
         }
         const known =
           before === undefined || after === undefined

@@ -1,10 +1,10 @@
 import { targetGap as gapOf, targetPressure, type TargetGap } from "../../core/index";
 import { rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { settingsIn, type Settings } from "../settings/settings";
+import { nameSettings, settingsIn, type Settings } from "../settings/settings";
 import { sizes, spread } from "../cells/spread";
 import { row, table } from "../cells/table";
-import { buildingIn, exponentIn, measureOfQuantity, nameSettings, targetTermsIn } from "../settings/target";
+import { buildingIn, exponentIn, measureOfQuantity, targetTermsIn } from "../settings/target";
 import { fromMethod, toMethod, type UnitSystem } from "../cells/units";
 
 /** Unit of the limit's number. */

@@ -2,13 +2,13 @@ import {
   leakageArea as areaOf,
   leakageAreaDefinitions,
   leakageAreaTerms,
-  MethodError,
   type LeakageAreaTerms,
 } from "../../core/index";
 import { choice, optionalNumber } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { sizes, spread } from "../cells/spread";
 import { fromMethod, toMethod, unitSystem } from "../cells/units";
+import { invalid, missing } from "../cells/refusals";
 
 /** The definitions that a tester may name. */
 export const leakageAreaChoices = [...leakageAreaDefinitions, "custom"] as const;
@@ -25,10 +25,9 @@ export function leakageAreaTermsOf(
     dischargeCoefficient: optionalNumber(dischargeCoefficient, "discharge_coefficient"),
   };
   if (named === "custom") {
-    if (own.pressure === undefined)
-      throw new MethodError("missing", "pressure", "a custom definition needs its pressure");
+    if (own.pressure === undefined) throw missing("pressure", "customNeeds", { what: "pressure" });
     if (own.dischargeCoefficient === undefined) {
-      throw new MethodError("missing", "discharge_coefficient", "a custom definition needs its discharge coefficient");
+      throw missing("discharge_coefficient", "customNeeds", { what: "discharge coefficient" });
     }
     return { pressure: own.pressure, dischargeCoefficient: own.dischargeCoefficient };
   }
@@ -38,11 +37,7 @@ export function leakageAreaTermsOf(
     ["discharge_coefficient", own.dischargeCoefficient, terms.dischargeCoefficient],
   ] as const) {
     if (value === undefined || value === fixed) continue;
-    throw new MethodError(
-      "invalid",
-      name,
-      `"${named}" fixes it at ${fixed} (got ${value}); use the definition "custom"`,
-    );
+    throw invalid(name, "definitionFixes", { definition: named, fixed, value });
   }
   return terms;
 }

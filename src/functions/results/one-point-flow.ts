@@ -1,14 +1,15 @@
-import { MethodError, onePointFlow as onePoint } from "../../core/index";
+import { onePointFlow as onePoint } from "../../core/index";
 import { rowsOf, wantsHeadings } from "../cells/cells";
 import { inCell } from "../cells/host-error";
 import { headed, numbers, optional, sizes, spread } from "../cells/spread";
+import { invalid } from "../cells/refusals";
 
 /** The exponent's columns: n, and perhaps its standard uncertainty. */
 function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty: unknown[][]] {
   const rows = rowsOf(argument);
   const width = rows[0]?.length ?? 0;
   if (rows.some((row) => row.length !== width) || width > 2) {
-    throw new MethodError("invalid", "exponent", "one column is needed, or two: n and its standard uncertainty");
+    throw invalid("exponent", "exponentColumns");
   }
   return [rows.map((row) => row.slice(0, 1)), width === 2 ? rows.map((row) => row.slice(1)) : []];
 }

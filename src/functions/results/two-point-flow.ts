@@ -1,7 +1,6 @@
 import {
   baselinePressure,
   inducedPressures,
-  MethodError,
   twoPointFlow as twoPoint,
   twoStations,
   type LeakageReading,
@@ -11,6 +10,7 @@ import { isOmitted, numbersIn, optionalNumber, rowsOf, wantsHeadings } from "../
 import { inCell } from "../cells/host-error";
 import { pairedReadings } from "../cells/pairs";
 import { row, table, type TableRow } from "../cells/table";
+import { invalid } from "../cells/refusals";
 
 const e1827 = "ASTM E1827, two-point method";
 
@@ -28,7 +28,7 @@ function ofOneSign(first: LeakageReading[], second: LeakageReading[]): [LeakageR
   const magnitudes = (readings: LeakageReading[]) =>
     readings.map((reading) => {
       if (reading.pressure * sign > 0) return { ...reading, pressure: Math.abs(reading.pressure) };
-      throw new MethodError("invalid", "pressures", "one direction, one sign", reading.row);
+      throw invalid("pressures", "oneSign", undefined, reading.row);
     });
   const [high, low] = [magnitudes(first), magnitudes(second)];
   return (high[0]?.pressure ?? 0) < (low[0]?.pressure ?? 0) ? [low, high] : [high, low];
@@ -39,8 +39,11 @@ function stationsIn(pressures: unknown, flows: unknown, baseline: number): [Leak
   const [pressureRows, flowRows] = [rowsOf(pressures), rowsOf(flows)];
   const [width, flowWidth] = [pressureRows[0]?.length ?? 0, flowRows[0]?.length ?? 0];
   if (width !== flowWidth || pressureRows.length !== flowRows.length) {
-    const sizes = `${flowRows.length} × ${flowWidth} for ${pressureRows.length} × ${width} pressures`;
-    throw new MethodError("invalid", "flows", `${sizes}: ranges of unlike size`);
+    throw invalid("flows", "unlikeSize", {
+      count: `${flowRows.length} × ${flowWidth}`,
+      others: `${pressureRows.length} × ${width}`,
+      of: "pressures",
+    });
   }
   if (width !== 2 || pressureRows.length === 1) {
     return twoStations(ofOneSign(inducedReadings(pressureRows, flowRows, baseline), [])[0]);

@@ -10,7 +10,7 @@ import { choice } from "../cells/cells";
 import { pairedReadings, type SheetReadings } from "../cells/pairs";
 import { toMethod } from "../cells/units";
 import { baselineReadings } from "../readings/baseline-pressure";
-import { asSetting, needed, type Settings, settingsIn, techniqueIn, testAirIn } from "../settings/settings";
+import { nameSettings, needed, type Settings, settingsIn, techniqueIn, testAirIn } from "../settings/settings";
 import { buildingIn } from "../settings/target";
 import { baselineScatter, noiseIn } from "../uncertainty/assumptions";
 
@@ -59,6 +59,11 @@ export function baselineTimesIn(
   return { before: needed(settings, "time of baseline before"), after: needed(settings, "time of baseline after") };
 }
 
+/** Runs what a function computes of a whole test; the exponent and the line are those of the readings, not a setting. */
+export function ofWholeTest<Result>(body: () => Result): Result {
+  return nameSettings(body, ["exponent", "technique"]);
+}
+
 /** Computes one direction from the arguments of a whole-test function. */
 export function computed(
   direction: Direction,
@@ -103,7 +108,7 @@ export interface WholeTest {
   readonly result: TestResult;
 }
 
-/** Reads the arguments of a whole-test function and computes the direction. Errors: MethodError, settings named as the tester typed them. */
+/** Reads the arguments of a whole-test function and computes the direction. Errors: settings named as the tester typed them. */
 export function wholeTest([
   direction,
   pressures,
@@ -117,11 +122,9 @@ export function wholeTest([
   const given = settingsIn(settings);
   const readings = pairedReadings(pressures, flows, include, "in front");
   const baselines = baselineReadings(before, after);
-  try {
+  return ofWholeTest(() => {
     const [used, excluded] = [readings.used, readings.excluded].map((some) => inMethodFlow(some, given, baselines));
     const result = computed(way, used!, baselines, given, excluded);
     return { direction: way, settings: given, readings, baselines, result };
-  } catch (error) {
-    throw asSetting(error);
-  }
+  });
 }

@@ -61,18 +61,20 @@ export interface Label<Value = unknown> {
 const size = { read: positive };
 const measured = (measures: keyof UnitSystem) => ({ read: positive, measures });
 const choice = <const Word extends string>(words: readonly Word[]) => ({ read: oneOf(words), words });
-const limited = (lowest: number, highest: number, rule: string) => ({ read: between(lowest, highest, rule) });
+const limited = (lowest: number, highest: number, rule: Parameters<typeof between>[2]) => ({
+  read: between(lowest, highest, rule),
+});
 
 const area = measured("area");
 const flow = measured("flow");
 const temperature = { read: number, measures: "temperature", zeroIsValue: true } as const;
 const humidity = {
-  read: atMost(1, "a fraction from 0 to 1, 0.5 for 50 %", atLeast(0, "a fraction from 0 to 1")),
+  read: atMost(1, "fractionOfOne", atLeast(0, "fraction")),
   zeroIsValue: true,
 } as const;
-const smallFraction = { read: atMost(0.5, "a fraction, 0.01 for 1 %", positive) };
-const day = { read: atMost(2_958_465, "a date as Excel counts days", positive) };
-const freedom = { read: atLeast(1, "must be 1 or more", positive) };
+const smallFraction = { read: atMost(0.5, "smallFraction", positive) };
+const day = { read: atMost(2_958_465, "date", positive) };
+const freedom = { read: atLeast(1, "oneOrMore", positive) };
 const yesOrNo = { read: yesNo, words: ["yes", "no"] };
 const time = { read: number, zeroIsValue: true } as const;
 
@@ -96,12 +98,12 @@ export const labels = {
   technique: choice(techniques),
   "pressure uncertainty": size,
   "flow uncertainty": smallFraction,
-  confidence: limited(0.5, 0.9999, "a fraction, 0.95 for 95 %"),
+  confidence: limited(0.5, 0.9999, "level"),
   "reference pressure": size,
   quantity: choice(targetQuantities),
-  exponent: limited(givenExponents.lowest, givenExponents.highest, givenExponents.rule),
+  exponent: limited(givenExponents.lowest, givenExponents.highest, "exponent"),
   "flow degrees of freedom": freedom,
-  columns: { read: text("a list of words") },
+  columns: { read: text("wordList") },
   "time unit": choice(timeUnits),
   tolerance: size,
   "shortest station": size,
@@ -110,7 +112,7 @@ export const labels = {
   "fan exponent": size,
   "lowest fan pressure": size,
   "highest fan pressure": size,
-  "zero flow below": { read: atLeast(0, "0 or more"), zeroIsValue: true },
+  "zero flow below": { read: atLeast(0, "zeroAndMore"), zeroIsValue: true },
   "leakage area definition": choice(leakageAreaDefinitions),
   storeys: size,
   "shelter class": size,
@@ -122,15 +124,15 @@ export const labels = {
   "extract flow": flow,
   "building height": measured("length"),
   "weather and shielding factor": size,
-  "wind speed": { read: atLeast(0, "must be 0 or more"), measures: "speed", zeroIsValue: true },
+  "wind speed": { read: atLeast(0, "zeroOrMore"), measures: "speed", zeroIsValue: true },
   "wind place": choice(windPlaces),
-  beaufort: { ...limited(0, 12, "a Beaufort number from 0 to 12"), zeroIsValue: true },
+  beaufort: { ...limited(0, 12, "beaufort"), zeroIsValue: true },
   "test date": day,
   "gauge certificate valid until": day,
   "flow device certificate valid until": day,
   "q50 of the other direction": flow,
-  "low pressure reason": { read: text("words are needed") },
-  openings: { read: text("letters, one a reading, as AAABBB") },
+  "low pressure reason": { read: text("words") },
+  openings: { read: text("letters") },
   "gauge accuracy": smallFraction,
   "gauge zero": size,
   "fan gauge accuracy": smallFraction,
@@ -162,7 +164,7 @@ export const labels = {
   "offset share": smallFraction,
   "extrapolation allowance": { read: numberOr(smallFraction.read, "none") },
   "budget quantity": choice(budgetQuantities),
-  "monte carlo trials": limited(1000, 1e6, "from 1 000 to 1 000 000"),
+  "monte carlo trials": limited(1000, 1e6, "trials"),
   "monte carlo seed": size,
   units: choice(unitSystems),
   headings: yesOrNo,

@@ -1,31 +1,43 @@
+import type { AllRules } from "../cells/refusals";
+
+/** The rules of labels. */
+type SettingRule =
+  | { [Code in keyof AllRules]: undefined extends AllRules[Code] ? Code : never }[keyof AllRules]
+  | "exponent"
+  | "isOneOf"
+  | "numberOrWord";
+
+/** Refuses a value by the rule that it breaks. */
+type Refuse = (code: SettingRule, data?: object) => never;
+
 /** Reads the value beside a label; where it breaks a rule, `refuse` is told which. */
-export type Reader<Value> = (value: unknown, refuse: (rule: string) => never) => Value;
+export type Reader<Value> = (value: unknown, refuse: Refuse) => Value;
 
 export const number: Reader<number> = (value, refuse) =>
-  typeof value === "number" && Number.isFinite(value) ? value : refuse("a number is needed");
+  typeof value === "number" && Number.isFinite(value) ? value : refuse("number");
 
-function checked(reader: Reader<number>, holds: (value: number) => boolean, rule: string): Reader<number> {
+function checked(reader: Reader<number>, holds: (value: number) => boolean, rule: SettingRule): Reader<number> {
   return (value, refuse) => {
     const read = reader(value, refuse);
     return holds(read) ? read : refuse(rule);
   };
 }
 
-export const positive = checked(number, (value) => value > 0, "must be above 0");
+export const positive = checked(number, (value) => value > 0, "aboveZero");
 
-export function atLeast(lowest: number, rule: string, reader = number): Reader<number> {
+export function atLeast(lowest: number, rule: SettingRule, reader = number): Reader<number> {
   return checked(reader, (value) => value >= lowest, rule);
 }
 
-export function atMost(highest: number, rule: string, reader = number): Reader<number> {
+export function atMost(highest: number, rule: SettingRule, reader = number): Reader<number> {
   return checked(reader, (value) => value <= highest, rule);
 }
 
-export function between(lowest: number, highest: number, rule: string): Reader<number> {
+export function between(lowest: number, highest: number, rule: SettingRule): Reader<number> {
   return atMost(highest, rule, atLeast(lowest, rule));
 }
 
-export function text(rule: string): Reader<string> {
+export function text(rule: SettingRule): Reader<string> {
   return (value, refuse) => (typeof value === "string" ? value : refuse(rule));
 }
 
@@ -33,7 +45,7 @@ export function text(rule: string): Reader<string> {
 export function oneOf<const Word extends string>(words: readonly Word[]): Reader<Word> {
   return (value, refuse) => {
     const given = typeof value === "string" ? value.trim().toLowerCase() : undefined;
-    return words.find((word) => word.toLowerCase() === given) ?? refuse(`is one of: ${words.join(", ")}`);
+    return words.find((word) => word.toLowerCase() === given) ?? refuse("isOneOf", { words });
   };
 }
 
@@ -43,7 +55,7 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
     typeof value === "string"
       ? value.trim().toLowerCase() === word
         ? word
-        : refuse(`a number is needed, or the word "${word}"`)
+        : refuse("numberOrWord", { word })
       : reader(value, refuse);
 }
 
@@ -51,9 +63,7 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
 export const positiveList: Reader<readonly number[]> = (value, refuse) => {
   if (typeof value !== "string") return [positive(value, refuse)];
   const parts = value.split(";").map((part) => Number(part.trim() === "" ? NaN : part.replace(",", ".")));
-  return parts.every((part) => part > 0 && part < Infinity)
-    ? parts
-    : refuse("numbers above 0 are needed, with ; between them");
+  return parts.every((part) => part > 0 && part < Infinity) ? parts : refuse("numberList");
 };
 
 const yesOrNo = oneOf(["yes", "no"]);

@@ -7,13 +7,15 @@ import {
   standardPressure,
   type Technique,
   techniqueOf,
+  type Term,
   type TestAir,
 } from "../../core/index";
 import { isBlank, isBlankOrZero, plain, rowsOf } from "../cells/cells";
-import { nearest, shorten } from "../cells/text";
+import { nearest } from "../cells/text";
 import { toMethod, unitSystem, type UnitSystem } from "../cells/units";
 import { type Label, labels, type Labels } from "./labels";
 import type { Reader } from "./readers";
+import { invalid, invalidSetting, missing } from "../cells/refusals";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 
@@ -32,26 +34,13 @@ function isLabel(name: string): name is keyof Labels {
   return Object.hasOwn(labels, name);
 }
 
-const allLabels = 'on the add-in\'s page (Home, Stillair) under "Settings", and in its README';
-
-/** What to do about a label that is not known: those that may have been meant, and where all are listed. */
-function adviceOn(name: string): string {
-  if (name === "?") return `the labels are listed ${allLabels}`;
-  const like = nearest(name, Object.keys(labels)).map((label) => `"${label}"`);
-  const unknown = `unknown label "${shorten(name, 40)}"`;
-  if (like.length === 0) return `${unknown}; all are listed ${allLabels}`;
-  return `${unknown}; did you mean ${like.join(" or ")}? The label "?" says where all are listed`;
-}
-
 /** The value beside a label, undefined where it is blank. */
 function valueIn(name: keyof Labels, cell: unknown, row: number): unknown {
   const { read, zeroIsValue }: Label = labels[name];
   const value = plain(cell, `settings, ${name}`, row);
   if (zeroIsValue === true ? isBlank(value) : isBlankOrZero(value)) return undefined;
-  return read(value, (rule) => {
-    // A long list of words leaves less room for what was typed.
-    const room = Math.max(20, Math.min(80, 200 - name.length - rule.length));
-    throw new MethodError("invalid", "settings", `${name}: ${rule} (got ${shorten(String(value), room)})`, row);
+  return read(value, (code, data) => {
+    throw new MethodError("invalid", name, code, { ...data, got: value }, { setting: name, row });
   });
 }
 
@@ -64,16 +53,16 @@ export function settingsIn(argument: unknown): Settings {
   rowsOf(argument).forEach((cells, index) => {
     const row = index + 1;
     if (cells.length !== 2)
-      throw new MethodError("invalid", "settings", `two columns are needed, label and value, not ${cells.length}`);
+      throw invalid("settings", "twoColumns", { columns: "label and value", count: cells.length });
     const labelCell = plain(cells[0], "settings", row);
     if (isBlankOrZero(labelCell)) {
       if (isBlankOrZero(plain(cells[1], "settings", row))) return;
-      throw new MethodError("invalid", "settings", "a value without its label", row);
+      throw invalid("settings", "without", { part: "a value", lacks: "label" }, row);
     }
     const name = String(labelCell).trim().toLowerCase().replace(/\s+/g, " ");
-    if (!isLabel(name)) throw new MethodError("invalid", "settings", adviceOn(name), row);
-    if (Object.hasOwn(given, name))
-      throw new MethodError("invalid", "settings", `the label "${name}" stands twice`, row);
+    if (!isLabel(name))
+      throw invalid("settings", "unknownLabel", { label: name, like: nearest(name, Object.keys(labels)) }, row);
+    if (Object.hasOwn(given, name)) throw invalid("settings", "labelTwice", { label: name }, row);
     const value = valueIn(name, cells[1], row);
     if (value !== undefined) given[name] = value;
   });
@@ -94,8 +83,7 @@ export function needed<Name extends keyof Given>(settings: Settings, name: Name)
   const value = settings[name];
   if (value !== undefined && value !== null) return value;
   const { words }: Label = labels[name];
-  const choices = words === undefined ? "" : `; it is one of: ${words.join(", ")}`;
-  throw new MethodError("missing", "settings", `"${name}" is not given yet${choices}`);
+  throw missing("settings", "settingNeeded", { label: name, words });
 }
 
 /**
@@ -146,9 +134,10 @@ function requireStationPressure(read: number, altitude: number | undefined): voi
   if (altitude === undefined) return;
   const expected = barometricPressure(altitude);
   if (Math.abs(read / expected - 1) <= 0.06) return;
-  const [shown, usual] = [read, expected].map((pressure) => Math.round(pressure));
-  const rule = `barometric pressure: ${shown} Pa does not fit the altitude, where about ${usual} Pa are usual; is it reduced to sea level?`;
-  throw new MethodError("invalid", "settings", rule);
+  throw invalidSetting("barometric pressure", "seaLevelLikely", {
+    read: Math.round(read),
+    usual: Math.round(expected),
+  });
 }
 
 /** The air of the test. Errors: a temperature is not given (missing). */
@@ -165,13 +154,27 @@ export function techniqueIn({ technique, standard }: Settings): Technique {
   return technique ?? techniqueOf(standard);
 }
 
-/** The method names arguments as a function's parameters do; a setting is shown as the label that the tester typed, unless it is an argument of its own. */
-export function asSetting(error: unknown, ownArguments: readonly string[] = []): unknown {
-  if (!(error instanceof MethodError) || ownArguments.includes(error.argument)) return error;
-  const name = error.argument.replaceAll("_", " ");
-  const isSetting =
-    /temperature|humidity|barometric|density|confidence|altitude|time of baseline|(pressure|flow) uncertainty/.test(
-      name,
-    );
-  return isSetting ? new MethodError(error.kind, "settings", `${name}: ${error.rule}`) : error;
+/**
+ * Runs what the method computes from settings: an error of a term that the tester typed as a setting then names its label.
+ * @param own The labels that are arguments of this function as well.
+ * @param names Terms that this call knows by other names: labels, columns.
+ */
+export function nameSettings<Result>(
+  body: () => Result,
+  own: readonly Term[] = [],
+  names: { readonly [Name in Term]?: string | undefined } = {},
+): Result {
+  try {
+    return body();
+  } catch (error) {
+    if (!(error instanceof MethodError) || error.place.argument !== undefined || error.place.setting !== undefined)
+      throw error;
+    const term = error.term as Term;
+    if (own.includes(term)) throw error;
+    const name = names[term] ?? ofSettings[term] ?? term;
+    throw isLabel(name) ? error.called({ setting: name }) : name === term ? error : error.called({ argument: name });
+  }
 }
+
+/** Terms that no single setting holds, or that the sentence names itself. */
+const ofSettings: { readonly [Name in Term]?: string } = { uncertainties: "settings", "time unit": "settings" };

@@ -1,10 +1,4 @@
-import {
-  assumedExponent,
-  MethodError,
-  type TargetQuantity,
-  type TargetTerms,
-  type TestedBuilding,
-} from "../../core/index";
+import { assumedExponent, type TargetQuantity, type TargetTerms, type TestedBuilding } from "../../core/index";
 import { needed, type Settings } from "./settings";
 import type { UnitSystem } from "../cells/units";
 
@@ -37,16 +31,4 @@ export function targetTermsIn(settings: Settings): TargetTerms {
 /** The exponent that carries a limit from its pressure to 50 Pa; assumed where none is given. */
 export function exponentIn(settings: Settings): number {
   return settings.exponent ?? assumedExponent;
-}
-
-const labels = ["volume", "envelope area", "floor area", "reference pressure", "leakage area definition", "exponent"];
-
-/** The method names what it misses; where that is a setting, the error points at the settings and its label. */
-export function nameSettings<Result>(body: () => Result): Result {
-  try {
-    return body();
-  } catch (error) {
-    if (!(error instanceof MethodError) || !labels.includes(error.argument)) throw error;
-    throw new MethodError(error.kind, "settings", `${error.argument}: ${error.rule}`);
-  }
 }

@@ -4,7 +4,6 @@ import {
   combine,
   isAbsolute,
   limitsOf,
-  MethodError,
   ownSources,
   priorSource,
   rowsOfMean,
@@ -25,6 +24,7 @@ import { baselineScatter, baselineSetIn, given, noiseIn, widthsIn, windIn } from
 import { quantityOf, type Quantity } from "./quantity";
 import { budgetTest } from "./whole-test";
 import { markOf } from "./words";
+import { missing } from "../cells/refusals";
 
 /** What every budget of one run is made from. */
 export interface BudgetInput {
@@ -141,5 +141,5 @@ export function chosenBudget(input: BudgetInput, others: readonly RunBudget[]): 
   if (budget !== undefined) return budget;
   const { size } = quantityOf(symbol, input.result, input.settings);
   const lacking = size !== undefined && input.settings[size] === undefined ? size : "reference pressure";
-  throw new MethodError("missing", "settings", `"${lacking}" is not given yet; ${symbol} needs it`);
+  throw missing("settings", "settingNeeded", { label: lacking, by: symbol });
 }

@@ -1,8 +1,8 @@
+import type { MethodError } from "../../core/index";
 import {
   type BudgetRow,
   type Direction,
   directions,
-  MethodError,
   type ModelReading,
   type ModelTest,
   prepare,
@@ -10,10 +10,10 @@ import {
   type Source,
 } from "../../core/index";
 import { isBlank, isOmitted, numberIn, plain, rowsOf } from "../cells/cells";
-import { shorten } from "../cells/text";
 import type { Settings } from "../settings/settings";
 import type { BudgetInput, RunBudget } from "./budget";
 import { sourceWords, unitOf } from "./words";
+import { invalid } from "../cells/refusals";
 
 /** The budget of another run, of the other direction or one more of the same, as its table is on the sheet. */
 export interface OtherRun extends RunBudget {
@@ -28,10 +28,6 @@ const columns = { symbol: 1, value: 2, sensitivity: 4, contribution: 5, freedom:
 const width = 11;
 
 type Cells = readonly unknown[];
-
-function invalid(rule: string): MethodError {
-  return new MethodError("invalid", argument, rule);
-}
 
 /** Tables one below the other, each from its first source on; the first cell of a table that is an error holds the error alone. */
 function tablesIn(cells: unknown): Map<unknown, Cells>[] {
@@ -48,17 +44,28 @@ function tablesIn(cells: unknown): Map<unknown, Cells>[] {
 function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settings: Settings): OtherRun {
   const cell = (symbol: string, column: number): unknown => {
     const row = table.get(symbol);
-    if (row === undefined || row.length < width)
-      throw invalid(`the whole table of UNCERTAINTYBUDGET is needed; it has no row "${symbol}"`);
+    if (row === undefined || row.length < width) throw invalid(argument, "budgetNeeded", { symbol });
     return plain(row[column], argument);
   };
-  const wants = (symbol: string, holds: (value: unknown) => boolean, rule: string) => {
+  const wants = (symbol: string, holds: (value: unknown) => boolean, refuse: (got: string) => MethodError) => {
     const value = cell(symbol, columns.value);
-    if (!holds(value)) throw invalid(`${rule} (got ${shorten(String(value))})`);
+    if (!holds(value)) throw refuse(String(value));
   };
-  wants("direction", (value) => directions.includes(value as Direction), "the table of a single run is needed");
-  wants("quantity", (value) => value === quantity, `a budget for ${quantity} is needed`);
-  wants("u_c", (value) => typeof value === "number", "no uncertainty can be given for it");
+  wants(
+    "direction",
+    (value) => directions.includes(value as Direction),
+    (got) => invalid(argument, "singleRunNeeded", { got }),
+  );
+  wants(
+    "quantity",
+    (value) => value === quantity,
+    (got) => invalid(argument, "budgetForNeeded", { quantity, got }),
+  );
+  wants(
+    "u_c",
+    (value) => typeof value === "number",
+    (got) => invalid(argument, "noBudgetUncertainty", { got }),
+  );
   const rows = sourceWords.flatMap((words): BudgetRow[] => {
     const { symbol, ofOneRun, part } = words;
     const uncertainty = numberIn(cell(symbol, columns.value), argument);
@@ -67,7 +74,7 @@ function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settin
     const sensitivity = numberIn(cell(symbol, columns.sensitivity), argument) ?? 0;
     const freedom = cell(symbol, columns.freedom);
     const degreesOfFreedom = isBlank(freedom) || freedom === "∞" ? Infinity : (numberIn(freedom, argument) ?? 0);
-    if (!(degreesOfFreedom >= 1)) throw invalid(`row "${symbol}" has no degrees of freedom`);
+    if (!(degreesOfFreedom >= 1)) throw invalid(argument, "noBudgetFreedom", { symbol });
     const isContained = words.contained === true && numberIn(cell(symbol, columns.contribution), argument) === 0;
     return [
       {
@@ -82,7 +89,7 @@ function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settin
     ];
   });
   const value = numberIn(cell("result", columns.value), argument) ?? NaN;
-  if (!(value > 0 || quantity === "n")) throw invalid("its result must be above 0");
+  if (!(value > 0 || quantity === "n")) throw invalid(argument, "budgetResult");
   const readings = cell("mc_readings", columns.note);
   return {
     direction: cell("direction", columns.value) as Direction,
@@ -108,7 +115,7 @@ export function otherRuns(
   const seen = new Set([`${test.direction} ${ownValue}`]);
   for (const { direction, value } of runs) {
     const run = `${direction} ${value}`;
-    if (seen.has(run)) throw invalid(`a table of ${direction} with the result ${value} is counted twice`);
+    if (seen.has(run)) throw invalid(argument, "budgetTwice", { direction, value });
     seen.add(run);
   }
   return runs;
@@ -177,6 +184,6 @@ export function readRun(text: string): SimulatedDirection {
       sources,
     };
   } catch {
-    throw new MethodError("invalid", "other_direction", 'its row "mc_readings" is not as UNCERTAINTYBUDGET wrote it');
+    throw invalid(argument, "budgetReadings");
   }
 }

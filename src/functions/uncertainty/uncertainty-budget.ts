@@ -1,7 +1,7 @@
 import { diagnose, type TestResult } from "../../core/index";
 import { inCell } from "../cells/host-error";
-import { wholeTest } from "../results/whole-test";
-import { asSetting, type Settings } from "../settings/settings";
+import { ofWholeTest, wholeTest } from "../results/whole-test";
+import type { Settings } from "../settings/settings";
 import { budgetQuantities, type BudgetQuantity } from "../settings/labels";
 import { budgetInput, budgetOf, chosenBudget, chosenQuantity } from "./budget";
 import { budgetCheck } from "./warnings";
@@ -53,7 +53,7 @@ export function uncertaintyBudget(
   return inCell(() => {
     const whole = wholeTest([direction, pressures, flows, baseline_before, baseline_after, settings, include]);
     const { direction: way, settings: given, result } = whole;
-    try {
+    return ofWholeTest(() => {
       const input = budgetInput(whole);
       const symbol = chosenQuantity(given);
       const { value: ownValue } = quantityOf(symbol, result, given);
@@ -78,8 +78,6 @@ export function uncertaintyBudget(
             : sameResults(symbol, result, given).map((each) => [each, budget]),
         ),
       });
-    } catch (error) {
-      throw asSetting(error);
-    }
+    });
   });
 }

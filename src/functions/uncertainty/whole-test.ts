@@ -1,5 +1,4 @@
 import {
-  MethodError,
   openingsInBudget,
   prepare,
   signOf,
@@ -13,19 +12,19 @@ import { given } from "./assumptions";
 import type { SheetReadings } from "../cells/pairs";
 import { baselineTimesIn } from "../results/whole-test";
 import { techniqueIn, testAirIn, type Settings } from "../settings/settings";
+import { invalidSetting } from "../cells/refusals";
 
 /** The opening of each reading by its row, from letters such as AAABBB; all A where none are given. */
 function openingsIn(settings: Settings, rows: readonly number[]): Map<number, number> {
   const letters = (settings.openings ?? "").toUpperCase().replace(/[^A-Z]/g, "");
   const last = String.fromCharCode(64 + openingsInBudget);
-  const wrong = (rule: string) => new MethodError("invalid", "settings", `openings: ${rule}`);
   if (letters !== "" && letters.length !== rows.length) {
-    throw wrong(`${letters.length} letters for ${rows.length} readings: one a reading, excluded ones too`);
+    throw invalidSetting("openings", "letterCount", { letters: letters.length, readings: rows.length });
   }
   return new Map(
     rows.map((row, index) => {
       const opening = letters === "" ? 0 : letters.charCodeAt(index) - 65;
-      if (opening >= openingsInBudget) throw wrong(`letters from A to ${last}`);
+      if (opening >= openingsInBudget) throw invalidSetting("openings", "lettersTo", { last });
       return [row, opening];
     }),
   );
@@ -42,8 +41,10 @@ function lowestFanPressures(settings: Settings, openingsInUse: readonly number[]
   if (values === undefined) return new Map();
   const last = Math.max(...openingsInUse);
   if (values.length > 1 && values.length <= last) {
-    const rule = `fan pressure at lowest flow: ${values.length} values for ${last + 1} openings: one for each, in the order A, B, C`;
-    throw new MethodError("invalid", "settings", rule);
+    throw invalidSetting("fan pressure at lowest flow", "fanPressureCount", {
+      count: values.length,
+      openings: last + 1,
+    });
   }
   return new Map(openingsInUse.map((opening) => [opening, values.length === 1 ? values[0]! : values[opening]!]));
 }

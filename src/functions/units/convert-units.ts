@@ -1,20 +1,17 @@
-import { convertUnits as convert, MethodError, unitNamed, unitNames } from "../../core/index";
+import { convertUnits as convert, unitNamed, unitNames } from "../../core/index";
 import { plain, rowsOf } from "../cells/cells";
 import { inCell } from "../cells/host-error";
-import { nearest, shorten } from "../cells/text";
+import { nearest } from "../cells/text";
 import { numbers, spread } from "../cells/spread";
+import { invalid, missing } from "../cells/refusals";
 
 /** A unit's name from a single cell, letter case as given. Errors: none given; an unknown one, with those like it. */
 function unitIn(argument: unknown, name: string): string {
   const value = plain(rowsOf(argument)[0]?.[0], name);
-  if (typeof value !== "string" || value.trim() === "")
-    throw new MethodError("missing", name, "the name of a unit is needed");
+  if (typeof value !== "string" || value.trim() === "") throw missing(name, "unitNeeded");
   const unit = value.trim();
   if (unitNamed(unit) !== undefined) return unit;
-  const like = nearest(unit, unitNames()).map((known) => `"${known}"`);
-  const advice =
-    like.length > 0 ? `did you mean ${like.join(" or ")}?` : "Excel suggests the known ones while you type";
-  throw new MethodError("invalid", name, `unknown unit "${shorten(unit)}"; ${advice}`);
+  throw invalid(name, "unitUnknown", { unit, like: nearest(unit, unitNames()) });
 }
 
 /**

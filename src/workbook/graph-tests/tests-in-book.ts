@@ -1,4 +1,5 @@
 import { MethodError } from "../../core/index";
+import { describeError } from "../../functions/cells/describe-error";
 import type { AddInCall } from "../formula/calls/add-in";
 import { fullAddress } from "../formula/parse/address";
 import type { Book } from "../model";
@@ -30,7 +31,7 @@ export function testsInBook(book: Book, calls: readonly AddInCall[]): TestsInBoo
       if (!tests.some((known) => sameReadings(known, test))) tests.push(test);
     } catch (problem) {
       if (!(problem instanceof MethodError)) throw problem;
-      undrawn.push({ cell, reason: problem.message });
+      undrawn.push({ cell, reason: describeError(problem) });
     }
   }
   return { tests, undrawn };

@@ -16,46 +16,63 @@ const test20 = {
   barometricPressure: 101_325,
 };
 
-const altitude = "altitude: between −500 and 5 000 m; did you type feet?";
-const barometer = "between 50 000 and 110 000 Pa; did you type hPa?";
-const humidity = "a fraction between 0 and 1, 0.5 for 50 %";
-const temperature = "a temperature between −60 and 70 °C; did you type °F or K?";
-
 refuses("invalid", [
-  [`${altitude} (got -501)`, () => barometricPressure(-501)],
-  [`${altitude} (got 5001)`, () => barometricPressure(5001)],
+  ["altitude: altitude", () => barometricPressure(-501), { lowest: -500, highest: 5000, got: -501 }],
+  ["altitude: altitude", () => barometricPressure(5001), { lowest: -500, highest: 5000, got: 5001 }],
   [
-    "sea_level_pressure: between 85 000 and 110 000 Pa; did you type hPa? (got 1013.25)",
+    "sea level pressure: barometer",
     () => barometricPressure(0, 1013.25),
+    { lowest: 85000, highest: 110000, got: 1013.25 },
   ],
-  [`${altitude}`, () => relativePressureAtAltitude(-501)],
-  [`barometric_pressure: ${barometer} (got 1013.25)`, () => airDensity({ ...air, pressure: 1013.25 })],
-  [`relative_humidity: ${humidity} (got 50)`, () => airDensity({ ...air, humidity: 50 })],
-  [`temperature: ${temperature} (got 293.15)`, () => airDensity({ ...air, temperature: 293.15 })],
-  [`temperature: ${temperature} (got -60.5)`, () => airViscosity(-60.5)],
-  [`temperature: ${temperature} (got NaN)`, () => airViscosity(NaN)],
-  [`temperature: ${temperature} (got 71)`, () => densityByAltitude(71, 0)],
+  ["altitude: altitude", () => relativePressureAtAltitude(-501), { lowest: -500, highest: 5000, got: -501 }],
+  [
+    "barometric pressure: barometer",
+    () => airDensity({ ...air, pressure: 1013.25 }),
+    { lowest: 50000, highest: 110000, got: 1013.25 },
+  ],
+  ["relative humidity: humidity", () => airDensity({ ...air, humidity: 50 }), { lowest: 0, highest: 1, got: 50 }],
+  [
+    "temperature: temperature",
+    () => airDensity({ ...air, temperature: 293.15 }),
+    { lowest: -60, highest: 70, got: 293.15 },
+  ],
+  ["temperature: temperature", () => airViscosity(-60.5), { lowest: -60, highest: 70, got: -60.5 }],
+  ["temperature: temperature", () => airViscosity(NaN), { lowest: -60, highest: 70, got: NaN }],
+  ["temperature: temperature", () => densityByAltitude(71, 0), { lowest: -60, highest: 70, got: 71 }],
 ]);
 
 // A number in a message is rounded for the eye.
-refuses("invalid", [[`temperature: ${temperature} (got 293.123)`, () => airViscosity(293.12345678)]]);
+refuses("invalid", [
+  ["temperature: temperature", () => airViscosity(293.12345678), { lowest: -60, highest: 70, got: 293.12345678 }],
+]);
 
 describe("air of both sides: the error names the side, and what both share it leaves as it is", () => {
   refuses("invalid", [
     [
-      `indoor_temperature: ${temperature} (got 200)`,
+      "indoor temperature: temperature",
       () => densityOfBoth({ ...test20, temperature: { indoor: 200, outdoor: 5 } }),
+      { lowest: -60, highest: 70, got: 200 },
     ],
     [
-      `outdoor_temperature: ${temperature} (got -70)`,
+      "outdoor temperature: temperature",
       () => densityOfBoth({ ...test20, temperature: { indoor: 20, outdoor: -70 } }),
+      { lowest: -60, highest: 70, got: -70 },
     ],
     [
-      `outdoor_humidity: ${humidity} (got 80)`,
+      "outdoor humidity: humidity",
       () => densityOfBoth({ ...test20, humidity: { indoor: 0.4, outdoor: 80 } }),
+      { lowest: 0, highest: 1, got: 80 },
     ],
-    [`barometric_pressure: ${barometer} (got 760)`, () => densityOfBoth({ ...test20, barometricPressure: 760 })],
-    [altitude, () => densityOfBoth({ ...test20, altitudeOfFormula: 16_000 })],
+    [
+      "barometric pressure: barometer",
+      () => densityOfBoth({ ...test20, barometricPressure: 760 }),
+      { lowest: 50000, highest: 110000, got: 760 },
+    ],
+    [
+      "altitude: altitude",
+      () => densityOfBoth({ ...test20, altitudeOfFormula: 16_000 }),
+      { lowest: -500, highest: 5000, got: 16000 },
+    ],
   ]);
 });
 

@@ -4,29 +4,28 @@ import { refuses, takes } from "../refusals";
 
 const plan = (...corners: (readonly [number, number])[]): Corner[] => corners.map(([x, y]) => ({ x, y }));
 const house = { length: 10, width: 8, storeys: 2, storeyHeight: 2.5, roofShape: "flat", roofRise: 0 } as const;
-const order = "list the corners in order around the plan, and deduct voids as areas";
 
 describe("corners of a plan", () => {
   refuses("missing", [
-    ["corners: a plan needs three corners, 0 so far", () => floorArea([])],
-    ["corners: a plan needs three corners, 2 so far", () => floorArea(plan([0, 0], [4, 0]))],
+    ["corners: tooFewCorners", () => floorArea([]), { count: 0 }],
+    ["corners: tooFewCorners", () => floorArea(plan([0, 0], [4, 0])), { count: 2 }],
   ]);
   refuses("invalid", [
-    ["corners: corner 4 stands where corner 2 is", () => floorArea(plan([0, 0], [4, 0], [4, 3], [4, 0], [0, 3]))],
-    ["corners: corner 3 stands where corner 1 is", () => floorArea(plan([0, 0], [4, 0], [0, 0]))],
-    [`corners: wall 1 meets wall 3: ${order}`, () => floorArea(plan([0, 0], [4, 4], [4, 0], [0, 4]))],
+    ["corners: sameCorner", () => floorArea(plan([0, 0], [4, 0], [4, 3], [4, 0], [0, 3])), { corner: 4, other: 2 }],
+    ["corners: sameCorner", () => floorArea(plan([0, 0], [4, 0], [0, 0])), { corner: 3, other: 1 }],
+    ["corners: wallsMeet", () => floorArea(plan([0, 0], [4, 4], [4, 0], [0, 4])), { wall: 1, other: 3 }],
     // The last wall, from corner 5 back to corner 1, runs through the second.
-    [`corners: wall 2 meets wall 5: ${order}`, () => floorArea(plan([0, 0], [6, 0], [2, 4], [2, 6], [8, 2]))],
-    ["corners: the wall turns back on itself at corner 2", () => floorArea(plan([0, 0], [4, 0], [2, 0]))],
-    ["corners: the wall turns back on itself at corner 2", () => floorArea(plan([0, 0], [4, 0], [-1, 0], [-1, 3]))],
-    ["corners: the wall turns back on itself at corner 3", () => floorArea(plan([0, 0], [3, 0], [6, 0]))],
+    ["corners: wallsMeet", () => floorArea(plan([0, 0], [6, 0], [2, 4], [2, 6], [8, 2])), { wall: 2, other: 5 }],
+    ["corners: wallTurnsBack", () => floorArea(plan([0, 0], [4, 0], [2, 0])), { corner: 2 }],
+    ["corners: wallTurnsBack", () => floorArea(plan([0, 0], [4, 0], [-1, 0], [-1, 3])), { corner: 2 }],
+    ["corners: wallTurnsBack", () => floorArea(plan([0, 0], [3, 0], [6, 0])), { corner: 3 }],
   ]);
 
   refuses("invalid", [
     // The second wall runs back onto the first, the third starts there.
-    [`corners: wall 1 meets wall 3: ${order}`, () => floorArea(plan([0, 0], [4, 0], [2, 0], [2, 3]))],
+    ["corners: wallsMeet", () => floorArea(plan([0, 0], [4, 0], [2, 0], [2, 3])), { wall: 1, other: 3 }],
     // So near together that the area is less than the least number.
-    ["corners: the corners lie on one line", () => floorArea(plan([0, 0], [1e-165, 0], [1e-165, 1e-165], [0, 1e-165]))],
+    ["corners: cornersOnLine", () => floorArea(plan([0, 0], [1e-165, 0], [1e-165, 1e-165], [0, 1e-165]))],
   ]);
 
   test("a corner beside a slanted wall does not stand on it, whichever corner is the first and whichever way round", () => {
@@ -43,7 +42,7 @@ describe("corners of a plan", () => {
     refuses("invalid", [
       // Corner 4 lies on wall 1: the third wall ends there, then the fourth starts there.
       [
-        `corners: wall 1 meets wall 3: ${order}`,
+        "corners: wallsMeet",
         touching([
           [0, 0],
           [6, 0],
@@ -51,9 +50,10 @@ describe("corners of a plan", () => {
           [3, 0],
           [0, 4],
         ]),
+        { wall: 1, other: 3 },
       ],
       [
-        `corners: wall 1 meets wall 3: ${order}`,
+        "corners: wallsMeet",
         touching([
           [0, 0],
           [0, 6],
@@ -61,10 +61,11 @@ describe("corners of a plan", () => {
           [0, 3],
           [4, 0],
         ]),
+        { wall: 1, other: 3 },
       ],
       // Corner 1 and corner 2 lie on wall 3.
       [
-        `corners: wall 1 meets wall 3: ${order}`,
+        "corners: wallsMeet",
         touching([
           [3, 0],
           [3, 4],
@@ -72,9 +73,10 @@ describe("corners of a plan", () => {
           [6, 0],
           [6, 4],
         ]),
+        { wall: 1, other: 3 },
       ],
       [
-        `corners: wall 1 meets wall 3: ${order}`,
+        "corners: wallsMeet",
         touching([
           [3, 4],
           [3, 0],
@@ -82,6 +84,7 @@ describe("corners of a plan", () => {
           [6, 0],
           [6, 4],
         ]),
+        { wall: 1, other: 3 },
       ],
     ]);
   });
@@ -115,17 +118,16 @@ describe("corners of a plan", () => {
     expect(floorArea([...corners, corners[0]!, corners[0]!])).toBe(6);
   });
 
-  refuses("missing", [["corners: a plan needs three corners, 1 so far", () => floorArea(plan([1, 2]))]]);
+  refuses("missing", [["corners: tooFewCorners", () => floorArea(plan([1, 2])), { count: 1 }]]);
 });
 
 describe("volume", () => {
   const room = { area: 20, height: 2.5 };
-  refuses("missing", [["areas: no space with an area and a height yet", () => envelopeVolume([])]]);
-  const tolerance = "length_tolerance: a length of 0 or more, in the unit of the heights";
+  refuses("missing", [["areas: noSpace", () => envelopeVolume([])]]);
   refuses("invalid", [
-    [tolerance, () => envelopeVolume([room], -0.01)],
-    [tolerance, () => envelopeVolume([room], 10)],
-    ["areas: the deductions leave no volume", () => envelopeVolume([room, { area: -20, height: 2.5 }])],
+    ["length tolerance: lengthTolerance", () => envelopeVolume([room], -0.01)],
+    ["length tolerance: lengthTolerance", () => envelopeVolume([room], 10)],
+    ["areas: noVolumeLeft", () => envelopeVolume([room, { area: -20, height: 2.5 }])],
   ]);
 
   test("a tolerance of 0 is none", () => {
@@ -150,23 +152,14 @@ describe("volume", () => {
 
 describe("size of an outline", () => {
   refuses("invalid", [
-    ["length: must be above 0 (got 0)", () => envelopeSize({ ...house, length: 0 })],
-    ["width: must be above 0 (got -8)", () => envelopeSize({ ...house, width: -8 })],
-    ["storeys: must be above 0 (got 0)", () => envelopeSize({ ...house, storeys: 0 })],
-    ["storey_height: must be above 0 (got NaN)", () => envelopeSize({ ...house, storeyHeight: NaN })],
-    ["length: must be above 0 (got Infinity)", () => envelopeSize({ ...house, length: Infinity })],
-    [
-      "roof_rise: a flat roof has no rise: leave it blank or name the roof shape",
-      () => envelopeSize({ ...house, roofRise: 1 }),
-    ],
-    [
-      "roof_rise: a gable roof needs its rise above the eaves",
-      () => envelopeSize({ ...house, roofShape: "gable", roofRise: 0 }),
-    ],
-    [
-      "roof_rise: a hip roof needs its rise above the eaves",
-      () => envelopeSize({ ...house, roofShape: "hip", roofRise: Infinity }),
-    ],
+    ["length: aboveZero", () => envelopeSize({ ...house, length: 0 }), { got: 0 }],
+    ["width: aboveZero", () => envelopeSize({ ...house, width: -8 }), { got: -8 }],
+    ["storeys: aboveZero", () => envelopeSize({ ...house, storeys: 0 }), { got: 0 }],
+    ["storey height: aboveZero", () => envelopeSize({ ...house, storeyHeight: NaN }), { got: NaN }],
+    ["length: aboveZero", () => envelopeSize({ ...house, length: Infinity }), { got: Infinity }],
+    ["roof rise: flatRoofRises", () => envelopeSize({ ...house, roofRise: 1 })],
+    ["roof rise: noRoofRise", () => envelopeSize({ ...house, roofShape: "gable", roofRise: 0 }), { roof: "gable" }],
+    ["roof rise: noRoofRise", () => envelopeSize({ ...house, roofShape: "hip", roofRise: Infinity }), { roof: "hip" }],
   ]);
   takes([["a low rise", () => envelopeSize({ ...house, roofShape: "mono-pitch", roofRise: 0.01 })]]);
 

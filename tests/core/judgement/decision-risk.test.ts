@@ -8,16 +8,13 @@ describe("risks of a decision", () => {
   const risk = (result: number, u: number, limit: number, given: Partial<typeof prior> = {}) =>
     decisionRisk(result, u, limit, { rule: "plain", prior: { ...prior, ...given } });
   refuses("invalid", [
-    ["result: must be above 0 (got 0)", () => risk(0, 0.01, 0.6)],
-    ["standard_uncertainty: must be above 0 (got 0)", () => risk(0.5, 0, 0.6)],
-    ["target: must be above 0 (got -1)", () => risk(0.5, 0.01, -1)],
-    ["prior_mean: must be above 0 (got 0)", () => risk(0.5, 0.01, 0.6, { mean: 0 })],
-    ["prior_deviation: must be above 0 (got -0.1)", () => risk(0.5, 0.01, 0.6, { deviation: -0.1 })],
-    ["prior_deviation: must be above 0 (got 0)", () => risk(0.5, 0.01, 0.6, { deviation: 1e-200 })],
-    [
-      "degrees_of_freedom: must be above 0",
-      () => decisionRisk(0.5, 0.01, 0.6, { rule: "plain", degreesOfFreedom: -1 }),
-    ],
+    ["result: aboveZero", () => risk(0, 0.01, 0.6), { got: 0 }],
+    ["standard uncertainty: aboveZero", () => risk(0.5, 0, 0.6), { got: 0 }],
+    ["target: aboveZero", () => risk(0.5, 0.01, -1), { got: -1 }],
+    ["prior mean: aboveZero", () => risk(0.5, 0.01, 0.6, { mean: 0 }), { got: 0 }],
+    ["prior deviation: aboveZero", () => risk(0.5, 0.01, 0.6, { deviation: -0.1 }), { got: -0.1 }],
+    ["prior deviation: aboveZero", () => risk(0.5, 0.01, 0.6, { deviation: 1e-200 }), { got: 0 }],
+    ["degrees of freedom: aboveZero", () => decisionRisk(0.5, 0.01, 0.6, { rule: "plain", degreesOfFreedom: -1 })],
   ]);
 
   test("each rule has its acceptance limit: the target, or the target over or times exp(U/y)", () => {

@@ -11,21 +11,19 @@ const stated = (value: number, expandedUncertainty: number, coverageFactor = 2) 
 describe("E_n and zeta", () => {
   const sound = stated(0.6, 0.03);
   refuses("invalid", [
-    ["result: must be above 0 (got 0)", () => enScore(stated(0, 0.03), sound)],
-    ["expanded_uncertainty: must be above 0 (got 0)", () => enScore(stated(0.6, 0), sound)],
-    ["coverage_factor: must be above 0 (got -2)", () => enScore(stated(0.6, 0.03, -2), sound)],
-    ["other_result: must be above 0 (got -1)", () => enScore(sound, stated(-1, 0.03))],
-    ["other_expanded_uncertainty: must be above 0 (got Infinity)", () => enScore(sound, stated(0.6, Infinity))],
-    ["other_coverage_factor: must be above 0 (got 0)", () => enScore(sound, stated(0.6, 0.03, 0))],
-    ["common_uncertainty: a fraction, 0.02 for 2 % (got 2)", () => enScore(sound, sound, 2)],
+    ["result: aboveZero", () => enScore(stated(0, 0.03), sound), { got: 0 }],
+    ["expanded uncertainty: aboveZero", () => enScore(stated(0.6, 0), sound), { got: 0 }],
+    ["coverage factor: aboveZero", () => enScore(stated(0.6, 0.03, -2), sound), { got: -2 }],
+    ["other result: aboveZero", () => enScore(sound, stated(-1, 0.03)), { got: -1 }],
+    ["other expanded uncertainty: aboveZero", () => enScore(sound, stated(0.6, Infinity)), { got: Infinity }],
+    ["other coverage factor: aboveZero", () => enScore(sound, stated(0.6, 0.03, 0)), { got: 0 }],
+    ["common uncertainty: commonShare", () => enScore(sound, sound, 2), { got: 2 }],
     [
-      "other_expanded_uncertainty: 0.02 is less than the common part in it, 0.024: give the whole uncertainty here, the common one as a fraction",
+      "other expanded uncertainty: belowCommonPart",
       () => enScore(sound, stated(0.6, 0.02), 0.02),
+      { uncertainty: 0.02, common: 0.024 },
     ],
-    [
-      "common_uncertainty: it is all of both uncertainties, so that no difference could be explained",
-      () => enScore(stated(2, 0.5, 1), stated(1, 0.5, 2), 0.25),
-    ],
+    ["common uncertainty: allCommon", () => enScore(stated(2, 0.5, 1), stated(1, 0.5, 2), 0.25)],
   ]);
 
   test("equal results agree, whatever both share", () => {

@@ -19,24 +19,42 @@ const area = (definition?: TargetTerms["definition"], pressure?: number): Target
 });
 
 describe("verdict", () => {
-  const uncertain = "expanded_uncertainty: 0 or more, in the unit of the result";
-  const decimals = "decimals: a whole number from 0 to 10";
   refuses("invalid", [
-    ["result: must be above 0 (got 0)", () => verdict(0, 0.6, { rule: "plain" })],
-    ["target: must be above 0 (got -1)", () => verdict(0.5, -1, { rule: "plain" })],
-    [uncertain, () => verdict(0.5, 0.6, { rule: "guarded acceptance", expandedUncertainty: -0.01 })],
-    [uncertain, () => verdict(0.5, 0.6, { rule: "guarded rejection", expandedUncertainty: Infinity })],
+    ["result: aboveZero", () => verdict(0, 0.6, { rule: "plain" }), { got: 0 }],
+    ["target: aboveZero", () => verdict(0.5, -1, { rule: "plain" }), { got: -1 }],
     [
-      'expanded_uncertainty: the rule "guarded acceptance" needs it',
+      "expanded uncertainty: inUnitOfResult",
+      () => verdict(0.5, 0.6, { rule: "guarded acceptance", expandedUncertainty: -0.01 }),
+    ],
+    [
+      "expanded uncertainty: inUnitOfResult",
+      () => verdict(0.5, 0.6, { rule: "guarded rejection", expandedUncertainty: Infinity }),
+    ],
+    [
+      "expanded uncertainty: ruleNeedsUncertainty",
       () => verdict(0.5, 0.6, { rule: "guarded acceptance" }),
+      { rule: "guarded acceptance" },
     ],
     [
-      'decimals: the rule "guarded rejection" compares unrounded values; leave decimals blank',
+      "decimals: ruleTakesUnrounded",
       () => verdict(0.5, 0.6, { rule: "guarded rejection", expandedUncertainty: 0.1, decimals: 1 }),
+      { rule: "guarded rejection" },
     ],
-    [decimals, () => verdict(0.5, 0.6, { rule: "plain", decimals: -1 })],
-    [decimals, () => verdict(0.5, 0.6, { rule: "plain", decimals: 11 })],
-    [decimals, () => verdict(0.5, 0.6, { rule: "plain", decimals: 1.5 })],
+    [
+      "decimals: wholeNumber",
+      () => verdict(0.5, 0.6, { rule: "plain", decimals: -1 }),
+      { lowest: 0, highest: 10, got: -1 },
+    ],
+    [
+      "decimals: wholeNumber",
+      () => verdict(0.5, 0.6, { rule: "plain", decimals: 11 }),
+      { lowest: 0, highest: 10, got: 11 },
+    ],
+    [
+      "decimals: wholeNumber",
+      () => verdict(0.5, 0.6, { rule: "plain", decimals: 1.5 }),
+      { lowest: 0, highest: 10, got: 1.5 },
+    ],
   ]);
 
   test("no uncertainty at all: the guarded rules are the plain one", () => {
@@ -87,13 +105,12 @@ describe("verdict", () => {
 });
 
 describe("probability of conformance", () => {
-  const uncertainty = "standard_uncertainty: 0 or more, in the unit of the result";
   refuses("invalid", [
-    ["result: must be above 0 (got NaN)", () => conformanceProbability(NaN, 0.1, 0.6)],
-    ["target: must be above 0 (got 0)", () => conformanceProbability(0.5, 0.1, 0)],
-    [uncertainty, () => conformanceProbability(0.5, -0.1, 0.6)],
-    [uncertainty, () => conformanceProbability(0.5, Infinity, 0.6)],
-    ["degrees_of_freedom: must be above 0", () => conformanceProbability(0.5, 0.1, 0.6, 0)],
+    ["result: aboveZero", () => conformanceProbability(NaN, 0.1, 0.6), { got: NaN }],
+    ["target: aboveZero", () => conformanceProbability(0.5, 0.1, 0), { got: 0 }],
+    ["standard uncertainty: inUnitOfResult", () => conformanceProbability(0.5, -0.1, 0.6)],
+    ["standard uncertainty: inUnitOfResult", () => conformanceProbability(0.5, Infinity, 0.6)],
+    ["degrees of freedom: aboveZero", () => conformanceProbability(0.5, 0.1, 0.6, 0)],
   ]);
 
   test("without uncertainty it is certain", () => {
@@ -120,38 +137,43 @@ describe("probability of conformance", () => {
 
 describe("a limit and its terms", () => {
   refuses("invalid", [
-    ["target: must be above 0 (got 0)", () => allowedFlow(0, rate, house)],
-    ["volume: must be above 0 (got 0)", () => allowedFlow(0.6, rate, { volume: 0 })],
+    ["target: aboveZero", () => allowedFlow(0, rate, house), { got: 0 }],
+    ["volume: aboveZero", () => allowedFlow(0.6, rate, { volume: 0 }), { got: 0 }],
     [
-      "envelope area: must be above 0 (got -1)",
+      "envelope area: aboveZero",
       () => allowedFlow(3, { quantity: "per envelope area" }, { envelopeArea: -1 }),
+      { got: -1 },
     ],
-    ["floor area: must be above 0 (got 0)", () => allowedFlow(3, { quantity: "per floor area" }, { floorArea: 0 })],
-    ["reference pressure: must be above 0 (got -4)", () => targetPressure({ ...rate, pressure: -4 })],
+    ["floor area: aboveZero", () => allowedFlow(3, { quantity: "per floor area" }, { floorArea: 0 }), { got: 0 }],
+    ["reference pressure: aboveZero", () => targetPressure({ ...rate, pressure: -4 }), { got: -4 }],
     [
-      'reference pressure: "effective 4 Pa" fixes it at 4 Pa (got 10)',
+      "reference pressure: definitionFixesPressure",
       () => targetPressure(area("effective 4 Pa", 10)),
+      { definition: "effective 4 Pa", fixed: 4, got: 10 },
     ],
-    ["pressure: must be above 0 (got 0)", () => allowedFlow(0.6, rate, house, 0.65, 0)],
-    ["exponent: from 0.5 to 1, with some margin (got 0.39)", () => allowedFlow(0.6, rate, house, 0.39)],
-    ["exponent: from 0.5 to 1, with some margin (got 1.11)", () => allowedFlow(0.6, rate, house, 1.11)],
-    ["flow: must be above 0 (got 0)", () => inTargetQuantity(0, rate, house)],
+    ["pressure: aboveZero", () => allowedFlow(0.6, rate, house, 0.65, 0), { got: 0 }],
+    ["exponent: exponent", () => allowedFlow(0.6, rate, house, 0.39), { lowest: 0.4, highest: 1.1, got: 0.39 }],
+    ["exponent: exponent", () => allowedFlow(0.6, rate, house, 1.11), { lowest: 0.4, highest: 1.1, got: 1.11 }],
+    ["flow: aboveZero", () => inTargetQuantity(0, rate, house), { got: 0 }],
   ]);
   refuses("missing", [
-    ['volume: a limit "air change rate" needs it', () => allowedFlow(0.6, rate, {})],
+    ["volume: limitNeedsSize", () => allowedFlow(0.6, rate, {}), { quantity: "air change rate" }],
     [
-      'envelope area: a limit "per envelope area" needs it',
+      "envelope area: limitNeedsSize",
       () => allowedFlow(3, { quantity: "per envelope area" }, {}),
+      { quantity: "per envelope area" },
     ],
-    ['floor area: a limit "per floor area" needs it', () => allowedFlow(3, { quantity: "per floor area" }, {})],
     [
-      'envelope area: a limit "leakage area per envelope area" needs it',
+      "floor area: limitNeedsSize",
+      () => allowedFlow(3, { quantity: "per floor area" }, {}),
+      { quantity: "per floor area" },
+    ],
+    [
+      "envelope area: limitNeedsSize",
       () => allowedFlow(1, area("effective 4 Pa"), {}),
+      { quantity: "leakage area per envelope area" },
     ],
-    [
-      "leakage area definition: a limit on a leakage area needs its definition: they differ by a factor of two",
-      () => allowedFlow(1, area(), house),
-    ],
+    ["leakage area definition: limitNeedsDefinition", () => allowedFlow(1, area(), house)],
   ]);
   takes([
     ["exponent 0.4", () => allowedFlow(0.6, rate, house, 0.4)],

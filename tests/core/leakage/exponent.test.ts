@@ -15,7 +15,7 @@ const taken = (compute: (exponent: number) => unknown, exponent: number) => {
     compute(exponent);
     return true;
   } catch (error) {
-    expect((error as Error).message).toMatch(/^exponent: .*\(got /);
+    expect(error).toMatchObject({ kind: "invalid", term: "exponent", data: { got: exponent } });
     return false;
   }
 };

@@ -22,94 +22,99 @@ const fit =
 describe.each(techniques)("every technique refuses: %s", (technique) => {
   const through = (list: readonly LeakageReading[]) => () => fitLeakage(list, technique);
   refuses("missing", [
-    ["pressures: 3 readings needed for a line and its uncertainty, 2 so far", through(readings([60, 30], [600, 390]))],
-    ["pressures: 3 readings needed for a line and its uncertainty, 0 so far", through([])],
+    ["pressures: tooFewReadings", through(readings([60, 30], [600, 390])), { least: 3, count: 2 }],
+    ["pressures: tooFewReadings", through([]), { least: 3, count: 0 }],
   ]);
   refuses("invalid", [
-    ["pressures, row 2: must be above 0 (got 0)", through(readings([60, 0, 30], flows))],
-    ["pressures, row 3: must be above 0 (got Infinity)", through(readings([60, 45, Infinity], flows))],
-    ["flows, row 3: must be above 0 (got -390)", through(readings([60, 45, 30], [600, 500, -390]))],
-    ["pressures: the pressures do not vary: a line needs different pressures", through(readings([50, 50, 50], flows))],
+    ["pressures, row 2: aboveZero", through(readings([60, 0, 30], flows)), { got: 0 }],
+    ["pressures, row 3: aboveZero", through(readings([60, 45, Infinity], flows)), { got: Infinity }],
+    ["flows, row 3: aboveZero", through(readings([60, 45, 30], [600, 500, -390])), { got: -390 }],
+    ["pressures: pressuresAlike", through(readings([50, 50, 50], flows))],
   ]);
 });
 
-const absent = (technique: string, quantity: string) =>
-  `${quantity}_uncertainty: the technique "${technique}" needs the standard uncertainty of every ${quantity}`;
 refuses("missing", [
-  [absent("weighted", "flow"), fit("weighted", { pressure: [1, 1, 1, 1] })],
-  [absent("weighted organic correlation", "pressure"), fit("weighted organic correlation", { flow: [6, 5, 4, 3] })],
-  [absent("weighted organic correlation", "flow"), fit("weighted organic correlation", { pressure: [1, 1, 1, 1] })],
-  [absent("errors in both", "pressure"), fit("errors in both", {})],
-  [absent("errors in both", "flow"), fit("errors in both", { pressure: [1, 1, 1, 1] })],
-  ["flow_uncertainty: row 3 has none", fit("weighted", { flow: [6, 5] })],
-  ["pressure_uncertainty: row 2 has none", fit("errors in both", { pressure: [1], flow: [6, 5, 4, 3] })],
-  ["flow_uncertainty: row 4 has none", fit("weighted with expected exponent", { flow: [6, 5, 4] })],
+  [
+    "flow uncertainty: techniqueNeeds",
+    fit("weighted", { pressure: [1, 1, 1, 1] }),
+    { technique: "weighted", quantity: "flow" },
+  ],
+  [
+    "pressure uncertainty: techniqueNeeds",
+    fit("weighted organic correlation", { flow: [6, 5, 4, 3] }),
+    { technique: "weighted organic correlation", quantity: "pressure" },
+  ],
+  [
+    "flow uncertainty: techniqueNeeds",
+    fit("weighted organic correlation", { pressure: [1, 1, 1, 1] }),
+    { technique: "weighted organic correlation", quantity: "flow" },
+  ],
+  [
+    "pressure uncertainty: techniqueNeeds",
+    fit("errors in both", {}),
+    { technique: "errors in both", quantity: "pressure" },
+  ],
+  [
+    "flow uncertainty: techniqueNeeds",
+    fit("errors in both", { pressure: [1, 1, 1, 1] }),
+    { technique: "errors in both", quantity: "flow" },
+  ],
+  ["flow uncertainty: noUncertaintyInRow", fit("weighted", { flow: [6, 5] }), { row: 3 }],
+  [
+    "pressure uncertainty: noUncertaintyInRow",
+    fit("errors in both", { pressure: [1], flow: [6, 5, 4, 3] }),
+    { row: 2 },
+  ],
+  ["flow uncertainty: noUncertaintyInRow", fit("weighted with expected exponent", { flow: [6, 5, 4] }), { row: 4 }],
 ]);
 
-const weight = (quantity: string, row: number) =>
-  `${quantity}_uncertainty, row ${row}: must be above 0: it is the weight of the reading`;
 refuses("invalid", [
-  ["flow_uncertainty, row 2: must be 0 or more, standard", fit("weighted", { flow: [6, -5, 4, 3] })],
+  ["flow uncertainty, row 2: standardUncertainty", fit("weighted", { flow: [6, -5, 4, 3] })],
   [
-    "pressure_uncertainty, row 4: must be 0 or more, standard",
+    "pressure uncertainty, row 4: standardUncertainty",
     fit("errors in both", { pressure: [1, 1, 1, Infinity], flow: [6, 5, 4, 3] }),
   ],
   [
-    "flow_uncertainty: too small or too large to weigh the readings by",
+    "flow uncertainty: weightOutOfRange",
     fit("errors in both", { pressure: [1, 1, 1, 1], flow: [0, 0, 0, 0] }, [100, 100, 100, 100]),
   ],
-  [weight("flow", 1), fit("weighted", { flow: [0, 5, 4, 3] })],
-  [weight("pressure", 3), fit("weighted organic correlation", { ...known, pressure: [1, 1, 0, 1] })],
-  [weight("flow", 4), fit("weighted organic correlation", { ...known, flow: [6, 5, 4, 0] })],
+  ["flow uncertainty, row 1: weightZero", fit("weighted", { flow: [0, 5, 4, 3] })],
   [
-    "flow_uncertainty, row 2: the uncertainties of a pressure and its flow cannot both be 0",
+    "pressure uncertainty, row 3: weightZero",
+    fit("weighted organic correlation", { ...known, pressure: [1, 1, 0, 1] }),
+  ],
+  ["flow uncertainty, row 4: weightZero", fit("weighted organic correlation", { ...known, flow: [6, 5, 4, 0] })],
+  [
+    "flow uncertainty, row 2: bothUncertaintiesZero",
     fit("errors in both", { pressure: [1, 0, 1, 1], flow: [6, 0, 4, 3] }),
   ],
   [
-    "flow_uncertainty, row 3: the uncertainties of a pressure and its flow cannot both be 0",
+    "flow uncertainty, row 3: bothUncertaintiesZero",
     fit("weighted with expected exponent", { pressure: [1, 1, 0, 1], flow: [6, 5, 0, 3] }),
   ],
+  ["flow uncertainty, row 3: correlation", fit("errors in both", { ...known, correlation: [0, 0.5, 1, 0] })],
+  ["flow uncertainty, row 1: correlation", fit("errors in both", { ...known, correlation: [-1, 0, 0, 0] })],
+  ["flows: flowsAlike", fit("organic correlation", known, [500, 500, 500, 500])],
+  ["flows: flowNotRisingForOrganic", fit("organic correlation", known, [250, 390, 500, 600])],
+  ["flows: flowNotRisingForOrganic", () => fitLeakage(readings([10, 20, 40], [100, 200, 100]), "organic correlation")],
   [
-    "flow_uncertainty, row 3: a correlation must lie between −1 and 1",
-    fit("errors in both", { ...known, correlation: [0, 0.5, 1, 0] }),
-  ],
-  [
-    "flow_uncertainty, row 1: a correlation must lie between −1 and 1",
-    fit("errors in both", { ...known, correlation: [-1, 0, 0, 0] }),
-  ],
-  [
-    "flows: the flows do not vary: organic correlation has no line for them",
-    fit("organic correlation", known, [500, 500, 500, 500]),
-  ],
-  [
-    "flows: the flow does not rise with pressure: organic correlation has no line for that",
-    fit("organic correlation", known, [250, 390, 500, 600]),
-  ],
-  [
-    "flows: the flow does not rise with pressure: organic correlation has no line for that",
-    () => fitLeakage(readings([10, 20, 40], [100, 200, 100]), "organic correlation"),
-  ],
-  [
-    "pressures: the pressures lie so near together that no coefficient follows",
+    "pressures: pressuresTooNear",
     () => fitLeakage(readings([50, 50.000001, 50.000002], [1, 1000, 1_000_000]), "ordinary"),
   ],
   [
-    "pressures: the pressures lie so near together that no coefficient follows",
+    "pressures: pressuresTooNear",
     () => fitLeakage(readings([50, 50.000001, 50.000002], [1_000_000, 1000, 1]), "ordinary"),
   ],
   // The whole weight lies on two readings at one pressure.
   [
-    "pressures: under these weights the pressures do not vary: a line needs different pressures",
+    "pressures: weightedPressuresAlike",
     () => fitLeakage(uncertainReadings([50, 50, 20], [400, 401, 200], { flow: [1e-170, 1e-170, 1e170] }), "weighted"),
   ],
-  ["exponent: above 0 and not more than 1.5, usually 0.5 to 1 (got -0.65)", () => leakageFlow(10, -0.65, 50)],
-  ["pressure: must be above 0 (got -50)", () => leakageFlow(10, 0.65, -50)],
-  [
-    "exponent: above 0 and not more than 1.5, usually 0.5 to 1 (got 2)",
-    () => referenceCoefficient(10, 2, { factor: 1, pressureFactor: 1 }),
-  ],
-  ["coefficient: must be above 0 (got -10)", () => referenceCoefficient(-10, 0.65, { factor: 1, pressureFactor: 1 })],
-  ["confidence: a fraction from 0.5 to below 1, 0.95 for 95 %", () => studentT(95, 5)],
+  ["exponent: fittedExponent", () => leakageFlow(10, -0.65, 50), { got: -0.65 }],
+  ["pressure: aboveZero", () => leakageFlow(10, 0.65, -50), { got: -50 }],
+  ["exponent: fittedExponent", () => referenceCoefficient(10, 2, { factor: 1, pressureFactor: 1 }), { got: 2 }],
+  ["coefficient: aboveZero", () => referenceCoefficient(-10, 0.65, { factor: 1, pressureFactor: 1 }), { got: -10 }],
+  ["confidence: confidence", () => studentT(95, 5)],
 ]);
 
 takes([

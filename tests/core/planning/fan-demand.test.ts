@@ -20,20 +20,23 @@ describe("what the fan must give", () => {
   const openings = [opening("wide", 1, 50, 25), opening("middle", 2, 16, 25), opening("narrow", 3, 2, 25)];
   refuses("invalid", [
     [
-      "highest: must be above 0 (got 0)",
+      "highest: aboveZero",
       () => fanDemand({ at50: 400, exponent: 0.65 }, 0, "depressurization", air, device),
+      { got: 0 },
     ],
     [
-      "target: must be above 0 (got 0)",
+      "target: aboveZero",
       () => fanDemand({ at50: 0, exponent: 0.65 }, 60, "depressurization", air, device),
+      { got: 0 },
     ],
     [
-      "openings, row 2: must be above 0 (got 0)",
+      "openings, row 2: aboveZero",
       () => fittingOpening(300, [openings[0]!, { ...openings[1]!, highest: 0 }]),
+      { got: 0 },
     ],
-    ["openings, row 1: must be above 0 (got -1)", () => fittingOpening(300, [opening("odd", 1, -1)])],
+    ["openings, row 1: aboveZero", () => fittingOpening(300, [opening("odd", 1, -1)]), { got: -1 }],
   ]);
-  refuses("missing", [["openings: no opening is given yet", () => fittingOpening(300, [])]]);
+  refuses("missing", [["openings: noOpening", () => fittingOpening(300, [])]]);
 
   test("of the openings that reach the flow, the one with the highest fan pressure", () => {
     // q = c·√f: 300 m³/h is 36 Pa in the wide opening, 351.6 Pa in the middle one.

@@ -6,16 +6,15 @@ const rate = { quantity: "air change rate" } as const;
 
 const effective = leakageAreaTerms["effective 4 Pa"];
 
-const exponent = (argument: string) => `${argument}: from 0.5 to 1, with some margin`;
-
 describe("allowed leakage", () => {
   refuses("invalid", [
     [
-      "volume: must be above 0 (got -1)",
+      "volume: aboveZero",
       () => allowedLeakage(3, { quantity: "per floor area" }, { floorArea: 100, volume: -1 }),
+      { got: -1 },
     ],
-    ["envelope area: must be above 0 (got 0)", () => allowedLeakage(1, rate, { volume: 400, envelopeArea: 0 })],
-    ["floor area: must be above 0 (got -2)", () => allowedLeakage(1, rate, { volume: 400, floorArea: -2 })],
+    ["envelope area: aboveZero", () => allowedLeakage(1, rate, { volume: 400, envelopeArea: 0 }), { got: 0 }],
+    ["floor area: aboveZero", () => allowedLeakage(1, rate, { volume: 400, floorArea: -2 }), { got: -2 }],
   ]);
 
   test("per size where the size is given, undefined where not", () => {
@@ -37,27 +36,29 @@ describe("allowed leakage", () => {
 
 describe("flow of an area", () => {
   refuses("invalid", [
-    ["area: must be above 0 (got 0)", () => areaFlow(0, effective, 0.65, 50)],
-    ["at: must be above 0 (got 0)", () => areaFlow(0.05, effective, 0.65, 0)],
-    [`${exponent("exponent")} (got 1.2)`, () => areaFlow(0.05, effective, 1.2, 50)],
+    ["area: aboveZero", () => areaFlow(0, effective, 0.65, 50), { got: 0 }],
+    ["at: aboveZero", () => areaFlow(0.05, effective, 0.65, 0), { got: 0 }],
+    ["exponent: exponent", () => areaFlow(0.05, effective, 1.2, 50), { lowest: 0.4, highest: 1.1, got: 1.2 }],
   ]);
 });
 
 describe("components", () => {
   const window = { amount: 12, leakage: 3, ratedPressure: 100, exponent: 2 / 3, row: 4 };
   refuses("invalid", [
-    ["at: must be above 0 (got 0)", () => componentLeakage([window], 0)],
-    ["amounts, row 4: must not be below 0 (got -1)", () => componentLeakage([{ ...window, amount: -1 }], 50)],
+    ["at: aboveZero", () => componentLeakage([window], 0), { got: 0 }],
+    ["amounts, row 4: notBelowZero", () => componentLeakage([{ ...window, amount: -1 }], 50), { got: -1 }],
+    ["amounts, row 4: notBelowZero", () => componentLeakage([{ ...window, amount: Infinity }], 50), { got: Infinity }],
+    ["leakages, row 4: aboveZero", () => componentLeakage([{ ...window, leakage: 0 }], 50), { got: 0 }],
     [
-      "amounts, row 4: must not be below 0 (got Infinity)",
-      () => componentLeakage([{ ...window, amount: Infinity }], 50),
-    ],
-    ["leakages, row 4: must be above 0 (got 0)", () => componentLeakage([{ ...window, leakage: 0 }], 50)],
-    [
-      "rated_pressures, row 4: must be above 0 (got -50)",
+      "rated pressures, row 4: aboveZero",
       () => componentLeakage([{ ...window, ratedPressure: -50 }], 50),
+      { got: -50 },
     ],
-    [`${exponent("exponents, row 4")} (got 0.3)`, () => componentLeakage([{ ...window, exponent: 0.3 }], 50)],
+    [
+      "exponents, row 4: exponent",
+      () => componentLeakage([{ ...window, exponent: 0.3 }], 50),
+      { lowest: 0.4, highest: 1.1, got: 0.3 },
+    ],
   ]);
 
   test("none of a kind adds nothing, nor do no components", () => {

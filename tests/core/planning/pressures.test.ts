@@ -4,24 +4,17 @@ import { refuses, takes } from "../refusals";
 
 describe("pressures to set", () => {
   const range = { lowest: 10, highest: 60, count: 6 };
-  const count = (got: number | string) => `count: a whole number from 2 to 1000 (got ${got})`;
-  const above = (lowest: number, shift: number) => `baseline: ${lowest} Pa does not exceed the baseline of ${shift} Pa`;
   refuses("invalid", [
-    ["lowest: must be above 0 (got 0)", () => pressureStations({ ...range, lowest: 0 })],
-    ["highest: must be above 0 (got -60)", () => pressureStations({ ...range, highest: -60 })],
-    ["highest: must be above the lowest, 10 Pa (got 10)", () => pressureStations({ ...range, highest: 10 })],
-    [count(1), () => pressureStations({ ...range, count: 1 })],
-    [count(1001), () => pressureStations({ ...range, count: 1001 })],
-    [count(5.5), () => pressureStations({ ...range, count: 5.5 })],
-    [above(10, 10), () => pressureStations(range, "depressurization", 10)],
-    [above(10, -10), () => pressureStations(range, "pressurization", -10)],
+    ["lowest: aboveZero", () => pressureStations({ ...range, lowest: 0 }), { got: 0 }],
+    ["highest: aboveZero", () => pressureStations({ ...range, highest: -60 }), { got: -60 }],
+    ["highest: highestNotAbove", () => pressureStations({ ...range, highest: 10 }), { lowest: 10, got: 10 }],
+    ["count: wholeNumber", () => pressureStations({ ...range, count: 1 }), { lowest: 2, highest: 1000, got: 1 }],
+    ["count: wholeNumber", () => pressureStations({ ...range, count: 1001 }), { lowest: 2, highest: 1000, got: 1001 }],
+    ["count: wholeNumber", () => pressureStations({ ...range, count: 5.5 }), { lowest: 2, highest: 1000, got: 5.5 }],
+    ["baseline: belowBaseline", () => pressureStations(range, "depressurization", 10), { pressure: 10, baseline: 10 }],
+    ["baseline: belowBaseline", () => pressureStations(range, "pressurization", -10), { pressure: 10, baseline: -10 }],
   ]);
-  refuses("missing", [
-    [
-      "direction: the sign of the pressures is needed to add the baseline",
-      () => pressureStations(range, undefined, -2),
-    ],
-  ]);
+  refuses("missing", [["direction: baselineNeedsDirection", () => pressureStations(range, undefined, -2)]]);
   takes([
     ["2 stations", () => pressureStations({ ...range, count: 2 })[1]],
     ["1 000 stations", () => pressureStations({ ...range, count: 1000 })[999]],
@@ -41,29 +34,40 @@ describe("pressures to set", () => {
 
 describe("pressures that nature makes", () => {
   const winter = { indoor: 20, outdoor: -10 };
-  const degrees = "a temperature between −60 and 70 °C; did you type °F or K?";
   refuses("invalid", [
-    ["height: must be above 0 (got 0)", () => stackPressure({ height: 0 }, winter)],
+    ["height: aboveZero", () => stackPressure({ height: 0 }, winter), { got: 0 }],
     [
-      "measuring_height: between the ground and the height (got 7)",
+      "measuring height: measuringHeight",
       () => stackPressure({ height: 6, measuring: 7 }, winter),
+      { lowest: 0, highest: 6, got: 7 },
     ],
     [
-      "measuring_height: between the ground and the height (got -1)",
+      "measuring height: measuringHeight",
       () => stackPressure({ height: 6, measuring: -1 }, winter),
+      { lowest: 0, highest: 6, got: -1 },
     ],
     [
-      "neutral_height: not further from the building than its height (got -6.1)",
+      "neutral height: neutralHeight",
       () => stackPressure({ height: 6, neutral: -6.1 }, winter),
+      { lowest: -6, highest: 12, got: -6.1 },
     ],
     [
-      "neutral_height: not further from the building than its height (got 12.1)",
+      "neutral height: neutralHeight",
       () => stackPressure({ height: 6, neutral: 12.1 }, winter),
+      { lowest: -6, highest: 12, got: 12.1 },
     ],
-    [`indoor_temperature: ${degrees} (got 293)`, () => stackPressure({ height: 6 }, { indoor: 293, outdoor: 0 })],
-    [`outdoor_temperature: ${degrees} (got -61)`, () => stackPressure({ height: 6 }, { indoor: 20, outdoor: -61 })],
-    ["speed: between 0 and 100 m/s (got -1)", () => windPressure(-1)],
-    ["speed: between 0 and 100 m/s (got 101)", () => windPressure(101)],
+    [
+      "indoor temperature: temperature",
+      () => stackPressure({ height: 6 }, { indoor: 293, outdoor: 0 }),
+      { lowest: -60, highest: 70, got: 293 },
+    ],
+    [
+      "outdoor temperature: temperature",
+      () => stackPressure({ height: 6 }, { indoor: 20, outdoor: -61 }),
+      { lowest: -60, highest: 70, got: -61 },
+    ],
+    ["speed: windSpeed", () => windPressure(-1), { lowest: 0, highest: 100, got: -1 }],
+    ["speed: windSpeed", () => windPressure(101), { lowest: 0, highest: 100, got: 101 }],
   ]);
   takes([
     ["measured at the top", () => stackPressure({ height: 6, measuring: 6 }, winter)],

@@ -16,10 +16,10 @@ const table = (...points: (readonly [number, number])[]) =>
 
 describe("baseline", () => {
   refuses("missing", [
-    ["baseline_before: no baseline reading yet", () => baselinePressure([])],
-    ["baseline_after: no baseline reading yet", () => baselinePressure([1], [])],
-    ["before: no baseline reading yet", () => baselinePressure([], [], ["before", "after"])],
-    ["after: no baseline reading yet", () => baselinePressure([1], [], ["before", "after"])],
+    ["baseline before: noBaseline", () => baselinePressure([])],
+    ["baseline after: noBaseline", () => baselinePressure([1], [])],
+    ["before: noBaseline", () => baselinePressure([], [], ["before", "after"])],
+    ["after: noBaseline", () => baselinePressure([1], [], ["before", "after"])],
   ]);
 
   test("both sets weigh the same, however many readings each has", () => {
@@ -48,40 +48,46 @@ test("a large common part costs the mean no digits (two-pass mean of Chan, Golub
 
 describe("induced pressures", () => {
   refuses("invalid", [
-    ["direction: readings given as magnitudes need their direction", () => inducedPressures(rows(50), 0, "magnitude")],
+    ["direction: magnitudeNeedsDirection", () => inducedPressures(rows(50), 0, "magnitude")],
     [
-      "readings, row 2: a magnitude is above 0 (got -40 Pa)",
+      "readings, row 2: magnitude",
       () => inducedPressures(rows(50, -40), 0, "magnitude", "depressurization"),
+      { pressure: -40 },
     ],
     [
-      "pressures, row 2: a magnitude is above 0 (got 0 Pa)",
+      "pressures, row 2: magnitude",
       () => inducedPressures(rows(50, 0), 0, "magnitude", "pressurization", "pressures"),
+      { pressure: 0 },
     ],
     [
-      "readings, row 3: -30 Pa has another sign than row 1: one direction, one sign",
+      "readings, row 3: otherSign",
       () => inducedPressures(rows(50, 40, -30), 0, "indoors minus outdoors"),
+      { pressure: -30, first: 1 },
     ],
     [
-      "readings, row 1: 0 Pa has another sign than row 1: one direction, one sign",
+      "readings, row 1: otherSign",
       () => inducedPressures(rows(0), 0, "indoors minus outdoors"),
+      { pressure: 0, first: 1 },
     ],
     [
-      "readings, row 1: a pressurization reading is above 0 as indoors minus outdoors (got -50 Pa); set the pressure sign if your " +
-        "readings are signed otherwise or are magnitudes",
+      "readings, row 1: otherDirection",
       () => inducedPressures(rows(-50), 0, "indoors minus outdoors", "pressurization"),
+      { pressure: -50, direction: "pressurization" },
     ],
     [
-      "readings, row 1: a depressurization reading is below 0 as indoors minus outdoors (got 50 Pa); set the pressure sign if your " +
-        "readings are signed otherwise or are magnitudes",
+      "readings, row 1: otherDirection",
       () => inducedPressures(rows(-50), 0, "outdoors minus indoors", "depressurization"),
+      { pressure: 50, direction: "depressurization" },
     ],
     [
-      "readings, row 2: -3 Pa does not exceed the baseline of -4 Pa",
+      "readings, row 2: belowBaseline",
       () => inducedPressures(rows(-50, -3), -4, "indoors minus outdoors"),
+      { pressure: -3, baseline: -4 },
     ],
     [
-      "readings, row 1: 4 Pa does not exceed the baseline of 4 Pa",
+      "readings, row 1: belowBaseline",
       () => inducedPressures(rows(-4), -4, "outdoors minus indoors"),
+      { pressure: 4, baseline: 4 },
     ],
   ]);
 
@@ -104,33 +110,27 @@ describe("induced pressures", () => {
 
 describe("flow of a calibrated device", () => {
   const opening = { coefficient: 20, exponent: 0.5, lowest: 25, highest: 400 };
-  const units = (calibration: number, actual: number) =>
-    `calibration_density: ${calibration} against ${actual} for the air at the device: are both in one unit?`;
   refuses("invalid", [
-    ["fan_pressures: must be above 0 (got 0)", () => fanFlow(0, opening)],
-    ["coefficients: must be above 0 (got 0)", () => fanFlow(100, { ...opening, coefficient: 0 })],
+    ["fan pressures: aboveZero", () => fanFlow(0, opening), { got: 0 }],
+    ["coefficients: aboveZero", () => fanFlow(100, { ...opening, coefficient: 0 }), { got: 0 }],
+    ["exponents: deviceExponent", () => fanFlow(100, { ...opening, exponent: 0 }), { got: 0 }],
+    ["exponents: deviceExponent", () => fanFlow(100, { ...opening, exponent: 2.1 }), { got: 2.1 }],
+    ["lowest: notBelowZero", () => fanFlow(22, { ...opening, lowest: -1 }), { got: -1 }],
+    ["highest: highestBelowLowest", () => fanFlow(22, { ...opening, highest: 20 }), { lowest: 25, highest: 20 }],
+    ["fan pressures: outsideCalibration", () => fanFlow(24.9, opening), { pressure: 24.9, lowest: 25, highest: 400 }],
+    ["fan pressures: outsideCalibration", () => fanFlow(401, opening), { pressure: 401, lowest: 25, highest: 400 }],
+    ["calibration density: aboveZero", () => fanFlow(100, opening, { calibration: 0, actual: 1.2 }), { got: 0 }],
+    ["actual density: aboveZero", () => fanFlow(100, opening, { calibration: 1.2, actual: -1 }), { got: -1 }],
     [
-      "exponents: above 0 and not more than 2, usually near 0.5 (got 0)",
-      () => fanFlow(100, { ...opening, exponent: 0 }),
+      "calibration density: densityUnits",
+      () => fanFlow(100, opening, { calibration: 0.0752, actual: 1.204 }),
+      { calibration: 0.0752, actual: 1.204 },
     ],
     [
-      "exponents: above 0 and not more than 2, usually near 0.5 (got 2.1)",
-      () => fanFlow(100, { ...opening, exponent: 2.1 }),
+      "calibration density: densityUnits",
+      () => fanFlow(100, opening, { calibration: 1.2041, actual: 0.075169 }),
+      { calibration: 1.2041, actual: 0.075169 },
     ],
-    ["lowest: must not be below 0 (got -1)", () => fanFlow(22, { ...opening, lowest: -1 })],
-    ["highest: 20 Pa lies below the lowest, 25 Pa", () => fanFlow(22, { ...opening, highest: 20 })],
-    [
-      "fan_pressures: 24.9 Pa lies outside the calibrated range of this opening, 25 to 400 Pa",
-      () => fanFlow(24.9, opening),
-    ],
-    [
-      "fan_pressures: 401 Pa lies outside the calibrated range of this opening, 25 to 400 Pa",
-      () => fanFlow(401, opening),
-    ],
-    ["calibration_density: must be above 0 (got 0)", () => fanFlow(100, opening, { calibration: 0, actual: 1.2 })],
-    ["actual_density: must be above 0 (got -1)", () => fanFlow(100, opening, { calibration: 1.2, actual: -1 })],
-    [units(0.0752, 1.204), () => fanFlow(100, opening, { calibration: 0.0752, actual: 1.204 })],
-    [units(1.204, 0.07517), () => fanFlow(100, opening, { calibration: 1.2041, actual: 0.075169 })],
   ]);
   takes([
     ["lowest pressure", () => fanFlow(25, opening)],
@@ -150,17 +150,20 @@ describe("flow of a calibrated device", () => {
 });
 
 describe("calibration certificate", () => {
-  refuses("missing", [
-    ["table: two calibration points or more are needed, 1 so far", () => calibrationTable(table([0, 0]))],
-  ]);
+  refuses("missing", [["table: tooFewPoints", () => calibrationTable(table([0, 0])), { count: 1 }]]);
   refuses("invalid", [
-    ["table, row 3: the reading 10 stands there twice", () => calibrationTable(table([10, 1], [20, 2], [10, 3]))],
+    ["table, row 3: pointTwice", () => calibrationTable(table([10, 1], [20, 2], [10, 3])), { reading: 10 }],
+    ["table, row 2: pointFalls", () => calibrationTable(table([10, 20], [20, 18], [30, 31])), { value: 18 }],
     [
-      "table, row 2: the value 18 falls while the reading rises",
-      () => calibrationTable(table([10, 20], [20, 18], [30, 31])),
+      "reading: outsideTable",
+      () => calibratedValue(9, table([10, 11], [30, 32])),
+      { reading: 9, lowest: 10, highest: 30 },
     ],
-    ["reading: 9 lies outside the table, 10 to 30", () => calibratedValue(9, table([10, 11], [30, 32]))],
-    ["reading: 31 lies outside the table, 10 to 30", () => calibratedValue(31, table([10, 11], [30, 32]))],
+    [
+      "reading: outsideTable",
+      () => calibratedValue(31, table([10, 11], [30, 32])),
+      { reading: 31, lowest: 10, highest: 30 },
+    ],
   ]);
 
   test("two points with one true value are taken: a certificate rounds", () => {

@@ -21,9 +21,9 @@ const range = (low: number, high: number, likely?: number): FlowRange => ({
 
 describe("a hole", () => {
   refuses("invalid", [
-    ["area: must be above 0 (got 0)", () => holeDiameter(0)],
-    ["discharge_coefficient: above 0 and not more than 1 (got 0)", () => holeDiameter(0.01, 0)],
-    ["discharge_coefficient: above 0 and not more than 1 (got 1.2)", () => holeDiameter(0.01, 1.2)],
+    ["area: aboveZero", () => holeDiameter(0), { got: 0 }],
+    ["discharge coefficient: dischargeCoefficient", () => holeDiameter(0.01, 0), { got: 0 }],
+    ["discharge coefficient: dischargeCoefficient", () => holeDiameter(0.01, 1.2), { got: 1.2 }],
   ]);
   takes([["discharge coefficient 1", () => holeDiameter(0.01, 1)]]);
 });
@@ -31,33 +31,27 @@ describe("a hole", () => {
 describe("difference of two flows", () => {
   const known = { before: 6, after: 5, common: 0.02 };
   refuses("invalid", [
-    ["flow_before: must be above 0 (got 0)", () => leakageDifference(0, 200)],
-    ["flow_after: must be above 0 (got -200)", () => leakageDifference(236, -200)],
+    ["flow before: aboveZero", () => leakageDifference(0, 200), { got: 0 }],
+    ["flow after: aboveZero", () => leakageDifference(236, -200), { got: -200 }],
+    ["common uncertainty: commonShare", () => leakageDifference(236, 200, { ...known, common: 2 }), { got: 2 }],
+    ["common uncertainty: commonShare", () => leakageDifference(236, 200, { ...known, common: 1 }), { got: 1 }],
+    ["common uncertainty: commonShare", () => leakageDifference(236, 200, { ...known, common: -0.01 }), { got: -0.01 }],
     [
-      "common_uncertainty: a fraction, 0.02 for 2 % (got 2)",
-      () => leakageDifference(236, 200, { ...known, common: 2 }),
-    ],
-    [
-      "common_uncertainty: a fraction, 0.02 for 2 % (got 1)",
-      () => leakageDifference(236, 200, { ...known, common: 1 }),
-    ],
-    [
-      "common_uncertainty: a fraction, 0.02 for 2 % (got -0.01)",
-      () => leakageDifference(236, 200, { ...known, common: -0.01 }),
-    ],
-    [
-      "uncertainty_before: must be 0 or more (got -1)",
+      "uncertainty before: zeroOrMore",
       () => leakageDifference(236, 200, { ...known, before: -1, common: 0 }),
+      { got: -1 },
     ],
-    ["degrees_before: must be above 0 (got 0)", () => leakageDifference(236, 200, { ...known, degreesBefore: 0 })],
-    ["degrees_after: must be above 0 (got -3)", () => leakageDifference(236, 200, { ...known, degreesAfter: -3 })],
+    ["degrees before: aboveZero", () => leakageDifference(236, 200, { ...known, degreesBefore: 0 }), { got: 0 }],
+    ["degrees after: aboveZero", () => leakageDifference(236, 200, { ...known, degreesAfter: -3 }), { got: -3 }],
     [
-      "uncertainty_after: must be 0 or more (got Infinity)",
+      "uncertainty after: zeroOrMore",
       () => leakageDifference(236, 200, { ...known, after: Infinity }),
+      { got: Infinity },
     ],
     [
-      "uncertainty_before: 4 is less than the common part in it, 5: give the whole uncertainty here, the common one as a fraction",
+      "uncertainty before: belowCommonPart",
       () => leakageDifference(250, 200, { ...known, before: 4 }),
+      { uncertainty: 4, common: 5 },
     ],
   ]);
 
@@ -120,29 +114,28 @@ describe("forecast of the final test", () => {
   const forecast = (repairs: FlowRange[], openings: FlowRange[] = [], allowed = 1000, uncertainty = 0) =>
     finalForecast(1200, uncertainty, repairs, openings, allowed);
   refuses("invalid", [
-    ["flow: must be above 0 (got 0)", () => finalForecast(0, 0, [], [], 1000)],
-    ["target: must be above 0 (got 0)", () => finalForecast(1200, 0, [], [], 0)],
-    ["flow_uncertainty: must be 0 or more (got -1)", () => forecast([], [], 1000, -1)],
-    ["flow_uncertainty: must be 0 or more (got Infinity)", () => forecast([], [], 1000, Infinity)],
-    ["repairs, row 3: a flow is 0 or more (got -1)", () => forecast([range(-1, 100)])],
-    ["openings, row 3: a flow is 0 or more (got 0)", () => forecast([], [range(0, Infinity)])],
+    ["flow: aboveZero", () => finalForecast(0, 0, [], [], 1000), { got: 0 }],
+    ["target: aboveZero", () => finalForecast(1200, 0, [], [], 0), { got: 0 }],
+    ["flow uncertainty: zeroOrMore", () => forecast([], [], 1000, -1), { got: -1 }],
+    ["flow uncertainty: zeroOrMore", () => forecast([], [], 1000, Infinity), { got: Infinity }],
+    ["repairs, row 3: flowBelowZero", () => forecast([range(-1, 100)]), { got: -1 }],
+    ["openings, row 3: flowBelowZero", () => forecast([], [range(0, Infinity)]), { got: 0 }],
+    ["repairs, row 3: likelyOutsideRange", () => forecast([range(100, 200, 90)]), { likely: 90, low: 100, high: 200 }],
     [
-      "repairs, row 3: the likely flow lies between low and high (got 90, 100 to 200)",
-      () => forecast([range(100, 200, 90)]),
-    ],
-    [
-      "openings, row 3: the likely flow lies between low and high (got 210, 100 to 200)",
+      "openings, row 3: likelyOutsideRange",
       () => forecast([], [range(100, 200, 210)]),
+      { likely: 210, low: 100, high: 200 },
     ],
     [
-      "repairs, row 3: the likely flow lies between low and high (got no likely flow, 200 to 100)",
+      "repairs, row 3: likelyOutsideRange",
       () => forecast([range(200, 100)]),
+      { likely: undefined, low: 200, high: 100 },
     ],
-    ["repairs: they take away more than leaks: -50 m³/h would be left", () => forecast([range(1200, 1300)])],
-    ["repairs: they take away more than leaks: 0 m³/h would be left", () => forecast([range(1100, 1300)])],
+    ["repairs: repairsExceedFlow", () => forecast([range(1200, 1300)]), { left: -50 }],
+    ["repairs: repairsExceedFlow", () => forecast([range(1100, 1300)]), { left: 0 }],
     // Likely 100 is left, but the mean of what can come lies below 0.
-    ["repairs: they take away more than leaks: -100 m³/h would be left", () => forecast([range(800, 2000, 1100)])],
-    ["flow degrees of freedom: must be above 0 (got 0)", () => finalForecast(1200, 20, [], [], 1000, 0)],
+    ["repairs: repairsExceedFlow", () => forecast([range(800, 2000, 1100)]), { left: -100 }],
+    ["flow degrees of freedom: aboveZero", () => finalForecast(1200, 20, [], [], 1000, 0), { got: 0 }],
   ]);
 
   test("by hand: a likely flow is triangular, without one every flow is as likely (JCGM 101:2008 6.4.2 and 6.4.5)", () => {
@@ -229,7 +222,7 @@ describe("forecast of the final test", () => {
 describe("gap to the target", () => {
   const rate = { quantity: "air change rate" } as const;
   const gap = (flow: number) => targetGap(flow, 1, rate, { volume: 1000 });
-  refuses("invalid", [["flow: must be above 0 (got 0)", () => gap(0)]]);
+  refuses("invalid", [["flow: aboveZero", () => gap(0), { got: 0 }]]);
 
   test("what is to be sealed, or what is in hand", () => {
     const over = gap(1250);

@@ -5,14 +5,14 @@ import { refuses, takes } from "../refusals";
 
 describe("one point", () => {
   refuses("invalid", [
-    ["flow: must be above 0 (got 0)", () => onePointFlow(0, 50)],
-    ["at: must be above 0 (got 0)", () => onePointFlow(500, 50, { at: 0 })],
-    ["exponent: from 0.5 to 1, with some margin (got 0.3)", () => onePointFlow(500, 50, { exponent: 0.3 })],
-    ["exponent: its standard uncertainty is from 0 to 1", () => onePointFlow(500, 50, { exponentUncertainty: -0.01 })],
-    ["exponent: its standard uncertainty is from 0 to 1", () => onePointFlow(500, 50, { exponentUncertainty: 1.01 })],
-    ["pressure: must not be 0", () => onePointFlow(500, 0)],
-    ["pressure: -3 Pa does not exceed the baseline of -3 Pa", () => onePointFlow(500, -3, { baseline: -3 })],
-    ["pressure: 2 Pa does not exceed the baseline of 3 Pa", () => onePointFlow(500, 2, { baseline: 3 })],
+    ["flow: aboveZero", () => onePointFlow(0, 50), { got: 0 }],
+    ["at: aboveZero", () => onePointFlow(500, 50, { at: 0 }), { got: 0 }],
+    ["exponent: exponent", () => onePointFlow(500, 50, { exponent: 0.3 }), { lowest: 0.4, highest: 1.1, got: 0.3 }],
+    ["exponent: exponentUncertainty", () => onePointFlow(500, 50, { exponentUncertainty: -0.01 })],
+    ["exponent: exponentUncertainty", () => onePointFlow(500, 50, { exponentUncertainty: 1.01 })],
+    ["pressure: notZero", () => onePointFlow(500, 0)],
+    ["pressure: belowBaseline", () => onePointFlow(500, -3, { baseline: -3 }), { pressure: -3, baseline: -3 }],
+    ["pressure: belowBaseline", () => onePointFlow(500, 2, { baseline: 3 }), { pressure: 2, baseline: 3 }],
   ]);
   takes([
     ["no uncertainty of the exponent", () => onePointFlow(500, 40, { exponentUncertainty: 0 })],
@@ -22,32 +22,31 @@ describe("one point", () => {
 
 describe("two points", () => {
   const [high, low] = [readings([50, 51], [400, 404]), readings([12.5, 12], [160, 156])];
-  const clear = "two clearly different pressures are needed, such as 50 and 12.5 Pa";
   refuses("missing", [
-    ["pressures: readings at two pressures needed, 1 so far", () => twoStations(readings([50], [400]))],
-    ["pressures: readings at two pressures are needed", () => twoPointFlow([], low)],
-    ["pressures: readings at two pressures are needed", () => twoPointFlow(high, [])],
+    ["pressures: tooFewPressures", () => twoStations(readings([50], [400])), { count: 1 }],
+    ["pressures: noPressurePair", () => twoPointFlow([], low)],
+    ["pressures: noPressurePair", () => twoPointFlow(high, [])],
   ]);
   refuses("invalid", [
-    ["at: must be above 0 (got -50)", () => twoPointFlow(high, low, -50)],
-    ["pressures, row 1: must be above 0 (got 0)", () => twoPointFlow(high, readings([0], [160]))],
-    ["flows, row 2: must be above 0 (got -1)", () => twoPointFlow(readings([50, 51], [400, -1]), low)],
+    ["at: aboveZero", () => twoPointFlow(high, low, -50), { got: -50 }],
+    ["pressures, row 1: aboveZero", () => twoPointFlow(high, readings([0], [160])), { got: 0 }],
+    ["flows, row 2: aboveZero", () => twoPointFlow(readings([50, 51], [400, -1]), low), { got: -1 }],
+    ["flows: flowNotRising", () => twoPointFlow(readings([50], [160]), readings([12.5], [160]))],
     [
-      "flows: the flow does not rise with the pressure",
-      () => twoPointFlow(readings([50], [160]), readings([12.5], [160])),
-    ],
-    [
-      `pressures: ${clear} (nearest are 50 and 34 Pa)`,
+      "pressures: pressuresNotApart",
       () => twoPointFlow(readings([51, 50], [400, 399]), readings([34, 33], [300, 299])),
+      { above: 50, below: 34 },
     ],
     // The gap within a group is as wide as the gap between the groups.
     [
-      `pressures: ${clear} (nearest are 40 and 20 Pa)`,
+      "pressures: pressuresNotApart",
       () => twoPointFlow(readings([80, 40], [400, 250]), readings([20], [160])),
+      { above: 40, below: 20 },
     ],
     [
-      `pressures: ${clear} (nearest are 40 and 20 Pa)`,
+      "pressures: pressuresNotApart",
       () => twoPointFlow(readings([40], [250]), readings([20, 10], [160, 100])),
+      { above: 40, below: 20 },
     ],
   ]);
   takes([["pressures in the ratio of 1.5", () => twoPointFlow(readings([60], [400]), readings([40], [300]))]]);

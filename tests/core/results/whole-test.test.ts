@@ -34,13 +34,12 @@ const made = (flows: readonly number[], building = {}, change: Partial<TestTerms
 
 describe("a whole test", () => {
   refuses("invalid", [
-    ["flows, row 2: must be above 0 (got 0)", () => made([600, 0, 390, 250])],
-    ["volume: must be above 0 (got 0)", () => made(flows, { volume: 0 })],
-    ["envelope area: must be above 0 (got -1)", () => made(flows, { envelopeArea: -1 })],
-    ["floor area: must be above 0 (got 0)", () => made(flows, { floorArea: 0 })],
+    ["flows, row 2: aboveZero", () => made([600, 0, 390, 250]), { got: 0 }],
+    ["volume: aboveZero", () => made(flows, { volume: 0 }), { got: 0 }],
+    ["envelope area: aboveZero", () => made(flows, { envelopeArea: -1 }), { got: -1 }],
+    ["floor area: aboveZero", () => made(flows, { floorArea: 0 }), { got: 0 }],
     [
-      "pressures, row 1: a pressurization reading is above 0 as indoors minus outdoors (got -60 Pa); set the pressure sign if your " +
-        "readings are signed otherwise or are magnitudes",
+      "pressures, row 1: otherDirection",
       () =>
         testResult(
           { direction: "pressurization", readings: readings([-60, -30], [600, 390]), baselineBefore: [0] },
@@ -48,6 +47,7 @@ describe("a whole test", () => {
           terms,
           {},
         ),
+      { pressure: -60, direction: "pressurization" },
     ],
   ]);
 

@@ -8,18 +8,14 @@ import {
 } from "../../../src/core";
 import { refuses, takes } from "../refusals";
 
-const probability = "probability: must be above 0 and below 1";
-const confidence = "confidence: a fraction from 0.5 to below 1, 0.95 for 95 %";
-const degrees = "degrees of freedom: must be 1 or more";
-
 refuses("invalid", [
-  [probability, () => normalQuantile(0)],
-  [probability, () => normalQuantile(1)],
-  [probability, () => normalQuantile(NaN)],
-  [confidence, () => studentT(0.49, 5)],
-  [confidence, () => studentT(1, 5)],
-  [degrees, () => studentT(0.95, 0.9)],
-  [degrees, () => studentProbability(1, 0.9)],
+  ["probability: probability", () => normalQuantile(0)],
+  ["probability: probability", () => normalQuantile(1)],
+  ["probability: probability", () => normalQuantile(NaN)],
+  ["confidence: confidence", () => studentT(0.49, 5)],
+  ["confidence: confidence", () => studentT(1, 5)],
+  ["degrees of freedom: oneOrMore", () => studentT(0.95, 0.9)],
+  ["degrees of freedom: oneOrMore", () => studentProbability(1, 0.9)],
 ]);
 takes([
   ["confidence 0.5", () => studentT(0.5, 5)],

@@ -3,21 +3,19 @@ import { convertUnits } from "../../../src/core";
 import { refuses } from "../refusals";
 
 refuses("invalid", [
-  ['from: unknown unit "furlong"', () => convertUnits(1, "furlong", "m")],
-  ['to: unknown unit "ergs"', () => convertUnits(1, "Pa", "ergs")],
+  ["from: unknownUnit", () => convertUnits(1, "furlong", "m"), { unit: "furlong" }],
+  ["to: unknownUnit", () => convertUnits(1, "Pa", "ergs"), { unit: "ergs" }],
   // Mega is no milli, though letter case is free elsewhere.
-  ['from: unknown unit "Mm"', () => convertUnits(1, "Mm", "m")],
-  ['from: unknown unit "Mbar"', () => convertUnits(1, "Mbar", "Pa")],
+  ["from: unknownUnit", () => convertUnits(1, "Mm", "m"), { unit: "Mm" }],
+  ["from: unknownUnit", () => convertUnits(1, "Mbar", "Pa"), { unit: "Mbar" }],
+  ["to: otherQuantity", () => convertUnits(1, "cfm", "Pa"), { from: "cfm", to: "Pa", is: "flow", wanted: "pressure" }],
   [
-    "to: cfm is a unit of flow, Pa of pressure; choose one of m³/h, m³/s, L/s, L/min, cfm",
-    () => convertUnits(1, "cfm", "Pa"),
-  ],
-  [
-    "to: K is a unit of temperature, cm²/m² of leakage area per area; choose one of °C, K, °F",
+    "to: otherQuantity",
     () => convertUnits(1, "K", "cm²/m²"),
+    { from: "K", to: "cm²/m²", is: "temperature", wanted: "leakage area per area" },
   ],
-  ["value: below absolute zero (got -273.16)", () => convertUnits(-273.16, "°C", "K")],
-  ["value: below absolute zero (got -1)", () => convertUnits(-1, "K", "K")],
+  ["value: belowAbsoluteZero", () => convertUnits(-273.16, "°C", "K"), { got: -273.16 }],
+  ["value: belowAbsoluteZero", () => convertUnits(-1, "K", "K"), { got: -1 }],
 ]);
 
 test("absolute zero itself", () => {

@@ -1,4 +1,4 @@
-import { ensure, MethodError } from "../../errors";
+import { ensure, invalid, missing } from "../../errors";
 
 /** Whether the flow device was covered or ran, as the log says. */
 export const fanStates = ["zero flow", "fan running"] as const;
@@ -52,8 +52,7 @@ function intervalsOf(log: Log): Intervals {
   for (let index = 1; index < times.length; index++) {
     const interval = times[index]! - times[index - 1]!;
     if (!(interval > 0)) {
-      const rule = `the time ${times[index]!} does not rise; past midnight the date is needed`;
-      throw new MethodError("invalid", "log", rule, rowIn(log, index));
+      throw invalid("log", "timeNotRising", { time: times[index]! }, rowIn(log, index));
     }
     if (interval < shortest) shortest = interval;
     if (interval > longest) longest = interval;
@@ -107,16 +106,14 @@ export interface Timing {
 export function timingOf(log: Log, given: TimeUnit | undefined): Timing {
   const { times, states } = log;
   if (times.length < 2) {
-    throw new MethodError("missing", "log", `two rows or more are needed, ${times.length} so far`);
+    throw missing("log", "tooFewRows", { count: times.length });
   }
   const { shortest, longest } = intervalsOf(log);
   const evenEnough = longest <= 5 * shortest;
   const median = evenEnough ? shortest : medianInterval(times);
-  ensure(
-    given !== undefined || !(median >= fastest && median <= slowest),
-    "settings",
-    `rows ${median} apart could be seconds or days: give the "time unit"`,
-  );
+  ensure(given !== undefined || !(median >= fastest && median <= slowest), "time unit", "timeUnitUnclear", {
+    interval: median,
+  });
   const clock = new Clock(times, given ?? (median < fastest ? "days" : "seconds"));
   const whole = { first: 0, last: times.length - 1 };
   if (evenEnough && states === undefined) return { clock, stretches: [whole] };

@@ -95,7 +95,7 @@ export function logStations(log: Log, terms: LogTerms = {}): Station[] {
   requirePositive(tolerance, "tolerance");
   requirePositive(shortest, "shortest station");
   const { zeroFlowBelow = calibration === undefined ? 0 : calmFanPressure } = terms;
-  ensure(zeroFlowBelow >= 0, "zero flow below", "must be 0 or more");
+  ensure(zeroFlowBelow >= 0, "zero flow below", "zeroOrMore");
   // The calibration is judged once by what one reading of it would give; the rows then only need the formula.
   if (calibration !== undefined) fanFlow(calibration.lowest ?? calibration.highest ?? 1, calibration);
   const fanTerms = { zeroFlowBelow, calibration };

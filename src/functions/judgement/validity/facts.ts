@@ -12,6 +12,7 @@ import {
 } from "../../../core/index";
 import { baselineTimesIn, computed } from "../../results/whole-test";
 import { techniqueIn, type Settings } from "../../settings/settings";
+import { invalid } from "../../cells/refusals";
 
 /** The line through the readings, absent while they are too few or all at one pressure. */
 function lineThrough(points: readonly LeakageReading[], settings: Settings): LeakageFit | undefined {
@@ -45,7 +46,7 @@ function induced(
   const pressures = inducedPressures(rows, baseline, sign, direction, "pressures");
   return readings.map((reading, index) => {
     const { flow, row } = reading;
-    if (!(flow > 0)) throw new MethodError("invalid", "flows", `must be above 0 (got ${flow})`, row);
+    if (!(flow > 0)) throw invalid("flows", "aboveZero", { got: flow }, row);
     return { ...reading, pressure: Math.abs(pressures[index]!.value) };
   });
 }

@@ -1,8 +1,9 @@
-import { type Check, type CheckName, checkNames, firstCheckNames, MethodError } from "../../../core/index";
+import type { MethodError } from "../../../core/index";
+import { type Check, type CheckName, checkNames, firstCheckNames } from "../../../core/index";
 import { isBlankOrZero, plain, wordIn } from "../../cells/cells";
-import { shorten } from "../../cells/text";
 import { differenceFromMethod, fromMethod, type UnitSystem } from "../../cells/units";
 import { wordsOfCheck } from "./words";
+import { invalid, missing } from "../../cells/refusals";
 
 /** Columns of a table of VALIDITYCHECKS. */
 const columns = { check: 0, symbol: 1, outcome: 5, weight: 6, advice: 8 } as const;
@@ -21,10 +22,9 @@ function text(cell: unknown): string {
   return typeof cell === "string" ? cell : "";
 }
 
-const whole = `the whole table of VALIDITYCHECKS is needed, ${width} columns and ${checkNames.length} rows for each direction`;
-const older =
-  `the table has ${firstCheckNames.length} checks for each direction, as an earlier version gave it or a fixed area cut it off; ` +
-  `recalculate VALIDITYCHECKS over ${checkNames.length} rows`;
+function notWhole(row?: number): MethodError {
+  return invalid("validity", "checksNeeded", { columns: width, rows: checkNames.length }, row);
+}
 
 /** Throws unless the table has every check once per direction; a table of an earlier version is named as such. */
 function requireWhole(counts: ReadonlyMap<string, number>): void {
@@ -32,7 +32,9 @@ function requireWhole(counts: ReadonlyMap<string, number>): void {
   const isTableOf = (names: readonly string[]) =>
     counts.size === names.length && names.every((name) => counts.get(name) === directions);
   if (isTableOf(checkNames)) return;
-  throw new MethodError("invalid", "validity", isTableOf(firstCheckNames) ? older : whole);
+  throw isTableOf(firstCheckNames)
+    ? invalid("validity", "checksOutdated", { older: firstCheckNames.length, rows: checkNames.length })
+    : notWhole();
 }
 
 /**
@@ -47,10 +49,10 @@ export function requireJudged(rows: readonly (readonly unknown[])[]): "valid" | 
   rows.forEach((cells, index) => {
     const row = index + 1;
     const values = cells.map((cell) => plain(cell, "validity", row));
-    if (values.length !== width) throw new MethodError("invalid", "validity", whole);
+    if (values.length !== width) throw notWhole();
     if (values.every(isBlankOrZero) || values[columns.symbol] === "symbol") return;
     const weight = wordIn(values[columns.weight], "validity", row) ?? "";
-    if (!weights.includes(weight)) throw new MethodError("invalid", "validity", whole, row);
+    if (!weights.includes(weight)) throw notWhole(row);
     const symbol = text(values[columns.symbol]);
     counts.set(symbol, (counts.get(symbol) ?? 0) + 1);
     if (weight === "advisory") return;
@@ -58,8 +60,7 @@ export function requireJudged(rows: readonly (readonly unknown[])[]): "valid" | 
     if (outcome === "not met") broken = true;
     else if (outcome !== "met") {
       const [check, advice] = [text(values[columns.check]), text(values[columns.advice])];
-      const rule = `"${shorten(check)}" cannot be judged yet: ${shorten(advice, 120)}`;
-      open ??= new MethodError("missing", "validity", rule, row);
+      open ??= missing("validity", "checkOpen", { check, advice }, row);
     }
   });
   requireWhole(counts);

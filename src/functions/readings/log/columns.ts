@@ -1,6 +1,5 @@
-import { MethodError } from "../../../core/index";
-import { shorten } from "../../cells/text";
 import type { Settings } from "../../settings/settings";
+import { invalid, invalidSetting } from "../../cells/refusals";
 
 const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other"] as const;
 
@@ -16,35 +15,26 @@ export interface Places {
   readonly state: number;
 }
 
-/** A rule that the settings break. */
-export function invalidSetting(rule: string): MethodError {
-  return new MethodError("invalid", "settings", rule);
-}
-
 /** The columns as the setting lists them; two columns are time and pressure, more are never guessed. */
 export function placesIn({ columns }: Settings, width: number): Places {
   if (columns === undefined && width !== 2) {
-    throw invalidSetting(
-      `the log has ${width} columns: say what they are under "columns", as "time, pressure, fan pressure"`,
-    );
+    throw invalid("settings", "columnsUnlisted", { width });
   }
   const listed = (columns ?? "time, pressure")
     .split(/[,;]/)
     .map((word) => word.trim().toLowerCase().replace(/\s+/g, " "));
   const words = listed as ColumnWord[];
   for (const word of words) {
-    if (!columnWords.includes(word))
-      throw invalidSetting(`columns: "${shorten(word)}" is not one of: ${columnWords.join(", ")}`);
+    if (!columnWords.includes(word)) throw invalidSetting("columns", "notOneOf", { given: word, words: columnWords });
     if (word !== "other" && words.indexOf(word) !== words.lastIndexOf(word)) {
-      throw invalidSetting(`columns: "${word}" stands twice`);
+      throw invalidSetting("columns", "columnTwice", { word });
     }
   }
-  if (words.length !== width) throw invalidSetting(`columns: ${words.length} are listed, the log has ${width}`);
+  if (words.length !== width) throw invalidSetting("columns", "columnCount", { count: words.length, width });
   const place = (word: ColumnWord) => words.indexOf(word);
   const [fanPressure, flow] = [place("fan pressure"), place("flow")];
-  if (place("time") < 0 || place("pressure") < 0) throw invalidSetting("columns: time and pressure are needed");
-  if (fanPressure >= 0 && flow >= 0)
-    throw invalidSetting('columns: fan pressure or flow, not both; call the other one "other"');
+  if (place("time") < 0 || place("pressure") < 0) throw invalidSetting("columns", "timeAndPressure");
+  if (fanPressure >= 0 && flow >= 0) throw invalidSetting("columns", "fanPressureOrFlow");
   return {
     width,
     time: place("time"),

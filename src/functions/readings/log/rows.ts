@@ -1,6 +1,7 @@
-import { fanStates, MethodError, type Log } from "../../../core/index";
+import { fanStates, type Log } from "../../../core/index";
 import { numberIn, oneOf } from "../../cells/cells";
 import type { Places } from "./columns";
+import { invalid, missing } from "../../cells/refusals";
 
 // Looked up once, not for every row: not every host makes that cheap.
 const { isFinite, isNaN, NaN: blank } = Number;
@@ -36,7 +37,7 @@ export function logIn(rows: unknown[][], places: Places): Log {
     const cells = rows[index]!;
     const row = index + 1;
     if (cells.length !== places.width) {
-      throw new MethodError("invalid", "log", `${cells.length} cells, not ${places.width}`, row);
+      throw invalid("log", "cellsInRow", { count: cells.length, width: places.width }, row);
     }
     const time = numberAt(cells[places.time], row);
     const pressure = numberAt(cells[places.pressure], row);
@@ -48,8 +49,8 @@ export function logIn(rows: unknown[][], places: Places): Log {
       placesOfRows ??= Int32Array.from({ length: count }, (_, place) => place + 1);
       continue;
     }
-    if (isNaN(time)) throw new MethodError("missing", "log", "a row without its time", row);
-    if (isNaN(pressure)) throw new MethodError("missing", "log", "a time without its pressure", row);
+    if (isNaN(time)) throw missing("log", "without", { part: "a row", lacks: "time" }, row);
+    if (isNaN(pressure)) throw missing("log", "without", { part: "a time", lacks: "pressure" }, row);
     times[kept] = time;
     pressures[kept] = pressure;
     if (fan !== undefined) fan[kept] = fanValue;

@@ -6,40 +6,31 @@ import { log, at, about } from "./logs";
 describe("what a log must be", () => {
   const quiet = log(about(-50, 60));
   refuses("missing", [
-    ["log: two rows or more are needed, 0 so far", () => logStations(log([]))],
-    ["log: two rows or more are needed, 1 so far", () => logStations(log([1]))],
+    ["log: tooFewRows", () => logStations(log([])), { count: 0 }],
+    ["log: tooFewRows", () => logStations(log([1])), { count: 1 }],
   ]);
   refuses("invalid", [
+    ["log, row 3: timeNotRising", () => logStations(at([0, 1, 1], [1, 1, 1])), { time: 1 }],
     [
-      "log, row 3: the time 1 does not rise; past midnight the date is needed",
-      () => logStations(at([0, 1, 1], [1, 1, 1])),
-    ],
-    [
-      "log, row 9: the time 0.5 does not rise; past midnight the date is needed",
+      "log, row 9: timeNotRising",
       () => logStations({ ...at([0, 1, 0.5], [1, 1, 1]), rows: Int32Array.from([2, 4, 9]) }),
+      { time: 0.5 },
     ],
+    ["log, row 2: timeNotRising", () => logStations(at([0, NaN, 2], [1, 1, 1])), { time: NaN }],
+    ["time unit: timeUnitUnclear", () => logStations(at([0, 0.005], [1, 1])), { interval: 0.005 }],
+    ["time unit: timeUnitUnclear", () => logStations(at([0, 0.05], [1, 1])), { interval: 0.05 }],
+    ["tolerance: aboveZero", () => logStations(quiet, { tolerance: 0 }), { got: 0 }],
+    ["shortest station: aboveZero", () => logStations(quiet, { shortest: -1 }), { got: -1 }],
+    ["zero flow below: zeroOrMore", () => logStations(quiet, { zeroFlowBelow: -1 })],
     [
-      "log, row 2: the time NaN does not rise; past midnight the date is needed",
-      () => logStations(at([0, NaN, 2], [1, 1, 1])),
-    ],
-    [
-      'settings: rows 0.005 apart could be seconds or days: give the "time unit"',
-      () => logStations(at([0, 0.005], [1, 1])),
-    ],
-    [
-      'settings: rows 0.05 apart could be seconds or days: give the "time unit"',
-      () => logStations(at([0, 0.05], [1, 1])),
-    ],
-    ["tolerance: must be above 0 (got 0)", () => logStations(quiet, { tolerance: 0 })],
-    ["shortest station: must be above 0 (got -1)", () => logStations(quiet, { shortest: -1 })],
-    ["zero flow below: must be 0 or more", () => logStations(quiet, { zeroFlowBelow: -1 })],
-    [
-      "coefficients: must be above 0 (got 0)",
+      "coefficients: aboveZero",
       () => logStations(quiet, { calibration: { coefficient: 0, exponent: 0.5, lowest: 20 } }),
+      { got: 0 },
     ],
     [
-      "highest: 10 Pa lies below the lowest, 20 Pa",
+      "highest: highestBelowLowest",
       () => logStations(quiet, { calibration: { coefficient: 5, exponent: 0.5, lowest: 20, highest: 10 } }),
+      { lowest: 20, highest: 10 },
     ],
   ]);
   takes([

@@ -109,8 +109,9 @@ describe("a test is prepared", () => {
   const { readings, ...rest } = down;
   refuses("invalid", [
     [
-      "pressures, row 2: -1.2 Pa does not exceed the baseline of -1.2 Pa",
+      "pressures, row 2: belowBaseline",
       () => prepare({ ...rest, readings: readings.map((one) => (one.row === 2 ? { ...one, pressure: -1.2 } : one)) }),
+      { pressure: -1.2, baseline: -1.2 },
     ],
   ]);
 
