@@ -1,3 +1,5 @@
+import type { Problem } from "../functions/cells/refusals";
+
 /** Excel's error values, as a cell shows them. */
 export type ErrorCode =
   | "#NULL!"
@@ -16,11 +18,12 @@ export type ErrorCode =
   | "#UNKNOWN!"
   | "#BUSY!";
 
-/** An error as a cell value; `reason` is the sentence that a person reads when they ask why. */
+/** An error as a cell value; `reason` is the sentence that a person reads when they ask why, `problem` the same as data where the add-in gave it. */
 export class ErrorValue {
   constructor(
     readonly code: ErrorCode,
     readonly reason = "",
+    readonly problem?: Problem,
   ) {}
 }
 

@@ -20,6 +20,12 @@ type SheetArea = Area & { readonly sheet: number };
 /** An area of more cells than this is no row of a form that a person can be pointed to. */
 const mostCells = 60;
 
+/** Why a formula gives an error, in words; `isBlank` where it waits for cells that are blank. */
+interface Why {
+  readonly text: string;
+  readonly isBlank: boolean;
+}
+
 /** Why a formula that says nothing itself gives an error, as far as the cells that it reads tell. */
 export class ErrorReasons {
   private readonly reader: FormulaReader;
@@ -44,22 +50,28 @@ export class ErrorReasons {
   }
 
   /** Whether a formula only looks for what a table that failed elsewhere would hold, or waits for what an error elsewhere keeps blank. */
-  follows(cell: EvaluatedCell, text: string, { code, reason }: ErrorValue): boolean {
+  follows(cell: EvaluatedCell, text: string, { code, reason, problem }: ErrorValue): boolean {
     const reads = this.reader.reads(text, cell);
     if (reason === "") return code === "#N/A" && this.readsFailedTable(reads);
     // A result is missing because of an error further back.
-    if (cell.afterError && reason.includes("no result yet")) return true;
-    const [, quoted, plain] = /"([^"]+)" is not given|^settings: ([^:]+): .*needs it/.exec(reason) ?? [];
-    const label = quoted ?? plain;
+    if (cell.afterError && problem?.code === "noResult") return true;
+    const label = problem && missingSetting(problem);
     return label !== undefined && reads.areas.some((area) => this.restsOnError(area, label));
   }
 
   /** What a person can mend, in words; undefined where the cells do not tell. */
-  reasonOf(cell: EvaluatedCell, text: string, { code }: ErrorValue): string | undefined {
+  reasonOf(cell: EvaluatedCell, text: string, error: ErrorValue): Why | undefined {
     const reads = this.reader.reads(text, cell);
+    const told = this.found(reads, error);
+    const blanks = told === undefined && error.code === "#N/A" ? this.blanks(reads) : undefined;
+    const words = told ?? blanks;
+    return words === undefined ? undefined : { text: words, isBlank: blanks !== undefined };
+  }
+
+  private found(reads: FormulaReads, { code }: ErrorValue): string | undefined {
     if (code === "#N/A") {
       const text = this.texts(reads.numbersOnly, (one) => one !== "") ?? this.numberAsText(reads);
-      return this.notFound(reads) ?? text ?? this.blanks(reads);
+      return this.notFound(reads) ?? text;
     }
     if (code === "#VALUE!") return this.numberAsText(reads) ?? this.textCalculatedWith(reads);
     if (code === "#DIV/0!") return this.divisor(reads);
@@ -163,6 +175,12 @@ export class ErrorReasons {
       ? fullAddress(sheet, area.top, area.left)
       : `${quotedSheetName(sheet)}!${areaAddress(area)}`;
   }
+}
+
+/** The label of the setting that an error waits for; undefined where it waits for none. */
+function missingSetting({ kind, setting, data }: NonNullable<ErrorValue["problem"]>): string | undefined {
+  if (kind !== "missing") return undefined;
+  return setting ?? (data as { readonly label?: string } | undefined)?.label;
 }
 
 function isSame(one: CellValue, other: CellValue): boolean {

@@ -94,7 +94,8 @@ function originsOf(failing: readonly Failing[], reasonsOf: () => ErrorReasons): 
     const { code, reason } = error;
     // A guard's NA() only repeats an error that something before it has caught.
     const repeats = reason === "" && afterError && callsNA(text);
-    const passedOn = repeats || (readsError && (reason === "" || known.has(error) || /the cell holds #/.test(reason)));
+    const passedOn =
+      repeats || (readsError && (reason === "" || known.has(error) || error.problem?.code === "cellError"));
     const key = `${source} ${code} ${reason}`;
     const same = found.get(key);
     if (same) found.set(key, { ...same, alsoFilled: same.alsoFilled + 1 });
@@ -104,7 +105,7 @@ function originsOf(failing: readonly Failing[], reasonsOf: () => ErrorReasons): 
       known.add(error);
       const isTold = reason === "" && text !== undefined && cell.kind !== "gap";
       const why = isTold ? reasons.reasonOf(cell, text, error) : undefined;
-      const waits = code === "#N/A" && why !== undefined && /(is|are) blank$/.test(why);
+      const waits = code === "#N/A" && why !== undefined && why.isBlank;
       // What is blank there may be so because of the error that it rests on.
       if (waits && afterError) continue;
       found.set(key, {
@@ -114,7 +115,7 @@ function originsOf(failing: readonly Failing[], reasonsOf: () => ErrorReasons): 
         alsoFilled: 0,
         alike: [],
         place: `${sheet},${row}`,
-        ...(why !== undefined && { why }),
+        ...(why !== undefined && { why: why.text }),
         ...(text !== undefined && { formula: text }),
       });
     }

@@ -1,3 +1,4 @@
+import type { Problem } from "../../../functions/cells/refusals";
 import { ErrorValue, type ErrorCode } from "../../model";
 import type { Caller } from "./function-entry";
 import type { ArgumentSource } from "./calls";
@@ -161,9 +162,10 @@ function element(given: unknown, id: string): Scalar {
 /** An error object of the add-in (a code such as "#N/A" and a message), or an error entity, as an error value. */
 function asError(given: unknown): ErrorValue | undefined {
   if (typeof given !== "object" || given === null) return undefined;
-  const { code, message, type, basicValue } = given as {
+  const { code, message, problem, type, basicValue } = given as {
     code?: unknown;
     message?: unknown;
+    problem?: Problem;
     type?: unknown;
     basicValue?: unknown;
   };
@@ -171,5 +173,5 @@ function asError(given: unknown): ErrorValue | undefined {
   if (typeof shown !== "string" || !shown.startsWith("#")) return undefined;
   const reason = typeof message === "string" ? message : "";
   const known = Object.values(errors).find((error) => error.code === shown);
-  return known && reason === "" ? known : new ErrorValue(shown as ErrorCode, reason);
+  return known && reason === "" ? known : new ErrorValue(shown as ErrorCode, reason, problem);
 }
