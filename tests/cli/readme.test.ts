@@ -35,8 +35,9 @@ function recalc(given: readonly string[]): { code: number; out: string; err: str
   return { code, ...heard() };
 }
 
-describe("the README's list of settings that take words", () => {
-  const rows = [...readme.matchAll(/^\| `([a-z ]+)`[^|]*\| ([^|]+) \|$/gm)].map(
+describe("the page's list of settings that take words", () => {
+  const page = readFileSync("src/taskpane/help/functions.md", "utf8");
+  const rows = [...page.matchAll(/^\| `([a-z ]+)`[^|]*\| ([^|]+) \|$/gm)].map(
     ([, label = "", words = ""]) => [label, words.replace(/ \([^)]*\)/g, "")] as const,
   );
 

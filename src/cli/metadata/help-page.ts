@@ -8,7 +8,7 @@ import { exportedNames } from "./sources";
 const functionTable = {
   name: "table of functions",
   start: "| function | gives |\n|---|---|\n",
-  end: "\n\n## Method and sources",
+  end: "\n\n## ",
 };
 
 const labelTable = { name: "table of labels", start: "| labels for | all of them |\n|---|---|\n", end: "\n\n" };
@@ -35,8 +35,8 @@ function labelRows(): string {
   return labelGroups.map(({ name, meanings }) => `| ${name.toLowerCase()} | ${listed(meanings)} |`).join("\n");
 }
 
-/** Writes the tables of functions and of labels into the README; with `check` it writes nothing and fails where one is another. */
-export function readmeCommand(folder: string, file: string, check: boolean): Outcome {
+/** Writes the tables of functions and of labels into their page; with `check` it writes nothing and fails where one is not current. */
+export function helpPageCommand(folder: string, file: string, check: boolean): Outcome {
   const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
     functions: FunctionEntry[];
   };
