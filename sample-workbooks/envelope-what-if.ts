@@ -1,4 +1,5 @@
 import type { Recipe } from "./blocks/book";
+import { firm } from "./blocks/letterhead";
 import { componentsPage } from "./envelope-what-if/components";
 import { fanPage } from "./envelope-what-if/fan";
 import { inUsePage } from "./envelope-what-if/in-use";
@@ -10,7 +11,6 @@ import { overviewPage } from "./envelope-what-if/overview";
 import { project } from "./envelope-what-if/scenario";
 import { sizesAndTargetsPage } from "./envelope-what-if/sizes-and-targets";
 import { variantsPage } from "./envelope-what-if/variants";
-import { firm } from "./final-test/scenario";
 
 /** An estimator's workbook: several forms of a house that is not built yet, what each may leak and what its components will. */
 function recipe(): Recipe {

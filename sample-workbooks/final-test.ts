@@ -1,4 +1,5 @@
 import type { Recipe } from "./blocks/book";
+import { firm } from "./blocks/letterhead";
 import { cautionsPage } from "./final-test/cautions";
 import { coverPage } from "./final-test/cover";
 import { criteriaPage } from "./final-test/criteria";
@@ -8,11 +9,10 @@ import { instrumentsPage } from "./final-test/instruments";
 import { larchHouse } from "./final-test/larch-house";
 import { methodPage } from "./final-test/method";
 import { preparationPage } from "./final-test/preparation";
-import type { Direction } from "./final-test/readings";
 import { reportPage } from "./final-test/report";
 import { resultsPage } from "./final-test/results";
 import { roomsPage } from "./final-test/rooms";
-import { firm, type Scenario } from "./final-test/scenario";
+import type { Direction, Scenario } from "./final-test/scenario";
 import { shadowPage } from "./final-test/shadow";
 import { tamarackHouse } from "./final-test/tamarack-house";
 import { uncertaintyPage } from "./final-test/uncertainty";

@@ -1,5 +1,5 @@
 import type { Recipe } from "./blocks/book";
-import { firm } from "./final-test/scenario";
+import { firm } from "./blocks/letterhead";
 import { housesPage } from "./programme-review/houses-sheet";
 import { notesPage } from "./programme-review/notes";
 import { overviewPage } from "./programme-review/overview";

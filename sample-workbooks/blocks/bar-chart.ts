@@ -1,5 +1,5 @@
 import type { SheetChart } from "./hucre";
-import { palette, typeface } from "./palette";
+import { palette, typeface } from "./style";
 
 interface Bars {
   readonly name: string;

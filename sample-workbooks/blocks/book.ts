@@ -1,8 +1,8 @@
+import { type NamedRange, type WorkbookProperties, writePackage } from "./hucre";
 import { mend } from "./mend";
-import { writePackage, type NamedRange, type WorkbookProperties } from "./hucre";
-import { palette, typeface } from "./palette";
-import { printNames, type Paper } from "./print";
+import { type Paper, printNames } from "./print";
 import type { Sheet } from "./sheet";
+import { palette, typeface } from "./style";
 
 /** Everything a workbook is made of, values not yet computed. */
 export interface Recipe {

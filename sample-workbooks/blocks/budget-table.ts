@@ -1,6 +1,5 @@
 import type { CellStyle } from "./hucre";
-import { palette } from "./palette";
-import { decimals, fromAddIn, style } from "./style";
+import { decimals, fromAddIn, palette, style } from "./style";
 
 /** Rows of a table of UNCERTAINTYBUDGET, always the same. */
 export const budgetRows = 83;

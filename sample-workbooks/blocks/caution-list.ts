@@ -1,9 +1,8 @@
 import { pageHead, section } from "./heading";
 import { letterhead } from "./letterhead";
-import { palette } from "./palette";
 import { heightFor } from "./paragraph";
 import { Sheet } from "./sheet";
-import { looks, style } from "./style";
+import { looks, palette, style } from "./style";
 import { text } from "./validation";
 
 /** What is to be seen to, and why. */

@@ -1,6 +1,6 @@
 import type { SheetChart } from "./hucre";
-import { palette, typeface } from "./palette";
 import { scatterFrame } from "./scatter-frame";
+import { palette, typeface } from "./style";
 
 type Series = SheetChart["series"][number];
 

@@ -3,9 +3,8 @@ import { onSheet } from "./address";
 import { pageHead, section } from "./heading";
 import { letterhead } from "./letterhead";
 import { formLines } from "./lines";
-import { palette } from "./palette";
 import { Sheet } from "./sheet";
-import { decimals, input, looks, native, style } from "./style";
+import { decimals, input, looks, native, palette, style } from "./style";
 import { fromList } from "./validation";
 
 const chosen = {

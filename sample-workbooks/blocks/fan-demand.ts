@@ -1,7 +1,6 @@
 import { columnHeads } from "./heading";
-import { palette } from "./palette";
 import type { Sheet } from "./sheet";
-import { decimals, fromAddIn, style } from "./style";
+import { decimals, fromAddIn, palette, style } from "./style";
 
 /** Symbols of the table of FANDEMAND, in order; they never change. */
 const symbols = [

@@ -1,7 +1,6 @@
-import { lettersOf, columnOf } from "./address";
-import { palette } from "./palette";
+import { columnOf, lettersOf } from "./address";
 import type { Sheet } from "./sheet";
-import { looks, style } from "./style";
+import { looks, palette, style } from "./style";
 
 export interface Letterhead {
   /** A formula that gives the firm's line. */

@@ -1,7 +1,6 @@
 import { section } from "./heading";
-import { palette } from "./palette";
 import type { Sheet } from "./sheet";
-import { fromAddIn, input, looks, native, style } from "./style";
+import { fromAddIn, input, looks, native, palette, style } from "./style";
 
 /** Where a legend stands: its first row, the column in which the words on all other cells begin, its last column. */
 interface LegendPlace {

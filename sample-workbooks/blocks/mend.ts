@@ -1,5 +1,5 @@
-import { strFromU8, strToU8, unzipSync, zipSync, type Zippable } from "fflate";
-import { palette, typeface } from "./palette";
+import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
+import { palette, typeface } from "./style";
 
 /** ZIP knows no earlier day; a fixed one keeps the files byte-identical from run to run. */
 const fixedDay = "1980-01-01T00:00:00";

@@ -1,10 +1,9 @@
 import { call } from "./add-in";
 import { columnHeads, pageHead, section } from "./heading";
 import { letterhead } from "./letterhead";
-import { palette } from "./palette";
 import { heightFor } from "./paragraph";
 import { Sheet } from "./sheet";
-import { fromAddIn, looks, style } from "./style";
+import { fromAddIn, looks, palette, style } from "./style";
 
 /** A page of notes under their headings, closed by the version of the method behind the results named; it takes `bottom` rows on paper. */
 export function notesSheet(

@@ -1,5 +1,5 @@
-import type { NamedRange, PageSetup, WriteSheet } from "./hucre";
 import { absolute, onSheet } from "./address";
+import type { NamedRange, PageSetup, WriteSheet } from "./hucre";
 
 export interface Printing {
   readonly orientation: "portrait" | "landscape";

@@ -1,5 +1,5 @@
 import type { SheetChart } from "./hucre";
-import { palette, typeface } from "./palette";
+import { palette, typeface } from "./style";
 
 /** What every scatter chart of ours has in common: legend above, white ground, gaps where there is no value; `hidden` series are not in the legend. */
 export function scatterFrame(

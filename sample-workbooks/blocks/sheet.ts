@@ -9,9 +9,8 @@ import type {
   TableDefinition,
   WriteSheet,
 } from "./hucre";
+import { type Paper, type Printing, printing } from "./print";
 import { typeAndFilter, typeOnly } from "./protection";
-import type { Paper, Printing } from "./print";
-import { printing } from "./print";
 import { runsOf } from "./rich-text";
 import { input, type Side } from "./style";
 
@@ -163,4 +162,10 @@ export class Sheet {
       view: { showGridLines: false, tabColor: { rgb: this.tabColour } },
     };
   }
+}
+
+/** A finished sheet and the names by which other sheets call its values. */
+export interface Page {
+  readonly sheet: Sheet;
+  readonly names: Readonly<Record<string, string>>;
 }

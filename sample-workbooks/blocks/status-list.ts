@@ -1,10 +1,9 @@
 import { onSheet } from "./address";
 import { pageHead, section } from "./heading";
 import { letterhead } from "./letterhead";
-import { palette } from "./palette";
 import { heightFor } from "./paragraph";
 import { Sheet } from "./sheet";
-import { looks, style } from "./style";
+import { looks, palette, style } from "./style";
 import { oneOf, text } from "./validation";
 
 export const statuses = ["done", "not yet", "n/a"] as const;

@@ -1,5 +1,7 @@
+import { palette, typeface } from "../../src/workbook/palette";
 import type { CellStyle, FontStyle } from "./hucre";
-import { palette, typeface } from "./palette";
+
+export { palette, typeface };
 
 export type Side = "left" | "center" | "right";
 
@@ -114,3 +116,14 @@ export function native(format?: string, align: Side = "right"): CellStyle {
 export function fromAddIn(format?: string, align: Side = "right", size = 9): CellStyle {
   return style({ align, size, bottom: line, fill: palette.petrolPale, ...(format && { format }) });
 }
+
+/** A calendar day as Excel counts days. */
+export function daySerial(year: number, month: number, dayOfMonth: number): number {
+  return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
+}
+
+/** A probability that is nearly sure is not shown as sure. */
+export const probabilityFormat = '[>=0.9995]"> 99.9 %";[<0.0005]"< 0.1 %";0.0 %';
+
+/** A day in a narrow cell. */
+export const shortDay = "d mmm yyyy";

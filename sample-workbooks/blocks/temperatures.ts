@@ -1,6 +1,6 @@
-import { boxOf, addressOf } from "./address";
-import { palette } from "./palette";
+import { addressOf, boxOf } from "./address";
 import type { Sheet } from "./sheet";
+import { palette } from "./style";
 import { between } from "./validation";
 
 /** Temperatures of a test that can hardly be meant, so that °C typed as °F or the reverse is seen. Common practice, no source. */

@@ -1,7 +1,6 @@
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
+import { decimals, looks, native, palette, style } from "../blocks/style";
 import { chosen, variantColumns } from "./places";
 
 interface Line {

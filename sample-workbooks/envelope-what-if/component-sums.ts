@@ -1,7 +1,6 @@
 import { call } from "../blocks/add-in";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { amountColumn, componentRows } from "./component-places";
 import { chosen, variantColumns, variantCount, variantRows } from "./places";
 

@@ -2,15 +2,14 @@ import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, palette } from "../blocks/style";
 import { between, fromList, text } from "../blocks/validation";
 import { amountColumn, componentRows, componentTotals } from "./component-places";
 import { componentRow } from "./component-row";
 import { componentSums, lastSum } from "./component-sums";
 import { libraryNames } from "./library";
-import { footer, sheets, variantCount, variantRows, type Page } from "./places";
+import { footer, sheets, variantCount, variantRows } from "./places";
 
 const { first, last } = componentRows;
 const chartAt = lastSum + 4;

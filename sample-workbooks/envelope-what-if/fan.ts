@@ -1,16 +1,15 @@
 import { call } from "../blocks/add-in";
+import { onSheet } from "../blocks/address";
+import { kept, type Setting, settingsBlock } from "../blocks/call-settings";
 import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords } from "../blocks/fan-demand";
 import { flowDeviceTable } from "../blocks/flow-device";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { onSheet } from "../blocks/address";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, style } from "../blocks/style";
-import { between } from "../blocks/validation";
-import { kept, settingsBlock, type Setting } from "../blocks/call-settings";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, palette, style } from "../blocks/style";
 import { airTemperatures } from "../blocks/temperatures";
-import { chosen, footer, sheets, variantColumns, type Page } from "./places";
+import { between } from "../blocks/validation";
+import { chosen, footer, sheets, variantColumns } from "./places";
 import { fan, openings } from "./scenario";
 
 const typed = { highest: 6, reserve: 7, indoors: 8, outdoors: 9, density: 10 } as const;

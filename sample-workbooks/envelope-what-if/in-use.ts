@@ -1,13 +1,12 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
+import { kept, type Setting, settingsBlock } from "../blocks/call-settings";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
-import { kept, settingsBlock, type Setting } from "../blocks/call-settings";
-import { chosen, footer, sheets, variantColumns, type Page } from "./places";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette } from "../blocks/style";
 import { lastOfModels, modelTable, ofModels, useRows } from "./model-table";
+import { chosen, footer, sheets, variantColumns } from "./places";
 import { siteInputs, siteRows } from "./site-inputs";
 
 const { block: blockAt, heat: heatAt, models: modelsAt } = useRows;

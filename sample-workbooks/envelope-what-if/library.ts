@@ -2,12 +2,11 @@ import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
 import { components } from "./library-data";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 
 const first = 7;
 const last = 40;

@@ -1,11 +1,10 @@
+import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks, native } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, native, palette } from "../blocks/style";
 import { limitColumns, limitRows, limitTable } from "../final-test/limit-table";
-import { onSheet } from "../blocks/address";
-import { chosen, footer, sheets, variantColumns, type Page } from "./places";
+import { chosen, footer, sheets, variantColumns } from "./places";
 
 const note = limitRows.last + 2;
 

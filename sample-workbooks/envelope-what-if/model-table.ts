@@ -1,11 +1,10 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
-import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
 import { kept } from "../blocks/call-settings";
+import { columnHeads, section } from "../blocks/heading";
+import type { Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { chosen, sheets, variantColumns } from "./places";
 import { siteRows } from "./site-inputs";
 

@@ -2,11 +2,10 @@ import { call } from "../blocks/add-in";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { sourcedNotes } from "../blocks/notes";
-import { palette } from "../blocks/palette";
 import { heightFor } from "../blocks/paragraph";
-import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks } from "../blocks/style";
-import { footer, sheets, variantColumns, type Page } from "./places";
+import { type Page, Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, palette } from "../blocks/style";
+import { footer, sheets, variantColumns } from "./places";
 
 interface Note {
   readonly subject: string;

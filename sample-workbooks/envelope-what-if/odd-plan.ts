@@ -1,10 +1,9 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks, style } from "../blocks/style";
-import { footer, sheets, type Page } from "./places";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, palette, style } from "../blocks/style";
+import { footer, sheets } from "./places";
 import { at, columnsOf, corners, results, storeys } from "./plan-places";
 import { planSizes, storeysTogether } from "./plan-sizes";
 import { planStorey } from "./plan-storey";

@@ -1,9 +1,8 @@
 import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import { countOf } from "../blocks/names";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, native, style } from "../blocks/style";
+import { decimals, fromAddIn, input, native, palette, style } from "../blocks/style";
 import { between, oneOf, text, wholeBetween } from "../blocks/validation";
 import { variantCount, variantRows } from "./places";
 import { variants } from "./scenario";

@@ -1,5 +1,4 @@
 import { onSheet } from "../blocks/address";
-import type { Sheet } from "../blocks/sheet";
 
 /** Sheet names, in the order of the tabs. */
 export const sheets = {
@@ -16,12 +15,6 @@ export const sheets = {
 } as const;
 
 export const footer = "Estimate of airtightness before building; no test result";
-
-/** A finished sheet and the names by which other sheets call its values. */
-export interface Page {
-  readonly sheet: Sheet;
-  readonly names: Readonly<Record<string, string>>;
-}
 
 /** Variants that stand side by side, spare rows included. */
 export const variantCount = 8;

@@ -1,8 +1,7 @@
 import { call, quoted } from "../blocks/add-in";
 import { section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between } from "../blocks/validation";
 import { across, at, results, sides } from "./plan-places";
 

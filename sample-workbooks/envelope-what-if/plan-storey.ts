@@ -2,8 +2,8 @@ import { call, keepBlanks } from "../blocks/add-in";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, native } from "../blocks/style";
 import { between } from "../blocks/validation";
-import { plan } from "./scenario";
 import { at, columnsOf, corners } from "./plan-places";
+import { plan } from "./scenario";
 
 /** The corners of one storey with its sides, and the area inside them. */
 export function planStorey(sheet: Sheet, index: number): void {

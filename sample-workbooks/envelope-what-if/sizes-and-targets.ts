@@ -3,11 +3,10 @@ import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { footer, sheets, variantColumns, variantCount, type Page } from "./places";
+import { footer, sheets, variantColumns, variantCount } from "./places";
 import { ladder } from "./scenario";
 
 const settings = { first: 6, last: 9 } as const;

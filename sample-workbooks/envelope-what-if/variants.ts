@@ -1,14 +1,13 @@
 import { onSheet } from "../blocks/address";
 import { pageHead } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, palette } from "../blocks/style";
 import { between } from "../blocks/validation";
 import { allowedTable } from "./allowed-table";
 import { countedTable } from "./counted-table";
 import { outlineTable } from "./outline-table";
-import { footer, sheets, variantCount, variantRows, type Page } from "./places";
+import { footer, sheets, variantCount, variantRows } from "./places";
 import { exponent } from "./scenario";
 
 /** Where the exponent stands that carries leakage from one pressure to another. */

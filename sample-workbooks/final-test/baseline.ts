@@ -5,7 +5,7 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
 import { between } from "../blocks/validation";
 import { wholeMean } from "../blocks/whole-numbers";
-import type { DirectionReadings } from "./readings";
+import type { DirectionReadings } from "./scenario";
 
 const baseline = { heads: 15, before: 16, after: 17 } as const;
 

@@ -1,10 +1,10 @@
 import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
+import { letterhead } from "../blocks/letterhead";
 import { heightFor } from "../blocks/paragraph";
-import { Sheet } from "../blocks/sheet";
-import { looks, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, palette, style } from "../blocks/style";
 import { text } from "../blocks/validation";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 
 const stages: readonly (readonly [stage: string, items: readonly (readonly [what: string, words: string])[]])[] = [
   [

@@ -1,7 +1,6 @@
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { looks, native, style } from "../blocks/style";
+import { looks, native, palette, style } from "../blocks/style";
 import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
 import { ownAdvice } from "./own-advice";

@@ -1,9 +1,9 @@
+import { decisionRules, oneDirectionRules, standards, techniques } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
 import { section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { input, looks, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { decisionRules, oneDirectionRules, standards, techniques } from "../../src/core/index";
 import { sheets } from "./places";
 
 /** A formula: the technique takes the standard uncertainty of every reading from the sheet Uncertainty. */

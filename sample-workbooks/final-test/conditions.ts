@@ -1,15 +1,14 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
+import { decimals, looks, native, palette, style } from "../blocks/style";
 import { hardlyMeant } from "../blocks/temperatures";
 import { between } from "../blocks/validation";
 import { wholeMean } from "../blocks/whole-numbers";
 import { baselinePlaces, baselineSection } from "./baseline";
-import { sheetOf, type RunNumber } from "./places";
-import type { Direction, DirectionReadings } from "./readings";
+import { type RunNumber, sheetOf } from "./places";
 import { readingRows } from "./reading-rows";
+import type { Direction, DirectionReadings } from "./scenario";
 import type { Units } from "./units";
 
 const rows = {

@@ -1,15 +1,15 @@
 import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
 import { signatures } from "../blocks/legend";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { firm, letterhead, trade } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import { leakageChart } from "./graph";
 import type { GraphPoints } from "./graph-points";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import type { ResultPlaces } from "./result-places";
-import { firm, remark, trade, type Scenario } from "./scenario";
+import { remark, type Scenario } from "./scenario";
 import { keyResults } from "./summary";
 import { verdictPanel } from "./verdict-panel";
 

@@ -1,12 +1,12 @@
 import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, palette, style } from "../blocks/style";
 import { fromList } from "../blocks/validation";
-import { limitColumns, limitRows, limitTable } from "./limit-table";
 import { choicesSection } from "./choices";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { limitColumns, limitRows, limitTable } from "./limit-table";
+import { footer, sheets } from "./places";
 import type { Scenario } from "./scenario";
 
 const chosen = {

@@ -1,9 +1,8 @@
 import { onSheet } from "../blocks/address";
 import { section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { looks, native, style } from "../blocks/style";
-import { inBudget, type BudgetTable } from "./budget-places";
+import { looks, native, palette, style } from "../blocks/style";
+import { type BudgetTable, inBudget } from "./budget-places";
 import type { Runs } from "./direction";
 import { sheets } from "./places";
 import { limitedResult } from "./settings-block";

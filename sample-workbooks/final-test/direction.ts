@@ -1,17 +1,18 @@
 import { onSheet } from "../blocks/address";
 import { pageHead } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { palette } from "../blocks/style";
 import { airSection } from "./air";
-import { conditionsSection, type Conditions, type RunForm } from "./conditions";
+import { type Conditions, conditionsSection, type RunForm } from "./conditions";
 import { furtherFansLast, furtherFansSection } from "./further-fans";
-import { lineSection, type LinePlaces } from "./line";
-import { footer, letterhead, sheetOf, type Page } from "./places";
+import { type LinePlaces, lineSection } from "./line";
+import { footer, sheetOf } from "./places";
 import { readingRows } from "./reading-rows";
-import type { Direction } from "./readings";
+import type { Direction } from "./scenario";
 import { settingsBlock, type SettingsPlaces } from "./settings-block";
 import { columns, readingsSection } from "./steps";
-import { belowWholeTest, wholeTestPlaces, wholeTestSection, type WholeTestPlaces } from "./whole-test";
+import { belowWholeTest, wholeTestPlaces, type WholeTestPlaces, wholeTestSection } from "./whole-test";
 
 const leads: Readonly<Record<Direction, string>> = {
   depressurization:

@@ -1,8 +1,7 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
+import { decimals, looks, native, palette, style } from "../blocks/style";
 import { between, text } from "../blocks/validation";
 import { wholeSum } from "../blocks/whole-numbers";
 import { sheets } from "./places";

@@ -1,4 +1,4 @@
-import { lettersOf, columnOf, onSheet } from "../blocks/address";
+import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native } from "../blocks/style";

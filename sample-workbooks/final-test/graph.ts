@@ -1,12 +1,12 @@
 import { lineSeries, logLogChart, pointSeries, tickSeries } from "../blocks/chart";
 import { columnHeads, pageHead } from "../blocks/heading";
 import type { SheetChart } from "../blocks/hucre";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, native, palette } from "../blocks/style";
 import type { Runs } from "./direction";
 import { graphPoints, type GraphPoints } from "./graph-points";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import type { Units } from "./units";
 
 const chartRows = { top: 5, bottom: 42 } as const;

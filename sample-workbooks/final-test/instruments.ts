@@ -1,11 +1,11 @@
 import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, input, looks, native } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, decimals, input, looks, native, palette } from "../blocks/style";
 import { typedTable } from "../blocks/typed-table";
 import { between, day, text } from "../blocks/validation";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import type { Scenario } from "./scenario";
 
 export const gauges = { heads: 6, first: 7, last: 13 } as const;

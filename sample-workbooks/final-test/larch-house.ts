@@ -1,6 +1,77 @@
-import { depressurization, pressurization, secondDepressurization } from "./readings";
-import { serial, type Scenario } from "./scenario";
+import { daySerial } from "../blocks/style";
+import type { DirectionReadings, Scenario } from "./scenario";
 import { metric } from "./units";
+
+/** Readings are invented, rounded as the gauges would show them; both directions of one house within one hour. */
+
+export const depressurization: DirectionReadings = {
+  indoorTemperature: [20.4, 20.6],
+  outdoorTemperature: [6.9, 7.3],
+  indoorHumidity: 0.46,
+  outdoorHumidity: 0.82,
+  barometer: 100_640,
+  wind: 1.6,
+  baselineBefore: [-1.4, -1.6, -2.0, -1.4, -1.2, -1.4, -1.8, -1.5, -1.8, -1.3],
+  baselineAfter: [-1.3, -1.7, -2.2, -2.4, -1.5, -2.1, -2.2, -1.7, -1.5, -1.6],
+  readings: [
+    [-66.0, "C", 282.7],
+    [-61.2, "C", 252.3],
+    [-57.4, "C", 235.9],
+    [-50.4, "C", 194.4],
+    [-46.2, "C", 173.7],
+    [-40.2, "C", 141.1],
+    [-33.5, "C", 111.4],
+    [-27.6, "C", 84.7],
+    [-20.7, "C", 57.3],
+    [-14.9, "C", 34.8],
+  ],
+};
+
+/** The same direction once more, with a reading that a gust spoilt. */
+export const secondDepressurization: DirectionReadings = {
+  indoorTemperature: [20.5, 20.4],
+  outdoorTemperature: [7.8, 8.0],
+  indoorHumidity: 0.46,
+  outdoorHumidity: 0.79,
+  barometer: 100_610,
+  wind: 2.1,
+  baselineBefore: [-1.2, -1.5, -1.7, -1.3, -1.4, -1.6, -1.5, -1.2, -1.4, -1.5],
+  baselineAfter: [-1.4, -1.6, -1.3, -1.7, -1.8, -1.5, -1.4, -1.3, -1.6, -1.5],
+  readings: [
+    [-64.0, "C", 277.2],
+    [-57.6, "C", 239.5],
+    [-50.9, "C", 203.4],
+    [-44.7, "C", 171.3],
+    [-38.8, "C", 152.9, "gust; taken once more below"],
+    [-38.6, "C", 139.9],
+    [-32.1, "C", 108.4],
+    [-26.3, "C", 81.8],
+    [-20.4, "C", 57.7],
+    [-14.9, "C", 36.6],
+  ],
+};
+
+export const pressurization: DirectionReadings = {
+  indoorTemperature: [20.6, 20.6],
+  outdoorTemperature: [7.4, 7.8],
+  indoorHumidity: 0.46,
+  outdoorHumidity: 0.8,
+  barometer: 100_620,
+  wind: 1.9,
+  baselineBefore: [-0.8, -1.7, -2.0, -1.2, -1.6, -1.7, -1.6, -1.5, -1.8, -1.6],
+  baselineAfter: [-1.3, -1.0, -1.7, -1.2, -1.3, -1.2, -1.3, -1.5, -1.3, -0.9],
+  readings: [
+    [61.7, "C", 215.6],
+    [57.4, "C", 193.4],
+    [49.6, "C", 166.1],
+    [43.9, "C", 142.2],
+    [38.4, "C", 118.3],
+    [31.9, "C", 95.5],
+    [25.2, "C", 71.3],
+    [18.7, "C", 49.8],
+    [11.8, "C", 29.2],
+  ],
+};
 
 const wholeStorey = [
   [0, 0],
@@ -29,7 +100,7 @@ export const larchHouse: Scenario = {
   },
   criterion: "Passive house, new build",
   convention: "room by room",
-  testDate: serial(2026, 10, 15),
+  testDate: daySerial(2026, 10, 15),
   rooms: [
     ["Living and dining", "ground", 6.35, 4.95, 2.6],
     ["Kitchen", "ground", 3.95, 4.95, 2.6],
@@ -57,8 +128,8 @@ export const larchHouse: Scenario = {
       "GA-2207",
       "±1 % or 0.2 Pa",
       "C 26-0311",
-      serial(2026, 3, 4),
-      serial(2028, 3, 4),
+      daySerial(2026, 3, 4),
+      daySerial(2028, 3, 4),
     ],
     [
       "Fan pressure gauge",
@@ -66,8 +137,8 @@ export const larchHouse: Scenario = {
       "GA-2207",
       "±1 % or 0.2 Pa",
       "C 26-0312",
-      serial(2026, 3, 4),
-      serial(2028, 3, 4),
+      daySerial(2026, 3, 4),
+      daySerial(2028, 3, 4),
     ],
     [
       "Flow device",
@@ -75,8 +146,8 @@ export const larchHouse: Scenario = {
       "FD-0417",
       "±3 %",
       "C 25-1187",
-      serial(2025, 5, 20),
-      serial(2029, 5, 20),
+      daySerial(2025, 5, 20),
+      daySerial(2029, 5, 20),
     ],
     [
       "Thermometer",
@@ -84,10 +155,18 @@ export const larchHouse: Scenario = {
       "TH-093",
       "±0.5 K",
       "C 26-0088",
-      serial(2026, 1, 19),
-      serial(2028, 1, 19),
+      daySerial(2026, 1, 19),
+      daySerial(2028, 1, 19),
     ],
-    ["Barometer", "aneroid, site reading", "BA-014", "±50 Pa", "C 25-0942", serial(2025, 11, 3), serial(2027, 11, 3)],
+    [
+      "Barometer",
+      "aneroid, site reading",
+      "BA-014",
+      "±50 Pa",
+      "C 25-0942",
+      daySerial(2025, 11, 3),
+      daySerial(2027, 11, 3),
+    ],
   ],
   openings: [
     ["A", "large", 112.6, 0.502, 15, 300],

@@ -1,10 +1,9 @@
 import { section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, native, style } from "../blocks/style";
+import { decimals, native, palette, style } from "../blocks/style";
 import { typedTable } from "../blocks/typed-table";
 import { between, oneOf, text, wholeBetween } from "../blocks/validation";
-import { limits, type Limit } from "./limits";
+import { type Limit, limits } from "./limits";
 import { metric, type Units } from "./units";
 
 const heads = 17;

@@ -1,11 +1,11 @@
 import { call } from "../blocks/add-in";
 import { columnHeads, pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
+import { letterhead } from "../blocks/letterhead";
 import { heightFor } from "../blocks/paragraph";
-import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, palette, style } from "../blocks/style";
 import { methodSteps, reviewerChecks } from "./method-text";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 
 /** What each step does, where it stands, where it comes from; what a reviewer looks at; the version of the method behind a result. */
 export function methodPage(result: string): Page {

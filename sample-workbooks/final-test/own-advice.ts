@@ -1,6 +1,6 @@
 import type { DecidingBudget } from "./deciding-budget";
 import type { RunPlaces, Runs } from "./direction";
-import { anyOf, anyResult, extreme, worded, type Condition } from "./own-check";
+import { anyOf, anyResult, type Condition, extreme, worded } from "./own-check";
 import type { Units } from "./units";
 
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */

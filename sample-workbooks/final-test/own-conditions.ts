@@ -1,6 +1,6 @@
 import type { Runs } from "./direction";
 import { certificateWord } from "./instruments";
-import { anyOf, extreme, worded, type Condition } from "./own-check";
+import { anyOf, type Condition, extreme, worded } from "./own-check";
 
 /** Binding conditions: without them there is no verdict. `enough` says whether as many directions as asked for hold a result. */
 export function ownConditions(runs: Runs, tested: readonly [string, string], enough: string): readonly Condition[] {

@@ -1,7 +1,4 @@
-import { letterhead } from "../blocks/letterhead";
-import type { Sheet } from "../blocks/sheet";
-import type { Direction } from "./readings";
-import { footer } from "./scenario";
+import type { Direction } from "./scenario";
 
 /** Sheet names, in the order of the tabs. */
 export const sheets = {
@@ -29,10 +26,5 @@ export function sheetOf(direction: Direction, run: RunNumber): string {
   return run === 1 ? sheets[direction] : `${sheets[direction]} ${run}`;
 }
 
-/** A finished sheet and the names by which other sheets call its values. */
-export interface Page {
-  readonly sheet: Sheet;
-  readonly names: Readonly<Record<string, string>>;
-}
-
-export { footer, letterhead };
+/** Neutral: a footer cannot follow a cell. */
+export const footer = "Airtightness test by fan pressurization";

@@ -1,12 +1,12 @@
+import { windPlaces } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { input, looks } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { input, looks, palette } from "../blocks/style";
 import { typedTable } from "../blocks/typed-table";
 import { oneOf, text, wholeBetween } from "../blocks/validation";
-import { windPlaces } from "../../src/core/index";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import { beaufort, buildingFacts, deviations, preparedOpenings, windPlace } from "./preparation-scenario";
 
 const factsFirst = 6;

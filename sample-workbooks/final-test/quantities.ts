@@ -71,6 +71,3 @@ export function averaged(units: Units): readonly Quantity[] {
     },
   ];
 }
-
-/** A probability that is nearly sure is not shown as sure. */
-export const probabilityFormat = '[>=0.9995]"> 99.9 %";[<0.0005]"< 0.1 %";0.0 %';

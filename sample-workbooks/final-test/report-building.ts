@@ -3,7 +3,7 @@ import { dateFormat, decimals } from "../blocks/style";
 import { gauges } from "./instruments";
 import { sheets } from "./places";
 import { preparationPlaces } from "./preparation";
-import { shown, type ReportWriter } from "./report-writer";
+import { type ReportWriter, shown } from "./report-writer";
 import { envelopeParts, roomTable } from "./rooms";
 import type { Units } from "./units";
 

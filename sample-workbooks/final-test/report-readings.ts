@@ -3,7 +3,7 @@ import { decimals } from "../blocks/style";
 import type { Runs } from "./direction";
 import { readingRows } from "./reading-rows";
 import { runColumns, runHeads } from "./report-runs";
-import { shown, type ReportWriter } from "./report-writer";
+import { type ReportWriter, shown } from "./report-writer";
 import { onRun } from "./shadow-places";
 
 const readingCount = readingRows.last - readingRows.first + 1;

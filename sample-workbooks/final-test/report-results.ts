@@ -1,10 +1,9 @@
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, style } from "../blocks/style";
-import { inBudget, type BudgetTable } from "./budget-places";
+import { decimals, palette, style } from "../blocks/style";
+import { type BudgetTable, inBudget } from "./budget-places";
+import type { Runs } from "./direction";
 import { leakageChart } from "./graph";
 import type { GraphPoints } from "./graph-points";
-import type { Runs } from "./direction";
 import { averaged } from "./quantities";
 import { runHeads, runRow } from "./report-runs";
 import type { ReportWriter } from "./report-writer";

@@ -2,7 +2,7 @@ import { dateFormat, decimals } from "../blocks/style";
 import type { Runs } from "./direction";
 import { preparationPlaces } from "./preparation";
 import { runHeads, runRow } from "./report-runs";
-import { shown, type ReportWriter } from "./report-writer";
+import { type ReportWriter, shown } from "./report-writer";
 import type { ResultPlaces } from "./result-places";
 import { onRun } from "./shadow-places";
 

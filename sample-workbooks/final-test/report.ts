@@ -1,10 +1,10 @@
 import { pageHead } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, palette } from "../blocks/style";
 import type { Runs } from "./direction";
 import type { GraphPoints } from "./graph-points";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import { preparationPart, sizesPart } from "./report-building";
 import { readingsPart } from "./report-readings";
 import { resultsPart, signaturesPart } from "./report-results";

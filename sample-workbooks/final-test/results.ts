@@ -1,18 +1,17 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { checkRows, checksSection } from "./checks";
 import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import { averaged, ofOneRun, type Quantity } from "./quantities";
-import type { Direction } from "./readings";
 import type { ResultPlaces } from "./result-places";
-import type { Scenario } from "./scenario";
-import { summarySection } from "./summary";
 import { isTested, meanOfDirections, meanOfRuns, runColumns, runsFirst } from "./run-means";
+import type { Direction, Scenario } from "./scenario";
+import { summarySection } from "./summary";
 import { limitedQuantity, verdictSection } from "./verdict";
 
 /** Rows of the two tables; the first one begins with whether a run has readings, and ends with the limited result. */

@@ -1,13 +1,13 @@
 import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, native, style } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, native, palette, style } from "../blocks/style";
 import { typedTable } from "../blocks/typed-table";
 import { between, oneOf, text } from "../blocks/validation";
 import { envelopeSections } from "./envelope";
 import { envelopeAreaRows } from "./envelope-area";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import type { Scenario } from "./scenario";
 import { roomSizes, volumeSection } from "./volume";
 

@@ -1,5 +1,5 @@
 import { call } from "../blocks/add-in";
-import type { Direction } from "./readings";
+import type { Direction } from "./scenario";
 
 /** Rows of the table of runs on the sheet Results: whether a run has readings, then its results. */
 export const runsFirst = 7;

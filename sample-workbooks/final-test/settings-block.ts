@@ -1,5 +1,5 @@
-import { columnHeads, section } from "../blocks/heading";
 import { onSheet } from "../blocks/address";
+import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native } from "../blocks/style";
 import { assumptionsIn } from "./assumptions";

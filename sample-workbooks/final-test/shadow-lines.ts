@@ -1,7 +1,7 @@
 import type { RunPlaces } from "./direction";
 import { airLines } from "./shadow-air";
 import { fitLines } from "./shadow-fit";
-import { ShadowLines, type ShadowLine } from "./shadow-line";
+import { type ShadowLine, ShadowLines } from "./shadow-line";
 import { resultLines } from "./shadow-results";
 
 /** The main line of one run, every step a native formula on the typed cells of its sheet. */

@@ -1,8 +1,8 @@
 import { profiles, standards } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
+import type { RunPlaces } from "./direction";
 import { sheetOf } from "./places";
 import { readingRows } from "./reading-rows";
-import type { RunPlaces } from "./direction";
 
 /** Rows of one run: title, heads and lines, a gap, heads and readings, a gap. */
 export const shadowLineCount = 29;

@@ -1,8 +1,7 @@
 import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
+import { decimals, fromAddIn, looks, native, palette } from "../blocks/style";
 import type { RunPlaces } from "./direction";
 import { furtherFlow } from "./further-fans";
 import { readingRows } from "./reading-rows";

@@ -1,13 +1,13 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, native, palette, style } from "../blocks/style";
 import type { Runs } from "./direction";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import type { ResultPlaces } from "./result-places";
 import { agreement, isOrdinary, shadowBlock } from "./shadow-places";
-import { differenceFormat, differenceOf, shadowRun, type ShadowPlaces } from "./shadow-run";
+import { differenceFormat, differenceOf, type ShadowPlaces, shadowRun } from "./shadow-run";
 
 const meansFirst = 8;
 

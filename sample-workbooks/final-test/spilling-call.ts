@@ -1,4 +1,4 @@
-import { boxOf, addressOf } from "../blocks/address";
+import { addressOf, boxOf } from "../blocks/address";
 import type { CellStyle } from "../blocks/hucre";
 import type { Sheet } from "../blocks/sheet";
 

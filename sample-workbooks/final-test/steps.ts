@@ -3,13 +3,13 @@ import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native } from "../blocks/style";
 import { between, fromList, oneOf, text } from "../blocks/validation";
-import { hasReadings, type Conditions, type RunForm } from "./conditions";
-import { furtherFlow } from "./further-fans";
-import { spillingCall } from "./spilling-call";
 import { takesUncertainties } from "./choices";
+import { type Conditions, hasReadings, type RunForm } from "./conditions";
+import { furtherFlow } from "./further-fans";
 import { openingTable } from "./instruments";
 import { readingRows } from "./reading-rows";
-import type { Direction, DirectionReadings } from "./readings";
+import type { Direction, DirectionReadings } from "./scenario";
+import { spillingCall } from "./spilling-call";
 
 const { first, last } = readingRows;
 const range = (letters: string) => `$${letters}$${first}:$${letters}$${last}`;

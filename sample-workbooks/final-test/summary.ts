@@ -1,7 +1,6 @@
 import { section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
-import { probabilityFormat } from "./quantities";
+import { decimals, looks, native, probabilityFormat, style } from "../blocks/style";
 import type { ResultPlaces } from "./result-places";
 import type { Scenario } from "./scenario";
 

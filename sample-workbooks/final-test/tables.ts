@@ -1,7 +1,6 @@
 import { quoted } from "../blocks/add-in";
 import type { CellStyle } from "../blocks/hucre";
-import { palette } from "../blocks/palette";
-import { decimals, fromAddIn, style } from "../blocks/style";
+import { decimals, fromAddIn, palette, style } from "../blocks/style";
 
 /** Column heads of the add-in's tables. */
 export const tableHeads = ["<what it is", "<symbol", "value", "lower", "upper", "<<unit", "<source"];

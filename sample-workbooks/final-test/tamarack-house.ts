@@ -1,6 +1,5 @@
 import { larchHouse } from "./larch-house";
-import type { DirectionReadings } from "./readings";
-import type { Scenario } from "./scenario";
+import type { DirectionReadings, Scenario } from "./scenario";
 import { inchPound, rounded, type Units } from "./units";
 
 /** A run as it would have been typed in other units, rounded as the instruments of those units show. */

@@ -1,13 +1,13 @@
+import { type CheckName, checkNames } from "../../src/core/index";
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, style } from "../blocks/style";
-import { checkNames, type CheckName } from "../../src/core/index";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, palette, style } from "../blocks/style";
 import type { Runs } from "./direction";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import { spillingCall } from "./spilling-call";
 import { includedRows, runArguments } from "./whole-test";
 

@@ -1,6 +1,5 @@
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, style } from "../blocks/style";
+import { decimals, palette, style } from "../blocks/style";
 import type { ResultPlaces } from "./result-places";
 
 /** The verdict in words a client reads from across the table, with the result, the limit and the rule that was used; eight rows. */

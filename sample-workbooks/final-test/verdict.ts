@@ -1,11 +1,9 @@
 import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
-import { probabilityFormat } from "./quantities";
 import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-means";
 import type { Units } from "./units";
 import { validityPlaces } from "./validity";

@@ -3,7 +3,7 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { wholeTestSymbols } from "../blocks/whole-test";
-import { hasReadings, type Conditions, type RunForm } from "./conditions";
+import { type Conditions, hasReadings, type RunForm } from "./conditions";
 import { sheetOf } from "./places";
 import type { SettingsPlaces } from "./settings-block";
 import { spillingCall } from "./spilling-call";

@@ -2,7 +2,7 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native } from "../blocks/style";
-import { directions, sheets, stationColumns, stationRows, type Direction } from "./places";
+import { type Direction, directions, sheets, stationColumns, stationRows } from "./places";
 import { argumentsOf } from "./readings";
 
 const heads = 16;

@@ -2,11 +2,11 @@ import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
+import { type Page, Sheet } from "../blocks/sheet";
+import { palette } from "../blocks/style";
 import { wholeTestSymbols } from "../blocks/whole-test";
 import { guardedCell, placeIn, tableHeads, tableLook } from "../final-test/tables";
-import { sheets, type Direction, type Page } from "./places";
+import { type Direction, sheets } from "./places";
 import { argumentsOf } from "./readings";
 import { footer } from "./scenario";
 

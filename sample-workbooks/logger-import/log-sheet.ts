@@ -1,12 +1,11 @@
 import { columnHeads, pageHead } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, type Side } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, palette, type Side } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
 import { madeLog } from "./log";
 import { logSettings } from "./log-settings";
-import { logRows, settingsRows, sheets, type Page } from "./places";
+import { logRows, settingsRows, sheets } from "./places";
 import { footer } from "./scenario";
 
 const noRule = { border: {} } as const;

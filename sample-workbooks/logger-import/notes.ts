@@ -1,6 +1,7 @@
 import { notesSheet } from "../blocks/notes";
+import type { Page } from "../blocks/sheet";
 import { resultCell } from "./direction";
-import { sheets, type Page } from "./places";
+import { sheets } from "./places";
 import { footer } from "./scenario";
 
 const notes: readonly (readonly [heading: string, words: string])[] = [

@@ -1,5 +1,4 @@
 import { onSheet } from "../blocks/address";
-import type { Sheet } from "../blocks/sheet";
 
 /** Sheet names, in the order of the tabs. */
 export const sheets = {
@@ -12,12 +11,6 @@ export const sheets = {
   uncertainty: "Uncertainty",
   notes: "Notes",
 } as const;
-
-/** A finished sheet and the names by which other sheets call its values. */
-export interface Page {
-  readonly sheet: Sheet;
-  readonly names: Readonly<Record<string, string>>;
-}
 
 export const directions = ["depressurization", "pressurization"] as const;
 export type Direction = (typeof directions)[number];

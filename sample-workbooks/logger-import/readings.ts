@@ -1,10 +1,9 @@
+import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
-import { onSheet } from "../blocks/address";
-import { directions, sheets, stationCell, stationRows, type Direction, type Page } from "./places";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, native, palette, style } from "../blocks/style";
+import { type Direction, directions, sheets, stationCell, stationRows } from "./places";
 import { footer } from "./scenario";
 
 const first = 8;

@@ -1,12 +1,11 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { lettersOf, columnOf, onSheet } from "../blocks/address";
+import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";
-import { logRange, settingsRange, sheets, stationColumns as at, stationRows, type Page } from "./places";
+import { logRange, settingsRange, sheets, stationColumns as at, stationRows } from "./places";
 import { footer } from "./scenario";
 
 /** What LOGSTATIONS finds in the log as it stands; another log fills more rows or fewer. */

@@ -2,11 +2,10 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, palette } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 import { calibrationDensity, house, worth } from "./scenario";
 
 /** Trades that the register can tell apart. */

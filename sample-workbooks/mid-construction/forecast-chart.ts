@@ -2,9 +2,8 @@ import { onSheet } from "../blocks/address";
 import { lineSeries, pointSeries, tickSeries } from "../blocks/chart";
 import { columnHeads, section } from "../blocks/heading";
 import { linearChart } from "../blocks/linear-chart";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, native } from "../blocks/style";
+import { decimals, native, palette } from "../blocks/style";
 import { sheets } from "./places";
 
 /** Series that are points without a line. */

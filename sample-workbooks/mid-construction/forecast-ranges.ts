@@ -1,9 +1,8 @@
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, style } from "../blocks/style";
+import { decimals, looks, palette, style } from "../blocks/style";
 import { between, text } from "../blocks/validation";
-import { openings, repairs, type Range } from "./scenario";
+import { openings, type Range, repairs } from "./scenario";
 
 const count = 7;
 

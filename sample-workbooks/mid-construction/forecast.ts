@@ -1,16 +1,14 @@
-import { onSheet } from "../blocks/address";
 import { call } from "../blocks/add-in";
+import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { oneOf } from "../blocks/validation";
-import { probabilityFormat } from "../final-test/quantities";
 import { tableHeads } from "../final-test/tables";
 import { forecastChart } from "./forecast-chart";
-import { rangesSection, rangeRows } from "./forecast-ranges";
+import { rangeRows, rangesSection } from "./forecast-ranges";
 import {
   freedomNow,
   gapForm,
@@ -22,7 +20,7 @@ import {
   withoutLimit,
   words,
 } from "./gap";
-import { bySymbol, footer, sheets, type Page } from "./places";
+import { bySymbol, footer, sheets } from "./places";
 import type { PointTestPlaces } from "./point-test";
 import type { SeriesPlaces } from "./series";
 

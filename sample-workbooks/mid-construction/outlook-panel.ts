@@ -1,6 +1,5 @@
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, style } from "../blocks/style";
+import { decimals, palette, style } from "../blocks/style";
 import type { ForecastPlaces } from "./forecast";
 
 const words: readonly (readonly [outlook: string, shown: string, colour: string])[] = [

@@ -1,8 +1,6 @@
 import { section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
-import { probabilityFormat } from "../final-test/quantities";
+import { decimals, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import type { OverviewSources } from "./overview-sources";
 import { countPlaces } from "./register-counts";
 

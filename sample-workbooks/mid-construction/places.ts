@@ -1,5 +1,3 @@
-import type { Sheet } from "../blocks/sheet";
-
 /** Sheet names, in the order of the tabs. */
 export const sheets = {
   overview: "Overview",
@@ -15,17 +13,8 @@ export const sheets = {
   cautions: "Cautions",
 } as const;
 
-/** A finished sheet and the names by which other sheets call its values. */
-export interface Page {
-  readonly sheet: Sheet;
-  readonly names: Readonly<Record<string, string>>;
-}
-
 /** Neutral: a footer cannot follow a cell. */
 export const footer = "Airtightness while the barrier is open";
-
-/** A day in a narrow cell. */
-export const shortDay = "d mmm yyyy";
 
 /** An INDEX into a table that spills, by its row's symbol; blank while the table gives none. */
 export function bySymbol(symbols: string, values: string): (symbol: string) => string {

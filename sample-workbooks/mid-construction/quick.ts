@@ -1,13 +1,12 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
 import { airTemperatures } from "../blocks/temperatures";
 import { between, day, text } from "../blocks/validation";
 import { gaugeFactor } from "./gauge-factor";
-import { footer, sheets, shortDay, type Page } from "./places";
+import { footer, sheets } from "./places";
 import { quickTests } from "./scenario";
 
 const count = 12;

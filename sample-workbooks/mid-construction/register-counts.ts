@@ -1,9 +1,8 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import { countOf, countOfBoth } from "../blocks/names";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
+import { decimals, looks, native, palette, style } from "../blocks/style";
 import { listPlaces, tradeCount } from "./basis";
 import { sheets } from "./places";
 

@@ -1,12 +1,11 @@
 import { addressOf, columnOf, lettersOf, onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, palette, shortDay, style } from "../blocks/style";
 import { day, fromList, oneOf, text, wholeBetween } from "../blocks/validation";
-import { leaks, type Leak } from "./leaks";
-import { footer, sheets, shortDay, type Page } from "./places";
+import { type Leak, leaks } from "./leaks";
+import { footer, sheets } from "./places";
 import { countsSection, severities, states } from "./register-counts";
 
 const table = { heads: 25, first: 26, last: 65 } as const;

@@ -1,8 +1,7 @@
 import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { seriesRows } from "./series-steps";
 
 interface GainPlaces {

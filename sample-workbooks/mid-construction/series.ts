@@ -1,19 +1,18 @@
+import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
-import { call, keepBlanks } from "../blocks/add-in";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, shortDay } from "../blocks/style";
 import { airTemperatures } from "../blocks/temperatures";
 import { between, day } from "../blocks/validation";
 import { gaugeFactor } from "./gauge-factor";
-import { footer, sheets, shortDay, type Page } from "./places";
+import { footer, sheets } from "./places";
 import type { PointTestPlaces } from "./point-test";
 import { series } from "./scenario";
-import { gainRows, gainsTable } from "./series-gains";
 import { seriesChart } from "./series-chart";
+import { gainRows, gainsTable } from "./series-gains";
 import { seriesRows, seriesTable } from "./series-steps";
 
 const form = { label: "B", value: "E", unit: "F" } as const;

@@ -3,14 +3,13 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, shortDay, style } from "../blocks/style";
 import { airTemperatures } from "../blocks/temperatures";
 import { between, day, text } from "../blocks/validation";
 import { tableHeads } from "../final-test/tables";
 import { gaugeFactor } from "./gauge-factor";
-import { bySymbol, footer, sheets, shortDay, type Page } from "./places";
+import { bySymbol, footer, sheets } from "./places";
 import { twoPointTest } from "./scenario";
 
 const readings = { first: 17, last: 24 } as const;

@@ -1,6 +1,6 @@
 import { section } from "../blocks/heading";
+import { type FormLine, formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
-import { formLines, type FormLine } from "../blocks/lines";
 import { decimals } from "../blocks/style";
 import type { BuildingPlaces } from "./building-results";
 

@@ -3,14 +3,13 @@ import { barChart } from "../blocks/bar-chart";
 import { twoColumnsOfFacts } from "../blocks/facts";
 import { pageHead, section } from "../blocks/heading";
 import { legend, signatures } from "../blocks/legend";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
+import { firm, letterhead, trade } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { palette, shortDay } from "../blocks/style";
 import { day, text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
 import type { BuildingPlaces } from "./building-results";
 import { figures, summarySection } from "./overview-figures";
-import { footer, sheets, shortDay, unitRows, type Page } from "./places";
+import { footer, sheets, unitRows } from "./places";
 import { building, remark } from "./scenario";
 import { buildingPanel } from "./verdict-panel";
 

@@ -1,10 +1,10 @@
 import { onSheet } from "../blocks/address";
 import { pageHead } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { buildingResults, type BuildingPlaces } from "./building-results";
-import { footer, sheets, testedCount, unitRows, type Page } from "./places";
+import { type Page, Sheet } from "../blocks/sheet";
+import { palette } from "../blocks/style";
+import { type BuildingPlaces, buildingResults } from "./building-results";
+import { footer, sheets, testedCount, unitRows } from "./places";
 import type { TestedPlaces } from "./runs";
 import { unitResults } from "./unit-results";
 

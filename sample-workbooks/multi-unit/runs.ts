@@ -1,9 +1,9 @@
 import { onSheet } from "../blocks/address";
 import { pageHead } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { footer, sheets, testedCount, type Page } from "./places";
+import { type Page, Sheet } from "../blocks/sheet";
+import { palette } from "../blocks/style";
+import { footer, sheets, testedCount } from "./places";
 import type { RunPlaces } from "./run-results";
 import { blockHeight, unitBlock } from "./unit-block";
 

@@ -2,11 +2,10 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { countOf } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
-import { footer, sheets, shortDay, type Page } from "./places";
+import { footer, sheets } from "./places";
 import { positions, sampling } from "./scenario";
 
 const rows = { record: 6, positions: 16 } as const;

@@ -1,13 +1,11 @@
 import { quoted } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
+import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
 import { airTemperatures } from "../blocks/temperatures";
 import { between, day, fromList } from "../blocks/validation";
-import { shortDay } from "./places";
-import { runResults, type RunPlaces } from "./run-results";
-import { testedUnits, type Run } from "./scenario";
+import { type RunPlaces, runResults } from "./run-results";
+import { type Run, testedUnits } from "./scenario";
 
 const readingCount = 8;
 

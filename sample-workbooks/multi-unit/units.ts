@@ -2,12 +2,11 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { countOf, repeatsIn } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, palette, style } from "../blocks/style";
 import { between, fromList, oneOf, text } from "../blocks/validation";
 import { wholeSum } from "../blocks/whole-numbers";
-import { footer, sheets, unitRows, type Page } from "./places";
+import { footer, sheets, unitRows } from "./places";
 import { units } from "./scenario";
 
 const { first, last } = unitRows;

@@ -1,6 +1,5 @@
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, style } from "../blocks/style";
+import { decimals, palette, style } from "../blocks/style";
 import type { BuildingPlaces } from "./building-results";
 
 /** The verdict in words that can be read from across the table, with result, limit and what they rest on; seven rows. */

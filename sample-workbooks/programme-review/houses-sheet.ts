@@ -1,16 +1,14 @@
-import { onSheet } from "../blocks/address";
+import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { pageHead } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
 import type { CellStyle } from "../blocks/hucre";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
-import { between, day, text } from "../blocks/validation";
-import { lettersOf, columnOf } from "../blocks/address";
+import { letterhead } from "../blocks/letterhead";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { airTemperatures } from "../blocks/temperatures";
+import { between, day, text } from "../blocks/validation";
 import { rowFormulas } from "./house-formulas";
-import { madeHouses, type House, type Stations } from "./houses";
-import { houseColumns as at, houseRows, sheets, type Page } from "./places";
+import { type House, madeHouses, type Stations } from "./houses";
+import { houseColumns as at, houseRows, sheets } from "./places";
 import { footer } from "./scenario";
 
 type Column = keyof typeof at;

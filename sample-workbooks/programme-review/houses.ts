@@ -1,3 +1,4 @@
+import { daySerial } from "../blocks/style";
 import { houseCount, testers } from "./scenario";
 
 /** Six stations of one direction as a report lists them: induced pressures in Pa as magnitudes, flows through the envelope in m³/h. */
@@ -22,7 +23,7 @@ export interface House {
   readonly pressurization: Stations;
 }
 
-const firstDay = Date.UTC(2026, 1, 2) / 86_400_000 + 25_569;
+const firstDay = daySerial(2026, 2, 2);
 
 /** Every so-and-so-manieth report has a fault of its own kind, planted so that the review has something to find. */
 const every = (period: number, first: number) => (index: number) => index % period === first;

@@ -1,16 +1,14 @@
+import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/bar-chart";
-import { call } from "../blocks/add-in";
 import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { firm, letterhead, trade } from "../blocks/letterhead";
 import { countOf } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
 import { firstToLookAt, listLength } from "./first-to-look-at";
-import { columnOfHouses as column, sheets, type Page } from "./places";
+import { columnOfHouses as column, sheets } from "./places";
 import { footer, programme, remark, testers } from "./scenario";
 
 const rows = { facts: 6, counts: 13, testers: 13, spread: 29, list: 62 } as const;

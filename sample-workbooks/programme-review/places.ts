@@ -1,15 +1,8 @@
 import { onSheet } from "../blocks/address";
-import type { Sheet } from "../blocks/sheet";
 import { houseCount } from "./scenario";
 
 /** Sheet names, in the order of the tabs. */
 export const sheets = { overview: "Overview", houses: "Houses", rules: "Rules", notes: "Notes" } as const;
-
-/** A finished sheet and the names by which other sheets call its values. */
-export interface Page {
-  readonly sheet: Sheet;
-  readonly names: Readonly<Record<string, string>>;
-}
 
 export const houseRows = { head: 6, first: 7, last: 6 + houseCount } as const;
 

@@ -1,11 +1,10 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, palette } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { sheets, type Page } from "./places";
+import { sheets } from "./places";
 import { footer } from "./scenario";
 
 interface Rule {

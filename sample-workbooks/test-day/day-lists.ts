@@ -1,7 +1,6 @@
 import { section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
 import type { Sheet } from "../blocks/sheet";
-import { looks, native, style } from "../blocks/style";
+import { looks, native, palette, style } from "../blocks/style";
 import { checkFormats } from "./day-checks";
 import { cautionsList, packingList, peopleList } from "./lists";
 

@@ -1,18 +1,16 @@
 import { absolute, onSheet } from "../blocks/address";
 import { pageHead, section } from "../blocks/heading";
 import { legend } from "../blocks/legend";
-import { letterhead } from "../blocks/letterhead";
+import { firm, letterhead, trade } from "../blocks/letterhead";
 import { countOf } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, input, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
 import { day, fromList, oneOf, text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
 import { checkCount, dayChecks } from "./day-checks";
-import { dayWords } from "./day-words";
 import { daySummary, listLines } from "./day-lists";
+import { dayWords } from "./day-words";
 import { methods } from "./openings-data";
-import { footer, ofHours, sheets, type Page } from "./places";
+import { footer, ofHours, sheets } from "./places";
 import { job, remark } from "./scenario";
 import { standardNames } from "./standards";
 

@@ -6,11 +6,10 @@ import { flowDeviceTable } from "../blocks/flow-device";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { atHour, footer, sheets, type Page } from "./places";
+import { atHour, footer, sheets } from "./places";
 import { expected, house, openings } from "./scenario";
 
 const rows = { typed: 6, device: 16, settings: 26 } as const;

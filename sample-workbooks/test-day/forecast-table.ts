@@ -1,10 +1,9 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, native, style } from "../blocks/style";
-import { between, text } from "../blocks/validation";
 import { kept } from "../blocks/call-settings";
+import { columnHeads, section } from "../blocks/heading";
+import type { Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, native, palette, style } from "../blocks/style";
+import { between, text } from "../blocks/validation";
 import { beaufortOf } from "./beaufort";
 import { hours } from "./places";
 import { forecast } from "./scenario";

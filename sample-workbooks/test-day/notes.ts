@@ -2,10 +2,9 @@ import { call } from "../blocks/add-in";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { sourcedNotes } from "../blocks/notes";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks } from "../blocks/style";
-import { footer, sheets, type Page } from "./places";
+import { type Page, Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, palette } from "../blocks/style";
+import { footer, sheets } from "./places";
 
 const notes: readonly (readonly [subject: string, where: string, words: string, source: string, mark: string])[] = [
   [

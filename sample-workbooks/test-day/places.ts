@@ -1,5 +1,4 @@
 import { onSheet } from "../blocks/address";
-import type { Sheet } from "../blocks/sheet";
 
 /** Sheet names, in the order of the tabs. */
 export const sheets = {
@@ -16,12 +15,6 @@ export const sheets = {
 } as const;
 
 export const footer = "Preparation of an airtightness test; expectations, no measurement";
-
-/** A finished sheet and the names by which other sheets call its values. */
-export interface Page {
-  readonly sheet: Sheet;
-  readonly names: Readonly<Record<string, string>>;
-}
 
 /** Rows of the forecast on the sheet Weather, spare ones included. */
 export const hours = { first: 19, last: 26 } as const;

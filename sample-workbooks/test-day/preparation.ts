@@ -1,13 +1,12 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks, native, style } from "../blocks/style";
-import { oneOf, text } from "../blocks/validation";
+import { type Page, Sheet } from "../blocks/sheet";
 import { statuses } from "../blocks/status-list";
+import { looks, native, palette, style } from "../blocks/style";
+import { oneOf, text } from "../blocks/validation";
 import { kinds, methods, openingsOfHouse } from "./openings-data";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 
 const list = { first: 8, last: 25 } as const;
 const matrixAt = list.last + 3;

@@ -3,11 +3,10 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, wholeBetween } from "../blocks/validation";
-import { atHour, footer, sheets, type Page } from "./places";
+import { atHour, footer, sheets } from "./places";
 import { expected } from "./scenario";
 import { ofStandard } from "./standards";
 

@@ -1,13 +1,12 @@
+import { profiles, standards } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
 import { columnHeads, pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { input, looks, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { input, looks, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
-import { profiles, standards } from "../../src/core/index";
 import { beaufortTable, lastOfBeaufort } from "./beaufort";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./places";
 
 /** Room for two standards more than the add-in knows. */
 const rows = { first: 8, last: 20 } as const;

@@ -3,12 +3,11 @@ import { barChart } from "../blocks/bar-chart";
 import { pageHead, section } from "../blocks/heading";
 import { letterhead } from "../blocks/letterhead";
 import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
 import { forecastTable } from "./forecast-table";
-import { footer, hours, ofHours, sheets, type Page } from "./places";
+import { footer, hours, ofHours, sheets } from "./places";
 import { air, house } from "./scenario";
 import { ofStandard } from "./standards";
 

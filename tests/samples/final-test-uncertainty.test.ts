@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { assumptionsIn } from "../../sample-workbooks/final-test/assumptions";
-import { depressurization, pressurization } from "../../sample-workbooks/final-test/readings";
+import { depressurization, pressurization } from "../../sample-workbooks/final-test/larch-house";
 import { assumptionsFirst } from "../../sample-workbooks/final-test/uncertainty-places";
 import { metric } from "../../sample-workbooks/final-test/units";
 import "./look-up";

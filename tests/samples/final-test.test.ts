@@ -1,5 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { depressurization, pressurization, secondDepressurization } from "../../sample-workbooks/final-test/readings";
+import {
+  depressurization,
+  pressurization,
+  secondDepressurization,
+} from "../../sample-workbooks/final-test/larch-house";
 import { directionByHand, volumeByHand } from "./by-hand";
 import "./look-up";
 import { acceptOne, condition, filled, shownOnCover, summary, typed, without } from "./typed";
