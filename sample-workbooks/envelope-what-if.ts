@@ -1,5 +1,5 @@
 import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/letterhead";
+import { firm } from "./blocks/heading";
 import { componentsPage } from "./envelope-what-if/components";
 import { fanPage } from "./envelope-what-if/fan";
 import { inUsePage } from "./envelope-what-if/in-use";

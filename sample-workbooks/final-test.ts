@@ -1,5 +1,5 @@
 import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/letterhead";
+import { firm } from "./blocks/heading";
 import { cautionsPage } from "./final-test/cautions";
 import { coverPage } from "./final-test/cover";
 import { criteriaPage } from "./final-test/criteria";

@@ -1,5 +1,5 @@
 import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/letterhead";
+import { firm } from "./blocks/heading";
 import { directionPage } from "./logger-import/direction";
 import { logPage } from "./logger-import/log-sheet";
 import { notesPage } from "./logger-import/notes";

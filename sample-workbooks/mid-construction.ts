@@ -1,6 +1,6 @@
 import type { Recipe } from "./blocks/book";
-import { criterionPage } from "./blocks/criterion";
-import { firm } from "./blocks/letterhead";
+import { criterionPage } from "./blocks/criterion-page";
+import { firm } from "./blocks/heading";
 import { basisPage } from "./mid-construction/basis";
 import { cautionsPage } from "./mid-construction/cautions";
 import { forecastPage } from "./mid-construction/forecast";

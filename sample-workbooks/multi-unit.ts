@@ -1,6 +1,6 @@
 import type { Recipe } from "./blocks/book";
-import { criterionPage } from "./blocks/criterion";
-import { firm } from "./blocks/letterhead";
+import { criterionPage } from "./blocks/criterion-page";
+import { firm } from "./blocks/heading";
 import { basisPage } from "./multi-unit/basis";
 import { cautionsPage } from "./multi-unit/cautions";
 import { overviewPage } from "./multi-unit/overview";

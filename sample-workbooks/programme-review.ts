@@ -1,5 +1,5 @@
 import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/letterhead";
+import { firm } from "./blocks/heading";
 import { housesPage } from "./programme-review/houses-sheet";
 import { notesPage } from "./programme-review/notes";
 import { overviewPage } from "./programme-review/overview";

@@ -1,5 +1,5 @@
 import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/letterhead";
+import { firm } from "./blocks/heading";
 import { dayPage } from "./test-day/day";
 import { fanPage } from "./test-day/fan";
 import { cautionsList, packingList, peopleList } from "./test-day/lists";

@@ -2,7 +2,19 @@ import { columnOf, lettersOf } from "./address";
 import type { Sheet } from "./sheet";
 import { looks, palette, style } from "./style";
 
-export interface Letterhead {
+/** Every page starts with the firm and the house, as the first sheet has them under these names. */
+export const letterhead: Letterhead = {
+  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
+  house: 'IF(House="","",House)',
+};
+
+/** Firm, house, place, people, instruments and readings are invented; no such house stands anywhere. */
+
+export const firm = "Quince & Plover";
+
+export const trade = "Building physics";
+
+interface Letterhead {
   /** A formula that gives the firm's line. */
   readonly brand: string;
   /** A formula that gives the house's name. */

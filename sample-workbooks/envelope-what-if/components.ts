@@ -1,7 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { barChart } from "../blocks/chart";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, palette } from "../blocks/style";
 import { between, fromList, text } from "../blocks/validation";

@@ -1,7 +1,7 @@
 import { columnHeads, section } from "../blocks/heading";
-import { countOf } from "../blocks/names";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { fromList } from "../blocks/validation";
 import { limitNames, ofLimit } from "./limits";
 import { variantCount, variantRows } from "./places";

@@ -1,14 +1,10 @@
-import { call } from "../blocks/add-in";
+import { call, kept, type Setting, settingsBlock } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { kept, type Setting, settingsBlock } from "../blocks/call-settings";
-import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords } from "../blocks/fan-demand";
-import { flowDeviceTable } from "../blocks/flow-device";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords, flowDeviceTable } from "../blocks/fan";
+import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, palette, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between } from "../blocks/validation";
+import { airTemperatures, between } from "../blocks/validation";
 import { chosen, footer, sheets, variantColumns } from "./places";
 import { fan, openings } from "./scenario";
 

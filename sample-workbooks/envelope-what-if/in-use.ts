@@ -1,8 +1,6 @@
-import { call } from "../blocks/add-in";
+import { call, kept, type Setting, settingsBlock } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { kept, type Setting, settingsBlock } from "../blocks/call-settings";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette } from "../blocks/style";
 import { lastOfModels, modelTable, ofModels, useRows } from "./model-table";

@@ -1,9 +1,8 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { letterhead, pageHead, section } from "../blocks/heading";
+import { limitColumns, limitRows, limitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, native, palette } from "../blocks/style";
-import { limitColumns, limitRows, limitTable } from "../final-test/limit-table";
 import { chosen, footer, sheets, variantColumns } from "./places";
 
 const note = limitRows.last + 2;

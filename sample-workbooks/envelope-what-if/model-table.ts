@@ -1,7 +1,6 @@
-import { call, quoted } from "../blocks/add-in";
+import { call, kept, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { kept } from "../blocks/call-settings";
+import { barChart } from "../blocks/chart";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";

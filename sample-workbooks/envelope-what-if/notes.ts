@@ -1,9 +1,7 @@
 import { call } from "../blocks/add-in";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { sourcedNotes } from "../blocks/notes";
-import { heightFor } from "../blocks/paragraph";
-import { type Page, Sheet } from "../blocks/sheet";
+import { letterhead, pageHead, section } from "../blocks/heading";
+import { sourcedNotes } from "../blocks/notes-page";
+import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette } from "../blocks/style";
 import { footer, sheets, variantColumns } from "./places";
 

@@ -1,8 +1,8 @@
 import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
-import { countOf } from "../blocks/names";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, native, palette, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { between, oneOf, text, wholeBetween } from "../blocks/validation";
 import { variantCount, variantRows } from "./places";
 import { variants } from "./scenario";

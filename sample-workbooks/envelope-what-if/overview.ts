@@ -1,11 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { firm, letterhead, trade } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
+import { barChart } from "../blocks/chart";
+import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
+import { legend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { day, fromList, text } from "../blocks/validation";
 import { comparison, comparisonCount, comparisonSummary } from "./comparison";
 import { overviewWords } from "./overview-words";

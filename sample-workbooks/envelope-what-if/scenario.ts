@@ -1,4 +1,4 @@
-import type { DeviceOpening } from "../blocks/flow-device";
+import type { DeviceOpening } from "../blocks/fan";
 import { daySerial } from "../blocks/style";
 
 /** House, place, people, prices and climate are invented; no such house stands or will stand anywhere. */

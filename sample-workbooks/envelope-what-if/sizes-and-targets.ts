@@ -1,8 +1,7 @@
 import { call } from "../blocks/add-in";
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { barChart } from "../blocks/chart";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";

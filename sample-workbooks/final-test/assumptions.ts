@@ -1,4 +1,4 @@
-import type { Units } from "./units";
+import type { Units } from "../blocks/units";
 
 /** One assumption of the budget, by the label of its setting; what is blank is left to the function, which says so in its row. */
 export interface Assumption {

@@ -3,8 +3,8 @@ import { columnOf, lettersOf } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { wholeMean } from "../blocks/typed-cells";
 import { between } from "../blocks/validation";
-import { wholeMean } from "../blocks/whole-numbers";
 import type { DirectionReadings } from "./scenario";
 
 const baseline = { heads: 15, before: 16, after: 17 } as const;

@@ -1,5 +1,5 @@
 import { onSheet } from "../blocks/address";
-import { budgetRows } from "../blocks/budget-table";
+import { budgetRows } from "../blocks/result-tables";
 import { sheets } from "./places";
 
 /** The tables of UNCERTAINTYBUDGET, one below the other on the sheet Uncertainty. */

@@ -1,7 +1,5 @@
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { heightFor } from "../blocks/paragraph";
-import { type Page, Sheet } from "../blocks/sheet";
+import { letterhead, pageHead, section } from "../blocks/heading";
+import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { looks, palette, style } from "../blocks/style";
 import { text } from "../blocks/validation";
 import { footer, sheets } from "./places";

@@ -2,14 +2,13 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
-import { hardlyMeant } from "../blocks/temperatures";
-import { between } from "../blocks/validation";
-import { wholeMean } from "../blocks/whole-numbers";
+import { wholeMean } from "../blocks/typed-cells";
+import type { Units } from "../blocks/units";
+import { between, hardlyMeant } from "../blocks/validation";
 import { baselinePlaces, baselineSection } from "./baseline";
 import { type RunNumber, sheetOf } from "./places";
 import { readingRows } from "./reading-rows";
 import type { Direction, DirectionReadings } from "./scenario";
-import type { Units } from "./units";
 
 const rows = {
   indoor: 7,

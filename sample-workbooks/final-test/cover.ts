@@ -1,7 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { signatures } from "../blocks/legend";
-import { firm, letterhead, trade } from "../blocks/letterhead";
+import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
+import { signatures } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";

@@ -1,11 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { letterhead, pageHead, section } from "../blocks/heading";
+import { limitColumns, limitRows, limitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, style } from "../blocks/style";
 import { fromList } from "../blocks/validation";
 import { choicesSection } from "./choices";
-import { limitColumns, limitRows, limitTable } from "./limit-table";
 import { footer, sheets } from "./places";
 import type { Scenario } from "./scenario";
 

@@ -1,6 +1,5 @@
 import { onSheet } from "../blocks/address";
-import { pageHead } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { letterhead, pageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { palette } from "../blocks/style";
 import { airSection } from "./air";

@@ -2,8 +2,8 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
+import { wholeSum } from "../blocks/typed-cells";
 import { between, text } from "../blocks/validation";
-import { wholeSum } from "../blocks/whole-numbers";
 import { sheets } from "./places";
 import type { Scenario } from "./scenario";
 

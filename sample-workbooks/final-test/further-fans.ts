@@ -1,10 +1,10 @@
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
+import type { Units } from "../blocks/units";
 import { between, fromList } from "../blocks/validation";
 import { openingTable } from "./instruments";
 import { readingRows } from "./reading-rows";
-import type { Units } from "./units";
 
 /** Fans beside the first one of the readings, each with its columns: opening, fan pressure, flow. */
 const fans = [

@@ -1,13 +1,12 @@
 import { lineSeries, logLogChart, pointSeries, tickSeries } from "../blocks/chart";
-import { columnHeads, pageHead } from "../blocks/heading";
+import { columnHeads, letterhead, pageHead } from "../blocks/heading";
 import type { SheetChart } from "../blocks/hucre";
-import { letterhead } from "../blocks/letterhead";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette } from "../blocks/style";
+import type { Units } from "../blocks/units";
 import type { Runs } from "./direction";
 import { graphPoints, type GraphPoints } from "./graph-points";
 import { footer, sheets } from "./places";
-import type { Units } from "./units";
 
 const chartRows = { top: 5, bottom: 42 } as const;
 

@@ -1,9 +1,8 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { typedTable } from "../blocks/form";
+import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, input, looks, native, palette } from "../blocks/style";
-import { typedTable } from "../blocks/typed-table";
 import { between, day, text } from "../blocks/validation";
 import { footer, sheets } from "./places";
 import type { Scenario } from "./scenario";

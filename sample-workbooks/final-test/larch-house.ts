@@ -1,6 +1,6 @@
 import { daySerial } from "../blocks/style";
+import { metric } from "../blocks/units";
 import type { DirectionReadings, Scenario } from "./scenario";
-import { metric } from "./units";
 
 /** Readings are invented, rounded as the gauges would show them; both directions of one house within one hour. */
 

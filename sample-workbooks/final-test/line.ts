@@ -1,14 +1,13 @@
-import { call } from "../blocks/add-in";
+import { call, spillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
+import { guardedCell, placeIn, tableHeads, tableLook } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
 import { takesUncertainties } from "./choices";
 import { hasReadings, type RunForm } from "./conditions";
 import { sheetOf } from "./places";
-import { spillingCall } from "./spilling-call";
 import { columns } from "./steps";
-import { guardedCell, placeIn, tableHeads, tableLook } from "./tables";
 import { assumptionAt } from "./uncertainty-places";
 import { belowWholeTest, wholeTestPlaces } from "./whole-test";
 

@@ -1,8 +1,6 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { heightFor } from "../blocks/paragraph";
-import { type Page, Sheet } from "../blocks/sheet";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette, style } from "../blocks/style";
 import { methodSteps, reviewerChecks } from "./method-text";
 import { footer, sheets } from "./places";

@@ -1,7 +1,7 @@
+import type { Units } from "../blocks/units";
 import type { DecidingBudget } from "./deciding-budget";
 import type { RunPlaces, Runs } from "./direction";
 import { anyOf, anyResult, type Condition, extreme, worded } from "./own-check";
-import type { Units } from "./units";
 
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */
 export function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: DecidingBudget): readonly Condition[] {

@@ -1,10 +1,9 @@
 import { windPlaces } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { typedTable } from "../blocks/form";
+import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, palette } from "../blocks/style";
-import { typedTable } from "../blocks/typed-table";
 import { oneOf, text, wholeBetween } from "../blocks/validation";
 import { footer, sheets } from "./places";
 import { beaufort, buildingFacts, deviations, preparedOpenings, windPlace } from "./preparation-scenario";

@@ -1,4 +1,4 @@
-import type { Units } from "./units";
+import type { Units } from "../blocks/units";
 
 /** A result that the sheets show, by its symbol in the whole test. */
 export interface Quantity {

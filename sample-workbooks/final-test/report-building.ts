@@ -1,11 +1,11 @@
 import { onSheet } from "../blocks/address";
 import { dateFormat, decimals } from "../blocks/style";
+import type { Units } from "../blocks/units";
 import { gauges } from "./instruments";
 import { sheets } from "./places";
 import { preparationPlaces } from "./preparation";
 import { type ReportWriter, shown } from "./report-writer";
 import { envelopeParts, roomTable } from "./rooms";
-import type { Units } from "./units";
 
 /** The list of openings with their seals, and the instruments. */
 export function preparationPart(writer: ReportWriter): void {

@@ -1,6 +1,5 @@
 import { columnHeads, section } from "../blocks/heading";
-import { heightFor } from "../blocks/paragraph";
-import type { Sheet } from "../blocks/sheet";
+import { heightFor, type Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
 
 /** A cell of another sheet as text; blank where it is. */

@@ -1,5 +1,4 @@
-import { pageHead } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { letterhead, pageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, palette } from "../blocks/style";
 import type { Runs } from "./direction";

@@ -1,4 +1,4 @@
-import type { Units } from "./units";
+import type { Units } from "../blocks/units";
 
 /** Stands on every sheet until a user deletes it on the cover. */
 export const remark = "Invented firm, house and readings";

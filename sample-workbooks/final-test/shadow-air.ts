@@ -1,4 +1,4 @@
-import { wholeMean } from "../blocks/whole-numbers";
+import { wholeMean } from "../blocks/typed-cells";
 import type { ShadowLines } from "./shadow-line";
 
 /** Densities, the factor of the flow, the baseline. */

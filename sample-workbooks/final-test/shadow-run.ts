@@ -1,4 +1,4 @@
-import { call } from "../blocks/add-in";
+import { call, spillingCall } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette } from "../blocks/style";
@@ -7,7 +7,6 @@ import { furtherFlow } from "./further-fans";
 import { readingRows } from "./reading-rows";
 import { shadowLines } from "./shadow-lines";
 import { agreement, isOrdinary, onRun, shadowBlock, shadowLineCount } from "./shadow-places";
-import { spillingCall } from "./spilling-call";
 
 /** A difference as a fraction; none at all is a plain 0. */
 export const differenceFormat = '0.0E+0;"−"0.0E+0;0';

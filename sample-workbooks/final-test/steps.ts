@@ -1,4 +1,4 @@
-import { call, keepBlanks, quoted } from "../blocks/add-in";
+import { call, keepBlanks, quoted, spillingCall } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native } from "../blocks/style";
@@ -9,7 +9,6 @@ import { furtherFlow } from "./further-fans";
 import { openingTable } from "./instruments";
 import { readingRows } from "./reading-rows";
 import type { Direction, DirectionReadings } from "./scenario";
-import { spillingCall } from "./spilling-call";
 
 const { first, last } = readingRows;
 const range = (letters: string) => `$${letters}$${first}:$${letters}$${last}`;

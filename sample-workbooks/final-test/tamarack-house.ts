@@ -1,6 +1,6 @@
+import { inchPound, rounded, type Units } from "../blocks/units";
 import { larchHouse } from "./larch-house";
 import type { DirectionReadings, Scenario } from "./scenario";
-import { inchPound, rounded, type Units } from "./units";
 
 /** A run as it would have been typed in other units, rounded as the instruments of those units show. */
 function converted(run: DirectionReadings, { in: unit, fromCelsius, digits }: Units): DirectionReadings {

@@ -1,7 +1,7 @@
 import { onSheet } from "../blocks/address";
+import type { Units } from "../blocks/units";
 import { assumptionsIn } from "./assumptions";
 import { sheets } from "./places";
-import type { Units } from "./units";
 
 /** The first row of the assumptions on the sheet Uncertainty. */
 export const assumptionsFirst = 7;

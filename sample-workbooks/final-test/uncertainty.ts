@@ -1,8 +1,7 @@
-import { call } from "../blocks/add-in";
+import { call, spillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/budget-table";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, native, palette } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
@@ -12,7 +11,6 @@ import { decidingBudget, type DecidingBudget, decidingRows } from "./deciding-bu
 import type { RunPlaces, Runs } from "./direction";
 import { footer, sheets } from "./places";
 import type { Scenario } from "./scenario";
-import { spillingCall } from "./spilling-call";
 import { assumptionAt, assumptionsFirst } from "./uncertainty-places";
 import { includedRows, runArguments } from "./whole-test";
 

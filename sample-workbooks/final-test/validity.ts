@@ -1,14 +1,12 @@
 import { type CheckName, checkNames } from "../../src/core/index";
-import { call } from "../blocks/add-in";
+import { call, spillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
-import { letterhead } from "../blocks/letterhead";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, palette, style } from "../blocks/style";
 import type { Runs } from "./direction";
 import { footer, sheets } from "./places";
-import { spillingCall } from "./spilling-call";
 import { includedRows, runArguments } from "./whole-test";
 
 const first = 7;

@@ -2,10 +2,10 @@ import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
+import type { Units } from "../blocks/units";
 import type { DecidingBudget } from "./deciding-budget";
 import type { Runs } from "./direction";
 import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-means";
-import type { Units } from "./units";
 import { validityPlaces } from "./validity";
 import { directionsSentence, ruleSentence, stateSentence } from "./verdict-words";
 

@@ -3,12 +3,12 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
+import { firstWithError } from "../blocks/typed-cells";
+import type { Units } from "../blocks/units";
 import { between, oneOf } from "../blocks/validation";
-import { firstWithError } from "../blocks/whole-numbers";
 import { onAnyStorey, type RoomRows } from "./envelope";
 import { sheets } from "./places";
 import type { Scenario } from "./scenario";
-import type { Units } from "./units";
 
 interface RoomTable extends RoomRows {
   readonly total: number;

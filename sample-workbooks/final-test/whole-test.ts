@@ -1,14 +1,12 @@
-import { call, keepBlanks, quoted } from "../blocks/add-in";
+import { call, keepBlanks, quoted, spillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
+import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
-import { wholeTestSymbols } from "../blocks/whole-test";
 import { type Conditions, hasReadings, type RunForm } from "./conditions";
 import { sheetOf } from "./places";
 import type { SettingsPlaces } from "./settings-block";
-import { spillingCall } from "./spilling-call";
 import { columns } from "./steps";
-import { guardedCell, placeIn, tableHeads, tableLook } from "./tables";
 
 const first = 7;
 

@@ -1,11 +1,9 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { palette } from "../blocks/style";
-import { wholeTestSymbols } from "../blocks/whole-test";
-import { guardedCell, placeIn, tableHeads, tableLook } from "../final-test/tables";
 import { type Direction, sheets } from "./places";
 import { argumentsOf } from "./readings";
 import { footer } from "./scenario";

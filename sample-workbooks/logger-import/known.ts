@@ -1,5 +1,5 @@
+import { formLines } from "../blocks/form";
 import { columnHeads, section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
 import { decimals } from "../blocks/style";
 import { between } from "../blocks/validation";

@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
+import { formLines } from "../blocks/form";
 import { columnHeads, section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
 import { between, oneOf, text } from "../blocks/validation";
 import { settingsRows, sheets } from "./places";

@@ -1,5 +1,4 @@
-import { columnHeads, pageHead } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, palette, type Side } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";

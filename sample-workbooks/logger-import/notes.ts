@@ -1,4 +1,4 @@
-import { notesSheet } from "../blocks/notes";
+import { notesSheet } from "../blocks/notes-page";
 import type { Page } from "../blocks/sheet";
 import { resultCell } from "./direction";
 import { sheets } from "./places";

@@ -1,10 +1,8 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { lineSeries } from "../blocks/chart";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { firm, letterhead, trade } from "../blocks/letterhead";
-import { linearChart } from "../blocks/linear-chart";
+import { linearChart, lineSeries } from "../blocks/chart";
+import { columnHeads, firm, letterhead, pageHead, section, trade } from "../blocks/heading";
+import { legend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";

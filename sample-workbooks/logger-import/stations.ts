@@ -1,7 +1,6 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";

@@ -1,10 +1,9 @@
 import { onSheet } from "../blocks/address";
+import { formLines } from "../blocks/form";
 import { section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between } from "../blocks/validation";
+import { airTemperatures, between } from "../blocks/validation";
 import { sheets } from "./places";
 import { conditions } from "./scenario";
 

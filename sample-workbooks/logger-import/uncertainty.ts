@@ -1,9 +1,7 @@
-import { call, quoted } from "../blocks/add-in";
+import { call, kept, quoted, type Setting, settingsBlock } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/budget-table";
-import { kept, type Setting, settingsBlock } from "../blocks/call-settings";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, palette } from "../blocks/style";
 import { baselineFacts, baselineFactsOf, belowBaselineFacts } from "./baseline-facts";

@@ -1,12 +1,11 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
+import { formLines } from "../blocks/form";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { tableHeads } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { oneOf } from "../blocks/validation";
-import { tableHeads } from "../final-test/tables";
 import { forecastChart } from "./forecast-chart";
 import { rangeRows, rangesSection } from "./forecast-ranges";
 import {

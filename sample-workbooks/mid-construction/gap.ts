@@ -1,11 +1,11 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
+import { formLines } from "../blocks/form";
 import { columnHeads, section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
+import { tableHeads } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between } from "../blocks/validation";
-import { tableHeads } from "../final-test/tables";
 import { bySymbol, sheets } from "./places";
 
 /** First rows of the sections about the gap. */

@@ -1,8 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { twoColumnsOfFacts } from "../blocks/facts";
-import { pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { firm, letterhead, trade } from "../blocks/letterhead";
+import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
+import { legend, twoColumnsOfFacts } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, palette } from "../blocks/style";
 import { day, text } from "../blocks/validation";

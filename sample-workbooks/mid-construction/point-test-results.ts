@@ -1,10 +1,9 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
+import { formLines } from "../blocks/form";
 import { columnHeads, section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
+import { tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
-import { wholeTestSymbols } from "../blocks/whole-test";
-import { tableHeads, tableLook } from "../final-test/tables";
 import { bySymbol } from "./places";
 
 /** Rows of a sheet that holds one multi-point test. */

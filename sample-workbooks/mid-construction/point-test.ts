@@ -1,12 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
+import { formLines } from "../blocks/form";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, shortDay, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day, oneOf, text } from "../blocks/validation";
-import { wholeMean } from "../blocks/whole-numbers";
+import { wholeMean } from "../blocks/typed-cells";
+import { airTemperatures, between, day, oneOf, text } from "../blocks/validation";
 import { footer } from "./places";
 import { pointForm, pointRows, pointTestResults, readingRows, wholeTest, wholeTestRows } from "./point-test-results";
 import type { PointTest } from "./scenario";

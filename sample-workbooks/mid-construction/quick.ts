@@ -1,10 +1,8 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day, text } from "../blocks/validation";
+import { airTemperatures, between, day, text } from "../blocks/validation";
 import { gaugeFactor } from "./gauge-factor";
 import { footer, sheets } from "./places";
 import { quickTests } from "./scenario";

@@ -1,8 +1,8 @@
 import { onSheet } from "../blocks/address";
 import { columnHeads, section } from "../blocks/heading";
-import { countOf, countOfBoth } from "../blocks/names";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
+import { countOf, countOfBoth } from "../blocks/typed-cells";
 import { listPlaces, tradeCount } from "./basis";
 import { sheets } from "./places";
 

@@ -1,6 +1,5 @@
 import { addressOf, columnOf, lettersOf, onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, palette, shortDay, style } from "../blocks/style";
 import { day, fromList, oneOf, text, wholeBetween } from "../blocks/validation";

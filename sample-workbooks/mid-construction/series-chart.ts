@@ -1,7 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { lineSeries, pointSeries } from "../blocks/chart";
+import { linearChart, lineSeries, pointSeries } from "../blocks/chart";
 import { columnHeads, section } from "../blocks/heading";
-import { linearChart } from "../blocks/linear-chart";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, native, palette } from "../blocks/style";
 import { sheets } from "./places";

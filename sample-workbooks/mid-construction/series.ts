@@ -1,12 +1,10 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
+import { formLines } from "../blocks/form";
+import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, shortDay } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day } from "../blocks/validation";
+import { airTemperatures, between, day } from "../blocks/validation";
 import { gaugeFactor } from "./gauge-factor";
 import { footer, sheets } from "./places";
 import type { PointTestPlaces } from "./point-test";

@@ -1,13 +1,11 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
+import { formLines } from "../blocks/form";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { tableHeads } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, shortDay, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day, text } from "../blocks/validation";
-import { tableHeads } from "../final-test/tables";
+import { airTemperatures, between, day, text } from "../blocks/validation";
 import { gaugeFactor } from "./gauge-factor";
 import { bySymbol, footer, sheets } from "./places";
 import { twoPointTest } from "./scenario";

@@ -1,7 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
+import { formLines } from "../blocks/form";
+import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette } from "../blocks/style";
 import { between } from "../blocks/validation";

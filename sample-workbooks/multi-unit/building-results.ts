@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
+import { formLines } from "../blocks/form";
 import { section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
 import { buildingVerdict } from "./building-verdict";

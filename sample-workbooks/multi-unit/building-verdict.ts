@@ -1,9 +1,9 @@
 import { call } from "../blocks/add-in";
+import { formLines } from "../blocks/form";
 import { section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
-import { notOn, repeatsIn } from "../blocks/names";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
+import { notOn, repeatsIn } from "../blocks/typed-cells";
 import { oneOf } from "../blocks/validation";
 import { unitRows } from "./places";
 import { sumOfSizes } from "./sum-of-sizes";

@@ -1,4 +1,4 @@
-import { cautionSheet, type CautionStage } from "../blocks/caution-list";
+import { cautionSheet, type CautionStage } from "../blocks/check-lists";
 import type { Page } from "../blocks/sheet";
 import { footer, sheets } from "./places";
 

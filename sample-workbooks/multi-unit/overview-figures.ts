@@ -1,5 +1,5 @@
+import { type FormLine, formLines } from "../blocks/form";
 import { section } from "../blocks/heading";
-import { type FormLine, formLines } from "../blocks/lines";
 import type { Sheet } from "../blocks/sheet";
 import { decimals } from "../blocks/style";
 import type { BuildingPlaces } from "./building-results";

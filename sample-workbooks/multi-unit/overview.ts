@@ -1,9 +1,7 @@
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { twoColumnsOfFacts } from "../blocks/facts";
-import { pageHead, section } from "../blocks/heading";
-import { legend, signatures } from "../blocks/legend";
-import { firm, letterhead, trade } from "../blocks/letterhead";
+import { barChart } from "../blocks/chart";
+import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
+import { legend, signatures, twoColumnsOfFacts } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { palette, shortDay } from "../blocks/style";
 import { day, text } from "../blocks/validation";

@@ -1,10 +1,9 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { columnHeads } from "../blocks/heading";
+import { guardedCell, placeIn, wholeTestSymbols } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
-import { wholeTestSymbols } from "../blocks/whole-test";
-import { guardedCell, placeIn } from "../final-test/tables";
 import { sheets } from "./places";
 
 /** Cells of one run's results. */

@@ -1,9 +1,8 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { day, text } from "../blocks/validation";
 import { footer, sheets } from "./places";
 import { positions, sampling } from "./scenario";

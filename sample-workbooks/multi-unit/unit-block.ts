@@ -2,8 +2,7 @@ import { quoted } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day, fromList } from "../blocks/validation";
+import { airTemperatures, between, day, fromList } from "../blocks/validation";
 import { type RunPlaces, runResults } from "./run-results";
 import { type Run, testedUnits } from "./scenario";
 

@@ -1,11 +1,9 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { countOf, repeatsIn } from "../blocks/names";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, style } from "../blocks/style";
+import { countOf, repeatsIn, wholeSum } from "../blocks/typed-cells";
 import { between, fromList, oneOf, text } from "../blocks/validation";
-import { wholeSum } from "../blocks/whole-numbers";
 import { footer, sheets, unitRows } from "./places";
 import { units } from "./scenario";
 

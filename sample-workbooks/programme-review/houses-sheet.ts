@@ -1,11 +1,9 @@
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { pageHead } from "../blocks/heading";
+import { letterhead, pageHead } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
-import { letterhead } from "../blocks/letterhead";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day, text } from "../blocks/validation";
+import { airTemperatures, between, day, text } from "../blocks/validation";
 import { rowFormulas } from "./house-formulas";
 import { type House, madeHouses, type Stations } from "./houses";
 import { houseColumns as at, houseRows, sheets } from "./places";

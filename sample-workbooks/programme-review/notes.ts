@@ -1,4 +1,4 @@
-import { notesSheet } from "../blocks/notes";
+import { notesSheet } from "../blocks/notes-page";
 import type { Page } from "../blocks/sheet";
 import { columnOfHouses, sheets } from "./places";
 import { footer } from "./scenario";

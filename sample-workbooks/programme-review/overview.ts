@@ -1,11 +1,10 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { firm, letterhead, trade } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
+import { barChart } from "../blocks/chart";
+import { columnHeads, firm, letterhead, pageHead, section, trade } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { text } from "../blocks/validation";
 import { firstToLookAt, listLength } from "./first-to-look-at";
 import { columnOfHouses as column, sheets } from "./places";

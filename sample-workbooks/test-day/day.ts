@@ -1,10 +1,9 @@
 import { absolute, onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { firm, letterhead, trade } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
+import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
+import { legend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { day, fromList, oneOf, text } from "../blocks/validation";
 import { checkCount, dayChecks } from "./day-checks";
 import { daySummary, listLines } from "./day-lists";

@@ -1,11 +1,8 @@
-import { call } from "../blocks/add-in";
+import { call, kept, settingsBlock } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { kept, settingsBlock } from "../blocks/call-settings";
-import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords } from "../blocks/fan-demand";
-import { flowDeviceTable } from "../blocks/flow-device";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
+import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords, flowDeviceTable } from "../blocks/fan";
+import { formLines } from "../blocks/form";
+import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";

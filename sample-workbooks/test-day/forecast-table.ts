@@ -1,5 +1,4 @@
-import { call, keepBlanks } from "../blocks/add-in";
-import { kept } from "../blocks/call-settings";
+import { call, keepBlanks, kept } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, native, palette, style } from "../blocks/style";

@@ -1,4 +1,4 @@
-import type { StatusItem } from "../blocks/status-list";
+import type { StatusItem } from "../blocks/check-lists";
 
 type Stages = readonly (readonly [heading: string, items: readonly StatusItem[]])[];
 

@@ -1,4 +1,4 @@
-import { statusList } from "../blocks/status-list";
+import { statusList } from "../blocks/check-lists";
 import { cautions, packing, people } from "./lists-data";
 import { footer, sheets } from "./places";
 

@@ -1,7 +1,6 @@
 import { call } from "../blocks/add-in";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { sourcedNotes } from "../blocks/notes";
+import { letterhead, pageHead, section } from "../blocks/heading";
+import { sourcedNotes } from "../blocks/notes-page";
 import { type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette } from "../blocks/style";
 import { footer, sheets } from "./places";

@@ -1,4 +1,4 @@
-import type { Status } from "../blocks/status-list";
+import type { Status } from "../blocks/check-lists";
 
 /** Methods of ISO 9972:2015 with their purpose (M). */
 export const methods = [

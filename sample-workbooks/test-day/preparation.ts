@@ -1,8 +1,7 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { statuses } from "../blocks/check-lists";
+import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
-import { statuses } from "../blocks/status-list";
 import { looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";
 import { kinds, methods, openingsOfHouse } from "./openings-data";

@@ -1,4 +1,4 @@
-import type { DeviceOpening } from "../blocks/flow-device";
+import type { DeviceOpening } from "../blocks/fan";
 import { daySerial } from "../blocks/style";
 
 /** House, place, people, weather and dates are invented; no such house stands anywhere. */

@@ -1,8 +1,7 @@
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
+import { barChart } from "../blocks/chart";
+import { formLines } from "../blocks/form";
+import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";

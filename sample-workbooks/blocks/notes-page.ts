@@ -1,8 +1,6 @@
 import { call } from "./add-in";
-import { columnHeads, pageHead, section } from "./heading";
-import { letterhead } from "./letterhead";
-import { heightFor } from "./paragraph";
-import { Sheet } from "./sheet";
+import { columnHeads, letterhead, pageHead, section } from "./heading";
+import { heightFor, Sheet } from "./sheet";
 import { fromAddIn, looks, palette, style } from "./style";
 
 /** A page of notes under their headings, closed by the version of the method behind the results named; it takes `bottom` rows on paper. */
@@ -35,7 +33,7 @@ export function notesSheet(
 }
 
 /** What a step does, where it stands, and where it comes from, with the mark of how sure that is. */
-export interface SourcedNote {
+interface SourcedNote {
   readonly subject: string;
   readonly where: string;
   readonly words: string;

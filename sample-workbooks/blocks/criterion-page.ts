@@ -1,8 +1,7 @@
-import { limitColumns, limitRows, limitTable } from "../final-test/limit-table";
 import { onSheet } from "./address";
-import { pageHead, section } from "./heading";
-import { letterhead } from "./letterhead";
-import { formLines } from "./lines";
+import { formLines } from "./form";
+import { letterhead, pageHead, section } from "./heading";
+import { limitColumns, limitRows, limitTable } from "./limit-table";
 import { Sheet } from "./sheet";
 import { decimals, input, looks, native, palette, style } from "./style";
 import { fromList } from "./validation";
