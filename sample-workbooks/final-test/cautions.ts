@@ -2,7 +2,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { looks, palette, style } from "../blocks/style";
 import { text } from "../blocks/validation";
-import { footer, sheets } from "./places";
+import { footer, sheets } from "./layout";
 
 const stages: readonly (readonly [stage: string, items: readonly (readonly [what: string, words: string])[]])[] = [
   [

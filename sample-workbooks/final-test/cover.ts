@@ -2,15 +2,12 @@ import { onSheet } from "../blocks/address";
 import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
 import { signatures } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
-import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
+import { dateFormat, decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
-import { leakageChart } from "./graph";
-import type { GraphPoints } from "./graph-points";
-import { footer, sheets } from "./places";
-import type { ResultPlaces } from "./result-places";
+import { type GraphPoints, leakageChart } from "./graph";
+import { footer, type ResultPlaces, sheets } from "./layout";
+import { keyResults } from "./results";
 import { remark, type Scenario } from "./scenario";
-import { keyResults } from "./summary";
-import { verdictPanel } from "./verdict-panel";
 
 const rows = { facts: 6, verdict: 14, results: 22, legend: 39 } as const;
 const lastRow = rows.legend + 7;
@@ -121,4 +118,62 @@ function legend(sheet: Sheet): void {
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);
   signatures(sheet, at + 6);
+}
+
+/** The verdict in words a client reads from across the table, with the result, the limit and the rule that was used; eight rows. */
+function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digits: number): void {
+  const last = at + 6;
+  const word = results.verdict;
+  const words = ["pass", "fail", "not proven", "not valid"];
+  const shown = words.reduceRight(
+    (otherwise, one) => `IF(${word}="${one}","${one.toUpperCase()}",${otherwise})`,
+    '"OPEN"',
+  );
+  const wordLook = style({
+    size: 28,
+    bold: true,
+    colour: palette.white,
+    fill: palette.open,
+    align: "center",
+    shrink: true,
+  });
+  sheet.formula(`B${at}`, `IFERROR(${shown},"OPEN")`, wordLook).merge(`B${at}:C${last}`);
+  for (const [value, rgb] of [
+    ["PASS", palette.pass],
+    ["FAIL", palette.fail],
+  ] as const) {
+    sheet.when(`B${at}:C${last}`, `$B$${at}="${value}"`, {
+      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
+    });
+  }
+  const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
+  const small = style({ ...panel, size: 8, colour: palette.grey });
+  const big = style({ ...panel, size: 26, colour: palette.petrol });
+  const what = `TargetQuantity&" at "&TargetPressure&" Pa, "&TargetUnit`;
+  sheet.formula(`D${at}`, `IFERROR(${what},"No criterion chosen")`, small).merge(`D${at}:E${at}`);
+  sheet.formula(`F${at}`, `IFERROR("limit, "&TargetUnit,"")`, small).merge(`F${at}:H${at}`);
+  sheet
+    .formula(
+      `D${at + 1}`,
+      `IFERROR(IF(${results.deciding}="","–",${results.deciding}),"–")`,
+      style({ format: decimals(digits) }, big),
+    )
+    .merge(`D${at + 1}:E${at + 2}`);
+  sheet
+    .formula(`F${at + 1}`, 'IFERROR(TargetLimit,"–")', style({ format: "0.0###" }, big))
+    .merge(`F${at + 1}:H${at + 2}`);
+  sheet.moreDigitsNear(`D${at + 1}`, `F${at + 1}`);
+  const sentence = style({ ...panel, size: 8.5, wrap: true });
+  sheet
+    .formula(`D${at + 3}`, `IF(TargetName="","No criterion chosen",TargetName)&". "&${results.directions}`, sentence)
+    .merge(`D${at + 3}:H${at + 3}`);
+  sheet.formula(`D${at + 4}`, results.rule, sentence).merge(`D${at + 4}:H${at + 5}`);
+  sheet
+    .formula(`D${last}`, results.state, style({ bold: true, size: 8.5, shrink: true }, sentence))
+    .merge(`D${last}:H${last}`);
+  sheet
+    .height(20, at)
+    .heightOf(16, at + 1, at + 3)
+    .heightOf(14, at + 4, last - 1)
+    .height(26, last);
 }

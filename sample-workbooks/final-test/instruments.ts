@@ -4,7 +4,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, input, looks, native, palette } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
-import { footer, sheets } from "./places";
+import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
 export const gauges = { heads: 6, first: 7, last: 13 } as const;

@@ -5,8 +5,8 @@ import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, palette, style } from "../blocks/style";
-import type { Runs } from "./direction";
-import { footer, sheets } from "./places";
+import { footer, sheets } from "./layout";
+import type { Runs } from "./run";
 import { includedRows, runArguments } from "./whole-test";
 
 const first = 7;

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { assumptionsIn } from "../../sample-workbooks/final-test/assumptions";
-import { depressurization, pressurization } from "../../sample-workbooks/final-test/larch-house";
-import { assumptionsFirst } from "../../sample-workbooks/final-test/uncertainty-places";
+import { assumptionsFirst, assumptionsIn } from "../../sample-workbooks/final-test/assumptions";
+import { depressurization, pressurization } from "../../sample-workbooks/final-test/houses";
 import { metric } from "../../sample-workbooks/blocks/units";
 import "./look-up";
 import { studentBelow, studentQuantile } from "./student-by-hand";

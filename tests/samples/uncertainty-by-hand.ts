@@ -1,4 +1,4 @@
-import { larchHouse } from "../../sample-workbooks/final-test/larch-house";
+import { larchHouse } from "../../sample-workbooks/final-test/houses";
 import type { Direction, DirectionReadings } from "../../sample-workbooks/final-test/scenario";
 import { density, mean } from "./by-hand";
 

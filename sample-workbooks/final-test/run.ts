@@ -2,16 +2,20 @@ import { onSheet } from "../blocks/address";
 import { letterhead, pageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { palette } from "../blocks/style";
-import { airSection } from "./air";
-import { type Conditions, conditionsSection, type RunForm } from "./conditions";
-import { furtherFansLast, furtherFansSection } from "./further-fans";
-import { type LinePlaces, lineSection } from "./line";
-import { footer, sheetOf } from "./places";
-import { readingRows } from "./reading-rows";
+import { airSection, type Conditions, conditionsSection, type RunForm } from "./conditions";
+import { footer, readingRows, sheetOf } from "./layout";
+import { columns, furtherFansLast, furtherFansSection, readingsSection } from "./readings";
 import type { Direction } from "./scenario";
-import { settingsBlock, type SettingsPlaces } from "./settings-block";
-import { columns, readingsSection } from "./steps";
-import { belowWholeTest, wholeTestPlaces, type WholeTestPlaces, wholeTestSection } from "./whole-test";
+import {
+  belowWholeTest,
+  type LinePlaces,
+  lineSection,
+  settingsBlock,
+  type SettingsPlaces,
+  wholeTestPlaces,
+  type WholeTestPlaces,
+  wholeTestSection,
+} from "./whole-test";
 
 const leads: Readonly<Record<Direction, string>> = {
   depressurization:

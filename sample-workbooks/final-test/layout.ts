@@ -28,3 +28,22 @@ export function sheetOf(direction: Direction, run: RunNumber): string {
 
 /** Neutral: a footer cannot follow a cell. */
 export const footer = "Airtightness test by fan pressurization";
+
+/** Rows of the readings: up to twelve. */
+export const readingRows = { first: 24, last: 35 } as const;
+
+/** Cells of the sheet Results that other sheets use. */
+export interface ResultPlaces {
+  readonly cell: (symbol: string, column: "depressurization" | "pressurization" | "mean") => string;
+  readonly deciding: string;
+  /** Of the result that decides: expanded uncertainty, limits, and the probability that the true value meets the limit. */
+  readonly uncertainty: string;
+  readonly lower: string;
+  readonly upper: string;
+  readonly probability: string;
+  readonly verdict: string;
+  readonly rule: string;
+  readonly directions: string;
+  readonly state: string;
+  readonly findings: string;
+}
