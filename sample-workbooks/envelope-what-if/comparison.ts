@@ -1,7 +1,7 @@
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
-import { chosen, variantColumns } from "./places";
+import { chosen, variantColumns } from "./layout";
 
 interface Line {
   /** Marked for subscripts, see runsOf. */

@@ -5,7 +5,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, palette, style } from "../blocks/style";
 import { airTemperatures, between } from "../blocks/validation";
-import { chosen, footer, sheets, variantColumns } from "./places";
+import { chosen, footer, sheets, variantColumns } from "./layout";
 import { fan, openings } from "./scenario";
 
 const typed = { highest: 6, reserve: 7, indoors: 8, outdoors: 9, density: 10 } as const;

@@ -3,7 +3,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { limitColumns, limitRows, limitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, native, palette } from "../blocks/style";
-import { chosen, footer, sheets, variantColumns } from "./places";
+import { chosen, footer, sheets, variantColumns } from "./layout";
 
 const note = limitRows.last + 2;
 

@@ -3,7 +3,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { sourcedNotes } from "../blocks/notes-page";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette } from "../blocks/style";
-import { footer, sheets, variantColumns } from "./places";
+import { footer, sheets, variantColumns } from "./layout";
 
 interface Note {
   readonly subject: string;

@@ -6,9 +6,8 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { day, fromList, text } from "../blocks/validation";
-import { comparison, comparisonCount, comparisonSummary } from "./comparison";
-import { overviewWords } from "./overview-words";
-import { footer, sheets, variantColumns } from "./places";
+import { comparison, comparisonCells, comparisonCount, comparisonSummary } from "./comparison";
+import { footer, sheets, variantColumns } from "./layout";
 import { base, project, remark, variant } from "./scenario";
 
 const rows = { facts: 6, choice: 11, words: 15, comparison: 21 } as const;
@@ -146,4 +145,46 @@ function howToRead(sheet: Sheet): void {
     "An estimate, not a test result: only a test shows what the house leaks. Local code and the certifier decide which limit holds. Every figure from outside carries its source and a mark on its sheet; Notes says what was assumed.",
     2,
   );
+}
+
+/** The difference in sentences; each stays away while its figures are not there. */
+function overviewWords(sheet: Sheet, at: number, comparisonAt: number): void {
+  section(sheet, at - 1, ["B", "F"], "In plain words");
+  const cell = (name: Parameters<typeof comparisonCells>[1]) => comparisonCells(comparisonAt, name);
+  const [volume, envelope] = [cell("volume"), cell("envelope")];
+  const [criterion, flow] = [cell("criterion"), cell("flow")];
+  const [left, share] = [cell("left"), cell("share")];
+  const [fan, opening] = [cell("fan"), cell("opening")];
+  const [energy, cost] = [cell("energy"), cell("cost")];
+  const of = (place: string, noun: string) => `IF(${place}="the same","the same ${noun}",${place}&" ${noun}")`;
+  const quoted = (name: string) => `"“"&${name}&"”"`;
+  const sentences = [
+    [
+      `OR(${volume.words}="",${envelope.words}="")`,
+      `${quoted("VariantName")}&" against "&${quoted("BaseName")}&": "&${of(volume.words, "volume")}&", "&${of(envelope.words, "envelope area")}&"."`,
+    ],
+    [
+      `${flow.words}=""`,
+      `IF(${criterion.base}=${criterion.variant},"The limit is the same ("&${criterion.base}&")","The limit is another one ("&${criterion.variant}&" instead of "&${criterion.base}&")")&": it allows "&ROUND(${flow.variant},0)&" m³/h at 50 Pa instead of "&ROUND(${flow.base},0)&IF(${flow.words}="the same","",", "&${flow.words})&"."`,
+    ],
+    [
+      `OR(${left.variant}="",${share.variant}="")`,
+      `IF(${left.variant}<0,"The known components alone exceed the limit by "&ROUND(-${left.variant},0)&" m³/h: better windows, tighter joints or another limit are needed.","The known components take "&ROUND(100*${share.variant},0)&" % of it; "&ROUND(${left.variant},0)&" m³/h are left for leaks that nobody has drawn"&IF(${left.base}="",".",", "&ROUND(${left.base},0)&" m³/h in the base."))`,
+    ],
+    [
+      `${fan.variant}=""`,
+      `"The fan must give "&ROUND(${fan.variant},0)&" m³/h at the highest pressure of the test, with the reserve"&IF(${opening.variant}="none","; no opening of the device gives it.",IF(${opening.variant}="",".","; opening “"&${opening.variant}&"”."))`,
+    ],
+    [
+      `OR(${energy.words}="",${cost.words}="")`,
+      `"By the model "&UsedModel&", infiltration takes "&ROUND(${energy.variant},0)&" kWh a season ("&${energy.words}&"), "&ROUND(${cost.variant},0)&" "&Currency&"."`,
+    ],
+  ] as const;
+  sentences.forEach(([missing, sentence], index) => {
+    const row = at + index;
+    sheet
+      .formula(`B${row}`, `IF(${missing},"",${sentence})`, style({ wrap: true, vertical: "top" }))
+      .merge(`B${row}:F${row}`);
+    sheet.height(index === 1 ? 25 : 15, row);
+  });
 }

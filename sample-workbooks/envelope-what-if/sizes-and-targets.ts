@@ -5,7 +5,7 @@ import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { footer, sheets, variantColumns, variantCount } from "./places";
+import { footer, sheets, variantColumns, variantCount } from "./layout";
 import { ladder } from "./scenario";
 
 const settings = { first: 6, last: 9 } as const;
