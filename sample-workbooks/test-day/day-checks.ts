@@ -1,7 +1,7 @@
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
-import { atHour } from "./places";
+import { atHour } from "./layout";
 import { ofStandard } from "./standards";
 
 interface Check {

@@ -5,11 +5,10 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { day, fromList, oneOf, text } from "../blocks/validation";
-import { checkCount, dayChecks } from "./day-checks";
-import { daySummary, listLines } from "./day-lists";
-import { dayWords } from "./day-words";
-import { methods } from "./openings-data";
-import { footer, ofHours, sheets } from "./places";
+import { checkCount, checkFormats, dayChecks } from "./day-checks";
+import { atHour, footer, ofHours, sheets } from "./layout";
+import { cautionsList, packingList, peopleList } from "./lists";
+import { methods } from "./preparation";
 import { job, remark } from "./scenario";
 import { standardNames } from "./standards";
 
@@ -212,4 +211,83 @@ function howToRead(sheet: Sheet): void {
     "Likely means that no condition known beforehand speaks against it. Whether the test is valid is decided on site, by the baseline that is read and by the readings. The result is the tester’s responsibility under local codes.",
     2,
   );
+}
+
+/** What to expect and to set, in sentences; each stays away while its figures are not there. */
+function dayWords(sheet: Sheet, at: number): void {
+  section(sheet, at, ["B", "H"], "What to expect and to set");
+  const [from, to, stack, wind] = [atHour("O"), atHour("P"), atHour("L"), atHour("N")];
+  const round = (value: string) => `SUBSTITUTE(ROUND(${value},1),"-","−")`;
+  const opening = (name: string) => `IF(${name}="none","none of the device","“"&${name}&"”")`;
+  const sentences = [
+    [
+      `COUNT(${from},${to})<2`,
+      `"Baseline: "&${round(from)}&" to "&${round(to)}&" Pa; the stack makes "&${round(stack)}&" Pa at the gauge, the wind up to "&${round(wind)}&" Pa near the ground."`,
+    ],
+    [
+      `COUNT(LowestPressure,HighestPressure,ExpectedBaseline)<3`,
+      `IF(LowestPressure>=HighestPressure,"Pressures: the baseline to expect asks for "&LowestPressure&" Pa or more, the highest is "&HighestPressure&" Pa: nothing to set in this hour.","Pressures: induced from "&HighestPressure&" down to "&LowestPressure&" Pa; depressurizing the gauge shows "&${round("ExpectedBaseline-HighestPressure")}&" to "&${round("ExpectedBaseline-LowestPressure")}&" Pa, pressurizing "&${round("ExpectedBaseline+HighestPressure")}&" to "&${round("ExpectedBaseline+LowestPressure")}&" Pa.")`,
+    ],
+    [`WordsDep=""`, "WordsDep"],
+    [`WordsPres=""`, "WordsPres"],
+    [
+      `OR(HighestOpening="",LowestOpening="",LowestPressure>=HighestPressure)`,
+      `"At the lowest pressure: "&${opening("LowestOpening")}&" depressurizing, "&${opening("LowestOpeningPres")}&" pressurizing"&IF(AND(LowestOpening=HighestOpening,LowestOpeningPres=HighestOpeningPres),"; no change of the opening on the way.","; the opening may have to be changed on the way.")`,
+    ],
+    [`Method=""`, `"Openings by "&Method&": "&PreparationAll&" on the list, "&PreparationOpen&" not yet prepared."`],
+  ] as const;
+  sentences.forEach(([missing, sentence], index) => {
+    const row = at + 1 + index;
+    const words = `IFERROR(IF(${missing},"",${sentence}),"")`;
+    sheet.formula(`B${row}`, words, style({ wrap: true })).merge(`B${row}:H${row}`);
+  });
+}
+
+const lists = [
+  ["Openings to prepare", "PreparationOpen", "PreparationAll"],
+  ["Things to pack", packingList.open, packingList.all],
+  ["People to tell", peopleList.open, peopleList.all],
+  ["Cautions to see to", cautionsList.open, cautionsList.all],
+] as const;
+
+/** How far the lists are. */
+function listLines(sheet: Sheet, at: number): void {
+  section(sheet, at, ["B", "H"], "Still open on the lists");
+  lists.forEach(([label, open, all], index) => {
+    const row = at + 1 + index;
+    sheet.put(`B${row}`, label, looks.label);
+    sheet.formula(`C${row}`, open, style({ bold: true }, native("0")));
+    sheet.formula(`D${row}`, `"of "&(${all})`, looks.unit);
+    sheet.formula(`E${row}`, `IF(C${row}=0,"all seen to","")`, looks.label).paint(`F${row}:H${row}`, looks.label);
+    sheet.when(`C${row}`, `C${row}>0`, { font: { bold: true, color: { rgb: palette.copper } } });
+  });
+}
+
+interface Places {
+  readonly panel: string;
+  readonly first: number;
+  readonly count: number;
+  readonly lists: number;
+}
+
+/** The same beside the page, label, value and unit, as the recalculation prints it. */
+function daySummary(sheet: Sheet, { panel, first, count, lists: listsAt }: Places): string {
+  section(sheet, 5, ["J", "L"], "Summary (not printed)");
+  sheet
+    .put("J6", "A valid test is", looks.strong)
+    .formula("K6", `LOWER(${panel})`, native())
+    .put("L6", null, looks.unit);
+  for (let index = 0; index < count; index++) {
+    const [row, at] = [7 + index, first + index];
+    sheet
+      .formula(`J${row}`, `B${at}`, looks.label)
+      .formula(`K${row}`, `IF(C${at}="","",C${at})`, native(checkFormats[index]));
+    sheet.formula(`L${row}`, `IF(D${at}="",F${at},D${at}&", "&F${at})`, looks.unit);
+  }
+  lists.forEach(([label], index) => {
+    const row = 7 + count + index;
+    sheet.put(`J${row}`, `${label}, open`, looks.label);
+    sheet.formula(`K${row}`, `C${listsAt + index}`, native("0")).formula(`L${row}`, `D${listsAt + index}`, looks.unit);
+  });
+  return `J6:L${6 + count + lists.length}`;
 }

@@ -6,7 +6,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { atHour, footer, sheets } from "./places";
+import { atHour, footer, sheets } from "./layout";
 import { expected, house, openings } from "./scenario";
 
 const rows = { typed: 6, device: 16, settings: 26 } as const;

@@ -3,7 +3,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { sourcedNotes } from "../blocks/notes-page";
 import { type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette } from "../blocks/style";
-import { footer, sheets } from "./places";
+import { footer, sheets } from "./layout";
 
 const notes: readonly (readonly [subject: string, where: string, words: string, source: string, mark: string])[] = [
   [

@@ -5,7 +5,7 @@ import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, wholeBetween } from "../blocks/validation";
-import { atHour, footer, sheets } from "./places";
+import { atHour, footer, sheets } from "./layout";
 import { expected } from "./scenario";
 import { ofStandard } from "./standards";
 
