@@ -1,13 +1,13 @@
 import type { Recipe } from "./blocks/book";
 import { firm } from "./blocks/heading";
-import { directionPage } from "./logger-import/direction";
-import { logPage } from "./logger-import/log-sheet";
+import { logPage } from "./logger-import/log";
 import { notesPage } from "./logger-import/notes";
 import { overviewPage } from "./logger-import/overview";
 import { readingsPage } from "./logger-import/readings";
 import { house } from "./logger-import/scenario";
 import { stationsPage } from "./logger-import/stations";
 import { uncertaintyPage } from "./logger-import/uncertainty";
+import { directionPage } from "./logger-import/whole-test";
 
 /** A logger's export of one test, reduced to stations that feed a whole test of both directions. */
 function recipe(): Recipe {

@@ -6,11 +6,10 @@ import { legend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
-import { resultOf } from "./direction";
-import { directions, logRows, sheets, stationColumns, stationRows } from "./places";
+import { directions, logRows, sheets, stationColumns, stationRows } from "./layout";
 import { footer, house, limit, remark } from "./scenario";
-import { testSettingCell, testSettings } from "./test-settings";
 import { expandedOfMean } from "./uncertainty";
+import { resultOf, testSettingCell, testSettings } from "./whole-test";
 
 const rows = { facts: 6, results: 14, chart: 30, legend: 58 } as const;
 const lastRow = rows.legend + 4;

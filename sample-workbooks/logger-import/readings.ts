@@ -2,7 +2,7 @@ import { onSheet } from "../blocks/address";
 import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
-import { type Direction, directions, sheets, stationCell, stationRows } from "./places";
+import { type Direction, directions, sheets, stationCell, stationRows } from "./layout";
 import { footer } from "./scenario";
 
 const first = 8;

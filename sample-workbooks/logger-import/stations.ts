@@ -4,7 +4,7 @@ import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";
-import { logRange, settingsRange, sheets, stationColumns as at, stationRows } from "./places";
+import { logRange, settingsRange, sheets, stationColumns as at, stationRows } from "./layout";
 import { footer } from "./scenario";
 
 /** What LOGSTATIONS finds in the log as it stands; another log fills more rows or fewer. */
