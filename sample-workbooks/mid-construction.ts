@@ -3,17 +3,14 @@ import { criterionPage } from "./blocks/criterion-page";
 import { firm } from "./blocks/heading";
 import { basisPage } from "./mid-construction/basis";
 import { cautionsPage } from "./mid-construction/cautions";
-import { forecastPage } from "./mid-construction/forecast";
-import { forecastMarkers } from "./mid-construction/forecast-chart";
-import { overviewPage } from "./mid-construction/overview";
-import { footer, sheets } from "./mid-construction/places";
+import { forecastMarkers, forecastPage } from "./mid-construction/forecast";
+import { footer, sheets } from "./mid-construction/layout";
+import { registerPage } from "./mid-construction/leak-register";
+import { overviewPage, progressMarkers } from "./mid-construction/overview";
 import { pointTestPage } from "./mid-construction/point-test";
-import { progressMarkers } from "./mid-construction/progress-chart";
-import { quickPage } from "./mid-construction/quick";
-import { registerPage } from "./mid-construction/register";
+import { quickPage } from "./mid-construction/quick-tests";
 import { pointTests } from "./mid-construction/scenario";
-import { seriesPage } from "./mid-construction/series";
-import { seriesMarkers } from "./mid-construction/series-chart";
+import { seriesMarkers, seriesPage } from "./mid-construction/series";
 import { twoPointPage } from "./mid-construction/two-point";
 
 /** Tests of one house while its air barrier is open: how far it is, which leaks there are, what each repair won, what the final test may show. */

@@ -6,7 +6,7 @@ import { tableHeads } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between } from "../blocks/validation";
-import { bySymbol, sheets } from "./places";
+import { bySymbol, sheets } from "./layout";
 
 /** First rows of the sections about the gap. */
 export const gapRows = { now: 6, settings: 14, gap: 25, hole: 43 } as const;

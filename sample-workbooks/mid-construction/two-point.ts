@@ -6,8 +6,8 @@ import { tableHeads } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, shortDay, style } from "../blocks/style";
 import { airTemperatures, between, day, text } from "../blocks/validation";
-import { gaugeFactor } from "./gauge-factor";
-import { bySymbol, footer, sheets } from "./places";
+import { gaugeFactor } from "./basis";
+import { bySymbol, footer, sheets } from "./layout";
 import { twoPointTest } from "./scenario";
 
 const readings = { first: 17, last: 24 } as const;

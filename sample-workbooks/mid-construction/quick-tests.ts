@@ -3,8 +3,8 @@ import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
 import { airTemperatures, between, day, text } from "../blocks/validation";
-import { gaugeFactor } from "./gauge-factor";
-import { footer, sheets } from "./places";
+import { gaugeFactor } from "./basis";
+import { footer, sheets } from "./layout";
 import { quickTests } from "./scenario";
 
 const count = 12;
