@@ -4,7 +4,7 @@ import { letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette } from "../blocks/style";
 import { between } from "../blocks/validation";
-import { footer, sheets } from "./places";
+import { footer, sheets } from "./layout";
 import { calibrationDensity, worth } from "./scenario";
 
 const at = 6;

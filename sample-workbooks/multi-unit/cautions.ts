@@ -1,6 +1,6 @@
 import { cautionSheet, type CautionStage } from "../blocks/check-lists";
 import type { Page } from "../blocks/sheet";
-import { footer, sheets } from "./places";
+import { footer, sheets } from "./layout";
 
 const stages: readonly CautionStage[] = [
   [

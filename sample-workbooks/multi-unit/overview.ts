@@ -1,15 +1,14 @@
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
+import { type FormLine, formLines } from "../blocks/form";
 import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
 import { legend, signatures, twoColumnsOfFacts } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
-import { palette, shortDay } from "../blocks/style";
+import { decimals, palette, shortDay, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
-import type { BuildingPlaces } from "./building-results";
-import { figures, summarySection } from "./overview-figures";
-import { footer, sheets, unitRows } from "./places";
+import { footer, sheets, unitRows } from "./layout";
+import type { BuildingPlaces } from "./results";
 import { building, remark } from "./scenario";
-import { buildingPanel } from "./verdict-panel";
 
 const rows = { facts: 6, panel: 13, figures: 21, chart: 31, legend: 50 } as const;
 const lastRow = rows.legend + 7;
@@ -104,4 +103,118 @@ function howToRead(sheet: Sheet): void {
     4,
   );
   signatures(sheet, rows.legend + 7);
+}
+
+/** The verdict in words that can be read from across the table, with result, limit and what they rest on; seven rows. */
+function buildingPanel(sheet: Sheet, at: number, places: BuildingPlaces): void {
+  const last = at + 6;
+  const words = ["pass", "fail", "not proven", "not valid"];
+  const shown = words.reduceRight(
+    (otherwise, word) => `IF(${places.verdict}="${word}","${word.toUpperCase()}",${otherwise})`,
+    '"OPEN"',
+  );
+  const look = {
+    size: 28,
+    bold: true,
+    colour: palette.white,
+    fill: palette.open,
+    align: "center",
+    shrink: true,
+  } as const;
+  sheet.formula(`B${at}`, `IFERROR(${shown},"OPEN")`, style(look)).merge(`B${at}:B${last}`);
+  for (const [value, rgb] of [
+    ["PASS", palette.pass],
+    ["FAIL", palette.fail],
+  ] as const)
+    sheet.when(`B${at}:B${last}`, `$B$${at}="${value}"`, {
+      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
+    });
+  const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
+  const small = style({ ...panel, size: 8, colour: palette.grey });
+  const big = style({ ...panel, size: 24, colour: palette.petrol });
+  const what = 'TargetQuantity&" of the building at "&TargetPressure&" Pa, "&TargetUnit';
+  sheet.formula(`C${at}`, `IF(TargetLimit="","No criterion chosen",${what})`, small).merge(`C${at}:F${at}`);
+  sheet.formula(`G${at}`, 'IF(TargetLimit="","","limit, "&TargetUnit)', small).merge(`G${at}:H${at}`);
+  const orDash = (value: string) => `IF(COUNT(${value})=0,"–",${value})`;
+  sheet
+    .formula(`C${at + 1}`, orDash(places.result), style({ format: decimals(3) }, big))
+    .merge(`C${at + 1}:F${at + 2}`);
+  sheet.formula(`G${at + 1}`, orDash("TargetLimit"), style({ format: "0.0##" }, big)).merge(`G${at + 1}:H${at + 2}`);
+  sheet.moreDigitsNear(`C${at + 1}`, `G${at + 1}`);
+  const sentence = style({ ...panel, size: 8.5, wrap: true });
+  const lines: readonly string[] = [
+    'IF(TargetName="","",TargetName&". ")&"The sum of the flows over the sum of the sizes, "&Basis&" runs, depressurization alone."',
+    `IF(COUNT(${places.expanded})=0,"No result yet.","± "&TEXT(${places.expanded},"0.00")&" expanded uncertainty for information. Rule: plain acceptance, the "&IF(TargetDecimals="","unrounded","once rounded")&" result must not exceed the limit.")`,
+    `"Rests on the "&Basis&" runs of "&IF(Basis="guarded",${places.guardedUnits},${places.unguardedUnits})&" of "&COUNTA(UnitNames)&" units; positions not in the sample: "&SampleGaps&". Conditions: "&${places.conditions}&"."`,
+  ];
+  lines.forEach((line, index) => {
+    const row = at + 3 + index;
+    sheet.formula(`C${row}`, line, index === 2 ? style({ bold: true }, sentence) : sentence).merge(`C${row}:H${row}`);
+  });
+  sheet.put(`C${last}`, null, sentence).merge(`C${last}:H${last}`);
+  sheet
+    .heightOf(16, at, last)
+    .height(24, at + 3, at + 4, at + 5)
+    .height(4, last);
+}
+
+/** A value that stays blank while its cell is. */
+const kept = (cell: string) => `IF(${cell}="","",${cell})`;
+
+function buildingLines(places: BuildingPlaces): readonly FormLine[] {
+  return [
+    { label: "Building, guarded: Σq_{50} / ΣV", formula: kept(places.guardedValue), format: decimals(3), unit: "1/h" },
+    {
+      label: "Mean of the units’ n_{50}, guarded",
+      formula: kept(places.meanOfUnits),
+      format: decimals(3),
+      unit: "1/h",
+    },
+    {
+      label: "Building, unguarded: Σq_{50} / ΣV",
+      formula: kept(places.unguardedValue),
+      format: decimals(3),
+      unit: "1/h",
+    },
+    {
+      label: "Σq_{50} / Σ outer area, guarded",
+      formula: kept(places.perOuterArea),
+      format: decimals(3),
+      unit: "m³/(h·m²)",
+    },
+    { label: "Σq_{50}, guarded", formula: kept(places.sumFlow), format: decimals(1), unit: "m³/h" },
+    { label: "ΣV of these units", formula: kept(places.sumVolume), format: decimals(1), unit: "m³" },
+    { label: "From the neighbours", formula: kept(places.toNeighbours), format: decimals(1), unit: "m³/h" },
+  ];
+}
+
+function sampleLines(places: BuildingPlaces): readonly FormLine[] {
+  return [
+    { label: "Units of the building", formula: "COUNTA(UnitNames)", format: decimals(0) },
+    { label: "Units tested", formula: 'COUNTIF(UnitsTested,"yes")', format: decimals(0) },
+    { label: "with a guarded run", formula: places.guardedUnits, format: decimals(0) },
+    { label: "Share of the units", formula: kept("SampleShare"), format: "0 %" },
+    { label: "Positions not in the sample", formula: "SampleGaps", format: decimals(0) },
+    { label: "Conditions", formula: kept(places.conditions) },
+    {
+      label: "Verdict",
+      formula: `IF(ISTEXT(${places.verdict}),IF(${places.verdict}="","open",${places.verdict}),"open")`,
+    },
+  ];
+}
+
+/** Building on the left, sample on the right; eight rows. */
+function figures(sheet: Sheet, at: number, places: BuildingPlaces): void {
+  section(sheet, at, ["B", "D"], "Building");
+  section(sheet, at, ["F", "H"], "Sample");
+  formLines(sheet, at + 1, { label: "B", value: "C", unit: "D" }, buildingLines(places));
+  formLines(sheet, at + 1, { label: "F", value: "G", unit: "H" }, sampleLines(places));
+}
+
+/** All figures as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
+function summarySection(sheet: Sheet, at: number, places: BuildingPlaces): string {
+  section(sheet, at, ["J", "L"], "Summary (not printed)");
+  const lines = [...buildingLines(places), ...sampleLines(places)];
+  formLines(sheet, at + 1, { label: "J", value: "K", unit: "L" }, lines);
+  return `J${at + 1}:L${at + lines.length}`;
 }

@@ -4,7 +4,7 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { day, text } from "../blocks/validation";
-import { footer, sheets } from "./places";
+import { footer, sheets } from "./layout";
 import { positions, sampling } from "./scenario";
 
 const rows = { record: 6, positions: 16 } as const;

@@ -2,7 +2,7 @@ import { call } from "../blocks/add-in";
 import { columnHeads, section } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
-import { testedCount, unitRows } from "./places";
+import { testedCount, unitRows } from "./layout";
 import type { TestedPlaces } from "./runs";
 
 const { first, last } = unitRows;

@@ -4,7 +4,7 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, style } from "../blocks/style";
 import { countOf, repeatsIn, wholeSum } from "../blocks/typed-cells";
 import { between, fromList, oneOf, text } from "../blocks/validation";
-import { footer, sheets, unitRows } from "./places";
+import { footer, sheets, unitRows } from "./layout";
 import { units } from "./scenario";
 
 const { first, last } = unitRows;
