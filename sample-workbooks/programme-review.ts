@@ -1,6 +1,6 @@
 import type { Recipe } from "./blocks/book";
 import { firm } from "./blocks/heading";
-import { housesPage } from "./programme-review/houses-sheet";
+import { housesPage } from "./programme-review/houses";
 import { notesPage } from "./programme-review/notes";
 import { overviewPage } from "./programme-review/overview";
 import { rulesPage } from "./programme-review/rules";

@@ -1,5 +1,5 @@
 import { call, quoted } from "../blocks/add-in";
-import { houseColumns as at } from "./places";
+import { houseColumns as at } from "./layout";
 
 type Column = keyof typeof at;
 

@@ -6,12 +6,13 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { text } from "../blocks/validation";
-import { firstToLookAt, listLength } from "./first-to-look-at";
-import { columnOfHouses as column, sheets } from "./places";
+import { columnOfHouses as column, sheets } from "./layout";
 import { footer, programme, remark, testers } from "./scenario";
 
 const rows = { facts: 6, counts: 13, testers: 13, spread: 29, list: 62 } as const;
 const classes = { count: 11, width: 0.1 } as const;
+/** How many reports the list holds. */
+const listLength = 40;
 const lastRow = rows.list + listLength + 2;
 
 /** Two pages: what the round as a whole shows, and which reports to look at first, with the reason. */
@@ -195,4 +196,29 @@ function spread(sheet: Sheet): void {
       },
     ),
   );
+}
+
+/** The reports with the most points, with what makes them worth a look. */
+function firstToLookAt(sheet: Sheet, at: number): void {
+  section(sheet, at - 1, ["B", "K"], "To look at first");
+  columnHeads(sheet, at, "B", ["<report, tester", "points", "n50 reported", "recomputed, 1/h", "", "<why"]);
+  sheet.paint(`H${at}:K${at}`, looks.columnHeadLeft);
+  for (let index = 1; index <= listLength; index += 1) {
+    const row = at + index;
+    const found = `MATCH(LARGE(${column("order")},${index}),${column("order")},0)`;
+    const pick = (wanted: Parameters<typeof column>[0]) =>
+      `IF(COUNT(${column("order")})<${index},"",INDEX(${column(wanted)},${found}))`;
+    sheet.formula(
+      `B${row}`,
+      `IF(COUNT(${column("order")})<${index},"",INDEX(${column("id")},${found})&"   "&INDEX(${column("tester")},${found}))`,
+      native(undefined, "left"),
+    );
+    sheet.formula(`C${row}`, pick("score"), native("0"));
+    sheet.formula(`D${row}`, pick("reported"), native("0.00"));
+    sheet.formula(`E${row}`, pick("n50"), native(decimals(3)));
+    const reasons = `IF(COUNT(${column("order")})<${index},"",INDEX(${column("why")},${found})&IF(INDEX(${column("notMet")},${found})="",""," ("&INDEX(${column("notMet")},${found})&")"))`;
+    sheet
+      .formula(`G${row}`, reasons, style({ shrink: true, size: 8 }, native(undefined, "left")))
+      .merge(`G${row}:K${row}`);
+  }
 }

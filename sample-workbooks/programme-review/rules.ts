@@ -3,7 +3,7 @@ import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, palette } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { sheets } from "./places";
+import { sheets } from "./layout";
 import { footer } from "./scenario";
 
 interface Rule {
