@@ -7,12 +7,12 @@ import { graphPage, markersOnly } from "./final-test/graph";
 import { larchHouse, tamarackHouse } from "./final-test/houses";
 import { instrumentsPage } from "./final-test/instruments";
 import { methodPage } from "./final-test/method";
-import { shadowPage } from "./final-test/native-formulas";
+import { nativeFormulasPage } from "./final-test/native-formulas";
 import { preparationPage } from "./final-test/preparation";
 import { reportPage } from "./final-test/report";
 import { resultsPage } from "./final-test/results";
 import { roomsPage } from "./final-test/rooms";
-import { directionPage } from "./final-test/run";
+import { runPage } from "./final-test/run";
 import type { Direction, Scenario } from "./final-test/scenario";
 import { uncertaintyPage } from "./final-test/uncertainty";
 import { validityPage } from "./final-test/validity";
@@ -20,7 +20,7 @@ import { validityPage } from "./final-test/validity";
 /** The final test of one house: every run of both directions from raw readings to a verdict and a report, laid out as an invented firm's own template. */
 function recipe(form: Scenario): Recipe {
   const page = (direction: Direction, run: 1 | 2) =>
-    directionPage({ direction, run, units: form.units, readings: form.runs[direction][run - 1] });
+    runPage({ direction, run, units: form.units, readings: form.runs[direction][run - 1] });
   const runs = [
     page("depressurization", 1),
     page("depressurization", 2),
@@ -41,7 +41,7 @@ function recipe(form: Scenario): Recipe {
     results,
     graph,
     reportPage(form, runs, results.places, graph.points),
-    shadowPage(runs, results.places),
+    nativeFormulasPage(runs, results.places),
     criteriaPage(form),
     methodPage(results.places.cell("n50", "mean")),
     cautionsPage(),

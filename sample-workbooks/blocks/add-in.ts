@@ -31,7 +31,7 @@ export function quoted(text: string): string {
 export type Setting = readonly [label: string, formula: string, format?: string];
 
 /** Writes settings one below the other and gives their range. */
-export function settingsBlock(
+export function writeSettings(
   sheet: Sheet,
   [label, value]: readonly [label: string, value: string],
   first: number,
@@ -51,7 +51,7 @@ export const kept = (cell: string) => `IF(${cell}="","",${cell})`;
  * A call whose result fills a range as soon as there is something to compute. Until then it gives a single blank cell, and the file stores that as
  * the reach of its formula, while the cells below and beside it already have their looks.
  */
-export function spillingCall(
+export function writeSpillingCall(
   sheet: Sheet,
   reference: string,
   formula: string,

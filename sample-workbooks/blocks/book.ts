@@ -64,7 +64,7 @@ function mendChart(xml: string, markersOnly: ReadonlySet<string>, name: string):
     const bare = one.replace(/<\/c:tx>\s*<c:spPr>.*?<\/c:spPr>/s, "</c:tx>");
     return replaceOnce(bare, "</c:tx>", "</c:tx><c:spPr><a:ln><a:noFill/></a:ln></c:spPr>", name);
   });
-  const grid = straight(series)
+  const grid = straightenLines(series)
     .replaceAll("<c:majorGridlines/>", `<c:majorGridlines>${gridLine(palette.rule)}</c:majorGridlines>`)
     .replaceAll("<c:minorGridlines/>", `<c:minorGridlines>${gridLine(palette.hair)}</c:minorGridlines>`);
   const font =
@@ -77,7 +77,7 @@ function mendChart(xml: string, markersOnly: ReadonlySet<string>, name: string):
  * Straight lines between points, said outright: where nothing is said, some programs draw curves. On logarithmic axes only fitted lines are
  * drawn, which are straight anyway.
  */
-function straight(xml: string): string {
+function straightenLines(xml: string): string {
   if (!xml.includes("<c:scatterChart>") || xml.includes("<c:logBase")) return xml;
   return xml.replace(/(?<!<c:smooth val="[01]"\/>)<\/c:ser>/g, '<c:smooth val="0"/></c:ser>');
 }

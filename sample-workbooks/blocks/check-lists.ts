@@ -1,5 +1,5 @@
 import { onSheet } from "./address";
-import { letterhead, pageHead, section } from "./heading";
+import { letterhead, writePageHead, writeHeading } from "./heading";
 import { heightFor, Sheet } from "./sheet";
 import { looks, palette, style } from "./style";
 import { oneOf, text } from "./validation";
@@ -39,15 +39,15 @@ export function statusList({ name, title, lead, footer, stages, spare, closing }
     pages: 1,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "E"], title, lead);
+  writePageHead(sheet, letterhead, ["B", "E"], title, lead);
   const ranges: (readonly [first: number, last: number])[] = [];
   let row = 5;
   stages.forEach(([heading, items], index) => {
-    section(sheet, row, ["B", "E"], heading);
+    writeHeading(sheet, row, ["B", "E"], heading);
     const head = style({ size: 8, colour: palette.grey, align: "left", vertical: "bottom", bottom: palette.petrol });
     sheet.put(`D${row}`, "status", head).put(`E${row}`, "by", head).height(18, row);
     const count = rowsOf[index] ?? 0;
-    for (let offset = 0; offset < count; offset++) itemRow(sheet, row + 1 + offset, items[offset]);
+    for (let offset = 0; offset < count; offset++) writeItem(sheet, row + 1 + offset, items[offset]);
     ranges.push([row + 1, row + count]);
     row += count + 2;
   });
@@ -64,7 +64,7 @@ export function statusList({ name, title, lead, footer, stages, spare, closing }
   return { sheet, open: `MAX(0,${all}-(${settled}))`, all };
 }
 
-function itemRow(sheet: Sheet, row: number, item: StatusItem | undefined): void {
+function writeItem(sheet: Sheet, row: number, item: StatusItem | undefined): void {
   if (item) {
     sheet.put(`B${row}`, item[0], style({ bold: true }, looks.textLine));
     sheet.put(`C${row}`, item[1], looks.textLine);
@@ -98,10 +98,10 @@ export function cautionSheet(name: string, footer: string, lead: string, stages:
     pages: 1,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "D"], name, lead);
+  writePageHead(sheet, letterhead, ["B", "D"], name, lead);
   let row = 5;
   for (const [stage, list] of stages) {
-    section(sheet, row, ["B", "D"], stage);
+    writeHeading(sheet, row, ["B", "D"], stage);
     const head = style({ size: 8, colour: palette.grey, align: "right", vertical: "bottom", bottom: palette.petrol });
     sheet.put(`D${row}`, "seen to by", head).height(18, row);
     for (const [what, words] of list) {

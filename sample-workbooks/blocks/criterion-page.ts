@@ -1,7 +1,7 @@
 import { onSheet } from "./address";
-import { formLines } from "./form";
-import { letterhead, pageHead, section } from "./heading";
-import { limitColumns, limitRows, limitTable } from "./limit-table";
+import { writeFormLines } from "./form";
+import { letterhead, writePageHead, writeHeading } from "./heading";
+import { limitColumns, limitRows, writeLimitTable } from "./limit-table";
 import { Sheet } from "./sheet";
 import { decimals, input, looks, native, palette, style } from "./style";
 import { fromList } from "./validation";
@@ -46,11 +46,11 @@ export function criterionPage({ name, footer, criterion, heading }: Words): {
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
-  pageHead(sheet, letterhead, ["B", "L"], name, lead);
+  writePageHead(sheet, letterhead, ["B", "L"], name, lead);
   sheet.heightOf(13.5, 5, note + 2).height(27, limitRows.first - 3);
-  section(sheet, 5, ["B", "L"], heading);
-  choice(sheet, criterion);
-  limitTable(sheet, `$C$${chosen.name}`);
+  writeHeading(sheet, 5, ["B", "L"], heading);
+  writeChoice(sheet, criterion);
+  writeLimitTable(sheet, `$C$${chosen.name}`);
   sheet.put(
     `B${note}`,
     "Mark C: read in a published text. Mark M: written from memory of the document; check against your own copy before you rely on it. Decimals: blank compares the unrounded " +
@@ -75,7 +75,7 @@ export function criterionPage({ name, footer, criterion, heading }: Words): {
   };
 }
 
-function choice(sheet: Sheet, criterion: string): void {
+function writeChoice(sheet: Sheet, criterion: string): void {
   const column = (letter: string) => `$${letter}$${limitRows.first}:$${letter}$${limitRows.last}`;
   const found = (letter: string) => `INDEX(${column(letter)},MATCH($C$${chosen.name},${column("B")},0))`;
   const pick = (letter: string) => `IF($C$${chosen.name}="","",IF(${found(letter)}="","",${found(letter)}))`;
@@ -83,7 +83,7 @@ function choice(sheet: Sheet, criterion: string): void {
   const atTen = `IF($C$${chosen.pressure}=10,"equivalent 10 Pa",IF($C$${chosen.pressure}=4,"effective 4 Pa",""))`;
   sheet.put(`B${chosen.name}`, "Criterion", looks.label);
   sheet.put(`C${chosen.name}`, criterion, style({ bold: true }, input(undefined, "left")));
-  formLines(sheet, chosen.quantity, { label: "B", value: "C", unit: "D" }, [
+  writeFormLines(sheet, chosen.quantity, { label: "B", value: "C", unit: "D" }, [
     { label: "Quantity", formula: pick(limitColumns.quantity), look: bold() },
     { label: "Reference pressure", formula: pick(limitColumns.pressure), look: bold(decimals(0)), unit: "Pa" },
     { label: "Limit", formula: pick(limitColumns.limit), look: bold("General") },

@@ -1,4 +1,4 @@
-import { columnHeads, section } from "./heading";
+import { writeColumnHeads, writeHeading } from "./heading";
 import type { Sheet } from "./sheet";
 import { decimals, fromAddIn, native, palette, style } from "./style";
 import { between, text } from "./validation";
@@ -7,11 +7,11 @@ import { between, text } from "./validation";
 export type DeviceOpening = readonly [name: string, c: number, m: number, lowest: number, highest: number];
 
 /** The openings of a flow device, B to H from a heading on; gives the five columns as a call of the add-in takes them. */
-export function flowDeviceTable(sheet: Sheet, at: number, openings: readonly DeviceOpening[], rows = 6): string {
+export function writeFlowDeviceTable(sheet: Sheet, at: number, openings: readonly DeviceOpening[], rows = 6): string {
   const [heads, first, last] = [at + 1, at + 2, at + 1 + rows];
-  section(sheet, at, ["B", "H"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
+  writeHeading(sheet, at, ["B", "H"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
   const flows = ["lowest flow, m³/h", "highest flow, m³/h"];
-  columnHeads(sheet, heads, "B", ["<opening", "c, m³/h at 1 Pa", "m", "from, Pa", "to, Pa", ...flows]);
+  writeColumnHeads(sheet, heads, "B", ["<opening", "c, m³/h at 1 Pa", "m", "from, Pa", "to, Pa", ...flows]);
   for (let row = first; row <= last; row++) {
     const [name = null, c = null, m = null, from = null, to = null] = openings[row - first] ?? [];
     sheet.type(`B${row}`, name, undefined, "left").type(`C${row}`, c, decimals(2)).type(`D${row}`, m, decimals(3));
@@ -55,8 +55,8 @@ export function fanDemandCell(at: number, symbol: (typeof symbols)[number]): str
 }
 
 /** Column heads above a row, and the table of a call of FANDEMAND from there on, B to H. */
-export function fanDemandTable(sheet: Sheet, at: number, call: string): void {
-  columnHeads(sheet, at - 1, "B", ["<what it is", "<symbol", "value", "lower", "upper", "<<unit", "<source"]);
+export function writeFanDemandTable(sheet: Sheet, at: number, call: string): void {
+  writeColumnHeads(sheet, at - 1, "B", ["<what it is", "<symbol", "value", "lower", "upper", "<<unit", "<source"]);
   sheet.addIn(`B${at}:H${at + symbols.length - 1}`, call, (row, column) => {
     const symbol = symbols[row] ?? "";
     if (column === 2) return fromAddIn(symbol === "n" ? decimals(2) : decimals(wholeNumbers.includes(symbol) ? 0 : 1));

@@ -1,5 +1,5 @@
 import { columnOf, lettersOf } from "./address";
-import { columnHeads } from "./heading";
+import { writeColumnHeads } from "./heading";
 import type { CellStyle, DataValidation } from "./hucre";
 import type { Sheet } from "./sheet";
 import { input, looks, native, type Side } from "./style";
@@ -24,7 +24,7 @@ export interface FormLine {
 }
 
 /** Label, value and unit, a line each, from a row on. */
-export function formLines(sheet: Sheet, first: number, columns: FormColumns, lines: readonly FormLine[]): void {
+export function writeFormLines(sheet: Sheet, first: number, columns: FormColumns, lines: readonly FormLine[]): void {
   const between = columnOf(columns.value) - columnOf(columns.label) - 1;
   lines.forEach(({ label, typed, formula, format, align, unit, look }, index) => {
     const row = first + index;
@@ -69,8 +69,8 @@ interface TypedTable {
 }
 
 /** A table with spare rows for a person to fill: heads, cells to type into with their rules, and formulas beside them. */
-export function typedTable(sheet: Sheet, { heads, left, rows, columns }: TypedTable): void {
-  columnHeads(
+export function writeTypedTable(sheet: Sheet, { heads, left, rows, columns }: TypedTable): void {
+  writeColumnHeads(
     sheet,
     heads,
     left,

@@ -22,7 +22,7 @@ interface Letterhead {
 }
 
 /** The top three rows of a page: letterhead, title, one sentence on what the page is for. */
-export function pageHead(
+export function writePageHead(
   sheet: Sheet,
   { brand, house }: Letterhead,
   [left, right]: readonly [left: string, right: string],
@@ -38,7 +38,7 @@ export function pageHead(
 }
 
 /** A heading with a rule across its columns; it may hold subscripts and superscripts. */
-export function section(
+export function writeHeading(
   sheet: Sheet,
   row: number,
   [left, right]: readonly [left: string, right: string],
@@ -52,7 +52,7 @@ export function section(
  * Column heads from a first column on; each text on one row, or stacked on several ("induced|pressure|Pa"), the last on the rule. A head is
  * set to the right, above its numbers; with "<" before it to the left, with "<<" indented as units are, with "^" centred.
  */
-export function columnHeads(sheet: Sheet, lastRow: number, left: string, texts: readonly string[]): void {
+export function writeColumnHeads(sheet: Sheet, lastRow: number, left: string, texts: readonly string[]): void {
   const first = columnOf(left);
   texts.forEach((text, offset) => {
     const letters = lettersOf(first + offset);

@@ -1,5 +1,5 @@
-import { typedTable } from "./form";
-import { section } from "./heading";
+import { writeTypedTable } from "./form";
+import { writeHeading } from "./heading";
 import type { Sheet } from "./sheet";
 import { decimals, native, palette, style } from "./style";
 import { metric, type Units } from "./units";
@@ -225,12 +225,12 @@ function inUnits({ quantity, limit }: Limit, { in: unit, system }: Units): numbe
 }
 
 /** The limits, all of them the user's to change; the row that is chosen stands out. */
-export function limitTable(sheet: Sheet, chosen: string, units: Units = metric): void {
+export function writeLimitTable(sheet: Sheet, chosen: string, units: Units = metric): void {
   const { first, last } = limitRows;
-  section(sheet, heads - 2, ["B", "L"], "Limits");
+  writeHeading(sheet, heads - 2, ["B", "L"], "Limits");
   const typed = (property: keyof Limit) => (index: number) => limits[index]?.[property];
   const names = text(`B${first}:B${last}`, "Criterion", "A name of your choice; each name once.", 60);
-  typedTable(sheet, {
+  writeTypedTable(sheet, {
     heads,
     left: "B",
     rows: last - first + 1,

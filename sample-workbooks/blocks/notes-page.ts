@@ -1,5 +1,5 @@
 import { call } from "./add-in";
-import { columnHeads, letterhead, pageHead, section } from "./heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "./heading";
 import { heightFor, Sheet } from "./sheet";
 import { fromAddIn, looks, palette, style } from "./style";
 
@@ -18,8 +18,8 @@ export function notesSheet(
     pages: 1,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "D"], name, lead);
-  section(sheet, 5, ["B", "D"], "Method");
+  writePageHead(sheet, letterhead, ["B", "D"], name, lead);
+  writeHeading(sheet, 5, ["B", "D"], "Method");
   notes.forEach(([heading, words], index) => {
     const row = 6 + index;
     sheet.put(`B${row}`, heading, style({ bold: true, vertical: "top" }, looks.textLine));
@@ -42,13 +42,13 @@ interface SourcedNote {
 }
 
 /** Notes with their sources in columns B to F, a row each; `width` is that of the words, in characters. */
-export function sourcedNotes(
+export function writeSourcedNotes(
   sheet: Sheet,
   heads: readonly string[],
   notes: readonly SourcedNote[],
   width: number,
 ): void {
-  columnHeads(sheet, 6, "B", heads);
+  writeColumnHeads(sheet, 6, "B", heads);
   sheet.height(16, 5).height(14, 6);
   notes.forEach(({ subject, where, words, source, mark }, index) => {
     const row = 7 + index;

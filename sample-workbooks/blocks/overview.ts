@@ -1,4 +1,4 @@
-import { section } from "./heading";
+import { writeHeading } from "./heading";
 import type { Sheet } from "./sheet";
 import { fromAddIn, input, looks, native, palette, style } from "./style";
 
@@ -6,7 +6,7 @@ import { fromAddIn, input, looks, native, palette, style } from "./style";
 type Fact = readonly [label: string, value: string | number];
 
 /** Two lists of facts side by side, labels in B and F, values over C:D and G:H; `dates` are the rows on the right that hold days. */
-export function twoColumnsOfFacts(
+export function writeFactList(
   sheet: Sheet,
   first: number,
   left: readonly Fact[],
@@ -34,8 +34,13 @@ interface LegendPlace {
 }
 
 /** How to read a workbook: what the looks of cells mean, in B to D, and below them some rows of words on its sheets. */
-export function legend(sheet: Sheet, { at, others, right }: LegendPlace, words: string, rowsOfWords: number): void {
-  section(sheet, at, ["B", right], "How to read this workbook");
+export function writeLegend(
+  sheet: Sheet,
+  { at, others, right }: LegendPlace,
+  words: string,
+  rowsOfWords: number,
+): void {
+  writeHeading(sheet, at, ["B", right], "How to read this workbook");
   const row = at + 1;
   sheet
     .put(`B${row}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } })
@@ -51,7 +56,7 @@ export function legend(sheet: Sheet, { at, others, right }: LegendPlace, words: 
 }
 
 /** Two lines to sign on, over B to D and F to H. */
-export function signatures(sheet: Sheet, row: number): void {
+export function writeSignatures(sheet: Sheet, row: number): void {
   const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
   sheet.put(`B${row}`, "Tested by: signature, day", line).put(`F${row}`, "Checked by: signature, day", line);
   for (const place of [`B${row}:D${row}`, `F${row}:H${row}`]) sheet.paint(place, line);

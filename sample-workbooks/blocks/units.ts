@@ -114,6 +114,6 @@ export const inchPound: Units = {
 };
 
 /** A number in SI as it is typed in other units, rounded to a few decimals. */
-export function rounded(value: number, unit: number, decimals: number): number {
+export function inUnit(value: number, unit: number, decimals: number): number {
   return Number((value / unit).toFixed(decimals));
 }

@@ -86,7 +86,7 @@ const likely = { indoors: [5, 35], outdoors: [-35, 42] } as const;
 type Place = keyof typeof likely;
 
 /** A formula: a cell of the range holds a temperature that is hardly meant; blank cells and words count for nothing. */
-export function hardlyMeant(
+export function isUnlikelyTemperature(
   range: string,
   place: Place,
   fromCelsius: (celsius: number) => number = (celsius) => celsius,
@@ -96,7 +96,7 @@ export function hardlyMeant(
 }
 
 /** Checks for cells with temperatures in °C: refused where no air is like that, red where it was probably typed in °F. */
-export function airTemperatures(
+export function validateTemperatures(
   sheet: Sheet,
   ranges: Readonly<Record<Place, string>>,
   words = "Air temperature",
@@ -112,7 +112,7 @@ export function airTemperatures(
         `${words}; 0 is a value. It turns red where it can hardly be °C: was °F typed?`,
       ),
     );
-    sheet.when(ranges[place], hardlyMeant(addressOf(top, left), place), {
+    sheet.when(ranges[place], isUnlikelyTemperature(addressOf(top, left), place), {
       font: { bold: true, color: { rgb: palette.fail } },
     });
   }

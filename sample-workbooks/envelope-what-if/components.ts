@@ -1,7 +1,7 @@
 import { call } from "../blocks/add-in";
 import { addressOf, columnOf, lettersOf, onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, fromList, text } from "../blocks/validation";
@@ -31,7 +31,7 @@ const [check, allowed, left] = [total + 1, total + 2, total + 3];
 const lastSum = left;
 
 /** All components of each variant in one call, checked by the rows, beside what is allowed and what is left. */
-function componentSums(sheet: Sheet): void {
+function writeComponentSums(sheet: Sheet): void {
   const sum = style({ bold: true, top: palette.petrol });
   sheet
     .put(`B${total}`, "All known components at 50 Pa, m³/h", style({ align: "left" }, sum))
@@ -96,7 +96,7 @@ const jointRows: readonly (readonly [where: string, length: (perimeter: string, 
 ];
 
 /** One component: what it leaks, how much of it each variant has, what goes through it in base and variant. */
-function componentRow(sheet: Sheet, row: number): void {
+function writeComponentRow(sheet: Sheet, row: number): void {
   const joint = jointRows[row - first];
   const given = amounts[row - first - jointRows.length];
   if (joint) sheet.put(`B${row}`, joint[0], looks.label);
@@ -153,22 +153,22 @@ export function componentsPage(): Page {
   );
   const lead =
     "Amounts of each component in each variant. Lengths of the joints follow from the outlines. Choose a component from the library, or add one there.";
-  pageHead(sheet, letterhead, ["B", "Q"], "Components", lead);
+  writePageHead(sheet, letterhead, ["B", "Q"], "Components", lead);
   sheet.heightOf(14.5, 5, chartAt + 30).height(30, first - 1);
-  section(sheet, first - 3, ["B", "Q"], "Amounts, and the flow at 50 Pa that goes through them");
-  columnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one|at 50 Pa, m³/h"]);
+  writeHeading(sheet, first - 3, ["B", "Q"], "Amounts, and the flow at 50 Pa that goes through them");
+  writeColumnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one|at 50 Pa, m³/h"]);
   for (let index = 0; index < variantCount; index++) {
     const name = `IF(Variants!$B$${variantRows.outline + index}="","",Variants!$B$${variantRows.outline + index})`;
     sheet.formula(`${amountColumn(index)}${first - 1}`, name, looks.columnHead);
   }
   const flows = ["base|m³/h", "variant|m³/h", "of the|base’s limit", "of the|variant’s"];
-  columnHeads(sheet, first - 1, "N", flows);
-  section(sheet, first - 3, ["S", "U"], "Handed to the add-in");
-  columnHeads(sheet, first - 1, "S", ["leakage", "at Pa", "n"]);
-  for (let row = first; row <= last; row++) componentRow(sheet, row);
-  componentSums(sheet);
-  chart(sheet);
-  validate(sheet);
+  writeColumnHeads(sheet, first - 1, "N", flows);
+  writeHeading(sheet, first - 3, ["S", "U"], "Handed to the add-in");
+  writeColumnHeads(sheet, first - 1, "S", ["leakage", "at Pa", "n"]);
+  for (let row = first; row <= last; row++) writeComponentRow(sheet, row);
+  writeComponentSums(sheet);
+  drawChart(sheet);
+  addRules(sheet);
   return {
     sheet,
     names: {
@@ -179,8 +179,8 @@ export function componentsPage(): Page {
   };
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, chartAt, ["B", "Q"], "Flow at 50 Pa by component, base and variant");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, chartAt, ["B", "Q"], "Flow at 50 Pa by component, base and variant");
   const column = (letter: string) => onSheet(sheets.components, `${letter}${first}:${letter}${last}`);
   const bars = [
     { name: "Base", values: column("N"), colour: palette.petrol },
@@ -197,7 +197,7 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function validate(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const typedFrom = first + componentRows.joints;
   sheet.validate(
     text(`B${typedFrom}:B${last}`, "Where", "A word on where the component is, for your own use.", 60),

@@ -1,7 +1,7 @@
-import { call, kept, quoted, type Setting, settingsBlock } from "../blocks/add-in";
+import { call, kept, quoted, type Setting, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text, wholeBetween } from "../blocks/validation";
@@ -32,9 +32,9 @@ const siteRows = {
 type Line = readonly [row: number, label: string, value: string | number | null, unit: string, format?: string];
 
 /** Site, house, climate and price: what the models need and nobody can measure for a house that is not built. */
-function siteInputs(sheet: Sheet): void {
-  section(sheet, 5, ["B", "F"], "House and site");
-  section(sheet, 5, ["H", "N"], "Climate and price");
+function writeSiteInputs(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "F"], "House and site");
+  writeHeading(sheet, 5, ["H", "N"], "Climate and price");
   const house: readonly Line[] = [
     [siteRows.model, "Model that the sheet Overview shows", "EN ISO 13789", ""],
     [siteRows.share, "Leakage taken, share of the limit", 100, "%", decimals(0)],
@@ -56,8 +56,8 @@ function siteInputs(sheet: Sheet): void {
     [siteRows.price, "Price of heat", site.price, "per kWh", decimals(3)],
     [siteRows.currency, "Currency", site.currency, ""],
   ];
-  write(sheet, house, ["B", "C", "E"], true);
-  write(sheet, climate, ["H", "I", "J"], false);
+  writeLines(sheet, house, ["B", "C", "E"], true);
+  writeLines(sheet, climate, ["H", "I", "J"], false);
   sheet.put(
     "H13",
     "All of it is invented here; take your own. Degree hours are degree days × 24. Heat in the air: 0.34 by EN 12831:2003 (M), 0.33 by EN ISO 13789 (M). Price per kWh of heat, after the efficiency of the boiler or heat pump.",
@@ -71,10 +71,10 @@ function siteInputs(sheet: Sheet): void {
     looks.note,
   );
   sheet.merge("B17:N20");
-  validate(sheet);
+  addRules(sheet);
 }
 
-function write(
+function writeLines(
   sheet: Sheet,
   lines: readonly Line[],
   [label, value, unit]: readonly [string, string, string],
@@ -87,7 +87,7 @@ function write(
   }
 }
 
-function validate(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const house = (row: number) => `C${row}:D${row}`;
   const models = ["n50/20", "basic", "enhanced", "EN ISO 13789", "ASHRAE 62.2"];
   sheet.validate(
@@ -160,8 +160,8 @@ function ofModels(letter: string): string {
 }
 
 /** Infiltration, heat and cost of base and variant by each model, the chart below. */
-function modelTable(sheet: Sheet, blocks: Readonly<Record<"Base" | "Variant", string>>): void {
-  section(sheet, useRows.models - 3, ["B", "N"], "The models side by side");
+function writeModelTable(sheet: Sheet, blocks: Readonly<Record<"Base" | "Variant", string>>): void {
+  writeHeading(sheet, useRows.models - 3, ["B", "N"], "The models side by side");
   for (const [letter, which] of [
     ["C", "Base"],
     ["I", "Variant"],
@@ -172,13 +172,13 @@ function modelTable(sheet: Sheet, blocks: Readonly<Record<"Base" | "Variant", st
       looks.group,
     );
   const heads = ["m³/h", "1/h", "kWh a season", "cost a season"];
-  columnHeads(sheet, useRows.models - 1, "B", ["<model", ...heads]);
-  columnHeads(sheet, useRows.models - 1, "I", [...heads, "<<variant costs", "<source"]);
+  writeColumnHeads(sheet, useRows.models - 1, "B", ["<model", ...heads]);
+  writeColumnHeads(sheet, useRows.models - 1, "I", [...heads, "<<variant costs", "<source"]);
   models.forEach(({ name, source }, index) => {
     const row = useRows.models + index;
     sheet.put(`B${row}`, name, looks.label);
-    modelCells(sheet, row, ["C", "D", "E", "F"], name, blocks.Base, "Base", useRows.heat + 2);
-    modelCells(sheet, row, ["I", "J", "K", "L"], name, blocks.Variant, "Variant", useRows.heat + 3);
+    writeModelCells(sheet, row, ["C", "D", "E", "F"], name, blocks.Base, "Base", useRows.heat + 2);
+    writeModelCells(sheet, row, ["I", "J", "K", "L"], name, blocks.Variant, "Variant", useRows.heat + 3);
     const difference = `ROUND(ABS(L${row}-F${row}),0)&IF(L${row}>F${row}," more"," less")`;
     sheet.formula(
       `M${row}`,
@@ -193,10 +193,10 @@ function modelTable(sheet: Sheet, blocks: Readonly<Record<"Base" | "Variant", st
     looks.note,
   );
   sheet.merge(`B${lastModel + 1}:N${lastModel + 2}`);
-  chart(sheet);
+  drawChart(sheet);
 }
 
-function modelCells(
+function writeModelCells(
   sheet: Sheet,
   row: number,
   [flow, rate, energy, cost]: readonly [string, string, string, string],
@@ -228,8 +228,8 @@ function modelCells(
   );
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, chartAt - 1, ["B", "N"], "Heat of the infiltration over the season, kWh");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, chartAt - 1, ["B", "N"], "Heat of the infiltration over the season, kWh");
   const bars = [
     { name: "Base", values: ofModels("E"), colour: palette.petrol },
     { name: "Variant", values: ofModels("K"), colour: palette.inputEdge },
@@ -263,12 +263,15 @@ export function inUsePage(): Page {
   });
   const lead =
     "Infiltration in use is not the leakage at 50 Pa, and no model is a measurement: the spread between them is part of the answer.";
-  pageHead(sheet, letterhead, ["B", "N"], "In use: infiltration, heat and cost", lead);
+  writePageHead(sheet, letterhead, ["B", "N"], "In use: infiltration, heat and cost", lead);
   sheet.heightOf(14.5, 5, lastOfModels);
-  siteInputs(sheet);
-  const blocks = { Base: settingsFor(sheet, "Base", ["B", "C"]), Variant: settingsFor(sheet, "Variant", ["H", "I"]) };
-  heat(sheet);
-  modelTable(sheet, blocks);
+  writeSiteInputs(sheet);
+  const blocks = {
+    Base: writeSettingsFor(sheet, "Base", ["B", "C"]),
+    Variant: writeSettingsFor(sheet, "Variant", ["H", "I"]),
+  };
+  writeHeat(sheet);
+  writeModelTable(sheet, blocks);
   return {
     sheet,
     names: {
@@ -285,8 +288,8 @@ export function inUsePage(): Page {
   };
 }
 
-function settingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
-  if (which === "Base") section(sheet, blockAt - 2, ["B", "N"], "Handed to the add-in");
+function writeSettingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
+  if (which === "Base") writeHeading(sheet, blockAt - 2, ["B", "N"], "Handed to the add-in");
   sheet.formula(`${columns[0]}${blockAt - 1}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.group);
   const typed = (column: "C" | "I", row: number) => kept(`$${column}$${row}`);
   const settings: readonly Setting[] = [
@@ -303,13 +306,13 @@ function settingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly 
     ["extract flow", typed("C", siteRows.extract), decimals(0)],
     ["weather and shielding factor", typed("C", siteRows.factor), decimals(2)],
   ];
-  return settingsBlock(sheet, columns, blockAt, settings);
+  return writeSettings(sheet, columns, blockAt, settings);
 }
 
 /** Everything is in proportion to the flow, so the heat of one m³/h serves all models and keeps the chain of calls short. */
-function heat(sheet: Sheet): void {
-  section(sheet, heatAt - 1, ["B", "N"], "Heat that goes with one m³/h of air in use");
-  columnHeads(sheet, heatAt, "C", ["W/K", "W, design", "kWh, season"]);
+function writeHeat(sheet: Sheet): void {
+  writeHeading(sheet, heatAt - 1, ["B", "N"], "Heat that goes with one m³/h of air in use");
+  writeColumnHeads(sheet, heatAt, "C", ["W/K", "W, design", "kWh, season"]);
   sheet.put(`B${heatAt + 1}`, "Loss of one m³/h in use", looks.label);
   const at = (row: number) => kept(`$I$${row}`);
   const loss = call("HEATLOSS", "1", at(siteRows.design), at(siteRows.hours), at(siteRows.capacity));

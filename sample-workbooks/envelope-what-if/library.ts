@@ -1,6 +1,6 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
@@ -116,10 +116,10 @@ export function libraryPage(): Page {
   );
   const lead =
     "What one metre, square metre or piece leaks. All of it may be changed; better figures come from the maker’s test report.";
-  pageHead(sheet, letterhead, ["B", "K"], "Library of components", lead);
+  writePageHead(sheet, letterhead, ["B", "K"], "Library of components", lead);
   sheet.heightOf(13.5, 5, note + 3);
-  section(sheet, 5, ["B", "K"], "Components");
-  columnHeads(sheet, 6, "B", [
+  writeHeading(sheet, 5, ["B", "K"], "Components");
+  writeColumnHeads(sheet, 6, "B", [
     "<component",
     "<unit",
     "<given as",
@@ -131,10 +131,10 @@ export function libraryPage(): Page {
     "<<mark",
     "<source",
   ]);
-  section(sheet, 5, ["M", "P"], "Steps (not printed)");
-  columnHeads(sheet, 6, "M", ["from an area", "from a hole", "leakage", "at Pa"]);
-  for (let row = first; row <= last; row++) libraryRow(sheet, row);
-  carriedByAddIn(sheet);
+  writeHeading(sheet, 5, ["M", "P"], "Steps (not printed)");
+  writeColumnHeads(sheet, 6, "M", ["from an area", "from a hole", "leakage", "at Pa"]);
+  for (let row = first; row <= last; row++) writeLibraryRow(sheet, row);
+  writeCarriedLeakage(sheet);
   sheet.rich(
     `B${note}`,
     "Flow: q = leakage · (50/p)^{n}. Leakage area at 4 Pa: effective, discharge coefficient 1, with n to 50 Pa. Hole at 50 Pa: the real opening, discharge coefficient 0.6, n 0.5: 15 cm² are 30 m³/h. " +
@@ -146,7 +146,7 @@ export function libraryPage(): Page {
   return { sheet, names: { HoleFlow: onSheet(sheets.library, `I${holeAt}`) } };
 }
 
-function libraryRow(sheet: Sheet, row: number): void {
+function writeLibraryRow(sheet: Sheet, row: number): void {
   const given = components[row - first];
   sheet.type(`B${row}`, given?.name ?? null, undefined, "left").type(`C${row}`, given?.unit ?? null, undefined, "left");
   sheet.type(`D${row}`, given?.kind ?? null, undefined, "left").type(`E${row}`, given?.leakage ?? null, "0.0##");
@@ -164,7 +164,7 @@ function libraryRow(sheet: Sheet, row: number): void {
   sheet.formula(`P${row}`, `IF(D${row}="","",IF(D${row}="flow",IF(G${row}="","",G${row}),50))`, native(decimals(0)));
 }
 
-function carriedByAddIn(sheet: Sheet): void {
+function writeCarriedLeakage(sheet: Sheet): void {
   sheet
     .put(`B${holeAt}`, "One real hole of 1 cm², for the leftovers", looks.label)
     .paint(`C${holeAt}:K${holeAt}`, looks.label);

@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { letterhead, pageHead, section } from "../blocks/heading";
-import { limitColumns, limitRows, limitTable } from "../blocks/limit-table";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, native, palette } from "../blocks/style";
 import { chosen, footer, sheets, variantColumns } from "./layout";
@@ -28,9 +28,9 @@ export function limitsPage(): Page {
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
-  pageHead(sheet, letterhead, ["B", "L"], "Limits", lead);
+  writePageHead(sheet, letterhead, ["B", "L"], "Limits", lead);
   sheet.heightOf(13.5, 5, note + 2);
-  section(sheet, 5, ["B", "L"], "In the comparison");
+  writeHeading(sheet, 5, ["B", "L"], "In the comparison");
   for (const [row, label, which] of [
     [6, "Criterion of the base", "Base"],
     [7, "Criterion of the variant", "Variant"],
@@ -46,7 +46,7 @@ export function limitsPage(): Page {
     looks.note,
   );
   sheet.merge("B9:L11");
-  limitTable(sheet, "$C$6");
+  writeLimitTable(sheet, "$C$6");
   sheet.when(`B${limitRows.first}:L${limitRows.last}`, `AND($B${limitRows.first}<>"",$B${limitRows.first}=$C$7)`, {
     font: { bold: true, color: { rgb: palette.copper } },
   });

@@ -1,6 +1,6 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between } from "../blocks/validation";
@@ -16,14 +16,14 @@ export function oddPlanPage(): Page {
     footer,
   });
   const lead = "Inner corners of each storey, going round once. A storey that the house does not have stays blank.";
-  pageHead(sheet, letterhead, ["B", "K"], "Odd plan", lead);
+  writePageHead(sheet, letterhead, ["B", "K"], "Odd plan", lead);
   sheet.heightOf(16, 5, results.storeys + 4);
-  section(sheet, 5, ["B", "K"], "Outlines, corner after corner");
+  writeHeading(sheet, 5, ["B", "K"], "Outlines, corner after corner");
   storeys.forEach((name, index) => sheet.put(`${columnsOf(index)[0]}6`, name, looks.group));
-  columnHeads(sheet, 7, "B", ["<corner", ...storeys.flatMap(() => ["x, m", "y, m", "side, m"])]);
+  writeColumnHeads(sheet, 7, "B", ["<corner", ...storeys.flatMap(() => ["x, m", "y, m", "side, m"])]);
   for (let row = corners.first; row <= corners.last; row++)
     sheet.put(`B${row}`, row - corners.first + 1, style({ align: "left" }, looks.label));
-  storeys.forEach((_, index) => planStorey(sheet, index));
+  storeys.forEach((_, index) => writePlanStorey(sheet, index));
   for (const [row, label] of [
     [at.area, "Area inside the outline, m²"],
     [at.perimeter, "Perimeter, m"],
@@ -32,8 +32,8 @@ export function oddPlanPage(): Page {
     [at.walls, "Walls, m²"],
   ] as const)
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}:K${row}`, looks.label);
-  storeysTogether(sheet);
-  planSizes(sheet);
+  writeVolume(sheet);
+  writePlanSizes(sheet);
   const cell = (row: number) => onSheet(sheets.plan, `F${row}`);
   return {
     sheet,
@@ -49,7 +49,7 @@ export function oddPlanPage(): Page {
 }
 
 /** The corners of one storey with its sides, and the area inside them. */
-function planStorey(sheet: Sheet, index: number): void {
+function writePlanStorey(sheet: Sheet, index: number): void {
   const [x, y, side] = columnsOf(index);
   const given = plan[index];
   const { first, last } = corners;
@@ -79,8 +79,8 @@ function planStorey(sheet: Sheet, index: number): void {
 }
 
 /** The volume in one call with its uncertainty, and what the outlines do not hold. */
-function storeysTogether(sheet: Sheet): void {
-  section(sheet, at.tolerance - 1, ["B", "K"], "All storeys together");
+function writeVolume(sheet: Sheet): void {
+  writeHeading(sheet, at.tolerance - 1, ["B", "K"], "All storeys together");
   sheet.put(`B${at.tolerance}`, "Lengths on the drawings are right to within ±", looks.label);
   sheet.put(`F${at.tolerance}`, 0.02, input(decimals(3))).put(`G${at.tolerance}`, "m", looks.unit);
   sheet.put(`B${at.call}`, "Volume, its standard uncertainty, convention", looks.label);
@@ -111,8 +111,8 @@ function storeysTogether(sheet: Sheet): void {
 }
 
 /** The sizes that a variant takes over. */
-function planSizes(sheet: Sheet): void {
-  section(sheet, results.volume - 1, ["B", "K"], "Sizes for the variants");
+function writePlanSizes(sheet: Sheet): void {
+  writeHeading(sheet, results.volume - 1, ["B", "K"], "Sizes for the variants");
   const sum = (row: number) => `SUM(C${row}:K${row})`;
   const areas = across(at.area);
   const known = areas.map((area) => `IF(${area}="",0,1)`).join("+");

@@ -1,12 +1,12 @@
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
-import { legend } from "../blocks/overview";
+import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
+import { writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { day, fromList, text } from "../blocks/validation";
-import { comparison, comparisonCells, comparisonCount, comparisonSummary } from "./comparison";
+import { writeComparison, comparisonCells, comparisonCount, writeComparisonSummary } from "./comparison";
 import { footer, sheets, variantColumns } from "./layout";
 import { base, project, remark, variant } from "./scenario";
 
@@ -23,7 +23,7 @@ export function overviewPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "F"],
@@ -31,13 +31,13 @@ export function overviewPage(): Page {
     "What the envelope may leak, and what it will: one form of the house against another.",
   );
   sheet.heightOf(14.5, 5, lastRow);
-  facts(sheet);
-  choice(sheet);
-  overviewWords(sheet, rows.words, rows.comparison);
-  comparison(sheet, rows.comparison);
-  const summary = comparisonSummary(sheet, rows.comparison);
-  chart(sheet);
-  howToRead(sheet);
+  writeFacts(sheet);
+  writeChoice(sheet);
+  writeSentences(sheet, rows.words, rows.comparison);
+  writeComparison(sheet, rows.comparison);
+  const summary = writeComparisonSummary(sheet, rows.comparison);
+  drawChart(sheet);
+  explainWorkbook(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
@@ -55,8 +55,8 @@ export function overviewPage(): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, rows.facts - 1, ["B", "F"], "Project");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, rows.facts - 1, ["B", "F"], "Project");
   const left = [
     ["House", project.name],
     ["Place", project.address],
@@ -92,7 +92,7 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function choice(sheet: Sheet): void {
+function writeChoice(sheet: Sheet): void {
   for (const [offset, label, name, words] of [
     [0, "Base", base, "a row of the sheet Variants"],
     [1, "Variant, set against the base", variant, "choose another: all follows"],
@@ -120,8 +120,8 @@ function choice(sheet: Sheet): void {
   );
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, chartAt - 1, ["B", "F"], "All variants: what the limit allows, what the known components take");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, chartAt - 1, ["B", "F"], "All variants: what the limit allows, what the known components take");
   const bars = [
     { name: "allowed at 50 Pa", values: variantColumns.flow, colour: palette.petrol },
     { name: "known components", values: variantColumns.known, colour: palette.inputEdge },
@@ -138,8 +138,8 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: legendAt, others: "E", right: "F" },
     "An estimate, not a test result: only a test shows what the house leaks. Local code and the certifier decide which limit holds. Every figure from outside carries its source and a mark on its sheet; Notes says what was assumed.",
@@ -148,8 +148,8 @@ function howToRead(sheet: Sheet): void {
 }
 
 /** The difference in sentences; each stays away while its figures are not there. */
-function overviewWords(sheet: Sheet, at: number, comparisonAt: number): void {
-  section(sheet, at - 1, ["B", "F"], "In plain words");
+function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
+  writeHeading(sheet, at - 1, ["B", "F"], "In plain words");
   const cell = (name: Parameters<typeof comparisonCells>[1]) => comparisonCells(comparisonAt, name);
   const [volume, envelope] = [cell("volume"), cell("envelope")];
   const [criterion, flow] = [cell("criterion"), cell("flow")];

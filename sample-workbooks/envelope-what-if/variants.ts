@@ -1,6 +1,6 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
@@ -24,7 +24,7 @@ export function variantsPage(): Page {
   );
   const lead =
     "The house in several forms, side by side: another outline, another limit, other components. Each name once; spare rows stay blank.";
-  pageHead(sheet, letterhead, ["B", "P"], "Variants", lead);
+  writePageHead(sheet, letterhead, ["B", "P"], "Variants", lead);
   sheet.heightOf(14.5, 5, last).height(26, variantRows.outline - 3);
   sheet.put("B5", "Exponent n of leaks", looks.label);
   sheet.put(exponentAt, exponent, input(decimals(2)));
@@ -35,9 +35,9 @@ export function variantsPage(): Page {
   );
   sheet.merge("D5:P5");
   sheet.validate(between(exponentAt, 0.5, 1, "Exponent n", "How leakage grows with pressure; 0.5 to 1."));
-  outlineTable(sheet);
-  countedTable(sheet);
-  allowedTable(sheet, exponentAt);
+  writeOutlineTable(sheet);
+  writeCountedTable(sheet);
+  writeAllowedTable(sheet, exponentAt);
   return { sheet, names: { Exponent: onSheet(sheets.variants, exponentAt) } };
 }
 
@@ -46,9 +46,9 @@ const outlineLast = outlineFirst + variantCount - 1;
 const indentedInput = style({ indent: 1 }, input(undefined, "left"));
 
 /** Inner lengths of each variant, and the size that follows; all variants in one call. */
-function outlineTable(sheet: Sheet): void {
-  section(sheet, outlineFirst - 3, ["B", "P"], "Outline of each variant, inside the outer walls");
-  columnHeads(sheet, outlineFirst - 1, "B", [
+function writeOutlineTable(sheet: Sheet): void {
+  writeHeading(sheet, outlineFirst - 3, ["B", "P"], "Outline of each variant, inside the outer walls");
+  writeColumnHeads(sheet, outlineFirst - 1, "B", [
     "<variant",
     "<sizes from",
     "length|m",
@@ -154,11 +154,11 @@ const countedLast = countedFirst + variantCount - 1;
 const indentedFormula = style({ indent: 1 }, native(undefined, "left"));
 
 /** The limit of each variant, and the sizes that it counts. */
-function countedTable(sheet: Sheet): void {
-  section(sheet, countedFirst - 3, ["B", "P"], "Limit of each variant, and the sizes that it counts");
+function writeCountedTable(sheet: Sheet): void {
+  writeHeading(sheet, countedFirst - 3, ["B", "P"], "Limit of each variant, and the sizes that it counts");
   const heads = ["<variant", "<criterion", "<", "<", "<quantity that is limited", "<", "<"];
   const sizes = ["holds|at, Pa", "limit", "<<unit", "volume|counted, m³", "envelope|area, m²", "floor|area, m²"];
-  columnHeads(sheet, countedFirst - 1, "B", [...heads, ...sizes, "<<volume is", "<<to look into"]);
+  writeColumnHeads(sheet, countedFirst - 1, "B", [...heads, ...sizes, "<<volume is", "<<to look into"]);
   sheet.merge(`C${countedFirst - 1}:E${countedFirst - 1}`).merge(`F${countedFirst - 1}:H${countedFirst - 1}`);
   for (let row = countedFirst; row <= countedLast; row++) {
     const drawn = row - countedFirst + variantRows.outline;
@@ -214,9 +214,9 @@ const settingsColumns = ["R", "S"] as const;
 const settingsRows = 4;
 
 /** What each limit allows, in every quantity, and what the known components take of it. */
-function allowedTable(sheet: Sheet, exponentAt: string): void {
-  section(sheet, allowedFirst - 3, ["B", "P"], "What each variant may leak; what its known components take of it");
-  columnHeads(sheet, allowedFirst - 1, "B", [
+function writeAllowedTable(sheet: Sheet, exponentAt: string): void {
+  writeHeading(sheet, allowedFirst - 3, ["B", "P"], "What each variant may leak; what its known components take of it");
+  writeColumnHeads(sheet, allowedFirst - 1, "B", [
     "<variant",
     "flow at|50 Pa, m³/h",
     "at limit’s|pressure",
@@ -233,8 +233,8 @@ function allowedTable(sheet: Sheet, exponentAt: string): void {
     "left as one|hole, cm²",
     "<<in plain words",
   ]);
-  section(sheet, variantRows.outline - 3, settingsColumns, "Handed to the add-in (not printed)");
-  for (let index = 0; index < variantCount; index++) variantRow(sheet, index, exponentAt);
+  writeHeading(sheet, variantRows.outline - 3, settingsColumns, "Handed to the add-in (not printed)");
+  for (let index = 0; index < variantCount; index++) writeVariantRow(sheet, index, exponentAt);
   const last = allowedFirst + variantCount - 1;
   sheet.when(`B${allowedFirst}:P${last}`, `AND(ISNUMBER($N${allowedFirst}),$N${allowedFirst}<0)`, {
     font: { color: { rgb: palette.fail } },
@@ -248,7 +248,7 @@ function allowedTable(sheet: Sheet, exponentAt: string): void {
   sheet.merge(`B${last + 1}:P${last + 2}`);
 }
 
-function variantRow(sheet: Sheet, index: number, exponentAt: string): void {
+function writeVariantRow(sheet: Sheet, index: number, exponentAt: string): void {
   const row = allowedFirst + index;
   const counted = variantRows.counted + index;
   const at = variantRows.outline + index * settingsRows;

@@ -1,4 +1,4 @@
-import { letterhead, pageHead, section } from "../blocks/heading";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { looks, palette, style } from "../blocks/style";
 import { text } from "../blocks/validation";
@@ -68,7 +68,7 @@ export function cautionsPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "D"],
@@ -77,7 +77,7 @@ export function cautionsPage(): Page {
   );
   let row = 5;
   for (const [stage, list] of stages) {
-    section(sheet, row, ["B", "D"], stage);
+    writeHeading(sheet, row, ["B", "D"], stage);
     sheet.put(
       `D${row}`,
       "seen to by",

@@ -1,4 +1,4 @@
-import { columnHeads, section } from "../blocks/heading";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, palette, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
@@ -31,8 +31,8 @@ export function checksSection(
   tested: readonly [string, string],
   budget: DecidingBudget,
 ): CheckPlaces {
-  section(sheet, at, ["B", "H"], "Further conditions of this workbook and of the criterion");
-  columnHeads(sheet, at + 1, "B", [
+  writeHeading(sheet, at, ["B", "H"], "Further conditions of this workbook and of the criterion");
+  writeColumnHeads(sheet, at + 1, "B", [
     "<check",
     "<<limit",
     "depressurization",
@@ -129,21 +129,21 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
     {
       label: "Barometric pressure read at the house",
       limit: "given",
-      shown: worded(runs, ({ conditions }) => `COUNT(${conditions.pressureRead})=0`, "given", "missing"),
+      shown: wordPerDirection(runs, ({ conditions }) => `COUNT(${conditions.pressureRead})=0`, "given", "missing"),
       outcome: anyOf("missing", "open"),
       basis: "this workbook",
     },
     {
       label: "Certified range of the openings in use",
       limit: "given",
-      shown: worded(runs, ({ openings }) => `SUMPRODUCT(ISERROR(${openings})*1)>0`, "given", "missing"),
+      shown: wordPerDirection(runs, ({ openings }) => `SUMPRODUCT(ISERROR(${openings})*1)>0`, "given", "missing"),
       outcome: anyOf("missing", "open"),
       basis: "certificate",
     },
     {
       label: "Readings left out have their reason",
       limit: "given",
-      shown: worded(
+      shown: wordPerDirection(
         runs,
         ({ uses, reasons }) => `COUNTIF(${uses},"no")>COUNTIFS(${uses},"no",${reasons},"?*")`,
         "given",
@@ -155,7 +155,7 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
     {
       label: "Steps of the readings against the whole test",
       limit: "agree",
-      shown: worded(runs, ({ line }) => `IFERROR(${line.agreement},"")="differ"`, "agree", "differ"),
+      shown: wordPerDirection(runs, ({ line }) => `IFERROR(${line.agreement},"")="differ"`, "agree", "differ"),
       outcome: anyOf("differ", "not met"),
       basis: "this workbook",
     },
@@ -250,14 +250,14 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
     {
       label: `Temperatures likely to be in ${temperature}`,
       limit: "plausible",
-      shown: worded(runs, ({ conditions }) => conditions.temperatureDoubtful, "plausible", "hardly"),
+      shown: wordPerDirection(runs, ({ conditions }) => conditions.temperatureDoubtful, "plausible", "hardly"),
       outcome: anyOf("hardly", "look into it"),
       basis: "practice, advisory",
     },
     {
       label: "Relative humidity; 50 % is assumed where blank",
       limit: "given",
-      shown: worded(runs, ({ conditions }) => `COUNT(${conditions.humidityRead})<2`, "given", "50 % assumed"),
+      shown: wordPerDirection(runs, ({ conditions }) => `COUNT(${conditions.humidityRead})<2`, "given", "50 % assumed"),
       outcome: anyOf("50 % assumed", "look into it"),
       basis: "practice, advisory",
     },
@@ -311,7 +311,7 @@ interface Condition {
 }
 
 /** A word for each direction: `bad` where it holds for one of its runs, `good` where it has readings, else blank. */
-function worded(runs: Runs, isBad: (run: RunPlaces) => string, good: string, bad: string): [string, string] {
+function wordPerDirection(runs: Runs, isBad: (run: RunPlaces) => string, good: string, bad: string): [string, string] {
   const of = (first: RunPlaces, second: RunPlaces) => {
     const made = [first, second].map((run) => `COUNTA(${run.readings})>0`);
     const failed = [first, second].map((run, index) => `AND(${made[index]},${isBad(run)})`);

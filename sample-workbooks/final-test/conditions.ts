@@ -1,11 +1,11 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { columnHeads, section } from "../blocks/heading";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { wholeMean } from "../blocks/typed-cells";
 import type { Units } from "../blocks/units";
-import { between, hardlyMeant } from "../blocks/validation";
+import { between, isUnlikelyTemperature } from "../blocks/validation";
 import { readingRows, type RunNumber, sheetOf } from "./layout";
 import type { Direction, DirectionReadings } from "./scenario";
 
@@ -59,11 +59,11 @@ const sides = [
 const typedAt = (row: number) => `F${row}:G${row}`;
 
 function doubtful(range: string, side: "indoors" | "outdoors", { fromCelsius }: Units): string {
-  return hardlyMeant(range, side, fromCelsius);
+  return isUnlikelyTemperature(range, side, fromCelsius);
 }
 
 /** Temperatures, barometer, wind; the baseline readings before and after. */
-export function conditionsSection(sheet: Sheet, form: RunForm): Conditions {
+export function writeConditions(sheet: Sheet, form: RunForm): Conditions {
   const name = sheetOf(form.direction, form.run);
   const { before, after, baseline } = baselinePlaces;
   const [thereBefore, thereAfter] = [onSheet(name, before), onSheet(name, after)];
@@ -83,14 +83,14 @@ export function conditionsSection(sheet: Sheet, form: RunForm): Conditions {
     humidityRead: onSheet(name, "H9:H10"),
     temperatureDoubtful: `OR(${sides.map(({ row, side }) => doubtful(onSheet(name, typedAt(row)), side, form.units)).join(",")})`,
   };
-  typedConditions(sheet, form);
-  baselineSection(sheet, form.readings);
+  writeTypedConditions(sheet, form);
+  writeBaseline(sheet, form.readings);
   return places;
 }
 
-function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
-  section(sheet, 5, ["B", "I"], "Conditions");
-  columnHeads(sheet, 6, "F", ["before", "after", "used"]);
+function writeTypedConditions(sheet: Sheet, { readings, units }: RunForm): void {
+  writeHeading(sheet, 5, ["B", "I"], "Conditions");
+  writeColumnHeads(sheet, 6, "F", ["before", "after", "used"]);
   sheet.paint("B6:I6", looks.columnHead);
   const lines: readonly (readonly [
     row: number,
@@ -120,7 +120,7 @@ function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
     sheet.formula(`H${row}`, wholeMean(typed), native(decimals(digits === 1 ? 2 : digits)));
     sheet.put(`I${row}`, unit, looks.unit);
   }
-  temperatureCaution(sheet, units);
+  writeTemperatureCaution(sheet, units);
   const degrees = (celsius: number) => Math.round(units.fromCelsius(celsius));
   const pressure = (pascal: number) => Number((pascal / units.in.barometer).toFixed(units.digits.barometer));
   sheet.validate(
@@ -159,7 +159,7 @@ function typedConditions(sheet: Sheet, { readings, units }: RunForm): void {
 }
 
 /** Degrees of the other scale pass every other check: 20 in a form for °F is a cold day in place of a warm room. */
-function temperatureCaution(sheet: Sheet, units: Units): void {
+function writeTemperatureCaution(sheet: Sheet, units: Units): void {
   const [other, example] = units.system === "SI" ? ["°F", "68 °F is 20 °C"] : ["°C", "20 °C is 68 °F"];
   const words = sides.map(({ row, side, word }) => {
     const caution = `${word} hardly ${units.temperature}: was ${other} typed? ${example}.`;
@@ -181,15 +181,15 @@ const baselinePlaces = {
 } as const;
 
 /** Baseline readings before and after with their means, and the baseline of the test. */
-function baselineSection(sheet: Sheet, readings: DirectionReadings | undefined): void {
-  section(
+function writeBaseline(sheet: Sheet, readings: DirectionReadings | undefined): void {
+  writeHeading(
     sheet,
     14,
     ["B", "T"],
     "Baseline pressure, flow device covered, in Pa; ten readings or more before and after",
   );
   const numbers = Array.from({ length: 10 }, (_, index) => String(index + 1));
-  columnHeads(sheet, baseline.heads, "D", [...numbers, "mean", "mean of +", "mean of −"]);
+  writeColumnHeads(sheet, baseline.heads, "D", [...numbers, "mean", "mean of +", "mean of −"]);
   sheet.paint(`B${baseline.heads}:T${baseline.heads}`, looks.columnHead);
   for (const [row, label, values] of [
     [baseline.before, "before", readings?.baselineBefore ?? []],
@@ -226,9 +226,9 @@ function baselineSection(sheet: Sheet, readings: DirectionReadings | undefined):
 }
 
 /** Densities of both sides, and the factors that turn the indicated flow into that through the envelope. */
-export function airSection(sheet: Sheet, { direction, units }: RunForm, places: Conditions): void {
-  section(sheet, 5, ["K", "T"], "Air and density factors");
-  columnHeads(sheet, 6, "R", ["value", "<<unit"]);
+export function writeAir(sheet: Sheet, { direction, units }: RunForm, places: Conditions): void {
+  writeHeading(sheet, 5, ["K", "T"], "Air and density factors");
+  writeColumnHeads(sheet, 6, "R", ["value", "<<unit"]);
   sheet.paint("K6:T6", looks.columnHead);
   const leaving = direction === "depressurization";
   const density = (temperature: string, humidity: string) =>

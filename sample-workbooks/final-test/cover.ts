@@ -1,12 +1,12 @@
 import { onSheet } from "../blocks/address";
-import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
-import { signatures } from "../blocks/overview";
+import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
+import { writeSignatures } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import { type GraphPoints, leakageChart } from "./graph";
 import { footer, type ResultPlaces, sheets } from "./layout";
-import { keyResults } from "./results";
+import { writeKeyResults } from "./results";
 import { remark, type Scenario } from "./scenario";
 
 const rows = { facts: 6, verdict: 14, results: 22, legend: 39 } as const;
@@ -21,19 +21,19 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
     footer,
   });
   const lead = '"Fan pressurization of the building envelope by "&TestStandard&". "&KindOfTest';
-  pageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", "");
+  writePageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", "");
   sheet.formula("B3", lead, looks.lead);
   sheet
     .heightOf(16, 5, lastRow)
     .height(30, 2)
     .heightOf(17.5, rows.results, rows.legend - 2);
-  facts(sheet, form);
-  verdictPanel(sheet, rows.verdict, results, form.units.system === "SI" ? 3 : 4);
-  keyResults(sheet, rows.results, results, form);
-  section(sheet, rows.results, ["B", "D"], "Air leakage graph");
+  writeFacts(sheet, form);
+  writeVerdictPanel(sheet, rows.verdict, results, form.units.system === "SI" ? 3 : 4);
+  writeKeyResults(sheet, rows.results, results, form);
+  writeHeading(sheet, rows.results, ["B", "D"], "Air leakage graph");
   const from = { row: rows.results, col: 1 };
   sheet.chart(leakageChart(points, { from, to: { row: rows.results + 15, col: 4 } }, 7, form.units));
-  legend(sheet);
+  writeLegend(sheet);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.cover, `${letter}${rows.facts + index}`);
   return {
     sheet,
@@ -56,9 +56,9 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
   };
 }
 
-function facts(sheet: Sheet, { house, testDate }: Scenario): void {
-  section(sheet, 5, ["B", "D"], "House");
-  section(sheet, 5, ["F", "H"], "Test");
+function writeFacts(sheet: Sheet, { house, testDate }: Scenario): void {
+  writeHeading(sheet, 5, ["B", "D"], "House");
+  writeHeading(sheet, 5, ["F", "H"], "Test");
   const left = [
     ["House", house.name],
     ["Address", house.address],
@@ -100,9 +100,9 @@ function facts(sheet: Sheet, { house, testDate }: Scenario): void {
   );
 }
 
-function legend(sheet: Sheet): void {
+function writeLegend(sheet: Sheet): void {
   const { legend: at } = rows;
-  section(sheet, at, ["B", "H"], "How to read this workbook");
+  writeHeading(sheet, at, ["B", "H"], "How to read this workbook");
   sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
   sheet.put(`C${at + 1}`, "native formula", native(undefined, "center")).merge(`C${at + 1}:D${at + 1}`);
   sheet.put(`F${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
@@ -117,11 +117,11 @@ function legend(sheet: Sheet): void {
     looks.note,
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);
-  signatures(sheet, at + 6);
+  writeSignatures(sheet, at + 6);
 }
 
 /** The verdict in words a client reads from across the table, with the result, the limit and the rule that was used; eight rows. */
-function verdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digits: number): void {
+function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digits: number): void {
   const last = at + 6;
   const word = results.verdict;
   const words = ["pass", "fail", "not proven", "not valid"];

@@ -1,7 +1,7 @@
 import { decisionRules, oneDirectionRules, standards, techniques } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
-import { letterhead, pageHead, section } from "../blocks/heading";
-import { limitColumns, limitRows, limitTable } from "../blocks/limit-table";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, style } from "../blocks/style";
 import { between, fromList, oneOf } from "../blocks/validation";
@@ -31,11 +31,11 @@ export function criteriaPage({ units, criterion }: Scenario): Page {
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
-  pageHead(sheet, letterhead, ["B", "L"], "Criteria", lead);
+  writePageHead(sheet, letterhead, ["B", "L"], "Criteria", lead);
   sheet.heightOf(13.5, 5, note + 2);
-  chosenCriterion(sheet, criterion);
-  const choices = choicesSection(sheet);
-  limitTable(sheet, `$C$${chosen.name}`, units);
+  writeChosenCriterion(sheet, criterion);
+  const choices = writeChoices(sheet);
+  writeLimitTable(sheet, `$C$${chosen.name}`, units);
   sheet.put(
     `B${note}`,
     "Mark C: read in a published text. Mark M: written from memory of the document; check against your own copy before you rely on it. Decimals: blank compares the unrounded " +
@@ -63,8 +63,8 @@ export function criteriaPage({ units, criterion }: Scenario): Page {
   };
 }
 
-function chosenCriterion(sheet: Sheet, criterion: string): void {
-  section(sheet, 5, ["B", "E"], "The criterion for this house");
+function writeChosenCriterion(sheet: Sheet, criterion: string): void {
+  writeHeading(sheet, 5, ["B", "E"], "The criterion for this house");
   const found = (column: string) =>
     `INDEX($${column}$${limitRows.first}:$${column}$${limitRows.last},MATCH($C$${chosen.name},$B$${limitRows.first}:$B$${limitRows.last},0))`;
   const pick = (column: string) => `IF($C$${chosen.name}="",NA(),IF(${found(column)}="","",${found(column)}))`;
@@ -146,8 +146,8 @@ const choices: readonly Choice[] = [
 ];
 
 /** How the test is evaluated and decided, each from a list, beside the criterion; the names by which other sheets call the choices. */
-function choicesSection(sheet: Sheet): Record<string, string> {
-  section(sheet, first - 1, ["H", "L"], "How the test is evaluated");
+function writeChoices(sheet: Sheet): Record<string, string> {
+  writeHeading(sheet, first - 1, ["H", "L"], "How the test is evaluated");
   choices.forEach(({ label, value, words, hint }, index) => {
     const row = first + index;
     sheet.put(`H${row}`, label, looks.label).paint(`I${row}`, looks.label);

@@ -1,6 +1,6 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, section } from "../blocks/heading";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { wholeSum } from "../blocks/typed-cells";
@@ -24,15 +24,15 @@ const furtherRows = 4;
 export const envelopeAreaRows = 2 + 5 + furtherRows + 1;
 
 /** Floor, walls storey by storey, ceiling, and further parts; a storey without an outline takes no part. */
-function envelopeArea(
+function writeEnvelopeArea(
   sheet: Sheet,
   at: number,
   outlines: readonly OutlinePlaces[],
   { storeyHeights, units }: Scenario,
 ): Record<string, string> {
   const { length: unit } = units;
-  section(sheet, at, ["B", "H"], "Envelope area, ground and neighbours included");
-  columnHeads(sheet, at + 1, "B", [
+  writeHeading(sheet, at, ["B", "H"], "Envelope area, ground and neighbours included");
+  writeColumnHeads(sheet, at + 1, "B", [
     "<part",
     "",
     "",
@@ -123,12 +123,17 @@ export function onAnyStorey(rooms: RoomRows): string {
 }
 
 /** Outlines of the storeys by their corners, and the envelope area that follows from them. A storey without corners is skipped. */
-export function envelopeSections(sheet: Sheet, at: number, rooms: RoomRows, form: Scenario): Record<string, string> {
+export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: Scenario): Record<string, string> {
   const side = `side, ${form.units.length}`;
-  section(sheet, at, ["B", "H"], "Outlines, corner after corner; a storey that the house does not have stays blank");
-  columnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", side, "upper, x", "y", side]);
-  columnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", side]);
-  const places = storeys.map((storey) => outline(sheet, at + 2 + storey.down, storey, rooms, form));
+  writeHeading(
+    sheet,
+    at,
+    ["B", "H"],
+    "Outlines, corner after corner; a storey that the house does not have stays blank",
+  );
+  writeColumnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", side, "upper, x", "y", side]);
+  writeColumnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", side]);
+  const places = storeys.map((storey) => writeOutline(sheet, at + 2 + storey.down, storey, rooms, form));
   const share = at + 2 + 2 * tableRows - 2;
   sheet.put(`B${share}`, "Check: share that the rooms fill, smallest and largest", looks.label);
   const shares = places.map(({ filled }) => filled).join(",");
@@ -145,14 +150,14 @@ export function envelopeSections(sheet: Sheet, at: number, rooms: RoomRows, form
   sheet.formula(`H${compared}`, `IF(${any("differs")},"differs","agree")`, native());
   sheet.paint(`B${compared}:H${compared}`, looks.label);
   return {
-    ...envelopeArea(sheet, share + 3, places, form),
+    ...writeEnvelopeArea(sheet, share + 3, places, form),
     OutlinesAgree: onSheet(sheets.rooms, `H${compared}`),
     SmallestShare: onSheet(sheets.rooms, `G${share}`),
     LargestShare: onSheet(sheets.rooms, `H${share}`),
   };
 }
 
-function outline(
+function writeOutline(
   sheet: Sheet,
   first: number,
   { name, columns }: Storey,

@@ -1,6 +1,6 @@
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { lineSeries, logLogChart, pointSeries, tickSeries } from "../blocks/chart";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import type { SheetChart } from "../blocks/hucre";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette } from "../blocks/style";
@@ -38,14 +38,14 @@ export function graphPage(runs: Runs): Page & { readonly points: GraphPoints } {
   });
   const lead =
     "Flow through the envelope against induced pressure, both on logarithmic axes, at the conditions of the test.";
-  pageHead(sheet, letterhead, ["B", "H"], "Air leakage graph", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Air leakage graph", lead);
   sheet.heightOf(14, 5, 52);
   const { units } = runs[0].form;
-  const points = graphPoints(sheet, runs);
+  const points = writeGraphPoints(sheet, runs);
   const from = { row: chartRows.top - 1, col: 1 };
   const to = { row: chartRows.bottom, col: 8 };
   sheet.chart(leakageChart(points, { from, to }, 9, units));
-  columnHeads(sheet, 45, "B", ["<run", "C", "n", "lower", "upper", "r²", `q50, ${units.flow}`]);
+  writeColumnHeads(sheet, 45, "B", ["<run", "C", "n", "lower", "upper", "r²", `q50, ${units.flow}`]);
   const lines: readonly (readonly [symbol: string, column: "value" | "lower" | "upper", digits: number])[] = [
     ["C", "value", 2],
     ["n", "value", 3],
@@ -147,8 +147,8 @@ export interface GraphPoints {
  * The numbers behind the graph, beside it and outside the print area. #N/A is what a chart leaves out: a blank row, a reading that takes no
  * part, a tick beyond the paper.
  */
-function graphPoints(sheet: Sheet, runs: Runs): GraphPoints {
-  section(sheet, 5, ["K", "AF"], "Points of the graph (not printed)");
+function writeGraphPoints(sheet: Sheet, runs: Runs): GraphPoints {
+  writeHeading(sheet, 5, ["K", "AF"], "Points of the graph (not printed)");
   sheet.put(
     "K6",
     "#N/A is left out of the graph on purpose: spare rows, runs not made, readings that take no part, ticks beyond the paper.",
@@ -158,7 +158,7 @@ function graphPoints(sheet: Sheet, runs: Runs): GraphPoints {
   const starts = ["K", "M", "O", "Q", "S", "U", "W", "Y"];
   ["depr.", "depr. 2", "press.", "press. 2", ...Array<string>(4).fill("not used")].forEach((title, index) => {
     const [x = "", y = ""] = pair(starts[index] ?? "");
-    columnHeads(sheet, 7, x, [`${title} Δp`, "q"]);
+    writeColumnHeads(sheet, 7, x, [`${title} Δp`, "q"]);
     const run = runs[index % 4];
     if (!run) return;
     const shown = index < 4 ? '<>"no"' : '="no"';
@@ -173,8 +173,8 @@ function graphPoints(sheet: Sheet, runs: Runs): GraphPoints {
     const [x, y] = pair(start);
     return { x: onSheet(sheets.graph, `${x}${from}:${x}${to}`), y: onSheet(sheets.graph, `${y}${from}:${y}${to}`) };
   };
-  fitLines(sheet, runs);
-  ticks(sheet);
+  writeFittedLines(sheet, runs);
+  writeTicks(sheet);
   return {
     used: starts.slice(0, 4).map((start) => points(start)),
     unused: starts.slice(4).map((start) => points(start)),
@@ -193,8 +193,8 @@ function pair(start: string): [x: string, y: string] {
   return [start, lettersOf(columnOf(start) + 1)];
 }
 
-function fitLines(sheet: Sheet, runs: Runs): void {
-  columnHeads(sheet, 7, "AA", ["lines Δp", "q"]);
+function writeFittedLines(sheet: Sheet, runs: Runs): void {
+  writeColumnHeads(sheet, 7, "AA", ["lines Δp", "q"]);
   runs.forEach(({ readings, wholeTest: { value } }, index) => {
     const made = (formula: string) => `IF(COUNTA(${readings})=0,NA(),IFERROR(${formula},NA()))`;
     for (const [offset, end] of ["dp_min", "dp_max"].entries()) {
@@ -214,8 +214,8 @@ function fitLines(sheet: Sheet, runs: Runs): void {
   sheet.formula("AB24", `IF(${largest}<1000,1000,IF(${largest}<10000,10000,100000))`, native(decimals(0)));
 }
 
-function ticks(sheet: Sheet): void {
-  columnHeads(sheet, 7, "AC", ["ticks Δp", "q", "ticks Δp", "q"]);
+function writeTicks(sheet: Sheet): void {
+  writeColumnHeads(sheet, 7, "AC", ["ticks Δp", "q", "ticks Δp", "q"]);
   pressureTicks.forEach((pressure, index) => {
     sheet.put(`AC${8 + index}`, pressure, native(decimals(0))).put(`AD${8 + index}`, 10, native(decimals(0)));
   });

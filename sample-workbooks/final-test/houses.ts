@@ -1,5 +1,5 @@
 import { daySerial } from "../blocks/style";
-import { inchPound, metric, rounded, type Units } from "../blocks/units";
+import { inchPound, metric, inUnit, type Units } from "../blocks/units";
 import type { DirectionReadings, Scenario } from "./scenario";
 
 /** Readings are invented, rounded as the gauges would show them; both directions of one house within one hour. */
@@ -183,20 +183,20 @@ export const larchHouse: Scenario = {
 
 /** A run as it would have been typed in other units, rounded as the instruments of those units show. */
 function converted(run: DirectionReadings, { in: unit, fromCelsius, digits }: Units): DirectionReadings {
-  const degrees = (pair: readonly [number, number]) => pair.map((one) => rounded(fromCelsius(one), 1, 1));
+  const degrees = (pair: readonly [number, number]) => pair.map((one) => inUnit(fromCelsius(one), 1, 1));
   const [insideBefore = 0, insideAfter = 0] = degrees(run.indoorTemperature);
   const [outsideBefore = 0, outsideAfter = 0] = degrees(run.outdoorTemperature);
   return {
     ...run,
     indoorTemperature: [insideBefore, insideAfter],
     outdoorTemperature: [outsideBefore, outsideAfter],
-    barometer: rounded(run.barometer, unit.barometer, digits.barometer),
-    wind: rounded(run.wind, unit.speed, 1),
+    barometer: inUnit(run.barometer, unit.barometer, digits.barometer),
+    wind: inUnit(run.wind, unit.speed, 1),
   };
 }
 
 const { in: unit } = inchPound;
-const feet = (metres: number) => rounded(metres, unit.length, 2);
+const feet = (metres: number) => inUnit(metres, unit.length, 2);
 const corners = (outline: Scenario["outlines"]["ground"]) => outline.map(([x, y]) => [feet(x), feet(y)] as const);
 const { outlines, storeyHeights, runs } = larchHouse;
 
@@ -221,16 +221,16 @@ export const tamarackHouse: Scenario = {
   tolerance: 0.07,
   outlines: { ground: corners(outlines.ground), upper: corners(outlines.upper), top: [] },
   storeyHeights: { ground: feet(storeyHeights.ground), upper: feet(storeyHeights.upper), top: null },
-  houseHeight: rounded(larchHouse.houseHeight, unit.length, 1),
+  houseHeight: inUnit(larchHouse.houseHeight, unit.length, 1),
   instruments: larchHouse.instruments.map((one) => {
     const [name, type, number, accuracy, ...rest] = one;
     const stated = accuracy.replace("±0.5 K", "±1 °F").replace("±50 Pa", "±0.02 inHg");
     return [name, type, number, stated, ...rest] as const;
   }),
   openings: larchHouse.openings.map(
-    ([name, what, c, ...rest]) => [name, what, rounded(c, unit.flow, 3), ...rest] as const,
+    ([name, what, c, ...rest]) => [name, what, inUnit(c, unit.flow, 3), ...rest] as const,
   ),
-  calibrationDensity: rounded(larchHouse.calibrationDensity, unit.density, inchPound.digits.density),
+  calibrationDensity: inUnit(larchHouse.calibrationDensity, unit.density, inchPound.digits.density),
   runs: {
     depressurization: [
       converted(runs.depressurization[0], inchPound),

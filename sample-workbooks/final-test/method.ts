@@ -1,5 +1,5 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette, style } from "../blocks/style";
 import { footer, sheets } from "./layout";
@@ -176,9 +176,9 @@ export function methodPage(result: string): Page {
   });
   const lead =
     "Each step stands in a cell of its own. C: read in a published text. M: from memory of the standard; check your own copy.";
-  pageHead(sheet, letterhead, ["B", "F"], "Notes on the method", lead);
-  section(sheet, 5, ["B", "F"], "Step by step");
-  columnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<<source", "<<mark"]);
+  writePageHead(sheet, letterhead, ["B", "F"], "Notes on the method", lead);
+  writeHeading(sheet, 5, ["B", "F"], "Step by step");
+  writeColumnHeads(sheet, 6, "B", ["<step", "<where", "<what it does", "<<source", "<<mark"]);
   sheet.height(16, 5).height(14, 6);
   let row = 7;
   for (const { step, where, what, source, mark } of methodSteps) {
@@ -197,7 +197,7 @@ export function methodPage(result: string): Page {
     row += 1;
   }
   row = reviewAt;
-  section(sheet, row, ["B", "F"], "What a reviewer checks");
+  writeHeading(sheet, row, ["B", "F"], "What a reviewer checks");
   sheet.height(18, row);
   for (const words of reviewerChecks) {
     row += 1;

@@ -1,18 +1,18 @@
-import { call, spillingCall } from "../blocks/add-in";
+import { call, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { footer, readingRows, type ResultPlaces, sheets } from "./layout";
-import { agreement, isOrdinary, onRun, shadowBlock, shadowLineCount, shadowLines } from "./native-lines";
+import { agreement, isOrdinary, onRun, nativeBlock, nativeLineCount, nativeLines } from "./native-lines";
 import { furtherFlow } from "./readings";
 import type { RunPlaces, Runs } from "./run";
 
 const meansFirst = 8;
 
 /** The main line once more by the spreadsheet's own functions, for a reader who has no add-in. */
-export function shadowPage(runs: Runs, results: ResultPlaces): Page {
-  const blocks = runs.map((_, index) => shadowBlock(index));
+export function nativeFormulasPage(runs: Runs, results: ResultPlaces): Page {
+  const blocks = runs.map((_, index) => nativeBlock(index));
   const sheet = new Sheet(sheets.shadow, [1.5, 44, 9, 12, 12, 12, 12, 12, 11, 11, 11, 11, 11], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:M${(blocks[0]?.title ?? 0) - 2}`, ...blocks.map(({ title, end }) => `B${title}:M${end}`)],
@@ -21,18 +21,18 @@ export function shadowPage(runs: Runs, results: ResultPlaces): Page {
   });
   const lead =
     "The same steps by native functions alone, from the typed readings to the mean, each beside the add-in’s figure: a reader without the add-in can follow and confirm it.";
-  pageHead(sheet, letterhead, ["B", "M"], "The main line by native formulas", lead);
+  writePageHead(sheet, letterhead, ["B", "M"], "The main line by native formulas", lead);
   sheet.heightOf(12.5, 5, blocks.at(-1)?.end ?? 5);
-  const shadows = runs.map((run, index) => shadowRun(sheet, run, index));
-  const confirmed = summary(sheet, runs, shadows, results);
+  const shadows = runs.map((run, index) => writeRun(sheet, run, index));
+  const confirmed = writeSummary(sheet, runs, shadows, results);
   return { sheet, names: { ShadowConfirms: onSheet(sheets.shadow, confirmed) } };
 }
 
 /** The means of runs and directions, and whether everything confirms; the cell of that word. */
-function summary(sheet: Sheet, runs: Runs, shadows: readonly ShadowPlaces[], results: ResultPlaces): string {
+function writeSummary(sheet: Sheet, runs: Runs, shadows: readonly NativePlaces[], results: ResultPlaces): string {
   const { units } = runs[0].form;
-  section(sheet, 5, ["B", "M"], "Does it confirm the add-in?");
-  columnHeads(sheet, 7, "B", ["<what it is", "", "native", "add-in", "difference", "outcome", "<<unit"]);
+  writeHeading(sheet, 5, ["B", "M"], "Does it confirm the add-in?");
+  writeColumnHeads(sheet, 7, "B", ["<what it is", "", "native", "add-in", "difference", "outcome", "<<unit"]);
   const meanOf = (key: string, indices: readonly number[]) => {
     const cells = indices.map((index) => shadows[index]?.at(key) ?? "");
     return `IF(COUNT(${cells.join(",")})=0,"",AVERAGE(${cells.join(",")}))`;
@@ -137,19 +137,19 @@ function differenceOf(one: string, other: string): string {
   return `ROUND(${one}/${other}-1,10)`;
 }
 
-interface ShadowPlaces {
+interface NativePlaces {
   readonly at: (key: string) => string;
   /** Ranges that hold "confirms" or "differs". */
   readonly verdicts: readonly [string, string];
 }
 
 /** One run by native functions: its lines, each beside the add-in's figure, and its readings with their logarithms. */
-function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPlaces {
-  const { title, lines: first, readingHeads, readings, last } = shadowBlock(index);
+function writeRun(sheet: Sheet, run: RunPlaces, index: number): NativePlaces {
+  const { title, lines: first, readingHeads, readings, last } = nativeBlock(index);
   const { units } = run.form;
   const name = `${run.direction.charAt(0).toUpperCase()}${run.direction.slice(1)}${run.run === 1 ? "" : ", second run"}`;
-  section(sheet, title, ["B", "M"], name);
-  columnHeads(sheet, title + 1, "B", [
+  writeHeading(sheet, title, ["B", "M"], name);
+  writeColumnHeads(sheet, title + 1, "B", [
     "<what it is",
     "<symbol",
     "native",
@@ -161,8 +161,8 @@ function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPlaces {
     "<how",
   ]);
   sheet.paint(`K${title + 1}:M${title + 1}`, looks.columnHead);
-  const lines = shadowLines(run, index);
-  if (lines.length !== shadowLineCount) throw new Error(`${lines.length} lines where the block has ${shadowLineCount}`);
+  const lines = nativeLines(run, index);
+  if (lines.length !== nativeLineCount) throw new Error(`${lines.length} lines where the block has ${nativeLineCount}`);
   const made = `COUNTA(${run.readings})>0`;
   lines.forEach(({ label, shown, formula, compared, digits, unit, how, ofLine }, place) => {
     const row = first + place;
@@ -171,7 +171,7 @@ function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPlaces {
     sheet.rich(`H${row}`, unit, looks.unit).rich(`J${row}`, how, looks.unit).paint(`B${row}:M${row}`, looks.label);
     if (compared === undefined) return;
     sheet.formula(`E${row}`, `IF(${made},${compared},"")`, native(decimals(digits)));
-    const other = ofLine ? `IF(${isOrdinary},${judged(row)},"other technique")` : judged(row);
+    const other = ofLine ? `IF(${isOrdinary},${comparisonWord(row)},"other technique")` : comparisonWord(row);
     sheet.formula(
       `F${row}`,
       `IF(COUNT(D${row}:E${row})<2,"",${differenceOf(`D${row}`, `E${row}`)})`,
@@ -181,7 +181,7 @@ function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPlaces {
   });
   const there = onRun(run);
   const flow = units.flow;
-  columnHeads(sheet, readingHeads, "B", [
+  writeColumnHeads(sheet, readingHeads, "B", [
     "<reading, and whether it takes part",
     "",
     "induced,|native|Pa",
@@ -198,7 +198,7 @@ function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPlaces {
   const [factor, baseline] = ["k_q", "dp0"].map((key) => `$D$${first + lines.findIndex((line) => line.key === key)}`);
   const range = (letter: string) => there(`${letter}${readingRows.first}:${letter}${readingRows.last}`);
   const fan = call("FANFLOW", `IF(${range("F")}="","",${range("F")})`, ...["G", "H", "I", "J"].map(range));
-  spillingCall(
+  writeSpillingCall(
     sheet,
     `G${readings}:G${last}`,
     `IF(${made},${fan},"")`,
@@ -256,7 +256,7 @@ function shadowRun(sheet: Sheet, run: RunPlaces, index: number): ShadowPlaces {
   return { at, verdicts };
 }
 
-function judged(row: number): string {
+function comparisonWord(row: number): string {
   const same = `ABS(D${row}/E${row}-1)<=${agreement}`;
   return `IF(COUNT(D${row}:E${row})<2,"incomplete",IF(${same},"confirms","differs"))`;
 }

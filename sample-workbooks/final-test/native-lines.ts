@@ -5,16 +5,16 @@ import { readingRows, sheetOf } from "./layout";
 import type { RunPlaces } from "./run";
 
 /** Rows of one run: title, heads and lines, a gap, heads and readings, a gap. */
-export const shadowLineCount = 29;
+export const nativeLineCount = 29;
 const readingCount = readingRows.last - readingRows.first + 1;
-const blockRows = 1 + 1 + shadowLineCount + 1 + 3 + readingCount + 2;
+const blockRows = 1 + 1 + nativeLineCount + 1 + 3 + readingCount + 2;
 const firstBlock = 20;
 
 /** Where the parts of one run's block stand, counted in the order of the tabs. */
-export function shadowBlock(index: number) {
+export function nativeBlock(index: number) {
   const title = firstBlock + index * blockRows;
   const lines = title + 2;
-  const readingHeads = lines + shadowLineCount + 3;
+  const readingHeads = lines + nativeLineCount + 3;
   const readings = readingHeads + 1;
   return {
     title,
@@ -44,16 +44,16 @@ export const isOrdinary = 'TestTechnique="ordinary"';
 export const agreement = "0.000000001";
 
 /** The main line of one run, every step a native formula on the typed cells of its sheet. */
-export function shadowLines(run: RunPlaces, index: number): readonly ShadowLine[] {
-  const list = new ShadowLines(run, index);
-  airLines(list);
-  fitLines(list);
-  resultLines(list);
+export function nativeLines(run: RunPlaces, index: number): readonly NativeLine[] {
+  const list = new NativeLines(run, index);
+  addAirLines(list);
+  addFitLines(list);
+  addResultLines(list);
   return list.lines;
 }
 
 /** One step of the main line by native functions. */
-interface ShadowLine {
+interface NativeLine {
   readonly key: string;
   /** Marked for subscripts and superscripts. */
   readonly label: string;
@@ -69,11 +69,11 @@ interface ShadowLine {
   readonly ofLine?: true;
 }
 
-type Rest = Partial<Pick<ShadowLine, "compared" | "digits" | "unit" | "how" | "ofLine">>;
+type Rest = Partial<Pick<NativeLine, "compared" | "digits" | "unit" | "how" | "ofLine">>;
 
 /** The lines of one run while they are listed; each one may call those before it. */
-class ShadowLines {
-  readonly lines: ShadowLine[] = [];
+class NativeLines {
+  readonly lines: NativeLine[] = [];
   /** Columns of ln Δp and ln q. */
   readonly x: string;
   readonly y: string;
@@ -84,7 +84,7 @@ class ShadowLines {
     readonly run: RunPlaces,
     index: number,
   ) {
-    const block = shadowBlock(index);
+    const block = nativeBlock(index);
     const readings = (letter: string) => `$${letter}$${block.readings}:$${letter}$${block.last}`;
     [this.x, this.y] = [readings("J"), readings("K")];
     this.first = block.lines;
@@ -115,7 +115,7 @@ class ShadowLines {
 }
 
 /** Densities, the factor of the flow, the baseline. */
-function airLines(list: ShadowLines): void {
+function addAirLines(list: NativeLines): void {
   const { units } = list.run.form;
   const { in: unit } = units;
   const [kelvinIn, kelvinOut] = [units.kelvin(list.there("H7")), units.kelvin(list.there("H8"))];
@@ -173,7 +173,7 @@ function airLines(list: ShadowLines): void {
 const ofLine = { ofLine: true } as const;
 
 /** The ordinary line through the logarithms, with its standard errors and limits. */
-function fitLines(list: ShadowLines): void {
+function addFitLines(list: NativeLines): void {
   const { units } = list.run.form;
   list.step("count", "Readings used", "N", `COUNT(${list.x})`, {
     compared: list.table("count"),
@@ -256,7 +256,7 @@ const referenceDensity = "1.2041";
 const viscosity = (kelvin: string) => `(${kelvin})^1.5/(${kelvin}+110.4)`;
 
 /** From the line to reference conditions and to every result. */
-function resultLines(list: ShadowLines): void {
+function addResultLines(list: NativeLines): void {
   const { form, direction } = list.run;
   const { units } = form;
   const { in: unit } = units;

@@ -1,7 +1,7 @@
 import { windPlaces } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
-import { typedTable } from "../blocks/form";
-import { letterhead, pageHead, section } from "../blocks/heading";
+import { writeTypedTable } from "../blocks/form";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, palette } from "../blocks/style";
 import { oneOf, text, wholeBetween } from "../blocks/validation";
@@ -72,9 +72,9 @@ export function preparationPage(): Page {
   });
   const lead =
     "The state of the building during the test, each opening closed, sealed or left open, and what was restored afterwards.";
-  pageHead(sheet, letterhead, ["B", "G"], "Preparation and sealing list", lead);
+  writePageHead(sheet, letterhead, ["B", "G"], "Preparation and sealing list", lead);
   sheet.heightOf(15.5, 5, lastRow);
-  section(sheet, factsFirst - 1, ["B", "G"], "Building, device, services, weather");
+  writeHeading(sheet, factsFirst - 1, ["B", "G"], "Building, device, services, weather");
   const fact = (row: number, label: string, value: string | number | null) => {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}`, looks.label);
     sheet.put(`D${row}`, value, input(undefined, "left", true)).merge(`D${row}:G${row}`);
@@ -93,8 +93,8 @@ export function preparationPage(): Page {
       "Seen, not measured: 2 moves leaves, 3 moves twigs and flags.",
     ),
   );
-  openingsTable(sheet);
-  section(sheet, deviationsAt, ["B", "G"], "Deviations from the standard, and what else the report should say");
+  writeOpeningsTable(sheet);
+  writeHeading(sheet, deviationsAt, ["B", "G"], "Deviations from the standard, and what else the report should say");
   const reason = deviationsAt + 1;
   sheet.put(`B${reason}`, "Reason for staying below 50 Pa, if so", looks.label).paint(`C${reason}`, looks.label);
   sheet.put(`D${reason}`, null, input(undefined, "left", true)).merge(`D${reason}:G${reason}`);
@@ -124,11 +124,11 @@ export function preparationPage(): Page {
   };
 }
 
-function openingsTable(sheet: Sheet): void {
+function writeOpeningsTable(sheet: Sheet): void {
   const first = table.heads + 1;
-  section(sheet, table.heads - 1, ["B", "G"], "Openings: closed, sealed or left open");
+  writeHeading(sheet, table.heads - 1, ["B", "G"], "Openings: closed, sealed or left open");
   const line = (title: string, hint: string) => (range: string) => text(range, title, hint, 80);
-  typedTable(sheet, {
+  writeTypedTable(sheet, {
     heads: table.heads,
     left: "B",
     rows: table.rows,

@@ -1,5 +1,5 @@
-import { call, keepBlanks, quoted, spillingCall } from "../blocks/add-in";
-import { columnHeads, section } from "../blocks/heading";
+import { call, keepBlanks, quoted, writeSpillingCall } from "../blocks/add-in";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
@@ -28,9 +28,9 @@ export const columns = {
 } as const;
 
 /** The readings, and beside each one every step up to its place on the fitted line. */
-export function readingsSection(sheet: Sheet, form: RunForm, conditions: Conditions): void {
+export function writeReadings(sheet: Sheet, form: RunForm, conditions: Conditions): void {
   const { units, direction, readings } = form;
-  section(sheet, 19, ["B", "U"], "Readings, step by step");
+  writeHeading(sheet, 19, ["B", "U"], "Readings, step by step");
   sheet.put("B20", "typed in", looks.group).put("G20", "from the certificate", looks.group);
   sheet.put("K20", "one step after the other", looks.group).put("O20", "against the fitted line", looks.group);
   sheet.put("U20", "typed in", looks.group);
@@ -51,9 +51,15 @@ export function readingsSection(sheet: Sheet, form: RunForm, conditions: Conditi
     "n|without it",
     "q50|without it",
   ];
-  columnHeads(sheet, 23, "B", [...typed, ...certificate, ...stepHeads, ...fitHeads, "<<why a reading|is left out"]);
-  for (let row = first; row <= last; row++) typedRow(sheet, row, readings?.readings[row - first]);
-  stepColumns(sheet, form, conditions);
+  writeColumnHeads(sheet, 23, "B", [
+    ...typed,
+    ...certificate,
+    ...stepHeads,
+    ...fitHeads,
+    "<<why a reading|is left out",
+  ]);
+  for (let row = first; row <= last; row++) writeTypedRow(sheet, row, readings?.readings[row - first]);
+  writeSteps(sheet, form, conditions);
   sheet.rich(
     "B37",
     "Indicated flow: c · p^{m} of the opening in use, at the certificate’s density; #N/A outside its range; with what further fans add, below. Flow at the fan: times the factor √(ρ_{cal}/ρ). Through the envelope: times the factor to the " +
@@ -61,10 +67,10 @@ export function readingsSection(sheet: Sheet, form: RunForm, conditions: Conditi
     looks.note,
   );
   sheet.merge("B37:U38");
-  validate(sheet, direction);
+  addRules(sheet, direction);
 }
 
-function typedRow(sheet: Sheet, row: number, reading: DirectionReadings["readings"][number] | undefined): void {
+function writeTypedRow(sheet: Sheet, row: number, reading: DirectionReadings["readings"][number] | undefined): void {
   const [pressure = null, opening = null, fanPressure = null, leftOut = null] = reading ?? [];
   const use = reading ? (leftOut === null ? "yes" : "no") : null;
   sheet.put(`B${row}`, row - first + 1, looks.unit);
@@ -91,12 +97,12 @@ function typedRow(sheet: Sheet, row: number, reading: DirectionReadings["reading
   sheet.formula(`N${row}`, `IF(OR(M${row}="",$R$12=""),"",M${row}*$R$12)`, native(decimals(1)));
 }
 
-function stepColumns(sheet: Sheet, form: RunForm, conditions: Conditions): void {
+function writeSteps(sheet: Sheet, form: RunForm, conditions: Conditions): void {
   const { direction } = form;
   const made = form.readings !== undefined;
   const baselines = [keepBlanks(conditions.baselineBefore), keepBlanks(conditions.baselineAfter)] as const;
   const whenRead = (formula: string) => `IF(${hasReadings},${formula},"")`;
-  spillingCall(
+  writeSpillingCall(
     sheet,
     `K${first}:K${last}`,
     whenRead(
@@ -107,7 +113,7 @@ function stepColumns(sheet: Sheet, form: RunForm, conditions: Conditions): void 
   );
   const formats = [decimals(1), decimals(2), decimals(3), decimals(3), decimals(3), decimals(1)];
   const residuals = call("FITRESIDUALS", columns.induced, columns.flow, "TestTechnique", columns.include);
-  spillingCall(
+  writeSpillingCall(
     sheet,
     `O${first}:T${last}`,
     whenRead(`IF(${takesUncertainties},"not for this technique",${residuals})`),
@@ -116,7 +122,7 @@ function stepColumns(sheet: Sheet, form: RunForm, conditions: Conditions): void 
   );
 }
 
-function validate(sheet: Sheet, direction: Direction): void {
+function addRules(sheet: Sheet, direction: Direction): void {
   const sign = direction === "depressurization" ? "below zero in this direction" : "above zero in this direction";
   const [lowest, highest] = direction === "depressurization" ? [-120, 20] : [-20, 120];
   sheet.validate(
@@ -172,11 +178,16 @@ export const furtherFansLast = rowOf(readingRows.last);
 export const furtherFlow = (reading: number): string => `${sum}${rowOf(reading)}`;
 
 /** Where one flow device is not enough: what each further one reads beside the first, reading by reading, and the flow that it adds. */
-export function furtherFansSection(sheet: Sheet, { flow: unit }: Units): void {
-  section(sheet, rows.title, ["B", "U"], "Further fans at the same time, for large buildings; blank where they rest");
+export function writeFurtherFans(sheet: Sheet, { flow: unit }: Units): void {
+  writeHeading(
+    sheet,
+    rows.title,
+    ["B", "U"],
+    "Further fans at the same time, for large buildings; blank where they rest",
+  );
   for (const { name, opening } of fans)
     sheet.put(`${opening}${rows.heads - 1}`, name, style({ align: "center" }, looks.group));
-  columnHeads(sheet, rows.heads, "B", [
+  writeColumnHeads(sheet, rows.heads, "B", [
     "<no.",
     "",
     ...fans.flatMap(() => ["^opening", "pressure|Pa", `flow|${unit}`]),

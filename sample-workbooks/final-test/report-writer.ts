@@ -1,4 +1,4 @@
-import { columnHeads, section } from "../blocks/heading";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import { heightFor, type Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
 import type { Runs } from "./run";
@@ -27,7 +27,7 @@ export class ReportWriter {
   }
 
   heading(title: string): void {
-    section(this.sheet, this.row, ["B", "M"], title);
+    writeHeading(this.sheet, this.row, ["B", "M"], title);
     this.sheet.height(18, this.row);
     this.row += 1;
   }
@@ -79,7 +79,7 @@ export class ReportWriter {
   heads(columns: readonly (readonly [from: string, to: string, words: string])[]): void {
     const { row, sheet } = this;
     for (const [from, to, words] of columns) {
-      columnHeads(sheet, row, from, [words]);
+      writeColumnHeads(sheet, row, from, [words]);
       if (from !== to) sheet.merge(`${from}${row}:${to}${row}`);
     }
     sheet.paint(`B${row}:M${row}`, looks.columnHead).height(14, row);
@@ -117,7 +117,7 @@ export function runHeads(runs: Runs): (readonly [from: string, to: string, words
 }
 
 /** One row over the runs; a run that was not made is blank. */
-export function runRow(
+export function writeRunRow(
   writer: ReportWriter,
   runs: Runs,
   label: string,

@@ -1,5 +1,5 @@
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { letterhead, pageHead } from "../blocks/heading";
+import { letterhead, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, looks, palette, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
@@ -8,7 +8,7 @@ import { gauges } from "./instruments";
 import { footer, readingRows, type ResultPlaces, sheets } from "./layout";
 import { onRun } from "./native-lines";
 import { preparationPlaces } from "./preparation";
-import { ReportWriter, runColumns, runHeads, runRow, shown } from "./report-writer";
+import { ReportWriter, runColumns, runHeads, writeRunRow, shown } from "./report-writer";
 import { envelopeParts, roomTable } from "./rooms";
 import type { Runs } from "./run";
 import { averaged } from "./run-results";
@@ -24,17 +24,23 @@ export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, po
     titleRows: "1:4",
     footer,
   });
-  pageHead(sheet, { ...letterhead, house: '"Report "&ReportNumber' }, ["B", "M"], "Report of an airtightness test", "");
+  writePageHead(
+    sheet,
+    { ...letterhead, house: '"Report "&ReportNumber' },
+    ["B", "M"],
+    "Report of an airtightness test",
+    "",
+  );
   sheet.formula("B3", '"Fan pressurization by "&TestStandard&". "&House&IF(Address="","",", "&Address)', looks.lead);
   const writer = new ReportWriter(sheet);
   const parts = [
-    () => testPart(writer, runs, results),
-    () => preparationPart(writer),
-    () => sizesPart(writer, form.units),
-    () => readingsPart(writer, runs),
+    () => writeTest(writer, runs, results),
+    () => writePreparation(writer),
+    () => writeSizes(writer, form.units),
+    () => writeReadings(writer, runs),
     () => {
-      resultsPart(writer, sheet, form, runs, results, points);
-      signaturesPart(writer, sheet);
+      writeResults(writer, sheet, form, runs, results, points);
+      writeSignatures(writer, sheet);
     },
   ];
   for (const part of parts) {
@@ -47,7 +53,7 @@ export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, po
 }
 
 /** Object, purpose, people and days; the result in short; the building, the device, its services; the air of every run; deviations. */
-function testPart(writer: ReportWriter, runs: Runs, results: ResultPlaces): void {
+function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): void {
   writer.heading("Object and purpose");
   writer.pair(["Building", shown("House")], ["Day of the test", shown("TestDate"), dateFormat]);
   writer.line("Address", shown("Address"));
@@ -83,14 +89,14 @@ function testPart(writer: ReportWriter, runs: Runs, results: ResultPlaces): void
   writer.line("Wind", 'IF(Beaufort="","","Beaufort "&Beaufort&"; ")&IF(WindPlace="","","speed read "&WindPlace)');
   writer.skip();
   writer.heading("Air and wind, run by run");
-  airTable(writer, runs);
+  writeAirTable(writer, runs);
   writer.skip();
   writer.heading("Deviations from the standard, and remarks");
   for (const cell of preparationPlaces.deviations) writer.sentence(shown(cell));
   writer.sentence('IF(LowPressureReason="","","Reason for staying below 50 Pa: "&LowPressureReason)');
 }
 
-function airTable(writer: ReportWriter, runs: Runs): void {
+function writeAirTable(writer: ReportWriter, runs: Runs): void {
   const { units } = runs[0].form;
   writer.heads([["B", "E", "<mean of before and after"], ...runHeads(runs)]);
   const lines = [
@@ -102,11 +108,11 @@ function airTable(writer: ReportWriter, runs: Runs): void {
     ["H12", `Wind, ${units.speed}`, 1],
   ] as const;
   for (const [reference, label, digits] of lines)
-    runRow(writer, runs, label, decimals(digits), (run) => shown(onRun(run)(reference)));
+    writeRunRow(writer, runs, label, decimals(digits), (run) => shown(onRun(run)(reference)));
 }
 
 /** The list of openings with their seals, and the instruments. */
-function preparationPart(writer: ReportWriter): void {
+function writePreparation(writer: ReportWriter): void {
   writer.heading("Preparation: every opening closed, sealed or open");
   writer.heads([
     ["B", "E", "<opening"],
@@ -150,7 +156,7 @@ function preparationPart(writer: ReportWriter): void {
 }
 
 /** Volume and areas with their calculation. */
-function sizesPart(writer: ReportWriter, units: Units): void {
+function writeSizes(writer: ReportWriter, units: Units): void {
   writer.heading("Internal volume and floor area");
   writer.heads([
     ["B", "E", "<room, or part of one"],
@@ -203,7 +209,7 @@ function sizesPart(writer: ReportWriter, units: Units): void {
 }
 
 /** Coefficients and exponents with their limits, run by run; derived results; the graph. */
-function resultsPart(
+function writeResults(
   writer: ReportWriter,
   sheet: Sheet,
   { units }: Scenario,
@@ -230,7 +236,7 @@ function resultsPart(
     ["q50", "upper", "– upper limit", 1],
   ] as const;
   for (const [symbol, column, label, digits] of lines)
-    runRow(writer, runs, label, decimals(digits), ({ wholeTest }) => wholeTest[column](symbol));
+    writeRunRow(writer, runs, label, decimals(digits), ({ wholeTest }) => wholeTest[column](symbol));
   writer.skip();
   writer.heading("Derived results, at reference conditions");
   writer.heads([
@@ -292,7 +298,7 @@ function resultsPart(
 }
 
 /** Cautions and signatures. */
-function signaturesPart(writer: ReportWriter, sheet: Sheet): void {
+function writeSignatures(writer: ReportWriter, sheet: Sheet): void {
   writer.heading("Cautions and signatures");
   writer.words(
     "Seals taken off, ventilation, combustion appliances, water traps and alarms are to be restored and checked as the sheets Preparation and Cautions list them. " +
@@ -312,9 +318,9 @@ const readingCount = readingRows.last - readingRows.first + 1;
 const baselineCount = 10;
 
 /** Baseline readings with their signs, and the table of induced pressures and flows, every run in columns of its own. */
-function readingsPart(writer: ReportWriter, runs: Runs): void {
+function writeReadings(writer: ReportWriter, runs: Runs): void {
   writer.heading("Baseline pressures, flow device covered, in Pa, with their signs");
-  twoHeads(writer, runs, ["before", "after"]);
+  writeTwoHeads(writer, runs, ["before", "after"]);
   const baselines = (label: string, digits: number, column: string) =>
     writer.cells([
       ["B", "E", `"${label}"`],
@@ -330,14 +336,14 @@ function readingsPart(writer: ReportWriter, runs: Runs): void {
   baselines("mean", 2, "N");
   writer.skip();
   writer.heading("Induced pressures and flows through the envelope");
-  twoHeads(writer, runs, ["Δp, Pa", runs[0].form.units.flow], "<no.; left out, and why");
-  for (let index = 0; index < readingCount; index++) readingRow(writer, runs, index);
+  writeTwoHeads(writer, runs, ["Δp, Pa", runs[0].form.units.flow], "<no.; left out, and why");
+  for (let index = 0; index < readingCount; index++) writeReadingRow(writer, runs, index);
   writer.words(
     "Δp: reading less the baseline, indoors minus outdoors. Flow through the envelope at the conditions of the test. A reading that is left out is shown and takes no part in the line.",
   );
 }
 
-function twoHeads(writer: ReportWriter, runs: Runs, words: readonly [string, string], left = "<no."): void {
+function writeTwoHeads(writer: ReportWriter, runs: Runs, words: readonly [string, string], left = "<no."): void {
   writer.heads(runHeads(runs));
   writer.heads([
     ["B", "E", left],
@@ -346,7 +352,7 @@ function twoHeads(writer: ReportWriter, runs: Runs, words: readonly [string, str
 }
 
 /** A row of the readings with the same number; a run without it is blank. */
-function readingRow(writer: ReportWriter, runs: Runs, index: number): void {
+function writeReadingRow(writer: ReportWriter, runs: Runs, index: number): void {
   const quiet = (cell: string) => `IFERROR(${shown(cell)},"")`;
   const left = runs.map((run) => {
     const { use, reason } = run.reading(index);

@@ -1,5 +1,5 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { checkRows, checksSection } from "./checks";
@@ -17,7 +17,7 @@ import {
 } from "./run-results";
 import type { Direction, Scenario } from "./scenario";
 import type { DecidingBudget } from "./uncertainty";
-import { limitedQuantity, verdictSection } from "./verdict";
+import { limitedQuantity, writeVerdict } from "./verdict";
 
 /** Rows of the two tables; the first one begins with whether a run has readings, and ends with the limited result. */
 const quantityCount = 7;
@@ -42,14 +42,14 @@ export function resultsPage(
   });
   const lead =
     "Every run, the mean of the runs of a direction, and the mean of both: of the derived results, never of C and n.";
-  pageHead(sheet, letterhead, ["B", "H"], "Results", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Results", lead);
   sheet.heightOf(13.5, 5, lastRow);
-  runTable(sheet, form, runs);
-  meanTable(sheet, form);
+  writeRunTable(sheet, form, runs);
+  writeMeanTable(sheet, form);
   const word = (direction: Direction) => `IF(${isTested(direction)},"yes","no")`;
   const words = [word("depressurization"), word("pressurization")] as const;
   const checked = checksSection(sheet, checksAt, runs, words, budget);
-  const verdict = verdictSection(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
+  const verdict = writeVerdict(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const firstRun = { depressurization: "D", pressurization: "F", mean: "H" } as const;
   const place = (reference: string) => onSheet(sheets.results, reference);
@@ -72,19 +72,19 @@ export function resultsPage(
     state: place(verdict.state),
     findings: place(checked.findings),
   };
-  return { sheet, names: { Summary: place(summarySection(sheet, 5, places, form)) }, places };
+  return { sheet, names: { Summary: place(writeSummary(sheet, 5, places, form)) }, places };
 }
 
-function named(sheet: Sheet, row: number, { label, shown, unit }: Quantity): void {
+function writeQuantityName(sheet: Sheet, row: number, { label, shown, unit }: Quantity): void {
   sheet.rich(`B${row}`, label, looks.label).rich(`C${row}`, shown, looks.label).rich(`H${row}`, unit, looks.unit);
   sheet.paint(`B${row}:H${row}`, looks.label);
 }
 
 /** A run without readings is said to be so, rather than printing as an error. */
-function runTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
-  section(sheet, 5, ["B", "H"], "Run by run");
+function writeRunTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
+  writeHeading(sheet, 5, ["B", "H"], "Run by run");
   const heads = ["depressurization", "second run", "pressurization", "second run"];
-  columnHeads(sheet, 6, "B", ["<quantity", "<symbol", ...heads, "<<unit"]);
+  writeColumnHeads(sheet, 6, "B", ["<quantity", "<symbol", ...heads, "<<unit"]);
   sheet.put(`B${runsFirst}`, "Has readings", looks.label);
   runs.forEach(({ readings }, index) => {
     sheet.formula(`${runColumns[index]}${runsFirst}`, `IF(COUNTA(${readings})>0,"yes","no")`, native());
@@ -92,7 +92,7 @@ function runTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
   sheet.paint(`B${runsFirst}:H${runsFirst}`, looks.label);
   [...ofOneRun(units), ...averaged(units)].forEach((quantity, index) => {
     const row = runsFirst + 1 + index;
-    named(sheet, row, quantity);
+    writeQuantityName(sheet, row, quantity);
     runs.forEach(({ wholeTest }, which) => {
       const value = wholeTest[quantity.column ?? "value"](quantity.symbol);
       sheet.formula(`${runColumns[which]}${row}`, ifMade(which, value), native(decimals(quantity.digits)));
@@ -120,9 +120,9 @@ function ifMade(which: number, value: string): string {
   return `IF($${runColumns[which]}$${runsFirst}="no","not tested",${value})`;
 }
 
-function meanTable(sheet: Sheet, { units }: Scenario): void {
-  section(sheet, meansHead, ["B", "H"], "Mean of the runs, and of both directions");
-  columnHeads(sheet, meansHead + 1, "B", [
+function writeMeanTable(sheet: Sheet, { units }: Scenario): void {
+  writeHeading(sheet, meansHead, ["B", "H"], "Mean of the runs, and of both directions");
+  writeColumnHeads(sheet, meansHead + 1, "B", [
     "<quantity",
     "<symbol",
     "depressurization",
@@ -135,7 +135,7 @@ function meanTable(sheet: Sheet, { units }: Scenario): void {
   list.forEach((quantity, index) => {
     const row = meansFirst + index;
     const from = runsFirst + 1 + ofOneRun(units).length + index;
-    named(sheet, row, quantity);
+    writeQuantityName(sheet, row, quantity);
     const format = decimals(quantity.digits);
     sheet.formula(`D${row}`, meanOfRuns("depressurization", from), native(format));
     sheet.formula(`E${row}`, meanOfRuns("pressurization", from), native(format));
@@ -248,7 +248,7 @@ function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): reado
   ];
 }
 
-function write(
+function writeLines(
   sheet: Sheet,
   at: number,
   [label, value, unit]: readonly [string, string, string],
@@ -266,17 +266,17 @@ function write(
 }
 
 /** What the cover's panel does not show already. */
-export function keyResults(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): void {
-  section(sheet, at, ["F", "H"], "Key results");
+export function writeKeyResults(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): void {
+  writeHeading(sheet, at, ["F", "H"], "Key results");
   const lines = linesOf(results, form).filter(({ inPanel }) => !inPanel);
-  write(sheet, at + 1, ["F", "G", "H"], lines);
+  writeLines(sheet, at + 1, ["F", "G", "H"], lines);
 }
 
 /** All results as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
-function summarySection(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): string {
-  section(sheet, at, ["K", "M"], "Summary (not printed)");
+function writeSummary(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): string {
+  writeHeading(sheet, at, ["K", "M"], "Summary (not printed)");
   const lines = linesOf(results, form);
-  write(sheet, at + 1, ["K", "L", "M"], lines);
+  writeLines(sheet, at + 1, ["K", "L", "M"], lines);
   const rowOf = (label: string) => at + 1 + lines.findIndex((line) => line.label === label);
   for (const label of [deciding, upper]) sheet.moreDigitsNear(`L${rowOf(label)}`, `L${rowOf(limit)}`);
   return `K${at + 1}:M${at + lines.length}`;

@@ -1,13 +1,13 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { typedTable } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeTypedTable } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { firstWithError } from "../blocks/typed-cells";
 import type { Units } from "../blocks/units";
 import { between, oneOf, text } from "../blocks/validation";
-import { envelopeAreaRows, envelopeSections, onAnyStorey, type RoomRows } from "./envelope";
+import { envelopeAreaRows, writeEnvelope, onAnyStorey, type RoomRows } from "./envelope";
 import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
@@ -30,21 +30,21 @@ export function roomsPage(form: Scenario): Page {
     footer,
   });
   const lead = "Clear, inner dimensions. A part with a length below zero is deducted. Spare rows may stay blank.";
-  pageHead(sheet, letterhead, ["B", "H"], "Rooms and envelope", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Rooms and envelope", lead);
   sheet.heightOf(15, 5, lastRow);
-  roomsSection(sheet, form);
-  const volume = volumeSection(sheet, volumeAt, roomTable, form);
-  const envelope = envelopeSections(sheet, envelopeAt, roomTable, form);
+  writeRooms(sheet, form);
+  const volume = writeVolume(sheet, volumeAt, roomTable, form);
+  const envelope = writeEnvelope(sheet, envelopeAt, roomTable, form);
   return { sheet, names: { ...volume, ...envelope, FloorArea: onSheet(sheets.rooms, `F${roomTable.total}`) } };
 }
 
-function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
+function writeRooms(sheet: Sheet, { rooms, units }: Scenario): void {
   const { heads, first, last, total } = roomTable;
   const { length: unit } = units;
   const sizes = roomSizes(units);
-  section(sheet, 5, ["B", "H"], "Rooms");
+  writeHeading(sheet, 5, ["B", "H"], "Rooms");
   const typed = (place: number) => (index: number) => rooms[index]?.[place];
-  typedTable(sheet, {
+  writeTypedTable(sheet, {
     heads,
     left: "B",
     rows: last - first + 1,
@@ -129,13 +129,13 @@ function roomSizes({ in: unit }: Units): Record<"length" | "width" | "height", R
 }
 
 /** Internal volume with the convention it was measured by, its uncertainty from the tape, the same by the add-in, and what was typed amiss. */
-function volumeSection(sheet: Sheet, at: number, table: RoomTable, form: Scenario): Record<string, string> {
+function writeVolume(sheet: Sheet, at: number, table: RoomTable, form: Scenario): Record<string, string> {
   const { first, last, total } = table;
   const { units, convention: measured, tolerance: tape, houseHeight } = form;
   const [convention, tolerance, volume, heads, check, slips, height] = [1, 2, 3, 4, 5, 6, 7].map(
     (offset) => at + offset,
   ) as [number, number, number, number, number, number, number];
-  section(sheet, at, ["B", "H"], "Internal volume");
+  writeHeading(sheet, at, ["B", "H"], "Internal volume");
   sheet.put(`B${convention}`, "Volume convention", looks.label);
   sheet.type(`E${convention}`, measured, undefined, "left").merge(`E${convention}:F${convention}`);
   sheet.put(`B${tolerance}`, "Tolerance of each length, half-width", looks.label);
@@ -150,7 +150,7 @@ function volumeSection(sheet: Sheet, at: number, table: RoomTable, form: Scenari
     style({ bold: true, size: 8, colour: palette.fail, align: "right", shrink: true }, native()),
   );
   sheet.merge(`B${total + 1}:H${total + 1}`);
-  columnHeads(sheet, heads, "E", [`volume, ${units.volume}`, `std. uncert., ${units.volume}`, "convention"]);
+  writeColumnHeads(sheet, heads, "E", [`volume, ${units.volume}`, `std. uncert., ${units.volume}`, "convention"]);
   sheet.put(`B${check}`, "Check by the add-in, from areas and mean heights", looks.label);
   const areas = keepBlanks(`F${first}:F${last}`);
   const heights = keepBlanks(`G${first}:G${last}`);

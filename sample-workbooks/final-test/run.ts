@@ -1,20 +1,20 @@
 import { onSheet } from "../blocks/address";
-import { letterhead, pageHead } from "../blocks/heading";
+import { letterhead, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { palette } from "../blocks/style";
-import { airSection, type Conditions, conditionsSection, type RunForm } from "./conditions";
+import { writeAir, type Conditions, writeConditions, type RunForm } from "./conditions";
 import { footer, readingRows, sheetOf } from "./layout";
-import { columns, furtherFansLast, furtherFansSection, readingsSection } from "./readings";
+import { columns, furtherFansLast, writeFurtherFans, writeReadings } from "./readings";
 import type { Direction } from "./scenario";
 import {
   belowWholeTest,
   type LinePlaces,
-  lineSection,
-  settingsBlock,
+  writeLine,
+  writeRunSettings,
   type SettingsPlaces,
   wholeTestPlaces,
   type WholeTestPlaces,
-  wholeTestSection,
+  writeWholeTest,
 } from "./whole-test";
 
 const leads: Readonly<Record<Direction, string>> = {
@@ -33,7 +33,7 @@ const widths = [
 const lastRow = 64;
 
 /** One run of one direction, in pages beside each other: readings and steps, then the settings, the whole test in one call and the line. */
-export function directionPage(form: RunForm): Page & RunPlaces {
+export function runPage(form: RunForm): Page & RunPlaces {
   const { direction, run } = form;
   const name = sheetOf(direction, run);
   const sheet = new Sheet(name, widths, direction === "depressurization" ? palette.petrol : palette.copper, {
@@ -45,18 +45,18 @@ export function directionPage(form: RunForm): Page & RunPlaces {
   });
   const title = run === 1 ? name : `${name.replace(/ \d$/, "")}, second run`;
   const again = run === 1 ? "" : " Stays blank where no second run was made.";
-  pageHead(sheet, letterhead, ["B", "U"], title, leads[direction] + again);
+  writePageHead(sheet, letterhead, ["B", "U"], title, leads[direction] + again);
   const lead = "From the pressure readings, the indicated flows (column L) and these settings, in one call.";
-  pageHead(sheet, letterhead, ["W", "AF"], `${title}: the whole test`, lead);
+  writePageHead(sheet, letterhead, ["W", "AF"], `${title}: the whole test`, lead);
   sheet.heightOf(11.75, 5, lastRow).freeze(3);
-  const conditions = conditionsSection(sheet, form);
-  airSection(sheet, form, conditions);
-  readingsSection(sheet, form, conditions);
-  furtherFansSection(sheet, form.units);
-  const settings = settingsBlock(sheet, form, conditions, flowOfOther(direction));
+  const conditions = writeConditions(sheet, form);
+  writeAir(sheet, form, conditions);
+  writeReadings(sheet, form, conditions);
+  writeFurtherFans(sheet, form.units);
+  const settings = writeRunSettings(sheet, form, conditions, flowOfOther(direction));
   if (settings.last > lastRow) throw new Error("the settings leave their page");
-  wholeTestSection(sheet, form, conditions, settings);
-  const line = lineSection(sheet, form);
+  writeWholeTest(sheet, form, conditions, settings);
+  const line = writeLine(sheet, form);
   const there = (range: string) => onSheet(name, range);
   const column = (letters: string) => there(`${letters}${readingRows.first}:${letters}${readingRows.last}`);
   const reading = (index: number) => {

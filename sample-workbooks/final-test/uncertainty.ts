@@ -1,6 +1,6 @@
-import { call, spillingCall } from "../blocks/add-in";
+import { call, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, native, palette, style } from "../blocks/style";
@@ -42,8 +42,8 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   });
   const lead =
     "The budget by JCGM 100. What is typed here replaces what the function would assume; a blank cell leaves the assumption to it, and the row of the table says so.";
-  pageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
-  pageHead(
+  writePageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
+  writePageHead(
     sheet,
     letterhead,
     ["I", "S"],
@@ -51,16 +51,16 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
     "Each source is a row, with what it contributes; then what follows from all of them.",
   );
   // The heads of all three tables stand in the rows that every printed page repeats and the window keeps in sight.
-  columnHeads(sheet, 4, "I", budgetHeads);
+  writeColumnHeads(sheet, 4, "I", budgetHeads);
   sheet.height(26, 4).freeze(4);
   sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
-  assumptionTable(sheet, form);
-  tape(sheet, assumptionsFirst + assumptions.length, form);
+  writeAssumptionTable(sheet, form);
+  writeTapeUncertainty(sheet, assumptionsFirst + assumptions.length, form);
   const [depressurization, pressurization] = [runs[0], runs[2]];
-  budget(sheet, "mean", [depressurization, pressurization]);
-  budget(sheet, "depressurization", [depressurization]);
-  budget(sheet, "pressurization", [pressurization]);
-  const deciding = decidingBudget(sheet, decidesAt, runs);
+  writeBudget(sheet, "mean", [depressurization, pressurization]);
+  writeBudget(sheet, "depressurization", [depressurization]);
+  writeBudget(sheet, "pressurization", [pressurization]);
+  const deciding = writeDecidingBudget(sheet, decidesAt, runs);
   const names = { VolumeUncertainty: assumptionAt(form.units, "volume uncertainty") };
   return { sheet, names, deciding };
 }
@@ -72,9 +72,9 @@ function partsOf(table: BudgetTable): string[] {
   return [`I${top - 2}:S${cut - 1}`, `I${cut}:S${top + budgetRows - 1}`];
 }
 
-function assumptionTable(sheet: Sheet, { units }: Scenario): void {
-  section(sheet, assumptionsFirst - 2, ["B", "F"], "What is taken as known");
-  columnHeads(sheet, assumptionsFirst - 1, "B", ["<what it is", "<setting", "value", "<<unit", "<basis"]);
+function writeAssumptionTable(sheet: Sheet, { units }: Scenario): void {
+  writeHeading(sheet, assumptionsFirst - 2, ["B", "F"], "What is taken as known");
+  writeColumnHeads(sheet, assumptionsFirst - 1, "B", ["<what it is", "<setting", "value", "<<unit", "<basis"]);
   assumptionsIn(units).forEach(({ label, what, value, unit, basis, format, highest, words }, index) => {
     const row = assumptionsFirst + index;
     sheet.put(`B${row}`, what, looks.label).put(`C${row}`, label, looks.unit).put(`E${row}`, unit, looks.unit);
@@ -89,7 +89,7 @@ function assumptionTable(sheet: Sheet, { units }: Scenario): void {
 }
 
 /** The tape's part of the volume's uncertainty, for comparison with what is assumed. */
-function tape(sheet: Sheet, row: number, { units }: Scenario): void {
+function writeTapeUncertainty(sheet: Sheet, row: number, { units }: Scenario): void {
   sheet.put(`B${row}`, "For comparison: the tape’s part of the volume’s uncertainty, standard", looks.label);
   sheet.formula(
     `D${row}`,
@@ -109,9 +109,9 @@ const titles: Readonly<Record<BudgetTable, string>> = {
 };
 
 /** One table of UNCERTAINTYBUDGET; with two runs that of their mean, to which the first one's own table is handed. */
-function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): void {
+function writeBudget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): void {
   const top = budgetTop(table);
-  section(sheet, top - 1, ["I", "S"], titles[table]);
+  writeHeading(sheet, top - 1, ["I", "S"], titles[table]);
   const own = runs.at(-1) as RunPlaces;
   const other =
     runs.length > 1
@@ -128,7 +128,7 @@ function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): v
     includedRows(own.form),
     other,
   );
-  spillingCall(
+  writeSpillingCall(
     sheet,
     `I${top}:S${top + budgetRows - 1}`,
     `IF(AND(${made.join(",")}),${formula},"")`,
@@ -168,8 +168,8 @@ const warnings = [
 const decidingRows = 10 + warnings.length;
 
 /** Uncertainty of the result that decides, as fractions of it, and the warnings of its budget. */
-function decidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudget {
-  section(sheet, at, ["B", "F"], "The budget that decides");
+function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudget {
+  writeHeading(sheet, at, ["B", "F"], "The budget that decides");
   const [which, result, standard, area, freedom, factor, expanded] = [1, 2, 3, 4, 5, 6, 7].map(
     (offset) => at + offset,
   ) as [number, number, number, number, number, number, number];

@@ -1,7 +1,7 @@
 import { type CheckName, checkNames } from "../../src/core/index";
-import { call, spillingCall } from "../blocks/add-in";
+import { call, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, palette, style } from "../blocks/style";
@@ -93,10 +93,10 @@ export function validityPage(runs: Runs): Page {
   });
   const lead =
     "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
-  pageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
+  writePageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
   sheet.heightOf(13, 5, 6).heightOf(21.5, first, last).freeze(6);
-  section(sheet, 5, ["B", "K"], "Every check, measured against its limit");
-  columnHeads(sheet, 6, "B", [
+  writeHeading(sheet, 5, ["B", "K"], "Every check, measured against its limit");
+  writeColumnHeads(sheet, 6, "B", [
     "<run",
     "<check",
     "<symbol",
@@ -120,7 +120,7 @@ export function validityPage(runs: Runs): Page {
       run.settings.checks,
       includedRows(run.form),
     );
-    spillingCall(
+    writeSpillingCall(
       sheet,
       `C${top}:K${bottom}`,
       `IF(COUNTA(${run.readings})=0,"",${checks})`,

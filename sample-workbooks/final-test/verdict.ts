@@ -1,5 +1,5 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, section } from "../blocks/heading";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
@@ -36,15 +36,15 @@ interface Judged {
 }
 
 /** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; fifteen rows. */
-export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Judged): VerdictPlaces {
+export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judged): VerdictPlaces {
   const row = (index: number) => at + 2 + index;
   const [criterion, result, limit, uncertainty] = [row(0), row(1), row(2), row(3)];
   const [lower, upper, probability, validity, verdict] = [row(4), row(5), row(6), row(7), row(8)];
   const [rule, directions, state] = [row(9), row(10), row(11)];
   const { own, findings, firstInTheWay, budget, limitedRow, testedRow } = judged;
   const digits = runs[0].form.units.system === "SI" ? 3 : 4;
-  section(sheet, at, ["B", "H"], "Verdict");
-  columnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
+  writeHeading(sheet, at, ["B", "H"], "Verdict");
+  writeColumnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
   const put = (at: number, label: string) => sheet.put(`B${at}`, label, looks.label);
   const unit = (at: number) => sheet.formula(`H${at}`, 'IFERROR(TargetUnit,"")', looks.unit);
 

@@ -1,6 +1,6 @@
-import { call, keepBlanks, quoted, spillingCall } from "../blocks/add-in";
+import { call, keepBlanks, quoted, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, section } from "../blocks/heading";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, looks, native, style } from "../blocks/style";
@@ -113,10 +113,15 @@ function bare(kept: string): string {
 }
 
 /** Label and value of everything that the calls of this run read; each value comes from the sheet where it is typed or chosen. */
-export function settingsBlock(sheet: Sheet, form: RunForm, conditions: Conditions, otherFlow: string): SettingsPlaces {
+export function writeRunSettings(
+  sheet: Sheet,
+  form: RunForm,
+  conditions: Conditions,
+  otherFlow: string,
+): SettingsPlaces {
   const { label: labels, value: values } = settingsColumns;
-  section(sheet, 5, [labels, values], "Settings");
-  columnHeads(sheet, 6, labels, ["<label", "<value"]);
+  writeHeading(sheet, 5, [labels, values], "Settings");
+  writeColumnHeads(sheet, 6, labels, ["<label", "<value"]);
   const settings = settingsOf(form, conditions);
   const all: readonly Setting[] = [
     ...settings,
@@ -175,11 +180,11 @@ export function wholeTestPlaces({ direction, run }: Pick<RunForm, "direction" | 
 }
 
 /** The whole test in one call, from the raw readings and the settings. */
-export function wholeTestSection(sheet: Sheet, form: RunForm, conditions: Conditions, settings: SettingsPlaces): void {
-  section(sheet, 5, ["Z", "AF"], "The whole test in one call, every step a row");
-  columnHeads(sheet, 6, "Z", tableHeads);
+export function writeWholeTest(sheet: Sheet, form: RunForm, conditions: Conditions, settings: SettingsPlaces): void {
+  writeHeading(sheet, 5, ["Z", "AF"], "The whole test in one call, every step a row");
+  writeColumnHeads(sheet, 6, "Z", tableHeads);
   const test = call("TESTRESULT", ...runArguments(form, conditions), settings.test, includedRows(form));
-  spillingCall(
+  writeSpillingCall(
     sheet,
     `Z${testFirst}:AF${testLast}`,
     `IF(${hasReadings},${test},"")`,
@@ -203,14 +208,14 @@ export interface LinePlaces {
 }
 
 /** The line through the steps of the readings (columns K and N), which the whole test must find again from the raw readings. */
-export function lineSection(sheet: Sheet, form: RunForm): LinePlaces {
-  section(
+export function writeLine(sheet: Sheet, form: RunForm): LinePlaces {
+  writeHeading(
     sheet,
     belowWholeTest,
     ["Z", "AF"],
     "The line once more, through the steps of the readings (columns K and N)",
   );
-  columnHeads(sheet, heads, "Z", tableHeads);
+  writeColumnHeads(sheet, heads, "Z", tableHeads);
   const { units } = form;
   const fit = (...uncertainties: readonly string[]) =>
     call(
@@ -225,7 +230,7 @@ export function lineSection(sheet: Sheet, form: RunForm): LinePlaces {
   const relative = assumptionAt(units, "flow uncertainty");
   const ofFlow = `IF((${columns.flow}="")+(${relative}=""),"",${columns.flow}*${relative})`;
   const weighted = fit(assumptionAt(units, "pressure uncertainty"), ofFlow);
-  spillingCall(
+  writeSpillingCall(
     sheet,
     `Z${lineFirst}:AF${lineLast}`,
     `IF(${hasReadings},IF(${takesUncertainties},${weighted},${fit()}),"")`,

@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, palette, type Side } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
@@ -18,7 +18,7 @@ export function logPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "I"],
@@ -26,9 +26,9 @@ export function logPage(): Page {
     "Paste the export’s columns here, values only.",
   );
   sheet.freeze(5).height(26, 5);
-  columnHeads(sheet, 5, "B", ["<time", "building pressure, Pa", "fan pressure, Pa", "^state"]);
+  writeColumnHeads(sheet, 5, "B", ["<time", "building pressure, Pa", "fan pressure, Pa", "^state"]);
   const { first, last } = logRows;
-  const log = madeLog();
+  const log = makeLog();
   // A thousand framed cells would be a wall: the ground alone says that they are typed.
   const look = (format: string, align: Side = "right") => ({ ...input(format, align), ...noRule });
   const looksOf = [look("hh:mm:ss", "left"), look(decimals(1)), look(decimals(1)), look("General", "center")];
@@ -60,7 +60,7 @@ export function logPage(): Page {
     ),
     oneOf(`E${first}:E${last}`, ["zero flow", "fan running"], "State", "As marked on the day; blank where it was not."),
   );
-  logSettings(sheet);
+  writeLogSettings(sheet);
   const notes = [
     "One row a record, in the order of time. A blank row is skipped; a row that lacks its time or its pressure is an error that names the row.",
     `There is room down to row ${last}. A longer export: insert rows above the last one, and every range grows with them; Excel on the web carries 5 MB a call, some 50 000 rows of four columns.`,
@@ -91,11 +91,11 @@ const cell = (label: string) => `H${settingsRows.first + lines.findIndex((line) 
 export const logSettingCell = (label: string): string => onSheet(sheets.log, cell(label));
 
 /** What LOGSTATIONS is told beside the rows: this office's choice of a station, and the certificate of the fan's opening. */
-function logSettings(sheet: Sheet): void {
+function writeLogSettings(sheet: Sheet): void {
   const { first, last } = settingsRows;
-  section(sheet, first - 2, ["G", "I"], "How stations are found");
-  columnHeads(sheet, first - 1, "G", ["<label", "value", "<<unit"]);
-  formLines(sheet, first, { label: "G", value: "H", unit: "I" }, lines);
+  writeHeading(sheet, first - 2, ["G", "I"], "How stations are found");
+  writeColumnHeads(sheet, first - 1, "G", ["<label", "value", "<<unit"]);
+  writeFormLines(sheet, first, { label: "G", value: "H", unit: "I" }, lines);
   sheet.validate(
     text(
       cell("columns"),
@@ -135,7 +135,7 @@ function gusts(): () => number {
 }
 
 /** One row a second: covered, eight stations of depressurization, covered, eight of pressurization, covered. */
-function madeLog(): readonly LogRow[] {
+function makeLog(): readonly LogRow[] {
   const rows: LogRow[] = [];
   const gust = gusts();
   const rounded = (value: number) => Math.round(10 * value) / 10;

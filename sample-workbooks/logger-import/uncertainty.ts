@@ -1,7 +1,7 @@
-import { call, kept, quoted, type Setting, settingsBlock } from "../blocks/add-in";
+import { call, kept, quoted, type Setting, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette } from "../blocks/style";
@@ -27,10 +27,10 @@ const lines = [
 const knownSettings = lines.map(({ label, format }, index) => ({ label, format, cell: `C${first + index}` }));
 
 /** What the budget takes as known; what stands nowhere is assumed by the function, whose row says so. */
-function knownSection(sheet: Sheet): void {
-  section(sheet, first - 2, ["B", "D"], "What the budget takes as known");
-  columnHeads(sheet, first - 1, "B", ["<setting", "value", "<<unit"]);
-  formLines(sheet, first, { label: "B", value: "C", unit: "D" }, lines);
+function writeKnown(sheet: Sheet): void {
+  writeHeading(sheet, first - 2, ["B", "D"], "What the budget takes as known");
+  writeColumnHeads(sheet, first - 1, "B", ["<setting", "value", "<<unit"]);
+  writeFormLines(sheet, first, { label: "B", value: "C", unit: "D" }, lines);
   sheet.validate(
     between(`C${first}`, 1, 100, "Building height, m", "From the ground to the top of the envelope."),
     between(`C${first + 1}`, 0, 30, "Wind, m/s", "Mean over the test; 0 is a value."),
@@ -74,9 +74,9 @@ function baselineFactsOf(direction: Direction, set: Set): Readonly<Record<"uncer
  * How well the baselines of each direction are known, from the standard errors of their stations: of the mean of k stations u² = Σu_i²/k² and
  * ν = u⁴/Σ((u_i/k)⁴/ν_i) (JCGM 100, G.4.1).
  */
-function baselineFacts(sheet: Sheet): void {
-  section(sheet, heads - 1, ["B", "E"], "How well the baselines are known, from the stations of the log");
-  columnHeads(sheet, heads, "B", ["<", ...directions, "<<unit"]);
+function writeBaselineFacts(sheet: Sheet): void {
+  writeHeading(sheet, heads - 1, ["B", "E"], "How well the baselines are known, from the stations of the log");
+  writeColumnHeads(sheet, heads, "B", ["<", ...directions, "<<unit"]);
   const stationColumn = (letter: string) =>
     onSheet(sheets.stations, `${letter}${stationRows.first}:${letter}${stationRows.last}`);
   const [error, freedom] = [stationColumns.error, stationColumns.freedom].map(stationColumn) as [string, string];
@@ -148,30 +148,30 @@ export function uncertaintyPage(): Page {
     },
   );
   const lead = "The budget by JCGM 100, with the baselines as well known as their stations say.";
-  pageHead(sheet, letterhead, ["B", "E"], sheets.uncertainty, lead);
-  pageHead(
+  writePageHead(sheet, letterhead, ["B", "E"], sheets.uncertainty, lead);
+  writePageHead(
     sheet,
     letterhead,
     ["G", "Q"],
     sheets.uncertainty,
     "Each source is a row; then what follows from all of them.",
   );
-  columnHeads(sheet, 4, "G", budgetHeads);
+  writeColumnHeads(sheet, 4, "G", budgetHeads);
   sheet.height(26, 4).freeze(4);
   sheet.heightOf(13.5, 5, last);
-  knownSection(sheet);
-  baselineFacts(sheet);
+  writeKnown(sheet);
+  writeBaselineFacts(sheet);
   const settings = directions.map((direction) => {
     const [left, right] = settingsColumns[direction];
-    section(sheet, settingsFirst - 1, [left, right], `Settings, ${direction}`);
-    return settingsBlock(sheet, [left, right], settingsFirst, settingsOf(direction));
+    writeHeading(sheet, settingsFirst - 1, [left, right], `Settings, ${direction}`);
+    return writeSettings(sheet, [left, right], settingsFirst, settingsOf(direction));
   });
   directions.forEach((direction, index) => {
     const { pressures, flows, before, after, include } = argumentsOf(direction);
     const top = tableTop[direction];
     const other =
       index === 0 ? undefined : `$G$${tableTop.depressurization}:$Q$${tableTop.depressurization + budgetRows - 1}`;
-    section(sheet, top - 1, ["G", "Q"], titles[direction]);
+    writeHeading(sheet, top - 1, ["G", "Q"], titles[direction]);
     const formula = call(
       "UNCERTAINTYBUDGET",
       quoted(direction),

@@ -1,11 +1,11 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
-import { airTemperatures, between } from "../blocks/validation";
+import { validateTemperatures, between } from "../blocks/validation";
 import { type Direction, sheets } from "./layout";
 import { argumentsOf } from "./readings";
 import { conditions, footer } from "./scenario";
@@ -40,15 +40,19 @@ export const testSettingCell = (label: string): string =>
   `C${settingsFirst + typed.findIndex((one) => one.label === label)}`;
 
 /** Label and value as the whole test reads them; what is typed here is checked, the rest describes this template. Gives their range. */
-export function testSettings(sheet: Sheet): string {
-  section(sheet, settingsFirst - 1, ["B", "D"], "What the test needs beside the log");
-  formLines(sheet, settingsFirst, { label: "B", value: "C", unit: "D" }, typed);
+export function writeTestSettings(sheet: Sheet): string {
+  writeHeading(sheet, settingsFirst - 1, ["B", "D"], "What the test needs beside the log");
+  writeFormLines(sheet, settingsFirst, { label: "B", value: "C", unit: "D" }, typed);
   fixed.forEach(([label, value], index) => {
     const row = settingsFirst + typed.length + index;
     sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, native(undefined, "left")));
     sheet.paint(`D${row}`, looks.unit);
   });
-  airTemperatures(sheet, { indoors: `C${settingsFirst + 2}`, outdoors: `C${settingsFirst + 3}` }, "Mean over the test");
+  validateTemperatures(
+    sheet,
+    { indoors: `C${settingsFirst + 2}`, outdoors: `C${settingsFirst + 3}` },
+    "Mean over the test",
+  );
   sheet.validate(
     between(
       `C${settingsFirst}:C${settingsFirst + 1}`,
@@ -82,7 +86,7 @@ export function directionPage(direction: Direction): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "H"],
@@ -90,8 +94,8 @@ export function directionPage(direction: Direction): Page {
     "The stations of this direction as readings of a whole test, in one call.",
   );
   sheet.heightOf(13.5, 5, tableLast);
-  section(sheet, 5, ["B", "H"], "Every step of the test, a row each");
-  columnHeads(sheet, 6, "B", tableHeads);
+  writeHeading(sheet, 5, ["B", "H"], "Every step of the test, a row each");
+  writeColumnHeads(sheet, 6, "B", tableHeads);
   const { pressures, flows, before, after, include } = argumentsOf(direction);
   const formula = call(
     "TESTRESULT",

@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
@@ -43,11 +43,11 @@ export function basisPage(): Page {
   });
   const lead =
     "What every test shares: the sizes from the drawings, the uncertainties that decide whether a repair shows.";
-  pageHead(sheet, letterhead, ["B", "G"], sheets.basis, lead);
+  writePageHead(sheet, letterhead, ["B", "G"], sheets.basis, lead);
   sheet.heightOf(15, 5, listRows.last + 1);
-  sizes(sheet);
-  instruments(sheet);
-  const listNames = listTables(sheet);
+  writeSizes(sheet);
+  writeInstruments(sheet);
+  const listNames = writeListTables(sheet);
   const place = (row: number) => onSheet(sheets.basis, `F${row}`);
   return {
     sheet,
@@ -68,10 +68,10 @@ export function basisPage(): Page {
 
 const form = { label: "B", value: "F", unit: "G" } as const;
 
-function sizes(sheet: Sheet): void {
-  section(sheet, rows.sizes - 1, ["B", "G"], "House");
+function writeSizes(sheet: Sheet): void {
+  writeHeading(sheet, rows.sizes - 1, ["B", "G"], "House");
   const fits = 'OR(TargetConvention="not used",TargetConvention="",TargetConvention=VolumeConvention)';
-  formLines(sheet, rows.sizes, form, [
+  writeFormLines(sheet, rows.sizes, form, [
     { label: "Internal volume V, as it will be when finished", typed: house.volume, format: decimals(1), unit: "m³" },
     { label: "Volume convention", typed: "room by room", align: "left" },
     { label: "Envelope area A_{E}", typed: house.envelopeArea, format: decimals(1), unit: "m²" },
@@ -99,10 +99,10 @@ function sizes(sheet: Sheet): void {
   );
 }
 
-function instruments(sheet: Sheet): void {
-  section(sheet, rows.instruments - 1, ["B", "G"], "Instruments and what they are worth");
+function writeInstruments(sheet: Sheet): void {
+  writeHeading(sheet, rows.instruments - 1, ["B", "G"], "Instruments and what they are worth");
   const at = rows.instruments;
-  formLines(sheet, at, form, [
+  writeFormLines(sheet, at, form, [
     {
       label: "Density that the flow device was calibrated for, ρ_{cal}",
       typed: calibrationDensity,
@@ -141,11 +141,11 @@ function instruments(sheet: Sheet): void {
   );
 }
 
-function listTables(sheet: Sheet): Record<string, string> {
-  section(sheet, rows.lists, ["B", "G"], "Lists of the leak register");
+function writeListTables(sheet: Sheet): Record<string, string> {
+  writeHeading(sheet, rows.lists, ["B", "G"], "Lists of the leak register");
   const names: Record<string, string> = {};
   for (const [name, column, head, entries] of lists) {
-    columnHeads(sheet, rows.lists + 1, column, [`<${head}`]);
+    writeColumnHeads(sheet, rows.lists + 1, column, [`<${head}`]);
     for (let row = listRows.first; row <= listRows.last; row++)
       sheet.type(`${column}${row}`, entries[row - listRows.first] ?? null, undefined, "left");
     const range = `${column}${listRows.first}:${column}${listRows.last}`;

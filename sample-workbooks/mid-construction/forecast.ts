@@ -1,8 +1,8 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries, pointSeries, tickSeries } from "../blocks/chart";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { tableHeads } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
@@ -11,9 +11,9 @@ import {
   freedomNow,
   gapForm,
   gapRows,
-  gapTable,
-  holeSection,
-  settingsBlock,
+  writeGapTable,
+  writeHole,
+  writeGapSettings,
   settingsRange,
   withoutLimit,
   words,
@@ -33,19 +33,19 @@ function block(at: number): { readonly at: number; readonly first: number; reado
 const rangeRows = { repairs: block(52), openings: block(63) } as const;
 
 /** What repairs will take away and openings will add, each between a low and a high flow. */
-function rangesSection(sheet: Sheet): void {
-  table(sheet, rangeRows.repairs, "Planned repairs: flow at 50 Pa that each takes away", repairs);
-  table(sheet, rangeRows.openings, "Openings still to come: flow at 50 Pa that each adds", openings);
+function writeRanges(sheet: Sheet): void {
+  writeRangeTable(sheet, rangeRows.repairs, "Planned repairs: flow at 50 Pa that each takes away", repairs);
+  writeRangeTable(sheet, rangeRows.openings, "Openings still to come: flow at 50 Pa that each adds", openings);
 }
 
-function table(
+function writeRangeTable(
   sheet: Sheet,
   { at, first, last }: ReturnType<typeof block>,
   title: string,
   given: readonly Range[],
 ): void {
-  section(sheet, at, ["B", "H"], title);
-  columnHeads(sheet, at + 1, "B", ["<what", "likely, m³/h", "low, m³/h", "high, m³/h", "<<"]);
+  writeHeading(sheet, at, ["B", "H"], title);
+  writeColumnHeads(sheet, at + 1, "B", ["<what", "likely, m³/h", "low, m³/h", "high, m³/h", "<<"]);
   for (let row = first; row <= last; row++) {
     const [what, likely, low, high] = given[row - first] ?? [];
     sheet.type(`B${row}`, what ?? null, undefined, "left").type(`C${row}`, likely ?? null, decimals(1));
@@ -105,16 +105,16 @@ export function forecastPage(
     },
   );
   const lead = "An outlook for the site, no verdict: that is for the final test, when nothing can be reached any more.";
-  pageHead(sheet, letterhead, ["B", "H"], sheets.forecast, lead);
+  writePageHead(sheet, letterhead, ["B", "H"], sheets.forecast, lead);
   sheet.heightOf(14, 5, lastRow);
-  flowNow(sheet, tests, series);
-  settingsBlock(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '""']));
-  const gapValue = gapTable(sheet);
-  holeSection(sheet);
-  rangesSection(sheet);
-  const value = outcomeTable(sheet);
+  writeFlowNow(sheet, tests, series);
+  writeGapSettings(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '""']));
+  const gapValue = writeGapTable(sheet);
+  writeHole(sheet);
+  writeRanges(sheet);
+  const value = writeOutcomeTable(sheet);
   const now = { flow: `E${gapRows.now + 1}`, uncertainty: `E${gapRows.now + 2}`, freedom: freedomNow };
-  forecastChart(sheet, outcome.last + 2, { ...now, value });
+  drawForecastChart(sheet, outcome.last + 2, { ...now, value });
   const place = (reference: string) => onSheet(sheets.forecast, reference);
   return {
     sheet,
@@ -147,15 +147,15 @@ function pickTest([first, second]: Tests, [ofFirst, ofSecond, ofSeries]: readonl
   return `IF(${chosen}="${first.title}",${ofFirst},IF(${chosen}="${second.title}",${ofSecond},IF(${chosen}="last retest",${ofSeries},"")))`;
 }
 
-function flowNow(sheet: Sheet, tests: Tests, series: SeriesPlaces): void {
+function writeFlowNow(sheet: Sheet, tests: Tests, series: SeriesPlaces): void {
   const at = gapRows.now;
   const [first, second] = tests;
-  section(sheet, at - 1, ["B", "H"], "Where the house stands");
+  writeHeading(sheet, at - 1, ["B", "H"], "Where the house stands");
   const pick = (...places: readonly [string, string, string]) => pickTest(tests, places);
   const nOfSeries = `IF(COUNT(${second.n})=1,${second.n},${first.n})`;
   const bold = style({ bold: true }, native(decimals(1)));
   const allowed = call("ALLOWEDLEAKAGE", "TargetLimit", "ForecastSettings");
-  formLines(sheet, at, gapForm, [
+  writeFormLines(sheet, at, gapForm, [
     { label: "Flow from", typed: second.title, align: "left" },
     {
       label: "Flow at 50 Pa now, q_{50}",
@@ -197,9 +197,9 @@ function flowNow(sheet: Sheet, tests: Tests, series: SeriesPlaces): void {
   );
 }
 
-function outcomeTable(sheet: Sheet): (symbol: string) => string {
-  section(sheet, forecastAt, ["B", "H"], "Forecast of the final test");
-  columnHeads(sheet, forecastAt + 1, "B", tableHeads);
+function writeOutcomeTable(sheet: Sheet): (symbol: string) => string {
+  writeHeading(sheet, forecastAt, ["B", "H"], "Forecast of the final test");
+  writeColumnHeads(sheet, forecastAt + 1, "B", tableHeads);
   const { repairs, openings } = rangeRows;
   const whole = call(
     "FINALFORECAST",
@@ -232,8 +232,8 @@ interface Shown {
 }
 
 /** The flow now and the range of the final test as bars with a mark, against the flow that the limit allows. */
-function forecastChart(sheet: Sheet, top: number, shown: Shown): void {
-  points(sheet, top, shown);
+function drawForecastChart(sheet: Sheet, top: number, shown: Shown): void {
+  writeChartPoints(sheet, top, shown);
   const at = (letters: string, from: number, to: number) =>
     onSheet(sheets.forecast, `${letters}${top + from}:${letters}${top + to}`);
   const one = (letters: string, row: number) => at(letters, row, row);
@@ -264,9 +264,9 @@ function forecastChart(sheet: Sheet, top: number, shown: Shown): void {
 }
 
 /** Cells behind the chart, beside the printed page; #N/A leaves a gap. */
-function points(sheet: Sheet, top: number, { flow, uncertainty, freedom, value }: Shown): void {
-  section(sheet, top, ["J", "L"], "Behind the chart (not printed)");
-  columnHeads(sheet, top + 1, "J", ["flow", "height", "label at"]);
+function writeChartPoints(sheet: Sheet, top: number, { flow, uncertainty, freedom, value }: Shown): void {
+  writeHeading(sheet, top, ["J", "L"], "Behind the chart (not printed)");
+  writeColumnHeads(sheet, top + 1, "J", ["flow", "height", "label at"]);
   const known = (formula: string, ...cells: readonly string[]) =>
     `IF(COUNT(${cells.join(",")})<${cells.length},NA(),${formula})`;
   const factor = `IF(COUNT(${freedom})=0,_xlfn.NORM.S.INV(0.975),_xlfn.T.INV.2T(0.05,MAX(1,${freedom})))`;

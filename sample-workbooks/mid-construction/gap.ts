@@ -1,7 +1,7 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { columnHeads, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import { tableHeads } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
@@ -25,9 +25,9 @@ export const settingsRange = `B${gapRows.settings + 1}:C${gapRows.settings + 9}`
 export const freedomNow = `C${gapRows.settings + 9}`;
 
 /** What the add-in needs to know beside the flow and the limit. */
-export function settingsBlock(sheet: Sheet, freedom: string): void {
+export function writeGapSettings(sheet: Sheet, freedom: string): void {
   const at = gapRows.settings;
-  section(sheet, at, ["B", "C"], "Settings, from the other sheets");
+  writeHeading(sheet, at, ["B", "C"], "Settings, from the other sheets");
   const kept = (cell: string) => `IF(${cell}="","",${cell})`;
   const lines: readonly (readonly [label: string, value: string, format?: string])[] = [
     ["quantity", kept("TargetQuantity")],
@@ -58,9 +58,9 @@ export const words = (column: number) =>
   style({ shrink: true, size: column > 4 ? 8 : 9, indent: column === 5 ? 1 : 0 }, fromAddIn(undefined, "left"));
 
 /** What separates the flow from its limit, a row each; gives a formula for the value of a symbol. */
-export function gapTable(sheet: Sheet): (symbol: string) => string {
-  section(sheet, gapRows.gap, ["B", "H"], "What is still to seal");
-  columnHeads(sheet, gapRows.gap + 1, "B", tableHeads);
+export function writeGapTable(sheet: Sheet): (symbol: string) => string {
+  writeHeading(sheet, gapRows.gap, ["B", "H"], "What is still to seal");
+  writeColumnHeads(sheet, gapRows.gap + 1, "B", tableHeads);
   const whole = call("TARGETGAP", `E${gapRows.now + 1}`, "TargetLimit", "ForecastSettings");
   const digits = [0, 1, 1, 3, 3, 1, 1, 1, 1, 1, 1, 0, 1, 1];
   sheet.addIn(
@@ -75,12 +75,12 @@ export function gapTable(sheet: Sheet): (symbol: string) => string {
 }
 
 /** The same flow as holes that can be looked for. */
-export function holeSection(sheet: Sheet): void {
+export function writeHole(sheet: Sheet): void {
   const at = gapRows.hole;
   const [flow, allowed] = [`E${gapRows.now + 1}`, `E${gapRows.now + 6}`];
-  section(sheet, at - 1, ["B", "H"], "As holes that one can look for");
+  writeHeading(sheet, at - 1, ["B", "H"], "As holes that one can look for");
   const area = `(${flow}-${allowed})/3600/0.6*SQRT(1.2041/2/50)*10000`;
-  formLines(sheet, at, gapForm, [
+  writeFormLines(sheet, at, gapForm, [
     {
       label: "Real opening that passes the flow to remove, C_{d} 0.6",
       formula: `IF(COUNT(${flow},${allowed})<2,"",IF(${flow}<=${allowed},0,${area}))`,
@@ -90,7 +90,7 @@ export function holeSection(sheet: Sheet): void {
   ]);
   sheet.put(`B${at + 1}`, "As one round hole", looks.label).paint(`C${at + 1}:D${at + 1}`, looks.label);
   sheet.addIn(`E${at + 1}`, call("HOLEDIAMETER", `E${at}`), fromAddIn(decimals(0))).put(`F${at + 1}`, "mm", looks.unit);
-  formLines(sheet, at + 2, gapForm, [
+  writeFormLines(sheet, at + 2, gapForm, [
     { label: "Or as holes of this diameter", typed: 20, format: decimals(0), unit: "mm" },
     {
       label: "so many",

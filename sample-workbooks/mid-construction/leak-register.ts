@@ -1,5 +1,5 @@
 import { addressOf, columnOf, lettersOf, onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
 import { countOf, countOfBoth } from "../blocks/typed-cells";
@@ -17,9 +17,9 @@ const sum = style({ bold: true, top: palette.petrol, align: "right" });
 const count = native(decimals(0));
 
 /** How many leaks each trade has, by their state; how they were found; and rows that no count holds. */
-function countsSection(sheet: Sheet, table: string): void {
-  section(sheet, first - 2, ["D", "I"], "Leaks by trade and state");
-  columnHeads(sheet, first - 1, "D", ["<trade", ...states, "all"]);
+function writeCounts(sheet: Sheet, table: string): void {
+  writeHeading(sheet, first - 2, ["D", "I"], "Leaks by trade and state");
+  writeColumnHeads(sheet, first - 1, "D", ["<trade", ...states, "all"]);
   for (let row = first; row <= last; row++) {
     const trade = onSheet(sheets.basis, `${listPlaces.Trades}${row - first + listPlaces.first}`);
     sheet.formula(`D${row}`, `IF(${trade}="","",${trade})`, looks.label);
@@ -37,13 +37,13 @@ function countsSection(sheet: Sheet, table: string): void {
   sheet.merge(`D${total + 1}:H${total + 1}`);
   sheet.formula(`I${total + 1}`, `COUNTA(${table}[place])-I${total}`, count);
   sheet.when(`I${total + 1}`, `I${total + 1}<>0`, { font: { bold: true, color: { rgb: palette.fail } } });
-  byWay(sheet, table);
-  bySeverity(sheet, table);
+  countByWay(sheet, table);
+  countBySeverity(sheet, table);
 }
 
-function byWay(sheet: Sheet, table: string): void {
-  section(sheet, first - 2, ["K", "L"], "How they were found");
-  columnHeads(sheet, first - 1, "K", ["<found by", "leaks"]);
+function countByWay(sheet: Sheet, table: string): void {
+  writeHeading(sheet, first - 2, ["K", "L"], "How they were found");
+  writeColumnHeads(sheet, first - 1, "K", ["<found by", "leaks"]);
   for (let index = 0; index < 5; index++) {
     const row = first + index;
     const way = onSheet(sheets.basis, `${listPlaces.WaysOfFinding}${index + listPlaces.first}`);
@@ -52,9 +52,9 @@ function byWay(sheet: Sheet, table: string): void {
   }
 }
 
-function bySeverity(sheet: Sheet, table: string): void {
+function countBySeverity(sheet: Sheet, table: string): void {
   const at = first + 7;
-  section(sheet, at - 1, ["K", "L"], "Still to be retested");
+  writeHeading(sheet, at - 1, ["K", "L"], "Still to be retested");
   severities.forEach((severity, index) => {
     const row = at + index;
     sheet.put(`K${row}`, severity, looks.label);
@@ -105,21 +105,21 @@ export function registerPage(): Page {
   });
   const lead =
     "One row a leak, found while the house was under pressure. Filter by trade and hand each trade its list.";
-  pageHead(sheet, letterhead, ["B", "M"], sheets.register, lead);
+  writePageHead(sheet, letterhead, ["B", "M"], sheets.register, lead);
   sheet.heightOf(15, 5, table.last + 2);
-  countsSection(sheet, name);
-  leakTable(sheet);
-  rules(sheet);
+  writeCounts(sheet, name);
+  writeLeakTable(sheet);
+  addRules(sheet);
   const note =
     "Found while depressurizing: air blows in, to be felt and heard indoors. While pressurizing: smoke goes out, seen indoors as a thread, outdoors as a plume. The lists of elements, trades and ways of finding stand on the sheet House and instruments.";
   sheet.put(`B${table.last + 1}`, note, looks.note).merge(`B${table.last + 1}:M${table.last + 2}`);
   return { sheet, names: { LeakNumbers: onSheet(sheets.register, `B${table.first}:B${table.last}`) } };
 }
 
-function leakTable(sheet: Sheet): void {
+function writeLeakTable(sheet: Sheet): void {
   const { heads, first, last } = table;
-  section(sheet, heads - 1, ["B", "M"], "Leaks");
-  columnHeads(
+  writeHeading(sheet, heads - 1, ["B", "M"], "Leaks");
+  writeColumnHeads(
     sheet,
     heads,
     "B",
@@ -144,7 +144,7 @@ function leakTable(sheet: Sheet): void {
   });
 }
 
-function rules(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const { first, last } = table;
   const column = (field: Field) => {
     const letter = lettersOf(columnOf("B") + fields.findIndex(([, one]) => one === field));

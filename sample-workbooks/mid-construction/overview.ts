@@ -1,7 +1,7 @@
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries, pointSeries } from "../blocks/chart";
-import { columnHeads, firm, letterhead, pageHead, section, trade } from "../blocks/heading";
-import { legend, twoColumnsOfFacts } from "../blocks/overview";
+import { writeColumnHeads, firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
+import { writeLegend, writeFactList } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
@@ -30,14 +30,14 @@ export function overviewPage(sources: OverviewSources): Page {
     },
   );
   const lead = "Tests while every leak can still be reached. An outlook, not a verdict.";
-  pageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
   sheet.heightOf(15, 5, lastRow).height(30, 2);
-  facts(sheet);
-  outlookPanel(sheet, rows.panel, sources.forecast);
-  figures(sheet, rows.figures, sources);
-  progressChart(sheet, rows.chart, sources.tests);
-  howToRead(sheet);
-  const summary = summarySection(sheet, 5, sources);
+  writeFacts(sheet);
+  writeOutlookPanel(sheet, rows.panel, sources.forecast);
+  writeFigures(sheet, rows.figures, sources);
+  drawProgressChart(sheet, rows.chart, sources.tests);
+  explainWorkbook(sheet);
+  const summary = writeSummary(sheet, 5, sources);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
   return {
     sheet,
@@ -51,9 +51,9 @@ export function overviewPage(sources: OverviewSources): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, 5, ["B", "D"], "House");
-  section(sheet, 5, ["F", "H"], "Site");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "D"], "House");
+  writeHeading(sheet, 5, ["F", "H"], "Site");
   const left = [
     ["House", house.name],
     ["Address", house.address],
@@ -70,7 +70,7 @@ function facts(sheet: Sheet): void {
     ["Barrier closed in from", house.closed],
     ["Remark on every sheet", remark],
   ] as const;
-  twoColumnsOfFacts(sheet, rows.facts, left, right, [0, 3, 4], dateFormat);
+  writeFactList(sheet, rows.facts, left, right, [0, 3, 4], dateFormat);
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "House and firm", "The house and the firm stand at the top of every sheet."),
@@ -81,8 +81,8 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: rows.legend, others: "F", right: "H" },
     "Quick tests follow the barrier as it closes. Multi-point 1 and 2 stand before and after the day of repairs. The leak register says who mends what; Tape and retest says what each step won and whether that is proved; " +
@@ -100,7 +100,7 @@ const words: readonly (readonly [outlook: string, shown: string, colour: string]
 ];
 
 /** The outlook in words that can be read from across the table, with likely, best and worst result and the limit; seven rows. */
-function outlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): void {
+function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): void {
   const last = at + 6;
   const shown = words.reduceRight(
     (otherwise, [outlook, word]) => `IF(${forecast.outlook}="${outlook}","${word}",${otherwise})`,
@@ -200,7 +200,7 @@ function siteFigures({ forecast }: OverviewSources): readonly Line[] {
   ];
 }
 
-function write(
+function writeLines(
   sheet: Sheet,
   at: number,
   [label, value, unit]: readonly [string, string, string],
@@ -221,20 +221,20 @@ function write(
 }
 
 /** Measured figures on the left, forecast and leaks on the right; thirteen rows. */
-function figures(sheet: Sheet, at: number, sources: OverviewSources): void {
-  section(sheet, at, ["B", "D"], "Measured");
-  section(sheet, at, ["F", "H"], "Forecast and leaks");
+function writeFigures(sheet: Sheet, at: number, sources: OverviewSources): void {
+  writeHeading(sheet, at, ["B", "D"], "Measured");
+  writeHeading(sheet, at, ["F", "H"], "Forecast and leaks");
   const lines = housesFigures(sources);
   lines.forEach((_, index) => sheet.paint(`B${at + 1 + index}:B${at + 1 + index}`, looks.label));
-  write(sheet, at + 1, ["B", "C", "D"], lines);
-  write(sheet, at + 1, ["F", "G", "H"], siteFigures(sources));
+  writeLines(sheet, at + 1, ["B", "C", "D"], lines);
+  writeLines(sheet, at + 1, ["F", "G", "H"], siteFigures(sources));
 }
 
 /** All figures as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
-function summarySection(sheet: Sheet, at: number, sources: OverviewSources): string {
-  section(sheet, at, ["J", "L"], "Summary (not printed)");
+function writeSummary(sheet: Sheet, at: number, sources: OverviewSources): string {
+  writeHeading(sheet, at, ["J", "L"], "Summary (not printed)");
   const lines = [...housesFigures(sources), ...siteFigures(sources)];
-  write(sheet, at + 1, ["J", "K", "L"], lines);
+  writeLines(sheet, at + 1, ["J", "K", "L"], lines);
   return `J${at + 1}:L${at + lines.length}`;
 }
 
@@ -245,8 +245,8 @@ const first = 8;
 const count = quickRows.last - quickRows.first + 1;
 
 /** The flow from day to day against what the limit allows. */
-function progressChart(sheet: Sheet, at: number, tests: readonly [PointTestPlaces, PointTestPlaces]): void {
-  points(sheet, tests);
+function drawProgressChart(sheet: Sheet, at: number, tests: readonly [PointTestPlaces, PointTestPlaces]): void {
+  writeChartPoints(sheet, tests);
   const column = (letter: string, from: number, rows: number) =>
     onSheet(sheets.overview, `${letter}${from}:${letter}${from + rows - 1}`);
   const after = first + count;
@@ -271,7 +271,7 @@ function progressChart(sheet: Sheet, at: number, tests: readonly [PointTestPlace
     ),
     lineSeries("limit", column("N", after + 2, 2), column("O", after + 2, 2), palette.copper, 2, "dash"),
   ];
-  section(sheet, at, ["B", "H"], "From day to day");
+  writeHeading(sheet, at, ["B", "H"], "From day to day");
   const from = { row: at, col: 1 };
   sheet.chart(
     linearChart(
@@ -290,9 +290,9 @@ function progressChart(sheet: Sheet, at: number, tests: readonly [PointTestPlace
 }
 
 /** Cells behind the chart, beside the printed page; #N/A leaves a gap. */
-function points(sheet: Sheet, tests: readonly [PointTestPlaces, PointTestPlaces]): void {
-  section(sheet, first - 3, ["N", "O"], "Behind the chart (not printed)");
-  columnHeads(sheet, first - 1, "N", ["day", "flow"]);
+function writeChartPoints(sheet: Sheet, tests: readonly [PointTestPlaces, PointTestPlaces]): void {
+  writeHeading(sheet, first - 3, ["N", "O"], "Behind the chart (not printed)");
+  writeColumnHeads(sheet, first - 1, "N", ["day", "flow"]);
   const point = (row: number, day: string, flow: string) => {
     sheet.formula(`N${row}`, `IF(COUNT(${day},${flow})<2,NA(),${day})`, native("d mmm"));
     sheet.formula(`O${row}`, `IF(COUNT(${day},${flow})<2,NA(),${flow})`, native(decimals(1)));

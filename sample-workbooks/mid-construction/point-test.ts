@@ -1,12 +1,12 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, shortDay, style } from "../blocks/style";
 import { wholeMean } from "../blocks/typed-cells";
-import { airTemperatures, between, day, oneOf, text } from "../blocks/validation";
+import { validateTemperatures, between, day, oneOf, text } from "../blocks/validation";
 import { bySymbol, footer } from "./layout";
 import type { PointTest } from "./scenario";
 
@@ -21,9 +21,9 @@ const wholeTestRows = { first: 7, last: 6 + wholeTestSymbols.length } as const;
 const pointForm = { label: "B", value: "F", unit: "G" } as const;
 
 /** The settings as label and value, and the whole test that reads them together with the raw readings. */
-function wholeTest(sheet: Sheet): void {
-  section(sheet, 5, ["J", "K"], "Settings");
-  columnHeads(sheet, 6, "J", ["<label", "<value"]);
+function writeWholeTest(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["J", "K"], "Settings");
+  writeColumnHeads(sheet, 6, "J", ["<label", "<value"]);
   const at = pointRows.conditions;
   const kept = (cell: string) => `IF(${cell}="","",${cell})`;
   const settings: readonly (readonly [label: string, value: string, format?: string])[] = [
@@ -44,8 +44,8 @@ function wholeTest(sheet: Sheet): void {
     sheet.put(`J${row}`, label, looks.label);
     sheet.formula(`K${row}`, value, style({ shrink: true }, native(format, "left")));
   });
-  section(sheet, 5, ["M", "S"], "Every step of the test, a row each");
-  columnHeads(sheet, 6, "M", tableHeads);
+  writeHeading(sheet, 5, ["M", "S"], "Every step of the test, a row each");
+  writeColumnHeads(sheet, 6, "M", tableHeads);
   const { first, last } = readingRows;
   const whole = call(
     "TESTRESULT",
@@ -65,17 +65,17 @@ function wholeTest(sheet: Sheet): void {
 }
 
 /** Results with a short budget of uncertainty. */
-function pointTestResults(sheet: Sheet): void {
+function writePointTestResults(sheet: Sheet): void {
   const at = pointRows.results;
   const range = (letter: string) => `$${letter}$${wholeTestRows.first}:$${letter}$${wholeTestRows.last}`;
   const value = bySymbol(range("N"), range("O"));
   const lower = bySymbol(range("N"), range("P"));
   const upper = bySymbol(range("N"), range("Q"));
-  section(sheet, at - 1, ["B", "H"], "Results");
+  writeHeading(sheet, at - 1, ["B", "H"], "Results");
   const bold = (format: string) => style({ bold: true }, native(format));
   const fit = `IF(COUNT(${lower("q50")},${upper("q50")},${value("t")})<3,"",LN(${upper("q50")}/${lower("q50")})/2/${value("t")})`;
   const own = `F${at + 5}:F${at + 7}`;
-  formLines(sheet, at, pointForm, [
+  writeFormLines(sheet, at, pointForm, [
     {
       label: "Flow through the envelope at 50 Pa, q_{50}",
       formula: value("q50"),
@@ -157,8 +157,8 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
   });
   const lead =
     "Depressurization while the barrier is open, so that every leak can still be reached. Pressures below zero.";
-  pageHead(sheet, letterhead, ["B", "H"], test.title, lead);
-  pageHead(
+  writePageHead(sheet, letterhead, ["B", "H"], test.title, lead);
+  writePageHead(
     sheet,
     letterhead,
     ["J", "S"],
@@ -166,12 +166,12 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
     "From the pressures, the flows as shown and these settings. Uncertainties here hold the scatter of the readings.",
   );
   sheet.heightOf(14, 5, pointRows.results + 14);
-  conditions(sheet, test);
-  baselines(sheet, test);
-  readingTable(sheet, test);
-  wholeTest(sheet);
+  writeConditions(sheet, test);
+  writeBaselines(sheet, test);
+  writeReadingTable(sheet, test);
+  writeWholeTest(sheet);
   const place = (row: number) => onSheet(test.title, `F${pointRows.results + row}`);
-  pointTestResults(sheet);
+  writePointTestResults(sheet);
   return {
     sheet,
     names: {},
@@ -189,9 +189,9 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
   };
 }
 
-function conditions(sheet: Sheet, test: PointTest): void {
-  section(sheet, pointRows.conditions - 1, ["B", "H"], "Day, house and air");
-  formLines(sheet, pointRows.conditions, pointForm, [
+function writeConditions(sheet: Sheet, test: PointTest): void {
+  writeHeading(sheet, pointRows.conditions - 1, ["B", "H"], "Day, house and air");
+  writeFormLines(sheet, pointRows.conditions, pointForm, [
     { label: "Day", typed: test.day, format: shortDay, align: "left" },
     { label: "Temperature indoors", typed: test.indoors, format: decimals(1), unit: "°C" },
     { label: "Temperature outdoors", typed: test.outdoors, format: decimals(1), unit: "°C" },
@@ -202,7 +202,7 @@ function conditions(sheet: Sheet, test: PointTest): void {
   sheet.put(`B${state}`, "State of the barrier", looks.label).paint(`C${state}:C${state}`, looks.label);
   sheet.type(`D${state}`, test.state, undefined, "left").merge(`D${state}:H${state}`);
   const at = pointRows.conditions;
-  airTemperatures(sheet, { indoors: `F${at + 1}`, outdoors: `F${at + 2}` });
+  validateTemperatures(sheet, { indoors: `F${at + 1}`, outdoors: `F${at + 2}` });
   sheet.validate(
     day(`F${at}`, "Day", "The day of the test."),
     between(`F${at + 3}`, 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),
@@ -211,9 +211,9 @@ function conditions(sheet: Sheet, test: PointTest): void {
   );
 }
 
-function baselines(sheet: Sheet, test: PointTest): void {
+function writeBaselines(sheet: Sheet, test: PointTest): void {
   const at = pointRows.baseline;
-  section(sheet, at - 1, ["B", "H"], "Baseline, fan off and covered, Pa");
+  writeHeading(sheet, at - 1, ["B", "H"], "Baseline, fan off and covered, Pa");
   for (const [row, label, values] of [
     [at, "before", test.before],
     [at + 1, "after", test.after],
@@ -233,10 +233,10 @@ function baselines(sheet: Sheet, test: PointTest): void {
 /** Mean of the baselines before and after, each the mean of its readings; "" while there is none. */
 const baseline = `IF(COUNT($H$${pointRows.baseline}:$H$${pointRows.baseline + 1})=0,"",AVERAGE($H$${pointRows.baseline}:$H$${pointRows.baseline + 1}))`;
 
-function readingTable(sheet: Sheet, test: PointTest): void {
+function writeReadingTable(sheet: Sheet, test: PointTest): void {
   const { first, last } = readingRows;
-  section(sheet, pointRows.readings, ["B", "H"], "Readings");
-  columnHeads(sheet, first - 1, "B", ["<no.", "^use", "pressure, Pa", "flow shown, m³/h", "induced, Pa"]);
+  writeHeading(sheet, pointRows.readings, ["B", "H"], "Readings");
+  writeColumnHeads(sheet, first - 1, "B", ["<no.", "^use", "pressure, Pa", "flow shown, m³/h", "induced, Pa"]);
   for (let row = first; row <= last; row++) {
     const reading = test.readings[row - first];
     sheet.put(`B${row}`, row - first + 1, style({ align: "left" }, looks.label));

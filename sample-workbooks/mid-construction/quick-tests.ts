@@ -1,8 +1,8 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
-import { airTemperatures, between, day, text } from "../blocks/validation";
+import { validateTemperatures, between, day, text } from "../blocks/validation";
 import { gaugeFactor } from "./basis";
 import { footer, sheets } from "./layout";
 import { quickTests } from "./scenario";
@@ -24,11 +24,11 @@ export function quickPage(): Page {
   });
   const lead =
     "Depressurization, one reading a row: is the barrier on its way? Pressures are indoors minus outdoors, below zero. Spare rows may stay blank.";
-  pageHead(sheet, letterhead, ["B", "O"], "Quick tests, one reading each", lead);
+  writePageHead(sheet, letterhead, ["B", "O"], "Quick tests, one reading each", lead);
   sheet.heightOf(14, 5, last);
-  readings(sheet);
-  results(sheet);
-  rules(sheet);
+  writeReadings(sheet);
+  writeResults(sheet);
+  addRules(sheet);
   sheet.put(
     `B${quickRows.last + 2}`,
     "Without a measured exponent n is taken as 0.65 with a standard deviation of 0.057 among houses: the further the reading is from 50 Pa, the wider the limits, which hold this alone. " +
@@ -40,9 +40,9 @@ export function quickPage(): Page {
   return { sheet, names: {} };
 }
 
-function readings(sheet: Sheet): void {
-  section(sheet, typed.first - 3, ["B", "O"], "Readings");
-  columnHeads(sheet, typed.first - 1, "B", [
+function writeReadings(sheet: Sheet): void {
+  writeHeading(sheet, typed.first - 3, ["B", "O"], "Readings");
+  writeColumnHeads(sheet, typed.first - 1, "B", [
     "<day",
     "<stage of the work",
     "pressure|Pa",
@@ -66,10 +66,10 @@ function readings(sheet: Sheet): void {
   }
 }
 
-function results(sheet: Sheet): void {
+function writeResults(sheet: Sheet): void {
   const { first, last } = quickRows;
-  section(sheet, first - 3, ["B", "O"], "Carried to 50 Pa at reference conditions");
-  columnHeads(sheet, first - 1, "B", [
+  writeHeading(sheet, first - 3, ["B", "O"], "Carried to 50 Pa at reference conditions");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<day",
     "<stage of the work",
     "ρ indoors|kg/m³",
@@ -112,9 +112,9 @@ function results(sheet: Sheet): void {
   sheet.addIn(`H${first}:M${last}`, flow, (_, at) => style({ bold: at === 0 }, fromAddIn(decimals(digits[at] ?? 1))));
 }
 
-function rules(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const column = (letter: string, to = letter) => `${letter}${typed.first}:${to}${typed.last}`;
-  airTemperatures(sheet, { indoors: column("G"), outdoors: column("H") });
+  validateTemperatures(sheet, { indoors: column("G"), outdoors: column("H") });
   sheet.validate(
     day(column("B"), "Day", "The day of the reading."),
     text(column("C"), "Stage of the work", "What was closed and what was still open.", 60),

@@ -1,11 +1,11 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries, pointSeries } from "../blocks/chart";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
-import { airTemperatures, between, day, oneOf, text, wholeBetween } from "../blocks/validation";
+import { validateTemperatures, between, day, oneOf, text, wholeBetween } from "../blocks/validation";
 import { gaugeFactor } from "./basis";
 import { footer, sheets } from "./layout";
 import type { PointTestPlaces } from "./point-test";
@@ -17,10 +17,10 @@ const seriesRows = { first: 15, last: 28 } as const;
 const kinds = ["start", "nothing changed", "lasting", "temporary", "tape off"] as const;
 
 /** The readings of each step, carried to 50 Pa in one call. */
-function seriesTable(sheet: Sheet): void {
+function writeSeriesTable(sheet: Sheet): void {
   const { first, last } = seriesRows;
-  section(sheet, first - 3, ["B", "P"], "Readings, a row a step");
-  columnHeads(sheet, first - 1, "B", [
+  writeHeading(sheet, first - 3, ["B", "P"], "Readings, a row a step");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<step",
     "<what was done",
     "^leak no.",
@@ -96,9 +96,9 @@ const gainRows = { first: 8, last: 7 + end - start, total: 8 + end - start } as 
 const { first, last, total } = gainRows;
 
 /** What each step won against the one before, with limits and significance in one call, and the hole that such a flow stands for. */
-function gainsTable(sheet: Sheet): GainPlaces {
-  section(sheet, first - 3, ["R", "AF"], "Gains, a row a step; uncertainties at 95 %");
-  columnHeads(sheet, first - 1, "R", [
+function writeGainsTable(sheet: Sheet): GainPlaces {
+  writeHeading(sheet, first - 3, ["R", "AF"], "Gains, a row a step; uncertainties at 95 %");
+  writeColumnHeads(sheet, first - 1, "R", [
     "<step",
     "<what was done",
     "q50 before|m³/h",
@@ -126,7 +126,7 @@ function gainsTable(sheet: Sheet): GainPlaces {
     sheet.formula(`V${row}`, above("P"), plain).formula(`W${row}`, known(`P${step}`), plain);
     sheet.formula(`AE${row}`, holeArea(`T${row}`, `U${row}`), plain);
   }
-  allTogether(sheet);
+  writeTotalGain(sheet);
   const column = (letter: string, to = letter) => `${letter}${first}:${to}${total}`;
   const difference = call("LEAKAGEDIFFERENCE", column("T"), column("U"), column("V"), column("W"), "DeviceUncertainty");
   sheet.addIn(column("X", "AD"), difference, (row, at) => {
@@ -164,7 +164,7 @@ function holeArea(before: string, after: string): string {
   return `IF(COUNT(${before},${after})<2,"",IF(${before}<=${after},"",${area}))`;
 }
 
-function allTogether(sheet: Sheet): void {
+function writeTotalGain(sheet: Sheet): void {
   const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(1) });
   const steps = (letter: string) => `${letter}${start + 1}:${letter}${end}`;
   const lastOf = (letter: string) => lastNumber(steps(letter));
@@ -182,8 +182,8 @@ function allTogether(sheet: Sheet): void {
 export const seriesMarkers = ["gain significant", "not significant, or as found"] as const;
 
 /** The flow after each step, filled where the step is proved, against the flow that the limit allows. */
-function seriesChart(sheet: Sheet): void {
-  points(sheet);
+function drawSeriesChart(sheet: Sheet): void {
+  writeChartPoints(sheet);
   const column = (letter: string) => onSheet(sheets.series, `${letter}${start}:${letter}${end}`);
   const at = (place: string) => onSheet(sheets.series, place);
   const series = [
@@ -211,9 +211,9 @@ function seriesChart(sheet: Sheet): void {
 }
 
 /** Cells behind the chart, beside the printed pages; #N/A leaves a gap. */
-function points(sheet: Sheet): void {
-  section(sheet, start - 3, ["AH", "AN"], "Behind the chart (not printed)");
-  columnHeads(sheet, start - 1, "AH", ["step", "flow", "significant", "not", "", "step", "limit"]);
+function writeChartPoints(sheet: Sheet): void {
+  writeHeading(sheet, start - 3, ["AH", "AN"], "Behind the chart (not printed)");
+  writeColumnHeads(sheet, start - 1, "AH", ["step", "flow", "significant", "not", "", "step", "limit"]);
   for (let row = start; row <= end; row++) {
     const known = `ISNUMBER(J${row})`;
     sheet.formula(`AH${row}`, `IF(${known},B${row},NA())`, native(decimals(0)));
@@ -255,8 +255,8 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
   });
   const lead =
     "Depressurization in one go: one place is taped, the flow is read again, and what was taped stays taped. Each step stands on top of the ones before.";
-  pageHead(sheet, letterhead, ["B", "P"], sheets.series, lead);
-  pageHead(
+  writePageHead(sheet, letterhead, ["B", "P"], sheets.series, lead);
+  writePageHead(
     sheet,
     letterhead,
     ["R", "AF"],
@@ -264,10 +264,10 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
     "A gain is significant where it stands clear of what reading the same thing twice would scatter; the device’s calibration is common to both and cancels in the ratio.",
   );
   sheet.heightOf(15, 5, gainRows.total + 20);
-  conditions(sheet, first);
-  seriesTable(sheet);
-  const gains = gainsTable(sheet);
-  seriesChart(sheet);
+  writeConditions(sheet, first);
+  writeSeriesTable(sheet);
+  const gains = writeGainsTable(sheet);
+  drawSeriesChart(sheet);
   const place = (reference: string) => onSheet(sheets.series, reference);
   return {
     sheet,
@@ -283,15 +283,15 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
   };
 }
 
-function conditions(sheet: Sheet, first: PointTestPlaces): void {
-  section(sheet, 5, ["B", "G"], "Day and air");
-  formLines(sheet, 6, form, [
+function writeConditions(sheet: Sheet, first: PointTestPlaces): void {
+  writeHeading(sheet, 5, ["B", "G"], "Day and air");
+  writeFormLines(sheet, 6, form, [
     { label: "Day", typed: series.day, format: shortDay, align: "left" },
     { label: "Temperature indoors", typed: series.indoors, format: decimals(1), unit: "°C" },
     { label: "Temperature outdoors", typed: series.outdoors, format: decimals(1), unit: "°C" },
     { label: "Barometric pressure at the house", typed: series.barometer, format: decimals(0), unit: "Pa" },
   ]);
-  section(sheet, 5, ["I", "P"], "Carried to 50 Pa at reference conditions");
+  writeHeading(sheet, 5, ["I", "P"], "Carried to 50 Pa at reference conditions");
   // A test with readings that gives no result is no reason to assume: its fault is to be seen here too.
   const measured = `COUNT(${first.n},${first.nUncertainty})=2`;
   const assumed = (value: string, own: string) =>
@@ -309,7 +309,7 @@ function conditions(sheet: Sheet, first: PointTestPlaces): void {
   }
   sheet.put("I9", "Factor from the flow shown", looks.label).paint("J9:N9", looks.label).put("P9", null, looks.unit);
   sheet.formula("O9", gaugeFactor("O7", "O8", "N6"), native(decimals(4)));
-  airTemperatures(sheet, { indoors: "E7", outdoors: "E8" });
+  validateTemperatures(sheet, { indoors: "E7", outdoors: "E8" });
   sheet.validate(
     day("E6", "Day", "The day of the series; one go, one day."),
     between("E9", 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),

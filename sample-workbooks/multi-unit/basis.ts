@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette } from "../blocks/style";
 import { between } from "../blocks/validation";
@@ -17,7 +17,7 @@ export function basisPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "D"],
@@ -25,8 +25,8 @@ export function basisPage(): Page {
     "Shared by every run. Standard uncertainties, that is one standard deviation.",
   );
   sheet.heightOf(16, 5, at + 10);
-  section(sheet, at - 1, ["B", "D"], "Flow device and gauges");
-  formLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
+  writeHeading(sheet, at - 1, ["B", "D"], "Flow device and gauges");
+  writeFormLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
     {
       label: "Density that the flow device was calibrated for, ρ_{cal}",
       typed: calibrationDensity,

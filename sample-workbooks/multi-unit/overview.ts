@@ -1,8 +1,8 @@
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { type FormLine, formLines } from "../blocks/form";
-import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
-import { legend, signatures, twoColumnsOfFacts } from "../blocks/overview";
+import { type FormLine, writeFormLines } from "../blocks/form";
+import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
+import { writeLegend, writeSignatures, writeFactList } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, palette, shortDay, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
@@ -23,14 +23,14 @@ export function overviewPage(places: BuildingPlaces): Page {
     footer,
   });
   const lead = "A building of several units, a sample of them tested, with the leaks to the neighbours told apart.";
-  pageHead(sheet, letterhead, ["B", "H"], "Airtightness of a building of several units", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness of a building of several units", lead);
   sheet.heightOf(15, 5, lastRow).height(30, 2);
-  facts(sheet);
-  buildingPanel(sheet, rows.panel, places);
-  figures(sheet, rows.figures, places);
-  chart(sheet);
-  howToRead(sheet);
-  const summary = summarySection(sheet, 5, places);
+  writeFacts(sheet);
+  writeBuildingPanel(sheet, rows.panel, places);
+  writeFigures(sheet, rows.figures, places);
+  drawChart(sheet);
+  explainWorkbook(sheet);
+  const summary = writeSummary(sheet, 5, places);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
   return {
     sheet,
@@ -44,9 +44,9 @@ export function overviewPage(places: BuildingPlaces): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, 5, ["B", "D"], "Building");
-  section(sheet, 5, ["F", "H"], "Tests");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "D"], "Building");
+  writeHeading(sheet, 5, ["F", "H"], "Tests");
   const left = [
     ["Building", building.name],
     ["Address", building.address],
@@ -62,7 +62,7 @@ function facts(sheet: Sheet): void {
     ["Report", building.report],
     ["Remark on every sheet", remark],
   ] as const;
-  twoColumnsOfFacts(sheet, rows.facts, left, right, [0], shortDay);
+  writeFactList(sheet, rows.facts, left, right, [0], shortDay);
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "Building and firm", "The building and the firm stand at the top of every sheet."),
@@ -75,8 +75,8 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, rows.chart, ["B", "H"], "Units: air change rate with and without the neighbours’ leaks");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, rows.chart, ["B", "H"], "Units: air change rate with and without the neighbours’ leaks");
   const column = (letter: string) => onSheet(sheets.results, `${letter}${unitRows.first}:${letter}${unitRows.last}`);
   const bars = [
     { name: "unguarded", values: column("O"), colour: palette.petrolMid },
@@ -94,19 +94,19 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: rows.legend, others: "F", right: "H" },
     "Units lists every flat with its sizes and why it was chosen; Sampling holds the rule and what it left out. Runs has a block for each tested unit: unguarded, and guarded by fans in the neighbouring flats. Results takes both apart, unit by unit, " +
       "and adds them up for the building. The criterion is chosen on the sheet Criteria; local code and the certifier decide which one holds. The result is the tester’s responsibility.",
     4,
   );
-  signatures(sheet, rows.legend + 7);
+  writeSignatures(sheet, rows.legend + 7);
 }
 
 /** The verdict in words that can be read from across the table, with result, limit and what they rest on; seven rows. */
-function buildingPanel(sheet: Sheet, at: number, places: BuildingPlaces): void {
+function writeBuildingPanel(sheet: Sheet, at: number, places: BuildingPlaces): void {
   const last = at + 6;
   const words = ["pass", "fail", "not proven", "not valid"];
   const shown = words.reduceRight(
@@ -204,17 +204,17 @@ function sampleLines(places: BuildingPlaces): readonly FormLine[] {
 }
 
 /** Building on the left, sample on the right; eight rows. */
-function figures(sheet: Sheet, at: number, places: BuildingPlaces): void {
-  section(sheet, at, ["B", "D"], "Building");
-  section(sheet, at, ["F", "H"], "Sample");
-  formLines(sheet, at + 1, { label: "B", value: "C", unit: "D" }, buildingLines(places));
-  formLines(sheet, at + 1, { label: "F", value: "G", unit: "H" }, sampleLines(places));
+function writeFigures(sheet: Sheet, at: number, places: BuildingPlaces): void {
+  writeHeading(sheet, at, ["B", "D"], "Building");
+  writeHeading(sheet, at, ["F", "H"], "Sample");
+  writeFormLines(sheet, at + 1, { label: "B", value: "C", unit: "D" }, buildingLines(places));
+  writeFormLines(sheet, at + 1, { label: "F", value: "G", unit: "H" }, sampleLines(places));
 }
 
 /** All figures as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
-function summarySection(sheet: Sheet, at: number, places: BuildingPlaces): string {
-  section(sheet, at, ["J", "L"], "Summary (not printed)");
+function writeSummary(sheet: Sheet, at: number, places: BuildingPlaces): string {
+  writeHeading(sheet, at, ["J", "L"], "Summary (not printed)");
   const lines = [...buildingLines(places), ...sampleLines(places)];
-  formLines(sheet, at + 1, { label: "J", value: "K", unit: "L" }, lines);
+  writeFormLines(sheet, at + 1, { label: "J", value: "K", unit: "L" }, lines);
   return `J${at + 1}:L${at + lines.length}`;
 }

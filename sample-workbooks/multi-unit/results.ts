@@ -1,14 +1,14 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { formLines } from "../blocks/form";
-import { letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { notOn, repeatsIn } from "../blocks/typed-cells";
 import { oneOf } from "../blocks/validation";
 import { footer, sheets, testedCount, unitRows } from "./layout";
 import type { TestedPlaces } from "./runs";
-import { inTargetQuantity, listRows, unitResults } from "./unit-results";
+import { inTargetQuantity, listRows, writeUnitResults } from "./unit-results";
 
 const buildingAt = unitRows.last + 3;
 
@@ -26,10 +26,10 @@ export function resultsPage(tested: readonly TestedPlaces[]): Page & { readonly 
   });
   const lead =
     "All flows at 50 Pa and reference conditions, depressurization. Unguarded less guarded is what comes from the neighbours. Per six sides: the unguarded flow; per area to outdoors and ground: the guarded one. Untested units stay blank.";
-  pageHead(sheet, letterhead, ["B", "U"], sheets.results, lead);
+  writePageHead(sheet, letterhead, ["B", "U"], sheets.results, lead);
   sheet.heightOf(14, 5, buildingAt + 24);
-  unitResults(sheet, tested);
-  const places = buildingResults(sheet, buildingAt);
+  writeUnitResults(sheet, tested);
+  const places = writeBuildingResults(sheet, buildingAt);
   const column = (letter: string) => onSheet(sheets.results, `${letter}${unitRows.first}:${letter}${unitRows.last}`);
   const names = column("Y").replaceAll(`$${unitRows.last}`, `$${unitRows.first + testedCount - 1}`);
   return {
@@ -80,10 +80,10 @@ function unlessOpen(letter: keyof typeof runsOf, formula: string): string {
 }
 
 /** Sums of flows and volumes over the units that have a flow, the mean of the units beside it, uncertainty, conditions, verdict. */
-function buildingResults(sheet: Sheet, at: number): BuildingPlaces {
-  sums(sheet, at);
-  comparison(sheet, at);
-  buildingVerdict(sheet, at);
+function writeBuildingResults(sheet: Sheet, at: number): BuildingPlaces {
+  writeSums(sheet, at);
+  writeComparison(sheet, at);
+  writeBuildingVerdict(sheet, at);
   const place = (reference: string) => onSheet(sheets.results, reference);
   return {
     basisCell: `T${at + 1}`,
@@ -104,8 +104,8 @@ function buildingResults(sheet: Sheet, at: number): BuildingPlaces {
   };
 }
 
-function sums(sheet: Sheet, at: number): void {
-  section(sheet, at, ["B", "K"], "Building: the sum of the flows over the sum of the volumes");
+function writeSums(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at, ["B", "K"], "Building: the sum of the flows over the sum of the volumes");
   const bold = (digits: number) => style({ bold: true }, native(decimals(digits)));
   const over = (flow: number, size: number) =>
     `IF(COUNT(I${at + flow},I${at + size})<2,"",IF(I${at + size}=0,"",I${at + flow}/I${at + size}))`;
@@ -113,7 +113,7 @@ function sums(sheet: Sheet, at: number): void {
     unlessOpen(letter, `IF(COUNT(${column(letter)})=0,"",SUM(${column(letter)}))`);
   const sized = (letter: keyof typeof runsOf, sizes: string) =>
     unlessOpen(letter, `IF(COUNT(${column(letter)})=0,"",${sumOfSizes(column(letter), sizes)})`);
-  formLines(sheet, at + 1, left, [
+  writeFormLines(sheet, at + 1, left, [
     { label: "Units with a guarded run", formula: `COUNT(${column("G")})`, format: decimals(0) },
     { label: "Σq_{50}, guarded: to outdoors alone", formula: sum("G"), format: decimals(1), unit: "m³/h" },
     { label: "ΣV of these units", formula: sized("G", column("D")), format: decimals(1), unit: "m³" },
@@ -138,11 +138,11 @@ function sums(sheet: Sheet, at: number): void {
   ]);
 }
 
-function comparison(sheet: Sheet, at: number): void {
+function writeComparison(sheet: Sheet, at: number): void {
   const row = at + 13;
-  section(sheet, row, ["B", "K"], "Why not the mean of the units’ n_{50}");
+  writeHeading(sheet, row, ["B", "K"], "Why not the mean of the units’ n_{50}");
   const mean = unlessOpen("G", `IF(COUNT(${column("P")})=0,"",AVERAGE(${column("P")}))`);
-  formLines(sheet, row + 1, left, [
+  writeFormLines(sheet, row + 1, left, [
     { label: "Mean of the units’ n_{50}, guarded", formula: mean, format: decimals(3), unit: "1/h" },
     {
       label: "Off the building’s value by",
@@ -183,8 +183,8 @@ const strayBlocks = [
 ].join("+");
 
 /** Result, limit, uncertainty, conditions and verdict of the building; rows from a heading on. */
-function buildingVerdict(sheet: Sheet, at: number): void {
-  section(sheet, at, ["M", "U"], "Verdict for the building");
+function writeBuildingVerdict(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at, ["M", "U"], "Verdict for the building");
   const flow = `IF(T${at + 1}="guarded",I${at + 2},I${at + 8})`;
   const volume = `IF(T${at + 1}="guarded",I${at + 3},I${at + 9})`;
   const chosen = (guarded: string, unguarded: string) => `IF(T${at + 1}="guarded",${guarded},${unguarded})`;
@@ -197,7 +197,7 @@ function buildingVerdict(sheet: Sheet, at: number): void {
   const own = `(SUMSQ(${uncertainties})-DeviceUncertainty^2*SUMSQ(${flows}))`;
   const convention = 'OR(TargetConvention="not used",TargetConvention=VolumeConvention)';
   const bold = style({ bold: true }, native(decimals(3)));
-  formLines(sheet, at + 1, right, [
+  writeFormLines(sheet, at + 1, right, [
     { label: "Which runs decide", typed: "guarded", align: "left" },
     {
       label: "Result, as the criterion counts it",

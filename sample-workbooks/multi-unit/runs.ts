@@ -1,10 +1,10 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { guardedCell, placeIn, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
-import { airTemperatures, between, day, fromList } from "../blocks/validation";
+import { validateTemperatures, between, day, fromList } from "../blocks/validation";
 import { footer, sheets, testedCount } from "./layout";
 import { type Run, testedUnits } from "./scenario";
 
@@ -35,9 +35,9 @@ export function runsPage(): Page & { readonly tested: readonly TestedPlaces[] } 
   });
   const lead =
     "Depressurization. Unguarded: neighbours as they are. Guarded: fans hold the neighbours at the same pressure, so that only leaks to outdoors count. Pressures below zero.";
-  pageHead(sheet, letterhead, ["B", "P"], sheets.runs, lead);
+  writePageHead(sheet, letterhead, ["B", "P"], sheets.runs, lead);
   sheet.heightOf(13, top, row(testedCount));
-  const tested = Array.from({ length: testedCount }, (_, index) => unitBlock(sheet, row(index), index));
+  const tested = Array.from({ length: testedCount }, (_, index) => writeUnitBlock(sheet, row(index), index));
   const names = tested.map(({ name }) => name);
   return {
     sheet,
@@ -52,36 +52,36 @@ const readingCount = 8;
 const blockHeight = 18;
 
 /** One tested unit: conditions, readings of both runs, results of both. */
-function unitBlock(
+function writeUnitBlock(
   sheet: Sheet,
   at: number,
   index: number,
 ): { readonly name: string; readonly unguarded: RunPlaces; readonly guarded: RunPlaces } {
   const given = testedUnits[index];
   const readings = { first: at + 5, last: at + 4 + readingCount };
-  section(sheet, at, ["B", "P"], `Tested unit ${index + 1}`);
-  columnHeads(sheet, at + 1, "B", ["<unit", "<day", "indoors, °C", "outdoors, °C", "barometer, Pa"]);
+  writeHeading(sheet, at, ["B", "P"], `Tested unit ${index + 1}`);
+  writeColumnHeads(sheet, at + 1, "B", ["<unit", "<day", "indoors, °C", "outdoors, °C", "barometer, Pa"]);
   const facts = at + 2;
   sheet.put(`B${facts}`, given?.unit ?? null, style({ bold: true }, input(undefined, "left")));
   sheet.put(`C${facts}`, given?.day ?? null, input(shortDay, "left"));
   sheet.type(`D${facts}`, given?.indoors ?? null, decimals(1)).type(`E${facts}`, given?.outdoors ?? null, decimals(1));
   sheet.type(`F${facts}`, given?.barometer ?? null, decimals(0));
-  columnHeads(sheet, at + 4, "B", [
+  writeColumnHeads(sheet, at + 4, "B", [
     "<no.",
     "unguarded|pressure, Pa",
     "flow shown|m³/h",
     "guarded|pressure, Pa",
     "flow shown|m³/h",
   ]);
-  typedRun(sheet, readings.first, ["C", "D"], given?.unguarded);
-  typedRun(sheet, readings.first, ["E", "F"], given?.guarded);
+  writeTypedRun(sheet, readings.first, ["C", "D"], given?.unguarded);
+  writeTypedRun(sheet, readings.first, ["E", "F"], given?.guarded);
   for (let row = readings.first; row <= readings.last; row++)
     sheet.put(`B${row}`, row - readings.first + 1, style({ align: "left" }, looks.label));
   sheet
     .put(`B${readings.last + 1}`, "baseline before", looks.label)
     .put(`B${readings.last + 2}`, "baseline after", looks.label);
-  const settings = settingsOf(sheet, at);
-  rules(sheet, at, readings);
+  const settings = writeRunSettings(sheet, at);
+  addRules(sheet, at, readings);
   const run = (title: string, typed: readonly [string, string], left: "H" | "M", isFilled: boolean) => {
     sheet.put(`${left}${at + 1}`, title, looks.group);
     sheet.put(
@@ -89,7 +89,7 @@ function unitBlock(
       "q50, u(q50) in m³/h; n50 in 1/h; pressures in Pa",
       style({ size: 8, colour: palette.grey }),
     );
-    return runResults(sheet, readings, typed, left, settings, `F${facts}`, isFilled);
+    return writeRunResults(sheet, readings, typed, left, settings, `F${facts}`, isFilled);
   };
   return {
     name: `B${facts}`,
@@ -98,7 +98,7 @@ function unitBlock(
   };
 }
 
-function typedRun(
+function writeTypedRun(
   sheet: Sheet,
   first: number,
   [pressure, flow]: readonly [string, string],
@@ -114,7 +114,7 @@ function typedRun(
 }
 
 /** Label and value beside the printed page, as the whole test wants them. */
-function settingsOf(sheet: Sheet, at: number): string {
+function writeRunSettings(sheet: Sheet, at: number): string {
   const facts = at + 2;
   const size = (range: string) => {
     const found = `INDEX(${range},MATCH($B$${facts},UnitNames,0))`;
@@ -140,8 +140,8 @@ function settingsOf(sheet: Sheet, at: number): string {
   return `$R$${facts}:$S$${facts + lines.length - 1}`;
 }
 
-function rules(sheet: Sheet, at: number, { first, last }: { readonly first: number; readonly last: number }): void {
-  airTemperatures(sheet, { indoors: `D${at + 2}`, outdoors: `E${at + 2}` });
+function addRules(sheet: Sheet, at: number, { first, last }: { readonly first: number; readonly last: number }): void {
+  validateTemperatures(sheet, { indoors: `D${at + 2}`, outdoors: `E${at + 2}` });
   sheet.validate(
     fromList(`B${at + 2}`, "UnitNames", "Unit", "From the sheet Units; each unit once."),
     day(`C${at + 2}`, "Day", "The day of both runs."),
@@ -197,7 +197,7 @@ const shown: readonly (readonly [symbol: string, digits: number])[] = [
 ];
 
 /** The rows of the whole test that are needed here, in one call; then uncertainty and conditions. */
-function runResults(
+function writeRunResults(
   sheet: Sheet,
   { first, last }: { readonly first: number; readonly last: number },
   [pressure, flow]: readonly [string, string],
@@ -207,7 +207,7 @@ function runResults(
   isFilled: boolean,
 ): RunPlaces {
   const [value, lower, upper] = left === "H" ? (["I", "J", "K"] as const) : (["N", "O", "P"] as const);
-  columnHeads(sheet, first - 1, left, ["<symbol", "value", "lower", "upper"]);
+  writeColumnHeads(sheet, first - 1, left, ["<symbol", "value", "lower", "upper"]);
   const whole = call(
     "TESTRESULT",
     quoted("depressurization"),

@@ -1,5 +1,5 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, section } from "../blocks/heading";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { testedCount, unitRows } from "./layout";
@@ -11,10 +11,10 @@ const { first, last } = unitRows;
 export const listRows = { first, last: first + testedCount - 1 } as const;
 
 /** A row a unit, the untested ones blank: both flows, what goes to the neighbours, rates and a verdict as information. */
-export function unitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void {
-  testedList(sheet, tested);
-  section(sheet, first - 3, ["B", "V"], "Units");
-  columnHeads(sheet, first - 1, "B", [
+export function writeUnitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void {
+  writeTestedUnits(sheet, tested);
+  writeHeading(sheet, first - 3, ["B", "V"], "Units");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<unit",
     "<position",
     "volume|m³",
@@ -37,7 +37,7 @@ export function unitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void
     "verdict of|this unit",
     "",
   ]);
-  for (let row = first; row <= last; row++) unitRow(sheet, row);
+  for (let row = first; row <= last; row++) writeUnitRow(sheet, row);
   const column = (letter: string, to = letter) => `${letter}${first}:${to}${last}`;
   const flows = [column("E"), column("G"), column("F"), column("H"), "DeviceUncertainty"] as const;
   const difference = call("LEAKAGEDIFFERENCE", ...flows, undefined, column("AH"), column("AI"));
@@ -57,7 +57,7 @@ export function unitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void
 }
 
 /** One unit, found by its name in the list of tested units. */
-function unitRow(sheet: Sheet, row: number): void {
+function writeUnitRow(sheet: Sheet, row: number): void {
   const index = row - first + 1;
   const ofUnit = (range: string) => `INDEX(${range},${index})`;
   const kept = (value: string) => `IF(${value}="","",${value})`;
@@ -101,9 +101,9 @@ export function inTargetQuantity(flow: string, volume: string, area: string, flo
   return `IF(OR(TargetPressure<>50,COUNT(${flow})=0),"",${chosen})`;
 }
 
-function testedList(sheet: Sheet, tested: readonly TestedPlaces[]): void {
-  section(sheet, first - 3, ["W", "AI"], "From the sheet Runs (not printed)");
-  columnHeads(sheet, first - 1, "W", [
+function writeTestedUnits(sheet: Sheet, tested: readonly TestedPlaces[]): void {
+  writeHeading(sheet, first - 3, ["W", "AI"], "From the sheet Runs (not printed)");
+  writeColumnHeads(sheet, first - 1, "W", [
     "found|at",
     "",
     "<unit",

@@ -1,9 +1,9 @@
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { letterhead, pageHead } from "../blocks/heading";
+import { letterhead, writePageHead } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
-import { airTemperatures, between, day, text } from "../blocks/validation";
+import { validateTemperatures, between, day, text } from "../blocks/validation";
 import { rowFormulas } from "./house-formulas";
 import { houseColumns as at, houseRows, sheets } from "./layout";
 import { footer, type House, madeHouses, type Stations } from "./scenario";
@@ -95,7 +95,7 @@ export function housesPage(): Page {
   });
   const lead =
     "Judgement on the left, what the reports say in the middle, the steps between on the right. Filter by the heads; the judgement is printed.";
-  pageHead(sheet, letterhead, ["B", "M"], "The houses", lead);
+  writePageHead(sheet, letterhead, ["B", "M"], "The houses", lead);
   sheet.put("B4", "", looks.note).height(6, 4, 5).height(38, head).freeze(head);
   for (const { letter, head: words } of columns) {
     const isIndented = wordColumns.some((column) => at[column] === letter);
@@ -114,14 +114,14 @@ export function housesPage(): Page {
       style({ vertical: "bottom", indent: isIndented ? 1 : 0 }, isWord ? looks.columnHeadLeft : looks.columnHead),
     );
   }
-  madeHouses().forEach((house, index) => houseRow(sheet, first + index, house));
+  madeHouses().forEach((house, index) => writeHouseRow(sheet, first + index, house));
   sheet.table(
     "Houses",
     `B${head}:${at.order}${last}`,
     columns.map(({ head: words }) => words),
   );
-  validations(sheet);
-  marks(sheet);
+  addRules(sheet);
+  markRows(sheet);
   return { sheet, names: { HouseTable: onSheet(sheets.houses, `B${first}:${at.order}${last}`) } };
 }
 
@@ -130,7 +130,7 @@ function typedLook(format: string | undefined, align: "left" | "right"): CellSty
   return { ...input(format, align), border: { bottom: { style: "thin", color: { rgb: palette.hair } } } };
 }
 
-function houseRow(sheet: Sheet, row: number, house: House): void {
+function writeHouseRow(sheet: Sheet, row: number, house: House): void {
   const typed = (column: Column, value: string | number, format?: string) =>
     sheet.put(
       `${at[column]}${row}`,
@@ -146,8 +146,8 @@ function houseRow(sheet: Sheet, row: number, house: House): void {
   typed("outdoor", house.outdoor, decimals(1));
   typed("baseline", house.baseline, "0.0");
   typed("certificate", house.certificateUntil, "d mmm yyyy");
-  stations(sheet, row, "firstPressureDown", "firstFlowDown", house.depressurization);
-  stations(sheet, row, "firstPressureUp", "firstFlowUp", house.pressurization);
+  writeStations(sheet, row, "firstPressureDown", "firstFlowDown", house.depressurization);
+  writeStations(sheet, row, "firstPressureUp", "firstFlowUp", house.pressurization);
   for (const { column, formula, addIn } of rowFormulas(row)) {
     const isWord = wordColumns.includes(column);
     const place = `${at[column]}${row}`;
@@ -159,7 +159,7 @@ function houseRow(sheet: Sheet, row: number, house: House): void {
   }
 }
 
-function stations(
+function writeStations(
   sheet: Sheet,
   row: number,
   pressuresFrom: Column,
@@ -174,9 +174,9 @@ function stations(
       sheet.put(`${lettersOf(columnOf(at[from]) + index)}${row}`, values[index] ?? null, typedLook("0.0", "right"));
 }
 
-function validations(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const column = (from: Column, to: Column = from) => `${at[from]}${first}:${at[to]}${last}`;
-  airTemperatures(sheet, { indoors: column("indoor"), outdoors: column("outdoor") }, "Mean over the test");
+  validateTemperatures(sheet, { indoors: column("indoor"), outdoors: column("outdoor") }, "Mean over the test");
   sheet.validate(
     text(column("id", "tester"), "Report", "Number of the report, and who tested."),
     day(column("day"), "Day of the test", "As the report has it."),
@@ -216,7 +216,7 @@ function validations(sheet: Sheet): void {
 }
 
 /** Words that say "look" are bold; colour is only added. */
-function marks(sheet: Sheet): void {
+function markRows(sheet: Sheet): void {
   const bold = (rgb: string) => ({ font: { bold: true, color: { rgb } } });
   sheet.when(
     `${at.verdict}${first}:${at.verdict}${last}`,

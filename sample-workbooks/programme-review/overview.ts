@@ -1,7 +1,7 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { columnHeads, firm, letterhead, pageHead, section, trade } from "../blocks/heading";
+import { writeColumnHeads, firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
@@ -26,13 +26,13 @@ export function overviewPage(): Page {
   });
   const lead =
     "Every report recomputed from its own readings, judged by the same rules, and set in the order in which to look at them.";
-  pageHead(sheet, letterhead, ["B", "K"], "Programme review", lead);
+  writePageHead(sheet, letterhead, ["B", "K"], "Programme review", lead);
   sheet.heightOf(14.5, 5, lastRow);
-  facts(sheet);
-  counts(sheet);
-  byTester(sheet);
-  spread(sheet);
-  firstToLookAt(sheet, rows.list);
+  writeFacts(sheet);
+  writeCounts(sheet);
+  writeTesterTable(sheet);
+  writeSpread(sheet);
+  writeFirstToLookAt(sheet, rows.list);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
@@ -46,9 +46,9 @@ export function overviewPage(): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, rows.facts - 1, ["B", "E"], "Programme");
-  section(sheet, rows.facts - 1, ["G", "K"], "Review");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, rows.facts - 1, ["B", "E"], "Programme");
+  writeHeading(sheet, rows.facts - 1, ["G", "K"], "Review");
   const left = [
     ["Programme", programme.name],
     ["Sponsor", programme.sponsor],
@@ -84,8 +84,8 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function counts(sheet: Sheet): void {
-  section(sheet, rows.counts - 1, ["B", "E"], "The round");
+function writeCounts(sheet: Sheet): void {
+  writeHeading(sheet, rows.counts - 1, ["B", "E"], "The round");
   const verdict = (word: string) => `COUNTIF(${column("verdict")},"${word}")`;
   const validity = (word: string) => `COUNTIF(${column("validity")},"${word}")`;
   const part = (share: number) => `IF(COUNT(${column("n50")})=0,"",PERCENTILE(${column("n50")},${share}))`;
@@ -114,11 +114,11 @@ function counts(sheet: Sheet): void {
     if (index >= 2 && index <= 6) sheet.formula(`D${row}`, share, native("0.0 %"));
     else sheet.put(`D${row}`, unit ?? null, looks.unit);
   });
-  risks(sheet, rows.counts + lines.length);
+  writeGlobalRisks(sheet, rows.counts + lines.length);
 }
 
 /** Global risks of the rule: the round's own results are the prior, their spread less what measuring adds to it. */
-function risks(sheet: Sheet, at: number): void {
+function writeGlobalRisks(sheet: Sheet, at: number): void {
   const [mean, spread] = [`AVERAGE(${column("n50")})`, `STDEV(${column("n50")})`];
   const uncertainty = `ExpandedShare*${mean}/_xlfn.NORM.S.INV(0.975)`;
   const ofHouses = `SQRT(${spread}^2-(${uncertainty})^2)`;
@@ -133,9 +133,9 @@ function risks(sheet: Sheet, at: number): void {
   }
 }
 
-function byTester(sheet: Sheet): void {
-  section(sheet, rows.testers - 1, ["G", "K"], "By tester");
-  columnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50, 1/h", "reported lower, %"]);
+function writeTesterTable(sheet: Sheet): void {
+  writeHeading(sheet, rows.testers - 1, ["G", "K"], "By tester");
+  writeColumnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50, 1/h", "reported lower, %"]);
   testers.forEach((tester, index) => {
     const row = rows.testers + 1 + index;
     const own = `(${column("tester")}=G${row})`;
@@ -162,8 +162,8 @@ function byTester(sheet: Sheet): void {
 }
 
 /** How the recomputed n50 are spread over classes; the last class is open. */
-function spread(sheet: Sheet): void {
-  section(sheet, rows.spread - 1, ["B", "K"], "Spread of the recomputed n_{50}: number of houses in each class");
+function writeSpread(sheet: Sheet): void {
+  writeHeading(sheet, rows.spread - 1, ["B", "K"], "Spread of the recomputed n_{50}: number of houses in each class");
   const first = rows.spread;
   const [labels, values] = ["J", "K"];
   for (let index = 0; index < classes.count; index += 1) {
@@ -199,9 +199,9 @@ function spread(sheet: Sheet): void {
 }
 
 /** The reports with the most points, with what makes them worth a look. */
-function firstToLookAt(sheet: Sheet, at: number): void {
-  section(sheet, at - 1, ["B", "K"], "To look at first");
-  columnHeads(sheet, at, "B", ["<report, tester", "points", "n50 reported", "recomputed, 1/h", "", "<why"]);
+function writeFirstToLookAt(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at - 1, ["B", "K"], "To look at first");
+  writeColumnHeads(sheet, at, "B", ["<report, tester", "points", "n50 reported", "recomputed, 1/h", "", "<why"]);
   sheet.paint(`H${at}:K${at}`, looks.columnHeadLeft);
   for (let index = 1; index <= listLength; index += 1) {
     const row = at + index;

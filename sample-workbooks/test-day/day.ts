@@ -1,11 +1,11 @@
 import { absolute, onSheet } from "../blocks/address";
-import { firm, letterhead, pageHead, section, trade } from "../blocks/heading";
-import { legend } from "../blocks/overview";
+import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
+import { writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { day, fromList, oneOf, text } from "../blocks/validation";
-import { checkCount, checkFormats, dayChecks } from "./day-checks";
+import { checkCount, checkFormats, writeDayChecks } from "./day-checks";
 import { atHour, footer, ofHours, sheets } from "./layout";
 import { cautionsList, packingList, peopleList } from "./lists";
 import { methods } from "./preparation";
@@ -26,7 +26,7 @@ export function dayPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "H"],
@@ -34,14 +34,14 @@ export function dayPage(): Page {
     "Before leaving the office: is a valid test likely, what is to be set, what is still to be done.",
   );
   sheet.heightOf(15, 5, last);
-  facts(sheet);
-  choice(sheet);
-  const outcomes = dayChecks(sheet, rows.checks);
-  panel(sheet, absolute(outcomes));
-  dayWords(sheet, wordsAt);
-  listLines(sheet, listsAt);
-  howToRead(sheet);
-  const summary = daySummary(sheet, {
+  writeFacts(sheet);
+  writeChoice(sheet);
+  const outcomes = writeDayChecks(sheet, rows.checks);
+  writePanel(sheet, absolute(outcomes));
+  writeSentences(sheet, wordsAt);
+  writeListLines(sheet, listsAt);
+  explainWorkbook(sheet);
+  const summary = writeDaySummary(sheet, {
     panel: `B${rows.panel}`,
     first: rows.checks + 2,
     count: checkCount,
@@ -69,7 +69,7 @@ export function dayPage(): Page {
 
 type Fact = readonly [label: string, value: string | number, format?: string];
 
-function column(
+function writeFactList(
   sheet: Sheet,
   at: number,
   label: string,
@@ -86,9 +86,9 @@ function column(
   });
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, rows.facts - 1, ["B", "H"], "Job");
-  column(
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, rows.facts - 1, ["B", "H"], "Job");
+  writeFactList(
     sheet,
     rows.facts,
     "B",
@@ -100,7 +100,7 @@ function facts(sheet: Sheet): void {
       ["Tester", job.tester],
     ],
   );
-  column(
+  writeFactList(
     sheet,
     rows.facts,
     "E",
@@ -124,9 +124,9 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function choice(sheet: Sheet): void {
+function writeChoice(sheet: Sheet): void {
   const at = rows.choice;
-  column(
+  writeFactList(
     sheet,
     at,
     "B",
@@ -137,7 +137,7 @@ function choice(sheet: Sheet): void {
       ["Hour, of the sheet Weather", job.hour],
     ],
   );
-  column(
+  writeFactList(
     sheet,
     at,
     "E",
@@ -171,7 +171,7 @@ function choice(sheet: Sheet): void {
 }
 
 /** The answer in one word, and the reason beside it. */
-function panel(sheet: Sheet, outcomes: string): void {
+function writePanel(sheet: Sheet, outcomes: string): void {
   const at = rows.panel;
   const count = (word: string) => `COUNTIF(${outcomes},"${word}")`;
   const word = `IF(${count("not met")}>0,"DOUBTFUL",IF(${count("open")}>0,"OPEN","LIKELY"))`;
@@ -204,8 +204,8 @@ function panel(sheet: Sheet, outcomes: string): void {
     .merge(`D${at + 3}:H${at + 4}`);
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: legendAt, others: "E", right: "H" },
     "Likely means that no condition known beforehand speaks against it. Whether the test is valid is decided on site, by the baseline that is read and by the readings. The result is the tester’s responsibility under local codes.",
@@ -214,8 +214,8 @@ function howToRead(sheet: Sheet): void {
 }
 
 /** What to expect and to set, in sentences; each stays away while its figures are not there. */
-function dayWords(sheet: Sheet, at: number): void {
-  section(sheet, at, ["B", "H"], "What to expect and to set");
+function writeSentences(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at, ["B", "H"], "What to expect and to set");
   const [from, to, stack, wind] = [atHour("O"), atHour("P"), atHour("L"), atHour("N")];
   const round = (value: string) => `SUBSTITUTE(ROUND(${value},1),"-","−")`;
   const opening = (name: string) => `IF(${name}="none","none of the device","“"&${name}&"”")`;
@@ -251,8 +251,8 @@ const lists = [
 ] as const;
 
 /** How far the lists are. */
-function listLines(sheet: Sheet, at: number): void {
-  section(sheet, at, ["B", "H"], "Still open on the lists");
+function writeListLines(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at, ["B", "H"], "Still open on the lists");
   lists.forEach(([label, open, all], index) => {
     const row = at + 1 + index;
     sheet.put(`B${row}`, label, looks.label);
@@ -271,8 +271,8 @@ interface Places {
 }
 
 /** The same beside the page, label, value and unit, as the recalculation prints it. */
-function daySummary(sheet: Sheet, { panel, first, count, lists: listsAt }: Places): string {
-  section(sheet, 5, ["J", "L"], "Summary (not printed)");
+function writeDaySummary(sheet: Sheet, { panel, first, count, lists: listsAt }: Places): string {
+  writeHeading(sheet, 5, ["J", "L"], "Summary (not printed)");
   sheet
     .put("J6", "A valid test is", looks.strong)
     .formula("K6", `LOWER(${panel})`, native())

@@ -1,8 +1,8 @@
-import { call, kept, settingsBlock } from "../blocks/add-in";
+import { call, kept, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords, flowDeviceTable } from "../blocks/fan";
-import { formLines } from "../blocks/form";
-import { letterhead, pageHead, section } from "../blocks/heading";
+import { fanDemandCell, fanDemandRows, writeFanDemandTable, fanDemandWords, writeFlowDeviceTable } from "../blocks/fan";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
@@ -26,11 +26,11 @@ export function fanPage(): Page {
   });
   const lead =
     "A house with the expected leakage, at the temperatures of the hour that is chosen: flow at the fan, opening, fan pressure.";
-  pageHead(sheet, letterhead, ["B", "H"], "Fan", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Fan", lead);
   sheet.heightOf(13.5, 5, highestAt - 3).heightOf(13, highestAt - 2, last);
-  typed(sheet);
-  const device = flowDeviceTable(sheet, rows.device, openings, 5);
-  const block = settings(sheet);
+  writeTypedCells(sheet);
+  const device = writeFlowDeviceTable(sheet, rows.device, openings, 5);
+  const block = writeDemandSettings(sheet);
   for (const [at, name, pressure] of [
     [highestAt, "highest", "HighestPressure"],
     [lowestAt, "lowest", "LowestPressure"],
@@ -40,7 +40,7 @@ export function fanPage(): Page {
     const leakage = `$C$${rows.typed + 1}`;
     const given = [leakage, pressure, "IndoorTemperature", atHour("C")];
     const demand = call("FANDEMAND", leakage, pressure, block, device);
-    fanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
+    writeFanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
     (["dep", "pres"] as const).forEach((direction, index) => {
       const row = at + fanDemandRows + index;
       sheet.formula(`B${row}`, fanDemandWords(at, direction), style({ bold: true })).merge(`B${row}:H${row}`);
@@ -63,10 +63,10 @@ export function fanPage(): Page {
   };
 }
 
-function typed(sheet: Sheet): void {
+function writeTypedCells(sheet: Sheet): void {
   const { typed: at } = rows;
-  section(sheet, at - 1, ["B", "H"], "Leakage that is expected, and the house");
-  formLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
+  writeHeading(sheet, at - 1, ["B", "H"], "Leakage that is expected, and the house");
+  writeFormLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
     { label: "Quantity", typed: expected.quantity },
     { label: "Expected leakage", typed: expected.leakage, format: "0.0##" },
     { label: "Reference pressure", typed: expected.pressure, format: decimals(0), unit: "Pa" },
@@ -113,10 +113,10 @@ function typed(sheet: Sheet): void {
   );
 }
 
-function settings(sheet: Sheet): string {
-  section(sheet, rows.settings - 1, ["B", "H"], "Handed to the add-in");
+function writeDemandSettings(sheet: Sheet): string {
+  writeHeading(sheet, rows.settings - 1, ["B", "H"], "Handed to the add-in");
   const at = (offset: number) => kept(`$C$${rows.typed + offset}`);
-  return settingsBlock(sheet, ["B", "C"], rows.settings, [
+  return writeSettings(sheet, ["B", "C"], rows.settings, [
     ["quantity", at(0)],
     ["reference pressure", at(2), decimals(0)],
     ["leakage area definition", at(3)],

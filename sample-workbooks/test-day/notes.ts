@@ -1,6 +1,6 @@
 import { call } from "../blocks/add-in";
-import { letterhead, pageHead, section } from "../blocks/heading";
-import { sourcedNotes } from "../blocks/notes-page";
+import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { writeSourcedNotes } from "../blocks/notes-page";
 import { type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette } from "../blocks/style";
 import { footer, sheets } from "./layout";
@@ -75,9 +75,9 @@ export function notesPage(): Page {
   });
   const lead =
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
-  pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
-  section(sheet, 5, ["B", "F"], "Where it comes from");
-  sourcedNotes(
+  writePageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
+  writeHeading(sheet, 5, ["B", "F"], "Where it comes from");
+  writeSourcedNotes(
     sheet,
     ["<subject", "<where", "<what it does", "<<source", "<<mark"],
     notes.map(([subject, where, words, source, mark]) => ({ subject, where, words, source, mark })),

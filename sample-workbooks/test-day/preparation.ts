@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { type Status, statuses } from "../blocks/check-lists";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";
@@ -54,15 +54,15 @@ export function preparationPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "H"], "Preparation", "");
+  writePageHead(sheet, letterhead, ["B", "H"], "Preparation", "");
   sheet.formula(
     "B3",
     '"Each opening closed, sealed or open, by ISO 9972 "&IF(Method="","(no method chosen)",Method)&"."',
     looks.lead,
   );
   sheet.heightOf(14, 5, last);
-  openings(sheet);
-  methodMatrix(sheet);
+  writeOpenings(sheet);
+  writeMethodMatrix(sheet);
   const cell = (place: string) => onSheet(sheets.preparation, place);
   return {
     sheet,
@@ -74,10 +74,10 @@ export function preparationPage(): Page {
   };
 }
 
-function openings(sheet: Sheet): void {
+function writeOpenings(sheet: Sheet): void {
   const { first, last } = list;
-  section(sheet, first - 3, ["B", "H"], "Openings of this house");
-  columnHeads(sheet, first - 1, "B", [
+  writeHeading(sheet, first - 3, ["B", "H"], "Openings of this house");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<opening",
     "<what kind it is",
     "<is to be",
@@ -127,14 +127,14 @@ function openings(sheet: Sheet): void {
   );
 }
 
-function methodMatrix(sheet: Sheet): void {
-  section(
+function writeMethodMatrix(sheet: Sheet): void {
+  writeHeading(
     sheet,
     matrixAt,
     ["B", "H"],
     "What the methods of ISO 9972:2015 ask (table of the preparation, M: check your own copy)",
   );
-  columnHeads(sheet, matrixAt + 1, "B", ["<kind of opening", ...methods.map(([name]) => `<${name}`)]);
+  writeColumnHeads(sheet, matrixAt + 1, "B", ["<kind of opening", ...methods.map(([name]) => `<${name}`)]);
   kinds.forEach(([kind, ...states], index) => {
     const row = matrix.first + index;
     sheet.put(`B${row}`, kind, style({ shrink: true }, looks.label));

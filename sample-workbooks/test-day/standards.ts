@@ -1,6 +1,6 @@
 import { profiles, standards } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
@@ -27,9 +27,9 @@ const last = first + scale.length - 1;
 const lastOfBeaufort = last;
 
 /** The scale with what one sees, so that a tester without a wind gauge can tell. */
-function beaufortTable(sheet: Sheet): void {
-  section(sheet, at, ["B", "N"], "Beaufort scale (World Meteorological Organization, M)");
-  columnHeads(sheet, at + 1, "B", ["<Beaufort", "<name", "from, m/s"]);
+function writeBeaufortTable(sheet: Sheet): void {
+  writeHeading(sheet, at, ["B", "N"], "Beaufort scale (World Meteorological Organization, M)");
+  writeColumnHeads(sheet, at + 1, "B", ["<Beaufort", "<name", "from, m/s"]);
   sheet.put(`E${at + 1}`, "what one sees", style({ indent: 1 }, looks.columnHeadLeft)).merge(`E${at + 1}:I${at + 1}`);
   scale.forEach(([from, name, seen], index) => {
     const row = first + index;
@@ -106,11 +106,11 @@ export function standardsPage(): Page {
   });
   const lead =
     "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely. ASTM E779 forbids a test beyond its height × ΔT.";
-  pageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
+  writePageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
   sheet.heightOf(14, 5, last);
-  section(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
+  writeHeading(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
   const heads = ["<standard", "<edition", ...columns.map(([, head]) => head), "<<directions"];
-  columnHeads(sheet, rows.first - 1, "B", heads);
+  writeColumnHeads(sheet, rows.first - 1, "B", heads);
   for (let row = rows.first; row <= rows.last; row++) {
     const name = standards[row - rows.first];
     const profile = name && profiles[name];
@@ -124,19 +124,19 @@ export function standardsPage(): Page {
     sheet.put(`N${row}`, profile?.directions.value ?? null, style({ indent: 1 }, input(undefined, "left")));
   }
   marks(sheet);
-  beaufortTable(sheet);
-  validate(sheet);
+  writeBeaufortTable(sheet);
+  addRules(sheet);
   return { sheet, names: { Standards: standardNames } };
 }
 
 function marks(sheet: Sheet): void {
-  section(
+  writeHeading(
     sheet,
     marksAt - 2,
     ["B", "N"],
     "Where each limit comes from: C read in a published text, M from memory (check your own copy)",
   );
-  columnHeads(sheet, marksAt, "B", ["<standard", "<", ...columns.map(([, head]) => head), "<<directions"]);
+  writeColumnHeads(sheet, marksAt, "B", ["<standard", "<", ...columns.map(([, head]) => head), "<<directions"]);
   standards.forEach((name, index) => {
     const row = marksAt + 1 + index;
     const profile = profiles[name];
@@ -151,7 +151,7 @@ function marks(sheet: Sheet): void {
   });
 }
 
-function validate(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const { first, last } = rows;
   sheet.validate(
     text(`B${first}:C${last}`, "Standard", "Name and edition; the sheet Day finds the standard by its name.", 60),

@@ -1,8 +1,8 @@
 import { call, keepBlanks, kept } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { formLines } from "../blocks/form";
-import { columnHeads, letterhead, pageHead, section } from "../blocks/heading";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
@@ -34,11 +34,11 @@ export function weatherPage(): Page {
     { orientation: "landscape", areas: [`B1:Q${last}`], pages: 1, footer },
   );
   const lead = "The evening before: what the weather does to the zero-flow pressure, and when a valid test is likely.";
-  pageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
+  writePageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
   sheet.heightOf(14.5, 5, last);
-  inputs(sheet);
-  limits(sheet);
-  forecastTable(sheet);
+  writeInputs(sheet);
+  writeLimits(sheet);
+  writeForecastTable(sheet);
   sheet.put(
     `B${hours.last + 1}`,
     "Stack: ρe·g·h·(Ti − Te)/Ti about the neutral height, in winter negative at the ground (ASHRAE Fundamentals 2021, ch. 16). Wind: ½·ρ·U² near the ground, in gusts where they are given; the gauge feels a share of it, " +
@@ -46,7 +46,7 @@ export function weatherPage(): Page {
     looks.note,
   );
   sheet.merge(`B${hours.last + 1}:Q${hours.last + 2}`);
-  chart(sheet);
+  drawChart(sheet);
   const cell = (row: number) => onSheet(sheets.weather, `D${row}`);
   return {
     sheet,
@@ -63,9 +63,9 @@ export function weatherPage(): Page {
   };
 }
 
-function inputs(sheet: Sheet): void {
-  section(sheet, 5, ["B", "F"], "House and gauge");
-  formLines(sheet, inputRows.height, { label: "B", value: "D", unit: "E" }, [
+function writeInputs(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "F"], "House and gauge");
+  writeFormLines(sheet, inputRows.height, { label: "B", value: "D", unit: "E" }, [
     { label: "Height of the heated house", typed: house.height, format: decimals(1), unit: "m" },
     { label: "Indoor temperature", typed: house.indoors, format: decimals(1), unit: "°C" },
     { label: "Gauge’s outdoor tube above ground", typed: house.gaugeHeight, format: decimals(1), unit: "m" },
@@ -106,13 +106,13 @@ function inputs(sheet: Sheet): void {
 }
 
 /** What the standard chosen on the sheet Day asks of the weather. */
-function limits(sheet: Sheet): void {
-  section(sheet, 5, ["H", "Q"], "By the standard chosen on the sheet Day");
+function writeLimits(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["H", "Q"], "By the standard chosen on the sheet Day");
   const none = (limit: string) => `IF(Standard="","",IF(${limit}="","no limit",${limit}))`;
   const station = `AND($D$${inputRows.place}="weather station",${ofStandard("F")}<>"")`;
   const value = { label: "H", value: "J", unit: "K" };
   const wind = `IF(${station},${ofStandard("F")},${ofStandard("E")})`;
-  formLines(sheet, 6, value, [
+  writeFormLines(sheet, 6, value, [
     { label: "Height × difference, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
     { label: "Wind, at most", formula: none(wind), unit: "m/s", format: "0.0#" },
     {
@@ -132,8 +132,8 @@ function limits(sheet: Sheet): void {
   sheet.merge("L6:Q10");
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, chartAt - 1, ["B", "Q"], "Baseline to expect, Pa: from and to in each part of the day");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, chartAt - 1, ["B", "Q"], "Baseline to expect, Pa: from and to in each part of the day");
   const bars = [
     { name: "from", values: ofHours("O"), colour: palette.petrol },
     { name: "to", values: ofHours("P"), colour: palette.inputEdge },
@@ -165,9 +165,9 @@ const once = {
 };
 
 /** A row for each part of the day; every column of the add-in is one call. */
-function forecastTable(sheet: Sheet): void {
-  section(sheet, first - 4, ["B", "Q"], "Forecast, and what follows");
-  columnHeads(sheet, first - 1, "B", [
+function writeForecastTable(sheet: Sheet): void {
+  writeHeading(sheet, first - 4, ["B", "Q"], "Forecast, and what follows");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<when",
     "outdoors|°C",
     "wind|as forecast",
@@ -185,7 +185,7 @@ function forecastTable(sheet: Sheet): void {
     "to|Pa",
     "<<a valid test is",
   ]);
-  for (let row = first; row <= last; row++) hourRow(sheet, row);
+  for (let row = first; row <= last; row++) writeHourRow(sheet, row);
   const speeds = call("CONVERTUNITS", keepBlanks(`$D$${first}:$E$${last}`), once.unit, '"m/s"');
   const none = `{${Array(last - first + 1)
     .fill('"",""')
@@ -211,7 +211,7 @@ function forecastTable(sheet: Sheet): void {
   );
 }
 
-function hourRow(sheet: Sheet, row: number): void {
+function writeHourRow(sheet: Sheet, row: number): void {
   const given = forecast[row - first];
   sheet.type(`B${row}`, given?.[0] ?? null, undefined, "left").type(`C${row}`, given?.[1] ?? null, decimals(1));
   sheet.type(`D${row}`, given?.[2] ?? null, "General").type(`E${row}`, given?.[3] ?? null, "General");
