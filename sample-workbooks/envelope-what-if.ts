@@ -1,5 +1,4 @@
-import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/heading";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { componentsPage } from "./envelope-what-if/components";
 import { fanPage } from "./envelope-what-if/fan";
 import { inUsePage } from "./envelope-what-if/in-use";
@@ -26,22 +25,13 @@ function recipe(): Recipe {
     limitsPage(),
     notesPage(),
   ];
-  const written = new Date(Date.UTC(2026, 10, 9));
-  return {
+  return recipeOf(pages, {
     file: "envelope-what-if.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: `Airtightness before building, ${project.name}`,
-      subject: "Estimate of allowed leakage, components, fan, infiltration and heat",
-      description: "Sample workbook. Firm, house, people and figures are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
-    markersOnly: [],
-  };
+    title: `Airtightness before building, ${project.name}`,
+    subject: "Estimate of allowed leakage, components, fan, infiltration and heat",
+    invented: "Firm, house, people and figures",
+    written: new Date(Date.UTC(2026, 10, 9)),
+  });
 }
 
 export const envelopeWhatIf = recipe();

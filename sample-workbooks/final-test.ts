@@ -1,5 +1,4 @@
-import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/heading";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { cautionsPage } from "./final-test/cautions";
 import { coverPage } from "./final-test/cover";
 import { criteriaPage } from "./final-test/criteria";
@@ -46,23 +45,15 @@ function recipe(form: Scenario): Recipe {
     methodPage(results.places.cell("n50", "mean")),
     cautionsPage(),
   ];
-  const written = new Date(Date.UTC(2026, 9, 16));
-  return {
+  return recipeOf(pages, {
     file: form.file,
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: `Airtightness test, ${form.house.name}`,
-      subject: "Fan pressurization test by ISO 9972, final test at completion",
-      description: "Sample workbook. Firm, house, people and readings are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
+    title: `Airtightness test, ${form.house.name}`,
+    subject: "Fan pressurization test by ISO 9972, final test at completion",
+    invented: "Firm, house, people and readings",
+    written: new Date(Date.UTC(2026, 9, 16)),
     paper: form.units.system === "IP" ? "letter" : "a4",
     markersOnly,
-  };
+  });
 }
 
 export const finalTest = recipe(larchHouse);

@@ -1,5 +1,4 @@
-import type { Recipe } from "./blocks/book";
-import { firm } from "./blocks/heading";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { logPage } from "./logger-import/log";
 import { notesPage } from "./logger-import/notes";
 import { overviewPage } from "./logger-import/overview";
@@ -21,22 +20,13 @@ function recipe(): Recipe {
     uncertaintyPage(),
     notesPage(),
   ];
-  const written = new Date(Date.UTC(2026, 9, 30));
-  return {
+  return recipeOf(pages, {
     file: "logger-import.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: `Airtightness test from a logger’s file, ${house.name}`,
-      subject: "A logger’s rows reduced to stations",
-      description: "Sample workbook. Firm, house, people and log are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
-    markersOnly: [],
-  };
+    title: `Airtightness test from a logger’s file, ${house.name}`,
+    subject: "A logger’s rows reduced to stations",
+    invented: "Firm, house, people and log",
+    written: new Date(Date.UTC(2026, 9, 30)),
+  });
 }
 
 export const loggerImport = recipe();

@@ -1,6 +1,5 @@
-import type { Recipe } from "./blocks/book";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { criterionPage } from "./blocks/criterion-page";
-import { firm } from "./blocks/heading";
 import { basisPage } from "./mid-construction/basis";
 import { cautionsPage } from "./mid-construction/cautions";
 import { forecastMarkers, forecastPage } from "./mid-construction/forecast";
@@ -37,22 +36,14 @@ function recipe(): Recipe {
     }),
     cautionsPage(),
   ];
-  const written = new Date(Date.UTC(2026, 8, 25));
-  return {
+  return recipeOf(pages, {
     file: "mid-construction.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: "Airtightness in mid-construction, Teasel House",
-      subject: "Quick and multi-point tests, leak register, repairs and forecast",
-      description: "Sample workbook. Firm, house, people and readings are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
+    title: "Airtightness in mid-construction, Teasel House",
+    subject: "Quick and multi-point tests, leak register, repairs and forecast",
+    invented: "Firm, house, people and readings",
+    written: new Date(Date.UTC(2026, 8, 25)),
     markersOnly: [...seriesMarkers, ...forecastMarkers, ...progressMarkers],
-  };
+  });
 }
 
 export const midConstruction = recipe();

@@ -1,6 +1,5 @@
-import type { Recipe } from "./blocks/book";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { criterionPage } from "./blocks/criterion-page";
-import { firm } from "./blocks/heading";
 import { basisPage } from "./multi-unit/basis";
 import { cautionsPage } from "./multi-unit/cautions";
 import { footer, sheets } from "./multi-unit/layout";
@@ -29,22 +28,13 @@ function recipe(): Recipe {
     }),
     cautionsPage(),
   ];
-  const written = new Date(Date.UTC(2026, 10, 13));
-  return {
+  return recipeOf(pages, {
     file: "multi-unit.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: "Airtightness of a building of several units, Cormorant Yard",
-      subject: "Guarded and unguarded tests of a sample of units, the building's value, leakage to neighbours",
-      description: "Sample workbook. Firm, building, people and readings are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
-    markersOnly: [],
-  };
+    title: "Airtightness of a building of several units, Cormorant Yard",
+    subject: "Guarded and unguarded tests of a sample of units, the building's value, leakage to neighbours",
+    invented: "Firm, building, people and readings",
+    written: new Date(Date.UTC(2026, 10, 13)),
+  });
 }
 
 export const multiUnit = recipe();

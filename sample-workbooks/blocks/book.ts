@@ -2,8 +2,9 @@ import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import { cellKey, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
 import { addressOf } from "./address";
+import { firm } from "./heading";
 import { type NamedRange, type WorkbookProperties, writePackage } from "./hucre";
-import { type Paper, printNames, type Sheet } from "./sheet";
+import { type Page, type Paper, printNames, type Sheet } from "./sheet";
 import { palette, typeface } from "./style";
 
 /** Everything a workbook is made of, values not yet computed. */
@@ -18,6 +19,37 @@ export interface Recipe {
   readonly paper?: Paper;
   /** Chart series that are points without a line. */
   readonly markersOnly: readonly string[];
+}
+
+/** What a reader is told of a workbook, beside its pages. */
+interface About extends Pick<Recipe, "file" | "paper"> {
+  readonly title: string;
+  readonly subject: string;
+  /** What of it is made up: "Firm, house and readings". */
+  readonly invented: string;
+  readonly written: Date;
+  readonly markersOnly?: readonly string[];
+}
+
+/** A workbook of the invented firm, made of its pages in the order of their tabs. */
+export function recipeOf(pages: readonly Page[], about: About): Recipe {
+  const { file, paper, title, subject, invented, written, markersOnly = [] } = about;
+  return {
+    file,
+    sheets: pages.map(({ sheet }) => sheet),
+    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
+    properties: {
+      title,
+      subject,
+      description: `Sample workbook. ${invented} are invented.`,
+      creator: firm,
+      company: firm,
+      created: written,
+      modified: written,
+    },
+    ...(paper && { paper }),
+    markersOnly,
+  };
 }
 
 /** The workbook's bytes, formulas without values. */
