@@ -1,13 +1,13 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { onSheet } from "../blocks/address";
+import { onSheet, rowsFrom } from "../blocks/address";
 import { writeTypedTable } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { firstWithError } from "../blocks/typed-cells";
 import type { Units } from "../blocks/units";
 import { between, oneOf, text } from "../blocks/validation";
-import { envelopeAreaRows, writeEnvelope, onAnyStorey, type RoomRows } from "./envelope";
+import { envelopeAreaRows, onAnyStorey, type RoomRows, writeEnvelope } from "./envelope";
 import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
@@ -132,9 +132,16 @@ function roomSizes({ in: unit }: Units): Record<"length" | "width" | "height", R
 function writeVolume(sheet: Sheet, at: number, table: RoomTable, form: Scenario): Record<string, string> {
   const { first, last, total } = table;
   const { units, convention: measured, tolerance: tape, houseHeight } = form;
-  const [convention, tolerance, volume, heads, check, slips, height] = [1, 2, 3, 4, 5, 6, 7].map(
-    (offset) => at + offset,
-  ) as [number, number, number, number, number, number, number];
+  const { convention, tolerance, volume, heads, check, slips, height } = rowsFrom(
+    at + 1,
+    "convention",
+    "tolerance",
+    "volume",
+    "heads",
+    "check",
+    "slips",
+    "height",
+  );
   writeHeading(sheet, at, ["B", "H"], "Internal volume");
   sheet.put(`B${convention}`, "Volume convention", looks.label);
   sheet.type(`E${convention}`, measured, undefined, "left").merge(`E${convention}:F${convention}`);

@@ -1,6 +1,6 @@
 import { call, writeSpillingCall } from "../blocks/add-in";
-import { onSheet } from "../blocks/address";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { onSheet, rowsFrom } from "../blocks/address";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, native, palette, style } from "../blocks/style";
@@ -170,9 +170,16 @@ const decidingRows = 10 + warnings.length;
 /** Uncertainty of the result that decides, as fractions of it, and the warnings of its budget. */
 function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudget {
   writeHeading(sheet, at, ["B", "F"], "The budget that decides");
-  const [which, result, standard, area, freedom, factor, expanded] = [1, 2, 3, 4, 5, 6, 7].map(
-    (offset) => at + offset,
-  ) as [number, number, number, number, number, number, number];
+  const { which, result, standard, area, freedom, factor, expanded } = rowsFrom(
+    at + 1,
+    "which",
+    "result",
+    "standard",
+    "area",
+    "freedom",
+    "factor",
+    "expanded",
+  );
   const tested = (index: 0 | 2) => `COUNTA(${runs[index].readings})>0`;
   const alone = `IF(${tested(0)},"depressurization",IF(${tested(2)},"pressurization",""))`;
   const chosen = `IF(AND(${tested(0)},OR(IFERROR(TargetDirections,"")="depressurization",NOT(${tested(2)}))),"depressurization",IF(AND(${tested(0)},${tested(2)}),"mean",${alone}))`;

@@ -1,4 +1,5 @@
 import { call } from "../blocks/add-in";
+import { rowsFrom } from "../blocks/address";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
@@ -37,10 +38,34 @@ interface Judged {
 
 /** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; fifteen rows. */
 export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judged): VerdictPlaces {
-  const row = (index: number) => at + 2 + index;
-  const [criterion, result, limit, uncertainty] = [row(0), row(1), row(2), row(3)];
-  const [lower, upper, probability, validity, verdict] = [row(4), row(5), row(6), row(7), row(8)];
-  const [rule, directions, state] = [row(9), row(10), row(11)];
+  const {
+    criterion,
+    result,
+    limit,
+    uncertainty,
+    lower,
+    upper,
+    probability,
+    validity,
+    verdict,
+    rule,
+    directions,
+    state,
+  } = rowsFrom(
+    at + 2,
+    "criterion",
+    "result",
+    "limit",
+    "uncertainty",
+    "lower",
+    "upper",
+    "probability",
+    "validity",
+    "verdict",
+    "rule",
+    "directions",
+    "state",
+  );
   const { own, findings, firstInTheWay, budget, limitedRow, testedRow } = judged;
   const digits = runs[0].form.units.system === "SI" ? 3 : 4;
   writeHeading(sheet, at, ["B", "H"], "Verdict");
