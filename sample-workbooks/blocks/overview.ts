@@ -1,28 +1,25 @@
+import { absolute } from "./address";
 import { writeHeading } from "./heading";
+import type { CellStyle } from "./hucre";
 import type { Sheet } from "./sheet";
 import { fromAddIn, input, looks, native, palette, style } from "./style";
 
-/** A label and what is typed beside it. */
-type Fact = readonly [label: string, value: string | number];
+/** A label, what is typed beside it, and a look for what is no plain text. */
+export type Fact = readonly [label: string, value: string | number, look?: CellStyle];
 
-/** Two lists of facts side by side, labels in B and F, values over C:D and G:H; `dates` are the rows on the right that hold days. */
+/** A list of facts: labels in the first column, what is typed over the columns from the second to the third. */
 export function writeFactList(
   sheet: Sheet,
-  first: number,
-  left: readonly Fact[],
-  right: readonly Fact[],
-  dates: readonly number[],
-  dateFormat: string,
+  at: number,
+  [label, value, last]: readonly [label: string, value: string, last: string],
+  facts: readonly Fact[],
 ): void {
-  const look = style({ shrink: true }, input(undefined, "left"));
-  left.forEach(([label, value], index) => {
-    const row = first + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, look).merge(`C${row}:D${row}`);
-  });
-  right.forEach(([label, value], index) => {
-    const row = first + index;
-    sheet.put(`F${row}`, label, looks.label);
-    sheet.put(`G${row}`, value, dates.includes(index) ? input(dateFormat, "left") : look).merge(`G${row}:H${row}`);
+  facts.forEach(([words, typed, look], index) => {
+    const row = at + index;
+    sheet
+      .put(`${label}${row}`, words, looks.label)
+      .put(`${value}${row}`, typed, look ?? style({ shrink: true }, input(undefined, "left")))
+      .merge(`${value}${row}:${last}${row}`);
   });
 }
 
@@ -61,3 +58,33 @@ export function writeSignatures(sheet: Sheet, row: number): void {
   sheet.put(`B${row}`, "Tested by: signature, day", line).put(`F${row}`, "Checked by: signature, day", line);
   for (const place of [`B${row}:D${row}`, `F${row}:H${row}`]) sheet.paint(place, line);
 }
+
+/** A word in capitals, white on the colour that belongs to it, over the cells of a range; grey for any other word. */
+export function writeLargeWord(
+  sheet: Sheet,
+  range: string,
+  formula: string,
+  colours: readonly (readonly [word: string, colour: string])[],
+  touches: { readonly size: number; readonly shrink?: true; readonly wrap?: true },
+): void {
+  const [cell = ""] = range.split(":");
+  const look = { bold: true, colour: palette.white, fill: palette.open, align: "center", ...touches } as const;
+  sheet.formula(cell, formula, style(look)).merge(range);
+  for (const [word, rgb] of colours)
+    sheet.when(range, `${absolute(cell)}="${word}"`, { fill: { type: "pattern", pattern: "solid", bgColor: { rgb } } });
+}
+
+/** The word of a verdict in capitals; "OPEN" while there is none. */
+export function verdictInCapitals(verdict: string): string {
+  const words = ["pass", "fail", "not proven", "not valid"];
+  const shown = words.reduceRight(
+    (otherwise, word) => `IF(${verdict}="${word}","${word.toUpperCase()}",${otherwise})`,
+    '"OPEN"',
+  );
+  return `IFERROR(${shown},"OPEN")`;
+}
+
+export const verdictColours = [
+  ["PASS", palette.pass],
+  ["FAIL", palette.fail],
+] as const;

@@ -1,12 +1,12 @@
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
-import { writeLegend } from "../blocks/overview";
+import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { day, fromList, text } from "../blocks/validation";
-import { writeComparison, comparisonCells, comparisonCount, writeComparisonSummary } from "./comparison";
+import { comparisonCells, comparisonCount, writeComparison, writeComparisonSummary } from "./comparison";
 import { footer, sheets, variantColumns } from "./layout";
 import { base, project, remark, variant } from "./scenario";
 
@@ -69,11 +69,7 @@ function writeFacts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
   ] as const;
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")));
-    sheet.merge(`C${row}:D${row}`);
-  });
+  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
   right.forEach(([label, value], index) => {
     const row = rows.facts + index;
     sheet.put(`E${row}`, label, style({ indent: 1, align: "left", shrink: true }, looks.label));

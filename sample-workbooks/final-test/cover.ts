@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
-import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
-import { writeSignatures } from "../blocks/overview";
+import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { verdictColours, verdictInCapitals, writeLargeWord, writeSignatures } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
@@ -123,29 +123,10 @@ function writeLegend(sheet: Sheet): void {
 /** The verdict in words a client reads from across the table, with the result, the limit and the rule that was used; eight rows. */
 function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digits: number): void {
   const last = at + 6;
-  const word = results.verdict;
-  const words = ["pass", "fail", "not proven", "not valid"];
-  const shown = words.reduceRight(
-    (otherwise, one) => `IF(${word}="${one}","${one.toUpperCase()}",${otherwise})`,
-    '"OPEN"',
-  );
-  const wordLook = style({
+  writeLargeWord(sheet, `B${at}:C${last}`, verdictInCapitals(results.verdict), verdictColours, {
     size: 28,
-    bold: true,
-    colour: palette.white,
-    fill: palette.open,
-    align: "center",
     shrink: true,
   });
-  sheet.formula(`B${at}`, `IFERROR(${shown},"OPEN")`, wordLook).merge(`B${at}:C${last}`);
-  for (const [value, rgb] of [
-    ["PASS", palette.pass],
-    ["FAIL", palette.fail],
-  ] as const) {
-    sheet.when(`B${at}:C${last}`, `$B$${at}="${value}"`, {
-      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
-    });
-  }
   const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
   const small = style({ ...panel, size: 8, colour: palette.grey });
   const big = style({ ...panel, size: 26, colour: palette.petrol });

@@ -1,8 +1,8 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries } from "../blocks/chart";
-import { writeColumnHeads, firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
-import { writeLegend } from "../blocks/overview";
+import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
@@ -59,21 +59,10 @@ function writeFacts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
     ["Exported file", house.file],
-    ["Day of the test", house.day],
+    ["Day of the test", house.day, style({ shrink: true }, input(dateFormat, "left"))],
   ] as const;
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")));
-    sheet.merge(`C${row}:D${row}`);
-  });
-  right.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    const look = input(typeof value === "number" ? dateFormat : undefined, "left");
-    sheet
-      .put(`F${row}`, label, looks.label)
-      .put(`G${row}`, value, style({ shrink: true }, look))
-      .merge(`G${row}:H${row}`);
-  });
+  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
+  writeFactList(sheet, rows.facts, ["F", "G", "H"], right);
   const dayRow = rows.facts + right.length - 1;
   sheet.validate(
     text(`C${rows.facts}:D${rows.facts + left.length - 1}`, "House", "The house stands at the top of every sheet."),

@@ -1,9 +1,10 @@
+import { keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries, pointSeries } from "../blocks/chart";
-import { writeColumnHeads, firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
-import { writeLegend, writeFactList } from "../blocks/overview";
+import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList, writeLargeWord, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, looks, native, palette, probabilityFormat, style } from "../blocks/style";
+import { dateFormat, decimals, input, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import type { ForecastPlaces } from "./forecast";
 import { footer, sheets } from "./layout";
@@ -62,15 +63,17 @@ function writeFacts(sheet: Sheet): void {
     ["Firm", firm],
     ["Trade", trade],
   ] as const;
+  const date = input(dateFormat, "left");
   const right = [
-    ["Day of this report", house.reported],
+    ["Day of this report", house.reported, date],
     ["Tested by", house.tester],
     ["On site", house.site],
-    ["Final test planned for", house.final],
-    ["Barrier closed in from", house.closed],
+    ["Final test planned for", house.final, date],
+    ["Barrier closed in from", house.closed, date],
     ["Remark on every sheet", remark],
   ] as const;
-  writeFactList(sheet, rows.facts, left, right, [0, 3, 4], dateFormat);
+  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
+  writeFactList(sheet, rows.facts, ["F", "G", "H"], right);
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "House and firm", "The house and the firm stand at the top of every sheet."),
@@ -106,20 +109,9 @@ function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): 
     (otherwise, [outlook, word]) => `IF(${forecast.outlook}="${outlook}","${word}",${otherwise})`,
     '"OPEN"',
   );
-  const fits = 'IF(ConventionFits="agrees"';
-  const look = {
-    size: 20,
-    bold: true,
-    colour: palette.white,
-    fill: palette.open,
-    align: "center",
-    wrap: true,
-  } as const;
-  sheet.formula(`B${at}`, `${fits},${shown},"OPEN")`, style(look)).merge(`B${at}:C${last}`);
-  for (const [, word, rgb] of words)
-    sheet.when(`B${at}:C${last}`, `$B$${at}="${word}"`, {
-      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
-    });
+  const outlook = `IF(ConventionFits="agrees",${shown},"OPEN")`;
+  const colours = words.map(([, word, colour]) => [word, colour] as const);
+  writeLargeWord(sheet, `B${at}:C${last}`, outlook, colours, { size: 20, wrap: true });
   const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
   const small = style({ ...panel, size: 8, colour: palette.grey });
   const big = style({ ...panel, size: 22, colour: palette.petrol, format: decimals(2) });
@@ -158,24 +150,21 @@ interface Line {
   readonly unit: string;
 }
 
-/** A value that stays blank while its cell is. */
-const kept = (cell: string) => `IF(${cell}="","",${cell})`;
-
 function housesFigures({ tests, series, forecast }: OverviewSources): readonly Line[] {
   const [first, second] = tests;
   return [
-    { label: `q_{50}, ${first.title}`, value: kept(first.q50), format: decimals(1), unit: "m³/h" },
-    { label: `n_{50}, ${first.title}`, value: kept(first.n50), format: decimals(3), unit: "1/h" },
-    { label: "q_{50}, last retest", value: kept(series.lastFlow), format: decimals(1), unit: "m³/h" },
-    { label: `q_{50}, ${second.title}`, value: kept(second.q50), format: decimals(1), unit: "m³/h" },
-    { label: `n_{50}, ${second.title}`, value: kept(second.n50), format: decimals(3), unit: "1/h" },
-    { label: `n, ${second.title}`, value: kept(second.n), format: decimals(3), unit: "" },
-    { label: "Won by tape and retest", value: kept(series.change), format: decimals(1), unit: "m³/h" },
-    { label: "which is", value: kept(series.changeWord), unit: "" },
-    { label: "Flow that the limit allows", value: kept("AllowedFlow"), format: decimals(1), unit: "m³/h" },
+    { label: `q_{50}, ${first.title}`, value: keepBlanks(first.q50), format: decimals(1), unit: "m³/h" },
+    { label: `n_{50}, ${first.title}`, value: keepBlanks(first.n50), format: decimals(3), unit: "1/h" },
+    { label: "q_{50}, last retest", value: keepBlanks(series.lastFlow), format: decimals(1), unit: "m³/h" },
+    { label: `q_{50}, ${second.title}`, value: keepBlanks(second.q50), format: decimals(1), unit: "m³/h" },
+    { label: `n_{50}, ${second.title}`, value: keepBlanks(second.n50), format: decimals(3), unit: "1/h" },
+    { label: `n, ${second.title}`, value: keepBlanks(second.n), format: decimals(3), unit: "" },
+    { label: "Won by tape and retest", value: keepBlanks(series.change), format: decimals(1), unit: "m³/h" },
+    { label: "which is", value: keepBlanks(series.changeWord), unit: "" },
+    { label: "Flow that the limit allows", value: keepBlanks("AllowedFlow"), format: decimals(1), unit: "m³/h" },
     { label: "Still to remove", value: forecast.toRemove, format: decimals(1), unit: "m³/h" },
     { label: "in % of the flow now", value: forecast.toRemovePercent, format: decimals(1), unit: "%" },
-    { label: "As one round hole", value: kept(forecast.hole), format: decimals(0), unit: "mm" },
+    { label: "As one round hole", value: keepBlanks(forecast.hole), format: decimals(0), unit: "mm" },
   ];
 }
 
@@ -185,10 +174,10 @@ function siteFigures({ forecast }: OverviewSources): readonly Line[] {
     { label: "at best", value: forecast.flowBest, format: decimals(1), unit: "m³/h" },
     { label: "at worst", value: forecast.flowWorst, format: decimals(1), unit: "m³/h" },
     { label: "Likely, as the limit counts", value: forecast.likely, format: decimals(3), unit: "{unit}" },
-    { label: "Limit", value: kept("TargetLimit"), format: "0.0##", unit: "{unit}" },
+    { label: "Limit", value: keepBlanks("TargetLimit"), format: "0.0##", unit: "{unit}" },
     {
       label: "Probability of meeting the limit",
-      value: `IF(ConventionFits="agrees",${kept(forecast.probability)},"open")`,
+      value: `IF(ConventionFits="agrees",${keepBlanks(forecast.probability)},"open")`,
       format: probabilityFormat,
       unit: "",
     },

@@ -1,10 +1,18 @@
+import { keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
 import { type FormLine, writeFormLines } from "../blocks/form";
-import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
-import { writeLegend, writeSignatures, writeFactList } from "../blocks/overview";
+import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import {
+  verdictColours,
+  verdictInCapitals,
+  writeFactList,
+  writeLargeWord,
+  writeLegend,
+  writeSignatures,
+} from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
-import { decimals, palette, shortDay, style } from "../blocks/style";
+import { decimals, input, palette, shortDay, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
 import { footer, sheets, unitRows } from "./layout";
 import type { BuildingPlaces } from "./results";
@@ -56,13 +64,14 @@ function writeFacts(sheet: Sheet): void {
     ["Trade", trade],
   ] as const;
   const right = [
-    ["Day of this report", building.reported],
+    ["Day of this report", building.reported, input(shortDay, "left")],
     ["Tested by", building.tester],
     ["Preparation by ISO 9972", building.preparation],
     ["Report", building.report],
     ["Remark on every sheet", remark],
   ] as const;
-  writeFactList(sheet, rows.facts, left, right, [0], shortDay);
+  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
+  writeFactList(sheet, rows.facts, ["F", "G", "H"], right);
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "Building and firm", "The building and the firm stand at the top of every sheet."),
@@ -108,27 +117,10 @@ function explainWorkbook(sheet: Sheet): void {
 /** The verdict in words that can be read from across the table, with result, limit and what they rest on; seven rows. */
 function writeBuildingPanel(sheet: Sheet, at: number, places: BuildingPlaces): void {
   const last = at + 6;
-  const words = ["pass", "fail", "not proven", "not valid"];
-  const shown = words.reduceRight(
-    (otherwise, word) => `IF(${places.verdict}="${word}","${word.toUpperCase()}",${otherwise})`,
-    '"OPEN"',
-  );
-  const look = {
+  writeLargeWord(sheet, `B${at}:B${last}`, verdictInCapitals(places.verdict), verdictColours, {
     size: 28,
-    bold: true,
-    colour: palette.white,
-    fill: palette.open,
-    align: "center",
     shrink: true,
-  } as const;
-  sheet.formula(`B${at}`, `IFERROR(${shown},"OPEN")`, style(look)).merge(`B${at}:B${last}`);
-  for (const [value, rgb] of [
-    ["PASS", palette.pass],
-    ["FAIL", palette.fail],
-  ] as const)
-    sheet.when(`B${at}:B${last}`, `$B$${at}="${value}"`, {
-      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
-    });
+  });
   const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
   const small = style({ ...panel, size: 8, colour: palette.grey });
   const big = style({ ...panel, size: 24, colour: palette.petrol });
@@ -158,33 +150,35 @@ function writeBuildingPanel(sheet: Sheet, at: number, places: BuildingPlaces): v
     .height(4, last);
 }
 
-/** A value that stays blank while its cell is. */
-const kept = (cell: string) => `IF(${cell}="","",${cell})`;
-
 function buildingLines(places: BuildingPlaces): readonly FormLine[] {
   return [
-    { label: "Building, guarded: Σq_{50} / ΣV", formula: kept(places.guardedValue), format: decimals(3), unit: "1/h" },
+    {
+      label: "Building, guarded: Σq_{50} / ΣV",
+      formula: keepBlanks(places.guardedValue),
+      format: decimals(3),
+      unit: "1/h",
+    },
     {
       label: "Mean of the units’ n_{50}, guarded",
-      formula: kept(places.meanOfUnits),
+      formula: keepBlanks(places.meanOfUnits),
       format: decimals(3),
       unit: "1/h",
     },
     {
       label: "Building, unguarded: Σq_{50} / ΣV",
-      formula: kept(places.unguardedValue),
+      formula: keepBlanks(places.unguardedValue),
       format: decimals(3),
       unit: "1/h",
     },
     {
       label: "Σq_{50} / Σ outer area, guarded",
-      formula: kept(places.perOuterArea),
+      formula: keepBlanks(places.perOuterArea),
       format: decimals(3),
       unit: "m³/(h·m²)",
     },
-    { label: "Σq_{50}, guarded", formula: kept(places.sumFlow), format: decimals(1), unit: "m³/h" },
-    { label: "ΣV of these units", formula: kept(places.sumVolume), format: decimals(1), unit: "m³" },
-    { label: "From the neighbours", formula: kept(places.toNeighbours), format: decimals(1), unit: "m³/h" },
+    { label: "Σq_{50}, guarded", formula: keepBlanks(places.sumFlow), format: decimals(1), unit: "m³/h" },
+    { label: "ΣV of these units", formula: keepBlanks(places.sumVolume), format: decimals(1), unit: "m³" },
+    { label: "From the neighbours", formula: keepBlanks(places.toNeighbours), format: decimals(1), unit: "m³/h" },
   ];
 }
 
@@ -193,9 +187,9 @@ function sampleLines(places: BuildingPlaces): readonly FormLine[] {
     { label: "Units of the building", formula: "COUNTA(UnitNames)", format: decimals(0) },
     { label: "Units tested", formula: 'COUNTIF(UnitsTested,"yes")', format: decimals(0) },
     { label: "with a guarded run", formula: places.guardedUnits, format: decimals(0) },
-    { label: "Share of the units", formula: kept("SampleShare"), format: "0 %" },
+    { label: "Share of the units", formula: keepBlanks("SampleShare"), format: "0 %" },
     { label: "Positions not in the sample", formula: "SampleGaps", format: decimals(0) },
-    { label: "Conditions", formula: kept(places.conditions) },
+    { label: "Conditions", formula: keepBlanks(places.conditions) },
     {
       label: "Verdict",
       formula: `IF(ISTEXT(${places.verdict}),IF(${places.verdict}="","open",${places.verdict}),"open")`,

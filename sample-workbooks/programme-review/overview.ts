@@ -1,9 +1,10 @@
 import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { writeColumnHeads, firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
+import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { text } from "../blocks/validation";
 import { columnOfHouses as column, sheets } from "./layout";
@@ -60,20 +61,8 @@ function writeFacts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
   ] as const;
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet
-      .put(`B${row}`, label, looks.label)
-      .put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")))
-      .merge(`C${row}:E${row}`);
-  });
-  right.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet
-      .put(`G${row}`, label, looks.label)
-      .put(`H${row}`, value, style({ shrink: true }, input(undefined, "left")))
-      .merge(`H${row}:K${row}`);
-  });
+  writeFactList(sheet, rows.facts, ["B", "C", "E"], left);
+  writeFactList(sheet, rows.facts, ["G", "H", "K"], right);
   sheet.validate(
     text(`C${rows.facts}:E${rows.facts + 3}`, "Programme", "The programme stands at the top of every sheet."),
     text(

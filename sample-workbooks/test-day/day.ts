@@ -1,6 +1,6 @@
 import { absolute, onSheet } from "../blocks/address";
-import { firm, letterhead, writePageHead, writeHeading, trade } from "../blocks/heading";
-import { writeLegend } from "../blocks/overview";
+import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { writeLargeWord, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
@@ -69,7 +69,7 @@ export function dayPage(): Page {
 
 type Fact = readonly [label: string, value: string | number, format?: string];
 
-function writeFactList(
+function writeLabelled(
   sheet: Sheet,
   at: number,
   label: string,
@@ -88,7 +88,7 @@ function writeFactList(
 
 function writeFacts(sheet: Sheet): void {
   writeHeading(sheet, rows.facts - 1, ["B", "H"], "Job");
-  writeFactList(
+  writeLabelled(
     sheet,
     rows.facts,
     "B",
@@ -100,7 +100,7 @@ function writeFacts(sheet: Sheet): void {
       ["Tester", job.tester],
     ],
   );
-  writeFactList(
+  writeLabelled(
     sheet,
     rows.facts,
     "E",
@@ -126,7 +126,7 @@ function writeFacts(sheet: Sheet): void {
 
 function writeChoice(sheet: Sheet): void {
   const at = rows.choice;
-  writeFactList(
+  writeLabelled(
     sheet,
     at,
     "B",
@@ -137,7 +137,7 @@ function writeChoice(sheet: Sheet): void {
       ["Hour, of the sheet Weather", job.hour],
     ],
   );
-  writeFactList(
+  writeLabelled(
     sheet,
     at,
     "E",
@@ -175,22 +175,11 @@ function writePanel(sheet: Sheet, outcomes: string): void {
   const at = rows.panel;
   const count = (word: string) => `COUNTIF(${outcomes},"${word}")`;
   const word = `IF(${count("not met")}>0,"DOUBTFUL",IF(${count("open")}>0,"OPEN","LIKELY"))`;
-  const look = style({
-    size: 26,
-    bold: true,
-    colour: palette.white,
-    fill: palette.open,
-    align: "center",
-    shrink: true,
-  });
-  sheet.formula(`B${at}`, word, look).merge(`B${at}:C${at + 4}`);
-  for (const [value, rgb] of [
+  const colours = [
     ["LIKELY", palette.pass],
     ["DOUBTFUL", palette.fail],
-  ] as const)
-    sheet.when(`B${at}:C${at + 4}`, `$B$${at}="${value}"`, {
-      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
-    });
+  ] as const;
+  writeLargeWord(sheet, `B${at}:C${at + 4}`, word, colours, { size: 26, shrink: true });
   const beside = { fill: palette.petrolPale, indent: 1, align: "left", wrap: true } as const;
   const house = `IF(HourName="","no hour chosen","a valid test by "&IF(Standard="","(no standard)",Standard)&", part of the day: "&HourName)`;
   sheet.formula(`D${at}`, house, style({ ...beside, size: 8, colour: palette.grey })).merge(`D${at}:H${at}`);
