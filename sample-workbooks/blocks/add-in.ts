@@ -15,7 +15,7 @@ export function call(name: string, ...given: readonly (string | undefined)[]): s
 }
 
 /**
- * A range whose blank cells must stay blank. Some versions of Excel hand a blank cell to an add-in as 0, and where 0 is a reading
+ * A cell or a range whose blank cells must stay blank: a formula that refers to one would give 0. Some versions of Excel hand a blank cell to an add-in as 0, and where 0 is a reading
  * (baselines, temperatures) that would be a wrong number; "" is blank in every version.
  */
 export function keepBlanks(range: string): string {
@@ -43,9 +43,6 @@ export function writeSettings(
   });
   return `$${label}$${first}:$${value}$${first + settings.length - 1}`;
 }
-
-/** The value of another cell, where a blank stays blank instead of becoming 0. */
-export const kept = (cell: string) => `IF(${cell}="","",${cell})`;
 
 /**
  * A call whose result fills a range as soon as there is something to compute. Until then it gives a single blank cell, and the file stores that as

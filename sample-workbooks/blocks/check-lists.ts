@@ -1,5 +1,5 @@
 import { onSheet } from "./address";
-import { letterhead, writePageHead, writeHeading } from "./heading";
+import { letterhead, writeHeading, writePageHead } from "./heading";
 import { heightFor, Sheet } from "./sheet";
 import { looks, palette, style } from "./style";
 import { oneOf, text } from "./validation";

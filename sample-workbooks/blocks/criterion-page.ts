@@ -1,6 +1,6 @@
 import { onSheet } from "./address";
 import { writeFormLines } from "./form";
-import { letterhead, writePageHead, writeHeading } from "./heading";
+import { letterhead, writeHeading, writePageHead } from "./heading";
 import { limitColumns, limitRows, writeLimitTable } from "./limit-table";
 import { Sheet } from "./sheet";
 import { decimals, input, looks, native, palette, style } from "./style";

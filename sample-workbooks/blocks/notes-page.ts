@@ -1,5 +1,5 @@
 import { call } from "./add-in";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "./heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "./heading";
 import { heightFor, Sheet } from "./sheet";
 import { fromAddIn, looks, palette, style } from "./style";
 

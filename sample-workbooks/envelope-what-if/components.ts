@@ -1,7 +1,7 @@
 import { call } from "../blocks/add-in";
 import { addressOf, columnOf, lettersOf, onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, fromList, text } from "../blocks/validation";

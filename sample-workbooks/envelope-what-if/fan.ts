@@ -1,10 +1,10 @@
-import { call, kept, type Setting, writeSettings } from "../blocks/add-in";
+import { call, keepBlanks, type Setting, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { fanDemandCell, fanDemandRows, writeFanDemandTable, fanDemandWords, writeFlowDeviceTable } from "../blocks/fan";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { fanDemandCell, fanDemandRows, fanDemandWords, writeFanDemandTable, writeFlowDeviceTable } from "../blocks/fan";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, palette, style } from "../blocks/style";
-import { validateTemperatures, between } from "../blocks/validation";
+import { between, validateTemperatures } from "../blocks/validation";
 import { chosen, footer, sheets, variantColumns } from "./layout";
 import { fan, openings } from "./scenario";
 
@@ -127,10 +127,10 @@ function writeSettingsFor(sheet: Sheet, which: "Base" | "Variant", columns: read
     ["volume", chosen(which, variantColumns.volume), decimals(1)],
     ["envelope area", chosen(which, variantColumns.envelopeArea), decimals(1)],
     ["floor area", chosen(which, variantColumns.floorArea), decimals(1)],
-    ["exponent", kept("Exponent"), decimals(2)],
-    ["indoor temperature", kept(`$C$${typed.indoors}`), decimals(1)],
-    ["outdoor temperature", kept(`$C$${typed.outdoors}`), decimals(1)],
-    ["calibration density", kept(`$C$${typed.density}`), decimals(4)],
+    ["exponent", keepBlanks("Exponent"), decimals(2)],
+    ["indoor temperature", keepBlanks(`$C$${typed.indoors}`), decimals(1)],
+    ["outdoor temperature", keepBlanks(`$C$${typed.outdoors}`), decimals(1)],
+    ["calibration density", keepBlanks(`$C$${typed.density}`), decimals(4)],
   ];
   return writeSettings(sheet, columns, settingsAt, settings);
 }

@@ -1,7 +1,7 @@
-import { call, kept, quoted, type Setting, writeSettings } from "../blocks/add-in";
+import { call, keepBlanks, quoted, type Setting, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text, wholeBetween } from "../blocks/validation";
@@ -205,7 +205,7 @@ function writeModelCells(
   which: "Base" | "Variant",
   leakageRow: number,
 ): void {
-  const weather = [kept(`$I$${siteRows.difference}`), kept(`$I$${siteRows.wind}`)] as const;
+  const weather = [keepBlanks(`$I$${siteRows.difference}`), keepBlanks(`$I$${siteRows.wind}`)] as const;
   const infiltration = call("INFILTRATIONFLOW", quoted(model), `$C$${leakageRow}`, undefined, ...weather, block);
   sheet.addIn(`${flow}${row}`, infiltration, fromAddIn(decimals(1)));
   const volume = chosen(which, variantColumns.volume);
@@ -291,9 +291,9 @@ export function inUsePage(): Page {
 function writeSettingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
   if (which === "Base") writeHeading(sheet, blockAt - 2, ["B", "N"], "Handed to the add-in");
   sheet.formula(`${columns[0]}${blockAt - 1}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.group);
-  const typed = (column: "C" | "I", row: number) => kept(`$${column}$${row}`);
+  const typed = (column: "C" | "I", row: number) => keepBlanks(`$${column}$${row}`);
   const settings: readonly Setting[] = [
-    ["exponent", kept("Exponent"), decimals(2)],
+    ["exponent", keepBlanks("Exponent"), decimals(2)],
     ["storeys", chosen(which, variantColumns.storeys), decimals(0)],
     ["building height", chosen(which, variantColumns.height), decimals(2)],
     ["floor area", chosen(which, variantColumns.floorArea), decimals(1)],
@@ -314,7 +314,7 @@ function writeHeat(sheet: Sheet): void {
   writeHeading(sheet, heatAt - 1, ["B", "N"], "Heat that goes with one m³/h of air in use");
   writeColumnHeads(sheet, heatAt, "C", ["W/K", "W, design", "kWh, season"]);
   sheet.put(`B${heatAt + 1}`, "Loss of one m³/h in use", looks.label);
-  const at = (row: number) => kept(`$I$${row}`);
+  const at = (row: number) => keepBlanks(`$I$${row}`);
   const loss = call("HEATLOSS", "1", at(siteRows.design), at(siteRows.hours), at(siteRows.capacity));
   sheet.addIn(`C${heatAt + 1}:E${heatAt + 1}`, loss, (_, column) => fromAddIn(decimals(column === 0 ? 3 : 2)));
   for (const [offset, which] of [

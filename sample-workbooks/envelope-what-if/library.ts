@@ -1,6 +1,6 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";

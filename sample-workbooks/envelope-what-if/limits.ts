@@ -1,5 +1,5 @@
 import { onSheet } from "../blocks/address";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, native, palette } from "../blocks/style";

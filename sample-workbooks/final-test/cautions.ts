@@ -1,4 +1,4 @@
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { looks, palette, style } from "../blocks/style";
 import { text } from "../blocks/validation";

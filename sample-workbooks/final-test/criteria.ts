@@ -1,6 +1,6 @@
 import { decisionRules, oneDirectionRules, standards, techniques } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, style } from "../blocks/style";

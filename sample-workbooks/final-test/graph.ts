@@ -1,6 +1,6 @@
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { lineSeries, logLogChart, pointSeries, tickSeries } from "../blocks/chart";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import type { SheetChart } from "../blocks/hucre";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette } from "../blocks/style";

@@ -1,5 +1,5 @@
 import { daySerial } from "../blocks/style";
-import { inchPound, metric, inUnit, type Units } from "../blocks/units";
+import { inchPound, inUnit, metric, type Units } from "../blocks/units";
 import type { DirectionReadings, Scenario } from "./scenario";
 
 /** Readings are invented, rounded as the gauges would show them; both directions of one house within one hour. */

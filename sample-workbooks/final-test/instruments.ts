@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { writeTypedTable } from "../blocks/form";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, input, looks, native, palette } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";

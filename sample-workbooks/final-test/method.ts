@@ -1,5 +1,5 @@
 import { call } from "../blocks/add-in";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette, style } from "../blocks/style";
 import { footer, sheets } from "./layout";

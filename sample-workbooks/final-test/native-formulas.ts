@@ -1,10 +1,10 @@
 import { call, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { footer, readingRows, type ResultPlaces, sheets } from "./layout";
-import { agreement, isOrdinary, onRun, nativeBlock, nativeLineCount, nativeLines } from "./native-lines";
+import { agreement, isOrdinary, nativeBlock, nativeLineCount, nativeLines, onRun } from "./native-lines";
 import { furtherFlow } from "./readings";
 import type { RunPlaces, Runs } from "./run";
 

@@ -1,7 +1,7 @@
 import { windPlaces } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
 import { writeTypedTable } from "../blocks/form";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { input, looks, palette } from "../blocks/style";
 import { oneOf, text, wholeBetween } from "../blocks/validation";

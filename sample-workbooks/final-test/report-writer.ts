@@ -3,11 +3,6 @@ import { heightFor, type Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
 import type { Runs } from "./run";
 
-/** A cell of another sheet as text; blank where it is. */
-export function shown(cell: string): string {
-  return `IF(${cell}="","",${cell})`;
-}
-
 type Labelled = readonly [label: string, formula: string, format?: string];
 type Column = readonly [from: string, to: string, formula: string, format?: string];
 

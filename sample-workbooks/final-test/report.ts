@@ -1,3 +1,4 @@
+import { keepBlanks } from "../blocks/add-in";
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
 import { letterhead, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
@@ -8,7 +9,7 @@ import { gauges } from "./instruments";
 import { footer, readingRows, type ResultPlaces, sheets } from "./layout";
 import { onRun } from "./native-lines";
 import { preparationPlaces } from "./preparation";
-import { ReportWriter, runColumns, runHeads, writeRunRow, shown } from "./report-writer";
+import { ReportWriter, runColumns, runHeads, writeRunRow } from "./report-writer";
 import { envelopeParts, roomTable } from "./rooms";
 import type { Runs } from "./run";
 import { averaged } from "./run-results";
@@ -55,14 +56,14 @@ export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, po
 /** Object, purpose, people and days; the result in short; the building, the device, its services; the air of every run; deviations. */
 function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): void {
   writer.heading("Object and purpose");
-  writer.pair(["Building", shown("House")], ["Day of the test", shown("TestDate"), dateFormat]);
-  writer.line("Address", shown("Address"));
-  writer.pair(["Client", shown("Client")], ["Report", shown("ReportNumber")]);
-  writer.line("Construction", shown("Construction"));
-  writer.pair(["Purpose", shown("Purpose")], ["Kind of test", shown("KindOfTest")]);
-  writer.pair(["Tested by", shown("Tester")], ["Checked by", shown("Reviewer")]);
-  writer.pair(["Firm", shown("Firm")], ["Standard", shown("TestStandard")]);
-  writer.pair(["Preparation", shown("PreparationMethod")], ["Technique of the line", shown("TestTechnique")]);
+  writer.pair(["Building", keepBlanks("House")], ["Day of the test", keepBlanks("TestDate"), dateFormat]);
+  writer.line("Address", keepBlanks("Address"));
+  writer.pair(["Client", keepBlanks("Client")], ["Report", keepBlanks("ReportNumber")]);
+  writer.line("Construction", keepBlanks("Construction"));
+  writer.pair(["Purpose", keepBlanks("Purpose")], ["Kind of test", keepBlanks("KindOfTest")]);
+  writer.pair(["Tested by", keepBlanks("Tester")], ["Checked by", keepBlanks("Reviewer")]);
+  writer.pair(["Firm", keepBlanks("Firm")], ["Standard", keepBlanks("TestStandard")]);
+  writer.pair(["Preparation", keepBlanks("PreparationMethod")], ["Technique of the line", keepBlanks("TestTechnique")]);
   writer.skip();
   writer.heading("Result");
   writer.line(
@@ -85,14 +86,14 @@ function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): voi
   writer.sentence(results.state, 26);
   writer.skip();
   writer.heading("Building, flow device and services");
-  for (const [label, cell] of preparationPlaces.facts) writer.line(label, shown(cell), 15);
+  for (const [label, cell] of preparationPlaces.facts) writer.line(label, keepBlanks(cell), 15);
   writer.line("Wind", 'IF(Beaufort="","","Beaufort "&Beaufort&"; ")&IF(WindPlace="","","speed read "&WindPlace)');
   writer.skip();
   writer.heading("Air and wind, run by run");
   writeAirTable(writer, runs);
   writer.skip();
   writer.heading("Deviations from the standard, and remarks");
-  for (const cell of preparationPlaces.deviations) writer.sentence(shown(cell));
+  for (const cell of preparationPlaces.deviations) writer.sentence(keepBlanks(cell));
   writer.sentence('IF(LowPressureReason="","","Reason for staying below 50 Pa: "&LowPressureReason)');
 }
 
@@ -108,7 +109,7 @@ function writeAirTable(writer: ReportWriter, runs: Runs): void {
     ["H12", `Wind, ${units.speed}`, 1],
   ] as const;
   for (const [reference, label, digits] of lines)
-    writeRunRow(writer, runs, label, decimals(digits), (run) => shown(onRun(run)(reference)));
+    writeRunRow(writer, runs, label, decimals(digits), (run) => keepBlanks(onRun(run)(reference)));
 }
 
 /** The list of openings with their seals, and the instruments. */
@@ -123,11 +124,11 @@ function writePreparation(writer: ReportWriter): void {
   ]);
   for (const { opening, place, state, how, restored } of preparationPlaces.openings)
     writer.cells([
-      ["B", "E", shown(opening)],
-      ["F", "H", shown(place)],
-      ["I", "I", shown(state)],
-      ["J", "L", shown(how)],
-      ["M", "M", shown(restored)],
+      ["B", "E", keepBlanks(opening)],
+      ["F", "H", keepBlanks(place)],
+      ["I", "I", keepBlanks(state)],
+      ["J", "L", keepBlanks(how)],
+      ["M", "M", keepBlanks(restored)],
     ]);
   writer.words(
     "Closed: shut as it is. Sealed: made tight for the test, and to be opened again afterwards. Open: left as in use.",
@@ -143,7 +144,7 @@ function writePreparation(writer: ReportWriter): void {
     ["L", "M", "valid until"],
   ]);
   for (let row = gauges.first; row <= gauges.last; row++) {
-    const cell = (letter: string) => shown(onSheet(sheets.instruments, `${letter}${row}`));
+    const cell = (letter: string) => keepBlanks(onSheet(sheets.instruments, `${letter}${row}`));
     writer.cells([
       ["B", "D", cell("B")],
       ["E", "F", cell("D")],
@@ -168,7 +169,7 @@ function writeSizes(writer: ReportWriter, units: Units): void {
     ["M", "M", `vol., ${units.volume}`],
   ]);
   for (let row = roomTable.first; row <= roomTable.last; row++) {
-    const cell = (letter: string) => shown(onSheet(sheets.rooms, `${letter}${row}`));
+    const cell = (letter: string) => keepBlanks(onSheet(sheets.rooms, `${letter}${row}`));
     writer.cells([
       ["B", "E", cell("B")],
       ["F", "G", cell("C")],
@@ -194,9 +195,9 @@ function writeSizes(writer: ReportWriter, units: Units): void {
   ]);
   for (let row = envelopeParts.first; row <= envelopeParts.last; row++) {
     const cell = (letter: string) => onSheet(sheets.rooms, `${letter}${row}`);
-    const quiet = (letter: string) => `IFERROR(${shown(cell(letter))},"")`;
+    const quiet = (letter: string) => `IFERROR(${keepBlanks(cell(letter))},"")`;
     writer.cells([
-      ["B", "G", shown(cell("B"))],
+      ["B", "G", keepBlanks(cell("B"))],
       ["H", "I", quiet("F"), decimals(2)],
       ["J", "K", quiet("G"), decimals(2)],
       ["L", "M", quiet("H"), decimals(2)],
@@ -328,7 +329,12 @@ function writeReadings(writer: ReportWriter, runs: Runs): void {
         const there = onRun(run);
         return (["before", "after"] as const).map((when, side) => {
           const letter = runColumns[which]?.[side] ?? "";
-          return [letter, letter, shown(there(`${column}${when === "before" ? 16 : 17}`)), decimals(digits)] as const;
+          return [
+            letter,
+            letter,
+            keepBlanks(there(`${column}${when === "before" ? 16 : 17}`)),
+            decimals(digits),
+          ] as const;
         });
       }),
     ]);
@@ -353,7 +359,7 @@ function writeTwoHeads(writer: ReportWriter, runs: Runs, words: readonly [string
 
 /** A row of the readings with the same number; a run without it is blank. */
 function writeReadingRow(writer: ReportWriter, runs: Runs, index: number): void {
-  const quiet = (cell: string) => `IFERROR(${shown(cell)},"")`;
+  const quiet = (cell: string) => `IFERROR(${keepBlanks(cell)},"")`;
   const left = runs.map((run) => {
     const { use, reason } = run.reading(index);
     const name = `${run.direction === "depressurization" ? "depr." : "press."}${run.run === 1 ? "" : " 2"}`;

@@ -1,5 +1,5 @@
 import { onSheet } from "../blocks/address";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { checkRows, checksSection } from "./checks";

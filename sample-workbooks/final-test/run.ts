@@ -2,18 +2,18 @@ import { onSheet } from "../blocks/address";
 import { letterhead, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { palette } from "../blocks/style";
-import { writeAir, type Conditions, writeConditions, type RunForm } from "./conditions";
+import { type Conditions, type RunForm, writeAir, writeConditions } from "./conditions";
 import { footer, readingRows, sheetOf } from "./layout";
 import { columns, furtherFansLast, writeFurtherFans, writeReadings } from "./readings";
 import type { Direction } from "./scenario";
 import {
   belowWholeTest,
   type LinePlaces,
-  writeLine,
-  writeRunSettings,
   type SettingsPlaces,
   wholeTestPlaces,
   type WholeTestPlaces,
+  writeLine,
+  writeRunSettings,
   writeWholeTest,
 } from "./whole-test";
 

@@ -1,7 +1,7 @@
 import { type CheckName, checkNames } from "../../src/core/index";
 import { call, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, palette, style } from "../blocks/style";

@@ -27,8 +27,7 @@ export interface SettingsPlaces {
 const settingsFirst = 7;
 const settingsColumns = { label: "W", value: "X" } as const;
 
-const blankAware = (cell: string) => `IF(${cell}="","",${cell})`;
-const unlessError = (cell: string) => `IFERROR(${blankAware(cell)},"")`;
+const unlessError = (cell: string) => `IFERROR(${keepBlanks(cell)},"")`;
 
 /** The result of the test that the criterion limits, as the functions call it; "" without a criterion. */
 export const limitedResult = [
@@ -67,7 +66,7 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
   const { fanPressure, include, exponent } = columns;
   const random = (label: string) => {
     const cell = assumptionAt(units, label);
-    return formula(label, `IF(TestTechnique="weighted","",${blankAware(cell)})`, "0.0###");
+    return formula(label, `IF(TestTechnique="weighted","",${keepBlanks(cell)})`, "0.0###");
   };
   const others = assumptionsIn(units).filter(({ label }) => !/^(pressure|flow) uncertainty$/.test(label));
   return [
@@ -75,35 +74,35 @@ function settingsOf({ units }: RunForm, conditions: Conditions): readonly Settin
     formula("envelope area", unlessError("EnvelopeArea"), decimals(1)),
     formula("floor area", unlessError("FloorArea"), decimals(1)),
     formula("volume convention", "VolumeConvention"),
-    formula("indoor temperature", blankAware(conditions.indoorTemperature), decimals(2)),
-    formula("outdoor temperature", blankAware(conditions.outdoorTemperature), decimals(2)),
-    formula("barometric pressure", blankAware(conditions.barometer), decimals(units.digits.barometer)),
-    formula("indoor humidity", blankAware(conditions.indoorHumidity), decimals(2)),
-    formula("outdoor humidity", blankAware(conditions.outdoorHumidity), decimals(2)),
+    formula("indoor temperature", keepBlanks(conditions.indoorTemperature), decimals(2)),
+    formula("outdoor temperature", keepBlanks(conditions.outdoorTemperature), decimals(2)),
+    formula("barometric pressure", keepBlanks(conditions.barometer), decimals(units.digits.barometer)),
+    formula("indoor humidity", keepBlanks(conditions.indoorHumidity), decimals(2)),
+    formula("outdoor humidity", keepBlanks(conditions.outdoorHumidity), decimals(2)),
     { label: "flow basis", value: "indicated at calibration density" },
     formula("calibration density", conditions.calibrationDensity, decimals(units.digits.density)),
     { label: "pressure sign", value: "indoors minus outdoors" },
-    formula("standard", blankAware("TestStandard")),
-    formula("technique", blankAware("TestTechnique")),
-    formula("confidence", blankAware("ConfidenceLevel"), "0.0##"),
+    formula("standard", keepBlanks("TestStandard")),
+    formula("technique", keepBlanks("TestTechnique")),
+    formula("confidence", keepBlanks("ConfidenceLevel"), "0.0##"),
     formula("reference pressure", unlessError("TargetPressure"), decimals(0)),
     { label: "units", value: units.system },
     { label: "headings", value: "no" },
     random("pressure uncertainty"),
     random("flow uncertainty"),
-    formula("wind speed", blankAware(conditions.wind), decimals(1)),
-    formula("wind place", blankAware("WindPlace")),
-    formula("beaufort", blankAware("Beaufort")),
-    formula("building height", blankAware("HouseHeight"), decimals(1)),
+    formula("wind speed", keepBlanks(conditions.wind), decimals(1)),
+    formula("wind place", keepBlanks("WindPlace")),
+    formula("beaufort", keepBlanks("Beaufort")),
+    formula("building height", keepBlanks("HouseHeight"), decimals(1)),
     formula("test date", 'IF(COUNT(TestDate)=0,"",TestDate)', "d mmm yyyy"),
     formula("gauge certificate valid until", validUntil.gauge, "d mmm yyyy"),
     formula("flow device certificate valid until", validUntil.flowDevice, "d mmm yyyy"),
-    formula("low pressure reason", blankAware("LowPressureReason")),
+    formula("low pressure reason", keepBlanks("LowPressureReason")),
     formula("budget quantity", limitedResult),
     formula("openings", openingLetters()),
     formula("fan pressure at lowest flow", lowestFanPressures(fanPressure, bare(include))),
     formula("fan exponent", `IFERROR(AVERAGE(${exponent}),"")`, decimals(3)),
-    ...others.map(({ label, format }) => formula(label, blankAware(assumptionAt(units, label)), format)),
+    ...others.map(({ label, format }) => formula(label, keepBlanks(assumptionAt(units, label)), format)),
   ];
 }
 

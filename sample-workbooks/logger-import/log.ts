@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, palette, type Side } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";

@@ -1,7 +1,7 @@
-import { call, kept, quoted, type Setting, writeSettings } from "../blocks/add-in";
+import { call, keepBlanks, quoted, type Setting, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette } from "../blocks/style";
@@ -194,18 +194,18 @@ function settingsOf(direction: Direction): readonly Setting[] {
   const [c, m] = [logSettingCell("fan coefficient"), logSettingCell("fan exponent")];
   const lowest = `_xlfn.MINIFS(${flows},${include},"yes")`;
   return [
-    ...testSettingPlaces.map(({ label, cell, format }): Setting => [label, kept(cell), format]),
-    ["gauge resolution", kept(logSettingCell("gauge resolution")), decimals(1)],
-    ["fan exponent", kept(m), "0.000"],
+    ...testSettingPlaces.map(({ label, cell, format }): Setting => [label, keepBlanks(cell), format]),
+    ["gauge resolution", keepBlanks(logSettingCell("gauge resolution")), decimals(1)],
+    ["fan exponent", keepBlanks(m), "0.000"],
     ["fan pressure at lowest flow", `IF(COUNT(${flows},${c},${m})<3,"",(${lowest}/${c})^(1/${m}))`, decimals(1)],
     ["budget quantity", quoted("n50")],
     ...(["before", "after"] as const).flatMap((set): Setting[] => {
       const { uncertainty, freedom } = baselineFactsOf(direction, set);
       return [
-        [`baseline ${set} uncertainty`, kept(uncertainty), "0.000"],
-        [`baseline ${set} degrees of freedom`, kept(freedom), decimals(1)],
+        [`baseline ${set} uncertainty`, keepBlanks(uncertainty), "0.000"],
+        [`baseline ${set} degrees of freedom`, keepBlanks(freedom), decimals(1)],
       ];
     }),
-    ...knownSettings.map(({ label, cell, format }): Setting => [label, kept(cell), format]),
+    ...knownSettings.map(({ label, cell, format }): Setting => [label, keepBlanks(cell), format]),
   ];
 }

@@ -1,11 +1,11 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
-import { validateTemperatures, between } from "../blocks/validation";
+import { between, validateTemperatures } from "../blocks/validation";
 import { type Direction, sheets } from "./layout";
 import { argumentsOf } from "./readings";
 import { conditions, footer } from "./scenario";

@@ -2,7 +2,7 @@ import { call } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { linearChart, lineSeries, pointSeries, tickSeries } from "../blocks/chart";
 import { writeFormLines } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { tableHeads } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
@@ -11,12 +11,12 @@ import {
   freedomNow,
   gapForm,
   gapRows,
-  writeGapTable,
-  writeHole,
-  writeGapSettings,
   settingsRange,
   withoutLimit,
   words,
+  writeGapSettings,
+  writeGapTable,
+  writeHole,
 } from "./gap";
 import { bySymbol, footer, sheets } from "./layout";
 import type { PointTestPlaces } from "./point-test";

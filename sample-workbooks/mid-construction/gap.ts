@@ -1,4 +1,4 @@
-import { call } from "../blocks/add-in";
+import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
@@ -28,16 +28,15 @@ export const freedomNow = `C${gapRows.settings + 9}`;
 export function writeGapSettings(sheet: Sheet, freedom: string): void {
   const at = gapRows.settings;
   writeHeading(sheet, at, ["B", "C"], "Settings, from the other sheets");
-  const kept = (cell: string) => `IF(${cell}="","",${cell})`;
   const lines: readonly (readonly [label: string, value: string, format?: string])[] = [
-    ["quantity", kept("TargetQuantity")],
-    ["reference pressure", kept("TargetPressure"), decimals(0)],
-    ["leakage area definition", kept("TargetDefinition")],
-    ["volume", kept("InternalVolume"), decimals(1)],
-    ["envelope area", kept("EnvelopeArea"), decimals(1)],
-    ["floor area", kept("FloorArea"), decimals(1)],
-    ["volume convention", kept("VolumeConvention")],
-    ["exponent", kept(`E${gapRows.now + 3}`), decimals(3)],
+    ["quantity", keepBlanks("TargetQuantity")],
+    ["reference pressure", keepBlanks("TargetPressure"), decimals(0)],
+    ["leakage area definition", keepBlanks("TargetDefinition")],
+    ["volume", keepBlanks("InternalVolume"), decimals(1)],
+    ["envelope area", keepBlanks("EnvelopeArea"), decimals(1)],
+    ["floor area", keepBlanks("FloorArea"), decimals(1)],
+    ["volume convention", keepBlanks("VolumeConvention")],
+    ["exponent", keepBlanks(`E${gapRows.now + 3}`), decimals(3)],
     ["flow degrees of freedom", freedom, decimals(1)],
   ];
   lines.forEach(([label, value, format], index) => {

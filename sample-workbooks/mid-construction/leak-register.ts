@@ -1,5 +1,5 @@
 import { addressOf, columnOf, lettersOf, onSheet } from "../blocks/address";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
 import { countOf, countOfBoth } from "../blocks/typed-cells";

@@ -1,12 +1,12 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { tableHeads, tableLook, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, shortDay, style } from "../blocks/style";
 import { wholeMean } from "../blocks/typed-cells";
-import { validateTemperatures, between, day, oneOf, text } from "../blocks/validation";
+import { between, day, oneOf, text, validateTemperatures } from "../blocks/validation";
 import { bySymbol, footer } from "./layout";
 import type { PointTest } from "./scenario";
 
@@ -25,19 +25,18 @@ function writeWholeTest(sheet: Sheet): void {
   writeHeading(sheet, 5, ["J", "K"], "Settings");
   writeColumnHeads(sheet, 6, "J", ["<label", "<value"]);
   const at = pointRows.conditions;
-  const kept = (cell: string) => `IF(${cell}="","",${cell})`;
   const settings: readonly (readonly [label: string, value: string, format?: string])[] = [
-    ["volume", kept("InternalVolume"), decimals(1)],
-    ["envelope area", kept("EnvelopeArea"), decimals(1)],
-    ["floor area", kept("FloorArea"), decimals(1)],
-    ["volume convention", kept("VolumeConvention")],
-    ["indoor temperature", kept(`F${at + 1}`), decimals(1)],
-    ["outdoor temperature", kept(`F${at + 2}`), decimals(1)],
-    ["barometric pressure", kept(`F${at + 3}`), decimals(0)],
+    ["volume", keepBlanks("InternalVolume"), decimals(1)],
+    ["envelope area", keepBlanks("EnvelopeArea"), decimals(1)],
+    ["floor area", keepBlanks("FloorArea"), decimals(1)],
+    ["volume convention", keepBlanks("VolumeConvention")],
+    ["indoor temperature", keepBlanks(`F${at + 1}`), decimals(1)],
+    ["outdoor temperature", keepBlanks(`F${at + 2}`), decimals(1)],
+    ["barometric pressure", keepBlanks(`F${at + 3}`), decimals(0)],
     ["flow basis", quoted("indicated at calibration density")],
-    ["calibration density", kept("CalibrationDensity"), decimals(4)],
+    ["calibration density", keepBlanks("CalibrationDensity"), decimals(4)],
     ["standard", quoted("ISO 9972")],
-    ["reference pressure", kept("TargetPressure"), decimals(0)],
+    ["reference pressure", keepBlanks("TargetPressure"), decimals(0)],
   ];
   settings.forEach(([label, value, format], index) => {
     const row = wholeTestRows.first + index;

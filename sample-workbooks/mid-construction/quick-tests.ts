@@ -1,8 +1,8 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
-import { validateTemperatures, between, day, text } from "../blocks/validation";
+import { between, day, text, validateTemperatures } from "../blocks/validation";
 import { gaugeFactor } from "./basis";
 import { footer, sheets } from "./layout";
 import { quickTests } from "./scenario";

@@ -1,11 +1,11 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { tableHeads } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, shortDay, style } from "../blocks/style";
-import { validateTemperatures, between, day, text } from "../blocks/validation";
+import { between, day, text, validateTemperatures } from "../blocks/validation";
 import { gaugeFactor } from "./basis";
 import { bySymbol, footer, sheets } from "./layout";
 import { twoPointTest } from "./scenario";

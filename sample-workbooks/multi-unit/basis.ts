@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { writeFormLines } from "../blocks/form";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette } from "../blocks/style";
 import { between } from "../blocks/validation";

@@ -1,10 +1,10 @@
 import { call, keepBlanks, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { guardedCell, placeIn, wholeTestSymbols } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
-import { validateTemperatures, between, day, fromList } from "../blocks/validation";
+import { between, day, fromList, validateTemperatures } from "../blocks/validation";
 import { footer, sheets, testedCount } from "./layout";
 import { type Run, testedUnits } from "./scenario";
 
@@ -120,16 +120,15 @@ function writeRunSettings(sheet: Sheet, at: number): string {
     const found = `INDEX(${range},MATCH($B$${facts},UnitNames,0))`;
     return `IF($B$${facts}="","",IFERROR(IF(${found}="","",${found}),""))`;
   };
-  const kept = (cell: string) => `IF(${cell}="","",${cell})`;
   const lines: readonly (readonly [label: string, formula: string, format?: string])[] = [
     ["volume", size("UnitVolumes"), decimals(1)],
     ["envelope area", size("UnitEnvelopeAreas"), decimals(1)],
     ["floor area", size("UnitFloorAreas"), decimals(1)],
-    ["indoor temperature", kept(`D${facts}`), decimals(1)],
-    ["outdoor temperature", kept(`E${facts}`), decimals(1)],
-    ["barometric pressure", kept(`F${facts}`), decimals(0)],
+    ["indoor temperature", keepBlanks(`D${facts}`), decimals(1)],
+    ["outdoor temperature", keepBlanks(`E${facts}`), decimals(1)],
+    ["barometric pressure", keepBlanks(`F${facts}`), decimals(0)],
     ["flow basis", quoted("indicated at calibration density")],
-    ["calibration density", kept("CalibrationDensity"), decimals(4)],
+    ["calibration density", keepBlanks("CalibrationDensity"), decimals(4)],
     ["standard", quoted("ISO 9972")],
   ];
   sheet.put(`R${at + 1}`, "Settings (not printed)", looks.group);

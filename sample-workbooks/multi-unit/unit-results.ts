@@ -1,4 +1,4 @@
-import { call } from "../blocks/add-in";
+import { call, keepBlanks } from "../blocks/add-in";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
@@ -60,12 +60,11 @@ export function writeUnitResults(sheet: Sheet, tested: readonly TestedPlaces[]):
 function writeUnitRow(sheet: Sheet, row: number): void {
   const index = row - first + 1;
   const ofUnit = (range: string) => `INDEX(${range},${index})`;
-  const kept = (value: string) => `IF(${value}="","",${value})`;
   const plain = (digits: number) => native(decimals(digits));
   sheet
-    .formula(`B${row}`, kept(ofUnit("UnitNames")), looks.strong)
-    .formula(`C${row}`, kept(ofUnit("UnitPositions")), style({ shrink: true }, looks.label));
-  sheet.formula(`D${row}`, kept(ofUnit("UnitVolumes")), plain(1));
+    .formula(`B${row}`, keepBlanks(ofUnit("UnitNames")), looks.strong)
+    .formula(`C${row}`, keepBlanks(ofUnit("UnitPositions")), style({ shrink: true }, looks.label));
+  sheet.formula(`D${row}`, keepBlanks(ofUnit("UnitVolumes")), plain(1));
   const listed = (letter: string) => `INDEX($${letter}$${listRows.first}:$${letter}$${listRows.last},$W${row})`;
   const ofTest = (letter: string) => `IF($W${row}="","",IF(${listed(letter)}="","",${listed(letter)}))`;
   const name = `MATCH(B${row},$Y$${listRows.first}:$Y$${listRows.last},0)`;
@@ -120,15 +119,15 @@ function writeTestedUnits(sheet: Sheet, tested: readonly TestedPlaces[]): void {
   ]);
   tested.forEach(({ name, unguarded, guarded }, index) => {
     const row = first + index;
-    const kept = (cell: string) => `IF(ISERROR(${cell}),"",IF(${cell}="","",${cell}))`;
-    sheet.formula(`Y${row}`, kept(name), looks.label);
-    sheet.formula(`Z${row}`, kept(unguarded.q50), native(decimals(1)));
-    sheet.formula(`AA${row}`, kept(unguarded.uncertainty), native(decimals(1)));
-    sheet.formula(`AB${row}`, kept(unguarded.conditions), native());
-    sheet.formula(`AC${row}`, kept(guarded.q50), native(decimals(1)));
-    sheet.formula(`AD${row}`, kept(guarded.uncertainty), native(decimals(1)));
-    sheet.formula(`AE${row}`, kept(guarded.conditions), native());
-    sheet.formula(`AF${row}`, kept(unguarded.freedom), native(decimals(1)));
-    sheet.formula(`AG${row}`, kept(guarded.freedom), native(decimals(1)));
+    const unlessError = (cell: string) => `IF(ISERROR(${cell}),"",IF(${cell}="","",${cell}))`;
+    sheet.formula(`Y${row}`, unlessError(name), looks.label);
+    sheet.formula(`Z${row}`, unlessError(unguarded.q50), native(decimals(1)));
+    sheet.formula(`AA${row}`, unlessError(unguarded.uncertainty), native(decimals(1)));
+    sheet.formula(`AB${row}`, unlessError(unguarded.conditions), native());
+    sheet.formula(`AC${row}`, unlessError(guarded.q50), native(decimals(1)));
+    sheet.formula(`AD${row}`, unlessError(guarded.uncertainty), native(decimals(1)));
+    sheet.formula(`AE${row}`, unlessError(guarded.conditions), native());
+    sheet.formula(`AF${row}`, unlessError(unguarded.freedom), native(decimals(1)));
+    sheet.formula(`AG${row}`, unlessError(guarded.freedom), native(decimals(1)));
   });
 }

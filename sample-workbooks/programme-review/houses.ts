@@ -3,7 +3,7 @@ import { letterhead, writePageHead } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
-import { validateTemperatures, between, day, text } from "../blocks/validation";
+import { between, day, text, validateTemperatures } from "../blocks/validation";
 import { rowFormulas } from "./house-formulas";
 import { houseColumns as at, houseRows, sheets } from "./layout";
 import { footer, type House, madeHouses, type Stations } from "./scenario";

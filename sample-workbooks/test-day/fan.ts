@@ -1,8 +1,8 @@
-import { call, kept, writeSettings } from "../blocks/add-in";
+import { call, keepBlanks, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { fanDemandCell, fanDemandRows, writeFanDemandTable, fanDemandWords, writeFlowDeviceTable } from "../blocks/fan";
+import { fanDemandCell, fanDemandRows, fanDemandWords, writeFanDemandTable, writeFlowDeviceTable } from "../blocks/fan";
 import { writeFormLines } from "../blocks/form";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
@@ -115,7 +115,7 @@ function writeTypedCells(sheet: Sheet): void {
 
 function writeDemandSettings(sheet: Sheet): string {
   writeHeading(sheet, rows.settings - 1, ["B", "H"], "Handed to the add-in");
-  const at = (offset: number) => kept(`$C$${rows.typed + offset}`);
+  const at = (offset: number) => keepBlanks(`$C$${rows.typed + offset}`);
   return writeSettings(sheet, ["B", "C"], rows.settings, [
     ["quantity", at(0)],
     ["reference pressure", at(2), decimals(0)],
@@ -124,9 +124,9 @@ function writeDemandSettings(sheet: Sheet): string {
     ["envelope area", at(5), decimals(1)],
     ["floor area", at(6), decimals(1)],
     ["exponent", at(7), decimals(2)],
-    ["indoor temperature", kept("IndoorTemperature"), decimals(1)],
+    ["indoor temperature", keepBlanks("IndoorTemperature"), decimals(1)],
     ["outdoor temperature", atHour("C"), decimals(1)],
     ["calibration density", at(8), decimals(4)],
-    ["standard", kept("Standard")],
+    ["standard", keepBlanks("Standard")],
   ]);
 }

@@ -1,5 +1,5 @@
 import { call } from "../blocks/add-in";
-import { letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { writeSourcedNotes } from "../blocks/notes-page";
 import { type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette } from "../blocks/style";

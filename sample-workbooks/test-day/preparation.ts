@@ -1,6 +1,6 @@
 import { onSheet } from "../blocks/address";
 import { type Status, statuses } from "../blocks/check-lists";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";

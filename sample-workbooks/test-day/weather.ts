@@ -1,8 +1,8 @@
-import { call, keepBlanks, kept } from "../blocks/add-in";
+import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
 import { barChart } from "../blocks/chart";
 import { writeFormLines } from "../blocks/form";
-import { writeColumnHeads, letterhead, writePageHead, writeHeading } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
@@ -192,8 +192,8 @@ function writeForecastTable(sheet: Sheet): void {
     .join(";")}}`;
   sheet.addIn(`G${first}:H${last}`, `IF(${once.unit}="",${none},${speeds})`, fromAddIn(decimals(1)));
   const stack = (at: string) =>
-    call("STACKPRESSURE", once.height, kept(once.indoors), keepBlanks(column("C")), at, kept(once.neutral));
-  sheet.addIn(`L${first}:L${last}`, stack(kept(once.gauge)), fromAddIn(decimals(1)));
+    call("STACKPRESSURE", once.height, keepBlanks(once.indoors), keepBlanks(column("C")), at, keepBlanks(once.neutral));
+  sheet.addIn(`L${first}:L${last}`, stack(keepBlanks(once.gauge)), fromAddIn(decimals(1)));
   sheet.addIn(`M${first}:M${last}`, stack(once.height), fromAddIn(decimals(1)));
   sheet.addIn(`N${first}:N${last}`, call("WINDPRESSURE", column("J")), fromAddIn(decimals(1)));
   sheet.when(`Q${first}:Q${last}`, `LEFT(Q${first},8)="doubtful"`, { font: { color: { rgb: palette.fail } } });
