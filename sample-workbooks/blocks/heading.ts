@@ -2,14 +2,7 @@ import { columnOf, lettersOf } from "./address";
 import type { Sheet } from "./sheet";
 import { looks, palette, style } from "./style";
 
-/** Every page starts with the firm and the house, as the first sheet has them under these names. */
-export const letterhead: Letterhead = {
-  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
-  house: 'IF(House="","",House)',
-};
-
-/** Firm, house, place, people, instruments and readings are invented; no such house stands anywhere. */
-
+/** The invented firm of every sample workbook; houses, people and readings are invented too. */
 export const firm = "Quince & Plover";
 
 export const trade = "Building physics";
@@ -20,6 +13,12 @@ interface Letterhead {
   /** A formula that gives the house's name. */
   readonly house: string;
 }
+
+/** Every page starts with the firm and the house, as the first sheet has them under these names. */
+export const letterhead: Letterhead = {
+  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
+  house: 'IF(House="","",House)',
+};
 
 /** The top three rows of a page: letterhead, title, one sentence on what the page is for. */
 export function writePageHead(

@@ -1,4 +1,4 @@
-/** The only door to the library that writes workbooks: young as it is, everything it cannot do is mended in mend.ts. */
+/** The only door to the library that writes workbooks: young as it is, everything it cannot do is mended in book.ts. */
 import type {
   Cell,
   CellStyle,

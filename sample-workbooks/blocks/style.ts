@@ -61,8 +61,19 @@ export function decimals(count: number): string {
   return `${digits};"−"${digits}`;
 }
 
+/** A probability that is nearly sure is not shown as sure. */
+export const probabilityFormat = '[>=0.9995]"> 99.9 %";[<0.0005]"< 0.1 %";0.0 %';
+
 /** Day, month in words, year: no locale reads it the wrong way round. */
 export const dateFormat = "d mmmm yyyy";
+
+/** A day in a narrow cell. */
+export const shortDay = "d mmm yyyy";
+
+/** A calendar day as Excel counts days. */
+export function daySerial(year: number, month: number, dayOfMonth: number): number {
+  return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
+}
 
 const line = palette.hair;
 
@@ -116,14 +127,3 @@ export function native(format?: string, align: Side = "right"): CellStyle {
 export function fromAddIn(format?: string, align: Side = "right", size = 9): CellStyle {
   return style({ align, size, bottom: line, fill: palette.petrolPale, ...(format && { format }) });
 }
-
-/** A calendar day as Excel counts days. */
-export function daySerial(year: number, month: number, dayOfMonth: number): number {
-  return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
-}
-
-/** A probability that is nearly sure is not shown as sure. */
-export const probabilityFormat = '[>=0.9995]"> 99.9 %";[<0.0005]"< 0.1 %";0.0 %';
-
-/** A day in a narrow cell. */
-export const shortDay = "d mmm yyyy";

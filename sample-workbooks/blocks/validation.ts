@@ -78,9 +78,10 @@ export function text(range: string, title: string, hint: string, longest = 120):
   };
 }
 
-/** Temperatures of a test that can hardly be meant, so that °C typed as °F or the reverse is seen. Common practice, no source. */
-
-/** °C, whole degrees: indoors in use or under construction; outdoors on a day on which anyone tests. */
+/**
+ * Temperatures that a test may have, so that °C typed as °F or the reverse is seen; °C, whole degrees: indoors in use or under construction, outdoors
+ * on a day on which anyone tests. Common practice, no source.
+ */
 const likely = { indoors: [5, 35], outdoors: [-35, 42] } as const;
 
 type Place = keyof typeof likely;

@@ -14,6 +14,48 @@ const componentRows = { first: 9, joints: 3, last: 23, total: 24 } as const;
 
 const firstAmount = columnOf("F");
 
+/** What the drawings show, with the amounts of each variant; the rest of the limit is for leaks that nobody has drawn. */
+export function componentsPage(): Page {
+  const sheet = new Sheet(
+    sheets.components,
+    [1.5, 25, 33, 7, 11, ...Array<number>(variantCount).fill(9.5), 10.5, 10.5, 10, 10, 2, 10, 10, 10],
+    palette.petrol,
+    {
+      orientation: "landscape",
+      areas: [`B1:Q${lastSum + 2}`, `B${chartAt}:Q${chartAt + 30}`],
+      titleRows: "1:4",
+      pages: 2,
+      footer,
+    },
+  );
+  const lead =
+    "Amounts of each component in each variant. Lengths of the joints follow from the outlines. Choose a component from the library, or add one there.";
+  writePageHead(sheet, letterhead, ["B", "Q"], "Components", lead);
+  sheet.heightOf(14.5, 5, chartAt + 30).height(30, first - 1);
+  writeHeading(sheet, first - 3, ["B", "Q"], "Amounts, and the flow at 50 Pa that goes through them");
+  writeColumnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one|at 50 Pa, m³/h"]);
+  for (let index = 0; index < variantCount; index++) {
+    const name = `IF(Variants!$B$${variantRows.outline + index}="","",Variants!$B$${variantRows.outline + index})`;
+    sheet.formula(`${amountColumn(index)}${first - 1}`, name, looks.columnHead);
+  }
+  const flows = ["base|m³/h", "variant|m³/h", "of the|base’s limit", "of the|variant’s"];
+  writeColumnHeads(sheet, first - 1, "N", flows);
+  writeHeading(sheet, first - 3, ["S", "U"], "Handed to the add-in");
+  writeColumnHeads(sheet, first - 1, "S", ["leakage", "at Pa", "n"]);
+  for (let row = first; row <= last; row++) writeComponentRow(sheet, row);
+  writeComponentSums(sheet);
+  drawChart(sheet);
+  addRules(sheet);
+  return {
+    sheet,
+    names: {
+      ComponentTotals: componentTotals,
+      BaseComponents: onSheet(sheets.components, `N${first}:N${last}`),
+      VariantComponents: onSheet(sheets.components, `O${first}:O${last}`),
+    },
+  };
+}
+
 /** The column in which a variant's amounts stand, by its place among the variants. */
 function amountColumn(index: number): string {
   return lettersOf(firstAmount + index);
@@ -136,48 +178,6 @@ function writeComponentRow(sheet: Sheet, row: number): void {
 }
 
 const chartAt = lastSum + 4;
-
-/** What the drawings show, with the amounts of each variant; the rest of the limit is for leaks that nobody has drawn. */
-export function componentsPage(): Page {
-  const sheet = new Sheet(
-    sheets.components,
-    [1.5, 25, 33, 7, 11, ...Array<number>(variantCount).fill(9.5), 10.5, 10.5, 10, 10, 2, 10, 10, 10],
-    palette.petrol,
-    {
-      orientation: "landscape",
-      areas: [`B1:Q${lastSum + 2}`, `B${chartAt}:Q${chartAt + 30}`],
-      titleRows: "1:4",
-      pages: 2,
-      footer,
-    },
-  );
-  const lead =
-    "Amounts of each component in each variant. Lengths of the joints follow from the outlines. Choose a component from the library, or add one there.";
-  writePageHead(sheet, letterhead, ["B", "Q"], "Components", lead);
-  sheet.heightOf(14.5, 5, chartAt + 30).height(30, first - 1);
-  writeHeading(sheet, first - 3, ["B", "Q"], "Amounts, and the flow at 50 Pa that goes through them");
-  writeColumnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one|at 50 Pa, m³/h"]);
-  for (let index = 0; index < variantCount; index++) {
-    const name = `IF(Variants!$B$${variantRows.outline + index}="","",Variants!$B$${variantRows.outline + index})`;
-    sheet.formula(`${amountColumn(index)}${first - 1}`, name, looks.columnHead);
-  }
-  const flows = ["base|m³/h", "variant|m³/h", "of the|base’s limit", "of the|variant’s"];
-  writeColumnHeads(sheet, first - 1, "N", flows);
-  writeHeading(sheet, first - 3, ["S", "U"], "Handed to the add-in");
-  writeColumnHeads(sheet, first - 1, "S", ["leakage", "at Pa", "n"]);
-  for (let row = first; row <= last; row++) writeComponentRow(sheet, row);
-  writeComponentSums(sheet);
-  drawChart(sheet);
-  addRules(sheet);
-  return {
-    sheet,
-    names: {
-      ComponentTotals: componentTotals,
-      BaseComponents: onSheet(sheets.components, `N${first}:N${last}`),
-      VariantComponents: onSheet(sheets.components, `O${first}:O${last}`),
-    },
-  };
-}
 
 function drawChart(sheet: Sheet): void {
   writeHeading(sheet, chartAt, ["B", "Q"], "Flow at 50 Pa by component, base and variant");

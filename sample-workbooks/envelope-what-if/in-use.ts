@@ -31,6 +31,42 @@ const siteRows = {
 
 type Line = readonly [row: number, label: string, value: string | number | null, unit: string, format?: string];
 
+/** What the leakage means while people live in the house: air, heat, cost, by five models side by side. */
+export function inUsePage(): Page {
+  const sheet = new Sheet(sheets.use, [1.5, 34, 12, 10, 11, 11, 2, 25, 12, 10, 11, 11, 13, 33], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:N${heatAt + 3}`, `B${modelsAt - 3}:N${lastOfModels}`],
+    titleRows: "1:4",
+    pages: 2,
+    footer,
+  });
+  const lead =
+    "Infiltration in use is not the leakage at 50 Pa, and no model is a measurement: the spread between them is part of the answer.";
+  writePageHead(sheet, letterhead, ["B", "N"], "In use: infiltration, heat and cost", lead);
+  sheet.heightOf(14.5, 5, lastOfModels);
+  writeSiteInputs(sheet);
+  const blocks = {
+    Base: writeSettingsFor(sheet, "Base", ["B", "C"]),
+    Variant: writeSettingsFor(sheet, "Variant", ["H", "I"]),
+  };
+  writeHeat(sheet);
+  writeModelTable(sheet, blocks);
+  return {
+    sheet,
+    names: {
+      UsedModel: onSheet(sheets.use, `C${siteRows.model}`),
+      Currency: onSheet(sheets.use, `I${siteRows.currency}`),
+      Models: ofModels("B"),
+      BaseInfiltration: ofModels("C"),
+      VariantInfiltration: ofModels("I"),
+      BaseEnergy: ofModels("E"),
+      VariantEnergy: ofModels("K"),
+      BaseCost: ofModels("F"),
+      VariantCost: ofModels("L"),
+    },
+  };
+}
+
 /** Site, house, climate and price: what the models need and nobody can measure for a house that is not built. */
 function writeSiteInputs(sheet: Sheet): void {
   writeHeading(sheet, 5, ["B", "F"], "House and site");
@@ -251,42 +287,6 @@ function drawChart(sheet: Sheet): void {
 }
 
 const { block: blockAt, heat: heatAt, models: modelsAt } = useRows;
-
-/** What the leakage means while people live in the house: air, heat, cost, by five models side by side. */
-export function inUsePage(): Page {
-  const sheet = new Sheet(sheets.use, [1.5, 34, 12, 10, 11, 11, 2, 25, 12, 10, 11, 11, 13, 33], palette.petrol, {
-    orientation: "landscape",
-    areas: [`B1:N${heatAt + 3}`, `B${modelsAt - 3}:N${lastOfModels}`],
-    titleRows: "1:4",
-    pages: 2,
-    footer,
-  });
-  const lead =
-    "Infiltration in use is not the leakage at 50 Pa, and no model is a measurement: the spread between them is part of the answer.";
-  writePageHead(sheet, letterhead, ["B", "N"], "In use: infiltration, heat and cost", lead);
-  sheet.heightOf(14.5, 5, lastOfModels);
-  writeSiteInputs(sheet);
-  const blocks = {
-    Base: writeSettingsFor(sheet, "Base", ["B", "C"]),
-    Variant: writeSettingsFor(sheet, "Variant", ["H", "I"]),
-  };
-  writeHeat(sheet);
-  writeModelTable(sheet, blocks);
-  return {
-    sheet,
-    names: {
-      UsedModel: onSheet(sheets.use, `C${siteRows.model}`),
-      Currency: onSheet(sheets.use, `I${siteRows.currency}`),
-      Models: ofModels("B"),
-      BaseInfiltration: ofModels("C"),
-      VariantInfiltration: ofModels("I"),
-      BaseEnergy: ofModels("E"),
-      VariantEnergy: ofModels("K"),
-      BaseCost: ofModels("F"),
-      VariantCost: ofModels("L"),
-    },
-  };
-}
 
 function writeSettingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
   if (which === "Base") writeHeading(sheet, blockAt - 2, ["B", "N"], "Handed to the add-in");

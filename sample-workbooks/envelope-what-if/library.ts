@@ -100,12 +100,6 @@ const columns = { unit: "C", exponent: "H", flow: "I", handedLeakage: "O", hande
 /** The names of the components, for lists. */
 export const libraryNames = onSheet(sheets.library, column("B"));
 
-/** A property of the component with a name; blank while the name is blank. */
-export function ofLibrary(property: keyof typeof columns, name: string): string {
-  const found = `INDEX(${onSheet(sheets.library, column(columns[property]))},MATCH(${name},${libraryNames},0))`;
-  return `IF(${name}="","",IF(${found}="","",${found}))`;
-}
-
 /** What components leak, from published tables and from practice, each brought to 50 Pa. */
 export function libraryPage(): Page {
   const sheet = new Sheet(
@@ -144,6 +138,12 @@ export function libraryPage(): Page {
   );
   sheet.merge(`B${note}:K${note + 3}`);
   return { sheet, names: { HoleFlow: onSheet(sheets.library, `I${holeAt}`) } };
+}
+
+/** A property of the component with a name; blank while the name is blank. */
+export function ofLibrary(property: keyof typeof columns, name: string): string {
+  const found = `INDEX(${onSheet(sheets.library, column(columns[property]))},MATCH(${name},${libraryNames},0))`;
+  return `IF(${name}="","",IF(${found}="","",${found}))`;
 }
 
 function writeLibraryRow(sheet: Sheet, row: number): void {

@@ -7,16 +7,6 @@ import { chosen, footer, sheets, variantColumns } from "./layout";
 
 const note = limitRows.last + 2;
 
-/** A property of the limit with a name, by its column in the table of limits; blank while the name is blank or stands for none. */
-export function ofLimit(property: keyof typeof limitColumns, name: string): string {
-  const column = (letter: string) => onSheet(sheets.limits, `${letter}${limitRows.first}:${letter}${limitRows.last}`);
-  const found = `INDEX(${column(limitColumns[property])},MATCH(${name},${column(limitColumns.name)},0))`;
-  return `IF(${name}="","",IF(${found}="","",${found}))`;
-}
-
-/** The names of the limits, for lists. */
-export const limitNames = onSheet(sheets.limits, `B${limitRows.first}:B${limitRows.last}`);
-
 /** The limits that programmes set, with spare rows for a limit of one's own; the user's to change. */
 export function limitsPage(): Page {
   const sheet = new Sheet(sheets.limits, [1.5, 27, 25, 10.5, 8, 10.5, 8.5, 13, 14.5, 21, 31, 6], palette.copper, {
@@ -59,3 +49,13 @@ export function limitsPage(): Page {
   sheet.merge(`B${note}:L${note + 2}`);
   return { sheet, names: {} };
 }
+
+/** A property of the limit with a name, by its column in the table of limits; blank while the name is blank or stands for none. */
+export function ofLimit(property: keyof typeof limitColumns, name: string): string {
+  const column = (letter: string) => onSheet(sheets.limits, `${letter}${limitRows.first}:${letter}${limitRows.last}`);
+  const found = `INDEX(${column(limitColumns[property])},MATCH(${name},${column(limitColumns.name)},0))`;
+  return `IF(${name}="","",IF(${found}="","",${found}))`;
+}
+
+/** The names of the limits, for lists. */
+export const limitNames = onSheet(sheets.limits, `B${limitRows.first}:B${limitRows.last}`);

@@ -23,6 +23,41 @@ const furtherRows = 4;
 /** Rows from the heading to the sum. */
 export const envelopeAreaRows = 2 + 5 + furtherRows + 1;
 
+/** Outlines of the storeys by their corners, and the envelope area that follows from them. A storey without corners is skipped. */
+export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: Scenario): Record<string, string> {
+  const side = `side, ${form.units.length}`;
+  writeHeading(
+    sheet,
+    at,
+    ["B", "H"],
+    "Outlines, corner after corner; a storey that the house does not have stays blank",
+  );
+  writeColumnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", side, "upper, x", "y", side]);
+  writeColumnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", side]);
+  const places = storeys.map((storey) => writeOutline(sheet, at + 2 + storey.down, storey, rooms, form));
+  const share = at + 2 + 2 * tableRows - 2;
+  sheet.put(`B${share}`, "Check: share that the rooms fill, smallest and largest", looks.label);
+  const shares = places.map(({ filled }) => filled).join(",");
+  for (const [letter, pick] of [
+    ["G", "MIN"],
+    ["H", "MAX"],
+  ] as const)
+    sheet.formula(`${letter}${share}`, `IF(COUNT(${shares})=0,NA(),${pick}(${shares}))`, native("0.0 %"));
+  sheet.paint(`B${share}:H${share}`, looks.label);
+  const compared = share + 1;
+  sheet.put(`B${compared}`, "Check: areas inside the outlines, once more by the add-in", looks.label);
+  const words = places.map(({ compared: word }) => word);
+  const any = (word: string) => `OR(${words.map((cell) => `IFERROR(${cell}="${word}",TRUE)`).join(",")})`;
+  sheet.formula(`H${compared}`, `IF(${any("differs")},"differs","agree")`, native());
+  sheet.paint(`B${compared}:H${compared}`, looks.label);
+  return {
+    ...writeEnvelopeArea(sheet, share + 3, places, form),
+    OutlinesAgree: onSheet(sheets.rooms, `H${compared}`),
+    SmallestShare: onSheet(sheets.rooms, `G${share}`),
+    LargestShare: onSheet(sheets.rooms, `H${share}`),
+  };
+}
+
 /** Floor, walls storey by storey, ceiling, and further parts; a storey without an outline takes no part. */
 function writeEnvelopeArea(
   sheet: Sheet,
@@ -120,41 +155,6 @@ function inRooms(storey: string, rooms: RoomRows): string {
 /** The area of the rooms whose storey is one of the list: what is missing from it has no storey. */
 export function onAnyStorey(rooms: RoomRows): string {
   return storeys.map(({ name }) => inRooms(name, rooms)).join("+");
-}
-
-/** Outlines of the storeys by their corners, and the envelope area that follows from them. A storey without corners is skipped. */
-export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: Scenario): Record<string, string> {
-  const side = `side, ${form.units.length}`;
-  writeHeading(
-    sheet,
-    at,
-    ["B", "H"],
-    "Outlines, corner after corner; a storey that the house does not have stays blank",
-  );
-  writeColumnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", side, "upper, x", "y", side]);
-  writeColumnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", side]);
-  const places = storeys.map((storey) => writeOutline(sheet, at + 2 + storey.down, storey, rooms, form));
-  const share = at + 2 + 2 * tableRows - 2;
-  sheet.put(`B${share}`, "Check: share that the rooms fill, smallest and largest", looks.label);
-  const shares = places.map(({ filled }) => filled).join(",");
-  for (const [letter, pick] of [
-    ["G", "MIN"],
-    ["H", "MAX"],
-  ] as const)
-    sheet.formula(`${letter}${share}`, `IF(COUNT(${shares})=0,NA(),${pick}(${shares}))`, native("0.0 %"));
-  sheet.paint(`B${share}:H${share}`, looks.label);
-  const compared = share + 1;
-  sheet.put(`B${compared}`, "Check: areas inside the outlines, once more by the add-in", looks.label);
-  const words = places.map(({ compared: word }) => word);
-  const any = (word: string) => `OR(${words.map((cell) => `IFERROR(${cell}="${word}",TRUE)`).join(",")})`;
-  sheet.formula(`H${compared}`, `IF(${any("differs")},"differs","agree")`, native());
-  sheet.paint(`B${compared}:H${compared}`, looks.label);
-  return {
-    ...writeEnvelopeArea(sheet, share + 3, places, form),
-    OutlinesAgree: onSheet(sheets.rooms, `H${compared}`),
-    SmallestShare: onSheet(sheets.rooms, `G${share}`),
-    LargestShare: onSheet(sheets.rooms, `H${share}`),
-  };
 }
 
 function writeOutline(

@@ -23,18 +23,18 @@ export function nativeFormulasPage(runs: Runs, results: ResultPlaces): Page {
     "The same steps by native functions alone, from the typed readings to the mean, each beside the add-in’s figure: a reader without the add-in can follow and confirm it.";
   writePageHead(sheet, letterhead, ["B", "M"], "The main line by native formulas", lead);
   sheet.heightOf(12.5, 5, blocks.at(-1)?.end ?? 5);
-  const shadows = runs.map((run, index) => writeRun(sheet, run, index));
-  const confirmed = writeSummary(sheet, runs, shadows, results);
+  const nativeRuns = runs.map((run, index) => writeRun(sheet, run, index));
+  const confirmed = writeSummary(sheet, runs, nativeRuns, results);
   return { sheet, names: { ShadowConfirms: onSheet(sheets.shadow, confirmed) } };
 }
 
 /** The means of runs and directions, and whether everything confirms; the cell of that word. */
-function writeSummary(sheet: Sheet, runs: Runs, shadows: readonly NativePlaces[], results: ResultPlaces): string {
+function writeSummary(sheet: Sheet, runs: Runs, nativeRuns: readonly NativePlaces[], results: ResultPlaces): string {
   const { units } = runs[0].form;
   writeHeading(sheet, 5, ["B", "M"], "Does it confirm the add-in?");
   writeColumnHeads(sheet, 7, "B", ["<what it is", "", "native", "add-in", "difference", "outcome", "<<unit"]);
   const meanOf = (key: string, indices: readonly number[]) => {
-    const cells = indices.map((index) => shadows[index]?.at(key) ?? "");
+    const cells = indices.map((index) => nativeRuns[index]?.at(key) ?? "");
     return `IF(COUNT(${cells.join(",")})=0,"",AVERAGE(${cells.join(",")}))`;
   };
   const lines: readonly (readonly [label: string, native: string, compared: string, digits: number, unit: string])[] = (
@@ -91,7 +91,7 @@ function writeSummary(sheet: Sheet, runs: Runs, shadows: readonly NativePlaces[]
   sheet.when(means.replaceAll("$", ""), `G${meansFirst}="differs"`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
-  const ranges = [means, ...shadows.flatMap(({ verdicts }) => verdicts)];
+  const ranges = [means, ...nativeRuns.flatMap(({ verdicts }) => verdicts)];
   const count = (word: string) => ranges.map((range) => `COUNTIF(${range},"${word}")`).join("+");
   const [all, verdict, note] = [6, limitedAt + 1, limitedAt + 3];
   const word = `IF(${count("differs")}>0,"differs",IF(${isOrdinary},IF(${count("confirms")}=0,"",IF(${count("incomplete")}>0,"incomplete","confirms")),"not for this technique"))`;

@@ -7,8 +7,7 @@ import { input, looks, palette } from "../blocks/style";
 import { oneOf, text, wholeBetween } from "../blocks/validation";
 import { footer, sheets } from "./layout";
 
-/** How the invented house was prepared; every opening with its state, as a report lists them. */
-
+/** How the invented house was prepared. */
 const buildingFacts: readonly (readonly [label: string, value: string])[] = [
   ["Part of the building that was tested", "the whole house; the unheated bicycle shed is outside the envelope"],
   ["Built, and last changed", "2026, new"],

@@ -58,10 +58,9 @@ export interface Scenario {
   readonly runs: Readonly<Record<Direction, readonly [DirectionReadings, DirectionReadings | undefined]>>;
 }
 
-/** Invented readings, rounded as the gauges would show them; both directions of one house within one hour. */
-
 export type Direction = "depressurization" | "pressurization";
 
+/** What is read in one run of one direction. */
 export interface DirectionReadings {
   /** Indoors, before and after, in the units of the form. */
   readonly indoorTemperature: readonly [number, number];

@@ -16,18 +16,6 @@ const budgetTables = ["mean", "depressurization", "pressurization"] as const;
 
 export type BudgetTable = (typeof budgetTables)[number];
 
-/** The first row of a table; its heads stand in the row above, its title above that. */
-function budgetTop(table: BudgetTable): number {
-  return 7 + budgetTables.indexOf(table) * (budgetRows + 4);
-}
-
-/** A formula that fetches a cell of a table by its symbol. */
-export function inBudget(table: BudgetTable, symbol: string, letter = "K"): string {
-  const top = budgetTop(table);
-  const column = (letters: string) => onSheet(sheets.uncertainty, `${letters}${top}:${letters}${top + budgetRows - 1}`);
-  return `INDEX(${column(letter)},MATCH("${symbol}",${column("J")},0))`;
-}
-
 /** What is assumed, and the budgets of both directions and of their mean. */
 export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly deciding: DecidingBudget } {
   const assumptions = assumptionsIn(form.units);
@@ -63,6 +51,18 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   const deciding = writeDecidingBudget(sheet, decidesAt, runs);
   const names = { VolumeUncertainty: assumptionAt(form.units, "volume uncertainty") };
   return { sheet, names, deciding };
+}
+
+/** The first row of a table; its heads stand in the row above, its title above that. */
+function budgetTop(table: BudgetTable): number {
+  return 7 + budgetTables.indexOf(table) * (budgetRows + 4);
+}
+
+/** A formula that fetches a cell of a table by its symbol. */
+export function inBudget(table: BudgetTable, symbol: string, letter = "K"): string {
+  const top = budgetTop(table);
+  const column = (letters: string) => onSheet(sheets.uncertainty, `${letters}${top}:${letters}${top + budgetRows - 1}`);
+  return `INDEX(${column(letter)},MATCH("${symbol}",${column("J")},0))`;
 }
 
 /** A table prints on two pages: its sources, then what follows from them. */

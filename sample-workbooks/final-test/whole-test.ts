@@ -39,9 +39,9 @@ export const limitedResult = [
 
 /** The opening of each reading as a letter by its place in the table of openings, one after the other. */
 function openingLetters(): string {
-  const { first: settingsFirst, last } = readingRows;
-  const letters = Array.from({ length: last - settingsFirst + 1 }, (_, index) => {
-    const row = settingsFirst + index;
+  const { first, last } = readingRows;
+  const letters = Array.from({ length: last - first + 1 }, (_, index) => {
+    const row = first + index;
     return `IF(OR(D${row}="",E${row}=""),"",IFERROR(CHAR(64+MATCH(E${row},${openingTable.name},0)),"?"))`;
   });
   return letters.join("&");

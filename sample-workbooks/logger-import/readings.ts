@@ -14,16 +14,6 @@ const columnsOf: Readonly<Record<Direction, readonly [string, string, string, st
   pressurization: ["L", "M", "N", "O", "P"],
 };
 
-/** Where a whole test finds the arguments that come from the stations. */
-export function argumentsOf(
-  direction: Direction,
-): Readonly<Record<"pressures" | "flows" | "include" | "before" | "after", string>> {
-  const [pressures, flows, include, before, after] = columnsOf[direction].map((letter) =>
-    onSheet(sheets.readings, `${letter}${first}:${letter}${last}`),
-  ) as [string, string, string, string, string];
-  return { pressures, flows, include, before, after };
-}
-
 /** The stations dealt out to the two directions: readings to their own, covered stretches to the one that they stand next to. */
 export function readingsPage(): Page {
   const sheet = new Sheet(
@@ -60,6 +50,16 @@ export function readingsPage(): Page {
   );
   sheet.merge(`B${last + 1}:P${last + 2}`);
   return { sheet, names: {} };
+}
+
+/** Where a whole test finds the arguments that come from the stations. */
+export function argumentsOf(
+  direction: Direction,
+): Readonly<Record<"pressures" | "flows" | "include" | "before" | "after", string>> {
+  const [pressures, flows, include, before, after] = columnsOf[direction].map((letter) =>
+    onSheet(sheets.readings, `${letter}${first}:${letter}${last}`),
+  ) as [string, string, string, string, string];
+  return { pressures, flows, include, before, after };
 }
 
 function writeStationRow(sheet: Sheet, row: number): void {

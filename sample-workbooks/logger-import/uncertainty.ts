@@ -26,6 +26,70 @@ const lines = [
 /** The cell of what is typed under a label. */
 const knownSettings = lines.map(({ label, format }, index) => ({ label, format, cell: `C${first + index}` }));
 
+/** How well the result is known: what the stations say of the baselines, and the budgets of depressurization and of the mean. */
+export function uncertaintyPage(): Page {
+  const last = tableTop.pressurization + budgetRows - 1;
+  const cut = (top: number) => [
+    `G${top - 2}:Q${top + sourceRows - 1}`,
+    `G${top + sourceRows}:Q${top + budgetRows - 1}`,
+  ];
+  const sheet = new Sheet(
+    sheets.uncertainty,
+    [1.5, 36, 25, 31, 25, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 60],
+    palette.petrol,
+    {
+      orientation: "landscape",
+      areas: [
+        `B1:E${settingsFirst - 3}`,
+        `B${settingsFirst - 1}:E${settingsFirst + 25}`,
+        ...cut(tableTop.depressurization),
+        ...cut(tableTop.pressurization),
+      ],
+      titleRows: "1:4",
+      footer,
+    },
+  );
+  const lead = "The budget by JCGM 100, with the baselines as well known as their stations say.";
+  writePageHead(sheet, letterhead, ["B", "E"], sheets.uncertainty, lead);
+  writePageHead(
+    sheet,
+    letterhead,
+    ["G", "Q"],
+    sheets.uncertainty,
+    "Each source is a row; then what follows from all of them.",
+  );
+  writeColumnHeads(sheet, 4, "G", budgetHeads);
+  sheet.height(26, 4).freeze(4);
+  sheet.heightOf(13.5, 5, last);
+  writeKnown(sheet);
+  writeBaselineFacts(sheet);
+  const settings = directions.map((direction) => {
+    const [left, right] = settingsColumns[direction];
+    writeHeading(sheet, settingsFirst - 1, [left, right], `Settings, ${direction}`);
+    return writeSettings(sheet, [left, right], settingsFirst, settingsOf(direction));
+  });
+  directions.forEach((direction, index) => {
+    const { pressures, flows, before, after, include } = argumentsOf(direction);
+    const top = tableTop[direction];
+    const other =
+      index === 0 ? undefined : `$G$${tableTop.depressurization}:$Q$${tableTop.depressurization + budgetRows - 1}`;
+    writeHeading(sheet, top - 1, ["G", "Q"], titles[direction]);
+    const formula = call(
+      "UNCERTAINTYBUDGET",
+      quoted(direction),
+      ...[pressures, flows, before, after],
+      settings[index],
+      include,
+      other,
+    );
+    sheet.addIn(`G${top}:Q${top + budgetRows - 1}`, formula, budgetLook);
+    sheet.when(`I${top}:I${top + budgetRows - 1}`, `I${top}="warning"`, {
+      font: { bold: true, color: { rgb: palette.fail } },
+    });
+  });
+  return { sheet, names: {} };
+}
+
 /** What the budget takes as known; what stands nowhere is assumed by the function, whose row says so. */
 function writeKnown(sheet: Sheet): void {
   writeHeading(sheet, first - 2, ["B", "D"], "What the budget takes as known");
@@ -123,70 +187,6 @@ export const expandedOfMean = (() => {
   const column = (letter: string) => onSheet(sheets.uncertainty, `${letter}${top}:${letter}${top + budgetRows - 1}`);
   return `INDEX(${column("I")},MATCH("expanded",${column("H")},0))`;
 })();
-
-/** How well the result is known: what the stations say of the baselines, and the budgets of depressurization and of the mean. */
-export function uncertaintyPage(): Page {
-  const last = tableTop.pressurization + budgetRows - 1;
-  const cut = (top: number) => [
-    `G${top - 2}:Q${top + sourceRows - 1}`,
-    `G${top + sourceRows}:Q${top + budgetRows - 1}`,
-  ];
-  const sheet = new Sheet(
-    sheets.uncertainty,
-    [1.5, 36, 25, 31, 25, 2, 45, 12, 11, 12, 12, 12, 9, 9, 11, 11, 60],
-    palette.petrol,
-    {
-      orientation: "landscape",
-      areas: [
-        `B1:E${settingsFirst - 3}`,
-        `B${settingsFirst - 1}:E${settingsFirst + 25}`,
-        ...cut(tableTop.depressurization),
-        ...cut(tableTop.pressurization),
-      ],
-      titleRows: "1:4",
-      footer,
-    },
-  );
-  const lead = "The budget by JCGM 100, with the baselines as well known as their stations say.";
-  writePageHead(sheet, letterhead, ["B", "E"], sheets.uncertainty, lead);
-  writePageHead(
-    sheet,
-    letterhead,
-    ["G", "Q"],
-    sheets.uncertainty,
-    "Each source is a row; then what follows from all of them.",
-  );
-  writeColumnHeads(sheet, 4, "G", budgetHeads);
-  sheet.height(26, 4).freeze(4);
-  sheet.heightOf(13.5, 5, last);
-  writeKnown(sheet);
-  writeBaselineFacts(sheet);
-  const settings = directions.map((direction) => {
-    const [left, right] = settingsColumns[direction];
-    writeHeading(sheet, settingsFirst - 1, [left, right], `Settings, ${direction}`);
-    return writeSettings(sheet, [left, right], settingsFirst, settingsOf(direction));
-  });
-  directions.forEach((direction, index) => {
-    const { pressures, flows, before, after, include } = argumentsOf(direction);
-    const top = tableTop[direction];
-    const other =
-      index === 0 ? undefined : `$G$${tableTop.depressurization}:$Q$${tableTop.depressurization + budgetRows - 1}`;
-    writeHeading(sheet, top - 1, ["G", "Q"], titles[direction]);
-    const formula = call(
-      "UNCERTAINTYBUDGET",
-      quoted(direction),
-      ...[pressures, flows, before, after],
-      settings[index],
-      include,
-      other,
-    );
-    sheet.addIn(`G${top}:Q${top + budgetRows - 1}`, formula, budgetLook);
-    sheet.when(`I${top}:I${top + budgetRows - 1}`, `I${top}="warning"`, {
-      font: { bold: true, color: { rgb: palette.fail } },
-    });
-  });
-  return { sheet, names: {} };
-}
 
 /** The settings of the whole test, what the certificate and the log say, and the baselines of this direction. */
 function settingsOf(direction: Direction): readonly Setting[] {

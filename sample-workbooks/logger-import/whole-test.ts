@@ -39,6 +39,40 @@ export const testSettingPlaces = [...typed, ...fixed.map(([label]) => ({ label, 
 export const testSettingCell = (label: string): string =>
   `C${settingsFirst + typed.findIndex((one) => one.label === label)}`;
 
+/** The whole test of one direction from its stations, every step a row. */
+export function directionPage(direction: Direction): Page {
+  const name = sheets[direction];
+  const sheet = new Sheet(name, [1.5, 42, 10, 24, 10, 10, 13, 40], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:H${tableLast}`],
+    pages: 1,
+    footer,
+  });
+  writePageHead(
+    sheet,
+    letterhead,
+    ["B", "H"],
+    name,
+    "The stations of this direction as readings of a whole test, in one call.",
+  );
+  sheet.heightOf(13.5, 5, tableLast);
+  writeHeading(sheet, 5, ["B", "H"], "Every step of the test, a row each");
+  writeColumnHeads(sheet, 6, "B", tableHeads);
+  const { pressures, flows, before, after, include } = argumentsOf(direction);
+  const formula = call(
+    "TESTRESULT",
+    quoted(direction),
+    pressures,
+    flows,
+    before,
+    after,
+    keepBlanks("TestSettings"),
+    include,
+  );
+  sheet.addIn(`B${tableFirst}:H${tableLast}`, formula, (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""));
+  return { sheet, names: {} };
+}
+
 /** Label and value as the whole test reads them; what is typed here is checked, the rest describes this template. Gives their range. */
 export function writeTestSettings(sheet: Sheet): string {
   writeHeading(sheet, settingsFirst - 1, ["B", "D"], "What the test needs beside the log");
@@ -76,40 +110,6 @@ export function writeTestSettings(sheet: Sheet): string {
 
 const tableFirst = 7;
 const tableLast = tableFirst + wholeTestSymbols.length - 1;
-
-/** The whole test of one direction from its stations, every step a row. */
-export function directionPage(direction: Direction): Page {
-  const name = sheets[direction];
-  const sheet = new Sheet(name, [1.5, 42, 10, 24, 10, 10, 13, 40], palette.petrol, {
-    orientation: "landscape",
-    areas: [`B1:H${tableLast}`],
-    pages: 1,
-    footer,
-  });
-  writePageHead(
-    sheet,
-    letterhead,
-    ["B", "H"],
-    name,
-    "The stations of this direction as readings of a whole test, in one call.",
-  );
-  sheet.heightOf(13.5, 5, tableLast);
-  writeHeading(sheet, 5, ["B", "H"], "Every step of the test, a row each");
-  writeColumnHeads(sheet, 6, "B", tableHeads);
-  const { pressures, flows, before, after, include } = argumentsOf(direction);
-  const formula = call(
-    "TESTRESULT",
-    quoted(direction),
-    pressures,
-    flows,
-    before,
-    after,
-    keepBlanks("TestSettings"),
-    include,
-  );
-  sheet.addIn(`B${tableFirst}:H${tableLast}`, formula, (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""));
-  return { sheet, names: {} };
-}
 
 const letters = { symbol: "C", value: "D", lower: "E", upper: "F" } as const;
 

@@ -25,6 +25,58 @@ import type { SeriesPlaces } from "./series";
 
 const count = 7;
 
+/** What is still to seal, and what the final test may show when the planned repairs and the openings still to come are counted. */
+export function forecastPage(
+  tests: readonly [PointTestPlaces, PointTestPlaces],
+  series: SeriesPlaces,
+): Page & { readonly places: ForecastPlaces } {
+  const lastRow = outcome.last + 22;
+  const sheet = new Sheet(
+    sheets.forecast,
+    [1.5, 43, 12, 12, 17, 12, 12, 22, 3, ...Array<number>(8).fill(10)],
+    palette.copper,
+    {
+      orientation: "portrait",
+      areas: [`B1:H${gapRows.hole + 7}`, `B${gapRows.hole + 9}:H${lastRow}`],
+      titleRows: "1:4",
+      footer,
+    },
+  );
+  const lead = "An outlook for the site, no verdict: that is for the final test, when nothing can be reached any more.";
+  writePageHead(sheet, letterhead, ["B", "H"], sheets.forecast, lead);
+  sheet.heightOf(14, 5, lastRow);
+  writeFlowNow(sheet, tests, series);
+  writeGapSettings(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '""']));
+  const gapValue = writeGapTable(sheet);
+  writeHole(sheet);
+  writeRanges(sheet);
+  const value = writeOutcomeTable(sheet);
+  const now = { flow: `E${gapRows.now + 1}`, uncertainty: `E${gapRows.now + 2}`, freedom: freedomNow };
+  drawForecastChart(sheet, outcome.last + 2, { ...now, value });
+  const place = (reference: string) => onSheet(sheets.forecast, reference);
+  return {
+    sheet,
+    names: { AllowedFlow: place(`E${gapRows.now + 6}`), ForecastSettings: place(settingsRange) },
+    places: {
+      from: place(`E${gapRows.now}`),
+      flow: place(`E${gapRows.now + 1}`),
+      result: gapValue("result"),
+      state: gapValue("state"),
+      toRemove: gapValue("q_remove"),
+      toRemovePercent: gapValue("remove_pct"),
+      hole: place(`E${gapRows.hole + 1}`),
+      likely: value("likely"),
+      best: value("best"),
+      worst: value("worst"),
+      flowLikely: value("q50_likely"),
+      flowBest: value("q50_best"),
+      flowWorst: value("q50_worst"),
+      outlook: value("outlook"),
+      probability: value("p_meet"),
+    },
+  };
+}
+
 function block(at: number): { readonly at: number; readonly first: number; readonly last: number } {
   return { at, first: at + 2, last: at + 1 + count };
 }
@@ -85,58 +137,6 @@ export interface ForecastPlaces {
   readonly outlook: string;
   /** Probability that the final test meets the limit. */
   readonly probability: string;
-}
-
-/** What is still to seal, and what the final test may show when the planned repairs and the openings still to come are counted. */
-export function forecastPage(
-  tests: readonly [PointTestPlaces, PointTestPlaces],
-  series: SeriesPlaces,
-): Page & { readonly places: ForecastPlaces } {
-  const lastRow = outcome.last + 22;
-  const sheet = new Sheet(
-    sheets.forecast,
-    [1.5, 43, 12, 12, 17, 12, 12, 22, 3, ...Array<number>(8).fill(10)],
-    palette.copper,
-    {
-      orientation: "portrait",
-      areas: [`B1:H${gapRows.hole + 7}`, `B${gapRows.hole + 9}:H${lastRow}`],
-      titleRows: "1:4",
-      footer,
-    },
-  );
-  const lead = "An outlook for the site, no verdict: that is for the final test, when nothing can be reached any more.";
-  writePageHead(sheet, letterhead, ["B", "H"], sheets.forecast, lead);
-  sheet.heightOf(14, 5, lastRow);
-  writeFlowNow(sheet, tests, series);
-  writeGapSettings(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '""']));
-  const gapValue = writeGapTable(sheet);
-  writeHole(sheet);
-  writeRanges(sheet);
-  const value = writeOutcomeTable(sheet);
-  const now = { flow: `E${gapRows.now + 1}`, uncertainty: `E${gapRows.now + 2}`, freedom: freedomNow };
-  drawForecastChart(sheet, outcome.last + 2, { ...now, value });
-  const place = (reference: string) => onSheet(sheets.forecast, reference);
-  return {
-    sheet,
-    names: { AllowedFlow: place(`E${gapRows.now + 6}`), ForecastSettings: place(settingsRange) },
-    places: {
-      from: place(`E${gapRows.now}`),
-      flow: place(`E${gapRows.now + 1}`),
-      result: gapValue("result"),
-      state: gapValue("state"),
-      toRemove: gapValue("q_remove"),
-      toRemovePercent: gapValue("remove_pct"),
-      hole: place(`E${gapRows.hole + 1}`),
-      likely: value("likely"),
-      best: value("best"),
-      worst: value("worst"),
-      flowLikely: value("q50_likely"),
-      flowBest: value("q50_best"),
-      flowWorst: value("q50_worst"),
-      outlook: value("outlook"),
-      probability: value("p_meet"),
-    },
-  };
 }
 
 type Tests = readonly [PointTestPlaces, PointTestPlaces];

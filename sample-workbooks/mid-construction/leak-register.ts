@@ -16,6 +16,28 @@ const last = first + tradeCount - 1;
 const sum = style({ bold: true, top: palette.petrol, align: "right" });
 const count = native(decimals(0));
 
+/** Every leak with who has to mend it, as a table that can be filtered and sorted; what there is to do, counted by trade. */
+export function registerPage(): Page {
+  const widths = [1.5, 6.5, 13, 32, 15, 15, 11, 17, 11, 40, 20, 13, 12];
+  const sheet = new Sheet(sheets.register, widths, palette.copper, {
+    orientation: "landscape",
+    areas: [`B1:M${table.last + 2}`],
+    titleRows: `${table.heads}:${table.heads}`,
+    footer,
+  });
+  const lead =
+    "One row a leak, found while the house was under pressure. Filter by trade and hand each trade its list.";
+  writePageHead(sheet, letterhead, ["B", "M"], sheets.register, lead);
+  sheet.heightOf(15, 5, table.last + 2);
+  writeCounts(sheet, name);
+  writeLeakTable(sheet);
+  addRules(sheet);
+  const note =
+    "Found while depressurizing: air blows in, to be felt and heard indoors. While pressurizing: smoke goes out, seen indoors as a thread, outdoors as a plume. The lists of elements, trades and ways of finding stand on the sheet House and instruments.";
+  sheet.put(`B${table.last + 1}`, note, looks.note).merge(`B${table.last + 1}:M${table.last + 2}`);
+  return { sheet, names: { LeakNumbers: onSheet(sheets.register, `B${table.first}:B${table.last}`) } };
+}
+
 /** How many leaks each trade has, by their state; how they were found; and rows that no count holds. */
 function writeCounts(sheet: Sheet, table: string): void {
   writeHeading(sheet, first - 2, ["D", "I"], "Leaks by trade and state");
@@ -93,28 +115,6 @@ const fields: readonly (readonly [head: string, field: Field, format?: string])[
   ["retest", "retest", shortDay],
   ["state", "state"],
 ];
-
-/** Every leak with who has to mend it, as a table that can be filtered and sorted; what there is to do, counted by trade. */
-export function registerPage(): Page {
-  const widths = [1.5, 6.5, 13, 32, 15, 15, 11, 17, 11, 40, 20, 13, 12];
-  const sheet = new Sheet(sheets.register, widths, palette.copper, {
-    orientation: "landscape",
-    areas: [`B1:M${table.last + 2}`],
-    titleRows: `${table.heads}:${table.heads}`,
-    footer,
-  });
-  const lead =
-    "One row a leak, found while the house was under pressure. Filter by trade and hand each trade its list.";
-  writePageHead(sheet, letterhead, ["B", "M"], sheets.register, lead);
-  sheet.heightOf(15, 5, table.last + 2);
-  writeCounts(sheet, name);
-  writeLeakTable(sheet);
-  addRules(sheet);
-  const note =
-    "Found while depressurizing: air blows in, to be felt and heard indoors. While pressurizing: smoke goes out, seen indoors as a thread, outdoors as a plume. The lists of elements, trades and ways of finding stand on the sheet House and instruments.";
-  sheet.put(`B${table.last + 1}`, note, looks.note).merge(`B${table.last + 1}:M${table.last + 2}`);
-  return { sheet, names: { LeakNumbers: onSheet(sheets.register, `B${table.first}:B${table.last}`) } };
-}
 
 function writeLeakTable(sheet: Sheet): void {
   const { heads, first, last } = table;

@@ -20,6 +20,53 @@ const wholeTestRows = { first: 7, last: 6 + wholeTestSymbols.length } as const;
 /** Columns of label, value and unit. */
 const pointForm = { label: "B", value: "F", unit: "G" } as const;
 
+/** One multi-point test on three pages: readings; results; the whole test in one call. */
+export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
+  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 17, 25, 2, 37, 9, 25, 8.5, 8.5, 13, 27];
+  const sheet = new Sheet(test.title, widths, palette.petrol, {
+    orientation: "landscape",
+    areas: [
+      `B1:H${readingRows.last}`,
+      `B${pointRows.results - 1}:H${pointRows.results + 14}`,
+      `J1:S${wholeTestRows.last}`,
+    ],
+    titleRows: "1:3",
+    footer,
+  });
+  const lead =
+    "Depressurization while the barrier is open, so that every leak can still be reached. Pressures below zero.";
+  writePageHead(sheet, letterhead, ["B", "H"], test.title, lead);
+  writePageHead(
+    sheet,
+    letterhead,
+    ["J", "S"],
+    `${test.title}: the whole test in one call`,
+    "From the pressures, the flows as shown and these settings. Uncertainties here hold the scatter of the readings.",
+  );
+  sheet.heightOf(14, 5, pointRows.results + 14);
+  writeConditions(sheet, test);
+  writeBaselines(sheet, test);
+  writeReadingTable(sheet, test);
+  writeWholeTest(sheet);
+  const place = (row: number) => onSheet(test.title, `F${pointRows.results + row}`);
+  writePointTestResults(sheet);
+  return {
+    sheet,
+    names: {},
+    places: {
+      title: test.title,
+      day: onSheet(test.title, `F${pointRows.conditions}`),
+      q50: place(0),
+      n50: place(1),
+      n: place(2),
+      nUncertainty: place(3),
+      uncertainty: place(8),
+      freedom: place(10),
+      state: place(9),
+    },
+  };
+}
+
 /** The settings as label and value, and the whole test that reads them together with the raw readings. */
 function writeWholeTest(sheet: Sheet): void {
   writeHeading(sheet, 5, ["J", "K"], "Settings");
@@ -139,53 +186,6 @@ export interface PointTestPlaces {
   readonly n50: string;
   /** "no readings yet", "something is missing" or "computed". */
   readonly state: string;
-}
-
-/** One multi-point test on three pages: readings; results; the whole test in one call. */
-export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
-  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 17, 25, 2, 37, 9, 25, 8.5, 8.5, 13, 27];
-  const sheet = new Sheet(test.title, widths, palette.petrol, {
-    orientation: "landscape",
-    areas: [
-      `B1:H${readingRows.last}`,
-      `B${pointRows.results - 1}:H${pointRows.results + 14}`,
-      `J1:S${wholeTestRows.last}`,
-    ],
-    titleRows: "1:3",
-    footer,
-  });
-  const lead =
-    "Depressurization while the barrier is open, so that every leak can still be reached. Pressures below zero.";
-  writePageHead(sheet, letterhead, ["B", "H"], test.title, lead);
-  writePageHead(
-    sheet,
-    letterhead,
-    ["J", "S"],
-    `${test.title}: the whole test in one call`,
-    "From the pressures, the flows as shown and these settings. Uncertainties here hold the scatter of the readings.",
-  );
-  sheet.heightOf(14, 5, pointRows.results + 14);
-  writeConditions(sheet, test);
-  writeBaselines(sheet, test);
-  writeReadingTable(sheet, test);
-  writeWholeTest(sheet);
-  const place = (row: number) => onSheet(test.title, `F${pointRows.results + row}`);
-  writePointTestResults(sheet);
-  return {
-    sheet,
-    names: {},
-    places: {
-      title: test.title,
-      day: onSheet(test.title, `F${pointRows.conditions}`),
-      q50: place(0),
-      n50: place(1),
-      n: place(2),
-      nUncertainty: place(3),
-      uncertainty: place(8),
-      freedom: place(10),
-      state: place(9),
-    },
-  };
 }
 
 function writeConditions(sheet: Sheet, test: PointTest): void {

@@ -16,6 +16,48 @@ const seriesRows = { first: 15, last: 28 } as const;
 
 const kinds = ["start", "nothing changed", "lasting", "temporary", "tape off"] as const;
 
+/** Tape, retest, tape, retest: which place leaked how much, and which gains are proved. */
+export function seriesPage(first: PointTestPlaces): Page & { readonly places: SeriesPlaces } {
+  const widths = [
+    ...[1.5, 5.5, 45, 7, 14, 9, 9, 9, 9.5, 10, 10, 10, 10, 10, 8, 10.5, 3],
+    ...[5.5, 42, 10, 10, 9, 9, 10, 9, 9, 9, 9, 9, 15, 9, 9, 3],
+    ...Array<number>(8).fill(10),
+  ];
+  const sheet = new Sheet(sheets.series, widths, palette.copper, {
+    orientation: "landscape",
+    areas: [`B1:P${seriesRows.last + 5}`, `R1:AF${gainRows.total + 20}`],
+    footer,
+  });
+  const lead =
+    "Depressurization in one go: one place is taped, the flow is read again, and what was taped stays taped. Each step stands on top of the ones before.";
+  writePageHead(sheet, letterhead, ["B", "P"], sheets.series, lead);
+  writePageHead(
+    sheet,
+    letterhead,
+    ["R", "AF"],
+    `${sheets.series}: what each step won`,
+    "A gain is significant where it stands clear of what reading the same thing twice would scatter; the device’s calibration is common to both and cancels in the ratio.",
+  );
+  sheet.heightOf(15, 5, gainRows.total + 20);
+  writeConditions(sheet, first);
+  writeSeriesTable(sheet);
+  const gains = writeGainsTable(sheet);
+  drawSeriesChart(sheet);
+  const place = (reference: string) => onSheet(sheets.series, reference);
+  return {
+    sheet,
+    names: {},
+    places: {
+      lastFlow: place(gains.lastFlow),
+      lastUncertainty: place(gains.lastUncertainty),
+      firstFlow: place(`J${seriesRows.first}`),
+      change: place(gains.change),
+      changeWord: place(gains.word),
+      significantCount: place(gains.significant),
+    },
+  };
+}
+
 /** The readings of each step, carried to 50 Pa in one call. */
 function writeSeriesTable(sheet: Sheet): void {
   const { first, last } = seriesRows;
@@ -239,48 +281,6 @@ export interface SeriesPlaces {
   readonly change: string;
   readonly changeWord: string;
   readonly significantCount: string;
-}
-
-/** Tape, retest, tape, retest: which place leaked how much, and which gains are proved. */
-export function seriesPage(first: PointTestPlaces): Page & { readonly places: SeriesPlaces } {
-  const widths = [
-    ...[1.5, 5.5, 45, 7, 14, 9, 9, 9, 9.5, 10, 10, 10, 10, 10, 8, 10.5, 3],
-    ...[5.5, 42, 10, 10, 9, 9, 10, 9, 9, 9, 9, 9, 15, 9, 9, 3],
-    ...Array<number>(8).fill(10),
-  ];
-  const sheet = new Sheet(sheets.series, widths, palette.copper, {
-    orientation: "landscape",
-    areas: [`B1:P${seriesRows.last + 5}`, `R1:AF${gainRows.total + 20}`],
-    footer,
-  });
-  const lead =
-    "Depressurization in one go: one place is taped, the flow is read again, and what was taped stays taped. Each step stands on top of the ones before.";
-  writePageHead(sheet, letterhead, ["B", "P"], sheets.series, lead);
-  writePageHead(
-    sheet,
-    letterhead,
-    ["R", "AF"],
-    `${sheets.series}: what each step won`,
-    "A gain is significant where it stands clear of what reading the same thing twice would scatter; the device’s calibration is common to both and cancels in the ratio.",
-  );
-  sheet.heightOf(15, 5, gainRows.total + 20);
-  writeConditions(sheet, first);
-  writeSeriesTable(sheet);
-  const gains = writeGainsTable(sheet);
-  drawSeriesChart(sheet);
-  const place = (reference: string) => onSheet(sheets.series, reference);
-  return {
-    sheet,
-    names: {},
-    places: {
-      lastFlow: place(gains.lastFlow),
-      lastUncertainty: place(gains.lastUncertainty),
-      firstFlow: place(`J${seriesRows.first}`),
-      change: place(gains.change),
-      changeWord: place(gains.word),
-      significantCount: place(gains.significant),
-    },
-  };
 }
 
 function writeConditions(sheet: Sheet, first: PointTestPlaces): void {

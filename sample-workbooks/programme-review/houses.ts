@@ -51,39 +51,6 @@ const blocks: readonly (readonly [from: Column, title: string])[] = [
   ["firstFlowUp", "q press."],
 ];
 
-/** Every column's head and width, from the first to the last. */
-function layout(): readonly { readonly letter: string; readonly head: string; readonly width: number }[] {
-  const named = heads.map(([column, words, width]) => ({ letter: at[column], head: words, width }));
-  const stations = blocks.flatMap(([from, title]) =>
-    Array.from({ length: 6 }, (_, index) => ({
-      letter: lettersOf(columnOf(at[from]) + index),
-      head: `${title} ${index + 1}`,
-      width: 7,
-    })),
-  );
-  return [...named, ...stations].sort((a, b) => columnOf(a.letter) - columnOf(b.letter));
-}
-
-const formats: Partial<Record<Column, string>> = {
-  n50: "0.000",
-  difference: decimals(1),
-  probability: "0.000",
-  score: "0",
-  cDown: "0.00",
-  cUp: "0.00",
-  nDown: "0.000",
-  nUp: "0.000",
-  r2Down: "0.0000",
-  r2Up: "0.0000",
-  clDown: "0.00",
-  clUp: "0.00",
-  n50Down: "0.000",
-  n50Up: "0.000",
-  apart: "0.0",
-  order: "0.00000",
-};
-const wordColumns: readonly Column[] = ["verdict", "validity", "notMet", "why"];
-
 /** Five hundred reports, a row each: a typed row, its steps and its judgement side by side, so that the whole table sorts and filters as one. */
 export function housesPage(): Page {
   const columns = layout();
@@ -124,6 +91,39 @@ export function housesPage(): Page {
   markRows(sheet);
   return { sheet, names: { HouseTable: onSheet(sheets.houses, `B${first}:${at.order}${last}`) } };
 }
+
+/** Every column's head and width, from the first to the last. */
+function layout(): readonly { readonly letter: string; readonly head: string; readonly width: number }[] {
+  const named = heads.map(([column, words, width]) => ({ letter: at[column], head: words, width }));
+  const stations = blocks.flatMap(([from, title]) =>
+    Array.from({ length: 6 }, (_, index) => ({
+      letter: lettersOf(columnOf(at[from]) + index),
+      head: `${title} ${index + 1}`,
+      width: 7,
+    })),
+  );
+  return [...named, ...stations].sort((a, b) => columnOf(a.letter) - columnOf(b.letter));
+}
+
+const formats: Partial<Record<Column, string>> = {
+  n50: "0.000",
+  difference: decimals(1),
+  probability: "0.000",
+  score: "0",
+  cDown: "0.00",
+  cUp: "0.00",
+  nDown: "0.000",
+  nUp: "0.000",
+  r2Down: "0.0000",
+  r2Up: "0.0000",
+  clDown: "0.00",
+  clUp: "0.00",
+  n50Down: "0.000",
+  n50Up: "0.000",
+  apart: "0.0",
+  order: "0.00000",
+};
+const wordColumns: readonly Column[] = ["verdict", "validity", "notMet", "why"];
 
 /** Ground without a frame: five hundred framed rows would be a fence. */
 function typedLook(format: string | undefined, align: "left" | "right"): CellStyle {

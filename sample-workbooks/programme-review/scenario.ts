@@ -70,10 +70,10 @@ export function madeHouses(): House[] {
   const draw = () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
   /** Near a bell: the sum of three draws. */
   const bell = () => (draw() + draw() + draw() - 1.5) * 2;
-  return Array.from({ length: houseCount }, (_, index) => house(index, draw, bell));
+  return Array.from({ length: houseCount }, (_, index) => makeHouse(index, draw, bell));
 }
 
-function house(index: number, draw: () => number, bell: () => number): House {
+function makeHouse(index: number, draw: () => number, bell: () => number): House {
   const volume = round(260 + 900 * draw() ** 2, 1);
   const n50 = Math.exp(-0.78 + 0.27 * bell());
   const exponent = 0.64 + 0.035 * bell();

@@ -26,6 +26,41 @@ const last = first + scale.length - 1;
 /** Last row of the scale on the sheet Standards. */
 const lastOfBeaufort = last;
 
+/** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
+export function standardsPage(): Page {
+  const last = lastOfBeaufort + 1;
+  const sheet = new Sheet(sheets.standards, [1.5, 25, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
+    orientation: "landscape",
+    areas: [`B1:N${last}`],
+    titleRows: "1:4",
+    pages: 1,
+    footer,
+  });
+  const lead =
+    "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely. ASTM E779 forbids a test beyond its height × ΔT.";
+  writePageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
+  sheet.heightOf(14, 5, last);
+  writeHeading(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
+  const heads = ["<standard", "<edition", ...columns.map(([, head]) => head), "<<directions"];
+  writeColumnHeads(sheet, rows.first - 1, "B", heads);
+  for (let row = rows.first; row <= rows.last; row++) {
+    const name = standards[row - rows.first];
+    const profile = name && profiles[name];
+    sheet.type(`B${row}`, name ?? null, undefined, "left").type(`C${row}`, profile?.edition ?? null, undefined, "left");
+    for (const [letter, , of] of columns)
+      sheet.type(
+        `${letter}${row}`,
+        (profile && of(profile).value) ?? null,
+        "EFJ".includes(letter) ? "0.0#" : "General",
+      );
+    sheet.put(`N${row}`, profile?.directions.value ?? null, style({ indent: 1 }, input(undefined, "left")));
+  }
+  marks(sheet);
+  writeBeaufortTable(sheet);
+  addRules(sheet);
+  return { sheet, names: { Standards: standardNames } };
+}
+
 /** The scale with what one sees, so that a tester without a wind gauge can tell. */
 function writeBeaufortTable(sheet: Sheet): void {
   writeHeading(sheet, at, ["B", "N"], "Beaufort scale (World Meteorological Organization, M)");
@@ -93,41 +128,6 @@ export function ofStandard(letter: string): string {
 
 /** The names of the standards, for lists. */
 export const standardNames = onSheet(sheets.standards, `B${rows.first}:B${rows.last}`);
-
-/** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
-export function standardsPage(): Page {
-  const last = lastOfBeaufort + 1;
-  const sheet = new Sheet(sheets.standards, [1.5, 25, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
-    orientation: "landscape",
-    areas: [`B1:N${last}`],
-    titleRows: "1:4",
-    pages: 1,
-    footer,
-  });
-  const lead =
-    "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely. ASTM E779 forbids a test beyond its height × ΔT.";
-  writePageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
-  sheet.heightOf(14, 5, last);
-  writeHeading(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
-  const heads = ["<standard", "<edition", ...columns.map(([, head]) => head), "<<directions"];
-  writeColumnHeads(sheet, rows.first - 1, "B", heads);
-  for (let row = rows.first; row <= rows.last; row++) {
-    const name = standards[row - rows.first];
-    const profile = name && profiles[name];
-    sheet.type(`B${row}`, name ?? null, undefined, "left").type(`C${row}`, profile?.edition ?? null, undefined, "left");
-    for (const [letter, , of] of columns)
-      sheet.type(
-        `${letter}${row}`,
-        (profile && of(profile).value) ?? null,
-        "EFJ".includes(letter) ? "0.0#" : "General",
-      );
-    sheet.put(`N${row}`, profile?.directions.value ?? null, style({ indent: 1 }, input(undefined, "left")));
-  }
-  marks(sheet);
-  writeBeaufortTable(sheet);
-  addRules(sheet);
-  return { sheet, names: { Standards: standardNames } };
-}
 
 function marks(sheet: Sheet): void {
   writeHeading(
