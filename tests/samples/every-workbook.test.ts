@@ -2,8 +2,7 @@ import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
-import { bake } from "../../sample-workbooks/blocks/book";
-import { fill } from "../../sample-workbooks/blocks/fill";
+import { bake, fill } from "../../sample-workbooks/blocks/book";
 import { recipes } from "../../sample-workbooks/recipes";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import {

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { madeHouses, type Stations } from "../../sample-workbooks/programme-review/houses";
-import { houseColumns, houseRows } from "../../sample-workbooks/programme-review/places";
+import { madeHouses, type Stations } from "../../sample-workbooks/programme-review/scenario";
+import { houseColumns, houseRows } from "../../sample-workbooks/programme-review/layout";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import { evaluateBook, openWorkbook, type CellChange, type CellValue } from "../../src/workbook/index";
 import { density, mean } from "./by-hand";
