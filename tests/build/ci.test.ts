@@ -11,7 +11,7 @@ case "$*" in
   ci) exit \${CI_CODE:-0} ;;
   "run recalc -- sample-workbooks/final-test.xlsx") exit \${RECALC_CODE:-0} ;;
   test) printf "some test\\n\${TEST_SAYS-5 passed, 0 failed}\\n"; exit \${TEST_CODE:-0} ;;
-  "run fuzz -- --no-corpus --minutes 3") printf "\${FUZZ_SAYS-10 passed, 0 failed}\\n"; exit \${FUZZ_CODE:-0} ;;
+  "run fuzz -- --minutes 3") printf "\${FUZZ_SAYS-10 passed, 0 failed}\\n"; exit \${FUZZ_CODE:-0} ;;
   "run test:reference -- "*) echo "2 passed, 0 failed" ;;
   *) exit 9 ;;
 esac
@@ -59,7 +59,7 @@ describe(".ci/run", () => {
       "ci",
       "run recalc -- sample-workbooks/final-test.xlsx",
       "test",
-      "run fuzz -- --no-corpus --minutes 3",
+      "run fuzz -- --minutes 3",
     ]);
     for (const call of calls) {
       const place = / in (\S+) of stillair with \.ci \.git tools none$/.exec(call)?.[1] ?? "";

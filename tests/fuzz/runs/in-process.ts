@@ -108,7 +108,11 @@ export class InProcess {
           [current, watching] = [answer.start, watchHelper()];
         } else if ("end" in answer) add(answer.end, answer.seconds, watching.stop().memory, answer.faults);
         else {
-          if ((usageOf(pid)?.memory ?? 0) > tired) helper.kill("SIGKILL");
+          if ((usageOf(pid)?.memory ?? 0) > tired) {
+            helper.kill("SIGKILL");
+            // It may live on for a moment, in which it would be sent the next question.
+            this.helper = undefined;
+          }
           finish();
         }
       });
