@@ -4,8 +4,9 @@ import { preparedTest, sourcesOf } from "./support/budgets";
 import { expectAgreement } from "./support/compare";
 import { budgets } from "./uncertainty-vectors/program/stored";
 import vectors from "./uncertainty-vectors/vectors.json";
+import { slow } from "../time-outs";
 
-describe.each(vectors.generator)("xoshiro128** from seed $seed", (given) => {
+describe.each(vectors.generator)("xoshiro128** from seed $seed", { timeout: slow }, (given) => {
   test("integers to the last bit", () => {
     const { integer } = randomStream(given.seed);
     expect(given.first_integers.map(() => integer())).toEqual(given.first_integers);
@@ -46,6 +47,7 @@ const exponent: Output = { of: "exponent" };
 
 describe.each(vectors.monte_carlo.map((stored) => ({ stored, name: budgets[stored.budget]!.inputs.name })))(
   "Monte Carlo of $name",
+  { timeout: slow },
   ({ stored }) => {
     const vector = budgets[stored.budget]!;
     const { volume, directions } = vector.inputs;

@@ -3,6 +3,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, write
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { slow } from "../time-outs";
 
 /** In place of npm: notes what it is asked and where, and answers as the environment says. */
 const npm = `#!/usr/bin/env bash
@@ -49,7 +50,7 @@ function commit(): void {
     expect(spawnSync("git", step, { cwd: join(folder, "project") }).status).toBe(0);
 }
 
-describe(".ci/run", () => {
+describe(".ci/run", { timeout: slow }, () => {
   it("runs both commands on a clone with nothing beside it, counts the main job, and clears it away", () => {
     commit();
     const { status, last, stdout, calls } = run();

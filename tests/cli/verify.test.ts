@@ -4,6 +4,7 @@ import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "verify-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -42,7 +43,7 @@ const file = (name: string, bytes: Uint8Array): string => {
   return path;
 };
 
-describe("one workbook", { timeout: 120_000 }, () => {
+describe("one workbook", { timeout: slow }, () => {
   it("with nothing wrong: exit code 0 and a line that says so", () => {
     const { code, out, err } = verify(file("right.xlsx", house("0.6")));
     expect([code, err]).toEqual([0, ""]);
@@ -88,7 +89,7 @@ describe("one workbook", { timeout: 120_000 }, () => {
   });
 });
 
-describe("reports", { timeout: 120_000 }, () => {
+describe("reports", { timeout: slow }, () => {
   it("as a page, as Markdown and as JSON hold every finding", () => {
     const workbook = file("for <report>.xlsx".replace(/[<>]/g, "_"), house("0.56"));
     const [html, markdown] = [join(folder, "report.html"), join(folder, "report.md")];
@@ -107,7 +108,7 @@ describe("reports", { timeout: 120_000 }, () => {
   });
 });
 
-describe("a folder of 200 workbooks", { timeout: 300_000 }, () => {
+describe("a folder of 200 workbooks", { timeout: slow }, () => {
   const many = join(folder, "many");
   interface Worked {
     readonly file: string;
@@ -126,7 +127,7 @@ describe("a folder of 200 workbooks", { timeout: 300_000 }, () => {
     copyFileSync("sample-workbooks/final-test.xlsx", join(many, "final-test.xlsx"));
     run = verify(many, "--json");
     ({ threads } = JSON.parse(run.out) as { threads: typeof threads });
-  }, 300_000);
+  }, slow);
 
   it("is reviewed in full: the one with an old result is found, and only that one", () => {
     const { workbooks } = JSON.parse(run.out) as { workbooks: { file: string; outcome: string }[] };

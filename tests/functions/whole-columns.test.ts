@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import metadata from "../../src/functions/functions.json";
 import * as functions from "../../src/functions/index";
 import { examples } from "../../src/taskpane/guide/examples";
+import { slow } from "../time-outs";
 
 type Call = (...given: unknown[]) => unknown;
 const code = new Map(Object.entries(functions).map(([name, body]) => [name.toUpperCase(), body as Call]));
@@ -67,7 +68,7 @@ const listed = metadata.functions.map(({ id, parameters }) => ({
   parameters: parameters as readonly { name: string; dimensionality?: string }[],
 }));
 
-describe("whole columns in every range", () => {
+describe("whole columns in every range", { timeout: slow }, () => {
   it("hold more values than a call can have arguments, so that whoever spreads one fails", () => {
     const column = Array<number>(columnRows).fill(0);
     expect(() => Math.max.apply(null, column)).toThrow(RangeError);
@@ -112,7 +113,7 @@ describe("whole columns in every range", () => {
   });
 });
 
-describe("one long column beside single values", () => {
+describe("one long column beside single values", { timeout: slow }, () => {
   const calls = listed.flatMap(({ id, parameters }) =>
     parameters.flatMap(({ name, dimensionality }, index) =>
       dimensionality === "matrix" ? [{ id, name, parameters, index }] : [],
@@ -127,7 +128,7 @@ describe("one long column beside single values", () => {
   });
 });
 
-describe("the largest result", () => {
+describe("the largest result", { timeout: slow }, () => {
   const column = (rows: number) => Array<unknown[]>(rows).fill([20]);
 
   it("has 100 000 cells, whatever its shape; one more is refused", () => {

@@ -9,13 +9,14 @@ import { buildHelper } from "./runs/in-process";
 import { programOf } from "./runs/program";
 import { faultsOfText } from "./runs/judge";
 import { Trial } from "./trial";
+import { slow } from "../time-outs";
 
 let trial: Trial;
 let helper: ReturnType<typeof buildHelper>;
 beforeAll(() => {
   helper = buildHelper();
   trial = new Trial(helper.file);
-});
+}, slow);
 afterAll(() => {
   trial.close();
   helper.remove();
@@ -34,7 +35,7 @@ const cases = corpusNames().map((name, index) => {
 // A run that does not end is stopped after a minute of processor time, and is then a fault.
 describe(
   "what once broke a command goes through every one of them, what is large through one",
-  { timeout: 600_000 },
+  { timeout: slow },
   () => {
     it.each(cases)("$name", async ({ name, ways, programs }) => {
       const outcomes = await trial.run(corpusWorkbook(name).bytes, ways, programs);
@@ -51,7 +52,7 @@ describe(
   },
 );
 
-describe("a folder with workbooks that once ended a run", { timeout: 600_000 }, () => {
+describe("a folder with workbooks that once ended a run", { timeout: slow }, () => {
   const broken = ["literal-10MB", "plus-5000", "drawing-element-toString", "terminal-spoof", "sheet-part-is-html"];
 
   it.each(["recalc", "verify"])("%s goes on to the last one", async (command) => {
