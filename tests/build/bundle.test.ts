@@ -91,13 +91,8 @@ describe.each(["365", "perpetual"] as const)("the build %s", { timeout: slow }, 
   });
 });
 
-it("two builds are the same to the last byte", { timeout: slow }, async () => {
-  const { again } = folders;
-  expect((await buildAddin({ output: again })).errors).toEqual([]);
-  expect(digests(again)).toEqual(digests(folders["365"]));
-});
-
-it("a build in another folder is the same to the last byte", { timeout: slow }, () => {
+// In another process too; that two builds of one process agree is seen below, where only the address differs.
+it("a second build, in another folder, is the same to the last byte", { timeout: slow }, () => {
   const elsewhere = temporaryFolder();
   try {
     for (const name of ["src", "webpack.config.js", "package.json", "tsconfig.json", "manifest.xml", "LICENSE"])
