@@ -11,11 +11,12 @@ import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
 import { listening } from "../cli/listening";
 import { startBrowser } from "./open-pane";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "policies-"));
 const sample = "sample-workbooks/envelope-what-if.xlsx";
 let browser: Browser;
-beforeAll(async () => (browser = await startBrowser()));
+beforeAll(async () => (browser = await startBrowser()), slow);
 afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
@@ -28,7 +29,7 @@ const pages: Page[] = [
   ["trace", (file, output) => traceCommand([sample, "Overview!C5", "--html", "--out", file], output)],
 ];
 
-describe.each(pages)("the page that %s writes", (name, write) => {
+describe.each(pages)("the page that %s writes", { timeout: slow }, (name, write) => {
   const file = join(folder, `${name}.html`);
 
   it("has a policy that names its own style and script, and nothing else", async () => {

@@ -10,6 +10,7 @@ import { leakageGraph } from "../../src/workbook/graph/leakage-graph";
 import { cases } from "../workbook/graph/cases";
 import { listening } from "../cli/listening";
 import { startBrowser } from "./open-pane";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "page-"));
 const file = join(folder, "final-test.html");
@@ -22,7 +23,7 @@ beforeAll(async () => {
   const code = recalcCommand(["sample-workbooks/final-test.xlsx", "--html", file], output);
   expect([code, heard().err]).toEqual([0, ""]);
   browser = await startBrowser();
-});
+}, slow);
 afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
@@ -75,7 +76,7 @@ async function widthsOf(page: Page) {
   }));
 }
 
-describe("the page of a workbook", () => {
+describe("the page of a workbook", { timeout: slow }, () => {
   it("narrow: scrolls its tables, not itself, keeps the rules of accessibility, and asks for nothing", async () => {
     const { page, complaints } = await open({ width: 390 });
     expect(await widthsOf(page)).toEqual({ beyondWindow: false, sheetScrolls: true });
@@ -120,7 +121,7 @@ describe("the page of a workbook", () => {
   });
 });
 
-describe("graphs as a browser draws them", () => {
+describe("graphs as a browser draws them", { timeout: slow }, () => {
   let page: Page;
   beforeAll(async () => void (page = await browser.newPage()));
 

@@ -9,6 +9,7 @@ import { htmlOf } from "../../src/cli/verify/print-html";
 import type { FileReport } from "../../src/cli/verify/report";
 import type { Finding } from "../../src/workbook/index";
 import { startBrowser } from "./open-pane";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "report-"));
 const file = join(folder, "report.html");
@@ -47,13 +48,13 @@ beforeAll(async () => {
   ];
   writeFileSync(file, htmlOf(reports, new Date("2026-11-02")));
   browser = await startBrowser();
-});
+}, slow);
 afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
 });
 
-describe.each([{ width: 1280 }, { width: 360 }])("the reviewer's page at %o", ({ width }) => {
+describe.each([{ width: 1280 }, { width: 360 }])("the reviewer's page at %o", { timeout: slow }, ({ width }) => {
   it("breaks no rule of accessibility, fetches nothing, and does not scroll sideways", async () => {
     const page = await browser.newPage({ viewport: { width, height: 900 } });
     const complaints: string[] = [];

@@ -5,6 +5,7 @@ import { describe, expect, it } from "vitest";
 import { bundleProblems, paneProblems } from "../../src/cli/build/checks-plugin";
 import { metadataCommand } from "../../src/cli/metadata/command";
 import { buildAddin, folderOfTest } from "./build-addin";
+import { slow } from "../time-outs";
 
 const register = `CustomFunctions.associate("ONEMORE", () => 1);\n`;
 
@@ -19,7 +20,7 @@ async function complaints(files: Record<string, string>): Promise<{ errors: read
   return { errors, written: readdirSync(output) };
 }
 
-describe("the build", () => {
+describe("the build", { timeout: slow }, () => {
   it("passes a small sound add-in, so that the failure below has one cause", async () => {
     const { errors, written } = await complaints({ "associate.ts": register });
     expect(errors).toEqual([]);
@@ -52,7 +53,7 @@ describe("the build", () => {
   });
 });
 
-describe("what the build checks in functions.js", () => {
+describe("what the build checks in functions.js", { timeout: slow }, () => {
   /** Letters that gzip cannot shorten much, the same in every run: a linear congruential row. */
   function noise(length: number): string {
     let state = 1;
@@ -87,14 +88,14 @@ describe("what the build checks in functions.js", () => {
   });
 });
 
-describe("what the build checks in taskpane.js", () => {
+describe("what the build checks in taskpane.js", { timeout: slow }, () => {
   it("that it registers no function a second time", () => {
     expect(paneProblems(register)).toEqual(["taskpane.js registers functions, which functions.js does already"]);
     expect(paneProblems(`document.title = "x";`)).toEqual([]);
   });
 });
 
-describe("npm run build", () => {
+describe("npm run build", { timeout: slow }, () => {
   const scripts = (JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> }).scripts;
 
   it("asks first whether functions.json is current", () => {

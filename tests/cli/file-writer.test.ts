@@ -11,6 +11,7 @@ import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
 import { dynamicArrays, sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 let folder = "";
 beforeEach(() => (folder = mkdtempSync(join(tmpdir(), "writer-"))));
@@ -50,7 +51,7 @@ function withChanged<Name extends "linkSync" | "renameSync">(
 
 const failure = (code: string) => Object.assign(new Error(code), { code });
 
-describe("no command writes over the workbook that it reads", () => {
+describe("no command writes over the workbook that it reads", { timeout: slow }, () => {
   type Command = (given: readonly string[]) => number | Promise<number>;
   const heard = listening().output;
   const commands: [name: string, write: (input: string, target: string) => readonly string[], run: Command][] = [
@@ -88,7 +89,7 @@ describe("no command writes over the workbook that it reads", () => {
   });
 });
 
-describe("two writers to one new name", () => {
+describe("two writers to one new name", { timeout: slow }, () => {
   const race = () => {
     const [first, second] = [1, 2].map(() => new FileWriter([report("new.html")], [], false));
     first?.write([{ target: report("new.html"), bytes: "first" }]);
@@ -147,7 +148,7 @@ describe("two writers to one new name", () => {
   });
 });
 
-describe("files that belong together", () => {
+describe("files that belong together", { timeout: slow }, () => {
   const targets = () => [report("a.svg"), report("a.png")];
   const write = (overwrite: boolean) => () =>
     new FileWriter(targets(), [], overwrite).write(targets().map((target) => ({ target, bytes: "new" })));
@@ -183,7 +184,7 @@ describe("files that belong together", () => {
   });
 });
 
-describe("a process that is killed before its file takes its name", { timeout: 60_000 }, () => {
+describe("a process that is killed before its file takes its name", { timeout: slow }, () => {
   /** Runs a command that dies at its first, second … call of a function of the file system. */
   const killedAt = (name: string, call: number, ...given: string[]) => {
     const script = `import fs from "node:fs";import { syncBuiltinESMExports } from "node:module";

@@ -4,8 +4,9 @@ import { leakageGraph } from "../../src/workbook/graph/leakage-graph";
 import { cases } from "../workbook/graph/cases";
 import { readPng } from "../workbook/graph/png";
 import { marksOf, numberOf, readSvg, wordsOf } from "../workbook/graph/read-svg";
+import { slow } from "../time-outs";
 
-describe("the picture", () => {
+describe("the picture", { timeout: slow }, () => {
   const data = cases["excluded"] as (typeof cases)[string];
   const drawing = leakageGraph(data);
   const svg = readSvg(drawing);

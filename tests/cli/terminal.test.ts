@@ -12,6 +12,7 @@ import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "terminal-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -19,7 +20,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 /** Everything that moves a cursor, sets a colour, rings, turns a line's direction, or is not seen; a line feed ends a line. */
 const steering = /(?!\n)[\p{Cc}\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff]/u;
 
-describe("a text on a terminal", () => {
+describe("a text on a terminal", { timeout: slow }, () => {
   const hostile = fc.string({
     unit: fc
       .oneof(fc.integer({ min: 0, max: 0x9f }), fc.integer({ min: 0x2000, max: 0x2070 }))
@@ -82,7 +83,7 @@ type Command = (given: readonly string[], output: Output) => number | Promise<nu
 const verify: Command = (given, output) => verifyCommand(given, output, "");
 const out = (name: string) => ["--out", join(folder, name)];
 
-describe("a workbook that imitates a verdict", () => {
+describe("a workbook that imitates a verdict", { timeout: slow }, () => {
   it.each<[name: string, command: Command, given: readonly string[]]>([
     ["recalc", recalcCommand, [file]],
     ["recalc --list --set", recalcCommand, [file, "--list", "--set", `'${spoof}'!B1=6`]],

@@ -7,6 +7,7 @@ import { readExcel } from "../../src/cli/build/excel";
 import { manifestFor } from "../../src/cli/build/manifest";
 import { orderFaults, publishedOrder } from "../element-order";
 import { schemaTool } from "../schema-tools";
+import { slow } from "../time-outs";
 
 const namespaces = {
   o: "http://schemas.microsoft.com/office/appforoffice/1.1",
@@ -38,7 +39,7 @@ describe.each([
   ["as committed", committed, "https://localhost:3000", "https://localhost:3000", "1.4"],
   ["for an address with a path", served, "https://example.org/tools/stillair", "https://example.org", "1.4"],
   ["for an Excel bought once", perpetual, "https://example.org/tools/stillair", "https://example.org", "1.2"],
-])("the manifest %s", (_name, text, base, origin, runtime) => {
+])("the manifest %s", { timeout: slow }, (_name, text, base, origin, runtime) => {
   const { elements, texts } = read(text);
 
   it("is a task pane add-in for workbooks that may write, with its four-part version from package.json", () => {
@@ -134,7 +135,7 @@ describe.each([
   });
 });
 
-describe("a manifest for a version", () => {
+describe("a manifest for a version", { timeout: slow }, () => {
   it.each(["0.9.0", "1.0", "1.0.0-beta"])("is refused for %s", (bad) => {
     expect(() => manifestFor(committed, address, bad, readExcel("365"))).toThrow("package.json");
   });

@@ -13,6 +13,7 @@ import {
   type Sheet,
 } from "../../../src/workbook/index";
 import { expectInputs } from "./leaves";
+import { slow } from "../../time-outs";
 
 const folder = new URL("../../../sample-workbooks/", import.meta.url);
 const { book } = openWorkbook(new Uint8Array(readFileSync(new URL("final-test.xlsx", folder))));
@@ -42,7 +43,7 @@ function typedNumbers({ name, cells }: Sheet, range: string): string[] {
   return found;
 }
 
-describe("the verdict of the final test", () => {
+describe("the verdict of the final test", { timeout: slow }, () => {
   const [verdict] = callsOf("PASSFAIL");
   const traced = trace(verdict?.sheet ?? -1, verdict?.cell.row ?? -1, verdict?.cell.column ?? -1);
 
@@ -95,7 +96,7 @@ describe("the verdict of the final test", () => {
   });
 });
 
-it("any formula cell of the workbook can be traced, back to typed cells", () => {
+it("any formula cell of the workbook can be traced, back to typed cells", { timeout: slow }, () => {
   let traced = 0;
   for (const [sheet, { cells }] of book.sheets.entries()) {
     const formulas = [...cells.values()].filter(({ formula }) => formula);

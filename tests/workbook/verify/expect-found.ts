@@ -3,6 +3,7 @@ import { quotedSheetName } from "../../../src/workbook/formula/parse/address";
 import { openWorkbook } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { stored } from "../../samples/workbook";
+import { slow } from "../../time-outs";
 import { addIn, Tampered } from "./tampered";
 import type { Tampering } from "./tamperings/tampering";
 
@@ -10,7 +11,7 @@ const day = new Date("2026-11-02T09:00:00Z");
 
 /** Plants each tampering in a copy of the sample workbook and expects the finding of its kind at its place. */
 export function expectFound(tamperings: readonly Tampering[]): void {
-  it.each(tamperings)("$what", ({ kind, plant, keepsOldResults }) => {
+  it.each(tamperings)("$what", { timeout: slow }, ({ kind, plant, keepsOldResults }) => {
     const workbook = new Tampered(stored);
     const place = plant(workbook);
     const { findings } = verifyWorkbook(openWorkbook(workbook.bytes(!keepsOldResults)), addIn, day);
