@@ -24,7 +24,7 @@ export const large: Readonly<Record<string, Way>> = {
   "reduce-nested": "recalc --json",
   "let-doubling-hstack": "verify --html",
   "array-ref-200000-x-100": "graph",
-  "spill-200000-x-100": "recalc --json",
+  "spill-200000-x-100": "graph",
   "running-sum-20000": "recalc --out",
   "countif-20000": "verify --html",
   "mode-2000000": "trace",
