@@ -1,3 +1,4 @@
+import { formulasOf } from "../book/formulas";
 import { sentence } from "../file/problem";
 import { type Area, type Book, cellKey } from "../model";
 import type { AddInCalls } from "./calls/add-in";
@@ -10,8 +11,6 @@ import { Interpreter } from "./interpreter";
 import { isNearlyCancelled, operate, snapped } from "./operators";
 import type { Node, Parsed } from "./parse/syntax";
 import type { Evaluator, Frame, Way } from "./references/frame";
-import { Names } from "./references/names";
-import { SheetNames } from "./references/references";
 import { Scheduler } from "./schedule";
 import { Suggestions } from "./suggestions";
 import { broadcast } from "./values/broadcast";
@@ -42,8 +41,7 @@ export class Run {
   constructor(private readonly input: RunInput) {
     const { book, addIn } = input;
     this.grid = new Grid(book, input.overrides, input.spills);
-    const sheetNames = new SheetNames(book);
-    const names = new Names(book, sheetNames);
+    const { sheetNames, names } = formulasOf(book);
     this.interpreter = new Interpreter({ grid: this.grid, sheetNames, names, functions: ordinaryFunctions, addIn });
     const suggestions = new Suggestions(this.grid, sheetNames);
     this.scheduler = new Scheduler(

@@ -1,7 +1,7 @@
 import { SharedFormula } from "../file/sheet/formulas";
 import { areaAddress } from "../formula/parse/address";
 import { asStored, asTyped } from "../formula/parse/formula-text";
-import { relativeKey } from "../formula/parse/parse";
+import { formulaPattern } from "../book/formulas";
 import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../formula/values/value";
 import { type Area, type Book, type Cell, cellKey, type CellValue, ErrorValue, type Sheet } from "../model";
 import { Labels } from "../trace/labels";
@@ -198,9 +198,9 @@ function formulaBlocks(frozen: readonly FrozenCell[]): FormulaBlock[] {
 }
 
 function blockOf(first: FrozenCell): FormulaBlock {
-  const { sheet, row, column, formula, area } = first;
+  const { sheet, formula, area } = first;
   const kind = formula.dynamic ? "spilling" : formula.array ? "in braces" : "one cell";
-  const relative = relativeKey(formula.text, row, column);
+  const relative = formulaPattern(formula, first);
   return { sheet, area, kind, count: 1, first, key: [sheet, kind, rowsOf(area), columnsOf(area), relative].join(" ") };
 }
 

@@ -1,8 +1,9 @@
 import type { Book } from "../model";
 import type { Place } from "../formula/references/references";
+import { parseFormula } from "../formula/parse/parse";
 import { descendants, type Node } from "../formula/parse/syntax";
 import { isSingleCell, type Scalar, type SheetArea } from "../formula/values/value";
-import { BookFormulas } from "./book-formulas";
+import { type BookFormulas, formulasOf } from "../book/formulas";
 
 /** A value that a formula looks up in a list of cells: a cell of its own, or written in the formula. */
 export interface LookUp {
@@ -29,13 +30,13 @@ export class FormulaReader {
   private readonly formulas: BookFormulas;
 
   constructor(book: Book) {
-    this.formulas = new BookFormulas(book);
+    this.formulas = formulasOf(book);
   }
 
   /** What the formula of a cell reads. */
   reads(text: string, place: Place): FormulaReads {
     const found = { areas: [], lookUps: [], operands: [], divisors: [], numbersOnly: [] };
-    for (const node of descendants(this.formulas.parsed(text, place).root)) this.note(node, place, found);
+    for (const node of descendants(parseFormula(text, place.row, place.column).root)) this.note(node, place, found);
     return found;
   }
 

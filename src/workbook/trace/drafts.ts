@@ -1,6 +1,6 @@
+import { formulaPattern } from "../book/formulas";
 import type { Slot } from "../formula/grid/slot";
 import { fullAddress } from "../formula/parse/address";
-import { relativeKey } from "../formula/parse/parse";
 import { columnsOf, rowsOf, type SheetArea } from "../formula/values/value";
 import { type Area, cellKey, type CellValue } from "../model";
 import { addressOf } from "./areas";
@@ -135,7 +135,7 @@ export function sortedCells(bench: Workbench, area: SheetArea): SortedCells {
     if (state.kind !== "formula") continue;
     const slot = bench.slot(cell);
     if (slot.filled && reachesOn(slot.filled, area)) push(owners, slot, cell);
-    else push(formulas, relativeKey(slot.formula?.text ?? "", slot.row, slot.column), slot);
+    else push(formulas, slot.formula ? formulaPattern(slot.formula, slot) : "", slot);
   }
   const groups = [...formulas.values()].sort((a, b) => firstOf(a) - firstOf(b));
   return { cells, typed, groups, owners };

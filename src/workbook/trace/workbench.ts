@@ -1,3 +1,4 @@
+import { formulasOf } from "../book/formulas";
 import { shorten } from "../file/problem";
 import { AddInCalls, type AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
@@ -11,7 +12,6 @@ import { NotEvaluated } from "../formula/values/refusal";
 import { columnsOf, Matrix, rowsOf, type Scalar, type SheetArea } from "../formula/values/value";
 import { limitsAfter, Work } from "../formula/values/work";
 import { type Area, type Book, cellKey, placeOfKey } from "../model";
-import { BookFormulas } from "../reads/book-formulas";
 import { addressOf } from "./areas";
 import type { Explanation } from "./explain";
 import type { FunctionNote } from "./function-notes";
@@ -35,7 +35,7 @@ export class Workbench {
     functions: ReadonlyMap<string, FunctionNote>,
     readonly now: Date | undefined,
   ) {
-    const { sheetNames, names } = new BookFormulas(book);
+    const { sheetNames, names } = formulasOf(book);
     this.grid = settledGrid(book, evaluation);
     const workshop = {
       grid: this.grid,

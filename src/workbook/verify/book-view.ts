@@ -1,14 +1,14 @@
+import { type BookFormulas, formulaPattern, formulasOf, parsedFormula } from "../book/formulas";
 import { areaAddress, fullAddress, quotedSheetName } from "../formula/parse/address";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Place } from "../formula/references/references";
-import { relativeKey } from "../formula/parse/parse";
+import { parseFormula } from "../formula/parse/parse";
 import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
 import { resolveTable } from "../formula/references/table-reference";
 import { columnsOf, isInside, Reference, rowsOf, type Scalar, type SheetArea } from "../formula/values/value";
 import { largestFill } from "../formula/grid/sheet-grid";
 import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
-import { BookFormulas } from "../reads/book-formulas";
 import { FormulaParts } from "./formula-parts";
 
 export type { Place } from "../formula/references/references";
@@ -45,7 +45,7 @@ export class BookView {
     private readonly addIn: AddInRegistry,
     private readonly now: Date,
   ) {
-    this.formulas = new BookFormulas(book);
+    this.formulas = formulasOf(book);
     const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
     for (const cell of evaluation.cells) {
       const source = cell.role === "filled" ? places.get(cell.source) : undefined;
@@ -107,14 +107,14 @@ export class BookView {
   }
 
   parsed(place: Place): Parsed | undefined {
-    const text = this.cell(place)?.formula?.text;
-    return text === undefined ? undefined : this.formulas.parsed(text, place);
+    const formula = this.cell(place)?.formula;
+    return formula && parsedFormula(formula, place);
   }
 
   /** The formula relative to its cell: copies of one formula along a column share it. */
   pattern(place: Place): string | undefined {
-    const text = this.cell(place)?.formula?.text;
-    return text === undefined ? undefined : relativeKey(text, place.row, place.column);
+    const formula = this.cell(place)?.formula;
+    return formula && formulaPattern(formula, place);
   }
 
   /** What the formula in a cell, or the one that fills it, reads. */
@@ -187,7 +187,7 @@ export class BookView {
   /** The area of a defined name, where it is one. */
   areaOfName(text: string, sheet = 0): SheetArea | undefined {
     const corner = { sheet, row: 0, column: 0 };
-    const areas = this.areasOfNode(this.formulas.parsed(text, corner).root, corner);
+    const areas = this.areasOfNode(parseFormula(text, 0, 0).root, corner);
     return areas.length === 1 ? areas[0] : undefined;
   }
 

@@ -9,7 +9,7 @@ import type { Node } from "../formula/parse/syntax";
 import { Matrix, Reference, type Scalar, type SheetArea } from "../formula/values/value";
 import { limitsAfter, Work } from "../formula/values/work";
 import type { Book } from "../model";
-import type { BookFormulas } from "../reads/book-formulas";
+import type { BookFormulas } from "../book/formulas";
 import { settledGrid } from "../trace/workbench";
 
 /** Parts of formulas, evaluated by themselves with the book's present values. */

@@ -1,6 +1,7 @@
 import type { OpenedWorkbook } from "../file/open";
 import { readReviewState, type ReviewState } from "../file/review-state";
 import type { AddInRegistry } from "../formula/calls/add-in";
+import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { limitsAfter } from "../formula/values/work";
@@ -37,7 +38,8 @@ export interface Review {
 /** One question to a workbook, answered with what was found. */
 export type Check = (review: Review) => Finding[];
 
-export function reviewOf(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Review {
+export function reviewOf(opened: OpenedWorkbook, functions: AddInRegistry, now: Date): Review {
+  const addIn = rememberAnswers(functions);
   // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
   const book = withFrozenFormulas(opened.book);
   const view = new BookView(book, evaluateBook(book, { addIn, now }), addIn, now);

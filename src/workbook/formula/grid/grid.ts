@@ -1,8 +1,8 @@
 import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
+import { parsedFormula } from "../../book/formulas";
 import { cellAddress, quotedSheetName } from "../parse/address";
 import { AreaCache, ColumnRuns, ValueCounts } from "./range-caches";
 import { largestArray } from "../values/broadcast";
-import { parseFormula } from "../parse/parse";
 import { type HandedOn, ReadingNotes, Slot } from "./slot";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
@@ -55,7 +55,7 @@ export class Grid {
           else sheet.addConstant(key, value);
           continue;
         }
-        const slot = new Slot(index, row, column, formula, parseFormula(formula.text, row, column));
+        const slot = new Slot(index, row, column, formula, parsedFormula(formula, { row, column }));
         sheet.addSlot(key, slot);
         this.formulas.push(slot);
       }
