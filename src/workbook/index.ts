@@ -14,7 +14,7 @@ export { sentence, shorten, WorkbookProblem, type ProblemKind } from "./file/pro
 export { refuseLargeFile } from "./file/zip/directory";
 export { sameValue, writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-edits";
-export { parsePlace } from "./file/address";
+export { areaAddress, cellAddress, fullAddress, parsePlace, quotedSheetName } from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
 export { readInputRules, type InputRule } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
@@ -28,7 +28,6 @@ export {
 } from "./formula/evaluation";
 export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
-export { areaAddress, cellAddress, fullAddress, quotedSheetName } from "./formula/parse/address";
 export { mayBeNumber } from "./formula/values/number-text";
 export { asTyped, withoutFilePrefixes } from "./formula/parse/formula-text";
 export { leakageGraph } from "./graph/leakage-graph";
@@ -52,4 +51,4 @@ export { cellId, escaped, policyTag, tag } from "./page/html";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
 export { fingerprintOf } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
-export { FormulaReader, type FormulaReads } from "./reads/formula-reads";
+export { FormulaReader, type FormulaReads } from "./book/formula-reads";

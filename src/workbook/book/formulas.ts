@@ -1,8 +1,9 @@
 import { type ReadFormula, readFormula } from "../formula/parse/parse";
 import type { AreaNode, Node, Parsed } from "../formula/parse/syntax";
-import { Names } from "../formula/references/names";
-import { type Place, resolveArea, SheetNames } from "../formula/references/references";
-import { Reference, type SheetArea } from "../formula/values/value";
+import { Names, SheetNames } from "./names";
+import { resolveArea } from "../formula/references/references";
+import type { Place, SheetArea } from "./area";
+import { Reference } from "../formula/values/value";
 import { ErrorValue, type Book, type Formula } from "../model";
 
 /** What the references and names in the formulas of one book mean. Nothing is evaluated. */

@@ -1,3 +1,4 @@
+import { isSingleCell } from "../book/area";
 import { formulasOf } from "../book/formulas";
 import { sentence } from "../file/problem";
 import { type Area, type Book, cellKey } from "../model";
@@ -112,7 +113,7 @@ export class Run {
       const { filled, formula } = slot;
       if (!filled || !formula?.dynamic || slot.failure) return false;
       const known = [formula.array, this.input.spills.get(this.grid.address(slot))];
-      const isOneCell = filled.bottom === filled.top && filled.right === filled.left;
+      const isOneCell = isSingleCell(filled);
       return !isOneCell && !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right);
     });
   }

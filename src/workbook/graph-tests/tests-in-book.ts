@@ -1,6 +1,6 @@
 import { MethodError } from "../../core/index";
 import type { AddInCall } from "../formula/calls/add-in";
-import { fullAddress } from "../formula/parse/address";
+import { fullAddress } from "../book/address";
 import type { Book } from "../model";
 import type { DrawnTest, UndrawnTest } from "./drawn-test";
 import { fittedCurveOf } from "./fitted-curve";

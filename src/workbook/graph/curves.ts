@@ -11,10 +11,10 @@ function along(from: number, to: number): number[] {
   return Array.from({ length: steps + 1 }, (_, step) => from * (to / from) ** (step / steps));
 }
 
-type Place = readonly [x: number, y: number];
+type Point = readonly [x: number, y: number];
 
 /** Flows far outside the paper are brought near it, so that no picture has coordinates of astronomical size. */
-function placeOf({ pressure, flow, top, bottom }: Layout, atPressure: number, value: number): Place {
+function placeOf({ pressure, flow, top, bottom }: Layout, atPressure: number, value: number): Point {
   const y = flow.place(value);
   const room = bottom - top;
   return [pressure.place(atPressure), Math.min(bottom + room, Math.max(top - room, y))];
@@ -71,7 +71,7 @@ export function readings(line: GraphLine, look: Look, layout: Layout, flowUnit: 
 }
 
 /** Points along the line, for labels that keep clear of it. */
-export function lineTrace(line: GraphLine, layout: Layout): Place[] {
+export function lineTrace(line: GraphLine, layout: Layout): Point[] {
   const { from, to } = drawnRange(line);
   return along(from, to).map((pressure) => placeOf(layout, pressure, line.flowAt(pressure).value));
 }

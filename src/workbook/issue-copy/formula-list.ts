@@ -1,10 +1,10 @@
 import { SharedFormula } from "../file/sheet/formulas";
-import { areaAddress } from "../formula/parse/address";
+import { areaAddress } from "../book/address";
 import { asStored, asTyped } from "../formula/parse/formula-text";
 import { formulaPattern } from "../book/formulas";
-import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../formula/values/value";
+import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../book/area";
 import { type Area, type Book, type Cell, cellKey, type CellValue, ErrorValue, type Sheet } from "../model";
-import { Labels } from "../trace/labels";
+import { Labels } from "../book/labels";
 import type { FrozenCell } from "./frozen-cells";
 import type { ListLine } from "./list-sheet";
 import { type FrozenKind, kindText } from "./mark";

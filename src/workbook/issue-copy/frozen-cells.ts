@@ -1,6 +1,6 @@
 import type { Area, Book, CellValue, Formula } from "../model";
 import { cellKey } from "../model";
-import type { Place } from "../formula/references/references";
+import type { Place } from "../book/area";
 import { withoutTexts } from "../formula/parse/formula-text";
 import { descendants, type Node } from "../formula/parse/syntax";
 import { type BookFormulas, formulasOf, parsedFormula } from "../book/formulas";

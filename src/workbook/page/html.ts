@@ -1,4 +1,4 @@
-import { cellAddress } from "../formula/parse/address";
+import { cellAddress } from "../book/address";
 import { escaped } from "../graph/svg";
 import { sha256 } from "../sha256";
 

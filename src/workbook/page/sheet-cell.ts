@@ -1,6 +1,6 @@
 import { format, formatColor, isDateFormat } from "numfmt";
 import type { CellStyle, ConditionalStyle } from "../file/appearance/cell-styles";
-import { cellAddress } from "../formula/parse/address";
+import { cellAddress } from "../book/address";
 import { asTyped } from "../formula/parse/formula-text";
 import { textWidth } from "../graph/text";
 import { type CellValue, ErrorValue } from "../model";

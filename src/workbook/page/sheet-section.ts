@@ -1,4 +1,4 @@
-import { cellAddress, columnLetters } from "../formula/parse/address";
+import { cellAddress, columnLetters } from "../book/address";
 import { asTyped } from "../formula/parse/formula-text";
 import { type Shown, shownDrawings } from "./drawing-frames";
 import { cellIdStart, escaped, tag } from "./html";

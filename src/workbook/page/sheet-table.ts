@@ -1,5 +1,5 @@
 import { WorkbookProblem } from "../file/problem";
-import { columnLetters } from "../formula/parse/address";
+import { columnLetters } from "../book/address";
 import { type Frame, pixelsOf, type Shown } from "./drawing-frames";
 import { escaped, tag } from "./html";
 import { cellHtml } from "./sheet-cell";

@@ -1,12 +1,22 @@
 import type { Slot } from "../formula/grid/slot";
 import { asTyped } from "../formula/parse/formula-text";
-import { columnsOf, rowsOf, type SheetArea } from "../formula/values/value";
-import { mergedReads, overlap, rectanglesOf } from "./areas";
-import { areaAround, type Cell, type Draft, Drafts, sortedCells } from "./drafts";
+import {
+  areaAround,
+  areaOf,
+  columnsOf,
+  isSingleCell,
+  type Place,
+  rectanglesOf,
+  shareCells,
+  type SheetArea,
+  sizeOf,
+} from "../book/area";
+import { mergedReads } from "./areas";
+import { type Draft, Drafts, sortedCells } from "./drafts";
 import { explain, type Explanation } from "./explain";
-import { type Branch, inputsOf, type Place, type Trace } from "./tree";
+import { type Branch, inputsOf, type TracedPlace, type Trace } from "./tree";
 import type { Read } from "./walk";
-import type { Workbench } from "./workbench";
+import type { TracedBook } from "./workbench";
 
 /** A place that still waits for what it rests on. */
 interface Waiting {
@@ -22,18 +32,18 @@ export class Builder {
   private readonly places: Draft[] = [];
   private readonly ids = new Map<string, number>();
   private readonly queue: Waiting[] = [];
-  private readonly inputs = new Map<string, Cell>();
+  private readonly inputs = new Map<string, Place>();
 
   private readonly drafts: Drafts;
 
   constructor(
-    private readonly bench: Workbench,
+    private readonly bench: TracedBook,
     private readonly deepest: number,
   ) {
     this.drafts = new Drafts(bench);
   }
 
-  build({ sheet, row, column }: Cell): Trace {
+  build({ sheet, row, column }: Place): Trace {
     this.cell({ sheet, row, column }, 0);
     // A queue, not a recursion: a chain of formulas may be as long as the sheet.
     for (let next = 0; next < this.queue.length; next += 1) this.expand(this.queue[next] as Waiting);
@@ -56,8 +66,7 @@ export class Builder {
   }
 
   private area(area: SheetArea, depth: number): number {
-    if (area.top === area.bottom && area.left === area.right)
-      return this.cell({ sheet: area.sheet, row: area.top, column: area.left }, depth);
+    if (isSingleCell(area)) return this.cell({ sheet: area.sheet, row: area.top, column: area.left }, depth);
     const address = this.drafts.areaAddress(area);
     const known = this.ids.get(address);
     if (known !== undefined) return known;
@@ -72,13 +81,13 @@ export class Builder {
     const [spilled] = owners.values();
     if (spilled?.length === cells.length) draft.kind = "spilled";
     const id = this.add(address, draft);
-    const reads = [...owners.keys()].map((slot): Read => ({ area: areaOfSlot(slot), role: "filled by" }));
+    const reads = [...owners.keys()].map((slot): Read => ({ area: areaOf(slot), role: "filled by" }));
     const ready = groups.map((slots): Branch => ({ role: "", node: this.group(slots, depth + 1) }));
     this.queue.push({ id, reads, ready, depth });
     return id;
   }
 
-  private cell(cell: Cell, depth: number): number {
+  private cell(cell: Place, depth: number): number {
     const address = this.drafts.address(cell);
     const known = this.ids.get(address);
     if (known !== undefined) return known;
@@ -90,7 +99,7 @@ export class Builder {
     const { owner } = state;
     if (owner) Object.assign(draft, rowNote(this.bench, owner, cell, draft));
     const id = this.add(address, draft);
-    if (owner) this.queue.push({ id, reads: [{ area: areaOfSlot(owner), role: "filled by" }], ready: [], depth });
+    if (owner) this.queue.push({ id, reads: [{ area: areaOf(owner), role: "filled by" }], ready: [], depth });
     return id;
   }
 
@@ -102,7 +111,7 @@ export class Builder {
     const area = areaAround(slots);
     const isSingle = slots.length === 1;
     // Some of the cells may have been told in another group before; this group of them is told once all the same.
-    const isDense = slots.length === rowsOf(area) * columnsOf(area);
+    const isDense = slots.length === sizeOf(area);
     const cells = isDense ? "" : slots.map((slot) => this.drafts.address(slot)).join(" ");
     const group = `${this.drafts.areaAddress(area)} as one ${cells}`;
     const told = this.ids.get(group);
@@ -145,8 +154,8 @@ export class Builder {
   private outside(area: SheetArea, slots: readonly Slot[], reads: readonly Read[]): Read[] {
     const own = new Set(slots.map((slot) => this.drafts.address(slot)));
     return reads.flatMap((read) => {
-      if (!overlap(read.area, area)) return [read];
-      const cells = this.bench.cellsIn(read.area);
+      if (!shareCells(read.area, area)) return [read];
+      const cells = this.bench.filledCellsIn(read.area);
       const others = cells.filter((cell) => !own.has(this.drafts.address(cell)));
       return others.length === cells.length ? [read] : rectanglesOf(others).map((rest) => ({ ...read, area: rest }));
     });
@@ -159,26 +168,18 @@ export class Builder {
   }
 }
 
-const areaOfSlot = ({ sheet, row, column }: Cell): SheetArea => ({
-  sheet,
-  top: row,
-  bottom: row,
-  left: column,
-  right: column,
-});
-
 /** What the row of an add-in's table says about one of its cells: its words, symbol, unit and source, by the columns that its comment lists. */
 function rowNote(
-  bench: Workbench,
+  bench: TracedBook,
   owner: Slot,
-  { sheet, row, column }: { readonly sheet: number; readonly row: number; readonly column: number },
-  { label, symbol, unit, value }: Pick<Place, "label" | "symbol" | "unit" | "value">,
-): Partial<Place> {
+  { sheet, row, column }: Place,
+  { label, symbol, unit, value }: Pick<TracedPlace, "label" | "symbol" | "unit" | "value">,
+): Partial<TracedPlace> {
   const { filled } = owner;
   if (!filled) return {};
   const { calls } = bench.explanation(owner, () => explain(owner, bench.tools, bench.now));
   const note = calls.map((id) => bench.tools.functions.get(id)).find((one) => one && one.columns.length > 0);
-  if (note?.columns.length !== filled.right - filled.left + 1) return {};
+  if (note?.columns.length !== columnsOf(filled)) return {};
   const entry = (...names: readonly string[]): string => {
     const place = note.columns.findIndex((name) => names.includes(name));
     if (place < 0 || filled.left + place === column) return "";

@@ -1,20 +1,12 @@
+import { columnsOf, type Place, rowsOf, type SheetArea, sizeOf } from "../book/area";
 import { formulaPattern } from "../book/formulas";
 import type { Slot } from "../formula/grid/slot";
-import { fullAddress } from "../formula/parse/address";
-import { columnsOf, rowsOf, type SheetArea } from "../formula/values/value";
 import { type Area, cellKey, type CellValue } from "../model";
-import { addressOf } from "./areas";
-import { type Member, type Place, shownValue, spreadOf } from "./tree";
-import type { Workbench } from "./workbench";
+import { type Member, type TracedPlace, shownValue, spreadOf } from "./tree";
+import type { TracedBook } from "./workbench";
 
 /** A place while it is being put together. */
-export type Draft = { -readonly [Key in keyof Place]: Place[Key] };
-
-export interface Cell {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
+export type Draft = { -readonly [Key in keyof TracedPlace]: TracedPlace[Key] };
 
 /** Larger ranges are not listed blank by blank. */
 const mostListed = 4_000;
@@ -34,10 +26,10 @@ const bare = {
 
 /** What stands at a place, before it is known what it rests on. */
 export class Drafts {
-  constructor(private readonly bench: Workbench) {}
+  constructor(private readonly bench: TracedBook) {}
 
   /** A place of one cell. */
-  single(cell: Cell, kind: Place["kind"], value: CellValue): Draft {
+  single(cell: Place, kind: TracedPlace["kind"], value: CellValue): Draft {
     const { text, symbol, unit } = this.bench.labels.of(cell.sheet, cell.row, cell.column);
     const stored = this.bench.book.sheets[cell.sheet]?.cells.get(cellKey(cell.row, cell.column));
     const address = this.address(cell);
@@ -46,14 +38,14 @@ export class Drafts {
   }
 
   /** A place of several cells, each of them listed. */
-  range(area: SheetArea, cells: readonly Cell[]): Draft {
+  range(area: SheetArea, cells: readonly Place[]): Draft {
     const { text, symbol, unit } = this.bench.labels.ofArea(area);
     const address = this.areaAddress(area);
     const listed = cells.map((cell): Member => {
       const { value, kind } = this.bench.state(cell);
       return { address: this.address(cell), value, kind };
     });
-    const size = rowsOf(area) * columnsOf(area);
+    const size = sizeOf(area);
     const members = size <= mostListed ? this.withBlanks(area, listed) : listed;
     const spread = spreadOf(members, size);
     return {
@@ -83,7 +75,7 @@ export class Drafts {
   /** The first cell of a table that a function fills says little about the table. */
   nameTable([first]: readonly Slot[], calls: readonly string[], draft: Draft): void {
     const { filled } = first as Slot;
-    if (draft.kind !== "formula" || !filled || rowsOf(filled) * columnsOf(filled) < 2) return;
+    if (draft.kind !== "formula" || !filled || sizeOf(filled) < 2) return;
     if (calls.length === 1) draft.label = `table by ${calls.join()}`;
     draft.symbol = "";
     draft.unit = "";
@@ -95,39 +87,39 @@ export class Drafts {
     const notes: string[] = [];
     const [first] = slots as [Slot, ...Slot[]];
     const { filled } = first;
-    if (slots.length === 1 && filled && rowsOf(filled) * columnsOf(filled) > 1)
+    if (slots.length === 1 && filled && sizeOf(filled) > 1)
       notes.push(`fills ${this.areaAddress({ sheet: first.sheet, ...filled })}`);
     const circle = this.bench.cycleOf(slots.map((slot) => this.address(slot)));
     if (circle) notes.push(`stands in a circle: ${circle.join(" → ")}`);
     return notes;
   }
 
-  address({ sheet, row, column }: Cell): string {
-    return fullAddress(this.bench.book.sheets[sheet]?.name ?? "", row, column);
+  address({ sheet, row, column }: Place): string {
+    return this.bench.address({ sheet, row, column });
   }
 
   areaAddress(area: SheetArea): string {
-    return addressOf(area, this.bench.book.sheets[area.sheet]?.name ?? "");
+    return this.bench.addressOfArea(area);
   }
 }
 
 /** The cells of an area by what they are. */
 interface SortedCells {
   /** All that hold or give something. */
-  readonly cells: readonly Cell[];
-  readonly typed: readonly Cell[];
+  readonly cells: readonly Place[];
+  readonly typed: readonly Place[];
   /** Formulas, those together that are the same one in another row or column, in the order of their first cells. */
   readonly groups: readonly (readonly Slot[])[];
   /** Array formulas with the cells of the area that they fill. */
-  readonly owners: ReadonlyMap<Slot, readonly Cell[]>;
+  readonly owners: ReadonlyMap<Slot, readonly Place[]>;
 }
 
 /** Sorts the cells of an area. */
-export function sortedCells(bench: Workbench, area: SheetArea): SortedCells {
-  const cells = bench.cellsIn(area);
-  const typed: Cell[] = [];
+export function sortedCells(bench: TracedBook, area: SheetArea): SortedCells {
+  const cells = bench.filledCellsIn(area);
+  const typed: Place[] = [];
   const formulas = new Map<string, Slot[]>();
-  const owners = new Map<Slot, Cell[]>();
+  const owners = new Map<Slot, Place[]>();
   for (const cell of cells) {
     const state = bench.state(cell);
     if (state.kind === "input") typed.push(cell);
@@ -141,21 +133,6 @@ export function sortedCells(bench: Workbench, area: SheetArea): SortedCells {
   return { cells, typed, groups, owners };
 }
 
-/** The smallest area that holds all of some cells of one sheet. */
-export function areaAround(slots: readonly Cell[]): SheetArea {
-  const rows = slots.map(({ row }) => row);
-  const columns = slots.map(({ column }) => column);
-  const least = (values: readonly number[]): number => values.reduce((a, b) => Math.min(a, b), Infinity);
-  const most = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, b), -Infinity);
-  return {
-    sheet: slots[0]?.sheet ?? 0,
-    top: least(rows),
-    bottom: most(rows),
-    left: least(columns),
-    right: most(columns),
-  };
-}
-
 function push<Key, Value>(map: Map<Key, Value[]>, key: Key, value: Value): void {
   const known = map.get(key);
   if (known) known.push(value);
@@ -163,6 +140,7 @@ function push<Key, Value>(map: Map<Key, Value[]>, key: Key, value: Value): void 
 }
 
 const firstOf = ([slot]: readonly Slot[]): number => (slot ? cellKey(slot.row, slot.column) : 0);
+
 /** Fills more of the area than its own cell. */
 const reachesOn = (filled: Area, area: Area): boolean =>
   Math.min(filled.bottom, area.bottom) > filled.top || Math.min(filled.right, area.right) > filled.left;

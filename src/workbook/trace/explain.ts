@@ -2,7 +2,8 @@ import type { Slot } from "../formula/grid/slot";
 import { chainOf, type Node, type OperationNode } from "../formula/parse/syntax";
 import { isArea } from "../formula/references/reference-values";
 import { implicitCell } from "../formula/references/references";
-import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/values/value";
+import { Reference } from "../formula/values/value";
+import { isSingleCell, isWithin, type SheetArea } from "../book/area";
 import { ErrorValue } from "../model";
 import { addInWords, callWords } from "./call-words";
 import {

@@ -1,5 +1,6 @@
 import type { Node } from "../formula/parse/syntax";
-import { columnsOf, Reference, rowsOf, type SheetArea } from "../formula/values/value";
+import { Reference } from "../formula/values/value";
+import { columnsOf, rowsOf, type SheetArea } from "../book/area";
 import { call, constant, referenceOf, scalarsOf, type Spot, valueOf, type Walker, word, type Words } from "./walk";
 
 /** Functions that pick cells out of a range: only the cells that they hit are followed. Undefined for every other function. */
@@ -120,9 +121,9 @@ function hitIn(walker: Walker, list: Node | null, place: unknown, spot: Spot): s
 
 /** The nth cell of a row or column. */
 function entryOf(area: SheetArea, place: number): SheetArea | undefined {
-  if (area.left === area.right && place <= area.bottom - area.top + 1)
+  if (area.left === area.right && place <= rowsOf(area))
     return { ...area, top: area.top + place - 1, bottom: area.top + place - 1 };
-  if (area.top === area.bottom && place <= area.right - area.left + 1)
+  if (area.top === area.bottom && place <= columnsOf(area))
     return { ...area, left: area.left + place - 1, right: area.left + place - 1 };
   return undefined;
 }

@@ -1,7 +1,7 @@
 import { policyTag } from "../page/html";
 import { palette, typeface } from "../palette";
 import { detailsOf, kindText, type Line, outlineOf, titleOf, valueText } from "./outline";
-import { inWords, type Member, type Place, type Trace } from "./tree";
+import { inWords, type Member, type TracedPlace, type Trace } from "./tree";
 
 interface TracePage {
   /** The workbook's file name. */
@@ -107,7 +107,7 @@ function headOf({ place, number, role, form }: Line): string {
     .join(" ");
 }
 
-function definitionsOf(place: Place): string {
+function definitionsOf(place: TracedPlace): string {
   const rows = detailsOf(place).map(([name, text]) => {
     const shown = name === "formula" ? `<code>${escaped(text)}</code>` : escaped(text);
     return `<dt>${escaped(name)}</dt><dd${name === "equation" ? ' class="equation"' : ""}>${shown}</dd>`;
@@ -115,7 +115,7 @@ function definitionsOf(place: Place): string {
   return rows.length === 0 ? "" : `<dl>${rows.join("")}</dl>`;
 }
 
-function membersOf({ members, spread, unit }: Place): string {
+function membersOf({ members, spread, unit }: TracedPlace): string {
   if (!members || members.length === 0) return "";
   const heading = unit === "" ? "value" : `value, ${unit}`;
   const row = ({ address, value, kind }: Member): string =>

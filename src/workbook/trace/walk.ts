@@ -1,8 +1,9 @@
 import type { Frame, Way } from "../formula/references/frame";
 import type { Interpreter } from "../formula/interpreter";
-import type { Names } from "../formula/references/names";
+import type { Names } from "../book/names";
 import type { Node } from "../formula/parse/syntax";
-import { Reference, type Scalar, type Matrix, type SheetArea, type Value } from "../formula/values/value";
+import { Reference, type Scalar, type Matrix, type Value } from "../formula/values/value";
+import { type SheetArea } from "../book/area";
 import type { Work } from "../formula/values/work";
 import type { FunctionNote } from "./function-notes";
 

@@ -1,6 +1,6 @@
 import { chainOf, descendants, type Node } from "../formula/parse/syntax";
-import { isSingleCell } from "../formula/values/value";
-import type { Place } from "./book-view";
+import { isSingleCell, type Place } from "../book/area";
+
 import { headingOf, labelOf } from "./labels";
 import type { Review } from "./review";
 import { unitBehind } from "./unit-ratios";

@@ -1,4 +1,4 @@
-import type { BookView } from "./book-view";
+import type { Inspector } from "../book/inspector";
 import type { ReviewedReading } from "./whole-tests";
 
 const furthest = 60;
@@ -10,7 +10,7 @@ const mostScatter = 1.02;
  * ratio is the same in every row. Mean ratios, the choices by which it is.
  */
 export function calibrationRatios(
-  view: BookView,
+  view: Inspector,
   readings: readonly ReviewedReading[],
   flows: readonly number[],
 ): number[] {
@@ -32,7 +32,7 @@ export function calibrationRatios(
 }
 
 /** The numbers of each column of the sheet in the readings' rows, where every row has one; the flows themselves left out. */
-function columnsBeside(view: BookView, readings: readonly ReviewedReading[]): number[][] {
+function columnsBeside(view: Inspector, readings: readonly ReviewedReading[]): number[][] {
   const own = new Set(readings.flatMap(({ flows }) => flows.map(({ column }) => column)));
   const columns: number[][] = [];
   for (let column = 0; column < furthest; column++) {

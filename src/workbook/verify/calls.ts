@@ -1,7 +1,7 @@
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { chainOf, descendants, type Node } from "../formula/parse/syntax";
-import type { SheetArea } from "../formula/values/value";
-import { areaOf, type BookView, type Place } from "./book-view";
+import { areaOf, type SheetArea, type Place } from "../book/area";
+import type { Inspector } from "../book/inspector";
 import { withoutLet } from "./without-let";
 
 /** One argument of an add-in call as it is written. */
@@ -27,7 +27,7 @@ export interface Call {
 }
 
 /** Every add-in call that the book's formulas make, in the order of sheets and cells. */
-export function callsIn(view: BookView): Call[] {
+export function callsIn(view: Inspector): Call[] {
   const calls: Call[] = [];
   for (const place of view.formulaPlaces()) {
     const parsed = view.parsed(place);
@@ -54,7 +54,7 @@ function outcomesOf(root: Node): Node[] {
   return branches.flatMap((branch) => (branch ? outcomesOf(branch) : []));
 }
 
-function argumentOf(view: BookView, node: Node, place: Place): Argument {
+function argumentOf(view: Inspector, node: Node, place: Place): Argument {
   const areas = new Map<string, SheetArea>();
   for (const area of areasMentioned(view, node, place)) areas.set(view.addressOfArea(area), area);
   const all = [...areas.values()];
@@ -66,7 +66,7 @@ function argumentOf(view: BookView, node: Node, place: Place): Argument {
 const moves = new Set(["OFFSET", "INDEX", "INDIRECT"]);
 
 /** Whether a part is a range whose place is computed: OFFSET, A1:INDEX(…), or a name for one. */
-function isMoving(view: BookView, node: Node, place: Place, depth = 0): boolean {
+function isMoving(view: Inspector, node: Node, place: Place, depth = 0): boolean {
   if (node.type === "call") return moves.has(node.name);
   if (node.type === "join") {
     const { first, steps } = chainOf(node);
@@ -78,7 +78,7 @@ function isMoving(view: BookView, node: Node, place: Place, depth = 0): boolean 
 }
 
 /** The areas that a part mentions; of a moving range the one that it means now, where that is a range. */
-function areasMentioned(view: BookView, root: Node, place: Place): SheetArea[] {
+function areasMentioned(view: Inspector, root: Node, place: Place): SheetArea[] {
   const found: SheetArea[] = [];
   const moved = new Set<Node>();
   for (const node of descendants(root, (one) => !moved.has(one))) {
@@ -90,14 +90,14 @@ function areasMentioned(view: BookView, root: Node, place: Place): SheetArea[] {
 }
 
 /** The text that an argument stands for: written into the call, or in the one cell that it names. */
-export function textOf(view: BookView, argument: Argument | undefined): string {
+export function textOf(view: Inspector, argument: Argument | undefined): string {
   if (typeof argument?.literal === "string") return argument.literal.trim().toLowerCase();
   const cell = argument?.area && view.cellsIn(argument.area)[0];
   return cell ? view.text(cell).toLowerCase() : "";
 }
 
 /** The cells that a call fills. */
-export function filledBy(view: BookView, { place }: Call): SheetArea {
+export function filledBy(view: Inspector, { place }: Call): SheetArea {
   const spill = view.evaluation.spills.find(({ address }) => address === view.address(place));
   const array = spill?.area ?? view.cell(place)?.formula?.array;
   return array ? { sheet: place.sheet, ...array } : areaOf(place);
@@ -114,7 +114,7 @@ const pairing = new Set(
 const standsAlone = /^(baseline|settings|table|before$|after$)/;
 
 /** For each call in a cell that pairs its ranges, add-in calls among them: the ranges of the arguments that are paired. */
-export function argumentsOf(view: BookView, addIn: AddInRegistry, place: Place): SheetArea[][] {
+export function argumentsOf(view: Inspector, addIn: AddInRegistry, place: Place): SheetArea[][] {
   const root = view.parsed(place)?.root;
   if (!root) return [];
   const found: SheetArea[][] = [];

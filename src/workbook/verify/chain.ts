@@ -1,8 +1,8 @@
-import type { SheetArea } from "../formula/values/value";
-import { placeKey, type BookView, type Place } from "./book-view";
+import { placeKey, type SheetArea, type Place } from "../book/area";
+import type { Inspector } from "../book/inspector";
 
 /** Every cell that the given areas rest on, however far back, their own cells included. */
-export function upstream(view: BookView, areas: readonly SheetArea[]): Map<number, Place> {
+export function upstream(view: Inspector, areas: readonly SheetArea[]): Map<number, Place> {
   const found = new Map<number, Place>();
   const waiting: Place[] = areas.flatMap((area) => view.cellsIn(area));
   const entered = new Set<string>();

@@ -1,6 +1,6 @@
-import { areaAddress } from "../formula/parse/address";
-import { isInside } from "../formula/values/value";
-import type { Place } from "./book-view";
+import { areaAddress } from "../book/address";
+import { isInside, type Place } from "../book/area";
+
 import type { Review } from "./review";
 
 /** Points and characters: a reader sees no less, though the file does not call the row or column hidden. */

@@ -1,10 +1,10 @@
-import type { BookView } from "./book-view";
+import type { Inspector } from "../book/inspector";
 import { twinsOf, type Twins } from "./twins";
 import type { WholeTest } from "./whole-tests";
 
 /** Tests of one house in the two directions: on sheets built alike, or with their volume from the same cells. */
 export function housePairs(
-  view: BookView,
+  view: Inspector,
   twins: readonly Twins[],
   tests: readonly WholeTest[],
 ): (readonly [WholeTest, WholeTest])[] {
@@ -20,7 +20,7 @@ export function housePairs(
   return pairs;
 }
 
-function volumeSource(view: BookView, test: WholeTest): string {
+function volumeSource(view: Inspector, test: WholeTest): string {
   const place = test.settings.get("volume")?.place;
   if (!place) return "";
   const read = view.precedents(place).map((area) => view.addressOfArea(area));

@@ -1,4 +1,5 @@
-import type { BookView, Place } from "./book-view";
+import type { Place } from "../book/area";
+import type { Inspector } from "../book/inspector";
 
 export type Line = "column" | "row";
 
@@ -10,7 +11,7 @@ export function along({ sheet, row, column }: Place, line: Line, steps: number):
 }
 
 /** The unbroken formulas right before and right behind a cell in its column or row, nearest first, three at most; array formulas are none. */
-export function neighbours(view: BookView, place: Place, line: Line): readonly [Place[], Place[]] {
+export function neighbours(view: Inspector, place: Place, line: Line): readonly [Place[], Place[]] {
   const walk = (step: 1 | -1): Place[] => {
     const found: Place[] = [];
     for (let steps = step; Math.abs(steps) <= furthest; steps += step) {

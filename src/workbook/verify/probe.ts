@@ -1,8 +1,9 @@
+import type { Place } from "../book/area";
 import { evaluateBook } from "../formula/evaluate";
 import type { Outcome } from "../formula/evaluation";
 import { limitsAfter } from "../formula/values/work";
 import { cellKey, type Cell } from "../model";
-import type { Place } from "./book-view";
+
 import type { Review } from "./review";
 
 /** A formula to be evaluated as if it stood in a cell. */

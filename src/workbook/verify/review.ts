@@ -7,7 +7,8 @@ import type { Evaluation } from "../formula/evaluation";
 import { limitsAfter } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
 import type { Book } from "../model";
-import { areaOf, BookView, placeKey, type Place } from "./book-view";
+import { Inspector } from "../book/inspector";
+import { areaOf, placeKey, type Place } from "../book/area";
 import { callsIn, filledBy, type Call } from "./calls";
 import { upstream } from "./chain";
 import type { Finding } from "./finding";
@@ -23,7 +24,7 @@ export interface Review {
   readonly addIn: AddInRegistry;
   readonly state: ReviewState;
   /** Blank cells handed to the add-in as blanks. */
-  readonly view: BookView;
+  readonly view: Inspector;
   /** The same with blank cells handed over as 0, as some versions of Excel do. */
   readonly withZeros: Evaluation;
   readonly calls: readonly Call[];
@@ -42,7 +43,7 @@ export function reviewOf(opened: OpenedWorkbook, functions: AddInRegistry, now: 
   const addIn = rememberAnswers(functions);
   // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
   const book = withFrozenFormulas(opened.book);
-  const view = new BookView(book, evaluateBook(book, { addIn, now }), addIn, now);
+  const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
   const limits = limitsAfter(view.evaluation.work);
   const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true, limits });
   const calls = callsIn(view);

@@ -1,5 +1,6 @@
 import type { Node } from "../formula/parse/syntax";
-import { placeKey, type BookView, type Place } from "./book-view";
+import type { Inspector } from "../book/inspector";
+import { placeKey, type Place } from "../book/area";
 
 /** Functions that give one of their arguments, or a mean of them; what they compare is left out. */
 const chosen: Readonly<Record<string, (given: readonly (Node | null)[]) => readonly (Node | null)[]>> = {
@@ -21,7 +22,7 @@ const mostCells = 2000;
  * The typed numbers that reach a cell in their own unit: handed on, chosen from, averaged or corrected by a certificate. Behind a formula that
  * computes otherwise, such as one that converts °F or hPa, a figure is in another unit by right.
  */
-export function sameUnitSources(view: BookView, place: Place): Place[] {
+export function sameUnitSources(view: Inspector, place: Place): Place[] {
   const found = new Map<number, Place>();
   const waiting: Place[] = [place];
   for (let next = waiting.pop(); next && found.size < mostCells; next = waiting.pop()) {

@@ -1,5 +1,5 @@
-import type { SheetArea } from "../formula/values/value";
-import { placeKey, type BookView, type Place } from "./book-view";
+import { placeKey, type SheetArea, type Place } from "../book/area";
+import type { Inspector } from "../book/inspector";
 import { upstream } from "./chain";
 import type { ReviewedReading, WholeTest } from "./whole-tests";
 
@@ -14,7 +14,7 @@ export interface MeasuredReading {
 export const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
 
 /** The readings of a test in their order. */
-export function seriesOf(view: BookView, test: WholeTest): MeasuredReading[] {
+export function seriesOf(view: Inspector, test: WholeTest): MeasuredReading[] {
   return test.readings.flatMap((reading): MeasuredReading[] => {
     const pressure = view.number(reading.pressure);
     if (pressure === undefined) return [];
@@ -23,7 +23,7 @@ export function seriesOf(view: BookView, test: WholeTest): MeasuredReading[] {
 }
 
 /** The typed figures that a reading's flow comes from: the flow itself, or the fan pressure in its row (its column, where readings run across). */
-function typedFlows(view: BookView, { flows }: ReviewedReading, { pressures }: WholeTest): number[] {
+function typedFlows(view: Inspector, { flows }: ReviewedReading, { pressures }: WholeTest): number[] {
   const across = runsAcross(pressures);
   return flows.flatMap((flow): number[] => {
     const own = view.number(flow);
@@ -39,14 +39,14 @@ function typedFlows(view: BookView, { flows }: ReviewedReading, { pressures }: W
 }
 
 /** Whether the pressures of one test are computed from those of another. */
-export function isComputedFrom(view: BookView, test: WholeTest, other: WholeTest): boolean {
+export function isComputedFrom(view: Inspector, test: WholeTest, other: WholeTest): boolean {
   const behind = upstream(view, [test.pressures]);
   const own = new Set(test.readings.map(({ pressure }) => placeKey(pressure)));
   return other.readings.some(({ pressure }) => behind.has(placeKey(pressure)) && !own.has(placeKey(pressure)));
 }
 
 /** Whether two tests rest on the same typed pressures: one series, evaluated twice. */
-export function isOneSeries(view: BookView, one: WholeTest, other: WholeTest): boolean {
+export function isOneSeries(view: Inspector, one: WholeTest, other: WholeTest): boolean {
   const sources = [one, other].map(({ pressures }) =>
     [...upstream(view, [pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
   );

@@ -1,4 +1,4 @@
-import type { Place } from "./book-view";
+import type { Place } from "../book/area";
 import { filledBy } from "./calls";
 import type { Review } from "./review";
 

@@ -1,10 +1,11 @@
+import type { Place } from "../book/area";
 import { isDateFormat } from "numfmt";
-import type { BookView, Place } from "./book-view";
+import type { Inspector } from "../book/inspector";
 import { headingOf, labelOf } from "./labels";
 import { settingOf, type WholeTest } from "./whole-tests";
 
 /** The days on which the book's tests were made: by the setting, by a name, or by the words beside a date. */
-export function testDatesIn(view: BookView, tests: readonly WholeTest[]): number[] {
+export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): number[] {
   const named = view.book.names
     .filter(({ name }) => /^(date_?of_?test|test_?date)$/i.test(name))
     .flatMap(({ text }) => {
@@ -20,7 +21,7 @@ export function testDatesIn(view: BookView, tests: readonly WholeTest[]): number
 }
 
 /** Cells with a typed number that is shown as a day. */
-export function typedDates(view: BookView): Place[] {
+export function typedDates(view: Inspector): Place[] {
   return view.book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].flatMap(({ row, column, value, formula, format }) =>
       typeof value === "number" && !formula && isDateFormat(format) ? [{ sheet, row, column }] : [],
@@ -29,7 +30,7 @@ export function typedDates(view: BookView): Place[] {
 }
 
 /** What a date is, by the words above it or before it. */
-export function wordsOfDate(view: BookView, place: Place): string {
+export function wordsOfDate(view: Inspector, place: Place): string {
   const above = headingOf(view, place);
   return /valid|expir|calibrat|certificate|due/i.test(above) ? above : labelOf(view, place);
 }

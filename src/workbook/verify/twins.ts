@@ -1,6 +1,7 @@
-import { quotedSheetName } from "../formula/parse/address";
+import { quotedSheetName } from "../book/address";
 import type { Book } from "../model";
-import { placeKey, type BookView, type Place } from "./book-view";
+import type { Inspector } from "../book/inspector";
+import { placeKey, type Place } from "../book/area";
 
 /** Two sheets built alike, such as those of the two directions. */
 export interface Twins {
@@ -11,7 +12,7 @@ const leastFormulas = 12;
 const leastShareAlike = 0.85;
 
 /** Pairs of sheets whose formulas stand in the same cells and say the same, each of its own sheet. */
-export function twinsIn(view: BookView): Twins[] {
+export function twinsIn(view: Inspector): Twins[] {
   const patterns = view.book.sheets.map(() => new Map<number, string>());
   for (const place of view.formulaPlaces())
     patterns[place.sheet]?.set(placeKey({ ...place, sheet: 0 }), shapeOf(view, place));
@@ -34,13 +35,13 @@ function areAlike(one: ReadonlyMap<number, string>, other: ReadonlyMap<number, s
 }
 
 /** The pattern of a formula without its texts and without the names of sheets. */
-function shapeOf(view: BookView, place: Place): string {
+function shapeOf(view: Inspector, place: Place): string {
   const pattern = view.pattern(place) ?? "";
   return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|(?<![\p{L}\p{N}_.])[\p{L}\p{N}_.]+)!/gu, "!");
 }
 
 /** A formula's pattern as its twin would write it: its own sheet and the other's by their roles, texts left out. */
-export function patternOfTwin(view: BookView, place: Place, other: number): string {
+export function patternOfTwin(view: Inspector, place: Place, other: number): string {
   const own = prefixOf(view.book, place.sheet);
   const twin = prefixOf(view.book, other);
   const pattern = (view.pattern(place) ?? "").replace(/"[^"]*"/g, '""');

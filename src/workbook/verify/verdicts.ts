@@ -1,5 +1,5 @@
-import type { SheetArea } from "../formula/values/value";
-import { areaOf, type BookView, type Place } from "./book-view";
+import { areaOf, type SheetArea, type Place } from "../book/area";
+import type { Inspector } from "../book/inspector";
 import { filledBy, type Argument, type Call } from "./calls";
 
 /** A verdict that the add-in gives. */
@@ -15,7 +15,7 @@ export interface Verdict {
 }
 
 /** Every call of PASSFAIL with what it says. */
-export function verdictsIn(view: BookView, calls: readonly Call[]): Verdict[] {
+export function verdictsIn(view: Inspector, calls: readonly Call[]): Verdict[] {
   return calls
     .filter(({ id }) => id === "PASSFAIL")
     .map((call) => {

@@ -1,7 +1,7 @@
 import type { AddInRegistry } from "../formula/calls/add-in";
-import type { SheetArea } from "../formula/values/value";
+import { placesIn, type SheetArea, type Place } from "../book/area";
 import { ErrorValue, type CellValue } from "../model";
-import { placesIn, type BookView, type Place } from "./book-view";
+import type { Inspector } from "../book/inspector";
 import { textOf, type Argument, type Call } from "./calls";
 
 export type Direction = "depressurization" | "pressurization";
@@ -38,12 +38,12 @@ export interface WholeTest {
 const wholeTestFunctions = ["TESTRESULT", "RESULTCARD", "UNCERTAINTYBUDGET", "VALIDITYCHECKS"];
 
 /** Every test in the book; a test that several functions take is one. */
-export function wholeTestsIn(view: BookView, calls: readonly Call[]): WholeTest[] {
+export function wholeTestsIn(view: Inspector, calls: readonly Call[]): WholeTest[] {
   return callsByTest(view, calls).flatMap(([first]) => first ?? []);
 }
 
 /** The calls that take a whole test, those of one series of readings together. */
-export function callsByTest(view: BookView, calls: readonly Call[]): WholeTest[][] {
+export function callsByTest(view: Inspector, calls: readonly Call[]): WholeTest[][] {
   const found = new Map<string, WholeTest[]>();
   for (const id of wholeTestFunctions) {
     for (const call of calls) {
@@ -58,7 +58,7 @@ export function callsByTest(view: BookView, calls: readonly Call[]): WholeTest[]
   return [...found.values()];
 }
 
-function wholeTestOf(view: BookView, call: Call): WholeTest | undefined {
+function wholeTestOf(view: Inspector, call: Call): WholeTest | undefined {
   const [way, pressures, flows, before, after, settings, include] = call.arguments;
   const direction = textOf(view, way).replace(/isation$/, "ization");
   if (direction !== "depressurization" && direction !== "pressurization") return undefined;
@@ -77,7 +77,7 @@ function wholeTestOf(view: BookView, call: Call): WholeTest | undefined {
   };
 }
 
-function settingsOf(view: BookView, argument: Argument | undefined): Map<string, ReviewedSetting> {
+function settingsOf(view: Inspector, argument: Argument | undefined): Map<string, ReviewedSetting> {
   const settings = new Map<string, ReviewedSetting>();
   for (const area of argument?.areas ?? []) {
     if (area.right - area.left !== 1) continue;
@@ -100,7 +100,7 @@ function entries(area: SheetArea): Place[][] {
 }
 
 function readingsOf(
-  view: BookView,
+  view: Inspector,
   pressures: SheetArea,
   flows: SheetArea,
   include: SheetArea | undefined,
@@ -118,13 +118,13 @@ function readingsOf(
 }
 
 /** The word, or FALSE as an unticked box gives it. */
-const isNo = (view: BookView, mark: Place): boolean =>
+const isNo = (view: Inspector, mark: Place): boolean =>
   view.value(mark) === false || view.text(mark).toLowerCase() === "no";
 
 const isEmpty = (value: CellValue): boolean => value === null || value === "";
 
 /** The flow of a reading, its fans added; undefined where one is no number. */
-export function flowOf(view: BookView, { flows }: ReviewedReading): number | undefined {
+export function flowOf(view: Inspector, { flows }: ReviewedReading): number | undefined {
   let sum = 0;
   for (const place of flows) {
     const value = view.value(place);
@@ -135,20 +135,20 @@ export function flowOf(view: BookView, { flows }: ReviewedReading): number | und
 }
 
 /** A setting's value as it stands, undefined where the test has no such label. */
-export function settingOf(view: BookView, test: WholeTest, label: string): CellValue | undefined {
+export function settingOf(view: Inspector, test: WholeTest, label: string): CellValue | undefined {
   const setting = test.settings.get(label);
   return setting ? view.value(setting.place) : undefined;
 }
 
 /** A setting that is a word, as the functions take it: in any letter case. "" where there is none. */
-export function wordOf(view: BookView, test: WholeTest, label: string): string {
+export function wordOf(view: Inspector, test: WholeTest, label: string): string {
   const value = settingOf(view, test, label);
   return typeof value === "string" ? value.trim().toLowerCase() : "";
 }
 
 /** What a function of the add-in gives for the arguments of a test; undefined where it gives an error. */
 export function askedOf(
-  view: BookView,
+  view: Inspector,
   addIn: AddInRegistry,
   id: string,
   test: WholeTest,
@@ -174,7 +174,7 @@ export function askedOf(
 }
 
 /** An area's values as an add-in function gets them; blanks stay blank. */
-export function valuesOf(view: BookView, area: SheetArea): unknown[][] {
+export function valuesOf(view: Inspector, area: SheetArea): unknown[][] {
   return entriesByRow(area).map((row) =>
     row.map((place) => {
       const value = view.value(place);

@@ -1,6 +1,6 @@
 import { parse, type Token, tokenize } from "@borgar/fx/xlsx";
 import { sentence } from "../../file/problem";
-import { columnOfLetters } from "./address";
+import { columnOfLetters } from "../../book/address";
 import { inBrackets, longestFormula, parsable, quotedName, quotedText, refusalOf } from "./formula-text";
 import { children, type Node, type Parsed } from "./syntax";
 import { Translator } from "./translate";

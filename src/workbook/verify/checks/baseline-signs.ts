@@ -1,5 +1,5 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { BookView } from "../book-view";
+import type { SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { housePairs } from "../house-pairs";
 import type { Check, Review } from "../review";
@@ -78,7 +78,7 @@ function areApart(one: number | undefined, other: number | undefined): boolean {
   );
 }
 
-function meanOf(view: BookView, area: SheetArea | undefined): number | undefined {
+function meanOf(view: Inspector, area: SheetArea | undefined): number | undefined {
   const numbers = area ? view.cellsIn(area).flatMap((place) => view.number(place) ?? []) : [];
   return numbers.length === 0 ? undefined : numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
 }

@@ -1,5 +1,5 @@
 import { ErrorValue, type CellValue } from "../../model";
-import { placeKey } from "../book-view";
+import { placeKey } from "../../book/area";
 import type { Check } from "../review";
 import { counted, shown } from "../words";
 

@@ -2,7 +2,7 @@ import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
 import { housePairs } from "../house-pairs";
 import type { Check } from "../review";
-import type { BookView } from "../book-view";
+import type { Inspector } from "../../book/inspector";
 import { callsByTest, settingOf, type WholeTest } from "../whole-tests";
 import { shown } from "../words";
 
@@ -63,7 +63,7 @@ interface Words {
 }
 
 function differences(
-  view: BookView,
+  view: Inspector,
   one: WholeTest,
   other: WholeTest,
   labels: readonly string[],

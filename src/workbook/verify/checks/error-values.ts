@@ -1,5 +1,5 @@
 import { ErrorValue } from "../../model";
-import { placeKey } from "../book-view";
+import { placeKey } from "../../book/area";
 import { filledBy } from "../calls";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";

@@ -1,5 +1,5 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { BookView } from "../book-view";
+import type { SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { hiddenBy } from "../hidden";
 import { headingOf, labelOf } from "../labels";
@@ -68,7 +68,7 @@ function reasonFor(review: Review, { pressure, include }: ReviewedReading, { pre
 }
 
 /** How far the readings' block reaches to one side: beyond it a column (or row) is empty, its headings too. */
-function blockEnd(view: BookView, area: SheetArea, line: Line, step: number): number {
+function blockEnd(view: Inspector, area: SheetArea, line: Line, step: number): number {
   const { sheet, top, left, bottom, right } = area;
   const isEmpty = (steps: number): boolean => {
     const strip =

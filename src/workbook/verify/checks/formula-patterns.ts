@@ -1,4 +1,5 @@
-import type { BookView, Place } from "../book-view";
+import type { Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { along, neighbours, type Line } from "../neighbours";
 import type { Check, Review } from "../review";
@@ -29,7 +30,7 @@ function oddOneOut({ view }: Review, place: Place, line: Line): Place | undefine
 }
 
 /** Whether the formulas read values of different kinds in their own rows: a row of words in a table of numbers has its own formula. */
-function readsOtherKinds(view: BookView, place: Place, other: Place, line: Line): boolean {
+function readsOtherKinds(view: Inspector, place: Place, other: Place, line: Line): boolean {
   const kinds = (at: Place): string =>
     view
       .precedents(at)

@@ -1,5 +1,5 @@
-import type { SheetArea } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import { hiddenBy } from "../hidden";
 import type { Check, Review } from "../review";

@@ -1,5 +1,5 @@
-import { isInside } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { isInside, placeKey, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import { addsDigits, shownAs, showsNumber } from "../number-shown";
 import type { Check, Review } from "../review";

@@ -1,4 +1,4 @@
-import type { Place } from "../book-view";
+import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { headingOf } from "../labels";
 import type { Check, Review } from "../review";

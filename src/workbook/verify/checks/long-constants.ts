@@ -1,5 +1,6 @@
+import type { Place } from "../../book/area";
 import { isDateFormat } from "numfmt";
-import type { Place } from "../book-view";
+
 import type { Check, Review } from "../review";
 import { counted, listed } from "../words";
 

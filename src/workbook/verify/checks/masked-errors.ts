@@ -1,5 +1,6 @@
+import type { Place } from "../../book/area";
 import { ErrorValue } from "../../model";
-import type { Place } from "../book-view";
+
 import type { Finding } from "../finding";
 import { probed } from "../probe";
 import type { Check } from "../review";

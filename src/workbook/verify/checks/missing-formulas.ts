@@ -1,6 +1,6 @@
 import type { CellValue } from "../../model";
-import { columnsOf, rowsOf } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { type Place, placeKey, sizeOf } from "../../book/area";
+
 import type { Finding } from "../finding";
 import { along, neighbours } from "../neighbours";
 import type { Check, Review } from "../review";
@@ -46,7 +46,7 @@ function hasInputs({ view }: Review, formula: Place, gap: Place): boolean {
     read.length > 0 &&
     read.every((area) => {
       const places = view.usedPlaces(area);
-      return places.length === rowsOf(area) * columnsOf(area) && places.every((place) => !isBlank(view.value(place)));
+      return places.length === sizeOf(area) && places.every((place) => !isBlank(view.value(place)));
     })
   );
 }

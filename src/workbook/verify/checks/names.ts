@@ -1,5 +1,5 @@
-import type { SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type BookView, type Place } from "../book-view";
+import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import { labelOf } from "../labels";
@@ -15,7 +15,7 @@ export const names: Check = (review) => {
     const words = wordsOf(name);
     const area = view.areaOfName(text, sheet);
     if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase())) return [];
-    const isOneCell = area.top === area.bottom && area.left === area.right;
+    const isOneCell = isSingleCell(area);
     if (!isOneCell) return [];
     const place = { sheet: area.sheet, row: area.top, column: area.left };
     if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [emptyTarget(name, text, view, area)];
@@ -32,7 +32,7 @@ function wordsOf(name: string): string[] {
   return parts.map((part) => part.toLowerCase()).filter((part) => part.length > 3);
 }
 
-function usedWords(view: BookView): Set<string> {
+function usedWords(view: Inspector): Set<string> {
   const used = new Set<string>();
   for (const place of view.formulaPlaces())
     for (const node of view.parsed(place)?.precedents ?? [])
@@ -40,7 +40,7 @@ function usedWords(view: BookView): Set<string> {
   return used;
 }
 
-const isEmpty = (view: BookView, place: Place): boolean => {
+const isEmpty = (view: Inspector, place: Place): boolean => {
   const value = view.value(place);
   return !view.cell(place)?.formula && !view.owner(place) && (value === null || value === "");
 };
@@ -51,7 +51,7 @@ function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boo
   return style?.locked === false || style?.fill !== undefined;
 }
 
-function matches(view: BookView, place: Place, words: readonly string[]): number {
+function matches(view: Inspector, place: Place, words: readonly string[]): number {
   const label = labelOf(view, place).toLowerCase();
   return words.filter((word) => label.includes(word)).length;
 }
@@ -71,7 +71,7 @@ function betterPlace({ view }: Review, own: Place, words: readonly string[], nam
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }
 
-function emptyTarget(name: string, text: string, view: BookView, area: SheetArea): Finding {
+function emptyTarget(name: string, text: string, view: Inspector, area: SheetArea): Finding {
   return {
     kind: "name points elsewhere",
     severity: "wrong",

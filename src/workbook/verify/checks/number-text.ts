@@ -1,6 +1,6 @@
 import { mayBeNumber } from "../../formula/values/number-text";
-import { isInside, type SheetArea } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { shown, shownFormula } from "../words";

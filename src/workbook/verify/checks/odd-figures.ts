@@ -1,6 +1,6 @@
-import { isSingleCell } from "../../formula/values/value";
+import { isSingleCell, placeKey, type Place } from "../../book/area";
 import { adjustments } from "../adjustments";
-import { placeKey, type Place } from "../book-view";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { counted, shownFormula } from "../words";

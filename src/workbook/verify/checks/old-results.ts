@@ -1,7 +1,7 @@
 import { compareWithStored, type Difference } from "../../formula/evaluation";
 import { ErrorValue } from "../../model";
-import type { SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type Place } from "../book-view";
+import { areaOf, placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { statedVersions } from "../stated-versions";

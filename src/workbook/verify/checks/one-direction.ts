@@ -1,4 +1,4 @@
-import type { BookView } from "../book-view";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { housePairs } from "../house-pairs";
 import type { Check, Review } from "../review";
@@ -54,7 +54,7 @@ function betterOne(
 }
 
 /** The criterion itself says that one direction is enough. */
-function acceptsOne(view: BookView): boolean {
+function acceptsOne(view: Inspector): boolean {
   return view.book.names
     .filter(({ name }) => /directions?$/i.test(name))
     .some(({ text }) => {

@@ -1,5 +1,5 @@
-import { isInside, type SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type Place } from "../book-view";
+import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+
 import { upstream } from "../chain";
 import { along } from "../neighbours";
 import type { Check } from "../review";

@@ -1,5 +1,5 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { Place } from "../book-view";
+import type { SheetArea, Place } from "../../book/area";
+
 import { argumentsOf } from "../calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";

@@ -1,4 +1,4 @@
-import { placeKey } from "../book-view";
+import { placeKey } from "../../book/area";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import type { Check } from "../review";

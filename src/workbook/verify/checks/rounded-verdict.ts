@@ -1,4 +1,4 @@
-import { placeKey, type Place } from "../book-view";
+import { placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { figureShown, shownAs } from "../number-shown";
 import { probed } from "../probe";

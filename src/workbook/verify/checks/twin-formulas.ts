@@ -1,6 +1,6 @@
-import { isInside, isSingleCell } from "../../formula/values/value";
+import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
 import { labelOf } from "../labels";
-import { areaOf, type BookView, type Place } from "../book-view";
+import type { Inspector } from "../../book/inspector";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -44,7 +44,7 @@ function rangesOf(pattern: string): string {
 }
 
 /** The cell repeats its counterpart, and that holds no measured figure of its own sheet: a volume, say, that both fetch from elsewhere. */
-function handsOnItsCounterpart(view: BookView, place: Place, counterpart: Place): boolean {
+function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place): boolean {
   const { sheet, row, column } = counterpart;
   const read = view.precedents(place).filter((area) => area.sheet === sheet);
   const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));

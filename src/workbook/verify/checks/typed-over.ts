@@ -1,5 +1,5 @@
-import { isInside, isSingleCell } from "../../formula/values/value";
-import type { BookView, Place } from "../book-view";
+import { isInside, isSingleCell, type Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { along, neighbours, type Line } from "../neighbours";
 import type { Check, Review } from "../review";
@@ -65,7 +65,7 @@ function inLine({ view, state }: Review, place: Place, line: Line): Evidence | u
 }
 
 /** Figures typed on both sides across the line: a column or row of inputs between computed ones. */
-function isInLineOfInputs(view: BookView, place: Place, line: Line): boolean {
+function isInLineOfInputs(view: Inspector, place: Place, line: Line): boolean {
   const across = line === "column" ? "row" : "column";
   const [one, other] = [along(place, across, -1), along(place, across, 1)];
   return [one, other].some((near) => view.isTyped(near) && typeof view.value(near) === typeof view.value(place));

@@ -1,4 +1,5 @@
-import type { BookView, Place } from "../book-view";
+import type { Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { apart, isSame, resultsOf } from "../known-results";
 import { headingOf, labelOf } from "../labels";
@@ -44,7 +45,7 @@ export const typedResults: Check = (review) => {
 };
 
 /** The heading of its column; none in a form, where the cell above is the value of the line above. */
-function columnWords(view: BookView, place: Place): string {
+function columnWords(view: Inspector, place: Place): string {
   const above = { ...place, row: place.row - 1 };
   return place.row > 0 && view.text(above) !== "" && labelOf(view, above) !== "" ? "" : headingOf(view, place);
 }
@@ -55,7 +56,7 @@ interface TypedFigure {
 }
 
 /** Typed numbers, and those that typed text begins with: "0.45 ± 0.02 1/h". A formula that reads no cell is typed too. */
-function* typedFigures(view: BookView): Generator<TypedFigure> {
+function* typedFigures(view: Inspector): Generator<TypedFigure> {
   for (const [sheet, { cells }] of view.book.sheets.entries())
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
@@ -67,7 +68,7 @@ function* typedFigures(view: BookView): Generator<TypedFigure> {
 }
 
 function findingOf(
-  view: BookView,
+  view: Inspector,
   place: Place,
   value: number,
   label: string,

@@ -1,4 +1,5 @@
-import { areaOf, placeKey, type BookView, type Place } from "../book-view";
+import type { Inspector } from "../../book/inspector";
+import { areaOf, placeKey, type Place } from "../../book/area";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import { labelOf } from "../labels";
@@ -45,7 +46,7 @@ interface Computed {
 }
 
 /** Formulas that call themselves such a size and do not rest on the typed one. */
-function computedLike(view: BookView, source: Place, words: RegExp, typed: number): Computed[] {
+function computedLike(view: Inspector, source: Place, words: RegExp, typed: number): Computed[] {
   const found: Computed[] = [];
   for (const place of view.formulaPlaces()) {
     const value = view.number(place);
@@ -58,7 +59,7 @@ function computedLike(view: BookView, source: Place, words: RegExp, typed: numbe
   return found;
 }
 
-function findingOf(view: BookView, source: Place, label: string, { place, value }: Computed): Finding {
+function findingOf(view: Inspector, source: Place, label: string, { place, value }: Computed): Finding {
   return {
     kind: "size typed in",
     severity: "doubtful",

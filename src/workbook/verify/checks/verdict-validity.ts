@@ -1,4 +1,5 @@
-import { placeKey, type BookView, type Place } from "../book-view";
+import type { Inspector } from "../../book/inspector";
+import { placeKey, type Place } from "../../book/area";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -68,7 +69,7 @@ function withoutValidity({ view }: Review, { call, validity }: Verdict): Finding
 }
 
 /** A sentence below the verdict that says where validity is judged. */
-function statementNear(view: BookView, { sheet, row, column }: Place): string {
+function statementNear(view: Inspector, { sheet, row, column }: Place): string {
   for (let below = row + 1; below <= row + rowsBelow; below++) {
     for (let left = Math.max(0, column - columnsBeside); left <= column; left++) {
       const text = view.text({ sheet, row: below, column: left });

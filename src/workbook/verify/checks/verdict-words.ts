@@ -1,4 +1,4 @@
-import { areaOf, placeKey, type Place } from "../book-view";
+import { areaOf, placeKey, type Place } from "../../book/area";
 import { upstream } from "../chain";
 import type { Finding } from "../finding";
 import { labelOf } from "../labels";

@@ -1,4 +1,4 @@
-import type { Place } from "../book-view";
+import type { Place } from "../../book/area";
 import { labelOf } from "../labels";
 import { saysPass } from "../verdicts";
 import type { Check } from "../review";

@@ -1,12 +1,12 @@
-import type { Book } from "../model";
-import type { Place } from "../formula/references/references";
 import { parseFormula } from "../formula/parse/parse";
 import { descendants, type Node } from "../formula/parse/syntax";
-import { isSingleCell, type Scalar, type SheetArea } from "../formula/values/value";
-import { type BookFormulas, formulasOf } from "../book/formulas";
+import type { Scalar } from "../formula/values/value";
+import type { Book } from "../model";
+import { isSingleCell, type Place, type SheetArea } from "./area";
+import { type BookFormulas, formulasOf } from "./formulas";
 
 /** A value that a formula looks up in a list of cells: a cell of its own, or written in the formula. */
-export interface LookUp {
+interface LookUp {
   readonly wanted: SheetArea | Scalar;
   readonly list: SheetArea;
 }

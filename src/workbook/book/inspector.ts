@@ -1,51 +1,56 @@
-import { type BookFormulas, formulaPattern, formulasOf, parsedFormula } from "../book/formulas";
-import { areaAddress, fullAddress, quotedSheetName } from "../formula/parse/address";
-import type { AddInRegistry } from "../formula/calls/add-in";
+import { AddInCalls, type AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
-import type { Place } from "../formula/references/references";
+import { ordinaryFunctions } from "../formula/functions/index";
+import { largestFill } from "../formula/grid/sheet-grid";
+import type { Slot } from "../formula/grid/slot";
+import type { Grid } from "../formula/grid/grid";
+import { Interpreter } from "../formula/interpreter";
 import { parseFormula } from "../formula/parse/parse";
 import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
+import type { Frame } from "../formula/references/frame";
 import { resolveTable } from "../formula/references/table-reference";
-import { columnsOf, isInside, Reference, rowsOf, type Scalar, type SheetArea } from "../formula/values/value";
-import { largestFill } from "../formula/grid/sheet-grid";
-import { cellKey, type Area, type Book, type Cell, type CellValue } from "../model";
-import { FormulaParts } from "./formula-parts";
-
-export type { Place } from "../formula/references/references";
-
-/** One number for a cell of the whole book. */
-export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + cellKey(row, column);
-
-export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
-  sheet,
-  top: row,
-  bottom: row,
-  left: column,
-  right: column,
-});
+import { NotEvaluated } from "../formula/values/refusal";
+import { Matrix, Reference, type Scalar } from "../formula/values/value";
+import { limitsAfter, Work } from "../formula/values/work";
+import { type Book, type Cell, cellKey, type CellValue, placeOfKey } from "../model";
+import { fullAddress, sheetAreaAddress } from "./address";
+import { clipped, isInside, type Place, placeKey, placesIn, type SheetArea, sizeOf } from "./area";
+import { cellState, type CellState, evaluatedGrid } from "./evaluated-grid";
+import { Labels } from "./labels";
+import { type BookFormulas, formulaPattern, formulasOf, parsedFormula } from "./formulas";
 
 /** The most cells of arrays that are noted one by one. */
 const mostOwned = 1_000_000;
 
 const computesPlaces = /\b(OFFSET|INDIRECT)\(/i;
 
-/** A book as a reviewer looks at it: what each cell holds and gives, what its formula reads, and which formula fills it. */
-export class BookView {
+/** An evaluated book: what each cell holds and gives, what its formula reads, which formula fills it, and what parts of formulas give. */
+export class Inspector {
   private readonly formulas: BookFormulas;
   private readonly owners = new Map<number, Place>();
   /** Arrays over more cells than are noted one by one. */
   private readonly wideArrays: { readonly area: SheetArea; readonly place: Place }[] = [];
   private readonly read = new Map<number, readonly SheetArea[]>();
   private readonly used = new Map<number, { readonly bottom: number; readonly right: number }>();
-  private parts: FormulaParts | undefined;
+  private readonly work: Work;
+  private ownersNoted = false;
+  private evaluated: Grid | undefined;
+  private calculator: Interpreter | undefined;
+  private labelFinder: Labels | undefined;
 
   constructor(
     readonly book: Book,
     readonly evaluation: Evaluation,
     private readonly addIn: AddInRegistry,
-    private readonly now: Date,
+    readonly now: Date | undefined,
   ) {
     this.formulas = formulasOf(book);
+    this.work = new Work(limitsAfter(evaluation.work));
+  }
+
+  private noteOwners(): void {
+    this.ownersNoted = true;
+    const { evaluation } = this;
     const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
     for (const cell of evaluation.cells) {
       const source = cell.role === "filled" ? places.get(cell.source) : undefined;
@@ -55,7 +60,7 @@ export class BookView {
       const array = this.cell(place)?.formula?.array;
       if (!array) continue;
       const area = { sheet: place.sheet, ...array };
-      const count = rowsOf(area) * columnsOf(area);
+      const count = sizeOf(area);
       if (count > largestFill || this.owners.size + count > mostOwned) this.wideArrays.push({ area, place });
       else for (const filled of placesIn(area)) this.adopt(filled, place);
     }
@@ -93,6 +98,7 @@ export class BookView {
 
   /** The formula that fills a cell from elsewhere, undefined for every other cell. */
   owner(place: Place): Place | undefined {
+    if (!this.ownersNoted) this.noteOwners();
     const owner = this.owners.get(placeKey(place));
     if (owner || this.wideArrays.length === 0) return owner;
     const { sheet, row, column } = place;
@@ -158,16 +164,69 @@ export class BookView {
 
   /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */
   movedAreas(node: Node, place: Place): SheetArea[] {
-    return this.partsOfFormulas().areas(node, place);
+    const value = this.attempt((frame) => this.interpreter.evaluate(node, frame, "array"), place);
+    return areasIn(value);
   }
 
   /** The values of a part of a formula by itself, row by row; undefined where it cannot be evaluated. */
   valuesOfNode(node: Node, place: Place): readonly Scalar[] | undefined {
-    return this.partsOfFormulas().values(node, place);
+    const found = this.attempt((frame) => this.interpreter.operand(node, frame, "array"), place);
+    return found instanceof Matrix ? found.values : found === undefined ? undefined : [found];
   }
 
-  private partsOfFormulas(): FormulaParts {
-    return (this.parts ??= new FormulaParts(this.book, this.evaluation, this.formulas, this.addIn, this.now));
+  /** Evaluates a part of a formula by itself within what the evaluation left of its limits; undefined where it cannot be evaluated. */
+  attempt<T>(evaluate: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
+    try {
+      this.work.startFormula();
+      return this.work.during(() => evaluate({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now }));
+    } catch (problem) {
+      // What cannot be evaluated, be it that it is nested too deeply, is reported where its own cell is.
+      if (problem instanceof NotEvaluated || problem instanceof RangeError) return undefined;
+      throw problem;
+    }
+  }
+
+  /** The cells with every result in its place. */
+  get grid(): Grid {
+    return (this.evaluated ??= evaluatedGrid(this.book, this.evaluation));
+  }
+
+  /** Evaluates parts of formulas with the book's present values. */
+  get interpreter(): Interpreter {
+    const { names, sheetNames } = this.formulas;
+    return (this.calculator ??= new Interpreter({
+      grid: this.grid,
+      sheetNames,
+      names,
+      functions: ordinaryFunctions,
+      addIn: new AddInCalls(this.addIn, false),
+    }));
+  }
+
+  /** Finds the words that belong to a cell. */
+  get labels(): Labels {
+    return (this.labelFinder ??= new Labels(this.book, (sheet, row, column) => {
+      const { kind, value } = this.state({ sheet, row, column });
+      return { value, typed: kind === "input" || kind === "filled" };
+    }));
+  }
+
+  /** Whether a cell holds a formula, is filled by one, was typed in or is blank, and what it gives. */
+  state({ sheet, row, column }: Place): CellState {
+    return cellState(this.grid, this.evaluation, sheet, row, column);
+  }
+
+  /** The slot of a formula cell in the evaluated grid. */
+  slot({ sheet, row, column }: Place): Slot {
+    return this.grid.slotAt(sheet, row, column) as Slot;
+  }
+
+  /** The cells of an area that hold or give something, row by row; filled ones are among them. */
+  filledCellsIn(area: SheetArea): Place[] {
+    const keys = this.grid.sheets[area.sheet]?.keysIn(area) ?? [];
+    return keys
+      .map((key) => ({ sheet: area.sheet, ...placeOfKey(key) }))
+      .filter((cell) => this.state(cell).kind !== "blank");
   }
 
   /** What a name stands for. */
@@ -196,7 +255,7 @@ export class BookView {
   }
 
   addressOfArea(area: SheetArea): string {
-    return `${quotedSheetName(this.book.sheets[area.sheet]?.name ?? "")}!${areaAddress(area)}`;
+    return sheetAreaAddress(area, this.book.sheets[area.sheet]?.name ?? "");
   }
 
   /** Every place of an area, row by row, as far as its sheet holds or gives something. */
@@ -225,7 +284,7 @@ export class BookView {
     const { sheet, top, left, bottom, right } = area;
     const cells = this.book.sheets[sheet]?.cells;
     if (!cells) return [];
-    if ((bottom - top + 1) * (right - left + 1) <= cells.size)
+    if (sizeOf(area) <= cells.size)
       return [...placesIn(area)].filter(({ row, column }) => cells.has(cellKey(row, column)));
     return [...cells.values()]
       .filter(({ row, column }) => row >= top && row <= bottom && column >= left && column <= right)
@@ -233,17 +292,6 @@ export class BookView {
   }
 }
 
-/** What of an area lies within the rows and columns that hold something; what lies beyond is blank. */
-function clipped<T extends Area>(area: T, bottom: number, right: number): T {
-  return { ...area, bottom: Math.min(area.bottom, bottom), right: Math.min(area.right, right) };
-}
-
 function areasIn(found: unknown): SheetArea[] {
   return found instanceof Reference ? [...found.areas] : [];
-}
-
-/** Every place of an area, row by row. */
-export function* placesIn({ sheet, top, left, bottom, right }: Area & { readonly sheet: number }): Generator<Place> {
-  for (let row = top; row <= bottom; row++)
-    for (let column = left; column <= right; column++) yield { sheet, row, column };
 }

@@ -1,5 +1,5 @@
-import { isInside, type SheetArea } from "../formula/values/value";
 import { type Area, type Book, cellKey, type CellValue } from "../model";
+import { isInside, type SheetArea } from "./area";
 
 /** What the sheet itself says about a cell; every part may be empty. */
 interface Label {

@@ -1,9 +1,20 @@
-import type { Book } from "../../model";
-import { parseFormula } from "../parse/parse";
-import type { SheetNames } from "./references";
-import { chainOf, type Node, type Parsed } from "../parse/syntax";
-import { errors } from "../values/value";
-import type { ErrorValue } from "../../model";
+import { parseFormula } from "../formula/parse/parse";
+import { chainOf, type Node, type Parsed } from "../formula/parse/syntax";
+import { errors } from "../formula/values/value";
+import type { Book, ErrorValue } from "../model";
+
+/** Finds sheets by name, in any case. */
+export class SheetNames {
+  private readonly byName = new Map<string, number>();
+
+  constructor(book: Book) {
+    for (const [place, sheet] of book.sheets.entries()) this.byName.set(sheet.name.toLowerCase(), place);
+  }
+
+  find(name: string): number | undefined {
+    return this.byName.get(name.toLowerCase());
+  }
+}
 
 /** Defined names, of the whole workbook and of single sheets. */
 export class Names {
