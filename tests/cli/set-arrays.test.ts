@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { patchesFor } from "../../src/cli/shared/patches";
+import { patchesFor } from "../../src/workbook/file/write/patches";
 import { locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
 import { cellKey, compareWithStored, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../workbook/file/package";

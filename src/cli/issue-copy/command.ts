@@ -2,11 +2,14 @@ import { methodVersion } from "../../core/index";
 import {
   type AddInRegistry,
   compareWithStored,
+  counted,
   evaluateBook,
   issueCopy,
   type IssueRefusal,
+  listed,
   type OpenedWorkbook,
   openWorkbook,
+  patchesFor,
   sentence,
   writeBack,
 } from "../../workbook/index";
@@ -14,9 +17,7 @@ import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { patchesFor } from "../shared/patches";
 import { endedBy, type faultCode } from "../shared/run-program";
-import { counted, listed } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and gives its exit code. */

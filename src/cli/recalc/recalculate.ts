@@ -5,27 +5,29 @@ import {
   type Book,
   cellKey,
   type CellPatch,
+  type CellReader,
   type CellValue,
   compareWithStored,
+  counted,
   type Difference,
+  errorsIn,
   evaluateBook,
   type EvaluateOptions,
   type Evaluation,
   fullAddress,
   limitsAfter,
+  listed,
   type OpenedWorkbook,
   openWorkbook,
+  patchesFor,
   sameValue,
+  summaryOf,
   WorkbookProblem,
   type WorkLimits,
   writeBack,
 } from "../../workbook/index";
-import { patchesFor } from "../shared/patches";
-import { counted, listed } from "../shared/words";
-import { errorsIn } from "./errors";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import { locateSettings, setCautions, type Setting } from "./set-cells";
-import { type CellReader, summaryOf } from "./summary";
 
 interface RecalculateOptions {
   readonly addIn: AddInRegistry;

@@ -1,5 +1,5 @@
 import { type Area, type Book, cellKey, type CellValue } from "../model";
-import { isInside, type SheetArea } from "./area";
+import { isInside, type Place, type SheetArea } from "./area";
 
 /** What the sheet itself says about a cell; every part may be empty. */
 interface Label {
@@ -285,4 +285,44 @@ function splitUnit(text: string): { readonly words: string; readonly unit: strin
 function unitWithin(text: string): string {
   const amid = /, ([^,:]+):/u.exec(text)?.[1] ?? "";
   return isUnit(amid) ? amid : "";
+}
+
+/** A book of which the text of each cell can be read, typed or computed. */
+interface TextReader {
+  text(place: Place): string;
+}
+
+const furthestBefore = 12;
+const furthestUp = 60;
+const linesOfHeading = 3;
+
+/** The words that stand before a cell in its row: the nearest typed text to its left. */
+export function wordsBefore(book: TextReader, { sheet, row, column }: Place): string {
+  for (let left = column - 1; left >= Math.max(0, column - furthestBefore); left--) {
+    const text = labelText(book, { sheet, row, column: left });
+    if (text !== "") return text;
+  }
+  return "";
+}
+
+/** The words above a cell in its column: the nearest typed text and the lines right above that. */
+export function headingAbove(book: TextReader, { sheet, row, column }: Place): string {
+  for (let up = row - 1; up >= Math.max(0, row - furthestUp); up--) {
+    const text = labelText(book, { sheet, row: up, column });
+    if (text === "") continue;
+    const lines = [text];
+    for (let above = up - 1; lines.length < linesOfHeading && above >= 0; above--) {
+      const more = labelText(book, { sheet, row: above, column });
+      if (more === "") break;
+      lines.unshift(more);
+    }
+    return lines.join(" ");
+  }
+  return "";
+}
+
+/** Text that is typed, or made by a plain formula as a label often is; not a single letter, which is a choice or a mark. */
+function labelText(book: TextReader, place: Place): string {
+  const text = book.text(place);
+  return text.length > 1 && /\p{L}/u.test(text) ? text : "";
 }

@@ -1,8 +1,8 @@
 import type { GraphLine, GraphPoint } from "./data";
-import { drawnRange, type Layout } from "./layout";
+import { drawnRange, type Layout, significant } from "./axes";
 import { type Look, mark } from "./line-style";
-import { significant } from "./scale";
-import { element, escaped, pathOf } from "./svg";
+import { element, pathOf } from "./svg";
+import { escapeHtml } from "../html";
 
 const steps = 48;
 
@@ -65,7 +65,7 @@ export function readings(line: GraphLine, look: Look, layout: Layout, flowUnit: 
     const [x, y] = placeOf(layout, point.pressure, point.flow);
     const out = kind === "excluded" ? ", not used" : "";
     const words = `${line.name}${out}: ${significant(point.pressure, 3)} Pa, ${significant(point.flow, 4)} ${flowUnit}`;
-    return mark(look, x, y, kind, escaped(words));
+    return mark(look, x, y, kind, escapeHtml(words));
   };
   return [...line.excluded.map(one("excluded")), ...line.used.map(one("used"))].join("");
 }

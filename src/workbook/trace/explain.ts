@@ -5,7 +5,7 @@ import { implicitCell } from "../formula/references/references";
 import { Reference } from "../formula/values/value";
 import { isSingleCell, isWithin, type SheetArea } from "../book/area";
 import { ErrorValue } from "../model";
-import { addInWords, callWords } from "./call-words";
+import { addInWords, callWords } from "./explain-calls";
 import {
   type Findings,
   type Read,
@@ -16,7 +16,7 @@ import {
   type Walker,
   word,
   type Words,
-} from "./walk";
+} from "./explanation";
 
 /** What one formula does: in words, and which cells it read to come to its result. */
 export interface Explanation {

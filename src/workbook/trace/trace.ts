@@ -2,10 +2,10 @@ import type { AddInCall, AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import type { Evaluation } from "../formula/evaluation";
 import type { Book } from "../model";
-import { Builder } from "./builder";
+import { Builder } from "./node-builder";
 import { type DescribedFunction, notesFrom } from "./function-notes";
 import type { Trace } from "./tree";
-import { TracedBook } from "./workbench";
+import { TracedBook } from "./traced-book";
 
 export interface TraceInput {
   readonly book: Book;

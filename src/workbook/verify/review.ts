@@ -1,20 +1,20 @@
+import { type Call, callsIn, filledBy } from "../book/add-in-calls";
+import { areaOf, type Place, placeKey } from "../book/area";
+import { Inspector } from "../book/inspector";
+import { upstream } from "../book/upstream";
+import { type WholeTest, wholeTestsIn } from "../book/whole-tests";
 import type { OpenedWorkbook } from "../file/open";
 import { readReviewState, type ReviewState } from "../file/review-state";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
-import type { Evaluation } from "../formula/evaluation";
+import type { Evaluation, Outcome } from "../formula/evaluation";
 import { limitsAfter } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
-import type { Book } from "../model";
-import { Inspector } from "../book/inspector";
-import { areaOf, placeKey, type Place } from "../book/area";
-import { callsIn, filledBy, type Call } from "./calls";
-import { upstream } from "./chain";
+import { type Book, type Cell, cellKey } from "../model";
 import type { Finding } from "./finding";
-import { twinsIn, type Twins } from "./twins";
-import { verdictsIn, type Verdict } from "./verdicts";
-import { wholeTestsIn, type WholeTest } from "./whole-tests";
+import { type Twins, twinsIn } from "./like-formulas";
+import { type Verdict, verdictsIn } from "./verdicts";
 
 /** A workbook under review: everything that the checks look at, found once. */
 export interface Review {
@@ -67,4 +67,33 @@ export function reviewOf(opened: OpenedWorkbook, functions: AddInRegistry, now: 
     chain,
     isInChain: (place) => chain.has(placeKey(place)),
   };
+}
+
+/** A formula to be evaluated as if it stood in a cell. */
+interface Probe {
+  readonly place: Place;
+  readonly text: string;
+}
+
+/** What the cells would give with other formulas in them; the book stays as it is. */
+export function probed(
+  { book, addIn, view }: Pick<Review, "book" | "addIn" | "view">,
+  probes: readonly Probe[],
+): (Outcome | undefined)[] {
+  if (probes.length === 0) return [];
+  const sheets = book.sheets.map((sheet, index) => {
+    const ofSheet = probes.filter(({ place }) => place.sheet === index);
+    if (ofSheet.length === 0) return sheet;
+    const cells = new Map(sheet.cells);
+    for (const { place, text } of ofSheet) {
+      const key = cellKey(place.row, place.column);
+      const cell = cells.get(key);
+      const { row, column } = place;
+      const base: Cell = cell ?? { row, column, value: null, format: "General" };
+      cells.set(key, { ...base, formula: { ...base.formula, text } });
+    }
+    return { ...sheet, cells };
+  });
+  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: limitsAfter(view.evaluation.work) });
+  return probes.map(({ place }) => evaluation.outcome(place.sheet, place.row, place.column));
 }

@@ -1,6 +1,6 @@
 import { areaOf, type SheetArea, type Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { filledBy, type Argument, type Call } from "./calls";
+import { type Argument, type Call, filledBy } from "../book/add-in-calls";
 
 /** A verdict that the add-in gives. */
 export interface Verdict {

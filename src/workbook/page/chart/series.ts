@@ -2,7 +2,7 @@ import { sizeOf } from "../../book/area";
 import { parseArea } from "../../book/address";
 import type { Chart, ChartSeries } from "../../file/appearance/charts";
 import type { Area, CellValue } from "../../model";
-import { cellText } from "../sheet-cell";
+import { cellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";
 
 /** A series with what its cells hold now. */

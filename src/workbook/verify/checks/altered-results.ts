@@ -1,11 +1,10 @@
 import { placeKey } from "../../book/area";
-import { upstream } from "../chain";
+import { upstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { apart, housePairs, isSame, resultsOf } from "../compared-tests";
 import type { Check } from "../review";
-import { apart, isSame, resultsOf } from "../known-results";
-import type { WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import type { WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"];
 /** Nearer than this a figure is one of the test's own, altered; further away it is another quantity. */

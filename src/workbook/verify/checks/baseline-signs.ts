@@ -1,10 +1,10 @@
 import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askedOf, rowOfSymbol, valuesOf, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { askedOf, rowOfSymbol, valuesOf, type WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 /** Below this the sign of a mean is chance. Pa. */
 const clear = 0.5;

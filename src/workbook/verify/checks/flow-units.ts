@@ -1,10 +1,10 @@
-import { calibrationRatios } from "../calibration";
+import { calibrationRatios } from "../stated-facts";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { unitBehind } from "../unit-ratios";
-import { askedOf, flowOf, rowOfSymbol, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { unitBehind } from "../units";
+import { askedOf, flowOf, rowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 const why = "The flow's unit enters the result in full: cfm taken for m³/h makes a house 1.7 times as tight as it is.";
 

@@ -1,9 +1,9 @@
 import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { along, neighbours, type Line } from "../neighbours";
+import { along, type Line, neighbours } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 /** Formulas that read other cells, relative to their own, than their neighbours do: the mark of cut and paste. */
 export const formulaPatterns: Check = (review) => {
@@ -64,7 +64,7 @@ const shape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
 function findingOf({ view, isInChain }: Review, place: Place, like: Place): Finding {
   const [own, theirs] = [view.pattern(place) ?? "", view.pattern(like) ?? ""];
   const isMoved = shape(own) === shape(theirs);
-  const formula = (at: Place): string => shownFormula(view.cell(at)?.formula?.text ?? "");
+  const formula = (at: Place): string => showFormula(view.cell(at)?.formula?.text ?? "");
   return {
     kind: "formula out of pattern",
     severity: isMoved && isInChain(place) ? "wrong" : "doubtful",

@@ -1,9 +1,9 @@
 import { placeKey, type SheetArea, type Place } from "../../book/area";
 
 import type { Finding } from "../finding";
-import { hiddenBy } from "../hidden";
+import { hiddenBy } from "../visible";
 import type { Check, Review } from "../review";
-import { counted, listed, shown } from "../words";
+import { counted, listed, shown } from "../../words";
 
 /** Functions whose ranges are readings of a test. */
 const takeReadings = new Set([

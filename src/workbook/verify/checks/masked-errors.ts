@@ -2,9 +2,8 @@ import type { Place } from "../../book/area";
 import { ErrorValue } from "../../model";
 
 import type { Finding } from "../finding";
-import { probed } from "../probe";
-import type { Check } from "../review";
-import { shown, shownFormula } from "../words";
+import { type Check, probed } from "../review";
+import { shown, showFormula } from "../../words";
 
 /** IFERROR(calculation, number): with a number in place of the error nobody sees that there is one. */
 export const maskedErrors: Check = (review) => {
@@ -31,7 +30,7 @@ export const maskedErrors: Check = (review) => {
         kind: "masked error",
         severity: isInChain(place) ? "wrong" : "doubtful",
         place: view.address(place),
-        what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} hides ${code}${reason === "" ? "" : ` (${reason})`} and gives ${shown(instead)} instead.`,
+        what: `${showFormula(view.cell(place)?.formula?.text ?? "")} hides ${code}${reason === "" ? "" : ` (${reason})`} and gives ${shown(instead)} instead.`,
         why: "A number that stands in for an error is computed with as if it were measured.",
         todo: "Let the error show, and mend what causes it.",
       },

@@ -1,10 +1,10 @@
 import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
-import { upstream } from "../chain";
+import { upstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { labelOf } from "../labels";
+import { wordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
-import { shown } from "../words";
+import { shown } from "../../words";
 import { sentence } from "../../file/problem";
 
 /** Names whose cell is empty, or stands beside other words while another cell stands beside the name's own. */
@@ -52,7 +52,7 @@ function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boo
 }
 
 function matches(view: Inspector, place: Place, words: readonly string[]): number {
-  const label = labelOf(view, place).toLowerCase();
+  const label = wordsBefore(view, place).toLowerCase();
   return words.filter((word) => label.includes(word)).length;
 }
 
@@ -87,7 +87,7 @@ function elsewhere({ view }: Review, name: string, place: Place, better: Place):
     kind: "name points elsewhere",
     severity: "doubtful",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${view.address(place)} (“${labelOf(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${labelOf(view, better)}”, ${shown(view.value(better))}).`,
+    what: sentence`The name stands for ${view.address(place)} (“${wordsBefore(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${wordsBefore(view, better)}”, ${shown(view.value(better))}).`,
     why: "Formulas that use the name then compute with another quantity, and read as if they did not.",
     todo: "Let the name stand for the cell that it is called after.",
   };

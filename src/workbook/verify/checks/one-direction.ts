@@ -1,9 +1,9 @@
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askedOf, rowOfSymbol, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { askedOf, rowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 

@@ -1,10 +1,10 @@
 import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
-import { upstream } from "../chain";
-import { along } from "../neighbours";
+import { upstream } from "../../book/upstream";
+import { along } from "../like-formulas";
 import type { Check } from "../review";
 import { claimsPass } from "../verdicts";
-import { shown, shownFormula } from "../words";
+import { shown, showFormula } from "../../words";
 
 const beside = [-3, -2, -1, 1, 2, 3];
 
@@ -45,7 +45,7 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     kind: "verdict by a formula of its own",
     severity: "doubtful",
     place: view.address(place),
-    what: `${shown(view.text(place))} is given by ${shownFormula(view.cell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
+    what: `${shown(view.text(place))} is given by ${showFormula(view.cell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
     why: "Which limit, which rule and which result it goes by is its own; the checks of the test may have no part in it.",
     todo: "Let PASSFAIL give the verdict, and this cell repeat it.",
   }));

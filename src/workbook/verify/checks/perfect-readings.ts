@@ -1,5 +1,5 @@
 import type { Check } from "../review";
-import { askedOf, rowOfSymbol } from "../whole-tests";
+import { askedOf, rowOfSymbol } from "../../book/whole-tests";
 
 /** Gauges show a tenth of a pascal, and wind moves the rest: measured readings scatter by some tenths of a per cent. */
 const tooSmall = 2e-5;

@@ -2,7 +2,7 @@ import { isInside, isSingleCell, overlap, type Place, placeKey, type SheetArea }
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { counted, shown, shownFormula } from "../words";
+import { counted, shown, showFormula } from "../../words";
 
 const leastCells = 4;
 
@@ -122,7 +122,7 @@ function findingOf({ view, isInChain }: Review, area: SheetArea, users: readonly
     kind: "range misses readings",
     severity: user && isInChain(user) ? "wrong" : "doubtful",
     place: user ? view.address(user) : view.addressOfArea(area),
-    what: `${shownFormula(text)}${more} reads ${view.addressOfArea(area)}, but the block goes on: ${view.address(missed)} holds ${shown(view.value(missed))}.`,
+    what: `${showFormula(text)}${more} reads ${view.addressOfArea(area)}, but the block goes on: ${view.address(missed)} holds ${shown(view.value(missed))}.`,
     why: "A reading that is left out of a range takes no part, and nothing says so.",
     todo: "Let the range hold the whole block, or mark the reading as excluded with its reason.",
   };

@@ -1,8 +1,8 @@
 import { placeKey } from "../../book/area";
-import { upstream } from "../chain";
+import { upstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { figure } from "../words";
+import { figure } from "../../words";
 
 /** Verdicts on a figure that rests on no calculation of the add-in, in a workbook that has tests: it was typed in somewhere. */
 export const resultSources: Check = ({ view, tests, verdicts, calls }) => {

@@ -1,10 +1,9 @@
 import { placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { figureShown, shownAs } from "../number-shown";
-import { probed } from "../probe";
-import type { Check, Review } from "../review";
+import { figureShown, shownAs } from "../visible";
+import { type Check, probed, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { figure, shown, shownFormula } from "../words";
+import { figure, shown, showFormula } from "../../words";
 
 /** Results that exceed their limit but are shown, or handed to the verdict, so rounded that they seem to meet it. */
 export const roundedVerdict: Check = (review) =>
@@ -82,7 +81,7 @@ function roundedBefore(review: Review, result: Place, limit: number): Finding[] 
       kind: "verdict hangs on rounding",
       severity: "wrong",
       place: view.address(result),
-      what: `${shownFormula(text)} rounds ${shown(exact)} to ${shown(rounded)} before it is held against the limit ${figure(limit, 6)}.`,
+      what: `${showFormula(text)} rounds ${shown(exact)} to ${shown(rounded)} before it is held against the limit ${figure(limit, 6)}.`,
       why: "Whether a result is rounded before it is compared is the programme's rule, not the sheet's.",
       todo: "Hand the unrounded result to the verdict, and the decimals by its own argument where the programme says so.",
     },

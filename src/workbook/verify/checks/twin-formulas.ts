@@ -1,11 +1,11 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
-import { labelOf } from "../labels";
+import { wordsBefore } from "../../book/labels";
 import type { Inspector } from "../../book/inspector";
-import { upstream } from "../chain";
+import { upstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { patternOfTwin } from "../twins";
-import { shownFormula } from "../words";
+import { patternOfTwin } from "../like-formulas";
+import { showFormula } from "../../words";
 
 /** Formulas of two sheets built alike, such as those of the two directions, that do not do the same. */
 export const twinFormulas: Check = (review) =>
@@ -27,8 +27,8 @@ function comparison(review: Review, one: number, other: number): Finding[] {
     } else if (rangesOf(here) !== rangesOf(there)) findings.push(...rangeDiffers(review, place, twin));
     else if (
       shape(here) === shape(there) &&
-      labelOf(view, place) === labelOf(view, twin) &&
-      labelOf(view, place) !== ""
+      wordsBefore(view, place) === wordsBefore(view, twin) &&
+      wordsBefore(view, place) !== ""
     ) {
       findings.push(otherCells(review, place, twin));
     }
@@ -54,7 +54,7 @@ function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place
   );
 }
 
-const formula = ({ view }: Review, place: Place): string => shownFormula(view.cell(place)?.formula?.text ?? "");
+const formula = ({ view }: Review, place: Place): string => showFormula(view.cell(place)?.formula?.text ?? "");
 
 function crossed(review: Review, place: Place, twin: Place): Finding {
   return {

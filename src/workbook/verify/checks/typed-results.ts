@@ -1,10 +1,10 @@
 import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { apart, isSame, resultsOf } from "../known-results";
-import { headingOf, labelOf } from "../labels";
+import { apart, isSame, resultsOf } from "../compared-tests";
+import { headingAbove, wordsBefore } from "../../book/labels";
 import type { Check } from "../review";
-import { figure } from "../words";
+import { figure } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Words by which a sheet names a result, with the symbols of the table that hold it. */
@@ -30,7 +30,7 @@ export const typedResults: Check = (review) => {
   const findings: Finding[] = [];
   for (const { place, value } of typedFigures(view)) {
     // What stands behind "±" is another figure of the same cell.
-    const label = labelOf(view, place).replace(/\s*±.*$/, "");
+    const label = wordsBefore(view, place).replace(/\s*±.*$/, "");
     const symbols = named.find(([words]) => words.test(label))?.[1];
     if (!symbols || otherFigure.test(`${label} ${columnWords(view, place)}`)) continue;
     if (!known.has(symbols))
@@ -47,7 +47,7 @@ export const typedResults: Check = (review) => {
 /** The heading of its column; none in a form, where the cell above is the value of the line above. */
 function columnWords(view: Inspector, place: Place): string {
   const above = { ...place, row: place.row - 1 };
-  return place.row > 0 && view.text(above) !== "" && labelOf(view, above) !== "" ? "" : headingOf(view, place);
+  return place.row > 0 && view.text(above) !== "" && wordsBefore(view, above) !== "" ? "" : headingAbove(view, place);
 }
 
 interface TypedFigure {

@@ -1,11 +1,11 @@
 import type { Inspector } from "../../book/inspector";
 import { placeKey, type Place } from "../../book/area";
-import { upstream } from "../chain";
+import { upstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { askedOf, type WholeTest } from "../whole-tests";
-import { listed } from "../words";
+import { askedOf, type WholeTest } from "../../book/whole-tests";
+import { listed } from "../../words";
 import { shorten } from "../../file/problem";
 
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
