@@ -9,7 +9,7 @@ import {
   listed,
   type OpenedWorkbook,
   openWorkbook,
-  patchesFor,
+  collectPatches,
   sentence,
   writeBack,
 } from "../../workbook/index";
@@ -57,7 +57,7 @@ function run(options: Arguments, now: Date, output: Output): void {
 function recalculated(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): OpenedWorkbook {
   const { book } = opened;
   const evaluation = evaluateBook(book, { addIn, now });
-  const patches = patchesFor(book, evaluation, compareWithStored(book, evaluation), undefined);
+  const patches = collectPatches(book, evaluation, compareWithStored(book, evaluation), undefined);
   return patches.length === 0 ? opened : openWorkbook(writeBack(opened, patches));
 }
 

@@ -7,17 +7,17 @@ import {
   counted,
   type ErrorOrigin,
   escapeHtml,
-  graphDataOf,
-  groupsOf,
+  describeGraph,
+  groupTests,
   leakageGraph,
-  limitsOf,
+  findLimits,
   listed,
   mostLines,
   type NamedCell,
   type PagePart,
   parsePlace,
   tag,
-  testsInBook,
+  findTests,
   workbookPage,
 } from "../../workbook/index";
 import { shownValue } from "../shared/words";
@@ -223,8 +223,8 @@ const mostGraphs = 12;
 
 /** The air leakage graphs of the tests that a workbook computes; undefined where there are none. */
 function graphPart(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
-  const { tests } = testsInBook(book, calls);
-  const groups = groupsOf(tests, calls).filter(({ length }) => length <= mostLines);
+  const { tests } = findTests(book, calls);
+  const groups = groupTests(tests, calls).filter(({ length }) => length <= mostLines);
   if (groups.length === 0) return undefined;
   if (groups.length > mostGraphs) {
     const told = `${groups.length} tests can be drawn, one by one: npm run graph -- FILE --cell CELL`;
@@ -234,7 +234,7 @@ function graphPart(book: Book, calls: readonly AddInCall[]): PagePart | undefine
   const figures = groups.map((group, index) => {
     const cells = group.map(({ cell }) => cell).join(" and ");
     const title = several ? `Air leakage graph ${index + 1}` : "Air leakage graph";
-    const data = graphDataOf(group, limitsOf(group, calls), { title, subtitle: cells });
+    const data = describeGraph(group, findLimits(group, calls), { title, subtitle: cells });
     const drawing = leakageGraph(data, `graph-${index + 1}`);
     return tag(
       "figure",

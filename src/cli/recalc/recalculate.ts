@@ -10,7 +10,7 @@ import {
   compareWithStored,
   counted,
   type Difference,
-  errorsIn,
+  findErrors,
   evaluateBook,
   type EvaluateOptions,
   type Evaluation,
@@ -19,9 +19,9 @@ import {
   listed,
   type OpenedWorkbook,
   openWorkbook,
-  patchesFor,
+  collectPatches,
   sameValue,
-  summaryOf,
+  readSummary,
   WorkbookProblem,
   type WorkLimits,
   writeBack,
@@ -102,13 +102,13 @@ export function recalculate(
     ...(after.work.exceeded.length > 0 && { work: after.work }),
     cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
     differences,
-    errors: errorsIn(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
+    errors: findErrors(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
     notEvaluated,
     cycles: after.cycles,
     ...(set.length === 0
       ? {}
       : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: changedBy(book, before, after) } }),
-    summary: summaryOf(book, read),
+    summary: readSummary(book, read),
   };
   if (options.page) {
     const evaluateOptions = { addIn, blankAsZero, now, set: changes, limits };
@@ -118,7 +118,7 @@ export function recalculate(
   if (!options.copy) return report;
   if (notEvaluated.length > 0 && !options.keepOldValues) return { ...report, copy: { problem: unknownCells(report) } };
   options.step(`${file}: writing the copy`, bytes.length > 4_000_000);
-  const patches = patchesFor(book, after, differences, set.length === 0 ? undefined : { set, before });
+  const patches = collectPatches(book, after, differences, set.length === 0 ? undefined : { set, before });
   return { ...report, copy: copyWith(opened, patches) };
 }
 

@@ -26,12 +26,12 @@ export interface Call {
 }
 
 /** Every add-in call that the book's formulas make, in the order of sheets and cells. */
-export function callsIn(view: Inspector): Call[] {
+export function findCalls(view: Inspector): Call[] {
   const calls: Call[] = [];
   for (const place of view.formulaPlaces()) {
     const parsed = view.parsed(place);
     if (!parsed || parsed.addInCalls === 0) continue;
-    const root = withoutLet(parsed.root);
+    const root = replaceLet(parsed.root);
     for (const node of descendants(root)) {
       if (node.type !== "addIn") continue;
       calls.push({
@@ -129,8 +129,8 @@ export function argumentsOf(view: Inspector, addIn: AddInRegistry, place: Place)
 type Meanings = ReadonlyMap<string, Node>;
 
 /** A formula with the names of LET replaced by what they stand for, so that each part can be read by itself. */
-function withoutLet(node: Node, known: Meanings = new Map()): Node {
-  const inner = (part: Node): Node => withoutLet(part, known);
+function replaceLet(node: Node, known: Meanings = new Map()): Node {
+  const inner = (part: Node): Node => replaceLet(part, known);
   const each = (parts: readonly (Node | null)[]): (Node | null)[] => parts.map((part) => part && inner(part));
   switch (node.type) {
     case "name":
@@ -139,9 +139,9 @@ function withoutLet(node: Node, known: Meanings = new Map()): Node {
       const meanings = new Map(known);
       node.names.forEach((name, index) => {
         const value = node.values[index];
-        if (value) meanings.set(name.toLowerCase(), withoutLet(value, meanings));
+        if (value) meanings.set(name.toLowerCase(), replaceLet(value, meanings));
       });
-      return withoutLet(node.body, meanings);
+      return replaceLet(node.body, meanings);
     }
     case "sign":
     case "spill":

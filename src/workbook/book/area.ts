@@ -63,13 +63,13 @@ export function* placesIn({ sheet, top, left, bottom, right }: SheetArea): Gener
 
 /** Cells put together into rectangles, down first and then across. */
 export function rectanglesOf(cells: readonly Place[]): SheetArea[] {
-  return mergedAreas(cells.map(areaOf), "both");
+  return mergeAreas(cells.map(areaOf), "both");
 }
 
 /** Areas put together where they touch or overlap along a whole side: one above the other, side by side, or both. */
-export function mergedAreas(areas: readonly SheetArea[], way: "down" | "across" | "both"): SheetArea[] {
-  const down = way === "across" ? areas : merged([...areas].sort(byColumns), below);
-  return way === "down" ? [...down] : merged([...down].sort(byRows), beside);
+export function mergeAreas(areas: readonly SheetArea[], way: "down" | "across" | "both"): SheetArea[] {
+  const down = way === "across" ? areas : mergeSorted([...areas].sort(byColumns), below);
+  return way === "down" ? [...down] : mergeSorted([...down].sort(byRows), beside);
 }
 
 type Join = (a: SheetArea, b: SheetArea) => SheetArea | undefined;
@@ -90,7 +90,7 @@ const byColumns = (a: SheetArea, b: SheetArea): number =>
 const byRows = (a: SheetArea, b: SheetArea): number =>
   a.sheet - b.sheet || a.top - b.top || a.bottom - b.bottom || a.left - b.left;
 
-function merged(sorted: readonly SheetArea[], join: Join): SheetArea[] {
+function mergeSorted(sorted: readonly SheetArea[], join: Join): SheetArea[] {
   const kept: SheetArea[] = [];
   for (const area of sorted) {
     const last = kept.at(-1);

@@ -20,7 +20,7 @@ export type CellReader = (
   column: number,
 ) => { value: CellValue; format: string } | undefined;
 
-export function summaryOf(book: Book, read: CellReader): Summary {
+export function readSummary(book: Book, read: CellReader): Summary {
   const names = book.names.filter(({ name }) => name.toLowerCase() === "summary");
   const name = names.find(({ sheet }) => sheet === undefined) ?? names[0];
   if (!name) return { absent: "the workbook has no name Summary" };

@@ -2,7 +2,7 @@ import { type Place, placeKey, type SheetArea } from "./area";
 import type { Inspector } from "./inspector";
 
 /** Every cell that the given areas rest on, however far back, their own cells included. */
-export function upstream(view: Inspector, areas: readonly SheetArea[]): Map<number, Place> {
+export function findUpstream(view: Inspector, areas: readonly SheetArea[]): Map<number, Place> {
   const found = new Map<number, Place>();
   const waiting: Place[] = areas.flatMap((area) => view.cellsIn(area));
   const entered = new Set<string>();

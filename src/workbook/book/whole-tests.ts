@@ -38,7 +38,7 @@ export interface WholeTest {
 const wholeTestFunctions = ["TESTRESULT", "RESULTCARD", "UNCERTAINTYBUDGET", "VALIDITYCHECKS"];
 
 /** Every test in the book; a test that several functions take is one. */
-export function wholeTestsIn(view: Inspector, calls: readonly Call[]): WholeTest[] {
+export function findWholeTests(view: Inspector, calls: readonly Call[]): WholeTest[] {
   return callsByTest(view, calls).flatMap(([first]) => first ?? []);
 }
 
@@ -147,7 +147,7 @@ export function wordOf(view: Inspector, test: WholeTest, label: string): string 
 }
 
 /** What a function of the add-in gives for the arguments of a test; undefined where it gives an error. */
-export function askedOf(
+export function askFunction(
   view: Inspector,
   addIn: AddInRegistry,
   id: string,

@@ -97,7 +97,7 @@ function describer(book: Book) {
 
 function valueOf(book: Book, sheet: number, area: Area, count: number, { value }: FrozenCell): CellValue {
   if (isSingleCell(area)) return value;
-  if (count > 1) return valuesTold(book.sheets[sheet]!, area);
+  if (count > 1) return summarizeValues(book.sheets[sheet]!, area);
   return `${counted(rowsOf(area), "row")}, ${counted(columnsOf(area), "column")}`;
 }
 
@@ -247,7 +247,7 @@ function labelsOf(book: Book): Labels {
 const mostWords = 4;
 
 /** What the cells of an area hold, in few words: "0.41 to 1.9" for numbers, "pass 431, fail 69" for texts. */
-function valuesTold({ cells }: Sheet, { top, left, bottom, right }: Area): string {
+function summarizeValues({ cells }: Sheet, { top, left, bottom, right }: Area): string {
   let [least, most] = [Infinity, -Infinity];
   const words = new Map<string, number>();
   for (let row = top; row <= bottom; row += 1)

@@ -3,7 +3,7 @@ import {
   areaOf,
   columnsOf,
   isSingleCell,
-  mergedAreas,
+  mergeAreas,
   type Place,
   rectanglesOf,
   rowsOf,
@@ -72,7 +72,7 @@ export class Builder {
     const address = this.drafts.areaAddress(area);
     const known = this.ids.get(address);
     if (known !== undefined) return known;
-    const { cells, typed, groups, owners } = sortedCells(this.bench, area);
+    const { cells, typed, groups, owners } = sortCells(this.bench, area);
     for (const cell of typed) this.inputs.set(this.drafts.address(cell), cell);
     if (groups.length === 1 && groups[0]?.length === cells.length) {
       const id = this.group(groups[0], depth);
@@ -139,7 +139,7 @@ export class Builder {
     if (reason !== undefined) draft.notEvaluated = reason;
     const reads = isSingle
       ? (explained[0]?.reads ?? [])
-      : mergedReads(
+      : mergeReads(
           explained.flatMap((one) => one.reads),
           area,
         );
@@ -309,7 +309,7 @@ interface SortedCells {
 }
 
 /** Sorts the cells of an area. */
-function sortedCells(bench: TracedBook, area: SheetArea): SortedCells {
+function sortCells(bench: TracedBook, area: SheetArea): SortedCells {
   const cells = bench.filledCellsIn(area);
   const typed: Place[] = [];
   const formulas = new Map<string, Slot[]>();
@@ -340,7 +340,7 @@ const reachesOn = (filled: Area, area: Area): boolean =>
   Math.min(filled.bottom, area.bottom) > filled.top || Math.min(filled.right, area.right) > filled.left;
 
 /** What formulas copied over `copies` read, put together along them, in the order in which the roles were first met. */
-function mergedReads(reads: readonly Read[], copies: SheetArea): Read[] {
+function mergeReads(reads: readonly Read[], copies: SheetArea): Read[] {
   const way = copies.left === copies.right ? "down" : copies.top === copies.bottom ? "across" : "both";
   const byRole = new Map<string, SheetArea[]>();
   for (const { role, area } of reads) {
@@ -348,5 +348,5 @@ function mergedReads(reads: readonly Read[], copies: SheetArea): Read[] {
     if (known) known.push(area);
     else byRole.set(role, [area]);
   }
-  return [...byRole].flatMap(([role, areas]) => mergedAreas(areas, way).map((area) => ({ role, area })));
+  return [...byRole].flatMap(([role, areas]) => mergeAreas(areas, way).map((area) => ({ role, area })));
 }

@@ -1,7 +1,7 @@
 import { type Place, placeKey, type SheetArea } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { upstream } from "../book/upstream";
-import { askedOf, type ReviewedReading, rowOfSymbol, type WholeTest } from "../book/whole-tests";
+import { findUpstream } from "../book/upstream";
+import { askFunction, type ReviewedReading, rowOfSymbol, type WholeTest } from "../book/whole-tests";
 import { type Twins, twinsOf } from "./like-formulas";
 import type { Review } from "./review";
 
@@ -42,7 +42,7 @@ function typedFlows(view: Inspector, { flows }: ReviewedReading, { pressures }: 
 
 /** Whether the pressures of one test are computed from those of another. */
 export function isComputedFrom(view: Inspector, test: WholeTest, other: WholeTest): boolean {
-  const behind = upstream(view, [test.pressures]);
+  const behind = findUpstream(view, [test.pressures]);
   const own = new Set(test.readings.map(({ pressure }) => placeKey(pressure)));
   return other.readings.some(({ pressure }) => behind.has(placeKey(pressure)) && !own.has(placeKey(pressure)));
 }
@@ -50,7 +50,7 @@ export function isComputedFrom(view: Inspector, test: WholeTest, other: WholeTes
 /** Whether two tests rest on the same typed pressures: one series, evaluated twice. */
 export function isOneSeries(view: Inspector, one: WholeTest, other: WholeTest): boolean {
   const sources = [one, other].map(({ pressures }) =>
-    [...upstream(view, [pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
+    [...findUpstream(view, [pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
   );
   const [a = [], b = []] = sources;
   const ofA = new Set(a);
@@ -87,7 +87,7 @@ const mostDecimals = 4;
 /** Every result of a symbol that a report may go by: of a run, of a direction, the mean of the directions, the mean of all. */
 export function resultsOf({ view, addIn }: Review, tests: readonly WholeTest[], symbol: string): number[] {
   const of = (chosen: readonly WholeTest[]): number[] =>
-    chosen.flatMap((test) => rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), symbol) ?? []);
+    chosen.flatMap((test) => rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? []);
   const directions = (["depressurization", "pressurization"] as const).map((way) =>
     of(tests.filter(({ direction }) => direction === way)),
   );

@@ -12,7 +12,7 @@ const leastFormulas = 12;
 const leastShareAlike = 0.85;
 
 /** Pairs of sheets whose formulas stand in the same cells and say the same, each of its own sheet. */
-export function twinsIn(view: Inspector): Twins[] {
+export function findTwins(view: Inspector): Twins[] {
   const patterns = view.book.sheets.map(() => new Map<number, string>());
   for (const place of view.formulaPlaces())
     patterns[place.sheet]?.set(placeKey({ ...place, sheet: 0 }), shapeOf(view, place));

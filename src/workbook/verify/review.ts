@@ -1,8 +1,8 @@
-import { type Call, callsIn, filledBy } from "../book/add-in-calls";
+import { type Call, findCalls, filledBy } from "../book/add-in-calls";
 import { areaOf, type Place, placeKey } from "../book/area";
 import { Inspector } from "../book/inspector";
-import { upstream } from "../book/upstream";
-import { type WholeTest, wholeTestsIn } from "../book/whole-tests";
+import { findUpstream } from "../book/upstream";
+import { type WholeTest, findWholeTests } from "../book/whole-tests";
 import type { OpenedWorkbook } from "../file/open";
 import { readReviewState, type ReviewState } from "../file/review-state";
 import type { AddInRegistry } from "../formula/calls/add-in";
@@ -13,8 +13,8 @@ import { limitsAfter } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
 import { type Book, type Cell, cellKey } from "../model";
 import type { Finding } from "./finding";
-import { type Twins, twinsIn } from "./like-formulas";
-import { type Verdict, verdictsIn } from "./verdicts";
+import { type Twins, findTwins } from "./like-formulas";
+import { type Verdict, findVerdicts } from "./verdicts";
 
 /** A workbook under review: everything that the checks look at, found once. */
 export interface Review {
@@ -39,17 +39,19 @@ export interface Review {
 /** One question to a workbook, answered with what was found. */
 export type Check = (review: Review) => Finding[];
 
-export function reviewOf(opened: OpenedWorkbook, functions: AddInRegistry, now: Date): Review {
+export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, now: Date): Review {
   const addIn = rememberAnswers(functions);
   // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
   const book = withFrozenFormulas(opened.book);
   const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
-  const limits = limitsAfter(view.evaluation.work);
-  const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true, limits });
-  const calls = callsIn(view);
-  const verdicts = verdictsIn(view, calls);
+  const { evaluation } = view;
+  const withZeros = evaluation.gaveBlanks
+    ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: limitsAfter(evaluation.work) })
+    : evaluation;
+  const calls = findCalls(view);
+  const verdicts = findVerdicts(view, calls);
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
-  const chain = upstream(
+  const chain = findUpstream(
     view,
     roots.flatMap((call) => [areaOf(call.place), filledBy(view, call)]),
   );
@@ -61,9 +63,9 @@ export function reviewOf(opened: OpenedWorkbook, functions: AddInRegistry, now: 
     view,
     withZeros,
     calls,
-    tests: wholeTestsIn(view, calls),
+    tests: findWholeTests(view, calls),
     verdicts,
-    twins: twinsIn(view),
+    twins: findTwins(view),
     chain,
     isInChain: (place) => chain.has(placeKey(place)),
   };
@@ -76,7 +78,7 @@ interface Probe {
 }
 
 /** What the cells would give with other formulas in them; the book stays as it is. */
-export function probed(
+export function evaluateProbes(
   { book, addIn, view }: Pick<Review, "book" | "addIn" | "view">,
   probes: readonly Probe[],
 ): (Outcome | undefined)[] {

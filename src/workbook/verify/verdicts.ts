@@ -15,7 +15,7 @@ export interface Verdict {
 }
 
 /** Every call of PASSFAIL with what it says. */
-export function verdictsIn(view: Inspector, calls: readonly Call[]): Verdict[] {
+export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[] {
   return calls
     .filter(({ id }) => id === "PASSFAIL")
     .map((call) => {

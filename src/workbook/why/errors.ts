@@ -31,7 +31,7 @@ export interface CellErrors {
 }
 
 /** Where the error values of an evaluated workbook begin, and how many cells hold one. */
-export function errorsIn(
+export function findErrors(
   book: Book,
   evaluation: Evaluation,
   set: readonly CellPatch[],

@@ -7,7 +7,7 @@ import { type Area, type Book, cellKey, type Formula } from "../../model";
  * What a copy must hold otherwise than the file: the cells that were set, computed cells that differ from the stored value, and,
  * when something was set, those that it changed however little. The ranges of dynamic arrays follow their results.
  */
-export function patchesFor(
+export function collectPatches(
   book: Book,
   evaluation: Evaluation,
   differences: readonly Difference[],

@@ -62,7 +62,7 @@ export interface TestsInBook {
 }
 
 /** Finds the tests among the add-in calls that an evaluation made; a test that is computed several times is found once. */
-export function testsInBook(book: Book, calls: readonly AddInCall[]): TestsInBook {
+export function findTests(book: Book, calls: readonly AddInCall[]): TestsInBook {
   const tests: DrawnTest[] = [];
   const undrawn: UndrawnTest[] = [];
   const seen = new Set<string>();

@@ -7,7 +7,7 @@ import { type DrawnTest, isNear } from "./find-tests";
  * Tests that belong on one graph: those whose results the workbook averages over both directions; otherwise the only depressurization with the only pressurization
  * of the workbook, or of one sheet. Every other test stands alone: which runs of many houses belong together is not guessed.
  */
-export function groupsOf(tests: readonly DrawnTest[], calls: readonly AddInCall[]): DrawnTest[][] {
+export function groupTests(tests: readonly DrawnTest[], calls: readonly AddInCall[]): DrawnTest[][] {
   const groups: DrawnTest[][] = [];
   const left = new Set(tests);
   const take = (group: readonly DrawnTest[]): void => {
@@ -42,7 +42,7 @@ function numbersIn(argument: unknown): number[] {
 }
 
 /** The graph of some tests together: names that tell runs apart, and a note on what its figures are. */
-export function graphDataOf(
+export function describeGraph(
   group: readonly DrawnTest[],
   targets: readonly GraphTarget[],
   words: { readonly title: string; readonly subtitle: string },

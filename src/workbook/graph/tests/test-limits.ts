@@ -8,7 +8,7 @@ import { type ComparedResult, type DrawnTest, isNear } from "./find-tests";
  * The limits that a workbook holds these tests against, as flows. PASSFAIL does not say what its numbers are; that is told by finding the same number among the tests' results
  * and their mean. TARGETGAP gives the flow itself. A limit on a number that is none of these (one that was rounded before) is not guessed.
  */
-export function limitsOf(group: readonly DrawnTest[], calls: readonly AddInCall[]): GraphTarget[] {
+export function findLimits(group: readonly DrawnTest[], calls: readonly AddInCall[]): GraphTarget[] {
   const results = comparedIn(group);
   const found: GraphTarget[] = [];
   const add = (target: GraphTarget): void => {

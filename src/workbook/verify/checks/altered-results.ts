@@ -1,5 +1,5 @@
 import { placeKey } from "../../book/area";
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import { apart, housePairs, isSame, resultsOf } from "../compared-tests";
 import type { Check } from "../review";
@@ -18,7 +18,7 @@ export const alteredResults: Check = (review) => {
     const place = result?.area && view.cellsIn(result.area)[0];
     const value = place && view.number(place);
     if (!place || value === undefined || !(value > 0)) return [];
-    const behind = upstream(view, result.areas);
+    const behind = findUpstream(view, result.areas);
     const own = tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
     if (own.length === 0 || !isOneHouse(own, pairs)) return [];
     const results = symbols.flatMap((symbol) => resultsOf(review, own, symbol));

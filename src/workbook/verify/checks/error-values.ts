@@ -1,7 +1,7 @@
 import { ErrorValue } from "../../model";
 import { placeKey } from "../../book/area";
 import { filledBy } from "../../book/add-in-calls";
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { showFormula } from "../../words";
@@ -11,7 +11,7 @@ export const errorValues: Check = ({ view, verdicts, tests }) => {
   const goals = (verdicts.length > 0 ? verdicts : tests).map(({ call }) => call);
   const behind = goals
     .filter(({ place }) => view.value(place) instanceof ErrorValue)
-    .map((call) => upstream(view, [filledBy(view, call)]));
+    .map((call) => findUpstream(view, [filledBy(view, call)]));
   if (behind.length === 0) return [];
   return view.evaluation.cells.flatMap((cell): Finding[] => {
     if (cell.role !== "formula" || cell.readsError || !cell.outcome.evaluated) return [];

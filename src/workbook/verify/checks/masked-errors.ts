@@ -2,7 +2,7 @@ import type { Place } from "../../book/area";
 import { ErrorValue } from "../../model";
 
 import type { Finding } from "../finding";
-import { type Check, probed } from "../review";
+import { type Check, evaluateProbes } from "../review";
 import { shown, showFormula } from "../../words";
 
 /** IFERROR(calculation, number): with a number in place of the error nobody sees that there is one. */
@@ -17,7 +17,7 @@ export const maskedErrors: Check = (review) => {
     const inner = /^(?:_xlfn\.)?(?:IFERROR|IFNA)\((.*),[^,]*\)$/is.exec(view.cell(place)?.formula?.text ?? "")?.[1];
     if (typeof instead === "number" && inner !== undefined) masks.push({ place, inner, instead });
   }
-  const outcomes = probed(
+  const outcomes = evaluateProbes(
     review,
     masks.map(({ place, inner }) => ({ place, text: inner })),
   );

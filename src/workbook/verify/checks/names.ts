@@ -1,6 +1,6 @@
 import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import { wordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
@@ -11,6 +11,13 @@ import { sentence } from "../../file/problem";
 export const names: Check = (review) => {
   const { book, view } = review;
   const used = usedWords(view);
+  const labels = new Map<number, string>();
+  const labelled: Labelled = (place) => {
+    const key = placeKey(place);
+    let label = labels.get(key);
+    if (label === undefined) labels.set(key, (label = wordsBefore(view, place).toLowerCase()));
+    return label;
+  };
   return book.names.flatMap(({ name, sheet, text }): Finding[] => {
     const words = wordsOf(name);
     const area = view.areaOfName(text, sheet);
@@ -20,9 +27,9 @@ export const names: Check = (review) => {
     const place = { sheet: area.sheet, row: area.top, column: area.left };
     if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [emptyTarget(name, text, view, area)];
     const better =
-      words.length < 2 || matches(view, place, words) === words.length
+      words.length < 2 || matches(labelled, place, words) === words.length
         ? undefined
-        : betterPlace(review, place, words, name);
+        : betterPlace(review, labelled, place, words, name);
     return better ? [elsewhere(review, name, place, better)] : [];
   });
 };
@@ -51,21 +58,30 @@ function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boo
   return style?.locked === false || style?.fill !== undefined;
 }
 
-function matches(view: Inspector, place: Place, words: readonly string[]): number {
-  const label = wordsBefore(view, place).toLowerCase();
+/** The words before a cell in lower case, found once. */
+type Labelled = (place: Place) => string;
+
+function matches(labelled: Labelled, place: Place, words: readonly string[]): number {
+  const label = labelled(place);
   return words.filter((word) => label.includes(word)).length;
 }
 
 /** A computed number beside all the words of the name, which does not itself come from the name; only one such cell tells anything. */
-function betterPlace({ view }: Review, own: Place, words: readonly string[], name: string): Place | undefined {
+function betterPlace(
+  { view }: Review,
+  labelled: Labelled,
+  own: Place,
+  words: readonly string[],
+  name: string,
+): Place | undefined {
   const isNumber = typeof view.value(own) === "number";
   const found: Place[] = [];
   for (const source of view.formulaPlaces()) {
-    if (placeKey(source) === placeKey(own) || matches(view, source, words) < words.length) continue;
-    if ((typeof view.value(source) === "number") !== isNumber) continue;
+    if (placeKey(source) === placeKey(own) || (typeof view.value(source) === "number") !== isNumber) continue;
+    if (matches(labelled, source, words) < words.length) continue;
     const nodes = view.parsed(source)?.precedents ?? [];
     if (nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase())) continue;
-    if (upstream(view, [areaOf(source)]).has(placeKey(own))) continue;
+    if (findUpstream(view, [areaOf(source)]).has(placeKey(own))) continue;
     found.push(source);
   }
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);

@@ -1,6 +1,6 @@
 import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import { along } from "../like-formulas";
 import type { Check } from "../review";
 import { claimsPass } from "../verdicts";
@@ -20,7 +20,7 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
       if (!formula || given.has(placeKey(place)) || !claimsPass(view.text(place))) continue;
-      const behind = upstream(view, [areaOf(place)]);
+      const behind = findUpstream(view, [areaOf(place)]);
       const keys = [...behind.keys()];
       if (keys.some((key) => given.has(key)) || !keys.some((key) => readings.has(key))) continue;
       own.set(placeKey(place), { place, behind });
@@ -30,7 +30,7 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     ([key, { behind }]) => ![...own.keys()].some((other) => other !== key && behind.has(other)),
   );
   const isGiven = (areas: readonly SheetArea[]): boolean =>
-    [...upstream(view, areas).keys()].some((key) => given.has(key));
+    [...findUpstream(view, areas).keys()].some((key) => given.has(key));
   // A computation beside the verdict, or held against it, is a control, and there for just that.
   const isControl = (place: Place): boolean =>
     beside.some((step) => isGiven([areaOf(along(place, "row", step))])) ||

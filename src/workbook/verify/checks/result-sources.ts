@@ -1,5 +1,5 @@
 import { placeKey } from "../../book/area";
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { figure } from "../../words";
@@ -11,7 +11,7 @@ export const resultSources: Check = ({ view, tests, verdicts, calls }) => {
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const [value] = result ? (view.valuesOfNode(result.node, call.place) ?? []) : [];
     if (!result || typeof value !== "number") return [];
-    if ([...upstream(view, result.areas).keys()].some((key) => computed.has(key))) return [];
+    if ([...findUpstream(view, result.areas).keys()].some((key) => computed.has(key))) return [];
     const place = result.area && view.cellsIn(result.area)[0];
     return [
       {

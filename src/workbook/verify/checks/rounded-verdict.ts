@@ -1,7 +1,7 @@
 import { placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { figureShown, shownAs } from "../visible";
-import { type Check, probed, type Review } from "../review";
+import { type Check, evaluateProbes, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { figure, shown, showFormula } from "../../words";
 
@@ -57,7 +57,7 @@ function formatAt(review: Review, place: Place): string {
     place: { sheet: place.sheet, row: 1_000_000 + index, column: 0 },
     text: formulas[0] ?? "",
   }));
-  const outcomes = probed(review, probes);
+  const outcomes = evaluateProbes(review, probes);
   const holds = rules.find((_, index) => {
     const outcome = outcomes[index];
     return outcome?.evaluated === true && outcome.value === true;
@@ -73,7 +73,7 @@ function roundedBefore(review: Review, result: Place, limit: number): Finding[] 
   const inner = /^(?:ROUND|ROUNDDOWN|TRUNC|FLOOR|MROUND|INT)\((.*?)(?:,\s*-?[\d.]+)?\)$/is.exec(text)?.[1];
   const rounded = view.number(result);
   if (inner === undefined || rounded === undefined || placeKey(owner) !== placeKey(result)) return [];
-  const [outcome] = probed(review, [{ place: result, text: inner }]);
+  const [outcome] = evaluateProbes(review, [{ place: result, text: inner }]);
   const exact = outcome?.evaluated ? outcome.value : undefined;
   if (typeof exact !== "number" || !(exact > limit * (1 + 1e-9)) || rounded > limit) return [];
   return [

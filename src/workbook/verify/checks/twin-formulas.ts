@@ -1,7 +1,7 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
 import { wordsBefore } from "../../book/labels";
 import type { Inspector } from "../../book/inspector";
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { patternOfTwin } from "../like-formulas";
@@ -49,7 +49,7 @@ function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place
   const read = view.precedents(place).filter((area) => area.sheet === sheet);
   const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));
   if (!isItself) return false;
-  return [...upstream(view, [areaOf(counterpart)]).values()].every(
+  return [...findUpstream(view, [areaOf(counterpart)]).values()].every(
     (source) => source.sheet !== sheet || !view.isTyped(source),
   );
 }

@@ -1,6 +1,6 @@
 import type { Inspector } from "../../book/inspector";
 import { areaOf, placeKey, type Place } from "../../book/area";
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import { wordsBefore } from "../../book/labels";
 import type { Check } from "../review";
@@ -53,7 +53,7 @@ function computedLike(view: Inspector, source: Place, words: RegExp, typed: numb
     if (value === undefined || value * widest < typed || value > typed * widest || view.cell(place)?.formula?.array)
       continue;
     if (found.length >= mostCandidates || !words.test(wordsBefore(view, place))) continue;
-    if (upstream(view, [areaOf(place)]).has(placeKey(source))) continue;
+    if (findUpstream(view, [areaOf(place)]).has(placeKey(source))) continue;
     found.push({ place, value, difference: Math.abs(typed / value - 1) });
   }
   return found;

@@ -1,5 +1,5 @@
 import { areaOf, placeKey, type Place } from "../../book/area";
-import { upstream } from "../../book/upstream";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import { wordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
@@ -44,7 +44,7 @@ function claim(review: Review, place: Place): Finding[] {
   if (/earlier|previous|last|plan|forecast|expect|example/i.test(wordsBefore(view, place))) return [];
   const formula = view.cell(place)?.formula;
   // What no verdict and no test is behind may speak of anything: a gauge that passed its check.
-  const behind = upstream(view, [areaOf(place)]);
+  const behind = findUpstream(view, [areaOf(place)]);
   const isOfVerdict = verdicts.some(({ call, cells }) =>
     [call.place, ...cells.map((cell) => cell.place)].some((cell) => behind.has(placeKey(cell))),
   );
@@ -79,7 +79,7 @@ function typedVerdict({ view }: Review, place: Place): Finding {
 /** A cell that repeats the verdict of the one PASSFAIL behind it, in other words. */
 function shownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
   if (verdicts.some(({ call }) => placeKey(call.place) === placeKey(place))) return [];
-  const behind = upstream(view, [areaOf(place)]);
+  const behind = findUpstream(view, [areaOf(place)]);
   const sources = verdicts.filter(({ cells }) => cells.some((cell) => behind.has(placeKey(cell.place))));
   const [only] = sources.length === 1 ? (sources[0]?.cells ?? []) : [];
   const text = view.text(place);
