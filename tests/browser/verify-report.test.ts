@@ -5,8 +5,8 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { htmlOf } from "../../src/cli/verify/print-html";
-import type { FileReport } from "../../src/cli/verify/report";
+import { reviewAsHtml } from "../../src/workbook/verify/print-html";
+import type { FileReport } from "../../src/workbook/verify/report";
 import type { Finding } from "../../src/workbook/index";
 import { startBrowser } from "./open-pane";
 import { slow } from "../time-outs";
@@ -46,7 +46,7 @@ beforeAll(async () => {
     report("larch-house", []),
     { file: "broken.xlsx", status: "unreadable", problem: "the zip archive is damaged" },
   ];
-  writeFileSync(file, htmlOf(reports, new Date("2026-11-02")));
+  writeFileSync(file, reviewAsHtml(reports, new Date("2026-11-02")));
   browser = await startBrowser();
 }, slow);
 afterAll(async () => {

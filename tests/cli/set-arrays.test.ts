@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { patchesFor } from "../../src/cli/shared/patches";
+import { collectPatches } from "../../src/workbook/file/write/patches";
 import { locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
 import { cellKey, compareWithStored, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
@@ -39,7 +39,7 @@ describe("arrays", () => {
     const evaluation = evaluateBook(opened.book);
     const differences = compareWithStored(opened.book, evaluation);
     expect(differences).toEqual([]);
-    const patches = patchesFor(opened.book, evaluation, differences, undefined);
+    const patches = collectPatches(opened.book, evaluation, differences, undefined);
     const copy = openWorkbook(writeBack(opened, patches)).book;
     expect(copy.sheets[0]?.cells.get(cellKey(0, 1))?.formula?.array).toEqual({ top: 0, left: 1, bottom: 1, right: 1 });
     expect(copy.sheets[0]?.cells.has(cellKey(2, 1))).toBe(false);

@@ -1,6 +1,6 @@
-import type { DrawnTest, TestsInBook } from "../../workbook/index";
+import { counted, type DrawnTest, type TestsInBook } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
-import { counted, cutList, inColumns, indented } from "../shared/words";
+import { cutList, inColumns, indented } from "../shared/words";
 import { sentence, shorten } from "../../workbook/index";
 
 /** What the command draws, or the lines that say why it cannot tell. */

@@ -3,14 +3,14 @@ import {
   type AddInCall,
   evaluateBook,
   type GraphData,
-  graphDataOf,
-  groupsOf,
+  describeGraph,
+  groupTests,
   leakageGraph,
-  limitsOf,
+  findLimits,
   mostLines,
   openWorkbook,
   sentence,
-  testsInBook,
+  findTests,
   withFrozenFormulas,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
@@ -45,8 +45,8 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const writer = new FileWriter(options.list ? [] : targets, [file], overwrite);
   const calls: AddInCall[] = [];
   evaluateBook(book, { addIn: addInRegistry(), blankAsZero: options.blankAsZero, now: new Date(), calls });
-  const found = testsInBook(book, calls);
-  const groups = groupsOf(found.tests, calls);
+  const found = findTests(book, calls);
+  const groups = groupTests(found.tests, calls);
   if (options.list) {
     const waiting = found.undrawn.map(({ cell, reason }) => `${cell} cannot be drawn: ${reason}`);
     const listed = [...listOf(groups), ...waiting];
@@ -64,8 +64,8 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const { group } = choice;
   if (group.length > mostLines) throw new BadArgument(`a graph shows at most ${mostLines} tests; choose by --cell`);
   const limits =
-    options.limit === undefined ? limitsOf(group, calls) : [{ pressure: 50, flow: options.limit, words: "" }];
-  const data = graphDataOf(group, limits, {
+    options.limit === undefined ? findLimits(group, calls) : [{ pressure: 50, flow: options.limit, words: "" }];
+  const data = describeGraph(group, limits, {
     title: options.title ?? "Air leakage graph",
     subtitle: `${basename(file)}: ${group.map(({ cell }) => cell).join(" and ")}`,
   });

@@ -2,11 +2,14 @@ import { methodVersion } from "../../core/index";
 import {
   type AddInRegistry,
   compareWithStored,
+  counted,
   evaluateBook,
   issueCopy,
   type IssueRefusal,
+  listed,
   type OpenedWorkbook,
   openWorkbook,
+  collectPatches,
   sentence,
   writeBack,
 } from "../../workbook/index";
@@ -14,9 +17,7 @@ import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { patchesFor } from "../shared/patches";
 import { endedBy, type faultCode } from "../shared/run-program";
-import { counted, listed } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and gives its exit code. */
@@ -56,7 +57,7 @@ function run(options: Arguments, now: Date, output: Output): void {
 function recalculated(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): OpenedWorkbook {
   const { book } = opened;
   const evaluation = evaluateBook(book, { addIn, now });
-  const patches = patchesFor(book, evaluation, compareWithStored(book, evaluation), undefined);
+  const patches = collectPatches(book, evaluation, compareWithStored(book, evaluation), undefined);
   return patches.length === 0 ? opened : openWorkbook(writeBack(opened, patches));
 }
 

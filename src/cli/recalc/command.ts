@@ -1,10 +1,9 @@
-import { usualLimits, WorkbookProblem } from "../../workbook/index";
+import { counted, usualLimits, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { findWorkbooks, readWorkbookFile } from "../shared/find-files";
 import { type Output, Progress } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
 import { endedBy, type faultCode, faultText } from "../shared/run-program";
-import { counted } from "../shared/words";
 import { type Content, FileWriter, type Target } from "../shared/write-file";
 import { pageOf } from "./page";
 import { fitForJson, jsonOf } from "./print-json";

@@ -4,21 +4,23 @@ import {
   asTyped,
   type Book,
   cellId,
-  escaped,
-  graphDataOf,
-  groupsOf,
+  counted,
+  type ErrorOrigin,
+  escapeHtml,
+  describeGraph,
+  groupTests,
   leakageGraph,
-  limitsOf,
+  findLimits,
+  listed,
   mostLines,
   type NamedCell,
   type PagePart,
   parsePlace,
   tag,
-  testsInBook,
+  findTests,
   workbookPage,
 } from "../../workbook/index";
-import { counted, listed, shownValue } from "../shared/words";
-import type { ErrorOrigin } from "./errors";
+import { shownValue } from "../shared/words";
 import type { Recalculated } from "./recalculate";
 import type { Change, NotEvaluated, RecalculatedReport } from "./report";
 
@@ -79,14 +81,14 @@ type Places = (cell: string) => NamedCell | undefined;
 /** The workbook's own summary, with its verdict set off. */
 function summaryPart({ summary }: RecalculatedReport): PagePart {
   const part = { id: "summary", title: "Summary" };
-  if ("absent" in summary) return { ...part, html: tag("p", {}, `No summary: ${escaped(summary.absent)}.`) };
+  if ("absent" in summary) return { ...part, html: tag("p", {}, `No summary: ${escapeHtml(summary.absent)}.`) };
   const rows = summary.lines.map(({ label, text, unit }) =>
     tag(
       "tr",
       { class: /^verdict/i.test(label) ? "verdict" : undefined },
-      tag("th", { scope: "row" }, escaped(label)) +
-        tag("td", { class: "num" }, escaped(text)) +
-        tag("td", {}, escaped(unit)),
+      tag("th", { scope: "row" }, escapeHtml(label)) +
+        tag("td", { class: "num" }, escapeHtml(text)) +
+        tag("td", {}, escapeHtml(unit)),
     ),
   );
   return {
@@ -101,7 +103,9 @@ function findingsPart(report: RecalculatedReport, placeOf: Places): PagePart {
   const begun = errors.origins.filter(({ kind }) => kind !== "gap");
   const cell = (address: string) => cellLink(address, placeOf);
   const parts = [
-    ...(cautions.length > 0 ? [heading("Cautions"), bullets(cautions.map((caution) => `${escaped(caution)}.`))] : []),
+    ...(cautions.length > 0
+      ? [heading("Cautions"), bullets(cautions.map((caution) => `${escapeHtml(caution)}.`))]
+      : []),
     ...(settings ? changes("Set", settings.set, cell) : []),
     ...(settings ? changes("Changed by that", settings.changed, cell) : []),
     ...(differences.length > 0
@@ -111,7 +115,12 @@ function findingsPart(report: RecalculatedReport, placeOf: Places): PagePart {
             "Cells whose formula gives another value than the file holds",
             ["Cell", "Stored", "Computed", "Why"],
             cut(differences).map(({ address, stored, computed, reason }) =>
-              row([cell(address), escaped(shownValue(stored)), escaped(shownValue(computed)), escaped(reason)]),
+              row([
+                cell(address),
+                escapeHtml(shownValue(stored)),
+                escapeHtml(shownValue(computed)),
+                escapeHtml(reason),
+              ]),
             ),
           ),
           more(differences),
@@ -146,13 +155,13 @@ const cut = <Item>(items: readonly Item[]): readonly Item[] => items.slice(0, mo
 const more = (items: readonly unknown[]): string =>
   items.length > most ? tag("p", {}, `… and ${items.length - most} more, listed by recalc --list.`) : "";
 
-const heading = (text: string) => tag("h3", {}, escaped(text));
+const heading = (text: string) => tag("h3", {}, escapeHtml(text));
 const bullets = (items: readonly string[]) =>
   tag("ul", { class: "plain" }, items.map((item) => tag("li", {}, item)).join("\n"));
 
 function changes(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
   const rows = cut(given).map(({ cell: address, before, after }) =>
-    row([cell(address), escaped(shownValue(before)), escaped(shownValue(after))]),
+    row([cell(address), escapeHtml(shownValue(before)), escapeHtml(shownValue(after))]),
   );
   const name = `${title}: ${counted(given.length, "cell")}`;
   return [heading(name), rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows), more(given)];
@@ -162,7 +171,7 @@ function unevaluated(given: readonly NotEvaluated[], cell: (address: string) => 
   const own = given.filter(({ origin }) => origin === undefined);
   const dependent = given.length - own.length;
   const rest = dependent > 0 ? [tag("p", {}, `${counted(dependent, "further cell")} depend on these.`)] : [];
-  const rows = cut(own).map(({ cell: address, reason }) => row([cell(address), escaped(reason)]));
+  const rows = cut(own).map(({ cell: address, reason }) => row([cell(address), escapeHtml(reason)]));
   return [
     heading(`Not evaluated: ${counted(given.length, "cell")}`),
     listTable("Cells that could not be evaluated; they show their stored values", ["Cell", "Why"], rows),
@@ -176,15 +185,15 @@ function reasonOf({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin)
   const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
   const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 8)}` : filled;
   const told = error.reason === "" ? why : error.reason;
-  if (told !== undefined) return escaped(`${waiting}${told}${also}`);
-  if (formula === undefined) return escaped(`stands in the cell${also}`);
-  return `begins in ${tag("code", {}, escaped(asTyped(formula)))}${escaped(also)}`;
+  if (told !== undefined) return escapeHtml(`${waiting}${told}${also}`);
+  if (formula === undefined) return escapeHtml(`stands in the cell${also}`);
+  return `begins in ${tag("code", {}, escapeHtml(asTyped(formula)))}${escapeHtml(also)}`;
 }
 
 function cellLink(address: string, placeOf: Places): string {
   const place = placeOf(address);
-  if (!place) return escaped(address);
-  return tag("a", { href: `#${cellId(place.sheet, place.row, place.column)}` }, escaped(address));
+  if (!place) return escapeHtml(address);
+  return tag("a", { href: `#${cellId(place.sheet, place.row, place.column)}` }, escapeHtml(address));
 }
 
 /** Cells are HTML already; the first one heads its row. */
@@ -202,7 +211,7 @@ function listTable(
   const table = tag(
     "table",
     { class: "list" },
-    tag("caption", {}, escaped(caption)) +
+    tag("caption", {}, escapeHtml(caption)) +
       tag("thead", {}, tag("tr", {}, head.join(""))) +
       tag("tbody", {}, rows.join("\n")),
   );
@@ -214,8 +223,8 @@ const mostGraphs = 12;
 
 /** The air leakage graphs of the tests that a workbook computes; undefined where there are none. */
 function graphPart(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
-  const { tests } = testsInBook(book, calls);
-  const groups = groupsOf(tests, calls).filter(({ length }) => length <= mostLines);
+  const { tests } = findTests(book, calls);
+  const groups = groupTests(tests, calls).filter(({ length }) => length <= mostLines);
   if (groups.length === 0) return undefined;
   if (groups.length > mostGraphs) {
     const told = `${groups.length} tests can be drawn, one by one: npm run graph -- FILE --cell CELL`;
@@ -225,7 +234,7 @@ function graphPart(book: Book, calls: readonly AddInCall[]): PagePart | undefine
   const figures = groups.map((group, index) => {
     const cells = group.map(({ cell }) => cell).join(" and ");
     const title = several ? `Air leakage graph ${index + 1}` : "Air leakage graph";
-    const data = graphDataOf(group, limitsOf(group, calls), { title, subtitle: cells });
+    const data = describeGraph(group, findLimits(group, calls), { title, subtitle: cells });
     const drawing = leakageGraph(data, `graph-${index + 1}`);
     return tag(
       "figure",

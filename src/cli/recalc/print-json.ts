@@ -1,5 +1,4 @@
-import { type CellValue, ErrorValue } from "../../workbook/index";
-import type { CellErrors } from "./errors";
+import { type CellErrors, type CellValue, ErrorValue } from "../../workbook/index";
 import { type Change, type Copy, exitCodeOf, type RecalculatedReport, type Report } from "./report";
 
 type JsonValue = number | string | boolean | null | { error: string; reason?: string };

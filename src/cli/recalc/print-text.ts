@@ -1,8 +1,14 @@
-import { shorten } from "../../workbook/index";
-import { counted, cutList, faultsText, inColumns, indented, listed, shownFormula, shownValue } from "../shared/words";
-import type { CellErrors, ErrorOrigin } from "./errors";
+import {
+  type CellErrors,
+  counted,
+  type ErrorOrigin,
+  faultsText,
+  listed,
+  shorten,
+  type Summary,
+} from "../../workbook/index";
+import { cutList, inColumns, indented, shortFormula, shownValue } from "../shared/words";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
-import type { Summary } from "./summary";
 
 const mostCells = 8;
 
@@ -161,5 +167,5 @@ function lineOf({ cell, error: { code, reason }, kind, why, formula, alsoFilled,
   if (told !== undefined) return `${cell}: ${reason === "" ? `${code}, since ` : ""}${told}${also}`;
   return formula === undefined
     ? `${cell}: ${code} stands in the cell${also}`
-    : `${cell}: ${code} begins in ${shownFormula(formula)}${also}`;
+    : `${cell}: ${code} begins in ${shortFormula(formula)}${also}`;
 }

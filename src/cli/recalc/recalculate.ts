@@ -5,27 +5,29 @@ import {
   type Book,
   cellKey,
   type CellPatch,
+  type CellReader,
   type CellValue,
   compareWithStored,
+  counted,
   type Difference,
+  findErrors,
   evaluateBook,
   type EvaluateOptions,
   type Evaluation,
   fullAddress,
   limitsAfter,
+  listed,
   type OpenedWorkbook,
   openWorkbook,
+  collectPatches,
   sameValue,
+  readSummary,
   WorkbookProblem,
   type WorkLimits,
   writeBack,
 } from "../../workbook/index";
-import { patchesFor } from "../shared/patches";
-import { counted, listed } from "../shared/words";
-import { errorsIn } from "./errors";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import { locateSettings, setCautions, type Setting } from "./set-cells";
-import { type CellReader, summaryOf } from "./summary";
 
 interface RecalculateOptions {
   readonly addIn: AddInRegistry;
@@ -100,13 +102,13 @@ export function recalculate(
     ...(after.work.exceeded.length > 0 && { work: after.work }),
     cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
     differences,
-    errors: errorsIn(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
+    errors: findErrors(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
     notEvaluated,
     cycles: after.cycles,
     ...(set.length === 0
       ? {}
       : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: changedBy(book, before, after) } }),
-    summary: summaryOf(book, read),
+    summary: readSummary(book, read),
   };
   if (options.page) {
     const evaluateOptions = { addIn, blankAsZero, now, set: changes, limits };
@@ -116,7 +118,7 @@ export function recalculate(
   if (!options.copy) return report;
   if (notEvaluated.length > 0 && !options.keepOldValues) return { ...report, copy: { problem: unknownCells(report) } };
   options.step(`${file}: writing the copy`, bytes.length > 4_000_000);
-  const patches = patchesFor(book, after, differences, set.length === 0 ? undefined : { set, before });
+  const patches = collectPatches(book, after, differences, set.length === 0 ? undefined : { set, before });
   return { ...report, copy: copyWith(opened, patches) };
 }
 

@@ -1,7 +1,5 @@
-import type { CellPatch, CellValue, Difference, Evaluation, WorkDone } from "../../workbook/index";
+import type { CellErrors, CellPatch, CellValue, Difference, Evaluation, Summary, WorkDone } from "../../workbook/index";
 import { faultCode } from "../shared/run-program";
-import type { CellErrors } from "./errors";
-import type { Summary } from "./summary";
 
 /** What a person is told about one workbook, before it is put into words. */
 export type Report = UnreadableReport | RecalculatedReport;

@@ -9,6 +9,7 @@ import {
   ErrorValue,
   type InputRule,
   isErrorCode,
+  listed,
   mayBeNumber,
   type OpenedWorkbook,
   parsePlace,
@@ -18,7 +19,7 @@ import {
   shorten,
 } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
-import { listed, shownFormula, shownValue } from "../shared/words";
+import { shortFormula, shownValue } from "../shared/words";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
 export function locateSettings(book: Book, settings: readonly Setting[], overFormulas: boolean): CellPatch[] {
@@ -49,7 +50,7 @@ function refusalOf(book: Book, sheet: number, { row, column }: Setting, overForm
     row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
   const formula = cells.get(cellKey(row, column))?.formula;
   if (formula && !overFormulas) {
-    return `${cellAddress(row, column)} holds a formula (${shownFormula(formula.text)}); set one of its inputs, or add --over-formulas`;
+    return `${cellAddress(row, column)} holds a formula (${shortFormula(formula.text)}); set one of its inputs, or add --over-formulas`;
   }
   for (const cell of cells.values()) {
     const array = cell.formula?.array;

@@ -4,7 +4,9 @@ import {
   type AddInCall,
   type Book,
   compareWithStored,
+  counted,
   evaluateBook,
+  listed,
   openWorkbook,
   parsePlace,
   sentence,
@@ -22,7 +24,6 @@ import { readWorkbookFile } from "../shared/find-files";
 import { type Output, withJsonEscapes, withVisibleMarks } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
 import { endedBy, type faultCode } from "../shared/run-program";
-import { counted, listed } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and gives its exit code. */

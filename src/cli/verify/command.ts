@@ -1,13 +1,12 @@
+import { exitCodeOf } from "./exit-code";
+import { reviewAsHtml, reviewAsMarkdown, outcomeOf, reviewAsText, reviewTotals } from "../../workbook/index";
 import { findWorkbooks } from "../shared/find-files";
 import { type Output, Progress, withVisibleMarks } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
 import { endedBy, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 import { reviewAll } from "./pool";
-import { htmlOf } from "./print-html";
 import { jsonOf } from "./print-json";
-import { markdownOf, textOf, totalsOf } from "./print-text";
-import { exitCodeOf, outcomeOf } from "./report";
 
 /** Runs the command and gives its exit code; progress goes to stderr. `entry` is the file that further threads run. */
 export async function verifyCommand(
@@ -50,16 +49,16 @@ async function run(
   else {
     for (const report of reports) {
       if (report.status === "unreadable") output.complain(`verify: ${report.file}: ${report.problem}`);
-      else output.print(textOf(report, options.list, files.length > 1));
+      else output.print(reviewAsText(report, options.list, files.length > 1));
     }
-    if (files.length > 1) output.print(["", totalsOf(reports)]);
+    if (files.length > 1) output.print(["", reviewTotals(reports)]);
   }
   const written = new Date();
   writer.write([
-    ...page.map((target) => ({ target, bytes: htmlOf(reports, written) })),
+    ...page.map((target) => ({ target, bytes: reviewAsHtml(reports, written) })),
     ...markdown.map((target) => ({
       target,
-      bytes: `${markdownOf(reports, written).map(withVisibleMarks).join("\n")}\n`,
+      bytes: `${reviewAsMarkdown(reports, written).map(withVisibleMarks).join("\n")}\n`,
     })),
   ]);
   return exitCodeOf(reports);

@@ -1,11 +1,15 @@
 import { availableParallelism } from "node:os";
-import { Worker } from "node:worker_threads";
-import { type AddInRegistry, openWorkbook, verifyWorkbook, WorkbookProblem } from "../../workbook/index";
+import { parentPort, Worker } from "node:worker_threads";
+import {
+  type AddInRegistry,
+  type FileReport,
+  openWorkbook,
+  verifyWorkbook,
+  WorkbookProblem,
+} from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import { faultText } from "../shared/run-program";
-import type { FileReport } from "./report";
-import type { Done } from "./worker";
 
 /** When a thread worked on a workbook, ms since the start. */
 export interface Span {
@@ -88,7 +92,7 @@ async function onThreads(files: readonly string[], count: number, entry: string,
 }
 
 /** Reads and reviews one workbook; whatever goes wrong is told in the report, so that a folder goes on. */
-export function reviewFile(file: string, addIn: AddInRegistry): FileReport {
+function reviewFile(file: string, addIn: AddInRegistry): FileReport {
   try {
     const opened = openWorkbook(readWorkbookFile(file));
     return { file, status: "reviewed", verification: verifyWorkbook(opened, addIn, new Date()) };
@@ -96,4 +100,22 @@ export function reviewFile(file: string, addIn: AddInRegistry): FileReport {
     if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };
     return { file, status: "unreadable", problem: faultText(problem), fault: true };
   }
+}
+
+/** What a thread says of a workbook: the report, and when it worked on it (ms since 1970, one clock for all threads). */
+interface Done {
+  readonly report: FileReport;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Reviews the files that the main thread names, one at a time. */
+export function serveReviews(): void {
+  const addIn = addInRegistry();
+  const now = (): number => performance.timeOrigin + performance.now();
+  parentPort?.on("message", (file: string) => {
+    const from = now();
+    const report = reviewFile(file, addIn);
+    parentPort?.postMessage({ report, from, to: now() } satisfies Done);
+  });
 }

@@ -1,5 +1,6 @@
+import { exitCodeOf } from "./exit-code";
+import { type FileReport, outcomeOf } from "../../workbook/index";
 import type { Span } from "./pool";
-import { exitCodeOf, outcomeOf, type FileReport } from "./report";
 
 /** One document: every workbook with its findings, and which thread worked on it when (ms since the start). */
 export function jsonOf(reports: readonly FileReport[], spans: readonly Span[]): string {

@@ -1,5 +1,5 @@
 import type { Area } from "../model";
-import { parseArea, parsePlace } from "./address";
+import { parseArea, parsePlace } from "../book/address";
 import type { OpenedWorkbook } from "./open";
 import { relationshipsOf } from "./sheet/relationships";
 import { readLockedStyles } from "./sheet/styles";

@@ -1,5 +1,5 @@
 import type { Area, Book, DefinedName, ErrorCode, Sheet, Table } from "../model";
-import { parseArea } from "./address";
+import { parseArea } from "../book/address";
 import { Archive } from "./archive";
 import { limits } from "./limits";
 import { noMetadata, readMetadata, readRichErrors } from "./sheet/metadata";

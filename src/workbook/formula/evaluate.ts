@@ -55,7 +55,7 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
     for (const { failure, address } of run.failures())
       if (failure instanceof TooMuchWork) tooMuch.set(address, failure);
     const grown = run.unforeseenSpills();
-    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done);
+    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done, input.addIn.gaveBlanks);
     for (const slot of grown) {
       const address = run.grid.address(slot);
       if (pass >= mostPasses) endless.add(address);

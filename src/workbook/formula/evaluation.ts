@@ -49,6 +49,8 @@ export interface Evaluation {
   readonly cycles: readonly (readonly string[])[];
   /** What the calculation took of what it may take. */
   readonly work: WorkDone;
+  /** Whether an add-in function was given a blank cell, so that it matters how the host hands blanks over. */
+  readonly gaveBlanks: boolean;
   /** Add-in calls made, cells that make them, and the longest chain of such cells from inputs to a result. */
   readonly addIn: { readonly calls: number; readonly cells: number; readonly depth: number };
   /** The outcome of a cell that a formula computes, undefined for every other cell. */
@@ -67,11 +69,17 @@ function evaluationOf(parts: Omit<Evaluation, "outcome">): Evaluation {
 }
 
 /** What became of every computed cell of an evaluated grid. */
-export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[], work: WorkDone): Evaluation {
+export function reportOf(
+  grid: Grid,
+  cycles: readonly (readonly Slot[])[],
+  work: WorkDone,
+  gaveBlanks: boolean,
+): Evaluation {
   const { formulas } = grid;
   return evaluationOf({
     cells: cellsOf(grid),
     work,
+    gaveBlanks,
     spills: formulas.flatMap((slot) =>
       slot.formula?.dynamic && slot.filled && !slot.failure ? [{ address: grid.address(slot), area: slot.filled }] : [],
     ),

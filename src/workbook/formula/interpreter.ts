@@ -6,15 +6,16 @@ import { callFunction, unknownFunction } from "./calls/calls";
 import type { AddressStyle, Evaluator, Frame, Scope, Way } from "./references/frame";
 import type { FunctionTable } from "./calls/function-entry";
 import type { Grid } from "./grid/grid";
-import type { Names } from "./references/names";
+import type { Names, SheetNames } from "../book/names";
 import { applySign, operate } from "./operators";
 import { callOverReferences, firstOf, isArea, joined, spillReference } from "./references/reference-values";
 import { referenceOfText } from "./references/reference-of-text";
-import { implicitCell, resolveArea, type SheetNames } from "./references/references";
+import { implicitCell, resolveArea } from "./references/references";
 import { refuse } from "./values/refusal";
 import { chainOf, type CallNode, type Node, type OperationNode } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
+import { isSingleCell } from "../book/area";
 import { spend } from "./values/work";
 
 /** What the interpreter works with, put together once for a book. */

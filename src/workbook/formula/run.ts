@@ -1,20 +1,18 @@
+import { isSingleCell } from "../book/area";
+import { formulasOf } from "../book/formulas";
 import { sentence } from "../file/problem";
 import { type Area, type Book, cellKey } from "../model";
 import type { AddInCalls } from "./calls/add-in";
+import { finalValue } from "./final-value";
 import { ordinaryFunctions } from "./functions/index";
 import { roundDecimal } from "./functions/rounding";
 import { Grid, type Overrides } from "./grid/grid";
 import type { Slot } from "./grid/slot";
 import { place, shown } from "./grid/spill";
 import { Interpreter } from "./interpreter";
-import { isNearlyCancelled, operate, snapped } from "./operators";
-import type { Node, Parsed } from "./parse/syntax";
-import type { Evaluator, Frame, Way } from "./references/frame";
-import { Names } from "./references/names";
-import { SheetNames } from "./references/references";
+import type { Frame } from "./references/frame";
 import { Scheduler } from "./schedule";
 import { Suggestions } from "./suggestions";
-import { broadcast } from "./values/broadcast";
 import { type NotEvaluated, refuse } from "./values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 import { keepValues } from "./values/work";
@@ -42,8 +40,7 @@ export class Run {
   constructor(private readonly input: RunInput) {
     const { book, addIn } = input;
     this.grid = new Grid(book, input.overrides, input.spills);
-    const sheetNames = new SheetNames(book);
-    const names = new Names(book, sheetNames);
+    const { sheetNames, names } = formulasOf(book);
     this.interpreter = new Interpreter({ grid: this.grid, sheetNames, names, functions: ordinaryFunctions, addIn });
     const suggestions = new Suggestions(this.grid, sheetNames);
     this.scheduler = new Scheduler(
@@ -114,7 +111,7 @@ export class Run {
       const { filled, formula } = slot;
       if (!filled || !formula?.dynamic || slot.failure) return false;
       const known = [formula.array, this.input.spills.get(this.grid.address(slot))];
-      const isOneCell = filled.bottom === filled.top && filled.right === filled.left;
+      const isOneCell = isSingleCell(filled);
       return !isOneCell && !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right);
     });
   }
@@ -139,42 +136,4 @@ export function asDisplayed(value: Scalar, format: string): Scalar {
       sentence`a cell with the format ${format} in a workbook that calculates with the precision as displayed`,
     );
   return roundDecimal(value, first, "nearest");
-}
-
-type Sum = Extract<Node, { type: "operation" }> & { readonly operator: "+" | "-" };
-
-const isSum = (node: Node): node is Sum =>
-  node.type === "operation" && (node.operator === "+" || node.operator === "-");
-
-/** The value of a whole formula, a final difference near zero snapped as Excel does; scale is the larger operand of it. */
-function finalValue(evaluator: Evaluator, parsed: Parsed, frame: Frame, way: Way): { value: Value; scale: number } {
-  const { root, parenthesised } = parsed;
-  if (!isSum(root)) return { value: evaluator.evaluate(root, frame, way), scale: 0 };
-  let scale = 0;
-  const value = sumOf(evaluator, root, frame, way, (a, b, result) => {
-    for (const side of [a, b]) if (typeof side === "number") scale = Math.max(scale, Math.abs(side));
-    return parenthesised ? result : snapped(root.operator, a, b, result);
-  });
-  return { value, scale };
-}
-
-/** A branch of IF and its like: whether a difference near zero is snapped there, at the end of the formula, is not known. */
-export function branchValue(evaluator: Evaluator, node: Node, frame: Frame, way: Way): Value {
-  if (!isSum(node)) return evaluator.evaluate(node, frame, way);
-  return sumOf(evaluator, node, frame, way, (a, b, result) =>
-    isNearlyCancelled(a, b, result)
-      ? refuse("a difference near 0 at the end of a branch, where it is not certain that Excel shows 0")
-      : result,
-  );
-}
-
-function sumOf(
-  evaluator: Evaluator,
-  { operator, left, right }: Sum,
-  frame: Frame,
-  way: Way,
-  finish: (left: Scalar, right: Scalar, result: Scalar) => Scalar,
-): Scalar | ReturnType<typeof broadcast> {
-  const operands = [evaluator.operand(left, frame, way), evaluator.operand(right, frame, way)];
-  return broadcast(operands, ([a = null, b = null]) => finish(a, b, operate(operator, a, b)));
 }

@@ -1,5 +1,6 @@
 import type { Grid } from "./grid/grid";
-import { resolveArea, type SheetNames } from "./references/references";
+import { resolveArea } from "./references/references";
+import { type SheetNames } from "../book/names";
 import type { Slot } from "./grid/slot";
 import type { TableNode } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";

@@ -1,8 +1,8 @@
 import type { GraphLine, GraphPoint } from "./data";
-import { drawnRange, type Layout } from "./layout";
+import { drawnRange, type Layout, significant } from "./axes";
 import { type Look, mark } from "./line-style";
-import { significant } from "./scale";
-import { element, escaped, pathOf } from "./svg";
+import { element, pathOf } from "./svg";
+import { escapeHtml } from "../html";
 
 const steps = 48;
 
@@ -11,10 +11,10 @@ function along(from: number, to: number): number[] {
   return Array.from({ length: steps + 1 }, (_, step) => from * (to / from) ** (step / steps));
 }
 
-type Place = readonly [x: number, y: number];
+type Point = readonly [x: number, y: number];
 
 /** Flows far outside the paper are brought near it, so that no picture has coordinates of astronomical size. */
-function placeOf({ pressure, flow, top, bottom }: Layout, atPressure: number, value: number): Place {
+function placeOf({ pressure, flow, top, bottom }: Layout, atPressure: number, value: number): Point {
   const y = flow.place(value);
   const room = bottom - top;
   return [pressure.place(atPressure), Math.min(bottom + room, Math.max(top - room, y))];
@@ -65,13 +65,13 @@ export function readings(line: GraphLine, look: Look, layout: Layout, flowUnit: 
     const [x, y] = placeOf(layout, point.pressure, point.flow);
     const out = kind === "excluded" ? ", not used" : "";
     const words = `${line.name}${out}: ${significant(point.pressure, 3)} Pa, ${significant(point.flow, 4)} ${flowUnit}`;
-    return mark(look, x, y, kind, escaped(words));
+    return mark(look, x, y, kind, escapeHtml(words));
   };
   return [...line.excluded.map(one("excluded")), ...line.used.map(one("used"))].join("");
 }
 
 /** Points along the line, for labels that keep clear of it. */
-export function lineTrace(line: GraphLine, layout: Layout): Place[] {
+export function lineTrace(line: GraphLine, layout: Layout): Point[] {
   const { from, to } = drawnRange(line);
   return along(from, to).map((pressure) => placeOf(layout, pressure, line.flowAt(pressure).value));
 }

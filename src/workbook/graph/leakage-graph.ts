@@ -1,12 +1,11 @@
-import { axes } from "./axes";
+import { axes, fixed, layoutOf, readingsOf, significant, width } from "./axes";
 import { band, fittedLine, lineTrace, readings } from "./curves";
 import type { GraphData, GraphLine } from "./data";
-import { layoutOf, readingsOf, width } from "./layout";
 import { lineLabels } from "./line-labels";
 import { colours, looksOf, markReach, mostLines } from "./line-style";
 import { resultsTable } from "./results-table";
-import { fixed, significant } from "./scale";
-import { element, escaped } from "./svg";
+import { element } from "./svg";
+import { escapeHtml } from "../html";
 import { targetMarks, targetWords } from "./targets";
 import { fitted, textAt } from "./text";
 
@@ -36,8 +35,8 @@ export function leakageGraph(data: GraphData, name = "graph"): string {
   const table = resultsTable(data, looks, bottom + 66);
   const height = Math.ceil(table.bottom + 6);
   const content = [
-    element("title", { id: `${name}-title` }, escaped(subtitle === "" ? title : `${title}: ${subtitle}`)),
-    element("desc", { id: `${name}-description` }, escaped(descriptionOf(data))),
+    element("title", { id: `${name}-title` }, escapeHtml(subtitle === "" ? title : `${title}: ${subtitle}`)),
+    element("desc", { id: `${name}-description` }, escapeHtml(descriptionOf(data))),
     element("defs", {}, element("clipPath", { id: `${name}-frame` }, frame)),
     element("rect", { x: 0, y: 0, width, height, fill: colours.white }),
     textAt(16, 28, fitted(title, width - 32, 18), { size: 18 }),

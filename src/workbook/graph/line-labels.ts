@@ -1,7 +1,6 @@
 import type { GraphLine } from "./data";
-import { drawnRange, width, type Layout } from "./layout";
+import { drawnRange, fixed, type Layout, width } from "./axes";
 import { colours, type Look, mark } from "./line-style";
-import { fixed } from "./scale";
 import { element, pathOf } from "./svg";
 import { fitted, textAt, wrapped } from "./text";
 

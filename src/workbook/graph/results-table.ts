@@ -1,7 +1,6 @@
 import type { GraphData, GraphLine } from "./data";
-import { width } from "./layout";
+import { fixed, significant, width } from "./axes";
 import { colours, type Look, mark } from "./line-style";
-import { fixed, significant } from "./scale";
 import { element } from "./svg";
 import { fitted, textAt, textWidth, wrapped } from "./text";
 

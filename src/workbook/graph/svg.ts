@@ -1,23 +1,9 @@
+import { escapeHtml } from "../html";
+
 type Value = string | number | undefined;
 
-const escapes: Readonly<Record<string, string>> = {
-  "&": "&amp;",
-  "<": "&lt;",
-  ">": "&gt;",
-  '"': "&quot;",
-  "'": "&#39;",
-};
-
-/** Characters that XML 1.0 has no room for. */
-const forbidden = /[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu;
-
-/** Text as XML and HTML take it; what XML cannot hold is left out. */
-export function escaped(text: string): string {
-  return text.replace(forbidden, "").replace(/[&<>"']/g, (sign) => escapes[sign] ?? sign);
-}
-
 function shown(value: string | number): string {
-  return typeof value === "number" ? String(Number(value.toFixed(2))) : escaped(value);
+  return typeof value === "number" ? String(Number(value.toFixed(2))) : escapeHtml(value);
 }
 
 /** An element with its attributes; those that are undefined are left out. Content is XML already. */

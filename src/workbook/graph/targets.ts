@@ -1,7 +1,6 @@
 import type { GraphTarget } from "./data";
-import { beyondPaper, comparedAt, type Layout } from "./layout";
+import { beyondPaper, comparedAt, type Layout, significant, tickText } from "./axes";
 import { colours } from "./line-style";
-import { significant, tickText } from "./scale";
 import { element, pathOf } from "./svg";
 import { type Box, boxesMeet, fitted, textAt, textBox, type TextLook } from "./text";
 

@@ -1,5 +1,6 @@
 import { colours } from "./line-style";
-import { element, escaped } from "./svg";
+import { element } from "./svg";
+import { escapeHtml } from "../html";
 
 /** Arial where a person looks at it, Arimo where it is turned into a picture: both are equally wide. */
 const family = "Arial, Arimo, 'Liberation Sans', Helvetica, sans-serif";
@@ -31,10 +32,10 @@ export function textAt(x: number, y: number, text: string, look: TextLook): stri
     ? element(
         "text",
         { ...attributes, stroke: colours.white, "stroke-width": 4, "stroke-linejoin": "round", "aria-hidden": "true" },
-        escaped(text),
+        escapeHtml(text),
       )
     : "";
-  return halo + element("text", attributes, escaped(text));
+  return halo + element("text", attributes, escapeHtml(text));
 }
 
 /** The place that something takes. */

@@ -4,7 +4,7 @@ import { applyEdits, type Edit } from "../file/write/cell-edits";
 import type { PartChanges } from "../file/write/write-back";
 import { decodePart, encodePart, encodeText } from "../file/xml/text";
 import { type Element, elementsIn } from "../file/xml/xml";
-import { quotedSheetName } from "../formula/parse/address";
+import { quotedSheetName } from "../book/address";
 
 /** What a new sheet brings along. */
 interface NewSheet {

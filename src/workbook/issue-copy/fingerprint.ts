@@ -1,5 +1,5 @@
 import { evaluateBook } from "../formula/evaluate";
-import { cellAddress } from "../formula/parse/address";
+import { cellAddress } from "../book/address";
 import { longestFormula, withoutFilePrefixes } from "../formula/parse/formula-text";
 import { type Book, cellKey, type CellValue, ErrorValue, type Formula } from "../model";
 import { sha256 } from "../sha256";

@@ -1,10 +1,10 @@
 import { SharedFormula } from "../file/sheet/formulas";
-import { areaAddress } from "../formula/parse/address";
+import { areaAddress } from "../book/address";
 import { asStored, asTyped } from "../formula/parse/formula-text";
-import { relativeKey } from "../formula/parse/parse";
-import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../formula/values/value";
+import { formulaPattern } from "../book/formulas";
+import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../book/area";
 import { type Area, type Book, type Cell, cellKey, type CellValue, ErrorValue, type Sheet } from "../model";
-import { Labels } from "../trace/labels";
+import { Labels } from "../book/labels";
 import type { FrozenCell } from "./frozen-cells";
 import type { ListLine } from "./list-sheet";
 import { type FrozenKind, kindText } from "./mark";
@@ -97,7 +97,7 @@ function describer(book: Book) {
 
 function valueOf(book: Book, sheet: number, area: Area, count: number, { value }: FrozenCell): CellValue {
   if (isSingleCell(area)) return value;
-  if (count > 1) return valuesTold(book.sheets[sheet]!, area);
+  if (count > 1) return summarizeValues(book.sheets[sheet]!, area);
   return `${counted(rowsOf(area), "row")}, ${counted(columnsOf(area), "column")}`;
 }
 
@@ -198,9 +198,9 @@ function formulaBlocks(frozen: readonly FrozenCell[]): FormulaBlock[] {
 }
 
 function blockOf(first: FrozenCell): FormulaBlock {
-  const { sheet, row, column, formula, area } = first;
+  const { sheet, formula, area } = first;
   const kind = formula.dynamic ? "spilling" : formula.array ? "in braces" : "one cell";
-  const relative = relativeKey(formula.text, row, column);
+  const relative = formulaPattern(formula, first);
   return { sheet, area, kind, count: 1, first, key: [sheet, kind, rowsOf(area), columnsOf(area), relative].join(" ") };
 }
 
@@ -247,7 +247,7 @@ function labelsOf(book: Book): Labels {
 const mostWords = 4;
 
 /** What the cells of an area hold, in few words: "0.41 to 1.9" for numbers, "pass 431, fail 69" for texts. */
-function valuesTold({ cells }: Sheet, { top, left, bottom, right }: Area): string {
+function summarizeValues({ cells }: Sheet, { top, left, bottom, right }: Area): string {
   let [least, most] = [Infinity, -Infinity];
   const words = new Map<string, number>();
   for (let row = top; row <= bottom; row += 1)

@@ -1,9 +1,9 @@
 import type { Area, Book, CellValue, Formula } from "../model";
 import { cellKey } from "../model";
-import type { Place } from "../formula/references/references";
+import type { Place } from "../book/area";
 import { withoutTexts } from "../formula/parse/formula-text";
 import { descendants, type Node } from "../formula/parse/syntax";
-import { BookFormulas } from "../reads/book-formulas";
+import { type BookFormulas, formulasOf, parsedFormula } from "../book/formulas";
 
 /** A cell that an issue copy holds as a value. */
 export interface FrozenCell {
@@ -46,11 +46,11 @@ class Finder {
   private readonly formulas: BookFormulas;
 
   constructor(book: Book) {
-    this.formulas = new BookFormulas(book);
+    this.formulas = formulasOf(book);
   }
 
-  needsAddIn({ text }: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
-    return addInText.test(withoutTexts(text)) || this.within(this.formulas.parsed(text, place).root, place, frozen);
+  needsAddIn(formula: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
+    return addInText.test(withoutTexts(formula.text)) || this.within(parsedFormula(formula, place).root, place, frozen);
   }
 
   /** Looks into a formula and into the names that it uses, into each name once. */

@@ -1,4 +1,4 @@
-import { fullAddress } from "../formula/parse/address";
+import { fullAddress } from "../book/address";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { compareWithStored, type Evaluation } from "../formula/evaluation";
 import { evaluateBook } from "../formula/evaluate";

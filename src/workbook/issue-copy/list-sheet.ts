@@ -1,5 +1,5 @@
 import { ErrorValue, type CellValue } from "../model";
-import { areaAddress, cellAddress } from "../formula/parse/address";
+import { areaAddress, cellAddress } from "../book/address";
 import { encodeText } from "../file/xml/text";
 import type { Look } from "./list-styles";
 import { formText, markLabels, type IssueMark } from "./mark";

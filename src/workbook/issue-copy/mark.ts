@@ -1,7 +1,7 @@
-import { parseArea } from "../file/address";
+import { parseArea } from "../book/address";
 import { SharedFormula } from "../file/sheet/formulas";
 import { asStored, asTyped } from "../formula/parse/formula-text";
-import { columnsOf, rowsOf } from "../formula/values/value";
+import { columnsOf, rowsOf, sizeOf } from "../book/area";
 import { type Area, type Book, type Cell, cellKey, type CellValue, type Formula, type Sheet } from "../model";
 
 /** Names by which an issue copy is known, wherever its sheet is moved or whatever it is called. */
@@ -142,10 +142,10 @@ const mostCells = 4_000_000;
 function formulasOfLine({ sheet, area, count, kind: text, formula }: FormulaLine): ListedFormula[] {
   const [, name, down, across] = /^(.*?)(?:, (\d+) × (\d+) each)?$/.exec(text) ?? [];
   const kind = kinds.find((one) => one === name);
-  if (kind === undefined || rowsOf(area) * columnsOf(area) > mostCells) return [];
+  if (kind === undefined || sizeOf(area) > mostCells) return [];
   if (count === 1) return [{ sheet, area, kind, formula }];
   const [height, width] = [Number(down ?? 1), Number(across ?? 1)];
-  if (!(height > 0 && width > 0) || count * height * width !== rowsOf(area) * columnsOf(area)) return [];
+  if (!(height > 0 && width > 0) || count * height * width !== sizeOf(area)) return [];
   const first = new SharedFormula(asStored(formula), area.top, area.left);
   const found: ListedFormula[] = [];
   for (let top = area.top; top <= area.bottom; top += height)

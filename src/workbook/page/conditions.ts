@@ -2,7 +2,7 @@ import type { ConditionalRule } from "../file/appearance/conditional-rules";
 import type { SheetLooks } from "../file/appearance/sheet-appearance";
 import { SharedFormula } from "../file/sheet/formulas";
 import { evaluateBook, type EvaluateOptions } from "../formula/evaluate";
-import { cellAddress } from "../formula/parse/address";
+import { cellAddress } from "../book/address";
 import { cellKey, type Book, type Cell, type CellValue } from "../model";
 
 /** The rules that hold at a cell, the first one the strongest. */

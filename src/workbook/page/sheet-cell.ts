@@ -1,11 +1,12 @@
-import { format, formatColor, isDateFormat } from "numfmt";
+import { cellAddress } from "../book/address";
 import type { CellStyle, ConditionalStyle } from "../file/appearance/cell-styles";
-import { cellAddress } from "../formula/parse/address";
 import { asTyped } from "../formula/parse/formula-text";
 import { textWidth } from "../graph/text";
+import { escapeHtml, spoken, tag } from "../html";
 import { type CellValue, ErrorValue } from "../model";
+import { cellId } from "./cell-ids";
+import { cellText, formatColour } from "./cell-text";
 import { pixelsOf, type Shown, wordsOf } from "./drawing-frames";
-import { cellId, escaped, spoken, tag } from "./html";
 import { type CellView, type Merges, reasonOf, type SheetView } from "./sheet-view";
 import type { Look, StyleSheet } from "./style-sheet";
 
@@ -29,7 +30,7 @@ export function cellHtml(parts: TableParts, row: number, column: number, place: 
   const shown = drawingAt.get(`${from.row} ${from.column}`);
   if (shown) {
     const place = { class: shown.chart ? "chart" : "drawing", colspan: span?.columns, rowspan: span?.rows };
-    return tag("td", place, shown.chart ?? tag("span", {}, escaped(wordsOf(shown.drawing))));
+    return tag("td", place, shown.chart ?? tag("span", {}, escapeHtml(wordsOf(shown.drawing))));
   }
   const cell = view.cell(from.row, from.column);
   const rules = view.rulesAt(from.row, from.column);
@@ -93,7 +94,7 @@ function contentOf(cell: CellView | undefined, text: string): string {
     cell.isAddIn && cell.formula !== undefined ? "computed by the add-in" : "",
     cell.notEvaluated === undefined ? "" : "not evaluated, stored value",
   ].filter((part) => part !== "");
-  const words = escaped(text);
+  const words = escapeHtml(text);
   return (words === "" ? "" : `<span>${words}</span>`) + (said.length === 0 ? "" : spoken(` (${said.join(", ")})`));
 }
 
@@ -162,46 +163,4 @@ function alignmentOf(horizontal: string | undefined, value: CellValue): Look["al
   if (horizontal === "justify" || horizontal === "fill" || horizontal === "distributed") return "left";
   if (typeof value === "number") return "right";
   return typeof value === "boolean" || value instanceof ErrorValue ? "center" : "left";
-}
-
-/** Days between the two epochs that a workbook may count from. */
-const daysTo1904 = 1462;
-
-/** A value as a cell with this number format shows it. */
-export function cellText(value: CellValue, pattern: string, date1904: boolean): string {
-  if (value === null) return "";
-  if (value instanceof ErrorValue) return value.code;
-  // The formatter makes wrong fractions of some numbers (0.99 becomes 1 98/99): the number itself is shown.
-  const known = isFraction(pattern) ? "General" : pattern;
-  return format(known, counted(value, known, date1904), { throws: false, invalid: String(value) }).trim();
-}
-
-/** True for a format that shows a fraction, such as "# ?/8"; a date has its slashes between letters. */
-const isFraction = (pattern: string): boolean =>
-  /[?#0]\s*\/\s*[?#0-9]/.test(pattern.replace(/"[^"]*"|[\\_*].|\[[^\]]*\]/g, ""));
-
-/** The colour that a number format asks for, such as [Red]; RRGGBB. */
-function formatColour(value: CellValue, pattern: string): string | undefined {
-  if (typeof value !== "number" || !pattern.includes("[")) return undefined;
-  try {
-    const colour = formatColor(pattern, value);
-    return typeof colour === "string" ? named.get(colour.toLowerCase()) : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-const named: ReadonlyMap<string, string> = new Map(
-  Object.entries({
-    red: "C00000",
-    blue: "0000C0",
-    green: "006000",
-    magenta: "900090",
-    cyan: "006070",
-    yellow: "705000",
-  }),
-);
-
-function counted(value: number | string | boolean, pattern: string, date1904: boolean) {
-  return typeof value === "number" && date1904 && isDateFormat(pattern) ? value + daysTo1904 : value;
 }

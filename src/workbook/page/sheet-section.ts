@@ -1,8 +1,9 @@
-import { cellAddress, columnLetters } from "../formula/parse/address";
+import { escapeHtml, tag } from "../html";
+import { cellAddress, columnLetters } from "../book/address";
 import { asTyped } from "../formula/parse/formula-text";
 import { type Shown, shownDrawings } from "./drawing-frames";
-import { cellIdStart, escaped, tag } from "./html";
-import { cellText } from "./sheet-cell";
+import { cellIdStart } from "./cell-ids";
+import { cellText } from "./cell-text";
 import { isWide, type PageLength, sheetTable } from "./sheet-table";
 import type { SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
@@ -24,9 +25,9 @@ export function sheetSection(
 ): string {
   const { sheet, extent } = view;
   const anchor = sheetAnchor(view);
-  const heading = tag("h2", {}, escaped(sheet.name));
+  const heading = tag("h2", {}, escapeHtml(sheet.name));
   const drawings = shownDrawings(view, views);
-  const notes = notesOf(view, drawings, hasGraph).map((note) => tag("li", {}, escaped(note)));
+  const notes = notesOf(view, drawings, hasGraph).map((note) => tag("li", {}, escapeHtml(note)));
   const told = notes.length === 0 ? "" : tag("ul", { class: "plain soft" }, notes.join(""));
   const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
   const shown = new Set<string>();
@@ -102,8 +103,8 @@ function formulaList(view: SheetView, length: PageLength): string {
     const value = cell ? cellText(cell.value, format, date1904) : "";
     const parts =
       tag("th", { scope: "row" }, cellAddress(row, column)) +
-      tag("td", {}, escaped(value)) +
-      tag("td", {}, tag("code", {}, escaped(asTyped(formula?.text ?? ""))));
+      tag("td", {}, escapeHtml(value)) +
+      tag("td", {}, tag("code", {}, escapeHtml(asTyped(formula?.text ?? ""))));
     return length.counted(tag("tr", {}, parts));
   });
   const more =
@@ -119,7 +120,7 @@ function formulaList(view: SheetView, length: PageLength): string {
         tag(
           "table",
           { class: "list" },
-          tag("caption", {}, escaped(name)) +
+          tag("caption", {}, escapeHtml(name)) +
             tag(
               "thead",
               {},

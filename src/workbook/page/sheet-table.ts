@@ -1,7 +1,7 @@
+import { escapeHtml, tag } from "../html";
 import { WorkbookProblem } from "../file/problem";
-import { columnLetters } from "../formula/parse/address";
+import { columnLetters } from "../book/address";
 import { type Frame, pixelsOf, type Shown } from "./drawing-frames";
-import { escaped, tag } from "./html";
 import { cellHtml } from "./sheet-cell";
 import { mergesOf, type SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
@@ -44,7 +44,7 @@ export function sheetTable(
     "table",
     { class: `sheet ${styles.tableClass(pixels)} ${printScale(pixels)}${looks.showsGrid ? " grid" : ""}` },
     [
-      tag("caption", {}, `Sheet ${escaped(sheet.name)}, cells A1 to ${last}`),
+      tag("caption", {}, `Sheet ${escapeHtml(sheet.name)}, cells A1 to ${last}`),
       tag("colgroup", {}, columns.map((width) => tag("col", { class: styles.widthClass(width) })).join("")),
       tag("thead", {}, tag("tr", {}, head.join(""))),
       tag("tbody", {}, rows.join("\n")),

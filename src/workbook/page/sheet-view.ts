@@ -1,6 +1,6 @@
 import type { SheetLooks } from "../file/appearance/sheet-appearance";
 import type { EvaluatedCell, Evaluation } from "../formula/evaluation";
-import { fullAddress } from "../formula/parse/address";
+import { fullAddress } from "../book/address";
 import { type Area, type Book, cellKey, type CellValue, ErrorValue, placeOfKey, type Sheet } from "../model";
 import type { RulesAt } from "./conditions";
 

@@ -1,10 +1,11 @@
+import { escapeHtml, policyTag, tag } from "../html";
 import type { OpenedWorkbook } from "../file/open";
 import { readSheetLooks } from "../file/appearance/sheet-appearance";
 import type { EvaluateOptions } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { cellKey, type CellValue } from "../model";
 import { conditionsOf, type RulesAt } from "./conditions";
-import { cellId, escaped, policyTag, tag } from "./html";
+import { cellId } from "./cell-ids";
 import { PageLength } from "./sheet-table";
 import { pageStyles, StyleSheet } from "./style-sheet";
 import { sheetAnchor, sheetSection } from "./sheet-section";
@@ -81,7 +82,7 @@ export function workbookPage(content: PageContent): string {
     tag("meta", { charset: "utf-8" }),
     policyTag(css),
     tag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
-    tag("title", {}, escaped(title)),
+    tag("title", {}, escapeHtml(title)),
     `<style>${css}</style>`,
     "</head>",
     "<body>",
@@ -90,9 +91,10 @@ export function workbookPage(content: PageContent): string {
     tag(
       "header",
       {},
-      [tag("h1", {}, escaped(title)), ...[...content.lead, ...unknown].map((line) => tag("p", {}, escaped(line)))].join(
-        "\n",
-      ),
+      [
+        tag("h1", {}, escapeHtml(title)),
+        ...[...content.lead, ...unknown].map((line) => tag("p", {}, escapeHtml(line))),
+      ].join("\n"),
     ),
     tag("nav", { "aria-label": "This page" }, tag("ul", {}, parts.join("\n"))),
     tag("nav", { "aria-label": "Sheets" }, tag("ul", {}, index.join("\n"))),
@@ -101,7 +103,7 @@ export function workbookPage(content: PageContent): string {
       { id: "main" },
       [...content.parts.map(partHtml), tag("div", { id: "sheets" }, [key, ...sheets].join("\n"))].join("\n"),
     ),
-    tag("footer", { class: "soft" }, tag("p", {}, escaped(content.footer))),
+    tag("footer", { class: "soft" }, tag("p", {}, escapeHtml(content.footer))),
     "</body>",
     "</html>",
     "",
@@ -109,11 +111,11 @@ export function workbookPage(content: PageContent): string {
 }
 
 function navItem(anchor: string, text: string, mark: string): string {
-  return tag("li", {}, tag("a", { href: `#${anchor}` }, escaped(text)) + mark);
+  return tag("li", {}, tag("a", { href: `#${anchor}` }, escapeHtml(text)) + mark);
 }
 
 function partHtml({ id, title, html }: PagePart): string {
-  const heading = tag("h2", { id: `${id}-title` }, escaped(title));
+  const heading = tag("h2", { id: `${id}-title` }, escapeHtml(title));
   return tag("section", { id, "aria-labelledby": `${id}-title` }, `${heading}\n${html}`);
 }
 

@@ -2,9 +2,10 @@ import type { Slot } from "../formula/grid/slot";
 import { chainOf, type Node, type OperationNode } from "../formula/parse/syntax";
 import { isArea } from "../formula/references/reference-values";
 import { implicitCell } from "../formula/references/references";
-import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/values/value";
+import { Reference } from "../formula/values/value";
+import { isSingleCell, isWithin, type SheetArea } from "../book/area";
 import { ErrorValue } from "../model";
-import { addInWords, callWords } from "./call-words";
+import { addInWords, callWords } from "./explain-calls";
 import {
   type Findings,
   type Read,
@@ -15,7 +16,7 @@ import {
   type Walker,
   word,
   type Words,
-} from "./walk";
+} from "./explanation";
 
 /** What one formula does: in words, and which cells it read to come to its result. */
 export interface Explanation {

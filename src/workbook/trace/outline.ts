@@ -1,9 +1,9 @@
 import { shorten } from "../file/problem";
-import { inWords, type Place, type Trace } from "./tree";
+import { inWords, type TracedPlace, type Trace } from "./tree";
 
 /** One line of a trace as it is printed. */
 export interface Line {
-  readonly place: Place;
+  readonly place: TracedPlace;
   /** Counted in the order of the lines; a place keeps its number wherever it is met again. */
   readonly number: number;
   readonly depth: number;
@@ -31,7 +31,7 @@ export function outlineOf({ places }: Trace, deepest = 40): Line[] {
     const stack = [{ id: start, depth: 0, role: "" }];
     for (let next = stack.pop(); next; next = stack.pop()) {
       const { id, depth, role } = next;
-      const place = places[id] as Place;
+      const place = places[id] as TracedPlace;
       const number = numberOf(id);
       if (told.has(id)) {
         lines.push({ place, number, depth, role, form: "again" });
@@ -52,13 +52,13 @@ export function outlineOf({ places }: Trace, deepest = 40): Line[] {
 }
 
 /** What a cell or range is called: the words beside it, its symbol. */
-export function titleOf({ label, symbol, name }: Place): string {
+export function titleOf({ label, symbol, name }: TracedPlace): string {
   const words = shorten(label || name);
   return symbol === "" || words.includes(symbol) ? words : words === "" ? symbol : `${words} (${symbol})`;
 }
 
 /** "0.5022122 1/h", or for a range "7 readings, −60.1 … −11.4 Pa". */
-export function valueText(place: Place): string {
+export function valueText(place: TracedPlace): string {
   const { spread, unit, notEvaluated, shown, kind } = place;
   if (spread) return spreadText(place);
   if (notEvaluated !== undefined) return `not evaluated: ${notEvaluated}`;
@@ -68,7 +68,7 @@ export function valueText(place: Place): string {
   return unit === "" ? text : `${text} ${unit}`;
 }
 
-function spreadText({ spread, unit, members = [] }: Place): string {
+function spreadText({ spread, unit, members = [] }: TracedPlace): string {
   if (!spread) return "";
   const { cells, blank, numbers, lowest, highest } = spread;
   const parts = [`${String(cells)} cells`];
@@ -90,7 +90,7 @@ function spreadText({ spread, unit, members = [] }: Place): string {
 }
 
 /** The word for what kind of place it is. */
-export function kindText({ kind, spread, members = [] }: Place): string {
+export function kindText({ kind, spread, members = [] }: TracedPlace): string {
   if (kind === "input") return "typed in";
   if (kind === "blank") return "blank cell";
   if (kind === "spilled") return spread ? "filled by one formula" : "filled by a formula elsewhere";
@@ -113,7 +113,7 @@ export function detailsOf({
   notes,
   cut,
   branches,
-}: Place): [name: string, text: string][] {
+}: TracedPlace): [name: string, text: string][] {
   const details: [string, string][] = [];
   if (words !== undefined && words !== "") details.push(["in words", words]);
   if (reasons.length > 0) details.push(["because", reasons.join("; ")]);

@@ -1,7 +1,7 @@
-import { policyTag } from "../page/html";
+import { escapeHtml, policyTag } from "../html";
 import { palette, typeface } from "../palette";
 import { detailsOf, kindText, type Line, outlineOf, titleOf, valueText } from "./outline";
-import { inWords, type Member, type Place, type Trace } from "./tree";
+import { inWords, type Member, type TracedPlace, type Trace } from "./tree";
 
 interface TracePage {
   /** The workbook's file name. */
@@ -29,15 +29,15 @@ export function traceAsHtml(trace: Trace, { file }: TracePage): string {
 <meta charset="utf-8">
 ${policyTag(traceStyle, script)}
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(`${title}, ${file}`)}</title>
+<title>${escapeHtml(`${title}, ${file}`)}</title>
 <style>${traceStyle}</style>
 </head>
 <body>
 <a class="skip" href="#steps">To the steps</a>
 <header>
-<h1>${escaped(title)}</h1>
-<p>${escaped(file)}</p>
-<p class="answer">${first ? `${escaped(titleOf(first))} <strong>${escaped(valueText(first))}</strong>` : ""}</p>
+<h1>${escapeHtml(title)}</h1>
+<p>${escapeHtml(file)}</p>
+<p class="answer">${first ? `${escapeHtml(titleOf(first))} <strong>${escapeHtml(valueText(first))}</strong>` : ""}</p>
 </header>
 <main>
 <ul class="key"><li><span class="input">ground like this</span> typed in</li><li>[7] a place in full; “see 7” leads back to it</li><li>labels and units are those that stand beside the cells</li></ul>
@@ -45,7 +45,7 @@ ${policyTag(traceStyle, script)}
 <h2 id="steps">Step by step, back to what was typed in</h2>
 ${treeOf(lines)}
 <h2>Typed cells that it rests on: ${trace.inputs.length}</h2>
-<ul class="inputs">${trace.inputs.map((address) => `<li class="place">${escaped(address)}</li>`).join("")}</ul>
+<ul class="inputs">${trace.inputs.map((address) => `<li class="place">${escapeHtml(address)}</li>`).join("")}</ul>
 </main>
 <footer><p>Recomputed from the workbook’s own cells. Equations and sources are those of the functions’ own descriptions.</p></footer>
 <script>${script}</script>
@@ -97,35 +97,32 @@ function headOf({ place, number, role, form }: Line): string {
   const wrong = place.notEvaluated === undefined ? "" : " bad";
   return [
     form === "full" ? `<span class="kind">[${number}]</span>` : "",
-    role === "" ? "" : `<span class="role">${escaped(role)}</span>`,
-    escaped(title),
-    `<span class="value${wrong}">${escaped(valueText(place))}</span>`,
-    `<span class="place">${escaped(place.address)}</span>`,
-    kind === "" ? "" : `<span class="kind">${escaped(kind)}</span>`,
+    role === "" ? "" : `<span class="role">${escapeHtml(role)}</span>`,
+    escapeHtml(title),
+    `<span class="value${wrong}">${escapeHtml(valueText(place))}</span>`,
+    `<span class="place">${escapeHtml(place.address)}</span>`,
+    kind === "" ? "" : `<span class="kind">${escapeHtml(kind)}</span>`,
   ]
     .filter((part) => part !== "")
     .join(" ");
 }
 
-function definitionsOf(place: Place): string {
+function definitionsOf(place: TracedPlace): string {
   const rows = detailsOf(place).map(([name, text]) => {
-    const shown = name === "formula" ? `<code>${escaped(text)}</code>` : escaped(text);
-    return `<dt>${escaped(name)}</dt><dd${name === "equation" ? ' class="equation"' : ""}>${shown}</dd>`;
+    const shown = name === "formula" ? `<code>${escapeHtml(text)}</code>` : escapeHtml(text);
+    return `<dt>${escapeHtml(name)}</dt><dd${name === "equation" ? ' class="equation"' : ""}>${shown}</dd>`;
   });
   return rows.length === 0 ? "" : `<dl>${rows.join("")}</dl>`;
 }
 
-function membersOf({ members, spread, unit }: Place): string {
+function membersOf({ members, spread, unit }: TracedPlace): string {
   if (!members || members.length === 0) return "";
   const heading = unit === "" ? "value" : `value, ${unit}`;
   const row = ({ address, value, kind }: Member): string =>
-    `<tr><th scope="row" class="place">${escaped(address)}</th><td>${escaped(kind === "blank" ? "blank" : inWords(value))}</td></tr>`;
-  const table = `<table><thead><tr><th scope="col">cell</th><td>${escaped(heading)}</td></tr></thead><tbody>${members.map(row).join("")}</tbody></table>`;
+    `<tr><th scope="row" class="place">${escapeHtml(address)}</th><td>${escapeHtml(kind === "blank" ? "blank" : inWords(value))}</td></tr>`;
+  const table = `<table><thead><tr><th scope="col">cell</th><td>${escapeHtml(heading)}</td></tr></thead><tbody>${members.map(row).join("")}</tbody></table>`;
   return `<details class="cells"><summary>the ${spread?.cells ?? members.length} cells one by one</summary>${table}</details>`;
 }
-
-const signs: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (sign) => signs[sign] ?? sign);
 
 const ink = `#${palette.ink}`;
 

@@ -1,4 +1,5 @@
 import { format, isDateFormat } from "numfmt";
+import type { Place } from "../book/area";
 import { type CellValue, ErrorValue } from "../model";
 import type { FunctionNote } from "./function-notes";
 
@@ -30,7 +31,7 @@ interface Spread {
  * formula: a cell with a formula; formulas: several with the same formula, each in its own row or column; spilled: filled by a formula
  * elsewhere; range: cells of different kinds; input: typed in; blank: nothing there.
  */
-export interface Place {
+export interface TracedPlace {
   readonly kind: "formula" | "formulas" | "spilled" | "range" | "input" | "blank";
   /** Sheet!B4, or Sheet!B4:B9. */
   readonly address: string;
@@ -66,7 +67,7 @@ export interface Place {
 
 /** From a cell back to what was typed in: every place once; `places[0]` is the cell that was asked for. */
 export interface Trace {
-  readonly places: readonly Place[];
+  readonly places: readonly TracedPlace[];
   /** The cells with typed values that it rests on, in the order of the workbook, blank ones left out. */
   readonly inputs: readonly string[];
 }
@@ -105,9 +106,6 @@ export function spreadOf(members: readonly Member[], cells: number): Spread {
 }
 
 /** Input cells in the order of the workbook. */
-export function inputsOf<Cell extends { readonly sheet: number; readonly row: number; readonly column: number }>(
-  cells: readonly Cell[],
-  address: (cell: Cell) => string,
-): string[] {
+export function inputsOf(cells: readonly Place[], address: (cell: Place) => string): string[] {
   return [...cells].sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column).map(address);
 }

@@ -1,6 +1,6 @@
-import type { SheetArea } from "../formula/values/value";
-import { areaOf, type BookView, type Place } from "./book-view";
-import { filledBy, type Argument, type Call } from "./calls";
+import { areaOf, type SheetArea, type Place } from "../book/area";
+import type { Inspector } from "../book/inspector";
+import { type Argument, type Call, filledBy } from "../book/add-in-calls";
 
 /** A verdict that the add-in gives. */
 export interface Verdict {
@@ -15,7 +15,7 @@ export interface Verdict {
 }
 
 /** Every call of PASSFAIL with what it says. */
-export function verdictsIn(view: BookView, calls: readonly Call[]): Verdict[] {
+export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[] {
   return calls
     .filter(({ id }) => id === "PASSFAIL")
     .map((call) => {

@@ -2,7 +2,7 @@ import type { OpenedWorkbook } from "../file/open";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { checks } from "./checks/index";
 import { bySeverity, type Finding } from "./finding";
-import { reviewOf, type Review } from "./review";
+import { prepareReview, type Review } from "./review";
 
 /** What a review of one workbook gives. */
 export interface Verification {
@@ -20,7 +20,7 @@ export interface Verification {
  * @param now The clock for cells that ask for it.
  */
 export function verifyWorkbook(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Verification {
-  const review = reviewOf(opened, addIn, now);
+  const review = prepareReview(opened, addIn, now);
   const findings = checks.flatMap((check) => check(review));
   return { findings: bySeverity(withoutRepeats(findings)), ...countsOf(review) };
 }

@@ -10,7 +10,7 @@ import {
   type Sheet,
   type Table,
 } from "../../../src/workbook/model";
-import { columnOfLetters } from "../../../src/workbook/formula/parse/address";
+import { columnOfLetters } from "../../../src/workbook/book/address";
 import { evaluateBook, type EvaluateOptions } from "../../../src/workbook/formula/evaluate";
 import type { Evaluation } from "../../../src/workbook/formula/evaluation";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cellText } from "../../../src/workbook/page/sheet-cell";
+import { cellText } from "../../../src/workbook/page/cell-text";
 
 describe("a value as its cell shows it", () => {
   it.each<[value: number, pattern: string, shown: string]>([

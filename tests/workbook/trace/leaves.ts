@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import { parsePlace } from "../../../src/workbook/file/address";
+import { parsePlace } from "../../../src/workbook/book/address";
 import { withoutFilePrefixes } from "../../../src/workbook/formula/parse/formula-text";
 import { cellKey, type Book } from "../../../src/workbook/model";
 import type { Trace } from "../../../src/workbook/trace/tree";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fullAddress } from "../../../src/workbook/formula/parse/address";
+import { fullAddress } from "../../../src/workbook/book/address";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
 import type { Outcome } from "../../../src/workbook/formula/evaluation";
 import { ErrorValue, type Book } from "../../../src/workbook/model";

@@ -1,5 +1,5 @@
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { columnOfLetters } from "../../../src/workbook/formula/parse/address";
+import { columnOfLetters } from "../../../src/workbook/book/address";
 import { traceOf } from "../../../src/workbook/trace/trace";
 import type { Trace } from "../../../src/workbook/trace/tree";
 import type { Book } from "../../../src/workbook/model";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { quotedSheetName } from "../../../src/workbook/formula/parse/address";
+import { quotedSheetName } from "../../../src/workbook/book/address";
 import { openWorkbook } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { stored } from "../../samples/workbook";

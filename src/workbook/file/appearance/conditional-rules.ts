@@ -1,5 +1,5 @@
 import type { Area } from "../../model";
-import { parseArea } from "../address";
+import { parseArea } from "../../book/address";
 import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
 import type { ConditionalStyle } from "./cell-styles";
 

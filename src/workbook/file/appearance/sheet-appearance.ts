@@ -1,4 +1,4 @@
-import { parsePlace } from "../address";
+import { parsePlace } from "../../book/address";
 import { limits } from "../limits";
 import type { OpenedWorkbook } from "../open";
 import { relationshipsOf } from "../sheet/relationships";

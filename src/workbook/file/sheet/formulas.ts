@@ -1,8 +1,7 @@
 import { stringifyTokens, type Token, tokenize, translateTokensToA1, translateTokensToR1C1 } from "@borgar/fx/xlsx";
-import { cellAddress } from "../../formula/parse/address";
+import { cellAddress, parseArea } from "../../book/address";
 import { refusalOf } from "../../formula/parse/formula-text";
 import type { Area, Cell, Formula } from "../../model";
-import { parseArea } from "../address";
 import { limits } from "../limits";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodeText } from "../xml/text";

@@ -1,4 +1,4 @@
-import { cellAddress } from "../../formula/parse/address";
+import { cellAddress, parseArea, parsePlace } from "../../book/address";
 import {
   type Area,
   type Cell,
@@ -9,7 +9,6 @@ import {
   type Formula,
   type Sheet,
 } from "../../model";
-import { parseArea, parsePlace } from "../address";
 import type { Archive } from "../archive";
 import { limits } from "../limits";
 import { sentence, shorten, WorkbookProblem } from "../problem";

@@ -1,5 +1,5 @@
 import type { Area, Table } from "../../model";
-import { parseArea } from "../address";
+import { parseArea } from "../../book/address";
 import type { Archive } from "../archive";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodeText } from "../xml/text";

@@ -1,4 +1,4 @@
-import { areaAddress, cellAddress } from "../../formula/parse/address";
+import { areaAddress, cellAddress } from "../../book/address";
 import { type Area, type CellValue, ErrorValue } from "../../model";
 import { WorkbookProblem } from "../problem";
 import { encodeText } from "../xml/text";

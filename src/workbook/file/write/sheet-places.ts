@@ -1,4 +1,4 @@
-import { parsePlace } from "../address";
+import { parsePlace } from "../../book/address";
 import { booleanAttribute, XmlPart, type XmlReader } from "../xml/xml";
 
 /** A stretch of the part's text. */

@@ -1,4 +1,4 @@
-import { cellAddress } from "../../formula/parse/address";
+import { cellAddress } from "../../book/address";
 import { type Cell, cellKey, type CellValue, ErrorValue, type Formula, placeOfKey, type Sheet } from "../../model";
 import { type OpenedWorkbook, openWorkbook } from "../open";
 import { sentence, WorkbookProblem } from "../problem";

@@ -1,6 +1,5 @@
 import type { Area } from "../../model";
-import { areaAddress } from "../../formula/parse/address";
-import { parseArea } from "../address";
+import { areaAddress, parseArea } from "../../book/address";
 import { applyEdits, type Edit, editCell, freezeCell, newCell, prefixOf, type SheetPatch } from "./cell-edits";
 import { findPlaces, type RowPlace, type SheetPlaces } from "./sheet-places";
 

@@ -36,6 +36,9 @@ export interface AddInCall {
 
 /** Calls add-in functions the way Excel does: plain arguments in, numbers, text, arrays and error objects out. */
 export class AddInCalls {
+  /** Whether a function was given a blank cell, which hosts hand over in different ways. */
+  gaveBlanks = false;
+
   constructor(
     private readonly registry: AddInRegistry,
     /** Hosts differ: a blank cell arrives as 0 in some, as null in others. */
@@ -113,7 +116,10 @@ export class AddInCalls {
   }
 
   private plain(value: Scalar): unknown {
-    if (value === null) return this.blankAsZero ? 0 : null;
+    if (value === null) {
+      this.gaveBlanks = true;
+      return this.blankAsZero ? 0 : null;
+    }
     return isError(value) ? { type: "Error", basicType: "Error", basicValue: value.code } : value;
   }
 }

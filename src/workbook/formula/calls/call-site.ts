@@ -1,6 +1,6 @@
 import type { Caller } from "./function-entry";
 import type { ArgumentSource } from "./calls";
-import { branchValue } from "../run";
+import { branchValue } from "../final-value";
 import type { Evaluator, Frame, Way } from "../references/frame";
 import type { Grid } from "../grid/grid";
 import type { Node } from "../parse/syntax";

@@ -1,3 +1,4 @@
+import { sizeOf } from "../../book/area";
 import { ErrorValue } from "../../model";
 import { isError, toNumber } from "../values/coerce";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
@@ -113,7 +114,7 @@ export const aggregates: FunctionTable = {
   COUNTBLANK: takes(["reference"], ([range], caller) => {
     let count = 0;
     for (const area of range.areas) {
-      count += (area.bottom - area.top + 1) * (area.right - area.left + 1);
+      count += sizeOf(area);
       caller.grid.visit(area, (value) => {
         if (value !== "") count -= 1;
       });

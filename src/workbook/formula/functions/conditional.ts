@@ -3,7 +3,8 @@ import { type Caller, type FunctionTable, takes, takesMany } from "../calls/func
 import { orderOfTexts, sameDigits, sameText } from "../values/comparison";
 import { mayBeNumber, numberOfText } from "../values/number-text";
 import { refuse } from "../values/refusal";
-import { errors, finite, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
+import { errors, finite, Reference, type Scalar, type Value } from "../values/value";
+import { type SheetArea, sizeOf } from "../../book/area";
 import { sum } from "./aggregate";
 import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
 
@@ -105,7 +106,7 @@ function countMatches(area: SheetArea, criterion: Criterion, caller: Caller): nu
     const found = counted.of(criterion.wanted);
     return found === "doubtful" ? refuse(metByRounding) : found;
   }
-  let blanks = (area.bottom - area.top + 1) * (area.right - area.left + 1);
+  let blanks = sizeOf(area);
   let count = 0;
   caller.grid.visit(area, (value) => {
     blanks -= 1;
@@ -220,7 +221,7 @@ export const conditionalAggregates: FunctionTable = {
     const filled = new Set<number>();
     for (const area of areas)
       caller.grid.visit(area, (_, row, column) => void filled.add(cellKey(row - area.top, column - area.left)));
-    return keys.size + (first.bottom - first.top + 1) * (first.right - first.left + 1) - filled.size;
+    return keys.size + sizeOf(first) - filled.size;
   }),
   SUMIF: onOneRange(total),
   AVERAGEIF: onOneRange(mean),

@@ -2,7 +2,8 @@ import { ErrorValue } from "../../model";
 import type { Caller } from "../calls/function-entry";
 import { toNumber } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { columnsOf, rowsOf, type SheetArea } from "../../book/area";
 import { spend } from "../values/work";
 
 /**
@@ -106,7 +107,7 @@ export function sizeOf(value: Value): { rows: number; columns: number } | undefi
   if (value instanceof Matrix) return { rows: value.beyond?.rows ?? value.rows, columns: value.columns };
   if (!(value instanceof Reference)) return { rows: 1, columns: 1 };
   const { area } = value;
-  return area && { rows: area.bottom - area.top + 1, columns: area.right - area.left + 1 };
+  return area && { rows: rowsOf(area), columns: columnsOf(area) };
 }
 
 /**

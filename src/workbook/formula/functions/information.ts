@@ -2,13 +2,14 @@ import { sentence } from "../../file/problem";
 import { type ErrorCode, ErrorValue } from "../../model";
 import { type FunctionTable, takes } from "../calls/function-entry";
 import type { Slot } from "../grid/slot";
-import { columnLetters } from "../parse/address";
+import { columnLetters } from "../../book/address";
 import { asTyped } from "../parse/formula-text";
 import { type AreaNode, children, type Node } from "../parse/syntax";
 import { isError, toInteger } from "../values/coerce";
 import { numberOfText } from "../values/number-text";
 import { refuse } from "../values/refusal";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar } from "../values/value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar } from "../values/value";
+import { isSingleCell } from "../../book/area";
 import { firstValue } from "./gather";
 
 const is = (test: (value: Scalar) => boolean) => takes(["any"], ([value]) => test(value));

@@ -1,3 +1,4 @@
+import { columnsOf, rowsOf } from "../../book/area";
 import { ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, type Lazy, takes } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
@@ -50,7 +51,7 @@ function slice(result: Value, at: number, vertical: boolean, length: number, cal
   if (result instanceof Reference) {
     const { area } = result;
     if (!area) return errors.value;
-    const size = vertical ? area.bottom - area.top + 1 : area.right - area.left + 1;
+    const size = vertical ? rowsOf(area) : columnsOf(area);
     if (size !== length) return errors.value;
     return new Reference([
       vertical

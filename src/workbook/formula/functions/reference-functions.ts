@@ -1,8 +1,9 @@
 import { type Caller, type FunctionTable, takes } from "../calls/function-entry";
-import { columnLetters, quotedSheetName } from "../parse/address";
+import { columnLetters, quotedSheetName } from "../../book/address";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, lastColumn, lastRow, Matrix, Omitted, Reference, type SheetArea, type Value } from "../values/value";
+import { errors, Matrix, Omitted, Reference, type Value } from "../values/value";
+import { columnsOf, lastColumn, lastRow, rowsOf, type SheetArea } from "../../book/area";
 import { matrixOf, sizeOf } from "./gather";
 
 /** ROW and COLUMN: the number of a reference's rows or columns, of the formula's own cell without one. */
@@ -12,7 +13,7 @@ function positions(vertical: boolean) {
     const { area } = reference;
     if (!area) return errors.value;
     const first = vertical ? area.top : area.left;
-    const count = vertical ? area.bottom - area.top + 1 : area.right - area.left + 1;
+    const count = vertical ? rowsOf(area) : columnsOf(area);
     if (count === 1) return first + 1;
     if (!caller.inArray) refuse(`${caller.name} of several cells in an ordinary formula`);
     if (count > 100_000) refuse(`${caller.name} of a whole row or column`);
@@ -108,8 +109,8 @@ export const referenceFunctions: FunctionTable = {
     ([reference, rows, columns, height, width]) => {
       const { area } = reference;
       if (!area) return errors.value;
-      const tall = height === undefined ? area.bottom - area.top + 1 : toInteger(height);
-      const wide = width === undefined ? area.right - area.left + 1 : toInteger(width);
+      const tall = height === undefined ? rowsOf(area) : toInteger(height);
+      const wide = width === undefined ? columnsOf(area) : toInteger(width);
       return shifted(area, toInteger(rows), toInteger(columns), tall, wide);
     },
   ),

@@ -3,7 +3,8 @@ import { type Caller, type FunctionEntry, type FunctionTable, takesMany } from "
 import { broadcast } from "../values/broadcast";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { type SheetArea } from "../../book/area";
 import { aggregates } from "./aggregate";
 import { directScalar } from "./gather";
 import { statistics } from "./statistics";

@@ -1,12 +1,13 @@
 import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
-import { cellAddress, quotedSheetName } from "../parse/address";
+import { parsedFormula } from "../../book/formulas";
+import { cellAddress, quotedSheetName } from "../../book/address";
 import { AreaCache, ColumnRuns, ValueCounts } from "./range-caches";
 import { largestArray } from "../values/broadcast";
-import { parseFormula } from "../parse/parse";
 import { type HandedOn, ReadingNotes, Slot } from "./slot";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
-import { isInside, lastColumn, lastRow, Matrix, overlap, type Scalar, type SheetArea } from "../values/value";
+import { Matrix, type Scalar } from "../values/value";
+import { columnsOf, isInside, lastColumn, lastRow, overlap, type SheetArea } from "../../book/area";
 import { spend, spendArray } from "../values/work";
 
 /** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
@@ -55,7 +56,7 @@ export class Grid {
           else sheet.addConstant(key, value);
           continue;
         }
-        const slot = new Slot(index, row, column, formula, parseFormula(formula.text, row, column));
+        const slot = new Slot(index, row, column, formula, parsedFormula(formula, { row, column }));
         sheet.addSlot(key, slot);
         this.formulas.push(slot);
       }
@@ -114,7 +115,7 @@ export class Grid {
     const whole = area.top === 0 && area.bottom === lastRow;
     const bottom = whole ? Math.max(0, ...this.sheets.map((sheet) => sheet.bottom)) : area.bottom;
     const rows = bottom - area.top + 1;
-    const columns = area.right - area.left + 1;
+    const columns = columnsOf(area);
     if (area.left === 0 && area.right === lastColumn) refuse("a whole row in an array calculation");
     if (rows * columns > largestArray) refuse("a range of more than two million cells in an array calculation");
     let read = this.readAreas.get(area);

@@ -1,7 +1,7 @@
 import { cellKey, type Book, type CellValue, type Sheet } from "../../model";
-import { areaAddress, cellAddress } from "../parse/address";
+import { areaAddress, cellAddress } from "../../book/address";
 import type { Overrides } from "./grid";
-import { isInside, isSingleCell } from "../values/value";
+import { isInside, isSingleCell } from "../../book/area";
 
 /** A value to put into a cell in place of what the file holds there. */
 export interface CellChange {

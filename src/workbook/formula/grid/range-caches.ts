@@ -1,4 +1,5 @@
-import type { Scalar, SheetArea } from "../values/value";
+import type { Scalar } from "../values/value";
+import type { SheetArea } from "../../book/area";
 import type { HandedOn } from "./slot";
 
 /** The most values kept at a time, so that memory stays within bounds. */

@@ -1,6 +1,6 @@
 import { cellKey, placeOfKey, type Area, type CellValue } from "../../model";
 import { Slot } from "./slot";
-import { columnsOf, rowsOf } from "../values/value";
+import { columnsOf, rowsOf } from "../../book/area";
 import { spend, workUnderWay } from "../values/work";
 
 /** The most cells that one array formula may fill here. */

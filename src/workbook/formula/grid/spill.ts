@@ -3,7 +3,8 @@ import type { Grid } from "./grid";
 import { refuse } from "../values/refusal";
 import { largestFill, largestFillReason } from "./sheet-grid";
 import type { Slot } from "./slot";
-import { columnsOf, errors, Matrix, overlap, rowsOf, type Scalar } from "../values/value";
+import { errors, Matrix, type Scalar } from "../values/value";
+import { columnsOf, overlap, rowsOf, sizeOf } from "../../book/area";
 import { keepValues, spend } from "../values/work";
 
 /** A blank result shows as 0, in a cell as in every cell of a spill. */
@@ -36,7 +37,7 @@ function spill(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
 
 function obstacleIn(area: Area, slot: Slot, grid: Grid): string | undefined {
   const sheet = grid.book.sheets[slot.sheet] as Sheet;
-  if (rowsOf(area) * columnsOf(area) === 1) return undefined;
+  if (sizeOf(area) === 1) return undefined;
   if (area.bottom > 1_048_575 || area.right > 16_383) return "the result does not fit on the sheet";
   for (let row = area.top; row <= area.bottom; row += 1) {
     for (let column = area.left; column <= area.right; column += 1) {

@@ -1,15 +1,22 @@
 import { parse, type Token, tokenize } from "@borgar/fx/xlsx";
 import { sentence } from "../../file/problem";
-import { columnOfLetters } from "./address";
+import { columnOfLetters } from "../../book/address";
 import { inBrackets, longestFormula, parsable, quotedName, quotedText, refusalOf } from "./formula-text";
 import { children, type Node, type Parsed } from "./syntax";
 import { Translator } from "./translate";
 
+/** A formula as it was read. */
+export interface ReadFormula {
+  /** The formula relative to its cell, the same for all its copies. */
+  readonly pattern: string;
+  readonly parsed: Parsed;
+}
+
 /**
- * Formulas by their relative form, remembered for the whole process: parsing takes more than half of an evaluation, a review evaluates
- * its workbook several times, and the workbooks of a folder are mostly copies of one form. Trees do not change and know no workbook.
+ * Formulas by their pattern, remembered for the whole process: parsing takes more than half of an evaluation, and the workbooks of a
+ * folder are mostly copies of one form. Trees do not change and know no workbook.
  */
-const remembered = new Map<string, Parsed>();
+const remembered = new Map<string, ReadFormula>();
 let rememberedLength = 0;
 
 /** Characters of the remembered forms; a large workbook of copied formulas has a tenth of it. */
@@ -21,15 +28,20 @@ const tooDeep = `a formula nested more than ${deepestNesting} deep`;
 
 /** The tree of a formula that stands in a cell; a formula that cannot be parsed becomes a tree that refuses, saying why. */
 export function parseFormula(text: string, row: number, column: number): Parsed {
+  return readFormula(text, row, column).parsed;
+}
+
+/** The tree of a formula that stands in a cell, and the pattern that its copies share. */
+export function readFormula(text: string, row: number, column: number): ReadFormula {
+  const pattern = relativeKey(text, row, column);
   const refusal = refusalOf(text);
-  if (refusal !== undefined) return refused(refusal);
-  const key = relativeKey(text, row, column);
-  let parsed = remembered.get(key);
-  if (!parsed) {
-    parsed = parseAnew(text, row, column);
-    remember(key, parsed);
+  if (refusal !== undefined) return { pattern, parsed: refused(refusal) };
+  let read = remembered.get(pattern);
+  if (!read) {
+    read = { pattern, parsed: parseAnew(text, row, column) };
+    remember(read);
   }
-  return parsed;
+  return read;
 }
 
 const refused = (reason: string): Parsed => {
@@ -37,13 +49,14 @@ const refused = (reason: string): Parsed => {
   return { root, parenthesised: false, ...surveyed(root) };
 };
 
-function remember(key: string, parsed: Parsed): void {
-  rememberedLength += key.length;
+function remember(read: ReadFormula): void {
+  const { pattern } = read;
+  rememberedLength += pattern.length;
   if (rememberedLength > mostRemembered) {
     remembered.clear();
-    rememberedLength = key.length;
+    rememberedLength = pattern.length;
   }
-  remembered.set(key, parsed);
+  remembered.set(pattern, read);
 }
 
 function parseAnew(text: string, row: number, column: number): Parsed {
@@ -125,7 +138,7 @@ const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
  * A key that is the same for formulas with the same meaning relative to their cells, so that a column of copied formulas
  * is parsed once: =A1*2 in B1 and =A2*2 in B2 share one. A formula that is too long to be read is its own key.
  */
-export function relativeKey(text: string, row: number, column: number): string {
+function relativeKey(text: string, row: number, column: number): string {
   if (text.length > longestFormula) return text;
   return text.replace(ascii.test(text) ? asciiParts : parts, (part) => {
     const first = part.charCodeAt(0);

@@ -1,6 +1,7 @@
 import { parseA1Ref, parseStructRef, type AstExpression, type RangeA1 } from "@borgar/fx/xlsx";
 import type { AreaNode, Edge, Node } from "./syntax";
-import { errorOfCode, lastColumn, lastRow } from "../values/value";
+import { errorOfCode } from "../values/value";
+import { lastColumn, lastRow } from "../../book/area";
 import { sentence } from "../../file/problem";
 
 const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;

@@ -1,4 +1,4 @@
-import type { Place } from "./references";
+import type { Place } from "../../book/area";
 import type { Node } from "../parse/syntax";
 import type { Matrix, Scalar, Value } from "../values/value";
 

@@ -2,10 +2,11 @@ import { parseR1C1Ref } from "@borgar/fx/xlsx";
 import { sentence } from "../../file/problem";
 import type { AreaNode, Edge, Node } from "../parse/syntax";
 import { refuse } from "../values/refusal";
-import { errors, lastColumn, lastRow, type Scalar, type Value } from "../values/value";
+import { errors, type Scalar, type Value } from "../values/value";
+import { lastColumn, lastRow, type Place } from "../../book/area";
 import type { AddressStyle, Frame } from "./frame";
-import type { Names } from "./names";
-import { type Place, resolveArea, type SheetNames } from "./references";
+import type { Names, SheetNames } from "../../book/names";
+import { resolveArea } from "./references";
 
 const isAreaNode = (value: AreaNode | Scalar): value is AreaNode =>
   typeof value === "object" && value !== null && "type" in value;

@@ -3,9 +3,10 @@ import type { Grid } from "../grid/grid";
 import type { CallNode, Node } from "../parse/syntax";
 import { broadcast } from "../values/broadcast";
 import { refuse } from "../values/refusal";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { isSingleCell, type Place } from "../../book/area";
 import type { Evaluator, Frame, Way } from "./frame";
-import { implicitCell, joinReferences, type Place } from "./references";
+import { implicitCell, joinReferences } from "./references";
 
 /** True for a cell found by implicit intersection, false for the error instead. */
 export const isArea = (value: ReturnType<typeof implicitCell>): value is Exclude<typeof value, Scalar> =>

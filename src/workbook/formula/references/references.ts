@@ -1,32 +1,13 @@
-import type { Book } from "../../model";
+import { lastColumn, lastRow, type Place, type SheetArea } from "../../book/area";
+import { SheetNames } from "../../book/names";
 import type { AreaNode, Edge, ReferenceOperator } from "../parse/syntax";
-import { errors, lastColumn, lastRow, Reference, type Scalar, type SheetArea } from "../values/value";
+import { errors, Reference, type Scalar } from "../values/value";
 import { spendArray } from "../values/work";
-
-/** Where a formula stands while it is evaluated. */
-export interface Place {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
 
 const index = (edge: Edge, anchor: number, last: number): number => {
   const value = edge.fixed ? edge.index : anchor + edge.index;
   return value >= 0 && value <= last ? value : ((value % (last + 1)) + last + 1) % (last + 1);
 };
-
-/** Finds sheets by name, in any case. */
-export class SheetNames {
-  private readonly byName = new Map<string, number>();
-
-  constructor(book: Book) {
-    for (const [place, sheet] of book.sheets.entries()) this.byName.set(sheet.name.toLowerCase(), place);
-  }
-
-  find(name: string): number | undefined {
-    return this.byName.get(name.toLowerCase());
-  }
-}
 
 /** The area that a reference in a formula means at a place; #REF! for a sheet that does not exist. */
 export function resolveArea(node: AreaNode, place: Place, sheets: SheetNames): Reference | Scalar {

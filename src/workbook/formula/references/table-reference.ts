@@ -1,6 +1,6 @@
 import type { Book, Table } from "../../model";
 import { refuse } from "../values/refusal";
-import type { Place } from "./references";
+import type { Place } from "../../book/area";
 import type { TableNode } from "../parse/syntax";
 import { errors, Reference, type Scalar } from "../values/value";
 import { sentence } from "../../file/problem";

@@ -4,7 +4,7 @@ import { element } from "../../graph/svg";
 import { textAt } from "../../graph/text";
 import { ErrorValue } from "../../model";
 import { palette } from "../../palette";
-import { cellText } from "../sheet-cell";
+import { cellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";
 import {
   bottomOf,

@@ -1,10 +1,10 @@
 import { isDateFormat } from "numfmt";
 import type { ChartAxis } from "../../file/appearance/charts";
 import { colours } from "../../graph/line-style";
-import { axisEnds, labelledTicks, logScale } from "../../graph/scale";
+import { axisEnds, labelledTicks, logScale } from "../../graph/axes";
 import { element } from "../../graph/svg";
 import { fitted, textAt, textWidth } from "../../graph/text";
-import { cellText } from "../sheet-cell";
+import { cellText } from "../cell-text";
 
 /** The rectangle that the points or bars of a chart lie in, pixels. */
 export interface Plot {

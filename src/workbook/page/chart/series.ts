@@ -1,7 +1,8 @@
-import { parseArea } from "../../file/address";
+import { sizeOf } from "../../book/area";
+import { parseArea } from "../../book/address";
 import type { Chart, ChartSeries } from "../../file/appearance/charts";
 import type { Area, CellValue } from "../../model";
-import { cellText } from "../sheet-cell";
+import { cellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";
 
 /** A series with what its cells hold now. */
@@ -38,7 +39,7 @@ function cellsAt(text: string, views: readonly SheetView[], visibleOnly: boolean
   const found = areaAt(text, views);
   if (!found) return undefined;
   const { view, area } = found;
-  if ((area.bottom - area.top + 1) * (area.right - area.left + 1) > mostCells) return undefined;
+  if (sizeOf(area) > mostCells) return undefined;
   const { hiddenRows, hiddenColumns } = view.sheet;
   const values: CellValue[] = [];
   for (let row = area.top; row <= area.bottom; row++) {

@@ -1,11 +1,10 @@
-import { placeKey } from "../book-view";
-import { upstream } from "../chain";
+import { placeKey } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { apart, housePairs, isSame, resultsOf } from "../compared-tests";
 import type { Check } from "../review";
-import { apart, isSame, resultsOf } from "../known-results";
-import type { WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import type { WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"];
 /** Nearer than this a figure is one of the test's own, altered; further away it is another quantity. */
@@ -19,7 +18,7 @@ export const alteredResults: Check = (review) => {
     const place = result?.area && view.cellsIn(result.area)[0];
     const value = place && view.number(place);
     if (!place || value === undefined || !(value > 0)) return [];
-    const behind = upstream(view, result.areas);
+    const behind = findUpstream(view, result.areas);
     const own = tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
     if (own.length === 0 || !isOneHouse(own, pairs)) return [];
     const results = symbols.flatMap((symbol) => resultsOf(review, own, symbol));

@@ -1,10 +1,10 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { BookView } from "../book-view";
+import type { SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askedOf, rowOfSymbol, valuesOf, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { askFunction, rowOfSymbol, valuesOf, type WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 /** Below this the sign of a mean is chance. Pa. */
 const clear = 0.5;
@@ -56,9 +56,9 @@ function betterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
   if (!baseline || Math.abs(meanOf(view, baseline) ?? 0) < clear) return [];
   const turned = (area: SheetArea): unknown[][] =>
     valuesOf(view, area).map((row) => row.map((value) => (typeof value === "number" ? -value : value)));
-  const own = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), "s_n");
+  const own = rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "s_n");
   const changed = { before: turned(baseline), ...(test.after && { after: turned(test.after) }) };
-  const other = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test, changed), "s_n");
+  const other = rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test, changed), "s_n");
   if (own === undefined || other === undefined || !(other < own / 2)) return [];
   return [
     {
@@ -78,7 +78,7 @@ function areApart(one: number | undefined, other: number | undefined): boolean {
   );
 }
 
-function meanOf(view: BookView, area: SheetArea | undefined): number | undefined {
+function meanOf(view: Inspector, area: SheetArea | undefined): number | undefined {
   const numbers = area ? view.cellsIn(area).flatMap((place) => view.number(place) ?? []) : [];
   return numbers.length === 0 ? undefined : numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
 }

@@ -1,7 +1,7 @@
 import { ErrorValue, type CellValue } from "../../model";
-import { placeKey } from "../book-view";
+import { placeKey } from "../../book/area";
 import type { Check } from "../review";
-import { counted, shown } from "../words";
+import { counted, shown } from "../../words";
 
 /** Cells whose value hangs on how a version of Excel hands blank cells to the add-in. */
 export const blankCells: Check = ({ view, withZeros }) => {

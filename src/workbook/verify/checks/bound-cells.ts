@@ -3,7 +3,7 @@ import { withoutTexts } from "../../formula/parse/formula-text";
 import { descendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 import { sentence } from "../../file/problem";
 
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
@@ -21,7 +21,7 @@ export const boundCells: Check = (review) => {
       place: review.view.address(place),
       why: "A cell that does not reach the add-in shows an error in Excel, or keeps a value from elsewhere.",
       ...fault,
-      what: `${fault.what} (${shownFormula(formula.text)}).`,
+      what: `${fault.what} (${showFormula(formula.text)}).`,
     });
   }
   return findings;

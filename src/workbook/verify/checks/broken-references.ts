@@ -1,7 +1,7 @@
 import { withoutFilePrefixes, withoutTexts } from "../../formula/parse/formula-text";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 import { sentence } from "../../file/problem";
 
 const holdsLostReference = (text: string): boolean => withoutTexts(withoutFilePrefixes(text)).includes("#REF!");
@@ -20,7 +20,7 @@ function inFormulas({ view, isInChain }: Review): Finding[] {
       // The bare error could be meant, as in a list of Excel's errors.
       severity: isInChain(place) || text.trim() !== "#REF!" ? "wrong" : "doubtful",
       place: view.address(place),
-      what: `${shownFormula(text)} refers to cells that no longer exist.`,
+      what: `${showFormula(text)} refers to cells that no longer exist.`,
       why: "Rows, columns or a sheet were deleted under it; what it read is lost.",
       todo: "Point it to the cells that it should read; a formula beside it shows which.",
     });

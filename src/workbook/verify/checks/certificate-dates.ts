@@ -1,7 +1,7 @@
 import { format } from "numfmt";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { testDatesIn, typedDates, wordsOfDate } from "../test-dates";
+import { testDatesIn, typedDates, wordsOfDate } from "../stated-facts";
 import { shorten } from "../../file/problem";
 
 const untilWords = /valid until|valid to|expir|next calibration|calibration due|due (on|date)/i;

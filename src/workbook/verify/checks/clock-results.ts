@@ -1,5 +1,5 @@
 import type { Check } from "../review";
-import { counted, listed } from "../words";
+import { counted, listed } from "../../words";
 
 /** Cells behind a verdict or a result that give another value on another day. */
 export const clockResults: Check = ({ view, isInChain }) => {

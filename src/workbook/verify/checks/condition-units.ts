@@ -1,8 +1,8 @@
 import type { Finding, FindingKind } from "../finding";
 import type { Check, Review } from "../review";
-import { sameUnitSources } from "../same-unit-sources";
-import { wordOf, type WholeTest } from "../whole-tests";
-import { figure, listed } from "../words";
+import { sameUnitSources } from "../units";
+import { type WholeTest, wordOf } from "../../book/whole-tests";
+import { figure, listed } from "../../words";
 
 interface Condition {
   readonly label: string;

@@ -1,8 +1,8 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { BookView } from "../book-view";
+import type { SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { counted } from "../words";
+import { counted } from "../../words";
 
 const leastBaselines = 5;
 
@@ -19,7 +19,7 @@ export const copiedBaselines: Check = ({ view, tests }) =>
   ]);
 
 function comparison(
-  view: BookView,
+  view: Inspector,
   one: SheetArea | undefined,
   other: SheetArea | undefined,
   isOneTest: boolean,

@@ -1,8 +1,8 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { isComputedFrom, isOneSeries, seriesOf, type MeasuredReading } from "../series";
-import type { WholeTest } from "../whole-tests";
-import { counted, figure } from "../words";
+import { isComputedFrom, isOneSeries, type MeasuredReading, seriesOf } from "../compared-tests";
+import type { WholeTest } from "../../book/whole-tests";
+import { counted, figure } from "../../words";
 
 const leastReadings = 4;
 const leastShare = 0.6;

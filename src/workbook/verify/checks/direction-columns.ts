@@ -1,9 +1,8 @@
-import type { Place } from "../book-view";
+import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { along } from "../neighbours";
+import { along, type Twins } from "../like-formulas";
 import type { Check, Review } from "../review";
-import type { Twins } from "../twins";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 const leastInLine = 3;
 const nearby = [-3, -2, -1, 1, 2, 3];
@@ -46,7 +45,7 @@ function findingOf({ view, book }: Review, { sheets }: Twins, place: Place, side
     kind: "wrong direction's cells",
     severity: "wrong",
     place: view.address(place),
-    what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} reads the sheet ${name(sheets[side])}; the other cells of its column read ${name(sheets[side === 0 ? 1 : 0])}.`,
+    what: `${showFormula(view.cell(place)?.formula?.text ?? "")} reads the sheet ${name(sheets[side])}; the other cells of its column read ${name(sheets[side === 0 ? 1 : 0])}.`,
     why: "The same direction then counts twice and the other not at all.",
     todo: "Point the formula to its own direction's sheet.",
   };

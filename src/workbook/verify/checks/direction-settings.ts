@@ -1,10 +1,10 @@
 import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check } from "../review";
-import type { BookView } from "../book-view";
-import { callsByTest, settingOf, type WholeTest } from "../whole-tests";
-import { shown } from "../words";
+import type { Inspector } from "../../book/inspector";
+import { callsByTest, settingOf, type WholeTest } from "../../book/whole-tests";
+import { shown } from "../../words";
 
 /** Settings that both directions of one house share. */
 const shared = [
@@ -63,7 +63,7 @@ interface Words {
 }
 
 function differences(
-  view: BookView,
+  view: Inspector,
   one: WholeTest,
   other: WholeTest,
   labels: readonly string[],

@@ -1,13 +1,13 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { BookView } from "../book-view";
+import type { SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { hiddenBy } from "../hidden";
-import { headingOf, labelOf } from "../labels";
-import { along, type Line } from "../neighbours";
+import { hiddenBy } from "../visible";
+import { headingAbove, wordsBefore } from "../../book/labels";
+import { along, type Line } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { runsAcross } from "../series";
-import type { ReviewedReading, WholeTest } from "../whole-tests";
-import { counted, shown } from "../words";
+import { runsAcross } from "../compared-tests";
+import type { ReviewedReading, WholeTest } from "../../book/whole-tests";
+import { counted, shown } from "../../words";
 
 const furthest = 40;
 const headingRows = 3;
@@ -61,14 +61,14 @@ function reasonFor(review: Review, { pressure, include }: ReviewedReading, { pre
       continue;
     const text = view.text(place);
     if (text.length < 3) continue;
-    const asked = line === "row" ? headingOf(view, place) : labelOf(view, place);
+    const asked = line === "row" ? headingAbove(view, place) : wordsBefore(view, place);
     if (/reason|remark|note|why|comment/i.test(asked) || /\p{L}{3,}.*\s.*\p{L}{2,}/u.test(text)) return text;
   }
   return "";
 }
 
 /** How far the readings' block reaches to one side: beyond it a column (or row) is empty, its headings too. */
-function blockEnd(view: BookView, area: SheetArea, line: Line, step: number): number {
+function blockEnd(view: Inspector, area: SheetArea, line: Line, step: number): number {
   const { sheet, top, left, bottom, right } = area;
   const isEmpty = (steps: number): boolean => {
     const strip =

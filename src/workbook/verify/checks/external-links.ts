@@ -1,6 +1,6 @@
 import { withoutTexts } from "../../formula/parse/formula-text";
 import type { Check } from "../review";
-import { counted, listed, shownFormula } from "../words";
+import { counted, listed, showFormula } from "../../words";
 
 /** Values that come from other workbooks. */
 export const externalLinks: Check = ({ view, state, book }) => {
@@ -9,7 +9,7 @@ export const externalLinks: Check = ({ view, state, book }) => {
   for (const place of view.formulaPlaces()) {
     const text = view.cell(place)?.formula?.text ?? "";
     if (!namesWorkbook(withoutTexts(text).replace(/\[\d+\]!_xldudf_/gi, "_xldudf_"))) continue;
-    if (cells.length === 0) first = shownFormula(text);
+    if (cells.length === 0) first = showFormula(text);
     cells.push(view.address(place));
   }
   const names = book.names.filter(({ text }) => /\[\d+\]/.test(text)).map(({ name }) => `the name ${name}`);

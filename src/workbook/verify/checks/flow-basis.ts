@@ -1,6 +1,6 @@
-import { calibrationRatios } from "../calibration";
+import { calibrationRatios } from "../stated-facts";
 import type { Check } from "../review";
-import { flowOf, wordOf } from "../whole-tests";
+import { flowOf, wordOf } from "../../book/whole-tests";
 import { shorten } from "../../file/problem";
 
 /** A flow column that is what the device's calibration gives, c·f^m, and is declared as something else. */

@@ -1,10 +1,10 @@
-import { calibrationRatios } from "../calibration";
+import { calibrationRatios } from "../stated-facts";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { unitBehind } from "../unit-ratios";
-import { askedOf, flowOf, rowOfSymbol, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { unitBehind } from "../units";
+import { askFunction, flowOf, rowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 const why = "The flow's unit enters the result in full: cfm taken for m³/h makes a house 1.7 times as tight as it is.";
 
@@ -37,7 +37,7 @@ function againstCalibration({ view }: Review, test: WholeTest): Finding[] {
 
 /** The directions of one house differ by a few per cent, not by the ratio of two units. */
 function againstOther({ view, addIn }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
-  const [a, b] = [one, other].map((test) => rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), "q50"));
+  const [a, b] = [one, other].map((test) => rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "q50"));
   if (a === undefined || b === undefined) return [];
   const [small, large] = a < b ? [one, other] : [other, one];
   const unit = unitBehind(Math.min(a, b) / Math.max(a, b), 0.12);
@@ -55,7 +55,7 @@ function againstOther({ view, addIn }: Review, [one, other]: readonly [WholeTest
 }
 
 function implausible({ view, addIn }: Review, test: WholeTest): Finding[] {
-  const rate = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), "n50");
+  const rate = rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "n50");
   if (rate === undefined || (rate >= 0.05 && rate <= 50)) return [];
   return [
     {

@@ -1,8 +1,9 @@
-import type { BookView, Place } from "../book-view";
+import type { Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { along, neighbours, type Line } from "../neighbours";
+import { along, type Line, neighbours } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 /** Formulas that read other cells, relative to their own, than their neighbours do: the mark of cut and paste. */
 export const formulaPatterns: Check = (review) => {
@@ -29,7 +30,7 @@ function oddOneOut({ view }: Review, place: Place, line: Line): Place | undefine
 }
 
 /** Whether the formulas read values of different kinds in their own rows: a row of words in a table of numbers has its own formula. */
-function readsOtherKinds(view: BookView, place: Place, other: Place, line: Line): boolean {
+function readsOtherKinds(view: Inspector, place: Place, other: Place, line: Line): boolean {
   const kinds = (at: Place): string =>
     view
       .precedents(at)
@@ -63,7 +64,7 @@ const shape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
 function findingOf({ view, isInChain }: Review, place: Place, like: Place): Finding {
   const [own, theirs] = [view.pattern(place) ?? "", view.pattern(like) ?? ""];
   const isMoved = shape(own) === shape(theirs);
-  const formula = (at: Place): string => shownFormula(view.cell(at)?.formula?.text ?? "");
+  const formula = (at: Place): string => showFormula(view.cell(at)?.formula?.text ?? "");
   return {
     kind: "formula out of pattern",
     severity: isMoved && isInChain(place) ? "wrong" : "doubtful",

@@ -1,9 +1,9 @@
-import type { SheetArea } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
-import { hiddenBy } from "../hidden";
+import { hiddenBy } from "../visible";
 import type { Check, Review } from "../review";
-import { counted, listed, shown } from "../words";
+import { counted, listed, shown } from "../../words";
 
 /** Functions whose ranges are readings of a test. */
 const takeReadings = new Set([

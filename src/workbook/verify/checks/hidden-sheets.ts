@@ -1,8 +1,8 @@
-import type { Place } from "../book-view";
+import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { hiddenBy } from "../hidden";
+import { hiddenBy } from "../visible";
 import type { Check, Review } from "../review";
-import { counted, listed } from "../words";
+import { counted, listed } from "../../words";
 
 /** Sheets, rows and columns that a reader does not see. */
 export const hiddenSheets: Check = (review) => [...sheets(review), ...cells(review)];

@@ -1,9 +1,9 @@
-import { isInside } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { isInside, placeKey, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
-import { addsDigits, shownAs, showsNumber } from "../number-shown";
+import { addsDigits, shownAs, showsNumber } from "../visible";
 import type { Check, Review } from "../review";
-import { shown } from "../words";
+import { shown } from "../../words";
 import { sentence } from "../../file/problem";
 
 /** Values of the chain, and what is judged wherever it stands, that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */

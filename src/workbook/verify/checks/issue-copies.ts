@@ -4,7 +4,7 @@ import { relationshipsOf } from "../../file/sheet/relationships";
 import { fingerprintOf } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
-import { counted } from "../words";
+import { counted } from "../../words";
 
 /** Whether a copy that was issued, with what needs the add-in frozen to values, is still as it was issued. */
 export const issueCopies: Check = ({ opened }) => {

@@ -1,8 +1,8 @@
-import type { Place } from "../book-view";
+import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { headingOf } from "../labels";
+import { headingAbove } from "../../book/labels";
 import type { Check, Review } from "../review";
-import { figure, shown, shownFormula } from "../words";
+import { figure, shown, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** A limit in its table may be in another unit than it was published in: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */
@@ -26,7 +26,8 @@ function limitRows(review: Review): LimitRow[] {
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, value } of cells.values()) {
       const place = { sheet, row, column };
-      if (typeof value !== "number" || !view.isTyped(place) || !/(^|\s)limit\b/i.test(headingOf(view, place))) continue;
+      if (typeof value !== "number" || !view.isTyped(place) || !/(^|\s)limit\b/i.test(headingAbove(view, place)))
+        continue;
       rows.push({ place, limit: value, name: firstText(review, place) });
     }
   }
@@ -46,7 +47,7 @@ function notAsPublished(review: Review): Finding[] {
   return limitRows(review).flatMap(({ place, name, limit }): Finding[] => {
     for (let column = place.column + 1; column < place.column + 12; column++) {
       const beside = { ...place, column };
-      if (!/as published/i.test(headingOf(view, beside))) continue;
+      if (!/as published/i.test(headingAbove(view, beside))) continue;
       const text = view.text(beside);
       const numbers = [...text.matchAll(/\d+(?:\.\d+)?/g)].map(([number]) => Number(number));
       if (numbers.length === 0 || numbers.some((number) => isSameLimit(limit, number))) return [];
@@ -105,7 +106,7 @@ function notFromTable(review: Review): Finding[] {
         kind: "limit changed",
         severity: "wrong",
         place: view.address(place),
-        what: `The limit ${figure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${shownFormula(view.cell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${shorten(chosen.name)}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
+        what: `The limit ${figure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${showFormula(view.cell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${shorten(chosen.name)}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
         why: "A limit that was raised turns a fail into a pass.",
         todo: "Let the cell take the limit from the table again.",
       },

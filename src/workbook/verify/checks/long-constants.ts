@@ -1,7 +1,8 @@
+import type { Place } from "../../book/area";
 import { isDateFormat } from "numfmt";
-import type { Place } from "../book-view";
+
 import type { Check, Review } from "../review";
-import { counted, listed } from "../words";
+import { counted, listed } from "../../words";
 
 /** No instrument shows and nobody types so many; Excel's own results have up to seventeen. */
 const tooManyDigits = 14;

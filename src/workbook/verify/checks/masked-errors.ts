@@ -1,9 +1,9 @@
+import type { Place } from "../../book/area";
 import { ErrorValue } from "../../model";
-import type { Place } from "../book-view";
+
 import type { Finding } from "../finding";
-import { probed } from "../probe";
-import type { Check } from "../review";
-import { shown, shownFormula } from "../words";
+import { type Check, evaluateProbes } from "../review";
+import { shown, showFormula } from "../../words";
 
 /** IFERROR(calculation, number): with a number in place of the error nobody sees that there is one. */
 export const maskedErrors: Check = (review) => {
@@ -17,7 +17,7 @@ export const maskedErrors: Check = (review) => {
     const inner = /^(?:_xlfn\.)?(?:IFERROR|IFNA)\((.*),[^,]*\)$/is.exec(view.cell(place)?.formula?.text ?? "")?.[1];
     if (typeof instead === "number" && inner !== undefined) masks.push({ place, inner, instead });
   }
-  const outcomes = probed(
+  const outcomes = evaluateProbes(
     review,
     masks.map(({ place, inner }) => ({ place, text: inner })),
   );
@@ -30,7 +30,7 @@ export const maskedErrors: Check = (review) => {
         kind: "masked error",
         severity: isInChain(place) ? "wrong" : "doubtful",
         place: view.address(place),
-        what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} hides ${code}${reason === "" ? "" : ` (${reason})`} and gives ${shown(instead)} instead.`,
+        what: `${showFormula(view.cell(place)?.formula?.text ?? "")} hides ${code}${reason === "" ? "" : ` (${reason})`} and gives ${shown(instead)} instead.`,
         why: "A number that stands in for an error is computed with as if it were measured.",
         todo: "Let the error show, and mend what causes it.",
       },

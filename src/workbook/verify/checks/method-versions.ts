@@ -1,6 +1,6 @@
 import type { Check } from "../review";
-import { statedVersions } from "../stated-versions";
-import { listed } from "../words";
+import { statedVersions } from "../stated-facts";
+import { listed } from "../../words";
 
 /** Whether the version of the method that the workbook states is that of its results. */
 export const methodVersions: Check = (review) => {

@@ -1,11 +1,10 @@
 import type { CellValue } from "../../model";
-import { columnsOf, rowsOf } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { type Place, placeKey, sizeOf } from "../../book/area";
+
 import type { Finding } from "../finding";
-import { along, neighbours } from "../neighbours";
+import { along, neighbours, twinsOf } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { twinsOf } from "../twins";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 /** Cells that are empty where the same formula stands above and below, or in the sheet built alike. */
 export const missingFormulas: Check = (review) => {
@@ -18,7 +17,7 @@ export const missingFormulas: Check = (review) => {
       kind: "formula missing",
       severity: "doubtful",
       place: view.address(place),
-      what: `The cell is empty, but ${where} (${shownFormula(text)}).`,
+      what: `The cell is empty, but ${where} (${showFormula(text)}).`,
       why: "A formula that was deleted leaves a gap that sums and counts pass over without a word.",
       todo: "Copy the neighbouring formula into it.",
     });
@@ -46,7 +45,7 @@ function hasInputs({ view }: Review, formula: Place, gap: Place): boolean {
     read.length > 0 &&
     read.every((area) => {
       const places = view.usedPlaces(area);
-      return places.length === rowsOf(area) * columnsOf(area) && places.every((place) => !isBlank(view.value(place)));
+      return places.length === sizeOf(area) && places.every((place) => !isBlank(view.value(place)));
     })
   );
 }

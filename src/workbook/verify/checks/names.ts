@@ -1,28 +1,35 @@
-import type { SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { labelOf } from "../labels";
+import { wordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
-import { shown } from "../words";
+import { shown } from "../../words";
 import { sentence } from "../../file/problem";
 
 /** Names whose cell is empty, or stands beside other words while another cell stands beside the name's own. */
 export const names: Check = (review) => {
   const { book, view } = review;
   const used = usedWords(view);
+  const labels = new Map<number, string>();
+  const labelled: Labelled = (place) => {
+    const key = placeKey(place);
+    let label = labels.get(key);
+    if (label === undefined) labels.set(key, (label = wordsBefore(view, place).toLowerCase()));
+    return label;
+  };
   return book.names.flatMap(({ name, sheet, text }): Finding[] => {
     const words = wordsOf(name);
     const area = view.areaOfName(text, sheet);
     if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase())) return [];
-    const isOneCell = area.top === area.bottom && area.left === area.right;
+    const isOneCell = isSingleCell(area);
     if (!isOneCell) return [];
     const place = { sheet: area.sheet, row: area.top, column: area.left };
     if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [emptyTarget(name, text, view, area)];
     const better =
-      words.length < 2 || matches(view, place, words) === words.length
+      words.length < 2 || matches(labelled, place, words) === words.length
         ? undefined
-        : betterPlace(review, place, words, name);
+        : betterPlace(review, labelled, place, words, name);
     return better ? [elsewhere(review, name, place, better)] : [];
   });
 };
@@ -32,7 +39,7 @@ function wordsOf(name: string): string[] {
   return parts.map((part) => part.toLowerCase()).filter((part) => part.length > 3);
 }
 
-function usedWords(view: BookView): Set<string> {
+function usedWords(view: Inspector): Set<string> {
   const used = new Set<string>();
   for (const place of view.formulaPlaces())
     for (const node of view.parsed(place)?.precedents ?? [])
@@ -40,7 +47,7 @@ function usedWords(view: BookView): Set<string> {
   return used;
 }
 
-const isEmpty = (view: BookView, place: Place): boolean => {
+const isEmpty = (view: Inspector, place: Place): boolean => {
   const value = view.value(place);
   return !view.cell(place)?.formula && !view.owner(place) && (value === null || value === "");
 };
@@ -51,27 +58,36 @@ function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boo
   return style?.locked === false || style?.fill !== undefined;
 }
 
-function matches(view: BookView, place: Place, words: readonly string[]): number {
-  const label = labelOf(view, place).toLowerCase();
+/** The words before a cell in lower case, found once. */
+type Labelled = (place: Place) => string;
+
+function matches(labelled: Labelled, place: Place, words: readonly string[]): number {
+  const label = labelled(place);
   return words.filter((word) => label.includes(word)).length;
 }
 
 /** A computed number beside all the words of the name, which does not itself come from the name; only one such cell tells anything. */
-function betterPlace({ view }: Review, own: Place, words: readonly string[], name: string): Place | undefined {
+function betterPlace(
+  { view }: Review,
+  labelled: Labelled,
+  own: Place,
+  words: readonly string[],
+  name: string,
+): Place | undefined {
   const isNumber = typeof view.value(own) === "number";
   const found: Place[] = [];
   for (const source of view.formulaPlaces()) {
-    if (placeKey(source) === placeKey(own) || matches(view, source, words) < words.length) continue;
-    if ((typeof view.value(source) === "number") !== isNumber) continue;
+    if (placeKey(source) === placeKey(own) || (typeof view.value(source) === "number") !== isNumber) continue;
+    if (matches(labelled, source, words) < words.length) continue;
     const nodes = view.parsed(source)?.precedents ?? [];
     if (nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase())) continue;
-    if (upstream(view, [areaOf(source)]).has(placeKey(own))) continue;
+    if (findUpstream(view, [areaOf(source)]).has(placeKey(own))) continue;
     found.push(source);
   }
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }
 
-function emptyTarget(name: string, text: string, view: BookView, area: SheetArea): Finding {
+function emptyTarget(name: string, text: string, view: Inspector, area: SheetArea): Finding {
   return {
     kind: "name points elsewhere",
     severity: "wrong",
@@ -87,7 +103,7 @@ function elsewhere({ view }: Review, name: string, place: Place, better: Place):
     kind: "name points elsewhere",
     severity: "doubtful",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${view.address(place)} (“${labelOf(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${labelOf(view, better)}”, ${shown(view.value(better))}).`,
+    what: sentence`The name stands for ${view.address(place)} (“${wordsBefore(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${wordsBefore(view, better)}”, ${shown(view.value(better))}).`,
     why: "Formulas that use the name then compute with another quantity, and read as if they did not.",
     todo: "Let the name stand for the cell that it is called after.",
   };

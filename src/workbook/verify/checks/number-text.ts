@@ -1,9 +1,9 @@
 import { mayBeNumber } from "../../formula/values/number-text";
-import { isInside, type SheetArea } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { shown, shownFormula } from "../words";
+import { shown, showFormula } from "../../words";
 
 /** Figures stored as text where formulas expect numbers: sums and counts pass over them, and the add-in refuses them. */
 export const numberText: Check = (review) => {
@@ -61,7 +61,7 @@ function findingOf({ view, isInChain }: Review, place: Place, reader: Place, tex
     kind: "number as text",
     severity: isInChain(place) ? "wrong" : "doubtful",
     place: view.address(place),
-    what: `${shown(text)} is text, not a number; ${view.address(reader)} reads it (${shownFormula(view.cell(reader)?.formula?.text ?? "")}).`,
+    what: `${shown(text)} is text, not a number; ${view.address(reader)} reads it (${showFormula(view.cell(reader)?.formula?.text ?? "")}).`,
     why: "Sums, averages and counts leave text out without a word; the add-in refuses it.",
     todo: "Type the number again, with the decimal sign that Excel uses.",
   };

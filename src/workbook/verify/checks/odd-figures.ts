@@ -1,9 +1,9 @@
-import { isSingleCell } from "../../formula/values/value";
-import { adjustments } from "../adjustments";
-import { placeKey, type Place } from "../book-view";
+import { isSingleCell, placeKey, type Place } from "../../book/area";
+import { adjustments } from "../units";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { counted, shownFormula } from "../words";
+import { counted, showFormula } from "../../words";
 
 /** Figures written into formulas on the way to the result, or from there to the cover, that change it a little: a factor of 0.95, a deduction of 0.05. */
 export const oddFigures: Check = (review) => {
@@ -47,7 +47,7 @@ function findingOf({ view }: Review, { place, what, count }: { place: Place; wha
     kind: "figure in a formula",
     severity: "doubtful",
     place: view.address(place),
-    what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} ${what}${more}; no cell shows this figure with its reason.`,
+    what: `${showFormula(view.cell(place)?.formula?.text ?? "")} ${what}${more}; no cell shows this figure with its reason.`,
     why: "What is judged, or shown of it, goes through this cell; an adjustment written into a formula is seen by nobody who reads the sheet.",
     todo: "Ask for the reason, and have the figure put into a cell of its own with its source.",
   };

@@ -1,11 +1,11 @@
 import { compareWithStored, type Difference } from "../../formula/evaluation";
 import { ErrorValue } from "../../model";
-import type { SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type Place } from "../book-view";
+import { areaOf, placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { statedVersions } from "../stated-versions";
-import { counted, shown, shownFormula } from "../words";
+import { statedVersions } from "../stated-facts";
+import { counted, shown, showFormula } from "../../words";
 
 const mostListed = 25;
 
@@ -107,7 +107,7 @@ function findingOf(
     kind: "old result",
     severity: "wrong",
     place: address,
-    what: `The file says ${shown(stored)}; ${shownFormula(view.cell(place)?.formula?.text ?? "")} gives ${shown(computed)} now${more}.${after}`,
+    what: `The file says ${shown(stored)}; ${showFormula(view.cell(place)?.formula?.text ?? "")} gives ${shown(computed)} now${more}.${after}`,
     why: "A result that is older than its inputs, or was put there by hand, is not the result of these readings.",
     todo: "Let it be calculated anew, and ask which input was changed after the result was saved.",
   };

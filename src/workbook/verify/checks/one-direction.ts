@@ -1,9 +1,9 @@
-import type { BookView } from "../book-view";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askedOf, rowOfSymbol, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { askFunction, rowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 
@@ -42,7 +42,7 @@ function betterOne(
     for (const symbol of symbols) {
       const [one, other] = pair.map(({ direction }) => {
         const runs = [...house].filter((test) => test.direction === direction);
-        const values = runs.flatMap((test) => rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), symbol) ?? []);
+        const values = runs.flatMap((test) => rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? []);
         return values.length === 0 ? undefined : values.reduce((sum, run) => sum + run, 0) / values.length;
       });
       if (one === undefined || other === undefined || Math.abs(one / other - 1) < 1e-6) continue;
@@ -54,7 +54,7 @@ function betterOne(
 }
 
 /** The criterion itself says that one direction is enough. */
-function acceptsOne(view: BookView): boolean {
+function acceptsOne(view: Inspector): boolean {
   return view.book.names
     .filter(({ name }) => /directions?$/i.test(name))
     .some(({ text }) => {

@@ -1,10 +1,10 @@
-import { isInside, type SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type Place } from "../book-view";
-import { upstream } from "../chain";
-import { along } from "../neighbours";
+import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+
+import { findUpstream } from "../../book/upstream";
+import { along } from "../like-formulas";
 import type { Check } from "../review";
 import { claimsPass } from "../verdicts";
-import { shown, shownFormula } from "../words";
+import { shown, showFormula } from "../../words";
 
 const beside = [-3, -2, -1, 1, 2, 3];
 
@@ -20,7 +20,7 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
       if (!formula || given.has(placeKey(place)) || !claimsPass(view.text(place))) continue;
-      const behind = upstream(view, [areaOf(place)]);
+      const behind = findUpstream(view, [areaOf(place)]);
       const keys = [...behind.keys()];
       if (keys.some((key) => given.has(key)) || !keys.some((key) => readings.has(key))) continue;
       own.set(placeKey(place), { place, behind });
@@ -30,7 +30,7 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     ([key, { behind }]) => ![...own.keys()].some((other) => other !== key && behind.has(other)),
   );
   const isGiven = (areas: readonly SheetArea[]): boolean =>
-    [...upstream(view, areas).keys()].some((key) => given.has(key));
+    [...findUpstream(view, areas).keys()].some((key) => given.has(key));
   // A computation beside the verdict, or held against it, is a control, and there for just that.
   const isControl = (place: Place): boolean =>
     beside.some((step) => isGiven([areaOf(along(place, "row", step))])) ||
@@ -45,7 +45,7 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     kind: "verdict by a formula of its own",
     severity: "doubtful",
     place: view.address(place),
-    what: `${shown(view.text(place))} is given by ${shownFormula(view.cell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
+    what: `${shown(view.text(place))} is given by ${showFormula(view.cell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
     why: "Which limit, which rule and which result it goes by is its own; the checks of the test may have no part in it.",
     todo: "Let PASSFAIL give the verdict, and this cell repeat it.",
   }));

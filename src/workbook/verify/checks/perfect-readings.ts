@@ -1,5 +1,5 @@
 import type { Check } from "../review";
-import { askedOf, rowOfSymbol } from "../whole-tests";
+import { askFunction, rowOfSymbol } from "../../book/whole-tests";
 
 /** Gauges show a tenth of a pascal, and wind moves the rest: measured readings scatter by some tenths of a per cent. */
 const tooSmall = 2e-5;
@@ -8,7 +8,7 @@ const leastReadings = 5;
 /** Readings that lie on their line as only computed figures do. */
 export const perfectReadings: Check = ({ view, addIn, tests }) =>
   tests.flatMap((test) => {
-    const table = askedOf(view, addIn, "TESTRESULT", test);
+    const table = askFunction(view, addIn, "TESTRESULT", test);
     const error = rowOfSymbol(table, "s_n");
     if (error === undefined || error > tooSmall || (rowOfSymbol(table, "count") ?? 0) < leastReadings) return [];
     return [

@@ -1,6 +1,6 @@
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { counted } from "../words";
+import { counted } from "../../words";
 
 /** A few cells may be unlocked by chance; a form has many. */
 const leastUnlocked = 3;

@@ -1,8 +1,8 @@
-import { isInside, overlap, type SheetArea } from "../../formula/values/value";
-import { placeKey, type BookView, type Place } from "../book-view";
+import { isInside, isSingleCell, overlap, type Place, placeKey, type SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { counted, shown, shownFormula } from "../words";
+import { counted, shown, showFormula } from "../../words";
 
 const leastCells = 4;
 
@@ -29,7 +29,7 @@ export const rangeReach: Check = (review) => {
 };
 
 /** The ranges that a formula reads; those with one fixed and one moving end grow from row to row and are no blocks. */
-function steadyRanges(view: BookView, place: Place): SheetArea[] {
+function steadyRanges(view: Inspector, place: Place): SheetArea[] {
   const nodes = view.parsed(place)?.precedents ?? [];
   return nodes.flatMap((node) => {
     if (node.type === "area" && (node.top.fixed !== node.bottom.fixed || node.left.fixed !== node.right.fixed))
@@ -58,10 +58,10 @@ function startsAnother({ view }: Review, area: SheetArea, users: readonly Place[
   return users.some((user) => view.precedents(user).some(isApart));
 }
 
-function readsAlso(view: BookView, user: Place, { sheet, row, column }: Place): boolean {
+function readsAlso(view: Inspector, user: Place, { sheet, row, column }: Place): boolean {
   return view.precedents(user).some((area) => {
     const inRow = area.sheet === sheet && row >= area.top && row <= area.bottom;
-    const isOneCell = area.top === area.bottom && area.left === area.right;
+    const isOneCell = isSingleCell(area);
     return inRow && (isOneCell || (column >= area.left && column <= area.right));
   });
 }
@@ -109,7 +109,7 @@ function isOneMore({ view, state }: Review, inside: Place, outside: Place): bool
   return view.pattern(inside) !== undefined && view.pattern(inside) === view.pattern(outside);
 }
 
-function sourceOf(view: BookView, place: Place): number | undefined {
+function sourceOf(view: Inspector, place: Place): number | undefined {
   const owner = view.owner(place) ?? (view.cell(place)?.formula?.array ? place : undefined);
   return owner && placeKey(owner);
 }
@@ -122,7 +122,7 @@ function findingOf({ view, isInChain }: Review, area: SheetArea, users: readonly
     kind: "range misses readings",
     severity: user && isInChain(user) ? "wrong" : "doubtful",
     place: user ? view.address(user) : view.addressOfArea(area),
-    what: `${shownFormula(text)}${more} reads ${view.addressOfArea(area)}, but the block goes on: ${view.address(missed)} holds ${shown(view.value(missed))}.`,
+    what: `${showFormula(text)}${more} reads ${view.addressOfArea(area)}, but the block goes on: ${view.address(missed)} holds ${shown(view.value(missed))}.`,
     why: "A reading that is left out of a range takes no part, and nothing says so.",
     todo: "Let the range hold the whole block, or mark the reading as excluded with its reason.",
   };

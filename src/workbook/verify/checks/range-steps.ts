@@ -1,9 +1,9 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { Place } from "../book-view";
-import { argumentsOf } from "../calls";
+import type { SheetArea, Place } from "../../book/area";
+
+import { argumentsOf } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { listed, shownFormula } from "../words";
+import { listed, showFormula } from "../../words";
 
 const leastCells = 3;
 
@@ -48,7 +48,7 @@ function findingOf({ view, isInChain }: Review, place: Place, areas: readonly Sh
     kind: "ranges out of step",
     severity: isInChain(place) ? "wrong" : "doubtful",
     place: view.address(place),
-    what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} pairs ${listed(areas.map((area) => view.addressOfArea(area)))}, which do not start together.`,
+    what: `${showFormula(view.cell(place)?.formula?.text ?? "")} pairs ${listed(areas.map((area) => view.addressOfArea(area)))}, which do not start together.`,
     why: "Each pressure then meets the flow of another reading.",
     todo: "Let all ranges of the call start and end in the same rows.",
   };

@@ -1,8 +1,8 @@
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { housePairs } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { wordOf, type WholeTest } from "../whole-tests";
-import { counted, shown } from "../words";
+import { type WholeTest, wordOf } from "../../book/whole-tests";
+import { counted, shown } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Readings whose sign contradicts the direction of their test: unsigned ones, stray ones, and directions that changed places. */

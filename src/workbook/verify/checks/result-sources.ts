@@ -1,8 +1,8 @@
-import { placeKey } from "../book-view";
-import { upstream } from "../chain";
+import { placeKey } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { figure } from "../words";
+import { figure } from "../../words";
 
 /** Verdicts on a figure that rests on no calculation of the add-in, in a workbook that has tests: it was typed in somewhere. */
 export const resultSources: Check = ({ view, tests, verdicts, calls }) => {
@@ -11,7 +11,7 @@ export const resultSources: Check = ({ view, tests, verdicts, calls }) => {
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const [value] = result ? (view.valuesOfNode(result.node, call.place) ?? []) : [];
     if (!result || typeof value !== "number") return [];
-    if ([...upstream(view, result.areas).keys()].some((key) => computed.has(key))) return [];
+    if ([...findUpstream(view, result.areas).keys()].some((key) => computed.has(key))) return [];
     const place = result.area && view.cellsIn(result.area)[0];
     return [
       {

@@ -1,10 +1,9 @@
-import { placeKey, type Place } from "../book-view";
+import { placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { figureShown, shownAs } from "../number-shown";
-import { probed } from "../probe";
-import type { Check, Review } from "../review";
+import { figureShown, shownAs } from "../visible";
+import { type Check, evaluateProbes, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { figure, shown, shownFormula } from "../words";
+import { figure, shown, showFormula } from "../../words";
 
 /** Results that exceed their limit but are shown, or handed to the verdict, so rounded that they seem to meet it. */
 export const roundedVerdict: Check = (review) =>
@@ -58,7 +57,7 @@ function formatAt(review: Review, place: Place): string {
     place: { sheet: place.sheet, row: 1_000_000 + index, column: 0 },
     text: formulas[0] ?? "",
   }));
-  const outcomes = probed(review, probes);
+  const outcomes = evaluateProbes(review, probes);
   const holds = rules.find((_, index) => {
     const outcome = outcomes[index];
     return outcome?.evaluated === true && outcome.value === true;
@@ -74,7 +73,7 @@ function roundedBefore(review: Review, result: Place, limit: number): Finding[] 
   const inner = /^(?:ROUND|ROUNDDOWN|TRUNC|FLOOR|MROUND|INT)\((.*?)(?:,\s*-?[\d.]+)?\)$/is.exec(text)?.[1];
   const rounded = view.number(result);
   if (inner === undefined || rounded === undefined || placeKey(owner) !== placeKey(result)) return [];
-  const [outcome] = probed(review, [{ place: result, text: inner }]);
+  const [outcome] = evaluateProbes(review, [{ place: result, text: inner }]);
   const exact = outcome?.evaluated ? outcome.value : undefined;
   if (typeof exact !== "number" || !(exact > limit * (1 + 1e-9)) || rounded > limit) return [];
   return [
@@ -82,7 +81,7 @@ function roundedBefore(review: Review, result: Place, limit: number): Finding[] 
       kind: "verdict hangs on rounding",
       severity: "wrong",
       place: view.address(result),
-      what: `${shownFormula(text)} rounds ${shown(exact)} to ${shown(rounded)} before it is held against the limit ${figure(limit, 6)}.`,
+      what: `${showFormula(text)} rounds ${shown(exact)} to ${shown(rounded)} before it is held against the limit ${figure(limit, 6)}.`,
       why: "Whether a result is rounded before it is compared is the programme's rule, not the sheet's.",
       todo: "Hand the unrounded result to the verdict, and the decimals by its own argument where the programme says so.",
     },

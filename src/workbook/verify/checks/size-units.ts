@@ -1,7 +1,7 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { settingOf, wordOf, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { settingOf, type WholeTest, wordOf } from "../../book/whole-tests";
+import { figure } from "../../words";
 
 /** The least surface around a volume is a sphere's: A ≥ (36π)^(1/3)·V^(2/3), whatever the unit of length. */
 const sphere = (36 * Math.PI) ** (1 / 3);

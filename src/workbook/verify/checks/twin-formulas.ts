@@ -1,11 +1,11 @@
-import { isInside, isSingleCell } from "../../formula/values/value";
-import { labelOf } from "../labels";
-import { areaOf, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
+import { wordsBefore } from "../../book/labels";
+import type { Inspector } from "../../book/inspector";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { patternOfTwin } from "../twins";
-import { shownFormula } from "../words";
+import { patternOfTwin } from "../like-formulas";
+import { showFormula } from "../../words";
 
 /** Formulas of two sheets built alike, such as those of the two directions, that do not do the same. */
 export const twinFormulas: Check = (review) =>
@@ -27,8 +27,8 @@ function comparison(review: Review, one: number, other: number): Finding[] {
     } else if (rangesOf(here) !== rangesOf(there)) findings.push(...rangeDiffers(review, place, twin));
     else if (
       shape(here) === shape(there) &&
-      labelOf(view, place) === labelOf(view, twin) &&
-      labelOf(view, place) !== ""
+      wordsBefore(view, place) === wordsBefore(view, twin) &&
+      wordsBefore(view, place) !== ""
     ) {
       findings.push(otherCells(review, place, twin));
     }
@@ -44,17 +44,17 @@ function rangesOf(pattern: string): string {
 }
 
 /** The cell repeats its counterpart, and that holds no measured figure of its own sheet: a volume, say, that both fetch from elsewhere. */
-function handsOnItsCounterpart(view: BookView, place: Place, counterpart: Place): boolean {
+function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place): boolean {
   const { sheet, row, column } = counterpart;
   const read = view.precedents(place).filter((area) => area.sheet === sheet);
   const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));
   if (!isItself) return false;
-  return [...upstream(view, [areaOf(counterpart)]).values()].every(
+  return [...findUpstream(view, [areaOf(counterpart)]).values()].every(
     (source) => source.sheet !== sheet || !view.isTyped(source),
   );
 }
 
-const formula = ({ view }: Review, place: Place): string => shownFormula(view.cell(place)?.formula?.text ?? "");
+const formula = ({ view }: Review, place: Place): string => showFormula(view.cell(place)?.formula?.text ?? "");
 
 function crossed(review: Review, place: Place, twin: Place): Finding {
   return {

@@ -1,10 +1,9 @@
-import { isInside, isSingleCell } from "../../formula/values/value";
-import type { BookView, Place } from "../book-view";
+import { isInside, isSingleCell, type Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { along, neighbours, type Line } from "../neighbours";
+import { along, type Line, neighbours, twinsOf } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { twinsOf } from "../twins";
-import { shown, shownFormula } from "../words";
+import { shown, showFormula } from "../../words";
 
 /** Values that stand where the column, the row, or the sheet built alike has formulas. */
 export const typedOver: Check = (review) => {
@@ -65,7 +64,7 @@ function inLine({ view, state }: Review, place: Place, line: Line): Evidence | u
 }
 
 /** Figures typed on both sides across the line: a column or row of inputs between computed ones. */
-function isInLineOfInputs(view: BookView, place: Place, line: Line): boolean {
+function isInLineOfInputs(view: Inspector, place: Place, line: Line): boolean {
   const across = line === "column" ? "row" : "column";
   const [one, other] = [along(place, across, -1), along(place, across, 1)];
   return [one, other].some((near) => view.isTyped(near) && typeof view.value(near) === typeof view.value(place));
@@ -76,7 +75,7 @@ function findingOf({ view, isInChain }: Review, place: Place, { where, text }: E
     kind: "typed over a formula",
     severity: isInChain(place) ? "wrong" : "doubtful",
     place: view.address(place),
-    what: `${shown(view.cell(place)?.value)} is typed in where a formula belongs: ${where} (${shownFormula(text)}).`,
+    what: `${shown(view.cell(place)?.value)} is typed in where a formula belongs: ${where} (${showFormula(text)}).`,
     why: isInChain(place)
       ? "The verdict rests on this cell, which no longer follows the readings."
       : "The cell no longer follows what it should be computed from.",

@@ -1,9 +1,10 @@
-import type { BookView, Place } from "../book-view";
+import type { Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { apart, isSame, resultsOf } from "../known-results";
-import { headingOf, labelOf } from "../labels";
+import { apart, isSame, resultsOf } from "../compared-tests";
+import { headingAbove, wordsBefore } from "../../book/labels";
 import type { Check } from "../review";
-import { figure } from "../words";
+import { figure } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Words by which a sheet names a result, with the symbols of the table that hold it. */
@@ -29,7 +30,7 @@ export const typedResults: Check = (review) => {
   const findings: Finding[] = [];
   for (const { place, value } of typedFigures(view)) {
     // What stands behind "±" is another figure of the same cell.
-    const label = labelOf(view, place).replace(/\s*±.*$/, "");
+    const label = wordsBefore(view, place).replace(/\s*±.*$/, "");
     const symbols = named.find(([words]) => words.test(label))?.[1];
     if (!symbols || otherFigure.test(`${label} ${columnWords(view, place)}`)) continue;
     if (!known.has(symbols))
@@ -44,9 +45,9 @@ export const typedResults: Check = (review) => {
 };
 
 /** The heading of its column; none in a form, where the cell above is the value of the line above. */
-function columnWords(view: BookView, place: Place): string {
+function columnWords(view: Inspector, place: Place): string {
   const above = { ...place, row: place.row - 1 };
-  return place.row > 0 && view.text(above) !== "" && labelOf(view, above) !== "" ? "" : headingOf(view, place);
+  return place.row > 0 && view.text(above) !== "" && wordsBefore(view, above) !== "" ? "" : headingAbove(view, place);
 }
 
 interface TypedFigure {
@@ -55,7 +56,7 @@ interface TypedFigure {
 }
 
 /** Typed numbers, and those that typed text begins with: "0.45 ± 0.02 1/h". A formula that reads no cell is typed too. */
-function* typedFigures(view: BookView): Generator<TypedFigure> {
+function* typedFigures(view: Inspector): Generator<TypedFigure> {
   for (const [sheet, { cells }] of view.book.sheets.entries())
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
@@ -67,7 +68,7 @@ function* typedFigures(view: BookView): Generator<TypedFigure> {
 }
 
 function findingOf(
-  view: BookView,
+  view: Inspector,
   place: Place,
   value: number,
   label: string,

@@ -1,10 +1,11 @@
-import { areaOf, placeKey, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import type { Inspector } from "../../book/inspector";
+import { areaOf, placeKey, type Place } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { labelOf } from "../labels";
+import { wordsBefore } from "../../book/labels";
 import type { Check } from "../review";
-import { sameUnitSources } from "../same-unit-sources";
-import { figure } from "../words";
+import { sameUnitSources } from "../units";
+import { figure } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Sizes that a result divides by, with the words by which a sheet names a computed one. */
@@ -45,25 +46,25 @@ interface Computed {
 }
 
 /** Formulas that call themselves such a size and do not rest on the typed one. */
-function computedLike(view: BookView, source: Place, words: RegExp, typed: number): Computed[] {
+function computedLike(view: Inspector, source: Place, words: RegExp, typed: number): Computed[] {
   const found: Computed[] = [];
   for (const place of view.formulaPlaces()) {
     const value = view.number(place);
     if (value === undefined || value * widest < typed || value > typed * widest || view.cell(place)?.formula?.array)
       continue;
-    if (found.length >= mostCandidates || !words.test(labelOf(view, place))) continue;
-    if (upstream(view, [areaOf(place)]).has(placeKey(source))) continue;
+    if (found.length >= mostCandidates || !words.test(wordsBefore(view, place))) continue;
+    if (findUpstream(view, [areaOf(place)]).has(placeKey(source))) continue;
     found.push({ place, value, difference: Math.abs(typed / value - 1) });
   }
   return found;
 }
 
-function findingOf(view: BookView, source: Place, label: string, { place, value }: Computed): Finding {
+function findingOf(view: Inspector, source: Place, label: string, { place, value }: Computed): Finding {
   return {
     kind: "size typed in",
     severity: "doubtful",
     place: view.address(source),
-    what: `The ${shorten(label)} of the test, ${figure(view.number(source) ?? 0, 6)}, is typed in, though ${view.address(place)} computes ${figure(value, 6)} (“${shorten(labelOf(view, place))}”).`,
+    what: `The ${shorten(label)} of the test, ${figure(view.number(source) ?? 0, 6)}, is typed in, though ${view.address(place)} computes ${figure(value, 6)} (“${shorten(wordsBefore(view, place))}”).`,
     why: "Air change rate and specific leakage rate divide by this size; typed in, it no longer follows the measures.",
     todo: "Put the formula back that fetches the computed size, or say where the typed one comes from.",
   };

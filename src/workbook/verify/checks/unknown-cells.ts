@@ -1,5 +1,5 @@
 import type { Check } from "../review";
-import { counted, listed } from "../words";
+import { counted, listed } from "../../words";
 
 const mostReasons = 12;
 

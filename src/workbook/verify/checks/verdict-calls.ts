@@ -1,10 +1,10 @@
 import { ErrorValue, type CellValue } from "../../model";
-import type { Argument } from "../calls";
+import type { Argument } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { unitBehind } from "../unit-ratios";
+import { unitBehind } from "../units";
 import { claimsPass, saysPass, type Verdict } from "../verdicts";
-import { figure, shown, shownFormula } from "../words";
+import { figure, shown, showFormula } from "../../words";
 
 /** Verdicts that are not what PASSFAIL gives, or that it gives for other figures than its cells hold. */
 export const verdictCalls: Check = (review) =>
@@ -22,7 +22,7 @@ function shownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
       kind: "verdict shown otherwise",
       severity: "wrong",
       place: view.address(cell.place),
-      what: `${shown(view.text(cell.place))} stands here (${shownFormula(view.cell(call.place)?.formula?.text ?? "")}), but PASSFAIL in it gives ${wordOf(word)}.`,
+      what: `${shown(view.text(cell.place))} stands here (${showFormula(view.cell(call.place)?.formula?.text ?? "")}), but PASSFAIL in it gives ${wordOf(word)}.`,
       why: "What stands around the call decides, not the result and its limit.",
       todo: "Let the cell give what PASSFAIL gives.",
     },
@@ -59,7 +59,7 @@ function handedOtherwise({ view }: Review, { call, result, target }: Verdict): F
         kind,
         severity: "doubtful",
         place: view.address(call.place),
-        what: `The verdict is given for a ${name} of ${figure(handed, 6)}, but ${view.address(place)} holds ${figure(held, 6)}: ${shownFormula(view.cell(call.place)?.formula?.text ?? "")}.`,
+        what: `The verdict is given for a ${name} of ${figure(handed, 6)}, but ${view.address(place)} holds ${figure(held, 6)}: ${showFormula(view.cell(call.place)?.formula?.text ?? "")}.`,
         why: "A factor or a deduction inside the verdict's formula is seen by nobody who reads the sheet.",
         todo: "Hand the cell over as it is, and ask for the rule behind the change.",
       },

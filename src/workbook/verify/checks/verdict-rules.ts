@@ -1,7 +1,7 @@
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { saysPass } from "../verdicts";
-import { figure, shown } from "../words";
+import { figure, shown } from "../../words";
 
 /** Results above their limit that pass all the same: since both are rounded first, or since the rule leaves the doubt to the house. */
 export const verdictRules: Check = ({ view, verdicts }) =>

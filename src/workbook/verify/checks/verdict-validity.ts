@@ -1,10 +1,11 @@
-import { placeKey, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import type { Inspector } from "../../book/inspector";
+import { placeKey, type Place } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { askedOf, type WholeTest } from "../whole-tests";
-import { listed } from "../words";
+import { askFunction, type WholeTest } from "../../book/whole-tests";
+import { listed } from "../../words";
 import { shorten } from "../../file/problem";
 
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
@@ -17,7 +18,7 @@ export const verdictValidity: Check = (review) => {
 
 function ofVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, readonly string[]>): Finding[] {
   const { view } = review;
-  const behind = upstream(view, verdict.result?.areas ?? []);
+  const behind = findUpstream(view, verdict.result?.areas ?? []);
   const tests = review.tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
   if (tests.length === 0 || verdict.cells.length === 0) return [];
   const findings = restsOnValidity(review, verdict, tests) ? [] : [withoutValidity(review, verdict)];
@@ -45,7 +46,7 @@ function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, 
   const around = view.precedents(call.place).filter((area) => !ofNumbers.has(view.addressOfArea(area)));
   const areas = [...(validity?.areas ?? []), ...around];
   if (areas.length === 0) return false;
-  const behind = upstream(view, areas);
+  const behind = findUpstream(view, areas);
   return tests.every(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
 }
 
@@ -68,7 +69,7 @@ function withoutValidity({ view }: Review, { call, validity }: Verdict): Finding
 }
 
 /** A sentence below the verdict that says where validity is judged. */
-function statementNear(view: BookView, { sheet, row, column }: Place): string {
+function statementNear(view: Inspector, { sheet, row, column }: Place): string {
   for (let below = row + 1; below <= row + rowsBelow; below++) {
     for (let left = Math.max(0, column - columnsBeside); left <= column; left++) {
       const text = view.text({ sheet, row: below, column: left });
@@ -80,7 +81,7 @@ function statementNear(view: BookView, { sheet, row, column }: Place): string {
 
 /** The binding checks that the test breaks when its readings are judged anew. */
 function brokenChecks({ view, addIn }: Review, test: WholeTest): string[] {
-  const table = askedOf(view, addIn, "VALIDITYCHECKS", test) ?? [];
+  const table = askFunction(view, addIn, "VALIDITYCHECKS", test) ?? [];
   return table
     .filter((row) => row[outcomeColumns.weight] === "binding" && row[outcomeColumns.outcome] === "not met")
     .map((row) => `${String(row[outcomeColumns.check])} (${String(row[2])}, limit ${String(row[3])})`);

@@ -1,10 +1,10 @@
-import { areaOf, placeKey, type Place } from "../book-view";
-import { upstream } from "../chain";
+import { areaOf, placeKey, type Place } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { labelOf } from "../labels";
+import { wordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
 import { claimsPass, saysPass, verdictWord } from "../verdicts";
-import { shown, shownFormula } from "../words";
+import { shown, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Verdicts that are typed in, or shown otherwise than the add-in gives them. */
@@ -22,7 +22,7 @@ export const verdictWords: Check = (review) => {
       }
       if (!verdictWord.test(view.text(place))) continue;
       const isFixed = view.isTyped(place) || (formula !== undefined && view.precedents(place).length === 0);
-      if (isFixed && /verdict/i.test(labelOf(view, place))) findings.push(typedVerdict(review, place));
+      if (isFixed && /verdict/i.test(wordsBefore(view, place))) findings.push(typedVerdict(review, place));
       else if (formula) findings.push(...shownOtherwise(review, place));
     }
   }
@@ -41,10 +41,10 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
 /** Words that say so, typed or by a formula, where no verdict of the workbook does. */
 function claim(review: Review, place: Place): Finding[] {
   const { view, verdicts } = review;
-  if (/earlier|previous|last|plan|forecast|expect|example/i.test(labelOf(view, place))) return [];
+  if (/earlier|previous|last|plan|forecast|expect|example/i.test(wordsBefore(view, place))) return [];
   const formula = view.cell(place)?.formula;
   // What no verdict and no test is behind may speak of anything: a gauge that passed its check.
-  const behind = upstream(view, [areaOf(place)]);
+  const behind = findUpstream(view, [areaOf(place)]);
   const isOfVerdict = verdicts.some(({ call, cells }) =>
     [call.place, ...cells.map((cell) => cell.place)].some((cell) => behind.has(placeKey(cell))),
   );
@@ -52,7 +52,7 @@ function claim(review: Review, place: Place): Finding[] {
   const isWord = saysPass(view.text(place));
   if (!isOfVerdict && !isOfHouse && !(isWord && !formula)) return [];
   const [first] = verdicts.flatMap(({ cells }) => cells);
-  const source = formula ? ` (${shownFormula(formula.text)})` : "";
+  const source = formula ? ` (${showFormula(formula.text)})` : "";
   return [
     {
       kind: "verdict shown otherwise",
@@ -79,7 +79,7 @@ function typedVerdict({ view }: Review, place: Place): Finding {
 /** A cell that repeats the verdict of the one PASSFAIL behind it, in other words. */
 function shownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
   if (verdicts.some(({ call }) => placeKey(call.place) === placeKey(place))) return [];
-  const behind = upstream(view, [areaOf(place)]);
+  const behind = findUpstream(view, [areaOf(place)]);
   const sources = verdicts.filter(({ cells }) => cells.some((cell) => behind.has(placeKey(cell.place))));
   const [only] = sources.length === 1 ? (sources[0]?.cells ?? []) : [];
   const text = view.text(place);
@@ -89,7 +89,7 @@ function shownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
       kind: "verdict shown otherwise",
       severity: "wrong",
       place: view.address(place),
-      what: `${shown(text)} stands here (${shownFormula(view.cell(place)?.formula?.text ?? "")}), but the verdict in ${view.address(only.place)} is “${shorten(only.word)}”.`,
+      what: `${shown(text)} stands here (${showFormula(view.cell(place)?.formula?.text ?? "")}), but the verdict in ${view.address(only.place)} is “${shorten(only.word)}”.`,
       why: "What the reader sees is not the verdict.",
       todo: "Let the cell repeat the verdict as it is.",
     },

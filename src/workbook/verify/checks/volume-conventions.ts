@@ -1,8 +1,8 @@
-import type { Place } from "../book-view";
-import { labelOf } from "../labels";
+import type { Place } from "../../book/area";
+import { wordsBefore } from "../../book/labels";
 import { saysPass } from "../verdicts";
 import type { Check } from "../review";
-import { listed } from "../words";
+import { listed } from "../../words";
 
 const conventions = ["room by room", "whole internal"];
 
@@ -24,7 +24,7 @@ export const volumeConventions: Check = ({ view, tests, verdicts, book }) => {
     if (conventions.includes(word) && !found.has(word)) found.set(word, place);
   }
   function isLabelled(place: Place): boolean {
-    return conventions.includes(view.text(place).toLowerCase()) && /volume convention/i.test(labelOf(view, place));
+    return conventions.includes(view.text(place).toLowerCase()) && /volume convention/i.test(wordsBefore(view, place));
   }
   if (found.size < 2) return [];
   const [one, other] = [...found];

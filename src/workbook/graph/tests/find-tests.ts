@@ -1,0 +1,214 @@
+import {
+  type Direction,
+  exponentWithLimits,
+  fitLeakage,
+  type FlowResult,
+  flowWithLimits,
+  type LeakageFit,
+  type Limits,
+  MethodError,
+  techniques,
+  type TestResult,
+} from "../../../core/index";
+import { choice, optionalNumber } from "../../../functions/cells/cells";
+import { asMagnitudes, pairedReadings } from "../../../functions/cells/pairs";
+import { fromMethod } from "../../../functions/cells/units";
+import { withUncertainties } from "../../../functions/leakage/fit";
+import { wholeTest, type WholeTest } from "../../../functions/results/whole-test";
+import type { Settings } from "../../../functions/settings/settings";
+import { fullAddress } from "../../book/address";
+import type { AddInCall } from "../../formula/calls/add-in";
+import type { Book } from "../../model";
+import type { GraphLine } from "../data";
+
+/** A result of a test as its sheet shows it, with the flow that it comes from, in the test's unit of flow. */
+export interface ComparedResult {
+  /** "n50", "qE50", "q75", … */
+  readonly quantity: string;
+  readonly unit: string;
+  readonly value: number;
+  readonly flow: number;
+  readonly pressure: number;
+}
+
+/** One direction of a test that a workbook computes, ready to be drawn. */
+export interface DrawnTest {
+  /** The cell of the call, with its sheet. */
+  readonly cell: string;
+  readonly sheetName: string;
+  /** Undefined where the sheet does not say it: induced pressures as magnitudes. */
+  readonly direction: Direction | undefined;
+  /** Undefined where the sheet does not say it: a fit knows no units. */
+  readonly flowUnit: string | undefined;
+  readonly line: GraphLine;
+  /** How the line was fitted. */
+  readonly fit: Pick<LeakageFit, "technique" | "prior">;
+  readonly confidence: number;
+  /** Whether its results are at reference conditions. */
+  readonly atReference: boolean;
+  readonly results: readonly ComparedResult[];
+}
+
+/** A call that gave no result, with the reason that its cell shows. */
+interface UndrawnTest {
+  readonly cell: string;
+  readonly reason: string;
+}
+
+/** What a workbook computes that can be drawn, in the order in which its sheets hold it. */
+export interface TestsInBook {
+  readonly tests: readonly DrawnTest[];
+  readonly undrawn: readonly UndrawnTest[];
+}
+
+/** Finds the tests among the add-in calls that an evaluation made; a test that is computed several times is found once. */
+export function findTests(book: Book, calls: readonly AddInCall[]): TestsInBook {
+  const tests: DrawnTest[] = [];
+  const undrawn: UndrawnTest[] = [];
+  const seen = new Set<string>();
+  for (const call of inOrder(calls)) {
+    const draw = drawers[call.id];
+    if (!draw) continue;
+    const sheetName = book.sheets[call.sheet]?.name ?? "";
+    const cell = fullAddress(sheetName, call.row, call.column);
+    const key = `${draw === fittedCurveOf ? "fit" : "test"} ${JSON.stringify(call.given)}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
+    try {
+      const test = draw({ cell, sheetName }, call.given);
+      if (!tests.some((known) => sameReadings(known, test))) tests.push(test);
+    } catch (problem) {
+      if (!(problem instanceof MethodError)) throw problem;
+      undrawn.push({ cell, reason: problem.message });
+    }
+  }
+  return { tests, undrawn };
+}
+
+const drawers: Readonly<Record<string, typeof wholeTestOf>> = {
+  TESTRESULT: wholeTestOf,
+  RESULTCARD: wholeTestOf,
+  LEAKAGEFIT: fittedCurveOf,
+};
+
+/** Whole tests before fits, which may be a part of them. */
+function inOrder(calls: readonly AddInCall[]): AddInCall[] {
+  const rank = ({ id }: AddInCall) => (id === "LEAKAGEFIT" ? 1 : 0);
+  return [...calls].sort(
+    (one, other) =>
+      rank(one) - rank(other) || one.sheet - other.sheet || one.row - other.row || one.column - other.column,
+  );
+}
+
+/** The same readings fitted again, as a step that a sheet shows beside the whole test. */
+function sameReadings(known: DrawnTest, test: DrawnTest): boolean {
+  const [one, other] = [known.line.used, test.line.used];
+  if (test.flowUnit !== undefined || one.length !== other.length) return false;
+  return one.every((point, index) => {
+    const twin = other[index];
+    return twin !== undefined && isNear(point.pressure, twin.pressure) && isNear(point.flow, twin.flow);
+  });
+}
+
+/** Equal but for rounding on another way of calculating. */
+export function isNear(one: number, other: number): boolean {
+  return Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other));
+}
+
+/** Where a call stands. */
+interface CallPlace {
+  readonly cell: string;
+  readonly sheetName: string;
+}
+
+/**
+ * A call of TESTRESULT or RESULTCARD computed once more from the arguments that it was given, for its graph.
+ * Errors: MethodError, as the functions themselves.
+ */
+function wholeTestOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
+  const [direction, pressures, flows, before, after, settings, include] = given;
+  return drawn(place, wholeTest([direction, pressures, flows, before, after, settings, include]));
+}
+
+function drawn(place: CallPlace, { direction, settings, result }: WholeTest): DrawnTest {
+  const { system, confidence = 0.95 } = settings;
+  const flow = (value: number) => fromMethod(value, "flow", system);
+  const limits = ({ value, lower, upper }: Limits) => ({ value: flow(value), lower: flow(lower), upper: flow(upper) });
+  return {
+    ...place,
+    direction,
+    flowUnit: system.flow,
+    confidence,
+    atReference: true,
+    fit: result.fit,
+    line: {
+      name: direction,
+      look: direction,
+      used: result.points.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
+      excluded: result.excludedPoints.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
+      exponent: result.exponent,
+      coefficient: flow(result.fit.coefficient),
+      determination: result.fit.determination,
+      q50: limits(result.at50.flow),
+      flowAt: (pressure) => limits(flowWithLimits(result.fit, pressure, confidence)),
+    },
+    results: comparedResults(result, settings),
+  };
+}
+
+/** Every result that a sheet may hold against a limit. */
+function comparedResults(result: TestResult, settings: Settings): ComparedResult[] {
+  const { system, "reference pressure": other } = settings;
+  const at = (one: FlowResult): ComparedResult[] => {
+    const { pressure } = one;
+    const flow = fromMethod(one.flow.value, "flow", system);
+    const shared = { pressure, flow };
+    const per = (quantity: string, limits: Limits | undefined, unit: string, value: number): ComparedResult[] =>
+      limits === undefined ? [] : [{ quantity: `${quantity}${pressure}`, unit, value, ...shared }];
+    const perArea = (limits: Limits | undefined) => fromMethod(limits?.value ?? 0, "permeability", system);
+    return [
+      ...per("n", one.airChangeRate, "1/h", one.airChangeRate?.value ?? 0),
+      ...per("q", one.flow, system.flow, flow),
+      ...per("qE", one.perEnvelopeArea, system.permeability, perArea(one.perEnvelopeArea)),
+      ...per("qF", one.perFloorArea, system.permeability, perArea(one.perFloorArea)),
+    ];
+  };
+  return [...at(result.at50), ...(other === undefined || other === 50 ? [] : at(result.at(other)))];
+}
+
+/**
+ * A call of LEAKAGEFIT computed once more from the arguments that it was given, for its graph: induced pressures and flows through the envelope, in the sheet's unit.
+ * Errors: MethodError, as the function itself.
+ */
+function fittedCurveOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
+  const [pressures, flows, technique, confidence, include, ofPressure, ofFlow] = given;
+  const named = choice(technique, techniques, "technique", "ordinary");
+  const signed = pairedReadings(pressures, flows, include);
+  const readings = asMagnitudes(signed);
+  const fit = fitLeakage(withUncertainties(readings, named, ofPressure, ofFlow), named);
+  const level = optionalNumber(confidence, "confidence") || 0.95;
+  // Signed pressures are indoors minus outdoors; those above 0 may be magnitudes.
+  const direction: Direction | undefined = (signed.used[0]?.pressure ?? 0) < 0 ? "depressurization" : undefined;
+  const flowAt = (pressure: number) => flowWithLimits(fit, pressure, level);
+  const q50 = flowAt(50);
+  return {
+    ...place,
+    direction,
+    flowUnit: undefined,
+    confidence: level,
+    atReference: false,
+    fit,
+    line: {
+      name: direction ?? "leakage curve",
+      look: direction ?? "other",
+      used: readings.used,
+      excluded: readings.excluded.filter(({ pressure, flow }) => pressure > 0 && flow > 0),
+      exponent: exponentWithLimits(fit, level),
+      coefficient: fit.coefficient,
+      determination: fit.determination,
+      q50,
+      flowAt,
+    },
+    results: [{ quantity: "q50", unit: "", value: q50.value, flow: q50.value, pressure: 50 }],
+  };
+}
