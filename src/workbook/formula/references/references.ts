@@ -1,5 +1,5 @@
 import { lastColumn, lastRow, type Place, type SheetArea } from "../../book/area";
-import { SheetNames } from "../../book/names";
+import type { SheetNames } from "../../book/names";
 import type { AreaNode, Edge, ReferenceOperator } from "../parse/syntax";
 import { errors, Reference, type Scalar } from "../values/value";
 import { spendArray } from "../values/work";
