@@ -32,7 +32,7 @@ function isLabel(name: string): name is keyof Labels {
   return Object.hasOwn(labels, name);
 }
 
-const allLabels = 'on the add-in\'s page (Home, Stillair) under "Settings", and in its README';
+const allLabels = 'on the add-in\'s page (Home, Stillair) under "Settings"';
 
 /** What to do about a label that is not known: those that may have been meant, and where all are listed. */
 function adviceOn(name: string): string {
