@@ -12,7 +12,7 @@ export {
 export { type OpenedWorkbook, openWorkbook } from "./file/open";
 export { type ProblemKind, sentence, shorten, WorkbookProblem } from "./file/problem";
 export { refuseLargeFile } from "./file/zip/directory";
-export { sameValue, writeBack } from "./file/write/write-back";
+export { isSameValue as sameValue, writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-edits";
 export { areaAddress, cellAddress, fullAddress, parsePlace } from "./book/address";
 export { isErrorCode } from "./file/sheet/values";

@@ -1,9 +1,9 @@
 import type { OpenedWorkbook } from "../file/open";
-import { relationshipsOf } from "../file/sheet/relationships";
+import { readRelationships } from "../file/sheet/relationships";
 import { applyEdits, type Edit } from "../file/write/cell-edits";
 import type { PartChanges } from "../file/write/write-back";
 import { decodePart, encodePart, encodeText } from "../file/xml/text";
-import { type Element, elementsIn } from "../file/xml/xml";
+import { type Element, readElements } from "../file/xml/xml";
 import { quotedSheetName } from "../book/address";
 
 /** What a new sheet brings along. */
@@ -25,20 +25,20 @@ const types = "application/vnd.openxmlformats-officedocument.spreadsheetml.";
  */
 export function partsWithSheet(opened: OpenedWorkbook, sheet: NewSheet): PartChanges {
   const { archive } = opened;
-  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
   const folder = main.slice(0, main.lastIndexOf("/") + 1);
   const linksName = `${folder}_rels/${main.slice(folder.length)}.rels`;
-  const known = relationshipsOf(archive, main);
+  const known = readRelationships(archive, main);
   const stylesName = known.find(({ kind }) => kind === "styles")?.target;
   const chain = known.find(({ kind }) => kind === "calcChain")?.target;
-  const removed = chain !== undefined && archive.entry(chain) ? [chain] : [];
+  const removed = chain !== undefined && archive.findEntry(chain) ? [chain] : [];
   const partName = freeName(opened, `${folder}worksheets/sheet`);
   const newStyles = stylesName === undefined ? `${folder}styles.xml` : undefined;
 
   const replaced = new Map<string, Uint8Array>();
   const edit = (name: string, change: (text: string) => string): void => {
-    const original = archive.content(name);
-    replaced.set(archive.entry(name)?.name ?? name, encodePart(change(decodePart(original)), original));
+    const original = archive.readContent(name);
+    replaced.set(archive.findEntry(name)?.name ?? name, encodePart(change(decodePart(original)), original));
   };
   const added = new Map<string, Uint8Array>();
   const relation = freeId(known.map(({ id }) => id));
@@ -63,9 +63,9 @@ export function partsWithSheet(opened: OpenedWorkbook, sheet: NewSheet): PartCha
     if (newStyles !== undefined) entries.push(overrideTag(newStyles, `${types}styles+xml`));
     return withTypes(text, entries, removed);
   });
-  const properties = relationshipsOf(archive, "").find(({ kind }) => kind === "extended-properties")?.target;
+  const properties = readRelationships(archive, "").find(({ kind }) => kind === "extended-properties")?.target;
   const present = opened.book.sheets.map(({ name }) => name);
-  if (properties !== undefined && archive.entry(properties))
+  if (properties !== undefined && archive.findEntry(properties))
     edit(properties, (text) => withSheetTitle(properties, text, sheet.name, present));
   if (stylesName !== undefined) edit(stylesName, (text) => sheet.styles(stylesName, text));
   else {
@@ -78,7 +78,7 @@ export function partsWithSheet(opened: OpenedWorkbook, sheet: NewSheet): PartCha
 
 function freeName({ archive }: OpenedWorkbook, stem: string): string {
   let number = 1;
-  while (archive.entry(`${stem}${number}.xml`)) number += 1;
+  while (archive.findEntry(`${stem}${number}.xml`)) number += 1;
   return `${stem}${number}.xml`;
 }
 
@@ -94,7 +94,7 @@ const overrideTag = (name: string, type: string): string => `<Override PartName=
 
 /** The workbook part with the sheet behind its others and its names behind theirs. */
 function workbookWith(partName: string, text: string, sheet: NewSheet, relation: string) {
-  const root = elementsIn(partName, text, 3);
+  const root = readElements(partName, text, 3);
   const prefix = root.tagName.slice(0, root.tagName.indexOf(":") + 1);
   const namespace = root.attributes[prefix === "" ? "xmlns" : `xmlns:${prefix.slice(0, -1)}`] ?? "";
   const strict = namespace.includes("purl.oclc.org");
@@ -134,7 +134,7 @@ function namesEdit(root: Element, names: string, prefix: string): Edit {
 }
 
 function withoutChain(partName: string, text: string, entries: readonly string[]): string {
-  const root = elementsIn(partName, text, 2);
+  const root = readElements(partName, text, 2);
   const chains = root.children.filter(({ attributes }) => /\/calcChain$/.test(attributes["Type"] ?? ""));
   return applyEdits(text, [
     ...chains.map(({ start, end }) => ({ start, end, text: "" })),
@@ -143,7 +143,7 @@ function withoutChain(partName: string, text: string, entries: readonly string[]
 }
 
 function withTypes(text: string, entries: readonly string[], removed: readonly string[]): string {
-  const root = elementsIn("[Content_Types].xml", text, 2);
+  const root = readElements("[Content_Types].xml", text, 2);
   const gone = removed.map((name) => `/${name}`.toLowerCase());
   const overrides = root.children.filter(({ attributes }) =>
     gone.includes((attributes["PartName"] ?? "").toLowerCase()),
@@ -167,7 +167,7 @@ const attribute = (text: string): string => encodeText(text).replaceAll('"', "&q
  * other sheets; unchanged where there is no such list, or none that fits the workbook's sheets.
  */
 function withSheetTitle(partName: string, text: string, sheetName: string, present: readonly string[]): string {
-  const root = elementsIn(partName, text, 6);
+  const root = readElements(partName, text, 6);
   const child = (of: Element | undefined, name: string): Element | undefined =>
     of?.children.find((one) => one.name === name);
   const pairs = child(child(root, "HeadingPairs"), "vector");

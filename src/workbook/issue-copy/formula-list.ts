@@ -233,7 +233,9 @@ function gives(first: FrozenCell, other: FrozenCell): boolean {
     source = new SharedFormula(asStored(asTyped(first.formula.text)), first.row, first.column);
     sources.set(first, source);
   }
-  return [first, other].every(({ row, column, formula }) => asTyped(source.at(row, column)) === asTyped(formula.text));
+  return [first, other].every(
+    ({ row, column, formula }) => asTyped(source.translateTo(row, column)) === asTyped(formula.text),
+  );
 }
 
 /** The words beside the cells of a book, as a trace uses them. */

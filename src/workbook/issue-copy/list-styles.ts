@@ -1,5 +1,5 @@
 import { applyEdits, type Edit } from "../file/write/cell-edits";
-import { type Element, elementsIn } from "../file/xml/xml";
+import { type Element, readElements } from "../file/xml/xml";
 import { palette, typeface } from "../palette";
 
 /** The looks of the list's cells, in the order in which they are added to the workbook's styles. */
@@ -67,7 +67,7 @@ export function withListStyles(
   partName: string,
   text: string,
 ): { readonly text: string; readonly style: (look: Look) => number } {
-  const root = elementsIn(partName, text, 3);
+  const root = readElements(partName, text, 3);
   const prefix = root.tagName.slice(0, root.tagName.indexOf(":") + 1);
   const edits: Edit[] = [];
   const append = (name: string, entries: readonly string[]): number => {

@@ -154,7 +154,7 @@ function formulasOfLine({ sheet, area, count, kind: text, formula }: FormulaLine
         sheet,
         area: { top, left, bottom: top + height - 1, right: left + width - 1 },
         kind,
-        formula: asTyped(first.at(top, left)),
+        formula: asTyped(first.translateTo(top, left)),
       });
   return found;
 }

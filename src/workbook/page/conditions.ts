@@ -90,7 +90,7 @@ function* conditionsOfRule(rule: ConditionalRule, last: { readonly row: number; 
   for (const area of rule.areas) {
     for (let row = area.top; row <= Math.min(area.bottom, last.row); row++) {
       for (let column = area.left; column <= Math.min(area.right, last.column); column++) {
-        const formulas = moved.map((formula) => formula.at(row, column));
+        const formulas = moved.map((formula) => formula.translateTo(row, column));
         yield { row, column, formula: conditionText(rule, cellAddress(row, column), formulas) };
       }
     }

@@ -1,4 +1,4 @@
-import { sameValue } from "./write-back";
+import { isSameValue } from "./write-back";
 import type { Difference, Evaluation } from "../../formula/evaluation";
 import type { CellPatch } from "./cell-edits";
 import { type Area, type Book, cellKey, type Formula } from "../../model";
@@ -20,7 +20,7 @@ export function collectPatches(
     evaluation.cells
       .filter(({ sheet, row, column, address, outcome }) => {
         const formula = book.sheets[sheet]?.cells.get(cellKey(row, column))?.formula;
-        return outcome.evaluated && formula && changedRange(formula, spills.get(address), row, column);
+        return outcome.evaluated && formula && findChangedRange(formula, spills.get(address), row, column);
       })
       .map(({ address }) => address),
   );
@@ -28,9 +28,9 @@ export function collectPatches(
     const { sheet, row, column, outcome } = cell;
     if (!outcome.evaluated) continue;
     const stored = book.sheets[sheet]?.cells.get(cellKey(row, column));
-    const array = stored?.formula && changedRange(stored.formula, spills.get(cell.address), row, column);
+    const array = stored?.formula && findChangedRange(stored.formula, spills.get(cell.address), row, column);
     const earlier = whatIf?.before.outcome(sheet, row, column);
-    const moved = whatIf !== undefined && !(earlier?.evaluated && sameValue(earlier.value, outcome.value));
+    const moved = whatIf !== undefined && !(earlier?.evaluated && isSameValue(earlier.value, outcome.value));
     // Even an empty text that an array left behind would stand in its way when it grows again.
     const left = cell.role === "filled" && outcome.value === null && resized.has(cell.source);
     if (!array && !moved && !left && !differing.has(placeKey(cell))) continue;
@@ -41,7 +41,7 @@ export function collectPatches(
   return [...patches.values()];
 }
 
-function changedRange(formula: Formula, spilled: Area | undefined, row: number, column: number): Area | undefined {
+function findChangedRange(formula: Formula, spilled: Area | undefined, row: number, column: number): Area | undefined {
   if (!formula.dynamic || !formula.array) return undefined;
   const area = spilled ?? { top: row, left: column, bottom: row, right: column };
   const { array } = formula;

@@ -1,6 +1,6 @@
 import { decodePart, decodeText } from "../../file/xml/text";
 import type { OpenedWorkbook } from "../../file/open";
-import { relationshipsOf } from "../../file/sheet/relationships";
+import { readRelationships } from "../../file/sheet/relationships";
 import { fingerprintOf } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
@@ -58,10 +58,10 @@ export const issueCopies: Check = ({ opened }) => {
 
 /** How many cells have a note or a thread of comments; a thread has a note too, for programs that know no threads. */
 function commentsIn({ archive, sheetParts }: OpenedWorkbook): number {
-  const parts = sheetParts.flatMap((part) => (part === undefined ? [] : relationshipsOf(archive, part)));
+  const parts = sheetParts.flatMap((part) => (part === undefined ? [] : readRelationships(archive, part)));
   let count = 0;
   for (const { kind, target } of parts) {
-    if (kind !== "comments" || !archive.entry(target)) continue;
+    if (kind !== "comments" || !archive.findEntry(target)) continue;
     archive.read(target, {
       open(name) {
         if (name === "comment") count++;
@@ -74,8 +74,8 @@ function commentsIn({ archive, sheetParts }: OpenedWorkbook): number {
 
 /** The program that saved the file last, as far as the file says so. */
 function savedBy({ archive }: OpenedWorkbook): string {
-  const name = relationshipsOf(archive, "").find(({ kind }) => kind === "extended-properties")?.target ?? "";
-  if (!archive.entry(name)) return "";
-  const text = decodePart(archive.content(name));
+  const name = readRelationships(archive, "").find(({ kind }) => kind === "extended-properties")?.target ?? "";
+  if (!archive.findEntry(name)) return "";
+  const text = decodePart(archive.readContent(name));
   return decodeText(/<(?:\w+:)?Application>([^<]{1,80})</.exec(text)?.[1] ?? "").trim();
 }
