@@ -18,7 +18,7 @@ export { areaAddress, cellAddress, fullAddress, parsePlace } from "./book/addres
 export { isErrorCode } from "./file/sheet/values";
 export { type InputRule, readInputRules } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
-export { limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
+export { reduceLimits as limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export {
   compareWithStored,
   type Difference,
@@ -29,7 +29,7 @@ export {
 export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
 export { mayBeNumber } from "./formula/values/number-text";
-export { asTyped } from "./formula/parse/formula-text";
+export { toTypedForm as asTyped } from "./formula/parse/formula-text";
 export { leakageGraph } from "./graph/leakage-graph";
 export { mostLines } from "./graph/line-style";
 export type { GraphData } from "./graph/data";

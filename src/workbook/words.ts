@@ -1,4 +1,4 @@
-import { withoutFilePrefixes } from "./formula/parse/formula-text";
+import { stripFilePrefixes } from "./formula/parse/formula-text";
 import { type CellValue, ErrorValue } from "./model";
 
 const longest = 80;
@@ -19,7 +19,7 @@ export function figure(value: number, digits = 4): string {
 
 /** A formula as Excel shows it, on one line and cut where it is long. */
 export function showFormula(text: string, most = longest, sign = "…"): string {
-  return `=${cutLine(withoutFilePrefixes(text).replace(/\b_xldudf_([A-Z]+)_/gi, "$1."), most, sign)}`;
+  return `=${cutLine(stripFilePrefixes(text).replace(/\b_xldudf_([A-Z]+)_/gi, "$1."), most, sign)}`;
 }
 
 /** A text on one line, cut where it is long; the sign at its end says so. */

@@ -1,5 +1,5 @@
 import type { AddInRegistry } from "../formula/calls/add-in";
-import { chainOf, descendants, type Node, type Pair } from "../formula/parse/syntax";
+import { unrollChain, walkDescendants, type Node, type Pair } from "../formula/parse/syntax";
 import { areaOf, type Place, type SheetArea } from "./area";
 import type { Inspector } from "./inspector";
 
@@ -32,7 +32,7 @@ export function findCalls(view: Inspector): Call[] {
     const parsed = view.parsed(place);
     if (!parsed || parsed.addInCalls === 0) continue;
     const root = replaceLet(parsed.root);
-    for (const node of descendants(root)) {
+    for (const node of walkDescendants(root)) {
       if (node.type !== "addIn") continue;
       calls.push({
         place,
@@ -68,7 +68,7 @@ const moves = new Set(["OFFSET", "INDEX", "INDIRECT"]);
 function isMoving(view: Inspector, node: Node, place: Place, depth = 0): boolean {
   if (node.type === "call") return moves.has(node.name);
   if (node.type === "join") {
-    const { first, steps } = chainOf(node);
+    const { first, steps } = unrollChain(node);
     return [first, ...steps.map(({ right }) => right)].some((end) => isMoving(view, end, place, depth));
   }
   if (node.type !== "name" || depth > 8) return false;
@@ -80,7 +80,7 @@ function isMoving(view: Inspector, node: Node, place: Place, depth = 0): boolean
 function areasMentioned(view: Inspector, root: Node, place: Place): SheetArea[] {
   const found: SheetArea[] = [];
   const moved = new Set<Node>();
-  for (const node of descendants(root, (one) => !moved.has(one))) {
+  for (const node of walkDescendants(root, (one) => !moved.has(one))) {
     const areas = isMoving(view, node, place) ? view.movedAreas(node, place) : [];
     if (areas.length > 0) moved.add(node);
     found.push(...(areas.length > 0 ? areas : view.areasOfNode(node, place)));
@@ -117,7 +117,7 @@ export function argumentsOf(view: Inspector, addIn: AddInRegistry, place: Place)
   const root = view.parsed(place)?.root;
   if (!root) return [];
   const found: SheetArea[][] = [];
-  for (const node of descendants(root)) {
+  for (const node of walkDescendants(root)) {
     if (node.type !== "addIn" && !(node.type === "call" && pairing.has(node.name))) continue;
     const parameters = node.type === "addIn" ? addIn.get(node.id.toUpperCase())?.parameters : undefined;
     const paired = node.arguments.filter((_, index) => !standsAlone.test(parameters?.[index]?.name ?? ""));
@@ -149,7 +149,7 @@ function replaceLet(node: Node, known: Meanings = new Map()): Node {
       return { ...node, operand: inner(node.operand) };
     case "operation":
     case "join": {
-      const { first, steps } = chainOf<Pair>(node);
+      const { first, steps } = unrollChain<Pair>(node);
       return steps.reduce((left: Node, step) => ({ ...step, left, right: inner(step.right) }), inner(first));
     }
     case "call":

@@ -6,12 +6,12 @@ import type { Slot } from "../formula/grid/slot";
 import type { Grid } from "../formula/grid/grid";
 import { Interpreter } from "../formula/interpreter";
 import { parseFormula } from "../formula/parse/parse";
-import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
+import { walkDescendants, type Node, type Parsed } from "../formula/parse/syntax";
 import type { Frame } from "../formula/references/frame";
 import { resolveTable } from "../formula/references/table-reference";
 import { NotEvaluated } from "../formula/values/refusal";
 import { Matrix, Reference, type Scalar } from "../formula/values/value";
-import { limitsAfter, Work } from "../formula/values/work";
+import { reduceLimits, Work } from "../formula/values/work";
 import { type Book, type Cell, cellKey, type CellValue, placeOfKey } from "../model";
 import { fullAddress, sheetAreaAddress } from "./address";
 import { clipped, isInside, type Place, placeKey, placesIn, type SheetArea, sizeOf } from "./area";
@@ -45,7 +45,7 @@ export class Inspector {
     readonly now: Date | undefined,
   ) {
     this.formulas = formulasOf(book);
-    this.work = new Work(limitsAfter(evaluation.work));
+    this.work = new Work(reduceLimits(evaluation.work));
   }
 
   private noteOwners(): void {
@@ -141,7 +141,7 @@ export class Inspector {
   /** What OFFSET and INDIRECT lead to now. */
   private placesComputed(root: Node, place: Place): SheetArea[] {
     const moves = (node: Node): boolean => node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT");
-    return [...descendants(root, (node) => !moves(node))].flatMap((node) =>
+    return [...walkDescendants(root, (node) => !moves(node))].flatMap((node) =>
       moves(node) ? this.movedAreas(node, place) : [],
     );
   }
@@ -170,7 +170,7 @@ export class Inspector {
 
   /** The values of a part of a formula by itself, row by row; undefined where it cannot be evaluated. */
   valuesOfNode(node: Node, place: Place): readonly Scalar[] | undefined {
-    const found = this.attempt((frame) => this.interpreter.operand(node, frame, "array"), place);
+    const found = this.attempt((frame) => this.interpreter.evaluateOperand(node, frame, "array"), place);
     return found instanceof Matrix ? found.values : found === undefined ? undefined : [found];
   }
 
@@ -178,7 +178,9 @@ export class Inspector {
   attempt<T>(evaluate: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
     try {
       this.work.startFormula();
-      return this.work.during(() => evaluate({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now }));
+      return this.work.measureWork(() =>
+        evaluate({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now }),
+      );
     } catch (problem) {
       // What cannot be evaluated, be it that it is nested too deeply, is reported where its own cell is.
       if (problem instanceof NotEvaluated || problem instanceof RangeError) return undefined;
@@ -218,12 +220,12 @@ export class Inspector {
 
   /** The slot of a formula cell in the evaluated grid. */
   slot({ sheet, row, column }: Place): Slot {
-    return this.grid.slotAt(sheet, row, column) as Slot;
+    return this.grid.findSlot(sheet, row, column) as Slot;
   }
 
   /** The cells of an area that hold or give something, row by row; filled ones are among them. */
   filledCellsIn(area: SheetArea): Place[] {
-    const keys = this.grid.sheets[area.sheet]?.keysIn(area) ?? [];
+    const keys = this.grid.sheets[area.sheet]?.listKeys(area) ?? [];
     return keys
       .map((key) => ({ sheet: area.sheet, ...placeOfKey(key) }))
       .filter((cell) => this.state(cell).kind !== "blank");

@@ -1,5 +1,5 @@
 import { parseFormula } from "../formula/parse/parse";
-import { chainOf, type Node, type Parsed } from "../formula/parse/syntax";
+import { unrollChain, type Node, type Parsed } from "../formula/parse/syntax";
 import { errors } from "../formula/values/value";
 import type { Book, ErrorValue } from "../model";
 
@@ -64,6 +64,6 @@ function isReferenceText(node: Node): boolean {
   if (node.type === "area" || node.type === "name" || node.type === "table" || node.type === "spill") return true;
   // What INDIRECT makes of unions and intersections is not documented.
   if (node.type !== "join") return false;
-  const { first, steps } = chainOf(node);
+  const { first, steps } = unrollChain(node);
   return isReferenceText(first) && steps.every(({ operator, right }) => operator === ":" && isReferenceText(right));
 }

@@ -1,6 +1,6 @@
 import { evaluateBook } from "../formula/evaluate";
 import { cellAddress } from "../book/address";
-import { longestFormula, withoutFilePrefixes } from "../formula/parse/formula-text";
+import { longestFormula, stripFilePrefixes } from "../formula/parse/formula-text";
 import { type Book, cellKey, type CellValue, ErrorValue, type Formula } from "../model";
 import { sha256 } from "../sha256";
 import {
@@ -167,7 +167,7 @@ const parts =
  */
 export function bareFormula(text: string, written: (number: number) => string): string {
   if (text.length > longestFormula) return text;
-  return withoutFilePrefixes(text).replace(
+  return stripFilePrefixes(text).replace(
     parts,
     (part, words?: string, sheet?: string, truth?: string, number?: string) => {
       if (words !== undefined) return words;

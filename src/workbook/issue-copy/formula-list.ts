@@ -1,6 +1,6 @@
 import { SharedFormula } from "../file/sheet/formulas";
 import { areaAddress } from "../book/address";
-import { asStored, asTyped } from "../formula/parse/formula-text";
+import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
 import { formulaPattern } from "../book/formulas";
 import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../book/area";
 import { type Area, type Book, type Cell, cellKey, type CellValue, ErrorValue, type Sheet } from "../model";
@@ -74,7 +74,7 @@ function describer(book: Book) {
         count,
         kind: kindText(kind, count, first.area),
         what: told(standsOut, what),
-        formula: asTyped(first.formula.text),
+        formula: toTypedForm(first.formula.text),
         value: valueOf(book, sheet, area, count, first),
         standsOut,
       };
@@ -87,7 +87,7 @@ function describer(book: Book) {
         count: 1,
         kind,
         what: told(true, ofCell(sheet, row, column)),
-        formula: cell?.formula ? asTyped(cell.formula.text) : "",
+        formula: cell?.formula ? toTypedForm(cell.formula.text) : "",
         value: cell?.value ?? null,
         standsOut: true,
       };
@@ -230,11 +230,11 @@ const sources = new WeakMap<FrozenCell, SharedFormula>();
 function gives(first: FrozenCell, other: FrozenCell): boolean {
   let source = sources.get(first);
   if (!source) {
-    source = new SharedFormula(asStored(asTyped(first.formula.text)), first.row, first.column);
+    source = new SharedFormula(toStoredForm(toTypedForm(first.formula.text)), first.row, first.column);
     sources.set(first, source);
   }
   return [first, other].every(
-    ({ row, column, formula }) => asTyped(source.translateTo(row, column)) === asTyped(formula.text),
+    ({ row, column, formula }) => toTypedForm(source.translateTo(row, column)) === toTypedForm(formula.text),
   );
 }
 

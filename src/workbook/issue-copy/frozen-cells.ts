@@ -1,8 +1,8 @@
 import type { Area, Book, CellValue, Formula } from "../model";
 import { cellKey } from "../model";
 import type { Place } from "../book/area";
-import { withoutTexts } from "../formula/parse/formula-text";
-import { descendants, type Node } from "../formula/parse/syntax";
+import { blankTexts } from "../formula/parse/formula-text";
+import { walkDescendants, type Node } from "../formula/parse/syntax";
 import { type BookFormulas, formulasOf, parsedFormula } from "../book/formulas";
 
 /** A cell that an issue copy holds as a value. */
@@ -50,14 +50,14 @@ class Finder {
   }
 
   needsAddIn(formula: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
-    return addInText.test(withoutTexts(formula.text)) || this.within(parsedFormula(formula, place).root, place, frozen);
+    return addInText.test(blankTexts(formula.text)) || this.within(parsedFormula(formula, place).root, place, frozen);
   }
 
   /** Looks into a formula and into the names that it uses, into each name once. */
   private within(root: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
     const roots = new Set([root]);
     for (const each of roots)
-      for (const node of descendants(each)) {
+      for (const node of walkDescendants(each)) {
         if (node.type === "addIn" || (node.type === "call" && node.name === "_FV")) return true;
         const meant = node.type === "name" ? this.formulas.meaningOf(node, place) : undefined;
         if (meant) roots.add(meant.root);

@@ -1,6 +1,6 @@
 import { parseArea } from "../book/address";
 import { SharedFormula } from "../file/sheet/formulas";
-import { asStored, asTyped } from "../formula/parse/formula-text";
+import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
 import { columnsOf, rowsOf, sizeOf } from "../book/area";
 import { type Area, type Book, type Cell, cellKey, type CellValue, type Formula, type Sheet } from "../model";
 
@@ -146,7 +146,7 @@ function formulasOfLine({ sheet, area, count, kind: text, formula }: FormulaLine
   if (count === 1) return [{ sheet, area, kind, formula }];
   const [height, width] = [Number(down ?? 1), Number(across ?? 1)];
   if (!(height > 0 && width > 0) || count * height * width !== sizeOf(area)) return [];
-  const first = new SharedFormula(asStored(formula), area.top, area.left);
+  const first = new SharedFormula(toStoredForm(formula), area.top, area.left);
   const found: ListedFormula[] = [];
   for (let top = area.top; top <= area.bottom; top += height)
     for (let left = area.left; left <= area.right; left += width)
@@ -154,7 +154,7 @@ function formulasOfLine({ sheet, area, count, kind: text, formula }: FormulaLine
         sheet,
         area: { top, left, bottom: top + height - 1, right: left + width - 1 },
         kind,
-        formula: asTyped(first.translateTo(top, left)),
+        formula: toTypedForm(first.translateTo(top, left)),
       });
   return found;
 }
@@ -222,7 +222,7 @@ export function withFrozenFormulas(book: Book): Book {
 }
 
 function formulaOf({ area, kind, formula }: Omit<ListedFormula, "sheet">): Formula {
-  const text = asStored(formula);
+  const text = toStoredForm(formula);
   if (kind === "one cell") return { text };
   return kind === "spilling" ? { text, array: area, dynamic: true } : { text, array: area };
 }

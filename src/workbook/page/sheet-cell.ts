@@ -1,6 +1,6 @@
 import { cellAddress } from "../book/address";
 import type { CellStyle, ConditionalStyle } from "../file/appearance/cell-styles";
-import { asTyped } from "../formula/parse/formula-text";
+import { toTypedForm } from "../formula/parse/formula-text";
 import { textWidth } from "../graph/text";
 import { escapeHtml, spoken, tag } from "../html";
 import { type CellValue, ErrorValue } from "../model";
@@ -80,7 +80,7 @@ function marksOf(cell: CellView | undefined): string[] {
 function titleOf(cell: CellView, { row, column }: { row: number; column: number }): string | undefined {
   const { formula, value, notEvaluated } = cell;
   const parts = [
-    formula === undefined ? "" : asTyped(formula),
+    formula === undefined ? "" : toTypedForm(formula),
     reasonOf(value),
     notEvaluated === undefined ? "" : `not evaluated: ${notEvaluated}; the stored value is shown`,
   ].filter((part) => part !== "");

@@ -1,6 +1,6 @@
 import { escapeHtml, tag } from "../html";
 import { cellAddress, columnLetters } from "../book/address";
-import { asTyped } from "../formula/parse/formula-text";
+import { toTypedForm } from "../formula/parse/formula-text";
 import { type Shown, shownDrawings } from "./drawing-frames";
 import { cellIdStart } from "./cell-ids";
 import { cellText } from "./cell-text";
@@ -104,7 +104,7 @@ function formulaList(view: SheetView, length: PageLength): string {
     const parts =
       tag("th", { scope: "row" }, cellAddress(row, column)) +
       tag("td", {}, escapeHtml(value)) +
-      tag("td", {}, tag("code", {}, escapeHtml(asTyped(formula?.text ?? ""))));
+      tag("td", {}, tag("code", {}, escapeHtml(toTypedForm(formula?.text ?? ""))));
     return length.counted(tag("tr", {}, parts));
   });
   const more =

@@ -1,7 +1,7 @@
 import type { Slot } from "../formula/grid/slot";
-import { chainOf, type Node, type OperationNode } from "../formula/parse/syntax";
+import { unrollChain, type Node, type OperationNode } from "../formula/parse/syntax";
 import { isArea } from "../formula/references/reference-values";
-import { implicitCell } from "../formula/references/references";
+import { pickImplicitCell } from "../formula/references/references";
 import { Reference } from "../formula/values/value";
 import { isSingleCell, isWithin, type SheetArea } from "../book/area";
 import { ErrorValue } from "../model";
@@ -68,7 +68,7 @@ const deepest = 150;
 
 /** The parts that a range, union or intersection joins. */
 function partsOf(node: Node & { type: "join" }): Node[] {
-  const { first, steps } = chainOf(node);
+  const { first, steps } = unrollChain(node);
   return [first, ...steps.map(({ right }) => right)];
 }
 
@@ -171,7 +171,7 @@ class FormulaWalker implements Walker {
   /** The cells of a reference: one only, where an ordinary formula wants one. */
   private cells(reference: Reference, { single, frame, way, role }: Spot): Words {
     if (single && way !== "array" && reference.area && !isSingleCell(reference.area)) {
-      const cell = implicitCell(reference, frame);
+      const cell = pickImplicitCell(reference, frame);
       if (!isArea(cell)) return word(cell instanceof ErrorValue ? cell.code : "");
       return this.cells(new Reference([cell]), { single, frame, way, role, unsure: false, depth: 0 });
     }
@@ -245,7 +245,7 @@ function signWords(walker: Walker, node: Node & { type: "sign" }, spot: Spot): W
 
 /** Two parts and what is done with them, in parentheses only where they are needed; of a chain a+b−c one step after another. */
 function operationWords(walker: Walker, node: OperationNode, spot: Spot): Words {
-  const { first, steps } = chainOf(node);
+  const { first, steps } = unrollChain(node);
   const part = (one: Node): Words => walker.walk(one, { ...spot, single: true });
   return steps.reduce((before, { operator, right }) => joined(before, operator, part(right)), part(first));
 }

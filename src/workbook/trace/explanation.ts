@@ -77,7 +77,7 @@ export function valueOf({ tools }: Walker, node: Node, { unsure, frame, way }: S
 
 /** A part evaluated to one value, or to several in an array formula; undefined where that is not possible. */
 export function scalarsOf({ tools }: Walker, node: Node, { unsure, frame, way }: Spot): Scalar | Matrix | undefined {
-  return unsure ? undefined : attempt(tools, () => tools.interpreter.operand(node, frame, way));
+  return unsure ? undefined : attempt(tools, () => tools.interpreter.evaluateOperand(node, frame, way));
 }
 
 /** The cells that a part means, undefined where it is no reference. */
@@ -90,7 +90,7 @@ export function referenceOf(walker: Walker, node: Node, spot: Spot): Reference |
 function attempt<T>({ work }: Tools, evaluate: () => T): T | undefined {
   try {
     work.startFormula();
-    return work.during(evaluate);
+    return work.measureWork(evaluate);
   } catch {
     return undefined;
   }

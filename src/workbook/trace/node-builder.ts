@@ -13,7 +13,7 @@ import {
 } from "../book/area";
 import { formulaPattern } from "../book/formulas";
 import type { Slot } from "../formula/grid/slot";
-import { asTyped } from "../formula/parse/formula-text";
+import { toTypedForm } from "../formula/parse/formula-text";
 import { type Area, cellKey, type CellValue } from "../model";
 import { explain, type Explanation } from "./explain";
 import type { Read } from "./explanation";
@@ -128,7 +128,7 @@ export class Builder {
       ? this.drafts.single(first, "formula", this.bench.state(first).value)
       : this.drafts.range(area, slots);
     draft.kind = isSingle ? "formula" : "formulas";
-    draft.formula = asTyped(shown.formula?.text ?? "");
+    draft.formula = toTypedForm(shown.formula?.text ?? "");
     draft.words = words;
     draft.reasons = reasons;
     if (!isSingle) draft.example = this.drafts.address(shown);

@@ -5,7 +5,7 @@ import { shorten } from "../file/problem";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Slot } from "../formula/grid/slot";
-import { limitsAfter, Work } from "../formula/values/work";
+import { reduceLimits, Work } from "../formula/values/work";
 import type { Book } from "../model";
 import type { Explanation } from "./explain";
 import type { Tools } from "./explanation";
@@ -29,7 +29,7 @@ export class TracedBook extends Inspector {
     super(book, evaluation, addIn, now);
     this.tools = {
       interpreter: this.interpreter,
-      work: new Work(limitsAfter(evaluation.work)),
+      work: new Work(reduceLimits(evaluation.work)),
       names: formulasOf(book).names,
       functions,
       nameArea: (area) => this.nameArea(area),

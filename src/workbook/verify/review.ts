@@ -9,7 +9,7 @@ import type { AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation, Outcome } from "../formula/evaluation";
-import { limitsAfter } from "../formula/values/work";
+import { reduceLimits } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
 import { type Book, type Cell, cellKey } from "../model";
 import type { Finding } from "./finding";
@@ -46,7 +46,7 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
   const { evaluation } = view;
   const withZeros = evaluation.gaveBlanks
-    ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: limitsAfter(evaluation.work) })
+    ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: reduceLimits(evaluation.work) })
     : evaluation;
   const calls = findCalls(view);
   const verdicts = findVerdicts(view, calls);
@@ -96,6 +96,6 @@ export function evaluateProbes(
     }
     return { ...sheet, cells };
   });
-  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: limitsAfter(view.evaluation.work) });
+  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: reduceLimits(view.evaluation.work) });
   return probes.map(({ place }) => evaluation.outcome(place.sheet, place.row, place.column));
 }

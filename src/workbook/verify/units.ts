@@ -1,7 +1,7 @@
 import { isSingleCell, type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
 import { headingAbove, wordsBefore } from "../book/labels";
-import { chainOf, descendants, type Node } from "../formula/parse/syntax";
+import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax";
 import { figure } from "../words";
 import type { Review } from "./review";
 
@@ -107,7 +107,7 @@ const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
 export function adjustments(review: Review, root: Node, place: Place): string[] {
   const found = new Set<string>();
   const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
-  for (const node of descendants(root, (one) => !compares(one))) {
+  for (const node of walkDescendants(root, (one) => !compares(one))) {
     const own = node.type === "operation" && !compares(node) ? adjustmentOf(review, node, place) : undefined;
     if (own !== undefined) found.add(own);
   }
@@ -117,7 +117,7 @@ export function adjustments(review: Review, root: Node, place: Place): string[] 
 function adjustmentOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
   const isProduct = node.operator === "*" || node.operator === "/";
   // Each part of a product is looked at as a product too; of one that long nothing can be said.
-  if (isProduct) return chainOf(node).steps.length > longest ? undefined : factorOf(review, node, place);
+  if (isProduct) return unrollChain(node).steps.length > longest ? undefined : factorOf(review, node, place);
   return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place) : undefined;
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { asDisplayed } from "../../../src/workbook/formula/run";
+import { roundAsDisplayed } from "../../../src/workbook/formula/run";
 import { cellKey, type CellValue } from "../../../src/workbook/model";
 import { bookOf, dynamic, f, read, sheet } from "./book";
 
@@ -24,10 +24,10 @@ describe("a workbook that calculates with the precision as displayed", () => {
     [1.25, "General", 1.25],
     ["text", "0", "text"],
   ])("%s under %s is kept as %s", (value, format, kept) => {
-    expect(asDisplayed(value, format)).toBe(kept);
+    expect(roundAsDisplayed(value, format)).toBe(kept);
   });
 
   it.each(["0.00E+00", "yyyy-mm-dd", "# ?/?", "0.0,", "0.0;-0", "[>1]0.0;0.00"])("refuses the format %s", (format) => {
-    expect(() => asDisplayed(1.5, format)).toThrow("precision as displayed");
+    expect(() => roundAsDisplayed(1.5, format)).toThrow("precision as displayed");
   });
 });

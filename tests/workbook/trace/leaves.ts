@@ -1,6 +1,6 @@
 import { expect } from "vitest";
 import { parsePlace } from "../../../src/workbook/book/address";
-import { withoutFilePrefixes } from "../../../src/workbook/formula/parse/formula-text";
+import { stripFilePrefixes } from "../../../src/workbook/formula/parse/formula-text";
 import { cellKey, type Book } from "../../../src/workbook/model";
 import type { Trace } from "../../../src/workbook/trace/tree";
 
@@ -20,7 +20,7 @@ function stored(book: Book, address: string) {
 
 /** A formula that mentions no cell, name or table, such as =PI()/4 or =TODAY(): nothing stands behind it. */
 function standsAlone(formula: string): boolean {
-  const bare = withoutFilePrefixes(formula).replace(/"[^"]*"/g, "");
+  const bare = stripFilePrefixes(formula).replace(/"[^"]*"/g, "");
   return !/\$?[A-Z]{1,3}\$?\d|[A-Z]:\$?[A-Z]|\[|!|(?<![\w.])[A-Za-z_]\w*(?![\w.(])/.test(
     bare.replace(/\b(TRUE|FALSE)\b/g, ""),
   );

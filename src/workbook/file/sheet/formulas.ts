@@ -1,6 +1,6 @@
 import { stringifyTokens, type Token, tokenize, translateTokensToA1, translateTokensToR1C1 } from "@borgar/fx/xlsx";
 import { cellAddress, parseArea } from "../../book/address";
-import { refusalOf } from "../../formula/parse/formula-text";
+import { findRefusal } from "../../formula/parse/formula-text";
 import type { Area, Cell, Formula } from "../../model";
 import { limits } from "../limits";
 import { sentence, WorkbookProblem } from "../problem";
@@ -81,7 +81,7 @@ export class SharedFormula {
   /** The formula as the given cell has it. */
   translateTo(row: number, column: number): string {
     // What is not read at all is not moved either.
-    if (refusalOf(this.text) !== undefined) return this.text;
+    if (findRefusal(this.text) !== undefined) return this.text;
     this.relative ??= translateTokensToR1C1(tokenize(this.text), cellAddress(this.row, this.column));
     return stringifyTokens(translateTokensToA1(this.relative, cellAddress(row, column)));
   }

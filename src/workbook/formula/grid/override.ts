@@ -15,7 +15,7 @@ export interface CellChange {
  * The changes by sheet and cell; throws a RangeError where a change names a sheet that the book does not have, or part of an array
  * formula in braces.
  */
-export function overridesOf(book: Book, changes: readonly CellChange[]): Overrides {
+export function groupOverrides(book: Book, changes: readonly CellChange[]): Overrides {
   const overrides = new Map<number, Map<number, CellValue>>();
   for (const { sheet, row, column, value } of changes) {
     const place = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());

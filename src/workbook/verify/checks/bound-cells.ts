@@ -1,6 +1,6 @@
 import { ErrorValue, type Area } from "../../model";
-import { withoutTexts } from "../../formula/parse/formula-text";
-import { descendants } from "../../formula/parse/syntax";
+import { blankTexts } from "../../formula/parse/formula-text";
+import { walkDescendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
@@ -13,7 +13,7 @@ export const boundCells: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.formulaPlaces()) {
     const formula = review.view.cell(place)?.formula;
-    const text = withoutTexts(formula?.text ?? "");
+    const text = blankTexts(formula?.text ?? "");
     const fault = faultOf(review, text, place);
     if (!formula || !fault) continue;
     findings.push({
@@ -32,7 +32,7 @@ type Fault = Pick<Finding, "severity" | "what" | "todo">;
 function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof view.cell>[0]): Fault | undefined {
   const cell = view.cell(place);
   const root = view.parsed(place)?.root;
-  const calls = root ? [...descendants(root)].filter((node) => node.type === "addIn") : [];
+  const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];
   const unknown = calls.find(({ id }) => !addIn.has(id.toUpperCase()));
   const again = "Enter the formula again in Excel with the add-in loaded (F2, Enter).";
   if (unknown) {

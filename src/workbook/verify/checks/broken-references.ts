@@ -1,10 +1,10 @@
-import { withoutFilePrefixes, withoutTexts } from "../../formula/parse/formula-text";
+import { stripFilePrefixes, blankTexts } from "../../formula/parse/formula-text";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
 import { sentence } from "../../file/problem";
 
-const holdsLostReference = (text: string): boolean => withoutTexts(withoutFilePrefixes(text)).includes("#REF!");
+const holdsLostReference = (text: string): boolean => blankTexts(stripFilePrefixes(text)).includes("#REF!");
 
 /** References to cells that were deleted, in formulas and in names. */
 export const brokenReferences: Check = (review) => [...inFormulas(review), ...inNames(review)];

@@ -1,4 +1,4 @@
-import { withoutTexts } from "../../formula/parse/formula-text";
+import { blankTexts } from "../../formula/parse/formula-text";
 import type { Check } from "../review";
 import { counted, listed, showFormula } from "../../words";
 
@@ -8,7 +8,7 @@ export const externalLinks: Check = ({ view, state, book }) => {
   let first = "";
   for (const place of view.formulaPlaces()) {
     const text = view.cell(place)?.formula?.text ?? "";
-    if (!namesWorkbook(withoutTexts(text).replace(/\[\d+\]!_xldudf_/gi, "_xldudf_"))) continue;
+    if (!namesWorkbook(blankTexts(text).replace(/\[\d+\]!_xldudf_/gi, "_xldudf_"))) continue;
     if (cells.length === 0) first = showFormula(text);
     cells.push(view.address(place));
   }
