@@ -42,11 +42,16 @@ export { type TraceInput, traceOf } from "./trace/trace";
 export type { Trace } from "./trace/tree";
 export { traceAsHtml } from "./trace/print-html";
 export { traceAsJson, traceAsMarkdown, traceAsText } from "./trace/print";
-export { type NamedCell, type PageContent, type PagePart, workbookPage } from "./page/workbook-page";
-export { cellId } from "./page/cell-ids";
+export {
+  type NamedCell,
+  type PageContent,
+  type PagePart,
+  writeWorkbookPage as workbookPage,
+} from "./page/workbook-page";
+export { buildCellId as cellId } from "./page/cell-ids";
 export { escapeHtml, tag } from "./html";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
-export { fingerprintOf } from "./issue-copy/fingerprint";
+export { computeFingerprint as fingerprintOf } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";
 export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
@@ -54,6 +59,6 @@ export { collectPatches } from "./file/write/patches";
 export { type CellReader, type Summary, readSummary } from "./book/summary";
 export { reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
 export { reviewAsHtml } from "./verify/print-html";
-export { type FileReport, outcomeOf } from "./verify/report";
+export { type FileReport, judgeOutcome as outcomeOf } from "./verify/report";
 export { counted, cutLine, faultsText, listed, showFormula } from "./words";
 export { registerFunctions } from "./formula/calls/registry";

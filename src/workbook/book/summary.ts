@@ -1,4 +1,4 @@
-import { cellText } from "../page/cell-text";
+import { formatCellText } from "../page/cell-text";
 import type { Area, Book, CellValue } from "../model";
 import { parseA1Ref } from "@borgar/fx/xlsx";
 
@@ -63,6 +63,6 @@ interface Shown {
 
 function shown(cell: { value: CellValue; format: string } | undefined, date1904: boolean): Shown {
   return cell
-    ? { value: cell.value, text: cellText(cell.value, cell.format, date1904) }
+    ? { value: cell.value, text: formatCellText(cell.value, cell.format, date1904) }
     : { value: null, text: "not evaluated" };
 }

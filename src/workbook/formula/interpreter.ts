@@ -8,7 +8,13 @@ import type { FunctionTable } from "./calls/function-entry";
 import type { Grid } from "./grid/grid";
 import type { Names, SheetNames } from "../book/names";
 import { applySign, operate } from "./operators";
-import { callOverReferences, pickFirst, isArea, joined, spillReference } from "./references/reference-values";
+import {
+  callOverReferences,
+  pickFirst,
+  isArea,
+  combineReferences,
+  spillReference,
+} from "./references/reference-values";
 import { resolveReferenceText } from "./references/reference-of-text";
 import { pickImplicitCell, resolveArea } from "./references/references";
 import { refuse } from "./values/refusal";
@@ -58,7 +64,7 @@ export class Interpreter implements Evaluator {
       case "join": {
         const { first, steps } = unrollChain(node);
         return steps.reduce(
-          (left, { operator, right }) => joined(operator, left, this.evaluate(right, frame, way)),
+          (left, { operator, right }) => combineReferences(operator, left, this.evaluate(right, frame, way)),
           this.evaluate(first, frame, way),
         );
       }

@@ -20,12 +20,12 @@ export class Suggestions {
   suggestFor(slot: Slot, suggest: (other: Slot) => void): void {
     for (const node of slot.parsed?.precedents ?? []) {
       if (node.type === "area") this.suggestCells(resolveArea(node, slot, this.sheetNames), suggest);
-      else if (node.type === "table") this.suggestCells(this.table(node, slot), suggest);
+      else if (node.type === "table") this.suggestCells(this.resolveKnownTable(node, slot), suggest);
     }
   }
 
   /** A table reference that cannot be resolved is refused when the formula is evaluated, not here. */
-  private table(node: TableNode, slot: Slot): unknown {
+  private resolveKnownTable(node: TableNode, slot: Slot): unknown {
     try {
       return resolveTable(node, slot, this.grid.book);
     } catch {

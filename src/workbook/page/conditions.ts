@@ -32,7 +32,7 @@ interface Asked {
  * Finds which conditional formats hold, by evaluating each condition as if it stood in a cell of its own sheet.
  * `lastOf` says how far a sheet is shown, so that a rule on a whole column costs no more than its filled part.
  */
-export function conditionsOf(
+export function evaluateConditions(
   book: Book,
   looks: readonly SheetLooks[],
   lastOf: (sheet: number) => { readonly row: number; readonly column: number },
@@ -44,7 +44,7 @@ export function conditionsOf(
     const cells = new Map(sheet.cells);
     let count = 0;
     for (const rule of looks[index]?.rules ?? []) {
-      for (const { row, column, formula } of conditionsOfRule(rule, lastOf(index))) {
+      for (const { row, column, formula } of listConditionsOfRule(rule, lastOf(index))) {
         if (asked.length >= mostConditions) {
           unknown++;
           continue;
@@ -82,7 +82,7 @@ function isTrue(value: CellValue): boolean {
   return value === true || (typeof value === "number" && value !== 0);
 }
 
-function* conditionsOfRule(rule: ConditionalRule, last: { readonly row: number; readonly column: number }) {
+function* listConditionsOfRule(rule: ConditionalRule, last: { readonly row: number; readonly column: number }) {
   // Formulas are written for the first cell of all areas together.
   const top = rule.areas.reduce((least, area) => Math.min(least, area.top), Infinity);
   const left = rule.areas.reduce((least, area) => Math.min(least, area.left), Infinity);
@@ -91,7 +91,7 @@ function* conditionsOfRule(rule: ConditionalRule, last: { readonly row: number; 
     for (let row = area.top; row <= Math.min(area.bottom, last.row); row++) {
       for (let column = area.left; column <= Math.min(area.right, last.column); column++) {
         const formulas = moved.map((formula) => formula.translateTo(row, column));
-        yield { row, column, formula: conditionText(rule, cellAddress(row, column), formulas) };
+        yield { row, column, formula: writeCondition(rule, cellAddress(row, column), formulas) };
       }
     }
   }
@@ -109,7 +109,7 @@ const comparisons: ReadonlyMap<string, string> = new Map(
 );
 
 /** The rule as one formula; Excel writes the formula of text rules itself. */
-function conditionText(
+function writeCondition(
   { kind, operator }: ConditionalRule,
   cell: string,
   [one = "FALSE", two = "FALSE"]: string[],

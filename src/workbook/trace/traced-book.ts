@@ -10,7 +10,7 @@ import type { Book } from "../model";
 import type { Explanation } from "./explain";
 import type { Tools } from "./explanation";
 import type { FunctionNote } from "./function-notes";
-import { inWords } from "./tree";
+import { describeValue } from "./tree";
 
 /** A book as a trace asks about it: the inspector, and what formulas, names and circles are in words. */
 export class TracedBook extends Inspector {
@@ -33,14 +33,14 @@ export class TracedBook extends Inspector {
       names: formulasOf(book).names,
       functions,
       nameArea: (area) => this.nameArea(area),
-      nameValue: inWords,
+      nameValue: describeValue,
     };
     this.names = new Map(book.names.map(({ name, text }) => [text.replaceAll("$", ""), name]));
     this.circles = new Map(evaluation.cycles.flatMap((circle) => circle.map((address) => [address, circle] as const)));
   }
 
   /** A formula is explained once, however many ways lead to it. */
-  explanation(slot: Slot, explained: () => Explanation): Explanation {
+  rememberExplanation(slot: Slot, explained: () => Explanation): Explanation {
     let known = this.explanations.get(slot);
     if (!known) this.explanations.set(slot, (known = explained()));
     return known;
@@ -52,7 +52,7 @@ export class TracedBook extends Inspector {
     return name.startsWith("_xl") ? "" : name;
   }
 
-  cycleOf(addresses: readonly string[]): readonly string[] | undefined {
+  findCycle(addresses: readonly string[]): readonly string[] | undefined {
     return addresses.map((address) => this.circles.get(address)).find((circle) => circle !== undefined);
   }
 

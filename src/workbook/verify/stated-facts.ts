@@ -14,12 +14,12 @@ const mostScatter = 1.02;
  * Flow over c·f^m for each choice of three columns beside the readings that can be the device's c, m and fan pressure f: where they are, the
  * ratio is the same in every row. Mean ratios, the choices by which it is.
  */
-export function calibrationRatios(
+export function computeCalibrationRatios(
   view: Inspector,
   readings: readonly ReviewedReading[],
   flows: readonly number[],
 ): number[] {
-  const columns = columnsBeside(view, readings);
+  const columns = readColumnsBeside(view, readings);
   const sizes = columns.filter((column) => column.every((value) => value > 0));
   const found: number[] = [];
   for (const exponents of sizes.filter((column) => column.every((value) => value >= 0.4 && value <= 0.65))) {
@@ -37,7 +37,7 @@ export function calibrationRatios(
 }
 
 /** The numbers of each column of the sheet in the readings' rows, where every row has one; the flows themselves left out. */
-function columnsBeside(view: Inspector, readings: readonly ReviewedReading[]): number[][] {
+function readColumnsBeside(view: Inspector, readings: readonly ReviewedReading[]): number[][] {
   const own = new Set(readings.flatMap(({ flows }) => flows.map(({ column }) => column)));
   const columns: number[][] = [];
   for (let column = 0; column < furthest; column++) {
@@ -60,7 +60,7 @@ interface StatedVersion {
 const versionText = /^\d+\.\d+\.\d+$/;
 
 /** Every version that the workbook states, in the order of its calls. Cells that hold anything but a version are left to the other checks. */
-export function statedVersions({ view, calls }: Review): StatedVersion[] {
+export function findStatedVersions({ view, calls }: Review): StatedVersion[] {
   const places = calls
     .filter(({ alone }) => alone)
     .flatMap((call): Place[] => {
@@ -86,7 +86,7 @@ export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): numbe
       const area = view.areaOfName(text);
       return area ? view.cellsIn(area) : [];
     });
-  const labelled = typedDates(view).filter((place) =>
+  const labelled = findTypedDates(view).filter((place) =>
     /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(wordsBefore(view, place)),
   );
   const set = tests.map((test) => settingOf(view, test, "test date"));
@@ -95,7 +95,7 @@ export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): numbe
 }
 
 /** Cells with a typed number that is shown as a day. */
-export function typedDates(view: Inspector): Place[] {
+export function findTypedDates(view: Inspector): Place[] {
   return view.book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].flatMap(({ row, column, value, formula, format }) =>
       typeof value === "number" && !formula && isDateFormat(format) ? [{ sheet, row, column }] : [],
@@ -104,7 +104,7 @@ export function typedDates(view: Inspector): Place[] {
 }
 
 /** What a date is, by the words above it or before it. */
-export function wordsOfDate(view: Inspector, place: Place): string {
+export function describeDate(view: Inspector, place: Place): string {
   const above = headingAbove(view, place);
   return /valid|expir|calibrat|certificate|due/i.test(above) ? above : wordsBefore(view, place);
 }

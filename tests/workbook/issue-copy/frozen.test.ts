@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { methodVersion } from "../../../src/core/index";
 import { toStoredForm, toTypedForm } from "../../../src/workbook/formula/parse/formula-text";
 import { cellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
-import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
+import { findFrozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { dynamicArrays, packageOf } from "../file/package";
 import { issued } from "./issued";
 import { call, rows, styles, text } from "./house";
@@ -44,7 +44,7 @@ describe("what is frozen", () => {
     const names =
       '<definedNames><definedName name="Here">There</definedName><definedName name="There">Here</definedName></definedNames>';
     const book = openWorkbook(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles, workbook: names })).book;
-    expect(frozenCells(book).map(({ formula }) => formula.text)).toEqual(["_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)"]);
+    expect(findFrozenCells(book).map(({ formula }) => formula.text)).toEqual(["_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)"]);
   });
 
   it("keeps its look, and what an array had filled becomes plain values", () => {

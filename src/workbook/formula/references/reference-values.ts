@@ -21,7 +21,7 @@ export function pickFirst(value: Value, place: Place): Value {
 }
 
 /** A range, union or intersection of two values; errors go through, what is no reference is #VALUE!. */
-export function joined(operator: ":" | "," | " ", left: Value, right: Value): Value {
+export function combineReferences(operator: ":" | "," | " ", left: Value, right: Value): Value {
   if (left instanceof ErrorValue) return left;
   if (right instanceof ErrorValue) return right;
   return left instanceof Reference && right instanceof Reference ? joinReferences(operator, left, right) : errors.value;

@@ -7,7 +7,7 @@ import type { ColouredSeries } from "./series";
 const [signWidth, gap, rowHeight] = [24, 16, 17];
 
 /** A legend in rows above the plot, and how high it is. */
-export function chartLegend(
+export function drawLegend(
   drawn: readonly ColouredSeries[],
   isBars: boolean,
   width: number,
@@ -24,7 +24,7 @@ export function chartLegend(
     else {
       if (series.line)
         parts.push(
-          chartLine(
+          drawLine(
             [
               [x, y],
               [x + 18, y],
@@ -33,7 +33,7 @@ export function chartLegend(
             colour,
           ),
         );
-      if (series.mark) parts.push(chartMark({ ...series.mark, size: Math.min(series.mark.size, 7) }, x + 9, y, colour));
+      if (series.mark) parts.push(drawMark({ ...series.mark, size: Math.min(series.mark.size, 7) }, x + 9, y, colour));
     }
     parts.push(textAt(x + signWidth, y + 0.36 * letterSize, text, { size: letterSize }));
     x += needed;
@@ -42,7 +42,7 @@ export function chartLegend(
 }
 
 /** A line through points. */
-export function chartLine(
+export function drawLine(
   points: readonly (readonly [x: number, y: number])[],
   { width, isDashed }: { readonly width: number; readonly isDashed: boolean },
   colour: string,
@@ -100,7 +100,7 @@ const strokes: ReadonlyMap<string, readonly (readonly [x1: number, y1: number, x
 );
 
 /** A mark at a point; symbols that are not known here are circles. */
-export function chartMark({ symbol, size }: ChartMark, x: number, y: number, colour: string): string {
+export function drawMark({ symbol, size }: ChartMark, x: number, y: number, colour: string): string {
   // Points are four thirds of a pixel, and a size counts from side to side.
   const reach = (size * 4) / 3 / 2;
   const corners = outlines.get(symbol);

@@ -4,10 +4,10 @@ import type { Check } from "../review";
 import { counted, shown } from "../../words";
 
 /** Cells whose value hangs on how a version of Excel hands blank cells to the add-in. */
-export const blankCells: Check = ({ view, withZeros }) => {
+export const findBlankCells: Check = ({ view, withZeros }) => {
   const differing = view.evaluation.cells.filter(({ sheet, row, column, outcome }) => {
     const other = withZeros.outcome(sheet, row, column);
-    return outcome.evaluated && other?.evaluated === true && !same(outcome.value, other.value);
+    return outcome.evaluated && other?.evaluated === true && !isSame(outcome.value, other.value);
   });
   const keys = new Set(differing.map(placeKey));
   const first = differing.find((cell) => {
@@ -30,7 +30,7 @@ export const blankCells: Check = ({ view, withZeros }) => {
   ];
 };
 
-function same(one: CellValue, other: CellValue): boolean {
+function isSame(one: CellValue, other: CellValue): boolean {
   if (one instanceof ErrorValue && other instanceof ErrorValue) return one.code === other.code;
   if (typeof one === "number" && typeof other === "number") return Math.abs(one - other) <= 1e-9 * Math.abs(one);
   return (one ?? "") === (other ?? "");

@@ -9,12 +9,12 @@ import { sentence } from "../../file/problem";
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
 
 /** Add-in cells that Excel would show as #NAME?, or cut to one value. */
-export const boundCells: Check = (review) => {
+export const findBoundCells: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.formulaPlaces()) {
     const formula = review.view.cell(place)?.formula;
     const text = blankTexts(formula?.text ?? "");
-    const fault = faultOf(review, text, place);
+    const fault = findFault(review, text, place);
     if (!formula || !fault) continue;
     findings.push({
       kind: "shows #NAME?",
@@ -29,7 +29,7 @@ export const boundCells: Check = (review) => {
 
 type Fault = Pick<Finding, "severity" | "what" | "todo">;
 
-function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof view.cell>[0]): Fault | undefined {
+function findFault({ view, addIn }: Review, text: string, place: Parameters<typeof view.cell>[0]): Fault | undefined {
   const cell = view.cell(place);
   const root = view.parsed(place)?.root;
   const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];

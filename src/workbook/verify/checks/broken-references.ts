@@ -7,9 +7,9 @@ import { sentence } from "../../file/problem";
 const holdsLostReference = (text: string): boolean => blankTexts(stripFilePrefixes(text)).includes("#REF!");
 
 /** References to cells that were deleted, in formulas and in names. */
-export const brokenReferences: Check = (review) => [...inFormulas(review), ...inNames(review)];
+export const findBrokenReferences: Check = (review) => [...findInFormulas(review), ...findInNames(review)];
 
-function inFormulas({ view, isInChain }: Review): Finding[] {
+function findInFormulas({ view, isInChain }: Review): Finding[] {
   const found: Finding[] = [];
   for (const place of view.formulaPlaces()) {
     const text = view.cell(place)?.formula?.text ?? "";
@@ -28,7 +28,7 @@ function inFormulas({ view, isInChain }: Review): Finding[] {
   return found;
 }
 
-function inNames({ book }: Review): Finding[] {
+function findInNames({ book }: Review): Finding[] {
   return book.names
     .filter(({ name, text }) => !name.startsWith("_xlnm.") && holdsLostReference(text))
     .map(({ name, text }) => {

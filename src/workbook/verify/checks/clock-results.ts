@@ -2,7 +2,7 @@ import type { Check } from "../review";
 import { counted, listed } from "../../words";
 
 /** Cells behind a verdict or a result that give another value on another day. */
-export const clockResults: Check = ({ view, isInChain }) => {
+export const findClockResults: Check = ({ view, isInChain }) => {
   const cells = view.evaluation.cells.filter(
     (cell) => cell.onClock === true && cell.role === "formula" && isInChain(cell),
   );

@@ -1,6 +1,6 @@
 import type { Finding, FindingKind } from "../finding";
 import type { Check, Review } from "../review";
-import { sameUnitSources } from "../units";
+import { findSameUnitSources } from "../units";
 import { type WholeTest, wordOf } from "../../book/whole-tests";
 import { figure, listed } from "../../words";
 
@@ -14,7 +14,7 @@ interface Condition {
   readonly why: string;
 }
 
-const temperatureSlip = (value: number, ip: boolean): string =>
+const guessTemperatureSlip = (value: number, ip: boolean): string =>
   ip
     ? value < 40
       ? "°C where °F belongs"
@@ -31,7 +31,7 @@ const conditions: readonly Condition[] = [
     kind: "temperature unit",
     si: [-10, 42],
     ip: [40, 108],
-    slip: temperatureSlip,
+    slip: guessTemperatureSlip,
     why: densityCounts,
   },
   {
@@ -39,7 +39,7 @@ const conditions: readonly Condition[] = [
     kind: "temperature unit",
     si: [-45, 50],
     ip: [-50, 122],
-    slip: temperatureSlip,
+    slip: guessTemperatureSlip,
     why: densityCounts,
   },
   {
@@ -74,10 +74,10 @@ const conditions: readonly Condition[] = [
 ];
 
 /** Temperatures, barometer and humidity in another unit than the test takes. */
-export const conditionUnits: Check = (review) =>
-  review.tests.flatMap((test) => conditions.flatMap((condition) => findingsOf(review, test, condition)));
+export const checkConditionUnits: Check = (review) =>
+  review.tests.flatMap((test) => conditions.flatMap((condition) => reviewCondition(review, test, condition)));
 
-function findingsOf({ view }: Review, test: WholeTest, condition: Condition): Finding[] {
+function reviewCondition({ view }: Review, test: WholeTest, condition: Condition): Finding[] {
   const place = test.settings.get(condition.label)?.place;
   if (!place) return [];
   const ip = wordOf(view, test, "units") === "ip";
@@ -85,7 +85,7 @@ function findingsOf({ view }: Review, test: WholeTest, condition: Condition): Fi
   const isOdd = (value: number | undefined): value is number =>
     value !== undefined && !(value >= lowest && value <= highest);
   // A mean of a right and a wrong reading may look right: what was typed is looked at.
-  const sources = [place, ...sameUnitSources(view, place)].filter((source) => isOdd(view.number(source)));
+  const sources = [place, ...findSameUnitSources(view, place)].filter((source) => isOdd(view.number(source)));
   const typed = sources.filter((source) => view.isTyped(source));
   const [first] = typed.length > 0 ? typed : sources;
   const value = first && view.number(first);

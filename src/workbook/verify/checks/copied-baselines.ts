@@ -7,18 +7,18 @@ import { counted } from "../../words";
 const leastBaselines = 5;
 
 /** Baseline readings that are those of another time, one by one. A baseline that a formula fetches from the other direction's sheet was measured once, and the sheet says so. */
-export const copiedBaselines: Check = ({ view, tests }) =>
+export const findCopiedBaselines: Check = ({ view, tests }) =>
   tests.flatMap((one, index) => [
-    ...comparison(view, one.before, one.after, true),
+    ...compareBaselines(view, one.before, one.after, true),
     ...tests
       .slice(index + 1)
       .flatMap((other) => [
-        ...comparison(view, one.before, other.before, false),
-        ...comparison(view, one.after, other.after, false),
+        ...compareBaselines(view, one.before, other.before, false),
+        ...compareBaselines(view, one.after, other.after, false),
       ]),
   ]);
 
-function comparison(
+function compareBaselines(
   view: Inspector,
   one: SheetArea | undefined,
   other: SheetArea | undefined,

@@ -7,7 +7,7 @@ import type { Check } from "../review";
 import { showFormula } from "../../words";
 
 /** Errors that keep a verdict, or in a book without one a test's results, from being given, told of where they begin. */
-export const errorValues: Check = ({ view, verdicts, tests }) => {
+export const findErrorValues: Check = ({ view, verdicts, tests }) => {
   const goals = (verdicts.length > 0 ? verdicts : tests).map(({ call }) => call);
   const behind = goals
     .filter(({ place }) => view.value(place) instanceof ErrorValue)

@@ -1,9 +1,9 @@
 import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { hiddenBy } from "../visible";
+import { explainHiding } from "../visible";
 import { headingAbove, wordsBefore } from "../../book/labels";
-import { along, type Line } from "../like-formulas";
+import { stepAlong, type Line } from "../like-formulas";
 import type { Check, Review } from "../review";
 import { runsAcross } from "../compared-tests";
 import type { ReviewedReading, WholeTest } from "../../book/whole-tests";
@@ -13,13 +13,13 @@ const furthest = 40;
 const headingRows = 3;
 
 /** Readings that do not count, and whether the sheet says why. */
-export const excludedReadings: Check = (review) => review.tests.flatMap((test) => ofTest(review, test));
+export const findExcludedReadings: Check = (review) => review.tests.flatMap((test) => reviewTest(review, test));
 
-function ofTest(review: Review, test: WholeTest): Finding[] {
+function reviewTest(review: Review, test: WholeTest): Finding[] {
   const { view } = review;
   const excluded = test.readings.filter(({ counts }) => !counts);
   const findings = excluded
-    .filter((reading) => reasonFor(review, reading, test) === "")
+    .filter((reading) => findReason(review, reading, test) === "")
     .map((reading): Finding => ({
       kind: "excluded without a reason",
       severity: "doubtful",
@@ -37,7 +37,7 @@ function ofTest(review: Review, test: WholeTest): Finding[] {
       kind: "excluded reading",
       severity: "note",
       place: view.address(first.include ?? first.pressure),
-      what: `${counted(explained, "reading")} of ${test.readings.length} in ${test.direction} ${explained === 1 ? "does" : "do"} not count, with a reason beside ${explained === 1 ? "it" : "them"}: ${shown(reasonFor(review, first, test))}.`,
+      what: `${counted(explained, "reading")} of ${test.readings.length} in ${test.direction} ${explained === 1 ? "does" : "do"} not count, with a reason beside ${explained === 1 ? "it" : "them"}: ${shown(findReason(review, first, test))}.`,
       why: "An excluded reading is a judgement of the tester.",
       todo: "Read the reason, and see what the result is with the reading (column “without it”, or the mark set to yes).",
     },
@@ -45,17 +45,17 @@ function ofTest(review: Review, test: WholeTest): Finding[] {
 }
 
 /** A sentence in the reading's row, or in its column where the readings run across: under a heading that asks for a reason, or any text of two words. */
-function reasonFor(review: Review, { pressure, include }: ReviewedReading, { pressures }: WholeTest): string {
+function findReason(review: Review, { pressure, include }: ReviewedReading, { pressures }: WholeTest): string {
   const { view } = review;
   const line = runsAcross(pressures) ? "column" : "row";
-  const [first, last] = [-1, 1].map((step) => blockEnd(view, pressures, line, step));
+  const [first, last] = [-1, 1].map((step) => findBlockEnd(view, pressures, line, step));
   const mark = include && include[line === "row" ? "column" : "row"];
   for (let steps = first ?? 0; steps <= (last ?? 0); steps++) {
-    const place = along(pressure, line, steps);
+    const place = stepAlong(pressure, line, steps);
     // A reason that cannot be seen is none.
     if (
       !view.isTyped(place) ||
-      hiddenBy(review, place) !== undefined ||
+      explainHiding(review, place) !== undefined ||
       place[line === "row" ? "column" : "row"] === mark
     )
       continue;
@@ -68,7 +68,7 @@ function reasonFor(review: Review, { pressure, include }: ReviewedReading, { pre
 }
 
 /** How far the readings' block reaches to one side: beyond it a column (or row) is empty, its headings too. */
-function blockEnd(view: Inspector, area: SheetArea, line: Line, step: number): number {
+function findBlockEnd(view: Inspector, area: SheetArea, line: Line, step: number): number {
   const { sheet, top, left, bottom, right } = area;
   const isEmpty = (steps: number): boolean => {
     const strip =

@@ -3,7 +3,7 @@ import type { Check } from "../review";
 import { counted, listed, showFormula } from "../../words";
 
 /** Values that come from other workbooks. */
-export const externalLinks: Check = ({ view, state, book }) => {
+export const findExternalLinks: Check = ({ view, state, book }) => {
   const cells: string[] = [];
   let first = "";
   for (const place of view.formulaPlaces()) {

@@ -1,7 +1,7 @@
 import { placeKey, type SheetArea, type Place } from "../../book/area";
 
 import type { Finding } from "../finding";
-import { hiddenBy } from "../visible";
+import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
 import { counted, listed, shown } from "../../words";
 
@@ -23,13 +23,13 @@ const takeReadings = new Set([
 ]);
 
 /** Readings that take part in a fit but cannot be seen on the sheet. */
-export const hiddenReadings: Check = (review) => {
+export const findHiddenReadings: Check = (review) => {
   const found = new Map<string, { readonly why: string; readonly places: Map<number, Place> }>();
   for (const { id, arguments: given } of review.calls) {
     if (!takeReadings.has(id)) continue;
     for (const area of given.flatMap((argument) => argument?.areas ?? [])) collect(review, area, found);
   }
-  return [...found.values()].map(({ why, places }) => findingOf(review, why, [...places.values()]));
+  return [...found.values()].map(({ why, places }) => reportHiddenReadings(review, why, [...places.values()]));
 };
 
 function collect(
@@ -38,7 +38,7 @@ function collect(
   found: Map<string, { why: string; places: Map<number, Place> }>,
 ): void {
   for (const place of review.view.cellsIn(area)) {
-    const why = typeof review.view.value(place) === "number" ? hiddenBy(review, place) : undefined;
+    const why = typeof review.view.value(place) === "number" ? explainHiding(review, place) : undefined;
     if (why === undefined) continue;
     const key = `${place.sheet} ${why} ${why.includes("row") ? place.row : place.column}`;
     const group = found.get(key) ?? { why, places: new Map<number, Place>() };
@@ -47,7 +47,7 @@ function collect(
   }
 }
 
-function findingOf({ view }: Review, why: string, places: readonly Place[]): Finding {
+function reportHiddenReadings({ view }: Review, why: string, places: readonly Place[]): Finding {
   const sorted = [...places].sort((a, b) => a.row - b.row || a.column - b.column);
   const cells = sorted.map((place) => `${view.address(place)} = ${shown(view.value(place))}`);
   return {

@@ -1,13 +1,13 @@
 import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { hiddenBy } from "../visible";
+import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
 import { counted, listed } from "../../words";
 
 /** Sheets, rows and columns that a reader does not see. */
-export const hiddenSheets: Check = (review) => [...sheets(review), ...cells(review)];
+export const checkHiddenSheets: Check = (review) => [...findHiddenSheets(review), ...findHiddenCells(review)];
 
-function sheets({ book, chain }: Review): Finding[] {
+function findHiddenSheets({ book, chain }: Review): Finding[] {
   return book.sheets.flatMap(({ name, visibility }, sheet): Finding[] => {
     if (visibility === "visible") return [];
     const carrying = [...chain.values()].filter((place) => place.sheet === sheet).length;
@@ -26,10 +26,10 @@ function sheets({ book, chain }: Review): Finding[] {
   });
 }
 
-function cells(review: Review): Finding[] {
+function findHiddenCells(review: Review): Finding[] {
   const bySheet = new Map<number, Place[]>();
   for (const place of review.chain.values()) {
-    if (hiddenBy(review, place) === undefined) continue;
+    if (explainHiding(review, place) === undefined) continue;
     bySheet.set(place.sheet, [...(bySheet.get(place.sheet) ?? []), place]);
   }
   return [...bySheet.values()].map((places): Finding => {

@@ -1,13 +1,13 @@
 import { decodePart, decodeText } from "../../file/xml/text";
 import type { OpenedWorkbook } from "../../file/open";
 import { readRelationships } from "../../file/sheet/relationships";
-import { fingerprintOf } from "../../issue-copy/fingerprint";
+import { computeFingerprint } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
 import { counted } from "../../words";
 
 /** Whether a copy that was issued, with what needs the add-in frozen to values, is still as it was issued. */
-export const issueCopies: Check = ({ opened }) => {
+export const checkIssueCopies: Check = ({ opened }) => {
   const { book } = opened;
   const mark = readIssueMark(book);
   if (hasLostMark(book))
@@ -34,9 +34,9 @@ export const issueCopies: Check = ({ opened }) => {
         todo: "Ask the issuer for a copy made by this version, or verify it with the version that made it.",
       },
     ];
-  const program = savedBy(opened);
-  const comments = commentsIn(opened);
-  const isUnchanged = mark.fingerprint === fingerprintOf(book);
+  const program = readProgram(opened);
+  const comments = countComments(opened);
+  const isUnchanged = mark.fingerprint === computeFingerprint(book);
   const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${counted(mark.formulas.length, "formula")} frozen to values`;
   return [
     {
@@ -57,7 +57,7 @@ export const issueCopies: Check = ({ opened }) => {
 };
 
 /** How many cells have a note or a thread of comments; a thread has a note too, for programs that know no threads. */
-function commentsIn({ archive, sheetParts }: OpenedWorkbook): number {
+function countComments({ archive, sheetParts }: OpenedWorkbook): number {
   const parts = sheetParts.flatMap((part) => (part === undefined ? [] : readRelationships(archive, part)));
   let count = 0;
   for (const { kind, target } of parts) {
@@ -73,7 +73,7 @@ function commentsIn({ archive, sheetParts }: OpenedWorkbook): number {
 }
 
 /** The program that saved the file last, as far as the file says so. */
-function savedBy({ archive }: OpenedWorkbook): string {
+function readProgram({ archive }: OpenedWorkbook): string {
   const name = readRelationships(archive, "").find(({ kind }) => kind === "extended-properties")?.target ?? "";
   if (!archive.findEntry(name)) return "";
   const text = decodePart(archive.readContent(name));

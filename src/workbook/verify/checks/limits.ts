@@ -11,7 +11,7 @@ const unitRatios = [1, perArea, 3.6, perArea / 3.6, 1.44];
 const tolerance = 0.006;
 
 /** Limits that are not what their table says they were published as, or that come from nowhere. */
-export const limits: Check = (review) => [...notAsPublished(review), ...notFromTable(review)];
+export const checkLimits: Check = (review) => [...findUnpublished(review), ...findOutsideTable(review)];
 
 interface LimitRow {
   readonly place: Place;
@@ -28,13 +28,13 @@ function limitRows(review: Review): LimitRow[] {
       const place = { sheet, row, column };
       if (typeof value !== "number" || !view.isTyped(place) || !/(^|\s)limit\b/i.test(headingAbove(view, place)))
         continue;
-      rows.push({ place, limit: value, name: firstText(review, place) });
+      rows.push({ place, limit: value, name: findFirstText(review, place) });
     }
   }
   return rows;
 }
 
-function firstText({ view }: Review, { sheet, row, column }: Place): string {
+function findFirstText({ view }: Review, { sheet, row, column }: Place): string {
   for (let left = 0; left < column; left++) {
     const text = view.text({ sheet, row, column: left });
     if (text !== "") return text;
@@ -42,7 +42,7 @@ function firstText({ view }: Review, { sheet, row, column }: Place): string {
   return "";
 }
 
-function notAsPublished(review: Review): Finding[] {
+function findUnpublished(review: Review): Finding[] {
   const { view } = review;
   return limitRows(review).flatMap(({ place, name, limit }): Finding[] => {
     for (let column = place.column + 1; column < place.column + 12; column++) {
@@ -73,7 +73,7 @@ function isSameLimit(limit: number, published: number): boolean {
 }
 
 /** The limit of a verdict is written into its formula, or typed where the criterion chosen has another. */
-function notFromTable(review: Review): Finding[] {
+function findOutsideTable(review: Review): Finding[] {
   const { view, verdicts } = review;
   const rows = limitRows(review);
   return verdicts.flatMap(({ call, target }): Finding[] => {

@@ -8,7 +8,7 @@ import { counted, listed } from "../../words";
 const tooManyDigits = 14;
 
 /** Numbers with all the digits of a computed result that are typed into the chain: a formula was frozen to its value. */
-export const longConstants: Check = (review) => {
+export const findLongConstants: Check = (review) => {
   const { view } = review;
   const frozen = [...review.chain.values()].filter((place) => isFrozen(review, place));
   frozen.sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
@@ -31,10 +31,10 @@ function isFrozen({ view, state }: Review, place: Place): boolean {
   const cell = view.cell(place);
   if (typeof cell?.value !== "number" || !view.isTyped(place) || isDateFormat(cell.format)) return false;
   const isInput = state.sheets[place.sheet]?.styleOf(place.row, place.column).locked === false;
-  return !isInput && digitsOf(cell.value) >= tooManyDigits;
+  return !isInput && countDigits(cell.value) >= tooManyDigits;
 }
 
-function digitsOf(value: number): number {
+function countDigits(value: number): number {
   return String(Math.abs(value))
     .replace(/e.*$/, "")
     .replace(".", "")

@@ -6,7 +6,7 @@ import { type Check, evaluateProbes } from "../review";
 import { shown, showFormula } from "../../words";
 
 /** IFERROR(calculation, number): with a number in place of the error nobody sees that there is one. */
-export const maskedErrors: Check = (review) => {
+export const findMaskedErrors: Check = (review) => {
   const { view, isInChain } = review;
   const masks: { place: Place; inner: string; instead: number }[] = [];
   for (const place of view.formulaPlaces()) {

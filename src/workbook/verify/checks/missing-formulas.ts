@@ -2,12 +2,12 @@ import type { CellValue } from "../../model";
 import { type Place, placeKey, sizeOf } from "../../book/area";
 
 import type { Finding } from "../finding";
-import { along, neighbours, twinsOf } from "../like-formulas";
+import { stepAlong, findNeighbours, listTwins } from "../like-formulas";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
 
 /** Cells that are empty where the same formula stands above and below, or in the sheet built alike. */
-export const missingFormulas: Check = (review) => {
+export const findMissingFormulas: Check = (review) => {
   const { view, twins } = review;
   const found = new Map<number, Finding>();
   const add = (place: Place, text: string, where: string): void => {
@@ -25,9 +25,9 @@ export const missingFormulas: Check = (review) => {
   for (const place of view.formulaPlaces()) {
     const text = view.cell(place)?.formula?.text ?? "";
     const where = `the sheet built alike has a formula in ${view.address(place)}`;
-    for (const sheet of twinsOf(twins, place.sheet)) add({ ...place, sheet }, text, where);
-    const gap = along(place, "column", 1);
-    const [before, after] = neighbours(view, gap, "column");
+    for (const sheet of listTwins(twins, place.sheet)) add({ ...place, sheet }, text, where);
+    const gap = stepAlong(place, "column", 1);
+    const [before, after] = findNeighbours(view, gap, "column");
     const patterns = new Set([...before.slice(0, 2), ...after.slice(0, 2)].map((near) => view.pattern(near)));
     const isRun = before.length >= 2 && after.length >= 2 && patterns.size === 1;
     if (isRun && hasInputs(review, place, gap)) add(gap, text, "the same formula stands above and below it");

@@ -6,9 +6,9 @@ import type { Check, Review } from "../review";
 import { shown, showFormula } from "../../words";
 
 /** Figures stored as text where formulas expect numbers: sums and counts pass over them, and the add-in refuses them. */
-export const numberText: Check = (review) => {
+export const findNumbersAsText: Check = (review) => {
   const { view } = review;
-  const suspects = textsLikeNumbers(review);
+  const suspects = findTextsLikeNumbers(review);
   if (suspects.length === 0) return [];
   const found = new Map<number, Finding>();
   const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
@@ -27,14 +27,14 @@ export const numberText: Check = (review) => {
     for (const { place, text } of inside) {
       // A lone cell is judged by its neighbours: a report number or a year among words is text by right.
       if (!isAmongOthers && !isAmongNumbers(review, place)) continue;
-      found.set(placeKey(place), findingOf(review, place, reader, text));
+      found.set(placeKey(place), reportNumberAsText(review, place, reader, text));
     }
   }
   return [...found.values()];
 };
 
 /** Typed texts that look like numbers: seldom any, so that the areas that formulas read need not be walked through. */
-function textsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
+function findTextsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
   return book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].flatMap(({ row, column }) => {
       const place = { sheet, row, column };
@@ -56,7 +56,7 @@ function isAmongNumbers({ view }: Review, { sheet, row, column }: Place): boolea
   return [row - 1, row + 1].some((near) => near >= 0 && view.number({ sheet, row: near, column }) !== undefined);
 }
 
-function findingOf({ view, isInChain }: Review, place: Place, reader: Place, text: string): Finding {
+function reportNumberAsText({ view, isInChain }: Review, place: Place, reader: Place, text: string): Finding {
   return {
     kind: "number as text",
     severity: isInChain(place) ? "wrong" : "doubtful",

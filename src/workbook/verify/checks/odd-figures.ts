@@ -1,29 +1,29 @@
 import { isSingleCell, placeKey, type Place } from "../../book/area";
-import { adjustments } from "../units";
+import { describeAdjustments } from "../units";
 
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { counted, showFormula } from "../../words";
 
 /** Figures written into formulas on the way to the result, or from there to the cover, that change it a little: a factor of 0.95, a deduction of 0.05. */
-export const oddFigures: Check = (review) => {
+export const findOddFigures: Check = (review) => {
   const { view } = review;
   const found = new Map<string, { readonly place: Place; readonly what: string; count: number }>();
-  for (const place of new Map([...review.chain, ...repeating(review)]).values()) {
+  for (const place of new Map([...review.chain, ...findRepeating(review)]).values()) {
     const root = view.parsed(place)?.root;
     if (!root) continue;
-    for (const what of adjustments(review, root, place)) {
+    for (const what of describeAdjustments(review, root, place)) {
       const key = `${what} ${view.pattern(place) ?? ""}`;
       const same = found.get(key);
       if (same) same.count++;
       else found.set(key, { place, what, count: 1 });
     }
   }
-  return [...found.values()].map((one) => findingOf(review, one));
+  return [...found.values()].map((one) => reportOddFigure(review, one));
 };
 
 /** Cells that read what is judged, and those that read them: covers and reports. */
-function repeating({ view, verdicts }: Review): Map<number, Place> {
+function findRepeating({ view, verdicts }: Review): Map<number, Place> {
   const judged = verdicts.flatMap(({ result }) => (result?.area && isSingleCell(result.area) ? [result.area] : []));
   let read = new Set(judged.map(({ sheet, top, left }) => placeKey({ sheet, row: top, column: left })));
   const found = new Map<number, Place>();
@@ -41,7 +41,10 @@ function repeating({ view, verdicts }: Review): Map<number, Place> {
   return found;
 }
 
-function findingOf({ view }: Review, { place, what, count }: { place: Place; what: string; count: number }): Finding {
+function reportOddFigure(
+  { view }: Review,
+  { place, what, count }: { place: Place; what: string; count: number },
+): Finding {
   const more = count > 1 ? `, and ${counted(count - 1, "further cell")} likewise` : "";
   return {
     kind: "figure in a formula",

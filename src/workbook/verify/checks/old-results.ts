@@ -4,7 +4,7 @@ import { areaOf, placeKey, type SheetArea, type Place } from "../../book/area";
 
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { statedVersions } from "../stated-facts";
+import { findStatedVersions } from "../stated-facts";
 import { counted, shown, showFormula } from "../../words";
 
 const mostListed = 25;
@@ -13,9 +13,9 @@ const mostListed = 25;
  * Stored results that are not what the formulas give. Told of where the trouble begins: at cells whose inputs agree with what they were
  * computed from; those that only follow are counted. The version of the method, and a cell that repeats it, belong to another check.
  */
-export const oldResults: Check = (review) => {
+export const findOldResults: Check = (review) => {
   const { view, book, withZeros } = review;
-  const versions = statedVersions(review);
+  const versions = findStatedVersions(review);
   const isVersion = ({ stored, computed }: Difference) =>
     versions.some((one) => one.stored === stored && one.computed === computed);
   const withBlanks = compareWithStored(book, view.evaluation).filter(
@@ -39,9 +39,9 @@ export const oldResults: Check = (review) => {
     first.set(placeKey(source), group);
   }
   const groups = [...first.values()];
-  const shownGroups = groups.slice(0, mostListed).map((group) => findingOf(review, group, following));
+  const shownGroups = groups.slice(0, mostListed).map((group) => reportOldResult(review, group, following));
   const rest = groups.length - shownGroups.length;
-  return rest > 0 ? [...shownGroups, restOf(rest)] : shownGroups;
+  return rest > 0 ? [...shownGroups, reportRest(rest)] : shownGroups;
 };
 
 /** Some programs store an error as its text; the result is the same. */
@@ -74,10 +74,10 @@ class CellsByColumn {
   hasAny(area: SheetArea, except: SheetArea): boolean {
     for (const [column, rows] of this.sheets.get(area.sheet) ?? []) {
       if (column < area.left || column > area.right) continue;
-      let at = firstAtLeast(rows, area.top);
+      let at = findFirstAtLeast(rows, area.top);
       const isCrossed = except.sheet === area.sheet && column >= except.left && column <= except.right;
       if (isCrossed && rows[at]! >= except.top && rows[at]! <= except.bottom)
-        at = firstAtLeast(rows, except.bottom + 1);
+        at = findFirstAtLeast(rows, except.bottom + 1);
       if (rows[at]! <= area.bottom) return true;
     }
     return false;
@@ -85,7 +85,7 @@ class CellsByColumn {
 }
 
 /** Place of the first number that is not below a bound, in ascending ones. */
-function firstAtLeast(numbers: readonly number[], bound: number): number {
+function findFirstAtLeast(numbers: readonly number[], bound: number): number {
   let [low, high] = [0, numbers.length];
   while (low < high) {
     const middle = (low + high) >> 1;
@@ -95,7 +95,7 @@ function firstAtLeast(numbers: readonly number[], bound: number): number {
   return low;
 }
 
-function findingOf(
+function reportOldResult(
   { view }: Review,
   { place, cells }: { place: Place; cells: Difference[] },
   following: number,
@@ -113,7 +113,7 @@ function findingOf(
   };
 }
 
-function restOf(rest: number): Finding {
+function reportRest(rest: number): Finding {
   return {
     kind: "old result",
     severity: "wrong",

@@ -1,6 +1,6 @@
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { housePairs } from "../compared-tests";
+import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
 import { askFunction, rowOfSymbol, type WholeTest } from "../../book/whole-tests";
 import { figure } from "../../words";
@@ -8,14 +8,14 @@ import { figure } from "../../words";
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 
 /** The verdict goes by the better of two directions although both were tested. */
-export const oneDirection: Check = (review) => {
+export const checkDirectionChoice: Check = (review) => {
   const { view, verdicts, tests, twins } = review;
-  if (acceptsOne(view)) return [];
-  const pairs = housePairs(view, twins, tests);
+  if (acceptsOneDirection(view)) return [];
+  const pairs = pairHouseTests(view, twins, tests);
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const place = result?.area && view.cellsIn(result.area)[0];
     const value = place && view.number(place);
-    const found = value === undefined ? undefined : betterOne(review, pairs, value);
+    const found = value === undefined ? undefined : findBetterDirection(review, pairs, value);
     if (!found) return [];
     const [a, b] = found;
     return [
@@ -32,7 +32,7 @@ export const oneDirection: Check = (review) => {
 };
 
 /** Both directions' values of the quantity in which the result is the smaller of the two; runs of a direction are averaged first. */
-function betterOne(
+function findBetterDirection(
   { view, addIn }: Review,
   pairs: readonly (readonly [WholeTest, WholeTest])[],
   value: number,
@@ -54,7 +54,7 @@ function betterOne(
 }
 
 /** The criterion itself says that one direction is enough. */
-function acceptsOne(view: Inspector): boolean {
+function acceptsOneDirection(view: Inspector): boolean {
   return view.book.names
     .filter(({ name }) => /directions?$/i.test(name))
     .some(({ text }) => {

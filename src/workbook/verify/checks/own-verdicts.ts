@@ -1,7 +1,7 @@
 import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
 import { findUpstream } from "../../book/upstream";
-import { along } from "../like-formulas";
+import { stepAlong } from "../like-formulas";
 import type { Check } from "../review";
 import { claimsPass } from "../verdicts";
 import { shown, showFormula } from "../../words";
@@ -9,7 +9,7 @@ import { shown, showFormula } from "../../words";
 const beside = [-3, -2, -1, 1, 2, 3];
 
 /** Cells that say of a test that it passes, by a formula that asks no PASSFAIL. */
-export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
+export const findOwnVerdicts: Check = ({ view, book, verdicts, tests }) => {
   if (tests.length === 0) return [];
   const given = new Set(
     verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
@@ -33,7 +33,7 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     [...findUpstream(view, areas).keys()].some((key) => given.has(key));
   // A computation beside the verdict, or held against it, is a control, and there for just that.
   const isControl = (place: Place): boolean =>
-    beside.some((step) => isGiven([areaOf(along(place, "row", step))])) ||
+    beside.some((step) => isGiven([areaOf(stepAlong(place, "row", step))])) ||
     [...view.formulaPlaces()].some((reader) => {
       const read = view.precedents(reader);
       return (

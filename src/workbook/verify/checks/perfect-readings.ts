@@ -6,7 +6,7 @@ const tooSmall = 2e-5;
 const leastReadings = 5;
 
 /** Readings that lie on their line as only computed figures do. */
-export const perfectReadings: Check = ({ view, addIn, tests }) =>
+export const findPerfectReadings: Check = ({ view, addIn, tests }) =>
   tests.flatMap((test) => {
     const table = askFunction(view, addIn, "TESTRESULT", test);
     const error = rowOfSymbol(table, "s_n");

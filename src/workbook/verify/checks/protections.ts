@@ -6,7 +6,7 @@ import { counted } from "../../words";
 const leastUnlocked = 3;
 
 /** Sheets made to be typed into here and protected elsewhere, whose protection is gone. */
-export const protections: Check = ({ book, state }) => {
+export const checkProtections: Check = ({ book, state }) => {
   const anyProtected = state.sheets.some(({ isProtected }) => isProtected);
   return book.sheets.flatMap(({ name, cells }, sheet): Finding[] => {
     const of = state.sheets[sheet];

@@ -8,18 +8,18 @@ import { listed, showFormula } from "../../words";
 const leastCells = 3;
 
 /** Calls that pair the entries of ranges which do not start in the same row: each figure meets another one's partner. */
-export const rangeSteps: Check = (review) => {
+export const checkRangeSteps: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.formulaPlaces()) {
     for (const ranges of argumentsOf(review.view, review.addIn, place)) {
-      const [one, other] = outOfStep(ranges) ?? [];
-      if (one && other) findings.push(findingOf(review, place, [one, other]));
+      const [one, other] = findOutOfStep(ranges) ?? [];
+      if (one && other) findings.push(reportOutOfStep(review, place, [one, other]));
     }
   }
   return findings;
 };
 
-function outOfStep(ranges: readonly SheetArea[]): readonly [SheetArea, SheetArea] | undefined {
+function findOutOfStep(ranges: readonly SheetArea[]): readonly [SheetArea, SheetArea] | undefined {
   for (const [index, one] of ranges.entries()) {
     for (const other of ranges.slice(index + 1)) {
       if (one.sheet !== other.sheet) continue;
@@ -43,7 +43,7 @@ function isShifted([first, last]: readonly [number, number], [start, end]: reado
   return length >= leastCells && end - start + 1 === length && first !== start && Math.abs(first - start) < length;
 }
 
-function findingOf({ view, isInChain }: Review, place: Place, areas: readonly SheetArea[]): Finding {
+function reportOutOfStep({ view, isInChain }: Review, place: Place, areas: readonly SheetArea[]): Finding {
   return {
     kind: "ranges out of step",
     severity: isInChain(place) ? "wrong" : "doubtful",

@@ -5,7 +5,7 @@ import type { Check } from "../review";
 import { figure } from "../../words";
 
 /** Verdicts on a figure that rests on no calculation of the add-in, in a workbook that has tests: it was typed in somewhere. */
-export const resultSources: Check = ({ view, tests, verdicts, calls }) => {
+export const checkResultSources: Check = ({ view, tests, verdicts, calls }) => {
   if (tests.length === 0) return [];
   const computed = new Set(calls.map(({ place }) => placeKey(place)));
   return verdicts.flatMap(({ call, result }): Finding[] => {

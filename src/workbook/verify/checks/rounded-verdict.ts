@@ -1,29 +1,29 @@
 import { placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { figureShown, shownAs } from "../visible";
+import { readShownFigure, formatShown } from "../visible";
 import { type Check, evaluateProbes, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { figure, shown, showFormula } from "../../words";
 
 /** Results that exceed their limit but are shown, or handed to the verdict, so rounded that they seem to meet it. */
-export const roundedVerdict: Check = (review) =>
+export const findRoundedVerdict: Check = (review) =>
   review.verdicts.flatMap((verdict) => {
     const [result, target] = [verdict.result, verdict.target].map(
       (argument) => argument?.area && review.view.cellsIn(argument.area)[0],
     );
     const limit = target ? review.view.number(target) : verdict.target?.literal;
     if (!result || typeof limit !== "number") return [];
-    return [...shownRounded(review, verdict, result, limit), ...roundedBefore(review, result, limit)];
+    return [...findShownRounded(review, verdict, result, limit), ...findRoundedBefore(review, result, limit)];
   });
 
-function shownRounded(review: Review, verdict: Verdict, result: Place, limit: number): Finding[] {
+function findShownRounded(review: Review, verdict: Verdict, result: Place, limit: number): Finding[] {
   const { view } = review;
   const value = view.number(result);
   const isFail = verdict.cells.length > 0 && verdict.cells.every(({ word }) => !saysPass(word));
   if (value === undefined || !isFail || !(value > limit * (1 + 1e-9))) return [];
-  const showing = [...showingCells(review, value)].map((place) => {
+  const showing = [...findShowingCells(review, value)].map((place) => {
     const format = formatAt(review, place);
-    return { place, text: shownAs(value, format), seen: figureShown(value, format) };
+    return { place, text: formatShown(value, format), seen: readShownFigure(value, format) };
   });
   const looksMet = showing.filter(({ seen }) => (seen ?? Infinity) <= limit);
   return looksMet.flatMap(({ place, text }): Finding[] => {
@@ -42,7 +42,7 @@ function shownRounded(review: Review, verdict: Verdict, result: Place, limit: nu
 }
 
 /** Cells that hold the result, to the last digit. */
-function* showingCells({ view }: Review, value: number): Generator<Place> {
+function* findShowingCells({ view }: Review, value: number): Generator<Place> {
   for (const place of view.formulaPlaces()) if (view.value(place) === value) yield place;
 }
 
@@ -66,7 +66,7 @@ function formatAt(review: Review, place: Place): string {
 }
 
 /** The result is rounded in a formula before it is compared, which the verdict does not say. */
-function roundedBefore(review: Review, result: Place, limit: number): Finding[] {
+function findRoundedBefore(review: Review, result: Place, limit: number): Finding[] {
   const { view } = review;
   const owner = view.owner(result) ?? result;
   const text = view.cell(owner)?.formula?.text ?? "";

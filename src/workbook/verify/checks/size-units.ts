@@ -10,19 +10,19 @@ const sphere = (36 * Math.PI) ** (1 / 3);
 const heights = { SI: [1.8, 9], IP: [6, 30] } as const;
 
 /** Volume, envelope area and floor area that cannot belong to one house. */
-export const sizeUnits: Check = (review) => {
-  const findings = review.tests.flatMap((test) => [...surface(review, test), ...height(review, test)]);
+export const checkSizeUnits: Check = (review) => {
+  const findings = review.tests.flatMap((test) => [...checkSurface(review, test), ...checkHeight(review, test)]);
   const seen = new Set<string>();
   return findings.filter(({ what }) => !seen.has(what) && seen.add(what));
 };
 
-const number = (review: Review, test: WholeTest, label: string): number | undefined => {
+const readNumber = (review: Review, test: WholeTest, label: string): number | undefined => {
   const value = settingOf(review.view, test, label);
   return typeof value === "number" && value > 0 ? value : undefined;
 };
 
-function surface(review: Review, test: WholeTest): Finding[] {
-  const [volume, area] = [number(review, test, "volume"), number(review, test, "envelope area")];
+function checkSurface(review: Review, test: WholeTest): Finding[] {
+  const [volume, area] = [readNumber(review, test, "volume"), readNumber(review, test, "envelope area")];
   const place = test.settings.get("envelope area")?.place;
   if (volume === undefined || area === undefined || !place) return [];
   const least = sphere * volume ** (2 / 3);
@@ -39,8 +39,8 @@ function surface(review: Review, test: WholeTest): Finding[] {
   ];
 }
 
-function height(review: Review, test: WholeTest): Finding[] {
-  const [volume, floor] = [number(review, test, "volume"), number(review, test, "floor area")];
+function checkHeight(review: Review, test: WholeTest): Finding[] {
+  const [volume, floor] = [readNumber(review, test, "volume"), readNumber(review, test, "floor area")];
   const place = test.settings.get("floor area")?.place;
   if (volume === undefined || floor === undefined || !place) return [];
   const ip = wordOf(review.view, test, "units") === "ip";

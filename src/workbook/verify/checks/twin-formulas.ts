@@ -4,42 +4,43 @@ import type { Inspector } from "../../book/inspector";
 import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { patternOfTwin } from "../like-formulas";
+import { translatePattern } from "../like-formulas";
 import { showFormula } from "../../words";
 
 /** Formulas of two sheets built alike, such as those of the two directions, that do not do the same. */
-export const twinFormulas: Check = (review) =>
-  review.twins.flatMap(({ sheets: [one, other] }) => comparison(review, one, other));
+export const checkTwinFormulas: Check = (review) =>
+  review.twins.flatMap(({ sheets: [one, other] }) => compareTwins(review, one, other));
 
-function comparison(review: Review, one: number, other: number): Finding[] {
+function compareTwins(review: Review, one: number, other: number): Finding[] {
   const { view } = review;
   const findings: Finding[] = [];
   for (const place of view.formulaPlaces()) {
     if (place.sheet !== one) continue;
     const twin = { ...place, sheet: other };
     if (!view.cell(twin)?.formula) continue;
-    const [here, there] = [patternOfTwin(view, place, other), patternOfTwin(view, twin, one)];
+    const [here, there] = [translatePattern(view, place, other), translatePattern(view, twin, one)];
     if (here === there) continue;
     const [crosses, twinCrosses] = [here, there].map((pattern) => pattern.includes("<other>"));
     if (crosses !== twinCrosses) {
       const [crossing, counterpart] = crosses ? [place, twin] : [twin, place];
-      if (!handsOnItsCounterpart(view, crossing, counterpart)) findings.push(crossed(review, crossing, counterpart));
-    } else if (rangesOf(here) !== rangesOf(there)) findings.push(...rangeDiffers(review, place, twin));
+      if (!handsOnItsCounterpart(view, crossing, counterpart))
+        findings.push(reportCrossed(review, crossing, counterpart));
+    } else if (listRanges(here) !== listRanges(there)) findings.push(...compareRanges(review, place, twin));
     else if (
-      shape(here) === shape(there) &&
+      blankShape(here) === blankShape(there) &&
       wordsBefore(view, place) === wordsBefore(view, twin) &&
       wordsBefore(view, place) !== ""
     ) {
-      findings.push(otherCells(review, place, twin));
+      findings.push(reportOtherCells(review, place, twin));
     }
   }
   return findings;
 }
 
-const shape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
+const blankShape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
 
 /** The ranges that a pattern names, in order; single cells left out. */
-function rangesOf(pattern: string): string {
+function listRanges(pattern: string): string {
   return [...pattern.matchAll(/\{[^}]*\}:\{[^}]*\}|\{[rc][^}]*\}/g)].map(([range]) => range).join(" ");
 }
 
@@ -54,44 +55,44 @@ function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place
   );
 }
 
-const formula = ({ view }: Review, place: Place): string => showFormula(view.cell(place)?.formula?.text ?? "");
+const showFormulaAt = ({ view }: Review, place: Place): string => showFormula(view.cell(place)?.formula?.text ?? "");
 
-function crossed(review: Review, place: Place, twin: Place): Finding {
+function reportCrossed(review: Review, place: Place, twin: Place): Finding {
   return {
     kind: "wrong direction's cells",
     severity: "wrong",
     place: review.view.address(place),
-    what: `${formula(review, place)} reads the other direction's sheet; its counterpart ${review.view.address(twin)} reads its own (${formula(review, twin)}).`,
+    what: `${showFormulaAt(review, place)} reads the other direction's sheet; its counterpart ${review.view.address(twin)} reads its own (${showFormulaAt(review, twin)}).`,
     why: "A direction computed with the other one's readings is no measurement of its own.",
     todo: "Point the formula to its own sheet.",
   };
 }
 
 /** Which of the two is at fault cannot be seen here: the shorter range is the likelier one. */
-function rangeDiffers(review: Review, place: Place, twin: Place): Finding[] {
-  const size = (at: Place): number =>
+function compareRanges(review: Review, place: Place, twin: Place): Finding[] {
+  const measureRead = (at: Place): number =>
     review.view
       .precedents(at)
       .reduce((sum, { top, bottom, left, right }) => sum + (bottom - top + 1) * (right - left + 1), 0);
-  const [shorter, longer] = size(place) <= size(twin) ? [place, twin] : [twin, place];
+  const [shorter, longer] = measureRead(place) <= measureRead(twin) ? [place, twin] : [twin, place];
   return [
     {
       kind: "range misses readings",
       severity: review.isInChain(shorter) ? "wrong" : "doubtful",
       place: review.view.address(shorter),
-      what: `${formula(review, shorter)} reads other ranges than its counterpart ${review.view.address(longer)} (${formula(review, longer)}).`,
+      what: `${showFormulaAt(review, shorter)} reads other ranges than its counterpart ${review.view.address(longer)} (${showFormulaAt(review, longer)}).`,
       why: "The two directions are then not computed from readings of the same rows.",
       todo: "Give both the same ranges.",
     },
   ];
 }
 
-function otherCells(review: Review, place: Place, twin: Place): Finding {
+function reportOtherCells(review: Review, place: Place, twin: Place): Finding {
   return {
     kind: "formula out of pattern",
     severity: "doubtful",
     place: review.view.address(place),
-    what: `${formula(review, place)} and its counterpart ${review.view.address(twin)}, ${formula(review, twin)}, stand beside the same words and read different cells.`,
+    what: `${showFormulaAt(review, place)} and its counterpart ${review.view.address(twin)}, ${showFormulaAt(review, twin)}, stand beside the same words and read different cells.`,
     why: "One of the two directions is then computed another way.",
     todo: "See which of the two is meant and copy it to the other.",
   };

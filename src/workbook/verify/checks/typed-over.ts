@@ -1,19 +1,19 @@
 import { isInside, isSingleCell, type Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { along, type Line, neighbours, twinsOf } from "../like-formulas";
+import { stepAlong, type Line, findNeighbours, listTwins } from "../like-formulas";
 import type { Check, Review } from "../review";
 import { shown, showFormula } from "../../words";
 
 /** Values that stand where the column, the row, or the sheet built alike has formulas. */
-export const typedOver: Check = (review) => {
+export const findTypedOver: Check = (review) => {
   const findings: Finding[] = [];
   for (const [sheet, { cells }] of review.book.sheets.entries()) {
     for (const { row, column } of cells.values()) {
       const place = { sheet, row, column };
       if (!review.view.isTyped(place)) continue;
-      const evidence = evidenceOf(review, place);
-      if (evidence) findings.push(findingOf(review, place, evidence));
+      const evidence = findEvidence(review, place);
+      if (evidence) findings.push(reportTypedOver(review, place, evidence));
     }
   }
   return findings;
@@ -25,9 +25,9 @@ interface Evidence {
   readonly text: string;
 }
 
-function evidenceOf(review: Review, place: Place): Evidence | undefined {
+function findEvidence(review: Review, place: Place): Evidence | undefined {
   const { view, twins } = review;
-  const alike = twinsOf(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
+  const alike = listTwins(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
   for (const twin of alike) {
     const text = view.cell(twin)?.formula?.text;
     // What one sheet fetches from the other is typed there by right.
@@ -39,15 +39,15 @@ function evidenceOf(review: Review, place: Place): Evidence | undefined {
   }
   if (alike.some((twin) => view.isTyped(twin))) return undefined;
   for (const line of ["column", "row"] as const) {
-    const found = inLine(review, place, line);
+    const found = findEvidenceInLine(review, place, line);
     if (found) return found;
   }
   return undefined;
 }
 
 /** Between two copies of one formula; or in the midst of formulas, where it wears their look. */
-function inLine({ view, state }: Review, place: Place, line: Line): Evidence | undefined {
-  const [before, after] = neighbours(view, place, line);
+function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): Evidence | undefined {
+  const [before, after] = findNeighbours(view, place, line);
   const [last, next] = [before[0], after[0]];
   if (!last || !next) return undefined;
   const copies = [...before, ...after].filter((near) => view.pattern(near) === view.pattern(last)).length;
@@ -66,11 +66,11 @@ function inLine({ view, state }: Review, place: Place, line: Line): Evidence | u
 /** Figures typed on both sides across the line: a column or row of inputs between computed ones. */
 function isInLineOfInputs(view: Inspector, place: Place, line: Line): boolean {
   const across = line === "column" ? "row" : "column";
-  const [one, other] = [along(place, across, -1), along(place, across, 1)];
+  const [one, other] = [stepAlong(place, across, -1), stepAlong(place, across, 1)];
   return [one, other].some((near) => view.isTyped(near) && typeof view.value(near) === typeof view.value(place));
 }
 
-function findingOf({ view, isInChain }: Review, place: Place, { where, text }: Evidence): Finding {
+function reportTypedOver({ view, isInChain }: Review, place: Place, { where, text }: Evidence): Finding {
   return {
     kind: "typed over a formula",
     severity: isInChain(place) ? "wrong" : "doubtful",

@@ -4,7 +4,7 @@ import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import { wordsBefore } from "../../book/labels";
 import type { Check } from "../review";
-import { sameUnitSources } from "../units";
+import { findSameUnitSources } from "../units";
 import { figure } from "../../words";
 import { shorten } from "../../file/problem";
 
@@ -21,19 +21,19 @@ const rounding = 0.005;
 const mostCandidates = 20;
 
 /** A size that is typed in although the workbook computes one like it, which has another value. */
-export const typedSizes: Check = ({ view, tests }) => {
+export const findTypedSizes: Check = ({ view, tests }) => {
   const found = new Map<number, Finding>();
   for (const test of tests)
     for (const [label, words] of sizes) {
       const setting = test.settings.get(label)?.place;
       const value = setting && view.number(setting);
       if (!setting || value === undefined || !(value > 0)) continue;
-      const source = sameUnitSources(view, setting).find((place) => view.number(place) === value);
+      const source = findSameUnitSources(view, setting).find((place) => view.number(place) === value);
       if (!source || found.has(placeKey(source))) continue;
-      const computed = computedLike(view, source, words, value);
+      const computed = findComputedLike(view, source, words, value);
       const [closest] = computed.sort((a, b) => a.difference - b.difference);
       if (closest && closest.difference > rounding)
-        found.set(placeKey(source), findingOf(view, source, label, closest));
+        found.set(placeKey(source), reportTypedSize(view, source, label, closest));
     }
   return [...found.values()];
 };
@@ -46,7 +46,7 @@ interface Computed {
 }
 
 /** Formulas that call themselves such a size and do not rest on the typed one. */
-function computedLike(view: Inspector, source: Place, words: RegExp, typed: number): Computed[] {
+function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: number): Computed[] {
   const found: Computed[] = [];
   for (const place of view.formulaPlaces()) {
     const value = view.number(place);
@@ -59,7 +59,7 @@ function computedLike(view: Inspector, source: Place, words: RegExp, typed: numb
   return found;
 }
 
-function findingOf(view: Inspector, source: Place, label: string, { place, value }: Computed): Finding {
+function reportTypedSize(view: Inspector, source: Place, label: string, { place, value }: Computed): Finding {
   return {
     kind: "size typed in",
     severity: "doubtful",

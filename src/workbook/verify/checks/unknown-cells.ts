@@ -4,7 +4,7 @@ import { counted, listed } from "../../words";
 const mostReasons = 12;
 
 /** Cells that cannot be recomputed here, by the reason; what depends on them is counted with it. */
-export const unknownCells: Check = ({ view }) => {
+export const findUnknownCells: Check = ({ view }) => {
   const groups = new Map<string, { own: string[]; dependent: number }>();
   for (const { address, outcome, role } of view.evaluation.cells) {
     if (outcome.evaluated || role !== "formula") continue;

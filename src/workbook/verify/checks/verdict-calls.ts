@@ -2,16 +2,19 @@ import { ErrorValue, type CellValue } from "../../model";
 import type { Argument } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { unitBehind } from "../units";
+import { findUnitBehind } from "../units";
 import { claimsPass, saysPass, type Verdict } from "../verdicts";
 import { figure, shown, showFormula } from "../../words";
 
 /** Verdicts that are not what PASSFAIL gives, or that it gives for other figures than its cells hold. */
-export const verdictCalls: Check = (review) =>
-  review.verdicts.flatMap((verdict) => [...shownOtherwise(review, verdict), ...handedOtherwise(review, verdict)]);
+export const checkVerdictCalls: Check = (review) =>
+  review.verdicts.flatMap((verdict) => [
+    ...findShownOtherwise(review, verdict),
+    ...findHandedOtherwise(review, verdict),
+  ]);
 
 /** What the call gives by itself, with no condition and no function around it. */
-function shownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
+function findShownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
   const own = view.valuesOfNode(call.node, call.place);
   const [cell] = cells;
   if (own?.length !== 1 || !cell || cells.length !== 1 || !claimsPass(cell.word)) return [];
@@ -22,14 +25,14 @@ function shownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
       kind: "verdict shown otherwise",
       severity: "wrong",
       place: view.address(cell.place),
-      what: `${shown(view.text(cell.place))} stands here (${showFormula(view.cell(call.place)?.formula?.text ?? "")}), but PASSFAIL in it gives ${wordOf(word)}.`,
+      what: `${shown(view.text(cell.place))} stands here (${showFormula(view.cell(call.place)?.formula?.text ?? "")}), but PASSFAIL in it gives ${formatWord(word)}.`,
       why: "What stands around the call decides, not the result and its limit.",
       todo: "Let the cell give what PASSFAIL gives.",
     },
   ];
 }
 
-const wordOf = (value: CellValue): string =>
+const formatWord = (value: CellValue): string =>
   value instanceof ErrorValue && value.reason !== "" ? `${value.code} (${value.reason})` : shown(value);
 
 interface Handed {
@@ -41,19 +44,19 @@ interface Handed {
 }
 
 /** Arguments that are computed from a cell on the way into the call, so that the sheet shows another figure than is judged. */
-function handedOtherwise({ view }: Review, { call, result, target }: Verdict): Finding[] {
-  const less = (handed: number, held: number): boolean => handed < held;
+function findHandedOtherwise({ view }: Review, { call, result, target }: Verdict): Finding[] {
+  const isLess = (handed: number, held: number): boolean => handed < held;
   const arguments_: Handed[] = [
-    { argument: result, name: "result", kind: "result altered", helps: less },
+    { argument: result, name: "result", kind: "result altered", helps: isLess },
     { argument: target, name: "limit", kind: "limit changed", helps: (handed, held) => handed > held },
-    { argument: call.arguments[2], name: "uncertainty", kind: "result altered", helps: less },
+    { argument: call.arguments[2], name: "uncertainty", kind: "result altered", helps: isLess },
   ];
   return arguments_.flatMap(({ argument, name, kind, helps }): Finding[] => {
     const place = argument?.area && view.cellsIn(argument.area)[0];
     const held = place && view.number(place);
     const [handed] = argument ? (view.valuesOfNode(argument.node, call.place) ?? []) : [];
     if (!place || held === undefined || typeof handed !== "number" || !helps(handed, held)) return [];
-    if (Math.abs(handed / held - 1) <= 1e-9 || unitBehind(handed / held, 1e-6)) return [];
+    if (Math.abs(handed / held - 1) <= 1e-9 || findUnitBehind(handed / held, 1e-6)) return [];
     return [
       {
         kind,

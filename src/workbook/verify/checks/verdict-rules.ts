@@ -4,7 +4,7 @@ import { saysPass } from "../verdicts";
 import { figure, shown } from "../../words";
 
 /** Results above their limit that pass all the same: since both are rounded first, or since the rule leaves the doubt to the house. */
-export const verdictRules: Check = ({ view, verdicts }) =>
+export const checkVerdictRules: Check = ({ view, verdicts }) =>
   verdicts.flatMap(({ call, result, target, cells }): Finding[] => {
     const [value, limit] = [result, target].map((argument) =>
       argument ? view.valuesOfNode(argument.node, call.place)?.[0] : undefined,

@@ -11,21 +11,21 @@ import { shorten } from "../../file/problem";
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
 
 /** Verdicts on measured tests that take no notice of whether the test is valid, or pass one that is not. */
-export const verdictValidity: Check = (review) => {
+export const checkVerdictValidity: Check = (review) => {
   const judged = new Map<WholeTest, readonly string[]>();
-  return review.verdicts.flatMap((verdict) => ofVerdict(review, verdict, judged));
+  return review.verdicts.flatMap((verdict) => reviewVerdict(review, verdict, judged));
 };
 
-function ofVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, readonly string[]>): Finding[] {
+function reviewVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, readonly string[]>): Finding[] {
   const { view } = review;
   const behind = findUpstream(view, verdict.result?.areas ?? []);
   const tests = review.tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
   if (tests.length === 0 || verdict.cells.length === 0) return [];
-  const findings = restsOnValidity(review, verdict, tests) ? [] : [withoutValidity(review, verdict)];
+  const findings = restsOnValidity(review, verdict, tests) ? [] : [reportMissingValidity(review, verdict)];
   const pass = verdict.cells.find(({ word }) => saysPass(word));
   if (!pass) return findings;
   for (const test of tests) {
-    const broken = judged.get(test) ?? brokenChecks(review, test);
+    const broken = judged.get(test) ?? listBrokenChecks(review, test);
     judged.set(test, broken);
     if (broken.length === 0) continue;
     findings.push({
@@ -53,8 +53,8 @@ function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, 
 const rowsBelow = 3;
 const columnsBeside = 8;
 
-function withoutValidity({ view }: Review, { call, validity }: Verdict): Finding {
-  const stated = statementNear(view, call.place);
+function reportMissingValidity({ view }: Review, { call, validity }: Verdict): Finding {
+  const stated = findStatementNear(view, call.place);
   const what = validity
     ? "The verdict takes the validity of the test from words that do not rest on its readings"
     : "The verdict judges the number alone and takes no notice of whether the test is valid";
@@ -69,7 +69,7 @@ function withoutValidity({ view }: Review, { call, validity }: Verdict): Finding
 }
 
 /** A sentence below the verdict that says where validity is judged. */
-function statementNear(view: Inspector, { sheet, row, column }: Place): string {
+function findStatementNear(view: Inspector, { sheet, row, column }: Place): string {
   for (let below = row + 1; below <= row + rowsBelow; below++) {
     for (let left = Math.max(0, column - columnsBeside); left <= column; left++) {
       const text = view.text({ sheet, row: below, column: left });
@@ -80,7 +80,7 @@ function statementNear(view: Inspector, { sheet, row, column }: Place): string {
 }
 
 /** The binding checks that the test breaks when its readings are judged anew. */
-function brokenChecks({ view, addIn }: Review, test: WholeTest): string[] {
+function listBrokenChecks({ view, addIn }: Review, test: WholeTest): string[] {
   const table = askFunction(view, addIn, "VALIDITYCHECKS", test) ?? [];
   return table
     .filter((row) => row[outcomeColumns.weight] === "binding" && row[outcomeColumns.outcome] === "not met")

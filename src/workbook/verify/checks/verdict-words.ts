@@ -8,7 +8,7 @@ import { shown, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Verdicts that are typed in, or shown otherwise than the add-in gives them. */
-export const verdictWords: Check = (review) => {
+export const checkVerdictWords: Check = (review) => {
   const { view, book } = review;
   const findings: Finding[] = [];
   const words = review.verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
@@ -17,13 +17,13 @@ export const verdictWords: Check = (review) => {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
       if (noneSaysPass && claimsPass(view.text(place)) && isOnItsOwn(review, place)) {
-        findings.push(...claim(review, place));
+        findings.push(...checkClaim(review, place));
         continue;
       }
       if (!verdictWord.test(view.text(place))) continue;
       const isFixed = view.isTyped(place) || (formula !== undefined && view.precedents(place).length === 0);
-      if (isFixed && /verdict/i.test(wordsBefore(view, place))) findings.push(typedVerdict(review, place));
-      else if (formula) findings.push(...shownOtherwise(review, place));
+      if (isFixed && /verdict/i.test(wordsBefore(view, place))) findings.push(reportTypedVerdict(review, place));
+      else if (formula) findings.push(...findShownOtherwise(review, place));
     }
   }
   return findings;
@@ -39,7 +39,7 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
 }
 
 /** Words that say so, typed or by a formula, where no verdict of the workbook does. */
-function claim(review: Review, place: Place): Finding[] {
+function checkClaim(review: Review, place: Place): Finding[] {
   const { view, verdicts } = review;
   if (/earlier|previous|last|plan|forecast|expect|example/i.test(wordsBefore(view, place))) return [];
   const formula = view.cell(place)?.formula;
@@ -65,7 +65,7 @@ function claim(review: Review, place: Place): Finding[] {
   ];
 }
 
-function typedVerdict({ view }: Review, place: Place): Finding {
+function reportTypedVerdict({ view }: Review, place: Place): Finding {
   return {
     kind: "verdict typed in",
     severity: "wrong",
@@ -77,7 +77,7 @@ function typedVerdict({ view }: Review, place: Place): Finding {
 }
 
 /** A cell that repeats the verdict of the one PASSFAIL behind it, in other words. */
-function shownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
+function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
   if (verdicts.some(({ call }) => placeKey(call.place) === placeKey(place))) return [];
   const behind = findUpstream(view, [areaOf(place)]);
   const sources = verdicts.filter(({ cells }) => cells.some((cell) => behind.has(placeKey(cell.place))));

@@ -7,7 +7,7 @@ import { listed } from "../../words";
 const conventions = ["room by room", "whole internal"];
 
 /** A volume by one convention held against a criterion that means the other. */
-export const volumeConventions: Check = ({ view, tests, verdicts, book }) => {
+export const checkVolumeConventions: Check = ({ view, tests, verdicts, book }) => {
   const named = book.names
     .filter(({ name }) => /convention/i.test(name))
     .flatMap(({ text }) => {
