@@ -2,7 +2,7 @@ export {
   type Area,
   type Book,
   type Cell,
-  cellKey,
+  buildCellKey as cellKey,
   type CellValue,
   type ErrorCode,
   ErrorValue,
@@ -14,7 +14,12 @@ export { type ProblemKind, sentence, shorten, WorkbookProblem } from "./file/pro
 export { refuseLargeFile } from "./file/zip/directory";
 export { isSameValue as sameValue, writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-edits";
-export { areaAddress, cellAddress, fullAddress, parsePlace } from "./book/address";
+export {
+  formatAreaAddress as areaAddress,
+  formatCellAddress as cellAddress,
+  formatFullAddress as fullAddress,
+  parsePlace,
+} from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
 export { type InputRule, readInputRules } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
@@ -30,7 +35,7 @@ export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
 export { mayBeNumber } from "./formula/values/number-text";
 export { toTypedForm as asTyped } from "./formula/parse/formula-text";
-export { leakageGraph } from "./graph/leakage-graph";
+export { drawLeakageGraph as leakageGraph } from "./graph/leakage-graph";
 export { mostLines } from "./graph/line-style";
 export type { GraphData } from "./graph/data";
 export { type DrawnTest, findTests, type TestsInBook } from "./graph/tests/find-tests";
@@ -49,7 +54,7 @@ export {
   writeWorkbookPage as workbookPage,
 } from "./page/workbook-page";
 export { buildCellId as cellId } from "./page/cell-ids";
-export { escapeHtml, tag } from "./html";
+export { escapeHtml, writeTag as tag } from "./html";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
 export { computeFingerprint as fingerprintOf } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
@@ -60,5 +65,11 @@ export { type CellReader, type Summary, readSummary } from "./book/summary";
 export { reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
 export { reviewAsHtml } from "./verify/print-html";
 export { type FileReport, judgeOutcome as outcomeOf } from "./verify/report";
-export { counted, cutLine, faultsText, listed, showFormula } from "./words";
+export {
+  formatCount as counted,
+  cutLine,
+  describeFaults as faultsText,
+  formatList as listed,
+  showFormula,
+} from "./words";
 export { registerFunctions } from "./formula/calls/registry";

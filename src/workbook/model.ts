@@ -98,7 +98,7 @@ export interface Book {
 const columnsOfExcel = 16_384;
 
 /** One number for a cell's place, so that maps stay flat and fast. */
-export function cellKey(row: number, column: number): number {
+export function buildCellKey(row: number, column: number): number {
   return row * columnsOfExcel + column;
 }
 

@@ -41,13 +41,13 @@ export class Names {
     const scope = sheet === "" ? place : this.sheets.find(sheet);
     if (scope === undefined) return errors.reference;
     const text = this.ofSheets.get(scope)?.get(name) ?? this.ofBook.get(name);
-    if (text !== undefined) return this.parsed(text);
+    if (text !== undefined) return this.parseOnce(text);
     if (sheet !== "" || !this.book.tables.some((table) => table.name.toLowerCase() === name)) return undefined;
-    return this.parsed(`${name}[]`);
+    return this.parseOnce(`${name}[]`);
   }
 
   /** A name that is used a thousand times is parsed once. */
-  private parsed(text: string): Parsed {
+  private parseOnce(text: string): Parsed {
     let parsed = this.known.get(text);
     if (!parsed) this.known.set(text, (parsed = parseFormula(text, 0, 0)));
     return parsed;

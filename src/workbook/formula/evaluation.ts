@@ -1,4 +1,4 @@
-import { type Area, type Book, cellKey, type CellValue, ErrorValue, placeOfKey } from "../model";
+import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOfKey } from "../model";
 import type { Grid } from "./grid/grid";
 import type { Slot } from "./grid/slot";
 import { NotEvaluated } from "./values/refusal";
@@ -63,9 +63,9 @@ function assembleEvaluation(parts: Omit<Evaluation, "outcome">): Evaluation {
   for (const { sheet, row, column, outcome } of parts.cells) {
     let outcomes = bySheet.get(sheet);
     if (!outcomes) bySheet.set(sheet, (outcomes = new Map<number, Outcome>()));
-    outcomes.set(cellKey(row, column), outcome);
+    outcomes.set(buildCellKey(row, column), outcome);
   }
-  return { ...parts, outcome: (sheet, row, column) => bySheet.get(sheet)?.get(cellKey(row, column)) };
+  return { ...parts, outcome: (sheet, row, column) => bySheet.get(sheet)?.get(buildCellKey(row, column)) };
 }
 
 /** What became of every computed cell of an evaluated grid. */
@@ -178,7 +178,7 @@ export function compareWithStored(book: Book, evaluation: Evaluation): Differenc
 }
 
 function readStoredValue(book: Book, { sheet, row, column }: EvaluatedCell): CellValue {
-  return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
+  return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 }
 
 /** True where two values are the same to the tolerance; `scale` is the larger operand of a final + or −. */

@@ -1,7 +1,7 @@
 import { isSingleCell } from "../book/area";
-import { formulasOf } from "../book/formulas";
+import { recallFormulas } from "../book/formulas";
 import { sentence } from "../file/problem";
-import { type Area, type Book, cellKey } from "../model";
+import { type Area, type Book, buildCellKey } from "../model";
 import type { AddInCalls } from "./calls/add-in";
 import { evaluateFinalValue } from "./final-value";
 import { ordinaryFunctions } from "./functions/index";
@@ -40,7 +40,7 @@ export class Run {
   constructor(private readonly input: RunInput) {
     const { book, addIn } = input;
     this.grid = new Grid(book, input.overrides, input.spills);
-    const { sheetNames, names } = formulasOf(book);
+    const { sheetNames, names } = recallFormulas(book);
     this.interpreter = new Interpreter({ grid: this.grid, sheetNames, names, functions: ordinaryFunctions, addIn });
     const suggestions = new Suggestions(this.grid, sheetNames);
     this.scheduler = new Scheduler(
@@ -87,7 +87,7 @@ export class Run {
     if (book.precisionAsDisplayed !== true) return result;
     if (result instanceof Matrix && result.values.length > 1)
       refuse("an array over several cells in a workbook that calculates with the precision as displayed");
-    const format = book.sheets[slot.sheet]?.cells.get(cellKey(slot.row, slot.column))?.format ?? "General";
+    const format = book.sheets[slot.sheet]?.cells.get(buildCellKey(slot.row, slot.column))?.format ?? "General";
     return roundAsDisplayed(result instanceof Matrix ? result.at(0, 0) : result, format);
   }
 

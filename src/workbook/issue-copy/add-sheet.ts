@@ -4,7 +4,7 @@ import { applyEdits, type Edit } from "../file/write/cell-edits";
 import type { PartChanges } from "../file/write/write-back";
 import { decodePart, encodePart, encodeText } from "../file/xml/text";
 import { type Element, readElements } from "../file/xml/xml";
-import { quotedSheetName } from "../book/address";
+import { quoteSheetName } from "../book/address";
 
 /** What a new sheet brings along. */
 interface NewSheet {
@@ -110,7 +110,7 @@ function extendWorkbook(partName: string, text: string, sheet: NewSheet, relatio
     const scope = ofSheet ? ` localSheetId="${sheets.children.length}"` : "";
     const target = reference
       .split(",")
-      .map((range) => `${quotedSheetName(sheet.name)}!${range}`)
+      .map((range) => `${quoteSheetName(sheet.name)}!${range}`)
       .join(",");
     return `<${prefix}definedName name="${name}"${scope}>${encodeText(target)}</${prefix}definedName>`;
   });

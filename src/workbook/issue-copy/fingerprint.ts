@@ -1,7 +1,7 @@
 import { evaluateBook } from "../formula/evaluate";
-import { cellAddress } from "../book/address";
+import { formatCellAddress } from "../book/address";
 import { longestFormula, stripFilePrefixes } from "../formula/parse/formula-text";
-import { type Book, cellKey, type CellValue, ErrorValue, type Formula } from "../model";
+import { type Book, buildCellKey, type CellValue, ErrorValue, type Formula } from "../model";
 import { sha256 } from "../sha256";
 import {
   chooseEdge,
@@ -83,7 +83,7 @@ function writeFingerprintLines(book: Book, mark: IssueMark, written: Written): s
       const owner = filled.get(key);
       const isTyped = !formula && owner === undefined && !frozen.has(`${sheet.name} ${key}`);
       const result = clocked.has(`${index} ${key}`) ? "clock" : writeValue(value, isTyped, written);
-      lines.push(`${cellAddress(row, column)}${writeSource(formula, owner, writeFormula)} = ${result}`);
+      lines.push(`${formatCellAddress(row, column)}${writeSource(formula, owner, writeFormula)} = ${result}`);
     }
     return lines;
   };
@@ -134,7 +134,8 @@ function collectListedCells(formulas: readonly ListedFormula[]): Set<string> {
   const found = new Set<string>();
   for (const { sheet, area } of formulas)
     for (let row = area.top; row <= area.bottom; row += 1)
-      for (let column = area.left; column <= area.right; column += 1) found.add(`${sheet} ${cellKey(row, column)}`);
+      for (let column = area.left; column <= area.right; column += 1)
+        found.add(`${sheet} ${buildCellKey(row, column)}`);
   return found;
 }
 
@@ -145,7 +146,7 @@ function collectFilledCells({ cells }: Book["sheets"][number]): Map<number, stri
     const { top, left, bottom, right } = formula?.array ?? { top: 0, left: 0, bottom: -1, right: -1 };
     for (let down = top; down <= bottom; down += 1)
       for (let across = left; across <= right; across += 1)
-        if (down !== row || across !== column) filled.set(cellKey(down, across), cellAddress(row, column));
+        if (down !== row || across !== column) filled.set(buildCellKey(down, across), formatCellAddress(row, column));
   }
   return filled;
 }
@@ -156,7 +157,7 @@ const someMoment = new Date(Date.UTC(2000, 0, 1, 12));
 function findCellsOnClock(book: Book): Set<string> {
   const { cells } = evaluateBook(book, { now: someMoment });
   return new Set(
-    cells.filter(({ onClock }) => onClock).map(({ sheet, row, column }) => `${sheet} ${cellKey(row, column)}`),
+    cells.filter(({ onClock }) => onClock).map(({ sheet, row, column }) => `${sheet} ${buildCellKey(row, column)}`),
   );
 }
 

@@ -1,9 +1,9 @@
 import { SharedFormula } from "../file/sheet/formulas";
-import { areaAddress } from "../book/address";
+import { formatAreaAddress } from "../book/address";
 import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
-import { formulaPattern } from "../book/formulas";
+import { buildFormulaPattern } from "../book/formulas";
 import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../book/area";
-import { type Area, type Book, type Cell, cellKey, type CellValue, ErrorValue, type Sheet } from "../model";
+import { type Area, type Book, type Cell, buildCellKey, type CellValue, ErrorValue, type Sheet } from "../model";
 import { Labels } from "../book/labels";
 import type { FrozenCell } from "./frozen-cells";
 import type { ListLine } from "./list-sheet";
@@ -62,17 +62,17 @@ function createDescriber(book: Book) {
   const joinRemarks = (standsOut: boolean, what: string): string =>
     [standsOut ? unlike : "", what].filter((part) => part !== "").join(": ");
   const describeCell = (sheet: number, row: number, column: number): string => {
-    const { text, symbol } = labels.of(sheet, row, column);
+    const { text, symbol } = labels.describeAt(sheet, row, column);
     return [text, symbol].filter((part) => part !== "").join(", ");
   };
   return {
     describeBlock({ sheet, area, count, kind, first }: FormulaBlock, standsOut: boolean): ListLine {
       const what = isSingleCell(area)
         ? describeCell(sheet, area.top, area.left)
-        : labels.ofArea({ sheet, ...area }).text;
+        : labels.describeArea({ sheet, ...area }).text;
       return {
         sheet: book.sheets[sheet]!.name,
-        cells: areaAddress(area),
+        cells: formatAreaAddress(area),
         count,
         kind: describeKind(kind, count, first.area),
         what: joinRemarks(standsOut, what),
@@ -85,7 +85,7 @@ function createDescriber(book: Book) {
       const { sheet, row, column, kind, cell } = one;
       return {
         sheet: book.sheets[sheet]!.name,
-        cells: areaAddress(toArea(one)),
+        cells: formatAreaAddress(toArea(one)),
         count: 1,
         kind,
         what: joinRemarks(true, describeCell(sheet, row, column)),
@@ -173,7 +173,7 @@ function findCellsApart(
   for (let row = area.top; row <= area.bottom; row += 1)
     for (let column = area.left; column <= area.right; column += 1) {
       if (blocks.some((block) => isInside(block.area, row, column))) continue;
-      const cell = cells.get(cellKey(row, column));
+      const cell = cells.get(buildCellKey(row, column));
       const kind = cell?.formula ? "live formula" : (cell?.value ?? null) === null ? "blank" : "typed";
       if (!withWords && (kind === "blank" || (kind === "typed" && typeof cell?.value === "string"))) continue;
       found.push({ sheet, row, column, kind, cell });
@@ -207,7 +207,7 @@ function groupIntoBlocks(frozen: readonly FrozenCell[]): FormulaBlock[] {
 function createBlock(first: FrozenCell): FormulaBlock {
   const { sheet, formula, area } = first;
   const kind = formula.dynamic ? "spilling" : formula.array ? "in braces" : "one cell";
-  const relative = formulaPattern(formula, first);
+  const relative = buildFormulaPattern(formula, first);
   return { sheet, area, kind, count: 1, first, key: [sheet, kind, rowsOf(area), columnsOf(area), relative].join(" ") };
 }
 
@@ -248,7 +248,7 @@ function translatesTo(first: FrozenCell, other: FrozenCell): boolean {
 /** The words beside the cells of a book, as a trace uses them. */
 function readLabels(book: Book): Labels {
   return new Labels(book, (sheet, row, column) => {
-    const cell = book.sheets[sheet]?.cells.get(cellKey(row, column));
+    const cell = book.sheets[sheet]?.cells.get(buildCellKey(row, column));
     return { value: cell?.value ?? null, typed: !cell?.formula };
   });
 }
@@ -261,7 +261,7 @@ function summarizeValues({ cells }: Sheet, { top, left, bottom, right }: Area): 
   const words = new Map<string, number>();
   for (let row = top; row <= bottom; row += 1)
     for (let column = left; column <= right; column += 1) {
-      const value = cells.get(cellKey(row, column))?.value ?? null;
+      const value = cells.get(buildCellKey(row, column))?.value ?? null;
       if (typeof value === "number") [least, most] = [Math.min(least, value), Math.max(most, value)];
       else words.set(formatWord(value), (words.get(formatWord(value)) ?? 0) + 1);
     }

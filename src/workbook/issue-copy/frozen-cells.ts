@@ -1,9 +1,9 @@
 import type { Area, Book, CellValue, Formula } from "../model";
-import { cellKey } from "../model";
+import { buildCellKey } from "../model";
 import type { Place } from "../book/area";
 import { blankTexts } from "../formula/parse/formula-text";
 import { walkDescendants, type Node } from "../formula/parse/syntax";
-import { type BookFormulas, formulasOf, parsedFormula } from "../book/formulas";
+import { type BookFormulas, recallFormulas, parseCellFormula } from "../book/formulas";
 
 /** A cell that an issue copy holds as a value. */
 export interface FrozenCell {
@@ -19,7 +19,7 @@ export interface FrozenCell {
 const addInText = /_xldudf_|\bSTILLAIR\./i;
 /** Names within names are followed so far; two that mean each other have no end. */
 const deepestName = 8;
-const buildPlaceKey = ({ sheet, row, column }: Place): string => `${sheet} ${cellKey(row, column)}`;
+const buildPlaceKey = ({ sheet, row, column }: Place): string => `${sheet} ${buildCellKey(row, column)}`;
 
 /**
  * The cells that cannot live without the add-in: those whose formula calls it, by itself or by a defined name, that open one of its cards
@@ -46,12 +46,13 @@ class Finder {
   private readonly formulas: BookFormulas;
 
   constructor(book: Book) {
-    this.formulas = formulasOf(book);
+    this.formulas = recallFormulas(book);
   }
 
   needsAddIn(formula: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
     return (
-      addInText.test(blankTexts(formula.text)) || this.reachesAddIn(parsedFormula(formula, place).root, place, frozen)
+      addInText.test(blankTexts(formula.text)) ||
+      this.reachesAddIn(parseCellFormula(formula, place).root, place, frozen)
     );
   }
 
@@ -61,7 +62,7 @@ class Finder {
     for (const each of roots)
       for (const node of walkDescendants(each)) {
         if (node.type === "addIn" || (node.type === "call" && node.name === "_FV")) return true;
-        const meant = node.type === "name" ? this.formulas.meaningOf(node, place) : undefined;
+        const meant = node.type === "name" ? this.formulas.resolveName(node, place) : undefined;
         if (meant) roots.add(meant.root);
         const anchor = node.type === "spill" ? this.findAnchor(node.operand, place, 0) : undefined;
         if (anchor && frozen.has(buildPlaceKey(anchor))) return true;
@@ -71,10 +72,10 @@ class Finder {
 
   private findAnchor(node: Node, place: Place, depth: number): Place | undefined {
     if (node.type === "area") {
-      const [area, ...more] = this.formulas.areasOf(node, place);
+      const [area, ...more] = this.formulas.resolveAreas(node, place);
       return area && more.length === 0 ? { sheet: area.sheet, row: area.top, column: area.left } : undefined;
     }
-    const meant = node.type === "name" && depth < deepestName ? this.formulas.meaningOf(node, place) : undefined;
+    const meant = node.type === "name" && depth < deepestName ? this.formulas.resolveName(node, place) : undefined;
     return meant && this.findAnchor(meant.root, place, depth + 1);
   }
 }

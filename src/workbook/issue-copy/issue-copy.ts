@@ -1,8 +1,8 @@
-import { fullAddress } from "../book/address";
+import { formatFullAddress } from "../book/address";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { compareWithStored, type Evaluation } from "../formula/evaluation";
 import { evaluateBook } from "../formula/evaluate";
-import { cellKey, ErrorValue, type Book } from "../model";
+import { buildCellKey, ErrorValue, type Book } from "../model";
 import type { CellPatch } from "../file/write/cell-edits";
 import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";
@@ -85,7 +85,7 @@ function findRefusal(
   if (different.length > 0) return { reason: "stored values differ", cells: different };
   const nameless = frozen.flatMap(({ sheet, row, column, value }) =>
     value instanceof ErrorValue && value.code === "#NAME?"
-      ? [fullAddress(book.sheets[sheet]?.name ?? "", row, column)]
+      ? [formatFullAddress(book.sheets[sheet]?.name ?? "", row, column)]
       : [],
   );
   return nameless.length > 0 ? { reason: "shows #NAME?", cells: nameless } : undefined;
@@ -133,7 +133,7 @@ function listPatches(book: Book, evaluation: Evaluation, { sheet, area }: Frozen
     for (let column = area.left; column <= area.right; column += 1) {
       const outcome = evaluation.outcome(sheet, row, column);
       const computed = outcome?.evaluated ? outcome.value : null;
-      const value = book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? computed;
+      const value = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? computed;
       if (value !== null) patches.push({ sheet, row, column, value, freeze: true });
     }
   return patches;

@@ -1,5 +1,5 @@
 import { ErrorValue, type CellValue } from "../model";
-import { areaAddress, cellAddress } from "../book/address";
+import { formatAreaAddress, formatCellAddress } from "../book/address";
 import { encodeText } from "../file/xml/text";
 import type { Look } from "./list-styles";
 import { formatForm, markLabels, type IssueMark } from "./mark";
@@ -147,17 +147,17 @@ function writeLine(
 const writeRow = (row: number, height: number, cells: readonly string[]): string =>
   `<row r="${row}" ht="${height}" customHeight="1">${cells.join("")}</row>`;
 const formatRange = (top: number, left: number, bottom: number, right: number): string =>
-  areaAddress({ top: top - 1, left, bottom: bottom - 1, right });
+  formatAreaAddress({ top: top - 1, left, bottom: bottom - 1, right });
 
 function writeTextCell(row: number, column: number, text: string, style: number): string {
-  const address = cellAddress(row - 1, column);
+  const address = formatCellAddress(row - 1, column);
   if (text === "") return `<c r="${address}" s="${style}"/>`;
   const space = text !== text.trim() || text.includes("\n") ? ' xml:space="preserve"' : "";
   return `<c r="${address}" s="${style}" t="inlineStr"><is><t${space}>${encodeText(text)}</t></is></c>`;
 }
 
 function writeValueCell(row: number, column: number, value: CellValue, style: number): string {
-  const address = cellAddress(row - 1, column);
+  const address = formatCellAddress(row - 1, column);
   if (value instanceof ErrorValue) return writeTextCell(row, column, value.code, style);
   if (typeof value === "number") return `<c r="${address}" s="${style}"><v>${String(value)}</v></c>`;
   if (typeof value === "boolean") return `<c r="${address}" s="${style}" t="b"><v>${value ? 1 : 0}</v></c>`;

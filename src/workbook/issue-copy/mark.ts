@@ -2,7 +2,7 @@ import { parseArea } from "../book/address";
 import { SharedFormula } from "../file/sheet/formulas";
 import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
 import { columnsOf, rowsOf, sizeOf } from "../book/area";
-import { type Area, type Book, type Cell, cellKey, type CellValue, type Formula, type Sheet } from "../model";
+import { type Area, type Book, type Cell, buildCellKey, type CellValue, type Formula, type Sheet } from "../model";
 
 /** Names by which an issue copy is known, wherever its sheet is moved or whatever it is called. */
 export const markName = "StillairIssueMark";
@@ -49,13 +49,13 @@ export function readIssueMark(book: Book): IssueMark | undefined {
   const list = findArea(book, formulasName);
   if (!block || !list) return undefined;
   const readText = (row: number, column: number): string =>
-    toPlainText(book.sheets[block.sheet]?.cells.get(cellKey(row, column))?.value);
+    toPlainText(book.sheets[block.sheet]?.cells.get(buildCellKey(row, column))?.value);
   const values = new Map<string, string>();
   const ownCells = new Set<number>();
   for (let row = block.top; row <= block.bottom; row += 1) {
     const label = readText(row, block.left);
     values.set(label, readText(row, block.left + 2));
-    if (label === markLabels.fingerprint || label === markLabels.form) ownCells.add(cellKey(row, block.left + 2));
+    if (label === markLabels.fingerprint || label === markLabels.form) ownCells.add(buildCellKey(row, block.left + 2));
   }
   const formulas: ListedFormula[] = [];
   for (let row = list.top + 1; row <= list.bottom; row += 1) {
@@ -86,7 +86,7 @@ export const hasLostMark = (book: Book): boolean =>
 function showsFingerprint({ cells }: Book["sheets"][number]): boolean {
   for (const { row, column, value } of cells.values()) {
     if (value !== markLabels.fingerprint) continue;
-    const beside = toPlainText(cells.get(cellKey(row, column + 2))?.value);
+    const beside = toPlainText(cells.get(buildCellKey(row, column + 2))?.value);
     if (/^[0-9a-f]{64}$/i.test(beside.replace(/\s/g, ""))) return true;
   }
   return false;
@@ -214,7 +214,7 @@ export function withFrozenFormulas(book: Book): Book {
     if (listed.length === 0) return sheet;
     const cells = new Map(sheet.cells);
     for (const { area, kind, formula } of listed) {
-      const key = cellKey(area.top, area.left);
+      const key = buildCellKey(area.top, area.left);
       const own: Cell = cells.get(key) ?? { row: area.top, column: area.left, value: null, format: "General" };
       cells.set(key, { ...own, formula: readFormula({ area, kind, formula }) });
     }

@@ -1,8 +1,8 @@
-import { cellAddress } from "../book/address";
+import { formatCellAddress } from "../book/address";
 
 /** The id of a cell on the page, so that lists can point at it. */
 export function buildCellId(sheet: number, row: number, column: number): string {
-  return buildCellIdStart(sheet) + cellAddress(row, column);
+  return buildCellIdStart(sheet) + formatCellAddress(row, column);
 }
 
 /** What the ids of all cells of a sheet begin with. */

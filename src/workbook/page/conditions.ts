@@ -2,8 +2,8 @@ import type { ConditionalRule } from "../file/appearance/conditional-rules";
 import type { SheetLooks } from "../file/appearance/sheet-appearance";
 import { SharedFormula } from "../file/sheet/formulas";
 import { evaluateBook, type EvaluateOptions } from "../formula/evaluate";
-import { cellAddress } from "../book/address";
-import { cellKey, type Book, type Cell, type CellValue } from "../model";
+import { formatCellAddress } from "../book/address";
+import { buildCellKey, type Book, type Cell, type CellValue } from "../model";
 
 /** The rules that hold at a cell, the first one the strongest. */
 export type RulesAt = (sheet: number, row: number, column: number) => readonly ConditionalRule[];
@@ -57,8 +57,8 @@ export function evaluateConditions(
           formula: { text: formula },
           format: "General",
         };
-        cells.set(cellKey(spare.row, spare.column), spare);
-        asked.push({ sheet: index, key: cellKey(row, column), rule, place: spare.row, column: spare.column });
+        cells.set(buildCellKey(spare.row, spare.column), spare);
+        asked.push({ sheet: index, key: buildCellKey(row, column), rule, place: spare.row, column: spare.column });
       }
     }
     return { ...sheet, cells };
@@ -75,7 +75,7 @@ export function evaluateConditions(
       if (!before.some(({ stops }) => stops)) held.set(name, [...before, rule]);
     }
   }
-  return { rulesAt: (sheet, row, column) => held.get(`${sheet} ${cellKey(row, column)}`) ?? [], unknown };
+  return { rulesAt: (sheet, row, column) => held.get(`${sheet} ${buildCellKey(row, column)}`) ?? [], unknown };
 }
 
 function isTrue(value: CellValue): boolean {
@@ -91,7 +91,7 @@ function* listConditionsOfRule(rule: ConditionalRule, last: { readonly row: numb
     for (let row = area.top; row <= Math.min(area.bottom, last.row); row++) {
       for (let column = area.left; column <= Math.min(area.right, last.column); column++) {
         const formulas = moved.map((formula) => formula.translateTo(row, column));
-        yield { row, column, formula: writeCondition(rule, cellAddress(row, column), formulas) };
+        yield { row, column, formula: writeCondition(rule, formatCellAddress(row, column), formulas) };
       }
     }
   }

@@ -1,8 +1,8 @@
-import { cellAddress } from "../book/address";
+import { formatCellAddress } from "../book/address";
 import type { CellStyle, ConditionalStyle } from "../file/appearance/cell-styles";
 import { toTypedForm } from "../formula/parse/formula-text";
-import { textWidth } from "../graph/text";
-import { escapeHtml, spoken, tag } from "../html";
+import { measureText } from "../graph/text";
+import { escapeHtml, writeSpoken, writeTag } from "../html";
 import { type CellValue, ErrorValue } from "../model";
 import { buildCellId } from "./cell-ids";
 import { formatCellText, formatColour } from "./cell-text";
@@ -30,7 +30,7 @@ export function writeCell(parts: TableParts, row: number, column: number, place:
   const shown = drawingAt.get(`${from.row} ${from.column}`);
   if (shown) {
     const place = { class: shown.chart ? "chart" : "drawing", colspan: span?.columns, rowspan: span?.rows };
-    return tag("td", place, shown.chart ?? tag("span", {}, escapeHtml(describeDrawing(shown.drawing))));
+    return writeTag("td", place, shown.chart ?? writeTag("span", {}, escapeHtml(describeDrawing(shown.drawing))));
   }
   const cell = view.cell(from.row, from.column);
   const rules = view.rulesAt(from.row, from.column);
@@ -54,7 +54,7 @@ export function writeCell(parts: TableParts, row: number, column: number, place:
   ];
   const id = buildCellId(view.index, from.row, from.column);
   const isHeading = view.headerRows.has(`${from.row} ${from.column}`) && text !== "";
-  return tag(
+  return writeTag(
     isHeading ? "th" : "td",
     {
       id: isNamed(id) ? id : undefined,
@@ -86,7 +86,7 @@ function describeCell(cell: CellView, { row, column }: { row: number; column: nu
     readReason(value),
     notEvaluated === undefined ? "" : `not evaluated: ${notEvaluated}; the stored value is shown`,
   ].filter((part) => part !== "");
-  return parts.length === 0 ? undefined : `${cellAddress(row, column)}: ${parts.join(" — ")}`;
+  return parts.length === 0 ? undefined : `${formatCellAddress(row, column)}: ${parts.join(" — ")}`;
 }
 
 function writeContent(cell: CellView | undefined, text: string): string {
@@ -97,7 +97,9 @@ function writeContent(cell: CellView | undefined, text: string): string {
     cell.notEvaluated === undefined ? "" : "not evaluated, stored value",
   ].filter((part) => part !== "");
   const words = escapeHtml(text);
-  return (words === "" ? "" : `<span>${words}</span>`) + (said.length === 0 ? "" : spoken(` (${said.join(", ")})`));
+  return (
+    (words === "" ? "" : `<span>${words}</span>`) + (said.length === 0 ? "" : writeSpoken(` (${said.join(", ")})`))
+  );
 }
 
 /** Text runs on over blank neighbours, as in Excel; where a neighbour is filled it is broken into lines, so that nothing is hidden. */
@@ -112,7 +114,7 @@ function chooseOverflowClass(
   const measureWidth = (at: number | undefined) => (at === undefined ? 0 : toPixels(widths.get(at) ?? defaultWidth));
   let room = 0;
   for (let index = place; index < place + span; index++) room += measureWidth(columns[index]);
-  const needed = textWidth(text, ((font.size ?? 11) * 4) / 3, font.bold) + 6;
+  const needed = measureText(text, ((font.size ?? 11) * 4) / 3, font.bold) + 6;
   if (needed <= room || typeof view.cell(row, column)?.value === "number") return "one";
   const isFree = (at: number | undefined) =>
     at !== undefined && !merges.isCovered(row, at) && isBlank(view.cell(row, at));

@@ -1,5 +1,5 @@
-import { escapeHtml, tag } from "../html";
-import { cellAddress, columnLetters } from "../book/address";
+import { escapeHtml, writeTag } from "../html";
+import { formatCellAddress, formatColumn } from "../book/address";
 import { toTypedForm } from "../formula/parse/formula-text";
 import { type Shown, prepareDrawings } from "./drawing-frames";
 import { buildCellIdStart } from "./cell-ids";
@@ -25,29 +25,29 @@ export function writeSheetSection(
 ): string {
   const { sheet, extent } = view;
   const anchor = buildSheetAnchor(view);
-  const heading = tag("h2", {}, escapeHtml(sheet.name));
+  const heading = writeTag("h2", {}, escapeHtml(sheet.name));
   const drawings = prepareDrawings(view, views);
-  const notes = listNotes(view, drawings, hasGraph).map((note) => tag("li", {}, escapeHtml(note)));
-  const told = notes.length === 0 ? "" : tag("ul", { class: "plain soft" }, notes.join(""));
+  const notes = listNotes(view, drawings, hasGraph).map((note) => writeTag("li", {}, escapeHtml(note)));
+  const told = notes.length === 0 ? "" : writeTag("ul", { class: "plain soft" }, notes.join(""));
   const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
   const shown = new Set<string>();
   const isNamed = (id: string): boolean => named.has(id) && shown.add(id).has(id);
   const table = isEmpty
-    ? tag("p", {}, "This sheet holds no cells.")
-    : tag(
+    ? writeTag("p", {}, "This sheet holds no cells.")
+    : writeTag(
         "div",
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
         writeSheetTable(view, drawings, { styles, length, isNamed }),
       );
   // Links to cells that are not shown lead to what the sheet says of that.
   const hidden = [...named].filter((id) => id.startsWith(buildCellIdStart(view.index)) && !shown.has(id));
-  const ends = hidden.map((id) => tag("span", { id })).join("");
+  const ends = hidden.map((id) => writeTag("span", { id })).join("");
   const attributes = {
     id: anchor,
     class: isWide(view) ? "sheet-part wide" : "sheet-part",
     "aria-label": `Sheet ${sheet.name}`,
   };
-  return tag(
+  return writeTag(
     "section",
     attributes,
     [ends, heading, told, table, writeFormulaList(view, length)].filter((part) => part !== "").join("\n"),
@@ -64,7 +64,7 @@ function listNotes({ sheet, looks, extent }: SheetView, drawings: readonly Shown
     notes.push(`Hidden${filtered} and not shown: row ${formatRanges(hiddenRows, (row) => String(row + 1))}.`);
   }
   if (hiddenColumns.length > 0)
-    notes.push(`Hidden and not shown: column ${formatRanges(hiddenColumns, columnLetters)}.`);
+    notes.push(`Hidden and not shown: column ${formatRanges(hiddenColumns, formatColumn)}.`);
   const instead = hasGraph ? "; the air leakage graph stands above" : "";
   const drawn = drawings.filter(({ chart }) => chart !== undefined).length;
   if (drawn > 0) notes.push("Charts are drawn anew from the values of this page, plainer than in the workbook.");
@@ -103,31 +103,35 @@ function writeFormulaList(view: SheetView, length: PageLength): string {
     const cell = view.cell(row, column);
     const value = cell ? formatCellText(cell.value, format, date1904) : "";
     const parts =
-      tag("th", { scope: "row" }, cellAddress(row, column)) +
-      tag("td", {}, escapeHtml(value)) +
-      tag("td", {}, tag("code", {}, escapeHtml(toTypedForm(formula?.text ?? ""))));
-    return length.countLength(tag("tr", {}, parts));
+      writeTag("th", { scope: "row" }, formatCellAddress(row, column)) +
+      writeTag("td", {}, escapeHtml(value)) +
+      writeTag("td", {}, writeTag("code", {}, escapeHtml(toTypedForm(formula?.text ?? ""))));
+    return length.countLength(writeTag("tr", {}, parts));
   });
   const more =
-    formulas.length > most ? tag("p", {}, `… and ${formulas.length - most} more, in the workbook itself.`) : "";
+    formulas.length > most ? writeTag("p", {}, `… and ${formulas.length - most} more, in the workbook itself.`) : "";
   const name = `Formulas of ${sheet.name}`;
-  return tag(
+  return writeTag(
     "details",
     {},
-    tag("summary", {}, `Formulas of this sheet (${formulas.length})`) +
-      tag(
+    writeTag("summary", {}, `Formulas of this sheet (${formulas.length})`) +
+      writeTag(
         "div",
         { class: "scroll", tabindex: 0, role: "region", "aria-label": name },
-        tag(
+        writeTag(
           "table",
           { class: "list" },
-          tag("caption", {}, escapeHtml(name)) +
-            tag(
+          writeTag("caption", {}, escapeHtml(name)) +
+            writeTag(
               "thead",
               {},
-              tag("tr", {}, ["Cell", "Value", "Formula"].map((head) => tag("th", { scope: "col" }, head)).join("")),
+              writeTag(
+                "tr",
+                {},
+                ["Cell", "Value", "Formula"].map((head) => writeTag("th", { scope: "col" }, head)).join(""),
+              ),
             ) +
-            tag("tbody", {}, rows.join("\n")),
+            writeTag("tbody", {}, rows.join("\n")),
         ),
       ) +
       more,

@@ -1,6 +1,6 @@
-import { escapeHtml, tag } from "../html";
+import { escapeHtml, writeTag } from "../html";
 import { WorkbookProblem } from "../file/problem";
-import { columnLetters } from "../book/address";
+import { formatColumn } from "../book/address";
 import { type Frame, toPixels, type Shown } from "./drawing-frames";
 import { writeCell } from "./sheet-cell";
 import { collectMerges, type SheetView } from "./sheet-view";
@@ -27,27 +27,31 @@ export function writeSheetTable(
   const columns = [numberWidth, ...extent.columns.map(readWidth)];
   const pixels = measureTable(view);
   const head = [
-    tag("td", { class: "corner" }),
-    ...extent.columns.map((column) => tag("th", { scope: "col" }, columnLetters(column))),
+    writeTag("td", { class: "corner" }),
+    ...extent.columns.map((column) => writeTag("th", { scope: "col" }, formatColumn(column))),
   ];
   const rows = extent.rows.map((row) => {
     const height = looks.heights.get(row);
     const cells = extent.columns.map((column, place) => length.countLength(writeCell(parts, row, column, place)));
-    return tag(
+    return writeTag(
       "tr",
       { class: height === undefined ? undefined : styles.registerHeight(height) },
-      tag("th", { scope: "row" }, String(row + 1)) + cells.join(""),
+      writeTag("th", { scope: "row" }, String(row + 1)) + cells.join(""),
     );
   });
-  const last = `${columnLetters(extent.columns.at(-1) ?? 0)}${(extent.rows.at(-1) ?? 0) + 1}`;
-  return tag(
+  const last = `${formatColumn(extent.columns.at(-1) ?? 0)}${(extent.rows.at(-1) ?? 0) + 1}`;
+  return writeTag(
     "table",
     { class: `sheet ${styles.registerTableWidth(pixels)} ${printScale(pixels)}${looks.showsGrid ? " grid" : ""}` },
     [
-      tag("caption", {}, `Sheet ${escapeHtml(sheet.name)}, cells A1 to ${last}`),
-      tag("colgroup", {}, columns.map((width) => tag("col", { class: styles.registerWidth(width) })).join("")),
-      tag("thead", {}, tag("tr", {}, head.join(""))),
-      tag("tbody", {}, rows.join("\n")),
+      writeTag("caption", {}, `Sheet ${escapeHtml(sheet.name)}, cells A1 to ${last}`),
+      writeTag(
+        "colgroup",
+        {},
+        columns.map((width) => writeTag("col", { class: styles.registerWidth(width) })).join(""),
+      ),
+      writeTag("thead", {}, writeTag("tr", {}, head.join(""))),
+      writeTag("tbody", {}, rows.join("\n")),
     ].join("\n"),
   );
 }

@@ -1,7 +1,7 @@
 import type { SheetLooks } from "../file/appearance/sheet-appearance";
 import type { EvaluatedCell, Evaluation } from "../formula/evaluation";
-import { fullAddress } from "../book/address";
-import { type Area, type Book, cellKey, type CellValue, ErrorValue, placeOfKey, type Sheet } from "../model";
+import { formatFullAddress } from "../book/address";
+import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOfKey, type Sheet } from "../model";
 import type { RulesAt } from "./conditions";
 
 /** What a page knows of one cell. */
@@ -44,10 +44,10 @@ const addInCall = /_xldudf_|\bSTILLAIR\./i;
 export function createSheetViews({ book, looks, evaluation, set }: Viewed, rulesAt: () => RulesAt): SheetView[] {
   const computed = book.sheets.map((): Map<number, EvaluatedCell> => new Map());
   const addInSources = new Set<string>();
-  for (const cell of evaluation.cells) computed[cell.sheet]?.set(cellKey(cell.row, cell.column), cell);
+  for (const cell of evaluation.cells) computed[cell.sheet]?.set(buildCellKey(cell.row, cell.column), cell);
   book.sheets.forEach(({ name, cells }) => {
     for (const { row, column, formula } of cells.values())
-      if (formula && addInCall.test(formula.text)) addInSources.add(fullAddress(name, row, column));
+      if (formula && addInCall.test(formula.text)) addInSources.add(formatFullAddress(name, row, column));
   });
   return book.sheets.flatMap((sheet, index): SheetView[] => {
     const own = looks[index];
@@ -63,7 +63,7 @@ export function createSheetViews({ book, looks, evaluation, set }: Viewed, rules
         headerRows: listHeaderCells(book, index),
         rulesAt: (row, column) => rulesAt()(index, row, column),
         cell: (row, column) => {
-          const key = cellKey(row, column);
+          const key = buildCellKey(row, column);
           const stored = sheet.cells.get(key);
           const result = results.get(key);
           const given = set.get(`${index} ${key}`);

@@ -1,9 +1,9 @@
-import { escapeHtml, policyTag, tag } from "../html";
+import { escapeHtml, writePolicyTag, writeTag } from "../html";
 import type { OpenedWorkbook } from "../file/open";
 import { readSheetLooks } from "../file/appearance/sheet-appearance";
 import type { EvaluateOptions } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
-import { cellKey, type CellValue } from "../model";
+import { buildCellKey, type CellValue } from "../model";
 import { evaluateConditions, type RulesAt } from "./conditions";
 import { buildCellId } from "./cell-ids";
 import { PageLength } from "./sheet-table";
@@ -48,7 +48,9 @@ export function writeWorkbookPage(content: PageContent): string {
   const { book } = opened;
   const styles = new StyleSheet();
   const looks = readSheetLooks(opened);
-  const set = new Map(content.set.map(({ sheet, row, column, value }) => [`${sheet} ${cellKey(row, column)}`, value]));
+  const set = new Map(
+    content.set.map(({ sheet, row, column, value }) => [`${sheet} ${buildCellKey(row, column)}`, value]),
+  );
   let rulesAt: RulesAt = () => [];
   const views = createSheetViews({ book, looks, evaluation, set }, () => rulesAt);
   const conditions = evaluateConditions(
@@ -79,31 +81,31 @@ export function writeWorkbookPage(content: PageContent): string {
     "<!doctype html>",
     '<html lang="en">',
     "<head>",
-    tag("meta", { charset: "utf-8" }),
-    policyTag(css),
-    tag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
-    tag("title", {}, escapeHtml(title)),
+    writeTag("meta", { charset: "utf-8" }),
+    writePolicyTag(css),
+    writeTag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
+    writeTag("title", {}, escapeHtml(title)),
     `<style>${css}</style>`,
     "</head>",
     "<body>",
-    tag("a", { class: "skip", href: "#main" }, "Skip to the result"),
-    tag("a", { class: "skip", href: "#sheets" }, "Skip to the sheets"),
-    tag(
+    writeTag("a", { class: "skip", href: "#main" }, "Skip to the result"),
+    writeTag("a", { class: "skip", href: "#sheets" }, "Skip to the sheets"),
+    writeTag(
       "header",
       {},
       [
-        tag("h1", {}, escapeHtml(title)),
-        ...[...content.lead, ...unknown].map((line) => tag("p", {}, escapeHtml(line))),
+        writeTag("h1", {}, escapeHtml(title)),
+        ...[...content.lead, ...unknown].map((line) => writeTag("p", {}, escapeHtml(line))),
       ].join("\n"),
     ),
-    tag("nav", { "aria-label": "This page" }, tag("ul", {}, parts.join("\n"))),
-    tag("nav", { "aria-label": "Sheets" }, tag("ul", {}, index.join("\n"))),
-    tag(
+    writeTag("nav", { "aria-label": "This page" }, writeTag("ul", {}, parts.join("\n"))),
+    writeTag("nav", { "aria-label": "Sheets" }, writeTag("ul", {}, index.join("\n"))),
+    writeTag(
       "main",
       { id: "main" },
-      [...content.parts.map(partHtml), tag("div", { id: "sheets" }, [key, ...sheets].join("\n"))].join("\n"),
+      [...content.parts.map(partHtml), writeTag("div", { id: "sheets" }, [key, ...sheets].join("\n"))].join("\n"),
     ),
-    tag("footer", { class: "soft" }, tag("p", {}, escapeHtml(content.footer))),
+    writeTag("footer", { class: "soft" }, writeTag("p", {}, escapeHtml(content.footer))),
     "</body>",
     "</html>",
     "",
@@ -111,22 +113,22 @@ export function writeWorkbookPage(content: PageContent): string {
 }
 
 function writeNavItem(anchor: string, text: string, mark: string): string {
-  return tag("li", {}, tag("a", { href: `#${anchor}` }, escapeHtml(text)) + mark);
+  return writeTag("li", {}, writeTag("a", { href: `#${anchor}` }, escapeHtml(text)) + mark);
 }
 
 function partHtml({ id, title, html }: PagePart): string {
-  const heading = tag("h2", { id: `${id}-title` }, escapeHtml(title));
-  return tag("section", { id, "aria-labelledby": `${id}-title` }, `${heading}\n${html}`);
+  const heading = writeTag("h2", { id: `${id}-title` }, escapeHtml(title));
+  return writeTag("section", { id, "aria-labelledby": `${id}-title` }, `${heading}\n${html}`);
 }
 
 const writeKeyItem = (classes: string, sign: string, words: string) =>
-  tag("li", {}, tag("span", { class: `box ${classes}`, "aria-hidden": "true" }, sign) + words);
+  writeTag("li", {}, writeTag("span", { class: `box ${classes}`, "aria-hidden": "true" }, sign) + words);
 
 /** What the marks in the sheets mean. */
 const key =
-  tag("h2", { id: "sheets-title" }, "Sheets") +
-  tag("p", { class: "soft" }, "Point at a cell for its formula; all formulas stand below each sheet.") +
-  tag(
+  writeTag("h2", { id: "sheets-title" }, "Sheets") +
+  writeTag("p", { class: "soft" }, "Point at a cell for its formula; all formulas stand below each sheet.") +
+  writeTag(
     "ul",
     { class: "key" },
     writeKeyItem("in", "", "input: corner on the left") +

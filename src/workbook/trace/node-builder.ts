@@ -1,20 +1,20 @@
 import {
-  areaAround,
+  findAreaAround,
   areaOf,
   columnsOf,
   isSingleCell,
   mergeAreas,
   type Place,
-  rectanglesOf,
+  joinIntoRectangles,
   rowsOf,
   shareCells,
   type SheetArea,
   sizeOf,
 } from "../book/area";
-import { formulaPattern } from "../book/formulas";
+import { buildFormulaPattern } from "../book/formulas";
 import type { Slot } from "../formula/grid/slot";
 import { toTypedForm } from "../formula/parse/formula-text";
-import { type Area, cellKey, type CellValue } from "../model";
+import { type Area, buildCellKey, type CellValue } from "../model";
 import { explain, type Explanation } from "./explain";
 import type { Read } from "./explanation";
 import type { TracedBook } from "./traced-book";
@@ -97,7 +97,7 @@ export class Builder {
     const known = this.ids.get(address);
     if (known !== undefined) return known;
     const state = this.bench.state(cell);
-    if (state.kind === "formula") return this.group([this.bench.slot(cell)], depth);
+    if (state.kind === "formula") return this.group([this.bench.createSlot(cell)], depth);
     const draft = this.drafts.draftCell(cell, state.kind === "filled" ? "spilled" : state.kind, state.value);
     if (state.notEvaluated !== undefined) draft.notEvaluated = state.notEvaluated;
     if (state.kind === "input") this.inputs.set(address, cell);
@@ -114,7 +114,7 @@ export class Builder {
     const known = this.ids.get(this.drafts.formatAddress(first));
     if (known !== undefined && slots.every((slot) => this.ids.get(this.drafts.formatAddress(slot)) === known))
       return known;
-    const area = areaAround(slots);
+    const area = findAreaAround(slots);
     const isSingle = slots.length === 1;
     // Some of the cells may have been told in another group before; this group of them is told once all the same.
     const isDense = slots.length === sizeOf(area);
@@ -162,9 +162,11 @@ export class Builder {
     const own = new Set(slots.map((slot) => this.drafts.formatAddress(slot)));
     return reads.flatMap((read) => {
       if (!shareCells(read.area, area)) return [read];
-      const cells = this.bench.filledCellsIn(read.area);
+      const cells = this.bench.listFilledCells(read.area);
       const others = cells.filter((cell) => !own.has(this.drafts.formatAddress(cell)));
-      return others.length === cells.length ? [read] : rectanglesOf(others).map((rest) => ({ ...read, area: rest }));
+      return others.length === cells.length
+        ? [read]
+        : joinIntoRectangles(others).map((rest) => ({ ...read, area: rest }));
     });
   }
 
@@ -229,8 +231,8 @@ class DraftFactory {
 
   /** A place of one cell. */
   draftCell(cell: Place, kind: TracedPlace["kind"], value: CellValue): Draft {
-    const { text, symbol, unit } = this.bench.labels.of(cell.sheet, cell.row, cell.column);
-    const stored = this.bench.book.sheets[cell.sheet]?.cells.get(cellKey(cell.row, cell.column));
+    const { text, symbol, unit } = this.bench.labels.describeAt(cell.sheet, cell.row, cell.column);
+    const stored = this.bench.book.sheets[cell.sheet]?.cells.get(buildCellKey(cell.row, cell.column));
     const address = this.formatAddress(cell);
     const shown = formatDateValue(value, stored?.format ?? "General", this.bench.book.date1904);
     return { ...bare, kind, address, name: this.bench.nameOf(address), label: text, symbol, unit, value, shown };
@@ -238,7 +240,7 @@ class DraftFactory {
 
   /** A place of several cells, each of them listed. */
   draftRange(area: SheetArea, cells: readonly Place[]): Draft {
-    const { text, symbol, unit } = this.bench.labels.ofArea(area);
+    const { text, symbol, unit } = this.bench.labels.describeArea(area);
     const address = this.formatAreaAddress(area);
     const listed = cells.map((cell): Member => {
       const { value, kind } = this.bench.state(cell);
@@ -294,11 +296,11 @@ class DraftFactory {
   }
 
   formatAddress({ sheet, row, column }: Place): string {
-    return this.bench.address({ sheet, row, column });
+    return this.bench.formatAddress({ sheet, row, column });
   }
 
   formatAreaAddress(area: SheetArea): string {
-    return this.bench.addressOfArea(area);
+    return this.bench.formatArea(area);
   }
 }
 
@@ -315,7 +317,7 @@ interface SortedCells {
 
 /** Sorts the cells of an area. */
 function sortCells(bench: TracedBook, area: SheetArea): SortedCells {
-  const cells = bench.filledCellsIn(area);
+  const cells = bench.listFilledCells(area);
   const typed: Place[] = [];
   const formulas = new Map<string, Slot[]>();
   const owners = new Map<Slot, Place[]>();
@@ -324,9 +326,9 @@ function sortCells(bench: TracedBook, area: SheetArea): SortedCells {
     if (state.kind === "input") typed.push(cell);
     if (state.kind === "filled" && state.owner) pushInto(owners, state.owner, cell);
     if (state.kind !== "formula") continue;
-    const slot = bench.slot(cell);
+    const slot = bench.createSlot(cell);
     if (slot.filled && reachesOn(slot.filled, area)) pushInto(owners, slot, cell);
-    else pushInto(formulas, slot.formula ? formulaPattern(slot.formula, slot) : "", slot);
+    else pushInto(formulas, slot.formula ? buildFormulaPattern(slot.formula, slot) : "", slot);
   }
   const groups = [...formulas.values()].sort((a, b) => keyOfFirst(a) - keyOfFirst(b));
   return { cells, typed, groups, owners };
@@ -338,7 +340,7 @@ function pushInto<Key, Value>(map: Map<Key, Value[]>, key: Key, value: Value): v
   else map.set(key, [value]);
 }
 
-const keyOfFirst = ([slot]: readonly Slot[]): number => (slot ? cellKey(slot.row, slot.column) : 0);
+const keyOfFirst = ([slot]: readonly Slot[]): number => (slot ? buildCellKey(slot.row, slot.column) : 0);
 
 /** Fills more of the area than its own cell. */
 const reachesOn = (filled: Area, area: Area): boolean =>

@@ -1,4 +1,4 @@
-import { escapeHtml, policyTag } from "../html";
+import { escapeHtml, writePolicyTag } from "../html";
 import { palette, typeface } from "../palette";
 import { listDetails, describeKind, type Line, outlineOf, composeTitle, formatValue } from "./outline";
 import { describeValue, type Member, type TracedPlace, type Trace } from "./tree";
@@ -27,7 +27,7 @@ export function traceAsHtml(trace: Trace, { file }: TracePage): string {
 <html lang="en">
 <head>
 <meta charset="utf-8">
-${policyTag(traceStyle, script)}
+${writePolicyTag(traceStyle, script)}
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <title>${escapeHtml(`${title}, ${file}`)}</title>
 <style>${traceStyle}</style>

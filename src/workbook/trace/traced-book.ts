@@ -1,5 +1,5 @@
 import { type SheetArea, sizeOf } from "../book/area";
-import { formulasOf } from "../book/formulas";
+import { recallFormulas } from "../book/formulas";
 import { Inspector } from "../book/inspector";
 import { shorten } from "../file/problem";
 import type { AddInRegistry } from "../formula/calls/add-in";
@@ -30,7 +30,7 @@ export class TracedBook extends Inspector {
     this.tools = {
       interpreter: this.interpreter,
       work: new Work(reduceLimits(evaluation.work)),
-      names: formulasOf(book).names,
+      names: recallFormulas(book).names,
       functions,
       nameArea: (area) => this.nameArea(area),
       nameValue: describeValue,
@@ -57,11 +57,11 @@ export class TracedBook extends Inspector {
   }
 
   private nameArea(area: SheetArea): string {
-    const { text } = this.labels.ofArea(area);
+    const { text } = this.labels.describeArea(area);
     const count = sizeOf(area);
     const cells = count === 1 ? "" : ` (${String(count)} cells)`;
     if (text !== "") return `“${shorten(text)}”${cells}`;
-    const address = this.addressOfArea(area);
+    const address = this.formatArea(area);
     return this.nameOf(address) || address;
   }
 }

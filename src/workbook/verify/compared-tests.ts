@@ -1,7 +1,7 @@
 import { type Place, placeKey, type SheetArea } from "../book/area";
 import type { Inspector } from "../book/inspector";
 import { findUpstream } from "../book/upstream";
-import { askFunction, type ReviewedReading, rowOfSymbol, type WholeTest } from "../book/whole-tests";
+import { askFunction, type ReviewedReading, findRowOfSymbol, type WholeTest } from "../book/whole-tests";
 import { type Twins, listTwins } from "./like-formulas";
 import type { Review } from "./review";
 
@@ -18,7 +18,7 @@ export const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => 
 /** The readings of a test in their order. */
 export function measureSeries(view: Inspector, test: WholeTest): MeasuredReading[] {
   return test.readings.flatMap((reading): MeasuredReading[] => {
-    const pressure = view.number(reading.pressure);
+    const pressure = view.readNumber(reading.pressure);
     if (pressure === undefined) return [];
     return [{ place: reading.pressure, pressure: Math.abs(pressure), flows: listTypedFlows(view, reading, test) }];
   });
@@ -28,13 +28,13 @@ export function measureSeries(view: Inspector, test: WholeTest): MeasuredReading
 function listTypedFlows(view: Inspector, { flows }: ReviewedReading, { pressures }: WholeTest): number[] {
   const across = runsAcross(pressures);
   return flows.flatMap((flow): number[] => {
-    const own = view.number(flow);
+    const own = view.readNumber(flow);
     if (view.isTyped(flow)) return own === undefined ? [] : [own];
-    return view.precedents(flow).flatMap(({ sheet, top, left, bottom, right }) => {
+    return view.listPrecedents(flow).flatMap(({ sheet, top, left, bottom, right }) => {
       const isLine = across ? top === bottom : left === right;
       const isHere = across ? flow.column >= left && flow.column <= right : flow.row >= top && flow.row <= bottom;
       const beside: Place = across ? { sheet, row: top, column: flow.column } : { sheet, row: flow.row, column: left };
-      const value = isLine && isHere && view.isTyped(beside) ? view.number(beside) : undefined;
+      const value = isLine && isHere && view.isTyped(beside) ? view.readNumber(beside) : undefined;
       return value === undefined ? [] : [value];
     });
   });
@@ -78,8 +78,8 @@ export function pairHouseTests(
 function findVolumeSource(view: Inspector, test: WholeTest): string {
   const place = test.settings.get("volume")?.place;
   if (!place) return "";
-  const read = view.precedents(place).map((area) => view.addressOfArea(area));
-  return read.length > 0 ? read.join(" ") : view.address(place);
+  const read = view.listPrecedents(place).map((area) => view.formatArea(area));
+  return read.length > 0 ? read.join(" ") : view.formatAddress(place);
 }
 
 const mostDecimals = 4;
@@ -87,7 +87,7 @@ const mostDecimals = 4;
 /** Every result of a symbol that a report may go by: of a run, of a direction, the mean of the directions, the mean of all. */
 export function listResults({ view, addIn }: Review, tests: readonly WholeTest[], symbol: string): number[] {
   const listResultsOf = (chosen: readonly WholeTest[]): number[] =>
-    chosen.flatMap((test) => rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? []);
+    chosen.flatMap((test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? []);
   const directions = (["depressurization", "pressurization"] as const).map((way) =>
     listResultsOf(tests.filter(({ direction }) => direction === way)),
   );

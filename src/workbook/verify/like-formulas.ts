@@ -1,4 +1,4 @@
-import { quotedSheetName } from "../book/address";
+import { quoteSheetName } from "../book/address";
 import { type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
 import type { Book } from "../model";
@@ -14,7 +14,7 @@ const leastShareAlike = 0.85;
 /** Pairs of sheets whose formulas stand in the same cells and say the same, each of its own sheet. */
 export function findTwins(view: Inspector): Twins[] {
   const patterns = view.book.sheets.map(() => new Map<number, string>());
-  for (const place of view.formulaPlaces())
+  for (const place of view.listFormulaPlaces())
     patterns[place.sheet]?.set(placeKey({ ...place, sheet: 0 }), describeShape(view, place));
   const twins: Twins[] = [];
   for (let first = 0; first < patterns.length; first++) {
@@ -36,7 +36,7 @@ function areAlike(one: ReadonlyMap<number, string>, other: ReadonlyMap<number, s
 
 /** The pattern of a formula without its texts and without the names of sheets. */
 function describeShape(view: Inspector, place: Place): string {
-  const pattern = view.pattern(place) ?? "";
+  const pattern = view.findPattern(place) ?? "";
   return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|(?<![\p{L}\p{N}_.])[\p{L}\p{N}_.]+)!/gu, "!");
 }
 
@@ -44,12 +44,12 @@ function describeShape(view: Inspector, place: Place): string {
 export function translatePattern(view: Inspector, place: Place, other: number): string {
   const own = writePrefix(view.book, place.sheet);
   const twin = writePrefix(view.book, other);
-  const pattern = (view.pattern(place) ?? "").replace(/"[^"]*"/g, '""');
+  const pattern = (view.findPattern(place) ?? "").replace(/"[^"]*"/g, '""');
   return pattern.replaceAll(own, "<own>!").replaceAll(twin, "<other>!");
 }
 
 function writePrefix(book: Book, sheet: number): string {
-  return `${quotedSheetName(book.sheets[sheet]?.name ?? "")}!`;
+  return `${quoteSheetName(book.sheets[sheet]?.name ?? "")}!`;
 }
 
 /** The other sheets that are built like a sheet. */
@@ -72,7 +72,7 @@ export function findNeighbours(view: Inspector, place: Place, line: Line): reado
     const found: Place[] = [];
     for (let steps = step; Math.abs(steps) <= furthest; steps += step) {
       const next = stepAlong(place, line, steps);
-      const formula = view.cell(next)?.formula;
+      const formula = view.findCell(next)?.formula;
       if (!formula || formula.array || formula.dataTable) break;
       found.push(next);
     }

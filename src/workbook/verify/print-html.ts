@@ -1,4 +1,4 @@
-import { escapeHtml, policyTag } from "../html";
+import { escapeHtml, writePolicyTag } from "../html";
 import { palette, typeface } from "../palette";
 import type { Finding } from "./finding";
 import { describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
@@ -10,7 +10,7 @@ export function reviewAsHtml(reports: readonly FileReport[], written: Date): str
     reports.length === 1 ? `Review of ${nameOf(reports[0]?.file ?? "")}` : `Review of ${reports.length} workbooks`;
   return [
     '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
-    policyTag(styleSheet),
+    writePolicyTag(styleSheet),
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     `<title>${escapeHtml(title)}</title><style>${styleSheet}</style></head><body>`,
     `<header><p class="brand">Stillair · reviewer's report</p><h1>${escapeHtml(title)}</h1>`,

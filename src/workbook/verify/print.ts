@@ -1,4 +1,4 @@
-import { counted, faultsText, listed } from "../words";
+import { formatCount, describeFaults, formatList } from "../words";
 import type { Verification } from "./verify";
 import { shorten } from "../file/problem";
 import type { Finding } from "./finding";
@@ -30,8 +30,8 @@ export function reviewTotals(reports: readonly FileReport[]): string {
   const count = (outcome: Outcome): number => reports.filter((report) => judgeOutcome(report) === outcome).length;
   const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
-    `${counted(reports.length, "workbook")}: ${count("nothing found")} with nothing wrong, ${count("findings")} with findings, ` +
-    `${count("not fully read")} unreadable or not recomputed in full${faultsText(faults)}`
+    `${formatCount(reports.length, "workbook")}: ${count("nothing found")} with nothing wrong, ${count("findings")} with findings, ` +
+    `${count("not fully read")} unreadable or not recomputed in full${describeFaults(faults)}`
   );
 }
 
@@ -45,12 +45,12 @@ export function describeBasis({ formulaCells, evaluatedCells, tests, verdicts }:
       ? "no verdict"
       : verdicts.length === 1
         ? `the verdict “${shorten(first.word)}” in ${first.place}`
-        : `${counted(verdicts.length, "verdict")} (${listed(
+        : `${formatCount(verdicts.length, "verdict")} (${formatList(
             [...words].map((word) => shorten(word)),
             mostPlaces,
           )})`;
-  const count = tests.length === 0 ? "no whole test" : counted(tests.length, "test");
-  return `Recomputed ${evaluatedCells} of ${counted(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
+  const count = tests.length === 0 ? "no whole test" : formatCount(tests.length, "test");
+  return `Recomputed ${evaluatedCells} of ${formatCount(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
 }
 
 function writeFindingLines({ first, rest }: Gathered): string[] {
@@ -60,7 +60,7 @@ function writeFindingLines({ first, rest }: Gathered): string[] {
   const more =
     rest.length > 0
       ? wrapText(
-          `The same in ${listed(
+          `The same in ${formatList(
             rest.map((finding) => finding.place),
             mostPlaces,
           )}.`,

@@ -1,4 +1,4 @@
-import { type Call, findCalls, filledBy } from "../book/add-in-calls";
+import { type Call, findCalls, findFilledArea } from "../book/add-in-calls";
 import { areaOf, type Place, placeKey } from "../book/area";
 import { Inspector } from "../book/inspector";
 import { findUpstream } from "../book/upstream";
@@ -11,7 +11,7 @@ import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation, Outcome } from "../formula/evaluation";
 import { reduceLimits } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
-import { type Book, type Cell, cellKey } from "../model";
+import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";
 import { type Twins, findTwins } from "./like-formulas";
 import { type Verdict, findVerdicts } from "./verdicts";
@@ -53,7 +53,7 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
   const chain = findUpstream(
     view,
-    roots.flatMap((call) => [areaOf(call.place), filledBy(view, call)]),
+    roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]),
   );
   return {
     opened,
@@ -88,7 +88,7 @@ export function evaluateProbes(
     if (ofSheet.length === 0) return sheet;
     const cells = new Map(sheet.cells);
     for (const { place, text } of ofSheet) {
-      const key = cellKey(place.row, place.column);
+      const key = buildCellKey(place.row, place.column);
       const cell = cells.get(key);
       const { row, column } = place;
       const base: Cell = cell ?? { row, column, value: null, format: "General" };

@@ -1,9 +1,9 @@
 import { isDateFormat } from "numfmt";
-import { filledBy } from "../book/add-in-calls";
+import { findFilledArea } from "../book/add-in-calls";
 import type { Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { headingAbove, wordsBefore } from "../book/labels";
-import { type ReviewedReading, settingOf, type WholeTest } from "../book/whole-tests";
+import { readHeadingAbove, readWordsBefore } from "../book/labels";
+import { type ReviewedReading, readSetting, type WholeTest } from "../book/whole-tests";
 import type { Review } from "./review";
 
 const furthest = 60;
@@ -42,7 +42,7 @@ function readColumnsBeside(view: Inspector, readings: readonly ReviewedReading[]
   const columns: number[][] = [];
   for (let column = 0; column < furthest; column++) {
     if (own.has(column)) continue;
-    const numbers = readings.flatMap(({ pressure }) => view.number({ ...pressure, column }) ?? []);
+    const numbers = readings.flatMap(({ pressure }) => view.readNumber({ ...pressure, column }) ?? []);
     if (numbers.length === readings.length) columns.push(numbers);
   }
   return columns;
@@ -65,16 +65,16 @@ export function findStatedVersions({ view, calls }: Review): StatedVersion[] {
     .filter(({ alone }) => alone)
     .flatMap((call): Place[] => {
       if (call.id === "METHODVERSION") return [call.place];
-      const { sheet, top, bottom, left, right } = filledBy(view, call);
+      const { sheet, top, bottom, left, right } = findFilledArea(view, call);
       if (right < left + 2) return [];
       const rows = Array.from({ length: bottom - top + 1 }, (_, index) => top + index);
-      const isMethod = (row: number) => view.text({ sheet, row, column: left + 1 }) === "method";
+      const isMethod = (row: number) => view.readText({ sheet, row, column: left + 1 }) === "method";
       return rows.filter(isMethod).map((row) => ({ sheet, row, column: left + 2 }));
     });
   return places.flatMap((place) => {
-    const stored = view.cell(place)?.value;
+    const stored = view.findCell(place)?.value;
     if (typeof stored !== "string" || !versionText.test(stored)) return [];
-    return [{ place, stored, computed: view.text(place) }];
+    return [{ place, stored, computed: view.readText(place) }];
   });
 }
 
@@ -83,14 +83,14 @@ export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): numbe
   const named = view.book.names
     .filter(({ name }) => /^(date_?of_?test|test_?date)$/i.test(name))
     .flatMap(({ text }) => {
-      const area = view.areaOfName(text);
-      return area ? view.cellsIn(area) : [];
+      const area = view.findNamedArea(text);
+      return area ? view.listCells(area) : [];
     });
   const labelled = findTypedDates(view).filter((place) =>
-    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(wordsBefore(view, place)),
+    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(readWordsBefore(view, place)),
   );
-  const set = tests.map((test) => settingOf(view, test, "test date"));
-  const numbers = [...[...named, ...labelled].map((place) => view.number(place)), ...set];
+  const set = tests.map((test) => readSetting(view, test, "test date"));
+  const numbers = [...[...named, ...labelled].map((place) => view.readNumber(place)), ...set];
   return [...new Set(numbers.filter((value): value is number => typeof value === "number").map(Math.floor))];
 }
 
@@ -105,6 +105,6 @@ export function findTypedDates(view: Inspector): Place[] {
 
 /** What a date is, by the words above it or before it. */
 export function describeDate(view: Inspector, place: Place): string {
-  const above = headingAbove(view, place);
-  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : wordsBefore(view, place);
+  const above = readHeadingAbove(view, place);
+  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : readWordsBefore(view, place);
 }

@@ -1,8 +1,8 @@
 import { isSingleCell, type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { headingAbove, wordsBefore } from "../book/labels";
+import { readHeadingAbove, readWordsBefore } from "../book/labels";
 import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax";
-import { figure } from "../words";
+import { formatFigure } from "../words";
 import type { Review } from "./review";
 
 /** Cubic metres an hour in one cubic foot a minute: 0.3048³ · 60. */
@@ -56,13 +56,13 @@ export function findSameUnitSources(view: Inspector, place: Place): Place[] {
   for (let next = waiting.pop(); next && found.size < mostCells; next = waiting.pop()) {
     if (found.has(placeKey(next))) continue;
     found.set(placeKey(next), next);
-    const root = view.owner(next) ? undefined : view.parsed(next)?.root;
+    const root = view.findOwner(next) ? undefined : view.parseFormulaAt(next)?.root;
     if (!root) continue;
     for (const node of listHandedOn(root))
-      for (const area of view.areasOfNode(node, next)) for (const cell of view.cellsIn(area)) waiting.push(cell);
+      for (const area of view.resolveNode(node, next)) for (const cell of view.listCells(area)) waiting.push(cell);
   }
   return [...found.values()]
-    .filter((source) => view.isTyped(source) && view.number(source) !== undefined)
+    .filter((source) => view.isTyped(source) && view.readNumber(source) !== undefined)
     .sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
 }
 
@@ -128,7 +128,7 @@ function describeFactor(review: Review, node: Node, place: Place): string | unde
   const lone = figures.find((value) => isWithin(value, near) && !isKnown(value));
   const product = figures.reduce((all, value) => all * value, 1);
   const factor = lone ?? (others === 1 && isWithin(product, wide) && !isKnown(product) ? product : undefined);
-  return factor === undefined ? undefined : `multiplies by ${figure(factor, 6)}`;
+  return factor === undefined ? undefined : `multiplies by ${formatFigure(factor, 6)}`;
 }
 
 const isWithin = (value: number, times: number): boolean => value < times && value > 1 / times;
@@ -166,11 +166,11 @@ function collectFactors(review: Review, root: Node, place: Place): Factors {
 
 function readFigure({ view }: Review, node: Node, place: Place): number | undefined {
   if (node.type === "constant") return typeof node.value === "number" ? node.value : undefined;
-  const [area, ...more] = view.areasOfNode(node, place);
+  const [area, ...more] = view.resolveNode(node, place);
   if (node.type !== "area" || !area || more.length > 0 || !isSingleCell(area)) return undefined;
   const cell = { sheet: area.sheet, row: area.top, column: area.left };
-  const isBare = view.isTyped(cell) && wordsBefore(view, cell) === "" && headingAbove(view, cell) === "";
-  return isBare ? view.number(cell) : undefined;
+  const isBare = view.isTyped(cell) && readWordsBefore(view, cell) === "" && readHeadingAbove(view, cell) === "";
+  return isBare ? view.readNumber(cell) : undefined;
 }
 
 /** A figure added or taken away that is small beside what it changes; whole numbers count rows and days. */
@@ -179,9 +179,9 @@ function stepOf(review: Review, node: Node & { type: "operation" }, place: Place
   const [step, other] = right === undefined ? [left, node.right] : [right, node.left];
   if (step === undefined || (left !== undefined && right !== undefined)) return undefined;
   if (Number.isInteger(step) || knownSteps.includes(step)) return undefined;
-  const [value = null] = review.view.valuesOfNode(other, place) ?? [];
+  const [value = null] = review.view.evaluateNode(other, place) ?? [];
   if (typeof value !== "number") return undefined;
   const share = Math.abs(step / value);
   if (!(share < 0.5 && share > 1e-6)) return undefined;
-  return node.operator === "-" ? `takes away ${figure(step, 6)}` : `adds ${figure(step, 6)}`;
+  return node.operator === "-" ? `takes away ${formatFigure(step, 6)}` : `adds ${formatFigure(step, 6)}`;
 }

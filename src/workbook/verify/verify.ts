@@ -47,7 +47,9 @@ function countParts({ view, tests, verdicts }: Review): Omit<Verification, "find
     formulaCells: formulas.length,
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addInCells: view.evaluation.addIn.cells,
-    tests: tests.map(({ direction, pressures }) => ({ direction, pressures: view.addressOfArea(pressures) })),
-    verdicts: verdicts.flatMap(({ cells }) => cells.map(({ place, word }) => ({ place: view.address(place), word }))),
+    tests: tests.map(({ direction, pressures }) => ({ direction, pressures: view.formatArea(pressures) })),
+    verdicts: verdicts.flatMap(({ cells }) =>
+      cells.map(({ place, word }) => ({ place: view.formatAddress(place), word })),
+    ),
   };
 }

@@ -1,5 +1,5 @@
 import { format } from "numfmt";
-import { areaAddress } from "../book/address";
+import { formatAreaAddress } from "../book/address";
 import { isInside, type Place } from "../book/area";
 import type { Review } from "./review";
 
@@ -19,7 +19,7 @@ export function explainHiding({ book, state }: Pick<Review, "book" | "state">, p
   if (Number(of?.widths.get(place.column)) < thinnest) return "its column has no width";
   const merged = sheet.mergedAreas.find((area) => isInside(area, place.row, place.column));
   const isShown = merged === undefined || (merged.top === place.row && merged.left === place.column);
-  return isShown ? undefined : `it lies under the merged cells ${areaAddress(merged)}`;
+  return isShown ? undefined : `it lies under the merged cells ${formatAreaAddress(merged)}`;
 }
 
 /** A number as its format shows it. */

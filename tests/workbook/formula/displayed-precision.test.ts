@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
 import { roundAsDisplayed } from "../../../src/workbook/formula/run";
-import { cellKey, type CellValue } from "../../../src/workbook/model";
+import { buildCellKey, type CellValue } from "../../../src/workbook/model";
 import { bookOf, dynamic, f, read, sheet } from "./book";
 
 describe("a workbook that calculates with the precision as displayed", () => {
   it("goes on with what its cells show", () => {
     const own = sheet("Sheet1", { A1: f("2/3"), A2: f("A1*3"), A3: f("2/3"), A4: dynamic("A4:A5", "{1;2}") });
-    const first = own.cells.get(cellKey(0, 0));
-    if (first) own.cells.set(cellKey(0, 0), { ...first, format: "0.00" });
+    const first = own.cells.get(buildCellKey(0, 0));
+    if (first) own.cells.set(buildCellKey(0, 0), { ...first, format: "0.00" });
     const book = { ...bookOf([own]), precisionAsDisplayed: true };
     const evaluation = evaluateBook(book);
     expect([read(book, evaluation, "A1"), read(book, evaluation, "A2")]).toEqual([0.67, 0.67 * 3]);

@@ -1,7 +1,7 @@
 import { expect } from "vitest";
 import { parsePlace } from "../../../src/workbook/book/address";
 import { stripFilePrefixes } from "../../../src/workbook/formula/parse/formula-text";
-import { cellKey, type Book } from "../../../src/workbook/model";
+import { buildCellKey, type Book } from "../../../src/workbook/model";
 import type { Trace } from "../../../src/workbook/trace/tree";
 
 type Place = Trace["places"][number];
@@ -15,7 +15,7 @@ function stored(book: Book, address: string) {
   const sheet = book.sheets.find(({ name }) => name === (quoted?.replaceAll("''", "'") ?? plain));
   const place = parsePlace(cell);
   if (!sheet || !place) throw new Error(`no such cell: ${address}`);
-  return sheet.cells.get(cellKey(place.row, place.column));
+  return sheet.cells.get(buildCellKey(place.row, place.column));
 }
 
 /** A formula that mentions no cell, name or table, such as =PI()/4 or =TODAY(): nothing stands behind it. */

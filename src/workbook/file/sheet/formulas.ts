@@ -1,5 +1,5 @@
 import { stringifyTokens, type Token, tokenize, translateTokensToA1, translateTokensToR1C1 } from "@borgar/fx/xlsx";
-import { cellAddress, parseArea } from "../../book/address";
+import { formatCellAddress, parseArea } from "../../book/address";
 import { findRefusal } from "../../formula/parse/formula-text";
 import type { Area, Cell, Formula } from "../../model";
 import { limits } from "../limits";
@@ -82,8 +82,8 @@ export class SharedFormula {
   translateTo(row: number, column: number): string {
     // What is not read at all is not moved either.
     if (findRefusal(this.text) !== undefined) return this.text;
-    this.relative ??= translateTokensToR1C1(tokenize(this.text), cellAddress(this.row, this.column));
-    return stringifyTokens(translateTokensToA1(this.relative, cellAddress(row, column)));
+    this.relative ??= translateTokensToR1C1(tokenize(this.text), formatCellAddress(this.row, this.column));
+    return stringifyTokens(translateTokensToA1(this.relative, formatCellAddress(row, column)));
   }
 }
 

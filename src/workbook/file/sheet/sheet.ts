@@ -1,8 +1,8 @@
-import { cellAddress, parseArea, parsePlace } from "../../book/address";
+import { formatCellAddress, parseArea, parsePlace } from "../../book/address";
 import {
   type Area,
   type Cell,
-  cellKey,
+  buildCellKey,
   type CellValue,
   type ErrorCode,
   ErrorValue,
@@ -77,7 +77,7 @@ class SheetReader implements XmlReader {
     this.valueContext = {
       strings: context.strings,
       date1904: context.date1904,
-      problem: (what) => this.describeProblem(`the cell ${cellAddress(this.row, this.column)} ${what}`),
+      problem: (what) => this.describeProblem(`the cell ${formatCellAddress(this.row, this.column)} ${what}`),
     };
     this.formulas = new FormulaReader(context, (what) => this.valueContext.problem(what));
   }
@@ -113,7 +113,7 @@ class SheetReader implements XmlReader {
     const { cells, hiddenRows, frame } = this;
     const overlapping = findOverlappingFormulas(cells);
     if (overlapping) {
-      const [one, other] = overlapping.map(({ row, column }) => cellAddress(row, column));
+      const [one, other] = overlapping.map(({ row, column }) => formatCellAddress(row, column));
       throw this.describeProblem(`the formulas of ${one} and ${other} fill the same cell`);
     }
     const { hiddenColumns, mergedAreas, filter, isFilteredUnseen, transitionRules } = frame;
@@ -177,9 +177,9 @@ class SheetReader implements XmlReader {
     const value = this.readCellValue();
     const formula = this.formula ? this.readCellFormula(this.formula) : undefined;
     if (value === null && !formula) return;
-    const key = cellKey(this.row, this.column);
+    const key = buildCellKey(this.row, this.column);
     if (this.cells.has(key))
-      throw this.describeProblem(`the cell ${cellAddress(this.row, this.column)} is there twice`);
+      throw this.describeProblem(`the cell ${formatCellAddress(this.row, this.column)} is there twice`);
     if (++this.context.cellCount > this.context.mostCells) {
       throw new WorkbookProblem("too large", `the workbook has more than ${this.context.mostCells} filled cells`);
     }
@@ -195,7 +195,7 @@ class SheetReader implements XmlReader {
     // Without a style part, every cell has the only style that there is.
     if (style !== "0") {
       this.unstyledCount++;
-      this.firstUnstyled ??= sentence`${cellAddress(this.row, this.column)} (style ${style})`;
+      this.firstUnstyled ??= sentence`${formatCellAddress(this.row, this.column)} (style ${style})`;
     }
     return "General";
   }

@@ -1,4 +1,4 @@
-import { areaAddress, cellAddress } from "../../book/address";
+import { formatAreaAddress, formatCellAddress } from "../../book/address";
 import { type Area, type CellValue, ErrorValue } from "../../model";
 import { WorkbookProblem } from "../problem";
 import { encodeText } from "../xml/text";
@@ -80,7 +80,7 @@ export function editCell(cell: CellPlace, text: string, value: CellValue, array:
   // The value's rich form (a card, a picture, the kind of an error) would no longer belong to it.
   if (rich) edits.push({ ...rich.whole, text: "" });
   const range = cell.formula?.attributes.get("ref");
-  if (array && range) edits.push({ ...range.value, text: areaAddress(array) });
+  if (array && range) edits.push({ ...range.value, text: formatAreaAddress(array) });
   edits.push(...editContent(cell, text, written));
   return edits;
 }
@@ -110,7 +110,7 @@ export function writeNewCell(
   const written = encodeValue(value, false);
   const styled = style === undefined || style === "0" ? "" : ` s="${style}"`;
   const typed = written.type === undefined ? "" : ` t="${written.type}"`;
-  return `<${prefix}c r="${cellAddress(row, column)}"${styled}${typed}>${writeContent(written, prefix)}</${prefix}c>`;
+  return `<${prefix}c r="${formatCellAddress(row, column)}"${styled}${typed}>${writeContent(written, prefix)}</${prefix}c>`;
 }
 
 /** "x:" of "x:c", "" of "c". */

@@ -1,7 +1,7 @@
 import { isSameValue } from "./write-back";
 import type { Difference, Evaluation } from "../../formula/evaluation";
 import type { CellPatch } from "./cell-edits";
-import { type Area, type Book, cellKey, type Formula } from "../../model";
+import { type Area, type Book, buildCellKey, type Formula } from "../../model";
 
 /**
  * What a copy must hold otherwise than the file: the cells that were set, computed cells that differ from the stored value, and,
@@ -19,7 +19,7 @@ export function collectPatches(
   const resized = new Set(
     evaluation.cells
       .filter(({ sheet, row, column, address, outcome }) => {
-        const formula = book.sheets[sheet]?.cells.get(cellKey(row, column))?.formula;
+        const formula = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.formula;
         return outcome.evaluated && formula && findChangedRange(formula, spills.get(address), row, column);
       })
       .map(({ address }) => address),
@@ -27,7 +27,7 @@ export function collectPatches(
   for (const cell of evaluation.cells) {
     const { sheet, row, column, outcome } = cell;
     if (!outcome.evaluated) continue;
-    const stored = book.sheets[sheet]?.cells.get(cellKey(row, column));
+    const stored = book.sheets[sheet]?.cells.get(buildCellKey(row, column));
     const array = stored?.formula && findChangedRange(stored.formula, spills.get(cell.address), row, column);
     const earlier = whatIf?.before.outcome(sheet, row, column);
     const moved = whatIf !== undefined && !(earlier?.evaluated && isSameValue(earlier.value, outcome.value));
@@ -49,5 +49,5 @@ function findChangedRange(formula: Formula, spilled: Area | undefined, row: numb
 }
 
 function placeKey({ sheet, row, column }: { sheet: number; row: number; column: number }): string {
-  return `${sheet} ${cellKey(row, column)}`;
+  return `${sheet} ${buildCellKey(row, column)}`;
 }

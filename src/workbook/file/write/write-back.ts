@@ -1,5 +1,5 @@
-import { cellAddress } from "../../book/address";
-import { type Cell, cellKey, type CellValue, ErrorValue, type Formula, placeOfKey, type Sheet } from "../../model";
+import { formatCellAddress } from "../../book/address";
+import { type Cell, buildCellKey, type CellValue, ErrorValue, type Formula, placeOfKey, type Sheet } from "../../model";
 import { type OpenedWorkbook, openWorkbook } from "../open";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodePart, encodePart } from "../xml/text";
@@ -61,7 +61,7 @@ function requireEntry({ archive }: OpenedWorkbook, name: string): ZipEntry {
 }
 
 function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
-  const cell = opened.book.sheets[change.sheet]?.cells.get(cellKey(change.row, change.column));
+  const cell = opened.book.sheets[change.sheet]?.cells.get(buildCellKey(change.row, change.column));
   const { array, freeze } = change;
   if (freeze) return false;
   const stored = cell?.formula?.array;
@@ -75,7 +75,7 @@ function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
  */
 function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly CellPatch[]): void {
   const asked = new Map<string, CellPatch>();
-  for (const change of changes) asked.set(`${change.sheet} ${cellKey(change.row, change.column)}`, change);
+  for (const change of changes) asked.set(`${change.sheet} ${buildCellKey(change.row, change.column)}`, change);
   const written = openWorkbook(copy).book;
   for (const [index, before] of opened.book.sheets.entries()) {
     const after = written.sheets[index] as Sheet;
@@ -85,7 +85,7 @@ function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly 
         const { row, column } = placeOfKey(key);
         throw new WorkbookProblem(
           "cannot write",
-          sentence`the copy did not read back as it should at ${before.name}!${cellAddress(row, column)}, so it is not written`,
+          sentence`the copy did not read back as it should at ${before.name}!${formatCellAddress(row, column)}, so it is not written`,
         );
       }
     }

@@ -1,5 +1,5 @@
 import type { Area } from "../../model";
-import { areaAddress, parseArea } from "../../book/address";
+import { formatAreaAddress, parseArea } from "../../book/address";
 import { applyEdits, type Edit, editCell, freezeCell, writeNewCell, readPrefix, type SheetPatch } from "./cell-edits";
 import { findPlaces, type RowPlace, type SheetPlaces } from "./sheet-places";
 
@@ -109,5 +109,5 @@ function widenDimension(places: SheetPlaces, text: string, added: readonly Sheet
   );
   const same =
     wide.top === area.top && wide.left === area.left && wide.bottom === area.bottom && wide.right === area.right;
-  return same ? [] : [{ ...range, text: areaAddress(wide) }];
+  return same ? [] : [{ ...range, text: formatAreaAddress(wide) }];
 }

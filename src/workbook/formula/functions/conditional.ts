@@ -1,4 +1,4 @@
-import { cellKey, ErrorValue } from "../../model";
+import { buildCellKey, ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { orderOfTexts, haveSameDigits, isSameText } from "../values/comparison";
 import { mayBeNumber, parseNumber } from "../values/number-text";
@@ -133,7 +133,7 @@ function findMatchingOffsets(
   const seen = new Map<number, Scalar[]>();
   for (const [turn, area] of areas.entries()) {
     caller.grid.visit(area, (value, row, column) => {
-      const key = cellKey(row - area.top, column - area.left);
+      const key = buildCellKey(row - area.top, column - area.left);
       let values = seen.get(key);
       if (!values) seen.set(key, (values = new Array<Scalar>(areas.length).fill(null)));
       values[turn] = value;
@@ -179,10 +179,13 @@ function collectChosenNumbers(
   const conditionKeys = new Set<number>();
   if (blanksMatch) {
     for (const area of areas)
-      caller.grid.visit(area, (_, row, column) => void conditionKeys.add(cellKey(row - area.top, column - area.left)));
+      caller.grid.visit(
+        area,
+        (_, row, column) => void conditionKeys.add(buildCellKey(row - area.top, column - area.left)),
+      );
   }
   caller.grid.visit(target, (value, row, column) => {
-    const key = cellKey(row - target.top, column - target.left);
+    const key = buildCellKey(row - target.top, column - target.left);
     if (!keys.has(key) && !(blanksMatch && !conditionKeys.has(key))) return false;
     if (typeof value === "number") numbers.push(value);
     if (value instanceof ErrorValue) problem = value;
@@ -233,7 +236,7 @@ export const conditionalAggregates: FunctionTable = {
     if (!blanksMatch) return keys.size;
     const filled = new Set<number>();
     for (const area of areas)
-      caller.grid.visit(area, (_, row, column) => void filled.add(cellKey(row - area.top, column - area.left)));
+      caller.grid.visit(area, (_, row, column) => void filled.add(buildCellKey(row - area.top, column - area.left)));
     return keys.size + sizeOf(first) - filled.size;
   }),
   SUMIF: defineOnOneRange(total),

@@ -2,7 +2,7 @@ import { sentence } from "../../file/problem";
 import { type ErrorCode, ErrorValue } from "../../model";
 import { type FunctionTable, takes } from "../calls/function-entry";
 import type { Slot } from "../grid/slot";
-import { columnLetters } from "../../book/address";
+import { formatColumn } from "../../book/address";
 import { toTypedForm } from "../parse/formula-text";
 import { type AreaNode, listChildren, type Node } from "../parse/syntax";
 import { isError, toInteger } from "../values/coerce";
@@ -94,7 +94,7 @@ export const cellFunction: FunctionTable = {
       case "col":
         return area.left + 1;
       case "address":
-        return sheet === "" ? `$${columnLetters(area.left)}$${area.top + 1}` : refuse("CELL address of another sheet");
+        return sheet === "" ? `$${formatColumn(area.left)}$${area.top + 1}` : refuse("CELL address of another sheet");
       case "contents":
         return caller.grid.readValue(area.sheet, area.top, area.left);
       case "type": {

@@ -1,5 +1,5 @@
 import { type Caller, type FunctionTable, takes } from "../calls/function-entry";
-import { columnLetters, quotedSheetName } from "../../book/address";
+import { formatColumn, quoteSheetName } from "../../book/address";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Value } from "../values/value";
@@ -91,7 +91,7 @@ function formatAddress(row: number, column: number, kind: number, a1: boolean): 
   const fixedRow = kind === 1 || kind === 2;
   const fixedColumn = kind === 1 || kind === 3;
   if (kind < 1 || kind > 4 || row < 1 || row > lastRow + 1 || column < 1 || column > lastColumn + 1) return undefined;
-  if (a1) return `${fixedColumn ? "$" : ""}${columnLetters(column - 1)}${fixedRow ? "$" : ""}${row}`;
+  if (a1) return `${fixedColumn ? "$" : ""}${formatColumn(column - 1)}${fixedRow ? "$" : ""}${row}`;
   return `R${fixedRow ? row : `[${row}]`}C${fixedColumn ? column : `[${column}]`}`;
 }
 
@@ -130,7 +130,7 @@ export const referenceFunctions: FunctionTable = {
       if (address === undefined) return errors.value;
       if (sheet === undefined) return address;
       if (typeof sheet !== "string" || sheet === "") return refuse("ADDRESS with a sheet name that is no text");
-      return `${quotedSheetName(sheet)}!${address}`;
+      return `${quoteSheetName(sheet)}!${address}`;
     },
   ),
 };

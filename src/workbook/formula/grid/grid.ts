@@ -1,13 +1,13 @@
-import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
-import { parsedFormula } from "../../book/formulas";
-import { cellAddress, quotedSheetName } from "../../book/address";
+import { buildCellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
+import { parseCellFormula } from "../../book/formulas";
+import { formatCellAddress, quoteSheetName } from "../../book/address";
 import { AreaCache, ColumnRuns, ValueCounts } from "./range-caches";
 import { largestArray } from "../values/broadcast";
 import { type HandedOn, ReadingNotes, Slot } from "./slot";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Matrix, type Scalar } from "../values/value";
-import { columnsOf, isInside, lastColumn, lastRow, overlap, type SheetArea } from "../../book/area";
+import { columnsOf, isInside, lastColumn, lastRow, doOverlap, type SheetArea } from "../../book/area";
 import { spend, spendArray } from "../values/work";
 
 /** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
@@ -57,7 +57,7 @@ export class Grid {
           else sheet.addConstant(key, value);
           continue;
         }
-        const slot = new Slot(index, row, column, formula, parsedFormula(formula, { row, column }));
+        const slot = new Slot(index, row, column, formula, parseCellFormula(formula, { row, column }));
         sheet.addSlot(key, slot);
         this.formulas.push(slot);
       }
@@ -72,14 +72,14 @@ export class Grid {
 
   /** The formula cell or array cell at a place, if there is one. */
   findSlot(sheet: number, row: number, column: number): Slot | undefined {
-    return this.sheets[sheet]?.slots.get(cellKey(row, column));
+    return this.sheets[sheet]?.slots.get(buildCellKey(row, column));
   }
 
   /** The value of one cell. */
   readValue(sheet: number, row: number, column: number): Scalar {
     const grid = this.sheets[sheet];
     if (!grid) return null;
-    const key = cellKey(row, column);
+    const key = buildCellKey(row, column);
     const slot = grid.slots.get(key);
     if (slot) {
       if (!this.isReady(slot)) throw Pending.signal;
@@ -191,13 +191,13 @@ export class Grid {
     const large = this.sheets[area.sheet]?.large ?? [];
     spend(large.length);
     for (const one of large)
-      if (overlap(area, one.area)) throw new NotEvaluated(one.reason, this.formatAddress(one.owner));
+      if (doOverlap(area, one.area)) throw new NotEvaluated(one.reason, this.formatAddress(one.owner));
   }
 
   /** True where a cell holds something that blocks another formula's spill. */
   blocks(sheet: number, row: number, column: number, owner: Slot): boolean {
     const grid = this.sheets[sheet];
-    const key = cellKey(row, column);
+    const key = buildCellKey(row, column);
     const slot = grid?.slots.get(key);
     if (slot) return slot !== owner && slot.owner !== owner && !slot.isEmptied;
     return grid?.constants.has(key) === true;
@@ -205,8 +205,8 @@ export class Grid {
 
   /** The full address of a cell: Results!B4. */
   formatAddress(slot: { readonly sheet: number; readonly row: number; readonly column: number }): string {
-    const prefix = (this.prefixes[slot.sheet] ??= `${quotedSheetName(this.book.sheets[slot.sheet]?.name ?? "")}!`);
-    return prefix + cellAddress(slot.row, slot.column);
+    const prefix = (this.prefixes[slot.sheet] ??= `${quoteSheetName(this.book.sheets[slot.sheet]?.name ?? "")}!`);
+    return prefix + formatCellAddress(slot.row, slot.column);
   }
 }
 

@@ -1,4 +1,4 @@
-import { cellKey, placeOfKey, type Area, type CellValue } from "../../model";
+import { buildCellKey, placeOfKey, type Area, type CellValue } from "../../model";
 import { Slot } from "./slot";
 import { columnsOf, rowsOf } from "../../book/area";
 import { spend, readCurrentWork } from "../values/work";
@@ -48,7 +48,7 @@ export class SheetGrid {
     const stored = owner.formula?.array;
     for (let row = area.top; row <= area.bottom; row += 1) {
       for (let column = area.left; column <= area.right; column += 1) {
-        const key = cellKey(row, column);
+        const key = buildCellKey(row, column);
         if (this.slots.get(key)?.isEmptied === false || this.changed?.has(key)) continue;
         const wasResult = stored !== undefined && row <= stored.bottom && column <= stored.right;
         if (this.constants.has(key) && !wasResult) continue;
@@ -68,7 +68,7 @@ export class SheetGrid {
     const keys: number[] = [];
     if (size <= 2 * (this.constants.size + this.slots.size) + 16) {
       for (let row = area.top; row <= bottom; row += 1) {
-        for (let column = area.left; column <= right; column += 1) keys.push(cellKey(row, column));
+        for (let column = area.left; column <= right; column += 1) keys.push(buildCellKey(row, column));
       }
       return keys;
     }

@@ -1,6 +1,6 @@
 import { parse, type Token, tokenize } from "@borgar/fx/xlsx";
 import { sentence } from "../../file/problem";
-import { columnOfLetters } from "../../book/address";
+import { parseColumn } from "../../book/address";
 import { inBrackets, longestFormula, prepareForParsing, quotedName, quotedText, findRefusal } from "./formula-text";
 import { listChildren, type Node, type Parsed } from "./syntax";
 import { Translator } from "./translate";
@@ -145,7 +145,7 @@ function buildRelativeKey(text: string, row: number, column: number): string {
     if (first === 34 || first === 39 || first === 91) return part;
     const match = cell.exec(part);
     if (match) {
-      const columnIndex = columnOfLetters(match[2] ?? "");
+      const columnIndex = parseColumn(match[2] ?? "");
       const rowIndex = Number(match[4]) - 1;
       return `{${match[1] ? `$${columnIndex}` : columnIndex - column},${match[3] ? `$${rowIndex}` : rowIndex - row}}`;
     }
@@ -159,6 +159,6 @@ function buildRelativeKey(text: string, row: number, column: number): string {
 function writeRelativeEdge(match: RegExpExecArray, row: number, column: number): string {
   const name = match[2] ?? "";
   const isRow = /^[0-9]/.test(name);
-  const index = isRow ? Number(name) - 1 : columnOfLetters(name);
+  const index = isRow ? Number(name) - 1 : parseColumn(name);
   return (isRow ? "r" : "c") + (match[1] ? `$${index}` : String(index - (isRow ? row : column)));
 }

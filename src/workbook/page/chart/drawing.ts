@@ -1,7 +1,7 @@
 import type { Chart } from "../../file/appearance/charts";
 import { colours } from "../../graph/line-style";
-import { element } from "../../graph/svg";
-import { textAt } from "../../graph/text";
+import { writeElement } from "../../graph/svg";
+import { drawText } from "../../graph/text";
 import { ErrorValue } from "../../model";
 import { palette } from "../../palette";
 import { formatCellText } from "../cell-text";
@@ -57,7 +57,11 @@ export function drawChart(
   const content = isBars ? drawBars(chart, drawn, area, date1904) : drawPoints(chart, drawn, area, date1904);
   if (content === undefined) return undefined;
   const label = words === "" ? "Chart" : words;
-  return element("svg", { viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": label }, legend.svg + content);
+  return writeElement(
+    "svg",
+    { viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": label },
+    legend.svg + content,
+  );
 }
 
 /** The share of a category's width that its bars take. */
@@ -103,14 +107,14 @@ function drawBars(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, da
       const box = lies
         ? { x: near, y: side, width: length, height: thickness }
         : { x: side, y: near, width: thickness, height: length };
-      return [element("rect", { ...box, fill: one.colour })];
+      return [writeElement("rect", { ...box, fill: one.colour })];
     }),
   );
   const named = first.isHidden ? [] : names.map((text, index) => ({ at: findMiddle(index), text }));
   const numbers = writeScaleNumbers(scale, second);
   const zero = lies
-    ? element("line", { x1: base, y1: top, x2: base, y2: bottom, stroke: colours.grey, "stroke-width": 0.8 })
-    : element("line", { x1: left, y1: base, x2: right, y2: base, stroke: colours.grey, "stroke-width": 0.8 });
+    ? writeElement("line", { x1: base, y1: top, x2: base, y2: bottom, stroke: colours.grey, "stroke-width": 0.8 })
+    : writeElement("line", { x1: left, y1: base, x2: right, y2: base, stroke: colours.grey, "stroke-width": 0.8 });
   return [
     second.hasGrid ? drawGrid(plot, scale, lies) : "",
     drawFrame(
@@ -179,7 +183,7 @@ function drawPoints(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, 
       labels.push(label(x, y, wanted.place, text));
     }
   }
-  const clipped = element(
+  const clipped = writeElement(
     "svg",
     {
       x: left,
@@ -211,14 +215,14 @@ function label(x: number, y: number, place: string, text: string): string {
   const look = { size: letterSize, edge: true } as const;
   switch (place) {
     case "l":
-      return textAt(x - 7, middle, text, { ...look, anchor: "end" });
+      return drawText(x - 7, middle, text, { ...look, anchor: "end" });
     case "t":
-      return textAt(x, y - 7, text, { ...look, anchor: "middle" });
+      return drawText(x, y - 7, text, { ...look, anchor: "middle" });
     case "b":
-      return textAt(x, y + 7 + 0.8 * letterSize, text, { ...look, anchor: "middle" });
+      return drawText(x, y + 7 + 0.8 * letterSize, text, { ...look, anchor: "middle" });
     case "ctr":
-      return textAt(x, middle, text, { ...look, anchor: "middle" });
+      return drawText(x, middle, text, { ...look, anchor: "middle" });
     default:
-      return textAt(x + 7, middle, text, look);
+      return drawText(x + 7, middle, text, look);
   }
 }

@@ -1,9 +1,9 @@
 import { isDateFormat } from "numfmt";
 import type { ChartAxis } from "../../file/appearance/charts";
 import { colours } from "../../graph/line-style";
-import { axisEnds, labelledTicks, logScale } from "../../graph/axes";
-import { element } from "../../graph/svg";
-import { fitted, textAt, textWidth } from "../../graph/text";
+import { chooseAxisEnds, chooseLabelledTicks, createLogScale } from "../../graph/axes";
+import { writeElement } from "../../graph/svg";
+import { fitText, drawText, measureText } from "../../graph/text";
 import { formatCellText } from "../cell-text";
 
 /** The rectangle that the points or bars of a chart lie in, pixels. */
@@ -21,7 +21,7 @@ interface Words {
 }
 
 const drawRule = (x1: number, y1: number, x2: number, y2: number, stroke: string) =>
-  element("line", { x1, y1, x2, y2, stroke, "stroke-width": 0.8 });
+  writeElement("line", { x1, y1, x2, y2, stroke, "stroke-width": 0.8 });
 
 /** Room on the right for half of the last number below. */
 export const rightMargin = 24;
@@ -36,7 +36,7 @@ export function findPlotLeft(
   words: readonly Pick<Words, "text">[],
   room: number,
 ): number {
-  const widest = isHidden ? 0 : Math.max(0, ...words.map(({ text }) => textWidth(text, letterSize)));
+  const widest = isHidden ? 0 : Math.max(0, ...words.map(({ text }) => measureText(text, letterSize)));
   return left + (title === "" ? 10 : 24) + Math.min(room, widest) + 8;
 }
 
@@ -70,16 +70,16 @@ export function drawFrame(
   const { left, right, top, bottom } = plot;
   const parts = [drawRule(left, top, left, bottom, colours.grey), drawRule(left, bottom, right, bottom, colours.grey)];
   for (const { at, text } of beside) {
-    const short = fitted(text, room.beside, letterSize);
-    parts.push(textAt(left - 6, at + 0.36 * letterSize, short, { size: letterSize, anchor: "end" }));
+    const short = fitText(text, room.beside, letterSize);
+    parts.push(drawText(left - 6, at + 0.36 * letterSize, short, { size: letterSize, anchor: "end" }));
   }
   for (const { at, text } of below) {
-    const short = fitted(text, room.below, letterSize);
-    parts.push(textAt(at, bottom + 15, short, { size: letterSize, anchor: "middle" }));
+    const short = fitText(text, room.below, letterSize);
+    parts.push(drawText(at, bottom + 15, short, { size: letterSize, anchor: "middle" }));
   }
   const title = { size: letterSize, colour: colours.grey, anchor: "middle" } as const;
-  if (titles.beside !== "") parts.push(textAt(12, (top + bottom) / 2, titles.beside, { ...title, turned: true }));
-  if (titles.below !== "") parts.push(textAt((left + right) / 2, bottom + 32, titles.below, title));
+  if (titles.beside !== "") parts.push(drawText(12, (top + bottom) / 2, titles.beside, { ...title, turned: true }));
+  if (titles.below !== "") parts.push(drawText((left + right) / 2, bottom + 32, titles.below, title));
   return parts.join("");
 }
 
@@ -147,13 +147,13 @@ export function chooseScale(
   const [from, to] = axis.isReversed ? [end, start] : [start, end];
   const formatTick = (value: number) => formatCellText(value, axis.format, date1904);
   const measureTick = (tick: number) =>
-    numbers === "below" ? textWidth(formatTick(tick), letterSize) + 14 : 2.2 * letterSize;
+    numbers === "below" ? measureText(formatTick(tick), letterSize) + 14 : 2.2 * letterSize;
   if (axis.isLogarithmic) {
-    const own = axisEnds(values.filter((value) => value > 0));
+    const own = chooseAxisEnds(values.filter((value) => value > 0));
     const [low, high] = [axis.low ?? own.low, axis.high ?? own.high];
     if (!(low > 0 && high > low)) return undefined;
-    const scale = logScale(low, high, from, to);
-    return { ...scale, ticks: labelledTicks(scale, measureTick), formatTick };
+    const scale = createLogScale(low, high, from, to);
+    return { ...scale, ticks: chooseLabelledTicks(scale, measureTick), formatTick };
   }
   let [least, most] = findRange(values);
   const isDate = isDateFormat(axis.format) === true;

@@ -4,7 +4,7 @@ import type { Finding } from "../finding";
 import { measureGap, pairHouseTests, isSame, listResults } from "../compared-tests";
 import type { Check } from "../review";
 import type { WholeTest } from "../../book/whole-tests";
-import { figure } from "../../words";
+import { formatFigure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"];
 /** Nearer than this a figure is one of the test's own, altered; further away it is another quantity. */
@@ -15,8 +15,8 @@ export const findAlteredResults: Check = (review) => {
   const { view, verdicts, tests, twins } = review;
   const pairs = pairHouseTests(view, twins, tests);
   return verdicts.flatMap(({ result, call }): Finding[] => {
-    const place = result?.area && view.cellsIn(result.area)[0];
-    const value = place && view.number(place);
+    const place = result?.area && view.listCells(result.area)[0];
+    const value = place && view.readNumber(place);
     if (!place || value === undefined || !(value > 0)) return [];
     const behind = findUpstream(view, result.areas);
     const own = tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
@@ -31,8 +31,8 @@ export const findAlteredResults: Check = (review) => {
       {
         kind: "result altered",
         severity: "doubtful",
-        place: view.address(place),
-        what: `The verdict in ${view.address(call.place)} goes by ${figure(value, 6)}, which is none of the results of the tests behind it; the closest is ${figure(closest, 6)}.`,
+        place: view.formatAddress(place),
+        what: `The verdict in ${view.formatAddress(call.place)} goes by ${formatFigure(value, 6)}, which is none of the results of the tests behind it; the closest is ${formatFigure(closest, 6)}.`,
         why: "A factor or a deduction between the test's result and the verdict flatters the house.",
         todo: "Follow the cell back to the test's table and ask for the rule behind each step.",
       },

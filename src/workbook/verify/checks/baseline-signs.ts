@@ -3,8 +3,8 @@ import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askFunction, rowOfSymbol, valuesOf, type WholeTest } from "../../book/whole-tests";
-import { figure } from "../../words";
+import { askFunction, findRowOfSymbol, readValues, type WholeTest } from "../../book/whole-tests";
+import { formatFigure } from "../../words";
 
 /** Below this the sign of a mean is chance. Pa. */
 const clear = 0.5;
@@ -26,8 +26,8 @@ function compareSets({ view }: Review, { before, after, direction }: WholeTest):
     {
       kind: "sign of the baseline",
       severity: "doubtful",
-      place: view.addressOfArea(after),
-      what: `The baseline of ${direction} is ${figure(one ?? 0, 3)} Pa before and ${figure(other ?? 0, 3)} Pa after the test: the sign changed.`,
+      place: view.formatArea(after),
+      what: `The baseline of ${direction} is ${formatFigure(one ?? 0, 3)} Pa before and ${formatFigure(other ?? 0, 3)} Pa after the test: the sign changed.`,
       why,
       todo,
     },
@@ -42,8 +42,8 @@ function compareDirections({ view }: Review, [one, other]: readonly [WholeTest, 
     {
       kind: "sign of the baseline",
       severity: "doubtful",
-      place: view.addressOfArea(area),
-      what: `The baseline is ${figure(means[0] ?? 0, 3)} Pa in ${one.direction} and ${figure(means[1] ?? 0, 3)} Pa in ${other.direction}, though wind and temperatures were nearly the same.`,
+      place: view.formatArea(area),
+      what: `The baseline is ${formatFigure(means[0] ?? 0, 3)} Pa in ${one.direction} and ${formatFigure(means[1] ?? 0, 3)} Pa in ${other.direction}, though wind and temperatures were nearly the same.`,
       why,
       todo,
     },
@@ -55,17 +55,17 @@ function findBetterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
   const baseline = test.before;
   if (!baseline || Math.abs(computeMean(view, baseline) ?? 0) < clear) return [];
   const turnSigns = (area: SheetArea): unknown[][] =>
-    valuesOf(view, area).map((row) => row.map((value) => (typeof value === "number" ? -value : value)));
-  const own = rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "s_n");
+    readValues(view, area).map((row) => row.map((value) => (typeof value === "number" ? -value : value)));
+  const own = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "s_n");
   const changed = { before: turnSigns(baseline), ...(test.after && { after: turnSigns(test.after) }) };
-  const other = rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test, changed), "s_n");
+  const other = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test, changed), "s_n");
   if (own === undefined || other === undefined || !(other < own / 2)) return [];
   return [
     {
       kind: "sign of the baseline",
       severity: "doubtful",
-      place: view.addressOfArea(baseline),
-      what: `With the baseline of ${test.direction} turned round the readings lie ${figure(own / other, 2)} times closer to their line (standard error of n ${figure(other, 2)} instead of ${figure(own, 2)}).`,
+      place: view.formatArea(baseline),
+      what: `With the baseline of ${test.direction} turned round the readings lie ${formatFigure(own / other, 2)} times closer to their line (standard error of n ${formatFigure(other, 2)} instead of ${formatFigure(own, 2)}).`,
       why,
       todo,
     },
@@ -79,6 +79,6 @@ function areApart(one: number | undefined, other: number | undefined): boolean {
 }
 
 function computeMean(view: Inspector, area: SheetArea | undefined): number | undefined {
-  const numbers = area ? view.cellsIn(area).flatMap((place) => view.number(place) ?? []) : [];
+  const numbers = area ? view.listCells(area).flatMap((place) => view.readNumber(place) ?? []) : [];
   return numbers.length === 0 ? undefined : numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
 }

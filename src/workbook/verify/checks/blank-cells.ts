@@ -1,7 +1,7 @@
 import { ErrorValue, type CellValue } from "../../model";
 import { placeKey } from "../../book/area";
 import type { Check } from "../review";
-import { counted, shown } from "../../words";
+import { formatCount, formatCellValue } from "../../words";
 
 /** Cells whose value hangs on how a version of Excel hands blank cells to the add-in. */
 export const findBlankCells: Check = ({ view, withZeros }) => {
@@ -11,10 +11,12 @@ export const findBlankCells: Check = ({ view, withZeros }) => {
   });
   const keys = new Set(differing.map(placeKey));
   const first = differing.find((cell) => {
-    const source = view.owner(cell) ?? cell;
+    const source = view.findOwner(cell) ?? cell;
     return !view
-      .precedents(source)
-      .some((area) => view.cellsIn(area).some((place) => keys.has(placeKey(place)) && view.owner(place) !== source));
+      .listPrecedents(source)
+      .some((area) =>
+        view.listCells(area).some((place) => keys.has(placeKey(place)) && view.findOwner(place) !== source),
+      );
   });
   if (!first?.outcome.evaluated) return [];
   const other = withZeros.outcome(first.sheet, first.row, first.column);
@@ -23,7 +25,7 @@ export const findBlankCells: Check = ({ view, withZeros }) => {
       kind: "blank cells matter",
       severity: "wrong",
       place: first.address,
-      what: `With blanks handed over as blanks it is ${shown(first.outcome.value)}, as zeros ${shown(other?.evaluated ? other.value : null)}; ${counted(differing.length, "cell")} differ so.`,
+      what: `With blanks handed over as blanks it is ${formatCellValue(first.outcome.value)}, as zeros ${formatCellValue(other?.evaluated ? other.value : null)}; ${formatCount(differing.length, "cell")} differ so.`,
       why: "Some versions of Excel hand a blank cell to an add-in as 0, and a blank baseline would count as a reading of 0 Pa.",
       todo: 'Hand ranges with blank cells over as IF(range="","",range).',
     },

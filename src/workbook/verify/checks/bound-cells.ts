@@ -11,14 +11,14 @@ const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
 /** Add-in cells that Excel would show as #NAME?, or cut to one value. */
 export const findBoundCells: Check = (review) => {
   const findings: Finding[] = [];
-  for (const place of review.view.formulaPlaces()) {
-    const formula = review.view.cell(place)?.formula;
+  for (const place of review.view.listFormulaPlaces()) {
+    const formula = review.view.findCell(place)?.formula;
     const text = blankTexts(formula?.text ?? "");
     const fault = findFault(review, text, place);
     if (!formula || !fault) continue;
     findings.push({
       kind: "shows #NAME?",
-      place: review.view.address(place),
+      place: review.view.formatAddress(place),
       why: "A cell that does not reach the add-in shows an error in Excel, or keeps a value from elsewhere.",
       ...fault,
       what: `${fault.what} (${showFormula(formula.text)}).`,
@@ -29,9 +29,13 @@ export const findBoundCells: Check = (review) => {
 
 type Fault = Pick<Finding, "severity" | "what" | "todo">;
 
-function findFault({ view, addIn }: Review, text: string, place: Parameters<typeof view.cell>[0]): Fault | undefined {
-  const cell = view.cell(place);
-  const root = view.parsed(place)?.root;
+function findFault(
+  { view, addIn }: Review,
+  text: string,
+  place: Parameters<typeof view.findCell>[0],
+): Fault | undefined {
+  const cell = view.findCell(place);
+  const root = view.parseFormulaAt(place)?.root;
   const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];
   const unknown = calls.find(({ id }) => !addIn.has(id.toUpperCase()));
   const again = "Enter the formula again in Excel with the add-in loaded (F2, Enter).";

@@ -11,15 +11,15 @@ export const findBrokenReferences: Check = (review) => [...findInFormulas(review
 
 function findInFormulas({ view, isInChain }: Review): Finding[] {
   const found: Finding[] = [];
-  for (const place of view.formulaPlaces()) {
-    const text = view.cell(place)?.formula?.text ?? "";
+  for (const place of view.listFormulaPlaces()) {
+    const text = view.findCell(place)?.formula?.text ?? "";
     // A formula that asks whether something is a reference, or catches the error, may mean it.
     if (!holdsLostReference(text) || /\b(ISREF|ISERR|ISERROR|ERROR\.TYPE|TYPE|IFERROR)\(/i.test(text)) continue;
     found.push({
       kind: "broken reference",
       // The bare error could be meant, as in a list of Excel's errors.
       severity: isInChain(place) || text.trim() !== "#REF!" ? "wrong" : "doubtful",
-      place: view.address(place),
+      place: view.formatAddress(place),
       what: `${showFormula(text)} refers to cells that no longer exist.`,
       why: "Rows, columns or a sheet were deleted under it; what it read is lost.",
       todo: "Point it to the cells that it should read; a formula beside it shows which.",

@@ -14,7 +14,7 @@ export const checkCertificateDates: Check = ({ view, tests }) => {
   if (days.length === 0) return [];
   const [first, last] = [Math.min(...days), Math.max(...days)];
   return findTypedDates(view).flatMap((place): Finding[] => {
-    const day = Math.floor(view.number(place) ?? 0);
+    const day = Math.floor(view.readNumber(place) ?? 0);
     const words = describeDate(view, place);
     const isOver = untilWords.test(words) && day < last;
     const isLater = !isOver && sinceWords.test(words) && !untilWords.test(words) && day > first;
@@ -23,7 +23,7 @@ export const checkCertificateDates: Check = ({ view, tests }) => {
       {
         kind: "certificate date",
         severity: "wrong",
-        place: view.address(place),
+        place: view.formatAddress(place),
         what: isOver
           ? `“${shorten(words)}” is ${formatDay(day)}, before the test of ${formatDay(last)}: the certificate was out of date.`
           : `“${shorten(words)}” is ${formatDay(day)}, after the test of ${formatDay(first)}: on the day of the test the instrument had no such calibration.`,

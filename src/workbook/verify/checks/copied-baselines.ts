@@ -2,7 +2,7 @@ import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { counted } from "../../words";
+import { formatCount } from "../../words";
 
 const leastBaselines = 5;
 
@@ -24,17 +24,17 @@ function compareBaselines(
   other: SheetArea | undefined,
   isOneTest: boolean,
 ): Finding[] {
-  if (!one || !other || view.addressOfArea(one) === view.addressOfArea(other)) return [];
-  if (!isOneTest && !view.cellsIn(other).some((place) => view.isTyped(place))) return [];
-  const [a, b] = [one, other].map((area) => view.cellsIn(area).flatMap((place) => view.number(place) ?? []));
+  if (!one || !other || view.formatArea(one) === view.formatArea(other)) return [];
+  if (!isOneTest && !view.listCells(other).some((place) => view.isTyped(place))) return [];
+  const [a, b] = [one, other].map((area) => view.listCells(area).flatMap((place) => view.readNumber(place) ?? []));
   if (!a || !b || a.length < leastBaselines || new Set(a).size < 3) return [];
   if (a.length !== b.length || a.some((value, index) => value !== b[index])) return [];
   return [
     {
       kind: "copied readings",
       severity: "doubtful",
-      place: view.addressOfArea(other),
-      what: `The ${counted(b.length, "baseline reading")} are those of ${view.addressOfArea(one)}, one by one.`,
+      place: view.formatArea(other),
+      what: `The ${formatCount(b.length, "baseline reading")} are those of ${view.formatArea(one)}, one by one.`,
       why: "A baseline that was copied says nothing of the wind at its own time.",
       todo: "Ask for the gauge's record.",
     },

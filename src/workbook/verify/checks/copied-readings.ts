@@ -2,7 +2,7 @@ import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { isComputedFrom, isOneSeries, type MeasuredReading, measureSeries } from "../compared-tests";
 import type { WholeTest } from "../../book/whole-tests";
-import { counted, figure } from "../../words";
+import { formatCount, formatFigure } from "../../words";
 
 const leastReadings = 4;
 const leastShare = 0.6;
@@ -15,7 +15,7 @@ export const findCopiedReadings: Check = (review) => {
   return review.tests.flatMap((one, index) => [
     ...findRepeated(review, one, series.get(one) ?? []),
     ...review.tests.slice(index + 1).flatMap((other) => {
-      if (review.view.addressOfArea(one.pressures) === review.view.addressOfArea(other.pressures)) return [];
+      if (review.view.formatArea(one.pressures) === review.view.formatArea(other.pressures)) return [];
       const computed = isComputedFrom(review.view, one, other)
         ? ([one, other] as const)
         : isComputedFrom(review.view, other, one)
@@ -46,8 +46,8 @@ function reportDerived({ view }: Review, test: WholeTest, source: WholeTest): Fi
   return {
     kind: "copied readings",
     severity: "wrong",
-    place: view.addressOfArea(test.pressures),
-    what: `The pressures of ${test.direction} are computed from those of ${source.direction} in ${view.addressOfArea(source.pressures)}.`,
+    place: view.formatArea(test.pressures),
+    what: `The pressures of ${test.direction} are computed from those of ${source.direction} in ${view.formatArea(source.pressures)}.`,
     why: "Each direction is a measurement of its own; one that is computed from the other repeats it.",
     todo: "Ask for the gauge's record of both series, or give the result of one direction alone.",
   };
@@ -73,8 +73,8 @@ function compareReadings({ view }: Review, one: WholeTest, other: WholeTest, pai
     {
       kind: "copied readings",
       severity: "wrong",
-      place: view.addressOfArea(other.pressures),
-      what: `${counted(count, "reading")} of ${pairs.length} have ${what} ${one.direction} in ${view.addressOfArea(one.pressures)}, to the last digit.`,
+      place: view.formatArea(other.pressures),
+      what: `${formatCount(count, "reading")} of ${pairs.length} have ${what} ${one.direction} in ${view.formatArea(one.pressures)}, to the last digit.`,
       why: "Two series never agree throughout: one of them was copied, not measured.",
       todo: "Ask for the gauge's record of both series.",
     },
@@ -91,9 +91,9 @@ function findSteadyStep(pairs: readonly Pair[]): string | undefined {
   const lone = pairs.every(([a, b]) => a.flows.length === 1 && b.flows.length === 1);
   const ofFlow = lone ? findSteadyDifference(pairs.map(([a, b]) => (b.flows[0] ?? 0) - (a.flows[0] ?? 0))) : undefined;
   if (ofFlow !== undefined && ofFlow !== 0)
-    return `flow figures by ${figure(Math.abs(ofFlow))} ${sayMoreOrLess(ofFlow)}`;
+    return `flow figures by ${formatFigure(Math.abs(ofFlow))} ${sayMoreOrLess(ofFlow)}`;
   if (ofPressure === undefined || ofPressure === 0) return undefined;
-  return `pressures by ${figure(Math.abs(ofPressure))} Pa ${sayMoreOrLess(ofPressure)}`;
+  return `pressures by ${formatFigure(Math.abs(ofPressure))} Pa ${sayMoreOrLess(ofPressure)}`;
 }
 
 const sayMoreOrLess = (step: number): string => (step > 0 ? "more" : "less");
@@ -122,8 +122,8 @@ function findRepeated({ view }: Review, test: WholeTest, series: readonly Measur
     {
       kind: "copied readings",
       severity: "doubtful",
-      place: view.address(first.place),
-      what: `${counted(repeats, "reading")} of ${test.direction} in ${view.addressOfArea(test.pressures)} repeat another one of the same series, pressure and flow to the last digit (${figure(first.pressure)} Pa first).`,
+      place: view.formatAddress(first.place),
+      what: `${formatCount(repeats, "reading")} of ${test.direction} in ${view.formatArea(test.pressures)} repeat another one of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
       why: "A reading that is typed twice counts twice, and draws the line to itself.",
       todo: "Ask for the gauge's record, and let each reading stand once.",
     },

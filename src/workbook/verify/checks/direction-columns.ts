@@ -12,7 +12,7 @@ export const checkDirectionColumns: Check = (review) => review.twins.flatMap((tw
 
 function findInColumns(review: Review, twins: Twins): Finding[] {
   const columns = new Map<string, { readonly place: Place; readonly side: 0 | 1 }[]>();
-  for (const place of review.view.formulaPlaces()) {
+  for (const place of review.view.listFormulaPlaces()) {
     const side = findSide(review, twins, place);
     if (side === undefined) continue;
     const key = `${place.sheet} ${place.column}`;
@@ -33,8 +33,8 @@ function findInColumns(review: Review, twins: Twins): Finding[] {
 
 /** Which of two sheets a formula of a third one reads, where it reads only one of them. */
 function findSide({ view }: Review, { sheets }: Twins, place: Place): 0 | 1 | undefined {
-  if (sheets.includes(place.sheet) || !view.cell(place)?.formula) return undefined;
-  const read = new Set(view.precedents(place).map(({ sheet }) => sheet));
+  if (sheets.includes(place.sheet) || !view.findCell(place)?.formula) return undefined;
+  const read = new Set(view.listPrecedents(place).map(({ sheet }) => sheet));
   const [first, second] = [read.has(sheets[0]), read.has(sheets[1])];
   return first === second ? undefined : first ? 0 : 1;
 }
@@ -44,8 +44,8 @@ function reportWrongSide({ view, book }: Review, { sheets }: Twins, place: Place
   return {
     kind: "wrong direction's cells",
     severity: "wrong",
-    place: view.address(place),
-    what: `${showFormula(view.cell(place)?.formula?.text ?? "")} reads the sheet ${name(sheets[side])}; the other cells of its column read ${name(sheets[side === 0 ? 1 : 0])}.`,
+    place: view.formatAddress(place),
+    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} reads the sheet ${name(sheets[side])}; the other cells of its column read ${name(sheets[side === 0 ? 1 : 0])}.`,
     why: "The same direction then counts twice and the other not at all.",
     todo: "Point the formula to its own direction's sheet.",
   };

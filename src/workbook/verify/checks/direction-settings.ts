@@ -3,8 +3,8 @@ import type { Finding } from "../finding";
 import { pairHouseTests } from "../compared-tests";
 import type { Check } from "../review";
 import type { Inspector } from "../../book/inspector";
-import { callsByTest, settingOf, type WholeTest } from "../../book/whole-tests";
-import { shown } from "../../words";
+import { groupCallsByTest, readSetting, type WholeTest } from "../../book/whole-tests";
+import { formatCellValue } from "../../words";
 
 /** Settings that both directions of one house share. */
 const shared = [
@@ -41,14 +41,14 @@ export const checkDirectionSettings: Check = ({ view, twins, tests, calls }) => 
       todo: "Give both directions the same, or state the reason in the report.",
     }),
   ),
-  ...callsByTest(view, calls).flatMap(([one, ...others]) =>
+  ...groupCallsByTest(view, calls).flatMap(([one, ...others]) =>
     others.flatMap((other) =>
       one === undefined || one.settingsArea === undefined
         ? []
         : compareSettings(view, one, other, measured, {
             where: [
-              `in ${view.address(one.call.place)}`,
-              `in ${view.address(other.call.place)}, which computes the same readings`,
+              `in ${view.formatAddress(one.call.place)}`,
+              `in ${view.formatAddress(other.call.place)}, which computes the same readings`,
             ],
             why: "One series of readings has one house and one day; only one of the two results is of them.",
             todo: "Hand the same settings to both.",
@@ -71,7 +71,7 @@ function compareSettings(
   { where, why, todo }: Words,
 ): Finding[] {
   return labels.flatMap((label): Finding[] => {
-    const [a, b] = [settingOf(view, one, label), settingOf(view, other, label)];
+    const [a, b] = [readSetting(view, one, label), readSetting(view, other, label)];
     const place = other.settings.get(label)?.place;
     if (a === undefined || b === undefined || normalizeValue(a) === normalizeValue(b) || !place) return [];
     if (typeof a === "number" && typeof b === "number" && Math.abs(a - b) <= 1e-9 * Math.abs(a)) return [];
@@ -79,8 +79,8 @@ function compareSettings(
       {
         kind: "settings differ",
         severity: "doubtful",
-        place: view.address(place),
-        what: `The ${label} is ${shown(a)} ${where[0]} and ${shown(b)} ${where[1]}.`,
+        place: view.formatAddress(place),
+        what: `The ${label} is ${formatCellValue(a)} ${where[0]} and ${formatCellValue(b)} ${where[1]}.`,
         why,
         todo,
       },

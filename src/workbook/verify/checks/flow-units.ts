@@ -3,8 +3,8 @@ import type { Finding } from "../finding";
 import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
 import { findUnitBehind } from "../units";
-import { askFunction, flowOf, rowOfSymbol, type WholeTest } from "../../book/whole-tests";
-import { figure } from "../../words";
+import { askFunction, sumFlow, findRowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { formatFigure } from "../../words";
 
 const why = "The flow's unit enters the result in full: cfm taken for m³/h makes a house 1.7 times as tight as it is.";
 
@@ -18,7 +18,7 @@ export const checkFlowUnits: Check = (review) => [
 /** Typed flows beside fan pressures and the device's c and m: q = c·f^m tells what they should be. */
 function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
   const readings = test.readings.filter(({ flows }) => flows.length === 1 && flows[0] && view.isTyped(flows[0]));
-  const flows = readings.flatMap((reading) => flowOf(view, reading) ?? []);
+  const flows = readings.flatMap((reading) => sumFlow(view, reading) ?? []);
   if (flows.length < 3 || flows.length !== readings.length) return [];
   const found = computeCalibrationRatios(view, readings, flows).find((ratio) => findUnitBehind(ratio, 0.02));
   const unit = found === undefined ? undefined : findUnitBehind(found, 0.02);
@@ -27,8 +27,8 @@ function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
     {
       kind: "flow unit",
       severity: "wrong",
-      place: view.addressOfArea(test.flows),
-      what: `The typed flows of ${test.direction} are ${figure(found)} times what the device's calibration gives for the fan pressures beside them: ${unit.words}.`,
+      place: view.formatArea(test.flows),
+      what: `The typed flows of ${test.direction} are ${formatFigure(found)} times what the device's calibration gives for the fan pressures beside them: ${unit.words}.`,
       why,
       todo: "Convert the flows, or set the unit of the sheet to the one they are in.",
     },
@@ -37,7 +37,7 @@ function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
 
 /** The directions of one house differ by a few per cent, not by the ratio of two units. */
 function compareWithOther({ view, addIn }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
-  const [a, b] = [one, other].map((test) => rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "q50"));
+  const [a, b] = [one, other].map((test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "q50"));
   if (a === undefined || b === undefined) return [];
   const [small, large] = a < b ? [one, other] : [other, one];
   const unit = findUnitBehind(Math.min(a, b) / Math.max(a, b), 0.12);
@@ -46,8 +46,8 @@ function compareWithOther({ view, addIn }: Review, [one, other]: readonly [Whole
     {
       kind: "flow unit",
       severity: "doubtful",
-      place: view.addressOfArea(small.flows),
-      what: `The flow at 50 Pa of ${small.direction} is ${figure(Math.min(a, b))}, of ${large.direction} ${figure(Math.max(a, b))}: a ratio of ${figure(Math.max(a, b) / Math.min(a, b), 3)}, as with ${unit.words}.`,
+      place: view.formatArea(small.flows),
+      what: `The flow at 50 Pa of ${small.direction} is ${formatFigure(Math.min(a, b))}, of ${large.direction} ${formatFigure(Math.max(a, b))}: a ratio of ${formatFigure(Math.max(a, b) / Math.min(a, b), 3)}, as with ${unit.words}.`,
       why,
       todo: "Compare the unit of both flow columns with the device's display and certificate.",
     },
@@ -55,14 +55,14 @@ function compareWithOther({ view, addIn }: Review, [one, other]: readonly [Whole
 }
 
 function findImplausible({ view, addIn }: Review, test: WholeTest): Finding[] {
-  const rate = rowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "n50");
+  const rate = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "n50");
   if (rate === undefined || (rate >= 0.05 && rate <= 50)) return [];
   return [
     {
       kind: "flow unit",
       severity: "doubtful",
-      place: view.addressOfArea(test.flows),
-      what: `The air change rate at 50 Pa in ${test.direction} is ${figure(rate)} 1/h, which no house has.`,
+      place: view.formatArea(test.flows),
+      what: `The air change rate at 50 Pa in ${test.direction} is ${formatFigure(rate)} 1/h, which no house has.`,
       why: "A slip in the unit of the flow or of the volume is behind such a figure.",
       todo: "Check the units of flow column and volume.",
     },

@@ -3,7 +3,7 @@ import { placeKey, type SheetArea, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
-import { counted, listed, shown } from "../../words";
+import { formatCount, formatList, formatCellValue } from "../../words";
 
 /** Functions whose ranges are readings of a test. */
 const takeReadings = new Set([
@@ -37,8 +37,8 @@ function collect(
   area: SheetArea,
   found: Map<string, { why: string; places: Map<number, Place> }>,
 ): void {
-  for (const place of review.view.cellsIn(area)) {
-    const why = typeof review.view.value(place) === "number" ? explainHiding(review, place) : undefined;
+  for (const place of review.view.listCells(area)) {
+    const why = typeof review.view.readValue(place) === "number" ? explainHiding(review, place) : undefined;
     if (why === undefined) continue;
     const key = `${place.sheet} ${why} ${why.includes("row") ? place.row : place.column}`;
     const group = found.get(key) ?? { why, places: new Map<number, Place>() };
@@ -49,12 +49,12 @@ function collect(
 
 function reportHiddenReadings({ view }: Review, why: string, places: readonly Place[]): Finding {
   const sorted = [...places].sort((a, b) => a.row - b.row || a.column - b.column);
-  const cells = sorted.map((place) => `${view.address(place)} = ${shown(view.value(place))}`);
+  const cells = sorted.map((place) => `${view.formatAddress(place)} = ${formatCellValue(view.readValue(place))}`);
   return {
     kind: "hidden readings",
     severity: "wrong",
-    place: sorted[0] ? view.address(sorted[0]) : "the workbook",
-    what: `${counted(places.length, "figure")} of the test cannot be seen, ${why}: ${listed(cells, 4)}.`,
+    place: sorted[0] ? view.formatAddress(sorted[0]) : "the workbook",
+    what: `${formatCount(places.length, "figure")} of the test cannot be seen, ${why}: ${formatList(cells, 4)}.`,
     why: "The figures take part in the result although the sheet does not show them.",
     todo: "Show the cells; exclude a reading by its mark and a reason, never by hiding it.",
   };

@@ -3,7 +3,7 @@ import { isInside, placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import { addsDigits, formatShown, showsNumber } from "../visible";
 import type { Check, Review } from "../review";
-import { shown } from "../../words";
+import { formatCellValue } from "../../words";
 import { sentence } from "../../file/problem";
 
 /** Values of the chain, and what is judged wherever it stands, that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */
@@ -21,21 +21,21 @@ export const findHiddenValues: Check = (review) => {
 /** Cells that show what is judged once more, such as those of a cover. */
 function findRepeating({ view, verdicts }: Review): [number, Place][] {
   const judged = new Set(
-    verdicts.flatMap(({ call, result }) => (result ? (view.valuesOfNode(result.node, call.place) ?? []) : [])),
+    verdicts.flatMap(({ call, result }) => (result ? (view.evaluateNode(result.node, call.place) ?? []) : [])),
   );
-  return [...view.formulaPlaces()]
-    .filter((place) => typeof view.value(place) === "number" && judged.has(view.value(place)))
+  return [...view.listFormulaPlaces()]
+    .filter((place) => typeof view.readValue(place) === "number" && judged.has(view.readValue(place)))
     .map((place) => [placeKey(place), place]);
 }
 
 function isBlank({ view }: Review, place: Place): boolean {
-  const value = view.value(place);
+  const value = view.readValue(place);
   return value === null || value === "";
 }
 
 function explainHiding({ view, state }: Review, place: Place): string | undefined {
-  const value = view.value(place);
-  const format = view.cell(place)?.format ?? "General";
+  const value = view.readValue(place);
+  const format = view.findCell(place)?.format ?? "General";
   if (typeof value === "number" && !showsNumber(value, format)) {
     const text = formatShown(value, format);
     return text === ""
@@ -83,8 +83,8 @@ function reportHiddenValue({ view }: Review, place: Place, how: string): Finding
   return {
     kind: "hidden value",
     severity: "wrong",
-    place: view.address(place),
-    what: `The cell holds ${shown(view.value(place))}, which cannot be seen: ${how}.`,
+    place: view.formatAddress(place),
+    what: `The cell holds ${formatCellValue(view.readValue(place))}, which cannot be seen: ${how}.`,
     why: "The result rests on a value that no reader meets.",
     todo: "Give the cell a plain number format and a colour that can be read.",
   };

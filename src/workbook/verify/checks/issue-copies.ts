@@ -4,7 +4,7 @@ import { readRelationships } from "../../file/sheet/relationships";
 import { computeFingerprint } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
-import { counted } from "../../words";
+import { formatCount } from "../../words";
 
 /** Whether a copy that was issued, with what needs the add-in frozen to values, is still as it was issued. */
 export const checkIssueCopies: Check = ({ opened }) => {
@@ -37,7 +37,7 @@ export const checkIssueCopies: Check = ({ opened }) => {
   const program = readProgram(opened);
   const comments = countComments(opened);
   const isUnchanged = mark.fingerprint === computeFingerprint(book);
-  const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${counted(mark.formulas.length, "formula")} frozen to values`;
+  const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${formatCount(mark.formulas.length, "formula")} frozen to values`;
   return [
     {
       kind: "issue copy",
@@ -47,7 +47,7 @@ export const checkIssueCopies: Check = ({ opened }) => {
         ? `An issue copy (${issued}); its fingerprint fits its inputs, results, formulas and names.`
         : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.${program === "" ? "" : ` It was last saved by ${program}.`}`,
       why: isUnchanged
-        ? `Readings, results, formulas and names are as they were issued; looks, pictures, hidden rows and comments have no part in it${comments > 0 ? `, so that it cannot be told when ${counted(comments, "comment")} of it ${comments === 1 ? "was" : "were"} written` : ""}. A fingerprint is no signature: whoever has this program can make one.`
+        ? `Readings, results, formulas and names are as they were issued; looks, pictures, hidden rows and comments have no part in it${comments > 0 ? `, so that it cannot be told when ${formatCount(comments, "comment")} of it ${comments === 1 ? "was" : "were"} written` : ""}. A fingerprint is no signature: whoever has this program can make one.`
         : "What the copy says is not what was issued. A program that computes some functions otherwise than Excel changes results too, where it recomputes on opening.",
       todo: isUnchanged
         ? "The frozen formulas were recomputed here like all others; compare with the issuer's own workbook where it matters."

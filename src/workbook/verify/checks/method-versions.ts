@@ -1,6 +1,6 @@
 import type { Check } from "../review";
 import { findStatedVersions } from "../stated-facts";
-import { listed } from "../../words";
+import { formatList } from "../../words";
 
 /** Whether the version of the method that the workbook states is that of its results. */
 export const checkMethodVersions: Check = (review) => {
@@ -9,7 +9,7 @@ export const checkMethodVersions: Check = (review) => {
   const old = stated.filter(({ stored, computed }) => stored !== computed);
   const [first] = old;
   if (!first) return [];
-  const place = view.address(first.place);
+  const place = view.formatAddress(first.place);
   const versions = [...new Set([...old, ...stated].map(({ stored }) => stored))];
   if (versions.length === 1)
     return [
@@ -23,7 +23,7 @@ export const checkMethodVersions: Check = (review) => {
       },
     ];
   const listPlaces = (version: string) =>
-    listed(stated.filter(({ stored }) => stored === version).map((one) => view.address(one.place)));
+    formatList(stated.filter(({ stored }) => stored === version).map((one) => view.formatAddress(one.place)));
   return [
     {
       kind: "method version",

@@ -2,9 +2,9 @@ import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../.
 import type { Inspector } from "../../book/inspector";
 import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { wordsBefore } from "../../book/labels";
+import { readWordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
-import { shown } from "../../words";
+import { formatCellValue } from "../../words";
 import { sentence } from "../../file/problem";
 
 /** Names whose cell is empty, or stands beside other words while another cell stands beside the name's own. */
@@ -15,12 +15,12 @@ export const checkNames: Check = (review) => {
   const readLabelOnce: Labelled = (place) => {
     const key = placeKey(place);
     let label = labels.get(key);
-    if (label === undefined) labels.set(key, (label = wordsBefore(view, place).toLowerCase()));
+    if (label === undefined) labels.set(key, (label = readWordsBefore(view, place).toLowerCase()));
     return label;
   };
   return book.names.flatMap(({ name, sheet, text }): Finding[] => {
     const words = splitIntoWords(name);
-    const area = view.areaOfName(text, sheet);
+    const area = view.findNamedArea(text, sheet);
     if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase())) return [];
     const isOneCell = isSingleCell(area);
     if (!isOneCell) return [];
@@ -41,15 +41,15 @@ function splitIntoWords(name: string): string[] {
 
 function collectUsedWords(view: Inspector): Set<string> {
   const used = new Set<string>();
-  for (const place of view.formulaPlaces())
-    for (const node of view.parsed(place)?.precedents ?? [])
+  for (const place of view.listFormulaPlaces())
+    for (const node of view.parseFormulaAt(place)?.precedents ?? [])
       if (node.type === "name") used.add(node.name.toLowerCase());
   return used;
 }
 
 const isEmpty = (view: Inspector, place: Place): boolean => {
-  const value = view.value(place);
-  return !view.cell(place)?.formula && !view.owner(place) && (value === null || value === "");
+  const value = view.readValue(place);
+  return !view.findCell(place)?.formula && !view.findOwner(place) && (value === null || value === "");
 };
 
 /** A blank input cell is a question that nobody has answered yet. */
@@ -74,12 +74,12 @@ function findBetterPlace(
   words: readonly string[],
   name: string,
 ): Place | undefined {
-  const isNumber = typeof view.value(own) === "number";
+  const isNumber = typeof view.readValue(own) === "number";
   const found: Place[] = [];
-  for (const source of view.formulaPlaces()) {
-    if (placeKey(source) === placeKey(own) || (typeof view.value(source) === "number") !== isNumber) continue;
+  for (const source of view.listFormulaPlaces()) {
+    if (placeKey(source) === placeKey(own) || (typeof view.readValue(source) === "number") !== isNumber) continue;
     if (countMatches(labelled, source, words) < words.length) continue;
-    const nodes = view.parsed(source)?.precedents ?? [];
+    const nodes = view.parseFormulaAt(source)?.precedents ?? [];
     if (nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase())) continue;
     if (findUpstream(view, [areaOf(source)]).has(placeKey(own))) continue;
     found.push(source);
@@ -92,7 +92,7 @@ function reportEmptyTarget(name: string, text: string, view: Inspector, area: Sh
     kind: "name points elsewhere",
     severity: "wrong",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${text}, an empty cell (${view.addressOfArea(area)}), and formulas use it.`,
+    what: sentence`The name stands for ${text}, an empty cell (${view.formatArea(area)}), and formulas use it.`,
     why: "An empty cell counts as 0 or as nothing, without an error.",
     todo: "Let the name stand for the cell that it is called after.",
   };
@@ -103,7 +103,7 @@ function reportElsewhere({ view }: Review, name: string, place: Place, better: P
     kind: "name points elsewhere",
     severity: "doubtful",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${view.address(place)} (“${wordsBefore(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${wordsBefore(view, better)}”, ${shown(view.value(better))}).`,
+    what: sentence`The name stands for ${view.formatAddress(place)} (“${readWordsBefore(view, place)}”, ${formatCellValue(view.readValue(place))}); beside its own words stands ${view.formatAddress(better)} (“${readWordsBefore(view, better)}”, ${formatCellValue(view.readValue(better))}).`,
     why: "Formulas that use the name then compute with another quantity, and read as if they did not.",
     todo: "Let the name stand for the cell that it is called after.",
   };

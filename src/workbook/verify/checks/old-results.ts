@@ -5,7 +5,7 @@ import { areaOf, placeKey, type SheetArea, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { findStatedVersions } from "../stated-facts";
-import { counted, shown, showFormula } from "../../words";
+import { formatCount, formatCellValue, showFormula } from "../../words";
 
 const mostListed = 25;
 
@@ -29,7 +29,7 @@ export const findOldResults: Check = (review) => {
   const first = new Map<number, { readonly place: Place; readonly cells: Difference[] }>();
   let following = 0;
   for (const difference of differences) {
-    const source = view.owner(difference) ?? difference;
+    const source = view.findOwner(difference) ?? difference;
     if (follows(review, source, differing)) {
       following++;
       continue;
@@ -50,9 +50,9 @@ function isErrorAsText({ stored, computed }: Difference): boolean {
 }
 
 function follows({ view }: Review, source: Place, differing: CellsByColumn): boolean {
-  const own = view.cell(source)?.formula?.array;
+  const own = view.findCell(source)?.formula?.array;
   const filled = own ? { sheet: source.sheet, ...own } : areaOf(source);
-  return view.precedents(source).some((area) => differing.hasAny(area, filled));
+  return view.listPrecedents(source).some((area) => differing.hasAny(area, filled));
 }
 
 /** Rows of cells, ascending, by sheet and column: whether an area holds any is told without a look at each of its cells. */
@@ -101,13 +101,14 @@ function reportOldResult(
   following: number,
 ): Finding {
   const [{ address, stored, computed } = { address: "", stored: null, computed: null }] = cells;
-  const more = cells.length > 1 ? ` (${counted(cells.length, "cell")} of this array differ)` : "";
-  const after = following > 0 ? ` ${counted(following, "further cell")} in the workbook follow from such cells.` : "";
+  const more = cells.length > 1 ? ` (${formatCount(cells.length, "cell")} of this array differ)` : "";
+  const after =
+    following > 0 ? ` ${formatCount(following, "further cell")} in the workbook follow from such cells.` : "";
   return {
     kind: "old result",
     severity: "wrong",
     place: address,
-    what: `The file says ${shown(stored)}; ${showFormula(view.cell(place)?.formula?.text ?? "")} gives ${shown(computed)} now${more}.${after}`,
+    what: `The file says ${formatCellValue(stored)}; ${showFormula(view.findCell(place)?.formula?.text ?? "")} gives ${formatCellValue(computed)} now${more}.${after}`,
     why: "A result that is older than its inputs, or was put there by hand, is not the result of these readings.",
     todo: "Let it be calculated anew, and ask which input was changed after the result was saved.",
   };
@@ -118,7 +119,7 @@ function reportRest(rest: number): Finding {
     kind: "old result",
     severity: "wrong",
     place: "the workbook",
-    what: `${counted(rest, "further formula")} hold results that are not what they give now.`,
+    what: `${formatCount(rest, "further formula")} hold results that are not what they give now.`,
     why: "Results older than their inputs are not the results of these readings.",
     todo: "Calculate the workbook anew and compare the two.",
   };

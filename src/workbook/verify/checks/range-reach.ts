@@ -1,8 +1,8 @@
-import { isInside, isSingleCell, overlap, type Place, placeKey, type SheetArea } from "../../book/area";
+import { isInside, isSingleCell, doOverlap, type Place, placeKey, type SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { counted, shown, showFormula } from "../../words";
+import { formatCount, formatCellValue, showFormula } from "../../words";
 
 const leastCells = 4;
 
@@ -10,9 +10,9 @@ const leastCells = 4;
 export const checkRangeReach: Check = (review) => {
   const { view } = review;
   const seen = new Map<string, { readonly area: SheetArea; readonly users: Place[] }>();
-  for (const place of view.formulaPlaces()) {
+  for (const place of view.listFormulaPlaces()) {
     for (const area of listSteadyRanges(view, place)) {
-      const key = view.addressOfArea(area);
+      const key = view.formatArea(area);
       const entry = seen.get(key);
       if (entry) entry.users.push(place);
       else seen.set(key, { area, users: [place] });
@@ -30,11 +30,11 @@ export const checkRangeReach: Check = (review) => {
 
 /** The ranges that a formula reads; those with one fixed and one moving end grow from row to row and are no blocks. */
 function listSteadyRanges(view: Inspector, place: Place): SheetArea[] {
-  const nodes = view.parsed(place)?.precedents ?? [];
+  const nodes = view.parseFormulaAt(place)?.precedents ?? [];
   return nodes.flatMap((node) => {
     if (node.type === "area" && (node.top.fixed !== node.bottom.fixed || node.left.fixed !== node.right.fixed))
       return [];
-    return view.areasOfNode(node, place);
+    return view.resolveNode(node, place);
   });
 }
 
@@ -54,12 +54,12 @@ function buildNextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Pl
 /** A formula that reads the range takes the missed cell as something else, such as the baseline below the readings; or another whole block begins there. */
 function startsAnother({ view }: Review, area: SheetArea, users: readonly Place[], missed: Place): boolean {
   const isApart = (other: SheetArea): boolean =>
-    other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !overlap(other, area);
-  return users.some((user) => view.precedents(user).some(isApart));
+    other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !doOverlap(other, area);
+  return users.some((user) => view.listPrecedents(user).some(isApart));
 }
 
 function readsAlso(view: Inspector, user: Place, { sheet, row, column }: Place): boolean {
-  return view.precedents(user).some((area) => {
+  return view.listPrecedents(user).some((area) => {
     const inRow = area.sheet === sheet && row >= area.top && row <= area.bottom;
     const isOneCell = isSingleCell(area);
     return inRow && (isOneCell || (column >= area.left && column <= area.right));
@@ -99,18 +99,18 @@ function findMissedBeside(review: Review, area: SheetArea, users: readonly Place
 
 /** Typed like its neighbour in the same look, computed by a copy of its formula, or filled by the same array. */
 function isOneMore({ view, state }: Review, inside: Place, outside: Place): boolean {
-  if (view.number(inside) === undefined || view.number(outside) === undefined) return false;
+  if (view.readNumber(inside) === undefined || view.readNumber(outside) === undefined) return false;
   if (view.isTyped(inside) && view.isTyped(outside)) {
     const style = (at: Place) => state.sheets[at.sheet]?.styleOf(at.row, at.column);
     return style(inside) === style(outside);
   }
   const [one, other] = [findSource(view, inside), findSource(view, outside)];
-  if (view.owner(inside) ?? view.owner(outside)) return one !== undefined && one === other;
-  return view.pattern(inside) !== undefined && view.pattern(inside) === view.pattern(outside);
+  if (view.findOwner(inside) ?? view.findOwner(outside)) return one !== undefined && one === other;
+  return view.findPattern(inside) !== undefined && view.findPattern(inside) === view.findPattern(outside);
 }
 
 function findSource(view: Inspector, place: Place): number | undefined {
-  const owner = view.owner(place) ?? (view.cell(place)?.formula?.array ? place : undefined);
+  const owner = view.findOwner(place) ?? (view.findCell(place)?.formula?.array ? place : undefined);
   return owner && placeKey(owner);
 }
 
@@ -121,13 +121,13 @@ function reportMissedCell(
   missed: Place,
 ): Finding {
   const user = users.find(isInChain) ?? users[0];
-  const text = user ? (view.cell(user)?.formula?.text ?? "") : "";
-  const more = users.length > 1 ? ` and ${counted(users.length - 1, "further formula")}` : "";
+  const text = user ? (view.findCell(user)?.formula?.text ?? "") : "";
+  const more = users.length > 1 ? ` and ${formatCount(users.length - 1, "further formula")}` : "";
   return {
     kind: "range misses readings",
     severity: user && isInChain(user) ? "wrong" : "doubtful",
-    place: user ? view.address(user) : view.addressOfArea(area),
-    what: `${showFormula(text)}${more} reads ${view.addressOfArea(area)}, but the block goes on: ${view.address(missed)} holds ${shown(view.value(missed))}.`,
+    place: user ? view.formatAddress(user) : view.formatArea(area),
+    what: `${showFormula(text)}${more} reads ${view.formatArea(area)}, but the block goes on: ${view.formatAddress(missed)} holds ${formatCellValue(view.readValue(missed))}.`,
     why: "A reading that is left out of a range takes no part, and nothing says so.",
     todo: "Let the range hold the whole block, or mark the reading as excluded with its reason.",
   };

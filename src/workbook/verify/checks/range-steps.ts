@@ -1,17 +1,17 @@
 import type { SheetArea, Place } from "../../book/area";
 
-import { argumentsOf } from "../../book/add-in-calls";
+import { listPairedArguments } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { listed, showFormula } from "../../words";
+import { formatList, showFormula } from "../../words";
 
 const leastCells = 3;
 
 /** Calls that pair the entries of ranges which do not start in the same row: each figure meets another one's partner. */
 export const checkRangeSteps: Check = (review) => {
   const findings: Finding[] = [];
-  for (const place of review.view.formulaPlaces()) {
-    for (const ranges of argumentsOf(review.view, review.addIn, place)) {
+  for (const place of review.view.listFormulaPlaces()) {
+    for (const ranges of listPairedArguments(review.view, review.addIn, place)) {
       const [one, other] = findOutOfStep(ranges) ?? [];
       if (one && other) findings.push(reportOutOfStep(review, place, [one, other]));
     }
@@ -47,8 +47,8 @@ function reportOutOfStep({ view, isInChain }: Review, place: Place, areas: reado
   return {
     kind: "ranges out of step",
     severity: isInChain(place) ? "wrong" : "doubtful",
-    place: view.address(place),
-    what: `${showFormula(view.cell(place)?.formula?.text ?? "")} pairs ${listed(areas.map((area) => view.addressOfArea(area)))}, which do not start together.`,
+    place: view.formatAddress(place),
+    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} pairs ${formatList(areas.map((area) => view.formatArea(area)))}, which do not start together.`,
     why: "Each pressure then meets the flow of another reading.",
     todo: "Let all ranges of the call start and end in the same rows.",
   };

@@ -1,8 +1,8 @@
 import type { Finding } from "../finding";
 import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { type WholeTest, wordOf } from "../../book/whole-tests";
-import { counted, shown } from "../../words";
+import { type WholeTest, readWord } from "../../book/whole-tests";
+import { formatCount, formatCellValue } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Readings whose sign contradicts the direction of their test: unsigned ones, stray ones, and directions that changed places. */
@@ -28,17 +28,17 @@ function listContraryReadings({ view }: Review, test: WholeTest) {
   if (sign === "magnitude") return [];
   const isBelow = (test.direction === "depressurization") === (sign === "indoors minus outdoors");
   return test.readings.filter(({ pressure }) => {
-    const value = view.number(pressure);
+    const value = view.readNumber(pressure);
     return value !== undefined && (isBelow ? value > 0 : value < 0);
   });
 }
 
 function swap({ view }: Review, pair: readonly [WholeTest, WholeTest]): Finding {
-  const where = pair.map((test) => `${test.direction} in ${view.addressOfArea(test.pressures)}`).join(", ");
+  const where = pair.map((test) => `${test.direction} in ${view.formatArea(test.pressures)}`).join(", ");
   return {
     kind: "swapped directions",
     severity: "wrong",
-    place: view.addressOfArea(pair[0].pressures),
+    place: view.formatArea(pair[0].pressures),
     what: `Both directions hold readings of the other sign (${where}): they have changed places.`,
     why: "Density factors and leakage of the one direction are then applied to the other.",
     todo: "Put each direction's readings, baselines and conditions where they belong.",
@@ -53,8 +53,8 @@ function reportWrongSign(review: Review, test: WholeTest): Finding {
   return {
     kind: "sign of the readings",
     severity: "wrong",
-    place: all || !first ? view.addressOfArea(test.pressures) : view.address(first.pressure),
-    what: `${counted(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shorten(readSign(view, test))}” (${shown(first && view.value(first.pressure))} Pa first).`,
+    place: all || !first ? view.formatArea(test.pressures) : view.formatAddress(first.pressure),
+    what: `${formatCount(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shorten(readSign(view, test))}” (${formatCellValue(first && view.readValue(first.pressure))} Pa first).`,
     why: "Unsigned readings with a signed baseline turn the baseline round: a true 0.640 became 0.596 and passed, with r² 0.9985.",
     todo: all
       ? "Give the readings their sign, or set the pressure sign to “magnitude”."
@@ -63,4 +63,4 @@ function reportWrongSign(review: Review, test: WholeTest): Finding {
 }
 
 const readSign = (view: Review["view"], test: WholeTest): string =>
-  wordOf(view, test, "pressure sign") || "indoors minus outdoors";
+  readWord(view, test, "pressure sign") || "indoors minus outdoors";

@@ -1,5 +1,5 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
-import { wordsBefore } from "../../book/labels";
+import { readWordsBefore } from "../../book/labels";
 import type { Inspector } from "../../book/inspector";
 import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
@@ -14,10 +14,10 @@ export const checkTwinFormulas: Check = (review) =>
 function compareTwins(review: Review, one: number, other: number): Finding[] {
   const { view } = review;
   const findings: Finding[] = [];
-  for (const place of view.formulaPlaces()) {
+  for (const place of view.listFormulaPlaces()) {
     if (place.sheet !== one) continue;
     const twin = { ...place, sheet: other };
-    if (!view.cell(twin)?.formula) continue;
+    if (!view.findCell(twin)?.formula) continue;
     const [here, there] = [translatePattern(view, place, other), translatePattern(view, twin, one)];
     if (here === there) continue;
     const [crosses, twinCrosses] = [here, there].map((pattern) => pattern.includes("<other>"));
@@ -28,8 +28,8 @@ function compareTwins(review: Review, one: number, other: number): Finding[] {
     } else if (listRanges(here) !== listRanges(there)) findings.push(...compareRanges(review, place, twin));
     else if (
       blankShape(here) === blankShape(there) &&
-      wordsBefore(view, place) === wordsBefore(view, twin) &&
-      wordsBefore(view, place) !== ""
+      readWordsBefore(view, place) === readWordsBefore(view, twin) &&
+      readWordsBefore(view, place) !== ""
     ) {
       findings.push(reportOtherCells(review, place, twin));
     }
@@ -47,7 +47,7 @@ function listRanges(pattern: string): string {
 /** The cell repeats its counterpart, and that holds no measured figure of its own sheet: a volume, say, that both fetch from elsewhere. */
 function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place): boolean {
   const { sheet, row, column } = counterpart;
-  const read = view.precedents(place).filter((area) => area.sheet === sheet);
+  const read = view.listPrecedents(place).filter((area) => area.sheet === sheet);
   const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));
   if (!isItself) return false;
   return [...findUpstream(view, [areaOf(counterpart)]).values()].every(
@@ -55,14 +55,15 @@ function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place
   );
 }
 
-const showFormulaAt = ({ view }: Review, place: Place): string => showFormula(view.cell(place)?.formula?.text ?? "");
+const showFormulaAt = ({ view }: Review, place: Place): string =>
+  showFormula(view.findCell(place)?.formula?.text ?? "");
 
 function reportCrossed(review: Review, place: Place, twin: Place): Finding {
   return {
     kind: "wrong direction's cells",
     severity: "wrong",
-    place: review.view.address(place),
-    what: `${showFormulaAt(review, place)} reads the other direction's sheet; its counterpart ${review.view.address(twin)} reads its own (${showFormulaAt(review, twin)}).`,
+    place: review.view.formatAddress(place),
+    what: `${showFormulaAt(review, place)} reads the other direction's sheet; its counterpart ${review.view.formatAddress(twin)} reads its own (${showFormulaAt(review, twin)}).`,
     why: "A direction computed with the other one's readings is no measurement of its own.",
     todo: "Point the formula to its own sheet.",
   };
@@ -72,15 +73,15 @@ function reportCrossed(review: Review, place: Place, twin: Place): Finding {
 function compareRanges(review: Review, place: Place, twin: Place): Finding[] {
   const measureRead = (at: Place): number =>
     review.view
-      .precedents(at)
+      .listPrecedents(at)
       .reduce((sum, { top, bottom, left, right }) => sum + (bottom - top + 1) * (right - left + 1), 0);
   const [shorter, longer] = measureRead(place) <= measureRead(twin) ? [place, twin] : [twin, place];
   return [
     {
       kind: "range misses readings",
       severity: review.isInChain(shorter) ? "wrong" : "doubtful",
-      place: review.view.address(shorter),
-      what: `${showFormulaAt(review, shorter)} reads other ranges than its counterpart ${review.view.address(longer)} (${showFormulaAt(review, longer)}).`,
+      place: review.view.formatAddress(shorter),
+      what: `${showFormulaAt(review, shorter)} reads other ranges than its counterpart ${review.view.formatAddress(longer)} (${showFormulaAt(review, longer)}).`,
       why: "The two directions are then not computed from readings of the same rows.",
       todo: "Give both the same ranges.",
     },
@@ -91,8 +92,8 @@ function reportOtherCells(review: Review, place: Place, twin: Place): Finding {
   return {
     kind: "formula out of pattern",
     severity: "doubtful",
-    place: review.view.address(place),
-    what: `${showFormulaAt(review, place)} and its counterpart ${review.view.address(twin)}, ${showFormulaAt(review, twin)}, stand beside the same words and read different cells.`,
+    place: review.view.formatAddress(place),
+    what: `${showFormulaAt(review, place)} and its counterpart ${review.view.formatAddress(twin)}, ${showFormulaAt(review, twin)}, stand beside the same words and read different cells.`,
     why: "One of the two directions is then computed another way.",
     todo: "See which of the two is meant and copy it to the other.",
   };

@@ -3,7 +3,7 @@ import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { stepAlong, type Line, findNeighbours, listTwins } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { shown, showFormula } from "../../words";
+import { formatCellValue, showFormula } from "../../words";
 
 /** Values that stand where the column, the row, or the sheet built alike has formulas. */
 export const findTypedOver: Check = (review) => {
@@ -29,13 +29,13 @@ function findEvidence(review: Review, place: Place): Evidence | undefined {
   const { view, twins } = review;
   const alike = listTwins(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
   for (const twin of alike) {
-    const text = view.cell(twin)?.formula?.text;
+    const text = view.findCell(twin)?.formula?.text;
     // What one sheet fetches from the other is typed there by right.
     const isFetched = view
-      .precedents(twin)
+      .listPrecedents(twin)
       .some((area) => area.sheet === place.sheet && isSingleCell(area) && isInside(area, place.row, place.column));
     if (text !== undefined && !isFetched)
-      return { where: `the sheet built alike has a formula in ${view.address(twin)}`, text };
+      return { where: `the sheet built alike has a formula in ${view.formatAddress(twin)}`, text };
   }
   if (alike.some((twin) => view.isTyped(twin))) return undefined;
   for (const line of ["column", "row"] as const) {
@@ -50,16 +50,17 @@ function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): 
   const [before, after] = findNeighbours(view, place, line);
   const [last, next] = [before[0], after[0]];
   if (!last || !next) return undefined;
-  const copies = [...before, ...after].filter((near) => view.pattern(near) === view.pattern(last)).length;
+  const copies = [...before, ...after].filter((near) => view.findPattern(near) === view.findPattern(last)).length;
   if (copies < 3 && isInLineOfInputs(view, place, line)) return undefined;
-  const text = view.cell(last)?.formula?.text ?? "";
-  const where = `its ${line} has formulas on both sides, ${view.address(last)} and ${view.address(next)}`;
-  if (view.pattern(last) === view.pattern(next)) return { where, text };
+  const text = view.findCell(last)?.formula?.text ?? "";
+  const where = `its ${line} has formulas on both sides, ${view.formatAddress(last)} and ${view.formatAddress(next)}`;
+  if (view.findPattern(last) === view.findPattern(next)) return { where, text };
   if (line === "row" || before.length < 3 || after.length < 3) return undefined;
   const style = (at: Place) => state.sheets[at.sheet]?.styleOf(at.row, at.column);
   const isLikeThem = style(place) === style(last) && style(place) === style(next);
   const isOfTheirKind =
-    typeof view.value(place) === typeof view.value(last) && typeof view.value(place) === typeof view.value(next);
+    typeof view.readValue(place) === typeof view.readValue(last) &&
+    typeof view.readValue(place) === typeof view.readValue(next);
   return isLikeThem && isOfTheirKind ? { where, text } : undefined;
 }
 
@@ -67,15 +68,17 @@ function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): 
 function isInLineOfInputs(view: Inspector, place: Place, line: Line): boolean {
   const across = line === "column" ? "row" : "column";
   const [one, other] = [stepAlong(place, across, -1), stepAlong(place, across, 1)];
-  return [one, other].some((near) => view.isTyped(near) && typeof view.value(near) === typeof view.value(place));
+  return [one, other].some(
+    (near) => view.isTyped(near) && typeof view.readValue(near) === typeof view.readValue(place),
+  );
 }
 
 function reportTypedOver({ view, isInChain }: Review, place: Place, { where, text }: Evidence): Finding {
   return {
     kind: "typed over a formula",
     severity: isInChain(place) ? "wrong" : "doubtful",
-    place: view.address(place),
-    what: `${shown(view.cell(place)?.value)} is typed in where a formula belongs: ${where} (${showFormula(text)}).`,
+    place: view.formatAddress(place),
+    what: `${formatCellValue(view.findCell(place)?.value)} is typed in where a formula belongs: ${where} (${showFormula(text)}).`,
     why: isInChain(place)
       ? "The verdict rests on this cell, which no longer follows the readings."
       : "The cell no longer follows what it should be computed from.",

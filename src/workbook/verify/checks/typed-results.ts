@@ -2,9 +2,9 @@ import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { measureGap, isSame, listResults } from "../compared-tests";
-import { headingAbove, wordsBefore } from "../../book/labels";
+import { readHeadingAbove, readWordsBefore } from "../../book/labels";
 import type { Check } from "../review";
-import { figure } from "../../words";
+import { formatFigure } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Words by which a sheet names a result, with the symbols of the table that hold it. */
@@ -30,7 +30,7 @@ export const findTypedResults: Check = (review) => {
   const findings: Finding[] = [];
   for (const { place, value } of findTypedFigures(view)) {
     // What stands behind "±" is another figure of the same cell.
-    const label = wordsBefore(view, place).replace(/\s*±.*$/, "");
+    const label = readWordsBefore(view, place).replace(/\s*±.*$/, "");
     const symbols = named.find(([words]) => words.test(label))?.[1];
     if (!symbols || otherFigure.test(`${label} ${readColumnWords(view, place)}`)) continue;
     if (!known.has(symbols))
@@ -47,7 +47,9 @@ export const findTypedResults: Check = (review) => {
 /** The heading of its column; none in a form, where the cell above is the value of the line above. */
 function readColumnWords(view: Inspector, place: Place): string {
   const above = { ...place, row: place.row - 1 };
-  return place.row > 0 && view.text(above) !== "" && wordsBefore(view, above) !== "" ? "" : headingAbove(view, place);
+  return place.row > 0 && view.readText(above) !== "" && readWordsBefore(view, above) !== ""
+    ? ""
+    : readHeadingAbove(view, place);
 }
 
 interface TypedFigure {
@@ -60,9 +62,9 @@ function* findTypedFigures(view: Inspector): Generator<TypedFigure> {
   for (const [sheet, { cells }] of view.book.sheets.entries())
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
-      if (!view.isTyped(place) && (!formula || view.precedents(place).length > 0)) continue;
-      const [, figure] = /^\s*(\d+[.,]\d+)(?=\s|$)/.exec(view.text(place)) ?? [];
-      const value = figure === undefined ? view.number(place) : Number(figure.replace(",", "."));
+      if (!view.isTyped(place) && (!formula || view.listPrecedents(place).length > 0)) continue;
+      const [, figure] = /^\s*(\d+[.,]\d+)(?=\s|$)/.exec(view.readText(place)) ?? [];
+      const value = figure === undefined ? view.readNumber(place) : Number(figure.replace(",", "."));
       if (value !== undefined && value > 0) yield { place, value };
     }
 }
@@ -82,8 +84,8 @@ function judgeFigure(
   return {
     kind: "result typed in",
     severity: "doubtful",
-    place: view.address(place),
-    what: `${figure(value, 6)} is typed in as “${shorten(label)}”, which is none of the results of the tests in this workbook; the closest is ${figure(closest, 6)}.`,
+    place: view.formatAddress(place),
+    what: `${formatFigure(value, 6)} is typed in as “${shorten(label)}”, which is none of the results of the tests in this workbook; the closest is ${formatFigure(closest, 6)}.`,
     why: "Whoever reads this figure reads a better house than was measured.",
     todo: "Put the formula back that fetches the result, or say what other figure it is.",
   };

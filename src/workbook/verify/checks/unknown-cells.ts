@@ -1,5 +1,5 @@
 import type { Check } from "../review";
-import { counted, listed } from "../../words";
+import { formatCount, formatList } from "../../words";
 
 const mostReasons = 12;
 
@@ -17,7 +17,7 @@ export const findUnknownCells: Check = ({ view }) => {
     kind: "not evaluated",
     severity: "doubtful",
     place: own[0] ?? "the workbook",
-    what: `Not recomputed: ${reason} (${listed(own)}${dependent > 0 ? `; ${counted(dependent, "cell")} depend on it` : ""}).`,
+    what: `Not recomputed: ${reason} (${formatList(own)}${dependent > 0 ? `; ${formatCount(dependent, "cell")} depend on it` : ""}).`,
     why: "What is not recomputed is not confirmed.",
     todo: "Check these cells by hand or in Excel.",
   }));

@@ -5,7 +5,7 @@ import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { askFunction, type WholeTest } from "../../book/whole-tests";
-import { listed } from "../../words";
+import { formatList } from "../../words";
 import { shorten } from "../../file/problem";
 
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
@@ -31,8 +31,8 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, 
     findings.push({
       kind: "verdict over an invalid test",
       severity: "wrong",
-      place: view.address(pass.place),
-      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.addressOfArea(test.pressures)} is not valid by its own standard: ${listed(broken)}.`,
+      place: view.formatAddress(pass.place),
+      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.formatArea(test.pressures)} is not valid by its own standard: ${formatList(broken)}.`,
       why: "The standard's conditions are not met, so the number is no result.",
       todo: "Hand the table of VALIDITYCHECKS to the verdict; test again, or state the deviation and its reason.",
     });
@@ -42,8 +42,8 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, 
 
 /** What the verdict takes as validity, or the conditions around it, rest on readings of the test rather than on a word. */
 function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, tests: readonly WholeTest[]): boolean {
-  const ofNumbers = new Set(judged.map((area) => view.addressOfArea(area)));
-  const around = view.precedents(call.place).filter((area) => !ofNumbers.has(view.addressOfArea(area)));
+  const ofNumbers = new Set(judged.map((area) => view.formatArea(area)));
+  const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
   const areas = [...(validity?.areas ?? []), ...around];
   if (areas.length === 0) return false;
   const behind = findUpstream(view, areas);
@@ -61,7 +61,7 @@ function reportMissingValidity({ view }: Review, { call, validity }: Verdict): F
   return {
     kind: "verdict without validity",
     severity: stated === "" || validity ? "doubtful" : "note",
-    place: view.address(call.place),
+    place: view.formatAddress(call.place),
     what: stated === "" || validity ? `${what}.` : `${what}; the sheet says so: “${shorten(stated)}”`,
     why: "A number from a test that breaks its standard's conditions can pass or fail by chance.",
     todo: "Hand the whole table of VALIDITYCHECKS, or the outcome of the checks, to the verdict.",
@@ -72,7 +72,7 @@ function reportMissingValidity({ view }: Review, { call, validity }: Verdict): F
 function findStatementNear(view: Inspector, { sheet, row, column }: Place): string {
   for (let below = row + 1; below <= row + rowsBelow; below++) {
     for (let left = Math.max(0, column - columnsBeside); left <= column; left++) {
-      const text = view.text({ sheet, row: below, column: left });
+      const text = view.readText({ sheet, row: below, column: left });
       if (/\bvalid(ity)?\b/i.test(text) && text.split(" ").length > 4) return text;
     }
   }
