@@ -23,7 +23,7 @@ export const isInside = (area: Area, row: number, column: number): boolean =>
 export const sizeOf = (area: Area): number => rowsOf(area) * columnsOf(area);
 
 /** Whether two areas of one sheet have cells in common. */
-export const doOverlap = (one: Area, other: Area): boolean =>
+export const isOverlapping = (one: Area, other: Area): boolean =>
   one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
 
 export const isWithin = (area: Area, whole: Area): boolean =>
@@ -102,7 +102,7 @@ function mergeSorted(sorted: readonly SheetArea[], join: Join): SheetArea[] {
 }
 
 /** Whether two areas have cells in common, their sheets considered. */
-export const shareCells = (a: SheetArea, b: SheetArea): boolean => a.sheet === b.sheet && doOverlap(a, b);
+export const shareCells = (a: SheetArea, b: SheetArea): boolean => a.sheet === b.sheet && isOverlapping(a, b);
 
 /** The smallest area that holds all of some cells of one sheet. */
 export function findAreaAround(slots: readonly Place[]): SheetArea {

@@ -133,7 +133,7 @@ export class Interpreter implements Evaluator {
     return value instanceof Omitted ? null : value;
   }
 
-  referenceOfText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined {
+  readReferenceText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined {
     return resolveReferenceText(text, style, frame, this.workshop, (node, own) => this.evaluate(node, own, way));
   }
 

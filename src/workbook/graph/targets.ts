@@ -2,7 +2,7 @@ import type { GraphTarget } from "./data";
 import { locateBeyondPaper, comparedAt, type Layout, formatSignificant, formatTick } from "./axes";
 import { colours } from "./line-style";
 import { writeElement, writePath } from "./svg";
-import { type Box, doBoxesMeet, fitText, drawText, measureTextBox, type TextLook } from "./text";
+import { type Box, isOverlapping, fitText, drawText, measureTextBox, type TextLook } from "./text";
 
 const half = 24;
 const first: TextLook = { size: 12, bold: true, edge: true };
@@ -129,9 +129,9 @@ function chooseBestPlace(
     for (const box of boxes) {
       const wide = { left: box.left - 3, right: box.right + 3, top: box.top - 2, bottom: box.bottom + 2 };
       if (wide.left < left || wide.right > right || wide.top < top || wide.bottom > bottom) cost += 100_000;
-      for (const other of taken) if (doBoxesMeet(wide, other)) cost += 10_000;
-      for (const other of marks) if (doBoxesMeet(wide, other)) cost += 500;
-      for (const [x, y] of traces) if (doBoxesMeet(wide, { left: x, right: x, top: y, bottom: y })) cost += 20;
+      for (const other of taken) if (isOverlapping(wide, other)) cost += 10_000;
+      for (const other of marks) if (isOverlapping(wide, other)) cost += 500;
+      for (const [x, y] of traces) if (isOverlapping(wide, { left: x, right: x, top: y, bottom: y })) cost += 20;
     }
     return { place, boxes, cost };
   });

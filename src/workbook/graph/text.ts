@@ -53,7 +53,7 @@ export function measureTextBox(x: number, y: number, text: string, { size, bold,
   return { left, right: left + width, top: y - 0.75 * size, bottom: y + 0.22 * size };
 }
 
-export function doBoxesMeet(one: Box, other: Box): boolean {
+export function isOverlapping(one: Box, other: Box): boolean {
   return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
 }
 

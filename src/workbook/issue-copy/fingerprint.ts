@@ -23,7 +23,7 @@ import {
  *    something, by rows and then by columns:
  *    - a typed or frozen cell: `<A1> = <value>`;
  *    - a cell with a formula: `<A1> : <formula> = <value>`; a cell that an array formula fills: `<A1> < <A1 of the formula> = <value>`. The formula is
- *      as bareFormula gives it, none where it is just TRUE, FALSE or an error. Where the value depends on the clock, `= clock` stands instead.
+ *      as normalizeFormula gives it, none where it is just TRUE, FALSE or an error. Where the value depends on the clock, `= clock` stands instead.
  *    Values: numbers, texts, names and formulas as JSON strings, TRUE, FALSE, errors by their code. An empty text counts as a blank cell. Of a number
  *    that is typed or stands in a formula 11 significant digits count, of a result or a frozen value 10, and 0 below 1e-12, since programs
  *    differ in the last digits: cut down as stepped does it, with the edge that the mark tells.
@@ -67,7 +67,7 @@ const [typedDigits, resultDigits] = [11, 10];
 /** Smaller than any quantity that a workbook shows: what is left of a cancellation. */
 const nothing = 1e-12;
 
-/** What the fingerprint of a book covers, in the lines that fingerprintOf describes; `written` gives the text of each number. */
+/** What the fingerprint of a book covers, in the lines that computeFingerprint describes; `written` gives the text of each number. */
 function writeFingerprintLines(book: Book, mark: IssueMark, written: Written): string[] {
   const clocked = findCellsOnClock(book);
   const frozen = collectListedCells(mark.formulas);

@@ -15,7 +15,7 @@ export interface IssueMark {
   /** yyyy-mm-dd. */
   readonly issued: string;
   readonly methodVersion: string;
-  /** 64 hexadecimal digits: compare it with fingerprintOf(book). */
+  /** 64 hexadecimal digits: compare it with computeFingerprint(book). */
   readonly fingerprint: string;
   /** Where the steps to which the fingerprint rounds have their edges; undefined where its form is not the one of this version. */
   readonly edge: number | undefined;
@@ -40,7 +40,7 @@ export const formatForm = (edge: number): string => `3, edge ${edge}`;
 const listColumns = { sheet: 0, cells: 1, count: 2, kind: 3, formula: 5 } as const;
 
 /**
- * Reads the mark of an issue copy, undefined where the book is none. To review one: compare `fingerprint` with fingerprintOf(book); where
+ * Reads the mark of an issue copy, undefined where the book is none. To review one: compare `fingerprint` with computeFingerprint(book); where
  * they differ, a typed cell, a result, a formula, a name or the list was changed after the issue. Then evaluate withFrozenFormulas(book), in
  * which the listed formulas stand in their cells again, to see which frozen value is not what its formula gives.
  */
@@ -123,7 +123,7 @@ interface FormulaLine {
   /** All cells that the formulas of the line filled. */
   readonly area: Area;
   readonly count: number;
-  /** The kind as the list writes it (kindText). */
+  /** The kind as the list writes it (describeKind). */
   readonly kind: string;
   /** That of the first cell. */
   readonly formula: string;

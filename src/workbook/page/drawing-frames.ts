@@ -22,7 +22,7 @@ export interface Shown {
 
 /** The drawings of a sheet with what is shown of them. */
 export function prepareDrawings(view: SheetView, views: readonly SheetView[]): (Shown & Frame)[] {
-  return frameDrawings(view).map(({ drawing, area }) => {
+  return selectFreeDrawings(view).map(({ drawing, area }) => {
     const { chart, words } = drawing;
     return { drawing, area, chart: chart && drawChart(chart, views, measureArea(view, area), words) };
   });
@@ -41,7 +41,7 @@ function measureArea({ looks, extent }: SheetView, { top, left, bottom, right }:
 }
 
 /** The drawings of a sheet that cover nothing that is written, typed into, merged, or covered by another one. */
-function frameDrawings(view: SheetView): Frame[] {
+function selectFreeDrawings(view: SheetView): Frame[] {
   const frames: Frame[] = [];
   for (const drawing of view.looks.drawings) {
     const { area } = drawing;

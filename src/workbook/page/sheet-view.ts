@@ -34,7 +34,7 @@ interface Viewed {
   readonly book: Book;
   readonly looks: readonly SheetLooks[];
   readonly evaluation: Evaluation;
-  /** Values that were put into cells before the evaluation, by the sheet's index and cellKey. */
+  /** Values that were put into cells before the evaluation, by the sheet's index and buildCellKey. */
   readonly set: ReadonlyMap<string, CellValue>;
 }
 

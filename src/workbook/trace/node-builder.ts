@@ -330,7 +330,7 @@ function sortCells(bench: TracedBook, area: SheetArea): SortedCells {
     if (slot.filled && reachesOn(slot.filled, area)) pushInto(owners, slot, cell);
     else pushInto(formulas, slot.formula ? buildFormulaPattern(slot.formula, slot) : "", slot);
   }
-  const groups = [...formulas.values()].sort((a, b) => keyOfFirst(a) - keyOfFirst(b));
+  const groups = [...formulas.values()].sort((a, b) => readFirstKey(a) - readFirstKey(b));
   return { cells, typed, groups, owners };
 }
 
@@ -340,7 +340,7 @@ function pushInto<Key, Value>(map: Map<Key, Value[]>, key: Key, value: Value): v
   else map.set(key, [value]);
 }
 
-const keyOfFirst = ([slot]: readonly Slot[]): number => (slot ? buildCellKey(slot.row, slot.column) : 0);
+const readFirstKey = ([slot]: readonly Slot[]): number => (slot ? buildCellKey(slot.row, slot.column) : 0);
 
 /** Fills more of the area than its own cell. */
 const reachesOn = (filled: Area, area: Area): boolean =>

@@ -49,6 +49,6 @@ export function describeCaller(evaluator: Evaluator, grid: Grid, name: string, f
       const scalars = evaluator.readScalars(value, frame, way);
       return scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
     },
-    referenceOfText: (text, style) => evaluator.referenceOfText(text, style, frame, way),
+    referenceOfText: (text, style) => evaluator.readReferenceText(text, style, frame, way),
   };
 }

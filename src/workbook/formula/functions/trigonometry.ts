@@ -20,10 +20,10 @@ const defineOnAngle = (compute: (angle: number) => number, zero?: "division") =>
     return requireFinite(result);
   });
 
-const definePlain = (compute: (value: number) => number, allowed: (value: number) => boolean = () => true) =>
+const defineOnNumber = (compute: (value: number) => number, allowed: (value: number) => boolean = () => true) =>
   takes(["number"], ([value]) => (allowed(value) ? requireFinite(compute(value)) : errors.number));
 
-const defineOrDivision = (compute: (value: number) => number) =>
+const defineUnlessZero = (compute: (value: number) => number) =>
   takes(["number"], ([value]) => (value === 0 ? errors.division : requireFinite(compute(value))));
 
 /** Angles in radians, and hyperbolic functions. */
@@ -34,28 +34,28 @@ export const trigonometry: FunctionTable = {
   SEC: defineOnAngle((angle) => 1 / Math.cos(angle)),
   CSC: defineOnAngle((angle) => 1 / Math.sin(angle), "division"),
   COT: defineOnAngle((angle) => 1 / Math.tan(angle), "division"),
-  ASIN: definePlain(Math.asin, (value) => Math.abs(value) <= 1),
-  ACOS: definePlain(Math.acos, (value) => Math.abs(value) <= 1),
-  ATAN: definePlain(Math.atan),
+  ASIN: defineOnNumber(Math.asin, (value) => Math.abs(value) <= 1),
+  ACOS: defineOnNumber(Math.acos, (value) => Math.abs(value) <= 1),
+  ATAN: defineOnNumber(Math.atan),
   // Excel takes x before y.
   ATAN2: takes(["number", "number"], ([x, y]) => (x === 0 && y === 0 ? errors.division : Math.atan2(y, x))),
-  ACOT: definePlain((value) => {
+  ACOT: defineOnNumber((value) => {
     if (Math.abs(value) <= 1) return Math.PI / 2 - Math.atan(value);
     return Math.atan(1 / value) + (value < 0 ? Math.PI : 0);
   }),
-  SINH: definePlain(Math.sinh),
-  COSH: definePlain(Math.cosh),
-  TANH: definePlain(Math.tanh),
-  SECH: definePlain((value) => 1 / Math.cosh(value)),
-  CSCH: defineOrDivision((value) => 1 / Math.sinh(value)),
-  COTH: defineOrDivision((value) => 1 / Math.tanh(value)),
-  ASINH: definePlain(Math.asinh),
-  ACOSH: definePlain(Math.acosh, (value) => value >= 1),
-  ATANH: definePlain(Math.atanh, (value) => Math.abs(value) < 1),
-  ACOTH: definePlain(
+  SINH: defineOnNumber(Math.sinh),
+  COSH: defineOnNumber(Math.cosh),
+  TANH: defineOnNumber(Math.tanh),
+  SECH: defineOnNumber((value) => 1 / Math.cosh(value)),
+  CSCH: defineUnlessZero((value) => 1 / Math.sinh(value)),
+  COTH: defineUnlessZero((value) => 1 / Math.tanh(value)),
+  ASINH: defineOnNumber(Math.asinh),
+  ACOSH: defineOnNumber(Math.acosh, (value) => value >= 1),
+  ATANH: defineOnNumber(Math.atanh, (value) => Math.abs(value) < 1),
+  ACOTH: defineOnNumber(
     (value) => Math.atanh(1 / value),
     (value) => Math.abs(value) > 1,
   ),
-  RADIANS: definePlain((degrees) => (degrees / 180) * Math.PI),
-  DEGREES: definePlain((radians) => (radians / Math.PI) * 180),
+  RADIANS: defineOnNumber((degrees) => (degrees / 180) * Math.PI),
+  DEGREES: defineOnNumber((radians) => (radians / Math.PI) * 180),
 };

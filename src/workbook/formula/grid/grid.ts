@@ -7,10 +7,10 @@ import { type HandedOn, ReadingNotes, Slot } from "./slot";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
 import { Matrix, type Scalar } from "../values/value";
-import { columnsOf, isInside, lastColumn, lastRow, doOverlap, type SheetArea } from "../../book/area";
+import { columnsOf, isInside, lastColumn, lastRow, isOverlapping, type SheetArea } from "../../book/area";
 import { spend, spendArray } from "../values/work";
 
-/** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
+/** Values that replace what cells hold, for a what-if; keyed by sheet index, then by buildCellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
 
 /** What was found in an area, and what its cells hand on. */
@@ -191,7 +191,7 @@ export class Grid {
     const large = this.sheets[area.sheet]?.large ?? [];
     spend(large.length);
     for (const one of large)
-      if (doOverlap(area, one.area)) throw new NotEvaluated(one.reason, this.formatAddress(one.owner));
+      if (isOverlapping(area, one.area)) throw new NotEvaluated(one.reason, this.formatAddress(one.owner));
   }
 
   /** True where a cell holds something that blocks another formula's spill. */

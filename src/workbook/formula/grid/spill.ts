@@ -4,7 +4,7 @@ import { refuse } from "../values/refusal";
 import { largestFill, largestFillReason } from "./sheet-grid";
 import type { Slot } from "./slot";
 import { errors, Matrix, type Scalar } from "../values/value";
-import { columnsOf, doOverlap, rowsOf, sizeOf } from "../../book/area";
+import { columnsOf, isOverlapping, rowsOf, sizeOf } from "../../book/area";
 import { keepValues, spend } from "../values/work";
 
 /** A blank result shows as 0, in a cell as in every cell of a spill. */
@@ -48,8 +48,8 @@ function findObstacle(area: Area, slot: Slot, grid: Grid): string | undefined {
       }
     }
   }
-  if (sheet.mergedAreas.some((merged) => doOverlap(area, merged))) return "merged cells are in the way";
-  const inTable = grid.book.tables.some((table) => table.sheet === slot.sheet && doOverlap(area, table.area));
+  if (sheet.mergedAreas.some((merged) => isOverlapping(area, merged))) return "merged cells are in the way";
+  const inTable = grid.book.tables.some((table) => table.sheet === slot.sheet && isOverlapping(area, table.area));
   return inTable ? "a table is in the way" : undefined;
 }
 

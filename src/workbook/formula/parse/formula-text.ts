@@ -92,7 +92,7 @@ const typedParts = new RegExp(
   "giu",
 );
 
-/** The inverse of asTyped, as far as a formula that calls the add-in goes: without its "=", in the form that a file holds. */
+/** The inverse of toTypedForm, as far as a formula that calls the add-in goes: without its "=", in the form that a file holds. */
 export function toStoredForm(typed: string): string {
   const bare = typed.replace(/^=/, "");
   if (bare.length > longestFormula) return bare;

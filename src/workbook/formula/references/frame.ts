@@ -36,5 +36,5 @@ export interface Evaluator {
   /** A value read into memory: references to their cells, in an ordinary formula to the one cell meant. */
   readScalars(value: Value, frame: Frame, way: Way): Scalar | Matrix;
   /** A text such as "Sheet1!A1:B2" as a reference, or undefined. */
-  referenceOfText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined;
+  readReferenceText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined;
 }

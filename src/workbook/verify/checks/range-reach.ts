@@ -1,4 +1,4 @@
-import { isInside, isSingleCell, doOverlap, type Place, placeKey, type SheetArea } from "../../book/area";
+import { isInside, isSingleCell, isOverlapping, type Place, placeKey, type SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -54,7 +54,7 @@ function buildNextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Pl
 /** A formula that reads the range takes the missed cell as something else, such as the baseline below the readings; or another whole block begins there. */
 function startsAnother({ view }: Review, area: SheetArea, users: readonly Place[], missed: Place): boolean {
   const isApart = (other: SheetArea): boolean =>
-    other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !doOverlap(other, area);
+    other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !isOverlapping(other, area);
   return users.some((user) => view.listPrecedents(user).some(isApart));
 }
 
