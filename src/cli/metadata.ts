@@ -1,9 +1,9 @@
 import { parseArgs } from "node:util";
-import { metadataCommand } from "./metadata/command";
-import { developersCommand } from "./metadata/developers";
-import { helpPageCommand } from "./metadata/help-page";
-import { memoryCommand } from "./metadata/memory";
-import { thirdPartyCommand } from "./metadata/third-party";
+import { runMetadataCommand } from "./metadata/command";
+import { runDevelopersCommand } from "./metadata/developers";
+import { runHelpPageCommand } from "./metadata/help-page";
+import { runMemoryCommand } from "./metadata/memory";
+import { runThirdPartyCommand } from "./metadata/third-party";
 
 /**
  * `npm run metadata` writes src/functions/functions.json and the tables of the page of functions, DEVELOPERS.md and THIRD-PARTY.md;
@@ -11,13 +11,13 @@ import { thirdPartyCommand } from "./metadata/third-party";
  */
 const { values } = parseArgs({ options: { check: { type: "boolean", default: false }, folder: { type: "string" } } });
 const folder = values.folder ?? "src/functions";
-const outcomes = [await metadataCommand(folder, values.check)];
+const outcomes = [await runMetadataCommand(folder, values.check)];
 if (values.folder === undefined && outcomes[0]?.succeeded === true) {
   outcomes.push(
-    helpPageCommand(folder, "src/taskpane/help/functions.md", values.check),
-    developersCommand(folder, "DEVELOPERS.md", values.check),
-    memoryCommand("DEVELOPERS.md", values.check),
-    thirdPartyCommand("THIRD-PARTY.md", "package-lock.json", values.check),
+    runHelpPageCommand(folder, "src/taskpane/help/functions.md", values.check),
+    runDevelopersCommand(folder, "DEVELOPERS.md", values.check),
+    runMemoryCommand("DEVELOPERS.md", values.check),
+    runThirdPartyCommand("THIRD-PARTY.md", "package-lock.json", values.check),
   );
 }
 for (const { succeeded, lines } of outcomes) {

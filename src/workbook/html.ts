@@ -19,7 +19,7 @@ export function escapeHtml(text: string): string {
 type Value = string | number | boolean | undefined;
 
 /** An HTML element with its content, which is HTML already; attributes that are undefined or false are left out. */
-export function tag(name: string, attributes: Readonly<Record<string, Value>>, content = ""): string {
+export function writeTag(name: string, attributes: Readonly<Record<string, Value>>, content = ""): string {
   const given = Object.entries(attributes).flatMap(([key, value]) => {
     if (value === undefined || value === false) return [];
     return value === true ? [` ${key}`] : [` ${key}="${escapeHtml(String(value))}"`];
@@ -30,18 +30,18 @@ export function tag(name: string, attributes: Readonly<Record<string, Value>>, c
 const isVoid = new Set(["meta", "col", "br", "link"]);
 
 /** Words that only a screen reader says. */
-export function spoken(text: string): string {
-  return tag("span", { class: "spoken" }, escapeHtml(text));
+export function writeSpoken(text: string): string {
+  return writeTag("span", { class: "spoken" }, escapeHtml(text));
 }
 
 /** The tag by which a page allows its style sheet and, where it has one, its script, and nothing else: nothing of a workbook can run or load anything. */
-export function policyTag(style: string, script?: string): string {
-  const scripts = script === undefined ? "" : ` script-src 'sha256-${base64Digest(script)}';`;
-  const policy = `default-src 'none'; style-src 'sha256-${base64Digest(style)}';${scripts} base-uri 'none'; form-action 'none'`;
-  return tag("meta", { "http-equiv": "Content-Security-Policy", content: policy });
+export function writePolicyTag(style: string, script?: string): string {
+  const scripts = script === undefined ? "" : ` script-src 'sha256-${computeBase64Digest(script)}';`;
+  const policy = `default-src 'none'; style-src 'sha256-${computeBase64Digest(style)}';${scripts} base-uri 'none'; form-action 'none'`;
+  return writeTag("meta", { "http-equiv": "Content-Security-Policy", content: policy });
 }
 
-function base64Digest(text: string): string {
+function computeBase64Digest(text: string): string {
   const bytes = (sha256(text).match(/../g) ?? []).map((digits) => parseInt(digits, 16));
   return btoa(String.fromCharCode(...bytes));
 }

@@ -2,7 +2,7 @@ export {
   type Area,
   type Book,
   type Cell,
-  cellKey,
+  buildCellKey as cellKey,
   type CellValue,
   type ErrorCode,
   ErrorValue,
@@ -12,13 +12,18 @@ export {
 export { type OpenedWorkbook, openWorkbook } from "./file/open";
 export { type ProblemKind, sentence, shorten, WorkbookProblem } from "./file/problem";
 export { refuseLargeFile } from "./file/zip/directory";
-export { sameValue, writeBack } from "./file/write/write-back";
+export { isSameValue as sameValue, writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-edits";
-export { areaAddress, cellAddress, fullAddress, parsePlace } from "./book/address";
+export {
+  formatAreaAddress as areaAddress,
+  formatCellAddress as cellAddress,
+  formatFullAddress as fullAddress,
+  parsePlace,
+} from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
 export { type InputRule, readInputRules } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
-export { limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
+export { reduceLimits as limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export {
   compareWithStored,
   type Difference,
@@ -29,8 +34,8 @@ export {
 export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
 export { mayBeNumber } from "./formula/values/number-text";
-export { asTyped } from "./formula/parse/formula-text";
-export { leakageGraph } from "./graph/leakage-graph";
+export { toTypedForm as asTyped } from "./formula/parse/formula-text";
+export { drawLeakageGraph as leakageGraph } from "./graph/leakage-graph";
 export { mostLines } from "./graph/line-style";
 export type { GraphData } from "./graph/data";
 export { type DrawnTest, findTests, type TestsInBook } from "./graph/tests/find-tests";
@@ -42,11 +47,16 @@ export { type TraceInput, traceOf } from "./trace/trace";
 export type { Trace } from "./trace/tree";
 export { traceAsHtml } from "./trace/print-html";
 export { traceAsJson, traceAsMarkdown, traceAsText } from "./trace/print";
-export { type NamedCell, type PageContent, type PagePart, workbookPage } from "./page/workbook-page";
-export { cellId } from "./page/cell-ids";
-export { escapeHtml, tag } from "./html";
+export {
+  type NamedCell,
+  type PageContent,
+  type PagePart,
+  writeWorkbookPage as workbookPage,
+} from "./page/workbook-page";
+export { buildCellId as cellId } from "./page/cell-ids";
+export { escapeHtml, writeTag as tag } from "./html";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
-export { fingerprintOf } from "./issue-copy/fingerprint";
+export { computeFingerprint as fingerprintOf } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";
 export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
@@ -54,6 +64,12 @@ export { collectPatches } from "./file/write/patches";
 export { type CellReader, type Summary, readSummary } from "./book/summary";
 export { reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
 export { reviewAsHtml } from "./verify/print-html";
-export { type FileReport, outcomeOf } from "./verify/report";
-export { counted, cutLine, faultsText, listed, showFormula } from "./words";
+export { type FileReport, judgeOutcome as outcomeOf } from "./verify/report";
+export {
+  formatCount as counted,
+  cutLine,
+  describeFaults as faultsText,
+  formatList as listed,
+  showFormula,
+} from "./words";
 export { registerFunctions } from "./formula/calls/registry";

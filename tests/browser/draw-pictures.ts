@@ -4,9 +4,9 @@ import { copyFileSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { graphCommand } from "../../src/cli/graph/command";
-import { recalcCommand } from "../../src/cli/recalc/command";
-import { consoleOutput } from "../../src/cli/shared/output";
+import { runGraphCommand } from "../../src/cli/graph/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
+import { createConsoleOutput } from "../../src/cli/shared/output";
 import { startBrowser } from "./open-pane";
 
 const folder = mkdtempSync(join(tmpdir(), "stillair-pictures-"));
@@ -15,8 +15,8 @@ try {
   const workbook = join(folder, "house.xlsx");
   const page = join(folder, "house.html");
   copyFileSync("sample-workbooks/final-test.xlsx", workbook);
-  const output = consoleOutput();
-  const codes = [recalcCommand([workbook, "--html", page], output), await graphCommand([workbook], output)];
+  const output = createConsoleOutput();
+  const codes = [runRecalcCommand([workbook, "--html", page], output), await runGraphCommand([workbook], output)];
   if (codes.some((code) => code !== 0)) throw new Error("the sample workbook was not drawn");
   copyFileSync(join(folder, "house-graph.png"), join(target, "graph.png"));
   const browser = await startBrowser();

@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import type { Output } from "../../src/cli/shared/output";
 import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
@@ -24,7 +24,7 @@ afterAll(async () => {
 
 type Page = [name: string, write: (file: string, output: Output) => number | Promise<number>];
 const pages: Page[] = [
-  ["recalc", (file, output) => recalcCommand([sample, "--html", file], output)],
+  ["recalc", (file, output) => runRecalcCommand([sample, "--html", file], output)],
   ["verify", (file, output) => verifyCommand([sample, "--html", file], output, "")],
   ["trace", (file, output) => traceCommand([sample, "Overview!C5", "--html", "--out", file], output)],
 ];

@@ -5,7 +5,7 @@ import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { FileWriter, type Target } from "../../src/cli/shared/write-file";
 import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
@@ -55,8 +55,8 @@ describe("no command writes over the workbook that it reads", { timeout: slow },
   type Command = (given: readonly string[]) => number | Promise<number>;
   const heard = listening().output;
   const commands: [name: string, write: (input: string, target: string) => readonly string[], run: Command][] = [
-    ["recalc --out", (input, target) => [input, "--out", target], (given) => recalcCommand(given, heard)],
-    ["recalc --html", (input, target) => [input, "--html", target], (given) => recalcCommand(given, heard)],
+    ["recalc --out", (input, target) => [input, "--out", target], (given) => runRecalcCommand(given, heard)],
+    ["recalc --html", (input, target) => [input, "--html", target], (given) => runRecalcCommand(given, heard)],
     ["verify --html", (input, target) => [input, "--html", target], (given) => verifyCommand(given, heard, "")],
     ["verify --markdown", (input, target) => [input, "--markdown", target], (given) => verifyCommand(given, heard, "")],
     ["trace --out", (input, target) => [input, "Sheet1!A2", "--out", target], (given) => traceCommand(given, heard)],
@@ -204,7 +204,7 @@ describe("a process that is killed before its file takes its name", { timeout: s
     // Of another program, or of another machine.
     put(".house.xlsx.123.tmp", "");
     put(".stillair-00000000-1-00000000.tmp", "");
-    expect(recalcCommand(given, listening().output)).toBe(0);
+    expect(runRecalcCommand(given, listening().output)).toBe(0);
     expect(readdirSync(folder)).toEqual([
       ".house.xlsx.123.tmp",
       ".stillair-00000000-1-00000000.tmp",

@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
-import { graphCommand } from "../../src/cli/graph/command";
+import { runGraphCommand } from "../../src/cli/graph/command";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
 import { all, marksOf, readSvg, wordsOf } from "../workbook/graph/read-svg";
 import { baseline, n50Of, off, pressures, sheetData, testSheet, testWorkbook } from "../workbook/graph/test-workbook";
@@ -16,7 +16,7 @@ beforeEach(() => (folder = mkdtempSync(join(root, "case-"))));
 
 async function graph(...given: string[]) {
   const { output, heard } = listening();
-  const code = await graphCommand(given, output);
+  const code = await runGraphCommand(given, output);
   return { code, ...heard() };
 }
 

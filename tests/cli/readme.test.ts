@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { testResult } from "../../src/functions/index";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { listening } from "./listening";
 import { slow } from "../time-outs";
 
@@ -32,7 +32,7 @@ function split(given: string): string[] {
 
 function recalc(given: readonly string[]): { code: number; out: string; err: string } {
   const { output, heard } = listening();
-  const code = recalcCommand(given, output);
+  const code = runRecalcCommand(given, output);
   return { code, ...heard() };
 }
 

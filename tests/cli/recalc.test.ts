@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { strFromU8, strToU8, unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { dynamicArrays, packageOf, sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
 import { slow } from "../time-outs";
@@ -21,7 +21,7 @@ interface Run {
 /** The command inside this process, which is fast. */
 function recalc(...given: string[]): Run {
   const { output, heard } = listening();
-  const code = recalcCommand(given, output);
+  const code = runRecalcCommand(given, output);
   return { code, ...heard() };
 }
 

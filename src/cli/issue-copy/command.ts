@@ -17,7 +17,7 @@ import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { endedBy, type faultCode } from "../shared/run-program";
+import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and gives its exit code. */
@@ -29,7 +29,7 @@ export function issueCopyCommand(given: readonly string[], output: Output): 0 | 
     else run(options, now, output);
     return 0;
   } catch (problem) {
-    return endedBy("issue-copy", problem, output);
+    return reportEnd("issue-copy", problem, output);
   }
 }
 
@@ -40,9 +40,9 @@ function run(options: Arguments, now: Date, output: Output): void {
   const writer = new FileWriter([target], [file], overwrite);
   const addIn = addInRegistry();
   const opened = openWorkbook(bytes);
-  const source = options.recalculate ? recalculated(opened, addIn, now) : opened;
+  const source = options.recalculate ? recalculateValues(opened, addIn, now) : opened;
   const copy = issueCopy(source, { addIn, methodVersion, issued, now, keepOldValues });
-  if ("reason" in copy) throw new BadArgument(`no copy issued: ${refusalText(copy)}`);
+  if ("reason" in copy) throw new BadArgument(`no copy issued: ${explainRefusal(copy)}`);
   writer.write([{ target, bytes: copy.bytes }]);
   const { mark, sheetName, liveFormulas } = copy;
   output.print([
@@ -54,7 +54,7 @@ function run(options: Arguments, now: Date, output: Output): void {
 }
 
 /** The workbook as it is after its stored values were brought up to date. */
-function recalculated(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): OpenedWorkbook {
+function recalculateValues(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): OpenedWorkbook {
   const { book } = opened;
   const evaluation = evaluateBook(book, { addIn, now });
   const patches = collectPatches(book, evaluation, compareWithStored(book, evaluation), undefined);
@@ -63,7 +63,7 @@ function recalculated(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): 
 
 const mostNamed = 8;
 
-function refusalText({ reason, cells }: IssueRefusal): string {
+function explainRefusal({ reason, cells }: IssueRefusal): string {
   const named = listed(cells, mostNamed);
   switch (reason) {
     case "already issued":
@@ -120,7 +120,7 @@ function readArguments(given: readonly string[], today: Date): Arguments {
   return {
     file,
     out,
-    date: date === undefined ? dayOf(today) : checkedDay(date),
+    date: date === undefined ? formatDay(today) : checkDay(date),
     recalculate,
     keepOldValues: values["keep-old-values"] ?? false,
     overwrite,
@@ -129,12 +129,12 @@ function readArguments(given: readonly string[], today: Date): Arguments {
 }
 
 /** The day by the clock on the wall. */
-function dayOf(moment: Date): string {
-  const two = (number: number): string => String(number).padStart(2, "0");
-  return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
+function formatDay(moment: Date): string {
+  const padToTwo = (number: number): string => String(number).padStart(2, "0");
+  return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;
 }
 
-function checkedDay(text: string): string {
+function checkDay(text: string): string {
   const moment = new Date(`${text}T12:00:00Z`);
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text))
     return text;

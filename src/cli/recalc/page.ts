@@ -20,12 +20,12 @@ import {
   findTests,
   workbookPage,
 } from "../../workbook/index";
-import { shownValue } from "../shared/words";
+import { formatValue } from "../shared/words";
 import type { Recalculated } from "./recalculate";
 import type { Change, NotEvaluated, RecalculatedReport } from "./report";
 
 /** The page of a recalculated workbook: results, what was found, the graph, and every sheet. */
-export function pageOf(
+export function writePage(
   report: RecalculatedReport,
   { opened, evaluation, evaluateOptions, set, calls }: Recalculated,
 ): string {
@@ -38,11 +38,11 @@ export function pageOf(
     ...(report.settings?.set ?? []).map(({ cell }) => cell),
     ...(report.settings?.changed ?? []).map(({ cell }) => cell),
   ].flatMap((cell) => placeOf(cell) ?? []);
-  const graph = graphPart(book, calls);
+  const graph = drawGraphs(book, calls);
   const content = {
     title: basename(report.file),
-    lead: [leadOf(report), ...(report.settings ? [whatIf(report.settings.set.length)] : [])],
-    parts: [summaryPart(report), findingsPart(report, placeOf), ...(graph ? [graph] : [])],
+    lead: [writeLead(report), ...(report.settings ? [describeWhatIf(report.settings.set.length)] : [])],
+    parts: [writeSummary(report), writeFindings(report, placeOf), ...(graph ? [graph] : [])],
     opened,
     evaluation,
     evaluateOptions,
@@ -54,7 +54,7 @@ export function pageOf(
   return workbookPage(content);
 }
 
-function leadOf({ formulaCells, evaluatedCells, addIn, differences }: RecalculatedReport): string {
+function writeLead({ formulaCells, evaluatedCells, addIn, differences }: RecalculatedReport): string {
   const same =
     differences.length === 0
       ? "all computed values equal the stored ones"
@@ -62,7 +62,7 @@ function leadOf({ formulaCells, evaluatedCells, addIn, differences }: Recalculat
   return `Recalculated: ${evaluatedCells} of ${counted(formulaCells, "formula cell")}, ${counted(addIn.calls, "add-in call")}; ${same}.`;
 }
 
-function whatIf(count: number): string {
+function describeWhatIf(count: number): string {
   return `This is a what-if: ${counted(count, "cell")} hold other values than in the file.`;
 }
 
@@ -79,7 +79,7 @@ function placeIn(book: Book, cell: string): NamedCell | undefined {
 type Places = (cell: string) => NamedCell | undefined;
 
 /** The workbook's own summary, with its verdict set off. */
-function summaryPart({ summary }: RecalculatedReport): PagePart {
+function writeSummary({ summary }: RecalculatedReport): PagePart {
   const part = { id: "summary", title: "Summary" };
   if ("absent" in summary) return { ...part, html: tag("p", {}, `No summary: ${escapeHtml(summary.absent)}.`) };
   const rows = summary.lines.map(({ label, text, unit }) =>
@@ -98,48 +98,48 @@ function summaryPart({ summary }: RecalculatedReport): PagePart {
 }
 
 /** What a reviewer looks at first: cautions, differences, errors where they begin, what could not be evaluated. */
-function findingsPart(report: RecalculatedReport, placeOf: Places): PagePart {
+function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
   const { cautions, differences, errors, notEvaluated, cycles, settings } = report;
   const begun = errors.origins.filter(({ kind }) => kind !== "gap");
-  const cell = (address: string) => cellLink(address, placeOf);
+  const linkCell = (address: string) => writeCellLink(address, placeOf);
   const parts = [
     ...(cautions.length > 0
-      ? [heading("Cautions"), bullets(cautions.map((caution) => `${escapeHtml(caution)}.`))]
+      ? [writeHeading("Cautions"), writeBullets(cautions.map((caution) => `${escapeHtml(caution)}.`))]
       : []),
-    ...(settings ? changes("Set", settings.set, cell) : []),
-    ...(settings ? changes("Changed by that", settings.changed, cell) : []),
+    ...(settings ? writeChanges("Set", settings.set, linkCell) : []),
+    ...(settings ? writeChanges("Changed by that", settings.changed, linkCell) : []),
     ...(differences.length > 0
       ? [
-          heading(`Different from the stored value: ${counted(differences.length, "cell")}`),
+          writeHeading(`Different from the stored value: ${counted(differences.length, "cell")}`),
           listTable(
             "Cells whose formula gives another value than the file holds",
             ["Cell", "Stored", "Computed", "Why"],
             cut(differences).map(({ address, stored, computed, reason }) =>
-              row([
-                cell(address),
-                escapeHtml(shownValue(stored)),
-                escapeHtml(shownValue(computed)),
+              writeRow([
+                linkCell(address),
+                escapeHtml(formatValue(stored)),
+                escapeHtml(formatValue(computed)),
                 escapeHtml(reason),
               ]),
             ),
           ),
-          more(differences),
+          writeMore(differences),
         ]
       : []),
     ...(begun.length > 0
       ? [
-          heading(`Errors, where they begin: ${counted(begun.length, "cell")}`),
+          writeHeading(`Errors, where they begin: ${counted(begun.length, "cell")}`),
           listTable(
             `Error values at the cells where they begin; ${counted(errors.count, "computed cell")} with an error in all`,
             ["Cell", "Value", "Why"],
-            cut(begun).map((origin) => row([cell(origin.cell), origin.error.code, reasonOf(origin)])),
+            cut(begun).map((origin) => writeRow([linkCell(origin.cell), origin.error.code, writeReason(origin)])),
           ),
-          more(begun),
+          writeMore(begun),
         ]
       : []),
-    ...(notEvaluated.length > 0 ? unevaluated(notEvaluated, cell) : []),
+    ...(notEvaluated.length > 0 ? writeUnevaluated(notEvaluated, linkCell) : []),
     ...(cycles.length > 0
-      ? [heading("Circular references"), bullets(cycles.map((cycle) => cycle.map(cell).join(" → ")))]
+      ? [writeHeading("Circular references"), writeBullets(cycles.map((cycle) => cycle.map(linkCell).join(" → ")))]
       : []),
   ];
   const clean = tag(
@@ -152,35 +152,39 @@ function findingsPart(report: RecalculatedReport, placeOf: Places): PagePart {
 
 const most = 200;
 const cut = <Item>(items: readonly Item[]): readonly Item[] => items.slice(0, most);
-const more = (items: readonly unknown[]): string =>
+const writeMore = (items: readonly unknown[]): string =>
   items.length > most ? tag("p", {}, `… and ${items.length - most} more, listed by recalc --list.`) : "";
 
-const heading = (text: string) => tag("h3", {}, escapeHtml(text));
-const bullets = (items: readonly string[]) =>
+const writeHeading = (text: string) => tag("h3", {}, escapeHtml(text));
+const writeBullets = (items: readonly string[]) =>
   tag("ul", { class: "plain" }, items.map((item) => tag("li", {}, item)).join("\n"));
 
-function changes(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
+function writeChanges(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
   const rows = cut(given).map(({ cell: address, before, after }) =>
-    row([cell(address), escapeHtml(shownValue(before)), escapeHtml(shownValue(after))]),
+    writeRow([cell(address), escapeHtml(formatValue(before)), escapeHtml(formatValue(after))]),
   );
   const name = `${title}: ${counted(given.length, "cell")}`;
-  return [heading(name), rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows), more(given)];
+  return [
+    writeHeading(name),
+    rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows),
+    writeMore(given),
+  ];
 }
 
-function unevaluated(given: readonly NotEvaluated[], cell: (address: string) => string): string[] {
+function writeUnevaluated(given: readonly NotEvaluated[], cell: (address: string) => string): string[] {
   const own = given.filter(({ origin }) => origin === undefined);
   const dependent = given.length - own.length;
   const rest = dependent > 0 ? [tag("p", {}, `${counted(dependent, "further cell")} depend on these.`)] : [];
-  const rows = cut(own).map(({ cell: address, reason }) => row([cell(address), escapeHtml(reason)]));
+  const rows = cut(own).map(({ cell: address, reason }) => writeRow([cell(address), escapeHtml(reason)]));
   return [
-    heading(`Not evaluated: ${counted(given.length, "cell")}`),
+    writeHeading(`Not evaluated: ${counted(given.length, "cell")}`),
     listTable("Cells that could not be evaluated; they show their stored values", ["Cell", "Why"], rows),
-    more(own),
+    writeMore(own),
     ...rest,
   ];
 }
 
-function reasonOf({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin): string {
+function writeReason({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin): string {
   const waiting = kind === "waiting" ? "waiting for input: " : "";
   const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
   const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 8)}` : filled;
@@ -190,14 +194,14 @@ function reasonOf({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin)
   return `begins in ${tag("code", {}, escapeHtml(asTyped(formula)))}${escapeHtml(also)}`;
 }
 
-function cellLink(address: string, placeOf: Places): string {
+function writeCellLink(address: string, placeOf: Places): string {
   const place = placeOf(address);
   if (!place) return escapeHtml(address);
   return tag("a", { href: `#${cellId(place.sheet, place.row, place.column)}` }, escapeHtml(address));
 }
 
 /** Cells are HTML already; the first one heads its row. */
-function row([first = "", ...rest]: readonly string[]): string {
+function writeRow([first = "", ...rest]: readonly string[]): string {
   return tag("tr", {}, tag("th", { scope: "row" }, first) + rest.map((text) => tag("td", {}, text)).join(""));
 }
 
@@ -222,7 +226,7 @@ function listTable(
 const mostGraphs = 12;
 
 /** The air leakage graphs of the tests that a workbook computes; undefined where there are none. */
-function graphPart(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
+function drawGraphs(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
   const { tests } = findTests(book, calls);
   const groups = groupTests(tests, calls).filter(({ length }) => length <= mostLines);
   if (groups.length === 0) return undefined;

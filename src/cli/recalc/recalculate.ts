@@ -72,7 +72,7 @@ export function recalculate(
   const { book } = opened;
   const set = locateSettings(book, options.settings, options.overFormulas);
   const now = new Date();
-  const count = formulaCount(book);
+  const count = countFormulas(book);
   options.step(`${file}: evaluating ${count} formula cells`, count > manyFormulas);
   const calls: AddInCall[] = [];
   const noted = options.page ? { calls } : {};
@@ -90,8 +90,8 @@ export function recalculate(
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
   const after =
     set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes, limits, ...noted });
-  const read = readerOf(book, after, set);
-  const notEvaluated = notEvaluatedIn(after);
+  const read = createReader(book, after, set);
+  const notEvaluated = listNotEvaluated(after);
   const formulas = after.cells.filter(({ role }) => role === "formula");
   let report: RecalculatedReport & { readonly made?: Recalculated } = {
     file,
@@ -107,7 +107,7 @@ export function recalculate(
     cycles: after.cycles,
     ...(set.length === 0
       ? {}
-      : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: changedBy(book, before, after) } }),
+      : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: findChanges(book, before, after) } }),
     summary: readSummary(book, read),
   };
   if (options.page) {
@@ -116,14 +116,15 @@ export function recalculate(
     report = { ...report, made };
   }
   if (!options.copy) return report;
-  if (notEvaluated.length > 0 && !options.keepOldValues) return { ...report, copy: { problem: unknownCells(report) } };
+  if (notEvaluated.length > 0 && !options.keepOldValues)
+    return { ...report, copy: { problem: describeUnknownCells(report) } };
   options.step(`${file}: writing the copy`, bytes.length > 4_000_000);
   const patches = collectPatches(book, after, differences, set.length === 0 ? undefined : { set, before });
   return { ...report, copy: copyWith(opened, patches) };
 }
 
 /** A copy with old results among new ones would look whole. */
-function unknownCells({ notEvaluated }: RecalculatedReport): string {
+function describeUnknownCells({ notEvaluated }: RecalculatedReport): string {
   const formulas = notEvaluated.filter(({ role }) => role === "formula").length;
   const first = notEvaluated.find(({ origin }) => origin === undefined) ?? notEvaluated[0];
   const named = first ? ` (the first: ${first.cell}: ${first.reason})` : "";
@@ -149,13 +150,13 @@ function withClockReasons(differences: readonly Difference[], withoutClock: () =
   });
 }
 
-function formulaCount(book: Book): number {
+function countFormulas(book: Book): number {
   let count = 0;
   for (const { cells } of book.sheets) for (const { formula } of cells.values()) if (formula) count++;
   return count;
 }
 
-function notEvaluatedIn(evaluation: Evaluation): NotEvaluated[] {
+function listNotEvaluated(evaluation: Evaluation): NotEvaluated[] {
   return evaluation.cells.flatMap(({ address: cell, outcome, role }) => {
     if (outcome.evaluated) return [];
     const { reason, origin } = outcome;
@@ -164,31 +165,31 @@ function notEvaluatedIn(evaluation: Evaluation): NotEvaluated[] {
 }
 
 /** The formula cells whose result is another than before; what was not evaluated before is held against its stored value. */
-function changedBy(book: Book, before: Evaluation, after: Evaluation): Change[] {
+function findChanges(book: Book, before: Evaluation, after: Evaluation): Change[] {
   return after.cells.flatMap(({ sheet, row, column, address, outcome }) => {
     if (!outcome.evaluated) return [];
     const earlier = before.outcome(sheet, row, column);
-    const old = earlier?.evaluated ? earlier.value : storedValue(book, sheet, row, column);
+    const old = earlier?.evaluated ? earlier.value : readStoredValue(book, sheet, row, column);
     return sameValue(old, outcome.value) ? [] : [{ cell: address, before: old, after: outcome.value }];
   });
 }
 
 function changeOf(book: Book, { sheet, row, column, value }: CellPatch): Change {
   const name = book.sheets[sheet]?.name ?? "";
-  return { cell: fullAddress(name, row, column), before: storedValue(book, sheet, row, column), after: value };
+  return { cell: fullAddress(name, row, column), before: readStoredValue(book, sheet, row, column), after: value };
 }
 
-function storedValue(book: Book, sheet: number, row: number, column: number): CellValue {
+function readStoredValue(book: Book, sheet: number, row: number, column: number): CellValue {
   return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
 }
 
-function readerOf(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): CellReader {
+function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): CellReader {
   return (sheet, row, column) => {
     const format = book.sheets[sheet]?.cells.get(cellKey(row, column))?.format ?? "General";
     const given = set.find((patch) => patch.sheet === sheet && patch.row === row && patch.column === column);
     if (given) return { value: given.value, format };
     const outcome = evaluation.outcome(sheet, row, column);
-    if (!outcome) return { value: storedValue(book, sheet, row, column), format };
+    if (!outcome) return { value: readStoredValue(book, sheet, row, column), format };
     return outcome.evaluated ? { value: outcome.value, format } : undefined;
   };
 }

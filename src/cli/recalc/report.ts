@@ -63,7 +63,7 @@ function isNotable(report: Report): boolean {
 }
 
 /** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written, 3 internal error; the greatest wins. */
-export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 | typeof faultCode {
+export function chooseExitCode(reports: readonly Report[]): 0 | 1 | 2 | typeof faultCode {
   if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   if (reports.some(hasFailed)) return 2;
   return reports.some(isNotable) ? 1 : 0;

@@ -4,7 +4,7 @@ import { cutLine, ErrorValue, showFormula, type CellValue } from "../../workbook
 const longest = 60;
 
 /** A value as a line of a report shows it: numbers to 15 digits as Excel knows them, text in quotes. */
-export function shownValue(value: CellValue): string {
+export function formatValue(value: CellValue): string {
   if (value === null) return "blank";
   if (value instanceof ErrorValue) return value.code;
   if (typeof value === "number") return String(Number(value.toPrecision(15)));
@@ -13,10 +13,10 @@ export function shownValue(value: CellValue): string {
 }
 
 /** A formula as a line of a report shows it. */
-export const shortFormula = (text: string): string => showFormula(text, longest, "...");
+export const shortenFormula = (text: string): string => showFormula(text, longest, "...");
 
 /** Lines of text in columns: each as wide as its widest entry, the last one ragged; a column aligns right where `right` says so. */
-export function inColumns(rows: readonly (readonly string[])[], right: readonly boolean[] = []): string[] {
+export function alignColumns(rows: readonly (readonly string[])[], right: readonly boolean[] = []): string[] {
   const widths: number[] = [];
   for (const row of rows) row.forEach((text, column) => (widths[column] = Math.max(widths[column] ?? 0, text.length)));
   return rows.map((row) =>
@@ -35,6 +35,6 @@ export function cutList(lines: readonly string[]): string[] {
   return rest > 0 ? [...lines.slice(0, mostLines), `… and ${rest} more (--list shows all)`] : [...lines];
 }
 
-export function indented(lines: readonly string[]): string[] {
+export function indentLines(lines: readonly string[]): string[] {
   return lines.map((line) => `  ${line}`);
 }

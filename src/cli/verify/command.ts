@@ -1,12 +1,12 @@
-import { exitCodeOf } from "./exit-code";
+import { chooseExitCode } from "./exit-code";
 import { reviewAsHtml, reviewAsMarkdown, outcomeOf, reviewAsText, reviewTotals } from "../../workbook/index";
 import { findWorkbooks } from "../shared/find-files";
 import { type Output, Progress, withVisibleMarks } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { endedBy, type faultCode } from "../shared/run-program";
+import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 import { reviewAll } from "./pool";
-import { jsonOf } from "./print-json";
+import { writeJson } from "./print-json";
 
 /** Runs the command and gives its exit code; progress goes to stderr. `entry` is the file that further threads run. */
 export async function verifyCommand(
@@ -24,7 +24,7 @@ export async function verifyCommand(
     return await run(options, progress, output, entry);
   } catch (problem) {
     progress.clear();
-    return endedBy("verify", problem, output);
+    return reportEnd("verify", problem, output);
   }
 }
 
@@ -35,17 +35,17 @@ async function run(
   entry: string,
 ): ReturnType<typeof verifyCommand> {
   const files = findWorkbooks(options.paths);
-  const page = targetOf("--html", options.html);
-  const markdown = targetOf("--markdown", options.markdown);
+  const page = listTargets("--html", options.html);
+  const markdown = listTargets("--markdown", options.markdown);
   const writer = new FileWriter([...page, ...markdown], files, options.overwrite);
   let withFindings = 0;
-  progress.step(progressBar(0, files.length, 0, files[0] ?? ""));
+  progress.step(drawProgressBar(0, files.length, 0, files[0] ?? ""));
   const { reports, spans } = await reviewAll(files, options.threads, entry, (report, done) => {
     if (outcomeOf(report) !== "nothing found") withFindings++;
-    progress.step(progressBar(done, files.length, withFindings, report.file));
+    progress.step(drawProgressBar(done, files.length, withFindings, report.file));
   });
   progress.clear();
-  if (options.json) output.printJson(jsonOf(reports, spans));
+  if (options.json) output.printJson(writeJson(reports, spans));
   else {
     for (const report of reports) {
       if (report.status === "unreadable") output.complain(`verify: ${report.file}: ${report.problem}`);
@@ -61,10 +61,10 @@ async function run(
       bytes: `${reviewAsMarkdown(reports, written).map(withVisibleMarks).join("\n")}\n`,
     })),
   ]);
-  return exitCodeOf(reports);
+  return chooseExitCode(reports);
 }
 
-function targetOf(option: string, path: string | undefined): Target[] {
+function listTargets(option: string, path: string | undefined): Target[] {
   return path === undefined ? [] : [{ option, path, holds: "a report" }];
 }
 
@@ -130,7 +130,7 @@ function readArguments(given: readonly string[]): Arguments {
 const width = 24;
 
 /** "verify [██████░░░░] 57/200, 3 with findings: house.xlsx" */
-function progressBar(done: number, all: number, withFindings: number, file: string): string {
+function drawProgressBar(done: number, all: number, withFindings: number, file: string): string {
   const full = Math.round((width * done) / Math.max(1, all));
   const bar = "█".repeat(full) + "░".repeat(width - full);
   return `verify [${bar}] ${done}/${all}, ${withFindings} with findings: ${file}`;

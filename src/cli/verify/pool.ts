@@ -9,7 +9,7 @@ import {
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
-import { faultText } from "../shared/run-program";
+import { describeFault } from "../shared/run-program";
 
 /** When a thread worked on a workbook, ms since the start. */
 export interface Span {
@@ -40,7 +40,7 @@ export async function reviewAll(
   tell: Tell,
 ): Promise<PoolResult> {
   const count = Math.min(files.length, threads ?? availableParallelism());
-  if (count > 1) return onThreads(files, count, entry, tell);
+  if (count > 1) return runOnThreads(files, count, entry, tell);
   const addIn = addInRegistry();
   const start = performance.now();
   const spans: Span[] = [];
@@ -54,12 +54,12 @@ export async function reviewAll(
   return { reports, spans };
 }
 
-async function onThreads(files: readonly string[], count: number, entry: string, tell: Tell): Promise<PoolResult> {
+async function runOnThreads(files: readonly string[], count: number, entry: string, tell: Tell): Promise<PoolResult> {
   const start = performance.timeOrigin + performance.now();
   const reports = new Map<number, FileReport>();
   const spans: Span[] = [];
   let next = 0;
-  const thread = (number: number): Promise<void> =>
+  const startThread = (number: number): Promise<void> =>
     new Promise((resolve) => {
       const worker = new Worker(entry);
       let current = -1;
@@ -82,12 +82,12 @@ async function onThreads(files: readonly string[], count: number, entry: string,
       worker.on("error", (problem) => {
         const file = files[current];
         if (file !== undefined)
-          finish(current, { file, status: "unreadable", problem: faultText(problem), fault: true });
-        resolve(thread(number));
+          finish(current, { file, status: "unreadable", problem: describeFault(problem), fault: true });
+        resolve(startThread(number));
       });
       take();
     });
-  await Promise.all(Array.from({ length: count }, (_, index) => thread(index + 1)));
+  await Promise.all(Array.from({ length: count }, (_, index) => startThread(index + 1)));
   return { reports: files.map((_, index) => reports.get(index)!), spans };
 }
 
@@ -98,7 +98,7 @@ function reviewFile(file: string, addIn: AddInRegistry): FileReport {
     return { file, status: "reviewed", verification: verifyWorkbook(opened, addIn, new Date()) };
   } catch (problem) {
     if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };
-    return { file, status: "unreadable", problem: faultText(problem), fault: true };
+    return { file, status: "unreadable", problem: describeFault(problem), fault: true };
   }
 }
 
@@ -112,10 +112,10 @@ interface Done {
 /** Reviews the files that the main thread names, one at a time. */
 export function serveReviews(): void {
   const addIn = addInRegistry();
-  const now = (): number => performance.timeOrigin + performance.now();
+  const readClock = (): number => performance.timeOrigin + performance.now();
   parentPort?.on("message", (file: string) => {
-    const from = now();
+    const from = readClock();
     const report = reviewFile(file, addIn);
-    parentPort?.postMessage({ report, from, to: now() } satisfies Done);
+    parentPort?.postMessage({ report, from, to: readClock() } satisfies Done);
   });
 }

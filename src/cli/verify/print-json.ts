@@ -1,12 +1,12 @@
-import { exitCodeOf } from "./exit-code";
+import { chooseExitCode } from "./exit-code";
 import { type FileReport, outcomeOf } from "../../workbook/index";
 import type { Span } from "./pool";
 
 /** One document: every workbook with its findings, and which thread worked on it when (ms since the start). */
-export function jsonOf(reports: readonly FileReport[], spans: readonly Span[]): string {
+export function writeJson(reports: readonly FileReport[], spans: readonly Span[]): string {
   const threads = [...new Set(spans.map(({ thread }) => thread))].sort((a, b) => a - b);
   const document = {
-    exitCode: exitCodeOf(reports),
+    exitCode: chooseExitCode(reports),
     workbooks: reports.map((report) =>
       report.status === "unreadable"
         ? report

@@ -3,7 +3,7 @@ import type { Area } from "../model";
 import type { SheetArea } from "./area";
 
 /** The letters of a zero-based column: 0 is A, 26 is AA. */
-export function columnLetters(column: number): string {
+export function formatColumn(column: number): string {
   let letters = "";
   for (let rest = column + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) {
     letters = String.fromCharCode(65 + ((rest - 1) % 26)) + letters;
@@ -12,33 +12,33 @@ export function columnLetters(column: number): string {
 }
 
 /** The zero-based column of its letters, in any case. */
-export function columnOfLetters(letters: string): number {
+export function parseColumn(letters: string): number {
   let column = 0;
   for (const letter of letters.toUpperCase()) column = column * 26 + letter.charCodeAt(0) - 64;
   return column - 1;
 }
 
 /** A cell's address without its sheet: row 0, column 0 is A1. */
-export function cellAddress(row: number, column: number): string {
-  return columnLetters(column) + String(row + 1);
+export function formatCellAddress(row: number, column: number): string {
+  return formatColumn(column) + String(row + 1);
 }
 
 /** The address of an area without its sheet: A1 or A1:B3. */
-export function areaAddress(area: Area): string {
-  const first = cellAddress(area.top, area.left);
-  const last = cellAddress(area.bottom, area.right);
+export function formatAreaAddress(area: Area): string {
+  const first = formatCellAddress(area.top, area.left);
+  const last = formatCellAddress(area.bottom, area.right);
   return first === last ? first : `${first}:${last}`;
 }
 
 /** A sheet's name as formulas write it, in quotes where it needs them. */
-export function quotedSheetName(name: string): string {
+export function quoteSheetName(name: string): string {
   const plain = /^[\p{L}_][\p{L}\p{N}_.]*$/u.test(name) && !/^([a-z]{1,3}\d+|r\d*c?\d*|c\d*)$/i.test(name);
   return plain ? name : `'${name.replaceAll("'", "''")}'`;
 }
 
 /** The full address that reports use: Sheet!B4. */
-export function fullAddress(sheetName: string, row: number, column: number): string {
-  return `${quotedSheetName(sheetName)}!${cellAddress(row, column)}`;
+export function formatFullAddress(sheetName: string, row: number, column: number): string {
+  return `${quoteSheetName(sheetName)}!${formatCellAddress(row, column)}`;
 }
 
 /** The place of an A1 address without dollars ("AB12"), or undefined when it is not one. Written by hand: it runs once a cell. */
@@ -77,6 +77,6 @@ export function parseArea(text: string): Area | undefined {
 }
 
 /** Sheet!B4:B9. */
-export function sheetAreaAddress(area: SheetArea, sheetName: string): string {
-  return `${quotedSheetName(sheetName)}!${areaAddress(area)}`;
+export function formatSheetArea(area: SheetArea, sheetName: string): string {
+  return `${quoteSheetName(sheetName)}!${formatAreaAddress(area)}`;
 }

@@ -1,4 +1,4 @@
-import { type Area, cellKey } from "../model";
+import { type Area, buildCellKey } from "../model";
 
 /** Excel's last row and column, zero-based. */
 export const lastRow = 1_048_575;
@@ -23,7 +23,7 @@ export const isInside = (area: Area, row: number, column: number): boolean =>
 export const sizeOf = (area: Area): number => rowsOf(area) * columnsOf(area);
 
 /** Whether two areas of one sheet have cells in common. */
-export const overlap = (one: Area, other: Area): boolean =>
+export const isOverlapping = (one: Area, other: Area): boolean =>
   one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
 
 export const isWithin = (area: Area, whole: Area): boolean =>
@@ -39,7 +39,7 @@ export interface Place {
 }
 
 /** One number for a cell of the whole book. */
-export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + cellKey(row, column);
+export const placeKey = ({ sheet, row, column }: Place): number => sheet * 2 ** 34 + buildCellKey(row, column);
 
 /** The area of one cell. */
 export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
@@ -51,43 +51,43 @@ export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
 });
 
 /** What of an area lies within the rows and columns that hold something; what lies beyond is blank. */
-export function clipped<T extends Area>(area: T, bottom: number, right: number): T {
+export function clipArea<T extends Area>(area: T, bottom: number, right: number): T {
   return { ...area, bottom: Math.min(area.bottom, bottom), right: Math.min(area.right, right) };
 }
 
 /** Every place of an area, row by row. */
-export function* placesIn({ sheet, top, left, bottom, right }: SheetArea): Generator<Place> {
+export function* listPlaces({ sheet, top, left, bottom, right }: SheetArea): Generator<Place> {
   for (let row = top; row <= bottom; row++)
     for (let column = left; column <= right; column++) yield { sheet, row, column };
 }
 
 /** Cells put together into rectangles, down first and then across. */
-export function rectanglesOf(cells: readonly Place[]): SheetArea[] {
+export function joinIntoRectangles(cells: readonly Place[]): SheetArea[] {
   return mergeAreas(cells.map(areaOf), "both");
 }
 
 /** Areas put together where they touch or overlap along a whole side: one above the other, side by side, or both. */
 export function mergeAreas(areas: readonly SheetArea[], way: "down" | "across" | "both"): SheetArea[] {
-  const down = way === "across" ? areas : mergeSorted([...areas].sort(byColumns), below);
-  return way === "down" ? [...down] : mergeSorted([...down].sort(byRows), beside);
+  const down = way === "across" ? areas : mergeSorted([...areas].sort(compareByColumns), joinBelow);
+  return way === "down" ? [...down] : mergeSorted([...down].sort(compareByRows), joinBeside);
 }
 
 type Join = (a: SheetArea, b: SheetArea) => SheetArea | undefined;
 
-const below: Join = (a, b) =>
+const joinBelow: Join = (a, b) =>
   a.sheet === b.sheet && a.left === b.left && a.right === b.right && b.top <= a.bottom + 1
     ? { ...a, bottom: Math.max(a.bottom, b.bottom) }
     : undefined;
 
-const beside: Join = (a, b) =>
+const joinBeside: Join = (a, b) =>
   a.sheet === b.sheet && a.top === b.top && a.bottom === b.bottom && b.left <= a.right + 1
     ? { ...a, right: Math.max(a.right, b.right) }
     : undefined;
 
-const byColumns = (a: SheetArea, b: SheetArea): number =>
+const compareByColumns = (a: SheetArea, b: SheetArea): number =>
   a.sheet - b.sheet || a.left - b.left || a.right - b.right || a.top - b.top;
 
-const byRows = (a: SheetArea, b: SheetArea): number =>
+const compareByRows = (a: SheetArea, b: SheetArea): number =>
   a.sheet - b.sheet || a.top - b.top || a.bottom - b.bottom || a.left - b.left;
 
 function mergeSorted(sorted: readonly SheetArea[], join: Join): SheetArea[] {
@@ -102,19 +102,19 @@ function mergeSorted(sorted: readonly SheetArea[], join: Join): SheetArea[] {
 }
 
 /** Whether two areas have cells in common, their sheets considered. */
-export const shareCells = (a: SheetArea, b: SheetArea): boolean => a.sheet === b.sheet && overlap(a, b);
+export const shareCells = (a: SheetArea, b: SheetArea): boolean => a.sheet === b.sheet && isOverlapping(a, b);
 
 /** The smallest area that holds all of some cells of one sheet. */
-export function areaAround(slots: readonly Place[]): SheetArea {
+export function findAreaAround(slots: readonly Place[]): SheetArea {
   const rows = slots.map(({ row }) => row);
   const columns = slots.map(({ column }) => column);
-  const least = (values: readonly number[]): number => values.reduce((a, b) => Math.min(a, b), Infinity);
-  const most = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, b), -Infinity);
+  const findLeast = (values: readonly number[]): number => values.reduce((a, b) => Math.min(a, b), Infinity);
+  const findMost = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, b), -Infinity);
   return {
     sheet: slots[0]?.sheet ?? 0,
-    top: least(rows),
-    bottom: most(rows),
-    left: least(columns),
-    right: most(columns),
+    top: findLeast(rows),
+    bottom: findMost(rows),
+    left: findLeast(columns),
+    right: findMost(columns),
   };
 }

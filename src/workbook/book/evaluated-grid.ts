@@ -5,20 +5,20 @@ import type { Slot } from "../formula/grid/slot";
 import { NotEvaluated } from "../formula/values/refusal";
 import { Matrix, type Scalar } from "../formula/values/value";
 import { Work } from "../formula/values/work";
-import { type Area, type Book, cellKey } from "../model";
+import { type Area, type Book, buildCellKey } from "../model";
 import { columnsOf, rowsOf, sizeOf } from "./area";
 
 /** The book's cells with every result in its place, so that any part of a formula can be evaluated by itself, long after the whole. */
-export function evaluatedGrid(book: Book, evaluation: Evaluation): Grid {
+export function createEvaluatedGrid(book: Book, evaluation: Evaluation): Grid {
   const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
   // What found no room in the calculation finds none here.
-  const grid = new Work(evaluation.work.limits).during(() => new Grid(book, new Map(), spills));
+  const grid = new Work(evaluation.work.limits).measureWork(() => new Grid(book, new Map(), spills));
   for (const slot of grid.formulas) {
     slot.progress = "done";
     const outcome = evaluation.outcome(slot.sheet, slot.row, slot.column);
     if (outcome?.evaluated) {
       slot.value = outcome.value;
-      const area = slot.formula?.dynamic ? spills.get(grid.address(slot)) : slot.formula?.array;
+      const area = slot.formula?.dynamic ? spills.get(grid.formatAddress(slot)) : slot.formula?.array;
       if (area && sizeOf(area) <= largestFill) fill(slot, area, evaluation);
     } else slot.failure = new NotEvaluated(outcome?.reason ?? "nothing is known of it", outcome?.origin);
   }
@@ -47,10 +47,16 @@ export interface CellState {
 }
 
 /** What stands in a cell. */
-export function cellState(grid: Grid, evaluation: Evaluation, sheet: number, row: number, column: number): CellState {
-  const slot = grid.slotAt(sheet, row, column);
+export function findCellState(
+  grid: Grid,
+  evaluation: Evaluation,
+  sheet: number,
+  row: number,
+  column: number,
+): CellState {
+  const slot = grid.findSlot(sheet, row, column);
   if (!slot || slot.isEmptied) {
-    const value = grid.sheets[sheet]?.constants.get(cellKey(row, column)) ?? null;
+    const value = grid.sheets[sheet]?.constants.get(buildCellKey(row, column)) ?? null;
     return { kind: value === null ? "blank" : "input", value };
   }
   const outcome = evaluation.outcome(sheet, row, column);

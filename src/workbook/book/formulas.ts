@@ -17,13 +17,13 @@ export class BookFormulas {
   }
 
   /** What a defined name or a table's name stands for as it is used at a place; undefined where it means nothing. */
-  meaningOf({ name, sheet }: Node & { type: "name" }, place: Place): Parsed | undefined {
+  resolveName({ name, sheet }: Node & { type: "name" }, place: Place): Parsed | undefined {
     const found = this.names.find(name.toLowerCase(), sheet, place.sheet);
     return found instanceof ErrorValue ? undefined : found;
   }
 
   /** The areas that a reference means at a place: several across sheets, none where a sheet is missing. */
-  areasOf(node: AreaNode, place: Place): readonly SheetArea[] {
+  resolveAreas(node: AreaNode, place: Place): readonly SheetArea[] {
     const found = resolveArea(node, place, this.sheetNames);
     return found instanceof Reference ? found.areas : [];
   }
@@ -32,7 +32,7 @@ export class BookFormulas {
 const booksRead = new WeakMap<Book, BookFormulas>();
 
 /** The names of a book and what its formulas mean, made once; they live as long as the book does. */
-export function formulasOf(book: Book): BookFormulas {
+export function recallFormulas(book: Book): BookFormulas {
   let formulas = booksRead.get(book);
   if (!formulas) booksRead.set(book, (formulas = new BookFormulas(book)));
   return formulas;
@@ -41,12 +41,12 @@ export function formulasOf(book: Book): BookFormulas {
 type CellPlace = Pick<Place, "row" | "column">;
 
 /** The tree of a cell's formula. */
-export function parsedFormula(formula: Formula, place: CellPlace): Parsed {
+export function parseCellFormula(formula: Formula, place: CellPlace): Parsed {
   return readOnce(formula, place).parsed;
 }
 
 /** A cell's formula relative to the cell: copies of one formula along a row or column share it. */
-export function formulaPattern(formula: Formula, place: CellPlace): string {
+export function buildFormulaPattern(formula: Formula, place: CellPlace): string {
   return readOnce(formula, place).pattern;
 }
 

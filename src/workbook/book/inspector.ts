@@ -6,18 +6,18 @@ import type { Slot } from "../formula/grid/slot";
 import type { Grid } from "../formula/grid/grid";
 import { Interpreter } from "../formula/interpreter";
 import { parseFormula } from "../formula/parse/parse";
-import { descendants, type Node, type Parsed } from "../formula/parse/syntax";
+import { walkDescendants, type Node, type Parsed } from "../formula/parse/syntax";
 import type { Frame } from "../formula/references/frame";
 import { resolveTable } from "../formula/references/table-reference";
 import { NotEvaluated } from "../formula/values/refusal";
 import { Matrix, Reference, type Scalar } from "../formula/values/value";
-import { limitsAfter, Work } from "../formula/values/work";
-import { type Book, type Cell, cellKey, type CellValue, placeOfKey } from "../model";
-import { fullAddress, sheetAreaAddress } from "./address";
-import { clipped, isInside, type Place, placeKey, placesIn, type SheetArea, sizeOf } from "./area";
-import { cellState, type CellState, evaluatedGrid } from "./evaluated-grid";
+import { reduceLimits, Work } from "../formula/values/work";
+import { type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
+import { formatFullAddress, formatSheetArea } from "./address";
+import { clipArea, isInside, type Place, placeKey, listPlaces, type SheetArea, sizeOf } from "./area";
+import { findCellState, type CellState, createEvaluatedGrid } from "./evaluated-grid";
 import { Labels } from "./labels";
-import { type BookFormulas, formulaPattern, formulasOf, parsedFormula } from "./formulas";
+import { type BookFormulas, buildFormulaPattern, recallFormulas, parseCellFormula } from "./formulas";
 
 /** The most cells of arrays that are noted one by one. */
 const mostOwned = 1_000_000;
@@ -44,8 +44,8 @@ export class Inspector {
     private readonly addIn: AddInRegistry,
     readonly now: Date | undefined,
   ) {
-    this.formulas = formulasOf(book);
-    this.work = new Work(limitsAfter(evaluation.work));
+    this.formulas = recallFormulas(book);
+    this.work = new Work(reduceLimits(evaluation.work));
   }
 
   private noteOwners(): void {
@@ -56,13 +56,13 @@ export class Inspector {
       const source = cell.role === "filled" ? places.get(cell.source) : undefined;
       if (source) this.owners.set(placeKey(cell), source);
     }
-    for (const place of this.formulaPlaces()) {
-      const array = this.cell(place)?.formula?.array;
+    for (const place of this.listFormulaPlaces()) {
+      const array = this.findCell(place)?.formula?.array;
       if (!array) continue;
       const area = { sheet: place.sheet, ...array };
       const count = sizeOf(area);
       if (count > largestFill || this.owners.size + count > mostOwned) this.wideArrays.push({ area, place });
-      else for (const filled of placesIn(area)) this.adopt(filled, place);
+      else for (const filled of listPlaces(area)) this.adopt(filled, place);
     }
   }
 
@@ -71,33 +71,33 @@ export class Inspector {
     if (key !== placeKey(owner) && !this.owners.has(key)) this.owners.set(key, owner);
   }
 
-  *formulaPlaces(): Generator<Place> {
+  *listFormulaPlaces(): Generator<Place> {
     for (const [sheet, { cells }] of this.book.sheets.entries())
       for (const { row, column, formula } of cells.values()) if (formula) yield { sheet, row, column };
   }
 
-  cell({ sheet, row, column }: Place): Cell | undefined {
-    return this.book.sheets[sheet]?.cells.get(cellKey(row, column));
+  findCell({ sheet, row, column }: Place): Cell | undefined {
+    return this.book.sheets[sheet]?.cells.get(buildCellKey(row, column));
   }
 
   /** What the cell gives now: computed where a formula computes it, else as it is stored. */
-  value(place: Place): CellValue {
+  readValue(place: Place): CellValue {
     const outcome = this.evaluation.outcome(place.sheet, place.row, place.column);
-    return outcome?.evaluated ? outcome.value : (this.cell(place)?.value ?? null);
+    return outcome?.evaluated ? outcome.value : (this.findCell(place)?.value ?? null);
   }
 
-  number(place: Place): number | undefined {
-    const value = this.value(place);
+  readNumber(place: Place): number | undefined {
+    const value = this.readValue(place);
     return typeof value === "number" ? value : undefined;
   }
 
-  text(place: Place): string {
-    const value = this.value(place);
+  readText(place: Place): string {
+    const value = this.readValue(place);
     return typeof value === "string" ? value.trim() : "";
   }
 
   /** The formula that fills a cell from elsewhere, undefined for every other cell. */
-  owner(place: Place): Place | undefined {
+  findOwner(place: Place): Place | undefined {
     if (!this.ownersNoted) this.noteOwners();
     const owner = this.owners.get(placeKey(place));
     if (owner || this.wideArrays.length === 0) return owner;
@@ -108,52 +108,52 @@ export class Inspector {
 
   /** A cell with a value of its own: neither a formula nor filled by one. */
   isTyped(place: Place): boolean {
-    const cell = this.cell(place);
-    return cell !== undefined && cell.value !== null && !cell.formula && !this.owner(place);
+    const cell = this.findCell(place);
+    return cell !== undefined && cell.value !== null && !cell.formula && !this.findOwner(place);
   }
 
-  parsed(place: Place): Parsed | undefined {
-    const formula = this.cell(place)?.formula;
-    return formula && parsedFormula(formula, place);
+  parseFormulaAt(place: Place): Parsed | undefined {
+    const formula = this.findCell(place)?.formula;
+    return formula && parseCellFormula(formula, place);
   }
 
   /** The formula relative to its cell: copies of one formula along a column share it. */
-  pattern(place: Place): string | undefined {
-    const formula = this.cell(place)?.formula;
-    return formula && formulaPattern(formula, place);
+  findPattern(place: Place): string | undefined {
+    const formula = this.findCell(place)?.formula;
+    return formula && buildFormulaPattern(formula, place);
   }
 
   /** What the formula in a cell, or the one that fills it, reads. */
-  precedents(place: Place): readonly SheetArea[] {
-    const source = this.owner(place) ?? place;
+  listPrecedents(place: Place): readonly SheetArea[] {
+    const source = this.findOwner(place) ?? place;
     const key = placeKey(source);
     let found = this.read.get(key);
     if (!found) {
-      const parsed = this.parsed(source);
-      found = (parsed?.precedents ?? []).flatMap((node) => this.areasOfNode(node, source));
-      if (parsed && computesPlaces.test(this.cell(source)?.formula?.text ?? ""))
-        found = [...found, ...this.placesComputed(parsed.root, source)];
+      const parsed = this.parseFormulaAt(source);
+      found = (parsed?.precedents ?? []).flatMap((node) => this.resolveNode(node, source));
+      if (parsed && computesPlaces.test(this.findCell(source)?.formula?.text ?? ""))
+        found = [...found, ...this.listComputedPlaces(parsed.root, source)];
       this.read.set(key, found);
     }
     return found;
   }
 
   /** What OFFSET and INDIRECT lead to now. */
-  private placesComputed(root: Node, place: Place): SheetArea[] {
+  private listComputedPlaces(root: Node, place: Place): SheetArea[] {
     const moves = (node: Node): boolean => node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT");
-    return [...descendants(root, (node) => !moves(node))].flatMap((node) =>
-      moves(node) ? this.movedAreas(node, place) : [],
+    return [...walkDescendants(root, (node) => !moves(node))].flatMap((node) =>
+      moves(node) ? this.findMovedAreas(node, place) : [],
     );
   }
 
   /** The areas that a reference, or a name however far behind, means at a place. */
-  areasOfNode(node: Node, place: Place): SheetArea[] {
+  resolveNode(node: Node, place: Place): SheetArea[] {
     const found: SheetArea[] = [];
     const meanings = new Set<Parsed>();
     const note = (one: Node): void => {
-      if (one.type === "area") found.push(...this.formulas.areasOf(one, place));
-      else if (one.type === "table") found.push(...this.areasOfTable(one, place));
-      const meant = one.type === "name" ? this.formulas.meaningOf(one, place) : undefined;
+      if (one.type === "area") found.push(...this.formulas.resolveAreas(one, place));
+      else if (one.type === "table") found.push(...this.resolveTableAreas(one, place));
+      const meant = one.type === "name" ? this.formulas.resolveName(one, place) : undefined;
       if (meant) meanings.add(meant);
     };
     note(node);
@@ -163,22 +163,24 @@ export class Inspector {
   }
 
   /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */
-  movedAreas(node: Node, place: Place): SheetArea[] {
-    const value = this.attempt((frame) => this.interpreter.evaluate(node, frame, "array"), place);
-    return areasIn(value);
+  findMovedAreas(node: Node, place: Place): SheetArea[] {
+    const value = this.tryEvaluation((frame) => this.interpreter.evaluate(node, frame, "array"), place);
+    return listAreas(value);
   }
 
   /** The values of a part of a formula by itself, row by row; undefined where it cannot be evaluated. */
-  valuesOfNode(node: Node, place: Place): readonly Scalar[] | undefined {
-    const found = this.attempt((frame) => this.interpreter.operand(node, frame, "array"), place);
+  evaluateNode(node: Node, place: Place): readonly Scalar[] | undefined {
+    const found = this.tryEvaluation((frame) => this.interpreter.evaluateOperand(node, frame, "array"), place);
     return found instanceof Matrix ? found.values : found === undefined ? undefined : [found];
   }
 
   /** Evaluates a part of a formula by itself within what the evaluation left of its limits; undefined where it cannot be evaluated. */
-  attempt<T>(evaluate: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
+  tryEvaluation<T>(evaluate: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
     try {
       this.work.startFormula();
-      return this.work.during(() => evaluate({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now }));
+      return this.work.measureWork(() =>
+        evaluate({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now }),
+      );
     } catch (problem) {
       // What cannot be evaluated, be it that it is nested too deeply, is reported where its own cell is.
       if (problem instanceof NotEvaluated || problem instanceof RangeError) return undefined;
@@ -188,7 +190,7 @@ export class Inspector {
 
   /** The cells with every result in its place. */
   get grid(): Grid {
-    return (this.evaluated ??= evaluatedGrid(this.book, this.evaluation));
+    return (this.evaluated ??= createEvaluatedGrid(this.book, this.evaluation));
   }
 
   /** Evaluates parts of formulas with the book's present values. */
@@ -213,30 +215,30 @@ export class Inspector {
 
   /** Whether a cell holds a formula, is filled by one, was typed in or is blank, and what it gives. */
   state({ sheet, row, column }: Place): CellState {
-    return cellState(this.grid, this.evaluation, sheet, row, column);
+    return findCellState(this.grid, this.evaluation, sheet, row, column);
   }
 
   /** The slot of a formula cell in the evaluated grid. */
-  slot({ sheet, row, column }: Place): Slot {
-    return this.grid.slotAt(sheet, row, column) as Slot;
+  createSlot({ sheet, row, column }: Place): Slot {
+    return this.grid.findSlot(sheet, row, column) as Slot;
   }
 
   /** The cells of an area that hold or give something, row by row; filled ones are among them. */
-  filledCellsIn(area: SheetArea): Place[] {
-    const keys = this.grid.sheets[area.sheet]?.keysIn(area) ?? [];
+  listFilledCells(area: SheetArea): Place[] {
+    const keys = this.grid.sheets[area.sheet]?.listKeys(area) ?? [];
     return keys
       .map((key) => ({ sheet: area.sheet, ...placeOfKey(key) }))
       .filter((cell) => this.state(cell).kind !== "blank");
   }
 
   /** What a name stands for. */
-  meaningOf(name: string, sheet: string, place: Place): Node | undefined {
-    return this.formulas.meaningOf({ type: "name", name, sheet }, place)?.root;
+  resolveName(name: string, sheet: string, place: Place): Node | undefined {
+    return this.formulas.resolveName({ type: "name", name, sheet }, place)?.root;
   }
 
-  private areasOfTable(node: Node & { type: "table" }, place: Place): SheetArea[] {
+  private resolveTableAreas(node: Node & { type: "table" }, place: Place): SheetArea[] {
     try {
-      return areasIn(resolveTable(node, place, this.book));
+      return listAreas(resolveTable(node, place, this.book));
     } catch {
       // A table reference that cannot be resolved is told of where its cell is evaluated.
       return [];
@@ -244,27 +246,27 @@ export class Inspector {
   }
 
   /** The area of a defined name, where it is one. */
-  areaOfName(text: string, sheet = 0): SheetArea | undefined {
+  findNamedArea(text: string, sheet = 0): SheetArea | undefined {
     const corner = { sheet, row: 0, column: 0 };
-    const areas = this.areasOfNode(parseFormula(text, 0, 0).root, corner);
+    const areas = this.resolveNode(parseFormula(text, 0, 0).root, corner);
     return areas.length === 1 ? areas[0] : undefined;
   }
 
-  address(place: Place): string {
-    return fullAddress(this.book.sheets[place.sheet]?.name ?? "", place.row, place.column);
+  formatAddress(place: Place): string {
+    return formatFullAddress(this.book.sheets[place.sheet]?.name ?? "", place.row, place.column);
   }
 
-  addressOfArea(area: SheetArea): string {
-    return sheetAreaAddress(area, this.book.sheets[area.sheet]?.name ?? "");
+  formatArea(area: SheetArea): string {
+    return formatSheetArea(area, this.book.sheets[area.sheet]?.name ?? "");
   }
 
   /** Every place of an area, row by row, as far as its sheet holds or gives something. */
-  usedPlaces(area: SheetArea): Place[] {
-    const { bottom, right } = this.usedPart(area.sheet);
-    return [...placesIn(clipped(area, bottom, right))];
+  listUsedPlaces(area: SheetArea): Place[] {
+    const { bottom, right } = this.measureUsedPart(area.sheet);
+    return [...listPlaces(clipArea(area, bottom, right))];
   }
 
-  private usedPart(sheet: number): { readonly bottom: number; readonly right: number } {
+  private measureUsedPart(sheet: number): { readonly bottom: number; readonly right: number } {
     let used = this.used.get(sheet);
     if (!used) {
       let [bottom, right] = [-1, -1];
@@ -280,18 +282,18 @@ export class Inspector {
   }
 
   /** The cells of an area that the file stores; a whole column costs no more than the sheet has cells. */
-  cellsIn(area: SheetArea): Place[] {
+  listCells(area: SheetArea): Place[] {
     const { sheet, top, left, bottom, right } = area;
     const cells = this.book.sheets[sheet]?.cells;
     if (!cells) return [];
     if (sizeOf(area) <= cells.size)
-      return [...placesIn(area)].filter(({ row, column }) => cells.has(cellKey(row, column)));
+      return [...listPlaces(area)].filter(({ row, column }) => cells.has(buildCellKey(row, column)));
     return [...cells.values()]
       .filter(({ row, column }) => row >= top && row <= bottom && column >= left && column <= right)
       .map(({ row, column }) => ({ sheet, row, column }));
   }
 }
 
-function areasIn(found: unknown): SheetArea[] {
+function listAreas(found: unknown): SheetArea[] {
   return found instanceof Reference ? [...found.areas] : [];
 }

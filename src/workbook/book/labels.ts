@@ -1,4 +1,4 @@
-import { type Area, type Book, cellKey, type CellValue } from "../model";
+import { type Area, type Book, buildCellKey, type CellValue } from "../model";
 import { isInside, type Place, type SheetArea } from "./area";
 
 /** What the sheet itself says about a cell; every part may be empty. */
@@ -34,32 +34,32 @@ export class Labels {
     this.headings = new Headings(book, look, this.texts);
   }
 
-  of(sheet: number, row: number, column: number): Label {
+  describeAt(sheet: number, row: number, column: number): Label {
     const own = this.look(sheet, row, column).value;
     const isNumber = typeof own === "number";
-    const beside = this.beside(sheet, row, column);
-    const above = this.headings.above(sheet, row, column, typeof own === "string");
+    const beside = this.readBeside(sheet, row, column);
+    const above = this.headings.readAbove(sheet, row, column, typeof own === "string");
     const besideParts = splitUnit(beside.text);
     const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
-    if (words[0] === "" && above.text !== "") words.push(this.lineNumber(sheet, row, column));
+    if (words[0] === "" && above.text !== "") words.push(this.readLineNumber(sheet, row, column));
     // A total below a column may have another unit than the column; then its own row says so.
     const unit = isNumber
-      ? this.unitRight(sheet, row, column) || unitWithin(beside.text) || above.unit || besideParts.unit
+      ? this.readUnitRight(sheet, row, column) || findUnitWithin(beside.text) || above.unit || besideParts.unit
       : "";
     return { text: words.filter((part) => part !== "").join(", "), symbol: beside.symbol, unit };
   }
 
   /** What a range is about: its column's heading, or what stands before its row. */
-  ofArea({ sheet, top, left, bottom, right }: SheetArea): Label {
-    if (top === bottom && left === right) return this.of(sheet, top, left);
+  describeArea({ sheet, top, left, bottom, right }: SheetArea): Label {
+    if (top === bottom && left === right) return this.describeAt(sheet, top, left);
     const isText = typeof this.look(sheet, top, left).value === "string";
-    const above = this.headings.above(sheet, top, left, isText);
-    const beside = this.beside(sheet, top, left);
-    const unit = isText ? "" : above.unit || this.unitRight(sheet, top, right);
+    const above = this.headings.readAbove(sheet, top, left, isText);
+    const beside = this.readBeside(sheet, top, left);
+    const unit = isText ? "" : above.unit || this.readUnitRight(sheet, top, right);
     if (left === right) return { text: above.text || beside.text, symbol: "", unit };
     if (top === bottom)
       return { text: beside.text || above.text, symbol: "", unit: splitUnit(beside.text).unit || unit };
-    const last = this.headings.above(sheet, top, right, isText).text;
+    const last = this.headings.readAbove(sheet, top, right, isText).text;
     const text =
       above.text === "" || last === "" ? above.text || last : above.text === last ? last : `${above.text} … ${last}`;
     return { text, symbol: "", unit: "" };
@@ -68,21 +68,21 @@ export class Labels {
   private isEmptyColumn(sheet: number, row: number, column: number): boolean {
     const cells = this.book.sheets[sheet]?.cells;
     for (let near = Math.max(0, row - nearRows); near <= row + nearRows; near += 1) {
-      if ((cells?.get(cellKey(near, column))?.value ?? null) !== null) return false;
+      if ((cells?.get(buildCellKey(near, column))?.value ?? null) !== null) return false;
     }
     return true;
   }
 
-  private beside(sheet: number, row: number, column: number): { readonly text: string; readonly symbol: string } {
+  private readBeside(sheet: number, row: number, column: number): { readonly text: string; readonly symbol: string } {
     const nothing = { text: "", symbol: "" };
     let fromResult = "";
     let at = column - 1;
     const run: string[] = [];
     for (; at >= Math.max(0, column - furthestLeft); at -= 1) {
-      const merged = this.texts.merged(sheet, row, at);
+      const merged = this.texts.findMerged(sheet, row, at);
       if (merged) at = merged.left;
       const source = merged ? merged.top : row;
-      const text = this.texts.typed(sheet, source, at);
+      const text = this.texts.readTyped(sheet, source, at);
       const { value } = this.look(sheet, source, at);
       if (text !== undefined) {
         run.push(text);
@@ -104,7 +104,7 @@ export class Labels {
   }
 
   /** "no. 3" where a row of a table begins with a count. */
-  private lineNumber(sheet: number, row: number, column: number): string {
+  private readLineNumber(sheet: number, row: number, column: number): string {
     let first = 0;
     for (let at = column - 1; at >= Math.max(0, column - furthestLeft); at -= 1) {
       const { value } = this.look(sheet, row, at);
@@ -114,7 +114,7 @@ export class Labels {
     return Number.isInteger(first) && first > 0 && first < 10_000 ? `no. ${first}` : "";
   }
 
-  private unitRight(sheet: number, row: number, column: number): string {
+  private readUnitRight(sheet: number, row: number, column: number): string {
     let blanks = 0;
     for (let at = column + 1; at <= column + furthestRight && blanks <= 2; at += 1) {
       const { value } = this.look(sheet, row, at);
@@ -150,33 +150,33 @@ class Headings {
     private readonly texts: SheetTexts,
   ) {}
 
-  above(sheet: number, row: number, column: number, isText: boolean): Heading {
+  readAbove(sheet: number, row: number, column: number, isText: boolean): Heading {
     const table = this.book.tables.find((one) => one.sheet === sheet && isInside(one.area, row, column));
     if (table) {
       const { words, unit } = splitUnit(table.columns[column - table.area.left] ?? "");
       return row < table.area.top + table.headerRows ? { text: "", unit: "" } : { text: words, unit };
     }
-    const lowest = this.headingRow(sheet, row, column);
+    const lowest = this.findHeadingRow(sheet, row, column);
     if (lowest === undefined) return { text: "", unit: "" };
     const run: { readonly text: string; readonly row: number }[] = [];
     for (let at = lowest; at >= 0 && run.length < longestRun; at -= 1) {
-      const text = this.texts.typed(sheet, at, column);
+      const text = this.texts.readTyped(sheet, at, column);
       if (text === undefined) break;
       run.push({ text, row: at });
     }
-    if (!isText) return headingOf(run.map(({ text }) => text));
+    if (!isText) return composeHeading(run.map(({ text }) => text));
     // Typed texts below each other: the heading is the topmost that has other headings beside it; a title stands alone.
     const heading = run.findLast((line) => this.hasNeighbour(sheet, line.row, column)) ?? run.at(-1);
-    return headingOf(heading ? [heading.text] : []);
+    return composeHeading(heading ? [heading.text] : []);
   }
 
   /** The row of the lowest typed text above a cell, over figures, results and gaps within a table; undefined where there is none. */
-  private headingRow(sheet: number, row: number, column: number): number | undefined {
+  private findHeadingRow(sheet: number, row: number, column: number): number | undefined {
     const passed: number[] = [];
     let found: number | undefined;
     for (let at = row - 1; at >= 0; at -= 1) {
-      const key = sheet * 2 ** 34 + cellKey(at, column);
-      if (this.texts.typed(sheet, at, column) !== undefined) {
+      const key = sheet * 2 ** 34 + buildCellKey(at, column);
+      if (this.texts.readTyped(sheet, at, column) !== undefined) {
         found = at;
         break;
       }
@@ -193,11 +193,11 @@ class Headings {
   }
 
   private hasNeighbour(sheet: number, row: number, column: number): boolean {
-    const left = this.texts.merged(sheet, row, column - 1)?.left ?? column - 1;
-    const right = (this.texts.merged(sheet, row, column)?.right ?? column) + 1;
+    const left = this.texts.findMerged(sheet, row, column - 1)?.left ?? column - 1;
+    const right = (this.texts.findMerged(sheet, row, column)?.right ?? column) + 1;
     return (
-      this.texts.typed(sheet, row, right) !== undefined ||
-      (left >= 0 && this.texts.typed(sheet, row, left) !== undefined)
+      this.texts.readTyped(sheet, row, right) !== undefined ||
+      (left >= 0 && this.texts.readTyped(sheet, row, left) !== undefined)
     );
   }
 
@@ -213,7 +213,7 @@ class Headings {
 }
 
 /** The lowest lines of a heading, from the bottom up: a unit may stand below the words, which may take several short lines. */
-function headingOf(run: readonly string[]): Heading {
+function composeHeading(run: readonly string[]): Heading {
   const [lowest = "", ...rest] = run;
   const ownUnit = isUnit(lowest) && (rest.length > 0 || lowest.length > 1);
   const lines = ownUnit ? rest : run;
@@ -238,12 +238,12 @@ class SheetTexts {
   ) {}
 
   /** The merged cells that a cell is part of. */
-  merged(sheet: number, row: number, column: number): Area | undefined {
+  findMerged(sheet: number, row: number, column: number): Area | undefined {
     return this.book.sheets[sheet]?.mergedAreas.find((area) => isInside(area, row, column));
   }
 
   /** A typed text of at least one letter or sign, undefined for everything else. */
-  typed(sheet: number, row: number, column: number): string | undefined {
+  readTyped(sheet: number, row: number, column: number): string | undefined {
     const { value, typed } = this.look(sheet, row, column);
     return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
   }
@@ -282,14 +282,14 @@ function splitUnit(text: string): { readonly words: string; readonly unit: strin
 }
 
 /** The unit that stands amid a label, before a colon: "Inside, m²: by the add-in". */
-function unitWithin(text: string): string {
+function findUnitWithin(text: string): string {
   const amid = /, ([^,:]+):/u.exec(text)?.[1] ?? "";
   return isUnit(amid) ? amid : "";
 }
 
 /** A book of which the text of each cell can be read, typed or computed. */
 interface TextReader {
-  text(place: Place): string;
+  readText(place: Place): string;
 }
 
 const furthestBefore = 12;
@@ -297,7 +297,7 @@ const furthestUp = 60;
 const linesOfHeading = 3;
 
 /** The words that stand before a cell in its row: the nearest typed text to its left. */
-export function wordsBefore(book: TextReader, { sheet, row, column }: Place): string {
+export function readWordsBefore(book: TextReader, { sheet, row, column }: Place): string {
   for (let left = column - 1; left >= Math.max(0, column - furthestBefore); left--) {
     const text = labelText(book, { sheet, row, column: left });
     if (text !== "") return text;
@@ -306,7 +306,7 @@ export function wordsBefore(book: TextReader, { sheet, row, column }: Place): st
 }
 
 /** The words above a cell in its column: the nearest typed text and the lines right above that. */
-export function headingAbove(book: TextReader, { sheet, row, column }: Place): string {
+export function readHeadingAbove(book: TextReader, { sheet, row, column }: Place): string {
   for (let up = row - 1; up >= Math.max(0, row - furthestUp); up--) {
     const text = labelText(book, { sheet, row: up, column });
     if (text === "") continue;
@@ -323,6 +323,6 @@ export function headingAbove(book: TextReader, { sheet, row, column }: Place): s
 
 /** Text that is typed, or made by a plain formula as a label often is; not a single letter, which is a choice or a mark. */
 function labelText(book: TextReader, place: Place): string {
-  const text = book.text(place);
+  const text = book.readText(place);
   return text.length > 1 && /\p{L}/u.test(text) ? text : "";
 }

@@ -1,5 +1,5 @@
 import { parseFormula } from "../formula/parse/parse";
-import { chainOf, type Node, type Parsed } from "../formula/parse/syntax";
+import { unrollChain, type Node, type Parsed } from "../formula/parse/syntax";
 import { errors } from "../formula/values/value";
 import type { Book, ErrorValue } from "../model";
 
@@ -41,13 +41,13 @@ export class Names {
     const scope = sheet === "" ? place : this.sheets.find(sheet);
     if (scope === undefined) return errors.reference;
     const text = this.ofSheets.get(scope)?.get(name) ?? this.ofBook.get(name);
-    if (text !== undefined) return this.parsed(text);
+    if (text !== undefined) return this.parseOnce(text);
     if (sheet !== "" || !this.book.tables.some((table) => table.name.toLowerCase() === name)) return undefined;
-    return this.parsed(`${name}[]`);
+    return this.parseOnce(`${name}[]`);
   }
 
   /** A name that is used a thousand times is parsed once. */
-  private parsed(text: string): Parsed {
+  private parseOnce(text: string): Parsed {
     let parsed = this.known.get(text);
     if (!parsed) this.known.set(text, (parsed = parseFormula(text, 0, 0)));
     return parsed;
@@ -64,6 +64,6 @@ function isReferenceText(node: Node): boolean {
   if (node.type === "area" || node.type === "name" || node.type === "table" || node.type === "spill") return true;
   // What INDIRECT makes of unions and intersections is not documented.
   if (node.type !== "join") return false;
-  const { first, steps } = chainOf(node);
+  const { first, steps } = unrollChain(node);
   return isReferenceText(first) && steps.every(({ operator, right }) => operator === ":" && isReferenceText(right));
 }

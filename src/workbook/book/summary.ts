@@ -1,4 +1,4 @@
-import { cellText } from "../page/cell-text";
+import { formatCellText } from "../page/cell-text";
 import type { Area, Book, CellValue } from "../model";
 import { parseA1Ref } from "@borgar/fx/xlsx";
 
@@ -30,7 +30,7 @@ export function readSummary(book: Book, read: CellReader): Summary {
   const { sheet, area } = place;
   const lines: SummaryLine[] = [];
   for (let row = area.top; row <= area.bottom; row++) {
-    const show = (column: number): Shown => shown(read(sheet, row, column), book.date1904);
+    const show = (column: number): Shown => describeShown(read(sheet, row, column), book.date1904);
     const label = show(area.left);
     const value = show(area.left + 1);
     if (label.text === "" && value.text === "") continue;
@@ -61,8 +61,8 @@ interface Shown {
   readonly text: string;
 }
 
-function shown(cell: { value: CellValue; format: string } | undefined, date1904: boolean): Shown {
+function describeShown(cell: { value: CellValue; format: string } | undefined, date1904: boolean): Shown {
   return cell
-    ? { value: cell.value, text: cellText(cell.value, cell.format, date1904) }
+    ? { value: cell.value, text: formatCellText(cell.value, cell.format, date1904) }
     : { value: null, text: "not evaluated" };
 }

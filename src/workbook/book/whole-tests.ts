@@ -1,7 +1,7 @@
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { type CellValue, ErrorValue } from "../model";
-import { type Argument, type Call, textOf } from "./add-in-calls";
-import { type Place, placesIn, type SheetArea } from "./area";
+import { type Argument, type Call, readText } from "./add-in-calls";
+import { type Place, listPlaces, type SheetArea } from "./area";
 import type { Inspector } from "./inspector";
 
 type Direction = "depressurization" | "pressurization";
@@ -39,28 +39,28 @@ const wholeTestFunctions = ["TESTRESULT", "RESULTCARD", "UNCERTAINTYBUDGET", "VA
 
 /** Every test in the book; a test that several functions take is one. */
 export function findWholeTests(view: Inspector, calls: readonly Call[]): WholeTest[] {
-  return callsByTest(view, calls).flatMap(([first]) => first ?? []);
+  return groupCallsByTest(view, calls).flatMap(([first]) => first ?? []);
 }
 
 /** The calls that take a whole test, those of one series of readings together. */
-export function callsByTest(view: Inspector, calls: readonly Call[]): WholeTest[][] {
+export function groupCallsByTest(view: Inspector, calls: readonly Call[]): WholeTest[][] {
   const found = new Map<string, WholeTest[]>();
   for (const id of wholeTestFunctions) {
     for (const call of calls) {
-      const test = call.id === id ? wholeTestOf(view, call) : undefined;
+      const test = call.id === id ? readWholeTest(view, call) : undefined;
       if (!test) continue;
       // The same readings with others of them left out are another test.
       const left = test.readings.map(({ counts }) => (counts ? "+" : "-")).join("");
-      const key = `${test.direction} ${view.addressOfArea(test.pressures)} ${view.addressOfArea(test.flows)} ${left}`;
+      const key = `${test.direction} ${view.formatArea(test.pressures)} ${view.formatArea(test.flows)} ${left}`;
       found.set(key, [...(found.get(key) ?? []), test]);
     }
   }
   return [...found.values()];
 }
 
-function wholeTestOf(view: Inspector, call: Call): WholeTest | undefined {
+function readWholeTest(view: Inspector, call: Call): WholeTest | undefined {
   const [way, pressures, flows, before, after, settings, include] = call.arguments;
-  const direction = textOf(view, way).replace(/isation$/, "ization");
+  const direction = readText(view, way).replace(/isation$/, "ization");
   if (direction !== "depressurization" && direction !== "pressurization") return undefined;
   if (!pressures?.area || !flows?.area) return undefined;
   return {
@@ -70,20 +70,20 @@ function wholeTestOf(view: Inspector, call: Call): WholeTest | undefined {
     flows: flows.area,
     before: before?.area,
     after: after?.area,
-    settings: settingsOf(view, settings),
+    settings: readSettings(view, settings),
     settingsArea: settings?.area,
     include: include?.area,
-    readings: readingsOf(view, pressures.area, flows.area, include?.area),
+    readings: readReadings(view, pressures.area, flows.area, include?.area),
   };
 }
 
-function settingsOf(view: Inspector, argument: Argument | undefined): Map<string, ReviewedSetting> {
+function readSettings(view: Inspector, argument: Argument | undefined): Map<string, ReviewedSetting> {
   const settings = new Map<string, ReviewedSetting>();
   for (const area of argument?.areas ?? []) {
     if (area.right - area.left !== 1) continue;
     for (let row = area.top; row <= area.bottom; row++) {
       const label = { sheet: area.sheet, row, column: area.left };
-      const name = view.text(label).toLowerCase();
+      const name = view.readText(label).toLowerCase();
       if (name !== "") settings.set(name, { label, place: { sheet: area.sheet, row, column: area.right } });
     }
   }
@@ -91,27 +91,27 @@ function settingsOf(view: Inspector, argument: Argument | undefined): Map<string
 }
 
 /** The places of a column, or of a row, one an entry; a block gives its rows. */
-function entries(area: SheetArea): Place[][] {
+function listEntries(area: SheetArea): Place[][] {
   const across = area.top === area.bottom && area.right > area.left;
-  if (across) return [...placesIn(area)].map((place) => [place]);
+  if (across) return [...listPlaces(area)].map((place) => [place]);
   const rows: Place[][] = [];
-  for (let row = area.top; row <= area.bottom; row++) rows.push([...placesIn({ ...area, top: row, bottom: row })]);
+  for (let row = area.top; row <= area.bottom; row++) rows.push([...listPlaces({ ...area, top: row, bottom: row })]);
   return rows;
 }
 
-function readingsOf(
+function readReadings(
   view: Inspector,
   pressures: SheetArea,
   flows: SheetArea,
   include: SheetArea | undefined,
 ): ReviewedReading[] {
-  const [ofPressure, ofFlow] = [entries(pressures), entries(flows)];
-  const ofInclude = include ? entries(include) : [];
+  const [ofPressure, ofFlow] = [listEntries(pressures), listEntries(flows)];
+  const ofInclude = include ? listEntries(include) : [];
   return ofPressure.flatMap((cells, index): ReviewedReading[] => {
     // Two columns are time and pressure.
     const pressure = cells.at(-1);
     const fans = ofFlow[index] ?? [];
-    if (!pressure || isEmpty(view.value(pressure))) return [];
+    if (!pressure || isEmpty(view.readValue(pressure))) return [];
     const mark = ofInclude[index]?.[0];
     return [{ pressure, flows: fans, include: mark, counts: !mark || !isNo(view, mark) }];
   });
@@ -119,15 +119,15 @@ function readingsOf(
 
 /** The word, or FALSE as an unticked box gives it. */
 const isNo = (view: Inspector, mark: Place): boolean =>
-  view.value(mark) === false || view.text(mark).toLowerCase() === "no";
+  view.readValue(mark) === false || view.readText(mark).toLowerCase() === "no";
 
 const isEmpty = (value: CellValue): boolean => value === null || value === "";
 
 /** The flow of a reading, its fans added; undefined where one is no number. */
-export function flowOf(view: Inspector, { flows }: ReviewedReading): number | undefined {
+export function sumFlow(view: Inspector, { flows }: ReviewedReading): number | undefined {
   let sum = 0;
   for (const place of flows) {
-    const value = view.value(place);
+    const value = view.readValue(place);
     if (typeof value === "number") sum += value;
     else if (flows.length === 1 || (value !== null && value !== "" && value !== "off")) return undefined;
   }
@@ -135,14 +135,14 @@ export function flowOf(view: Inspector, { flows }: ReviewedReading): number | un
 }
 
 /** A setting's value as it stands, undefined where the test has no such label. */
-export function settingOf(view: Inspector, test: WholeTest, label: string): CellValue | undefined {
+export function readSetting(view: Inspector, test: WholeTest, label: string): CellValue | undefined {
   const setting = test.settings.get(label);
-  return setting ? view.value(setting.place) : undefined;
+  return setting ? view.readValue(setting.place) : undefined;
 }
 
 /** A setting that is a word, as the functions take it: in any letter case. "" where there is none. */
-export function wordOf(view: Inspector, test: WholeTest, label: string): string {
-  const value = settingOf(view, test, label);
+export function readWord(view: Inspector, test: WholeTest, label: string): string {
+  const value = readSetting(view, test, label);
   return typeof value === "string" ? value.trim().toLowerCase() : "";
 }
 
@@ -155,16 +155,16 @@ export function askFunction(
   changed: { readonly before?: unknown[][]; readonly after?: unknown[][] } = {},
 ): unknown[][] | undefined {
   const compute = addIn.get(id)?.compute;
-  const range = (area: SheetArea | undefined): unknown[][] | null => (area ? valuesOf(view, area) : null);
+  const readRange = (area: SheetArea | undefined): unknown[][] | null => (area ? readValues(view, area) : null);
   try {
     const answer = compute?.(
       test.direction,
-      range(test.pressures),
-      range(test.flows),
-      changed.before ?? range(test.before),
-      changed.after ?? range(test.after),
-      range(test.settingsArea),
-      range(test.include),
+      readRange(test.pressures),
+      readRange(test.flows),
+      changed.before ?? readRange(test.before),
+      changed.after ?? readRange(test.after),
+      readRange(test.settingsArea),
+      readRange(test.include),
     );
     return Array.isArray(answer) ? (answer as unknown[][]) : undefined;
   } catch {
@@ -174,23 +174,23 @@ export function askFunction(
 }
 
 /** An area's values as an add-in function gets them; blanks stay blank. */
-export function valuesOf(view: Inspector, area: SheetArea): unknown[][] {
-  return entriesByRow(area).map((row) =>
+export function readValues(view: Inspector, area: SheetArea): unknown[][] {
+  return listEntriesByRow(area).map((row) =>
     row.map((place) => {
-      const value = view.value(place);
+      const value = view.readValue(place);
       return value instanceof ErrorValue ? { type: "Error", basicType: "Error", basicValue: value.code } : value;
     }),
   );
 }
 
-function entriesByRow(area: SheetArea): Place[][] {
+function listEntriesByRow(area: SheetArea): Place[][] {
   const rows: Place[][] = [];
-  for (let row = area.top; row <= area.bottom; row++) rows.push([...placesIn({ ...area, top: row, bottom: row })]);
+  for (let row = area.top; row <= area.bottom; row++) rows.push([...listPlaces({ ...area, top: row, bottom: row })]);
   return rows;
 }
 
 /** A row of a whole-test table by its symbol: value, lower and upper limit. */
-export function rowOfSymbol(table: readonly unknown[][] | undefined, symbol: string): number | undefined {
+export function findRowOfSymbol(table: readonly unknown[][] | undefined, symbol: string): number | undefined {
   const value = table?.find((row) => row[1] === symbol)?.[2];
   return typeof value === "number" ? value : undefined;
 }

@@ -1,4 +1,4 @@
-import { isNearlyCancelled, operate, snapped } from "./operators";
+import { isNearlyCancelled, operate, snapToZero } from "./operators";
 import type { Node, Parsed } from "./parse/syntax";
 import type { Evaluator, Frame, Way } from "./references/frame";
 import { broadcast } from "./values/broadcast";
@@ -11,7 +11,7 @@ const isSum = (node: Node): node is Sum =>
   node.type === "operation" && (node.operator === "+" || node.operator === "-");
 
 /** The value of a whole formula, a final difference near zero snapped as Excel does; scale is the larger operand of it. */
-export function finalValue(
+export function evaluateFinalValue(
   evaluator: Evaluator,
   parsed: Parsed,
   frame: Frame,
@@ -22,13 +22,13 @@ export function finalValue(
   let scale = 0;
   const value = sumOf(evaluator, root, frame, way, (a, b, result) => {
     for (const side of [a, b]) if (typeof side === "number") scale = Math.max(scale, Math.abs(side));
-    return parenthesised ? result : snapped(root.operator, a, b, result);
+    return parenthesised ? result : snapToZero(root.operator, a, b, result);
   });
   return { value, scale };
 }
 
 /** A branch of IF and its like: whether a difference near zero is snapped there, at the end of the formula, is not known. */
-export function branchValue(evaluator: Evaluator, node: Node, frame: Frame, way: Way): Value {
+export function evaluateBranch(evaluator: Evaluator, node: Node, frame: Frame, way: Way): Value {
   if (!isSum(node)) return evaluator.evaluate(node, frame, way);
   return sumOf(evaluator, node, frame, way, (a, b, result) =>
     isNearlyCancelled(a, b, result)
@@ -44,6 +44,6 @@ function sumOf(
   way: Way,
   finish: (left: Scalar, right: Scalar, result: Scalar) => Scalar,
 ): Scalar | ReturnType<typeof broadcast> {
-  const operands = [evaluator.operand(left, frame, way), evaluator.operand(right, frame, way)];
+  const operands = [evaluator.evaluateOperand(left, frame, way), evaluator.evaluateOperand(right, frame, way)];
   return broadcast(operands, ([a = null, b = null]) => finish(a, b, operate(operator, a, b)));
 }

@@ -2,20 +2,20 @@ import { escapeHtml } from "../html";
 
 type Value = string | number | undefined;
 
-function shown(value: string | number): string {
+function formatAttribute(value: string | number): string {
   return typeof value === "number" ? String(Number(value.toFixed(2))) : escapeHtml(value);
 }
 
 /** An element with its attributes; those that are undefined are left out. Content is XML already. */
-export function element(name: string, attributes: Readonly<Record<string, Value>>, content = ""): string {
+export function writeElement(name: string, attributes: Readonly<Record<string, Value>>, content = ""): string {
   const given = Object.entries(attributes).flatMap(([key, value]) =>
-    value === undefined ? [] : [` ${key}="${shown(value)}"`],
+    value === undefined ? [] : [` ${key}="${formatAttribute(value)}"`],
   );
   return content === "" ? `<${name}${given.join("")}/>` : `<${name}${given.join("")}>${content}</${name}>`;
 }
 
 /** A path through points. */
-export function pathOf(points: readonly (readonly [x: number, y: number])[], closed = false): string {
-  const steps = points.map(([x, y], index) => `${index === 0 ? "M" : "L"}${shown(x)} ${shown(y)}`);
+export function writePath(points: readonly (readonly [x: number, y: number])[], closed = false): string {
+  const steps = points.map(([x, y], index) => `${index === 0 ? "M" : "L"}${formatAttribute(x)} ${formatAttribute(y)}`);
   return steps.join("") + (closed ? "Z" : "");
 }

@@ -1,11 +1,11 @@
-import { cellAddress } from "../book/address";
+import { formatCellAddress } from "../book/address";
 
 /** The id of a cell on the page, so that lists can point at it. */
-export function cellId(sheet: number, row: number, column: number): string {
-  return cellIdStart(sheet) + cellAddress(row, column);
+export function buildCellId(sheet: number, row: number, column: number): string {
+  return buildCellIdStart(sheet) + formatCellAddress(row, column);
 }
 
 /** What the ids of all cells of a sheet begin with. */
-export function cellIdStart(sheet: number): string {
+export function buildCellIdStart(sheet: number): string {
   return `s${sheet + 1}-`;
 }

@@ -5,12 +5,12 @@ import { type CellValue, ErrorValue } from "../model";
 const daysTo1904 = 1462;
 
 /** A value as a cell with this number format shows it. */
-export function cellText(value: CellValue, pattern: string, date1904: boolean): string {
+export function formatCellText(value: CellValue, pattern: string, date1904: boolean): string {
   if (value === null) return "";
   if (value instanceof ErrorValue) return value.code;
   // The formatter makes wrong fractions of some numbers (0.99 becomes 1 98/99): the number itself is shown.
   const known = isFraction(pattern) ? "General" : pattern;
-  return format(known, counted(value, known, date1904), { throws: false, invalid: String(value) }).trim();
+  return format(known, toDaysSince1900(value, known, date1904), { throws: false, invalid: String(value) }).trim();
 }
 
 /** True for a format that shows a fraction, such as "# ?/8"; a date has its slashes between letters. */
@@ -39,6 +39,6 @@ const named: ReadonlyMap<string, string> = new Map(
   }),
 );
 
-function counted(value: number | string | boolean, pattern: string, date1904: boolean) {
+function toDaysSince1900(value: number | string | boolean, pattern: string, date1904: boolean) {
   return typeof value === "number" && date1904 && isDateFormat(pattern) ? value + daysTo1904 : value;
 }

@@ -6,11 +6,11 @@ import { toLogical, toNumber } from "../formula/values/coerce";
 import { Matrix, type Scalar } from "../formula/values/value";
 import { ErrorValue } from "../model";
 import { lookUpWords } from "./explain-look-ups";
-import { scalarsOf, type Spot, type Walker, word, type Words } from "./explanation";
+import { evaluateScalars, type Spot, type Walker, word, type Words } from "./explanation";
 
 /** A call of one of Excel's own functions, or of a name that stands for a LAMBDA. */
 export function callWords(walker: Walker, node: Node & { type: "call" }, spot: Spot): Words {
-  const special = branchWords(walker, node.name, node.arguments, spot) ?? followedLookUp(walker, node, spot);
+  const special = explainBranch(walker, node.name, node.arguments, spot) ?? followLookUp(walker, node, spot);
   if (special) return special;
   const entry = Object.hasOwn(ordinaryFunctions, node.name) ? ordinaryFunctions[node.name] : undefined;
   if (!entry && walker.tools.names.find(node.name.toLowerCase(), "", spot.frame.sheet) !== undefined) {
@@ -19,17 +19,17 @@ export function callWords(walker: Walker, node: Node & { type: "call" }, spot: S
     return word(`${named.text} with ${given.join(", ")}`);
   }
   const given = node.arguments.map((part, place) => {
-    const kind = entry && kindAt(entry, place);
+    const kind = entry && findKind(entry, place);
     const single = kind === "number" || kind === "text" || kind === "logical" || kind === "scalar" || kind === "any";
     const whole = kind === "array" || kind === "table";
     const way = whole ? "array" : spot.way === "cell" ? "nested" : spot.way;
     return part ? walker.walk(part, { ...spot, way, single }) : word("nothing");
   });
-  return nativeWords(node.name, given);
+  return describeNativeCall(node.name, given);
 }
 
 /** What the look-up noted before it gave up would be told twice; so its reads are kept only where it succeeds. */
-function followedLookUp(walker: Walker, node: Node & { type: "call" }, spot: Spot): Words | undefined {
+function followLookUp(walker: Walker, node: Node & { type: "call" }, spot: Spot): Words | undefined {
   const before = walker.findings.reads.length;
   const words = lookUpWords(walker, node, spot);
   if (!words) walker.findings.reads.length = before;
@@ -53,7 +53,7 @@ export function addInWords(walker: Walker, node: Node & { type: "addIn" }, spot:
 }
 
 /** What a function does with the argument in a place; the last kinds of its list may repeat, as the pairs of COUNTIFS do. */
-function kindAt({ kinds, repeats }: FunctionEntry, place: number): BaseKind | undefined {
+function findKind({ kinds, repeats }: FunctionEntry, place: number): BaseKind | undefined {
   if (place < kinds.length) return kinds[place];
   return repeats === 0 ? undefined : kinds[kinds.length - repeats + ((place - kinds.length) % repeats)];
 }
@@ -61,23 +61,23 @@ function kindAt({ kinds, repeats }: FunctionEntry, place: number): BaseKind | un
 type Given = readonly (Node | null)[];
 
 /** IF and its like: only the branch that counted is followed, and the reasons say why it did. Undefined for every other function. */
-function branchWords(walker: Walker, name: string, given: Given, spot: Spot): Words | undefined {
+function explainBranch(walker: Walker, name: string, given: Given, spot: Spot): Words | undefined {
   switch (name) {
     case "IF":
-      return ifWords(walker, given, spot);
+      return explainIf(walker, given, spot);
     case "IFERROR":
     case "IFNA":
-      return unlessWords(walker, name, given, spot);
+      return explainUnless(walker, name, given, spot);
     case "IFS":
-      return firstHolding(walker, pairsOf(given), undefined, spot);
+      return explainFirstHolding(walker, splitIntoPairs(given), undefined, spot);
     case "SWITCH": {
       const [subject, ...rest] = given;
       const last = rest.length % 2 === 1 ? rest.at(-1) : undefined;
-      const pairs = pairsOf(last === undefined ? rest : rest.slice(0, -1)).map(([value, result]): Pair => {
+      const pairs = splitIntoPairs(last === undefined ? rest : rest.slice(0, -1)).map(([value, result]): Pair => {
         const left = subject ?? blank;
         return [{ type: "operation", operator: "=", left, right: value ?? blank }, result];
       });
-      return firstHolding(walker, pairs, last, spot);
+      return explainFirstHolding(walker, pairs, last, spot);
     }
     case "CHOOSE":
       return chooseWords(walker, given, spot);
@@ -88,35 +88,35 @@ function branchWords(walker: Walker, name: string, given: Given, spot: Spot): Wo
 
 type Pair = readonly [condition: Node | null, result: Node | null];
 const blank: Node = { type: "constant", value: "" };
-const pairsOf = (nodes: Given): Pair[] =>
+const splitIntoPairs = (nodes: Given): Pair[] =>
   Array.from({ length: Math.floor(nodes.length / 2) }, (_, place) => [
     nodes[place * 2] ?? null,
     nodes[place * 2 + 1] ?? null,
   ]);
 
-function ifWords(walker: Walker, given: Given, spot: Spot): Words {
+function explainIf(walker: Walker, given: Given, spot: Spot): Words {
   const [condition = null, yes = null, no = null] = given;
   // IF(x="","",x) keeps a blank cell blank; there is nothing to choose.
   if (isBlankGuard(condition, yes, no)) return walker.walk(no, spot);
-  const truths = truthsOf(condition ? scalarsOf(walker, condition, { ...spot, single: true }) : undefined);
-  const asked = (): Words => walker.walk(condition, { ...spot, role: "condition", single: true });
+  const truths = collectTruths(condition ? evaluateScalars(walker, condition, { ...spot, single: true }) : undefined);
+  const walkCondition = (): Words => walker.walk(condition, { ...spot, role: "condition", single: true });
   if (truths === undefined) {
     walker.findings.notes.add("which branch of IF counted cannot be told; both are shown");
-    return both(walker, yes, no, asked, spot);
+    return explainBoth(walker, yes, no, walkCondition, spot);
   }
-  if (truths.size > 1) return both(walker, yes, no, asked, spot);
+  if (truths.size > 1) return explainBoth(walker, yes, no, walkCondition, spot);
   const [truth] = truths;
   if (truth === "error") {
     walker.findings.notes.add("the condition of IF is an error, so that neither branch counted");
-    return word(`an error, from ${asked().text}`);
+    return word(`an error, from ${walkCondition().text}`);
   }
   const branch = truth ? yes : no;
   const words = branch ? walker.walk(branch, spot) : word(truth ? "0" : "false");
-  walker.findings.reasons.add(truth ? asked().text : `not: ${asked().text}`);
+  walker.findings.reasons.add(truth ? walkCondition().text : `not: ${walkCondition().text}`);
   return words;
 }
 
-function both(walker: Walker, yes: Node | null, no: Node | null, asked: () => Words, spot: Spot): Words {
+function explainBoth(walker: Walker, yes: Node | null, no: Node | null, asked: () => Words, spot: Spot): Words {
   const [first, second] = [walker.walk(yes, spot), walker.walk(no, spot)];
   return { text: `${first.text} where ${asked().text}, otherwise ${second.text}`, rank: 0 };
 }
@@ -129,7 +129,7 @@ function isBlankGuard(condition: Node | null, yes: Node | null, no: Node | null)
 }
 
 /** The different outcomes of a condition; undefined where it could not be evaluated. */
-function truthsOf(value: Scalar | Matrix | undefined): Set<boolean | "error"> | undefined {
+function collectTruths(value: Scalar | Matrix | undefined): Set<boolean | "error"> | undefined {
   if (value === undefined) return undefined;
   const values = value instanceof Matrix ? value.values : [value];
   return new Set(
@@ -140,9 +140,9 @@ function truthsOf(value: Scalar | Matrix | undefined): Set<boolean | "error"> | 
   );
 }
 
-function unlessWords(walker: Walker, name: string, given: Given, spot: Spot): Words {
+function explainUnless(walker: Walker, name: string, given: Given, spot: Spot): Words {
   const [first = null, second = null] = given;
-  const value = first ? scalarsOf(walker, first, spot) : null;
+  const value = first ? evaluateScalars(walker, first, spot) : null;
   const isCaught = (one: Scalar): boolean => one instanceof ErrorValue && (name === "IFERROR" || one.code === "#N/A");
   const caught =
     value === undefined ? undefined : value instanceof Matrix ? value.values.map(isCaught) : [isCaught(value)];
@@ -157,11 +157,16 @@ function unlessWords(walker: Walker, name: string, given: Given, spot: Spot): Wo
   return { text: `${failing.text}, or where that is ${what}, ${instead.text}`, rank: 0 };
 }
 
-function firstHolding(walker: Walker, pairs: readonly Pair[], otherwise: Node | null | undefined, spot: Spot): Words {
+function explainFirstHolding(
+  walker: Walker,
+  pairs: readonly Pair[],
+  otherwise: Node | null | undefined,
+  spot: Spot,
+): Words {
   const reasons: string[] = [];
   const { reasons: told } = walker.findings;
   for (const [condition, result] of pairs) {
-    const truths = condition ? truthsOf(scalarsOf(walker, condition, spot)) : undefined;
+    const truths = condition ? collectTruths(evaluateScalars(walker, condition, spot)) : undefined;
     const asked = walker.walk(condition, { ...spot, role: "condition", single: true });
     if (truths?.size === 1 && truths.has(false)) {
       reasons.push(asked.text);
@@ -183,7 +188,7 @@ function firstHolding(walker: Walker, pairs: readonly Pair[], otherwise: Node | 
 
 function chooseWords(walker: Walker, given: Given, spot: Spot): Words {
   const [index = null, ...rest] = given;
-  const value = index ? scalarsOf(walker, index, spot) : undefined;
+  const value = index ? evaluateScalars(walker, index, spot) : undefined;
   const number = value === undefined || value instanceof Matrix ? undefined : toNumber(value);
   const asked = walker.walk(index, { ...spot, role: "condition", single: true });
   const place = typeof number === "number" ? Math.trunc(number) : 0;
@@ -284,7 +289,7 @@ const joiners: Readonly<Record<string, string>> = { AND: " and ", OR: " or ", CO
 const phrase = 2.5;
 
 /** A call of one of Excel's own functions in words, its arguments in words already. */
-function nativeWords(name: string, given: readonly Words[]): Words {
+function describeNativeCall(name: string, given: readonly Words[]): Words {
   const joiner = joiners[name];
   if (joiner !== undefined && given.length > 0)
     return given.length === 1 ? (given[0] ?? word("")) : word(`(${given.map(({ text }) => text).join(joiner)})`);
@@ -293,12 +298,12 @@ function nativeWords(name: string, given: readonly Words[]): Words {
   if (template === undefined || places.some((place) => given[place - 1] === undefined))
     return given.length === 0
       ? word(name)
-      : { text: `${name} of ${listed(given.map((one) => enclosed(one, 9)))}`, rank: phrase };
+      : { text: `${name} of ${joinWithAnd(given.map((one) => encloseWords(one, 9)))}`, rank: phrase };
   const isStatement = /^\{1\} is /.test(template);
-  const parts = given.length > 1 || template.startsWith("{1}") ? (one: Words) => enclosed(one, 9) : enclosed;
+  const parts = given.length > 1 || template.startsWith("{1}") ? (one: Words) => encloseWords(one, 9) : encloseWords;
   const text = template
-    .replaceAll("{all}", () => listed(given.map((one) => parts(one))))
-    .replaceAll("{pairs}", () => listed(matchesOf(name === "COUNTIFS" ? given : given.slice(1))))
+    .replaceAll("{all}", () => joinWithAnd(given.map((one) => parts(one))))
+    .replaceAll("{pairs}", () => joinWithAnd(describeMatches(name === "COUNTIFS" ? given : given.slice(1))))
     .replace(/([(|]?)\{(\d)\}(?=([)|]?))/g, (_, before: string, place: string, after: string) => {
       const one = given[Number(place) - 1] ?? word("");
       return `${before}${(before !== "" && after !== "") || isStatement ? one.text : parts(one)}`;
@@ -312,18 +317,18 @@ function rankOf(template: string): number {
 }
 
 /** Words that an operator holds together stand in parentheses within a phrase; so does a phrase where another could end with it. */
-const enclosed = ({ text, rank }: Words, least = phrase): string =>
+const encloseWords = ({ text, rank }: Words, least = phrase): string =>
   rank < least || (rank > phrase && rank < 9) ? `(${text})` : text;
 
 /** "“state” matches "open"" for each range with its criterion. */
-function matchesOf(given: readonly Words[]): string[] {
+function describeMatches(given: readonly Words[]): string[] {
   return given.flatMap((range, place) =>
-    place % 2 === 0 ? [`${enclosed(range)} matches ${enclosed(given[place + 1] ?? word("nothing"))}`] : [],
+    place % 2 === 0 ? [`${encloseWords(range)} matches ${encloseWords(given[place + 1] ?? word("nothing"))}`] : [],
   );
 }
 
 /** "a", "a and b", "a, b and c". */
-function listed(words: readonly string[]): string {
+function joinWithAnd(words: readonly string[]): string {
   const last = words.at(-1) ?? "";
   return words.length < 2 ? last : `${words.slice(0, -1).join(", ")} and ${last}`;
 }

@@ -65,32 +65,36 @@ export interface Walker {
   walk(node: Node | null | undefined, spot: Spot): Words;
   read(reference: Reference, role: string): void;
   /** The words for a reference. */
-  named(reference: Reference): string;
+  nameReference(reference: Reference): string;
   /** The words for a name: of LET or LAMBDA, or a defined one. */
   name(node: Node & { type: "name" }, spot: Spot): Words;
 }
 
 /** A part evaluated as it stands; undefined where that is not possible. */
-export function valueOf({ tools }: Walker, node: Node, { unsure, frame, way }: Spot): Value | undefined {
-  return unsure ? undefined : attempt(tools, () => tools.interpreter.evaluate(node, frame, way));
+export function evaluateNode({ tools }: Walker, node: Node, { unsure, frame, way }: Spot): Value | undefined {
+  return unsure ? undefined : tryEvaluation(tools, () => tools.interpreter.evaluate(node, frame, way));
 }
 
 /** A part evaluated to one value, or to several in an array formula; undefined where that is not possible. */
-export function scalarsOf({ tools }: Walker, node: Node, { unsure, frame, way }: Spot): Scalar | Matrix | undefined {
-  return unsure ? undefined : attempt(tools, () => tools.interpreter.operand(node, frame, way));
+export function evaluateScalars(
+  { tools }: Walker,
+  node: Node,
+  { unsure, frame, way }: Spot,
+): Scalar | Matrix | undefined {
+  return unsure ? undefined : tryEvaluation(tools, () => tools.interpreter.evaluateOperand(node, frame, way));
 }
 
 /** The cells that a part means, undefined where it is no reference. */
-export function referenceOf(walker: Walker, node: Node, spot: Spot): Reference | undefined {
-  const value = valueOf(walker, node, spot);
+export function resolveReference(walker: Walker, node: Node, spot: Spot): Reference | undefined {
+  const value = evaluateNode(walker, node, spot);
   return value instanceof Reference ? value : undefined;
 }
 
 /** What cannot be evaluated by itself is told as it is written: nothing is guessed. */
-function attempt<T>({ work }: Tools, evaluate: () => T): T | undefined {
+function tryEvaluation<T>({ work }: Tools, evaluate: () => T): T | undefined {
   try {
     work.startFormula();
-    return work.during(evaluate);
+    return work.measureWork(evaluate);
   } catch {
     return undefined;
   }

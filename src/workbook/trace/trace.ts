@@ -3,7 +3,7 @@ import { rememberAnswers } from "../formula/calls/remember-answers";
 import type { Evaluation } from "../formula/evaluation";
 import type { Book } from "../model";
 import { Builder } from "./node-builder";
-import { type DescribedFunction, notesFrom } from "./function-notes";
+import { type DescribedFunction, collectNotes } from "./function-notes";
 import type { Trace } from "./tree";
 import { TracedBook } from "./traced-book";
 
@@ -26,6 +26,6 @@ export interface TraceInput {
 /** Traces one cell at a time; what was found for one is kept for the next. */
 export function traceOf(input: TraceInput): (sheet: number, row: number, column: number) => Trace {
   const { book, evaluation, addIn, calls = [], functions, now, depth = Infinity } = input;
-  const bench = new TracedBook(book, evaluation, rememberAnswers(addIn, calls), notesFrom(functions), now);
+  const bench = new TracedBook(book, evaluation, rememberAnswers(addIn, calls), collectNotes(functions), now);
   return (sheet, row, column) => new Builder(bench, depth).build({ sheet, row, column });
 }

@@ -1,16 +1,16 @@
 import { type SheetArea, sizeOf } from "../book/area";
-import { formulasOf } from "../book/formulas";
+import { recallFormulas } from "../book/formulas";
 import { Inspector } from "../book/inspector";
 import { shorten } from "../file/problem";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import type { Evaluation } from "../formula/evaluation";
 import type { Slot } from "../formula/grid/slot";
-import { limitsAfter, Work } from "../formula/values/work";
+import { reduceLimits, Work } from "../formula/values/work";
 import type { Book } from "../model";
 import type { Explanation } from "./explain";
 import type { Tools } from "./explanation";
 import type { FunctionNote } from "./function-notes";
-import { inWords } from "./tree";
+import { describeValue } from "./tree";
 
 /** A book as a trace asks about it: the inspector, and what formulas, names and circles are in words. */
 export class TracedBook extends Inspector {
@@ -29,18 +29,18 @@ export class TracedBook extends Inspector {
     super(book, evaluation, addIn, now);
     this.tools = {
       interpreter: this.interpreter,
-      work: new Work(limitsAfter(evaluation.work)),
-      names: formulasOf(book).names,
+      work: new Work(reduceLimits(evaluation.work)),
+      names: recallFormulas(book).names,
       functions,
       nameArea: (area) => this.nameArea(area),
-      nameValue: inWords,
+      nameValue: describeValue,
     };
     this.names = new Map(book.names.map(({ name, text }) => [text.replaceAll("$", ""), name]));
     this.circles = new Map(evaluation.cycles.flatMap((circle) => circle.map((address) => [address, circle] as const)));
   }
 
   /** A formula is explained once, however many ways lead to it. */
-  explanation(slot: Slot, explained: () => Explanation): Explanation {
+  rememberExplanation(slot: Slot, explained: () => Explanation): Explanation {
     let known = this.explanations.get(slot);
     if (!known) this.explanations.set(slot, (known = explained()));
     return known;
@@ -52,16 +52,16 @@ export class TracedBook extends Inspector {
     return name.startsWith("_xl") ? "" : name;
   }
 
-  cycleOf(addresses: readonly string[]): readonly string[] | undefined {
+  findCycle(addresses: readonly string[]): readonly string[] | undefined {
     return addresses.map((address) => this.circles.get(address)).find((circle) => circle !== undefined);
   }
 
   private nameArea(area: SheetArea): string {
-    const { text } = this.labels.ofArea(area);
+    const { text } = this.labels.describeArea(area);
     const count = sizeOf(area);
     const cells = count === 1 ? "" : ` (${String(count)} cells)`;
     if (text !== "") return `“${shorten(text)}”${cells}`;
-    const address = this.addressOfArea(area);
+    const address = this.formatArea(area);
     return this.nameOf(address) || address;
   }
 }

@@ -75,7 +75,7 @@ export interface Trace {
 const longestText = 60;
 
 /** A value inside a sentence: numbers to seven digits, text in quotes. */
-export function inWords(value: CellValue): string {
+export function describeValue(value: CellValue): string {
   if (value === null) return "blank";
   if (value instanceof ErrorValue) return value.code;
   if (typeof value === "number") return String(Number(value.toPrecision(7))).replace("-", "−");
@@ -87,7 +87,7 @@ export function inWords(value: CellValue): string {
 const daysTo1904 = 1462;
 
 /** A date or time as its cell shows it, "" for every other value. */
-export function shownValue(value: CellValue, pattern: string, date1904: boolean): string {
+export function formatDateValue(value: CellValue, pattern: string, date1904: boolean): string {
   if (typeof value !== "number" || !isDateFormat(pattern)) return "";
   return format(pattern, value + (date1904 ? daysTo1904 : 0), { throws: false, invalid: String(value) }).trim();
 }
@@ -106,6 +106,6 @@ export function spreadOf(members: readonly Member[], cells: number): Spread {
 }
 
 /** Input cells in the order of the workbook. */
-export function inputsOf(cells: readonly Place[], address: (cell: Place) => string): string[] {
+export function listInputs(cells: readonly Place[], address: (cell: Place) => string): string[] {
   return [...cells].sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column).map(address);
 }

@@ -1,8 +1,8 @@
-import { escapeHtml, policyTag } from "../html";
+import { escapeHtml, writePolicyTag } from "../html";
 import { palette, typeface } from "../palette";
 import type { Finding } from "./finding";
-import { basisOf, gathered, type Gathered, reviewTotals } from "./print";
-import { countOf, countsInWords, type FileReport, outcomeOf } from "./report";
+import { describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
+import { countOf, countInWords, type FileReport, judgeOutcome } from "./report";
 
 /** The report as one web page that fetches nothing: a table of the workbooks, then each one's findings. */
 export function reviewAsHtml(reports: readonly FileReport[], written: Date): string {
@@ -10,13 +10,13 @@ export function reviewAsHtml(reports: readonly FileReport[], written: Date): str
     reports.length === 1 ? `Review of ${nameOf(reports[0]?.file ?? "")}` : `Review of ${reports.length} workbooks`;
   return [
     '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
-    policyTag(styleSheet),
+    writePolicyTag(styleSheet),
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     `<title>${escapeHtml(title)}</title><style>${styleSheet}</style></head><body>`,
     `<header><p class="brand">Stillair · reviewer's report</p><h1>${escapeHtml(title)}</h1>`,
     `<p>${escapeHtml(reviewTotals(reports))}. Written ${written.toISOString().slice(0, 10)}.</p></header><main>`,
-    reports.length > 1 ? tableOf(reports) : "",
-    ...reports.map(sectionOf),
+    reports.length > 1 ? writeTable(reports) : "",
+    ...reports.map(writeSection),
     `<footer><p>${escapeHtml(legend)}</p></footer></main></body></html>\n`,
   ].join("\n");
 }
@@ -26,7 +26,7 @@ const legend =
 
 const nameOf = (file: string): string => file.split(/[\\/]/).at(-1) ?? file;
 
-function tableOf(reports: readonly FileReport[]): string {
+function writeTable(reports: readonly FileReport[]): string {
   const names = reports.map(({ file }) => nameOf(file));
   const rows = reports.map((report, index) => {
     const isAlone = names.filter((name) => name === names[index]).length === 1;
@@ -45,7 +45,7 @@ function tableOf(reports: readonly FileReport[]): string {
   return `<section aria-labelledby="all"><h2 id="all">All workbooks</h2><div class="wide" tabindex="0" role="region" aria-label="Table of workbooks"><table><thead><tr>${heads.join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div></section>`;
 }
 
-function sectionOf(report: FileReport, index: number): string {
+function writeSection(report: FileReport, index: number): string {
   const open = `<section class="workbook" aria-labelledby="w${index}"><h2 id="w${index}">${escapeHtml(nameOf(report.file))}</h2><p class="path">${escapeHtml(report.file)}</p>`;
   if (report.status === "unreadable")
     return `${open}<p class="problem"><strong>Not read:</strong> ${escapeHtml(report.problem)}.</p></section>`;
@@ -55,23 +55,23 @@ function sectionOf(report: FileReport, index: number): string {
     verification.findings.filter(({ severity }) => severity === "note"),
   ];
   const state =
-    outcomeOf(report) === "nothing found" ? '<p class="clear"><strong>Nothing wrong was found.</strong></p>' : "";
-  const list = found.length > 0 ? `<ol class="findings">${cards(found)}</ol>` : "";
+    judgeOutcome(report) === "nothing found" ? '<p class="clear"><strong>Nothing wrong was found.</strong></p>' : "";
+  const list = found.length > 0 ? `<ol class="findings">${writeCards(found)}</ol>` : "";
   const rest =
     notes.length > 0
-      ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${cards(notes)}</ol></details>`
+      ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${writeCards(notes)}</ol></details>`
       : "";
-  return `${open}<p>${escapeHtml(basisOf(verification))} ${escapeHtml(sentence(countsInWords(verification)))}</p>${state}${list}${rest}</section>`;
+  return `${open}<p>${escapeHtml(describeBasis(verification))} ${escapeHtml(writeSentence(countInWords(verification)))}</p>${state}${list}${rest}</section>`;
 }
 
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const writeSentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 
-const cards = (findings: readonly Finding[]): string =>
-  gathered(findings, false)
-    .map((group) => cardOf(group))
+const writeCards = (findings: readonly Finding[]): string =>
+  gatherFindings(findings, false)
+    .map((group) => writeCard(group))
     .join("");
 
-function cardOf({ first, rest }: Gathered): string {
+function writeCard({ first, rest }: Gathered): string {
   const { kind, severity, place, what, why, todo } = first;
   const others = rest.map(
     (finding) => `<li><strong>${escapeHtml(finding.place)}</strong> ${escapeHtml(finding.what)}</li>`,

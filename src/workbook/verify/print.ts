@@ -1,8 +1,8 @@
-import { counted, faultsText, listed } from "../words";
+import { formatCount, describeFaults, formatList } from "../words";
 import type { Verification } from "./verify";
 import { shorten } from "../file/problem";
 import type { Finding } from "./finding";
-import { countOf, countsInWords, type FileReport, type Outcome, outcomeOf } from "./report";
+import { countOf, countInWords, type FileReport, type Outcome, judgeOutcome } from "./report";
 
 const lineWidth = 110;
 const mostPlaces = 8;
@@ -11,32 +11,32 @@ const mostPlaces = 8;
 export function reviewAsText(report: FileReport, all: boolean, isOneOfMany: boolean): string[] {
   if (report.status === "unreadable") return [report.file, `  Not read: ${report.problem}.`];
   const { verification } = report;
-  if (isOneOfMany && !all && outcomeOf(report) === "nothing found") {
+  if (isOneOfMany && !all && judgeOutcome(report) === "nothing found") {
     return [
-      `${report.file}: ${verification.findings.length > 0 ? `${countsInWords(verification)}, ` : ""}nothing wrong.`,
+      `${report.file}: ${verification.findings.length > 0 ? `${countInWords(verification)}, ` : ""}nothing wrong.`,
     ];
   }
   return [
     report.file,
-    `  ${basisOf(verification)}`,
-    `  ${capital(countsInWords(verification))}.`,
-    ...gathered(verification.findings, all).flatMap(findingLines),
+    `  ${describeBasis(verification)}`,
+    `  ${capitalize(countInWords(verification))}.`,
+    ...gatherFindings(verification.findings, all).flatMap(writeFindingLines),
     ...(isOneOfMany ? [""] : []),
   ];
 }
 
 /** One line over several workbooks. */
 export function reviewTotals(reports: readonly FileReport[]): string {
-  const count = (outcome: Outcome): number => reports.filter((report) => outcomeOf(report) === outcome).length;
+  const count = (outcome: Outcome): number => reports.filter((report) => judgeOutcome(report) === outcome).length;
   const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
-    `${counted(reports.length, "workbook")}: ${count("nothing found")} with nothing wrong, ${count("findings")} with findings, ` +
-    `${count("not fully read")} unreadable or not recomputed in full${faultsText(faults)}`
+    `${formatCount(reports.length, "workbook")}: ${count("nothing found")} with nothing wrong, ${count("findings")} with findings, ` +
+    `${count("not fully read")} unreadable or not recomputed in full${describeFaults(faults)}`
   );
 }
 
 /** What the review rests on: how much was recomputed, which tests and which verdict there are. */
-export function basisOf({ formulaCells, evaluatedCells, tests, verdicts }: Verification): string {
+export function describeBasis({ formulaCells, evaluatedCells, tests, verdicts }: Verification): string {
   if (formulaCells === 0) return "There are no formulas: nothing can be recomputed.";
   const words = new Set(verdicts.map(({ word }) => word));
   const [first] = verdicts;
@@ -45,31 +45,31 @@ export function basisOf({ formulaCells, evaluatedCells, tests, verdicts }: Verif
       ? "no verdict"
       : verdicts.length === 1
         ? `the verdict “${shorten(first.word)}” in ${first.place}`
-        : `${counted(verdicts.length, "verdict")} (${listed(
+        : `${formatCount(verdicts.length, "verdict")} (${formatList(
             [...words].map((word) => shorten(word)),
             mostPlaces,
           )})`;
-  const count = tests.length === 0 ? "no whole test" : counted(tests.length, "test");
-  return `Recomputed ${evaluatedCells} of ${counted(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
+  const count = tests.length === 0 ? "no whole test" : formatCount(tests.length, "test");
+  return `Recomputed ${evaluatedCells} of ${formatCount(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
 }
 
-function findingLines({ first, rest }: Gathered): string[] {
+function writeFindingLines({ first, rest }: Gathered): string[] {
   const { severity, kind, place, what, why, todo } = first;
   const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}`;
-  if (severity === "note") return ["", head, ...wrapped(what)];
+  if (severity === "note") return ["", head, ...wrapText(what)];
   const more =
     rest.length > 0
-      ? wrapped(
-          `The same in ${listed(
+      ? wrapText(
+          `The same in ${formatList(
             rest.map((finding) => finding.place),
             mostPlaces,
           )}.`,
         )
       : [];
-  return ["", head, ...wrapped(what), ...more, ...wrapped(`Why: ${why}`), ...wrapped(`Do: ${todo}`)];
+  return ["", head, ...wrapText(what), ...more, ...wrapText(`Why: ${why}`), ...wrapText(`Do: ${todo}`)];
 }
 
-function wrapped(text: string): string[] {
+function wrapText(text: string): string[] {
   const lines: string[] = [];
   let line = "";
   for (const word of text.split(" ")) {
@@ -81,7 +81,7 @@ function wrapped(text: string): string[] {
   return [...lines, `      ${line}`];
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+const capitalize = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Findings of one kind and severity, the first of them standing for all. */
 export interface Gathered {
@@ -92,7 +92,7 @@ export interface Gathered {
 /** Where one cause makes many findings, they are read as one; two or three are read one by one. */
 const fewest = 4;
 
-export function gathered(findings: readonly Finding[], all: boolean): Gathered[] {
+export function gatherFindings(findings: readonly Finding[], all: boolean): Gathered[] {
   const groups = new Map<string, Finding[]>();
   for (const finding of findings) {
     const key = `${finding.severity} ${finding.kind}`;
@@ -114,38 +114,40 @@ export function reviewAsMarkdown(reports: readonly FileReport[], written: Date):
     "",
     "| workbook | wrong | doubtful | notes | verdict |",
     "|---|---:|---:|---:|---|",
-    ...reports.map(rowOf),
-    ...reports.flatMap(sectionOf),
+    ...reports.map(writeRow),
+    ...reports.flatMap(writeSection),
   ];
 }
 
-function rowOf(report: FileReport): string {
-  if (report.status === "unreadable") return `| ${plain(report.file)} | – | – | – | not read |`;
+function writeRow(report: FileReport): string {
+  if (report.status === "unreadable") return `| ${escapeMarkdown(report.file)} | – | – | – | not read |`;
   const { verification } = report;
   const counts = ["wrong", "doubtful", "note"].map((severity) => countOf(verification, severity));
   const verdicts = [...new Set(verification.verdicts.map(({ word }) => word))].join(", ");
-  return `| ${plain(report.file)} | ${counts.join(" | ")} | ${verdicts === "" ? "none" : verdicts} |`;
+  return `| ${escapeMarkdown(report.file)} | ${counts.join(" | ")} | ${verdicts === "" ? "none" : verdicts} |`;
 }
 
-function sectionOf(report: FileReport): string[] {
-  const head = ["", `## ${plain(report.file)}`, ""];
-  if (report.status === "unreadable") return [...head, `Not read: ${plain(report.problem)}.`];
+function writeSection(report: FileReport): string[] {
+  const head = ["", `## ${escapeMarkdown(report.file)}`, ""];
+  if (report.status === "unreadable") return [...head, `Not read: ${escapeMarkdown(report.problem)}.`];
   const { verification } = report;
   return [
     ...head,
-    `${plain(basisOf(verification))} ${countsInWords(verification)}.`,
-    ...gathered(verification.findings, false).flatMap(({ first: { severity, kind, place, what, why, todo }, rest }) => [
-      "",
-      `### ${severity}: ${kind}, ${plain(place)}`,
-      "",
-      plain(what),
-      "",
-      ...rest.map((finding) => `- The same in ${plain(finding.place)}: ${plain(finding.what)}`),
-      `- Why: ${plain(why)}`,
-      `- Do: ${plain(todo)}`,
-    ]),
+    `${escapeMarkdown(describeBasis(verification))} ${countInWords(verification)}.`,
+    ...gatherFindings(verification.findings, false).flatMap(
+      ({ first: { severity, kind, place, what, why, todo }, rest }) => [
+        "",
+        `### ${severity}: ${kind}, ${escapeMarkdown(place)}`,
+        "",
+        escapeMarkdown(what),
+        "",
+        ...rest.map((finding) => `- The same in ${escapeMarkdown(finding.place)}: ${escapeMarkdown(finding.what)}`),
+        `- Why: ${escapeMarkdown(why)}`,
+        `- Do: ${escapeMarkdown(todo)}`,
+      ],
+    ),
   ];
 }
 
 /** Letters that Markdown would take for itself. */
-const plain = (text: string): string => text.replace(/[\\`*_[\]<>|#]/g, (letter) => `\\${letter}`);
+const escapeMarkdown = (text: string): string => text.replace(/[\\`*_[\]<>|#]/g, (letter) => `\\${letter}`);

@@ -8,7 +8,7 @@ export type FileReport =
 export type Outcome = "nothing found" | "findings" | "not fully read";
 
 /** Notes are to be known, not to be mended: they find nothing. */
-export function outcomeOf(report: FileReport): Outcome {
+export function judgeOutcome(report: FileReport): Outcome {
   if (report.status === "unreadable") return "not fully read";
   const { findings, formulaCells, evaluatedCells } = report.verification;
   if (evaluatedCells < formulaCells) return "not fully read";
@@ -21,7 +21,7 @@ export function countOf({ findings }: Verification, severity: string): number {
 }
 
 /** "2 wrong, 1 doubtful, 1 note", "nothing found". */
-export function countsInWords(verification: Verification): string {
+export function countInWords(verification: Verification): string {
   const parts = (["wrong", "doubtful", "note"] as const).flatMap((severity) => {
     const count = countOf(verification, severity);
     if (count === 0) return [];

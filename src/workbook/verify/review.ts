@@ -1,4 +1,4 @@
-import { type Call, findCalls, filledBy } from "../book/add-in-calls";
+import { type Call, findCalls, findFilledArea } from "../book/add-in-calls";
 import { areaOf, type Place, placeKey } from "../book/area";
 import { Inspector } from "../book/inspector";
 import { findUpstream } from "../book/upstream";
@@ -9,9 +9,9 @@ import type { AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation, Outcome } from "../formula/evaluation";
-import { limitsAfter } from "../formula/values/work";
+import { reduceLimits } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
-import { type Book, type Cell, cellKey } from "../model";
+import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";
 import { type Twins, findTwins } from "./like-formulas";
 import { type Verdict, findVerdicts } from "./verdicts";
@@ -46,14 +46,14 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
   const { evaluation } = view;
   const withZeros = evaluation.gaveBlanks
-    ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: limitsAfter(evaluation.work) })
+    ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: reduceLimits(evaluation.work) })
     : evaluation;
   const calls = findCalls(view);
   const verdicts = findVerdicts(view, calls);
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
   const chain = findUpstream(
     view,
-    roots.flatMap((call) => [areaOf(call.place), filledBy(view, call)]),
+    roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]),
   );
   return {
     opened,
@@ -88,7 +88,7 @@ export function evaluateProbes(
     if (ofSheet.length === 0) return sheet;
     const cells = new Map(sheet.cells);
     for (const { place, text } of ofSheet) {
-      const key = cellKey(place.row, place.column);
+      const key = buildCellKey(place.row, place.column);
       const cell = cells.get(key);
       const { row, column } = place;
       const base: Cell = cell ?? { row, column, value: null, format: "General" };
@@ -96,6 +96,6 @@ export function evaluateProbes(
     }
     return { ...sheet, cells };
   });
-  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: limitsAfter(view.evaluation.work) });
+  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: reduceLimits(view.evaluation.work) });
   return probes.map(({ place }) => evaluation.outcome(place.sheet, place.row, place.column));
 }

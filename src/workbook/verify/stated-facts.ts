@@ -1,9 +1,9 @@
 import { isDateFormat } from "numfmt";
-import { filledBy } from "../book/add-in-calls";
+import { findFilledArea } from "../book/add-in-calls";
 import type { Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { headingAbove, wordsBefore } from "../book/labels";
-import { type ReviewedReading, settingOf, type WholeTest } from "../book/whole-tests";
+import { readHeadingAbove, readWordsBefore } from "../book/labels";
+import { type ReviewedReading, readSetting, type WholeTest } from "../book/whole-tests";
 import type { Review } from "./review";
 
 const furthest = 60;
@@ -14,12 +14,12 @@ const mostScatter = 1.02;
  * Flow over c·f^m for each choice of three columns beside the readings that can be the device's c, m and fan pressure f: where they are, the
  * ratio is the same in every row. Mean ratios, the choices by which it is.
  */
-export function calibrationRatios(
+export function computeCalibrationRatios(
   view: Inspector,
   readings: readonly ReviewedReading[],
   flows: readonly number[],
 ): number[] {
-  const columns = columnsBeside(view, readings);
+  const columns = readColumnsBeside(view, readings);
   const sizes = columns.filter((column) => column.every((value) => value > 0));
   const found: number[] = [];
   for (const exponents of sizes.filter((column) => column.every((value) => value >= 0.4 && value <= 0.65))) {
@@ -37,12 +37,12 @@ export function calibrationRatios(
 }
 
 /** The numbers of each column of the sheet in the readings' rows, where every row has one; the flows themselves left out. */
-function columnsBeside(view: Inspector, readings: readonly ReviewedReading[]): number[][] {
+function readColumnsBeside(view: Inspector, readings: readonly ReviewedReading[]): number[][] {
   const own = new Set(readings.flatMap(({ flows }) => flows.map(({ column }) => column)));
   const columns: number[][] = [];
   for (let column = 0; column < furthest; column++) {
     if (own.has(column)) continue;
-    const numbers = readings.flatMap(({ pressure }) => view.number({ ...pressure, column }) ?? []);
+    const numbers = readings.flatMap(({ pressure }) => view.readNumber({ ...pressure, column }) ?? []);
     if (numbers.length === readings.length) columns.push(numbers);
   }
   return columns;
@@ -60,21 +60,21 @@ interface StatedVersion {
 const versionText = /^\d+\.\d+\.\d+$/;
 
 /** Every version that the workbook states, in the order of its calls. Cells that hold anything but a version are left to the other checks. */
-export function statedVersions({ view, calls }: Review): StatedVersion[] {
+export function findStatedVersions({ view, calls }: Review): StatedVersion[] {
   const places = calls
     .filter(({ alone }) => alone)
     .flatMap((call): Place[] => {
       if (call.id === "METHODVERSION") return [call.place];
-      const { sheet, top, bottom, left, right } = filledBy(view, call);
+      const { sheet, top, bottom, left, right } = findFilledArea(view, call);
       if (right < left + 2) return [];
       const rows = Array.from({ length: bottom - top + 1 }, (_, index) => top + index);
-      const isMethod = (row: number) => view.text({ sheet, row, column: left + 1 }) === "method";
+      const isMethod = (row: number) => view.readText({ sheet, row, column: left + 1 }) === "method";
       return rows.filter(isMethod).map((row) => ({ sheet, row, column: left + 2 }));
     });
   return places.flatMap((place) => {
-    const stored = view.cell(place)?.value;
+    const stored = view.findCell(place)?.value;
     if (typeof stored !== "string" || !versionText.test(stored)) return [];
-    return [{ place, stored, computed: view.text(place) }];
+    return [{ place, stored, computed: view.readText(place) }];
   });
 }
 
@@ -83,19 +83,19 @@ export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): numbe
   const named = view.book.names
     .filter(({ name }) => /^(date_?of_?test|test_?date)$/i.test(name))
     .flatMap(({ text }) => {
-      const area = view.areaOfName(text);
-      return area ? view.cellsIn(area) : [];
+      const area = view.findNamedArea(text);
+      return area ? view.listCells(area) : [];
     });
-  const labelled = typedDates(view).filter((place) =>
-    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(wordsBefore(view, place)),
+  const labelled = findTypedDates(view).filter((place) =>
+    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(readWordsBefore(view, place)),
   );
-  const set = tests.map((test) => settingOf(view, test, "test date"));
-  const numbers = [...[...named, ...labelled].map((place) => view.number(place)), ...set];
+  const set = tests.map((test) => readSetting(view, test, "test date"));
+  const numbers = [...[...named, ...labelled].map((place) => view.readNumber(place)), ...set];
   return [...new Set(numbers.filter((value): value is number => typeof value === "number").map(Math.floor))];
 }
 
 /** Cells with a typed number that is shown as a day. */
-export function typedDates(view: Inspector): Place[] {
+export function findTypedDates(view: Inspector): Place[] {
   return view.book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].flatMap(({ row, column, value, formula, format }) =>
       typeof value === "number" && !formula && isDateFormat(format) ? [{ sheet, row, column }] : [],
@@ -104,7 +104,7 @@ export function typedDates(view: Inspector): Place[] {
 }
 
 /** What a date is, by the words above it or before it. */
-export function wordsOfDate(view: Inspector, place: Place): string {
-  const above = headingAbove(view, place);
-  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : wordsBefore(view, place);
+export function describeDate(view: Inspector, place: Place): string {
+  const above = readHeadingAbove(view, place);
+  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : readWordsBefore(view, place);
 }

@@ -1,8 +1,8 @@
 import { isSingleCell, type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { headingAbove, wordsBefore } from "../book/labels";
-import { chainOf, descendants, type Node } from "../formula/parse/syntax";
-import { figure } from "../words";
+import { readHeadingAbove, readWordsBefore } from "../book/labels";
+import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax";
+import { formatFigure } from "../words";
 import type { Review } from "./review";
 
 /** Cubic metres an hour in one cubic foot a minute: 0.3048³ · 60. */
@@ -26,7 +26,7 @@ const ratios: readonly UnitRatio[] = [
 ];
 
 /** The mistaken unit that explains a ratio of typed to true, within a relative tolerance. */
-export function unitBehind(ratio: number, tolerance: number): UnitRatio | undefined {
+export function findUnitBehind(ratio: number, tolerance: number): UnitRatio | undefined {
   return ratios.find((known) => Math.abs(ratio / known.ratio - 1) <= tolerance);
 }
 
@@ -50,42 +50,42 @@ const mostCells = 2000;
  * The typed numbers that reach a cell in their own unit: handed on, chosen from, averaged or corrected by a certificate. Behind a formula that
  * computes otherwise, such as one that converts °F or hPa, a figure is in another unit by right.
  */
-export function sameUnitSources(view: Inspector, place: Place): Place[] {
+export function findSameUnitSources(view: Inspector, place: Place): Place[] {
   const found = new Map<number, Place>();
   const waiting: Place[] = [place];
   for (let next = waiting.pop(); next && found.size < mostCells; next = waiting.pop()) {
     if (found.has(placeKey(next))) continue;
     found.set(placeKey(next), next);
-    const root = view.owner(next) ? undefined : view.parsed(next)?.root;
+    const root = view.findOwner(next) ? undefined : view.parseFormulaAt(next)?.root;
     if (!root) continue;
-    for (const node of handedOn(root))
-      for (const area of view.areasOfNode(node, next)) for (const cell of view.cellsIn(area)) waiting.push(cell);
+    for (const node of listHandedOn(root))
+      for (const area of view.resolveNode(node, next)) for (const cell of view.listCells(area)) waiting.push(cell);
   }
   return [...found.values()]
-    .filter((source) => view.isTyped(source) && view.number(source) !== undefined)
+    .filter((source) => view.isTyped(source) && view.readNumber(source) !== undefined)
     .sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
 }
 
 /** The references whose value a formula hands on in its unit. */
-function handedOn(node: Node | null | undefined): Node[] {
+function listHandedOn(node: Node | null | undefined): Node[] {
   if (!node) return [];
   if (node.type === "area" || node.type === "name" || node.type === "table") return [node];
-  if (node.type === "single") return handedOn(node.operand);
-  if (node.type === "addIn" && node.id.toUpperCase() === "CALIBRATEDVALUE") return handedOn(node.arguments[0]);
-  if (node.type === "call") return (chosen[node.name]?.(node.arguments) ?? []).flatMap(handedOn);
-  const mean = meanOf(node);
-  return mean.flatMap(handedOn);
+  if (node.type === "single") return listHandedOn(node.operand);
+  if (node.type === "addIn" && node.id.toUpperCase() === "CALIBRATEDVALUE") return listHandedOn(node.arguments[0]);
+  if (node.type === "call") return (chosen[node.name]?.(node.arguments) ?? []).flatMap(listHandedOn);
+  const mean = splitMean(node);
+  return mean.flatMap(listHandedOn);
 }
 
 /** The terms of a mean written out, (a+b)/2: as many as the number that their sum is divided by. */
-function meanOf(node: Node): Node[] {
+function splitMean(node: Node): Node[] {
   if (node.type !== "operation" || node.operator !== "/" || node.right.type !== "constant") return [];
-  const terms = termsOf(node.left);
+  const terms = splitTerms(node.left);
   return terms.length === node.right.value ? terms : [];
 }
 
-function termsOf(node: Node): Node[] {
-  if (node.type === "operation" && node.operator === "+") return [...termsOf(node.left), ...termsOf(node.right)];
+function splitTerms(node: Node): Node[] {
+  if (node.type === "operation" && node.operator === "+") return [...splitTerms(node.left), ...splitTerms(node.right)];
   return [node];
 }
 
@@ -104,31 +104,31 @@ const longest = 100;
 const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
 
 /** The adjustments of a formula in words, each once; what is only compared is left out. */
-export function adjustments(review: Review, root: Node, place: Place): string[] {
+export function describeAdjustments(review: Review, root: Node, place: Place): string[] {
   const found = new Set<string>();
   const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
-  for (const node of descendants(root, (one) => !compares(one))) {
-    const own = node.type === "operation" && !compares(node) ? adjustmentOf(review, node, place) : undefined;
+  for (const node of walkDescendants(root, (one) => !compares(one))) {
+    const own = node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : undefined;
     if (own !== undefined) found.add(own);
   }
   return [...found];
 }
 
-function adjustmentOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
+function describeAdjustment(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
   const isProduct = node.operator === "*" || node.operator === "/";
   // Each part of a product is looked at as a product too; of one that long nothing can be said.
-  if (isProduct) return chainOf(node).steps.length > longest ? undefined : factorOf(review, node, place);
+  if (isProduct) return unrollChain(node).steps.length > longest ? undefined : describeFactor(review, node, place);
   return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place) : undefined;
 }
 
 /** A product with figures in it that come to a little more or less than one. */
-function factorOf(review: Review, node: Node, place: Place): string | undefined {
-  const { figures, others } = factors(review, node, place);
+function describeFactor(review: Review, node: Node, place: Place): string | undefined {
+  const { figures, others } = collectFactors(review, node, place);
   if (others === 0 || figures.length === 0) return undefined;
   const lone = figures.find((value) => isWithin(value, near) && !isKnown(value));
   const product = figures.reduce((all, value) => all * value, 1);
   const factor = lone ?? (others === 1 && isWithin(product, wide) && !isKnown(product) ? product : undefined);
-  return factor === undefined ? undefined : `multiplies by ${figure(factor, 6)}`;
+  return factor === undefined ? undefined : `multiplies by ${formatFigure(factor, 6)}`;
 }
 
 const isWithin = (value: number, times: number): boolean => value < times && value > 1 / times;
@@ -137,7 +137,7 @@ const isNear = (value: number, one: number, tolerance: number): boolean =>
 const isKnown = (value: number): boolean =>
   [1, ...known].some((one) => isNear(value, one, 1e-9)) ||
   conversions.some((one) => isNear(value, one, 1e-3)) ||
-  unitBehind(value, 1e-3) !== undefined;
+  findUnitBehind(value, 1e-3) !== undefined;
 
 interface Factors {
   readonly figures: readonly number[];
@@ -146,7 +146,7 @@ interface Factors {
 }
 
 /** The figures of a product: written down, or in a typed cell that no word stands beside; those divided by as their reciprocals. */
-function factors(review: Review, root: Node, place: Place): Factors {
+function collectFactors(review: Review, root: Node, place: Place): Factors {
   const figures: number[] = [];
   let others = 0;
   const open: { readonly node: Node; readonly sign: 1 | -1 }[] = [{ node: root, sign: 1 }];
@@ -157,31 +157,31 @@ function factors(review: Review, root: Node, place: Place): Factors {
       open.push({ node: node.left, sign });
       continue;
     }
-    const value = figureOf(review, node, place);
+    const value = readFigure(review, node, place);
     if (value === undefined) others += 1;
     else figures.push(value ** sign);
   }
   return { figures, others };
 }
 
-function figureOf({ view }: Review, node: Node, place: Place): number | undefined {
+function readFigure({ view }: Review, node: Node, place: Place): number | undefined {
   if (node.type === "constant") return typeof node.value === "number" ? node.value : undefined;
-  const [area, ...more] = view.areasOfNode(node, place);
+  const [area, ...more] = view.resolveNode(node, place);
   if (node.type !== "area" || !area || more.length > 0 || !isSingleCell(area)) return undefined;
   const cell = { sheet: area.sheet, row: area.top, column: area.left };
-  const isBare = view.isTyped(cell) && wordsBefore(view, cell) === "" && headingAbove(view, cell) === "";
-  return isBare ? view.number(cell) : undefined;
+  const isBare = view.isTyped(cell) && readWordsBefore(view, cell) === "" && readHeadingAbove(view, cell) === "";
+  return isBare ? view.readNumber(cell) : undefined;
 }
 
 /** A figure added or taken away that is small beside what it changes; whole numbers count rows and days. */
 function stepOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
-  const [left, right] = [node.left, node.right].map((part) => figureOf(review, part, place));
+  const [left, right] = [node.left, node.right].map((part) => readFigure(review, part, place));
   const [step, other] = right === undefined ? [left, node.right] : [right, node.left];
   if (step === undefined || (left !== undefined && right !== undefined)) return undefined;
   if (Number.isInteger(step) || knownSteps.includes(step)) return undefined;
-  const [value = null] = review.view.valuesOfNode(other, place) ?? [];
+  const [value = null] = review.view.evaluateNode(other, place) ?? [];
   if (typeof value !== "number") return undefined;
   const share = Math.abs(step / value);
   if (!(share < 0.5 && share > 1e-6)) return undefined;
-  return node.operator === "-" ? `takes away ${figure(step, 6)}` : `adds ${figure(step, 6)}`;
+  return node.operator === "-" ? `takes away ${formatFigure(step, 6)}` : `adds ${formatFigure(step, 6)}`;
 }

@@ -1,6 +1,6 @@
 import { areaOf, type SheetArea, type Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { type Argument, type Call, filledBy } from "../book/add-in-calls";
+import { type Argument, type Call, findFilledArea } from "../book/add-in-calls";
 
 /** A verdict that the add-in gives. */
 export interface Verdict {
@@ -19,8 +19,8 @@ export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[]
   return calls
     .filter(({ id }) => id === "PASSFAIL")
     .map((call) => {
-      const area = call.alone ? filledBy(view, call) : areaOf(call.place);
-      const cells = view.usedPlaces(area).map((place) => ({ place, word: view.text(place).toLowerCase() }));
+      const area = call.alone ? findFilledArea(view, call) : areaOf(call.place);
+      const cells = view.listUsedPlaces(area).map((place) => ({ place, word: view.readText(place).toLowerCase() }));
       const [result, target, , , , validity] = call.arguments;
       const judged = call.arguments.slice(0, 5).flatMap((argument) => argument?.areas ?? []);
       return { call, cells: cells.filter(({ word }) => word !== ""), result, target, validity, judged };

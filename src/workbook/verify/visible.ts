@@ -1,5 +1,5 @@
 import { format } from "numfmt";
-import { areaAddress } from "../book/address";
+import { formatAreaAddress } from "../book/address";
 import { isInside, type Place } from "../book/area";
 import type { Review } from "./review";
 
@@ -8,7 +8,7 @@ const flattest = 1;
 const thinnest = 0.3;
 
 /** Why a cell cannot be seen: its row or column is hidden or has no size, or it lies under merged cells; undefined where it can be. */
-export function hiddenBy({ book, state }: Pick<Review, "book" | "state">, place: Place): string | undefined {
+export function explainHiding({ book, state }: Pick<Review, "book" | "state">, place: Place): string | undefined {
   const [sheet, of] = [book.sheets[place.sheet], state.sheets[place.sheet]];
   if (!sheet) return undefined;
   if (sheet.hiddenRows.has(place.row)) {
@@ -19,17 +19,17 @@ export function hiddenBy({ book, state }: Pick<Review, "book" | "state">, place:
   if (Number(of?.widths.get(place.column)) < thinnest) return "its column has no width";
   const merged = sheet.mergedAreas.find((area) => isInside(area, place.row, place.column));
   const isShown = merged === undefined || (merged.top === place.row && merged.left === place.column);
-  return isShown ? undefined : `it lies under the merged cells ${areaAddress(merged)}`;
+  return isShown ? undefined : `it lies under the merged cells ${formatAreaAddress(merged)}`;
 }
 
 /** A number as its format shows it. */
-export function shownAs(value: number, pattern: string): string {
+export function formatShown(value: number, pattern: string): string {
   return format(pattern, value, { throws: false, invalid: String(value) }).trim();
 }
 
 /** The figure alone that a format shows: without the words and units that it adds, in which digits may stand (1/h, m3). */
-export function figureShown(value: number, pattern: string): number | undefined {
-  return numberShown(shownAs(value, pattern.replace(literals, "")));
+export function readShownFigure(value: number, pattern: string): number | undefined {
+  return readShownNumber(formatShown(value, pattern.replace(literals, "")));
 }
 
 /** Whether a format puts digits of its own right beside the figure's: "0.4"0 makes 0.48 of an 8. */
@@ -50,7 +50,7 @@ export function addsDigits(pattern: string): boolean {
 }
 
 /** The number that a reader takes from what is shown; undefined where it is none. */
-function numberShown(text: string): number | undefined {
+function readShownNumber(text: string): number | undefined {
   const plain = text.replace(/[−–]/g, "-").replace(/[^\d.eE+-]/g, "");
   return /\d/.test(plain) && Number.isFinite(Number(plain)) ? Number(plain) : undefined;
 }

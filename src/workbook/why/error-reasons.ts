@@ -1,10 +1,10 @@
 import { type SheetArea, isSingleCell, sizeOf } from "../book/area";
-import { listed } from "../words";
+import { formatList } from "../words";
 import { shorten } from "../file/problem";
 import { FormulaReader, type FormulaReads } from "../book/formula-reads";
 import type { EvaluatedCell, Evaluation } from "../formula/evaluation";
-import { sheetAreaAddress } from "../book/address";
-import { type Area, type Book, cellKey, type CellValue, ErrorValue } from "../model";
+import { formatSheetArea } from "../book/address";
+import { type Area, type Book, buildCellKey, type CellValue, ErrorValue } from "../model";
 
 /** An area of more cells than this is no row of a form that a person can be pointed to. */
 const mostCells = 60;
@@ -28,7 +28,7 @@ export class ErrorReasons {
         role === "formula" &&
         outcome.evaluated &&
         outcome.value instanceof ErrorValue &&
-        book.sheets[sheet]?.cells.get(cellKey(row, column))?.formula?.array !== undefined,
+        book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.formula?.array !== undefined,
     );
   }
 
@@ -44,24 +44,24 @@ export class ErrorReasons {
   }
 
   /** What a person can mend, in words; undefined where the cells do not tell. */
-  reasonOf(cell: EvaluatedCell, text: string, { code }: ErrorValue): string | undefined {
+  explainError(cell: EvaluatedCell, text: string, { code }: ErrorValue): string | undefined {
     const reads = this.reader.reads(text, cell);
     if (code === "#N/A") {
-      const text = this.texts(reads.numbersOnly, (one) => one !== "") ?? this.numberAsText(reads);
-      return this.notFound(reads) ?? text ?? this.blanks(reads);
+      const text = this.describeTexts(reads.numbersOnly, (one) => one !== "") ?? this.explainNumberAsText(reads);
+      return this.explainNotFound(reads) ?? text ?? this.explainBlanks(reads);
     }
-    if (code === "#VALUE!") return this.numberAsText(reads) ?? this.textCalculatedWith(reads);
-    if (code === "#DIV/0!") return this.divisor(reads);
+    if (code === "#VALUE!") return this.explainNumberAsText(reads) ?? this.explainTextOperand(reads);
+    if (code === "#DIV/0!") return this.explainDivisor(reads);
     return undefined;
   }
 
-  private notFound({ lookUps }: FormulaReads): string | undefined {
+  private explainNotFound({ lookUps }: FormulaReads): string | undefined {
     for (const { wanted, list } of lookUps) {
       const isCell = typeof wanted === "object" && wanted !== null && "sheet" in wanted;
       if (isCell && !isSingleCell(wanted)) continue;
       const value = isCell ? this.valueAt(wanted.sheet, wanted.top, wanted.left) : wanted;
       if (value === null || value === "" || value instanceof ErrorValue || this.isBlank(list)) continue;
-      if (this.valuesIn(list).some((one) => isSame(one, value))) continue;
+      if (this.listValues(list).some((one) => isSame(one, value))) continue;
       const from = isCell ? ` (${this.name(wanted)})` : "";
       return `${typeof value === "string" ? `"${shorten(value)}"` : String(value)}${from} is not in ${this.name(list)}`;
     }
@@ -69,17 +69,17 @@ export class ErrorReasons {
   }
 
   /** "6.35 m" or "1,5", which a person took for a number. */
-  private numberAsText(reads: FormulaReads): string | undefined {
-    return this.texts(reads.areas.filter(isSmall), (text) => /^\s*[-+−]?[.,]?\d/.test(text));
+  private explainNumberAsText(reads: FormulaReads): string | undefined {
+    return this.describeTexts(reads.areas.filter(isSmall), (text) => /^\s*[-+−]?[.,]?\d/.test(text));
   }
 
-  private textCalculatedWith({ operands }: FormulaReads): string | undefined {
-    return this.texts(operands, (text) => text !== "");
+  private explainTextOperand({ operands }: FormulaReads): string | undefined {
+    return this.describeTexts(operands, (text) => text !== "");
   }
 
-  private texts(areas: readonly SheetArea[], counts: (text: string) => boolean): string | undefined {
+  private describeTexts(areas: readonly SheetArea[], counts: (text: string) => boolean): string | undefined {
     for (const area of areas) {
-      for (const place of placesIn(area)) {
+      for (const place of listPlaces(area)) {
         const value = this.valueAt(place.sheet, place.top, place.left);
         if (typeof value === "string" && counts(value)) return `${this.name(place)} holds the text "${shorten(value)}"`;
       }
@@ -87,16 +87,16 @@ export class ErrorReasons {
     return undefined;
   }
 
-  private blanks({ areas }: FormulaReads): string | undefined {
+  private explainBlanks({ areas }: FormulaReads): string | undefined {
     const blank = areas.flatMap((area) => {
       if (this.isBlank(area)) return [area];
-      return isRowOfForm(area) ? [...placesIn(area)].filter((place) => this.isBlank(place)) : [];
+      return isRowOfForm(area) ? [...listPlaces(area)].filter((place) => this.isBlank(place)) : [];
     });
     const names = [...new Set(blank.map((area) => this.name(area)))];
-    return names.length === 0 ? undefined : `${listed(names, 4)} ${names.length === 1 ? "is" : "are"} blank`;
+    return names.length === 0 ? undefined : `${formatList(names, 4)} ${names.length === 1 ? "is" : "are"} blank`;
   }
 
-  private divisor({ divisors }: FormulaReads): string | undefined {
+  private explainDivisor({ divisors }: FormulaReads): string | undefined {
     for (const place of divisors) {
       const value = this.valueAt(place.sheet, place.top, place.left);
       if (value === 0) return `${this.name(place)} is 0`;
@@ -124,7 +124,7 @@ export class ErrorReasons {
   }
 
   private isBlankBut(area: SheetArea, { row, column }: EvaluatedCell): boolean {
-    return [...placesIn(area)].every((place) => {
+    return [...listPlaces(area)].every((place) => {
       if (place.top === row && place.left === column) return true;
       const value = this.valueAt(place.sheet, place.top, place.left);
       return value === null || value === "";
@@ -132,22 +132,22 @@ export class ErrorReasons {
   }
 
   private restsOnError(area: SheetArea, label: string): boolean {
-    return [...placesIn(area)].some(({ sheet, top, left }) => {
+    return [...listPlaces(area)].some(({ sheet, top, left }) => {
       if (this.valueAt(sheet, top, left) !== label) return false;
       return this.cells.get(`${sheet},${top},${left + 1}`)?.afterError === true;
     });
   }
 
   private isBlank(area: SheetArea): boolean {
-    return this.valuesIn(area).every((value) => value === null || value === "");
+    return this.listValues(area).every((value) => value === null || value === "");
   }
 
-  private valuesIn(area: SheetArea): CellValue[] {
-    return [...placesIn(area)].map(({ sheet, top, left }) => this.valueAt(sheet, top, left));
+  private listValues(area: SheetArea): CellValue[] {
+    return [...listPlaces(area)].map(({ sheet, top, left }) => this.valueAt(sheet, top, left));
   }
 
   private name(area: SheetArea): string {
-    return sheetAreaAddress(area, this.book.sheets[area.sheet]?.name ?? "");
+    return formatSheetArea(area, this.book.sheets[area.sheet]?.name ?? "");
   }
 }
 
@@ -167,7 +167,7 @@ function isSmall(area: Area): boolean {
 }
 
 /** The cells of an area one by one; of whole columns only as far down as a form reaches. */
-function* placesIn({ sheet, top, left, bottom, right }: SheetArea): Generator<SheetArea> {
+function* listPlaces({ sheet, top, left, bottom, right }: SheetArea): Generator<SheetArea> {
   for (let row = top; row <= Math.min(bottom, top + 2000); row += 1)
     for (let column = left; column <= Math.min(right, left + 100); column += 1)
       yield { sheet, top: row, bottom: row, left: column, right: column };

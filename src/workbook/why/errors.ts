@@ -1,7 +1,7 @@
-import { fullAddress } from "../book/address";
+import { formatFullAddress } from "../book/address";
 import type { EvaluatedCell, Evaluation } from "../formula/evaluation";
 import type { CellPatch } from "../file/write/cell-edits";
-import { type Book, cellKey, type CellValue, ErrorValue } from "../model";
+import { type Book, buildCellKey, type CellValue, ErrorValue } from "../model";
 import { ErrorReasons } from "./error-reasons";
 
 /** An error value at the cell where it begins: no cell that its formula reads holds one. */
@@ -40,16 +40,16 @@ export function findErrors(
   const failing = evaluation.cells.flatMap((cell): Failing[] => {
     const error = cell.outcome.evaluated ? cell.outcome.value : null;
     if (!(error instanceof ErrorValue)) return [];
-    const stored = book.sheets[cell.sheet]?.cells.get(cellKey(cell.row, cell.column));
+    const stored = book.sheets[cell.sheet]?.cells.get(buildCellKey(cell.row, cell.column));
     const text = cell.role === "formula" ? stored?.formula?.text : undefined;
-    return [{ ...cell, error, kind: kindOf(cell, error, text), text, stored: stored?.value ?? null }];
+    return [{ ...cell, error, kind: classifyError(cell, error, text), text, stored: stored?.value ?? null }];
   });
   const counted = failing.filter(({ kind }) => kind !== "gap");
   const isNew = ({ stored }: Failing): boolean => !(stored instanceof ErrorValue);
   return {
     origins: [
-      ...typedErrors(book, evaluation, set),
-      ...joined(originsOf(failing, () => new ErrorReasons(book, evaluation, valueAt))),
+      ...findTypedErrors(book, evaluation, set),
+      ...joinOrigins(findOrigins(failing, () => new ErrorReasons(book, evaluation, valueAt))),
     ],
     count: counted.length,
     newCount: counted.filter(isNew).length,
@@ -64,7 +64,11 @@ type Failing = EvaluatedCell & {
   readonly stored: CellValue;
 };
 
-function kindOf(cell: EvaluatedCell, { code, reason }: ErrorValue, text: string | undefined): ErrorOrigin["kind"] {
+function classifyError(
+  cell: EvaluatedCell,
+  { code, reason }: ErrorValue,
+  text: string | undefined,
+): ErrorOrigin["kind"] {
   if (code !== "#N/A") return "error";
   if (reason !== "") return "waiting";
   return callsNA(text) && !cell.afterError && !cell.isErrorRead ? "gap" : "error";
@@ -79,7 +83,7 @@ function callsNA(text = ""): boolean {
  * A formula that read no error began its own. One that read some may still add its own to them, as a column of which one row is wrong and
  * another waits: it carries a reason that no earlier cell has, and not the one that it was given an error.
  */
-function originsOf(failing: readonly Failing[], reasonsOf: () => ErrorReasons): Origin[] {
+function findOrigins(failing: readonly Failing[], reasonsOf: () => ErrorReasons): Origin[] {
   let reasons: ErrorReasons | undefined;
   const known = new Set(failing.flatMap(({ readsError, error }) => (readsError ? [] : [error])));
   const found = new Map<string, Origin>();
@@ -97,7 +101,7 @@ function originsOf(failing: readonly Failing[], reasonsOf: () => ErrorReasons): 
       if (text !== undefined && cell.kind !== "gap" && reasons.follows(cell, text, error)) continue;
       known.add(error);
       const isTold = reason === "" && text !== undefined && cell.kind !== "gap";
-      const why = isTold ? reasons.reasonOf(cell, text, error) : undefined;
+      const why = isTold ? reasons.explainError(cell, text, error) : undefined;
       const waits = code === "#N/A" && why !== undefined && /(is|are) blank$/.test(why);
       // What is blank there may be so because of the error that it rests on.
       if (waits && afterError) continue;
@@ -119,7 +123,7 @@ function originsOf(failing: readonly Failing[], reasonsOf: () => ErrorReasons): 
 type Origin = ErrorOrigin & { readonly place: string };
 
 /** Cells that fail for the same reason as one line: the same words that name cells, or the same ones of functions in one row. */
-function joined(origins: readonly Origin[]): ErrorOrigin[] {
+function joinOrigins(origins: readonly Origin[]): ErrorOrigin[] {
   const found = new Map<string, ErrorOrigin>();
   for (const { place, ...origin } of origins) {
     const { cell, error, kind, why } = origin;
@@ -132,11 +136,11 @@ function joined(origins: readonly Origin[]): ErrorOrigin[] {
 }
 
 /** Error values that were typed or pasted into cells. */
-function typedErrors(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): ErrorOrigin[] {
+function findTypedErrors(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): ErrorOrigin[] {
   const found: ErrorOrigin[] = [];
   const add = (sheet: number, row: number, column: number, value: CellValue): void => {
     if (!(value instanceof ErrorValue)) return;
-    const cell = fullAddress(book.sheets[sheet]?.name ?? "", row, column);
+    const cell = formatFullAddress(book.sheets[sheet]?.name ?? "", row, column);
     found.push({ cell, error: value, kind: "error", alsoFilled: 0, alike: [] });
   };
   for (const [sheet, { cells }] of book.sheets.entries()) {

@@ -1,8 +1,8 @@
 import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
-import { graphCommand } from "../../../src/cli/graph/command";
+import { runGraphCommand } from "../../../src/cli/graph/command";
 import { issueCopyCommand } from "../../../src/cli/issue-copy/command";
-import { recalcCommand } from "../../../src/cli/recalc/command";
-import { consoleOutput, type Output } from "../../../src/cli/shared/output";
+import { runRecalcCommand } from "../../../src/cli/recalc/command";
+import { createConsoleOutput, type Output } from "../../../src/cli/shared/output";
 import { traceCommand } from "../../../src/cli/trace/command";
 import { verifyCommand } from "../../../src/cli/verify/command";
 import { fullAddress, openWorkbook } from "../../../src/workbook/index";
@@ -28,10 +28,10 @@ export type Answer =
 type Command = (given: readonly string[], output: Output) => number | Promise<number>;
 
 const commands: Readonly<Record<string, Command>> = {
-  recalc: recalcCommand,
+  recalc: runRecalcCommand,
   verify: (given, output) => verifyCommand(given, output, ""),
   trace: traceCommand,
-  graph: graphCommand,
+  graph: runGraphCommand,
   "issue-copy": issueCopyCommand,
 };
 
@@ -63,7 +63,7 @@ function lastFormula(file: string): string {
   return "Sheet1!A1";
 }
 
-const output = consoleOutput();
+const output = createConsoleOutput();
 
 async function run(way: Way, file: string, cell: string, folder: string): Promise<Fault[]> {
   const { command, arguments: given } = commandLine(way, { file, cell, folder });

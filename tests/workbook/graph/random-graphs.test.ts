@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { GraphData } from "../../../src/workbook/graph/data";
-import { leakageGraph } from "../../../src/workbook/graph/leakage-graph";
+import { drawLeakageGraph } from "../../../src/workbook/graph/leakage-graph";
 import { lineOf } from "./cases";
 import { marksOf, readSvg } from "./read-svg";
 import { misplacedWords } from "./words-apart";
@@ -53,7 +53,7 @@ it("any graph is well-formed, shows every reading, and keeps its words apart", {
         confidence: 0.95,
         note: words,
       };
-      const text = leakageGraph(data);
+      const text = drawLeakageGraph(data);
       expect(text).not.toMatch(/NaN|Infinity|undefined/);
       const svg = readSvg(text);
       expect(marksOf(svg)).toHaveLength(

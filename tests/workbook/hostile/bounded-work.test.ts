@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { limitsAfter, usualLimits } from "../../../src/workbook/formula/values/work";
+import { reduceLimits, usualLimits } from "../../../src/workbook/formula/values/work";
 import { bookOf, dynamic, evaluated, f, legacy, read, sheet, type Content } from "../formula/book";
 import { traced } from "../trace/traced";
 
@@ -98,9 +98,9 @@ describe("cells of arrays are kept as far as there is room for them", () => {
 describe("what comes after a calculation that was too long", () => {
   it("may take a tenth of it", () => {
     const book = bookOf([sheet("Test", { A1: f("fib(40)") })], { names: fibonacci });
-    expect(limitsAfter(evaluateBook(book, { limits }).work)).toEqual({ ...limits, steps: limits.steps / 10 });
+    expect(reduceLimits(evaluateBook(book, { limits }).work)).toEqual({ ...limits, steps: limits.steps / 10 });
     const short = evaluateBook(bookOf([sheet("Test", { A1: f("1+1") })]), { limits });
-    expect(limitsAfter(short.work)).toEqual(limits);
+    expect(reduceLimits(short.work)).toEqual(limits);
     expect(short.work.steps).toBeLessThan(200);
     expect(read(book, evaluateBook(book), "A1")).toMatch(`${usualLimits.steps / 1e6} million`);
   });

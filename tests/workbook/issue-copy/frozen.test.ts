@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { methodVersion } from "../../../src/core/index";
-import { asStored, asTyped } from "../../../src/workbook/formula/parse/formula-text";
+import { toStoredForm, toTypedForm } from "../../../src/workbook/formula/parse/formula-text";
 import { cellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
-import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
+import { findFrozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { dynamicArrays, packageOf } from "../file/package";
 import { issued } from "./issued";
 import { call, rows, styles, text } from "./house";
@@ -44,7 +44,7 @@ describe("what is frozen", () => {
     const names =
       '<definedNames><definedName name="Here">There</definedName><definedName name="There">Here</definedName></definedNames>';
     const book = openWorkbook(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles, workbook: names })).book;
-    expect(frozenCells(book).map(({ formula }) => formula.text)).toEqual(["_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)"]);
+    expect(findFrozenCells(book).map(({ formula }) => formula.text)).toEqual(["_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)"]);
   });
 
   it("keeps its look, and what an array had filled becomes plain values", () => {
@@ -89,6 +89,6 @@ it.each([
   ['_FV(A1,"n50")*2', "=A1.n50*2"],
   ["_FV('Air leakage'!A1,\"C_L\")", "='Air leakage'!A1.C_L"],
 ])("%s is typed as %s, and stored so that it means the same", (stored, typed) => {
-  expect(asTyped(stored)).toBe(typed);
-  expect(asTyped(asStored(typed))).toBe(typed);
+  expect(toTypedForm(stored)).toBe(typed);
+  expect(toTypedForm(toStoredForm(typed))).toBe(typed);
 });

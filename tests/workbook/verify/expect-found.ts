@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { quotedSheetName } from "../../../src/workbook/book/address";
+import { quoteSheetName } from "../../../src/workbook/book/address";
 import { openWorkbook } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { stored } from "../../samples/workbook";
@@ -18,6 +18,6 @@ export function expectFound(tamperings: readonly Tampering[]): void {
     const ofKind = findings.filter((finding) => finding.kind === kind && finding.severity !== "note");
     const places = ofKind.map((finding) => finding.place);
     if (place instanceof RegExp) expect(places).toContainEqual(expect.stringMatching(place));
-    else expect(places, JSON.stringify(findings, undefined, 1)).toContain(`${quotedSheetName(place[0])}!${place[1]}`);
+    else expect(places, JSON.stringify(findings, undefined, 1)).toContain(`${quoteSheetName(place[0])}!${place[1]}`);
   });
 }

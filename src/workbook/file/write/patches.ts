@@ -1,7 +1,7 @@
-import { sameValue } from "./write-back";
+import { isSameValue } from "./write-back";
 import type { Difference, Evaluation } from "../../formula/evaluation";
 import type { CellPatch } from "./cell-edits";
-import { type Area, type Book, cellKey, type Formula } from "../../model";
+import { type Area, type Book, buildCellKey, type Formula } from "../../model";
 
 /**
  * What a copy must hold otherwise than the file: the cells that were set, computed cells that differ from the stored value, and,
@@ -19,18 +19,18 @@ export function collectPatches(
   const resized = new Set(
     evaluation.cells
       .filter(({ sheet, row, column, address, outcome }) => {
-        const formula = book.sheets[sheet]?.cells.get(cellKey(row, column))?.formula;
-        return outcome.evaluated && formula && changedRange(formula, spills.get(address), row, column);
+        const formula = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.formula;
+        return outcome.evaluated && formula && findChangedRange(formula, spills.get(address), row, column);
       })
       .map(({ address }) => address),
   );
   for (const cell of evaluation.cells) {
     const { sheet, row, column, outcome } = cell;
     if (!outcome.evaluated) continue;
-    const stored = book.sheets[sheet]?.cells.get(cellKey(row, column));
-    const array = stored?.formula && changedRange(stored.formula, spills.get(cell.address), row, column);
+    const stored = book.sheets[sheet]?.cells.get(buildCellKey(row, column));
+    const array = stored?.formula && findChangedRange(stored.formula, spills.get(cell.address), row, column);
     const earlier = whatIf?.before.outcome(sheet, row, column);
-    const moved = whatIf !== undefined && !(earlier?.evaluated && sameValue(earlier.value, outcome.value));
+    const moved = whatIf !== undefined && !(earlier?.evaluated && isSameValue(earlier.value, outcome.value));
     // Even an empty text that an array left behind would stand in its way when it grows again.
     const left = cell.role === "filled" && outcome.value === null && resized.has(cell.source);
     if (!array && !moved && !left && !differing.has(placeKey(cell))) continue;
@@ -41,7 +41,7 @@ export function collectPatches(
   return [...patches.values()];
 }
 
-function changedRange(formula: Formula, spilled: Area | undefined, row: number, column: number): Area | undefined {
+function findChangedRange(formula: Formula, spilled: Area | undefined, row: number, column: number): Area | undefined {
   if (!formula.dynamic || !formula.array) return undefined;
   const area = spilled ?? { top: row, left: column, bottom: row, right: column };
   const { array } = formula;
@@ -49,5 +49,5 @@ function changedRange(formula: Formula, spilled: Area | undefined, row: number, 
 }
 
 function placeKey({ sheet, row, column }: { sheet: number; row: number; column: number }): string {
-  return `${sheet} ${cellKey(row, column)}`;
+  return `${sheet} ${buildCellKey(row, column)}`;
 }

@@ -25,12 +25,12 @@ export function registerFunctions(code: Readonly<Record<string, unknown>>, list:
     list.functions.map(({ id, parameters }): [string, AddInFunction] => {
       const compute = byId.get(id) as AddInFunction["compute"] | undefined;
       if (!compute) throw new Error(`functions.json lists ${id}, which the add-in does not export`);
-      return [id, { parameters: parameters.map(parameterOf), compute }];
+      return [id, { parameters: parameters.map(readParameter), compute }];
     }),
   );
 }
 
-function parameterOf({ name, type, dimensionality, repeating = false }: ListedParameter): AddInParameter {
+function readParameter({ name, type, dimensionality, repeating = false }: ListedParameter): AddInParameter {
   const known = types.find((candidate) => candidate === type) ?? "any";
   return { name, matrix: dimensionality === "matrix", repeating, type: known };
 }

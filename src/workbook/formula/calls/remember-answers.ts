@@ -25,11 +25,11 @@ export function rememberAnswers(addIn: AddInRegistry, calls: readonly AddInCall[
     return answer;
   };
   for (const { id, given, answer } of calls)
-    if (!(answer instanceof ErrorValue)) remember(keyOf(id, given), { given: answer });
+    if (!(answer instanceof ErrorValue)) remember(buildKey(id, given), { given: answer });
   return new Map(
     [...addIn].map(([id, entry]): [string, AddInFunction] => {
       const compute = (...given: unknown[]): unknown => {
-        const key = keyOf(id, given);
+        const key = buildKey(id, given);
         const answer = answers.get(key) ?? remember(key, ask(entry, given));
         if ("problem" in answer) throw answer.problem;
         return answer.given;
@@ -47,4 +47,4 @@ function ask({ compute }: AddInFunction, given: readonly unknown[]): Answer {
   }
 }
 
-const keyOf = (id: string, given: readonly unknown[]): string => JSON.stringify([id, given]);
+const buildKey = (id: string, given: readonly unknown[]): string => JSON.stringify([id, given]);

@@ -39,7 +39,7 @@ export function joinReferences(operator: ReferenceOperator, left: Reference, rig
   spendArray(operator === " " ? left.areas.length * right.areas.length : left.areas.length + right.areas.length);
   if (operator === ",") return new Reference([...left.areas, ...right.areas]);
   if (operator === " ") {
-    const shared = left.areas.flatMap((a) => right.areas.flatMap((b) => intersection(a, b) ?? []));
+    const shared = left.areas.flatMap((a) => right.areas.flatMap((b) => intersectAreas(a, b) ?? []));
     return shared.length > 0 ? new Reference(shared) : errors.null;
   }
   const areas = [...left.areas, ...right.areas];
@@ -57,7 +57,7 @@ export function joinReferences(operator: ReferenceOperator, left: Reference, rig
 }
 
 /** The cells that two areas share, if any. */
-function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined {
+function intersectAreas(a: SheetArea, b: SheetArea): SheetArea | undefined {
   const top = Math.max(a.top, b.top);
   const left = Math.max(a.left, b.left);
   const bottom = Math.min(a.bottom, b.bottom);
@@ -68,7 +68,7 @@ function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined {
 }
 
 /** Implicit intersection: the one cell of an area in the formula's own row or column, or #VALUE!. */
-export function implicitCell(reference: Reference, place: Place): SheetArea | Scalar {
+export function pickImplicitCell(reference: Reference, place: Place): SheetArea | Scalar {
   const area = reference.area;
   if (!area) return errors.value;
   const row = area.top === area.bottom ? area.top : place.row >= area.top && place.row <= area.bottom ? place.row : -1;

@@ -80,7 +80,7 @@ export function errorOfCode(code: string): ErrorValue {
 const leastNormal = 2.2250738585072014e-308;
 
 /** A number as a cell may hold it: what overflowed or is undefined becomes #NUM!. */
-export function finite(value: number): number | ErrorValue {
+export function requireFinite(value: number): number | ErrorValue {
   if (!Number.isFinite(value)) return errors.number;
   return Math.abs(value) < leastNormal ? 0 : value;
 }

@@ -16,7 +16,7 @@ import { fromMethod } from "../../../functions/cells/units";
 import { withUncertainties } from "../../../functions/leakage/fit";
 import { wholeTest, type WholeTest } from "../../../functions/results/whole-test";
 import type { Settings } from "../../../functions/settings/settings";
-import { fullAddress } from "../../book/address";
+import { formatFullAddress } from "../../book/address";
 import type { AddInCall } from "../../formula/calls/add-in";
 import type { Book } from "../../model";
 import type { GraphLine } from "../data";
@@ -66,17 +66,17 @@ export function findTests(book: Book, calls: readonly AddInCall[]): TestsInBook 
   const tests: DrawnTest[] = [];
   const undrawn: UndrawnTest[] = [];
   const seen = new Set<string>();
-  for (const call of inOrder(calls)) {
+  for (const call of sortCalls(calls)) {
     const draw = drawers[call.id];
     if (!draw) continue;
     const sheetName = book.sheets[call.sheet]?.name ?? "";
-    const cell = fullAddress(sheetName, call.row, call.column);
-    const key = `${draw === fittedCurveOf ? "fit" : "test"} ${JSON.stringify(call.given)}`;
+    const cell = formatFullAddress(sheetName, call.row, call.column);
+    const key = `${draw === recomputeFittedCurve ? "fit" : "test"} ${JSON.stringify(call.given)}`;
     if (seen.has(key)) continue;
     seen.add(key);
     try {
       const test = draw({ cell, sheetName }, call.given);
-      if (!tests.some((known) => sameReadings(known, test))) tests.push(test);
+      if (!tests.some((known) => haveSameReadings(known, test))) tests.push(test);
     } catch (problem) {
       if (!(problem instanceof MethodError)) throw problem;
       undrawn.push({ cell, reason: problem.message });
@@ -85,14 +85,14 @@ export function findTests(book: Book, calls: readonly AddInCall[]): TestsInBook 
   return { tests, undrawn };
 }
 
-const drawers: Readonly<Record<string, typeof wholeTestOf>> = {
-  TESTRESULT: wholeTestOf,
-  RESULTCARD: wholeTestOf,
-  LEAKAGEFIT: fittedCurveOf,
+const drawers: Readonly<Record<string, typeof recomputeWholeTest>> = {
+  TESTRESULT: recomputeWholeTest,
+  RESULTCARD: recomputeWholeTest,
+  LEAKAGEFIT: recomputeFittedCurve,
 };
 
 /** Whole tests before fits, which may be a part of them. */
-function inOrder(calls: readonly AddInCall[]): AddInCall[] {
+function sortCalls(calls: readonly AddInCall[]): AddInCall[] {
   const rank = ({ id }: AddInCall) => (id === "LEAKAGEFIT" ? 1 : 0);
   return [...calls].sort(
     (one, other) =>
@@ -101,7 +101,7 @@ function inOrder(calls: readonly AddInCall[]): AddInCall[] {
 }
 
 /** The same readings fitted again, as a step that a sheet shows beside the whole test. */
-function sameReadings(known: DrawnTest, test: DrawnTest): boolean {
+function haveSameReadings(known: DrawnTest, test: DrawnTest): boolean {
   const [one, other] = [known.line.used, test.line.used];
   if (test.flowUnit !== undefined || one.length !== other.length) return false;
   return one.every((point, index) => {
@@ -125,15 +125,19 @@ interface CallPlace {
  * A call of TESTRESULT or RESULTCARD computed once more from the arguments that it was given, for its graph.
  * Errors: MethodError, as the functions themselves.
  */
-function wholeTestOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
+function recomputeWholeTest(place: CallPlace, given: readonly unknown[]): DrawnTest {
   const [direction, pressures, flows, before, after, settings, include] = given;
-  return drawn(place, wholeTest([direction, pressures, flows, before, after, settings, include]));
+  return prepareTest(place, wholeTest([direction, pressures, flows, before, after, settings, include]));
 }
 
-function drawn(place: CallPlace, { direction, settings, result }: WholeTest): DrawnTest {
+function prepareTest(place: CallPlace, { direction, settings, result }: WholeTest): DrawnTest {
   const { system, confidence = 0.95 } = settings;
-  const flow = (value: number) => fromMethod(value, "flow", system);
-  const limits = ({ value, lower, upper }: Limits) => ({ value: flow(value), lower: flow(lower), upper: flow(upper) });
+  const convertFlow = (value: number) => fromMethod(value, "flow", system);
+  const convertLimits = ({ value, lower, upper }: Limits) => ({
+    value: convertFlow(value),
+    lower: convertFlow(lower),
+    upper: convertFlow(upper),
+  });
   return {
     ...place,
     direction,
@@ -144,43 +148,48 @@ function drawn(place: CallPlace, { direction, settings, result }: WholeTest): Dr
     line: {
       name: direction,
       look: direction,
-      used: result.points.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
-      excluded: result.excludedPoints.map((point) => ({ pressure: point.pressure, flow: flow(point.flow) })),
+      used: result.points.map((point) => ({ pressure: point.pressure, flow: convertFlow(point.flow) })),
+      excluded: result.excludedPoints.map((point) => ({ pressure: point.pressure, flow: convertFlow(point.flow) })),
       exponent: result.exponent,
-      coefficient: flow(result.fit.coefficient),
+      coefficient: convertFlow(result.fit.coefficient),
       determination: result.fit.determination,
-      q50: limits(result.at50.flow),
-      flowAt: (pressure) => limits(flowWithLimits(result.fit, pressure, confidence)),
+      q50: convertLimits(result.at50.flow),
+      flowAt: (pressure) => convertLimits(flowWithLimits(result.fit, pressure, confidence)),
     },
-    results: comparedResults(result, settings),
+    results: listComparedResults(result, settings),
   };
 }
 
 /** Every result that a sheet may hold against a limit. */
-function comparedResults(result: TestResult, settings: Settings): ComparedResult[] {
+function listComparedResults(result: TestResult, settings: Settings): ComparedResult[] {
   const { system, "reference pressure": other } = settings;
-  const at = (one: FlowResult): ComparedResult[] => {
+  const compareAt = (one: FlowResult): ComparedResult[] => {
     const { pressure } = one;
     const flow = fromMethod(one.flow.value, "flow", system);
     const shared = { pressure, flow };
-    const per = (quantity: string, limits: Limits | undefined, unit: string, value: number): ComparedResult[] =>
+    const compareResult = (
+      quantity: string,
+      limits: Limits | undefined,
+      unit: string,
+      value: number,
+    ): ComparedResult[] =>
       limits === undefined ? [] : [{ quantity: `${quantity}${pressure}`, unit, value, ...shared }];
-    const perArea = (limits: Limits | undefined) => fromMethod(limits?.value ?? 0, "permeability", system);
+    const convertPermeability = (limits: Limits | undefined) => fromMethod(limits?.value ?? 0, "permeability", system);
     return [
-      ...per("n", one.airChangeRate, "1/h", one.airChangeRate?.value ?? 0),
-      ...per("q", one.flow, system.flow, flow),
-      ...per("qE", one.perEnvelopeArea, system.permeability, perArea(one.perEnvelopeArea)),
-      ...per("qF", one.perFloorArea, system.permeability, perArea(one.perFloorArea)),
+      ...compareResult("n", one.airChangeRate, "1/h", one.airChangeRate?.value ?? 0),
+      ...compareResult("q", one.flow, system.flow, flow),
+      ...compareResult("qE", one.perEnvelopeArea, system.permeability, convertPermeability(one.perEnvelopeArea)),
+      ...compareResult("qF", one.perFloorArea, system.permeability, convertPermeability(one.perFloorArea)),
     ];
   };
-  return [...at(result.at50), ...(other === undefined || other === 50 ? [] : at(result.at(other)))];
+  return [...compareAt(result.at50), ...(other === undefined || other === 50 ? [] : compareAt(result.at(other)))];
 }
 
 /**
  * A call of LEAKAGEFIT computed once more from the arguments that it was given, for its graph: induced pressures and flows through the envelope, in the sheet's unit.
  * Errors: MethodError, as the function itself.
  */
-function fittedCurveOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
+function recomputeFittedCurve(place: CallPlace, given: readonly unknown[]): DrawnTest {
   const [pressures, flows, technique, confidence, include, ofPressure, ofFlow] = given;
   const named = choice(technique, techniques, "technique", "ordinary");
   const signed = pairedReadings(pressures, flows, include);
@@ -189,8 +198,8 @@ function fittedCurveOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
   const level = optionalNumber(confidence, "confidence") || 0.95;
   // Signed pressures are indoors minus outdoors; those above 0 may be magnitudes.
   const direction: Direction | undefined = (signed.used[0]?.pressure ?? 0) < 0 ? "depressurization" : undefined;
-  const flowAt = (pressure: number) => flowWithLimits(fit, pressure, level);
-  const q50 = flowAt(50);
+  const computeFlow = (pressure: number) => flowWithLimits(fit, pressure, level);
+  const q50 = computeFlow(50);
   return {
     ...place,
     direction,
@@ -207,7 +216,7 @@ function fittedCurveOf(place: CallPlace, given: readonly unknown[]): DrawnTest {
       coefficient: fit.coefficient,
       determination: fit.determination,
       q50,
-      flowAt,
+      flowAt: computeFlow,
     },
     results: [{ quantity: "q50", unit: "", value: q50.value, flow: q50.value, pressure: 50 }],
   };

@@ -16,7 +16,7 @@ export function groupTests(tests: readonly DrawnTest[], calls: readonly AddInCal
   };
   for (const { id, given } of calls) {
     if (id !== "AVERAGEDRESULT") continue;
-    const [depressurization = [], pressurization = []] = given.slice(0, 2).map(numbersIn);
+    const [depressurization = [], pressurization = []] = given.slice(0, 2).map(listNumbers);
     const averaged = [...left].filter(({ direction, results }) => {
       const values = direction === "depressurization" ? depressurization : pressurization;
       return direction !== undefined && results.some(({ value }) => values.some((other) => isNear(value, other)));
@@ -35,7 +35,7 @@ export function groupTests(tests: readonly DrawnTest[], calls: readonly AddInCal
   return groups.sort((one, other) => place(one) - place(other));
 }
 
-function numbersIn(argument: unknown): number[] {
+function listNumbers(argument: unknown): number[] {
   return rowsOf(argument)
     .flat()
     .filter((cell) => typeof cell === "number");
@@ -48,19 +48,19 @@ export function describeGraph(
   words: { readonly title: string; readonly subtitle: string },
 ): GraphData {
   const [first] = group;
-  const lines = group.map((test) => named(test, group));
+  const lines = group.map((test) => nameLine(test, group));
   return {
     ...words,
     flowUnit: first?.flowUnit ?? "in the sheet's unit of flow",
     lines,
     targets,
     confidence: first?.confidence ?? 0.95,
-    note: `${conditionsNote(group, targets)}${techniqueNote(group, lines)}`,
+    note: `${describeConditions(group, targets)}${describeTechnique(group, lines)}`,
   };
 }
 
 /** A direction that occurs once is name enough; several runs carry their sheet, which may say the direction itself, or their cell where they share one. */
-function named(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
+function nameLine(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
   const alike = group.filter(({ line }) => line.name === test.line.name);
   if (alike.length === 1) return test.line;
   const ownSheets = new Set(alike.map(({ sheetName }) => sheetName)).size === alike.length;
@@ -72,7 +72,7 @@ function named(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
 }
 
 /** How the lines were fitted, unless it was by ordinary least squares, and what an expected exponent did to each. */
-function techniqueNote(group: readonly DrawnTest[], lines: readonly GraphLine[]): string {
+function describeTechnique(group: readonly DrawnTest[], lines: readonly GraphLine[]): string {
   const techniques = new Set(group.map(({ fit }) => fit.technique));
   if (techniques.size === 1 && techniques.has("ordinary")) return "";
   const shares = group.flatMap(({ fit }, index) =>
@@ -82,7 +82,7 @@ function techniqueNote(group: readonly DrawnTest[], lines: readonly GraphLine[])
   return ` Technique of the line: ${[...techniques].join("; ")}.${prior}`;
 }
 
-function conditionsNote(group: readonly DrawnTest[], targets: readonly GraphTarget[]): string {
+function describeConditions(group: readonly DrawnTest[], targets: readonly GraphTarget[]): string {
   if (!group.every(({ atReference }) => atReference)) return "All values are at the conditions of the test.";
   const limit = targets.length > 0 ? "q50 and the limit are" : "q50 is";
   return (
