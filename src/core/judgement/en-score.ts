@@ -81,7 +81,7 @@ export function ownPart(uncertainty: number, commonPart: number, argument: strin
     atMost(commonPart, uncertainty),
     argument,
     () =>
-      `${uncertainty} is less than the common part in it, ${commonPart}: give the whole uncertainty here, the common one as a fraction`,
+      `${uncertainty} is less than its common part, ${commonPart}: give the whole uncertainty, the common part as a fraction`,
   );
   return Math.sqrt(Math.max(0, (uncertainty - commonPart) * (uncertainty + commonPart)));
 }

@@ -14,7 +14,7 @@ function trimmed(cells: readonly unknown[][]): unknown[][] {
   const last = cells.findLastIndex((row) => !isZero(row));
   const kept = cells.slice(0, last + 1);
   if (cells.length - kept.length === 1 && !kept.some(isZero) && kept.length >= 3) {
-    const rule = "0, 0 could be a corner or a blank row: list the corner at the origin first, or leave that row out";
+    const rule = "0, 0 could be a corner or a blank row: list such a corner first, or leave the row out";
     throw new MethodError("invalid", "corners", rule, cells.length);
   }
   return kept;

@@ -42,7 +42,7 @@ function lowestFanPressures(settings: Settings, openingsInUse: readonly number[]
   if (values === undefined) return new Map();
   const last = Math.max(...openingsInUse);
   if (values.length > 1 && values.length <= last) {
-    const rule = `fan pressure at lowest flow: ${values.length} values for ${last + 1} openings: one for each, in the order A, B, C`;
+    const rule = `fan pressure at lowest flow: ${values.length} values for ${last + 1} openings: give one each, in order A, B, C`;
     throw new MethodError("invalid", "settings", rule);
   }
   return new Map(openingsInUse.map((opening) => [opening, values.length === 1 ? values[0]! : values[opening]!]));

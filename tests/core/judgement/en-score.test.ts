@@ -19,7 +19,7 @@ describe("E_n and zeta", () => {
     ["other_coverage_factor: must be above 0 (got 0)", () => enScore(sound, stated(0.6, 0.03, 0))],
     ["common_uncertainty: a fraction, 0.02 for 2 % (got 2)", () => enScore(sound, sound, 2)],
     [
-      "other_expanded_uncertainty: 0.02 is less than the common part in it, 0.024: give the whole uncertainty here, the common one as a fraction",
+      "other_expanded_uncertainty: 0.02 is less than its common part, 0.024: give the whole uncertainty, the common part as a fraction",
       () => enScore(sound, stated(0.6, 0.02), 0.02),
     ],
     [

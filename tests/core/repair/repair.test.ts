@@ -56,7 +56,7 @@ describe("difference of two flows", () => {
       () => leakageDifference(236, 200, { ...known, after: Infinity }),
     ],
     [
-      "uncertainty_before: 4 is less than the common part in it, 5: give the whole uncertainty here, the common one as a fraction",
+      "uncertainty_before: 4 is less than its common part, 5: give the whole uncertainty, the common part as a fraction",
       () => leakageDifference(250, 200, { ...known, before: 4 }),
     ],
   ]);
