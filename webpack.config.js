@@ -67,7 +67,9 @@ export default function configuration(env = {}) {
     performance: false,
     optimization: {
       // A third pass and shorter functions win a few hundred bytes of functions.js; no getter of ours has an effect.
-      minimizeOptions: { javascript: { ecma: 2020, compress: { passes: 5, inline: 1, pure_getters: true, unsafe_arrows: true } } },
+      minimizeOptions: {
+        javascript: { ecma: 2020, compress: { passes: 5, inline: 1, pure_getters: true, unsafe_arrows: true } },
+      },
     },
     plugins: [
       new HtmlPlugin({
