@@ -1,6 +1,6 @@
 import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
 import { addInRegistry } from "../../src/cli/shared/add-in";
-import { cellKey, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
+import { buildCellKey, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
 import { addressOf } from "./address";
 import { firm } from "./heading";
 import { type NamedRange, type WorkbookProperties, writePackage } from "./hucre";
@@ -141,7 +141,7 @@ export function fill(bytes: Uint8Array): Uint8Array {
   const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
   for (const { address, area } of evaluation.spills) {
     const place = places.get(address);
-    const formula = place && opened.book.sheets[place.sheet]?.cells.get(cellKey(place.row, place.column))?.formula;
+    const formula = place && opened.book.sheets[place.sheet]?.cells.get(buildCellKey(place.row, place.column))?.formula;
     if (formula?.array?.bottom !== area.bottom || formula.array.right !== area.right) {
       throw new Error(
         `${address} fills another range than the recipe gave it, down to ${addressOf(area.bottom, area.right)}`,

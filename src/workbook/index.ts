@@ -2,7 +2,7 @@ export {
   type Area,
   type Book,
   type Cell,
-  buildCellKey as cellKey,
+  buildCellKey,
   type CellValue,
   type ErrorCode,
   ErrorValue,
@@ -12,18 +12,13 @@ export {
 export { type OpenedWorkbook, openWorkbook } from "./file/open";
 export { type ProblemKind, sentence, shorten, WorkbookProblem } from "./file/problem";
 export { refuseLargeFile } from "./file/zip/directory";
-export { isSameValue as sameValue, writeBack } from "./file/write/write-back";
+export { isSameValue, writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-edits";
-export {
-  formatAreaAddress as areaAddress,
-  formatCellAddress as cellAddress,
-  formatFullAddress as fullAddress,
-  parsePlace,
-} from "./book/address";
+export { formatAreaAddress, formatCellAddress, formatFullAddress, parsePlace } from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
 export { type InputRule, readInputRules } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
-export { reduceLimits as limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
+export { reduceLimits, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export {
   compareWithStored,
   type Difference,
@@ -34,8 +29,8 @@ export {
 export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
 export { mayBeNumber } from "./formula/values/number-text";
-export { toTypedForm as asTyped } from "./formula/parse/formula-text";
-export { drawLeakageGraph as leakageGraph } from "./graph/leakage-graph";
+export { toTypedForm } from "./formula/parse/formula-text";
+export { drawLeakageGraph } from "./graph/leakage-graph";
 export { mostLines } from "./graph/line-style";
 export type { GraphData } from "./graph/data";
 export { type DrawnTest, findTests, type TestsInBook } from "./graph/tests/find-tests";
@@ -47,16 +42,11 @@ export { type TraceInput, traceOf } from "./trace/trace";
 export type { Trace } from "./trace/tree";
 export { traceAsHtml } from "./trace/print-html";
 export { traceAsJson, traceAsMarkdown, traceAsText } from "./trace/print";
-export {
-  type NamedCell,
-  type PageContent,
-  type PagePart,
-  writeWorkbookPage as workbookPage,
-} from "./page/workbook-page";
-export { buildCellId as cellId } from "./page/cell-ids";
-export { escapeHtml, writeTag as tag } from "./html";
+export { type NamedCell, type PageContent, type PagePart, writeWorkbookPage } from "./page/workbook-page";
+export { buildCellId } from "./page/sheet-cell";
+export { escapeHtml, writeTag } from "./html";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
-export { computeFingerprint as fingerprintOf } from "./issue-copy/fingerprint";
+export { computeFingerprint } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";
 export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
@@ -64,12 +54,6 @@ export { collectPatches } from "./file/write/patches";
 export { type CellReader, type Summary, readSummary } from "./book/summary";
 export { reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
 export { reviewAsHtml } from "./verify/print-html";
-export { type FileReport, judgeOutcome as outcomeOf } from "./verify/report";
-export {
-  formatCount as counted,
-  cutLine,
-  describeFaults as faultsText,
-  formatList as listed,
-  showFormula,
-} from "./words";
+export { type FileReport, judgeOutcome } from "./verify/report";
+export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./words";
 export { registerFunctions } from "./formula/calls/registry";

@@ -3,13 +3,13 @@ import { type CellValue, ErrorValue } from "./model";
 
 const longest = 80;
 
-/** A value as a sentence shows it: numbers to seven digits, text in quotes. */
-export function formatCellValue(value: CellValue | undefined): string {
+/** A value as a sentence shows it: numbers to so many digits, text in quotes and on one line. */
+export function formatCellValue(value: CellValue | undefined, digits = 7, most = longest, sign = "…"): string {
   if (value === null || value === undefined) return "blank";
   if (value instanceof ErrorValue) return value.code;
-  if (typeof value === "number") return String(Number(value.toPrecision(7)));
+  if (typeof value === "number") return String(Number(value.toPrecision(digits)));
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  return `"${cutLine(value)}"`;
+  return `"${cutLine(value, most, sign)}"`;
 }
 
 /** A number with so many significant digits. */

@@ -1,4 +1,4 @@
-import { counted, type DrawnTest, type TestsInBook } from "../../workbook/index";
+import { formatCount, type DrawnTest, type TestsInBook } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
 import { cutList, alignColumns, indentLines } from "../shared/words";
 import { sentence, shorten } from "../../workbook/index";
@@ -25,7 +25,7 @@ export function chooseGroup(
   }
   return {
     refusal: [
-      `the workbook holds ${counted(groups.length, "graph")}; choose one by --cell, or several cells for one graph:`,
+      `the workbook holds ${formatCount(groups.length, "graph")}; choose one by --cell, or several cells for one graph:`,
       ...indentLines(cutList(listOf(groups))),
     ],
   };
@@ -38,7 +38,7 @@ export function listOf(groups: readonly (readonly DrawnTest[])[]): string[] {
       index === 0 ? "--cell" : "  with",
       `'${cell.replaceAll("'", "")}'`,
       direction ?? line.name,
-      counted(line.used.length, "reading"),
+      formatCount(line.used.length, "reading"),
       `n ${line.exponent.value.toFixed(3)}`,
       `q50 ${Number(line.q50.value.toPrecision(4))} ${flowUnit}`.trim(),
     ]),

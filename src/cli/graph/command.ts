@@ -5,7 +5,7 @@ import {
   type GraphData,
   describeGraph,
   groupTests,
-  leakageGraph,
+  drawLeakageGraph,
   findLimits,
   mostLines,
   openWorkbook,
@@ -69,7 +69,7 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
     title: options.title ?? "Air leakage graph",
     subtitle: `${basename(file)}: ${group.map(({ cell }) => cell).join(" and ")}`,
   });
-  const drawing = leakageGraph(data);
+  const drawing = drawLeakageGraph(data);
   const picture = await renderPicture(drawing);
   const [svg, png] = targets;
   writer.write([

@@ -2,11 +2,11 @@ import { methodVersion } from "../../core/index";
 import {
   type AddInRegistry,
   compareWithStored,
-  counted,
+  formatCount,
   evaluateBook,
   issueCopy,
   type IssueRefusal,
-  listed,
+  formatList,
   type OpenedWorkbook,
   openWorkbook,
   collectPatches,
@@ -46,7 +46,7 @@ function run(options: Arguments, now: Date, output: Output): void {
   writer.write([{ target, bytes: copy.bytes }]);
   const { mark, sheetName, liveFormulas } = copy;
   output.print([
-    `Issued to ${out}: ${counted(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${counted(liveFormulas, "formula")} stay live.`,
+    `Issued to ${out}: ${formatCount(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${formatCount(liveFormulas, "formula")} stay live.`,
     `  Method version  ${mark.methodVersion}`,
     `  Issued on       ${mark.issued}`,
     `  Fingerprint     ${mark.fingerprint}`,
@@ -64,16 +64,16 @@ function recalculateValues(opened: OpenedWorkbook, addIn: AddInRegistry, now: Da
 const mostNamed = 8;
 
 function explainRefusal({ reason, cells }: IssueRefusal): string {
-  const named = listed(cells, mostNamed);
+  const named = formatList(cells, mostNamed);
   switch (reason) {
     case "already issued":
       return "this is an issue copy already; issue the workbook that it was made from";
     case "nothing to freeze":
       return "no cell of this workbook needs the add-in";
     case "not evaluated":
-      return `${counted(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues it with their stored values`;
+      return `${formatCount(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues it with their stored values`;
     case "stored values differ":
-      return `${counted(cells.length, "stored value")} are not what the formulas give (${named}); --recalculate puts these in`;
+      return `${formatCount(cells.length, "stored value")} are not what the formulas give (${named}); --recalculate puts these in`;
     case "shows #NAME?":
       return `the stored value is #NAME?, for want of the add-in, in ${named}; --recalculate computes it where it can`;
   }

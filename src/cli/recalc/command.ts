@@ -1,4 +1,4 @@
-import { counted, usualLimits, WorkbookProblem } from "../../workbook/index";
+import { formatCount, usualLimits, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { findWorkbooks, readWorkbookFile } from "../shared/find-files";
 import { type Output, Progress } from "../shared/output";
@@ -98,7 +98,7 @@ function print(report: Report, list: boolean, output: Output): void {
 function describeWritten({ copy, notEvaluated }: RecalculatedReport, { out, html }: Arguments): string[] {
   const lines: string[] = [];
   if (out !== undefined && copy && "bytes" in copy) {
-    const changed = counted(copy.patches.length, "cell");
+    const changed = formatCount(copy.patches.length, "cell");
     lines.push(`  Written to ${out}: ${changed} changed, everything else as it was.`);
     if (notEvaluated.length > 0)
       lines.push("  The cells that were not evaluated keep their stored values in the copy, which may be out of date.");

@@ -1,24 +1,24 @@
 import { basename } from "node:path";
 import {
   type AddInCall,
-  asTyped,
+  toTypedForm,
   type Book,
-  cellId,
-  counted,
+  buildCellId,
+  formatCount,
   type ErrorOrigin,
   escapeHtml,
   describeGraph,
   groupTests,
-  leakageGraph,
+  drawLeakageGraph,
   findLimits,
-  listed,
+  formatList,
   mostLines,
   type NamedCell,
   type PagePart,
   parsePlace,
-  tag,
+  writeTag,
   findTests,
-  workbookPage,
+  writeWorkbookPage,
 } from "../../workbook/index";
 import { formatValue } from "../shared/words";
 import type { Recalculated } from "./recalculate";
@@ -51,19 +51,19 @@ export function writePage(
     footer:
       "Made from the workbook without Excel. The values are recalculated ones; where a cell could not be evaluated, the stored one is shown and marked.",
   };
-  return workbookPage(content);
+  return writeWorkbookPage(content);
 }
 
 function writeLead({ formulaCells, evaluatedCells, addIn, differences }: RecalculatedReport): string {
   const same =
     differences.length === 0
       ? "all computed values equal the stored ones"
-      : `${counted(differences.length, "cell")} differ from the stored value`;
-  return `Recalculated: ${evaluatedCells} of ${counted(formulaCells, "formula cell")}, ${counted(addIn.calls, "add-in call")}; ${same}.`;
+      : `${formatCount(differences.length, "cell")} differ from the stored value`;
+  return `Recalculated: ${evaluatedCells} of ${formatCount(formulaCells, "formula cell")}, ${formatCount(addIn.calls, "add-in call")}; ${same}.`;
 }
 
 function describeWhatIf(count: number): string {
-  return `This is a what-if: ${counted(count, "cell")} hold other values than in the file.`;
+  return `This is a what-if: ${formatCount(count, "cell")} hold other values than in the file.`;
 }
 
 /** Where "Sheet!B4" or "'A sheet'!B4" lies. */
@@ -81,14 +81,14 @@ type Places = (cell: string) => NamedCell | undefined;
 /** The workbook's own summary, with its verdict set off. */
 function writeSummary({ summary }: RecalculatedReport): PagePart {
   const part = { id: "summary", title: "Summary" };
-  if ("absent" in summary) return { ...part, html: tag("p", {}, `No summary: ${escapeHtml(summary.absent)}.`) };
+  if ("absent" in summary) return { ...part, html: writeTag("p", {}, `No summary: ${escapeHtml(summary.absent)}.`) };
   const rows = summary.lines.map(({ label, text, unit }) =>
-    tag(
+    writeTag(
       "tr",
       { class: /^verdict/i.test(label) ? "verdict" : undefined },
-      tag("th", { scope: "row" }, escapeHtml(label)) +
-        tag("td", { class: "num" }, escapeHtml(text)) +
-        tag("td", {}, escapeHtml(unit)),
+      writeTag("th", { scope: "row" }, escapeHtml(label)) +
+        writeTag("td", { class: "num" }, escapeHtml(text)) +
+        writeTag("td", {}, escapeHtml(unit)),
     ),
   );
   return {
@@ -110,7 +110,7 @@ function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
     ...(settings ? writeChanges("Changed by that", settings.changed, linkCell) : []),
     ...(differences.length > 0
       ? [
-          writeHeading(`Different from the stored value: ${counted(differences.length, "cell")}`),
+          writeHeading(`Different from the stored value: ${formatCount(differences.length, "cell")}`),
           listTable(
             "Cells whose formula gives another value than the file holds",
             ["Cell", "Stored", "Computed", "Why"],
@@ -128,9 +128,9 @@ function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
       : []),
     ...(begun.length > 0
       ? [
-          writeHeading(`Errors, where they begin: ${counted(begun.length, "cell")}`),
+          writeHeading(`Errors, where they begin: ${formatCount(begun.length, "cell")}`),
           listTable(
-            `Error values at the cells where they begin; ${counted(errors.count, "computed cell")} with an error in all`,
+            `Error values at the cells where they begin; ${formatCount(errors.count, "computed cell")} with an error in all`,
             ["Cell", "Value", "Why"],
             cut(begun).map((origin) => writeRow([linkCell(origin.cell), origin.error.code, writeReason(origin)])),
           ),
@@ -142,7 +142,7 @@ function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
       ? [writeHeading("Circular references"), writeBullets(cycles.map((cycle) => cycle.map(linkCell).join(" → ")))]
       : []),
   ];
-  const clean = tag(
+  const clean = writeTag(
     "p",
     {},
     "Nothing: every formula was evaluated, gives the stored value, and no error begins anywhere.",
@@ -153,17 +153,17 @@ function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
 const most = 200;
 const cut = <Item>(items: readonly Item[]): readonly Item[] => items.slice(0, most);
 const writeMore = (items: readonly unknown[]): string =>
-  items.length > most ? tag("p", {}, `… and ${items.length - most} more, listed by recalc --list.`) : "";
+  items.length > most ? writeTag("p", {}, `… and ${items.length - most} more, listed by recalc --list.`) : "";
 
-const writeHeading = (text: string) => tag("h3", {}, escapeHtml(text));
+const writeHeading = (text: string) => writeTag("h3", {}, escapeHtml(text));
 const writeBullets = (items: readonly string[]) =>
-  tag("ul", { class: "plain" }, items.map((item) => tag("li", {}, item)).join("\n"));
+  writeTag("ul", { class: "plain" }, items.map((item) => writeTag("li", {}, item)).join("\n"));
 
 function writeChanges(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
   const rows = cut(given).map(({ cell: address, before, after }) =>
     writeRow([cell(address), escapeHtml(formatValue(before)), escapeHtml(formatValue(after))]),
   );
-  const name = `${title}: ${counted(given.length, "cell")}`;
+  const name = `${title}: ${formatCount(given.length, "cell")}`;
   return [
     writeHeading(name),
     rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows),
@@ -174,10 +174,10 @@ function writeChanges(title: string, given: readonly Change[], cell: (address: s
 function writeUnevaluated(given: readonly NotEvaluated[], cell: (address: string) => string): string[] {
   const own = given.filter(({ origin }) => origin === undefined);
   const dependent = given.length - own.length;
-  const rest = dependent > 0 ? [tag("p", {}, `${counted(dependent, "further cell")} depend on these.`)] : [];
+  const rest = dependent > 0 ? [writeTag("p", {}, `${formatCount(dependent, "further cell")} depend on these.`)] : [];
   const rows = cut(own).map(({ cell: address, reason }) => writeRow([cell(address), escapeHtml(reason)]));
   return [
-    writeHeading(`Not evaluated: ${counted(given.length, "cell")}`),
+    writeHeading(`Not evaluated: ${formatCount(given.length, "cell")}`),
     listTable("Cells that could not be evaluated; they show their stored values", ["Cell", "Why"], rows),
     writeMore(own),
     ...rest,
@@ -186,23 +186,27 @@ function writeUnevaluated(given: readonly NotEvaluated[], cell: (address: string
 
 function writeReason({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin): string {
   const waiting = kind === "waiting" ? "waiting for input: " : "";
-  const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
-  const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 8)}` : filled;
+  const filled = alsoFilled > 0 ? `, and ${formatCount(alsoFilled, "more cell")} of its array` : "";
+  const also = alike.length > 0 ? `${filled}; the same in ${formatList(alike, 8)}` : filled;
   const told = error.reason === "" ? why : error.reason;
   if (told !== undefined) return escapeHtml(`${waiting}${told}${also}`);
   if (formula === undefined) return escapeHtml(`stands in the cell${also}`);
-  return `begins in ${tag("code", {}, escapeHtml(asTyped(formula)))}${escapeHtml(also)}`;
+  return `begins in ${writeTag("code", {}, escapeHtml(toTypedForm(formula)))}${escapeHtml(also)}`;
 }
 
 function writeCellLink(address: string, placeOf: Places): string {
   const place = placeOf(address);
   if (!place) return escapeHtml(address);
-  return tag("a", { href: `#${cellId(place.sheet, place.row, place.column)}` }, escapeHtml(address));
+  return writeTag("a", { href: `#${buildCellId(place.sheet, place.row, place.column)}` }, escapeHtml(address));
 }
 
 /** Cells are HTML already; the first one heads its row. */
 function writeRow([first = "", ...rest]: readonly string[]): string {
-  return tag("tr", {}, tag("th", { scope: "row" }, first) + rest.map((text) => tag("td", {}, text)).join(""));
+  return writeTag(
+    "tr",
+    {},
+    writeTag("th", { scope: "row" }, first) + rest.map((text) => writeTag("td", {}, text)).join(""),
+  );
 }
 
 function listTable(
@@ -211,15 +215,17 @@ function listTable(
   rows: readonly string[],
   numeric: readonly boolean[] = [],
 ): string {
-  const head = heads.map((text, index) => tag("th", { scope: "col", class: numeric[index] ? "num" : undefined }, text));
-  const table = tag(
+  const head = heads.map((text, index) =>
+    writeTag("th", { scope: "col", class: numeric[index] ? "num" : undefined }, text),
+  );
+  const table = writeTag(
     "table",
     { class: "list" },
-    tag("caption", {}, escapeHtml(caption)) +
-      tag("thead", {}, tag("tr", {}, head.join(""))) +
-      tag("tbody", {}, rows.join("\n")),
+    writeTag("caption", {}, escapeHtml(caption)) +
+      writeTag("thead", {}, writeTag("tr", {}, head.join(""))) +
+      writeTag("tbody", {}, rows.join("\n")),
   );
-  return tag("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption }, table);
+  return writeTag("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption }, table);
 }
 
 /** A page shows the graphs of a house; where there are more tests than that, a person draws the ones to look at. */
@@ -232,15 +238,15 @@ function drawGraphs(book: Book, calls: readonly AddInCall[]): PagePart | undefin
   if (groups.length === 0) return undefined;
   if (groups.length > mostGraphs) {
     const told = `${groups.length} tests can be drawn, one by one: npm run graph -- FILE --cell CELL`;
-    return { id: "graphs", title: "Air leakage graphs", html: tag("p", {}, told) };
+    return { id: "graphs", title: "Air leakage graphs", html: writeTag("p", {}, told) };
   }
   const several = groups.length > 1;
   const figures = groups.map((group, index) => {
     const cells = group.map(({ cell }) => cell).join(" and ");
     const title = several ? `Air leakage graph ${index + 1}` : "Air leakage graph";
     const data = describeGraph(group, findLimits(group, calls), { title, subtitle: cells });
-    const drawing = leakageGraph(data, `graph-${index + 1}`);
-    return tag(
+    const drawing = drawLeakageGraph(data, `graph-${index + 1}`);
+    return writeTag(
       "figure",
       { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `${title}, drawing` },
       drawing,

@@ -1,9 +1,9 @@
 import {
   type CellErrors,
-  counted,
+  formatCount,
   type ErrorOrigin,
-  faultsText,
-  listed,
+  describeFaults,
+  formatList,
   shorten,
   type Summary,
 } from "../../workbook/index";
@@ -37,8 +37,8 @@ export function writeTotals(reports: readonly Report[]): string {
   const count = (status: Report["status"]): number => reports.filter((report) => report.status === status).length;
   const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
-    `${counted(reports.length, "workbook")}: ${count("equal")} equal, ${count("different")} with differences, ` +
-    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable${faultsText(faults)}`
+    `${formatCount(reports.length, "workbook")}: ${count("equal")} equal, ${count("different")} with differences, ` +
+    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable${describeFaults(faults)}`
   );
 }
 
@@ -46,9 +46,9 @@ function writeCounts({ formulaCells, evaluatedCells, addIn }: RecalculatedReport
   if (formulaCells === 0) return "There are no formula cells.";
   const calls =
     addIn.calls > 0
-      ? `${counted(addIn.calls, "add-in call")} in ${counted(addIn.cells, "cell")}, at most ${addIn.depth} deep`
+      ? `${formatCount(addIn.calls, "add-in call")} in ${formatCount(addIn.cells, "cell")}, at most ${addIn.depth} deep`
       : "no add-in calls";
-  return `Evaluated ${evaluatedCells} of ${counted(formulaCells, "formula cell")} (${calls}).`;
+  return `Evaluated ${evaluatedCells} of ${formatCount(formulaCells, "formula cell")} (${calls}).`;
 }
 
 /** That cells were given up because they take too much, and what to do about it. */
@@ -72,7 +72,7 @@ function writeChanged({ settings }: RecalculatedReport, cut: Cut): string[] {
   const changed =
     settings.changed.length === 0
       ? "Changed by --set: no computed cell"
-      : `Changed by --set: ${counted(settings.changed.length, "computed cell")}`;
+      : `Changed by --set: ${formatCount(settings.changed.length, "computed cell")}`;
   return [changed, ...indentLines(cut(changeLines(settings.changed)))];
 }
 
@@ -88,7 +88,7 @@ function writeRecalculated({ differences, errors, settings, copy }: Recalculated
   const count = copy && "patches" in copy ? copy.patches.length - (settings?.set.length ?? 0) : differences.length;
   const fresh = errors.newCount > 0 && errors.newCount < errors.count ? `, ${errors.newCount} of them new` : "";
   const more = count > 0 ? " (--list shows them)" : "";
-  return [`${counted(count, "cell")} recalculated, ${counted(errors.count, "error")}${fresh}${more}.`];
+  return [`${formatCount(count, "cell")} recalculated, ${formatCount(errors.count, "error")}${fresh}${more}.`];
 }
 
 function writeDifferences({ differences, evaluatedCells, settings }: RecalculatedReport, cut: Cut): string[] {
@@ -103,7 +103,7 @@ function writeDifferences({ differences, evaluatedCells, settings }: Recalculate
     reason,
   ]);
   return [
-    `Different from the stored value${before}: ${counted(differences.length, "cell")}`,
+    `Different from the stored value${before}: ${formatCount(differences.length, "cell")}`,
     ...indentLines(cut(alignColumns(rows))),
   ];
 }
@@ -119,15 +119,20 @@ function writeNotEvaluated(cells: readonly NotEvaluated[]): string[] {
   }
   const lines = [...groups].flatMap(([reason, { own, dependent }]) => {
     const head =
-      own.length > 0 ? [`${reason}: ${counted(own.length, "cell")} (${listed(own, mostCells)})`] : [`${reason}:`];
+      own.length > 0
+        ? [`${reason}: ${formatCount(own.length, "cell")} (${formatList(own, mostCells)})`]
+        : [`${reason}:`];
     if (dependent.length === 0) return head;
     const verb = dependent.length === 1 ? "depends" : "depend";
-    return [...head, `  ${counted(dependent.length, "cell")} ${verb} on that (${listed(dependent, mostCells)})`];
+    return [
+      ...head,
+      `  ${formatCount(dependent.length, "cell")} ${verb} on that (${formatList(dependent, mostCells)})`,
+    ];
   });
   const formulas = cells.filter(({ role }) => role === "formula").length;
   const filled = cells.length - formulas;
-  const also = filled > 0 ? ` and ${counted(filled, "cell")} that their arrays fill` : "";
-  return [`Not evaluated: ${counted(formulas, "formula cell")}${also}`, ...indentLines(lines)];
+  const also = filled > 0 ? ` and ${formatCount(filled, "cell")} that their arrays fill` : "";
+  return [`Not evaluated: ${formatCount(formulas, "formula cell")}${also}`, ...indentLines(lines)];
 }
 
 function writeCycles({ cycles }: RecalculatedReport, cut: Cut): string[] {
@@ -152,16 +157,18 @@ function writeErrors({ origins, count, newGaps }: CellErrors, cut: (lines: reado
   if (begun.length === 0 && count === 0 && newGaps === 0) return [];
   const lines = cut(begun.map(writeOrigin));
   if (gaps.length > 0)
-    lines.push(`#N/A on purpose, by a formula's own NA(): ${counted(gaps.length, "cell")} (${listed(gaps, 4)})`);
+    lines.push(
+      `#N/A on purpose, by a formula's own NA(): ${formatCount(gaps.length, "cell")} (${formatList(gaps, 4)})`,
+    );
   return [
-    `Errors, where they begin: ${counted(begun.length, "cell")}; ${counted(count, "computed cell")} with an error in all`,
+    `Errors, where they begin: ${formatCount(begun.length, "cell")}; ${formatCount(count, "computed cell")} with an error in all`,
     ...indentLines(lines),
   ];
 }
 
 function writeOrigin({ cell, error: { code, reason }, kind, why, formula, alsoFilled, alike }: ErrorOrigin): string {
-  const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
-  const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 4)}` : filled;
+  const filled = alsoFilled > 0 ? `, and ${formatCount(alsoFilled, "more cell")} of its array` : "";
+  const also = alike.length > 0 ? `${filled}; the same in ${formatList(alike, 4)}` : filled;
   const told = reason === "" ? why : reason;
   if (told !== undefined && kind === "waiting") return `${cell}: waiting for input: ${told}${also}`;
   if (told !== undefined) return `${cell}: ${reason === "" ? `${code}, since ` : ""}${told}${also}`;

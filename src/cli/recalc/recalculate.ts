@@ -1,26 +1,26 @@
 import {
   type AddInCall,
   type AddInRegistry,
-  areaAddress,
+  formatAreaAddress,
   type Book,
-  cellKey,
+  buildCellKey,
   type CellPatch,
   type CellReader,
   type CellValue,
   compareWithStored,
-  counted,
+  formatCount,
   type Difference,
   findErrors,
   evaluateBook,
   type EvaluateOptions,
   type Evaluation,
-  fullAddress,
-  limitsAfter,
-  listed,
+  formatFullAddress,
+  reduceLimits,
+  formatList,
   type OpenedWorkbook,
   openWorkbook,
   collectPatches,
-  sameValue,
+  isSameValue,
   readSummary,
   WorkbookProblem,
   type WorkLimits,
@@ -83,7 +83,7 @@ export function recalculate(
     ...(options.limits && { limits: options.limits }),
     ...noted,
   });
-  const limits = limitsAfter(before.work);
+  const limits = reduceLimits(before.work);
   const differences = withClockReasons(compareWithStored(book, before), () =>
     evaluateBook(book, { addIn, blankAsZero, limits }),
   );
@@ -128,7 +128,7 @@ function describeUnknownCells({ notEvaluated }: RecalculatedReport): string {
   const formulas = notEvaluated.filter(({ role }) => role === "formula").length;
   const first = notEvaluated.find(({ origin }) => origin === undefined) ?? notEvaluated[0];
   const named = first ? ` (the first: ${first.cell}: ${first.reason})` : "";
-  return `${counted(formulas, "formula cell")} could not be evaluated${named}; --keep-old-values writes it with their stored values`;
+  return `${formatCount(formulas, "formula cell")} could not be evaluated${named}; --keep-old-values writes it with their stored values`;
 }
 
 function copyWith(opened: OpenedWorkbook, patches: readonly CellPatch[]): Copy {
@@ -170,22 +170,26 @@ function findChanges(book: Book, before: Evaluation, after: Evaluation): Change[
     if (!outcome.evaluated) return [];
     const earlier = before.outcome(sheet, row, column);
     const old = earlier?.evaluated ? earlier.value : readStoredValue(book, sheet, row, column);
-    return sameValue(old, outcome.value) ? [] : [{ cell: address, before: old, after: outcome.value }];
+    return isSameValue(old, outcome.value) ? [] : [{ cell: address, before: old, after: outcome.value }];
   });
 }
 
 function changeOf(book: Book, { sheet, row, column, value }: CellPatch): Change {
   const name = book.sheets[sheet]?.name ?? "";
-  return { cell: fullAddress(name, row, column), before: readStoredValue(book, sheet, row, column), after: value };
+  return {
+    cell: formatFullAddress(name, row, column),
+    before: readStoredValue(book, sheet, row, column),
+    after: value,
+  };
 }
 
 function readStoredValue(book: Book, sheet: number, row: number, column: number): CellValue {
-  return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
+  return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 }
 
 function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): CellReader {
   return (sheet, row, column) => {
-    const format = book.sheets[sheet]?.cells.get(cellKey(row, column))?.format ?? "General";
+    const format = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.format ?? "General";
     const given = set.find((patch) => patch.sheet === sheet && patch.row === row && patch.column === column);
     if (given) return { value: given.value, format };
     const outcome = evaluation.outcome(sheet, row, column);
@@ -201,11 +205,12 @@ function cutTableCautions({ cells }: Evaluation): string[] {
   if (!first) return [];
   const [rows, columns] = first.table;
   const { row, column, address } = first;
-  const area = areaAddress({ top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 });
+  const area = formatAreaAddress({ top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 });
   const others = cut.slice(1).map((cell) => cell.address);
-  const same = others.length > 0 ? `; the same in ${counted(others.length, "cell")} (${listed(others, 4)})` : "";
+  const same =
+    others.length > 0 ? `; the same in ${formatCount(others.length, "cell")} (${formatList(others, 4)})` : "";
   return [
-    `${address} shows only the first cell of a table of ${counted(rows, "row")} and ${counted(columns, "column")}, since its formula is written for one cell: ` +
+    `${address} shows only the first cell of a table of ${formatCount(rows, "row")} and ${formatCount(columns, "column")}, since its formula is written for one cell: ` +
       `write it as an array formula over ${area} (in Excel: remove the @ after the =; in openpyxl: ArrayFormula("${area}", "=…"))${same}`,
   ];
 }

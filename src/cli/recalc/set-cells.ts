@@ -1,15 +1,15 @@
 import {
   type Area,
-  areaAddress,
+  formatAreaAddress,
   type Book,
-  cellAddress,
-  cellKey,
+  formatCellAddress,
+  buildCellKey,
   type CellPatch,
   type CellValue,
   ErrorValue,
   type InputRule,
   isErrorCode,
-  listed,
+  formatList,
   mayBeNumber,
   type OpenedWorkbook,
   parsePlace,
@@ -28,7 +28,7 @@ export function locateSettings(book: Book, settings: readonly Setting[], overFor
     const sheet = findSheet(book, setting);
     const refusal = findRefusal(book, sheet, setting, overFormulas);
     if (refusal !== undefined) throw new BadArgument(`--set "${shorten(setting.typed)}": ${refusal}`);
-    const key = `${sheet} ${cellKey(setting.row, setting.column)}`;
+    const key = `${sheet} ${buildCellKey(setting.row, setting.column)}`;
     if (seen.has(key)) throw new BadArgument(sentence`--set "${setting.typed}": this cell is set twice`);
     seen.add(key);
     return { sheet, row: setting.row, column: setting.column, value: setting.value };
@@ -40,7 +40,7 @@ function findSheet(book: Book, { sheet, typed }: Setting): number {
   if (index >= 0) return index;
   const names = book.sheets.map(({ name }) => shorten(name));
   throw new BadArgument(
-    `--set "${shorten(typed)}": there is no sheet "${shorten(sheet)}"; the workbook has ${listed(names, 12)}`,
+    `--set "${shorten(typed)}": there is no sheet "${shorten(sheet)}"; the workbook has ${formatList(names, 12)}`,
   );
 }
 
@@ -48,25 +48,25 @@ function findRefusal(book: Book, sheet: number, { row, column }: Setting, overFo
   const cells = book.sheets[sheet]?.cells ?? new Map<number, never>();
   const isInside = (area: Area): boolean =>
     row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
-  const formula = cells.get(cellKey(row, column))?.formula;
+  const formula = cells.get(buildCellKey(row, column))?.formula;
   if (formula && !overFormulas) {
-    return `${cellAddress(row, column)} holds a formula (${shortenFormula(formula.text)}); set one of its inputs, or add --over-formulas`;
+    return `${formatCellAddress(row, column)} holds a formula (${shortenFormula(formula.text)}); set one of its inputs, or add --over-formulas`;
   }
   for (const cell of cells.values()) {
     const array = cell.formula?.array;
     if (array && cell.formula !== formula && isInside(array)) {
-      return `${cellAddress(row, column)} is filled by the formula in ${cellAddress(cell.row, cell.column)}`;
+      return `${formatCellAddress(row, column)} is filled by the formula in ${formatCellAddress(cell.row, cell.column)}`;
     }
   }
   const part = partOfArray(book.sheets[sheet], row, column);
   if (part !== undefined) return part;
   const merged = book.sheets[sheet]?.mergedAreas.find(isInside);
   if (merged && (merged.top !== row || merged.left !== column)) {
-    return `${cellAddress(row, column)} is hidden in the merged cells ${areaAddress(merged)}; set ${cellAddress(merged.top, merged.left)}`;
+    return `${formatCellAddress(row, column)} is hidden in the merged cells ${formatAreaAddress(merged)}; set ${formatCellAddress(merged.top, merged.left)}`;
   }
   const table = book.tables.find((candidate) => candidate.sheet === sheet && isInside(candidate.area));
   if (table && row < table.area.top + table.headerRows)
-    return `${cellAddress(row, column)} is a heading of the table ${table.name}`;
+    return `${formatCellAddress(row, column)} is a heading of the table ${table.name}`;
   return undefined;
 }
 
@@ -185,7 +185,7 @@ const mostItems = 12;
 function describeTaken(rule: InputRule): string {
   const says = rule.message === "" ? "" : sentence` ("${rule.message}")`;
   if (rule.kind === "list")
-    return `one of ${listed(
+    return `one of ${formatList(
       rule.items.map((item) => shorten(item)),
       mostItems,
     )}${says}`;

@@ -1,16 +1,10 @@
-import { cutLine, ErrorValue, showFormula, type CellValue } from "../../workbook/index";
+import { type CellValue, formatCellValue, showFormula } from "../../workbook/index";
 
 /** The longest value or formula in a line of a report. */
 const longest = 60;
 
-/** A value as a line of a report shows it: numbers to 15 digits as Excel knows them, text in quotes. */
-export function formatValue(value: CellValue): string {
-  if (value === null) return "blank";
-  if (value instanceof ErrorValue) return value.code;
-  if (typeof value === "number") return String(Number(value.toPrecision(15)));
-  if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-  return `"${cutLine(value, longest, "...")}"`;
-}
+/** A value as a line of a report shows it: numbers to 15 digits, as Excel knows them. */
+export const formatValue = (value: CellValue): string => formatCellValue(value, 15, longest, "...");
 
 /** A formula as a line of a report shows it. */
 export const shortenFormula = (text: string): string => showFormula(text, longest, "...");

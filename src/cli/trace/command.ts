@@ -4,9 +4,9 @@ import {
   type AddInCall,
   type Book,
   compareWithStored,
-  counted,
+  formatCount,
   evaluateBook,
-  listed,
+  formatList,
   openWorkbook,
   parsePlace,
   sentence,
@@ -50,7 +50,7 @@ function run(options: Arguments, output: Output): void {
   const stale = compareWithStored(book, evaluation).map(({ address }) => address);
   if (stale.length > 0)
     output.complain(
-      `trace: ${counted(stale.length, "stored value")} ${stale.length === 1 ? "is" : "are"} not what the formulas give (${listed(stale, 4)}); the trace shows what they give.`,
+      `trace: ${formatCount(stale.length, "stored value")} ${stale.length === 1 ? "is" : "are"} not what the formulas give (${formatList(stale, 4)}); the trace shows what they give.`,
     );
   const trace = traceOf({ book, evaluation, addIn, calls, functions: metadata.functions, now, depth });
   const traced = trace(place.sheet, place.row, place.column);
@@ -62,7 +62,7 @@ function run(options: Arguments, output: Output): void {
   writer.write([{ target, bytes: writeText(traced, options) }]);
   const { places, inputs } = traced;
   output.print(
-    `Written to ${target.path}: ${counted(places.length, "place")}, back to ${counted(inputs.length, "typed cell")}.`,
+    `Written to ${target.path}: ${formatCount(places.length, "place")}, back to ${formatCount(inputs.length, "typed cell")}.`,
   );
 }
 
@@ -194,7 +194,7 @@ function findCellOfName(book: Book, typed: string): Found {
 }
 
 function listSheetNames({ sheets }: Book): string {
-  return listed(
+  return formatList(
     sheets.map(({ name }) => shorten(name)),
     12,
   );

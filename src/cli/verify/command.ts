@@ -1,9 +1,15 @@
-import { chooseExitCode } from "./exit-code";
-import { reviewAsHtml, reviewAsMarkdown, outcomeOf, reviewAsText, reviewTotals } from "../../workbook/index";
+import {
+  type FileReport,
+  reviewAsHtml,
+  reviewAsMarkdown,
+  judgeOutcome,
+  reviewAsText,
+  reviewTotals,
+} from "../../workbook/index";
 import { findWorkbooks } from "../shared/find-files";
 import { type Output, Progress, withVisibleMarks } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { reportEnd, type faultCode } from "../shared/run-program";
+import { faultCode, reportEnd } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 import { reviewAll } from "./pool";
 import { writeJson } from "./print-json";
@@ -41,11 +47,12 @@ async function run(
   let withFindings = 0;
   progress.step(drawProgressBar(0, files.length, 0, files[0] ?? ""));
   const { reports, spans } = await reviewAll(files, options.threads, entry, (report, done) => {
-    if (outcomeOf(report) !== "nothing found") withFindings++;
+    if (judgeOutcome(report) !== "nothing found") withFindings++;
     progress.step(drawProgressBar(done, files.length, withFindings, report.file));
   });
   progress.clear();
-  if (options.json) output.printJson(writeJson(reports, spans));
+  const exitCode = chooseExitCode(reports);
+  if (options.json) output.printJson(writeJson(reports, spans, exitCode));
   else {
     for (const report of reports) {
       if (report.status === "unreadable") output.complain(`verify: ${report.file}: ${report.problem}`);
@@ -61,7 +68,15 @@ async function run(
       bytes: `${reviewAsMarkdown(reports, written).map(withVisibleMarks).join("\n")}\n`,
     })),
   ]);
-  return chooseExitCode(reports);
+  return exitCode;
+}
+
+/** 0 nothing wrong, 1 findings, 2 a workbook unreadable or not recomputed in full, 3 internal error; the greatest wins. */
+function chooseExitCode(reports: readonly FileReport[]): 0 | 1 | 2 | typeof faultCode {
+  if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
+  const outcomes = reports.map(judgeOutcome);
+  if (outcomes.includes("not fully read")) return 2;
+  return outcomes.includes("findings") ? 1 : 0;
 }
 
 function listTargets(option: string, path: string | undefined): Target[] {

@@ -1,16 +1,15 @@
-import { chooseExitCode } from "./exit-code";
-import { type FileReport, outcomeOf } from "../../workbook/index";
+import { type FileReport, judgeOutcome } from "../../workbook/index";
 import type { Span } from "./pool";
 
 /** One document: every workbook with its findings, and which thread worked on it when (ms since the start). */
-export function writeJson(reports: readonly FileReport[], spans: readonly Span[]): string {
+export function writeJson(reports: readonly FileReport[], spans: readonly Span[], exitCode: number): string {
   const threads = [...new Set(spans.map(({ thread }) => thread))].sort((a, b) => a - b);
   const document = {
-    exitCode: chooseExitCode(reports),
+    exitCode,
     workbooks: reports.map((report) =>
       report.status === "unreadable"
         ? report
-        : { file: report.file, status: report.status, outcome: outcomeOf(report), ...report.verification },
+        : { file: report.file, status: report.status, outcome: judgeOutcome(report), ...report.verification },
     ),
     threads: threads.map((number) => ({
       thread: number,

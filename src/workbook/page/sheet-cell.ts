@@ -4,11 +4,20 @@ import { toTypedForm } from "../formula/parse/formula-text";
 import { measureText } from "../graph/text";
 import { escapeHtml, writeSpoken, writeTag } from "../html";
 import { type CellValue, ErrorValue } from "../model";
-import { buildCellId } from "./cell-ids";
 import { formatCellText, formatColour } from "./cell-text";
 import { toPixels, type Shown, describeDrawing } from "./drawing-frames";
 import { type CellView, type Merges, readReason, type SheetView } from "./sheet-view";
 import type { Look, StyleSheet } from "./style-sheet";
+
+/** The id of a cell on the page, so that lists can point at it. */
+export function buildCellId(sheet: number, row: number, column: number): string {
+  return buildCellIdStart(sheet) + formatCellAddress(row, column);
+}
+
+/** What the ids of all cells of a sheet begin with. */
+export function buildCellIdStart(sheet: number): string {
+  return `s${sheet + 1}-`;
+}
 
 /** What every cell of a table needs. */
 interface TableParts {

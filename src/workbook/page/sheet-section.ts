@@ -2,7 +2,7 @@ import { escapeHtml, writeTag } from "../html";
 import { formatCellAddress, formatColumn } from "../book/address";
 import { toTypedForm } from "../formula/parse/formula-text";
 import { type Shown, prepareDrawings } from "./drawing-frames";
-import { buildCellIdStart } from "./cell-ids";
+import { buildCellIdStart } from "./sheet-cell";
 import { formatCellText } from "./cell-text";
 import { isWide, type PageLength, writeSheetTable } from "./sheet-table";
 import type { SheetView } from "./sheet-view";

@@ -5,7 +5,7 @@ import type { EvaluateOptions } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
 import { buildCellKey, type CellValue } from "../model";
 import { evaluateConditions, type RulesAt } from "./conditions";
-import { buildCellId } from "./cell-ids";
+import { buildCellId } from "./sheet-cell";
 import { PageLength } from "./sheet-table";
 import { pageStyles, StyleSheet } from "./style-sheet";
 import { buildSheetAnchor, writeSheetSection } from "./sheet-section";

@@ -5,7 +5,7 @@ import { runRecalcCommand } from "../../../src/cli/recalc/command";
 import { createConsoleOutput, type Output } from "../../../src/cli/shared/output";
 import { traceCommand } from "../../../src/cli/trace/command";
 import { verifyCommand } from "../../../src/cli/verify/command";
-import { fullAddress, openWorkbook } from "../../../src/workbook/index";
+import { formatFullAddress, openWorkbook } from "../../../src/workbook/index";
 import { commandLine, type Way } from "./commands";
 import { faultsOfFiles } from "./judge-files";
 import { faultsOfCode, faultsOfText } from "./judge";
@@ -56,7 +56,7 @@ function lastFormula(file: string): string {
     const { sheets } = openWorkbook(new Uint8Array(readFileSync(file))).book;
     for (const { name, cells } of [...sheets].reverse())
       for (const { row, column, formula } of [...cells.values()].reverse())
-        if (formula) return fullAddress(name, row, column);
+        if (formula) return formatFullAddress(name, row, column);
   } catch {
     // What cannot be opened has no cell to choose; every command says so.
   }

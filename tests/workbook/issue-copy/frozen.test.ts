@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { methodVersion } from "../../../src/core/index";
 import { toStoredForm, toTypedForm } from "../../../src/workbook/formula/parse/formula-text";
-import { cellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
+import { buildCellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
 import { findFrozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { dynamicArrays, packageOf } from "../file/package";
 import { issued } from "./issued";
@@ -64,7 +64,7 @@ describe("what is frozen", () => {
       '<c r="A3" s="1"><v>-28</v></c><c r="C3"><v>-30</v></c>',
     );
     const { opened } = issued(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles }));
-    expect(opened.book.sheets[0]?.cells.get(cellKey(1, 0))?.value).toBe("");
+    expect(opened.book.sheets[0]?.cells.get(buildCellKey(1, 0))?.value).toBe("");
     expect(compareWithStored(opened.book, evaluateBook(opened.book))).toEqual([]);
   });
 
@@ -74,8 +74,8 @@ describe("what is frozen", () => {
         '<c r="B1" cm="1" t="e"><f t="array" ref="B1">_xldudf_STILLAIR_LEAKAGEFLOW(NA(),1,50)</f><v>#N/A</v></c>',
     );
     const { opened } = issued(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles }));
-    expect(opened.book.sheets[0]?.cells.get(cellKey(0, 0))).toMatchObject({ value: methodVersion });
-    expect(opened.book.sheets[0]?.cells.get(cellKey(0, 1))?.value).toEqual(new ErrorValue("#N/A"));
+    expect(opened.book.sheets[0]?.cells.get(buildCellKey(0, 0))).toMatchObject({ value: methodVersion });
+    expect(opened.book.sheets[0]?.cells.get(buildCellKey(0, 1))?.value).toEqual(new ErrorValue("#N/A"));
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { areaAddress } from "../../../src/workbook/index";
+import { formatAreaAddress } from "../../../src/workbook/index";
 import { findFrozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { listLines } from "../../../src/workbook/issue-copy/formula-list";
 import { openWorkbook } from "../../../src/workbook/index";
@@ -142,7 +142,7 @@ it("loses nothing: what shares lines is read back as every single formula", () =
     B12: flow(12, "A11"),
   });
   const { mark } = issued(bytes);
-  expect(mark.formulas.map(({ area, formula }) => `${areaAddress(area)} ${formula}`).sort()).toEqual(
+  expect(mark.formulas.map(({ area, formula }) => `${formatAreaAddress(area)} ${formula}`).sort()).toEqual(
     Array.from({ length: 20 }, (_, place) => place + 5)
       .filter((row) => row !== 10)
       .map((row) => `B${row} =STILLAIR.LEAKAGEFLOW(A${row === 12 ? 11 : row},1,50)`)

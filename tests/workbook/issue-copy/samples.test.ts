@@ -6,11 +6,11 @@ import { describe, expect, it } from "vitest";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
 import { methodVersion } from "../../../src/core/index";
 import {
-  cellKey,
+  buildCellKey,
   compareWithStored,
   ErrorValue,
   evaluateBook,
-  fingerprintOf,
+  computeFingerprint,
   openWorkbook,
   readIssueMark,
   withFrozenFormulas,
@@ -111,15 +111,15 @@ describe.each(files)("the issue copy of %s", { timeout: slow }, (file) => {
         }),
       ),
     }));
-    expect(fingerprintOf({ ...book, sheets })).toBe(mark.fingerprint);
+    expect(computeFingerprint({ ...book, sheets })).toBe(mark.fingerprint);
   });
 
   it("knows itself by its fingerprint, which the original has not", () => {
-    expect(fingerprintOf(book)).toBe(mark.fingerprint);
+    expect(computeFingerprint(book)).toBe(mark.fingerprint);
     expect(mark).toMatchObject({ issued: "2026-11-05", methodVersion });
     expect(mark.fingerprint).toMatch(/^[0-9a-f]{64}$/);
     expect(readIssueMark(original.book)).toBeUndefined();
-    expect(fingerprintOf(original.book)).toBe("");
+    expect(computeFingerprint(original.book)).toBe("");
   });
 
   it("holds the elements of its parts in the order of ECMA-376", () => {
@@ -161,10 +161,10 @@ it(
       const { book } = opened;
       const theirs = openWorkbook(bytes).book;
       expect(readIssueMark(theirs)?.formulas, file).toEqual(mark.formulas);
-      expect(fingerprintOf(theirs), file).toBe(mark.fingerprint);
+      expect(computeFingerprint(theirs), file).toBe(mark.fingerprint);
       for (const [index, { cells, name }] of book.sheets.entries())
         for (const { row, column, value, formula } of cells.values()) {
-          const their = theirs.sheets[index]?.cells.get(cellKey(row, column))?.value ?? null;
+          const their = theirs.sheets[index]?.cells.get(buildCellKey(row, column))?.value ?? null;
           if (their instanceof ErrorValue) expect(their.code, `${file} ${name} ${row} ${column}`).not.toBe("#NAME?");
           if (typeof value === "number" && typeof their === "number")
             expect(Math.abs(their - value), `${file} ${name} ${formula?.text ?? ""}`).toBeLessThanOrEqual(

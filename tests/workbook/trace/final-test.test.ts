@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
 import metadata from "../../../src/functions/functions.json";
 import {
-  cellAddress,
-  cellKey,
+  formatCellAddress,
+  buildCellKey,
   evaluateBook,
   openWorkbook,
   parsePlace,
@@ -36,9 +36,9 @@ function typedNumbers({ name, cells }: Sheet, range: string): string[] {
   const found: string[] = [];
   for (let row = first?.row ?? 0; row <= (last?.row ?? -1); row += 1)
     for (let column = first?.column ?? 0; column <= (last?.column ?? -1); column += 1) {
-      const cell = cells.get(cellKey(row, column));
+      const cell = cells.get(buildCellKey(row, column));
       if (typeof cell?.value === "number" && !cell.formula)
-        found.push(`${name.includes(" ") ? `'${name}'` : name}!${cellAddress(row, column)}`);
+        found.push(`${name.includes(" ") ? `'${name}'` : name}!${formatCellAddress(row, column)}`);
     }
   return found;
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
-import { cellKey, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
+import { buildCellKey, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { partsOf, packed } from "../../samples/parts";
 import { issued } from "../issue-copy/issued";
@@ -15,7 +15,7 @@ const now = new Date(2026, 10, 20);
 
 function findings(sheetName: string, row: number, column: number, change: (value: CellValue) => CellValue) {
   const sheet = book.sheets.findIndex(({ name }) => name === sheetName);
-  const value = change(book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null);
+  const value = change(book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null);
   return verifyWorkbook(openWorkbook(writeBack(opened, [{ sheet, row, column, value }])), addIn, now).findings;
 }
 

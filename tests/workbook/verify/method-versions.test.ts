@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { methodVersion } from "../../../src/core/index";
-import { cellAddress, evaluateBook, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
+import { formatCellAddress, evaluateBook, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { dynamicArrays, packageOf } from "../file/package";
 import { sheetData } from "../graph/test-workbook";
@@ -19,7 +19,7 @@ function findingsWith(stored: Readonly<Record<string, CellValue>>) {
   const sheets = [sheetData(cells)];
   const opened = openWorkbook(packageOf({ sheets, sheetNames: ["Test"], metadata: dynamicArrays }));
   const changes = evaluateBook(opened.book, { addIn }).cells.flatMap(({ sheet, row, column, outcome }) => {
-    const address = cellAddress(row, column);
+    const address = formatCellAddress(row, column);
     if (!outcome.evaluated) return [];
     return [{ sheet, row, column, value: stored[address] ?? outcome.value }];
   });
