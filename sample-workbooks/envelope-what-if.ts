@@ -1,4 +1,4 @@
-import type { Recipe } from "./blocks/book";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { componentsPage } from "./envelope-what-if/components";
 import { fanPage } from "./envelope-what-if/fan";
 import { inUsePage } from "./envelope-what-if/in-use";
@@ -10,7 +10,6 @@ import { overviewPage } from "./envelope-what-if/overview";
 import { project } from "./envelope-what-if/scenario";
 import { sizesAndTargetsPage } from "./envelope-what-if/sizes-and-targets";
 import { variantsPage } from "./envelope-what-if/variants";
-import { firm } from "./final-test/scenario";
 
 /** An estimator's workbook: several forms of a house that is not built yet, what each may leak and what its components will. */
 function recipe(): Recipe {
@@ -26,22 +25,13 @@ function recipe(): Recipe {
     limitsPage(),
     notesPage(),
   ];
-  const written = new Date(Date.UTC(2026, 10, 9));
-  return {
+  return recipeOf(pages, {
     file: "envelope-what-if.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: `Airtightness before building, ${project.name}`,
-      subject: "Estimate of allowed leakage, components, fan, infiltration and heat",
-      description: "Sample workbook. Firm, house, people and figures are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
-    markersOnly: [],
-  };
+    title: `Airtightness before building, ${project.name}`,
+    subject: "Estimate of allowed leakage, components, fan, infiltration and heat",
+    invented: "Firm, house, people and figures",
+    written: new Date(Date.UTC(2026, 10, 9)),
+  });
 }
 
 export const envelopeWhatIf = recipe();

@@ -1,27 +1,25 @@
-import type { Recipe } from "./blocks/book";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { cautionsPage } from "./final-test/cautions";
 import { coverPage } from "./final-test/cover";
 import { criteriaPage } from "./final-test/criteria";
-import { directionPage } from "./final-test/direction";
 import { graphPage, markersOnly } from "./final-test/graph";
+import { larchHouse, tamarackHouse } from "./final-test/houses";
 import { instrumentsPage } from "./final-test/instruments";
-import { larchHouse } from "./final-test/larch-house";
 import { methodPage } from "./final-test/method";
+import { nativeFormulasPage } from "./final-test/native-formulas";
 import { preparationPage } from "./final-test/preparation";
-import type { Direction } from "./final-test/readings";
 import { reportPage } from "./final-test/report";
 import { resultsPage } from "./final-test/results";
 import { roomsPage } from "./final-test/rooms";
-import { firm, type Scenario } from "./final-test/scenario";
-import { shadowPage } from "./final-test/shadow";
-import { tamarackHouse } from "./final-test/tamarack-house";
+import { runPage } from "./final-test/run";
+import type { Direction, Scenario } from "./final-test/scenario";
 import { uncertaintyPage } from "./final-test/uncertainty";
 import { validityPage } from "./final-test/validity";
 
 /** The final test of one house: every run of both directions from raw readings to a verdict and a report, laid out as an invented firm's own template. */
 function recipe(form: Scenario): Recipe {
   const page = (direction: Direction, run: 1 | 2) =>
-    directionPage({ direction, run, units: form.units, readings: form.runs[direction][run - 1] });
+    runPage({ direction, run, units: form.units, readings: form.runs[direction][run - 1] });
   const runs = [
     page("depressurization", 1),
     page("depressurization", 2),
@@ -42,28 +40,20 @@ function recipe(form: Scenario): Recipe {
     results,
     graph,
     reportPage(form, runs, results.places, graph.points),
-    shadowPage(runs, results.places),
+    nativeFormulasPage(runs, results.places),
     criteriaPage(form),
     methodPage(results.places.cell("n50", "mean")),
     cautionsPage(),
   ];
-  const written = new Date(Date.UTC(2026, 9, 16));
-  return {
+  return recipeOf(pages, {
     file: form.file,
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: `Airtightness test, ${form.house.name}`,
-      subject: "Fan pressurization test by ISO 9972, final test at completion",
-      description: "Sample workbook. Firm, house, people and readings are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
+    title: `Airtightness test, ${form.house.name}`,
+    subject: "Fan pressurization test by ISO 9972, final test at completion",
+    invented: "Firm, house, people and readings",
+    written: new Date(Date.UTC(2026, 9, 16)),
     paper: form.units.system === "IP" ? "letter" : "a4",
     markersOnly,
-  };
+  });
 }
 
 export const finalTest = recipe(larchHouse);

@@ -1,13 +1,12 @@
-import type { Recipe } from "./blocks/book";
-import { firm } from "./final-test/scenario";
-import { directionPage } from "./logger-import/direction";
-import { logPage } from "./logger-import/log-sheet";
+import { type Recipe, recipeOf } from "./blocks/book";
+import { logPage } from "./logger-import/log";
 import { notesPage } from "./logger-import/notes";
 import { overviewPage } from "./logger-import/overview";
 import { readingsPage } from "./logger-import/readings";
 import { house } from "./logger-import/scenario";
 import { stationsPage } from "./logger-import/stations";
 import { uncertaintyPage } from "./logger-import/uncertainty";
+import { directionPage } from "./logger-import/whole-test";
 
 /** A logger's export of one test, reduced to stations that feed a whole test of both directions. */
 function recipe(): Recipe {
@@ -21,22 +20,13 @@ function recipe(): Recipe {
     uncertaintyPage(),
     notesPage(),
   ];
-  const written = new Date(Date.UTC(2026, 9, 30));
-  return {
+  return recipeOf(pages, {
     file: "logger-import.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: `Airtightness test from a logger’s file, ${house.name}`,
-      subject: "A logger’s rows reduced to stations",
-      description: "Sample workbook. Firm, house, people and log are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
-    markersOnly: [],
-  };
+    title: `Airtightness test from a logger’s file, ${house.name}`,
+    subject: "A logger’s rows reduced to stations",
+    invented: "Firm, house, people and log",
+    written: new Date(Date.UTC(2026, 9, 30)),
+  });
 }
 
 export const loggerImport = recipe();

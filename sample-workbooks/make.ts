@@ -1,6 +1,5 @@
 import { writeFileSync } from "node:fs";
-import { bake } from "./blocks/book";
-import { fill } from "./blocks/fill";
+import { bake, fill } from "./blocks/book";
 import { recipes } from "./recipes";
 
 /** Makes the sample workbooks anew beside their recipes, or only those that are named; the same recipe gives the same bytes. */

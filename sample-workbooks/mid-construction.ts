@@ -1,19 +1,15 @@
-import type { Recipe } from "./blocks/book";
-import { criterionPage } from "./blocks/criterion";
-import { firm } from "./final-test/scenario";
+import { type Recipe, recipeOf } from "./blocks/book";
+import { criterionPage } from "./blocks/criterion-page";
 import { basisPage } from "./mid-construction/basis";
 import { cautionsPage } from "./mid-construction/cautions";
-import { forecastPage } from "./mid-construction/forecast";
-import { forecastMarkers } from "./mid-construction/forecast-chart";
-import { overviewPage } from "./mid-construction/overview";
-import { footer, sheets } from "./mid-construction/places";
+import { forecastMarkers, forecastPage } from "./mid-construction/forecast";
+import { footer, sheets } from "./mid-construction/layout";
+import { registerPage } from "./mid-construction/leak-register";
+import { overviewPage, progressMarkers } from "./mid-construction/overview";
 import { pointTestPage } from "./mid-construction/point-test";
-import { progressMarkers } from "./mid-construction/progress-chart";
-import { quickPage } from "./mid-construction/quick";
-import { registerPage } from "./mid-construction/register";
+import { quickPage } from "./mid-construction/quick-tests";
 import { pointTests } from "./mid-construction/scenario";
-import { seriesPage } from "./mid-construction/series";
-import { seriesMarkers } from "./mid-construction/series-chart";
+import { seriesMarkers, seriesPage } from "./mid-construction/series";
 import { twoPointPage } from "./mid-construction/two-point";
 
 /** Tests of one house while its air barrier is open: how far it is, which leaks there are, what each repair won, what the final test may show. */
@@ -40,22 +36,14 @@ function recipe(): Recipe {
     }),
     cautionsPage(),
   ];
-  const written = new Date(Date.UTC(2026, 8, 25));
-  return {
+  return recipeOf(pages, {
     file: "mid-construction.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: "Airtightness in mid-construction, Teasel House",
-      subject: "Quick and multi-point tests, leak register, repairs and forecast",
-      description: "Sample workbook. Firm, house, people and readings are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
+    title: "Airtightness in mid-construction, Teasel House",
+    subject: "Quick and multi-point tests, leak register, repairs and forecast",
+    invented: "Firm, house, people and readings",
+    written: new Date(Date.UTC(2026, 8, 25)),
     markersOnly: [...seriesMarkers, ...forecastMarkers, ...progressMarkers],
-  };
+  });
 }
 
 export const midConstruction = recipe();

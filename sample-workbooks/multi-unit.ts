@@ -1,10 +1,9 @@
-import type { Recipe } from "./blocks/book";
-import { criterionPage } from "./blocks/criterion";
-import { firm } from "./final-test/scenario";
+import { type Recipe, recipeOf } from "./blocks/book";
+import { criterionPage } from "./blocks/criterion-page";
 import { basisPage } from "./multi-unit/basis";
 import { cautionsPage } from "./multi-unit/cautions";
+import { footer, sheets } from "./multi-unit/layout";
 import { overviewPage } from "./multi-unit/overview";
-import { footer, sheets } from "./multi-unit/places";
 import { resultsPage } from "./multi-unit/results";
 import { runsPage } from "./multi-unit/runs";
 import { samplingPage } from "./multi-unit/sampling";
@@ -29,22 +28,13 @@ function recipe(): Recipe {
     }),
     cautionsPage(),
   ];
-  const written = new Date(Date.UTC(2026, 10, 13));
-  return {
+  return recipeOf(pages, {
     file: "multi-unit.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: "Airtightness of a building of several units, Cormorant Yard",
-      subject: "Guarded and unguarded tests of a sample of units, the building's value, leakage to neighbours",
-      description: "Sample workbook. Firm, building, people and readings are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
-    markersOnly: [],
-  };
+    title: "Airtightness of a building of several units, Cormorant Yard",
+    subject: "Guarded and unguarded tests of a sample of units, the building's value, leakage to neighbours",
+    invented: "Firm, building, people and readings",
+    written: new Date(Date.UTC(2026, 10, 13)),
+  });
 }
 
 export const multiUnit = recipe();

@@ -1,5 +1,4 @@
-import type { Recipe } from "./blocks/book";
-import { firm } from "./final-test/scenario";
+import { type Recipe, recipeOf } from "./blocks/book";
 import { dayPage } from "./test-day/day";
 import { fanPage } from "./test-day/fan";
 import { cautionsList, packingList, peopleList } from "./test-day/lists";
@@ -23,22 +22,13 @@ function recipe(): Recipe {
     standardsPage(),
     notesPage(),
   ];
-  const written = new Date(Date.UTC(2026, 10, 23));
-  return {
+  return recipeOf(pages, {
     file: "test-day.xlsx",
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
-    properties: {
-      title: `Test day, ${job.house}`,
-      subject: "Preparation of an airtightness test by ISO 9972",
-      description: "Sample workbook. Firm, house, people and weather are invented.",
-      creator: firm,
-      company: firm,
-      created: written,
-      modified: written,
-    },
-    markersOnly: [],
-  };
+    title: `Test day, ${job.house}`,
+    subject: "Preparation of an airtightness test by ISO 9972",
+    invented: "Firm, house, people and weather",
+    written: new Date(Date.UTC(2026, 10, 23)),
+  });
 }
 
 export const testDay = recipe();

@@ -41,3 +41,11 @@ export function onSheet(sheet: string, reference: string): string {
   const quoted = /^[A-Za-z][A-Za-z0-9]*$/.test(sheet) ? sheet : `'${sheet}'`;
   return `${quoted}!${absolute(reference)}`;
 }
+
+/** Rows one below the other from a first one on, each by its name. */
+export function rowsFrom<Name extends string>(
+  first: number,
+  ...names: readonly Name[]
+): Readonly<Record<Name, number>> {
+  return Object.fromEntries(names.map((name, index) => [name, first + index])) as Record<Name, number>;
+}

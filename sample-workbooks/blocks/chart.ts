@@ -1,8 +1,7 @@
 import type { SheetChart } from "./hucre";
-import { palette, typeface } from "./palette";
-import { scatterFrame } from "./scatter-frame";
+import { palette, typeface } from "./style";
 
-type Series = SheetChart["series"][number];
+type ChartSeries = SheetChart["series"][number];
 
 /** A line without markers. */
 export function lineSeries(
@@ -12,7 +11,7 @@ export function lineSeries(
   colour: string,
   width: number,
   dash?: "dash" | "sysDot",
-): Series {
+): ChartSeries {
   return {
     name,
     categories: x,
@@ -33,7 +32,7 @@ export function pointSeries(
   fill: string,
   edge: string,
   size: number,
-): Series {
+): ChartSeries {
   return { name, categories: x, values: y, color: edge, marker: { symbol, size, fill, line: edge }, smooth: false };
 }
 
@@ -41,7 +40,7 @@ export function pointSeries(
  * Invisible points that carry words or numbers: "50 Pa" beside a line, 20 and 50 along a logarithmic axis, where Excel itself labels powers
  * of ten only. To the left of its point the label is the value, elsewhere the series' name, since not every program shows x values as labels.
  */
-export function tickSeries(name: string, x: string, y: string, position: "b" | "l" | "r", size: number): Series {
+export function tickSeries(name: string, x: string, y: string, position: "b" | "l" | "r", size: number): ChartSeries {
   return {
     name,
     categories: x,
@@ -59,7 +58,7 @@ export function tickSeries(name: string, x: string, y: string, position: "b" | "
   };
 }
 
-interface Words {
+interface LogLogWords {
   readonly xTitle: string;
   readonly yTitle: string;
   readonly alternative: string;
@@ -68,10 +67,10 @@ interface Words {
 
 /** A scatter chart on log–log paper: x from 10 to 100, y from 10 upwards as far as the values need. */
 export function logLogChart(
-  series: Series[],
+  series: ChartSeries[],
   hidden: readonly number[],
   anchor: SheetChart["anchor"],
-  words: Words,
+  words: LogLogWords,
 ): SheetChart {
   const axis = {
     gridlines: { major: true, minor: true },
@@ -93,5 +92,168 @@ export function logLogChart(
       x: { ...axis, title: words.xTitle, scale: { min: 10, max: 100, logBase: 10 } },
       y: { ...axis, title: words.yTitle, axisTitleRotation: -90, scale: { min: 10, logBase: 10 } },
     },
+  };
+}
+
+interface Axis {
+  readonly title: string;
+  readonly min?: number;
+  readonly max?: number;
+  readonly step?: number;
+  /** False hides the numbers where labelled points stand in for them. */
+  readonly numbered?: boolean;
+  readonly gridlines: boolean;
+  readonly format?: string;
+}
+
+interface LinearWords {
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly alternative: string;
+  readonly textSize: number;
+}
+
+/** A scatter chart with plain axes; `hidden` are the places of series that the legend leaves out. */
+export function linearChart(
+  series: SheetChart["series"],
+  hidden: readonly number[],
+  anchor: SheetChart["anchor"],
+  words: LinearWords,
+): SheetChart {
+  const axis = ({ title, min, max, step, numbered = true, gridlines, format = "0" }: Axis) => ({
+    ...(title !== "" && {
+      title,
+      axisTitleFontSize: words.textSize,
+      axisTitleBold: false,
+      axisTitleColor: palette.grey,
+      axisTitleFontFamily: typeface,
+    }),
+    ...(gridlines && { gridlines: { major: true } }),
+    numberFormat: { formatCode: format, sourceLinked: false },
+    labelFontSize: words.textSize,
+    labelColor: palette.ink,
+    labelFontFamily: typeface,
+    majorTickMark: "none" as const,
+    minorTickMark: "none" as const,
+    ...(!numbered && { tickLblPos: "none" as const }),
+    crosses: "min" as const,
+    scale: {
+      ...(min !== undefined && { min }),
+      ...(max !== undefined && { max }),
+      ...(step !== undefined && { majorUnit: step }),
+    },
+  });
+  return {
+    ...scatterFrame(series, hidden, anchor, words),
+    axes: { x: axis(words.x), y: { ...axis(words.y), axisTitleRotation: -90 } },
+  };
+}
+
+interface Bars {
+  readonly name: string;
+  /** The range of the lengths. */
+  readonly values: string;
+  readonly colour: string;
+}
+
+interface BarWords {
+  readonly axisTitle: string;
+  /** What the names are, where they do not say it themselves. */
+  readonly namesTitle?: string;
+  readonly alternative: string;
+  readonly textSize: number;
+  /** Number format of the values. */
+  readonly format: string;
+  /** Values may lie below zero; the names then stand at the edge. */
+  readonly signed?: true;
+}
+
+/**
+ * Bars side by side over a list of names. Lying bars leave room for long names, the first one on top; upright ones suit numbers in a row.
+ */
+export function barChart(
+  direction: "lying" | "upright",
+  names: string,
+  bars: readonly Bars[],
+  anchor: SheetChart["anchor"],
+  words: BarWords,
+): SheetChart {
+  const titled = (title: string) => ({
+    title,
+    axisTitleFontSize: words.textSize,
+    axisTitleBold: false,
+    axisTitleColor: palette.grey,
+    axisTitleFontFamily: typeface,
+  });
+  const text = { labelFontSize: words.textSize, labelColor: palette.ink, labelFontFamily: typeface } as const;
+  return {
+    type: direction === "lying" ? "bar" : "column",
+    barGrouping: "clustered",
+    gapWidth: 60,
+    overlap: 0,
+    series: bars.map(({ name, values, colour }) => ({ name, values, categories: names, color: colour })),
+    anchor,
+    showTitle: false,
+    autoTitleDeleted: true,
+    altText: words.alternative,
+    legend: "top",
+    legendFontSize: words.textSize,
+    legendFontFamily: typeface,
+    legendFontColor: palette.ink,
+    roundedCorners: false,
+    chartSpaceFillColor: palette.white,
+    chartSpaceBorderColor: palette.white,
+    plotAreaFillColor: palette.white,
+    axes: {
+      x: {
+        ...text,
+        ...(words.namesTitle !== undefined && titled(words.namesTitle)),
+        majorTickMark: "none",
+        minorTickMark: "none",
+        ...(direction === "lying" && { reverse: true }),
+        ...(words.signed && { tickLblPos: "low" as const }),
+      },
+      y: {
+        ...text,
+        ...titled(words.axisTitle),
+        ...(direction === "upright" && { axisTitleRotation: -90 }),
+        gridlines: { major: true },
+        numberFormat: { formatCode: words.format, sourceLinked: false },
+        majorTickMark: "none",
+        minorTickMark: "none",
+        // With the names reversed, the axis of values would jump to the top.
+        ...(direction === "lying" && { crosses: "max" as const }),
+        ...(!words.signed && { scale: { min: 0 } }),
+      },
+    },
+  };
+}
+
+/** What every scatter chart of ours has in common: legend above, white ground, gaps where there is no value; `hidden` series are not in the legend. */
+function scatterFrame(
+  series: SheetChart["series"],
+  hidden: readonly number[],
+  anchor: SheetChart["anchor"],
+  words: { readonly alternative: string; readonly textSize: number },
+): SheetChart {
+  return {
+    type: "scatter",
+    scatterStyle: "lineMarker",
+    series,
+    anchor,
+    showTitle: false,
+    autoTitleDeleted: true,
+    altText: words.alternative,
+    legend: "top",
+    legendFontSize: words.textSize,
+    legendFontFamily: typeface,
+    legendFontColor: palette.ink,
+    legendEntries: hidden.map((idx) => ({ idx, delete: true })),
+    dispBlanksAs: "gap",
+    roundedCorners: false,
+    chartSpaceFillColor: palette.white,
+    chartSpaceBorderColor: palette.white,
+    plotAreaFillColor: palette.white,
+    plotAreaBorderColor: palette.petrolMid,
   };
 }

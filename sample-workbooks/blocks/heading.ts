@@ -1,17 +1,27 @@
-import { lettersOf, columnOf } from "./address";
-import { palette } from "./palette";
+import { columnOf, lettersOf } from "./address";
 import type { Sheet } from "./sheet";
-import { looks, style } from "./style";
+import { looks, palette, style } from "./style";
 
-export interface Letterhead {
+/** The invented firm of every sample workbook; houses, people and readings are invented too. */
+export const firm = "Quince & Plover";
+
+export const trade = "Building physics";
+
+interface Letterhead {
   /** A formula that gives the firm's line. */
   readonly brand: string;
   /** A formula that gives the house's name. */
   readonly house: string;
 }
 
+/** Every page starts with the firm and the house, as the first sheet has them under these names. */
+export const letterhead: Letterhead = {
+  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
+  house: 'IF(House="","",House)',
+};
+
 /** The top three rows of a page: letterhead, title, one sentence on what the page is for. */
-export function pageHead(
+export function writePageHead(
   sheet: Sheet,
   { brand, house }: Letterhead,
   [left, right]: readonly [left: string, right: string],
@@ -27,7 +37,7 @@ export function pageHead(
 }
 
 /** A heading with a rule across its columns; it may hold subscripts and superscripts. */
-export function section(
+export function writeHeading(
   sheet: Sheet,
   row: number,
   [left, right]: readonly [left: string, right: string],
@@ -41,7 +51,7 @@ export function section(
  * Column heads from a first column on; each text on one row, or stacked on several ("induced|pressure|Pa"), the last on the rule. A head is
  * set to the right, above its numbers; with "<" before it to the left, with "<<" indented as units are, with "^" centred.
  */
-export function columnHeads(sheet: Sheet, lastRow: number, left: string, texts: readonly string[]): void {
+export function writeColumnHeads(sheet: Sheet, lastRow: number, left: string, texts: readonly string[]): void {
   const first = columnOf(left);
   texts.forEach((text, offset) => {
     const letters = lettersOf(first + offset);

@@ -1,5 +1,4 @@
-/** The only door to the library that writes workbooks: young as it is, everything it cannot do is mended in mend.ts. */
-import { writeXlsx } from "hucre/xlsx";
+/** The only door to the library that writes workbooks: young as it is, everything it cannot do is mended in book.ts. */
 import type {
   Cell,
   CellStyle,
@@ -15,6 +14,7 @@ import type {
   WorkbookProperties,
   WriteSheet,
 } from "hucre";
+import { writeXlsx } from "hucre/xlsx";
 
 export type {
   Cell,

@@ -1,18 +1,17 @@
-import { addressOf, boxOf } from "./address";
+import { absolute, addressOf, boxOf, onSheet } from "./address";
 import type {
   Cell,
   CellStyle,
   ConditionalRule,
   DataValidation,
   MergeRange,
+  NamedRange,
+  PageSetup,
+  RichTextRun,
   SheetChart,
   TableDefinition,
   WriteSheet,
 } from "./hucre";
-import { typeAndFilter, typeOnly } from "./protection";
-import type { Paper, Printing } from "./print";
-import { printing } from "./print";
-import { runsOf } from "./rich-text";
 import { input, type Side } from "./style";
 
 /** One sheet while it is laid out; addresses are written as a reader of the sheet sees them. */
@@ -163,4 +162,108 @@ export class Sheet {
       view: { showGridLines: false, tabColor: { rgb: this.tabColour } },
     };
   }
+}
+
+/** A finished sheet and the names by which other sheets call its values. */
+export interface Page {
+  readonly sheet: Sheet;
+  readonly names: Readonly<Record<string, string>>;
+}
+
+/** Row height in points that a wrapped text needs; the width is that of its columns, in characters. Cautious: rather a little air than a cut-off line. */
+export function heightFor(text: string, width: number, size = 9): number {
+  const perLine = Math.max(8, (width * 7 * 0.75) / (size * 0.47));
+  const lines = text.split("\n").reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / perLine)), 0);
+  return Math.round(lines * size * 1.25 + 6);
+}
+
+/** A space at the edge of a run would need an attribute that the schema does not know; a no-break space needs none. */
+const edges = (text: string) => text.replace(/^ | $/g, "\u00A0");
+
+/** "q_{E50} in m^{3}" as runs: _{…} is set below the line, ^{…} above it. */
+function runsOf(marked: string, style: CellStyle): RichTextRun[] {
+  const runs: RichTextRun[] = [];
+  const font = style.font ?? {};
+  for (const [, below, above, plain] of marked.matchAll(/_\{([^}]*)\}|\^\{([^}]*)\}|([^_^]+|[_^])/g)) {
+    if (below !== undefined) runs.push({ text: below, font: { ...font, vertAlign: "subscript" } });
+    else if (above !== undefined) runs.push({ text: above, font: { ...font, vertAlign: "superscript" } });
+    else runs.push({ text: edges(plain ?? ""), font: { ...font } });
+  }
+  return runs;
+}
+
+/**
+ * Unlocked cells can be typed into, everything else is protected without a password: a guard against slips, not a lock. Column
+ * widths, row heights and cell formats stay free.
+ */
+const typeOnly: NonNullable<WriteSheet["protection"]> = {
+  sheet: true,
+  formatCells: true,
+  formatColumns: true,
+  formatRows: true,
+};
+
+/** The same where a table is to be filtered and sorted; Excel sorts on a protected sheet only where every cell of the table is unlocked. */
+const typeAndFilter: NonNullable<WriteSheet["protection"]> = { ...typeOnly, sort: true, autoFilter: true };
+
+interface Printing {
+  readonly orientation: "portrait" | "landscape";
+  /** Each area starts on a page of its own. */
+  readonly areas: readonly string[];
+  /** Rows repeated on every page, "1:3". */
+  readonly titleRows?: string;
+  /** At most so many pages, one below the other; without it as many as the length needs. */
+  readonly pages?: number;
+  readonly footer: string;
+}
+
+/** What the printers of a form's readers hold. */
+export type Paper = "a4" | "letter";
+
+/** Inches. Both A4 and Letter hold what stands between these margins. */
+const margins = { left: 0.6, right: 0.6, top: 0.55, bottom: 0.65, header: 0.3, footer: 0.35 };
+
+/** An ampersand starts a code in headers and footers, so a real one is doubled. */
+const plain = (text: string) => text.replaceAll("&", "&&");
+
+function printing(
+  print: Printing,
+  paper: Paper,
+): {
+  pageSetup: PageSetup;
+  headerFooter: NonNullable<WriteSheet["headerFooter"]>;
+} {
+  const small = '&"Arial,Regular"&7&K5C6A6F';
+  return {
+    pageSetup: {
+      paperSize: paper,
+      orientation: print.orientation,
+      fitToPage: true,
+      fitToWidth: 1,
+      fitToHeight: print.pages ?? 0,
+      margins,
+      horizontalCentered: true,
+    },
+    headerFooter: { oddFooter: `&L${small}${plain(print.footer)}&C${small}&A&R${small}Page &P of &N` },
+  };
+}
+
+/** Print areas and titles as the names under which Excel keeps them, with absolute addresses. */
+export function printNames(sheet: string, print: Printing): NamedRange[] {
+  const names: NamedRange[] = [
+    {
+      name: "_xlnm.Print_Area",
+      scope: sheet,
+      range: print.areas.map((area) => onSheet(sheet, area)).join(","),
+    },
+  ];
+  if (print.titleRows) {
+    const rows = print.titleRows.replace(/(\d+)/g, "$$$1");
+    names.push({
+      name: "_xlnm.Print_Titles",
+      scope: sheet,
+      range: `${onSheet(sheet, "A1").replace(absolute("A1"), rows)}`,
+    });
+  }
+  return names;
 }

@@ -1,5 +1,7 @@
+import { palette, typeface } from "../../src/workbook/palette";
 import type { CellStyle, FontStyle } from "./hucre";
-import { palette, typeface } from "./palette";
+
+export { palette, typeface };
 
 export type Side = "left" | "center" | "right";
 
@@ -59,8 +61,19 @@ export function decimals(count: number): string {
   return `${digits};"−"${digits}`;
 }
 
+/** A probability that is nearly sure is not shown as sure. */
+export const probabilityFormat = '[>=0.9995]"> 99.9 %";[<0.0005]"< 0.1 %";0.0 %';
+
 /** Day, month in words, year: no locale reads it the wrong way round. */
 export const dateFormat = "d mmmm yyyy";
+
+/** A day in a narrow cell. */
+export const shortDay = "d mmm yyyy";
+
+/** A calendar day as Excel counts days. */
+export function daySerial(year: number, month: number, dayOfMonth: number): number {
+  return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
+}
 
 const line = palette.hair;
 

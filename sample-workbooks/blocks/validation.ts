@@ -1,4 +1,7 @@
+import { addressOf, boxOf } from "./address";
 import type { DataValidation } from "./hucre";
+import type { Sheet } from "./sheet";
+import { palette } from "./style";
 
 interface Words {
   readonly title: string;
@@ -73,4 +76,45 @@ export function text(range: string, title: string, hint: string, longest = 120):
     range,
     ...words({ title, hint, refusal: `At most ${longest} characters.` }),
   };
+}
+
+/**
+ * Temperatures that a test may have, so that °C typed as °F or the reverse is seen; °C, whole degrees: indoors in use or under construction, outdoors
+ * on a day on which anyone tests. Common practice, no source.
+ */
+const likely = { indoors: [5, 35], outdoors: [-35, 42] } as const;
+
+type Place = keyof typeof likely;
+
+/** A formula: a cell of the range holds a temperature that is hardly meant; blank cells and words count for nothing. */
+export function isUnlikelyTemperature(
+  range: string,
+  place: Place,
+  fromCelsius: (celsius: number) => number = (celsius) => celsius,
+): string {
+  const [lowest, highest] = likely[place].map((celsius) => Math.round(fromCelsius(celsius)));
+  return `COUNTIF(${range},"<${lowest}")+COUNTIF(${range},">${highest}")>0`;
+}
+
+/** Checks for cells with temperatures in °C: refused where no air is like that, red where it was probably typed in °F. */
+export function validateTemperatures(
+  sheet: Sheet,
+  ranges: Readonly<Record<Place, string>>,
+  words = "Air temperature",
+): void {
+  for (const place of ["indoors", "outdoors"] as const) {
+    const { top, left } = boxOf(ranges[place]);
+    sheet.validate(
+      between(
+        ranges[place],
+        -45,
+        50,
+        place === "indoors" ? "Indoors, °C" : "Outdoors, °C",
+        `${words}; 0 is a value. It turns red where it can hardly be °C: was °F typed?`,
+      ),
+    );
+    sheet.when(ranges[place], isUnlikelyTemperature(addressOf(top, left), place), {
+      font: { bold: true, color: { rgb: palette.fail } },
+    });
+  }
 }

@@ -1,8 +1,7 @@
-import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
-import { chosen, variantColumns } from "./places";
+import { decimals, looks, native, palette, style } from "../blocks/style";
+import { chosen, variantColumns } from "./layout";
 
 interface Line {
   /** Marked for subscripts, see runsOf. */
@@ -156,9 +155,9 @@ export function comparisonCells(at: number, name: LineName) {
 }
 
 /** Base against variant: figures side by side, and the difference in words. */
-export function comparison(sheet: Sheet, at: number): void {
-  section(sheet, at, ["B", "F"], "Base against variant");
-  columnHeads(sheet, at + 1, "B", ["<", "base", "variant", "<<unit", "<the variant has"]);
+export function writeComparison(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at, ["B", "F"], "Base against variant");
+  writeColumnHeads(sheet, at + 1, "B", ["<", "base", "variant", "<<unit", "<the variant has"]);
   names.forEach((name, index) => {
     const row = at + 2 + index;
     const line: Line = lines[name];
@@ -182,8 +181,8 @@ export function comparison(sheet: Sheet, at: number): void {
 }
 
 /** The same figures one below the other, beside the page: label, value and unit, as the recalculation prints them. */
-export function comparisonSummary(sheet: Sheet, at: number): string {
-  section(sheet, 5, ["H", "J"], "Summary (not printed)");
+export function writeComparisonSummary(sheet: Sheet, at: number): string {
+  writeHeading(sheet, 5, ["H", "J"], "Summary (not printed)");
   const first = 6;
   names.forEach((name, index) => {
     const line: Line = lines[name];

@@ -1,16 +1,11 @@
-import { call } from "../blocks/add-in";
-import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords } from "../blocks/fan-demand";
-import { flowDeviceTable } from "../blocks/flow-device";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
+import { call, keepBlanks, type Setting, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, style } from "../blocks/style";
-import { between } from "../blocks/validation";
-import { kept, settingsBlock, type Setting } from "../blocks/call-settings";
-import { airTemperatures } from "../blocks/temperatures";
-import { chosen, footer, sheets, variantColumns, type Page } from "./places";
+import { fanDemandCell, fanDemandRows, fanDemandWords, writeFanDemandTable, writeFlowDeviceTable } from "../blocks/fan";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, palette, style } from "../blocks/style";
+import { between, validateTemperatures } from "../blocks/validation";
+import { chosen, footer, sheets, variantColumns } from "./layout";
 import { fan, openings } from "./scenario";
 
 const typed = { highest: 6, reserve: 7, indoors: 8, outdoors: 9, density: 10 } as const;
@@ -32,16 +27,19 @@ export function fanPage(): Page {
   });
   const lead =
     "Which flow the device must give at the highest pressure, which opening that is, and how far the reserve reaches.";
-  pageHead(sheet, letterhead, ["B", "H"], "Fan for the test", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Fan for the test", lead);
   sheet.heightOf(15, 5, tableAt - 3).heightOf(13, tableAt - 2, lastRow);
-  expectations(sheet);
-  const openingRange = flowDeviceTable(sheet, deviceAt, openings);
-  const blocks = { Base: settingsFor(sheet, "Base", ["B", "C"]), Variant: settingsFor(sheet, "Variant", ["G", "H"]) };
+  writeExpectations(sheet);
+  const openingRange = writeFlowDeviceTable(sheet, deviceAt, openings);
+  const blocks = {
+    Base: writeSettingsFor(sheet, "Base", ["B", "C"]),
+    Variant: writeSettingsFor(sheet, "Variant", ["G", "H"]),
+  };
   for (const [which, at] of [
     ["Base", tableAt],
     ["Variant", secondAt],
   ] as const)
-    demandTable(sheet, which, at, blocks[which], openingRange);
+    writeDemandTable(sheet, which, at, blocks[which], openingRange);
   const names: Record<string, string> = {};
   for (const [which, at] of [
     ["Base", tableAt],
@@ -56,8 +54,8 @@ export function fanPage(): Page {
   return { sheet, names };
 }
 
-function expectations(sheet: Sheet): void {
-  section(sheet, 5, ["B", "H"], "What is expected of the test");
+function writeExpectations(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "H"], "What is expected of the test");
   const rows = [
     [
       typed.highest,
@@ -99,7 +97,7 @@ function expectations(sheet: Sheet): void {
       .put(`E${row}`, source || null, { ...looks.noteLine, alignment: { vertical: "center" } })
       .paint(`F${row}:H${row}`, looks.label);
   }
-  airTemperatures(
+  validateTemperatures(
     sheet,
     { indoors: `C${typed.indoors}`, outdoors: `C${typed.outdoors}` },
     "Expected on the day of the test",
@@ -117,9 +115,9 @@ function expectations(sheet: Sheet): void {
   );
 }
 
-function settingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
+function writeSettingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly [string, string]): string {
   sheet.formula(`${columns[0]}${settingsAt - 1}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.group);
-  if (which === "Base") section(sheet, settingsAt - 2, ["B", "H"], "Handed to the add-in");
+  if (which === "Base") writeHeading(sheet, settingsAt - 2, ["B", "H"], "Handed to the add-in");
   const area = `${chosen(which, variantColumns.quantity)}="leakage area per envelope area"`;
   const definition = `IF(${area},IF(${chosen(which, variantColumns.pressure)}=4,"effective 4 Pa","equivalent 10 Pa"),"")`;
   const settings: readonly Setting[] = [
@@ -129,21 +127,21 @@ function settingsFor(sheet: Sheet, which: "Base" | "Variant", columns: readonly 
     ["volume", chosen(which, variantColumns.volume), decimals(1)],
     ["envelope area", chosen(which, variantColumns.envelopeArea), decimals(1)],
     ["floor area", chosen(which, variantColumns.floorArea), decimals(1)],
-    ["exponent", kept("Exponent"), decimals(2)],
-    ["indoor temperature", kept(`$C$${typed.indoors}`), decimals(1)],
-    ["outdoor temperature", kept(`$C$${typed.outdoors}`), decimals(1)],
-    ["calibration density", kept(`$C$${typed.density}`), decimals(4)],
+    ["exponent", keepBlanks("Exponent"), decimals(2)],
+    ["indoor temperature", keepBlanks(`$C$${typed.indoors}`), decimals(1)],
+    ["outdoor temperature", keepBlanks(`$C$${typed.outdoors}`), decimals(1)],
+    ["calibration density", keepBlanks(`$C$${typed.density}`), decimals(4)],
   ];
-  return settingsBlock(sheet, columns, settingsAt, settings);
+  return writeSettings(sheet, columns, settingsAt, settings);
 }
 
-function demandTable(sheet: Sheet, which: "Base" | "Variant", at: number, block: string, openings: string): void {
+function writeDemandTable(sheet: Sheet, which: "Base" | "Variant", at: number, block: string, openings: string): void {
   sheet.formula(`B${at - 2}`, `"${which}"&IF(${which}Index="","",": "&${which}Name)`, looks.heading);
   sheet.paint(`C${at - 2}:H${at - 2}`, looks.headingRule);
   const limit = chosen(which, variantColumns.limit);
   const given = [limit, ...[typed.reserve, typed.highest, typed.indoors, typed.outdoors].map((row) => `$C$${row}`)];
   const demand = call("FANDEMAND", `${limit}*$C$${typed.reserve}`, `$C$${typed.highest}`, block, openings);
-  fanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
+  writeFanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
   (["dep", "pres"] as const).forEach((direction, index) => {
     const row = at + fanDemandRows + index;
     sheet.formula(`B${row}`, fanDemandWords(at, direction), style({ bold: true })).merge(`B${row}:H${row}`);

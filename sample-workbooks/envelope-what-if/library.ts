@@ -1,13 +1,93 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
-import { components } from "./library-data";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./layout";
+
+/** How a component's leakage is given. */
+type Kind = "flow" | "leakage area, 4 Pa" | "hole, 50 Pa";
+
+interface Component {
+  readonly name: string;
+  readonly unit: "m²" | "m" | "piece";
+  readonly kind: Kind;
+  /** m³/h at the rated pressure, or cm², per unit. */
+  readonly leakage: number;
+  /** Rated pressure of a flow, Pa. */
+  readonly pressure?: number;
+  readonly exponent: number;
+  /** C: read in a published text. M: from memory, to be checked. "practice": common practice, no source. */
+  readonly mark: "C" | "M" | "practice";
+  readonly source: string;
+}
+
+const standardClass = (name: string, leakage: number): Component => ({
+  name,
+  unit: "m²",
+  kind: "flow",
+  leakage,
+  pressure: 100,
+  exponent: 2 / 3,
+  mark: "C",
+  source: "EN 12207:2016, class by area; exponent 2/3 (M)",
+});
+
+const element = (name: string, unit: Component["unit"], leakage: number): Component => ({
+  name,
+  unit,
+  kind: "leakage area, 4 Pa",
+  leakage,
+  exponent: 0.65,
+  mark: "C",
+  source: "NIST library of residential leakage elements, app. C2; n assumed",
+});
+
+const hole = (name: string, leakage: number): Component => ({
+  name,
+  unit: "piece",
+  kind: "hole, 50 Pa",
+  leakage,
+  exponent: 0.5,
+  mark: "practice",
+  source: "common practice, no source: the real hole, discharge coefficient 0.6",
+});
+
+/** What components leak; the sheet is the user's to change and to extend. */
+const components: readonly Component[] = [
+  standardClass("Windows, class 1", 50),
+  standardClass("Windows, class 2", 27),
+  standardClass("Windows, class 3", 9),
+  standardClass("Windows, class 4", 3),
+  standardClass("External door, class 2", 27),
+  standardClass("External door, class 3", 9),
+  standardClass("External door, class 4", 3),
+  element("External single door, typical", "piece", 21),
+  element("External single door, tight", "piece", 12),
+  element("Joint of wall and floor, typical", "m", 4),
+  element("Joint of wall and floor, tight", "m", 0.8),
+  element("Joint of ceiling and wall, typical", "m", 1.5),
+  element("Joint of ceiling and wall, tight", "m", 0.5),
+  {
+    ...element("Joint, membrane taped and plastered", "m", 0.08),
+    mark: "practice",
+    source: "common practice, no source",
+  },
+  element("Ceiling, general, typical", "m²", 1.8),
+  element("Ceiling, general, tight", "m²", 0.79),
+  element("Attic hatch, typical", "piece", 30),
+  element("Attic hatch, tight", "piece", 18),
+  element("Bathroom exhaust, typical", "piece", 20),
+  element("Bathroom exhaust, tight", "piece", 10),
+  element("Kitchen exhaust, typical", "piece", 40),
+  element("Kitchen exhaust, tight", "piece", 5),
+  element("Duct through the ceiling, typical", "piece", 5),
+  element("Duct through the ceiling, tight", "piece", 1),
+  hole("Pipe or cable with grommet", 0.1),
+  hole("Pipe or cable, foamed", 0.5),
+  hole("Pipe or cable, open hole around it", 8),
+];
 
 const first = 7;
 const last = 40;
@@ -20,12 +100,6 @@ const columns = { unit: "C", exponent: "H", flow: "I", handedLeakage: "O", hande
 /** The names of the components, for lists. */
 export const libraryNames = onSheet(sheets.library, column("B"));
 
-/** A property of the component with a name; blank while the name is blank. */
-export function ofLibrary(property: keyof typeof columns, name: string): string {
-  const found = `INDEX(${onSheet(sheets.library, column(columns[property]))},MATCH(${name},${libraryNames},0))`;
-  return `IF(${name}="","",IF(${found}="","",${found}))`;
-}
-
 /** What components leak, from published tables and from practice, each brought to 50 Pa. */
 export function libraryPage(): Page {
   const sheet = new Sheet(
@@ -36,10 +110,10 @@ export function libraryPage(): Page {
   );
   const lead =
     "What one metre, square metre or piece leaks. All of it may be changed; better figures come from the maker’s test report.";
-  pageHead(sheet, letterhead, ["B", "K"], "Library of components", lead);
+  writePageHead(sheet, letterhead, ["B", "K"], "Library of components", lead);
   sheet.heightOf(13.5, 5, note + 3);
-  section(sheet, 5, ["B", "K"], "Components");
-  columnHeads(sheet, 6, "B", [
+  writeHeading(sheet, 5, ["B", "K"], "Components");
+  writeColumnHeads(sheet, 6, "B", [
     "<component",
     "<unit",
     "<given as",
@@ -51,10 +125,10 @@ export function libraryPage(): Page {
     "<<mark",
     "<source",
   ]);
-  section(sheet, 5, ["M", "P"], "Steps (not printed)");
-  columnHeads(sheet, 6, "M", ["from an area", "from a hole", "leakage", "at Pa"]);
-  for (let row = first; row <= last; row++) libraryRow(sheet, row);
-  carriedByAddIn(sheet);
+  writeHeading(sheet, 5, ["M", "P"], "Steps (not printed)");
+  writeColumnHeads(sheet, 6, "M", ["from an area", "from a hole", "leakage", "at Pa"]);
+  for (let row = first; row <= last; row++) writeLibraryRow(sheet, row);
+  writeCarriedLeakage(sheet);
   sheet.rich(
     `B${note}`,
     "Flow: q = leakage · (50/p)^{n}. Leakage area at 4 Pa: effective, discharge coefficient 1, with n to 50 Pa. Hole at 50 Pa: the real opening, discharge coefficient 0.6, n 0.5: 15 cm² are 30 m³/h. " +
@@ -66,7 +140,13 @@ export function libraryPage(): Page {
   return { sheet, names: { HoleFlow: onSheet(sheets.library, `I${holeAt}`) } };
 }
 
-function libraryRow(sheet: Sheet, row: number): void {
+/** A property of the component with a name; blank while the name is blank. */
+export function ofLibrary(property: keyof typeof columns, name: string): string {
+  const found = `INDEX(${onSheet(sheets.library, column(columns[property]))},MATCH(${name},${libraryNames},0))`;
+  return `IF(${name}="","",IF(${found}="","",${found}))`;
+}
+
+function writeLibraryRow(sheet: Sheet, row: number): void {
   const given = components[row - first];
   sheet.type(`B${row}`, given?.name ?? null, undefined, "left").type(`C${row}`, given?.unit ?? null, undefined, "left");
   sheet.type(`D${row}`, given?.kind ?? null, undefined, "left").type(`E${row}`, given?.leakage ?? null, "0.0##");
@@ -84,7 +164,7 @@ function libraryRow(sheet: Sheet, row: number): void {
   sheet.formula(`P${row}`, `IF(D${row}="","",IF(D${row}="flow",IF(G${row}="","",G${row}),50))`, native(decimals(0)));
 }
 
-function carriedByAddIn(sheet: Sheet): void {
+function writeCarriedLeakage(sheet: Sheet): void {
   sheet
     .put(`B${holeAt}`, "One real hole of 1 cm², for the leftovers", looks.label)
     .paint(`C${holeAt}:K${holeAt}`, looks.label);

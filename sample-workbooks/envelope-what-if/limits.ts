@@ -1,23 +1,11 @@
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks, native } from "../blocks/style";
-import { limitColumns, limitRows, limitTable } from "../final-test/limit-table";
 import { onSheet } from "../blocks/address";
-import { chosen, footer, sheets, variantColumns, type Page } from "./places";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, native, palette } from "../blocks/style";
+import { chosen, footer, sheets, variantColumns } from "./layout";
 
 const note = limitRows.last + 2;
-
-/** A property of the limit with a name, by its column in the table of limits; blank while the name is blank or stands for none. */
-export function ofLimit(property: keyof typeof limitColumns, name: string): string {
-  const column = (letter: string) => onSheet(sheets.limits, `${letter}${limitRows.first}:${letter}${limitRows.last}`);
-  const found = `INDEX(${column(limitColumns[property])},MATCH(${name},${column(limitColumns.name)},0))`;
-  return `IF(${name}="","",IF(${found}="","",${found}))`;
-}
-
-/** The names of the limits, for lists. */
-export const limitNames = onSheet(sheets.limits, `B${limitRows.first}:B${limitRows.last}`);
 
 /** The limits that programmes set, with spare rows for a limit of one's own; the user's to change. */
 export function limitsPage(): Page {
@@ -30,9 +18,9 @@ export function limitsPage(): Page {
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
-  pageHead(sheet, letterhead, ["B", "L"], "Limits", lead);
+  writePageHead(sheet, letterhead, ["B", "L"], "Limits", lead);
   sheet.heightOf(13.5, 5, note + 2);
-  section(sheet, 5, ["B", "L"], "In the comparison");
+  writeHeading(sheet, 5, ["B", "L"], "In the comparison");
   for (const [row, label, which] of [
     [6, "Criterion of the base", "Base"],
     [7, "Criterion of the variant", "Variant"],
@@ -48,7 +36,7 @@ export function limitsPage(): Page {
     looks.note,
   );
   sheet.merge("B9:L11");
-  limitTable(sheet, "$C$6");
+  writeLimitTable(sheet, "$C$6");
   sheet.when(`B${limitRows.first}:L${limitRows.last}`, `AND($B${limitRows.first}<>"",$B${limitRows.first}=$C$7)`, {
     font: { bold: true, color: { rgb: palette.copper } },
   });
@@ -61,3 +49,13 @@ export function limitsPage(): Page {
   sheet.merge(`B${note}:L${note + 2}`);
   return { sheet, names: {} };
 }
+
+/** A property of the limit with a name, by its column in the table of limits; blank while the name is blank or stands for none. */
+export function ofLimit(property: keyof typeof limitColumns, name: string): string {
+  const column = (letter: string) => onSheet(sheets.limits, `${letter}${limitRows.first}:${letter}${limitRows.last}`);
+  const found = `INDEX(${column(limitColumns[property])},MATCH(${name},${column(limitColumns.name)},0))`;
+  return `IF(${name}="","",IF(${found}="","",${found}))`;
+}
+
+/** The names of the limits, for lists. */
+export const limitNames = onSheet(sheets.limits, `B${limitRows.first}:B${limitRows.last}`);

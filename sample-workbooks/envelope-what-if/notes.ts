@@ -1,12 +1,9 @@
 import { call } from "../blocks/add-in";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { sourcedNotes } from "../blocks/notes";
-import { palette } from "../blocks/palette";
-import { heightFor } from "../blocks/paragraph";
-import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks } from "../blocks/style";
-import { footer, sheets, variantColumns, type Page } from "./places";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { writeSourcedNotes } from "../blocks/notes-page";
+import { heightFor, type Page, Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, palette } from "../blocks/style";
+import { footer, sheets, variantColumns } from "./layout";
 
 interface Note {
   readonly subject: string;
@@ -108,10 +105,10 @@ export function notesPage(): Page {
   });
   const lead =
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
-  pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
-  section(sheet, 5, ["B", "F"], "Step by step");
-  sourcedNotes(sheet, ["<step", "<where", "<what it does", "<<source", "<<mark"], notes, 50);
-  section(sheet, reviewAt, ["B", "F"], "What to look at twice");
+  writePageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
+  writeHeading(sheet, 5, ["B", "F"], "Step by step");
+  writeSourcedNotes(sheet, ["<step", "<where", "<what it does", "<<source", "<<mark"], notes, 50);
+  writeHeading(sheet, reviewAt, ["B", "F"], "What to look at twice");
   sheet.height(18, reviewAt);
   look.forEach((words, index) => {
     const row = reviewAt + 1 + index;

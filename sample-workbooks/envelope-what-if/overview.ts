@@ -1,17 +1,13 @@
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { letterhead } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, input, looks, native, style } from "../blocks/style";
+import { barChart } from "../blocks/chart";
+import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList, writeLegend } from "../blocks/overview";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { day, fromList, text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
-import { comparison, comparisonCount, comparisonSummary } from "./comparison";
-import { footer, sheets, variantColumns, type Page } from "./places";
-import { overviewWords } from "./overview-words";
+import { comparisonCells, comparisonCount, writeComparison, writeComparisonSummary } from "./comparison";
+import { footer, sheets, variantColumns } from "./layout";
 import { base, project, remark, variant } from "./scenario";
 
 const rows = { facts: 6, choice: 11, words: 15, comparison: 21 } as const;
@@ -27,7 +23,7 @@ export function overviewPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "F"],
@@ -35,13 +31,13 @@ export function overviewPage(): Page {
     "What the envelope may leak, and what it will: one form of the house against another.",
   );
   sheet.heightOf(14.5, 5, lastRow);
-  facts(sheet);
-  choice(sheet);
-  overviewWords(sheet, rows.words, rows.comparison);
-  comparison(sheet, rows.comparison);
-  const summary = comparisonSummary(sheet, rows.comparison);
-  chart(sheet);
-  howToRead(sheet);
+  writeFacts(sheet);
+  writeChoice(sheet);
+  writeSentences(sheet, rows.words, rows.comparison);
+  writeComparison(sheet, rows.comparison);
+  const summary = writeComparisonSummary(sheet, rows.comparison);
+  drawChart(sheet);
+  explainWorkbook(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
@@ -59,8 +55,8 @@ export function overviewPage(): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, rows.facts - 1, ["B", "F"], "Project");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, rows.facts - 1, ["B", "F"], "Project");
   const left = [
     ["House", project.name],
     ["Place", project.address],
@@ -73,11 +69,7 @@ function facts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
   ] as const;
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")));
-    sheet.merge(`C${row}:D${row}`);
-  });
+  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
   right.forEach(([label, value], index) => {
     const row = rows.facts + index;
     sheet.put(`E${row}`, label, style({ indent: 1, align: "left", shrink: true }, looks.label));
@@ -96,7 +88,7 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function choice(sheet: Sheet): void {
+function writeChoice(sheet: Sheet): void {
   for (const [offset, label, name, words] of [
     [0, "Base", base, "a row of the sheet Variants"],
     [1, "Variant, set against the base", variant, "choose another: all follows"],
@@ -124,8 +116,8 @@ function choice(sheet: Sheet): void {
   );
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, chartAt - 1, ["B", "F"], "All variants: what the limit allows, what the known components take");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, chartAt - 1, ["B", "F"], "All variants: what the limit allows, what the known components take");
   const bars = [
     { name: "allowed at 50 Pa", values: variantColumns.flow, colour: palette.petrol },
     { name: "known components", values: variantColumns.known, colour: palette.inputEdge },
@@ -142,11 +134,53 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: legendAt, others: "E", right: "F" },
     "An estimate, not a test result: only a test shows what the house leaks. Local code and the certifier decide which limit holds. Every figure from outside carries its source and a mark on its sheet; Notes says what was assumed.",
     2,
   );
+}
+
+/** The difference in sentences; each stays away while its figures are not there. */
+function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
+  writeHeading(sheet, at - 1, ["B", "F"], "In plain words");
+  const cell = (name: Parameters<typeof comparisonCells>[1]) => comparisonCells(comparisonAt, name);
+  const [volume, envelope] = [cell("volume"), cell("envelope")];
+  const [criterion, flow] = [cell("criterion"), cell("flow")];
+  const [left, share] = [cell("left"), cell("share")];
+  const [fan, opening] = [cell("fan"), cell("opening")];
+  const [energy, cost] = [cell("energy"), cell("cost")];
+  const of = (place: string, noun: string) => `IF(${place}="the same","the same ${noun}",${place}&" ${noun}")`;
+  const quoted = (name: string) => `"“"&${name}&"”"`;
+  const sentences = [
+    [
+      `OR(${volume.words}="",${envelope.words}="")`,
+      `${quoted("VariantName")}&" against "&${quoted("BaseName")}&": "&${of(volume.words, "volume")}&", "&${of(envelope.words, "envelope area")}&"."`,
+    ],
+    [
+      `${flow.words}=""`,
+      `IF(${criterion.base}=${criterion.variant},"The limit is the same ("&${criterion.base}&")","The limit is another one ("&${criterion.variant}&" instead of "&${criterion.base}&")")&": it allows "&ROUND(${flow.variant},0)&" m³/h at 50 Pa instead of "&ROUND(${flow.base},0)&IF(${flow.words}="the same","",", "&${flow.words})&"."`,
+    ],
+    [
+      `OR(${left.variant}="",${share.variant}="")`,
+      `IF(${left.variant}<0,"The known components alone exceed the limit by "&ROUND(-${left.variant},0)&" m³/h: better windows, tighter joints or another limit are needed.","The known components take "&ROUND(100*${share.variant},0)&" % of it; "&ROUND(${left.variant},0)&" m³/h are left for leaks that nobody has drawn"&IF(${left.base}="",".",", "&ROUND(${left.base},0)&" m³/h in the base."))`,
+    ],
+    [
+      `${fan.variant}=""`,
+      `"The fan must give "&ROUND(${fan.variant},0)&" m³/h at the highest pressure of the test, with the reserve"&IF(${opening.variant}="none","; no opening of the device gives it.",IF(${opening.variant}="",".","; opening “"&${opening.variant}&"”."))`,
+    ],
+    [
+      `OR(${energy.words}="",${cost.words}="")`,
+      `"By the model "&UsedModel&", infiltration takes "&ROUND(${energy.variant},0)&" kWh a season ("&${energy.words}&"), "&ROUND(${cost.variant},0)&" "&Currency&"."`,
+    ],
+  ] as const;
+  sentences.forEach(([missing, sentence], index) => {
+    const row = at + index;
+    sheet
+      .formula(`B${row}`, `IF(${missing},"",${sentence})`, style({ wrap: true, vertical: "top" }))
+      .merge(`B${row}:F${row}`);
+    sheet.height(index === 1 ? 25 : 15, row);
+  });
 }

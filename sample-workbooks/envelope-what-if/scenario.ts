@@ -1,4 +1,5 @@
-import type { DeviceOpening } from "../blocks/flow-device";
+import type { DeviceOpening } from "../blocks/fan";
+import { daySerial } from "../blocks/style";
 
 /** House, place, people, prices and climate are invented; no such house stands or will stand anywhere. */
 
@@ -9,7 +10,7 @@ export const project = {
   address: "Plot 9, Curlew Rise, Tern’s End, Isle of Ought",
   client: "Gwendoline Harkaway",
   estimator: "Perpetua Stroud",
-  day: Date.UTC(2026, 10, 9) / 86_400_000 + 25_569,
+  day: daySerial(2026, 11, 9),
 } as const;
 
 interface VariantOutline {

@@ -1,13 +1,11 @@
 import { call } from "../blocks/add-in";
 import { columnOf, lettersOf, onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { barChart } from "../blocks/chart";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { footer, sheets, variantColumns, variantCount, type Page } from "./places";
+import { footer, sheets, variantColumns, variantCount } from "./layout";
 import { ladder } from "./scenario";
 
 const settings = { first: 6, last: 9 } as const;
@@ -33,16 +31,16 @@ export function sizesAndTargetsPage(): Page {
   );
   const lead =
     "What each variant might leak under one limit after another. One call makes each table; the targets are yours to type.";
-  pageHead(sheet, letterhead, ["B", "P"], "Sizes and targets", lead);
+  writePageHead(sheet, letterhead, ["B", "P"], "Sizes and targets", lead);
   sheet.heightOf(15, 5, lastRow);
-  terms(sheet);
-  tables(sheet);
-  chosenRows(sheet);
+  writeTerms(sheet);
+  writeTables(sheet);
+  writeChosenRows(sheet);
   return { sheet, names: {} };
 }
 
-function terms(sheet: Sheet): void {
-  section(sheet, settings.first - 1, ["B", "P"], "What the targets are");
+function writeTerms(sheet: Sheet): void {
+  writeHeading(sheet, settings.first - 1, ["B", "P"], "What the targets are");
   const quantities = ["air change rate", "per envelope area", "per floor area", "leakage area per envelope area"];
   const rows = [
     ["quantity", "air change rate", undefined],
@@ -81,10 +79,10 @@ function terms(sheet: Sheet): void {
   );
 }
 
-function tables(sheet: Sheet): void {
-  section(sheet, heads - 2, ["B", "J"], "Allowed flow at 50 Pa, m³/h");
-  section(sheet, heads - 2, ["L", "P"], "As leakage area at 4 Pa, cm²");
-  columnHeads(sheet, heads, "B", ["<variant", "volume, m³", "envelope, m²", "floor, m²"]);
+function writeTables(sheet: Sheet): void {
+  writeHeading(sheet, heads - 2, ["B", "J"], "Allowed flow at 50 Pa, m³/h");
+  writeHeading(sheet, heads - 2, ["L", "P"], "As leakage area at 4 Pa, cm²");
+  writeColumnHeads(sheet, heads, "B", ["<variant", "volume, m³", "envelope, m²", "floor, m²"]);
   ladder.forEach((target, index) => {
     const at = `${flowColumn(index)}${heads}`;
     sheet.put(at, target, style({ bold: true }, input("0.0##")));
@@ -125,8 +123,8 @@ function tables(sheet: Sheet): void {
   );
 }
 
-function chosenRows(sheet: Sheet): void {
-  section(sheet, chosenAt - 1, ["B", "P"], "Base and variant over the targets");
+function writeChosenRows(sheet: Sheet): void {
+  writeHeading(sheet, chosenAt - 1, ["B", "P"], "Base and variant over the targets");
   for (const [offset, which] of [
     [0, "Base"],
     [1, "Variant"],

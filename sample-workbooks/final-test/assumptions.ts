@@ -1,7 +1,9 @@
-import type { Units } from "./units";
+import { onSheet } from "../blocks/address";
+import type { Units } from "../blocks/units";
+import { sheets } from "./layout";
 
 /** One assumption of the budget, by the label of its setting; what is blank is left to the function, which says so in its row. */
-export interface Assumption {
+interface Assumption {
   readonly label: string;
   /** What it is, for a tester. */
   readonly what: string;
@@ -140,4 +142,14 @@ export function assumptionsIn({ in: unit, difference, barometer, system, digits 
       highest: 1000000,
     },
   ];
+}
+
+/** The first row of the assumptions on the sheet Uncertainty. */
+export const assumptionsFirst = 7;
+
+/** The cell in which an assumption is typed. */
+export function assumptionAt(units: Units, label: string): string {
+  const index = assumptionsIn(units).findIndex((one) => one.label === label);
+  if (index < 0) throw new Error(`no assumption is called ${label}`);
+  return onSheet(sheets.uncertainty, `D${assumptionsFirst + index}`);
 }

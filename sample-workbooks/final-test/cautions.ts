@@ -1,10 +1,8 @@
-import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { heightFor } from "../blocks/paragraph";
-import { Sheet } from "../blocks/sheet";
-import { looks, style } from "../blocks/style";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { heightFor, type Page, Sheet } from "../blocks/sheet";
+import { looks, palette, style } from "../blocks/style";
 import { text } from "../blocks/validation";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./layout";
 
 const stages: readonly (readonly [stage: string, items: readonly (readonly [what: string, words: string])[]])[] = [
   [
@@ -70,7 +68,7 @@ export function cautionsPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "D"],
@@ -79,7 +77,7 @@ export function cautionsPage(): Page {
   );
   let row = 5;
   for (const [stage, list] of stages) {
-    section(sheet, row, ["B", "D"], stage);
+    writeHeading(sheet, row, ["B", "D"], stage);
     sheet.put(
       `D${row}`,
       "seen to by",

@@ -1,17 +1,13 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { signatures } from "../blocks/legend";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { verdictColours, verdictInCapitals, writeLargeWord, writeSignatures } from "../blocks/overview";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
-import { leakageChart } from "./graph";
-import type { GraphPoints } from "./graph-points";
-import { footer, letterhead, sheets, type Page } from "./places";
-import type { ResultPlaces } from "./result-places";
-import { firm, remark, trade, type Scenario } from "./scenario";
-import { keyResults } from "./summary";
-import { verdictPanel } from "./verdict-panel";
+import { type GraphPoints, leakageChart } from "./graph";
+import { footer, type ResultPlaces, sheets } from "./layout";
+import { writeKeyResults } from "./results";
+import { remark, type Scenario } from "./scenario";
 
 const rows = { facts: 6, verdict: 14, results: 22, legend: 39 } as const;
 const lastRow = rows.legend + 7;
@@ -25,19 +21,19 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
     footer,
   });
   const lead = '"Fan pressurization of the building envelope by "&TestStandard&". "&KindOfTest';
-  pageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", "");
+  writePageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", "");
   sheet.formula("B3", lead, looks.lead);
   sheet
     .heightOf(16, 5, lastRow)
     .height(30, 2)
     .heightOf(17.5, rows.results, rows.legend - 2);
-  facts(sheet, form);
-  verdictPanel(sheet, rows.verdict, results, form.units.system === "SI" ? 3 : 4);
-  keyResults(sheet, rows.results, results, form);
-  section(sheet, rows.results, ["B", "D"], "Air leakage graph");
+  writeFacts(sheet, form);
+  writeVerdictPanel(sheet, rows.verdict, results, form.units.system === "SI" ? 3 : 4);
+  writeKeyResults(sheet, rows.results, results, form);
+  writeHeading(sheet, rows.results, ["B", "D"], "Air leakage graph");
   const from = { row: rows.results, col: 1 };
   sheet.chart(leakageChart(points, { from, to: { row: rows.results + 15, col: 4 } }, 7, form.units));
-  legend(sheet);
+  writeLegend(sheet);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.cover, `${letter}${rows.facts + index}`);
   return {
     sheet,
@@ -60,9 +56,9 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
   };
 }
 
-function facts(sheet: Sheet, { house, testDate }: Scenario): void {
-  section(sheet, 5, ["B", "D"], "House");
-  section(sheet, 5, ["F", "H"], "Test");
+function writeFacts(sheet: Sheet, { house, testDate }: Scenario): void {
+  writeHeading(sheet, 5, ["B", "D"], "House");
+  writeHeading(sheet, 5, ["F", "H"], "Test");
   const left = [
     ["House", house.name],
     ["Address", house.address],
@@ -104,9 +100,9 @@ function facts(sheet: Sheet, { house, testDate }: Scenario): void {
   );
 }
 
-function legend(sheet: Sheet): void {
+function writeLegend(sheet: Sheet): void {
   const { legend: at } = rows;
-  section(sheet, at, ["B", "H"], "How to read this workbook");
+  writeHeading(sheet, at, ["B", "H"], "How to read this workbook");
   sheet.put(`B${at + 1}`, "typed in", { ...input(undefined, "center"), protection: { locked: true } });
   sheet.put(`C${at + 1}`, "native formula", native(undefined, "center")).merge(`C${at + 1}:D${at + 1}`);
   sheet.put(`F${at + 1}`, "from the add-in", fromAddIn(undefined, "center"));
@@ -121,5 +117,44 @@ function legend(sheet: Sheet): void {
     looks.note,
   );
   sheet.merge(`B${at + 2}:H${at + 3}`);
-  signatures(sheet, at + 6);
+  writeSignatures(sheet, at + 6);
+}
+
+/** The verdict in words a client reads from across the table, with the result, the limit and the rule that was used; eight rows. */
+function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digits: number): void {
+  const last = at + 6;
+  writeLargeWord(sheet, `B${at}:C${last}`, verdictInCapitals(results.verdict), verdictColours, {
+    size: 28,
+    shrink: true,
+  });
+  const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
+  const small = style({ ...panel, size: 8, colour: palette.grey });
+  const big = style({ ...panel, size: 26, colour: palette.petrol });
+  const what = `TargetQuantity&" at "&TargetPressure&" Pa, "&TargetUnit`;
+  sheet.formula(`D${at}`, `IFERROR(${what},"No criterion chosen")`, small).merge(`D${at}:E${at}`);
+  sheet.formula(`F${at}`, `IFERROR("limit, "&TargetUnit,"")`, small).merge(`F${at}:H${at}`);
+  sheet
+    .formula(
+      `D${at + 1}`,
+      `IFERROR(IF(${results.deciding}="","–",${results.deciding}),"–")`,
+      style({ format: decimals(digits) }, big),
+    )
+    .merge(`D${at + 1}:E${at + 2}`);
+  sheet
+    .formula(`F${at + 1}`, 'IFERROR(TargetLimit,"–")', style({ format: "0.0###" }, big))
+    .merge(`F${at + 1}:H${at + 2}`);
+  sheet.moreDigitsNear(`D${at + 1}`, `F${at + 1}`);
+  const sentence = style({ ...panel, size: 8.5, wrap: true });
+  sheet
+    .formula(`D${at + 3}`, `IF(TargetName="","No criterion chosen",TargetName)&". "&${results.directions}`, sentence)
+    .merge(`D${at + 3}:H${at + 3}`);
+  sheet.formula(`D${at + 4}`, results.rule, sentence).merge(`D${at + 4}:H${at + 5}`);
+  sheet
+    .formula(`D${last}`, results.state, style({ bold: true, size: 8.5, shrink: true }, sentence))
+    .merge(`D${last}:H${last}`);
+  sheet
+    .height(20, at)
+    .heightOf(16, at + 1, at + 3)
+    .heightOf(14, at + 4, last - 1)
+    .height(26, last);
 }

@@ -1,12 +1,11 @@
+import { decisionRules, oneDirectionRules, standards, techniques } from "../../src/core/index";
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
-import { fromList } from "../blocks/validation";
-import { limitColumns, limitRows, limitTable } from "./limit-table";
-import { choicesSection } from "./choices";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { limitColumns, limitRows, writeLimitTable } from "../blocks/limit-table";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, palette, style } from "../blocks/style";
+import { between, fromList, oneOf } from "../blocks/validation";
+import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
 const chosen = {
@@ -32,11 +31,11 @@ export function criteriaPage({ units, criterion }: Scenario): Page {
   });
   const lead =
     "Limits that programmes set, to be changed as editions change. Local code and the certifier decide which one holds, and in which edition.";
-  pageHead(sheet, letterhead, ["B", "L"], "Criteria", lead);
+  writePageHead(sheet, letterhead, ["B", "L"], "Criteria", lead);
   sheet.heightOf(13.5, 5, note + 2);
-  chosenCriterion(sheet, criterion);
-  const choices = choicesSection(sheet);
-  limitTable(sheet, `$C$${chosen.name}`, units);
+  writeChosenCriterion(sheet, criterion);
+  const choices = writeChoices(sheet);
+  writeLimitTable(sheet, `$C$${chosen.name}`, units);
   sheet.put(
     `B${note}`,
     "Mark C: read in a published text. Mark M: written from memory of the document; check against your own copy before you rely on it. Decimals: blank compares the unrounded " +
@@ -64,8 +63,8 @@ export function criteriaPage({ units, criterion }: Scenario): Page {
   };
 }
 
-function chosenCriterion(sheet: Sheet, criterion: string): void {
-  section(sheet, 5, ["B", "E"], "The criterion for this house");
+function writeChosenCriterion(sheet: Sheet, criterion: string): void {
+  writeHeading(sheet, 5, ["B", "E"], "The criterion for this house");
   const found = (column: string) =>
     `INDEX($${column}$${limitRows.first}:$${column}$${limitRows.last},MATCH($C$${chosen.name},$B$${limitRows.first}:$B$${limitRows.last},0))`;
   const pick = (column: string) => `IF($C$${chosen.name}="",NA(),IF(${found(column)}="","",${found(column)}))`;
@@ -93,4 +92,69 @@ function chosenCriterion(sheet: Sheet, criterion: string): void {
       "Choose a row of the table below, by its name.",
     ),
   );
+}
+
+/** A formula: the technique takes the standard uncertainty of every reading from the sheet Uncertainty. */
+export const takesUncertainties =
+  'OR(TestTechnique="weighted organic correlation",TestTechnique="errors in both",TestTechnique="weighted with expected exponent")';
+
+const first = 6;
+
+interface Choice {
+  readonly name: string;
+  readonly label: string;
+  readonly value: string | number;
+  readonly words?: readonly string[];
+  readonly hint: string;
+}
+
+const choices: readonly Choice[] = [
+  {
+    name: "TestStandard",
+    label: "Standard of the test",
+    value: "ISO 9972",
+    words: standards,
+    hint: "Decides the checks of validity and the reference conditions of the coefficient.",
+  },
+  {
+    name: "TestTechnique",
+    label: "Technique of the line",
+    value: "ordinary",
+    words: techniques,
+    hint: "Ordinary least squares is what ISO 9972 asks for. The last three take the uncertainties of the readings from the sheet Uncertainty. “With expected exponent” is for planning and repair; no standard asks for it.",
+  },
+  {
+    name: "ConfidenceLevel",
+    label: "Confidence of the limits",
+    value: 0.95,
+    hint: "A fraction: 0.95 for 95 %.",
+  },
+  {
+    name: "OneDirection",
+    label: "One direction alone",
+    value: "refuse",
+    words: oneDirectionRules,
+    hint: "Refuse: the mean needs both directions. Accept: one is enough, where the criterion says so too.",
+  },
+  {
+    name: "DecisionRule",
+    label: "Decision rule",
+    value: "plain",
+    words: decisionRules,
+    hint: "Plain: the result against the criterion’s limit. Guarded acceptance: the upper limit of the result. Guarded rejection: fails only where its lower limit exceeds the criterion’s.",
+  },
+];
+
+/** How the test is evaluated and decided, each from a list, beside the criterion; the names by which other sheets call the choices. */
+function writeChoices(sheet: Sheet): Record<string, string> {
+  writeHeading(sheet, first - 1, ["H", "L"], "How the test is evaluated");
+  choices.forEach(({ label, value, words, hint }, index) => {
+    const row = first + index;
+    sheet.put(`H${row}`, label, looks.label).paint(`I${row}`, looks.label);
+    sheet.put(`J${row}`, value, style({ bold: true }, input(words ? undefined : "0.0##", "left")));
+    sheet.merge(`J${row}:K${row}`);
+    const cells = `J${row}:K${row}`;
+    sheet.validate(words ? oneOf(cells, words, label, hint) : between(cells, 0.5, 0.9999, label, hint));
+  });
+  return Object.fromEntries(choices.map(({ name }, index) => [name, onSheet(sheets.criteria, `J${first + index}`)]));
 }

@@ -1,11 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, input, looks, native } from "../blocks/style";
-import { typedTable } from "../blocks/typed-table";
+import { writeTypedTable } from "../blocks/form";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, decimals, input, looks, native, palette } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
 export const gauges = { heads: 6, first: 7, last: 13 } as const;
@@ -52,20 +51,20 @@ export function instrumentsPage(form: Scenario): Page {
     footer,
   });
   const lead = "Every instrument with its certificate. The test day is compared with the last valid day.";
-  pageHead(sheet, letterhead, ["B", "I"], "Instruments", lead);
+  writePageHead(sheet, letterhead, ["B", "I"], "Instruments", lead);
   sheet.heightOf(15, 5, calibration.note + 1);
-  gaugeTable(sheet, form);
-  flowDevice(sheet, form);
+  writeGaugeTable(sheet, form);
+  writeFlowDevice(sheet, form);
   return { sheet, names: { CalibrationDensity: onSheet(sheets.instruments, `D${calibration.density}`) } };
 }
 
-function gaugeTable(sheet: Sheet, { instruments }: Scenario): void {
+function writeGaugeTable(sheet: Sheet, { instruments }: Scenario): void {
   const { first, last } = gauges;
-  section(sheet, 5, ["B", "I"], "Instruments and certificates");
+  writeHeading(sheet, 5, ["B", "I"], "Instruments and certificates");
   const typed = (place: number) => (index: number) => instruments[index]?.[place];
   const words = (range: string) =>
     text(range, "Instrument", "What it is, its serial number, accuracy and certificate.", 60);
-  typedTable(sheet, {
+  writeTypedTable(sheet, {
     heads: gauges.heads,
     left: "B",
     rows: last - first + 1,
@@ -111,15 +110,15 @@ function gaugeTable(sheet: Sheet, { instruments }: Scenario): void {
   });
 }
 
-function flowDevice(sheet: Sheet, { openings, calibrationDensity, units }: Scenario): void {
+function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: Scenario): void {
   const { heads, first, last, density, note } = calibration;
-  section(sheet, heads - 1, ["B", "I"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
+  writeHeading(sheet, heads - 1, ["B", "I"], "Flow device, from its certificate: flow = c · (fan pressure)^{m}");
   const typed = (place: number) => (index: number) => openings[index]?.[place];
   const flowAt = (letter: string) => (row: number) =>
     `IF(COUNT($D${row}:$G${row})<4,"",$D${row}*${letter}${row}^$E${row})`;
   const range = (cells: string) =>
     between(cells, 0, 2000, "Valid range, Pa", "Fan pressures between which the certificate holds.");
-  typedTable(sheet, {
+  writeTypedTable(sheet, {
     heads,
     left: "B",
     rows: last - first + 1,

@@ -1,13 +1,46 @@
-import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { input, looks } from "../blocks/style";
-import { typedTable } from "../blocks/typed-table";
-import { oneOf, text, wholeBetween } from "../blocks/validation";
 import { windPlaces } from "../../src/core/index";
-import { footer, letterhead, sheets, type Page } from "./places";
-import { beaufort, buildingFacts, deviations, preparedOpenings, windPlace } from "./preparation-scenario";
+import { onSheet } from "../blocks/address";
+import { writeTypedTable } from "../blocks/form";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { input, looks, palette } from "../blocks/style";
+import { oneOf, text, wholeBetween } from "../blocks/validation";
+import { footer, sheets } from "./layout";
+
+/** How the invented house was prepared. */
+const buildingFacts: readonly (readonly [label: string, value: string])[] = [
+  ["Part of the building that was tested", "the whole house; the unheated bicycle shed is outside the envelope"],
+  ["Built, and last changed", "2026, new"],
+  ["Position of the flow device", "entrance door, north side, ground floor; frame sealed to the jambs"],
+  ["Reference pressure outdoors", "hose to the lee side, well away from the wall, end sheltered"],
+  ["Measuring place indoors", "foot of the stairs, away from the stream of the fan"],
+  ["Heating: kind and state", "heat pump, no combustion in the house; off during the test"],
+  ["Ventilation: kind and state", "balanced, with heat recovery; off, supply and extract sealed at the unit"],
+  ["Air conditioning and exhaust hoods", "recirculating hood in the kitchen; off"],
+  ["Weather in words", "overcast, light wind from the south-west, dry"],
+];
+
+const windPlace = "near the ground";
+const beaufort = 2;
+
+const preparedOpenings: readonly (readonly [opening: string, place: string, state: string, how: string])[] = [
+  ["Windows, twenty-two of them", "all storeys", "closed", "locked"],
+  ["Terrace door", "living room", "closed", "locked"],
+  ["Door to the shed", "plant room", "closed", "locked; it is part of the envelope"],
+  ["Hatch to the roof space", "landing", "closed", "latched"],
+  ["Doors between rooms", "all storeys", "open", "wedged"],
+  ["Supply and extract of the ventilation", "plant room", "sealed", "caps at the unit, taped"],
+  ["Water traps, eleven of them", "kitchen, baths, plant room", "closed", "filled with water"],
+  ["Waste pipe without trap yet", "shower room", "sealed", "plug"],
+  ["Cable duct from the street", "plant room", "closed", "as built, with its rubber seal"],
+  ["Letter box", "entrance door", "sealed", "behind the panel of the flow device"],
+  ["Keyhole of the terrace door", "living room", "open", "left as in use"],
+];
+
+const deviations: readonly string[] = [
+  "One reading of the second depressurization is left out; its reason stands beside it.",
+  "Pressurization was run once: dusk and rising wind.",
+];
 
 const factsFirst = 6;
 const weather = factsFirst + buildingFacts.length;
@@ -38,9 +71,9 @@ export function preparationPage(): Page {
   });
   const lead =
     "The state of the building during the test, each opening closed, sealed or left open, and what was restored afterwards.";
-  pageHead(sheet, letterhead, ["B", "G"], "Preparation and sealing list", lead);
+  writePageHead(sheet, letterhead, ["B", "G"], "Preparation and sealing list", lead);
   sheet.heightOf(15.5, 5, lastRow);
-  section(sheet, factsFirst - 1, ["B", "G"], "Building, device, services, weather");
+  writeHeading(sheet, factsFirst - 1, ["B", "G"], "Building, device, services, weather");
   const fact = (row: number, label: string, value: string | number | null) => {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}`, looks.label);
     sheet.put(`D${row}`, value, input(undefined, "left", true)).merge(`D${row}:G${row}`);
@@ -59,8 +92,8 @@ export function preparationPage(): Page {
       "Seen, not measured: 2 moves leaves, 3 moves twigs and flags.",
     ),
   );
-  openingsTable(sheet);
-  section(sheet, deviationsAt, ["B", "G"], "Deviations from the standard, and what else the report should say");
+  writeOpeningsTable(sheet);
+  writeHeading(sheet, deviationsAt, ["B", "G"], "Deviations from the standard, and what else the report should say");
   const reason = deviationsAt + 1;
   sheet.put(`B${reason}`, "Reason for staying below 50 Pa, if so", looks.label).paint(`C${reason}`, looks.label);
   sheet.put(`D${reason}`, null, input(undefined, "left", true)).merge(`D${reason}:G${reason}`);
@@ -90,11 +123,11 @@ export function preparationPage(): Page {
   };
 }
 
-function openingsTable(sheet: Sheet): void {
+function writeOpeningsTable(sheet: Sheet): void {
   const first = table.heads + 1;
-  section(sheet, table.heads - 1, ["B", "G"], "Openings: closed, sealed or left open");
+  writeHeading(sheet, table.heads - 1, ["B", "G"], "Openings: closed, sealed or left open");
   const line = (title: string, hint: string) => (range: string) => text(range, title, hint, 80);
-  typedTable(sheet, {
+  writeTypedTable(sheet, {
     heads: table.heads,
     left: "B",
     rows: table.rows,

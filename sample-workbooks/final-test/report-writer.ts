@@ -1,12 +1,7 @@
-import { columnHeads, section } from "../blocks/heading";
-import { heightFor } from "../blocks/paragraph";
-import type { Sheet } from "../blocks/sheet";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
+import { heightFor, type Sheet } from "../blocks/sheet";
 import { looks, native, style } from "../blocks/style";
-
-/** A cell of another sheet as text; blank where it is. */
-export function shown(cell: string): string {
-  return `IF(${cell}="","",${cell})`;
-}
+import type { Runs } from "./run";
 
 type Labelled = readonly [label: string, formula: string, format?: string];
 type Column = readonly [from: string, to: string, formula: string, format?: string];
@@ -27,7 +22,7 @@ export class ReportWriter {
   }
 
   heading(title: string): void {
-    section(this.sheet, this.row, ["B", "M"], title);
+    writeHeading(this.sheet, this.row, ["B", "M"], title);
     this.sheet.height(18, this.row);
     this.row += 1;
   }
@@ -79,7 +74,7 @@ export class ReportWriter {
   heads(columns: readonly (readonly [from: string, to: string, words: string])[]): void {
     const { row, sheet } = this;
     for (const [from, to, words] of columns) {
-      columnHeads(sheet, row, from, [words]);
+      writeColumnHeads(sheet, row, from, [words]);
       if (from !== to) sheet.merge(`${from}${row}:${to}${row}`);
     }
     sheet.paint(`B${row}:M${row}`, looks.columnHead).height(14, row);
@@ -98,4 +93,37 @@ export class ReportWriter {
     sheet.paint(`B${row}:M${row}`, looks.label).height(height, row);
     this.row += 1;
   }
+}
+
+/** The two columns that belong to each run, in every table of the report. */
+export const runColumns = [
+  ["F", "G"],
+  ["H", "I"],
+  ["J", "K"],
+  ["L", "M"],
+] as const;
+
+/** Heads over the columns of the runs. */
+export function runHeads(runs: Runs): (readonly [from: string, to: string, words: string])[] {
+  return runs.map(({ direction, run }, index) => {
+    const [from = "", to = ""] = runColumns[index] ?? [];
+    return [from, to, run === 1 ? direction : "second run"] as const;
+  });
+}
+
+/** One row over the runs; a run that was not made is blank. */
+export function writeRunRow(
+  writer: ReportWriter,
+  runs: Runs,
+  label: string,
+  format: string,
+  cell: (run: Runs[number]) => string,
+): void {
+  writer.cells([
+    ["B", "E", `"${label}"`],
+    ...runs.map((run, index) => {
+      const [from = "", to = ""] = runColumns[index] ?? [];
+      return [from, to, `IF(COUNTA(${run.readings})=0,"",${cell(run)})`, format] as const;
+    }),
+  ]);
 }

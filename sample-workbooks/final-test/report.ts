@@ -1,17 +1,20 @@
-import { pageHead } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks } from "../blocks/style";
-import type { Runs } from "./direction";
-import type { GraphPoints } from "./graph-points";
-import { footer, letterhead, sheets, type Page } from "./places";
-import { preparationPart, sizesPart } from "./report-building";
-import { readingsPart } from "./report-readings";
-import { resultsPart, signaturesPart } from "./report-results";
-import { testPart } from "./report-test";
-import { ReportWriter } from "./report-writer";
-import type { ResultPlaces } from "./result-places";
+import { keepBlanks } from "../blocks/add-in";
+import { columnOf, lettersOf, onSheet } from "../blocks/address";
+import { letterhead, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, decimals, looks, palette, style } from "../blocks/style";
+import type { Units } from "../blocks/units";
+import { type GraphPoints, leakageChart } from "./graph";
+import { gauges } from "./instruments";
+import { footer, readingRows, type ResultPlaces, sheets } from "./layout";
+import { onRun } from "./native-lines";
+import { preparationPlaces } from "./preparation";
+import { ReportWriter, runColumns, runHeads, writeRunRow } from "./report-writer";
+import { envelopeParts, roomTable } from "./rooms";
+import type { Runs } from "./run";
+import { averaged } from "./run-results";
 import type { Scenario } from "./scenario";
+import { type BudgetTable, inBudget } from "./uncertainty";
 
 /** What a report by ISO 9972 holds, gathered from the sheets where it is typed and computed; each part on a page of its own. */
 export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, points: GraphPoints): Page {
@@ -22,17 +25,23 @@ export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, po
     titleRows: "1:4",
     footer,
   });
-  pageHead(sheet, { ...letterhead, house: '"Report "&ReportNumber' }, ["B", "M"], "Report of an airtightness test", "");
+  writePageHead(
+    sheet,
+    { ...letterhead, house: '"Report "&ReportNumber' },
+    ["B", "M"],
+    "Report of an airtightness test",
+    "",
+  );
   sheet.formula("B3", '"Fan pressurization by "&TestStandard&". "&House&IF(Address="","",", "&Address)', looks.lead);
   const writer = new ReportWriter(sheet);
   const parts = [
-    () => testPart(writer, runs, results),
-    () => preparationPart(writer),
-    () => sizesPart(writer, form.units),
-    () => readingsPart(writer, runs),
+    () => writeTest(writer, runs, results),
+    () => writePreparation(writer),
+    () => writeSizes(writer, form.units),
+    () => writeReadings(writer, runs),
     () => {
-      resultsPart(writer, sheet, form, runs, results, points);
-      signaturesPart(writer, sheet);
+      writeResults(writer, sheet, form, runs, results, points);
+      writeSignatures(writer, sheet);
     },
   ];
   for (const part of parts) {
@@ -42,4 +51,326 @@ export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, po
     writer.skip();
   }
   return { sheet, names: {} };
+}
+
+/** Object, purpose, people and days; the result in short; the building, the device, its services; the air of every run; deviations. */
+function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): void {
+  writer.heading("Object and purpose");
+  writer.pair(["Building", keepBlanks("House")], ["Day of the test", keepBlanks("TestDate"), dateFormat]);
+  writer.line("Address", keepBlanks("Address"));
+  writer.pair(["Client", keepBlanks("Client")], ["Report", keepBlanks("ReportNumber")]);
+  writer.line("Construction", keepBlanks("Construction"));
+  writer.pair(["Purpose", keepBlanks("Purpose")], ["Kind of test", keepBlanks("KindOfTest")]);
+  writer.pair(["Tested by", keepBlanks("Tester")], ["Checked by", keepBlanks("Reviewer")]);
+  writer.pair(["Firm", keepBlanks("Firm")], ["Standard", keepBlanks("TestStandard")]);
+  writer.pair(["Preparation", keepBlanks("PreparationMethod")], ["Technique of the line", keepBlanks("TestTechnique")]);
+  writer.skip();
+  writer.heading("Result");
+  writer.line(
+    "Criterion",
+    'IF(TargetName="","no criterion chosen",TargetName&", limit "&IFERROR(TargetLimit&" "&TargetUnit,""))',
+  );
+  const number = (cell: string, format: string) => `IFERROR(IF(${cell}="","–",TEXT(${cell},"${format}")),"–")`;
+  const digits = runs[0].form.units.system === "SI" ? "0.000" : "0.0000";
+  writer.line(
+    "Result ± expanded uncertainty",
+    `${number(results.deciding, digits)}&" ± "&${number(results.uncertainty, digits)}&" "&IFERROR(TargetUnit,"")`,
+  );
+  writer.line(
+    "Probability that the limit is met",
+    `IFERROR(IF(${results.probability}="","–",IF(${results.probability}>=0.9995,"> 99.9 %",IF(${results.probability}<0.0005,"< 0.1 %",TEXT(${results.probability},"0.0 %")))),"–")`,
+  );
+  writer.line("Verdict", `IFERROR(IF(${results.verdict}="","open",${results.verdict}),"open")`);
+  writer.sentence(results.rule, 26);
+  writer.sentence(results.directions);
+  writer.sentence(results.state, 26);
+  writer.skip();
+  writer.heading("Building, flow device and services");
+  for (const [label, cell] of preparationPlaces.facts) writer.line(label, keepBlanks(cell), 15);
+  writer.line("Wind", 'IF(Beaufort="","","Beaufort "&Beaufort&"; ")&IF(WindPlace="","","speed read "&WindPlace)');
+  writer.skip();
+  writer.heading("Air and wind, run by run");
+  writeAirTable(writer, runs);
+  writer.skip();
+  writer.heading("Deviations from the standard, and remarks");
+  for (const cell of preparationPlaces.deviations) writer.sentence(keepBlanks(cell));
+  writer.sentence('IF(LowPressureReason="","","Reason for staying below 50 Pa: "&LowPressureReason)');
+}
+
+function writeAirTable(writer: ReportWriter, runs: Runs): void {
+  const { units } = runs[0].form;
+  writer.heads([["B", "E", "<mean of before and after"], ...runHeads(runs)]);
+  const lines = [
+    ["H7", `Temperature indoors, ${units.temperature}`, 1],
+    ["H8", `Temperature outdoors, ${units.temperature}`, 1],
+    ["H9", "Relative humidity indoors", 2],
+    ["H10", "Relative humidity outdoors", 2],
+    ["H11", `Barometric pressure, ${units.barometer}`, units.digits.barometer],
+    ["H12", `Wind, ${units.speed}`, 1],
+  ] as const;
+  for (const [reference, label, digits] of lines)
+    writeRunRow(writer, runs, label, decimals(digits), (run) => keepBlanks(onRun(run)(reference)));
+}
+
+/** The list of openings with their seals, and the instruments. */
+function writePreparation(writer: ReportWriter): void {
+  writer.heading("Preparation: every opening closed, sealed or open");
+  writer.heads([
+    ["B", "E", "<opening"],
+    ["F", "H", "<where"],
+    ["I", "I", "<state"],
+    ["J", "L", "<how"],
+    ["M", "M", "<restored"],
+  ]);
+  for (const { opening, place, state, how, restored } of preparationPlaces.openings)
+    writer.cells([
+      ["B", "E", keepBlanks(opening)],
+      ["F", "H", keepBlanks(place)],
+      ["I", "I", keepBlanks(state)],
+      ["J", "L", keepBlanks(how)],
+      ["M", "M", keepBlanks(restored)],
+    ]);
+  writer.words(
+    "Closed: shut as it is. Sealed: made tight for the test, and to be opened again afterwards. Open: left as in use.",
+  );
+  writer.skip();
+  writer.heading("Instruments");
+  writer.heads([
+    ["B", "D", "<instrument"],
+    ["E", "F", "<serial number"],
+    ["G", "H", "<accuracy"],
+    ["I", "I", "<certificate"],
+    ["J", "K", "calibrated on"],
+    ["L", "M", "valid until"],
+  ]);
+  for (let row = gauges.first; row <= gauges.last; row++) {
+    const cell = (letter: string) => keepBlanks(onSheet(sheets.instruments, `${letter}${row}`));
+    writer.cells([
+      ["B", "D", cell("B")],
+      ["E", "F", cell("D")],
+      ["G", "H", cell("E")],
+      ["I", "I", cell("F")],
+      ["J", "K", cell("G"), dateFormat],
+      ["L", "M", cell("H"), dateFormat],
+    ]);
+  }
+}
+
+/** Volume and areas with their calculation. */
+function writeSizes(writer: ReportWriter, units: Units): void {
+  writer.heading("Internal volume and floor area");
+  writer.heads([
+    ["B", "E", "<room, or part of one"],
+    ["F", "G", "<storey"],
+    ["H", "H", `length, ${units.length}`],
+    ["I", "I", `width, ${units.length}`],
+    ["J", "K", `area, ${units.area}`],
+    ["L", "L", `height, ${units.length}`],
+    ["M", "M", `vol., ${units.volume}`],
+  ]);
+  for (let row = roomTable.first; row <= roomTable.last; row++) {
+    const cell = (letter: string) => keepBlanks(onSheet(sheets.rooms, `${letter}${row}`));
+    writer.cells([
+      ["B", "E", cell("B")],
+      ["F", "G", cell("C")],
+      ["H", "H", cell("D"), decimals(2)],
+      ["I", "I", cell("E"), decimals(2)],
+      ["J", "K", cell("F"), decimals(2)],
+      ["L", "L", cell("G"), decimals(2)],
+      ["M", "M", cell("H"), decimals(1)],
+    ]);
+  }
+  writer.cells([
+    ["B", "I", '"Floor area; internal volume, "&VolumeConvention'],
+    ["J", "K", "FloorArea", decimals(2)],
+    ["M", "M", "InternalVolume", decimals(1)],
+  ]);
+  writer.skip();
+  writer.heading("Envelope area");
+  writer.heads([
+    ["B", "G", "<part"],
+    ["H", "I", `height, ${units.length}`],
+    ["J", "K", `perimeter, ${units.length}`],
+    ["L", "M", `area, ${units.area}`],
+  ]);
+  for (let row = envelopeParts.first; row <= envelopeParts.last; row++) {
+    const cell = (letter: string) => onSheet(sheets.rooms, `${letter}${row}`);
+    const quiet = (letter: string) => `IFERROR(${keepBlanks(cell(letter))},"")`;
+    writer.cells([
+      ["B", "G", keepBlanks(cell("B"))],
+      ["H", "I", quiet("F"), decimals(2)],
+      ["J", "K", quiet("G"), decimals(2)],
+      ["L", "M", quiet("H"), decimals(2)],
+    ]);
+  }
+  writer.cells([
+    ["B", "K", '"Envelope area, ground and neighbours included"'],
+    ["L", "M", 'IFERROR(EnvelopeArea,"")', decimals(2)],
+  ]);
+}
+
+/** Coefficients and exponents with their limits, run by run; derived results; the graph. */
+function writeResults(
+  writer: ReportWriter,
+  sheet: Sheet,
+  { units }: Scenario,
+  runs: Runs,
+  results: ResultPlaces,
+  points: GraphPoints,
+): void {
+  writer.heading("Line and coefficients, run by run");
+  writer.heads([["B", "E", "<limits: scatter of the readings only"], ...runHeads(runs)]);
+  const plainUnit = units.coefficient.replace(/\^\{n\}/, "ⁿ");
+  const lines = [
+    ["C", "value", `Air flow coefficient C_env, ${plainUnit}`, 2],
+    ["C", "lower", "– lower limit", 2],
+    ["C", "upper", "– upper limit", 2],
+    ["n", "value", "Flow exponent n", 3],
+    ["n", "lower", "– lower limit", 3],
+    ["n", "upper", "– upper limit", 3],
+    ["C_L", "value", `Air leakage coefficient C_L, ${plainUnit}`, 2],
+    ["C_L", "lower", "– lower limit", 2],
+    ["C_L", "upper", "– upper limit", 2],
+    ["r2", "value", "Fit of the line, r²", 4],
+    ["q50", "value", `Air leakage rate q50, ${units.flow}`, 1],
+    ["q50", "lower", "– lower limit", 1],
+    ["q50", "upper", "– upper limit", 1],
+  ] as const;
+  for (const [symbol, column, label, digits] of lines)
+    writeRunRow(writer, runs, label, decimals(digits), ({ wholeTest }) => wholeTest[column](symbol));
+  writer.skip();
+  writer.heading("Derived results, at reference conditions");
+  writer.heads([
+    ["B", "F", "<quantity"],
+    ["G", "H", "depressurization"],
+    ["I", "J", "pressurization"],
+    ["K", "K", "mean"],
+    ["L", "M", "<<unit"],
+  ]);
+  for (const { symbol, label, digits, unit } of averaged(units)) {
+    const plain = label.replace(/_\{([^}]*)\}/g, "_$1");
+    writer.cells([
+      ["B", "F", `"${plain}"`],
+      ["G", "H", results.cell(symbol, "depressurization"), decimals(digits)],
+      ["I", "J", results.cell(symbol, "pressurization"), decimals(digits)],
+      ["K", "K", results.cell(symbol, "mean"), decimals(digits)],
+      ["L", "M", `"${unit}"`, "unit"],
+    ]);
+  }
+  writer.skip();
+  writer.heading(
+    "Full intervals at 95 %, from the uncertainty budget: instruments, baseline, weather, sizes and scatter",
+  );
+  writer.heads([
+    ["B", "E", "<quantity"],
+    ["F", "G", "depressurization, from"],
+    ["H", "H", "to"],
+    ["I", "J", "pressurization, from"],
+    ["K", "K", "to"],
+    ["L", "L", "mean, from"],
+    ["M", "M", "to"],
+  ]);
+  for (const { symbol, label, digits } of averaged(units)) {
+    // The table is that of the first runs; the result may be the mean of several, and has the same relative interval.
+    const limit = (table: BudgetTable, letter: "Q" | "R") => {
+      const end = inBudget(table, symbol, letter);
+      return `IFERROR(IF(${end}="","",${results.cell(symbol, table)}*${end}/${inBudget(table, symbol, "K")}),"")`;
+    };
+    writer.cells([
+      ["B", "E", `"${label.replace(/_\{([^}]*)\}/g, "_$1")}"`],
+      ["F", "G", limit("depressurization", "Q"), decimals(digits)],
+      ["H", "H", limit("depressurization", "R"), decimals(digits)],
+      ["I", "J", limit("pressurization", "Q"), decimals(digits)],
+      ["K", "K", limit("pressurization", "R"), decimals(digits)],
+      ["L", "L", limit("mean", "Q"), decimals(digits)],
+      ["M", "M", limit("mean", "R"), decimals(digits)],
+    ]);
+  }
+  writer.words(
+    "Of the means, only the result that the criterion limits has an interval. Where a direction has several runs, the relative interval is that of its first run; repeated runs would make it slightly narrower.",
+  );
+  writer.skip();
+  writer.heading("Air leakage graph");
+  const top = writer.next - 1;
+  const rows = 21;
+  sheet.chart(leakageChart(points, { from: { row: top, col: 1 }, to: { row: top + rows, col: 13 } }, 8, units));
+  sheet.heightOf(13, writer.next, writer.next + rows);
+  writer.skip(rows + 1);
+}
+
+/** Cautions and signatures. */
+function writeSignatures(writer: ReportWriter, sheet: Sheet): void {
+  writer.heading("Cautions and signatures");
+  writer.words(
+    "Seals taken off, ventilation, combustion appliances, water traps and alarms are to be restored and checked as the sheets Preparation and Cautions list them. " +
+      "The result holds for the building as it was prepared on the day of the test. Local code and the certifier decide which standard, volume and limit hold; " +
+      "the results are the tester’s responsibility, and this workbook replaces no licence.",
+  );
+  sheet.height(34, writer.next);
+  writer.skip();
+  const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
+  const row = writer.next;
+  sheet.put(`B${row}`, "Tested by: signature, day", line).paint(`B${row}:F${row}`, line);
+  sheet.put(`I${row}`, "Checked by: signature, day", line).paint(`I${row}:M${row}`, line);
+  writer.skip();
+}
+
+const readingCount = readingRows.last - readingRows.first + 1;
+const baselineCount = 10;
+
+/** Baseline readings with their signs, and the table of induced pressures and flows, every run in columns of its own. */
+function writeReadings(writer: ReportWriter, runs: Runs): void {
+  writer.heading("Baseline pressures, flow device covered, in Pa, with their signs");
+  writeTwoHeads(writer, runs, ["before", "after"]);
+  const baselines = (label: string, digits: number, column: string) =>
+    writer.cells([
+      ["B", "E", `"${label}"`],
+      ...runs.flatMap((run, which) => {
+        const there = onRun(run);
+        return (["before", "after"] as const).map((when, side) => {
+          const letter = runColumns[which]?.[side] ?? "";
+          return [
+            letter,
+            letter,
+            keepBlanks(there(`${column}${when === "before" ? 16 : 17}`)),
+            decimals(digits),
+          ] as const;
+        });
+      }),
+    ]);
+  for (let index = 0; index < baselineCount; index++) baselines(String(index + 1), 1, lettersOf(columnOf("D") + index));
+  baselines("mean", 2, "N");
+  writer.skip();
+  writer.heading("Induced pressures and flows through the envelope");
+  writeTwoHeads(writer, runs, ["Δp, Pa", runs[0].form.units.flow], "<no.; left out, and why");
+  for (let index = 0; index < readingCount; index++) writeReadingRow(writer, runs, index);
+  writer.words(
+    "Δp: reading less the baseline, indoors minus outdoors. Flow through the envelope at the conditions of the test. A reading that is left out is shown and takes no part in the line.",
+  );
+}
+
+function writeTwoHeads(writer: ReportWriter, runs: Runs, words: readonly [string, string], left = "<no."): void {
+  writer.heads(runHeads(runs));
+  writer.heads([
+    ["B", "E", left],
+    ...runColumns.flatMap(([one, two]) => [[one, one, words[0]] as const, [two, two, words[1]] as const]),
+  ]);
+}
+
+/** A row of the readings with the same number; a run without it is blank. */
+function writeReadingRow(writer: ReportWriter, runs: Runs, index: number): void {
+  const quiet = (cell: string) => `IFERROR(${keepBlanks(cell)},"")`;
+  const left = runs.map((run) => {
+    const { use, reason } = run.reading(index);
+    const name = `${run.direction === "depressurization" ? "depr." : "press."}${run.run === 1 ? "" : " 2"}`;
+    return `IF(${use}="no","; ${name}: "&${reason},"")`;
+  });
+  writer.cells([
+    ["B", "E", `"${index + 1}"&${left.join("&")}`],
+    ...runs.flatMap((run, which) => {
+      const [one = "", two = ""] = runColumns[which] ?? [];
+      const { induced, flow } = run.reading(index);
+      return [[one, one, quiet(induced), decimals(1)] as const, [two, two, quiet(flow), decimals(1)] as const];
+    }),
+  ]);
 }

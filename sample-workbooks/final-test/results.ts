@@ -1,19 +1,23 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { checkRows, checksSection } from "./checks";
-import type { DecidingBudget } from "./deciding-budget";
-import type { Runs } from "./direction";
-import { footer, letterhead, sheets, type Page } from "./places";
-import { averaged, ofOneRun, type Quantity } from "./quantities";
-import type { Direction } from "./readings";
-import type { ResultPlaces } from "./result-places";
-import type { Scenario } from "./scenario";
-import { summarySection } from "./summary";
-import { isTested, meanOfDirections, meanOfRuns, runColumns, runsFirst } from "./run-means";
-import { limitedQuantity, verdictSection } from "./verdict";
+import { footer, type ResultPlaces, sheets } from "./layout";
+import type { Runs } from "./run";
+import {
+  averaged,
+  isTested,
+  meanOfDirections,
+  meanOfRuns,
+  ofOneRun,
+  type Quantity,
+  runColumns,
+  runsFirst,
+} from "./run-results";
+import type { Direction, Scenario } from "./scenario";
+import type { DecidingBudget } from "./uncertainty";
+import { limitedQuantity, writeVerdict } from "./verdict";
 
 /** Rows of the two tables; the first one begins with whether a run has readings, and ends with the limited result. */
 const quantityCount = 7;
@@ -38,14 +42,14 @@ export function resultsPage(
   });
   const lead =
     "Every run, the mean of the runs of a direction, and the mean of both: of the derived results, never of C and n.";
-  pageHead(sheet, letterhead, ["B", "H"], "Results", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Results", lead);
   sheet.heightOf(13.5, 5, lastRow);
-  runTable(sheet, form, runs);
-  meanTable(sheet, form);
+  writeRunTable(sheet, form, runs);
+  writeMeanTable(sheet, form);
   const word = (direction: Direction) => `IF(${isTested(direction)},"yes","no")`;
   const words = [word("depressurization"), word("pressurization")] as const;
   const checked = checksSection(sheet, checksAt, runs, words, budget);
-  const verdict = verdictSection(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
+  const verdict = writeVerdict(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const firstRun = { depressurization: "D", pressurization: "F", mean: "H" } as const;
   const place = (reference: string) => onSheet(sheets.results, reference);
@@ -68,19 +72,19 @@ export function resultsPage(
     state: place(verdict.state),
     findings: place(checked.findings),
   };
-  return { sheet, names: { Summary: place(summarySection(sheet, 5, places, form)) }, places };
+  return { sheet, names: { Summary: place(writeSummary(sheet, 5, places, form)) }, places };
 }
 
-function named(sheet: Sheet, row: number, { label, shown, unit }: Quantity): void {
+function writeQuantityName(sheet: Sheet, row: number, { label, shown, unit }: Quantity): void {
   sheet.rich(`B${row}`, label, looks.label).rich(`C${row}`, shown, looks.label).rich(`H${row}`, unit, looks.unit);
   sheet.paint(`B${row}:H${row}`, looks.label);
 }
 
 /** A run without readings is said to be so, rather than printing as an error. */
-function runTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
-  section(sheet, 5, ["B", "H"], "Run by run");
+function writeRunTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
+  writeHeading(sheet, 5, ["B", "H"], "Run by run");
   const heads = ["depressurization", "second run", "pressurization", "second run"];
-  columnHeads(sheet, 6, "B", ["<quantity", "<symbol", ...heads, "<<unit"]);
+  writeColumnHeads(sheet, 6, "B", ["<quantity", "<symbol", ...heads, "<<unit"]);
   sheet.put(`B${runsFirst}`, "Has readings", looks.label);
   runs.forEach(({ readings }, index) => {
     sheet.formula(`${runColumns[index]}${runsFirst}`, `IF(COUNTA(${readings})>0,"yes","no")`, native());
@@ -88,7 +92,7 @@ function runTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
   sheet.paint(`B${runsFirst}:H${runsFirst}`, looks.label);
   [...ofOneRun(units), ...averaged(units)].forEach((quantity, index) => {
     const row = runsFirst + 1 + index;
-    named(sheet, row, quantity);
+    writeQuantityName(sheet, row, quantity);
     runs.forEach(({ wholeTest }, which) => {
       const value = wholeTest[quantity.column ?? "value"](quantity.symbol);
       sheet.formula(`${runColumns[which]}${row}`, ifMade(which, value), native(decimals(quantity.digits)));
@@ -116,9 +120,9 @@ function ifMade(which: number, value: string): string {
   return `IF($${runColumns[which]}$${runsFirst}="no","not tested",${value})`;
 }
 
-function meanTable(sheet: Sheet, { units }: Scenario): void {
-  section(sheet, meansHead, ["B", "H"], "Mean of the runs, and of both directions");
-  columnHeads(sheet, meansHead + 1, "B", [
+function writeMeanTable(sheet: Sheet, { units }: Scenario): void {
+  writeHeading(sheet, meansHead, ["B", "H"], "Mean of the runs, and of both directions");
+  writeColumnHeads(sheet, meansHead + 1, "B", [
     "<quantity",
     "<symbol",
     "depressurization",
@@ -131,7 +135,7 @@ function meanTable(sheet: Sheet, { units }: Scenario): void {
   list.forEach((quantity, index) => {
     const row = meansFirst + index;
     const from = runsFirst + 1 + ofOneRun(units).length + index;
-    named(sheet, row, quantity);
+    writeQuantityName(sheet, row, quantity);
     const format = decimals(quantity.digits);
     sheet.formula(`D${row}`, meanOfRuns("depressurization", from), native(format));
     sheet.formula(`E${row}`, meanOfRuns("pressurization", from), native(format));
@@ -146,4 +150,134 @@ function meanTable(sheet: Sheet, { units }: Scenario): void {
     native(decimals(1)),
   );
   sheet.put(`H${row}`, "%", looks.unit).paint(`B${row}:H${row}`, looks.label);
+}
+
+interface Line {
+  readonly label: string;
+  /** A formula for the label where it depends on other cells. */
+  readonly named?: string;
+  readonly value: string;
+  readonly format?: string;
+  /** A unit, or a formula that gives it. */
+  readonly unit: string;
+  readonly unitFormula?: string;
+  readonly bold?: boolean;
+  /** The panel of the cover shows it large, so that the key results leave it out. */
+  readonly inPanel?: true;
+}
+
+const deciding = "Result that decides";
+const limit = "Limit of the criterion";
+const upper = "Upper limit of the result";
+
+function linesOf({ cell, ...results }: ResultPlaces, { units }: Scenario): readonly Line[] {
+  const specific = decimals(units.system === "SI" ? 3 : 4);
+  const ofTarget = { unit: "", unitFormula: 'IFERROR(TargetUnit,"")' } as const;
+  return [
+    {
+      label: "Air change rate n_{50}, depressurization",
+      value: cell("n50", "depressurization"),
+      format: decimals(3),
+      unit: "1/h",
+    },
+    {
+      label: "Air change rate n_{50}, pressurization",
+      value: cell("n50", "pressurization"),
+      format: decimals(3),
+      unit: "1/h",
+    },
+    { label: "Air change rate n_{50}, mean", value: cell("n50", "mean"), format: decimals(3), unit: "1/h", bold: true },
+    {
+      label: deciding,
+      value: results.deciding,
+      format: specific,
+      ...ofTarget,
+      inPanel: true,
+    },
+    {
+      label: limit,
+      value: "TargetLimit",
+      format: "0.0###",
+      ...ofTarget,
+      inPanel: true,
+    },
+    { label: "Expanded uncertainty U of the result", value: results.uncertainty, format: specific, ...ofTarget },
+    { label: "Lower limit of the result", value: results.lower, format: specific, ...ofTarget },
+    { label: upper, value: results.upper, format: specific, ...ofTarget },
+    {
+      label: "Probability that the limit is met",
+      value: `IF(${results.probability}="","",${results.probability})`,
+      format: probabilityFormat,
+      unit: "",
+    },
+    {
+      label: "Conditions for a verdict",
+      value: results.findings,
+      unit: "",
+      // What stands in the way first, for those who see the summary alone.
+      unitFormula: `IFERROR(MID(${results.state},FIND("First: ",${results.state}),255),"")`,
+      inPanel: true,
+    },
+    {
+      label: "Verdict",
+      value: `IFERROR(IF(${results.verdict}="","open",${results.verdict}),"open")`,
+      unit: "",
+      bold: true,
+      inPanel: true,
+    },
+    { label: "Air leakage rate q_{50}, mean", value: cell("q50", "mean"), format: decimals(1), unit: units.flow },
+    { label: "Per envelope area, q_{E50}", value: cell("qE50", "mean"), format: specific, unit: units.perArea },
+    { label: "Per floor area, q_{F50}", value: cell("qF50", "mean"), format: specific, unit: units.perArea },
+    {
+      label: "Effective leakage area at 4 Pa",
+      value: cell("ELA4", "mean"),
+      format: decimals(1),
+      unit: units.leakageArea,
+    },
+    { label: "Flow exponent n, depressurization", value: cell("n", "depressurization"), format: decimals(3), unit: "" },
+    { label: "Flow exponent n, pressurization", value: cell("n", "pressurization"), format: decimals(3), unit: "" },
+    {
+      label: "",
+      named: `"Internal volume, "&VolumeConvention`,
+      value: "InternalVolume",
+      format: decimals(1),
+      unit: units.volume,
+    },
+    { label: "Envelope area", value: "EnvelopeArea", format: decimals(1), unit: units.area },
+    { label: "Floor area", value: "FloorArea", format: decimals(1), unit: units.area },
+  ];
+}
+
+function writeLines(
+  sheet: Sheet,
+  at: number,
+  [label, value, unit]: readonly [string, string, string],
+  lines: readonly Line[],
+) {
+  lines.forEach((line, index) => {
+    const row = at + index;
+    const bold = line.bold ?? false;
+    if (line.named) sheet.formula(`${label}${row}`, line.named, looks.label);
+    else sheet.rich(`${label}${row}`, line.label, style({ bold }, looks.label));
+    sheet.formula(`${value}${row}`, line.value, style({ bold }, native(line.format)));
+    if (line.unitFormula) sheet.formula(`${unit}${row}`, line.unitFormula, looks.unit);
+    else sheet.put(`${unit}${row}`, line.unit || null, looks.unit);
+  });
+}
+
+/** What the cover's panel does not show already. */
+export function writeKeyResults(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): void {
+  writeHeading(sheet, at, ["F", "H"], "Key results");
+  const lines = linesOf(results, form).filter(({ inPanel }) => !inPanel);
+  writeLines(sheet, at + 1, ["F", "G", "H"], lines);
+}
+
+/** All results as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
+function writeSummary(sheet: Sheet, at: number, results: ResultPlaces, form: Scenario): string {
+  writeHeading(sheet, at, ["K", "M"], "Summary (not printed)");
+  const lines = linesOf(results, form);
+  writeLines(sheet, at + 1, ["K", "L", "M"], lines);
+  const rowOf = (label: string) => at + 1 + lines.findIndex((line) => line.label === label);
+  for (const label of [deciding, upper]) sheet.moreDigitsNear(`L${rowOf(label)}`, `L${rowOf(limit)}`);
+  return `K${at + 1}:M${at + lines.length}`;
 }

@@ -1,15 +1,15 @@
-import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, native, style } from "../blocks/style";
-import { typedTable } from "../blocks/typed-table";
+import { call, keepBlanks } from "../blocks/add-in";
+import { onSheet, rowsFrom } from "../blocks/address";
+import { writeTypedTable } from "../blocks/form";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
+import { firstWithError } from "../blocks/typed-cells";
+import type { Units } from "../blocks/units";
 import { between, oneOf, text } from "../blocks/validation";
-import { envelopeSections } from "./envelope";
-import { envelopeAreaRows } from "./envelope-area";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { envelopeAreaRows, onAnyStorey, type RoomRows, writeEnvelope } from "./envelope";
+import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
-import { roomSizes, volumeSection } from "./volume";
 
 export const roomTable = { heads: 6, first: 7, last: 24, total: 25 } as const;
 const volumeAt = 27;
@@ -30,21 +30,21 @@ export function roomsPage(form: Scenario): Page {
     footer,
   });
   const lead = "Clear, inner dimensions. A part with a length below zero is deducted. Spare rows may stay blank.";
-  pageHead(sheet, letterhead, ["B", "H"], "Rooms and envelope", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Rooms and envelope", lead);
   sheet.heightOf(15, 5, lastRow);
-  roomsSection(sheet, form);
-  const volume = volumeSection(sheet, volumeAt, roomTable, form);
-  const envelope = envelopeSections(sheet, envelopeAt, roomTable, form);
+  writeRooms(sheet, form);
+  const volume = writeVolume(sheet, volumeAt, roomTable, form);
+  const envelope = writeEnvelope(sheet, envelopeAt, roomTable, form);
   return { sheet, names: { ...volume, ...envelope, FloorArea: onSheet(sheets.rooms, `F${roomTable.total}`) } };
 }
 
-function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
+function writeRooms(sheet: Sheet, { rooms, units }: Scenario): void {
   const { heads, first, last, total } = roomTable;
   const { length: unit } = units;
   const sizes = roomSizes(units);
-  section(sheet, 5, ["B", "H"], "Rooms");
+  writeHeading(sheet, 5, ["B", "H"], "Rooms");
   const typed = (place: number) => (index: number) => rooms[index]?.[place];
-  typedTable(sheet, {
+  writeTypedTable(sheet, {
     heads,
     left: "B",
     rows: last - first + 1,
@@ -114,4 +114,108 @@ function roomsSection(sheet: Sheet, { rooms, units }: Scenario): void {
 function areaOfRoom(row: number): string {
   const begun = `COUNTA(B${row},D${row}:E${row},G${row})`;
   return `IF(${begun}=0,"",IF(AND(N(D${row})<>0,N(E${row})>0),D${row}*E${row},NA()))`;
+}
+
+interface RoomTable extends RoomRows {
+  readonly total: number;
+}
+
+type Range = readonly [lowest: number, highest: number];
+
+/** What a length, a width and a height of a room can be; used by the cells' rules and by the count of slips. */
+function roomSizes({ in: unit }: Units): Record<"length" | "width" | "height", Range> {
+  const of = (metres: number) => Number((metres / unit.length).toFixed(1));
+  return { length: [of(-60), of(60)], width: [0, of(60)], height: [of(0.5), of(12)] };
+}
+
+/** Internal volume with the convention it was measured by, its uncertainty from the tape, the same by the add-in, and what was typed amiss. */
+function writeVolume(sheet: Sheet, at: number, table: RoomTable, form: Scenario): Record<string, string> {
+  const { first, last, total } = table;
+  const { units, convention: measured, tolerance: tape, houseHeight } = form;
+  const { convention, tolerance, volume, heads, check, slips, height } = rowsFrom(
+    at + 1,
+    "convention",
+    "tolerance",
+    "volume",
+    "heads",
+    "check",
+    "slips",
+    "height",
+  );
+  writeHeading(sheet, at, ["B", "H"], "Internal volume");
+  sheet.put(`B${convention}`, "Volume convention", looks.label);
+  sheet.type(`E${convention}`, measured, undefined, "left").merge(`E${convention}:F${convention}`);
+  sheet.put(`B${tolerance}`, "Tolerance of each length, half-width", looks.label);
+  sheet.type(`E${tolerance}`, tape, decimals(3)).put(`F${tolerance}`, units.length, looks.unit);
+  sheet.put(`B${volume}`, "Internal volume V: the sum of the room volumes", looks.strong);
+  sheet.formula(`E${volume}`, `H${total}`, native(decimals(1))).put(`F${volume}`, units.volume, looks.unit);
+  const incomplete = `IFERROR(${firstWithError(`B${first}:B${last}`, `H${first}:H${last}`)}&"","")`;
+  const row = `"row "&(${first - 1}+MATCH(TRUE,INDEX(ISERROR(H${first}:H${last}),0),0))`;
+  sheet.formula(
+    `B${total + 1}`,
+    `IF(ISERROR(H${total}),"Not added: "&IF(${incomplete}="",${row},${incomplete})&", where a length, a width above 0 or a height above 0 is missing","")`,
+    style({ bold: true, size: 8, colour: palette.fail, align: "right", shrink: true }, native()),
+  );
+  sheet.merge(`B${total + 1}:H${total + 1}`);
+  writeColumnHeads(sheet, heads, "E", [`volume, ${units.volume}`, `std. uncert., ${units.volume}`, "convention"]);
+  sheet.put(`B${check}`, "Check by the add-in, from areas and mean heights", looks.label);
+  const areas = keepBlanks(`F${first}:F${last}`);
+  const heights = keepBlanks(`G${first}:G${last}`);
+  sheet.addIn(
+    `E${check}:G${check}`,
+    call("ENVELOPEVOLUME", areas, heights, `E${tolerance}`, `E${convention}`),
+    (_, column) => fromAddIn(column < 2 ? decimals(1) : undefined),
+  );
+  const agrees = `ABS(E${volume}-E${check})<=0.000001*ABS(E${check})`;
+  sheet.formula(`H${check}`, `IF(COUNT(E${volume},E${check})<2,"",IF(${agrees},"agrees","differs"))`, native());
+  sheet.put(`B${slips}`, "Check: rooms half filled, without a storey, as text or out of range", looks.label);
+  sheet.formula(`E${slips}`, slipsFormula(table, units), native(decimals(0))).put(`F${slips}`, "slips", looks.unit);
+  sheet.put(`B${height}`, "Height of the house above the ground, heated part", looks.label);
+  sheet.type(`E${height}`, houseHeight, decimals(1)).put(`F${height}`, units.length, looks.unit);
+  for (const row of [convention, tolerance, volume, check, slips, height]) sheet.paint(`B${row}:H${row}`, looks.label);
+  const of = (metres: number) => Number((metres / units.in.length).toFixed(1));
+  sheet.validate(
+    oneOf(
+      `E${convention}:F${convention}`,
+      ["room by room", "whole internal"],
+      "Volume convention",
+      "Room by room: clear room volumes. Whole internal: partitions not deducted. The criterion says which one it means.",
+    ),
+    between(
+      `E${tolerance}`,
+      0,
+      of(0.5),
+      `Tolerance, ${units.length}`,
+      "How far a measured length may be off, either way.",
+    ),
+    between(
+      `E${height}`,
+      of(1),
+      of(100),
+      `Height of the house, ${units.length}`,
+      "From the ground to the top of the heated part: for the advice on warm and cold air, and for the stack pressure in the budget of uncertainty.",
+    ),
+  );
+  return {
+    InternalVolume: onSheet(sheets.rooms, `E${volume}`),
+    VolumeConvention: onSheet(sheets.rooms, `E${convention}`),
+    VolumeAgrees: onSheet(sheets.rooms, `H${check}`),
+    RoomSlips: onSheet(sheets.rooms, `E${slips}`),
+    HouseHeight: onSheet(sheets.rooms, `E${height}`),
+    TapeUncertainty: onSheet(sheets.rooms, `F${check}`),
+  };
+}
+
+/** Pasting passes by the rules of the cells: rooms that are half filled, without a storey or of a size that no room has are counted here. */
+function slipsFormula({ first, last, total }: RoomTable, units: Units): string {
+  const column = (letter: string) => `${letter}${first}:${letter}${last}`;
+  const above = (letter: string, limit: number) => `COUNTIF(${column(letter)},">${limit}")`;
+  const below = (letter: string, limit: number) => `COUNTIF(${column(letter)},"<${limit}")`;
+  const half = `SUMPRODUCT(ISERROR(${column("H")})*1)`;
+  // Where a room is half filled there is no area to compare.
+  const noStorey = `IFERROR(IF(ABS(${onAnyStorey({ first, last })}-F${total})>0.000001,1,0),0)`;
+  const { length, width, height } = roomSizes(units);
+  // A width or a height of 0 or less makes its room half filled.
+  const low = `${below("D", length[0])}+${below("G", height[0])}-COUNTIF(${column("G")},"<=0")`;
+  return [half, noStorey, low, above("D", length[1]), above("E", width[1]), above("G", height[1])].join("+");
 }

@@ -1,14 +1,7 @@
-import type { Direction, DirectionReadings } from "./readings";
-import type { Units } from "./units";
+import type { Units } from "../blocks/units";
 
-/** Firm, house, place, people, instruments and readings are invented; no such house stands anywhere. */
-
-export const firm = "Quince & Plover";
-export const trade = "Building physics";
 /** Stands on every sheet until a user deletes it on the cover. */
 export const remark = "Invented firm, house and readings";
-/** Neutral: a footer cannot follow a cell. */
-export const footer = "Airtightness test by fan pressurization";
 
 type Corners = readonly (readonly [x: number, y: number])[];
 
@@ -65,7 +58,23 @@ export interface Scenario {
   readonly runs: Readonly<Record<Direction, readonly [DirectionReadings, DirectionReadings | undefined]>>;
 }
 
-/** A calendar day as Excel counts days. */
-export function serial(year: number, month: number, dayOfMonth: number): number {
-  return Date.UTC(year, month - 1, dayOfMonth) / 86_400_000 + 25_569;
+export type Direction = "depressurization" | "pressurization";
+
+/** What is read in one run of one direction. */
+export interface DirectionReadings {
+  /** Indoors, before and after, in the units of the form. */
+  readonly indoorTemperature: readonly [number, number];
+  readonly outdoorTemperature: readonly [number, number];
+  /** Fractions. */
+  readonly indoorHumidity: number;
+  readonly outdoorHumidity: number;
+  /** Read at the house. */
+  readonly barometer: number;
+  /** Where it is read is chosen on the sheet Preparation. */
+  readonly wind: number;
+  /** Ten means over 10 s each, flow device covered, Pa. */
+  readonly baselineBefore: readonly number[];
+  readonly baselineAfter: readonly number[];
+  /** Pressure indoors minus outdoors and fan pressure, both in Pa, with the opening in use, and why a reading is left out. */
+  readonly readings: readonly (readonly [pressure: number, opening: string, fanPressure: number, leftOut?: string])[];
 }

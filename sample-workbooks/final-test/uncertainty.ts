@@ -1,20 +1,20 @@
-import { call } from "../blocks/add-in";
-import { onSheet } from "../blocks/address";
-import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/budget-table";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { input, looks, native } from "../blocks/style";
+import { call, writeSpillingCall } from "../blocks/add-in";
+import { onSheet, rowsFrom } from "../blocks/address";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/result-tables";
+import { type Page, Sheet } from "../blocks/sheet";
+import { input, looks, native, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { assumptionsIn } from "./assumptions";
-import { budgetTables, budgetTop, type BudgetTable } from "./budget-places";
-import type { RunPlaces, Runs } from "./direction";
-import { footer, letterhead, sheets, type Page } from "./places";
+import { assumptionAt, assumptionsFirst, assumptionsIn } from "./assumptions";
+import { footer, sheets } from "./layout";
+import type { RunPlaces, Runs } from "./run";
 import type { Scenario } from "./scenario";
-import { spillingCall } from "./spilling-call";
-import { decidingBudget, decidingRows, type DecidingBudget } from "./deciding-budget";
-import { assumptionAt, assumptionsFirst } from "./uncertainty-places";
-import { includedRows, runArguments } from "./whole-test";
+import { includedRows, limitedResult, runArguments } from "./whole-test";
+
+/** The tables of UNCERTAINTYBUDGET, one below the other on the sheet Uncertainty. */
+const budgetTables = ["mean", "depressurization", "pressurization"] as const;
+
+export type BudgetTable = (typeof budgetTables)[number];
 
 /** What is assumed, and the budgets of both directions and of their mean. */
 export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly deciding: DecidingBudget } {
@@ -30,8 +30,8 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
   });
   const lead =
     "The budget by JCGM 100. What is typed here replaces what the function would assume; a blank cell leaves the assumption to it, and the row of the table says so.";
-  pageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
-  pageHead(
+  writePageHead(sheet, letterhead, ["B", "F"], "Uncertainty", lead);
+  writePageHead(
     sheet,
     letterhead,
     ["I", "S"],
@@ -39,18 +39,30 @@ export function uncertaintyPage(form: Scenario, runs: Runs): Page & { readonly d
     "Each source is a row, with what it contributes; then what follows from all of them.",
   );
   // The heads of all three tables stand in the rows that every printed page repeats and the window keeps in sight.
-  columnHeads(sheet, 4, "I", budgetHeads);
+  writeColumnHeads(sheet, 4, "I", budgetHeads);
   sheet.height(26, 4).freeze(4);
   sheet.heightOf(13.5, 5, budgetTop("pressurization") + budgetRows);
-  assumptionTable(sheet, form);
-  tape(sheet, assumptionsFirst + assumptions.length, form);
+  writeAssumptionTable(sheet, form);
+  writeTapeUncertainty(sheet, assumptionsFirst + assumptions.length, form);
   const [depressurization, pressurization] = [runs[0], runs[2]];
-  budget(sheet, "mean", [depressurization, pressurization]);
-  budget(sheet, "depressurization", [depressurization]);
-  budget(sheet, "pressurization", [pressurization]);
-  const deciding = decidingBudget(sheet, decidesAt, runs);
+  writeBudget(sheet, "mean", [depressurization, pressurization]);
+  writeBudget(sheet, "depressurization", [depressurization]);
+  writeBudget(sheet, "pressurization", [pressurization]);
+  const deciding = writeDecidingBudget(sheet, decidesAt, runs);
   const names = { VolumeUncertainty: assumptionAt(form.units, "volume uncertainty") };
   return { sheet, names, deciding };
+}
+
+/** The first row of a table; its heads stand in the row above, its title above that. */
+function budgetTop(table: BudgetTable): number {
+  return 7 + budgetTables.indexOf(table) * (budgetRows + 4);
+}
+
+/** A formula that fetches a cell of a table by its symbol. */
+export function inBudget(table: BudgetTable, symbol: string, letter = "K"): string {
+  const top = budgetTop(table);
+  const column = (letters: string) => onSheet(sheets.uncertainty, `${letters}${top}:${letters}${top + budgetRows - 1}`);
+  return `INDEX(${column(letter)},MATCH("${symbol}",${column("J")},0))`;
 }
 
 /** A table prints on two pages: its sources, then what follows from them. */
@@ -60,9 +72,9 @@ function partsOf(table: BudgetTable): string[] {
   return [`I${top - 2}:S${cut - 1}`, `I${cut}:S${top + budgetRows - 1}`];
 }
 
-function assumptionTable(sheet: Sheet, { units }: Scenario): void {
-  section(sheet, assumptionsFirst - 2, ["B", "F"], "What is taken as known");
-  columnHeads(sheet, assumptionsFirst - 1, "B", ["<what it is", "<setting", "value", "<<unit", "<basis"]);
+function writeAssumptionTable(sheet: Sheet, { units }: Scenario): void {
+  writeHeading(sheet, assumptionsFirst - 2, ["B", "F"], "What is taken as known");
+  writeColumnHeads(sheet, assumptionsFirst - 1, "B", ["<what it is", "<setting", "value", "<<unit", "<basis"]);
   assumptionsIn(units).forEach(({ label, what, value, unit, basis, format, highest, words }, index) => {
     const row = assumptionsFirst + index;
     sheet.put(`B${row}`, what, looks.label).put(`C${row}`, label, looks.unit).put(`E${row}`, unit, looks.unit);
@@ -77,7 +89,7 @@ function assumptionTable(sheet: Sheet, { units }: Scenario): void {
 }
 
 /** The tape's part of the volume's uncertainty, for comparison with what is assumed. */
-function tape(sheet: Sheet, row: number, { units }: Scenario): void {
+function writeTapeUncertainty(sheet: Sheet, row: number, { units }: Scenario): void {
   sheet.put(`B${row}`, "For comparison: the tape’s part of the volume’s uncertainty, standard", looks.label);
   sheet.formula(
     `D${row}`,
@@ -97,9 +109,9 @@ const titles: Readonly<Record<BudgetTable, string>> = {
 };
 
 /** One table of UNCERTAINTYBUDGET; with two runs that of their mean, to which the first one's own table is handed. */
-function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): void {
+function writeBudget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): void {
   const top = budgetTop(table);
-  section(sheet, top - 1, ["I", "S"], titles[table]);
+  writeHeading(sheet, top - 1, ["I", "S"], titles[table]);
   const own = runs.at(-1) as RunPlaces;
   const other =
     runs.length > 1
@@ -116,7 +128,7 @@ function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): v
     includedRows(own.form),
     other,
   );
-  spillingCall(
+  writeSpillingCall(
     sheet,
     `I${top}:S${top + budgetRows - 1}`,
     `IF(AND(${made.join(",")}),${formula},"")`,
@@ -126,4 +138,116 @@ function budget(sheet: Sheet, table: BudgetTable, runs: readonly RunPlaces[]): v
   sheet.when(`K${top}:K${top + budgetRows - 1}`, `K${top}="warning"`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
+}
+
+/** Cells of the budget that belongs to the result which decides. */
+export interface DecidingBudget {
+  /** Which of the tables it is, in a word; "" while there is none. */
+  readonly which: string;
+  /** Fractions of the result. */
+  readonly standard: string;
+  readonly expanded: string;
+  readonly freedom: string;
+  /** How many of its warnings ask for a look. */
+  readonly warnings: string;
+}
+
+const warnings = [
+  "w_few",
+  "w_weak",
+  "w_unusable",
+  "w_wind",
+  "w_extrapolated",
+  "w_rows",
+  "w_moved",
+  "w_scatter",
+  "w_missing",
+];
+
+/** Rows from the section's head to the last warning. */
+const decidingRows = 10 + warnings.length;
+
+/** Uncertainty of the result that decides, as fractions of it, and the warnings of its budget. */
+function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudget {
+  writeHeading(sheet, at, ["B", "F"], "The budget that decides");
+  const { which, result, standard, area, freedom, factor, expanded } = rowsFrom(
+    at + 1,
+    "which",
+    "result",
+    "standard",
+    "area",
+    "freedom",
+    "factor",
+    "expanded",
+  );
+  const tested = (index: 0 | 2) => `COUNTA(${runs[index].readings})>0`;
+  const alone = `IF(${tested(0)},"depressurization",IF(${tested(2)},"pressurization",""))`;
+  const chosen = `IF(AND(${tested(0)},OR(IFERROR(TargetDirections,"")="depressurization",NOT(${tested(2)}))),"depressurization",IF(AND(${tested(0)},${tested(2)}),"mean",${alone}))`;
+  const pick = (symbol: string, letter?: string) => {
+    const from = (table: BudgetTable, otherwise: string) => {
+      const cell = inBudget(table, symbol, letter);
+      // Words and notes as text; a blank number stays blank rather than turning into 0.
+      const kept = letter ? `${cell}&""` : `IF(${cell}="","",${cell})`;
+      return `IF($D$${which}="${table}",${kept},${otherwise})`;
+    };
+    return from("mean", from("depressurization", from("pressurization", '""')));
+  };
+  const { units } = runs[0].form;
+  const areaShare = assumptionAt(units, "envelope area uncertainty");
+  const lines: readonly (readonly [
+    row: number,
+    label: string,
+    formula: string,
+    format: string | undefined,
+    note: string,
+  ])[] = [
+    [which, "Whose budget", chosen, undefined, "that of the first runs"],
+    [result, "Result of the whole test that is limited", limitedResult, undefined, "from the criterion"],
+    [standard, "Combined standard uncertainty, relative", pick("u_rel"), "0.0000", "from the table"],
+    [
+      area,
+      "The envelope area’s, where a leakage area is limited per area",
+      `IF(${limitedResult}="EqLA10",IF(${areaShare}="",0.02,${areaShare}),0)`,
+      "0.0000",
+      "added in squares",
+    ],
+    [freedom, "Degrees of freedom", pick("dof"), "0", "blank: infinite"],
+    [factor, "Student’s t", pick("t"), "0.000", ""],
+    [
+      expanded,
+      "Expanded uncertainty U, relative",
+      `IF(COUNT(D${standard},D${factor})<2,IF($D$${which}="","",NA()),D${factor}*SQRT(D${standard}^2+D${area}^2))`,
+      "0.0000",
+      "t · u",
+    ],
+  ];
+  for (const [row, label, formula, format, note] of lines) {
+    sheet.put(`B${row}`, label, looks.label).formula(`D${row}`, formula, native(format));
+    if (row !== expanded) sheet.put(`F${row}`, note, looks.noteLine);
+    else sheet.formula(`F${row}`, `IF(ISERROR(D${row}),"none can be given: see the tables","${note}")`, looks.noteLine);
+    sheet.paint(`B${row}:F${row}`, looks.label);
+  }
+  const first = expanded + 2;
+  // The table itself shows the error; its warnings need not repeat it.
+  const quiet = (formula: string) => `IFERROR(${formula},"")`;
+  sheet.put(`B${first - 1}`, "Warnings of this budget", looks.group);
+  warnings.forEach((symbol, index) => {
+    const row = first + index;
+    sheet.formula(`B${row}`, quiet(`IF($D$${which}="","",${pick(symbol, "I")})`), looks.label);
+    sheet
+      .formula(`D${row}`, quiet(pick(symbol)), native())
+      .formula(`E${row}`, quiet(pick(symbol, "S")), style({ wrap: false, shrink: true }, looks.note));
+    sheet.merge(`E${row}:F${row}`);
+    sheet.paint(`C${row}:F${row}`, looks.label);
+  });
+  const words = `D${first}:D${first + warnings.length - 1}`;
+  sheet.when(words, `D${first}="warning"`, { font: { bold: true, color: { rgb: palette.fail } } });
+  const place = (row: number) => onSheet(sheets.uncertainty, `D${row}`);
+  return {
+    which: place(which),
+    standard: `SQRT(${place(standard)}^2+${place(area)}^2)`,
+    expanded: place(expanded),
+    freedom: place(freedom),
+    warnings: `COUNTIF(${onSheet(sheets.uncertainty, words)},"warning")`,
+  };
 }

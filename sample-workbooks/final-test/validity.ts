@@ -1,14 +1,12 @@
-import { call } from "../blocks/add-in";
+import { type CheckName, checkNames } from "../../src/core/index";
+import { call, writeSpillingCall } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import type { CellStyle } from "../blocks/hucre";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, style } from "../blocks/style";
-import { checkNames, type CheckName } from "../../src/core/index";
-import type { Runs } from "./direction";
-import { footer, letterhead, sheets, type Page } from "./places";
-import { spillingCall } from "./spilling-call";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, palette, style } from "../blocks/style";
+import { footer, sheets } from "./layout";
+import type { Runs } from "./run";
 import { includedRows, runArguments } from "./whole-test";
 
 const first = 7;
@@ -26,6 +24,58 @@ export interface ValidityPlaces {
 }
 
 const last = first + 4 * step - 2;
+
+/** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
+export function validityPage(runs: Runs): Page {
+  const sheet = new Sheet(sheets.validity, [1.5, 16.5, 39, 13, 14.5, 14, 6, 13.5, 8.5, 53, 50], palette.petrol, {
+    orientation: "landscape",
+    areas: [0, 1, 2, 3].map((run) => `B${run === 0 ? 1 : first + run * step}:K${first + (run + 1) * step - 2}`),
+    pages: 4,
+    titleRows: "1:6",
+    footer,
+  });
+  const lead =
+    "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
+  writePageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
+  sheet.heightOf(13, 5, 6).heightOf(21.5, first, last).freeze(6);
+  writeHeading(sheet, 5, ["B", "K"], "Every check, measured against its limit");
+  writeColumnHeads(sheet, 6, "B", [
+    "<run",
+    "<check",
+    "<symbol",
+    "measured",
+    "<<limit",
+    "<unit",
+    "<outcome",
+    "<weight",
+    "<clause",
+    "<what to do",
+  ]);
+  runs.forEach((run, index) => {
+    const top = first + index * step;
+    const bottom = top + checkNames.length - 1;
+    sheet.put(`B${top}`, run.direction, style({ bold: true, shrink: true, wrap: false }, looks.text));
+    if (run.run === 2) sheet.put(`B${top + 1}`, "second run", looks.text);
+    sheet.formula(`B${top + 2}`, `IF(COUNTA(${run.readings})=0,"not tested","")`, looks.note);
+    const checks = call(
+      "VALIDITYCHECKS",
+      ...runArguments(run.form, run.conditions),
+      run.settings.checks,
+      includedRows(run.form),
+    );
+    writeSpillingCall(
+      sheet,
+      `C${top}:K${bottom}`,
+      `IF(COUNTA(${run.readings})=0,"",${checks})`,
+      look,
+      run.form.readings !== undefined,
+    );
+  });
+  const outcomes = `H${first}:H${last}`;
+  sheet.when(outcomes, `H${first}="not met"`, { font: { bold: true, color: { rgb: palette.fail } } });
+  sheet.when(outcomes, `H${first}="cannot be judged"`, { font: { bold: true, color: { rgb: palette.open } } });
+  return { sheet, names: {} };
+}
 
 function column(letter: string): string {
   return onSheet(sheets.validity, `${letter}${first}:${letter}${last}`);
@@ -82,56 +132,4 @@ function look(row: number, column: number): CellStyle {
   const plain = looksOfColumns[column] ?? words;
   const name = checkNames[row];
   return column === 2 && name ? style({ format: decimals(digits[name] ?? 2) }, plain) : plain;
-}
-
-/** The checks of the standard that is chosen, every run in a table of its own; the verdict reads all of them. */
-export function validityPage(runs: Runs): Page {
-  const sheet = new Sheet(sheets.validity, [1.5, 16.5, 39, 13, 14.5, 14, 6, 13.5, 8.5, 53, 50], palette.petrol, {
-    orientation: "landscape",
-    areas: [0, 1, 2, 3].map((run) => `B${run === 0 ? 1 : first + run * step}:K${first + (run + 1) * step - 2}`),
-    pages: 4,
-    titleRows: "1:6",
-    footer,
-  });
-  const lead =
-    "Whether each run is valid by the standard chosen on the sheet Criteria. A binding check that is not met, or cannot be judged, stands in the way of a verdict.";
-  pageHead(sheet, letterhead, ["B", "K"], "Checks of validity", lead);
-  sheet.heightOf(13, 5, 6).heightOf(21.5, first, last).freeze(6);
-  section(sheet, 5, ["B", "K"], "Every check, measured against its limit");
-  columnHeads(sheet, 6, "B", [
-    "<run",
-    "<check",
-    "<symbol",
-    "measured",
-    "<<limit",
-    "<unit",
-    "<outcome",
-    "<weight",
-    "<clause",
-    "<what to do",
-  ]);
-  runs.forEach((run, index) => {
-    const top = first + index * step;
-    const bottom = top + checkNames.length - 1;
-    sheet.put(`B${top}`, run.direction, style({ bold: true, shrink: true, wrap: false }, looks.text));
-    if (run.run === 2) sheet.put(`B${top + 1}`, "second run", looks.text);
-    sheet.formula(`B${top + 2}`, `IF(COUNTA(${run.readings})=0,"not tested","")`, looks.note);
-    const checks = call(
-      "VALIDITYCHECKS",
-      ...runArguments(run.form, run.conditions),
-      run.settings.checks,
-      includedRows(run.form),
-    );
-    spillingCall(
-      sheet,
-      `C${top}:K${bottom}`,
-      `IF(COUNTA(${run.readings})=0,"",${checks})`,
-      look,
-      run.form.readings !== undefined,
-    );
-  });
-  const outcomes = `H${first}:H${last}`;
-  sheet.when(outcomes, `H${first}="not met"`, { font: { bold: true, color: { rgb: palette.fail } } });
-  sheet.when(outcomes, `H${first}="cannot be judged"`, { font: { bold: true, color: { rgb: palette.open } } });
-  return { sheet, names: {} };
 }

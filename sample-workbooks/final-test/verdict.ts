@@ -1,15 +1,14 @@
 import { call } from "../blocks/add-in";
-import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
+import { rowsFrom } from "../blocks/address";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
-import type { DecidingBudget } from "./deciding-budget";
-import type { Runs } from "./direction";
-import { probabilityFormat } from "./quantities";
-import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-means";
-import type { Units } from "./units";
+import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
+import type { Units } from "../blocks/units";
+import { anyResult } from "./checks";
+import type { Runs } from "./run";
+import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-results";
+import type { DecidingBudget } from "./uncertainty";
 import { validityPlaces } from "./validity";
-import { directionsSentence, ruleSentence, stateSentence } from "./verdict-words";
 
 interface VerdictPlaces {
   /** The result that is compared with the limit. */
@@ -38,15 +37,39 @@ interface Judged {
 }
 
 /** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; fifteen rows. */
-export function verdictSection(sheet: Sheet, at: number, runs: Runs, judged: Judged): VerdictPlaces {
-  const row = (index: number) => at + 2 + index;
-  const [criterion, result, limit, uncertainty] = [row(0), row(1), row(2), row(3)];
-  const [lower, upper, probability, validity, verdict] = [row(4), row(5), row(6), row(7), row(8)];
-  const [rule, directions, state] = [row(9), row(10), row(11)];
+export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judged): VerdictPlaces {
+  const {
+    criterion,
+    result,
+    limit,
+    uncertainty,
+    lower,
+    upper,
+    probability,
+    validity,
+    verdict,
+    rule,
+    directions,
+    state,
+  } = rowsFrom(
+    at + 2,
+    "criterion",
+    "result",
+    "limit",
+    "uncertainty",
+    "lower",
+    "upper",
+    "probability",
+    "validity",
+    "verdict",
+    "rule",
+    "directions",
+    "state",
+  );
   const { own, findings, firstInTheWay, budget, limitedRow, testedRow } = judged;
   const digits = runs[0].form.units.system === "SI" ? 3 : 4;
-  section(sheet, at, ["B", "H"], "Verdict");
-  columnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
+  writeHeading(sheet, at, ["B", "H"], "Verdict");
+  writeColumnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
   const put = (at: number, label: string) => sheet.put(`B${at}`, label, looks.label);
   const unit = (at: number) => sheet.formula(`H${at}`, 'IFERROR(TargetUnit,"")', looks.unit);
 
@@ -144,4 +167,47 @@ export function limitedQuantity(value: (symbol: string) => string, { areasOfLeak
   const perFloor = `IF(TargetQuantity="per floor area",${value("qF_pr")},${leakageArea})`;
   const perEnvelope = `IF(TargetQuantity="per envelope area",${value("qE_pr")},${perFloor})`;
   return `IF(TargetQuantity="air change rate",${value("n_pr")},${perEnvelope})`;
+}
+
+/** The rule in words, as it was applied. */
+function ruleSentence(): string {
+  const rounding = `IF(IFERROR(TargetDecimals,"")="","the unrounded result","the result, rounded once to "&TargetDecimals&" decimals,")`;
+  const plain = `"plain acceptance (JCGM 106): "&${rounding}&" must not exceed the limit; measurement uncertainty is not counted."`;
+  const accept =
+    '"guarded acceptance (JCGM 106): the upper limit of the result must not exceed the limit of the criterion; it fails where the lower limit of the result exceeds that, and between the two nothing is proven."';
+  const reject =
+    '"guarded rejection (JCGM 106): it fails only where the lower limit of the result exceeds the limit of the criterion; a pass above it means that exceeding it is not proven."';
+  return `"Rule: "&IF(DecisionRule="guarded acceptance",${accept},IF(DecisionRule="guarded rejection",${reject},${plain}))`;
+}
+
+/** Which directions count, and how. */
+function directionsSentence(both: string): string {
+  const either = `IF(COUNT(${both})=1,IF(OneDirection="accept","one direction alone, which is accepted.","both directions, of which one is missing."),"both directions, which are not complete yet.")`;
+  return `"What decides: "&IF(IFERROR(TargetDirections,"")="depressurization","depressurization alone, as the criterion says.",IF(COUNT(${both})=2,"the mean of both directions, each the mean of its runs.",${either}))`;
+}
+
+/** What is missing or wrong, first things first, and the first check that stands in the way of a verdict. */
+function stateSentence(runs: Runs, budget: DecidingBudget, findings: string, firstInTheWay: string): string {
+  const errors = runs.map(({ direction, run, readings, wholeTest }) => {
+    const name = direction.charAt(0).toUpperCase() + direction.slice(1) + (run === 1 ? "" : `, run ${run},`);
+    const failed = `AND(COUNTA(${readings})>0,NOT(ISNUMBER(${wholeTest.value("q50")})))`;
+    return `IF(IFERROR(${failed},COUNTA(${readings})>0),"${name} shows an error: see its sheet. ","")`;
+  });
+  const chosen = `IF(TargetName="","No criterion chosen. ","")`;
+  const dated = `IF(COUNT(TestDate)=0,"Day of the test missing. ","")`;
+  const complete = 'IFERROR(AND(COUNT(TargetLimit,TargetPressure)=2,TargetQuantity<>""),FALSE)';
+  const whole = `IF(OR(TargetName="",${complete}),"","The criterion is not complete on the sheet Criteria. ")`;
+  // The budgets are those of the first runs: a result of a second run alone has none.
+  const unknown = `IF(AND(${anyResult(runs)},IF(${budget.which}="",TRUE,ISERROR(${budget.expanded}))),"No uncertainty can be given: see the sheet Uncertainty. ","")`;
+  return [
+    chosen,
+    whole,
+    ...errors,
+    dated,
+    unknown,
+    '"Conditions for a verdict: "',
+    findings,
+    '"."',
+    firstInTheWay,
+  ].join("&");
 }

@@ -1,7 +1,8 @@
-import { notesSheet } from "../blocks/notes";
-import { resultCell } from "./direction";
-import { sheets, type Page } from "./places";
+import { notesSheet } from "../blocks/notes-page";
+import type { Page } from "../blocks/sheet";
+import { sheets } from "./layout";
 import { footer } from "./scenario";
+import { resultCell } from "./whole-test";
 
 const notes: readonly (readonly [heading: string, words: string])[] = [
   [

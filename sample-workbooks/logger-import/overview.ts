@@ -1,20 +1,15 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { lineSeries } from "../blocks/chart";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { letterhead } from "../blocks/letterhead";
-import { linearChart } from "../blocks/linear-chart";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { linearChart, lineSeries } from "../blocks/chart";
+import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList, writeLegend } from "../blocks/overview";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
-import { resultOf } from "./direction";
-import { directions, logRows, sheets, stationColumns, stationRows, type Page } from "./places";
+import { directions, logRows, sheets, stationColumns, stationRows } from "./layout";
 import { footer, house, limit, remark } from "./scenario";
-import { testSettingCell, testSettings } from "./test-settings";
 import { expandedOfMean } from "./uncertainty";
+import { resultOf, testSettingCell, writeTestSettings } from "./whole-test";
 
 const rows = { facts: 6, results: 14, chart: 30, legend: 58 } as const;
 const lastRow = rows.legend + 4;
@@ -29,13 +24,13 @@ export function overviewPage(): Page {
   });
   const lead =
     "A logger’s rows reduced to stations, and the stations to a test by ISO 9972, each step on its own sheet.";
-  pageHead(sheet, letterhead, ["B", "H"], "Airtightness test from a logger’s file", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness test from a logger’s file", lead);
   sheet.heightOf(14.5, 5, lastRow);
-  facts(sheet);
-  const settings = testSettings(sheet);
-  results(sheet);
-  chart(sheet);
-  howToRead(sheet);
+  writeFacts(sheet);
+  const settings = writeTestSettings(sheet);
+  writeResults(sheet);
+  drawChart(sheet);
+  explainWorkbook(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
@@ -50,9 +45,9 @@ export function overviewPage(): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, rows.facts - 1, ["B", "D"], "House");
-  section(sheet, rows.facts - 1, ["F", "H"], "Test");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, rows.facts - 1, ["B", "D"], "House");
+  writeHeading(sheet, rows.facts - 1, ["F", "H"], "Test");
   const left = [
     ["House", house.name],
     ["Address", house.address],
@@ -64,21 +59,10 @@ function facts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
     ["Exported file", house.file],
-    ["Day of the test", house.day],
+    ["Day of the test", house.day, style({ shrink: true }, input(dateFormat, "left"))],
   ] as const;
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet.put(`B${row}`, label, looks.label).put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")));
-    sheet.merge(`C${row}:D${row}`);
-  });
-  right.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    const look = input(typeof value === "number" ? dateFormat : undefined, "left");
-    sheet
-      .put(`F${row}`, label, looks.label)
-      .put(`G${row}`, value, style({ shrink: true }, look))
-      .merge(`G${row}:H${row}`);
-  });
+  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
+  writeFactList(sheet, rows.facts, ["F", "G", "H"], right);
   const dayRow = rows.facts + right.length - 1;
   sheet.validate(
     text(`C${rows.facts}:D${rows.facts + left.length - 1}`, "House", "The house stands at the top of every sheet."),
@@ -91,12 +75,12 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function results(sheet: Sheet): void {
+function writeResults(sheet: Sheet): void {
   const at = rows.results;
-  section(sheet, at - 1, ["F", "H"], "Results");
+  writeHeading(sheet, at - 1, ["F", "H"], "Results");
   const stations = (role: string) =>
     `COUNTIF(${onSheet(sheets.stations, `${stationColumns.role}${stationRows.first}:${stationColumns.role}${stationRows.last}`)},"${role}")`;
-  columnHeads(sheet, at, "F", ["<", "value", "<<unit"]);
+  writeColumnHeads(sheet, at, "F", ["<", "value", "<<unit"]);
   const [down, up] = directions.map((direction) => resultOf(direction, "n50")) as [string, string];
   const lines: readonly (readonly [label: string, formula: string, format: string, unit: string])[] = [
     ["Rows of the log", `COUNT(${onSheet(sheets.log, `B${logRows.first}:B${logRows.last}`)})`, "0", ""],
@@ -157,8 +141,8 @@ function results(sheet: Sheet): void {
   sheet.merge(`F${meanRow + 4}:H${meanRow + 5}`);
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, rows.chart - 1, ["B", "H"], "The log: building pressure in the course of the test");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, rows.chart - 1, ["B", "H"], "The log: building pressure in the course of the test");
   const column = (letter: string) => onSheet(sheets.log, `${letter}${logRows.first}:${letter}${logRows.last}`);
   const series = [lineSeries("building pressure", column("B"), column("C"), palette.petrol, 1)];
   const anchor = { from: { row: rows.chart - 1, col: 1 }, to: { row: rows.chart + 26, col: 8 } };
@@ -173,8 +157,8 @@ function chart(sheet: Sheet): void {
   );
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: rows.legend, others: "F", right: "H" },
     "Log holds the export as it came; Stations what was found in it, and which of them count; Readings sorts them by direction; Depressurization and Pressurization are the whole test, a row a step; Uncertainty tells how well it is known. " +

@@ -1,10 +1,8 @@
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
 import { onSheet } from "../blocks/address";
-import { directions, sheets, stationCell, stationRows, type Direction, type Page } from "./places";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, native, palette, style } from "../blocks/style";
+import { type Direction, directions, sheets, stationCell, stationRows } from "./layout";
 import { footer } from "./scenario";
 
 const first = 8;
@@ -15,16 +13,6 @@ const columnsOf: Readonly<Record<Direction, readonly [string, string, string, st
   depressurization: ["F", "G", "H", "I", "J"],
   pressurization: ["L", "M", "N", "O", "P"],
 };
-
-/** Where a whole test finds the arguments that come from the stations. */
-export function argumentsOf(
-  direction: Direction,
-): Readonly<Record<"pressures" | "flows" | "include" | "before" | "after", string>> {
-  const [pressures, flows, include, before, after] = columnsOf[direction].map((letter) =>
-    onSheet(sheets.readings, `${letter}${first}:${letter}${last}`),
-  ) as [string, string, string, string, string];
-  return { pressures, flows, include, before, after };
-}
 
 /** The stations dealt out to the two directions: readings to their own, covered stretches to the one that they stand next to. */
 export function readingsPage(): Page {
@@ -40,21 +28,21 @@ export function readingsPage(): Page {
     },
   );
   const lead = "A row a station, as on the sheet Stations; nothing is typed here. Blank cells do not count.";
-  pageHead(sheet, letterhead, ["B", "P"], "Stations as readings of two directions", lead);
+  writePageHead(sheet, letterhead, ["B", "P"], "Stations as readings of two directions", lead);
   sheet.heightOf(13.5, 5, last + 3).freeze(7);
-  section(sheet, 5, ["B", "E"], "Station");
-  section(sheet, 5, ["F", "J"], "Depressurization");
-  section(sheet, 5, ["L", "P"], "Pressurization");
-  columnHeads(sheet, 7, "B", ["no.", "<<counts as", "<fan ran before", "<fan runs after"]);
+  writeHeading(sheet, 5, ["B", "E"], "Station");
+  writeHeading(sheet, 5, ["F", "J"], "Depressurization");
+  writeHeading(sheet, 5, ["L", "P"], "Pressurization");
+  writeColumnHeads(sheet, 7, "B", ["no.", "<<counts as", "<fan ran before", "<fan runs after"]);
   for (const direction of directions)
-    columnHeads(sheet, 7, columnsOf[direction][0], [
+    writeColumnHeads(sheet, 7, columnsOf[direction][0], [
       "pressure|Pa",
       "flow|m³/h",
       "^use",
       "baseline|before, Pa",
       "baseline|after, Pa",
     ]);
-  for (let row = first; row <= last; row += 1) stationRow(sheet, row);
+  for (let row = first; row <= last; row += 1) writeStationRow(sheet, row);
   sheet.put(
     `B${last + 1}`,
     "A covered stretch is the baseline before a direction where the fan next runs in it, and the baseline after it where the fan last ran in it; between two directions it is both. Flows are those that the fan indicates at its calibration density.",
@@ -64,7 +52,17 @@ export function readingsPage(): Page {
   return { sheet, names: {} };
 }
 
-function stationRow(sheet: Sheet, row: number): void {
+/** Where a whole test finds the arguments that come from the stations. */
+export function argumentsOf(
+  direction: Direction,
+): Readonly<Record<"pressures" | "flows" | "include" | "before" | "after", string>> {
+  const [pressures, flows, include, before, after] = columnsOf[direction].map((letter) =>
+    onSheet(sheets.readings, `${letter}${first}:${letter}${last}`),
+  ) as [string, string, string, string, string];
+  return { pressures, flows, include, before, after };
+}
+
+function writeStationRow(sheet: Sheet, row: number): void {
   const station = stationRows.first + row - first;
   const of = (column: Parameters<typeof stationCell>[0]) => stationCell(column, station);
   sheet.formula(`B${row}`, of("number"), native("0"));

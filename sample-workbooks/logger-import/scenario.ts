@@ -1,11 +1,9 @@
+import { daySerial } from "../blocks/style";
+
 /** House, people, instrument and log are invented; no such house stands anywhere. The firm is the one of the other workbooks. */
 
 export const remark = "Invented house and log";
 export const footer = "Stations from a logger’s rows; test by ISO 9972:2015";
-
-/** A calendar day as Excel counts days. */
-const serial = (year: number, month: number, day: number): number =>
-  Date.UTC(year, month - 1, day) / 86_400_000 + 25_569;
 
 export const house = {
   name: "Sorrel Barn",
@@ -13,7 +11,7 @@ export const house = {
   client: "Philippa Dewhurst-Onwuachi",
   tester: "Ines Corvane",
   file: "export_0417_sorrel.csv",
-  day: serial(2026, 10, 29),
+  day: daySerial(2026, 10, 29),
 } as const;
 
 /** What the test needs beside the log. */

@@ -1,12 +1,10 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { lettersOf, columnOf, onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { columnOf, lettersOf, onSheet } from "../blocks/address";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";
-import { logRange, settingsRange, sheets, stationColumns as at, stationRows, type Page } from "./places";
+import { logRange, settingsRange, sheets, stationColumns as at, stationRows } from "./layout";
 import { footer } from "./scenario";
 
 /** What LOGSTATIONS finds in the log as it stands; another log fills more rows or fewer. */
@@ -29,10 +27,10 @@ export function stationsPage(): Page {
   });
   const lead =
     "Each steady stretch of the log is one station: its mean counts as a reading, its standard error says how well the mean is known.";
-  pageHead(sheet, letterhead, ["B", "U"], "Stations found in the log", lead);
+  writePageHead(sheet, letterhead, ["B", "U"], "Stations found in the log", lead);
   sheet.heightOf(13.5, 5, last + 3).freeze(8);
-  section(sheet, 5, ["B", "U"], "Stations");
-  columnHeads(sheet, 8, "B", [
+  writeHeading(sheet, 5, ["B", "U"], "Stations");
+  writeColumnHeads(sheet, 8, "B", [
     ...["no.", "start", "end", "duration|s", "rows", "mean|pressure|Pa", "standard|deviation|Pa", "standard|error|Pa"],
     ...[
       "degrees of|freedom",
@@ -56,7 +54,7 @@ export function stationsPage(): Page {
     );
   };
   sheet.addIn(`C${first}:R${first + found - 1}`, call("LOGSTATIONS", keepBlanks(logRange), settingsRange), look);
-  for (let row = first; row <= last; row += 1) judged(sheet, row);
+  for (let row = first; row <= last; row += 1) writeJudgement(sheet, row);
   sheet.validate(
     oneOf(
       `T${first}:T${last}`,
@@ -76,7 +74,7 @@ export function stationsPage(): Page {
 }
 
 /** Number, role and the tester's choice beside one station. */
-function judged(sheet: Sheet, row: number): void {
+function writeJudgement(sheet: Sheet, row: number): void {
   const before = lettersOf(columnOf("R") + 1);
   if (row >= stationRows.first + found) sheet.paint(`C${row}:R${row}`, style({ bottom: palette.hair }));
   sheet.formula(`B${row}`, `IF(C${row}="","",${row - stationRows.first + 1})`, native("0"));

@@ -1,12 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks } from "../blocks/style";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, palette } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./layout";
 import { calibrationDensity, house, worth } from "./scenario";
 
 /** Trades that the register can tell apart. */
@@ -45,11 +43,11 @@ export function basisPage(): Page {
   });
   const lead =
     "What every test shares: the sizes from the drawings, the uncertainties that decide whether a repair shows.";
-  pageHead(sheet, letterhead, ["B", "G"], sheets.basis, lead);
+  writePageHead(sheet, letterhead, ["B", "G"], sheets.basis, lead);
   sheet.heightOf(15, 5, listRows.last + 1);
-  sizes(sheet);
-  instruments(sheet);
-  const listNames = listTables(sheet);
+  writeSizes(sheet);
+  writeInstruments(sheet);
+  const listNames = writeListTables(sheet);
   const place = (row: number) => onSheet(sheets.basis, `F${row}`);
   return {
     sheet,
@@ -70,10 +68,10 @@ export function basisPage(): Page {
 
 const form = { label: "B", value: "F", unit: "G" } as const;
 
-function sizes(sheet: Sheet): void {
-  section(sheet, rows.sizes - 1, ["B", "G"], "House");
+function writeSizes(sheet: Sheet): void {
+  writeHeading(sheet, rows.sizes - 1, ["B", "G"], "House");
   const fits = 'OR(TargetConvention="not used",TargetConvention="",TargetConvention=VolumeConvention)';
-  formLines(sheet, rows.sizes, form, [
+  writeFormLines(sheet, rows.sizes, form, [
     { label: "Internal volume V, as it will be when finished", typed: house.volume, format: decimals(1), unit: "m³" },
     { label: "Volume convention", typed: "room by room", align: "left" },
     { label: "Envelope area A_{E}", typed: house.envelopeArea, format: decimals(1), unit: "m²" },
@@ -101,10 +99,10 @@ function sizes(sheet: Sheet): void {
   );
 }
 
-function instruments(sheet: Sheet): void {
-  section(sheet, rows.instruments - 1, ["B", "G"], "Instruments and what they are worth");
+function writeInstruments(sheet: Sheet): void {
+  writeHeading(sheet, rows.instruments - 1, ["B", "G"], "Instruments and what they are worth");
   const at = rows.instruments;
-  formLines(sheet, at, form, [
+  writeFormLines(sheet, at, form, [
     {
       label: "Density that the flow device was calibrated for, ρ_{cal}",
       typed: calibrationDensity,
@@ -143,11 +141,11 @@ function instruments(sheet: Sheet): void {
   );
 }
 
-function listTables(sheet: Sheet): Record<string, string> {
-  section(sheet, rows.lists, ["B", "G"], "Lists of the leak register");
+function writeListTables(sheet: Sheet): Record<string, string> {
+  writeHeading(sheet, rows.lists, ["B", "G"], "Lists of the leak register");
   const names: Record<string, string> = {};
   for (const [name, column, head, entries] of lists) {
-    columnHeads(sheet, rows.lists + 1, column, [`<${head}`]);
+    writeColumnHeads(sheet, rows.lists + 1, column, [`<${head}`]);
     for (let row = listRows.first; row <= listRows.last; row++)
       sheet.type(`${column}${row}`, entries[row - listRows.first] ?? null, undefined, "left");
     const range = `${column}${listRows.first}:${column}${listRows.last}`;
@@ -155,4 +153,18 @@ function listTables(sheet: Sheet): Record<string, string> {
     names[name] = onSheet(sheets.basis, range);
   }
   return names;
+}
+
+/** Dry air at 20 °C and 101 325 Pa, kg/m³, as the standard's reference conditions have it. */
+const referenceDensity = 1.2041;
+
+/**
+ * A formula for the factor from the flow that the gauge shows while depressurizing, at calibration density, to the flow through the envelope at
+ * reference conditions: √(ρ_cal/ρ_i)·ρ_i/ρ_e·(ρ_e/ρ_0)^(1−n). Blank while a density is.
+ */
+export function gaugeFactor(indoors: string, outdoors: string, exponent: string): string {
+  const atDevice = `SQRT(CalibrationDensity/${indoors})`;
+  const throughEnvelope = `${indoors}/${outdoors}`;
+  const atReference = `(${outdoors}/${referenceDensity})^(1-${exponent})`;
+  return `IF(COUNT(${indoors},${outdoors},${exponent},CalibrationDensity)<4,"",${atDevice}*${throughEnvelope}*${atReference})`;
 }

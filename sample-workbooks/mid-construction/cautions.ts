@@ -1,5 +1,6 @@
-import { cautionSheet, type CautionStage } from "../blocks/caution-list";
-import { footer, sheets, type Page } from "./places";
+import { cautionSheet, type CautionStage } from "../blocks/check-lists";
+import type { Page } from "../blocks/sheet";
+import { footer, sheets } from "./layout";
 
 const stages: readonly CautionStage[] = [
   [

@@ -1,13 +1,12 @@
-import { call } from "../blocks/add-in";
+import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, section } from "../blocks/heading";
-import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
+import { writeFormLines } from "../blocks/form";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
+import { tableHeads } from "../blocks/result-tables";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between } from "../blocks/validation";
-import { tableHeads } from "../final-test/tables";
-import { bySymbol, sheets } from "./places";
+import { bySymbol, sheets } from "./layout";
 
 /** First rows of the sections about the gap. */
 export const gapRows = { now: 6, settings: 14, gap: 25, hole: 43 } as const;
@@ -26,19 +25,18 @@ export const settingsRange = `B${gapRows.settings + 1}:C${gapRows.settings + 9}`
 export const freedomNow = `C${gapRows.settings + 9}`;
 
 /** What the add-in needs to know beside the flow and the limit. */
-export function settingsBlock(sheet: Sheet, freedom: string): void {
+export function writeGapSettings(sheet: Sheet, freedom: string): void {
   const at = gapRows.settings;
-  section(sheet, at, ["B", "C"], "Settings, from the other sheets");
-  const kept = (cell: string) => `IF(${cell}="","",${cell})`;
+  writeHeading(sheet, at, ["B", "C"], "Settings, from the other sheets");
   const lines: readonly (readonly [label: string, value: string, format?: string])[] = [
-    ["quantity", kept("TargetQuantity")],
-    ["reference pressure", kept("TargetPressure"), decimals(0)],
-    ["leakage area definition", kept("TargetDefinition")],
-    ["volume", kept("InternalVolume"), decimals(1)],
-    ["envelope area", kept("EnvelopeArea"), decimals(1)],
-    ["floor area", kept("FloorArea"), decimals(1)],
-    ["volume convention", kept("VolumeConvention")],
-    ["exponent", kept(`E${gapRows.now + 3}`), decimals(3)],
+    ["quantity", keepBlanks("TargetQuantity")],
+    ["reference pressure", keepBlanks("TargetPressure"), decimals(0)],
+    ["leakage area definition", keepBlanks("TargetDefinition")],
+    ["volume", keepBlanks("InternalVolume"), decimals(1)],
+    ["envelope area", keepBlanks("EnvelopeArea"), decimals(1)],
+    ["floor area", keepBlanks("FloorArea"), decimals(1)],
+    ["volume convention", keepBlanks("VolumeConvention")],
+    ["exponent", keepBlanks(`E${gapRows.now + 3}`), decimals(3)],
     ["flow degrees of freedom", freedom, decimals(1)],
   ];
   lines.forEach(([label, value, format], index) => {
@@ -59,9 +57,9 @@ export const words = (column: number) =>
   style({ shrink: true, size: column > 4 ? 8 : 9, indent: column === 5 ? 1 : 0 }, fromAddIn(undefined, "left"));
 
 /** What separates the flow from its limit, a row each; gives a formula for the value of a symbol. */
-export function gapTable(sheet: Sheet): (symbol: string) => string {
-  section(sheet, gapRows.gap, ["B", "H"], "What is still to seal");
-  columnHeads(sheet, gapRows.gap + 1, "B", tableHeads);
+export function writeGapTable(sheet: Sheet): (symbol: string) => string {
+  writeHeading(sheet, gapRows.gap, ["B", "H"], "What is still to seal");
+  writeColumnHeads(sheet, gapRows.gap + 1, "B", tableHeads);
   const whole = call("TARGETGAP", `E${gapRows.now + 1}`, "TargetLimit", "ForecastSettings");
   const digits = [0, 1, 1, 3, 3, 1, 1, 1, 1, 1, 1, 0, 1, 1];
   sheet.addIn(
@@ -76,12 +74,12 @@ export function gapTable(sheet: Sheet): (symbol: string) => string {
 }
 
 /** The same flow as holes that can be looked for. */
-export function holeSection(sheet: Sheet): void {
+export function writeHole(sheet: Sheet): void {
   const at = gapRows.hole;
   const [flow, allowed] = [`E${gapRows.now + 1}`, `E${gapRows.now + 6}`];
-  section(sheet, at - 1, ["B", "H"], "As holes that one can look for");
+  writeHeading(sheet, at - 1, ["B", "H"], "As holes that one can look for");
   const area = `(${flow}-${allowed})/3600/0.6*SQRT(1.2041/2/50)*10000`;
-  formLines(sheet, at, gapForm, [
+  writeFormLines(sheet, at, gapForm, [
     {
       label: "Real opening that passes the flow to remove, C_{d} 0.6",
       formula: `IF(COUNT(${flow},${allowed})<2,"",IF(${flow}<=${allowed},0,${area}))`,
@@ -91,7 +89,7 @@ export function holeSection(sheet: Sheet): void {
   ]);
   sheet.put(`B${at + 1}`, "As one round hole", looks.label).paint(`C${at + 1}:D${at + 1}`, looks.label);
   sheet.addIn(`E${at + 1}`, call("HOLEDIAMETER", `E${at}`), fromAddIn(decimals(0))).put(`F${at + 1}`, "mm", looks.unit);
-  formLines(sheet, at + 2, gapForm, [
+  writeFormLines(sheet, at + 2, gapForm, [
     { label: "Or as holes of this diameter", typed: 20, format: decimals(0), unit: "mm" },
     {
       label: "so many",

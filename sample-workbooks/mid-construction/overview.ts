@@ -1,19 +1,18 @@
+import { keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { twoColumnsOfFacts } from "../blocks/facts";
-import { pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat } from "../blocks/style";
+import { linearChart, lineSeries, pointSeries } from "../blocks/chart";
+import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList, writeLargeWord, writeLegend } from "../blocks/overview";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, decimals, input, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
-import { outlookPanel } from "./outlook-panel";
-import { figures, summarySection } from "./overview-figures";
-import { footer, sheets, type Page } from "./places";
-import { progressChart } from "./progress-chart";
-import type { OverviewSources } from "./overview-sources";
+import type { ForecastPlaces } from "./forecast";
+import { footer, sheets } from "./layout";
+import { countPlaces } from "./leak-register";
+import type { PointTestPlaces } from "./point-test";
+import { quickRows } from "./quick-tests";
 import { house, remark } from "./scenario";
+import type { SeriesPlaces } from "./series";
 
 const rows = { facts: 6, panel: 13, figures: 21, chart: 36, legend: 53 } as const;
 const lastRow = rows.legend + 5;
@@ -32,14 +31,14 @@ export function overviewPage(sources: OverviewSources): Page {
     },
   );
   const lead = "Tests while every leak can still be reached. An outlook, not a verdict.";
-  pageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
   sheet.heightOf(15, 5, lastRow).height(30, 2);
-  facts(sheet);
-  outlookPanel(sheet, rows.panel, sources.forecast);
-  figures(sheet, rows.figures, sources);
-  progressChart(sheet, rows.chart, sources.tests);
-  howToRead(sheet);
-  const summary = summarySection(sheet, 5, sources);
+  writeFacts(sheet);
+  writeOutlookPanel(sheet, rows.panel, sources.forecast);
+  writeFigures(sheet, rows.figures, sources);
+  drawProgressChart(sheet, rows.chart, sources.tests);
+  explainWorkbook(sheet);
+  const summary = writeSummary(sheet, 5, sources);
   const fact = (letter: "C" | "G", index: number) => onSheet(sheets.overview, `${letter}${rows.facts + index}`);
   return {
     sheet,
@@ -53,9 +52,9 @@ export function overviewPage(sources: OverviewSources): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, 5, ["B", "D"], "House");
-  section(sheet, 5, ["F", "H"], "Site");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "D"], "House");
+  writeHeading(sheet, 5, ["F", "H"], "Site");
   const left = [
     ["House", house.name],
     ["Address", house.address],
@@ -64,15 +63,17 @@ function facts(sheet: Sheet): void {
     ["Firm", firm],
     ["Trade", trade],
   ] as const;
+  const date = input(dateFormat, "left");
   const right = [
-    ["Day of this report", house.reported],
+    ["Day of this report", house.reported, date],
     ["Tested by", house.tester],
     ["On site", house.site],
-    ["Final test planned for", house.final],
-    ["Barrier closed in from", house.closed],
+    ["Final test planned for", house.final, date],
+    ["Barrier closed in from", house.closed, date],
     ["Remark on every sheet", remark],
   ] as const;
-  twoColumnsOfFacts(sheet, rows.facts, left, right, [0, 3, 4], dateFormat);
+  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
+  writeFactList(sheet, rows.facts, ["F", "G", "H"], right);
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "House and firm", "The house and the firm stand at the top of every sheet."),
@@ -83,12 +84,227 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: rows.legend, others: "F", right: "H" },
     "Quick tests follow the barrier as it closes. Multi-point 1 and 2 stand before and after the day of repairs. The leak register says who mends what; Tape and retest says what each step won and whether that is proved; " +
       "Gap and forecast says what is left to seal and what the final test may show. The criterion is chosen on the sheet Limits. The final test alone counts for a certificate, and local code decides. The result is the tester’s responsibility.",
     4,
   );
+}
+
+const words: readonly (readonly [outlook: string, shown: string, colour: string])[] = [
+  ["meets the limit with a margin", "MEETS WITH A MARGIN", palette.pass],
+  ["probably meets the limit", "PROBABLY MEETS", palette.petrol],
+  ["can go either way", "CAN GO EITHER WAY", palette.grey],
+  ["probably misses the limit", "PROBABLY MISSES", palette.copper],
+  ["misses the limit by a margin", "MISSES BY A MARGIN", palette.fail],
+];
+
+/** The outlook in words that can be read from across the table, with likely, best and worst result and the limit; seven rows. */
+function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): void {
+  const last = at + 6;
+  const shown = words.reduceRight(
+    (otherwise, [outlook, word]) => `IF(${forecast.outlook}="${outlook}","${word}",${otherwise})`,
+    '"OPEN"',
+  );
+  const outlook = `IF(ConventionFits="agrees",${shown},"OPEN")`;
+  const colours = words.map(([, word, colour]) => [word, colour] as const);
+  writeLargeWord(sheet, `B${at}:C${last}`, outlook, colours, { size: 20, wrap: true });
+  const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
+  const small = style({ ...panel, size: 8, colour: palette.grey });
+  const big = style({ ...panel, size: 22, colour: palette.petrol, format: decimals(2) });
+  const what = `"final test, likely: "&TargetQuantity&", "&TargetUnit`;
+  sheet.formula(`D${at}`, `IF(TargetLimit="","No criterion chosen",${what})`, small).merge(`D${at}:F${at}`);
+  sheet.formula(`G${at}`, 'IF(TargetLimit="","","limit, "&TargetUnit)', small).merge(`G${at}:H${at}`);
+  const orDash = (value: string) => `IF(COUNT(${value})=0,"–",${value})`;
+  sheet.formula(`D${at + 1}`, orDash(forecast.likely), big).merge(`D${at + 1}:F${at + 2}`);
+  sheet.formula(`G${at + 1}`, orDash("TargetLimit"), style({ format: "0.0##" }, big)).merge(`G${at + 1}:H${at + 2}`);
+  const sentence = style({ ...panel, size: 8.5, wrap: true });
+  const number = (value: string, format: string) => `TEXT(${value},"${format}")`;
+  const chance = `IF(${forecast.probability}>=0.9995,"more than 99.9 %",IF(${forecast.probability}<0.0005,"less than 0.1 %",TEXT(100*${forecast.probability},"0.0")&" %"))`;
+  const range = `"Probability that the final test meets the limit: "&${chance}&". From "&${number(forecast.best, "0.00")}&" at best to "&${number(forecast.worst, "0.00")}&" at worst, if the planned repairs hold and no other openings come."`;
+  const lines: readonly string[] = [
+    `IF(COUNT(${forecast.best},${forecast.worst})<2,"No forecast yet: a test and a criterion are needed.",${range})`,
+    `IF(COUNT(${forecast.flow})=0,"","Now: "&${number(forecast.flow, "0")}&" m³/h at 50 Pa, "&${number(forecast.result, "0.000")}&" "&TargetUnit&", from "&${forecast.from}&".")`,
+    'IF(TargetName="","",TargetName&". ")&IF(ConventionFits="differs","The volume is not the one that the criterion means: no outlook.","An outlook is no verdict: the final test decides.")',
+  ];
+  lines.forEach((line, index) => {
+    const row = at + 3 + index;
+    sheet
+      .formula(`D${row}`, `IFERROR(${line},"")`, index === 2 ? style({ bold: true }, sentence) : sentence)
+      .merge(`D${row}:H${row}`);
+  });
+  sheet.put(`D${last}`, null, sentence).merge(`D${last}:H${last}`);
+  sheet
+    .heightOf(16, at, last)
+    .height(24, at + 3, at + 5)
+    .height(4, last);
+}
+
+interface Line {
+  readonly label: string;
+  readonly value: string;
+  readonly format?: string;
+  readonly unit: string;
+}
+
+function housesFigures({ tests, series, forecast }: OverviewSources): readonly Line[] {
+  const [first, second] = tests;
+  return [
+    { label: `q_{50}, ${first.title}`, value: keepBlanks(first.q50), format: decimals(1), unit: "m³/h" },
+    { label: `n_{50}, ${first.title}`, value: keepBlanks(first.n50), format: decimals(3), unit: "1/h" },
+    { label: "q_{50}, last retest", value: keepBlanks(series.lastFlow), format: decimals(1), unit: "m³/h" },
+    { label: `q_{50}, ${second.title}`, value: keepBlanks(second.q50), format: decimals(1), unit: "m³/h" },
+    { label: `n_{50}, ${second.title}`, value: keepBlanks(second.n50), format: decimals(3), unit: "1/h" },
+    { label: `n, ${second.title}`, value: keepBlanks(second.n), format: decimals(3), unit: "" },
+    { label: "Won by tape and retest", value: keepBlanks(series.change), format: decimals(1), unit: "m³/h" },
+    { label: "which is", value: keepBlanks(series.changeWord), unit: "" },
+    { label: "Flow that the limit allows", value: keepBlanks("AllowedFlow"), format: decimals(1), unit: "m³/h" },
+    { label: "Still to remove", value: forecast.toRemove, format: decimals(1), unit: "m³/h" },
+    { label: "in % of the flow now", value: forecast.toRemovePercent, format: decimals(1), unit: "%" },
+    { label: "As one round hole", value: keepBlanks(forecast.hole), format: decimals(0), unit: "mm" },
+  ];
+}
+
+function siteFigures({ forecast }: OverviewSources): readonly Line[] {
+  return [
+    { label: "Final test, likely q_{50}", value: forecast.flowLikely, format: decimals(1), unit: "m³/h" },
+    { label: "at best", value: forecast.flowBest, format: decimals(1), unit: "m³/h" },
+    { label: "at worst", value: forecast.flowWorst, format: decimals(1), unit: "m³/h" },
+    { label: "Likely, as the limit counts", value: forecast.likely, format: decimals(3), unit: "{unit}" },
+    { label: "Limit", value: keepBlanks("TargetLimit"), format: "0.0##", unit: "{unit}" },
+    {
+      label: "Probability of meeting the limit",
+      value: `IF(ConventionFits="agrees",${keepBlanks(forecast.probability)},"open")`,
+      format: probabilityFormat,
+      unit: "",
+    },
+    { label: "Outlook", value: `IF(ConventionFits="agrees",${forecast.outlook},"open")`, unit: "" },
+    { label: "Leaks in the register", value: countPlaces.all, format: decimals(0), unit: "" },
+    { label: "open", value: countPlaces.open, format: decimals(0), unit: "" },
+    { label: "repaired, not retested", value: countPlaces.repaired, format: decimals(0), unit: "" },
+    { label: "retested or accepted", value: `SUM(${countPlaces.done})`, format: decimals(0), unit: "" },
+  ];
+}
+
+function writeLines(
+  sheet: Sheet,
+  at: number,
+  [label, value, unit]: readonly [string, string, string],
+  lines: readonly Line[],
+) {
+  lines.forEach((line, index) => {
+    const row = at + index;
+    const indented = /^[a-z]/.test(line.label) && !/^[qn](_|,)/.test(line.label);
+    sheet.rich(
+      `${label}${row}`,
+      line.label,
+      indented ? style({ indent: 1, colour: palette.grey }, looks.label) : looks.label,
+    );
+    sheet.formula(`${value}${row}`, line.value, style({ shrink: true }, native(line.format)));
+    if (line.unit === "{unit}") sheet.formula(`${unit}${row}`, 'IF(TargetUnit="","",TargetUnit)', looks.unit);
+    else sheet.put(`${unit}${row}`, line.unit || null, looks.unit);
+  });
+}
+
+/** Measured figures on the left, forecast and leaks on the right; thirteen rows. */
+function writeFigures(sheet: Sheet, at: number, sources: OverviewSources): void {
+  writeHeading(sheet, at, ["B", "D"], "Measured");
+  writeHeading(sheet, at, ["F", "H"], "Forecast and leaks");
+  const lines = housesFigures(sources);
+  lines.forEach((_, index) => sheet.paint(`B${at + 1 + index}:B${at + 1 + index}`, looks.label));
+  writeLines(sheet, at + 1, ["B", "C", "D"], lines);
+  writeLines(sheet, at + 1, ["F", "G", "H"], siteFigures(sources));
+}
+
+/** All figures as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
+function writeSummary(sheet: Sheet, at: number, sources: OverviewSources): string {
+  writeHeading(sheet, at, ["J", "L"], "Summary (not printed)");
+  const lines = [...housesFigures(sources), ...siteFigures(sources)];
+  writeLines(sheet, at + 1, ["J", "K", "L"], lines);
+  return `J${at + 1}:L${at + lines.length}`;
+}
+
+/** Series that are points without a line. */
+export const progressMarkers = ["quick tests", "multi-point tests"] as const;
+
+const first = 8;
+const count = quickRows.last - quickRows.first + 1;
+
+/** The flow from day to day against what the limit allows. */
+function drawProgressChart(sheet: Sheet, at: number, tests: readonly [PointTestPlaces, PointTestPlaces]): void {
+  writeChartPoints(sheet, tests);
+  const column = (letter: string, from: number, rows: number) =>
+    onSheet(sheets.overview, `${letter}${from}:${letter}${from + rows - 1}`);
+  const after = first + count;
+  const series = [
+    pointSeries(
+      progressMarkers[0],
+      column("N", first, count),
+      column("O", first, count),
+      "circle",
+      palette.petrolMid,
+      palette.petrol,
+      8,
+    ),
+    pointSeries(
+      progressMarkers[1],
+      column("N", after, 2),
+      column("O", after, 2),
+      "diamond",
+      palette.petrol,
+      palette.petrol,
+      10,
+    ),
+    lineSeries("limit", column("N", after + 2, 2), column("O", after + 2, 2), palette.copper, 2, "dash"),
+  ];
+  writeHeading(sheet, at, ["B", "H"], "From day to day");
+  const from = { row: at, col: 1 };
+  sheet.chart(
+    linearChart(
+      series,
+      [],
+      { from, to: { row: at + 16, col: 8 } },
+      {
+        x: { title: "", gridlines: false, format: "d mmm" },
+        y: { title: "flow at 50 Pa, m³/h", min: 0, gridlines: true },
+        alternative:
+          "The flow at 50 Pa over the days of the tests, quick tests as circles, multi-point tests as diamonds, and a dashed line for the flow that the limit allows.",
+        textSize: 8.5,
+      },
+    ),
+  );
+}
+
+/** Cells behind the chart, beside the printed page; #N/A leaves a gap. */
+function writeChartPoints(sheet: Sheet, tests: readonly [PointTestPlaces, PointTestPlaces]): void {
+  writeHeading(sheet, first - 3, ["N", "O"], "Behind the chart (not printed)");
+  writeColumnHeads(sheet, first - 1, "N", ["day", "flow"]);
+  const point = (row: number, day: string, flow: string) => {
+    sheet.formula(`N${row}`, `IF(COUNT(${day},${flow})<2,NA(),${day})`, native("d mmm"));
+    sheet.formula(`O${row}`, `IF(COUNT(${day},${flow})<2,NA(),${flow})`, native(decimals(1)));
+  };
+  for (let index = 0; index < count; index++) {
+    const cell = (letter: string) => onSheet(sheets.quick, `${letter}${quickRows.first + index}`);
+    point(first + index, cell("B"), cell("H"));
+  }
+  tests.forEach(({ day, q50 }, index) => {
+    point(first + count + index, day, q50);
+  });
+  const quickDays = onSheet(sheets.quick, `B${quickRows.first}:B${quickRows.last}`);
+  const days = [quickDays, ...tests.map(({ day }) => day)].join(",");
+  (["MIN", "MAX"] as const).forEach((edge, index) => {
+    const row = first + count + 2 + index;
+    sheet.formula(`N${row}`, `IF(COUNT(${days})=0,NA(),${edge}(${days}))`, native("d mmm"));
+    sheet.formula(`O${row}`, "IF(COUNT(AllowedFlow)=0,NA(),AllowedFlow)", native(decimals(1)));
+  });
+}
+
+/** What the first page is made from: both tests, the series of repairs, the forecast. */
+interface OverviewSources {
+  readonly tests: readonly [PointTestPlaces, PointTestPlaces];
+  readonly series: SeriesPlaces;
+  readonly forecast: ForecastPlaces;
 }

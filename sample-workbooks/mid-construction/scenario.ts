@@ -1,8 +1,10 @@
+import { daySerial } from "../blocks/style";
+
 /** Firm, house, place, people, instruments and readings are invented; no such house stands anywhere. */
 
 /** A calendar day of 2026 as Excel counts days. */
 export function dayOf2026(month: number, dayOfMonth: number): number {
-  return Date.UTC(2026, month - 1, dayOfMonth) / 86_400_000 + 25_569;
+  return daySerial(2026, month, dayOfMonth);
 }
 
 export const remark = "Invented firm, house and readings";

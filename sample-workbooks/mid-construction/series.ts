@@ -1,33 +1,20 @@
-import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
 import { call, keepBlanks } from "../blocks/add-in";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day } from "../blocks/validation";
-import { gaugeFactor } from "./gauge-factor";
-import { footer, sheets, shortDay, type Page } from "./places";
+import { onSheet } from "../blocks/address";
+import { linearChart, lineSeries, pointSeries } from "../blocks/chart";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, shortDay, style } from "../blocks/style";
+import { between, day, oneOf, text, validateTemperatures, wholeBetween } from "../blocks/validation";
+import { gaugeFactor } from "./basis";
+import { footer, sheets } from "./layout";
 import type { PointTestPlaces } from "./point-test";
 import { series } from "./scenario";
-import { gainRows, gainsTable } from "./series-gains";
-import { seriesChart } from "./series-chart";
-import { seriesRows, seriesTable } from "./series-steps";
 
-const form = { label: "B", value: "E", unit: "F" } as const;
+/** Rows of the steps, the first of them the state as found; spare rows included. */
+const seriesRows = { first: 15, last: 28 } as const;
 
-export interface SeriesPlaces {
-  /** Flow at 50 Pa after the last step, and its standard uncertainty. */
-  readonly lastFlow: string;
-  readonly lastUncertainty: string;
-  readonly firstFlow: string;
-  /** Change of all steps together: flow, its limits and the word. */
-  readonly change: string;
-  readonly changeWord: string;
-  readonly significantCount: string;
-}
+const kinds = ["start", "nothing changed", "lasting", "temporary", "tape off"] as const;
 
 /** Tape, retest, tape, retest: which place leaked how much, and which gains are proved. */
 export function seriesPage(first: PointTestPlaces): Page & { readonly places: SeriesPlaces } {
@@ -43,8 +30,8 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
   });
   const lead =
     "Depressurization in one go: one place is taped, the flow is read again, and what was taped stays taped. Each step stands on top of the ones before.";
-  pageHead(sheet, letterhead, ["B", "P"], sheets.series, lead);
-  pageHead(
+  writePageHead(sheet, letterhead, ["B", "P"], sheets.series, lead);
+  writePageHead(
     sheet,
     letterhead,
     ["R", "AF"],
@@ -52,10 +39,10 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
     "A gain is significant where it stands clear of what reading the same thing twice would scatter; the device’s calibration is common to both and cancels in the ratio.",
   );
   sheet.heightOf(15, 5, gainRows.total + 20);
-  conditions(sheet, first);
-  seriesTable(sheet);
-  const gains = gainsTable(sheet);
-  seriesChart(sheet);
+  writeConditions(sheet, first);
+  writeSeriesTable(sheet);
+  const gains = writeGainsTable(sheet);
+  drawSeriesChart(sheet);
   const place = (reference: string) => onSheet(sheets.series, reference);
   return {
     sheet,
@@ -71,15 +58,240 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
   };
 }
 
-function conditions(sheet: Sheet, first: PointTestPlaces): void {
-  section(sheet, 5, ["B", "G"], "Day and air");
-  formLines(sheet, 6, form, [
+/** The readings of each step, carried to 50 Pa in one call. */
+function writeSeriesTable(sheet: Sheet): void {
+  const { first, last } = seriesRows;
+  writeHeading(sheet, first - 3, ["B", "P"], "Readings, a row a step");
+  writeColumnHeads(sheet, first - 1, "B", [
+    "<step",
+    "<what was done",
+    "^leak no.",
+    "<kind",
+    "pressure|Pa",
+    "baseline|Pa",
+    "flow shown|m³/h",
+    "flow|m³/h",
+    "q50|m³/h",
+    "lower, n|m³/h",
+    "upper, n|m³/h",
+    "std. unc., n|m³/h",
+    "induced|Pa",
+    "n used",
+    "std. unc.|m³/h",
+  ]);
+  for (let row = first; row <= last; row++) {
+    const [what, leak, kind, pressure, baseline, flow] = series.steps[row - first] ?? [];
+    sheet.put(`B${row}`, row - first, style({ align: "left" }, looks.label));
+    sheet.put(`C${row}`, what ?? null, style({ shrink: true }, input(undefined, "left")));
+    sheet.type(`D${row}`, leak ?? null, decimals(0), "center").type(`E${row}`, kind ?? null, undefined, "left");
+    sheet.type(`F${row}`, pressure ?? null, decimals(1)).type(`G${row}`, baseline ?? null, decimals(1));
+    sheet.type(`H${row}`, flow ?? null, decimals(0));
+    sheet.formula(
+      `I${row}`,
+      `IF(OR(ISTEXT(H${row}),F${row}>0),NA(),IF(COUNT(H${row},$O$9)<2,"",H${row}*$O$9))`,
+      native(decimals(1)),
+    );
+    const whole = `SQRT(M${row}^2+J${row}^2*(RepeatUncertainty^2+DeviceUncertainty^2))`;
+    const known = `COUNT(J${row},M${row},RepeatUncertainty,DeviceUncertainty)<4`;
+    sheet.formula(`P${row}`, `IF(${known},"",${whole})`, native(decimals(1)));
+  }
+  const column = (letter: string) => `${letter}${first}:${letter}${last}`;
+  const flow = call("ONEPOINTFLOW", column("I"), column("F"), "$N$6:$O$6", "50", keepBlanks(column("G")));
+  const digits = [1, 1, 1, 1, 1, 3];
+  sheet.addIn(`J${first}:O${last}`, flow, (_, at) => style({ bold: at === 0 }, fromAddIn(decimals(digits[at] ?? 1))));
+  sheet.put(
+    `B${last + 2}`,
+    "Step 0 is the house as found. A step where nothing is changed shows how well the same thing reads twice: it should come out not significant. Where a temporary tape comes off again, that is a step of its own. " +
+      "The limits beside q50 hold the exponent alone; the last column adds repeating the test and the device’s calibration, from the sheet House and instruments.",
+    looks.note,
+  );
+  sheet.merge(`B${last + 2}:P${last + 4}`);
+  sheet.validate(
+    text(column("C"), "What was done", "The place that was taped or repaired before this reading.", 70),
+    wholeBetween(column("D"), 1, 9999, "Leak", "Its number in the leak register, if it has one."),
+    oneOf(column("E"), kinds, "Kind", "Lasting repair, temporary tape, tape taken off again, or nothing changed."),
+    between(column("F"), -100, -5, "Pressure, Pa", "As read while depressurizing, below zero; near −50."),
+    between(
+      column("G"),
+      -20,
+      20,
+      "Baseline, Pa",
+      "Fan off and covered, just before; 0 is a value, and what a blank means.",
+    ),
+    between(column("H"), 1, 100000, "Flow shown, m³/h", "As the gauge shows it, at calibration density."),
+  );
+}
+
+interface GainPlaces {
+  readonly lastFlow: string;
+  readonly lastUncertainty: string;
+  readonly change: string;
+  readonly word: string;
+  readonly significant: string;
+}
+
+const { first: start, last: end } = seriesRows;
+
+/** Rows of the gains: a step each, the state as found left out; then all together. */
+const gainRows = { first: 8, last: 7 + end - start, total: 8 + end - start } as const;
+
+const { first, last, total } = gainRows;
+
+/** What each step won against the one before, with limits and significance in one call, and the hole that such a flow stands for. */
+function writeGainsTable(sheet: Sheet): GainPlaces {
+  writeHeading(sheet, first - 3, ["R", "AF"], "Gains, a row a step; uncertainties at 95 %");
+  writeColumnHeads(sheet, first - 1, "R", [
+    "<step",
+    "<what was done",
+    "q50 before|m³/h",
+    "q50 after|m³/h",
+    "std. unc.|before",
+    "std. unc.|after",
+    "won|m³/h",
+    "std. unc.|m³/h",
+    "lower|m³/h",
+    "upper|m³/h",
+    "% of|before",
+    "% of|the first",
+    "significance",
+    "real hole|cm²",
+    "as one|hole, mm",
+  ]);
+  const plain = native(decimals(1));
+  for (let row = first; row <= last; row++) {
+    const step = row - first + start + 1;
+    const known = (value: string) => `IF(J${step}="","",${value})`;
+    const above = (letter: string) => known(lastNumber(`${letter}$${start}:${letter}${step - 1}`));
+    sheet.formula(`R${row}`, known(`B${step}`), native(undefined, "left"));
+    sheet.formula(`S${row}`, known(`C${step}&""`), style({ shrink: true }, looks.label));
+    sheet.formula(`T${row}`, above("J"), plain).formula(`U${row}`, known(`J${step}`), plain);
+    sheet.formula(`V${row}`, above("P"), plain).formula(`W${row}`, known(`P${step}`), plain);
+    sheet.formula(`AE${row}`, holeArea(`T${row}`, `U${row}`), plain);
+  }
+  writeTotalGain(sheet);
+  const column = (letter: string, to = letter) => `${letter}${first}:${to}${total}`;
+  const difference = call("LEAKAGEDIFFERENCE", column("T"), column("U"), column("V"), column("W"), "DeviceUncertainty");
+  sheet.addIn(column("X", "AD"), difference, (row, at) => {
+    const look = at === 6 ? fromAddIn(undefined, "center") : fromAddIn(decimals(1));
+    return style({ bold: at === 0 || row === total - first, shrink: true }, look);
+  });
+  const holes = call("HOLEDIAMETER", column("AE"));
+  sheet.addIn(column("AF"), holes, fromAddIn(decimals(0)));
+  sheet.when(`R${first}:AF${total}`, `$AD${first}="not significant"`, { font: { color: { rgb: palette.grey } } });
+  sheet.when(`AD${first}:AD${total}`, `$AD${first}="significant"`, {
+    font: { bold: true, color: { rgb: palette.pass } },
+  });
+  sheet.formula(
+    `S${total + 1}`,
+    `"Changes that are significant: "&COUNTIF(AD${first}:AD${last},"significant")&" of "&COUNT(X${first}:X${last})`,
+    looks.note,
+  );
+  return {
+    lastFlow: `U${total}`,
+    lastUncertainty: `W${total}`,
+    change: `X${total}`,
+    word: `AD${total}`,
+    significant: `S${total + 1}`,
+  };
+}
+
+/** The number furthest down; #N/A where one of the cells is an error: the number above it belongs to another state of the house. */
+function lastNumber(cells: string): string {
+  return `IF(ISERROR(SUM(${cells})),NA(),IFERROR(LOOKUP(9E+99,${cells}),""))`;
+}
+
+/** The sharp opening that passes a gain at 50 Pa with C_d 0.6, cm²; blank where nothing was won. */
+function holeArea(before: string, after: string): string {
+  const area = `(${before}-${after})/3600/0.6*SQRT(1.2041/2/50)*10000`;
+  return `IF(COUNT(${before},${after})<2,"",IF(${before}<=${after},"",${area}))`;
+}
+
+function writeTotalGain(sheet: Sheet): void {
+  const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(1) });
+  const steps = (letter: string) => `${letter}${start + 1}:${letter}${end}`;
+  const lastOf = (letter: string) => lastNumber(steps(letter));
+  const whole = (cell: string, value: string) =>
+    sheet.formula(cell, `IF(OR(COUNT(${steps("J")})=0,J${start}=""),"",${value})`, sum);
+  sheet.put(`R${total}`, null, sum).put(`S${total}`, "All steps together", style({ align: "left" }, sum));
+  whole(`T${total}`, `J${start}`);
+  whole(`U${total}`, lastOf("J"));
+  whole(`V${total}`, `P${start}`);
+  whole(`W${total}`, lastOf("P"));
+  sheet.formula(`AE${total}`, holeArea(`T${total}`, `U${total}`), sum);
+}
+
+/** Series of the workbook's charts that are points without a line. */
+export const seriesMarkers = ["gain significant", "not significant, or as found"] as const;
+
+/** The flow after each step, filled where the step is proved, against the flow that the limit allows. */
+function drawSeriesChart(sheet: Sheet): void {
+  writeChartPoints(sheet);
+  const column = (letter: string) => onSheet(sheets.series, `${letter}${start}:${letter}${end}`);
+  const at = (place: string) => onSheet(sheets.series, place);
+  const series = [
+    lineSeries("flow at 50 Pa", column("AH"), column("AI"), palette.petrolMid, 1.25),
+    pointSeries(seriesMarkers[0], column("AH"), column("AJ"), "circle", palette.petrol, palette.petrol, 9),
+    pointSeries(seriesMarkers[1], column("AH"), column("AK"), "x", palette.grey, palette.grey, 8),
+    lineSeries("limit", at(`AM${start}:AM${start + 1}`), at(`AN${start}:AN${start + 1}`), palette.copper, 2, "dash"),
+  ];
+  const top = gainRows.total + 2;
+  const from = { row: top, col: 17 };
+  const chart = linearChart(
+    series,
+    [],
+    { from, to: { row: top + 17, col: 32 } },
+    {
+      // A step before the first keeps the first mark clear of the numbers at the axis; it bears no number of its own.
+      x: { title: "step", min: -1, step: 1, gridlines: false, format: "0;;0" },
+      y: { title: "flow at 50 Pa, m³/h", min: 0, gridlines: true },
+      alternative:
+        "The flow at 50 Pa after each step of tape and retest as points joined by a line, filled where the gain is significant, and a dashed line for the flow that the limit allows.",
+      textSize: 9,
+    },
+  );
+  sheet.chart(chart);
+}
+
+/** Cells behind the chart, beside the printed pages; #N/A leaves a gap. */
+function writeChartPoints(sheet: Sheet): void {
+  writeHeading(sheet, start - 3, ["AH", "AN"], "Behind the chart (not printed)");
+  writeColumnHeads(sheet, start - 1, "AH", ["step", "flow", "significant", "not", "", "step", "limit"]);
+  for (let row = start; row <= end; row++) {
+    const known = `ISNUMBER(J${row})`;
+    sheet.formula(`AH${row}`, `IF(${known},B${row},NA())`, native(decimals(0)));
+    sheet.formula(`AI${row}`, `IF(${known},J${row},NA())`, native(decimals(1)));
+    const significant = row === start ? "FALSE" : `AD${row - start - 1 + gainRows.first}="significant"`;
+    sheet.formula(`AJ${row}`, `IF(${known},IF(${significant},J${row},NA()),NA())`, native(decimals(1)));
+    sheet.formula(`AK${row}`, `IF(${known},IF(${significant},NA(),J${row}),NA())`, native(decimals(1)));
+  }
+  sheet.formula(`AM${start}`, "0", native(decimals(0)));
+  sheet.formula(`AM${start + 1}`, `MAX(1,COUNT(J${start}:J${end})-1)`, native(decimals(0)));
+  for (const row of [start, start + 1])
+    sheet.formula(`AN${row}`, "IF(COUNT(AllowedFlow)=0,NA(),AllowedFlow)", native(decimals(1)));
+}
+
+const form = { label: "B", value: "E", unit: "F" } as const;
+
+export interface SeriesPlaces {
+  /** Flow at 50 Pa after the last step, and its standard uncertainty. */
+  readonly lastFlow: string;
+  readonly lastUncertainty: string;
+  readonly firstFlow: string;
+  /** Change of all steps together: flow, its limits and the word. */
+  readonly change: string;
+  readonly changeWord: string;
+  readonly significantCount: string;
+}
+
+function writeConditions(sheet: Sheet, first: PointTestPlaces): void {
+  writeHeading(sheet, 5, ["B", "G"], "Day and air");
+  writeFormLines(sheet, 6, form, [
     { label: "Day", typed: series.day, format: shortDay, align: "left" },
     { label: "Temperature indoors", typed: series.indoors, format: decimals(1), unit: "°C" },
     { label: "Temperature outdoors", typed: series.outdoors, format: decimals(1), unit: "°C" },
     { label: "Barometric pressure at the house", typed: series.barometer, format: decimals(0), unit: "Pa" },
   ]);
-  section(sheet, 5, ["I", "P"], "Carried to 50 Pa at reference conditions");
+  writeHeading(sheet, 5, ["I", "P"], "Carried to 50 Pa at reference conditions");
   // A test with readings that gives no result is no reason to assume: its fault is to be seen here too.
   const measured = `COUNT(${first.n},${first.nUncertainty})=2`;
   const assumed = (value: string, own: string) =>
@@ -97,7 +309,7 @@ function conditions(sheet: Sheet, first: PointTestPlaces): void {
   }
   sheet.put("I9", "Factor from the flow shown", looks.label).paint("J9:N9", looks.label).put("P9", null, looks.unit);
   sheet.formula("O9", gaugeFactor("O7", "O8", "N6"), native(decimals(4)));
-  airTemperatures(sheet, { indoors: "E7", outdoors: "E8" });
+  validateTemperatures(sheet, { indoors: "E7", outdoors: "E8" });
   sheet.validate(
     day("E6", "Day", "The day of the series; one go, one day."),
     between("E9", 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),

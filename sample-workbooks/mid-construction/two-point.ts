@@ -1,16 +1,13 @@
 import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
-import { airTemperatures } from "../blocks/temperatures";
-import { between, day, text } from "../blocks/validation";
-import { tableHeads } from "../final-test/tables";
-import { gaugeFactor } from "./gauge-factor";
-import { bySymbol, footer, sheets, shortDay, type Page } from "./places";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { tableHeads } from "../blocks/result-tables";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, shortDay, style } from "../blocks/style";
+import { between, day, text, validateTemperatures } from "../blocks/validation";
+import { gaugeFactor } from "./basis";
+import { bySymbol, footer, sheets } from "./layout";
 import { twoPointTest } from "./scenario";
 
 const readings = { first: 17, last: 24 } as const;
@@ -28,17 +25,17 @@ export function twoPointPage(): Page {
   });
   const lead =
     "Depressurization, a few repeats at about 50 and about 12.5 Pa: the flow, and the exponent of this house.";
-  pageHead(sheet, letterhead, ["B", "H"], "Quick test at two pressures", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Quick test at two pressures", lead);
   sheet.heightOf(15, 5, result + 6);
-  conditions(sheet);
-  repeats(sheet);
-  outcome(sheet);
+  writeConditions(sheet);
+  writeRepeats(sheet);
+  writeOutcome(sheet);
   return { sheet, names: { TwoPointFlow: onSheet(sheets.twoPoint, `F${result + 1}`) } };
 }
 
-function conditions(sheet: Sheet): void {
-  section(sheet, 5, ["B", "H"], "Day and air");
-  formLines(sheet, 6, form, [
+function writeConditions(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "H"], "Day and air");
+  writeFormLines(sheet, 6, form, [
     { label: "Day", typed: twoPointTest.day, format: shortDay, align: "left" },
     { label: "Temperature indoors", typed: twoPointTest.indoors, format: decimals(1), unit: "°C" },
     { label: "Temperature outdoors", typed: twoPointTest.outdoors, format: decimals(1), unit: "°C" },
@@ -55,7 +52,7 @@ function conditions(sheet: Sheet): void {
     sheet.rich(`B${row}`, label, looks.label).paint(`C${row}:E${row}`, looks.label).put(`G${row}`, "kg/m³", looks.unit);
     sheet.addIn(`F${row}`, call("AIRDENSITY", keepBlanks(temperature), keepBlanks("F9")), fromAddIn(decimals(4)));
   }
-  airTemperatures(sheet, { indoors: "F7", outdoors: "F8" });
+  validateTemperatures(sheet, { indoors: "F7", outdoors: "F8" });
   sheet.validate(
     day("F6", "Day", "The day of the readings."),
     between("F9", 50000, 110000, "Barometric pressure, Pa", "At the house, in Pa: 1013.25 hPa is 101 325 Pa."),
@@ -63,10 +60,10 @@ function conditions(sheet: Sheet): void {
   );
 }
 
-function repeats(sheet: Sheet): void {
+function writeRepeats(sheet: Sheet): void {
   const { first, last } = readings;
-  section(sheet, first - 3, ["B", "H"], "Readings");
-  columnHeads(sheet, first - 1, "B", [
+  writeHeading(sheet, first - 3, ["B", "H"], "Readings");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<repeat",
     "higher|pressure, Pa",
     "lower|pressure, Pa",
@@ -90,10 +87,10 @@ function repeats(sheet: Sheet): void {
   );
 }
 
-function outcome(sheet: Sheet): void {
+function writeOutcome(sheet: Sheet): void {
   const { first, last } = readings;
-  section(sheet, table.first - 2, ["B", "H"], "Flow and exponent, from the flows as shown");
-  columnHeads(sheet, table.first - 1, "B", tableHeads);
+  writeHeading(sheet, table.first - 2, ["B", "H"], "Flow and exponent, from the flows as shown");
+  writeColumnHeads(sheet, table.first - 1, "B", tableHeads);
   const flows = `E${first}:F${last}`;
   const pressures = `C${first}:D${last}`;
   // Readings without their sign would be measured against the baseline the wrong way round.
@@ -107,8 +104,8 @@ function outcome(sheet: Sheet): void {
   );
   const symbols = `$C$${table.first}:$C$${table.last}`;
   const value = bySymbol(symbols, `$D$${table.first}:$D$${table.last}`);
-  section(sheet, result - 1, ["B", "H"], "At reference conditions");
-  formLines(sheet, result, form, [
+  writeHeading(sheet, result - 1, ["B", "H"], "At reference conditions");
+  writeFormLines(sheet, result, form, [
     {
       label: "Factor from the flow shown",
       formula: gaugeFactor("F11", "F12", value("n")),

@@ -1,12 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks } from "../blocks/style";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, palette } from "../blocks/style";
 import { between } from "../blocks/validation";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./layout";
 import { calibrationDensity, worth } from "./scenario";
 
 const at = 6;
@@ -19,7 +17,7 @@ export function basisPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "D"],
@@ -27,8 +25,8 @@ export function basisPage(): Page {
     "Shared by every run. Standard uncertainties, that is one standard deviation.",
   );
   sheet.heightOf(16, 5, at + 10);
-  section(sheet, at - 1, ["B", "D"], "Flow device and gauges");
-  formLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
+  writeHeading(sheet, at - 1, ["B", "D"], "Flow device and gauges");
+  writeFormLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
     {
       label: "Density that the flow device was calibrated for, ρ_{cal}",
       typed: calibrationDensity,

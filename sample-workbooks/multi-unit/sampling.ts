@@ -1,12 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, palette, shortDay, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { day, text } from "../blocks/validation";
-import { footer, sheets, shortDay, type Page } from "./places";
+import { footer, sheets } from "./layout";
 import { positions, sampling } from "./scenario";
 
 const rows = { record: 6, positions: 16 } as const;
@@ -21,10 +19,10 @@ export function samplingPage(): Page {
     footer,
   });
   const lead = "A sample stands for the building only as far as it was chosen to; so the choice is part of the result.";
-  pageHead(sheet, letterhead, ["B", "F"], sheets.sampling, lead);
+  writePageHead(sheet, letterhead, ["B", "F"], sheets.sampling, lead);
   sheet.heightOf(16, 5, list.last + 7);
-  record(sheet);
-  covered(sheet);
+  writeRecord(sheet);
+  writeCoverage(sheet);
   const place = (reference: string) => onSheet(sheets.sampling, reference);
   return {
     sheet,
@@ -36,9 +34,9 @@ export function samplingPage(): Page {
   };
 }
 
-function record(sheet: Sheet): void {
+function writeRecord(sheet: Sheet): void {
   const at = rows.record;
-  section(sheet, at - 1, ["B", "F"], "The choice");
+  writeHeading(sheet, at - 1, ["B", "F"], "The choice");
   const wide = style({ vertical: "top" }, input(undefined, "left", true));
   const lines: readonly (readonly [label: string, value: string | number, format?: string])[] = [
     ["Rule of the sample", sampling.rule],
@@ -74,9 +72,9 @@ function record(sheet: Sheet): void {
   );
 }
 
-function covered(sheet: Sheet): void {
-  section(sheet, rows.positions, ["B", "F"], "Positions");
-  columnHeads(sheet, rows.positions + 1, "B", ["<position", "units", "tested", "^in the sample", "<<"]);
+function writeCoverage(sheet: Sheet): void {
+  writeHeading(sheet, rows.positions, ["B", "F"], "Positions");
+  writeColumnHeads(sheet, rows.positions + 1, "B", ["<position", "units", "tested", "^in the sample", "<<"]);
   for (let row = list.first; row <= list.last; row++) {
     sheet.type(`B${row}`, positions[row - list.first] ?? null, undefined, "left");
     const counted = (formula: string) => `IF(B${row}="","",${formula})`;

@@ -1,9 +1,6 @@
-/** Firm, building, place, people and readings are invented; no such building stands anywhere. */
+import { daySerial } from "../blocks/style";
 
-/** A calendar day of November 2026 as Excel counts days. */
-function november(dayOfMonth: number): number {
-  return Date.UTC(2026, 10, dayOfMonth) / 86_400_000 + 25_569;
-}
+/** Firm, building, place, people and readings are invented; no such building stands anywhere. */
 
 export const remark = "Invented firm, building and readings";
 
@@ -15,7 +12,7 @@ export const building = {
   preparation: "method 2, building envelope",
   report: "QP-2026-137",
   tester: "Ines Corvane, three guarding fans",
-  reported: november(13),
+  reported: daySerial(2026, 11, 13),
 } as const;
 
 /** Standard uncertainties, as fractions. */
@@ -123,7 +120,7 @@ export interface TestedUnit {
 export const testedUnits: readonly TestedUnit[] = [
   {
     unit: "G1",
-    day: november(11),
+    day: daySerial(2026, 11, 11),
     indoors: 20.8,
     outdoors: 6.4,
     barometer: 100_420,
@@ -156,7 +153,7 @@ export const testedUnits: readonly TestedUnit[] = [
   },
   {
     unit: "M2",
-    day: november(11),
+    day: daySerial(2026, 11, 11),
     indoors: 21.6,
     outdoors: 6.9,
     barometer: 100_400,
@@ -189,7 +186,7 @@ export const testedUnits: readonly TestedUnit[] = [
   },
   {
     unit: "T2",
-    day: november(12),
+    day: daySerial(2026, 11, 12),
     indoors: 22.1,
     outdoors: 7.3,
     barometer: 100_390,
@@ -222,7 +219,7 @@ export const testedUnits: readonly TestedUnit[] = [
   },
   {
     unit: "T3",
-    day: november(12),
+    day: daySerial(2026, 11, 12),
     indoors: 20.3,
     outdoors: 7.6,
     barometer: 100_370,
@@ -255,7 +252,7 @@ export const testedUnits: readonly TestedUnit[] = [
   },
   {
     unit: "G3",
-    day: november(12),
+    day: daySerial(2026, 11, 12),
     indoors: 20.5,
     outdoors: 8.1,
     barometer: 100_350,
@@ -278,6 +275,6 @@ export const testedUnits: readonly TestedUnit[] = [
 export const sampling = {
   rule: "One in five flats, at least four; every position that has its own kind of joint",
   agreed: "Ought Dwellings and the certifier’s office",
-  agreedOn: november(4),
+  agreedOn: daySerial(2026, 11, 4),
   reason: "Middle flats at corners repeat the walls of those below and above; access was not given to M3 and T1",
 } as const;

@@ -1,9 +1,8 @@
-import { call } from "../blocks/add-in";
-import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
+import { call, keepBlanks } from "../blocks/add-in";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
-import { testedCount, unitRows } from "./places";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
+import { testedCount, unitRows } from "./layout";
 import type { TestedPlaces } from "./runs";
 
 const { first, last } = unitRows;
@@ -12,10 +11,10 @@ const { first, last } = unitRows;
 export const listRows = { first, last: first + testedCount - 1 } as const;
 
 /** A row a unit, the untested ones blank: both flows, what goes to the neighbours, rates and a verdict as information. */
-export function unitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void {
-  testedList(sheet, tested);
-  section(sheet, first - 3, ["B", "V"], "Units");
-  columnHeads(sheet, first - 1, "B", [
+export function writeUnitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void {
+  writeTestedUnits(sheet, tested);
+  writeHeading(sheet, first - 3, ["B", "V"], "Units");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<unit",
     "<position",
     "volume|m³",
@@ -38,7 +37,7 @@ export function unitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void
     "verdict of|this unit",
     "",
   ]);
-  for (let row = first; row <= last; row++) unitRow(sheet, row);
+  for (let row = first; row <= last; row++) writeUnitRow(sheet, row);
   const column = (letter: string, to = letter) => `${letter}${first}:${to}${last}`;
   const flows = [column("E"), column("G"), column("F"), column("H"), "DeviceUncertainty"] as const;
   const difference = call("LEAKAGEDIFFERENCE", ...flows, undefined, column("AH"), column("AI"));
@@ -58,15 +57,14 @@ export function unitResults(sheet: Sheet, tested: readonly TestedPlaces[]): void
 }
 
 /** One unit, found by its name in the list of tested units. */
-function unitRow(sheet: Sheet, row: number): void {
+function writeUnitRow(sheet: Sheet, row: number): void {
   const index = row - first + 1;
   const ofUnit = (range: string) => `INDEX(${range},${index})`;
-  const kept = (value: string) => `IF(${value}="","",${value})`;
   const plain = (digits: number) => native(decimals(digits));
   sheet
-    .formula(`B${row}`, kept(ofUnit("UnitNames")), looks.strong)
-    .formula(`C${row}`, kept(ofUnit("UnitPositions")), style({ shrink: true }, looks.label));
-  sheet.formula(`D${row}`, kept(ofUnit("UnitVolumes")), plain(1));
+    .formula(`B${row}`, keepBlanks(ofUnit("UnitNames")), looks.strong)
+    .formula(`C${row}`, keepBlanks(ofUnit("UnitPositions")), style({ shrink: true }, looks.label));
+  sheet.formula(`D${row}`, keepBlanks(ofUnit("UnitVolumes")), plain(1));
   const listed = (letter: string) => `INDEX($${letter}$${listRows.first}:$${letter}$${listRows.last},$W${row})`;
   const ofTest = (letter: string) => `IF($W${row}="","",IF(${listed(letter)}="","",${listed(letter)}))`;
   const name = `MATCH(B${row},$Y$${listRows.first}:$Y$${listRows.last},0)`;
@@ -102,9 +100,9 @@ export function inTargetQuantity(flow: string, volume: string, area: string, flo
   return `IF(OR(TargetPressure<>50,COUNT(${flow})=0),"",${chosen})`;
 }
 
-function testedList(sheet: Sheet, tested: readonly TestedPlaces[]): void {
-  section(sheet, first - 3, ["W", "AI"], "From the sheet Runs (not printed)");
-  columnHeads(sheet, first - 1, "W", [
+function writeTestedUnits(sheet: Sheet, tested: readonly TestedPlaces[]): void {
+  writeHeading(sheet, first - 3, ["W", "AI"], "From the sheet Runs (not printed)");
+  writeColumnHeads(sheet, first - 1, "W", [
     "found|at",
     "",
     "<unit",
@@ -121,15 +119,15 @@ function testedList(sheet: Sheet, tested: readonly TestedPlaces[]): void {
   ]);
   tested.forEach(({ name, unguarded, guarded }, index) => {
     const row = first + index;
-    const kept = (cell: string) => `IF(ISERROR(${cell}),"",IF(${cell}="","",${cell}))`;
-    sheet.formula(`Y${row}`, kept(name), looks.label);
-    sheet.formula(`Z${row}`, kept(unguarded.q50), native(decimals(1)));
-    sheet.formula(`AA${row}`, kept(unguarded.uncertainty), native(decimals(1)));
-    sheet.formula(`AB${row}`, kept(unguarded.conditions), native());
-    sheet.formula(`AC${row}`, kept(guarded.q50), native(decimals(1)));
-    sheet.formula(`AD${row}`, kept(guarded.uncertainty), native(decimals(1)));
-    sheet.formula(`AE${row}`, kept(guarded.conditions), native());
-    sheet.formula(`AF${row}`, kept(unguarded.freedom), native(decimals(1)));
-    sheet.formula(`AG${row}`, kept(guarded.freedom), native(decimals(1)));
+    const unlessError = (cell: string) => `IF(ISERROR(${cell}),"",IF(${cell}="","",${cell}))`;
+    sheet.formula(`Y${row}`, unlessError(name), looks.label);
+    sheet.formula(`Z${row}`, unlessError(unguarded.q50), native(decimals(1)));
+    sheet.formula(`AA${row}`, unlessError(unguarded.uncertainty), native(decimals(1)));
+    sheet.formula(`AB${row}`, unlessError(unguarded.conditions), native());
+    sheet.formula(`AC${row}`, unlessError(guarded.q50), native(decimals(1)));
+    sheet.formula(`AD${row}`, unlessError(guarded.uncertainty), native(decimals(1)));
+    sheet.formula(`AE${row}`, unlessError(guarded.conditions), native());
+    sheet.formula(`AF${row}`, unlessError(unguarded.freedom), native(decimals(1)));
+    sheet.formula(`AG${row}`, unlessError(guarded.freedom), native(decimals(1)));
   });
 }

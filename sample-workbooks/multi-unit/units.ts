@@ -1,13 +1,10 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { countOf, repeatsIn } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, input, looks, native, style } from "../blocks/style";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, palette, style } from "../blocks/style";
+import { countOf, repeatsIn, wholeSum } from "../blocks/typed-cells";
 import { between, fromList, oneOf, text } from "../blocks/validation";
-import { wholeSum } from "../blocks/whole-numbers";
-import { footer, sheets, unitRows, type Page } from "./places";
+import { footer, sheets, unitRows } from "./layout";
 import { units } from "./scenario";
 
 const { first, last } = unitRows;
@@ -23,10 +20,10 @@ export function unitsPage(): Page {
     footer,
   });
   const lead = "Every unit of the building, tested or not. Clear, inner dimensions. Spare rows may stay blank.";
-  pageHead(sheet, letterhead, ["B", "J"], sheets.units, lead);
+  writePageHead(sheet, letterhead, ["B", "J"], sheets.units, lead);
   sheet.heightOf(16, 5, last + 8);
-  section(sheet, first - 3, ["B", "J"], "Units");
-  columnHeads(sheet, first - 1, "B", [
+  writeHeading(sheet, first - 3, ["B", "J"], "Units");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<unit",
     "<position",
     "floor area|m²",
@@ -52,8 +49,8 @@ export function unitsPage(): Page {
     );
     sheet.put(`I${row}`, unit?.chosenBy ?? null, words).put(`J${row}`, unit?.why ?? null, words);
   }
-  totals(sheet);
-  rules(sheet);
+  writeTotals(sheet);
+  addRules(sheet);
   const column = (letter: string) => onSheet(sheets.units, `${letter}${first}:${letter}${last}`);
   return {
     sheet,
@@ -71,7 +68,7 @@ export function unitsPage(): Page {
   };
 }
 
-function totals(sheet: Sheet): void {
+function writeTotals(sheet: Sheet): void {
   const total = last + 1;
   const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(1) });
   sheet.put(`B${total}`, "Whole building", style({ align: "left" }, sum)).paint(`B${total}:J${total}`, sum);
@@ -106,7 +103,7 @@ function totals(sheet: Sheet): void {
   sheet.merge(`B${at + 2}:J${at + 4}`);
 }
 
-function rules(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const column = (letter: string, to = letter) => `${letter}${first}:${to}${last}`;
   sheet.validate(
     text(column("B"), "Unit", "Its number or name, each once; runs and results find the unit by it.", 12),

@@ -1,5 +1,5 @@
 import { call, quoted } from "../blocks/add-in";
-import { houseColumns as at } from "./places";
+import { houseColumns as at } from "./layout";
 
 type Column = keyof typeof at;
 
@@ -38,7 +38,7 @@ function findings(
 }
 
 /** Joins the words of the conditions that hold; each brings a semicolon before it, and the first one's is left off. */
-function joined(parts: readonly (readonly [holds: string, words: string])[]): string {
+function joinWords(parts: readonly (readonly [holds: string, words: string])[]): string {
   return `MID(${parts.map(([holds, words]) => `IF(${holds},"; "&${words},"")`).join("&")},3,300)`;
 }
 
@@ -103,7 +103,7 @@ export function rowFormulas(row: number): readonly RowFormula[] {
     {
       column: "why",
       formula: unlessFailed(
-        `IF(${n50}="","",${joined(found.map(([holds, words]) => [holds, words]))})`,
+        `IF(${n50}="","",${joinWords(found.map(([holds, words]) => [holds, words]))})`,
         quoted("not recomputed"),
       ),
     },
@@ -146,7 +146,7 @@ function notMet(cell: (column: Column) => string, down: Readings, up: Readings):
   const outside = (n: Column) => `IF(${cell(n)}="",FALSE,OR(${cell(n)}<LowestExponent,${cell(n)}>HighestExponent))`;
   const loose = (r2: Column) => `IF(${cell(r2)}="",FALSE,${cell(r2)}<LowestR2)`;
   const old = `AND(COUNT(${cell("certificate")},${cell("day")})=2,${cell("certificate")}<${cell("day")})`;
-  return joined([
+  return joinWords([
     [`AND(BothDirections="yes",COUNT(${cell("n50Down")},${cell("n50Up")})=1)`, quoted("one direction only")],
     [`OR(${few(down)},${few(up)})`, quoted("too few readings")],
     [

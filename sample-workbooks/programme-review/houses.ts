@@ -1,92 +1,227 @@
-import { houseCount, testers } from "./scenario";
+import { columnOf, lettersOf, onSheet } from "../blocks/address";
+import { letterhead, writePageHead } from "../blocks/heading";
+import type { CellStyle } from "../blocks/hucre";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
+import { between, day, text, validateTemperatures } from "../blocks/validation";
+import { rowFormulas } from "./house-formulas";
+import { houseColumns as at, houseRows, sheets } from "./layout";
+import { footer, type House, madeHouses, type Stations } from "./scenario";
 
-/** Six stations of one direction as a report lists them: induced pressures in Pa as magnitudes, flows through the envelope in m³/h. */
-export interface Stations {
-  readonly pressures: readonly number[];
-  readonly flows: readonly number[];
-}
+type Column = keyof typeof at;
+const { head, first, last } = houseRows;
 
-/** One report, as the programme's clerk typed it in. */
-export interface House {
-  readonly id: string;
-  readonly tester: string;
-  readonly day: number;
-  readonly volume: number;
-  readonly indoor: number;
-  readonly outdoor: number;
-  /** Largest of the baseline means, Pa, as a magnitude. */
-  readonly baseline: number;
-  readonly certificateUntil: number;
-  readonly reported: number;
-  readonly depressurization: Stations;
-  readonly pressurization: Stations;
-}
+/** Heads of the table's columns; a table's own heads are single cells and all different. */
+const heads: readonly (readonly [Column, string, number])[] = [
+  ["id", "report", 8],
+  ["tester", "tested by", 24],
+  ["day", "day", 13],
+  ["reported", "n50 reported, 1/h", 9.5],
+  ["n50", "n50 recomputed, 1/h", 12],
+  ["difference", "reported less recomputed, %", 12],
+  ["verdict", "verdict", 10],
+  ["probability", "probability of meeting the limit", 11],
+  ["validity", "validity", 9],
+  ["notMet", "what is not met", 46],
+  ["score", "points", 7],
+  ["why", "why to look at it", 46],
+  ["volume", "volume, m³", 9],
+  ["indoor", "indoors, °C", 8.5],
+  ["outdoor", "outdoors, °C", 8.5],
+  ["baseline", "baseline, Pa", 8.5],
+  ["certificate", "certificates valid until", 13],
+  ["cDown", "C, depr.", 9],
+  ["nDown", "n, depr.", 8],
+  ["r2Down", "r², depr.", 8.5],
+  ["clDown", "C_L, depr.", 9],
+  ["n50Down", "n50, depr.", 8.5],
+  ["cUp", "C, press.", 9],
+  ["nUp", "n, press.", 8],
+  ["r2Up", "r², press.", 8.5],
+  ["clUp", "C_L, press.", 9],
+  ["n50Up", "n50, press.", 8.5],
+  ["apart", "directions apart, %", 9.5],
+  ["order", "order", 8],
+];
 
-const firstDay = Date.UTC(2026, 1, 2) / 86_400_000 + 25_569;
+const blocks: readonly (readonly [from: Column, title: string])[] = [
+  ["firstPressureDown", "Δp depr."],
+  ["firstFlowDown", "q depr."],
+  ["firstPressureUp", "Δp press."],
+  ["firstFlowUp", "q press."],
+];
 
-/** Every so-and-so-manieth report has a fault of its own kind, planted so that the review has something to find. */
-const every = (period: number, first: number) => (index: number) => index % period === first;
-const faults = {
-  reportedTooLow: every(83, 7),
-  flowsInOtherUnit: every(125, 11),
-  scattered: every(71, 5),
-  stoppedEarly: every(61, 9),
-  oneDirection: every(67, 13),
-  directionsApart: every(53, 17),
-  certificateOut: every(101, 19),
-  windy: every(59, 23),
-} as const;
-
-const round = (value: number, digits: number) => Number(value.toFixed(digits));
-
-/** The same five hundred reports at each making. */
-export function madeHouses(): House[] {
-  let state = 4_171;
-  const draw = () => (state = (state * 48_271) % 2_147_483_647) / 2_147_483_647;
-  /** Near a bell: the sum of three draws. */
-  const bell = () => (draw() + draw() + draw() - 1.5) * 2;
-  return Array.from({ length: houseCount }, (_, index) => house(index, draw, bell));
-}
-
-function house(index: number, draw: () => number, bell: () => number): House {
-  const volume = round(260 + 900 * draw() ** 2, 1);
-  const n50 = Math.exp(-0.78 + 0.27 * bell());
-  const exponent = 0.64 + 0.035 * bell();
-  const [indoor, outdoor] = [round(20 + bell(), 1), round(9 + 6 * bell(), 1)];
-  const lean = faults.directionsApart(index) ? 1.17 : 1 + 0.02 * bell();
-  const scatter = faults.scattered(index) ? 0.11 : 0.006;
-  const highest = faults.stoppedEarly(index) ? 46 : 61;
-  const stations = (factor: number): Stations => {
-    const pressures = Array.from({ length: 6 }, (_, step) =>
-      round(highest - (highest - 15) * (step / 5) + bell() / 2, 1),
+/** Five hundred reports, a row each: a typed row, its steps and its judgement side by side, so that the whole table sorts and filters as one. */
+export function housesPage(): Page {
+  const columns = layout();
+  const sheet = new Sheet(sheets.houses, [1.5, ...columns.map(({ width }) => width)], palette.petrol, {
+    orientation: "landscape",
+    areas: [`B1:M${last}`],
+    titleRows: `1:${head}`,
+    footer,
+  });
+  const lead =
+    "Judgement on the left, what the reports say in the middle, the steps between on the right. Filter by the heads; the judgement is printed.";
+  writePageHead(sheet, letterhead, ["B", "M"], "The houses", lead);
+  sheet.put("B4", "", looks.note).height(6, 4, 5).height(38, head).freeze(head);
+  for (const { letter, head: words } of columns) {
+    const isIndented = wordColumns.some((column) => at[column] === letter);
+    const isWord = [
+      "report",
+      "tested by",
+      "day",
+      "verdict",
+      "validity",
+      "what is not met",
+      "why to look at it",
+    ].includes(words);
+    sheet.put(
+      `${letter}${head}`,
+      words,
+      style({ vertical: "bottom", indent: isIndented ? 1 : 0 }, isWord ? looks.columnHeadLeft : looks.columnHead),
     );
-    const unit = faults.flowsInOtherUnit(index) ? 0.588_578 : 1;
-    const flows = pressures.map((pressure) => {
-      const flow = n50 * factor * volume * Math.pow(pressure / 50, exponent);
-      return round(flow * unit * (1 + scatter * bell()), 1);
-    });
-    return { pressures, flows };
-  };
-  const depressurization = stations(1 / Math.sqrt(lean));
-  const pressurization = faults.oneDirection(index) ? { pressures: [], flows: [] } : stations(Math.sqrt(lean));
-  const day = firstDay + Math.floor(250 * draw());
-  return {
-    id: `H-${String(index + 1).padStart(3, "0")}`,
-    tester: testers[Math.floor(testers.length * draw() ** 1.4)] ?? testers[0],
-    day,
-    volume,
-    indoor,
-    outdoor,
-    baseline: faults.windy(index) ? round(5.4 + draw(), 1) : round(0.3 + 2 * draw(), 1),
-    certificateUntil: faults.certificateOut(index) ? day - 12 : day + 60 + Math.floor(500 * draw()),
-    reported: round(faults.reportedTooLow(index) ? n50 - 0.07 : n50 * airFactor(indoor, outdoor, exponent), 2),
-    depressurization,
-    pressurization,
-  };
+  }
+  madeHouses().forEach((house, index) => writeHouseRow(sheet, first + index, house));
+  sheet.table(
+    "Houses",
+    `B${head}:${at.order}${last}`,
+    columns.map(({ head: words }) => words),
+  );
+  addRules(sheet);
+  markRows(sheet);
+  return { sheet, names: { HouseTable: onSheet(sheets.houses, `B${first}:${at.order}${last}`) } };
 }
 
-/** What reference conditions change, roughly, as the reports would have it. */
-function airFactor(indoor: number, outdoor: number, exponent: number): number {
-  const density = (celsius: number) => 353 / (273.15 + celsius) / 1.2041;
-  return (density(indoor) ** (1 - exponent) + density(outdoor) ** (1 - exponent)) / 2;
+/** Every column's head and width, from the first to the last. */
+function layout(): readonly { readonly letter: string; readonly head: string; readonly width: number }[] {
+  const named = heads.map(([column, words, width]) => ({ letter: at[column], head: words, width }));
+  const stations = blocks.flatMap(([from, title]) =>
+    Array.from({ length: 6 }, (_, index) => ({
+      letter: lettersOf(columnOf(at[from]) + index),
+      head: `${title} ${index + 1}`,
+      width: 7,
+    })),
+  );
+  return [...named, ...stations].sort((a, b) => columnOf(a.letter) - columnOf(b.letter));
+}
+
+const formats: Partial<Record<Column, string>> = {
+  n50: "0.000",
+  difference: decimals(1),
+  probability: "0.000",
+  score: "0",
+  cDown: "0.00",
+  cUp: "0.00",
+  nDown: "0.000",
+  nUp: "0.000",
+  r2Down: "0.0000",
+  r2Up: "0.0000",
+  clDown: "0.00",
+  clUp: "0.00",
+  n50Down: "0.000",
+  n50Up: "0.000",
+  apart: "0.0",
+  order: "0.00000",
+};
+const wordColumns: readonly Column[] = ["verdict", "validity", "notMet", "why"];
+
+/** Ground without a frame: five hundred framed rows would be a fence. */
+function typedLook(format: string | undefined, align: "left" | "right"): CellStyle {
+  return { ...input(format, align), border: { bottom: { style: "thin", color: { rgb: palette.hair } } } };
+}
+
+function writeHouseRow(sheet: Sheet, row: number, house: House): void {
+  const typed = (column: Column, value: string | number, format?: string) =>
+    sheet.put(
+      `${at[column]}${row}`,
+      value,
+      typedLook(format, typeof value === "string" || format === "d mmm yyyy" ? "left" : "right"),
+    );
+  typed("id", house.id);
+  typed("tester", house.tester);
+  typed("day", house.day, "d mmm yyyy");
+  typed("reported", house.reported, "0.00");
+  typed("volume", house.volume, "0.0");
+  typed("indoor", house.indoor, decimals(1));
+  typed("outdoor", house.outdoor, decimals(1));
+  typed("baseline", house.baseline, "0.0");
+  typed("certificate", house.certificateUntil, "d mmm yyyy");
+  writeStations(sheet, row, "firstPressureDown", "firstFlowDown", house.depressurization);
+  writeStations(sheet, row, "firstPressureUp", "firstFlowUp", house.pressurization);
+  for (const { column, formula, addIn } of rowFormulas(row)) {
+    const isWord = wordColumns.includes(column);
+    const place = `${at[column]}${row}`;
+    const isLong = column === "why" || column === "notMet";
+    const touches = { indent: isWord ? 1 : 0, size: isLong ? 8 : 9, ...(isLong && { shrink: true }) };
+    const side = isWord ? "left" : "right";
+    if (addIn === true) sheet.addIn(place, formula, style(touches, fromAddIn(formats[column], side)));
+    else sheet.formula(place, formula, style(touches, native(formats[column], side)));
+  }
+}
+
+function writeStations(
+  sheet: Sheet,
+  row: number,
+  pressuresFrom: Column,
+  flowsFrom: Column,
+  { pressures, flows }: Stations,
+): void {
+  for (const [from, values] of [
+    [pressuresFrom, pressures],
+    [flowsFrom, flows],
+  ] as const)
+    for (let index = 0; index < 6; index += 1)
+      sheet.put(`${lettersOf(columnOf(at[from]) + index)}${row}`, values[index] ?? null, typedLook("0.0", "right"));
+}
+
+function addRules(sheet: Sheet): void {
+  const column = (from: Column, to: Column = from) => `${at[from]}${first}:${at[to]}${last}`;
+  validateTemperatures(sheet, { indoors: column("indoor"), outdoors: column("outdoor") }, "Mean over the test");
+  sheet.validate(
+    text(column("id", "tester"), "Report", "Number of the report, and who tested."),
+    day(column("day"), "Day of the test", "As the report has it."),
+    between(column("reported"), 0.01, 50, "n50 reported", "1/h, as the report has it."),
+    between(column("volume"), 10, 1e6, "Volume", "Internal volume, m³, as the report has it."),
+    between(
+      column("baseline"),
+      0,
+      100,
+      "Baseline",
+      "Largest mean of the positive or negative baseline readings, Pa, without its sign.",
+    ),
+    day(column("certificate"), "Certificates", "The earliest day on which a certificate of the instruments runs out."),
+    between(
+      column("firstPressureDown", "lastPressureDown"),
+      1,
+      200,
+      "Induced pressure",
+      "Pa, without its sign, from the report’s table.",
+    ),
+    between(
+      column("firstFlowDown", "lastFlowDown"),
+      0.1,
+      1e6,
+      "Flow",
+      "Through the envelope, m³/h, from the report’s table.",
+    ),
+    between(column("firstPressureUp", "lastPressureUp"), 1, 200, "Induced pressure", "Pa, from the report’s table."),
+    between(
+      column("firstFlowUp", "lastFlowUp"),
+      0.1,
+      1e6,
+      "Flow",
+      "Through the envelope, m³/h, from the report’s table.",
+    ),
+  );
+}
+
+/** Words that say "look" are bold; colour is only added. */
+function markRows(sheet: Sheet): void {
+  const bold = (rgb: string) => ({ font: { bold: true, color: { rgb } } });
+  sheet.when(
+    `${at.verdict}${first}:${at.verdict}${last}`,
+    `OR($${at.verdict}${first}="fail",$${at.verdict}${first}="not valid")`,
+    bold(palette.fail),
+  );
+  sheet.when(`${at.validity}${first}:${at.validity}${last}`, `$${at.validity}${first}="not valid"`, bold(palette.fail));
 }

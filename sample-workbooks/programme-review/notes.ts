@@ -1,5 +1,6 @@
-import { notesSheet } from "../blocks/notes";
-import { columnOfHouses, sheets, type Page } from "./places";
+import { notesSheet } from "../blocks/notes-page";
+import type { Page } from "../blocks/sheet";
+import { columnOfHouses, sheets } from "./layout";
 import { footer } from "./scenario";
 
 const notes: readonly (readonly [heading: string, words: string])[] = [

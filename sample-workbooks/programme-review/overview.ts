@@ -1,20 +1,19 @@
-import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
 import { call } from "../blocks/add-in";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
+import { onSheet } from "../blocks/address";
+import { barChart } from "../blocks/chart";
+import { firm, letterhead, trade, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { writeFactList } from "../blocks/overview";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
-import { firstToLookAt, listLength } from "./first-to-look-at";
-import { columnOfHouses as column, sheets, type Page } from "./places";
+import { columnOfHouses as column, sheets } from "./layout";
 import { footer, programme, remark, testers } from "./scenario";
 
 const rows = { facts: 6, counts: 13, testers: 13, spread: 29, list: 62 } as const;
 const classes = { count: 11, width: 0.1 } as const;
+/** How many reports the list holds. */
+const listLength = 40;
 const lastRow = rows.list + listLength + 2;
 
 /** Two pages: what the round as a whole shows, and which reports to look at first, with the reason. */
@@ -28,13 +27,13 @@ export function overviewPage(): Page {
   });
   const lead =
     "Every report recomputed from its own readings, judged by the same rules, and set in the order in which to look at them.";
-  pageHead(sheet, letterhead, ["B", "K"], "Programme review", lead);
+  writePageHead(sheet, letterhead, ["B", "K"], "Programme review", lead);
   sheet.heightOf(14.5, 5, lastRow);
-  facts(sheet);
-  counts(sheet);
-  byTester(sheet);
-  spread(sheet);
-  firstToLookAt(sheet, rows.list);
+  writeFacts(sheet);
+  writeCounts(sheet);
+  writeTesterTable(sheet);
+  writeSpread(sheet);
+  writeFirstToLookAt(sheet, rows.list);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
     sheet,
@@ -48,9 +47,9 @@ export function overviewPage(): Page {
   };
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, rows.facts - 1, ["B", "E"], "Programme");
-  section(sheet, rows.facts - 1, ["G", "K"], "Review");
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, rows.facts - 1, ["B", "E"], "Programme");
+  writeHeading(sheet, rows.facts - 1, ["G", "K"], "Review");
   const left = [
     ["Programme", programme.name],
     ["Sponsor", programme.sponsor],
@@ -62,20 +61,8 @@ function facts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
   ] as const;
-  left.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet
-      .put(`B${row}`, label, looks.label)
-      .put(`C${row}`, value, style({ shrink: true }, input(undefined, "left")))
-      .merge(`C${row}:E${row}`);
-  });
-  right.forEach(([label, value], index) => {
-    const row = rows.facts + index;
-    sheet
-      .put(`G${row}`, label, looks.label)
-      .put(`H${row}`, value, style({ shrink: true }, input(undefined, "left")))
-      .merge(`H${row}:K${row}`);
-  });
+  writeFactList(sheet, rows.facts, ["B", "C", "E"], left);
+  writeFactList(sheet, rows.facts, ["G", "H", "K"], right);
   sheet.validate(
     text(`C${rows.facts}:E${rows.facts + 3}`, "Programme", "The programme stands at the top of every sheet."),
     text(
@@ -86,8 +73,8 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function counts(sheet: Sheet): void {
-  section(sheet, rows.counts - 1, ["B", "E"], "The round");
+function writeCounts(sheet: Sheet): void {
+  writeHeading(sheet, rows.counts - 1, ["B", "E"], "The round");
   const verdict = (word: string) => `COUNTIF(${column("verdict")},"${word}")`;
   const validity = (word: string) => `COUNTIF(${column("validity")},"${word}")`;
   const part = (share: number) => `IF(COUNT(${column("n50")})=0,"",PERCENTILE(${column("n50")},${share}))`;
@@ -116,11 +103,11 @@ function counts(sheet: Sheet): void {
     if (index >= 2 && index <= 6) sheet.formula(`D${row}`, share, native("0.0 %"));
     else sheet.put(`D${row}`, unit ?? null, looks.unit);
   });
-  risks(sheet, rows.counts + lines.length);
+  writeGlobalRisks(sheet, rows.counts + lines.length);
 }
 
 /** Global risks of the rule: the round's own results are the prior, their spread less what measuring adds to it. */
-function risks(sheet: Sheet, at: number): void {
+function writeGlobalRisks(sheet: Sheet, at: number): void {
   const [mean, spread] = [`AVERAGE(${column("n50")})`, `STDEV(${column("n50")})`];
   const uncertainty = `ExpandedShare*${mean}/_xlfn.NORM.S.INV(0.975)`;
   const ofHouses = `SQRT(${spread}^2-(${uncertainty})^2)`;
@@ -135,9 +122,9 @@ function risks(sheet: Sheet, at: number): void {
   }
 }
 
-function byTester(sheet: Sheet): void {
-  section(sheet, rows.testers - 1, ["G", "K"], "By tester");
-  columnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50, 1/h", "reported lower, %"]);
+function writeTesterTable(sheet: Sheet): void {
+  writeHeading(sheet, rows.testers - 1, ["G", "K"], "By tester");
+  writeColumnHeads(sheet, rows.testers, "G", ["<", "reports", "not valid", "mean n50, 1/h", "reported lower, %"]);
   testers.forEach((tester, index) => {
     const row = rows.testers + 1 + index;
     const own = `(${column("tester")}=G${row})`;
@@ -164,8 +151,8 @@ function byTester(sheet: Sheet): void {
 }
 
 /** How the recomputed n50 are spread over classes; the last class is open. */
-function spread(sheet: Sheet): void {
-  section(sheet, rows.spread - 1, ["B", "K"], "Spread of the recomputed n_{50}: number of houses in each class");
+function writeSpread(sheet: Sheet): void {
+  writeHeading(sheet, rows.spread - 1, ["B", "K"], "Spread of the recomputed n_{50}: number of houses in each class");
   const first = rows.spread;
   const [labels, values] = ["J", "K"];
   for (let index = 0; index < classes.count; index += 1) {
@@ -198,4 +185,29 @@ function spread(sheet: Sheet): void {
       },
     ),
   );
+}
+
+/** The reports with the most points, with what makes them worth a look. */
+function writeFirstToLookAt(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at - 1, ["B", "K"], "To look at first");
+  writeColumnHeads(sheet, at, "B", ["<report, tester", "points", "n50 reported", "recomputed, 1/h", "", "<why"]);
+  sheet.paint(`H${at}:K${at}`, looks.columnHeadLeft);
+  for (let index = 1; index <= listLength; index += 1) {
+    const row = at + index;
+    const found = `MATCH(LARGE(${column("order")},${index}),${column("order")},0)`;
+    const pick = (wanted: Parameters<typeof column>[0]) =>
+      `IF(COUNT(${column("order")})<${index},"",INDEX(${column(wanted)},${found}))`;
+    sheet.formula(
+      `B${row}`,
+      `IF(COUNT(${column("order")})<${index},"",INDEX(${column("id")},${found})&"   "&INDEX(${column("tester")},${found}))`,
+      native(undefined, "left"),
+    );
+    sheet.formula(`C${row}`, pick("score"), native("0"));
+    sheet.formula(`D${row}`, pick("reported"), native("0.00"));
+    sheet.formula(`E${row}`, pick("n50"), native(decimals(3)));
+    const reasons = `IF(COUNT(${column("order")})<${index},"",INDEX(${column("why")},${found})&IF(INDEX(${column("notMet")},${found})="",""," ("&INDEX(${column("notMet")},${found})&")"))`;
+    sheet
+      .formula(`G${row}`, reasons, style({ shrink: true, size: 8 }, native(undefined, "left")))
+      .merge(`G${row}:K${row}`);
+  }
 }

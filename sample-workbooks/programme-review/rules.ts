@@ -1,11 +1,9 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks } from "../blocks/style";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, palette } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { sheets, type Page } from "./places";
+import { sheets } from "./layout";
 import { footer } from "./scenario";
 
 interface Rule {
@@ -143,7 +141,7 @@ export function rulesPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "E"],
@@ -154,8 +152,8 @@ export function rulesPage(): Page {
   const names: Record<string, string> = {};
   let row = 5;
   for (const [heading, rules] of groups) {
-    section(sheet, row, ["B", "E"], heading);
-    if (row === 5) columnHeads(sheet, row, "C", ["value", "<<unit", "<source"]);
+    writeHeading(sheet, row, ["B", "E"], heading);
+    if (row === 5) writeColumnHeads(sheet, row, "C", ["value", "<<unit", "<source"]);
     for (const { name, label, value, unit, source, words } of rules) {
       row += 1;
       sheet.put(`B${row}`, label, looks.label).type(`C${row}`, value, "General", "right");

@@ -1,8 +1,7 @@
-import { columnHeads, section } from "../blocks/heading";
-import { palette } from "../blocks/palette";
+import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
-import { atHour } from "./places";
+import { decimals, looks, native, palette, style } from "../blocks/style";
+import { atHour } from "./layout";
 import { ofStandard } from "./standards";
 
 interface Check {
@@ -101,9 +100,9 @@ export const checkCount = checks.length + 1;
 export const checkFormats: readonly (string | undefined)[] = checks.map(({ format }) => format);
 
 /** A check a row, B to H: expected, limit, outcome, what to do. Gives the range of the outcomes. */
-export function dayChecks(sheet: Sheet, at: number): string {
-  section(sheet, at, ["B", "H"], "Is a valid test likely?");
-  columnHeads(sheet, at + 1, "B", ["<", "expected", "<<", "limit", "<<outcome", "<if not", "<"]);
+export function writeDayChecks(sheet: Sheet, at: number): string {
+  writeHeading(sheet, at, ["B", "H"], "Is a valid test likely?");
+  writeColumnHeads(sheet, at + 1, "B", ["<", "expected", "<<", "limit", "<<outcome", "<if not", "<"]);
   const first = at + 2;
   const cells = (row: number, { value, limit, sign, unit, format }: Omit<Check, "label" | "what">) => {
     sheet.formula(`C${row}`, `IF(ISNUMBER(${value}),${value},"")`, native(format));
@@ -125,7 +124,7 @@ export function dayChecks(sheet: Sheet, at: number): string {
     const row = first + index;
     sheet.put(`B${row}`, check.label, looks.label);
     cells(row, check);
-    advice(sheet, row, check.what);
+    writeAdvice(sheet, row, check.what);
   });
   const fan = first + checks.length;
   sheet.put(`B${fan}`, "Opening for the highest pressure", looks.label);
@@ -137,13 +136,13 @@ export function dayChecks(sheet: Sheet, at: number): string {
     `IF(C${fan}="","open",IF(${both},"met","not met"))`,
     style({ bold: true, indent: 1 }, native(undefined, "left")),
   );
-  advice(sheet, fan, "a larger fan, or a lower highest pressure");
+  writeAdvice(sheet, fan, "a larger fan, or a lower highest pressure");
   const outcomes = `F${first}:F${fan}`;
   sheet.when(outcomes, `F${first}="not met"`, { font: { bold: true, color: { rgb: palette.fail } } });
   return outcomes;
 }
 
-function advice(sheet: Sheet, row: number, what: string): void {
+function writeAdvice(sheet: Sheet, row: number, what: string): void {
   const words = `IF(F${row}="not met","${what}","")`;
   sheet.formula(`G${row}`, words, style({ size: 8, colour: palette.fail }, looks.label)).merge(`G${row}:H${row}`);
 }

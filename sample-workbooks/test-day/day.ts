@@ -1,18 +1,14 @@
 import { absolute, onSheet } from "../blocks/address";
-import { pageHead, section } from "../blocks/heading";
-import { legend } from "../blocks/legend";
-import { letterhead } from "../blocks/letterhead";
-import { countOf } from "../blocks/names";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { dateFormat, input, looks, native, style } from "../blocks/style";
+import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { writeLargeWord, writeLegend } from "../blocks/overview";
+import { type Page, Sheet } from "../blocks/sheet";
+import { dateFormat, input, looks, native, palette, style } from "../blocks/style";
+import { countOf } from "../blocks/typed-cells";
 import { day, fromList, oneOf, text } from "../blocks/validation";
-import { firm, trade } from "../final-test/scenario";
-import { checkCount, dayChecks } from "./day-checks";
-import { dayWords } from "./day-words";
-import { daySummary, listLines } from "./day-lists";
-import { methods } from "./openings-data";
-import { footer, ofHours, sheets, type Page } from "./places";
+import { checkCount, checkFormats, writeDayChecks } from "./day-checks";
+import { atHour, footer, ofHours, sheets } from "./layout";
+import { cautionsList, packingList, peopleList } from "./lists";
+import { methods } from "./preparation";
 import { job, remark } from "./scenario";
 import { standardNames } from "./standards";
 
@@ -30,7 +26,7 @@ export function dayPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(
+  writePageHead(
     sheet,
     letterhead,
     ["B", "H"],
@@ -38,14 +34,14 @@ export function dayPage(): Page {
     "Before leaving the office: is a valid test likely, what is to be set, what is still to be done.",
   );
   sheet.heightOf(15, 5, last);
-  facts(sheet);
-  choice(sheet);
-  const outcomes = dayChecks(sheet, rows.checks);
-  panel(sheet, absolute(outcomes));
-  dayWords(sheet, wordsAt);
-  listLines(sheet, listsAt);
-  howToRead(sheet);
-  const summary = daySummary(sheet, {
+  writeFacts(sheet);
+  writeChoice(sheet);
+  const outcomes = writeDayChecks(sheet, rows.checks);
+  writePanel(sheet, absolute(outcomes));
+  writeSentences(sheet, wordsAt);
+  writeListLines(sheet, listsAt);
+  explainWorkbook(sheet);
+  const summary = writeDaySummary(sheet, {
     panel: `B${rows.panel}`,
     first: rows.checks + 2,
     count: checkCount,
@@ -73,7 +69,7 @@ export function dayPage(): Page {
 
 type Fact = readonly [label: string, value: string | number, format?: string];
 
-function column(
+function writeLabelled(
   sheet: Sheet,
   at: number,
   label: string,
@@ -90,9 +86,9 @@ function column(
   });
 }
 
-function facts(sheet: Sheet): void {
-  section(sheet, rows.facts - 1, ["B", "H"], "Job");
-  column(
+function writeFacts(sheet: Sheet): void {
+  writeHeading(sheet, rows.facts - 1, ["B", "H"], "Job");
+  writeLabelled(
     sheet,
     rows.facts,
     "B",
@@ -104,7 +100,7 @@ function facts(sheet: Sheet): void {
       ["Tester", job.tester],
     ],
   );
-  column(
+  writeLabelled(
     sheet,
     rows.facts,
     "E",
@@ -128,9 +124,9 @@ function facts(sheet: Sheet): void {
   );
 }
 
-function choice(sheet: Sheet): void {
+function writeChoice(sheet: Sheet): void {
   const at = rows.choice;
-  column(
+  writeLabelled(
     sheet,
     at,
     "B",
@@ -141,7 +137,7 @@ function choice(sheet: Sheet): void {
       ["Hour, of the sheet Weather", job.hour],
     ],
   );
-  column(
+  writeLabelled(
     sheet,
     at,
     "E",
@@ -175,26 +171,15 @@ function choice(sheet: Sheet): void {
 }
 
 /** The answer in one word, and the reason beside it. */
-function panel(sheet: Sheet, outcomes: string): void {
+function writePanel(sheet: Sheet, outcomes: string): void {
   const at = rows.panel;
   const count = (word: string) => `COUNTIF(${outcomes},"${word}")`;
   const word = `IF(${count("not met")}>0,"DOUBTFUL",IF(${count("open")}>0,"OPEN","LIKELY"))`;
-  const look = style({
-    size: 26,
-    bold: true,
-    colour: palette.white,
-    fill: palette.open,
-    align: "center",
-    shrink: true,
-  });
-  sheet.formula(`B${at}`, word, look).merge(`B${at}:C${at + 4}`);
-  for (const [value, rgb] of [
+  const colours = [
     ["LIKELY", palette.pass],
     ["DOUBTFUL", palette.fail],
-  ] as const)
-    sheet.when(`B${at}:C${at + 4}`, `$B$${at}="${value}"`, {
-      fill: { type: "pattern", pattern: "solid", bgColor: { rgb } },
-    });
+  ] as const;
+  writeLargeWord(sheet, `B${at}:C${at + 4}`, word, colours, { size: 26, shrink: true });
   const beside = { fill: palette.petrolPale, indent: 1, align: "left", wrap: true } as const;
   const house = `IF(HourName="","no hour chosen","a valid test by "&IF(Standard="","(no standard)",Standard)&", part of the day: "&HourName)`;
   sheet.formula(`D${at}`, house, style({ ...beside, size: 8, colour: palette.grey })).merge(`D${at}:H${at}`);
@@ -208,11 +193,90 @@ function panel(sheet: Sheet, outcomes: string): void {
     .merge(`D${at + 3}:H${at + 4}`);
 }
 
-function howToRead(sheet: Sheet): void {
-  legend(
+function explainWorkbook(sheet: Sheet): void {
+  writeLegend(
     sheet,
     { at: legendAt, others: "E", right: "H" },
     "Likely means that no condition known beforehand speaks against it. Whether the test is valid is decided on site, by the baseline that is read and by the readings. The result is the tester’s responsibility under local codes.",
     2,
   );
+}
+
+/** What to expect and to set, in sentences; each stays away while its figures are not there. */
+function writeSentences(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at, ["B", "H"], "What to expect and to set");
+  const [from, to, stack, wind] = [atHour("O"), atHour("P"), atHour("L"), atHour("N")];
+  const round = (value: string) => `SUBSTITUTE(ROUND(${value},1),"-","−")`;
+  const opening = (name: string) => `IF(${name}="none","none of the device","“"&${name}&"”")`;
+  const sentences = [
+    [
+      `COUNT(${from},${to})<2`,
+      `"Baseline: "&${round(from)}&" to "&${round(to)}&" Pa; the stack makes "&${round(stack)}&" Pa at the gauge, the wind up to "&${round(wind)}&" Pa near the ground."`,
+    ],
+    [
+      `COUNT(LowestPressure,HighestPressure,ExpectedBaseline)<3`,
+      `IF(LowestPressure>=HighestPressure,"Pressures: the baseline to expect asks for "&LowestPressure&" Pa or more, the highest is "&HighestPressure&" Pa: nothing to set in this hour.","Pressures: induced from "&HighestPressure&" down to "&LowestPressure&" Pa; depressurizing the gauge shows "&${round("ExpectedBaseline-HighestPressure")}&" to "&${round("ExpectedBaseline-LowestPressure")}&" Pa, pressurizing "&${round("ExpectedBaseline+HighestPressure")}&" to "&${round("ExpectedBaseline+LowestPressure")}&" Pa.")`,
+    ],
+    [`WordsDep=""`, "WordsDep"],
+    [`WordsPres=""`, "WordsPres"],
+    [
+      `OR(HighestOpening="",LowestOpening="",LowestPressure>=HighestPressure)`,
+      `"At the lowest pressure: "&${opening("LowestOpening")}&" depressurizing, "&${opening("LowestOpeningPres")}&" pressurizing"&IF(AND(LowestOpening=HighestOpening,LowestOpeningPres=HighestOpeningPres),"; no change of the opening on the way.","; the opening may have to be changed on the way.")`,
+    ],
+    [`Method=""`, `"Openings by "&Method&": "&PreparationAll&" on the list, "&PreparationOpen&" not yet prepared."`],
+  ] as const;
+  sentences.forEach(([missing, sentence], index) => {
+    const row = at + 1 + index;
+    const words = `IFERROR(IF(${missing},"",${sentence}),"")`;
+    sheet.formula(`B${row}`, words, style({ wrap: true })).merge(`B${row}:H${row}`);
+  });
+}
+
+const lists = [
+  ["Openings to prepare", "PreparationOpen", "PreparationAll"],
+  ["Things to pack", packingList.open, packingList.all],
+  ["People to tell", peopleList.open, peopleList.all],
+  ["Cautions to see to", cautionsList.open, cautionsList.all],
+] as const;
+
+/** How far the lists are. */
+function writeListLines(sheet: Sheet, at: number): void {
+  writeHeading(sheet, at, ["B", "H"], "Still open on the lists");
+  lists.forEach(([label, open, all], index) => {
+    const row = at + 1 + index;
+    sheet.put(`B${row}`, label, looks.label);
+    sheet.formula(`C${row}`, open, style({ bold: true }, native("0")));
+    sheet.formula(`D${row}`, `"of "&(${all})`, looks.unit);
+    sheet.formula(`E${row}`, `IF(C${row}=0,"all seen to","")`, looks.label).paint(`F${row}:H${row}`, looks.label);
+    sheet.when(`C${row}`, `C${row}>0`, { font: { bold: true, color: { rgb: palette.copper } } });
+  });
+}
+
+interface Places {
+  readonly panel: string;
+  readonly first: number;
+  readonly count: number;
+  readonly lists: number;
+}
+
+/** The same beside the page, label, value and unit, as the recalculation prints it. */
+function writeDaySummary(sheet: Sheet, { panel, first, count, lists: listsAt }: Places): string {
+  writeHeading(sheet, 5, ["J", "L"], "Summary (not printed)");
+  sheet
+    .put("J6", "A valid test is", looks.strong)
+    .formula("K6", `LOWER(${panel})`, native())
+    .put("L6", null, looks.unit);
+  for (let index = 0; index < count; index++) {
+    const [row, at] = [7 + index, first + index];
+    sheet
+      .formula(`J${row}`, `B${at}`, looks.label)
+      .formula(`K${row}`, `IF(C${at}="","",C${at})`, native(checkFormats[index]));
+    sheet.formula(`L${row}`, `IF(D${at}="",F${at},D${at}&", "&F${at})`, looks.unit);
+  }
+  lists.forEach(([label], index) => {
+    const row = 7 + count + index;
+    sheet.put(`J${row}`, `${label}, open`, looks.label);
+    sheet.formula(`K${row}`, `C${listsAt + index}`, native("0")).formula(`L${row}`, `D${listsAt + index}`, looks.unit);
+  });
+  return `J6:L${6 + count + lists.length}`;
 }

@@ -1,16 +1,12 @@
-import { call } from "../blocks/add-in";
+import { call, keepBlanks, writeSettings } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { kept, settingsBlock } from "../blocks/call-settings";
-import { fanDemandCell, fanDemandRows, fanDemandTable, fanDemandWords } from "../blocks/fan-demand";
-import { flowDeviceTable } from "../blocks/flow-device";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, style } from "../blocks/style";
+import { fanDemandCell, fanDemandRows, fanDemandWords, writeFanDemandTable, writeFlowDeviceTable } from "../blocks/fan";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, looks, palette, style } from "../blocks/style";
 import { between, oneOf } from "../blocks/validation";
-import { atHour, footer, sheets, type Page } from "./places";
+import { atHour, footer, sheets } from "./layout";
 import { expected, house, openings } from "./scenario";
 
 const rows = { typed: 6, device: 16, settings: 26 } as const;
@@ -30,11 +26,11 @@ export function fanPage(): Page {
   });
   const lead =
     "A house with the expected leakage, at the temperatures of the hour that is chosen: flow at the fan, opening, fan pressure.";
-  pageHead(sheet, letterhead, ["B", "H"], "Fan", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Fan", lead);
   sheet.heightOf(13.5, 5, highestAt - 3).heightOf(13, highestAt - 2, last);
-  typed(sheet);
-  const device = flowDeviceTable(sheet, rows.device, openings, 5);
-  const block = settings(sheet);
+  writeTypedCells(sheet);
+  const device = writeFlowDeviceTable(sheet, rows.device, openings, 5);
+  const block = writeDemandSettings(sheet);
   for (const [at, name, pressure] of [
     [highestAt, "highest", "HighestPressure"],
     [lowestAt, "lowest", "LowestPressure"],
@@ -44,7 +40,7 @@ export function fanPage(): Page {
     const leakage = `$C$${rows.typed + 1}`;
     const given = [leakage, pressure, "IndoorTemperature", atHour("C")];
     const demand = call("FANDEMAND", leakage, pressure, block, device);
-    fanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
+    writeFanDemandTable(sheet, at, `IF(COUNT(${given.join(",")})<${given.length},"",${demand})`);
     (["dep", "pres"] as const).forEach((direction, index) => {
       const row = at + fanDemandRows + index;
       sheet.formula(`B${row}`, fanDemandWords(at, direction), style({ bold: true })).merge(`B${row}:H${row}`);
@@ -67,10 +63,10 @@ export function fanPage(): Page {
   };
 }
 
-function typed(sheet: Sheet): void {
+function writeTypedCells(sheet: Sheet): void {
   const { typed: at } = rows;
-  section(sheet, at - 1, ["B", "H"], "Leakage that is expected, and the house");
-  formLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
+  writeHeading(sheet, at - 1, ["B", "H"], "Leakage that is expected, and the house");
+  writeFormLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
     { label: "Quantity", typed: expected.quantity },
     { label: "Expected leakage", typed: expected.leakage, format: "0.0##" },
     { label: "Reference pressure", typed: expected.pressure, format: decimals(0), unit: "Pa" },
@@ -117,10 +113,10 @@ function typed(sheet: Sheet): void {
   );
 }
 
-function settings(sheet: Sheet): string {
-  section(sheet, rows.settings - 1, ["B", "H"], "Handed to the add-in");
-  const at = (offset: number) => kept(`$C$${rows.typed + offset}`);
-  return settingsBlock(sheet, ["B", "C"], rows.settings, [
+function writeDemandSettings(sheet: Sheet): string {
+  writeHeading(sheet, rows.settings - 1, ["B", "H"], "Handed to the add-in");
+  const at = (offset: number) => keepBlanks(`$C$${rows.typed + offset}`);
+  return writeSettings(sheet, ["B", "C"], rows.settings, [
     ["quantity", at(0)],
     ["reference pressure", at(2), decimals(0)],
     ["leakage area definition", at(3)],
@@ -128,9 +124,9 @@ function settings(sheet: Sheet): string {
     ["envelope area", at(5), decimals(1)],
     ["floor area", at(6), decimals(1)],
     ["exponent", at(7), decimals(2)],
-    ["indoor temperature", kept("IndoorTemperature"), decimals(1)],
+    ["indoor temperature", keepBlanks("IndoorTemperature"), decimals(1)],
     ["outdoor temperature", atHour("C"), decimals(1)],
     ["calibration density", at(8), decimals(4)],
-    ["standard", kept("Standard")],
+    ["standard", keepBlanks("Standard")],
   ]);
 }

@@ -1,11 +1,9 @@
 import { call } from "../blocks/add-in";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { sourcedNotes } from "../blocks/notes";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { fromAddIn, looks } from "../blocks/style";
-import { footer, sheets, type Page } from "./places";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
+import { writeSourcedNotes } from "../blocks/notes-page";
+import { type Page, Sheet } from "../blocks/sheet";
+import { fromAddIn, looks, palette } from "../blocks/style";
+import { footer, sheets } from "./layout";
 
 const notes: readonly (readonly [subject: string, where: string, words: string, source: string, mark: string])[] = [
   [
@@ -77,9 +75,9 @@ export function notesPage(): Page {
   });
   const lead =
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
-  pageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
-  section(sheet, 5, ["B", "F"], "Where it comes from");
-  sourcedNotes(
+  writePageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
+  writeHeading(sheet, 5, ["B", "F"], "Where it comes from");
+  writeSourcedNotes(
     sheet,
     ["<subject", "<where", "<what it does", "<<source", "<<mark"],
     notes.map(([subject, where, words, source, mark]) => ({ subject, where, words, source, mark })),

@@ -1,13 +1,44 @@
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { looks, native, style } from "../blocks/style";
+import { type Status, statuses } from "../blocks/check-lists";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { looks, native, palette, style } from "../blocks/style";
 import { oneOf, text } from "../blocks/validation";
-import { statuses } from "../blocks/status-list";
-import { kinds, methods, openingsOfHouse } from "./openings-data";
-import { footer, sheets, type Page } from "./places";
+import { footer, sheets } from "./layout";
+
+/** Methods of ISO 9972:2015 with their purpose (M). */
+export const methods = [
+  ["method 1", "the building in use, as it is lived in."],
+  ["method 2", "the envelope alone, all openings made on purpose sealed."],
+  ["method 3", "a specific purpose, such as a certificate, which says what is closed, sealed or open."],
+] as const;
+
+/** Kinds of openings, and what methods 1, 2 and 3 do with them. */
+const kinds: readonly (readonly [kind: string, first: string, second: string, third: string])[] = [
+  ["natural ventilation", "closed", "sealed", "as specified"],
+  ["whole-house ventilation, air conditioning", "sealed", "sealed", "as specified"],
+  ["ventilation used now and then", "closed", "sealed", "as specified"],
+  ["window, door, hatch", "closed", "closed", "as specified"],
+  ["not meant for ventilation", "closed", "sealed", "as specified"],
+];
+
+/** Openings of the invented house: name, place among the kinds, how far it is. */
+const openingsOfHouse: readonly (readonly [opening: string, kind: number, status: Status])[] = [
+  ["Vents in the window frames", 0, "not yet"],
+  ["Air brick in the larder", 0, "done"],
+  ["Ventilation unit: outdoor and exhaust air", 1, "not yet"],
+  ["Kitchen hood to outdoors", 2, "not yet"],
+  ["Bathroom fan", 2, "not yet"],
+  ["Tumble dryer outlet", 2, "n/a"],
+  ["Windows", 3, "done"],
+  ["Outer doors other than the fan’s", 3, "done"],
+  ["Roof hatch, inside the envelope line", 3, "done"],
+  ["Door to the unheated store", 3, "not yet"],
+  ["Stove: door, air supply, damper", 4, "not yet"],
+  ["Letter box", 4, "not yet"],
+  ["Cat flap", 4, "n/a"],
+  ["Service entries not yet connected", 4, "not yet"],
+];
 
 const list = { first: 8, last: 25 } as const;
 const matrixAt = list.last + 3;
@@ -23,15 +54,15 @@ export function preparationPage(): Page {
     pages: 1,
     footer,
   });
-  pageHead(sheet, letterhead, ["B", "H"], "Preparation", "");
+  writePageHead(sheet, letterhead, ["B", "H"], "Preparation", "");
   sheet.formula(
     "B3",
     '"Each opening closed, sealed or open, by ISO 9972 "&IF(Method="","(no method chosen)",Method)&"."',
     looks.lead,
   );
   sheet.heightOf(14, 5, last);
-  openings(sheet);
-  methodMatrix(sheet);
+  writeOpenings(sheet);
+  writeMethodMatrix(sheet);
   const cell = (place: string) => onSheet(sheets.preparation, place);
   return {
     sheet,
@@ -43,10 +74,10 @@ export function preparationPage(): Page {
   };
 }
 
-function openings(sheet: Sheet): void {
+function writeOpenings(sheet: Sheet): void {
   const { first, last } = list;
-  section(sheet, first - 3, ["B", "H"], "Openings of this house");
-  columnHeads(sheet, first - 1, "B", [
+  writeHeading(sheet, first - 3, ["B", "H"], "Openings of this house");
+  writeColumnHeads(sheet, first - 1, "B", [
     "<opening",
     "<what kind it is",
     "<is to be",
@@ -96,14 +127,14 @@ function openings(sheet: Sheet): void {
   );
 }
 
-function methodMatrix(sheet: Sheet): void {
-  section(
+function writeMethodMatrix(sheet: Sheet): void {
+  writeHeading(
     sheet,
     matrixAt,
     ["B", "H"],
     "What the methods of ISO 9972:2015 ask (table of the preparation, M: check your own copy)",
   );
-  columnHeads(sheet, matrixAt + 1, "B", ["<kind of opening", ...methods.map(([name]) => `<${name}`)]);
+  writeColumnHeads(sheet, matrixAt + 1, "B", ["<kind of opening", ...methods.map(([name]) => `<${name}`)]);
   kinds.forEach(([kind, ...states], index) => {
     const row = matrix.first + index;
     sheet.put(`B${row}`, kind, style({ shrink: true }, looks.label));

@@ -1,13 +1,11 @@
 import { call, quoted } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, fromAddIn, looks, native, style } from "../blocks/style";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, wholeBetween } from "../blocks/validation";
-import { atHour, footer, sheets, type Page } from "./places";
+import { atHour, footer, sheets } from "./layout";
 import { expected } from "./scenario";
 import { ofStandard } from "./standards";
 
@@ -25,11 +23,11 @@ export function pressuresPage(): Page {
   });
   const lead =
     "To be written on a card: what the gauge shows when the induced pressure is right. The baseline read on site takes the place of the expected one.";
-  pageHead(sheet, letterhead, ["B", "H"], "Pressures to set", lead);
+  writePageHead(sheet, letterhead, ["B", "H"], "Pressures to set", lead);
   sheet.heightOf(16, 5, last + 4).height(26, 3);
-  typed(sheet);
-  asked(sheet);
-  stations(sheet);
+  writeTypedCells(sheet);
+  writeRange(sheet);
+  writeStations(sheet);
   const cell = (place: string) => onSheet(sheets.pressures, place);
   return {
     sheet,
@@ -43,10 +41,10 @@ export function pressuresPage(): Page {
   };
 }
 
-function typed(sheet: Sheet): void {
+function writeTypedCells(sheet: Sheet): void {
   const { typed: at } = rows;
-  section(sheet, at - 1, ["B", "H"], "Chosen");
-  formLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
+  writeHeading(sheet, at - 1, ["B", "H"], "Chosen");
+  writeFormLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
     { label: "Lowest induced pressure; blank: as asked below", typed: null, format: decimals(0), unit: "Pa" },
     { label: "Highest induced pressure", typed: expected.highest, format: decimals(0), unit: "Pa" },
     { label: "Number of stations", typed: expected.count, format: decimals(0), unit: "2 to 12" },
@@ -72,16 +70,16 @@ function typed(sheet: Sheet): void {
   );
 }
 
-function asked(sheet: Sheet): void {
+function writeRange(sheet: Sheet): void {
   const { asked: at, typed: given } = rows;
-  section(sheet, at - 1, ["B", "H"], "Expected and asked for");
+  writeHeading(sheet, at - 1, ["B", "H"], "Expected and asked for");
   const [own, read] = [`$C$${given}`, `$C$${given + 3}`];
   const [from, to] = [atHour("O"), atHour("P")];
   const largest = `IF(${read}="",IF(COUNT(${from},${to})<2,"",MAX(ABS(${from}),ABS(${to}))),ABS(${read}))`;
   const factor = `IF($C$${at + 3}="",0,$C$${at + 1}*$C$${at + 3})`;
   const lowest = `MAX(IF($C$${at + 2}="",0,$C$${at + 2}+0),${factor})`;
   const needed = `IF(COUNT($C$${at + 1})=0,"",IF(${lowest}=0,"",ROUNDUP(${lowest}-0.000000001,0)))`;
-  formLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
+  writeFormLines(sheet, at, { label: "B", value: "C", unit: "D" }, [
     {
       label: "Baseline to reckon with, at the gauge",
       formula: `IF(${read}="",${atHour("L")},${read})`,
@@ -113,11 +111,11 @@ function asked(sheet: Sheet): void {
   sheet.merge(`E${at}:H${at + 4}`);
 }
 
-function stations(sheet: Sheet): void {
+function writeStations(sheet: Sheet): void {
   const { table: first, asked: at, typed: given } = rows;
-  section(sheet, first - 3, ["B", "H"], "Stations, from the highest to the lowest");
+  writeHeading(sheet, first - 3, ["B", "H"], "Stations, from the highest to the lowest");
   sheet.put(`C${first - 2}`, "depressurization", looks.group).put(`E${first - 2}`, "pressurization", looks.group);
-  columnHeads(sheet, first - 1, "B", [
+  writeColumnHeads(sheet, first - 1, "B", [
     "<station",
     "induced, Pa",
     "gauge shows, Pa",

@@ -1,22 +1,21 @@
-import type { DeviceOpening } from "../blocks/flow-device";
+import type { DeviceOpening } from "../blocks/fan";
+import { daySerial } from "../blocks/style";
 
 /** House, place, people, weather and dates are invented; no such house stands anywhere. */
 
 export const remark = "Invented firm, house and weather";
-
-const serial = (year: number, month: number, day: number) => Date.UTC(year, month - 1, day) / 86_400_000 + 25_569;
 
 export const job = {
   house: "Sandpiper House",
   address: "14 The Ropewalk, Tern’s End, Isle of Ought",
   client: "Cosmo and Delphine Quill",
   tester: "Lorcan Abbey",
-  day: serial(2026, 11, 24),
+  day: daySerial(2026, 11, 24),
   standard: "ISO 9972",
   method: "method 2",
   hour: "08 to 10",
-  gaugeUntil: serial(2028, 3, 4),
-  deviceUntil: serial(2029, 5, 20),
+  gaugeUntil: daySerial(2028, 3, 4),
+  deviceUntil: daySerial(2029, 5, 20),
 } as const;
 
 export const house = {

@@ -1,13 +1,85 @@
-import { onSheet } from "../blocks/address";
-import { columnHeads, pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { input, looks, style } from "../blocks/style";
-import { between, oneOf, text } from "../blocks/validation";
 import { profiles, standards } from "../../src/core/index";
-import { beaufortTable, lastOfBeaufort } from "./beaufort";
-import { footer, sheets, type Page } from "./places";
+import { onSheet } from "../blocks/address";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, input, looks, native, palette, style } from "../blocks/style";
+import { between, oneOf, text } from "../blocks/validation";
+import { footer, sheets } from "./layout";
+
+/** The scale as far as a tester needs it: speed at 10 m over open ground, m/s, and what one sees. */
+const scale: readonly (readonly [from: number, name: string, seen: string])[] = [
+  [0, "calm", "smoke rises straight up"],
+  [0.3, "light air", "smoke drifts, vanes stand still"],
+  [1.6, "light breeze", "wind felt on the face, leaves rustle"],
+  [3.4, "gentle breeze", "leaves and twigs move all the time, light flags stretch"],
+  [5.5, "moderate breeze", "dust and paper fly, small branches move"],
+  [8, "fresh breeze", "small trees sway"],
+  [10.8, "strong breeze", "large branches move, umbrellas are hard to hold"],
+  [13.9, "near gale", "whole trees move, walking is hard"],
+  [17.2, "gale", "twigs break off"],
+];
+
+const at = 38;
+const first = at + 2;
+const last = first + scale.length - 1;
+
+/** Last row of the scale on the sheet Standards. */
+const lastOfBeaufort = last;
+
+/** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
+export function standardsPage(): Page {
+  const last = lastOfBeaufort + 1;
+  const sheet = new Sheet(sheets.standards, [1.5, 25, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
+    orientation: "landscape",
+    areas: [`B1:N${last}`],
+    titleRows: "1:4",
+    pages: 1,
+    footer,
+  });
+  const lead =
+    "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely. ASTM E779 forbids a test beyond its height × ΔT.";
+  writePageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
+  sheet.heightOf(14, 5, last);
+  writeHeading(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
+  const heads = ["<standard", "<edition", ...columns.map(([, head]) => head), "<<directions"];
+  writeColumnHeads(sheet, rows.first - 1, "B", heads);
+  for (let row = rows.first; row <= rows.last; row++) {
+    const name = standards[row - rows.first];
+    const profile = name && profiles[name];
+    sheet.type(`B${row}`, name ?? null, undefined, "left").type(`C${row}`, profile?.edition ?? null, undefined, "left");
+    for (const [letter, , of] of columns)
+      sheet.type(
+        `${letter}${row}`,
+        (profile && of(profile).value) ?? null,
+        "EFJ".includes(letter) ? "0.0#" : "General",
+      );
+    sheet.put(`N${row}`, profile?.directions.value ?? null, style({ indent: 1 }, input(undefined, "left")));
+  }
+  marks(sheet);
+  writeBeaufortTable(sheet);
+  addRules(sheet);
+  return { sheet, names: { Standards: standardNames } };
+}
+
+/** The scale with what one sees, so that a tester without a wind gauge can tell. */
+function writeBeaufortTable(sheet: Sheet): void {
+  writeHeading(sheet, at, ["B", "N"], "Beaufort scale (World Meteorological Organization, M)");
+  writeColumnHeads(sheet, at + 1, "B", ["<Beaufort", "<name", "from, m/s"]);
+  sheet.put(`E${at + 1}`, "what one sees", style({ indent: 1 }, looks.columnHeadLeft)).merge(`E${at + 1}:I${at + 1}`);
+  scale.forEach(([from, name, seen], index) => {
+    const row = first + index;
+    sheet.put(`B${row}`, index, native(decimals(0), "left")).put(`C${row}`, name, looks.label);
+    sheet
+      .put(`D${row}`, from, native(decimals(1)))
+      .put(`E${row}`, seen, style({ indent: 1, align: "left" }, looks.label))
+      .merge(`E${row}:I${row}`);
+  });
+}
+
+/** The Beaufort number of a speed at 10 m, m/s. */
+export function beaufortOf(speed: string): string {
+  return `MATCH(${speed},${onSheet(sheets.standards, `D${first}:D${last}`)},1)-1`;
+}
 
 /** Room for two standards more than the add-in knows. */
 const rows = { first: 8, last: 20 } as const;
@@ -57,49 +129,14 @@ export function ofStandard(letter: string): string {
 /** The names of the standards, for lists. */
 export const standardNames = onSheet(sheets.standards, `B${rows.first}:B${rows.last}`);
 
-/** What each standard asks of the day, and the Beaufort scale; the user's to change as editions change. */
-export function standardsPage(): Page {
-  const last = lastOfBeaufort + 1;
-  const sheet = new Sheet(sheets.standards, [1.5, 25, 34, ...Array<number>(10).fill(11), 16], palette.copper, {
-    orientation: "landscape",
-    areas: [`B1:N${last}`],
-    titleRows: "1:4",
-    pages: 1,
-    footer,
-  });
-  const lead =
-    "What each standard asks of weather and pressures. Wind and height × ΔT are advice: beyond them a satisfactory baseline is unlikely. ASTM E779 forbids a test beyond its height × ΔT.";
-  pageHead(sheet, letterhead, ["B", "N"], "Standards", lead);
-  sheet.heightOf(14, 5, last);
-  section(sheet, 5, ["B", "N"], "Limits; blank: the standard has none");
-  const heads = ["<standard", "<edition", ...columns.map(([, head]) => head), "<<directions"];
-  columnHeads(sheet, rows.first - 1, "B", heads);
-  for (let row = rows.first; row <= rows.last; row++) {
-    const name = standards[row - rows.first];
-    const profile = name && profiles[name];
-    sheet.type(`B${row}`, name ?? null, undefined, "left").type(`C${row}`, profile?.edition ?? null, undefined, "left");
-    for (const [letter, , of] of columns)
-      sheet.type(
-        `${letter}${row}`,
-        (profile && of(profile).value) ?? null,
-        "EFJ".includes(letter) ? "0.0#" : "General",
-      );
-    sheet.put(`N${row}`, profile?.directions.value ?? null, style({ indent: 1 }, input(undefined, "left")));
-  }
-  marks(sheet);
-  beaufortTable(sheet);
-  validate(sheet);
-  return { sheet, names: { Standards: standardNames } };
-}
-
 function marks(sheet: Sheet): void {
-  section(
+  writeHeading(
     sheet,
     marksAt - 2,
     ["B", "N"],
     "Where each limit comes from: C read in a published text, M from memory (check your own copy)",
   );
-  columnHeads(sheet, marksAt, "B", ["<standard", "<", ...columns.map(([, head]) => head), "<<directions"]);
+  writeColumnHeads(sheet, marksAt, "B", ["<standard", "<", ...columns.map(([, head]) => head), "<<directions"]);
   standards.forEach((name, index) => {
     const row = marksAt + 1 + index;
     const profile = profiles[name];
@@ -114,7 +151,7 @@ function marks(sheet: Sheet): void {
   });
 }
 
-function validate(sheet: Sheet): void {
+function addRules(sheet: Sheet): void {
   const { first, last } = rows;
   sheet.validate(
     text(`B${first}:C${last}`, "Standard", "Name and edition; the sheet Day finds the standard by its name.", 60),

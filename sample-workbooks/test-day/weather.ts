@@ -1,16 +1,14 @@
+import { call, keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/bar-chart";
-import { pageHead, section } from "../blocks/heading";
-import { letterhead } from "../blocks/letterhead";
-import { formLines } from "../blocks/lines";
-import { palette } from "../blocks/palette";
-import { Sheet } from "../blocks/sheet";
-import { decimals, looks, native, style } from "../blocks/style";
-import { between, oneOf } from "../blocks/validation";
-import { forecastTable } from "./forecast-table";
-import { footer, hours, ofHours, sheets, type Page } from "./places";
-import { air, house } from "./scenario";
-import { ofStandard } from "./standards";
+import { barChart } from "../blocks/chart";
+import { writeFormLines } from "../blocks/form";
+import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
+import { type Page, Sheet } from "../blocks/sheet";
+import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
+import { between, oneOf, text } from "../blocks/validation";
+import { footer, hours, ofHours, sheets } from "./layout";
+import { air, forecast, house } from "./scenario";
+import { beaufortOf, ofStandard } from "./standards";
 
 /** Rows of what is typed once for the house, in column D. */
 const inputRows = {
@@ -36,11 +34,11 @@ export function weatherPage(): Page {
     { orientation: "landscape", areas: [`B1:Q${last}`], pages: 1, footer },
   );
   const lead = "The evening before: what the weather does to the zero-flow pressure, and when a valid test is likely.";
-  pageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
+  writePageHead(sheet, letterhead, ["B", "Q"], "Weather", lead);
   sheet.heightOf(14.5, 5, last);
-  inputs(sheet);
-  limits(sheet);
-  forecastTable(sheet);
+  writeInputs(sheet);
+  writeLimits(sheet);
+  writeForecastTable(sheet);
   sheet.put(
     `B${hours.last + 1}`,
     "Stack: ρe·g·h·(Ti − Te)/Ti about the neutral height, in winter negative at the ground (ASHRAE Fundamentals 2021, ch. 16). Wind: ½·ρ·U² near the ground, in gusts where they are given; the gauge feels a share of it, " +
@@ -48,7 +46,7 @@ export function weatherPage(): Page {
     looks.note,
   );
   sheet.merge(`B${hours.last + 1}:Q${hours.last + 2}`);
-  chart(sheet);
+  drawChart(sheet);
   const cell = (row: number) => onSheet(sheets.weather, `D${row}`);
   return {
     sheet,
@@ -65,9 +63,9 @@ export function weatherPage(): Page {
   };
 }
 
-function inputs(sheet: Sheet): void {
-  section(sheet, 5, ["B", "F"], "House and gauge");
-  formLines(sheet, inputRows.height, { label: "B", value: "D", unit: "E" }, [
+function writeInputs(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["B", "F"], "House and gauge");
+  writeFormLines(sheet, inputRows.height, { label: "B", value: "D", unit: "E" }, [
     { label: "Height of the heated house", typed: house.height, format: decimals(1), unit: "m" },
     { label: "Indoor temperature", typed: house.indoors, format: decimals(1), unit: "°C" },
     { label: "Gauge’s outdoor tube above ground", typed: house.gaugeHeight, format: decimals(1), unit: "m" },
@@ -108,13 +106,13 @@ function inputs(sheet: Sheet): void {
 }
 
 /** What the standard chosen on the sheet Day asks of the weather. */
-function limits(sheet: Sheet): void {
-  section(sheet, 5, ["H", "Q"], "By the standard chosen on the sheet Day");
+function writeLimits(sheet: Sheet): void {
+  writeHeading(sheet, 5, ["H", "Q"], "By the standard chosen on the sheet Day");
   const none = (limit: string) => `IF(Standard="","",IF(${limit}="","no limit",${limit}))`;
   const station = `AND($D$${inputRows.place}="weather station",${ofStandard("F")}<>"")`;
   const value = { label: "H", value: "J", unit: "K" };
   const wind = `IF(${station},${ofStandard("F")},${ofStandard("E")})`;
-  formLines(sheet, 6, value, [
+  writeFormLines(sheet, 6, value, [
     { label: "Height × difference, at most", formula: none(ofStandard("D")), unit: "m·K", format: "General" },
     { label: "Wind, at most", formula: none(wind), unit: "m/s", format: "0.0#" },
     {
@@ -134,8 +132,8 @@ function limits(sheet: Sheet): void {
   sheet.merge("L6:Q10");
 }
 
-function chart(sheet: Sheet): void {
-  section(sheet, chartAt - 1, ["B", "Q"], "Baseline to expect, Pa: from and to in each part of the day");
+function drawChart(sheet: Sheet): void {
+  writeHeading(sheet, chartAt - 1, ["B", "Q"], "Baseline to expect, Pa: from and to in each part of the day");
   const bars = [
     { name: "from", values: ofHours("O"), colour: palette.petrol },
     { name: "to", values: ofHours("P"), colour: palette.inputEdge },
@@ -150,4 +148,102 @@ function chart(sheet: Sheet): void {
       signed: true,
     }),
   );
+}
+
+const { first, last } = hours;
+const column = (letter: string) => `$${letter}$${first}:$${letter}$${last}`;
+/** What is typed once, on the same sheet: see inputRows. */
+const once = {
+  height: "$D$6",
+  indoors: "$D$7",
+  gauge: "$D$8",
+  neutral: "$D$9",
+  unit: "$D$10",
+  place: "$D$11",
+  ground: "$D$12",
+  felt: "$D$13",
+};
+
+/** A row for each part of the day; every column of the add-in is one call. */
+function writeForecastTable(sheet: Sheet): void {
+  writeHeading(sheet, first - 4, ["B", "Q"], "Forecast, and what follows");
+  writeColumnHeads(sheet, first - 1, "B", [
+    "<when",
+    "outdoors|°C",
+    "wind|as forecast",
+    "gusts|as forecast",
+    "height × ΔT|m·K",
+    "wind|m/s",
+    "gusts|m/s",
+    "near ground|wind, m/s",
+    "near ground|gusts, m/s",
+    "^Beaufort",
+    "stack at|gauge, Pa",
+    "stack at|top, Pa",
+    "wind|pressure, Pa",
+    "baseline|from, Pa",
+    "to|Pa",
+    "<<a valid test is",
+  ]);
+  for (let row = first; row <= last; row++) writeHourRow(sheet, row);
+  const speeds = call("CONVERTUNITS", keepBlanks(`$D$${first}:$E$${last}`), once.unit, '"m/s"');
+  const none = `{${Array(last - first + 1)
+    .fill('"",""')
+    .join(";")}}`;
+  sheet.addIn(`G${first}:H${last}`, `IF(${once.unit}="",${none},${speeds})`, fromAddIn(decimals(1)));
+  const stack = (at: string) =>
+    call("STACKPRESSURE", once.height, keepBlanks(once.indoors), keepBlanks(column("C")), at, keepBlanks(once.neutral));
+  sheet.addIn(`L${first}:L${last}`, stack(keepBlanks(once.gauge)), fromAddIn(decimals(1)));
+  sheet.addIn(`M${first}:M${last}`, stack(once.height), fromAddIn(decimals(1)));
+  sheet.addIn(`N${first}:N${last}`, call("WINDPRESSURE", column("J")), fromAddIn(decimals(1)));
+  sheet.when(`Q${first}:Q${last}`, `LEFT(Q${first},8)="doubtful"`, { font: { color: { rgb: palette.fail } } });
+  sheet.when(`B${first}:Q${last}`, `AND($B${first}<>"",$B${first}=HourName)`, { font: { bold: true } });
+  sheet.validate(
+    text(`B${first}:B${last}`, "When", "A part of the day, by a name of your choice; each once.", 20),
+    between(`C${first}:C${last}`, -40, 50, "Outdoors, °C", "Forecast of the air temperature."),
+    between(
+      `D${first}:E${last}`,
+      0,
+      200,
+      "Wind",
+      "As the forecast gives it, in the unit chosen above. Gusts may stay blank.",
+    ),
+  );
+}
+
+function writeHourRow(sheet: Sheet, row: number): void {
+  const given = forecast[row - first];
+  sheet.type(`B${row}`, given?.[0] ?? null, undefined, "left").type(`C${row}`, given?.[1] ?? null, decimals(1));
+  sheet.type(`D${row}`, given?.[2] ?? null, "General").type(`E${row}`, given?.[3] ?? null, "General");
+  const numbers = (cells: string, count: number, formula: string) => `IF(COUNT(${cells})<${count},"",${formula})`;
+  const difference = `${once.height}*ABS(${once.indoors}-C${row})`;
+  sheet.formula(`F${row}`, numbers(`${once.height},${once.indoors},C${row}`, 3, difference), native(decimals(0)));
+  const atStation = `${once.place}="weather station"`;
+  const near = (speed: string) =>
+    numbers(speed, 1, `IF(${atStation},IF(COUNT(${once.ground})=0,"",${speed}*${once.ground}),${speed})`);
+  sheet.formula(`I${row}`, near(`G${row}`), native(decimals(1)));
+  // Without gusts the wind itself stands for them.
+  sheet.formula(`J${row}`, `IF($E${row}="",I${row},${near(`H${row}`)})`, native(decimals(1)));
+  const atTenMetres = `IF(${atStation},G${row},IF(COUNT(${once.ground})=0,G${row},G${row}/${once.ground}))`;
+  sheet.formula(`K${row}`, numbers(`G${row}`, 1, beaufortOf(atTenMetres)), native("0", "center"));
+  const felt = `${once.felt}*N${row}`;
+  sheet.formula(`O${row}`, numbers(`L${row},N${row},${once.felt}`, 3, `L${row}-${felt}`), native(decimals(1)));
+  sheet.formula(`P${row}`, numbers(`L${row},N${row},${once.felt}`, 3, `L${row}+${felt}`), native(decimals(1)));
+  sheet.formula(`Q${row}`, outcome(row), style({ indent: 1 }, native(undefined, "left")));
+}
+
+/** "possible", or "doubtful" with what speaks against it; open while a figure is missing that a limit needs. */
+function outcome(row: number): string {
+  const wind = `IF(WindIs="at the station",G${row},I${row})`;
+  const beyond = (value: string, limit: string, word: string) =>
+    `IF(ISNUMBER(${limit}),IF(${value}>${limit}*1.000000001," ${word},",""),"")`;
+  const against = [
+    beyond(`F${row}`, "LimitHeight", "height × ΔT"),
+    beyond(wind, "LimitWind", "wind"),
+    beyond(`K${row}`, "LimitBeaufort", "Beaufort"),
+    beyond(`MAX(ABS(O${row}),ABS(P${row}))`, "LimitBaseline", "baseline"),
+  ].join("&");
+  const complete = `COUNT(F${row},G${row},I${row},K${row},O${row},P${row})=6`;
+  const told = `IF(LEN(${against})=0,"possible","doubtful:"&LEFT(${against},LEN(${against})-1))`;
+  return `IF(AND(B${row}="",COUNT(C${row}:E${row})=0),"",IF(OR(Standard="",ISERROR(LimitHeight),NOT(${complete})),"open",${told}))`;
 }

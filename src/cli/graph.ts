@@ -1,4 +1,4 @@
-import { graphCommand } from "./graph/command";
+import { runGraphCommand } from "./graph/command";
 import { runProgram } from "./shared/run-program";
 
-await runProgram("graph", graphCommand);
+await runProgram("graph", runGraphCommand);

@@ -1,4 +1,4 @@
-import { recalcCommand } from "./recalc/command";
+import { runRecalcCommand } from "./recalc/command";
 import { runProgram } from "./shared/run-program";
 
-await runProgram("recalc", recalcCommand);
+await runProgram("recalc", runRecalcCommand);

@@ -2,7 +2,7 @@ import { fileURLToPath } from "node:url";
 import { isMainThread } from "node:worker_threads";
 import { runProgram } from "./shared/run-program";
 import { verifyCommand } from "./verify/command";
-import { serveReviews } from "./verify/worker";
+import { serveReviews } from "./verify/pool";
 
 // Each further core starts the same command, to take workbooks off the list.
 const start = fileURLToPath(new URL("start.mjs", import.meta.url));

@@ -1,7 +1,7 @@
 import { formulaText } from "./formula-text";
 import { examples } from "./guide/examples";
 import { type Group, groups } from "./guide/groups";
-import { escapeHtml } from "./html";
+import { escapeHtml } from "../workbook/html";
 
 interface Parameter {
   readonly name: string;

@@ -1,7 +1,7 @@
 import { unitSystem } from "../functions/cells/units";
 import { labels, type Label } from "../functions/settings/labels";
 import { labelGroups, type LabelGroup } from "../functions/settings/meanings";
-import { escapeHtml } from "./html";
+import { escapeHtml } from "../workbook/html";
 
 const units = { SI: unitSystem("SI"), IP: unitSystem("IP") };
 

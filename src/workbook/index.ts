@@ -2,23 +2,23 @@ export {
   type Area,
   type Book,
   type Cell,
-  cellKey,
+  buildCellKey,
   type CellValue,
   type ErrorCode,
   ErrorValue,
   type Formula,
   type Sheet,
 } from "./model";
-export { openWorkbook, type OpenedWorkbook } from "./file/open";
-export { sentence, shorten, WorkbookProblem, type ProblemKind } from "./file/problem";
+export { type OpenedWorkbook, openWorkbook } from "./file/open";
+export { type ProblemKind, sentence, shorten, WorkbookProblem } from "./file/problem";
 export { refuseLargeFile } from "./file/zip/directory";
-export { sameValue, writeBack } from "./file/write/write-back";
+export { isSameValue, writeBack } from "./file/write/write-back";
 export type { CellPatch } from "./file/write/cell-edits";
-export { parsePlace } from "./file/address";
+export { formatAreaAddress, formatCellAddress, formatFullAddress, parsePlace } from "./book/address";
 export { isErrorCode } from "./file/sheet/values";
-export { readInputRules, type InputRule } from "./file/input-rules";
+export { type InputRule, readInputRules } from "./file/input-rules";
 export { evaluateBook, type EvaluateOptions } from "./formula/evaluate";
-export { limitsAfter, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
+export { reduceLimits, usualLimits, type WorkDone, type WorkLimits } from "./formula/values/work";
 export {
   compareWithStored,
   type Difference,
@@ -28,28 +28,32 @@ export {
 } from "./formula/evaluation";
 export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
-export { areaAddress, cellAddress, fullAddress, quotedSheetName } from "./formula/parse/address";
 export { mayBeNumber } from "./formula/values/number-text";
-export { asTyped, withoutFilePrefixes } from "./formula/parse/formula-text";
-export { leakageGraph } from "./graph/leakage-graph";
+export { toTypedForm } from "./formula/parse/formula-text";
+export { drawLeakageGraph } from "./graph/leakage-graph";
 export { mostLines } from "./graph/line-style";
 export type { GraphData } from "./graph/data";
-export { testsInBook, type TestsInBook } from "./graph-tests/tests-in-book";
-export type { DrawnTest } from "./graph-tests/drawn-test";
-export { groupsOf } from "./graph-tests/groups";
-export { limitsOf } from "./graph-tests/limits";
-export { graphDataOf } from "./graph-tests/graph-data";
-export { verifyWorkbook, type Verification } from "./verify/verify";
+export { type DrawnTest, findTests, type TestsInBook } from "./graph/tests/find-tests";
+export { describeGraph, groupTests } from "./graph/tests/group-tests";
+export { findLimits } from "./graph/tests/test-limits";
+export { type Verification, verifyWorkbook } from "./verify/verify";
 export type { Finding } from "./verify/finding";
-export { palette, typeface } from "./palette";
-export { traceOf, type TraceInput } from "./trace/trace";
+export { type TraceInput, traceOf } from "./trace/trace";
 export type { Trace } from "./trace/tree";
 export { traceAsHtml } from "./trace/print-html";
 export { traceAsJson, traceAsMarkdown, traceAsText } from "./trace/print";
-export { workbookPage, type NamedCell, type PageContent, type PagePart } from "./page/workbook-page";
-export { cellText } from "./page/sheet-cell";
-export { cellId, escaped, policyTag, tag } from "./page/html";
+export { type NamedCell, type PageContent, type PagePart, writeWorkbookPage } from "./page/workbook-page";
+export { buildCellId } from "./page/sheet-cell";
+export { escapeHtml, writeTag } from "./html";
 export { issueCopy, type IssueOptions, type IssueRefusal } from "./issue-copy/issue-copy";
-export { fingerprintOf } from "./issue-copy/fingerprint";
+export { computeFingerprint } from "./issue-copy/fingerprint";
 export { type IssueMark, readIssueMark, withFrozenFormulas } from "./issue-copy/mark";
-export { FormulaReader, type FormulaReads } from "./reads/formula-reads";
+export { FormulaReader, type FormulaReads } from "./book/formula-reads";
+export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
+export { collectPatches } from "./file/write/patches";
+export { type CellReader, type Summary, readSummary } from "./book/summary";
+export { reviewAsMarkdown, reviewAsText, reviewTotals } from "./verify/print";
+export { reviewAsHtml } from "./verify/print-html";
+export { type FileReport, judgeOutcome } from "./verify/report";
+export { formatCount, formatCellValue, describeFaults, formatList, showFormula } from "./words";
+export { registerFunctions } from "./formula/calls/registry";

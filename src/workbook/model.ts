@@ -62,7 +62,7 @@ export interface Cell {
 export interface Sheet {
   readonly name: string;
   readonly visibility: "visible" | "hidden" | "veryHidden";
-  /** Keyed by cellKey(row, column); only cells that the file stores. */
+  /** Keyed by buildCellKey(row, column); only cells that the file stores. */
   readonly cells: Map<number, Cell>;
   readonly hiddenRows: Set<number>;
   readonly hiddenColumns: Set<number>;
@@ -101,11 +101,11 @@ export interface Book {
 const columnsOfExcel = 16_384;
 
 /** One number for a cell's place, so that maps stay flat and fast. */
-export function cellKey(row: number, column: number): number {
+export function buildCellKey(row: number, column: number): number {
   return row * columnsOfExcel + column;
 }
 
-/** The inverse of cellKey. */
+/** The inverse of buildCellKey. */
 export function placeOfKey(key: number): { row: number; column: number } {
   return { row: Math.floor(key / columnsOfExcel), column: key % columnsOfExcel };
 }

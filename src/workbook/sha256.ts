@@ -1,17 +1,17 @@
 // FIPS 180-4, 4.2.2 and 5.3.3: the first 32 bits of the fractional parts of the roots of the first primes.
-const primes = firstPrimes(64);
-const fraction = (value: number): number => Math.floor((value - Math.floor(value)) * 2 ** 32);
-const constants = Uint32Array.from(primes, (prime) => fraction(Math.cbrt(prime)));
-const start = Uint32Array.from(primes.slice(0, 8), (prime) => fraction(Math.sqrt(prime)));
+const primes = listFirstPrimes(64);
+const takeFraction = (value: number): number => Math.floor((value - Math.floor(value)) * 2 ** 32);
+const constants = Uint32Array.from(primes, (prime) => takeFraction(Math.cbrt(prime)));
+const start = Uint32Array.from(primes.slice(0, 8), (prime) => takeFraction(Math.sqrt(prime)));
 
-function firstPrimes(count: number): number[] {
+function listFirstPrimes(count: number): number[] {
   const found: number[] = [];
   for (let candidate = 2; found.length < count; candidate += 1)
     if (found.every((prime) => candidate % prime !== 0)) found.push(candidate);
   return found;
 }
 
-const turned = (word: number, by: number): number => (word >>> by) | (word << (32 - by));
+const rotateRight = (word: number, by: number): number => (word >>> by) | (word << (32 - by));
 
 /** SHA-256 of a text in UTF-8, as 64 hexadecimal digits. Source: FIPS 180-4, 6.2. The platform's own works only asynchronously. */
 export function sha256(text: string): string {
@@ -26,16 +26,16 @@ export function sha256(text: string): string {
   const schedule = new Uint32Array(64);
   for (let block = 0; block < padded.length; block += 64) {
     for (let t = 0; t < 16; t += 1) schedule[t] = view.getUint32(block + 4 * t);
-    for (let t = 16; t < 64; t += 1) schedule[t] = expanded(schedule, t);
+    for (let t = 16; t < 64; t += 1) schedule[t] = expandSchedule(schedule, t);
     compress(state, schedule);
   }
   return [...state].map((word) => word.toString(16).padStart(8, "0")).join("");
 }
 
-function expanded(schedule: Uint32Array, t: number): number {
+function expandSchedule(schedule: Uint32Array, t: number): number {
   const [late, early] = [schedule[t - 2]!, schedule[t - 15]!];
-  const large = turned(late, 17) ^ turned(late, 19) ^ (late >>> 10);
-  const small = turned(early, 7) ^ turned(early, 18) ^ (early >>> 3);
+  const large = rotateRight(late, 17) ^ rotateRight(late, 19) ^ (late >>> 10);
+  const small = rotateRight(early, 7) ^ rotateRight(early, 18) ^ (early >>> 3);
   return large + schedule[t - 7]! + small + schedule[t - 16]!;
 }
 
@@ -44,8 +44,9 @@ function compress(state: Uint32Array, schedule: Uint32Array): void {
   for (let t = 0; t < 64; t += 1) {
     const choice = (e & f) ^ (~e & g);
     const majority = (a & b) ^ (a & c) ^ (b & c);
-    const first = h + (turned(e, 6) ^ turned(e, 11) ^ turned(e, 25)) + choice + constants[t]! + schedule[t]!;
-    const second = (turned(a, 2) ^ turned(a, 13) ^ turned(a, 22)) + majority;
+    const first =
+      h + (rotateRight(e, 6) ^ rotateRight(e, 11) ^ rotateRight(e, 25)) + choice + constants[t]! + schedule[t]!;
+    const second = (rotateRight(a, 2) ^ rotateRight(a, 13) ^ rotateRight(a, 22)) + majority;
     [h, g, f, e, d, c, b, a] = [g, f, e, (d + first) | 0, c, b, a, (first + second) | 0];
   }
   [a, b, c, d, e, f, g, h].forEach((word, place) => (state[place]! += word));

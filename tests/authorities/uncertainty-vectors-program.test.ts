@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { groups } from "./uncertainty-vectors/program/groups";
 import vectors from "./uncertainty-vectors/vectors.json";
+import { slow } from "../time-outs";
 
-describe("the program in fifty digits gives the numbers that are stored", () => {
+describe("the program in fifty digits gives the numbers that are stored", { timeout: slow }, () => {
   test.each(Object.entries(groups))(
     "%s",
     (name, compute) => {
@@ -11,6 +12,6 @@ describe("the program in fifty digits gives the numbers that are stored", () => 
       expect(compute()).toEqual(stored);
       // Integrals in fifty digits.
     },
-    180_000,
+    slow,
   );
 });

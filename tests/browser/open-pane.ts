@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, type Page, chromium } from "playwright-core";
+import { slow } from "../time-outs";
 
 const officeFolder = "node_modules/@microsoft/office-js/dist";
 const officeAddress = "https://appsforoffice.microsoft.com/lib/1/hosted/";
@@ -36,6 +37,7 @@ export async function openPane(
   { office = "real", width = 320, height = 800, dark = false, hash = "" }: View = {},
 ): Promise<Pane> {
   const page = await browser.newPage({ viewport: { width, height }, colorScheme: dark ? "dark" : "light" });
+  page.setDefaultTimeout(slow);
   const complaints: string[] = [];
   page.on("console", (message) => {
     if (message.type() === "error") complaints.push(`console: ${message.text()}`);

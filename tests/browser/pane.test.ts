@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from "vitest";
 import { contrastOf } from "./contrast";
 import { type View, openPane, startBrowser } from "./open-pane";
 import { serve } from "./serve";
+import { slow } from "../time-outs";
 
 const dist = inject("dist");
 let browser: Browser;
@@ -17,7 +18,7 @@ beforeAll(async () => {
   ids = metadata.functions.map(({ id }) => id).sort();
   server = await serve(dist);
   browser = await startBrowser();
-});
+}, slow);
 afterAll(async () => {
   await browser?.close();
   await server?.close();
@@ -25,7 +26,7 @@ afterAll(async () => {
 
 const open = (view?: View) => openPane(browser, server.address, view);
 
-describe("the pane with Microsoft's own office.js", () => {
+describe("the pane with Microsoft's own office.js", { timeout: slow }, () => {
   it("registers every function of functions.json, and no other", async () => {
     const { page, complaints } = await open();
     const registered = await page.evaluate(() => {
@@ -57,7 +58,7 @@ describe("the pane with Microsoft's own office.js", () => {
   });
 });
 
-describe("the pane in other surroundings", () => {
+describe("the pane in other surroundings", { timeout: slow }, () => {
   it("says that it is ready where Office reports an Excel that runs functions", async () => {
     const script = `
       globalThis.CustomFunctions = { associate() {}, Error: class extends Error {}, ErrorCode: {} };
@@ -83,7 +84,7 @@ describe("the pane in other surroundings", () => {
   });
 });
 
-describe("finding a function", () => {
+describe("finding a function", { timeout: slow }, () => {
   it("shows what has all the words, says how many, and shows all again", async () => {
     const { page } = await open();
     const shown = () => page.locator("details.function:visible").evaluateAll((all) => all.map(({ id }) => id));
@@ -126,7 +127,7 @@ describe("finding a function", () => {
   });
 });
 
-describe("use without a mouse", () => {
+describe("use without a mouse", { timeout: slow }, () => {
   it("skips to the functions, and opens one with the Enter key", async () => {
     const { page } = await open();
     await page.keyboard.press("Tab");
@@ -154,7 +155,7 @@ describe("use without a mouse", () => {
   });
 });
 
-describe("how it looks", () => {
+describe("how it looks", { timeout: slow }, () => {
   const pictures = join(tmpdir(), "stillair-pane");
   mkdirSync(pictures, { recursive: true });
 

@@ -5,17 +5,18 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import type { Output } from "../../src/cli/shared/output";
 import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
 import { listening } from "../cli/listening";
 import { startBrowser } from "./open-pane";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "policies-"));
 const sample = "sample-workbooks/envelope-what-if.xlsx";
 let browser: Browser;
-beforeAll(async () => (browser = await startBrowser()));
+beforeAll(async () => (browser = await startBrowser()), slow);
 afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
@@ -23,12 +24,12 @@ afterAll(async () => {
 
 type Page = [name: string, write: (file: string, output: Output) => number | Promise<number>];
 const pages: Page[] = [
-  ["recalc", (file, output) => recalcCommand([sample, "--html", file], output)],
+  ["recalc", (file, output) => runRecalcCommand([sample, "--html", file], output)],
   ["verify", (file, output) => verifyCommand([sample, "--html", file], output, "")],
   ["trace", (file, output) => traceCommand([sample, "Overview!C5", "--html", "--out", file], output)],
 ];
 
-describe.each(pages)("the page that %s writes", (name, write) => {
+describe.each(pages)("the page that %s writes", { timeout: slow }, (name, write) => {
   const file = join(folder, `${name}.html`);
 
   it("has a policy that names its own style and script, and nothing else", async () => {

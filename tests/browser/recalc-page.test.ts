@@ -5,11 +5,12 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
-import { leakageGraph } from "../../src/workbook/graph/leakage-graph";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
+import { drawLeakageGraph } from "../../src/workbook/graph/leakage-graph";
 import { cases } from "../workbook/graph/cases";
 import { listening } from "../cli/listening";
 import { startBrowser } from "./open-pane";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "page-"));
 const file = join(folder, "final-test.html");
@@ -19,10 +20,10 @@ let browser: Browser;
 
 beforeAll(async () => {
   const { output, heard } = listening();
-  const code = recalcCommand(["sample-workbooks/final-test.xlsx", "--html", file], output);
+  const code = runRecalcCommand(["sample-workbooks/final-test.xlsx", "--html", file], output);
   expect([code, heard().err]).toEqual([0, ""]);
   browser = await startBrowser();
-});
+}, slow);
 afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
@@ -75,7 +76,7 @@ async function widthsOf(page: Page) {
   }));
 }
 
-describe("the page of a workbook", () => {
+describe("the page of a workbook", { timeout: slow }, () => {
   it("narrow: scrolls its tables, not itself, keeps the rules of accessibility, and asks for nothing", async () => {
     const { page, complaints } = await open({ width: 390 });
     expect(await widthsOf(page)).toEqual({ beyondWindow: false, sheetScrolls: true });
@@ -120,7 +121,7 @@ describe("the page of a workbook", () => {
   });
 });
 
-describe("graphs as a browser draws them", () => {
+describe("graphs as a browser draws them", { timeout: slow }, () => {
   let page: Page;
   beforeAll(async () => void (page = await browser.newPage()));
 
@@ -128,7 +129,7 @@ describe("graphs as a browser draws them", () => {
     const font = (weight: string, path: string) =>
       `@font-face{font-family:Arial;font-weight:${weight};src:url(data:font/ttf;base64,${readFileSync(resolve(`@expo-google-fonts/arimo/${path}`)).toString("base64")})}`;
     const fonts = font("400", "400Regular/Arimo_400Regular.ttf") + font("700", "700Bold/Arimo_700Bold.ttf");
-    await page.setContent(`<style>${fonts}body{margin:0}</style>${leakageGraph(data)}`);
+    await page.setContent(`<style>${fonts}body{margin:0}</style>${drawLeakageGraph(data)}`);
     const misplaced = await page.evaluate(async () => {
       await document.fonts.ready;
       const svg = document.querySelector("svg")?.getBoundingClientRect() ?? new DOMRect();

@@ -5,10 +5,11 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { htmlOf } from "../../src/cli/verify/print-html";
-import type { FileReport } from "../../src/cli/verify/report";
+import { reviewAsHtml } from "../../src/workbook/verify/print-html";
+import type { FileReport } from "../../src/workbook/verify/report";
 import type { Finding } from "../../src/workbook/index";
 import { startBrowser } from "./open-pane";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "report-"));
 const file = join(folder, "report.html");
@@ -45,15 +46,15 @@ beforeAll(async () => {
     report("larch-house", []),
     { file: "broken.xlsx", status: "unreadable", problem: "the zip archive is damaged" },
   ];
-  writeFileSync(file, htmlOf(reports, new Date("2026-11-02")));
+  writeFileSync(file, reviewAsHtml(reports, new Date("2026-11-02")));
   browser = await startBrowser();
-});
+}, slow);
 afterAll(async () => {
   await browser?.close();
   rmSync(folder, { recursive: true, force: true });
 });
 
-describe.each([{ width: 1280 }, { width: 360 }])("the reviewer's page at %o", ({ width }) => {
+describe.each([{ width: 1280 }, { width: 360 }])("the reviewer's page at %o", { timeout: slow }, ({ width }) => {
   it("breaks no rule of accessibility, fetches nothing, and does not scroll sideways", async () => {
     const page = await browser.newPage({ viewport: { width, height: 900 } });
     const complaints: string[] = [];

@@ -3,6 +3,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, write
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { slow } from "../time-outs";
 
 /** In place of npm: notes what it is asked and where, and answers as the environment says. */
 const npm = `#!/usr/bin/env bash
@@ -11,7 +12,7 @@ case "$*" in
   ci) exit \${CI_CODE:-0} ;;
   "run recalc -- sample-workbooks/final-test.xlsx") exit \${RECALC_CODE:-0} ;;
   test) printf "some test\\n\${TEST_SAYS-5 passed, 0 failed}\\n"; exit \${TEST_CODE:-0} ;;
-  "run fuzz -- --no-corpus --minutes 3") printf "\${FUZZ_SAYS-10 passed, 0 failed}\\n"; exit \${FUZZ_CODE:-0} ;;
+  "run fuzz -- --minutes 3") printf "\${FUZZ_SAYS-10 passed, 0 failed}\\n"; exit \${FUZZ_CODE:-0} ;;
   "run test:reference -- "*) echo "2 passed, 0 failed" ;;
   *) exit 9 ;;
 esac
@@ -49,7 +50,7 @@ function commit(): void {
     expect(spawnSync("git", step, { cwd: join(folder, "project") }).status).toBe(0);
 }
 
-describe(".ci/run", () => {
+describe(".ci/run", { timeout: slow }, () => {
   it("runs both commands on a clone with nothing beside it, counts the main job, and clears it away", () => {
     commit();
     const { status, last, stdout, calls } = run();
@@ -59,7 +60,7 @@ describe(".ci/run", () => {
       "ci",
       "run recalc -- sample-workbooks/final-test.xlsx",
       "test",
-      "run fuzz -- --no-corpus --minutes 3",
+      "run fuzz -- --minutes 3",
     ]);
     for (const call of calls) {
       const place = / in (\S+) of stillair with \.ci \.git tools none$/.exec(call)?.[1] ?? "";

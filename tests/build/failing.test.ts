@@ -2,9 +2,10 @@ import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { bundleProblems, paneProblems } from "../../src/cli/build/checks-plugin";
-import { metadataCommand } from "../../src/cli/metadata/command";
+import { findBundleProblems, findPaneProblems } from "../../src/cli/build/checks-plugin";
+import { runMetadataCommand } from "../../src/cli/metadata/command";
 import { buildAddin, folderOfTest } from "./build-addin";
+import { slow } from "../time-outs";
 
 const register = `CustomFunctions.associate("ONEMORE", () => 1);\n`;
 
@@ -19,7 +20,7 @@ async function complaints(files: Record<string, string>): Promise<{ errors: read
   return { errors, written: readdirSync(output) };
 }
 
-describe("the build", () => {
+describe("the build", { timeout: slow }, () => {
   it("passes a small sound add-in, so that the failure below has one cause", async () => {
     const { errors, written } = await complaints({ "associate.ts": register });
     expect(errors).toEqual([]);
@@ -52,7 +53,7 @@ describe("the build", () => {
   });
 });
 
-describe("what the build checks in functions.js", () => {
+describe("what the build checks in functions.js", { timeout: slow }, () => {
   /** Letters that gzip cannot shorten much, the same in every run: a linear congruential row. */
   function noise(length: number): string {
     let state = 1;
@@ -62,7 +63,7 @@ describe("what the build checks in functions.js", () => {
     }).join("");
   }
 
-  it("nothing in a sound file", () => expect(bundleProblems(register, ["ONEMORE"])).toEqual([]));
+  it("nothing in a sound file", () => expect(findBundleProblems(register, ["ONEMORE"])).toEqual([]));
 
   it.each([
     [
@@ -83,18 +84,18 @@ describe("what the build checks in functions.js", () => {
     ["a file that leans on a window", `${register}document.title = "x";`, ["ONEMORE"], "document is not defined"],
     ["more than 60 kB gzipped", `${register}"${noise(120_000)}";`, ["ONEMORE"], "bytes gzipped, more than 60000"],
   ])("%s", (_fault, code, listed, expected) => {
-    expect(bundleProblems(code, listed).join("\n")).toContain(expected);
+    expect(findBundleProblems(code, listed).join("\n")).toContain(expected);
   });
 });
 
-describe("what the build checks in taskpane.js", () => {
+describe("what the build checks in taskpane.js", { timeout: slow }, () => {
   it("that it registers no function a second time", () => {
-    expect(paneProblems(register)).toEqual(["taskpane.js registers functions, which functions.js does already"]);
-    expect(paneProblems(`document.title = "x";`)).toEqual([]);
+    expect(findPaneProblems(register)).toEqual(["taskpane.js registers functions, which functions.js does already"]);
+    expect(findPaneProblems(`document.title = "x";`)).toEqual([]);
   });
 });
 
-describe("npm run build", () => {
+describe("npm run build", { timeout: slow }, () => {
   const scripts = (JSON.parse(readFileSync("package.json", "utf8")) as { scripts: Record<string, string> }).scripts;
 
   it("asks first whether functions.json is current", () => {
@@ -110,16 +111,16 @@ describe("npm run build", () => {
     );
     writeFileSync(join(folder, "index.ts"), `export { oneMore } from "./plain";\n`);
 
-    const missing = await metadataCommand(folder, true);
+    const missing = await runMetadataCommand(folder, true);
     expect(missing.succeeded).toBe(false);
     expect(missing.lines.join()).toContain("is not current");
     expect(existsSync(target)).toBe(false);
 
-    expect((await metadataCommand(folder, false)).succeeded).toBe(true);
-    expect((await metadataCommand(folder, true)).succeeded).toBe(true);
+    expect((await runMetadataCommand(folder, false)).succeeded).toBe(true);
+    expect((await runMetadataCommand(folder, true)).succeeded).toBe(true);
 
     writeFileSync(target, "{}\n");
-    expect((await metadataCommand(folder, true)).succeeded).toBe(false);
+    expect((await runMetadataCommand(folder, true)).succeeded).toBe(false);
     expect(readFileSync(target, "utf8")).toBe("{}\n");
   });
 

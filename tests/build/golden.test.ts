@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { metadataCommand } from "../../src/cli/metadata/command";
+import { runMetadataCommand } from "../../src/cli/metadata/command";
 
 interface Listed {
   readonly functions: {
@@ -69,7 +69,7 @@ WINDPRESSURE(speed[], units?) spills
 
 describe("functions.json", () => {
   it("is what the sources say now", async () => {
-    expect(await metadataCommand("src/functions", true)).toMatchObject({ succeeded: true });
+    expect(await runMetadataCommand("src/functions", true)).toMatchObject({ succeeded: true });
   });
 
   it("keeps every id and every argument as published", () => {

@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { sheetOf } from "../workbook/file/package";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "faults-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -28,7 +29,7 @@ function run(...given: string[]): { code: number | null; out: string; err: strin
   return { code: status, out: stdout, err: problems.join("\n") };
 }
 
-describe("an internal error", { timeout: 120_000 }, () => {
+describe("an internal error", { timeout: slow }, () => {
   const fault = join(folder, "fault.xlsx");
 
   it.each([

@@ -5,12 +5,13 @@ import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { FileWriter, type Target } from "../../src/cli/shared/write-file";
 import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
 import { dynamicArrays, sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 let folder = "";
 beforeEach(() => (folder = mkdtempSync(join(tmpdir(), "writer-"))));
@@ -50,12 +51,12 @@ function withChanged<Name extends "linkSync" | "renameSync">(
 
 const failure = (code: string) => Object.assign(new Error(code), { code });
 
-describe("no command writes over the workbook that it reads", () => {
+describe("no command writes over the workbook that it reads", { timeout: slow }, () => {
   type Command = (given: readonly string[]) => number | Promise<number>;
   const heard = listening().output;
   const commands: [name: string, write: (input: string, target: string) => readonly string[], run: Command][] = [
-    ["recalc --out", (input, target) => [input, "--out", target], (given) => recalcCommand(given, heard)],
-    ["recalc --html", (input, target) => [input, "--html", target], (given) => recalcCommand(given, heard)],
+    ["recalc --out", (input, target) => [input, "--out", target], (given) => runRecalcCommand(given, heard)],
+    ["recalc --html", (input, target) => [input, "--html", target], (given) => runRecalcCommand(given, heard)],
     ["verify --html", (input, target) => [input, "--html", target], (given) => verifyCommand(given, heard, "")],
     ["verify --markdown", (input, target) => [input, "--markdown", target], (given) => verifyCommand(given, heard, "")],
     ["trace --out", (input, target) => [input, "Sheet1!A2", "--out", target], (given) => traceCommand(given, heard)],
@@ -88,7 +89,7 @@ describe("no command writes over the workbook that it reads", () => {
   });
 });
 
-describe("two writers to one new name", () => {
+describe("two writers to one new name", { timeout: slow }, () => {
   const race = () => {
     const [first, second] = [1, 2].map(() => new FileWriter([report("new.html")], [], false));
     first?.write([{ target: report("new.html"), bytes: "first" }]);
@@ -147,7 +148,7 @@ describe("two writers to one new name", () => {
   });
 });
 
-describe("files that belong together", () => {
+describe("files that belong together", { timeout: slow }, () => {
   const targets = () => [report("a.svg"), report("a.png")];
   const write = (overwrite: boolean) => () =>
     new FileWriter(targets(), [], overwrite).write(targets().map((target) => ({ target, bytes: "new" })));
@@ -183,7 +184,7 @@ describe("files that belong together", () => {
   });
 });
 
-describe("a process that is killed before its file takes its name", { timeout: 60_000 }, () => {
+describe("a process that is killed before its file takes its name", { timeout: slow }, () => {
   /** Runs a command that dies at its first, second … call of a function of the file system. */
   const killedAt = (name: string, call: number, ...given: string[]) => {
     const script = `import fs from "node:fs";import { syncBuiltinESMExports } from "node:module";
@@ -203,7 +204,7 @@ describe("a process that is killed before its file takes its name", { timeout: 6
     // Of another program, or of another machine.
     put(".house.xlsx.123.tmp", "");
     put(".stillair-00000000-1-00000000.tmp", "");
-    expect(recalcCommand(given, listening().output)).toBe(0);
+    expect(runRecalcCommand(given, listening().output)).toBe(0);
     expect(readdirSync(folder)).toEqual([
       ".house.xlsx.123.tmp",
       ".stillair-00000000-1-00000000.tmp",

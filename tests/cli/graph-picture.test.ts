@@ -1,17 +1,18 @@
 import { describe, expect, it } from "vitest";
-import { pictureOf } from "../../src/cli/graph/picture";
-import { leakageGraph } from "../../src/workbook/graph/leakage-graph";
+import { renderPicture } from "../../src/cli/graph/picture";
+import { drawLeakageGraph } from "../../src/workbook/graph/leakage-graph";
 import { cases } from "../workbook/graph/cases";
 import { readPng } from "../workbook/graph/png";
 import { marksOf, numberOf, readSvg, wordsOf } from "../workbook/graph/read-svg";
+import { slow } from "../time-outs";
 
-describe("the picture", () => {
+describe("the picture", { timeout: slow }, () => {
   const data = cases["excluded"] as (typeof cases)[string];
-  const drawing = leakageGraph(data);
+  const drawing = drawLeakageGraph(data);
   const svg = readSvg(drawing);
 
   it("has twice the drawing's size, its marks in their colours, and letters where words stand", async () => {
-    const picture = readPng(await pictureOf(drawing));
+    const picture = readPng(await renderPicture(drawing));
     expect([picture.width, picture.height]).toEqual([2 * numberOf(svg, "width"), 2 * numberOf(svg, "height")]);
     const at = (x: number, y: number) => picture.at(Math.round(2 * x), Math.round(2 * y));
     for (const { says, x, y, filled } of marksOf(svg).filter((mark) => mark.filled)) {

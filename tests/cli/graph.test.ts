@@ -2,11 +2,12 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
-import { graphCommand } from "../../src/cli/graph/command";
+import { runGraphCommand } from "../../src/cli/graph/command";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
 import { all, marksOf, readSvg, wordsOf } from "../workbook/graph/read-svg";
 import { baseline, n50Of, off, pressures, sheetData, testSheet, testWorkbook } from "../workbook/graph/test-workbook";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 const root = mkdtempSync(join(tmpdir(), "graph-"));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
@@ -15,7 +16,7 @@ beforeEach(() => (folder = mkdtempSync(join(root, "case-"))));
 
 async function graph(...given: string[]) {
   const { output, heard } = listening();
-  const code = await graphCommand(given, output);
+  const code = await runGraphCommand(given, output);
   return { code, ...heard() };
 }
 
@@ -36,7 +37,7 @@ const verdict = (limit: number) =>
     A2: { f: `_xldudf_STILLAIR_PASSFAIL(A1,${limit})` },
   });
 
-describe("a workbook with one test", { timeout: 60_000 }, () => {
+describe("a workbook with one test", { timeout: slow }, () => {
   it("is drawn with both directions, every reading at its induced pressure, the excluded one crossed, and the limit as a flow", async () => {
     const path = file({ Depr: depr, Pres: pres, Verdict: verdict(0.6) });
     const { code, out, err } = await graph(path);
@@ -107,7 +108,7 @@ describe("a workbook with one test", { timeout: 60_000 }, () => {
   });
 });
 
-describe("several tests", { timeout: 60_000 }, () => {
+describe("several tests", { timeout: slow }, () => {
   const units = {
     "Unit 1": testSheet({ direction: "depressurization" }),
     "Unit 2": testSheet({ direction: "depressurization", coefficient: 20 }),
@@ -164,7 +165,7 @@ describe("several tests", { timeout: 60_000 }, () => {
   });
 });
 
-describe("refusals", { timeout: 60_000 }, () => {
+describe("refusals", { timeout: slow }, () => {
   it("of a workbook without tests, or with one that is half filled, which says why", async () => {
     expect((await graph(file({ Sheet: sheetData({ A1: 1 }) }))).err).toContain("computes no test");
     expect((await graph(join(folder, "house.xlsx"), "--list")).out).toContain("No test: no cell calls TESTRESULT");

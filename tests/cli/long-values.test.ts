@@ -2,9 +2,9 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, expect, it } from "vitest";
-import { graphCommand } from "../../src/cli/graph/command";
+import { runGraphCommand } from "../../src/cli/graph/command";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import type { Output } from "../../src/cli/shared/output";
 import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
@@ -81,16 +81,16 @@ type Command = (given: readonly string[], output: Output) => number | Promise<nu
 const verify: Command = (given, output) => verifyCommand(given, output, "");
 
 it.each<[name: string, command: Command, given: readonly string[]]>([
-  ["recalc", recalcCommand, [file, "--list"]],
-  ["recalc --set, refused", recalcCommand, [file, "--set", `Sheet1!B1=${long}`]],
-  ["recalc --set, no such sheet", recalcCommand, [file, "--set", `${long}!B1=1`]],
-  ["recalc --set, no such cell", recalcCommand, [file, "--set", `Sheet1!A${number}=1`]],
-  ["recalc --set, no number", recalcCommand, [file, "--set", `Sheet1!B1=${number}`]],
-  ["recalc --set, a formula", recalcCommand, [file, "--set", `Sheet1!B1=="${long}"`]],
-  ["recalc --set, over a formula", recalcCommand, [file, "--set", "Sheet1!B3=1"]],
-  ["recalc --set, nonsense", recalcCommand, [file, "--set", long]],
-  ["recalc --out", recalcCommand, [file, "--out", join(folder, "a.xlsx")]],
-  ["recalc, no such option", recalcCommand, [file, `--${long}`]],
+  ["recalc", runRecalcCommand, [file, "--list"]],
+  ["recalc --set, refused", runRecalcCommand, [file, "--set", `Sheet1!B1=${long}`]],
+  ["recalc --set, no such sheet", runRecalcCommand, [file, "--set", `${long}!B1=1`]],
+  ["recalc --set, no such cell", runRecalcCommand, [file, "--set", `Sheet1!A${number}=1`]],
+  ["recalc --set, no number", runRecalcCommand, [file, "--set", `Sheet1!B1=${number}`]],
+  ["recalc --set, a formula", runRecalcCommand, [file, "--set", `Sheet1!B1=="${long}"`]],
+  ["recalc --set, over a formula", runRecalcCommand, [file, "--set", "Sheet1!B3=1"]],
+  ["recalc --set, nonsense", runRecalcCommand, [file, "--set", long]],
+  ["recalc --out", runRecalcCommand, [file, "--out", join(folder, "a.xlsx")]],
+  ["recalc, no such option", runRecalcCommand, [file, `--${long}`]],
   ["verify", verify, [file, "--list"]],
   ["verify, no such number of threads", verify, [file, "--threads", long]],
   ...formulas.map((_, index): [string, Command, readonly string[]] => [
@@ -103,9 +103,9 @@ it.each<[name: string, command: Command, given: readonly string[]]>([
   ["trace, no such name", traceCommand, [file, long]],
   ["trace, a name that is no cell", traceCommand, [file, "Long"]],
   ["trace --depth", traceCommand, [file, "Sheet1!B2", "--depth", long]],
-  ["graph", graphCommand, [file, "--list"]],
-  ["graph --cell", graphCommand, [file, "--cell", long, "--out", join(folder, "b")]],
-  ["graph --limit", graphCommand, [file, "--limit", long]],
+  ["graph", runGraphCommand, [file, "--list"]],
+  ["graph --cell", runGraphCommand, [file, "--cell", long, "--out", join(folder, "b")]],
+  ["graph --limit", runGraphCommand, [file, "--limit", long]],
   ["issue-copy", issueCopyCommand, [file, "--out", join(folder, "c.xlsx")]],
   ["issue-copy --date", issueCopyCommand, [file, "--out", join(folder, "d.xlsx"), "--date", long]],
 ])("%s repeats at most 80 characters of a value", async (_, command, given) => {

@@ -3,8 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { testResult } from "../../src/functions/index";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 const readme = readFileSync("README.md", "utf8");
 const sample = "sample-workbooks/final-test.xlsx";
@@ -31,12 +32,13 @@ function split(given: string): string[] {
 
 function recalc(given: readonly string[]): { code: number; out: string; err: string } {
   const { output, heard } = listening();
-  const code = recalcCommand(given, output);
+  const code = runRecalcCommand(given, output);
   return { code, ...heard() };
 }
 
-describe("the README's list of settings that take words", () => {
-  const rows = [...readme.matchAll(/^\| `([a-z ]+)`[^|]*\| ([^|]+) \|$/gm)].map(
+describe("the page's list of settings that take words", { timeout: slow }, () => {
+  const page = readFileSync("src/taskpane/help/functions.md", "utf8");
+  const rows = [...page.matchAll(/^\| `([a-z ]+)`[^|]*\| ([^|]+) \|$/gm)].map(
     ([, label = "", words = ""]) => [label, words.replace(/ \([^)]*\)/g, "")] as const,
   );
 
@@ -56,7 +58,7 @@ describe("the README's list of settings that take words", () => {
   });
 });
 
-describe("the README's own examples", { timeout: 60_000 }, () => {
+describe("the README's own examples", { timeout: slow }, () => {
   it("show the sample, a copy, a what-if and the help", () => {
     const all = commands.join("\n");
     for (const part of [sample, "--out", "--set", "--help"]) expect(all).toContain(part);

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
 
@@ -21,7 +21,7 @@ function errorsOf(cells: Readonly<Record<string, Content>>, ...given: string[]):
   const path = join(folder, "sheet.xlsx");
   writeFileSync(path, sheetOf([...rows].map(([row, xml]) => `<row r="${row}">${xml}</row>`).join("")));
   const { output, heard } = listening();
-  recalcCommand([path, ...given], output);
+  runRecalcCommand([path, ...given], output);
   const lines = heard()
     .out.split("\n")
     .map((line) => line.trim());

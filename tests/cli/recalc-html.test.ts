@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { n50Of, sheetData, testSheet, testWorkbook } from "../workbook/graph/test-workbook";
 import { listening } from "./listening";
 
@@ -29,7 +29,7 @@ beforeEach(() => {
 
 function recalc(...given: string[]) {
   const { output, heard } = listening();
-  const code = recalcCommand(given, output);
+  const code = runRecalcCommand(given, output);
   return { code, ...heard() };
 }
 

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { jsonPieces } from "../../src/cli/recalc/print-json";
+import { writeJsonPieces } from "../../src/cli/recalc/print-json";
 
 it.each([
   [null],
@@ -9,12 +9,12 @@ it.each([
   [{ a: undefined, b: [] }],
   [{ exitCode: 0, list: [1, "a", null, true, { deep: [[], {}, [2]] }], 'odd "key"': { a: undefined, b: 1.5e300 } }],
 ])("gives what JSON.stringify gives: %j", (value) => {
-  expect([...jsonPieces(value)].join("\n")).toBe(JSON.stringify(value, null, 2));
+  expect([...writeJsonPieces(value)].join("\n")).toBe(JSON.stringify(value, null, 2));
 });
 
 it("gives long lists in pieces, whole lines each", () => {
   const list = Array.from({ length: 30 }, (_, index) => String(index).repeat(10_000));
-  const pieces = [...jsonPieces({ list })];
+  const pieces = [...writeJsonPieces({ list })];
   expect(pieces.length).toBeGreaterThan(3);
   expect(Math.max(...pieces.map(({ length }) => length))).toBeLessThan(90_000);
   expect(pieces.join("\n")).toBe(JSON.stringify({ list }, null, 2));

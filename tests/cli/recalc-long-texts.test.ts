@@ -2,9 +2,10 @@ import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 let folder: string;
 let file: string;
@@ -19,25 +20,29 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-it("says that the texts are too many for JSON, with the exit code of a workbook that cannot be read", () => {
-  const { output, heard } = listening();
-  expect(recalcCommand([file, "--json"], output)).toBe(2);
-  expect(JSON.parse(heard().out)).toEqual({
-    exitCode: 2,
-    workbooks: [
-      {
-        file,
-        status: "unreadable",
-        problem: "the texts that differ have more than 67108864 characters, too many for --json",
-      },
-    ],
-  });
-});
+it(
+  "says that the texts are too many for JSON, with the exit code of a workbook that cannot be read",
+  { timeout: slow },
+  () => {
+    const { output, heard } = listening();
+    expect(runRecalcCommand([file, "--json"], output)).toBe(2);
+    expect(JSON.parse(heard().out)).toEqual({
+      exitCode: 2,
+      workbooks: [
+        {
+          file,
+          status: "unreadable",
+          problem: "the texts that differ have more than 67108864 characters, too many for --json",
+        },
+      ],
+    });
+  },
+);
 
-it("says that the page would be too long, and writes none", () => {
+it("says that the page would be too long, and writes none", { timeout: slow }, () => {
   const { output, heard } = listening();
   const page = join(folder, "page.html");
-  expect(recalcCommand([file, "--html", page], output)).toBe(2);
+  expect(runRecalcCommand([file, "--html", page], output)).toBe(2);
   expect(heard().err).toMatch(/a page of this workbook would have more than 67108864 characters/);
   expect(existsSync(page)).toBe(false);
 });

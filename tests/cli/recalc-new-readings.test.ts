@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { packageOf, sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
 
@@ -11,7 +11,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function recalc(...given: string[]): { code: number; out: string; err: string } {
   const { output, heard } = listening();
-  const code = recalcCommand(given, output);
+  const code = runRecalcCommand(given, output);
   return { code, ...heard() };
 }
 

@@ -4,9 +4,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { strFromU8, strToU8, unzipSync } from "fflate";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { dynamicArrays, packageOf, sheetOf } from "../workbook/file/package";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "recalc-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -20,7 +21,7 @@ interface Run {
 /** The command inside this process, which is fast. */
 function recalc(...given: string[]): Run {
   const { output, heard } = listening();
-  const code = recalcCommand(given, output);
+  const code = runRecalcCommand(given, output);
   return { code, ...heard() };
 }
 
@@ -59,7 +60,7 @@ function house(rate = "0.6"): Uint8Array {
   });
 }
 
-describe("one workbook", { timeout: 60_000 }, () => {
+describe("one workbook", { timeout: slow }, () => {
   it("whose stored values are right: exit code 0, counts and the summary in its number formats", () => {
     const { code, out, err } = recalcProcess(file("right.xlsx", house()));
     expect([code, err]).toEqual([0, ""]);
@@ -112,7 +113,7 @@ describe("one workbook", { timeout: 60_000 }, () => {
   });
 });
 
-describe("--set and --out", () => {
+describe("--set and --out", { timeout: slow }, () => {
   const target = join(folder, "copy.xlsx");
   let source = "";
   beforeAll(() => (source = file("set.xlsx", house())));
@@ -177,7 +178,7 @@ describe("--set and --out", () => {
   });
 });
 
-describe("a folder", { timeout: 60_000 }, () => {
+describe("a folder", { timeout: slow }, () => {
   const inside = join(folder, "many");
   beforeAll(() => {
     mkdirSync(join(inside, "deeper"), { recursive: true });

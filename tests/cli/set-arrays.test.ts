@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { patchesFor } from "../../src/cli/shared/patches";
+import { collectPatches } from "../../src/workbook/file/write/patches";
 import { locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
-import { cellKey, compareWithStored, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
+import { buildCellKey, compareWithStored, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
 
 describe("--set refuses what a computer's settings may make a number or date of", () => {
@@ -39,10 +39,15 @@ describe("arrays", () => {
     const evaluation = evaluateBook(opened.book);
     const differences = compareWithStored(opened.book, evaluation);
     expect(differences).toEqual([]);
-    const patches = patchesFor(opened.book, evaluation, differences, undefined);
+    const patches = collectPatches(opened.book, evaluation, differences, undefined);
     const copy = openWorkbook(writeBack(opened, patches)).book;
-    expect(copy.sheets[0]?.cells.get(cellKey(0, 1))?.formula?.array).toEqual({ top: 0, left: 1, bottom: 1, right: 1 });
-    expect(copy.sheets[0]?.cells.has(cellKey(2, 1))).toBe(false);
+    expect(copy.sheets[0]?.cells.get(buildCellKey(0, 1))?.formula?.array).toEqual({
+      top: 0,
+      left: 1,
+      bottom: 1,
+      right: 1,
+    });
+    expect(copy.sheets[0]?.cells.has(buildCellKey(2, 1))).toBe(false);
     const grown = evaluateBook(copy, { set: [{ sheet: "Sheet1", row: 0, column: 0, value: 4 }] });
     expect(grown.outcome(0, 3, 1)).toEqual({ evaluated: true, value: 4 });
   });

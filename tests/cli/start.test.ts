@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { sheetOf } from "../workbook/file/package";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "start-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -14,7 +15,7 @@ mkdirSync(many);
 for (const name of ["a", "b", "c"])
   writeFileSync(join(many, `${name}.xlsx`), sheetOf('<row r="1"><c r="A1"><f>1+1</f><v>2</v></c></row>'));
 
-describe("commands as programs", { timeout: 120_000 }, () => {
+describe("commands as programs", { timeout: slow }, () => {
   // The name of the option changed when it was no longer an experiment.
   const [major = 0] = process.versions.node.split(".").map(Number);
   const readOnly = [

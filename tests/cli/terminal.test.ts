@@ -4,14 +4,15 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, describe, expect, it } from "vitest";
-import { graphCommand } from "../../src/cli/graph/command";
+import { runGraphCommand } from "../../src/cli/graph/command";
 import { issueCopyCommand } from "../../src/cli/issue-copy/command";
-import { recalcCommand } from "../../src/cli/recalc/command";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { type Output, withJsonEscapes, withVisibleMarks } from "../../src/cli/shared/output";
 import { traceCommand } from "../../src/cli/trace/command";
 import { verifyCommand } from "../../src/cli/verify/command";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "terminal-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -19,7 +20,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 /** Everything that moves a cursor, sets a colour, rings, turns a line's direction, or is not seen; a line feed ends a line. */
 const steering = /(?!\n)[\p{Cc}\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff]/u;
 
-describe("a text on a terminal", () => {
+describe("a text on a terminal", { timeout: slow }, () => {
   const hostile = fc.string({
     unit: fc
       .oneof(fc.integer({ min: 0, max: 0x9f }), fc.integer({ min: 0x2000, max: 0x2070 }))
@@ -82,13 +83,13 @@ type Command = (given: readonly string[], output: Output) => number | Promise<nu
 const verify: Command = (given, output) => verifyCommand(given, output, "");
 const out = (name: string) => ["--out", join(folder, name)];
 
-describe("a workbook that imitates a verdict", () => {
+describe("a workbook that imitates a verdict", { timeout: slow }, () => {
   it.each<[name: string, command: Command, given: readonly string[]]>([
-    ["recalc", recalcCommand, [file]],
-    ["recalc --list --set", recalcCommand, [file, "--list", "--set", `'${spoof}'!B1=6`]],
-    ["recalc, a cell that is not there", recalcCommand, [file, "--set", `${spoof}!B1=6`]],
-    ["recalc --json", recalcCommand, [file, "--json"]],
-    ["recalc --out, not all evaluated", recalcCommand, [file, ...out("a.xlsx")]],
+    ["recalc", runRecalcCommand, [file]],
+    ["recalc --list --set", runRecalcCommand, [file, "--list", "--set", `'${spoof}'!B1=6`]],
+    ["recalc, a cell that is not there", runRecalcCommand, [file, "--set", `${spoof}!B1=6`]],
+    ["recalc --json", runRecalcCommand, [file, "--json"]],
+    ["recalc --out, not all evaluated", runRecalcCommand, [file, ...out("a.xlsx")]],
     ["verify", verify, [file]],
     ["verify --list", verify, [file, "--list"]],
     ["verify --json", verify, [file, "--json"]],
@@ -100,8 +101,8 @@ describe("a workbook that imitates a verdict", () => {
     ["trace of no cell", traceCommand, [file, "Attic!B4"]],
     ["issue-copy", issueCopyCommand, [file, ...out("b.xlsx")]],
     ["issue-copy --recalculate", issueCopyCommand, [file, ...out("c.xlsx"), "--recalculate", "--keep-old-values"]],
-    ["graph", graphCommand, [file, ...out("d")]],
-    ["graph --list", graphCommand, [file, "--list"]],
+    ["graph", runGraphCommand, [file, ...out("d")]],
+    ["graph --list", runGraphCommand, [file, "--list"]],
   ])("%s: stays on its line and steers nothing", async (_, command, given) => {
     const { output, heard } = listening();
     await command(given, output);

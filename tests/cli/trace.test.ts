@@ -9,6 +9,7 @@ import { traceCommand } from "../../src/cli/trace/command";
 import { openWorkbook, writeBack } from "../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "trace-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -36,7 +37,7 @@ writeFileSync(
   }),
 );
 
-it("prints every step: label, words, formula, equation, source, value and unit", () => {
+it("prints every step: label, words, formula, equation, source, value and unit", { timeout: slow }, () => {
   const { code, out } = trace(house, "'The house'!B4");
   expect(code).toBe(0);
   for (const part of [
@@ -53,7 +54,7 @@ it("prints every step: label, words, formula, equation, source, value and unit",
     expect(out).toContain(part);
 });
 
-it("puts the frozen formulas of an issue copy back: their values were not typed in", () => {
+it("puts the frozen formulas of an issue copy back: their values were not typed in", { timeout: slow }, () => {
   const copy = join(folder, "issued.xlsx");
   expect(issueCopyCommand([house, "--out", copy], listening().output)).toBe(0);
   const { out, err } = trace(copy, "rate");
@@ -62,7 +63,7 @@ it("puts the frozen formulas of an issue copy back: their values were not typed 
   expect(out).toContain("Rests on 2 typed cells: 'The house'!B1, 'The house'!B2");
 });
 
-it("says where stored values are not what the formulas give", () => {
+it("says where stored values are not what the formulas give", { timeout: slow }, () => {
   const stale = join(folder, "stale.xlsx");
   const opened = openWorkbook(new Uint8Array(readFileSync(house)));
   writeFileSync(stale, writeBack(opened, [{ sheet: 0, row: 0, column: 1, value: 150 }]));
@@ -74,12 +75,12 @@ it("says where stored values are not what the formulas give", () => {
   expect(out).toContain("Air change rate = 1.2 1/h");
 });
 
-it("takes a defined name, or a sheet without quotes in any case", () => {
+it("takes a defined name, or a sheet without quotes in any case", { timeout: slow }, () => {
   expect(trace(house, "rate").out).toContain("'The house'!B3  Air change rate = 0.6 1/h");
   expect(trace(house, "the house!$B$3").out).toContain("'The house'!B3");
 });
 
-it("prints JSON, Markdown and a page, and writes them whole to a file of their own", () => {
+it("prints JSON, Markdown and a page, and writes them whole to a file of their own", { timeout: slow }, () => {
   const json = JSON.parse(trace(house, "Rate", "--json").out) as { inputs: string[] };
   expect(json.inputs).toEqual(["'The house'!B1", "'The house'!B2"]);
   expect(trace(house, "Rate", "--markdown").out).toContain("# Where 'The house'!B3 of house.xlsx comes from");
@@ -94,7 +95,7 @@ it("prints JSON, Markdown and a page, and writes them whole to a file of their o
   expect(trace(house, "Rate", "--json", "--out", page, "--overwrite").code).toBe(0);
 });
 
-it("goes back only as far as it is told", () => {
+it("goes back only as far as it is told", { timeout: slow }, () => {
   const { out } = trace(house, "'The house'!B4", "--depth", "1");
   expect(out).toContain("the depth asked for ends here");
   expect(out).not.toContain("= 300");
@@ -110,14 +111,14 @@ it.each([
   [[house, "Rate", "--depth", "-1"], "--depth"],
   [[house, "Rate", "--out", house], "nothing is ever written over it"],
   [[join(folder, "none.xlsx"), "A!A1"], "cannot be read"],
-])("refuses %j in one line", (given, part) => {
+])("refuses %j in one line", { timeout: slow }, (given, part) => {
   const { code, out, err } = trace(...given);
   expect([code, out]).toEqual([2, ""]);
   expect(err).toContain(part);
   expect(err.trimEnd()).not.toContain("\n");
 });
 
-it("runs as npm runs it", () => {
+it("runs as npm runs it", { timeout: slow }, () => {
   const start = fileURLToPath(new URL("../../src/cli/start.mjs", import.meta.url));
   expect(existsSync(start)).toBe(true);
   const { status, stdout } = spawnSync(process.execPath, [start, "trace", house, "Rate"], { encoding: "utf8" });

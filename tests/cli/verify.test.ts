@@ -3,7 +3,10 @@ import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSy
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { verifyCommand } from "../../src/cli/verify/command";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
+import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 const folder = mkdtempSync(join(tmpdir(), "verify-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -14,8 +17,15 @@ interface Run {
   readonly err: string;
 }
 
+/** The command inside this process, which is fast. */
+async function verify(...given: string[]): Promise<Run> {
+  const { output, heard } = listening();
+  const code = await verifyCommand(given, output, "");
+  return { code, ...heard() };
+}
+
 /** The command as npm runs it; the progress bar is left out of what it complains of. */
-function verify(...given: string[]): Run {
+function verifyProcess(...given: string[]): Run {
   const command = ["src/cli/start.mjs", "verify", ...given];
   const { status, stdout, stderr } = spawnSync(process.execPath, command, { encoding: "utf8", maxBuffer: 1 << 28 });
   const problems = stderr.split("\n").filter((line) => !line.startsWith("verify ["));
@@ -42,16 +52,16 @@ const file = (name: string, bytes: Uint8Array): string => {
   return path;
 };
 
-describe("one workbook", { timeout: 120_000 }, () => {
+describe("one workbook", { timeout: slow }, () => {
   it("with nothing wrong: exit code 0 and a line that says so", () => {
-    const { code, out, err } = verify(file("right.xlsx", house("0.6")));
+    const { code, out, err } = verifyProcess(file("right.xlsx", house("0.6")));
     expect([code, err]).toEqual([0, ""]);
     expect(out).toContain("Recomputed 2 of 2 formulas");
     expect(out).toContain("Nothing found.");
   });
 
-  it("with an old result: exit code 1, the cell, both values, why and what to do", () => {
-    const { code, out } = verify(file("old.xlsx", house("0.56")));
+  it("with an old result: exit code 1, the cell, both values, why and what to do", async () => {
+    const { code, out } = await verify(file("old.xlsx", house("0.56")));
     expect(code).toBe(1);
     expect(out).toMatch(/WRONG {2}old result {2}House!B2\n.*0\.56.*0\.6/);
     expect(out).toMatch(/Why: .+/);
@@ -59,21 +69,21 @@ describe("one workbook", { timeout: 120_000 }, () => {
   });
 
   it("that is none: exit code 2", () => {
-    const { code, err } = verify(file("none.xlsx", new Uint8Array([1, 2, 3])));
+    const { code, err } = verifyProcess(file("none.xlsx", new Uint8Array([1, 2, 3])));
     expect(code).toBe(2);
     expect(err).toContain("none.xlsx");
   });
 
-  it("not recomputed in full: exit code 2, and the reason", () => {
+  it("not recomputed in full: exit code 2, and the reason", async () => {
     const strange = packageOf({
       sheets: ['<sheetData><row r="1"><c r="A1"><f>SOMEFUNCTION(1)</f><v>1</v></c></row></sheetData>'],
     });
-    const { code, out } = verify(file("strange.xlsx", strange));
+    const { code, out } = await verify(file("strange.xlsx", strange));
     expect(code).toBe(2);
     expect(out).toMatch(/DOUBTFUL {2}not evaluated/);
   });
 
-  it("arguments: none, a missing file, a report over a workbook or over an existing file", () => {
+  it("arguments: none, a missing file, a report over a workbook or over an existing file", async () => {
     const workbook = file("input.xlsx", house("0.6"));
     const taken = file("taken.html", new Uint8Array());
     for (const given of [
@@ -82,17 +92,17 @@ describe("one workbook", { timeout: 120_000 }, () => {
       [workbook, "--html", workbook],
       [workbook, "--html", taken],
     ]) {
-      const { code, err } = verify(...given);
+      const { code, err } = await verify(...given);
       expect([code, err.startsWith("verify: ")], given.join(" ")).toEqual([2, true]);
     }
   });
 });
 
-describe("reports", { timeout: 120_000 }, () => {
-  it("as a page, as Markdown and as JSON hold every finding", () => {
+describe("reports", { timeout: slow }, () => {
+  it("as a page, as Markdown and as JSON hold every finding", async () => {
     const workbook = file("for <report>.xlsx".replace(/[<>]/g, "_"), house("0.56"));
     const [html, markdown] = [join(folder, "report.html"), join(folder, "report.md")];
-    const { code, out } = verify(workbook, "--html", html, "--markdown", markdown, "--json");
+    const { code, out } = await verify(workbook, "--html", html, "--markdown", markdown, "--json");
     const { workbooks } = JSON.parse(out) as { workbooks: { findings: { what: string; place: string }[] }[] };
     expect([code, workbooks.length]).toEqual([1, 1]);
     const page = readFileSync(html, "utf8");
@@ -107,7 +117,7 @@ describe("reports", { timeout: 120_000 }, () => {
   });
 });
 
-describe("a folder of 200 workbooks", { timeout: 300_000 }, () => {
+describe("a folder of 200 workbooks", { timeout: slow }, () => {
   const many = join(folder, "many");
   interface Worked {
     readonly file: string;
@@ -124,9 +134,9 @@ describe("a folder of 200 workbooks", { timeout: 300_000 }, () => {
       writeFileSync(path, house(index === 77 ? "0.56" : "0.6"));
     }
     copyFileSync("sample-workbooks/final-test.xlsx", join(many, "final-test.xlsx"));
-    run = verify(many, "--json");
+    run = verifyProcess(many, "--json");
     ({ threads } = JSON.parse(run.out) as { threads: typeof threads });
-  }, 300_000);
+  }, slow);
 
   it("is reviewed in full: the one with an old result is found, and only that one", () => {
     const { workbooks } = JSON.parse(run.out) as { workbooks: { file: string; outcome: string }[] };

@@ -111,7 +111,7 @@ describe("LEAKAGEDIFFERENCE", () => {
   test("a common part larger than the whole, a percent typed as a number, a negative uncertainty", () => {
     const message = (...given: number[]) =>
       refusal(() => leakageDifference([[500]], [[430]], ...given.map((value) => [[value]]))).message;
-    expect(message(5, 5, 0.02)).toMatch(/^uncertainty_before: 5 is less than the common part in it, 10/);
+    expect(message(5, 5, 0.02)).toMatch(/^uncertainty_before: 5 is less than its common part, 10/);
     expect(message(20, 20, 2)).toMatch(/^common_uncertainty: a fraction/);
     expect(message(-5, 5)).toMatch(/^uncertainty_before: /);
   });

@@ -55,7 +55,7 @@ describe("settings", () => {
   });
 
   test("a label like none, and the label ?, are told where all are listed", () => {
-    const where = 'listed on the add-in\'s page (Home, Stillair) under "Settings", and in its README';
+    const where = 'listed on the add-in\'s page (Home, Stillair) under "Settings"';
     expect(refusal(() => run([...complete, ["zzz", 1]])).message).toBe(
       `settings, row 5: unknown label "zzz"; all are ${where}`,
     );

@@ -8,7 +8,7 @@ import { drawsOf } from "./draws";
 import { signatureOf, writeFinding } from "./findings";
 import { Mutants } from "./mutants/draw";
 import { wholeOf, type Mutant } from "./mutants/mutant";
-import { allWays, type Way } from "./runs/commands";
+import { allWays, mainWays, type Way } from "./runs/commands";
 import { buildHelper } from "./runs/in-process";
 import type { Outcome } from "./runs/outcome";
 import { shrink } from "./shrink";
@@ -38,9 +38,9 @@ function* jobsOf({ files, corpus, mutants, seed, first, inputs }: Arguments): Ge
     yield { name: basename(file), mutant: fileOrCorpus(file), ways: allWays, programs: allWays };
   if (corpus)
     for (const [index, name] of corpusNames().entries()) {
-      // As programs all of them take half an hour.
-      const programs = mutants ? [allWays[index % allWays.length]!] : allWays;
-      yield { name, mutant: fileOrCorpus(name), ways: allWays, programs };
+      // By all ways, and as programs too, they take half an hour.
+      const [ways, programs] = mutants ? [mainWays, [allWays[index % allWays.length]!]] : [allWays, allWays];
+      yield { name, mutant: fileOrCorpus(name), ways, programs };
     }
   if (!mutants) return;
   const drawn = new Mutants(seed);
@@ -63,14 +63,13 @@ class Run {
   readonly tally = new Tally();
   private readonly seen = new Map<string, number>();
   private readonly progress = new Progress();
-  private readonly end: number;
+  /** When the last mutant begins; the time runs from the first one. */
+  private end: number | undefined;
 
   constructor(
     private readonly asked: Arguments,
     private readonly output: Output,
-  ) {
-    this.end = Date.now() + asked.minutes * 60_000;
-  }
+  ) {}
 
   /** All jobs, on as many cores as asked for; mutants end with the time, corpus and files do not. */
   async all(): Promise<void> {
@@ -96,7 +95,9 @@ class Run {
   }
 
   private isOver({ mutant }: Job): boolean {
-    return mutant.steps > 0 && Date.now() > this.end;
+    if (mutant.steps === 0) return false;
+    this.end ??= Date.now() + this.asked.minutes * 60_000;
+    return Date.now() > this.end;
   }
 
   private async one(trial: Trial, { name, mutant, ways, programs }: Job): Promise<void> {

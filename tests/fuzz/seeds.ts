@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { cellAddress, ErrorValue, type Book, type Cell, openWorkbook } from "../../src/workbook/index";
-import { areaAddress } from "../../src/workbook/index";
+import { formatCellAddress, ErrorValue, type Book, type Cell, openWorkbook } from "../../src/workbook/index";
+import { formatAreaAddress } from "../../src/workbook/index";
 import { excelBooks } from "../authorities/excel-workbooks/vectors";
 import { dynamicArrays, packageOf } from "../workbook/file/package";
 import { testSheet, testWorkbook } from "../workbook/graph/test-workbook";
@@ -20,8 +20,8 @@ function cellXml({ row, column, value, formula }: Cell): string {
   const type =
     typeof value === "string" ? "str" : typeof value === "boolean" ? "b" : value instanceof ErrorValue ? "e" : "n";
   const shown = value instanceof ErrorValue ? value.code : typeof value === "boolean" ? Number(value) : (value ?? "");
-  const place = `r="${cellAddress(row, column)}" t="${type}"${formula?.dynamic ? ' cm="1"' : ""}`;
-  const array = formula?.array ? ` t="array" ref="${areaAddress(formula.array)}"` : "";
+  const place = `r="${formatCellAddress(row, column)}" t="${type}"${formula?.dynamic ? ' cm="1"' : ""}`;
+  const array = formula?.array ? ` t="array" ref="${formatAreaAddress(formula.array)}"` : "";
   const text = formula ? `<f${array}>${escaped(formula.text)}</f>` : "";
   return `<c ${place}>${text}${value === null ? "" : `<v>${escaped(String(shown))}</v>`}</c>`;
 }

@@ -1,4 +1,4 @@
-import { inColumns } from "../../src/cli/shared/words";
+import { alignColumns } from "../../src/cli/shared/words";
 import { budget, type Outcome } from "./runs/outcome";
 
 interface Most {
@@ -44,7 +44,7 @@ export class Tally {
     const slow = this.slow.slice(0, 40);
     return [
       `${this.inputs} workbooks. The most processor time and memory that a run of each command took, and for which workbook:`,
-      ...inColumns(
+      ...alignColumns(
         [["command", "runs", "time", "of", "memory", "of"], ...rows],
         [false, true, true, false, true, false],
       ).map((line) => `  ${line}`),

@@ -4,9 +4,10 @@ import { XmlDocument, type XmlElement } from "libxml2-wasm";
 import { afterAll, describe, expect, it } from "vitest";
 import { readAddress } from "../../src/cli/build/address";
 import { readExcel } from "../../src/cli/build/excel";
-import { manifestFor } from "../../src/cli/build/manifest";
+import { fillManifest } from "../../src/cli/build/manifest";
 import { orderFaults, publishedOrder } from "../element-order";
 import { schemaTool } from "../schema-tools";
+import { slow } from "../time-outs";
 
 const namespaces = {
   o: "http://schemas.microsoft.com/office/appforoffice/1.1",
@@ -18,8 +19,8 @@ const namespaces = {
 const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
 const committed = readFileSync("manifest.xml", "utf8");
 const address = readAddress("https://example.org/tools/stillair/");
-const served = manifestFor(committed, address, version, readExcel("365"));
-const perpetual = manifestFor(committed, address, version, readExcel("perpetual"));
+const served = fillManifest(committed, address, version, readExcel("365"));
+const perpetual = fillManifest(committed, address, version, readExcel("perpetual"));
 
 const documents: XmlDocument[] = [];
 afterAll(() => documents.forEach((document) => document.dispose()));
@@ -38,7 +39,7 @@ describe.each([
   ["as committed", committed, "https://localhost:3000", "https://localhost:3000", "1.4"],
   ["for an address with a path", served, "https://example.org/tools/stillair", "https://example.org", "1.4"],
   ["for an Excel bought once", perpetual, "https://example.org/tools/stillair", "https://example.org", "1.2"],
-])("the manifest %s", (_name, text, base, origin, runtime) => {
+])("the manifest %s", { timeout: slow }, (_name, text, base, origin, runtime) => {
   const { elements, texts } = read(text);
 
   it("is a task pane add-in for workbooks that may write, with its four-part version from package.json", () => {
@@ -134,9 +135,9 @@ describe.each([
   });
 });
 
-describe("a manifest for a version", () => {
+describe("a manifest for a version", { timeout: slow }, () => {
   it.each(["0.9.0", "1.0", "1.0.0-beta"])("is refused for %s", (bad) => {
-    expect(() => manifestFor(committed, address, bad, readExcel("365"))).toThrow("package.json");
+    expect(() => fillManifest(committed, address, bad, readExcel("365"))).toThrow("package.json");
   });
 });
 

@@ -1,6 +1,6 @@
 import { unzipSync } from "fflate";
 import { expect, it } from "vitest";
-import { cellKey, openWorkbook, writeBack, type CellPatch, type CellValue } from "../../src/workbook/index";
+import { buildCellKey, openWorkbook, writeBack, type CellPatch, type CellValue } from "../../src/workbook/index";
 import { folder, workbooksIn } from "./workbooks";
 
 it.each(workbooksIn(folder))("%s opens and survives a copy", (_, bytes) => {
@@ -23,7 +23,7 @@ it.each(workbooksIn(folder))("%s opens and survives a copy", (_, bytes) => {
   // The stored values put back: the same cells as in the original file.
   const restored = patches.map((patch) => ({
     ...patch,
-    value: opened.book.sheets[patch.sheet]?.cells.get(cellKey(patch.row, patch.column))?.value ?? null,
+    value: opened.book.sheets[patch.sheet]?.cells.get(buildCellKey(patch.row, patch.column))?.value ?? null,
   }));
   const again = openWorkbook(writeBack(openWorkbook(copy), restored));
   expect(again.book).toEqual(opened.book);

@@ -1,5 +1,5 @@
-import { larchHouse } from "../../sample-workbooks/final-test/larch-house";
-import type { Direction, DirectionReadings } from "../../sample-workbooks/final-test/readings";
+import { larchHouse } from "../../sample-workbooks/final-test/houses";
+import type { Direction, DirectionReadings } from "../../sample-workbooks/final-test/scenario";
 
 const { calibrationDensity, openings, rooms } = larchHouse;
 

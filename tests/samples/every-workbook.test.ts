@@ -2,8 +2,7 @@ import { execFileSync } from "node:child_process";
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
-import { bake } from "../../sample-workbooks/blocks/book";
-import { fill } from "../../sample-workbooks/blocks/fill";
+import { bake, fill } from "../../sample-workbooks/blocks/book";
 import { recipes } from "../../sample-workbooks/recipes";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import {
@@ -21,6 +20,7 @@ import { attribute, holds, placeOf, printAreaOf } from "./package";
 import { cellsOf, partsOf, sheetParts, unlockedStyles } from "./parts";
 import { partFaults } from "./part-faults";
 import { schemaTool } from "../schema-tools";
+import { slow } from "../time-outs";
 
 const addIn = addInRegistry();
 const folder = new URL("../../sample-workbooks/", import.meta.url);
@@ -29,11 +29,11 @@ const storedBytes = new Map(recipes.map(({ file }) => [file, new Uint8Array(read
 
 const isAddInCall = (text: string | undefined) => text?.includes("_xldudf_") === true;
 
-it("the folder holds the recipes' workbooks and no other", () => {
+it("the folder holds the recipes' workbooks and no other", { timeout: slow }, () => {
   expect(readdirSync(folder).filter((name) => name.endsWith(".xlsx"))).toEqual(recipes.map(({ file }) => file).sort());
 });
 
-describe.each(recipes)("the sample workbook $file", (recipe) => {
+describe.each(recipes)("the sample workbook $file", { timeout: slow }, (recipe) => {
   const { file } = recipe;
   const stored = storedBytes.get(file) as Uint8Array;
   const { book } = openWorkbook(stored);
@@ -173,13 +173,13 @@ describe.each(recipes)("the sample workbook $file", (recipe) => {
   }
 });
 
-describe("the native formulas, recalculated by LibreOffice with add-in cells frozen", () => {
+describe("the native formulas, recalculated by LibreOffice with add-in cells frozen", { timeout: slow }, () => {
   let recomputed: Map<string, Uint8Array>;
   beforeAll(() => {
     recomputed = recomputedByLibreOffice(
       new Map([...storedBytes].map(([file, bytes]) => [file, freezeAddInCells(bytes)])),
     );
-  });
+  }, slow);
 
   it.each(recipes)("give the stored values of $file", ({ file }) => {
     const { book } = openWorkbook(storedBytes.get(file) as Uint8Array);

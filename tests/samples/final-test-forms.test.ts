@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { sheets } from "../../sample-workbooks/final-test/places";
+import { sheets } from "../../sample-workbooks/final-test/layout";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import { ErrorValue, evaluateBook, openWorkbook, type CellValue } from "../../src/workbook/index";
 import { cellAt, namedCell } from "./look-up";

@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { assumptionsIn } from "../../sample-workbooks/final-test/assumptions";
-import { depressurization, pressurization } from "../../sample-workbooks/final-test/readings";
-import { assumptionsFirst } from "../../sample-workbooks/final-test/uncertainty-places";
-import { metric } from "../../sample-workbooks/final-test/units";
+import { assumptionsFirst, assumptionsIn } from "../../sample-workbooks/final-test/assumptions";
+import { depressurization, pressurization } from "../../sample-workbooks/final-test/houses";
+import { metric } from "../../sample-workbooks/blocks/units";
 import "./look-up";
 import { studentBelow, studentQuantile } from "./student-by-hand";
 import { acceptOne, cell, rowCalled, summary, typed, without } from "./typed";

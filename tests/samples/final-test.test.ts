@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { depressurization, pressurization, secondDepressurization } from "../../sample-workbooks/final-test/readings";
+import { depressurization, pressurization, secondDepressurization } from "../../sample-workbooks/final-test/houses";
 import { directionByHand, volumeByHand } from "./by-hand";
 import "./look-up";
 import { acceptOne, condition, filled, shownOnCover, summary, typed, without } from "./typed";

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { larchHouse } from "../../sample-workbooks/final-test/larch-house";
-import { depressurization } from "../../sample-workbooks/final-test/readings";
+import { depressurization, larchHouse } from "../../sample-workbooks/final-test/houses";
 import { density, mean } from "./by-hand";
 import "./look-up";
 import { cell, condition, summary, typed } from "./typed";

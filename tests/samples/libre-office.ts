@@ -21,7 +21,7 @@ export function recomputedByLibreOffice(workbooks: ReadonlyMap<string, Uint8Arra
     });
     const profile = `-env:UserInstallation=file://${join(folder, "profile")}`;
     const target = ["--convert-to", "xlsx:Calc MS Excel 2007 XML", "--outdir", join(folder, "out"), ...files];
-    execFileSync("soffice", [profile, "--headless", ...target], { stdio: "ignore", timeout: 220_000 });
+    execFileSync("soffice", [profile, "--headless", ...target], { stdio: "ignore", timeout: 580_000 });
     return new Map(
       [...workbooks.keys()].map((name) => [name, new Uint8Array(readFileSync(join(folder, "out", name)))]),
     );

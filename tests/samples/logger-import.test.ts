@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { opening } from "../../sample-workbooks/logger-import/scenario";
 import { addInRegistry } from "../../src/cli/shared/add-in";
-import { cellKey, evaluateBook, openWorkbook, type CellChange, type CellValue } from "../../src/workbook/index";
+import { buildCellKey, evaluateBook, openWorkbook, type CellChange, type CellValue } from "../../src/workbook/index";
 import { density, mean } from "./by-hand";
 import { cellAt, namedCell } from "./look-up";
 
@@ -36,7 +36,7 @@ function evaluated(set: CellChange[] = []) {
 function logged(column: number, first: number, last: number): number[] {
   const cells = book.sheets[log]!.cells;
   return Array.from({ length: last - first + 1 }, (_, index) =>
-    Number(cells.get(cellKey(firstLogRow + first - 1 + index, column))?.value),
+    Number(cells.get(buildCellKey(firstLogRow + first - 1 + index, column))?.value),
   );
 }
 
@@ -208,8 +208,8 @@ function byHand(rows: readonly CellValue[][], direction: "depressurization" | "p
   const settings = namedCell(book, "TestSettings");
   const given = (label: string) => {
     for (let row = settings.top; row <= settings.bottom; row++)
-      if (book.sheets[settings.sheet]?.cells.get(cellKey(row, settings.left))?.value === label)
-        return Number(book.sheets[settings.sheet]?.cells.get(cellKey(row, settings.left + 1))?.value);
+      if (book.sheets[settings.sheet]?.cells.get(buildCellKey(row, settings.left))?.value === label)
+        return Number(book.sheets[settings.sheet]?.cells.get(buildCellKey(row, settings.left + 1))?.value);
     throw new Error(`no setting ${label}`);
   };
   const barometer = given("barometric pressure");

@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import { cellKey, type Area, type Book, type CellValue, type Evaluation } from "../../src/workbook/index";
+import { buildCellKey, type Area, type Book, type CellValue, type Evaluation } from "../../src/workbook/index";
 import { boxOf } from "../../sample-workbooks/blocks/address";
 
 /** A defined name's range, with the index of its sheet. */
@@ -12,7 +12,7 @@ export function namedCell(book: Book, name: string): Area & { readonly sheet: nu
 /** What a cell shows after evaluation: computed, or as it is stored. */
 export function cellAt(book: Book, evaluation: Evaluation, sheet: number, row: number, column: number): CellValue {
   const outcome = evaluation.outcome(sheet, row, column);
-  if (!outcome) return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
+  if (!outcome) return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
   if (!outcome.evaluated) throw new Error(`not evaluated: ${outcome.reason}`);
   return outcome.value;
 }

@@ -5,8 +5,9 @@ export function partsOf(bytes: Uint8Array): Map<string, string> {
   return new Map(Object.entries(unzipSync(bytes)).map(([name, content]) => [name, strFromU8(content)]));
 }
 
+/** A package of these parts, stored as they are: packing and unpacking would take longer than most of what is done with it. */
 export function packed(parts: ReadonlyMap<string, string>): Uint8Array {
-  return zipSync(Object.fromEntries([...parts].map(([name, text]) => [name, strToU8(text)])));
+  return zipSync(Object.fromEntries([...parts].map(([name, text]) => [name, strToU8(text)])), { level: 0 });
 }
 
 /** The sheet parts in the order of the tabs, with the names of tab and part. */

@@ -1,12 +1,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { madeHouses, type Stations } from "../../sample-workbooks/programme-review/houses";
-import { houseColumns, houseRows } from "../../sample-workbooks/programme-review/places";
+import { madeHouses, type Stations } from "../../sample-workbooks/programme-review/scenario";
+import { houseColumns, houseRows } from "../../sample-workbooks/programme-review/layout";
 import { addInRegistry } from "../../src/cli/shared/add-in";
 import { evaluateBook, openWorkbook, type CellChange, type CellValue } from "../../src/workbook/index";
 import { density, mean } from "./by-hand";
 import { cellAt, namedCell } from "./look-up";
 import { placeOf } from "./package";
+import { slow } from "../time-outs";
 
 const file = new URL("../../sample-workbooks/programme-review.xlsx", import.meta.url);
 const { book } = openWorkbook(new Uint8Array(readFileSync(file)));
@@ -42,7 +43,7 @@ function n50ByHand({ pressures, flows }: Stations, celsius: number, volume: numb
   return (coefficient * 50 ** n) / volume;
 }
 
-describe("five hundred reports, recomputed", () => {
+describe("five hundred reports, recomputed", { timeout: slow }, () => {
   it("give the n50 of the published formulas, house by house", () => {
     expect(houses).toHaveLength(500);
     houses.forEach(({ depressurization, pressurization, indoor, outdoor, volume }, index) => {
@@ -61,7 +62,7 @@ describe("five hundred reports, recomputed", () => {
   });
 });
 
-describe("the risks of the rule over the round", () => {
+describe("the risks of the rule over the round", { timeout: slow }, () => {
   /** Φ by its series about the middle; beyond 8 nothing is left that counts here. */
   const below = (z: number) => {
     if (Math.abs(z) > 8) return z > 0 ? 1 : 0;
@@ -108,7 +109,7 @@ describe("the risks of the rule over the round", () => {
   });
 });
 
-describe("what was planted in the reports", () => {
+describe("what was planted in the reports", { timeout: slow }, () => {
   const where = (holds: (index: number) => boolean) => houses.map((_, index) => index).filter(holds);
 
   it.each([
@@ -135,7 +136,7 @@ describe("what was planted in the reports", () => {
   });
 });
 
-describe("the order in which to look", () => {
+describe("the order in which to look", { timeout: slow }, () => {
   it("puts most points first, and each listed house says why", () => {
     const area = namedCell(book, "Summary");
     const evaluation = evaluateBook(book, { addIn });
@@ -204,7 +205,7 @@ describe("the order in which to look", () => {
   });
 });
 
-describe("testers", () => {
+describe("testers", { timeout: slow }, () => {
   it("are told apart by their names as they stand, never as a number, a comparison or a pattern", () => {
     const testerColumn = placeOf(`${houseColumns.tester}1`).column;
     const overview = (row: number, column: number, value: CellValue): CellChange => ({

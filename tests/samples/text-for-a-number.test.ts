@@ -3,6 +3,7 @@ import type { CellValue } from "../../src/workbook/index";
 import { cellAt, namedCell } from "./look-up";
 import { placeOf } from "./package";
 import { sample, type Typed } from "./sample";
+import { slow } from "../time-outs";
 
 /**
  * SUM, AVERAGE and COUNT leave text out without a word, so that a number pasted as text makes a house smaller or tighter. Here every fifth number of a form is
@@ -23,11 +24,11 @@ function figures({ book, evaluation }: Typed): ReadonlyMap<string, CellValue> {
   return new Map(rows.map((row) => [(at(row, left) as string).trim(), at(row, left + 1)]));
 }
 
-describe.each(forms)("a number typed as text in %s", (file, counts) => {
+describe.each(forms)("a number typed as text in %s", { timeout: slow }, (file, counts) => {
   const { typed, typedCells, book } = sample(file);
   const before = figures(typed());
 
-  it("turns no figure of the summary into another one", { timeout: 120_000 }, () => {
+  it("turns no figure of the summary into another one", { timeout: slow }, () => {
     const isNumber = (place: string) => {
       const [name = "", address = ""] = place.split("!");
       const { row, column } = placeOf(address);

@@ -1,5 +1,5 @@
-import { larchHouse } from "../../sample-workbooks/final-test/larch-house";
-import type { Direction, DirectionReadings } from "../../sample-workbooks/final-test/readings";
+import { larchHouse } from "../../sample-workbooks/final-test/houses";
+import type { Direction, DirectionReadings } from "../../sample-workbooks/final-test/scenario";
 import { density, mean } from "./by-hand";
 
 /** The budget of the sample house from its definition: the whole model is computed anew with each source moved a little, and nothing of the project's code is used. */

@@ -25,7 +25,7 @@ describe("the page's list of functions", () => {
 
   it("shows arguments, source and example apart, and no sign of HTML from a description is taken for HTML", () => {
     const { groups: html } = referencePage({ functions: [entry("FLOORAREA")] });
-    expect(html).toContain("The &#60;first&#62; &#38; only.");
+    expect(html).toContain("The &lt;first&gt; &amp; only.");
     expect(html).toContain("one cell or a range, optional");
     expect(html).toContain(`<p class="source">a book, page 1.</p>`);
     expect(html.replaceAll("<wbr />", "")).toContain("=STILLAIR.FLOORAREA({0,0;8,0;8,6;0,6})");

@@ -25,6 +25,6 @@ describe("the page's list of settings", () => {
   });
 
   it("takes no sign of a meaning for HTML", () => {
-    expect(settingsPage()).toContain("in order: &#34;time, pressure, fan pressure, state&#34;");
+    expect(settingsPage()).toContain("in order: &quot;time, pressure, fan pressure, state&quot;");
   });
 });

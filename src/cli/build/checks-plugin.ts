@@ -10,10 +10,13 @@ export class ChecksPlugin {
     compiler.hooks.thisCompilation.tap("ChecksPlugin", (compilation) => {
       const stage = Compilation.PROCESS_ASSETS_STAGE_REPORT;
       compilation.hooks.processAssets.tap({ name: "ChecksPlugin", stage }, () => {
-        const codeOf = (file: string) => compilation.getAsset(file)?.source.source().toString();
-        const code = codeOf("functions.js");
-        const problems = code === undefined ? ["functions.js was not made"] : bundleProblems(code, this.listedIds);
-        problems.push(...paneProblems(codeOf("taskpane.js") ?? ""), ...foreignProblems(filesIn(compilation)));
+        const readCode = (file: string) => compilation.getAsset(file)?.source.source().toString();
+        const code = readCode("functions.js");
+        const problems = code === undefined ? ["functions.js was not made"] : findBundleProblems(code, this.listedIds);
+        problems.push(
+          ...findPaneProblems(readCode("taskpane.js") ?? ""),
+          ...findForeignProblems(listFiles(compilation)),
+        );
         compilation.errors.push(...problems.map((problem) => new WebpackError(problem)));
       });
     });
@@ -21,7 +24,7 @@ export class ChecksPlugin {
 }
 
 /** The source files that the bundles are made of. */
-function filesIn({ modules }: Compilation): string[] {
+function listFiles({ modules }: Compilation): string[] {
   const inner = [...modules].flatMap((module) =>
     "modules" in module ? (module.modules as (typeof module)[]) : [module],
   );
@@ -35,8 +38,8 @@ const largestGzip = 60_000;
  * Says what is wrong with a built functions.js: it runs the file as Excel's runtime would, with string code generation off and
  * nothing but `CustomFunctions` to hold on to, and compares what it registers with what functions.json lists.
  */
-export function bundleProblems(code: string, listedIds: readonly string[]): string[] {
-  const { ids, failure } = registeredIds(code);
+export function findBundleProblems(code: string, listedIds: readonly string[]): string[] {
+  const { ids, failure } = collectRegisteredIds(code);
   const problems = failure === undefined ? [] : [`functions.js does not start: ${failure}`];
   const registered = new Set(ids);
   for (const id of registered)
@@ -53,13 +56,13 @@ export function bundleProblems(code: string, listedIds: readonly string[]): stri
 }
 
 /** Says what is wrong with a built taskpane.js: the pane's page loads functions.js too, so that a function in both would be registered twice. */
-export function paneProblems(code: string): string[] {
+export function findPaneProblems(code: string): string[] {
   return code.includes("CustomFunctions.associate")
     ? ["taskpane.js registers functions, which functions.js does already"]
     : [];
 }
 
-function registeredIds(code: string): { ids: string[]; failure?: string } {
+function collectRegisteredIds(code: string): { ids: string[]; failure?: string } {
   const ids: string[] = [];
   class StubError extends Error {}
   const CustomFunctions = {
@@ -77,7 +80,7 @@ function registeredIds(code: string): { ids: string[]; failure?: string } {
 }
 
 /** The text that goes with the bundles about what others wrote in them: webpack's runtime, with its licence. */
-export function noticeFor(version: string, licenceOfWebpack: string): string {
+export function composeNotice(version: string, licenceOfWebpack: string): string {
   return `Stillair ${version}: its licence is in LICENSE.txt.
 
 functions.js and taskpane.js begin with a few hundred bytes of the runtime of webpack, under this licence:
@@ -89,7 +92,7 @@ taskpane.html loads office.js from Microsoft's address; it is not part of these 
 }
 
 /** Names the packages whose code is in the bundles, which the notice does not mention. */
-function foreignProblems(files: readonly string[]): string[] {
+function findForeignProblems(files: readonly string[]): string[] {
   const packages = new Set(
     files.flatMap((file) => /node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1] ?? []),
   );

@@ -6,13 +6,13 @@ import type { Compiler } from "webpack";
 export class ContentQueryPlugin {
   apply(compiler: Compiler): void {
     compiler.hooks.compilation.tap("ContentQueryPlugin", (compilation) => {
-      const digestOf = (file: string): string => {
+      const computeDigest = (file: string): string => {
         const source = compilation.getAsset(file)?.source.source() ?? "";
         return createHash("sha256").update(source).digest("hex").slice(0, 20);
       };
       HtmlPlugin.getCompilationHooks(compilation).beforeAssetTagGeneration.tap("ContentQueryPlugin", (data) => ({
         ...data,
-        assets: { ...data.assets, js: data.assets.js.map((file) => `${file}?${digestOf(file)}`) },
+        assets: { ...data.assets, js: data.assets.js.map((file) => `${file}?${computeDigest(file)}`) },
       }));
     });
   }

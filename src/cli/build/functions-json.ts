@@ -1,10 +1,10 @@
-import { type Metadata, shownDescription } from "../metadata/rules";
+import { type Metadata, cutDescription } from "../metadata/rules";
 import { placeholderBase } from "../metadata/generate";
 import type { Address } from "./address";
 import type { ExcelBuild } from "./excel";
 
 /** The functions that the Excel of a build runs. */
-export function functionsOf({ functions }: Metadata, { without }: ExcelBuild): Metadata["functions"] {
+export function selectFunctions({ functions }: Metadata, { without }: ExcelBuild): Metadata["functions"] {
   return functions.filter(({ id }) => !without.includes(id));
 }
 
@@ -12,10 +12,10 @@ export function functionsOf({ functions }: Metadata, { without }: ExcelBuild): M
  * The text of a build's functions.json: what its Excel runs, the one flag that it takes, help where the add-in is served, and of the descriptions what one
  * reads while typing; the page and the traces have the whole of them.
  */
-export function functionsJson(listed: Metadata, excel: ExcelBuild, address: Address): string {
+export function writeFunctionsJson(listed: Metadata, excel: ExcelBuild, address: Address): string {
   const { enums } = listed;
-  const functions = functionsOf(listed, excel).map(({ description = "", ...entry }) => ({
-    description: shownDescription(description),
+  const functions = selectFunctions(listed, excel).map(({ description = "", ...entry }) => ({
+    description: cutDescription(description),
     ...entry,
   }));
   const whole = { [excel.flag]: true, functions, ...(enums && { enums }) };

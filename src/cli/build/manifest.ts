@@ -6,7 +6,7 @@ import type { ExcelBuild } from "./excel";
  * The manifest for one address, version and Excel: the AppDomain is the origin alone, every other address keeps its path, and what the functions need
  * is what that Excel has.
  */
-export function manifestFor(text: string, address: Address, version: string, excel: ExcelBuild): string {
+export function fillManifest(text: string, address: Address, version: string, excel: ExcelBuild): string {
   const parts = /^(\d+)\.(\d+)\.(\d+)$/.exec(version);
   if (!parts) throw new Error(`package.json: version "${version}" is not three numbers, as the manifest needs`);
   // Microsoft's validation refuses less ("Manifest Version Too Low"), and with it the admin centre.

@@ -1,32 +1,32 @@
-import type { DrawnTest, TestsInBook } from "../../workbook/index";
+import { formatCount, type DrawnTest, type TestsInBook } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
-import { counted, cutList, inColumns, indented } from "../shared/words";
+import { cutList, alignColumns, indentLines } from "../shared/words";
 import { sentence, shorten } from "../../workbook/index";
 
 /** What the command draws, or the lines that say why it cannot tell. */
 export type Choice = { readonly group: readonly DrawnTest[] } | { readonly refusal: readonly string[] };
 
 /** The tests to draw: those of the cells that were named, otherwise the only group that there is. */
-export function chosenGroup(
+export function chooseGroup(
   { tests, undrawn }: TestsInBook,
   groups: readonly (readonly DrawnTest[])[],
   cells: readonly string[],
 ): Choice {
-  if (cells.length > 0) return { group: together(cells.map((cell) => testAt(tests, undrawn, cell))) };
+  if (cells.length > 0) return { group: requireSameSettings(cells.map((cell) => testAt(tests, undrawn, cell))) };
   const [only, ...more] = groups;
   if (only && more.length === 0) return { group: only };
   if (!only) {
     const reasons = undrawn.map(({ cell, reason }) => `${cell}: ${reason}`);
     return reasons.length > 0
-      ? { refusal: ["no test of the workbook can be drawn yet:", ...indented(cutList(reasons))] }
+      ? { refusal: ["no test of the workbook can be drawn yet:", ...indentLines(cutList(reasons))] }
       : {
           refusal: ["the workbook computes no test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings"],
         };
   }
   return {
     refusal: [
-      `the workbook holds ${counted(groups.length, "graph")}; choose one by --cell, or several cells for one graph:`,
-      ...indented(cutList(listOf(groups))),
+      `the workbook holds ${formatCount(groups.length, "graph")}; choose one by --cell, or several cells for one graph:`,
+      ...indentLines(cutList(listOf(groups))),
     ],
   };
 }
@@ -38,27 +38,27 @@ export function listOf(groups: readonly (readonly DrawnTest[])[]): string[] {
       index === 0 ? "--cell" : "  with",
       `'${cell.replaceAll("'", "")}'`,
       direction ?? line.name,
-      counted(line.used.length, "reading"),
+      formatCount(line.used.length, "reading"),
       `n ${line.exponent.value.toFixed(3)}`,
       `q50 ${Number(line.q50.value.toPrecision(4))} ${flowUnit}`.trim(),
     ]),
   );
-  return inColumns(rows);
+  return alignColumns(rows);
 }
 
 function testAt(tests: readonly DrawnTest[], undrawn: TestsInBook["undrawn"], cell: string): DrawnTest {
-  const wanted = plain(cell);
-  const found = tests.find((test) => plain(test.cell) === wanted);
+  const wanted = stripAddress(cell);
+  const found = tests.find((test) => stripAddress(test.cell) === wanted);
   if (found) return found;
-  const why = undrawn.find((test) => plain(test.cell) === wanted);
+  const why = undrawn.find((test) => stripAddress(test.cell) === wanted);
   if (why) throw new BadArgument(`--cell ${shorten(cell)}: ${why.reason}`);
   throw new BadArgument(sentence`--cell ${cell}: this cell calls no test, or repeats another one (--list shows them)`);
 }
 
 /** Addresses are the same with and without quotes and dollar signs, in any case. */
-const plain = (address: string) => address.replace(/[$']/g, "").toLowerCase();
+const stripAddress = (address: string) => address.replace(/[$']/g, "").toLowerCase();
 
-function together(group: readonly DrawnTest[]): DrawnTest[] {
+function requireSameSettings(group: readonly DrawnTest[]): DrawnTest[] {
   const [first] = group;
   for (const { cell, flowUnit, confidence } of group) {
     if (flowUnit !== first?.flowUnit) throw new BadArgument(sentence`--cell ${cell}: its flows are in another unit`);

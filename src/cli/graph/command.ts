@@ -3,28 +3,28 @@ import {
   type AddInCall,
   evaluateBook,
   type GraphData,
-  graphDataOf,
-  groupsOf,
-  leakageGraph,
-  limitsOf,
+  describeGraph,
+  groupTests,
+  drawLeakageGraph,
+  findLimits,
   mostLines,
   openWorkbook,
   sentence,
-  testsInBook,
+  findTests,
   withFrozenFormulas,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { endedBy, type faultCode } from "../shared/run-program";
-import { indented } from "../shared/words";
+import { reportEnd, type faultCode } from "../shared/run-program";
+import { indentLines } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
-import { chosenGroup, listOf } from "./choose";
-import { missingLetters, pictureOf } from "./picture";
+import { chooseGroup, listOf } from "./choose";
+import { findMissingLetters, renderPicture } from "./picture";
 
 /** Runs the command and gives its exit code. */
-export async function graphCommand(given: readonly string[], output: Output): Promise<0 | 2 | typeof faultCode> {
+export async function runGraphCommand(given: readonly string[], output: Output): Promise<0 | 2 | typeof faultCode> {
   try {
     const options = readArguments(given);
     if (options.help) {
@@ -33,29 +33,29 @@ export async function graphCommand(given: readonly string[], output: Output): Pr
     }
     return await run(options, output);
   } catch (problem) {
-    return endedBy("graph", problem, output);
+    return reportEnd("graph", problem, output);
   }
 }
 
 async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const { file, cells, overwrite } = options;
-  const targets = targetsOf(options);
+  const targets = nameTargets(options);
   // In an issue copy the tests are among the frozen formulas.
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
   const writer = new FileWriter(options.list ? [] : targets, [file], overwrite);
   const calls: AddInCall[] = [];
   evaluateBook(book, { addIn: addInRegistry(), blankAsZero: options.blankAsZero, now: new Date(), calls });
-  const found = testsInBook(book, calls);
-  const groups = groupsOf(found.tests, calls);
+  const found = findTests(book, calls);
+  const groups = groupTests(found.tests, calls);
   if (options.list) {
     const waiting = found.undrawn.map(({ cell, reason }) => `${cell} cannot be drawn: ${reason}`);
     const listed = [...listOf(groups), ...waiting];
     const lines =
       listed.length > 0 ? listed : ["No test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings."];
-    output.print([file, ...indented(lines)]);
+    output.print([file, ...indentLines(lines)]);
     return 0;
   }
-  const choice = chosenGroup(found, groups, cells);
+  const choice = chooseGroup(found, groups, cells);
   if ("refusal" in choice) {
     const [first = "", ...more] = choice.refusal;
     for (const line of [`graph: ${file}: ${first}`, ...more]) output.complain(line);
@@ -64,20 +64,20 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const { group } = choice;
   if (group.length > mostLines) throw new BadArgument(`a graph shows at most ${mostLines} tests; choose by --cell`);
   const limits =
-    options.limit === undefined ? limitsOf(group, calls) : [{ pressure: 50, flow: options.limit, words: "" }];
-  const data = graphDataOf(group, limits, {
+    options.limit === undefined ? findLimits(group, calls) : [{ pressure: 50, flow: options.limit, words: "" }];
+  const data = describeGraph(group, limits, {
     title: options.title ?? "Air leakage graph",
     subtitle: `${basename(file)}: ${group.map(({ cell }) => cell).join(" and ")}`,
   });
-  const drawing = leakageGraph(data);
-  const picture = await pictureOf(drawing);
+  const drawing = drawLeakageGraph(data);
+  const picture = await renderPicture(drawing);
   const [svg, png] = targets;
   writer.write([
     { target: svg, bytes: `<?xml version="1.0" encoding="UTF-8"?>\n${drawing}\n` },
     { target: png, bytes: picture },
   ]);
   const written = `Written: ${svg.path}, ${png.path}`;
-  output.print([file, ...indented([...listOf([group]), ...limitLines(data), ...letterLines(data), written])]);
+  output.print([file, ...indentLines([...listOf([group]), ...limitLines(data), ...listLettering(data), written])]);
   return 0;
 }
 
@@ -91,8 +91,8 @@ function limitLines({ targets, flowUnit }: GraphData): string[] {
 }
 
 /** The drawing leaves letters to the reader's machine; the picture brings its own along, which are not those of every writing. */
-function letterLines({ title, subtitle, lines }: GraphData): string[] {
-  const missing = missingLetters([title, subtitle, ...lines.map(({ name }) => name)].join(""));
+function listLettering({ title, subtitle, lines }: GraphData): string[] {
+  const missing = findMissingLetters([title, subtitle, ...lines.map(({ name }) => name)].join(""));
   if (missing === "") return [];
   return [
     `The picture has no letters for ${missing} and shows boxes; the drawing (.svg) shows them where the reader's machine does.`,
@@ -100,10 +100,10 @@ function letterLines({ title, subtitle, lines }: GraphData): string[] {
 }
 
 /** The two files; a name may be given with either ending. */
-function targetsOf({ out, file }: Arguments): readonly [drawing: Target, picture: Target] {
+function nameTargets({ out, file }: Arguments): readonly [drawing: Target, picture: Target] {
   const name = out === undefined ? `${file.replace(/\.[^./\\]*$/, "")}-graph` : out.replace(/\.(svg|png)$/i, "");
-  const target = (ending: string): Target => ({ option: "--out", path: `${name}${ending}`, holds: "a report" });
-  return [target(".svg"), target(".png")];
+  const nameTarget = (ending: string): Target => ({ option: "--out", path: `${name}${ending}`, holds: "a report" });
+  return [nameTarget(".svg"), nameTarget(".png")];
 }
 
 const usage = `Draws the air leakage graph of a test that a workbook computes: readings, fitted lines with their confidence bands, 50 Pa and
@@ -159,13 +159,13 @@ function readArguments(given: readonly string[]): Arguments {
     out,
     overwrite,
     title,
-    limit: limit === undefined ? undefined : flowOf(limit),
+    limit: limit === undefined ? undefined : parseFlow(limit),
     blankAsZero: values["blank-as-zero"] ?? false,
     help,
   };
 }
 
-function flowOf(text: string): number {
+function parseFlow(text: string): number {
   const flow = Number(text.replace(",", "."));
   if (text.trim() !== "" && flow > 0 && flow < Infinity) return flow;
   throw new BadArgument(sentence`--limit needs a flow above 0, not "${text}"`);

@@ -18,14 +18,14 @@ const strange =
   /[^\p{sc=Latin}\p{sc=Greek}\p{sc=Cyrillic}\p{sc=Hebrew}\p{sc=Common}\p{sc=Inherited}]|\p{Emoji_Presentation}/gu;
 
 /** The letters of a text that the picture's font lacks, each once: boxes stand there instead. */
-export function missingLetters(text: string): string {
+export function findMissingLetters(text: string): string {
   return [...new Set(text.match(strange) ?? [])].join("");
 }
 
 let ready: Promise<void> | undefined;
 
 /** A drawing as a PNG picture. */
-export async function pictureOf(svg: string): Promise<Uint8Array> {
+export async function renderPicture(svg: string): Promise<Uint8Array> {
   await (ready ??= initWasm(readFileSync(resolve("@resvg/resvg-wasm/index_bg.wasm"))));
   const drawing = new Resvg(svg, {
     font: {

@@ -2,11 +2,14 @@ import { methodVersion } from "../../core/index";
 import {
   type AddInRegistry,
   compareWithStored,
+  formatCount,
   evaluateBook,
   issueCopy,
   type IssueRefusal,
+  formatList,
   type OpenedWorkbook,
   openWorkbook,
+  collectPatches,
   sentence,
   writeBack,
 } from "../../workbook/index";
@@ -14,9 +17,7 @@ import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { patchesFor } from "../shared/patches";
-import { endedBy, type faultCode } from "../shared/run-program";
-import { counted, listed } from "../shared/words";
+import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and gives its exit code. */
@@ -28,7 +29,7 @@ export function issueCopyCommand(given: readonly string[], output: Output): 0 | 
     else run(options, now, output);
     return 0;
   } catch (problem) {
-    return endedBy("issue-copy", problem, output);
+    return reportEnd("issue-copy", problem, output);
   }
 }
 
@@ -39,13 +40,13 @@ function run(options: Arguments, now: Date, output: Output): void {
   const writer = new FileWriter([target], [file], overwrite);
   const addIn = addInRegistry();
   const opened = openWorkbook(bytes);
-  const source = options.recalculate ? recalculated(opened, addIn, now) : opened;
+  const source = options.recalculate ? recalculateValues(opened, addIn, now) : opened;
   const copy = issueCopy(source, { addIn, methodVersion, issued, now, keepOldValues });
-  if ("reason" in copy) throw new BadArgument(`no copy issued: ${refusalText(copy)}`);
+  if ("reason" in copy) throw new BadArgument(`no copy issued: ${explainRefusal(copy)}`);
   writer.write([{ target, bytes: copy.bytes }]);
   const { mark, sheetName, liveFormulas } = copy;
   output.print([
-    `Issued to ${out}: ${counted(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${counted(liveFormulas, "formula")} stay live.`,
+    `Issued to ${out}: ${formatCount(mark.formulas.length, "cell")} frozen, listed on the sheet "${sheetName}"; ${formatCount(liveFormulas, "formula")} stay live.`,
     `  Method version  ${mark.methodVersion}`,
     `  Issued on       ${mark.issued}`,
     `  Fingerprint     ${mark.fingerprint}`,
@@ -53,26 +54,26 @@ function run(options: Arguments, now: Date, output: Output): void {
 }
 
 /** The workbook as it is after its stored values were brought up to date. */
-function recalculated(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): OpenedWorkbook {
+function recalculateValues(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): OpenedWorkbook {
   const { book } = opened;
   const evaluation = evaluateBook(book, { addIn, now });
-  const patches = patchesFor(book, evaluation, compareWithStored(book, evaluation), undefined);
+  const patches = collectPatches(book, evaluation, compareWithStored(book, evaluation), undefined);
   return patches.length === 0 ? opened : openWorkbook(writeBack(opened, patches));
 }
 
 const mostNamed = 8;
 
-function refusalText({ reason, cells }: IssueRefusal): string {
-  const named = listed(cells, mostNamed);
+function explainRefusal({ reason, cells }: IssueRefusal): string {
+  const named = formatList(cells, mostNamed);
   switch (reason) {
     case "already issued":
       return "this is an issue copy already; issue the workbook that it was made from";
     case "nothing to freeze":
       return "no cell of this workbook needs the add-in";
     case "not evaluated":
-      return `${counted(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues it with their stored values`;
+      return `${formatCount(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues it with their stored values`;
     case "stored values differ":
-      return `${counted(cells.length, "stored value")} are not what the formulas give (${named}); --recalculate puts these in`;
+      return `${formatCount(cells.length, "stored value")} are not what the formulas give (${named}); --recalculate puts these in`;
     case "shows #NAME?":
       return `the stored value is #NAME?, for want of the add-in, in ${named}; --recalculate computes it where it can`;
   }
@@ -119,7 +120,7 @@ function readArguments(given: readonly string[], today: Date): Arguments {
   return {
     file,
     out,
-    date: date === undefined ? dayOf(today) : checkedDay(date),
+    date: date === undefined ? formatDay(today) : checkDay(date),
     recalculate,
     keepOldValues: values["keep-old-values"] ?? false,
     overwrite,
@@ -128,12 +129,12 @@ function readArguments(given: readonly string[], today: Date): Arguments {
 }
 
 /** The day by the clock on the wall. */
-function dayOf(moment: Date): string {
-  const two = (number: number): string => String(number).padStart(2, "0");
-  return `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
+function formatDay(moment: Date): string {
+  const padToTwo = (number: number): string => String(number).padStart(2, "0");
+  return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;
 }
 
-function checkedDay(text: string): string {
+function checkDay(text: string): string {
   const moment = new Date(`${text}T12:00:00Z`);
   if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text))
     return text;

@@ -8,7 +8,7 @@ export interface Outcome {
 }
 
 /** Writes functions.json beside the sources; with `check` it writes nothing and fails where the file is not what they say. */
-export async function metadataCommand(folder: string, check: boolean): Promise<Outcome> {
+export async function runMetadataCommand(folder: string, check: boolean): Promise<Outcome> {
   const target = join(folder, "functions.json");
   const generated = await generateMetadata(folder);
   if (!("text" in generated)) return { succeeded: false, lines: generated.problems };

@@ -3,7 +3,7 @@ import { join, relative } from "node:path";
 import ts from "typescript";
 import { type Outcome, writeTable } from "./command";
 import type { FunctionEntry } from "./rules";
-import { exportedNames, sourceFiles } from "./sources";
+import { readExportedNames, listSourceFiles } from "./sources";
 
 const table = {
   name: "table of functions",
@@ -12,33 +12,33 @@ const table = {
 };
 
 /** What the description says after "Source:"; a function without one is a service of the program. */
-function sourceOf({ description = "" }: FunctionEntry): string {
+function findSource({ description = "" }: FunctionEntry): string {
   return /Source: (.*?)\.?$/.exec(description)?.[1]?.replaceAll("|", "\\|") ?? "–";
 }
 
-function row({ name, file, core, checks }: Whereabouts, folder: string, entry: FunctionEntry): string {
+function writeRow({ name, file, core, checks }: Whereabouts, folder: string, entry: FunctionEntry): string {
   const tests = checks.map((check) => check.replace(/^authorities\//, "").replace(/\.test\.ts$/, ""));
-  return `| ${name.toUpperCase()} | ${relative(folder, file)} | ${core.join(", ")} | ${sourceOf(entry)} | ${tests.join(", ")} |`;
+  return `| ${name.toUpperCase()} | ${relative(folder, file)} | ${core.join(", ")} | ${findSource(entry)} | ${tests.join(", ")} |`;
 }
 
 /**
  * Writes the table function → files → source → tests of DEVELOPERS.md from the functions' comments; with `check` it writes nothing and
  * fails where the table is another.
  */
-export function developersCommand(folder: string, file: string, check: boolean): Outcome {
+export function runDevelopersCommand(folder: string, file: string, check: boolean): Outcome {
   const found = new Map(
-    sourceFiles(folder)
-      .flatMap(whereaboutsIn)
+    listSourceFiles(folder)
+      .flatMap(readWhereabouts)
       .map((one) => [one.name, one]),
   );
-  const problems = [...found.values()].flatMap((one) => whereaboutsProblems(one, "."));
+  const problems = [...found.values()].flatMap((one) => checkWhereabouts(one, "."));
   if (problems.length > 0) return { succeeded: false, lines: problems };
   const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
     functions: FunctionEntry[];
   };
   const byId = new Map(functions.map((entry) => [entry.id, entry]));
-  const rows = exportedNames(join(folder, "index.ts"))
-    .names.map((name) => row(found.get(name)!, folder, byId.get(name.toUpperCase())!))
+  const rows = readExportedNames(join(folder, "index.ts"))
+    .names.map((name) => writeRow(found.get(name)!, folder, byId.get(name.toUpperCase())!))
     .join("\n");
   return writeTable(file, table, rows, check);
 }
@@ -52,22 +52,22 @@ interface Whereabouts {
 }
 
 /** Reads the tags of every exported function that carries `@customfunction`. */
-export function whereaboutsIn(file: string): Whereabouts[] {
+export function readWhereabouts(file: string): Whereabouts[] {
   const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
   return source.statements.flatMap((statement): Whereabouts[] => {
     if (!ts.isFunctionDeclaration(statement) || !statement.name) return [];
     const tags = ts.getJSDocTags(statement);
     if (!tags.some(({ tagName }) => tagName.text === "customfunction")) return [];
-    const listed = (wanted: string) =>
+    const listTagged = (wanted: string) =>
       tags
         .filter(({ tagName }) => tagName.text === wanted)
         .flatMap(({ comment }) => (ts.getTextOfJSDocComment(comment) ?? "").trim().split(/\s+/));
-    return [{ name: statement.name.text, file, core: listed("core"), checks: listed("check") }];
+    return [{ name: statement.name.text, file, core: listTagged("core"), checks: listTagged("check") }];
   });
 }
 
 /** What is wrong with the tags of one function: none, a file that is not there, a check that calls neither the function nor its step. */
-export function whereaboutsProblems({ name, core, checks }: Whereabouts, root: string): string[] {
+export function checkWhereabouts({ name, core, checks }: Whereabouts, root: string): string[] {
   const problems: string[] = [];
   if (core.length === 0) problems.push(`${name}: its comment names no @core file`);
   if (checks.length === 0) problems.push(`${name}: its comment names no @check file`);
@@ -76,14 +76,14 @@ export function whereaboutsProblems({ name, core, checks }: Whereabouts, root: s
   );
   if (missing.length > 0 || problems.length > 0)
     return [...problems, ...missing.map((file) => `${name}: ${file} is not there`)];
-  const names = [name, name.toUpperCase(), ...core.flatMap((file) => exportsOf(join(root, "src/core", file)))];
+  const names = [name, name.toUpperCase(), ...core.flatMap((file) => listExports(join(root, "src/core", file)))];
   const called = new RegExp(`\\b(?:${names.join("|")})\\b`);
   return checks
     .filter((file) => !called.test(readFileSync(join(root, "tests", file), "utf8")))
     .map((file) => `${name}: ${file} calls neither it nor its step of the method`);
 }
 
-function exportsOf(file: string): string[] {
+function listExports(file: string): string[] {
   return [...readFileSync(file, "utf8").matchAll(/^export (?:function|const|class) (\w+)/gm)].map(
     ([, name = ""]) => name,
   );

@@ -1,9 +1,9 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import { duplicates, entryProblems, type Metadata, type ParameterEntry } from "./rules";
+import { findDuplicates, checkEntry, type Metadata, type ParameterEntry } from "./rules";
 import { choiceListOf, choiceLists } from "../../functions/choices";
-import { exportedNames, readSource, sourceFiles } from "./sources";
+import { readExportedNames, readSource, listSourceFiles } from "./sources";
 
 /** The content of functions.json, or the reasons why there is none. */
 export type Generated = { readonly text: string; readonly problems: [] } | { readonly problems: readonly string[] };
@@ -17,7 +17,7 @@ export const placeholderBase = "https://localhost:3000";
  */
 export async function generateMetadata(folder: string): Promise<Generated> {
   const door = join(folder, "index.ts");
-  const files = sourceFiles(folder).map((file) => ({ file, ...readSource(file, readFileSync(file, "utf8")) }));
+  const files = listSourceFiles(folder).map((file) => ({ file, ...readSource(file, readFileSync(file, "utf8")) }));
   const sourceProblems = files.flatMap(({ problems }) => problems);
   if (!existsSync(door)) sourceProblems.push(`${door}: not there; it must name every function of the add-in`);
   // The generator fails without a file name on some of these, so they are reported first and alone.
@@ -30,20 +30,20 @@ export async function generateMetadata(folder: string): Promise<Generated> {
 
   const metadata = JSON.parse(result.metadataJson) as Metadata;
   const problems = [
-    ...duplicates(metadata.functions.map(({ id }) => id)).map((id) => `id ${id}: given to two functions`),
-    ...duplicates((metadata.enums ?? []).map(({ id }) => id)).map((id) => `list of choices ${id}: declared twice`),
-    ...metadata.functions.flatMap(entryProblems),
-    ...doorProblems(
+    ...findDuplicates(metadata.functions.map(({ id }) => id)).map((id) => `id ${id}: given to two functions`),
+    ...findDuplicates((metadata.enums ?? []).map(({ id }) => id)).map((id) => `list of choices ${id}: declared twice`),
+    ...metadata.functions.flatMap(checkEntry),
+    ...checkDoor(
       door,
       result.associate.map(({ functionName, id }) => ({ functionName, id })),
     ),
   ];
-  return problems.length > 0 ? { problems } : { text: finished(metadata), problems: [] };
+  return problems.length > 0 ? { problems } : { text: finishMetadata(metadata), problems: [] };
 }
 
 /** What is listed must be exported, and the reverse; the id is the exported name in upper case, for that is how it is associated. */
-function doorProblems(door: string, listed: readonly { functionName: string; id: string }[]): string[] {
-  const { names, problems } = exportedNames(door);
+function checkDoor(door: string, listed: readonly { functionName: string; id: string }[]): string[] {
+  const { names, problems } = readExportedNames(door);
   const listedNames = listed.map(({ functionName }) => functionName);
   return [
     ...problems,
@@ -60,18 +60,18 @@ function doorProblems(door: string, listed: readonly { functionName: string; id:
 }
 
 /** Adds what the generator cannot say: lists of suggestions, and the page of help of each function. */
-function finished(metadata: Metadata): string {
+function finishMetadata(metadata: Metadata): string {
   const functions = [...metadata.functions]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
     .map((entry) => ({
       ...entry,
       // Line ends in a comment are where the editor wrapped it, nothing that a cell's help should show.
-      description: oneLine(entry.description),
+      description: joinIntoOneLine(entry.description),
       helpUrl: `${placeholderBase}/taskpane.html#${entry.id}`,
       parameters: entry.parameters.map((parameter) => ({
         ...parameter,
-        description: oneLine(parameter.description),
-        ...suggestions(entry.id, parameter),
+        description: joinIntoOneLine(parameter.description),
+        ...listSuggestions(entry.id, parameter),
       })),
     }));
   const used = new Set(
@@ -86,7 +86,7 @@ function finished(metadata: Metadata): string {
  * Excel suggests the choices of a single text; a range of them has no such list. An optional text is of type "any" to the generator, which takes
  * `string | null` for a union, and Excel gives no list to that type.
  */
-function suggestions(id: string, { name, type, dimensionality }: ParameterEntry): Partial<ParameterEntry> {
+function listSuggestions(id: string, { name, type, dimensionality }: ParameterEntry): Partial<ParameterEntry> {
   const list = choiceListOf(id, name);
   const isText = type === "string" || type === "any";
   return list === undefined || !isText || dimensionality === "matrix" ? {} : { type: "string", customEnumId: list };
@@ -98,6 +98,6 @@ function listOf(id: string): object {
   return { id, type: "string", values };
 }
 
-function oneLine(text = ""): string {
+function joinIntoOneLine(text = ""): string {
   return text.replace(/\s+/g, " ").trim();
 }

@@ -11,7 +11,7 @@ const table = {
 type Origin = NonNullable<Check["origin"]>;
 
 /** Every statement of a standard with what it says, by the symbols of VALIDITYCHECKS where it is a check. */
-function statementsOf(standard: Standard): (readonly [what: string, origin: Origin | undefined])[] {
+function collectStatements(standard: Standard): (readonly [what: string, origin: Origin | undefined])[] {
   const { correction, technique, leakageArea, directions, stationWind, checks } = profiles[standard];
   const limits = Object.entries({ ...checks, ...(stationWind && { "wind at a weather station": stationWind }) });
   return [
@@ -26,10 +26,10 @@ function statementsOf(standard: Standard): (readonly [what: string, origin: Orig
 }
 
 /** A row for each clause and its words: statements that the same words settle stand together, and so do standards of one edition. */
-function memoryRows(): string {
+function writeMemoryRows(): string {
   const rows = new Map<string, { readonly cells: readonly [string, string, string]; readonly said: Set<string> }>();
   for (const standard of standards) {
-    for (const [what, origin] of statementsOf(standard)) {
+    for (const [what, origin] of collectStatements(standard)) {
       if (origin?.mark !== "M") continue;
       const cells = [profiles[standard].edition, origin.clause, `“${origin.find}”`] as const;
       const key = cells.join("|");
@@ -43,6 +43,6 @@ function memoryRows(): string {
 }
 
 /** Writes what the standards' profiles hold from memory into DEVELOPERS.md; with `check` it writes nothing and fails where the table is another. */
-export function memoryCommand(file: string, check: boolean): Outcome {
-  return writeTable(file, table, memoryRows(), check);
+export function runMemoryCommand(file: string, check: boolean): Outcome {
+  return writeTable(file, table, writeMemoryRows(), check);
 }

@@ -35,10 +35,10 @@ export function looksLikeCell(name: string): boolean {
   const match = /^([A-Z]{1,3})(\d{1,7})$/.exec(upper);
   if (!match?.[1] || !match[2]) return false;
   const row = Number(match[2]);
-  return columnNumber(match[1]) <= lastColumn && row >= 1 && row <= lastRow;
+  return parseColumn(match[1]) <= lastColumn && row >= 1 && row <= lastRow;
 }
 
-function columnNumber(letters: string): number {
+function parseColumn(letters: string): number {
   return [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
 }
 
@@ -55,11 +55,11 @@ export function nameProblems(kind: "id" | "name", name: string): string[] {
 }
 
 /** One sentence for each rule of the catalogue that an entry of functions.json breaks. */
-export function entryProblems(entry: FunctionEntry): string[] {
+export function checkEntry(entry: FunctionEntry): string[] {
   const problems = nameProblems("id", entry.id);
   if (entry.name !== entry.id) problems.push(...nameProblems("name", entry.name));
   if (!entry.description?.trim()) problems.push(`${entry.id}: has no description`);
-  const [sentence = ""] = sentencesOf(entry.description?.replace(/\s+/g, " ") ?? "");
+  const [sentence = ""] = splitIntoSentences(entry.description?.replace(/\s+/g, " ") ?? "");
   if (sentence.length > longestShown)
     problems.push(`${entry.id}: the first sentence has ${sentence.length} characters, more than ${longestShown}`);
   if (entry.parameters.length > mostParameters)
@@ -78,7 +78,7 @@ export function entryProblems(entry: FunctionEntry): string[] {
 }
 
 /** Values that occur more than once; Excel keeps only one function of an id and says nothing. */
-export function duplicates(values: readonly string[]): string[] {
+export function findDuplicates(values: readonly string[]): string[] {
   return [...new Set(values.filter((value, index) => values.indexOf(value) !== index))];
 }
 
@@ -86,7 +86,7 @@ export function duplicates(values: readonly string[]): string[] {
 const longestShown = 255;
 
 /** The sentences of a description. A full stop ends one only before a capital, a Greek letter or a quotation, so that "ch. 16" and "0.65" end nothing. */
-export function sentencesOf(description: string): string[] {
+export function splitIntoSentences(description: string): string[] {
   return description.split(/(?<=\.)\s+(?=["“A-ZΑ-Ωα-ω])/);
 }
 
@@ -94,8 +94,8 @@ export function sentencesOf(description: string): string[] {
 const forThePage = /^(Equation|Source|Columns): /;
 
 /** What Excel shows while a function is typed: the first sentences of its description, as many as fit. */
-export function shownDescription(description: string): string {
-  const [first = "", ...others] = sentencesOf(description);
+export function cutDescription(description: string): string {
+  const [first = "", ...others] = splitIntoSentences(description);
   let shown = first;
   for (const sentence of others) {
     if (forThePage.test(sentence) || shown.length + 1 + sentence.length > longestShown) break;

@@ -3,7 +3,7 @@ import { dirname, join } from "node:path";
 import ts from "typescript";
 
 /** The TypeScript files of a folder and of those in it, always in the same order. */
-export function sourceFiles(folder: string): string[] {
+export function listSourceFiles(folder: string): string[] {
   return readdirSync(folder, { recursive: true, encoding: "utf8" })
     .filter((file) => file.endsWith(".ts") && !file.endsWith(".d.ts"))
     .sort()
@@ -11,7 +11,7 @@ export function sourceFiles(folder: string): string[] {
 }
 
 /** Names that a door file passes on, read as syntax; forms that hide names from a reader are problems. */
-export function exportedNames(door: string): { names: string[]; problems: string[] } {
+export function readExportedNames(door: string): { names: string[]; problems: string[] } {
   const source = ts.createSourceFile(door, readFileSync(door, "utf8"), ts.ScriptTarget.Latest, true);
   const names: string[] = [];
   const problems: string[] = [];
@@ -23,7 +23,7 @@ export function exportedNames(door: string): { names: string[]; problems: string
         continue;
       }
       for (const element of statement.exportClause.elements) if (!element.isTypeOnly) names.push(element.name.text);
-      problems.push(...missingTarget(door, statement));
+      problems.push(...findMissingTarget(door, statement));
     } else if (!ts.isImportDeclaration(statement)) {
       problems.push(`${door}: holds more than a list of names: "${statement.getText().slice(0, 60)}"`);
     }
@@ -31,7 +31,7 @@ export function exportedNames(door: string): { names: string[]; problems: string
   return { names, problems };
 }
 
-function missingTarget(door: string, statement: ts.ExportDeclaration): string[] {
+function findMissingTarget(door: string, statement: ts.ExportDeclaration): string[] {
   if (!statement.moduleSpecifier || !ts.isStringLiteral(statement.moduleSpecifier)) return [];
   const target = join(dirname(door), `${statement.moduleSpecifier.text}.ts`);
   return existsSync(target)
@@ -59,7 +59,7 @@ export function readSource(file: string, text: string): SourceReading {
     if (carriesTag(node)) {
       if (ts.isFunctionDeclaration(node) && node.parent === source && node.name) {
         declared.push(node.name.text);
-        problems.push(...functionProblems(node, node.name.text));
+        problems.push(...checkFunction(node, node.name.text));
       } else {
         problems.push(
           `${file}: @${tagName} stands on something other than a top-level function; the generator skips it`,
@@ -73,33 +73,33 @@ export function readSource(file: string, text: string): SourceReading {
 }
 
 /** All comment blocks of a node. TypeScript's public reading gives only the last of several, and the trap is in the first. */
-function docBlocks(node: ts.Node): readonly ts.JSDoc[] {
+function readDocBlocks(node: ts.Node): readonly ts.JSDoc[] {
   return (node as { jsDoc?: ts.JSDoc[] }).jsDoc ?? [];
 }
 
 function carriesTag(node: ts.Node): boolean {
-  return docBlocks(node).some((block) => block.tags?.some((tag) => tag.tagName.text.toLowerCase() === tagName));
+  return readDocBlocks(node).some((block) => block.tags?.some((tag) => tag.tagName.text.toLowerCase() === tagName));
 }
 
-function functionProblems(node: ts.FunctionDeclaration, name: string): string[] {
+function checkFunction(node: ts.FunctionDeclaration, name: string): string[] {
   const problems: string[] = [];
-  const blocks = docBlocks(node);
+  const blocks = readDocBlocks(node);
   if (blocks.length > 1) problems.push(`${name}: has two comment blocks; the generator reads only the first`);
   if (blocks.some((block) => block.getText().includes("{@link")))
     problems.push(`${name}: {@link} in a comment makes the generator fail`);
   if (!node.modifiers?.some((modifier) => modifier.kind === ts.SyntaxKind.ExportKeyword))
     problems.push(`${name}: is not exported from its file`);
-  problems.push(...resultProblems(node, name));
-  for (const parameter of node.parameters) problems.push(...parameterProblems(parameter, name));
+  problems.push(...checkResult(node, name));
+  for (const parameter of node.parameters) problems.push(...checkParameter(parameter, name));
   return problems;
 }
 
-function resultProblems(node: ts.FunctionDeclaration, name: string): string[] {
+function checkResult(node: ts.FunctionDeclaration, name: string): string[] {
   if (!node.type) return [`${name}: has no declared result`];
-  return arrayProblem(node.type, `${name}: the result`);
+  return checkArray(node.type, `${name}: the result`);
 }
 
-function parameterProblems(parameter: ts.ParameterDeclaration, functionName: string): string[] {
+function checkParameter(parameter: ts.ParameterDeclaration, functionName: string): string[] {
   const what = `${functionName}: parameter ${parameter.name.getText()}`;
   if (parameter.dotDotDotToken) return [`${what} is a rest parameter; write T[][][]`];
   if (parameter.initializer)
@@ -110,37 +110,37 @@ function parameterProblems(parameter: ts.ParameterDeclaration, functionName: str
     return [
       `${what} is {${commented.getText()}} in the comment but ${parameter.type.getText()} in the code; leave it out of the comment`,
     ];
-  const problems = arrayProblem(parameter.type, what);
+  const problems = checkArray(parameter.type, what);
   if (problems.length === 0 && parameter.questionToken && !admitsNull(parameter.type))
     problems.push(`${what} is optional and arrives as null when omitted; write T | null`);
   return problems;
 }
 
 /** A one-dimensional array, or an array inside a union, becomes a single cell without a word from the generator. */
-function arrayProblem(type: ts.TypeNode, what: string): string[] {
+function checkArray(type: ts.TypeNode, what: string): string[] {
   if (ts.isUnionTypeNode(type)) {
-    return type.types.some((member) => arrayDepth(member) > 0)
+    return type.types.some((member) => measureArrayDepth(member) > 0)
       ? [`${what} is a union with an array, which silently becomes a single cell; write any[][]`]
       : [];
   }
-  const depth = arrayDepth(type);
+  const depth = measureArrayDepth(type);
   return depth === 1 || depth > 3 ? [`${what} is an array of ${depth} dimension(s), not a range; write any[][]`] : [];
 }
 
-function arrayDepth(type: ts.TypeNode): number {
-  if (ts.isParenthesizedTypeNode(type)) return arrayDepth(type.type);
-  if (ts.isArrayTypeNode(type)) return 1 + arrayDepth(type.elementType);
+function measureArrayDepth(type: ts.TypeNode): number {
+  if (ts.isParenthesizedTypeNode(type)) return measureArrayDepth(type.type);
+  if (ts.isArrayTypeNode(type)) return 1 + measureArrayDepth(type.elementType);
   if (ts.isTypeReferenceNode(type)) {
     const inner = type.typeArguments?.[0];
     const outer = type.typeName.getText();
-    if (inner && (outer === "Array" || outer === "ReadonlyArray")) return 1 + arrayDepth(inner);
-    if (inner && outer === "Promise") return arrayDepth(inner);
+    if (inner && (outer === "Array" || outer === "ReadonlyArray")) return 1 + measureArrayDepth(inner);
+    if (inner && outer === "Promise") return measureArrayDepth(inner);
   }
   return 0;
 }
 
 function admitsNull(type: ts.TypeNode): boolean {
-  if (arrayDepth(type) > 0) return true;
+  if (measureArrayDepth(type) > 0) return true;
   if (type.kind === ts.SyntaxKind.AnyKeyword || type.kind === ts.SyntaxKind.UnknownKeyword) return true;
   return ts.isUnionTypeNode(type) && type.types.some((member) => member.getText() === "null");
 }

@@ -16,7 +16,7 @@ interface LockedPackage {
 }
 
 /** A row for each package that a command needs to run; the builds of one program for many systems are one row. */
-function packageRows(lock: string): string {
+function writePackageRows(lock: string): string {
   const { packages } = JSON.parse(lock) as { packages: Readonly<Record<string, LockedPackage>> };
   const rows = Object.entries(packages).flatMap(([path, { version, license, dev, devOptional, os }]) => {
     if (path === "" || dev === true || devOptional === true) return [];
@@ -29,6 +29,6 @@ function packageRows(lock: string): string {
 }
 
 /** Writes what the commands use into THIRD-PARTY.md; with `check` it writes nothing and fails where the table is another. */
-export function thirdPartyCommand(file: string, lockFile: string, check: boolean): Outcome {
-  return writeTable(file, table, packageRows(readFileSync(lockFile, "utf8")), check);
+export function runThirdPartyCommand(file: string, lockFile: string, check: boolean): Outcome {
+  return writeTable(file, table, writePackageRows(readFileSync(lockFile, "utf8")), check);
 }

@@ -1,20 +1,19 @@
-import { usualLimits, WorkbookProblem } from "../../workbook/index";
+import { formatCount, usualLimits, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { findWorkbooks, readWorkbookFile } from "../shared/find-files";
 import { type Output, Progress } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { endedBy, type faultCode, faultText } from "../shared/run-program";
-import { counted } from "../shared/words";
+import { reportEnd, type faultCode, describeFault } from "../shared/run-program";
 import { type Content, FileWriter, type Target } from "../shared/write-file";
-import { pageOf } from "./page";
-import { fitForJson, jsonOf } from "./print-json";
-import { textOf, totalsOf } from "./print-text";
+import { writePage } from "./page";
+import { fitForJson, writeJson } from "./print-json";
+import { writeText, writeTotals } from "./print-text";
 import { recalculate } from "./recalculate";
-import { exitCodeOf, type RecalculatedReport, type Report } from "./report";
+import { chooseExitCode, type RecalculatedReport, type Report } from "./report";
 import { readSetting } from "./set-cells";
 
 /** Runs the command and gives its exit code; progress goes to stderr. */
-export function recalcCommand(given: readonly string[], output: Output): 0 | 1 | 2 | typeof faultCode {
+export function runRecalcCommand(given: readonly string[], output: Output): 0 | 1 | 2 | typeof faultCode {
   const progress = new Progress();
   try {
     const options = readArguments(given);
@@ -25,11 +24,11 @@ export function recalcCommand(given: readonly string[], output: Output): 0 | 1 |
     return run(options, progress, output);
   } catch (problem) {
     progress.clear();
-    return endedBy("recalc", problem, output);
+    return reportEnd("recalc", problem, output);
   }
 }
 
-function run(options: Arguments, progress: Progress, output: Output): ReturnType<typeof recalcCommand> {
+function run(options: Arguments, progress: Progress, output: Output): ReturnType<typeof runRecalcCommand> {
   const settings = options.set.map(readSetting);
   const files = findWorkbooks(options.paths);
   if (files.length > 1 && settings.length > 0) throw new BadArgument("--set works on one workbook at a time");
@@ -60,7 +59,7 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
       const { made, ...done } = recalculate(file, readWorkbookFile(file), { ...recalculateOptions, step });
       if (made && pageTarget) {
         step(`${file}: writing the page`, false);
-        contents.push({ target: pageTarget, bytes: pageOf(done, made) });
+        contents.push({ target: pageTarget, bytes: writePage(done, made) });
       }
       return done;
     });
@@ -72,11 +71,11 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
     if (copy && "problem" in copy) output.complain(`recalc: no copy written: ${copy.problem}`);
     if (copyTarget && copy && "bytes" in copy) contents.push({ target: copyTarget, bytes: copy.bytes });
     writer.write(contents);
-    if (!options.json) output.print(writtenLines(report, options));
+    if (!options.json) output.print(describeWritten(report, options));
   }
-  if (options.json) for (const piece of jsonOf(reports, options.out)) output.printJson(piece);
-  else if (files.length > 1) output.print(["", totalsOf(reports)]);
-  return exitCodeOf(reports);
+  if (options.json) for (const piece of writeJson(reports, options.out)) output.printJson(piece);
+  else if (files.length > 1) output.print(["", writeTotals(reports)]);
+  return chooseExitCode(reports);
 }
 
 function reportOn(file: string, work: () => Report): Report {
@@ -86,20 +85,20 @@ function reportOn(file: string, work: () => Report): Report {
     if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };
     // A bad argument ends the command; whatever else one workbook brings about is said of that workbook.
     if (problem instanceof BadArgument) throw problem;
-    return { file, status: "unreadable", problem: faultText(problem), fault: true };
+    return { file, status: "unreadable", problem: describeFault(problem), fault: true };
   }
 }
 
 function print(report: Report, list: boolean, output: Output): void {
   if (report.status === "unreadable") output.complain(`recalc: ${report.file}: ${report.problem}`);
-  else output.print(textOf(report, list));
+  else output.print(writeText(report, list));
 }
 
 /** What was written, after the report. */
-function writtenLines({ copy, notEvaluated }: RecalculatedReport, { out, html }: Arguments): string[] {
+function describeWritten({ copy, notEvaluated }: RecalculatedReport, { out, html }: Arguments): string[] {
   const lines: string[] = [];
   if (out !== undefined && copy && "bytes" in copy) {
-    const changed = counted(copy.patches.length, "cell");
+    const changed = formatCount(copy.patches.length, "cell");
     lines.push(`  Written to ${out}: ${changed} changed, everything else as it was.`);
     if (notEvaluated.length > 0)
       lines.push("  The cells that were not evaluated keep their stored values in the copy, which may be out of date.");

@@ -1,29 +1,31 @@
 import { basename } from "node:path";
 import {
   type AddInCall,
-  asTyped,
+  toTypedForm,
   type Book,
-  cellId,
-  escaped,
-  graphDataOf,
-  groupsOf,
-  leakageGraph,
-  limitsOf,
+  buildCellId,
+  formatCount,
+  type ErrorOrigin,
+  escapeHtml,
+  describeGraph,
+  groupTests,
+  drawLeakageGraph,
+  findLimits,
+  formatList,
   mostLines,
   type NamedCell,
   type PagePart,
   parsePlace,
-  tag,
-  testsInBook,
-  workbookPage,
+  writeTag,
+  findTests,
+  writeWorkbookPage,
 } from "../../workbook/index";
-import { counted, listed, shownValue } from "../shared/words";
-import type { ErrorOrigin } from "./errors";
+import { formatValue } from "../shared/words";
 import type { Recalculated } from "./recalculate";
 import type { Change, NotEvaluated, RecalculatedReport } from "./report";
 
 /** The page of a recalculated workbook: results, what was found, the graph, and every sheet. */
-export function pageOf(
+export function writePage(
   report: RecalculatedReport,
   { opened, evaluation, evaluateOptions, set, calls }: Recalculated,
 ): string {
@@ -36,11 +38,11 @@ export function pageOf(
     ...(report.settings?.set ?? []).map(({ cell }) => cell),
     ...(report.settings?.changed ?? []).map(({ cell }) => cell),
   ].flatMap((cell) => placeOf(cell) ?? []);
-  const graph = graphPart(book, calls);
+  const graph = drawGraphs(book, calls);
   const content = {
     title: basename(report.file),
-    lead: [leadOf(report), ...(report.settings ? [whatIf(report.settings.set.length)] : [])],
-    parts: [summaryPart(report), findingsPart(report, placeOf), ...(graph ? [graph] : [])],
+    lead: [writeLead(report), ...(report.settings ? [describeWhatIf(report.settings.set.length)] : [])],
+    parts: [writeSummary(report), writeFindings(report, placeOf), ...(graph ? [graph] : [])],
     opened,
     evaluation,
     evaluateOptions,
@@ -49,19 +51,19 @@ export function pageOf(
     footer:
       "Made from the workbook without Excel. The values are recalculated ones; where a cell could not be evaluated, the stored one is shown and marked.",
   };
-  return workbookPage(content);
+  return writeWorkbookPage(content);
 }
 
-function leadOf({ formulaCells, evaluatedCells, addIn, differences }: RecalculatedReport): string {
+function writeLead({ formulaCells, evaluatedCells, addIn, differences }: RecalculatedReport): string {
   const same =
     differences.length === 0
       ? "all computed values equal the stored ones"
-      : `${counted(differences.length, "cell")} differ from the stored value`;
-  return `Recalculated: ${evaluatedCells} of ${counted(formulaCells, "formula cell")}, ${counted(addIn.calls, "add-in call")}; ${same}.`;
+      : `${formatCount(differences.length, "cell")} differ from the stored value`;
+  return `Recalculated: ${evaluatedCells} of ${formatCount(formulaCells, "formula cell")}, ${formatCount(addIn.calls, "add-in call")}; ${same}.`;
 }
 
-function whatIf(count: number): string {
-  return `This is a what-if: ${counted(count, "cell")} hold other values than in the file.`;
+function describeWhatIf(count: number): string {
+  return `This is a what-if: ${formatCount(count, "cell")} hold other values than in the file.`;
 }
 
 /** Where "Sheet!B4" or "'A sheet'!B4" lies. */
@@ -77,16 +79,16 @@ function placeIn(book: Book, cell: string): NamedCell | undefined {
 type Places = (cell: string) => NamedCell | undefined;
 
 /** The workbook's own summary, with its verdict set off. */
-function summaryPart({ summary }: RecalculatedReport): PagePart {
+function writeSummary({ summary }: RecalculatedReport): PagePart {
   const part = { id: "summary", title: "Summary" };
-  if ("absent" in summary) return { ...part, html: tag("p", {}, `No summary: ${escaped(summary.absent)}.`) };
+  if ("absent" in summary) return { ...part, html: writeTag("p", {}, `No summary: ${escapeHtml(summary.absent)}.`) };
   const rows = summary.lines.map(({ label, text, unit }) =>
-    tag(
+    writeTag(
       "tr",
       { class: /^verdict/i.test(label) ? "verdict" : undefined },
-      tag("th", { scope: "row" }, escaped(label)) +
-        tag("td", { class: "num" }, escaped(text)) +
-        tag("td", {}, escaped(unit)),
+      writeTag("th", { scope: "row" }, escapeHtml(label)) +
+        writeTag("td", { class: "num" }, escapeHtml(text)) +
+        writeTag("td", {}, escapeHtml(unit)),
     ),
   );
   return {
@@ -96,44 +98,51 @@ function summaryPart({ summary }: RecalculatedReport): PagePart {
 }
 
 /** What a reviewer looks at first: cautions, differences, errors where they begin, what could not be evaluated. */
-function findingsPart(report: RecalculatedReport, placeOf: Places): PagePart {
+function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
   const { cautions, differences, errors, notEvaluated, cycles, settings } = report;
   const begun = errors.origins.filter(({ kind }) => kind !== "gap");
-  const cell = (address: string) => cellLink(address, placeOf);
+  const linkCell = (address: string) => writeCellLink(address, placeOf);
   const parts = [
-    ...(cautions.length > 0 ? [heading("Cautions"), bullets(cautions.map((caution) => `${escaped(caution)}.`))] : []),
-    ...(settings ? changes("Set", settings.set, cell) : []),
-    ...(settings ? changes("Changed by that", settings.changed, cell) : []),
+    ...(cautions.length > 0
+      ? [writeHeading("Cautions"), writeBullets(cautions.map((caution) => `${escapeHtml(caution)}.`))]
+      : []),
+    ...(settings ? writeChanges("Set", settings.set, linkCell) : []),
+    ...(settings ? writeChanges("Changed by that", settings.changed, linkCell) : []),
     ...(differences.length > 0
       ? [
-          heading(`Different from the stored value: ${counted(differences.length, "cell")}`),
+          writeHeading(`Different from the stored value: ${formatCount(differences.length, "cell")}`),
           listTable(
             "Cells whose formula gives another value than the file holds",
             ["Cell", "Stored", "Computed", "Why"],
             cut(differences).map(({ address, stored, computed, reason }) =>
-              row([cell(address), escaped(shownValue(stored)), escaped(shownValue(computed)), escaped(reason)]),
+              writeRow([
+                linkCell(address),
+                escapeHtml(formatValue(stored)),
+                escapeHtml(formatValue(computed)),
+                escapeHtml(reason),
+              ]),
             ),
           ),
-          more(differences),
+          writeMore(differences),
         ]
       : []),
     ...(begun.length > 0
       ? [
-          heading(`Errors, where they begin: ${counted(begun.length, "cell")}`),
+          writeHeading(`Errors, where they begin: ${formatCount(begun.length, "cell")}`),
           listTable(
-            `Error values at the cells where they begin; ${counted(errors.count, "computed cell")} with an error in all`,
+            `Error values at the cells where they begin; ${formatCount(errors.count, "computed cell")} with an error in all`,
             ["Cell", "Value", "Why"],
-            cut(begun).map((origin) => row([cell(origin.cell), origin.error.code, reasonOf(origin)])),
+            cut(begun).map((origin) => writeRow([linkCell(origin.cell), origin.error.code, writeReason(origin)])),
           ),
-          more(begun),
+          writeMore(begun),
         ]
       : []),
-    ...(notEvaluated.length > 0 ? unevaluated(notEvaluated, cell) : []),
+    ...(notEvaluated.length > 0 ? writeUnevaluated(notEvaluated, linkCell) : []),
     ...(cycles.length > 0
-      ? [heading("Circular references"), bullets(cycles.map((cycle) => cycle.map(cell).join(" → ")))]
+      ? [writeHeading("Circular references"), writeBullets(cycles.map((cycle) => cycle.map(linkCell).join(" → ")))]
       : []),
   ];
-  const clean = tag(
+  const clean = writeTag(
     "p",
     {},
     "Nothing: every formula was evaluated, gives the stored value, and no error begins anywhere.",
@@ -143,53 +152,61 @@ function findingsPart(report: RecalculatedReport, placeOf: Places): PagePart {
 
 const most = 200;
 const cut = <Item>(items: readonly Item[]): readonly Item[] => items.slice(0, most);
-const more = (items: readonly unknown[]): string =>
-  items.length > most ? tag("p", {}, `… and ${items.length - most} more, listed by recalc --list.`) : "";
+const writeMore = (items: readonly unknown[]): string =>
+  items.length > most ? writeTag("p", {}, `… and ${items.length - most} more, listed by recalc --list.`) : "";
 
-const heading = (text: string) => tag("h3", {}, escaped(text));
-const bullets = (items: readonly string[]) =>
-  tag("ul", { class: "plain" }, items.map((item) => tag("li", {}, item)).join("\n"));
+const writeHeading = (text: string) => writeTag("h3", {}, escapeHtml(text));
+const writeBullets = (items: readonly string[]) =>
+  writeTag("ul", { class: "plain" }, items.map((item) => writeTag("li", {}, item)).join("\n"));
 
-function changes(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
+function writeChanges(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
   const rows = cut(given).map(({ cell: address, before, after }) =>
-    row([cell(address), escaped(shownValue(before)), escaped(shownValue(after))]),
+    writeRow([cell(address), escapeHtml(formatValue(before)), escapeHtml(formatValue(after))]),
   );
-  const name = `${title}: ${counted(given.length, "cell")}`;
-  return [heading(name), rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows), more(given)];
+  const name = `${title}: ${formatCount(given.length, "cell")}`;
+  return [
+    writeHeading(name),
+    rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows),
+    writeMore(given),
+  ];
 }
 
-function unevaluated(given: readonly NotEvaluated[], cell: (address: string) => string): string[] {
+function writeUnevaluated(given: readonly NotEvaluated[], cell: (address: string) => string): string[] {
   const own = given.filter(({ origin }) => origin === undefined);
   const dependent = given.length - own.length;
-  const rest = dependent > 0 ? [tag("p", {}, `${counted(dependent, "further cell")} depend on these.`)] : [];
-  const rows = cut(own).map(({ cell: address, reason }) => row([cell(address), escaped(reason)]));
+  const rest = dependent > 0 ? [writeTag("p", {}, `${formatCount(dependent, "further cell")} depend on these.`)] : [];
+  const rows = cut(own).map(({ cell: address, reason }) => writeRow([cell(address), escapeHtml(reason)]));
   return [
-    heading(`Not evaluated: ${counted(given.length, "cell")}`),
+    writeHeading(`Not evaluated: ${formatCount(given.length, "cell")}`),
     listTable("Cells that could not be evaluated; they show their stored values", ["Cell", "Why"], rows),
-    more(own),
+    writeMore(own),
     ...rest,
   ];
 }
 
-function reasonOf({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin): string {
+function writeReason({ error, why, formula, alsoFilled, alike, kind }: ErrorOrigin): string {
   const waiting = kind === "waiting" ? "waiting for input: " : "";
-  const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
-  const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 8)}` : filled;
+  const filled = alsoFilled > 0 ? `, and ${formatCount(alsoFilled, "more cell")} of its array` : "";
+  const also = alike.length > 0 ? `${filled}; the same in ${formatList(alike, 8)}` : filled;
   const told = error.reason === "" ? why : error.reason;
-  if (told !== undefined) return escaped(`${waiting}${told}${also}`);
-  if (formula === undefined) return escaped(`stands in the cell${also}`);
-  return `begins in ${tag("code", {}, escaped(asTyped(formula)))}${escaped(also)}`;
+  if (told !== undefined) return escapeHtml(`${waiting}${told}${also}`);
+  if (formula === undefined) return escapeHtml(`stands in the cell${also}`);
+  return `begins in ${writeTag("code", {}, escapeHtml(toTypedForm(formula)))}${escapeHtml(also)}`;
 }
 
-function cellLink(address: string, placeOf: Places): string {
+function writeCellLink(address: string, placeOf: Places): string {
   const place = placeOf(address);
-  if (!place) return escaped(address);
-  return tag("a", { href: `#${cellId(place.sheet, place.row, place.column)}` }, escaped(address));
+  if (!place) return escapeHtml(address);
+  return writeTag("a", { href: `#${buildCellId(place.sheet, place.row, place.column)}` }, escapeHtml(address));
 }
 
 /** Cells are HTML already; the first one heads its row. */
-function row([first = "", ...rest]: readonly string[]): string {
-  return tag("tr", {}, tag("th", { scope: "row" }, first) + rest.map((text) => tag("td", {}, text)).join(""));
+function writeRow([first = "", ...rest]: readonly string[]): string {
+  return writeTag(
+    "tr",
+    {},
+    writeTag("th", { scope: "row" }, first) + rest.map((text) => writeTag("td", {}, text)).join(""),
+  );
 }
 
 function listTable(
@@ -198,36 +215,38 @@ function listTable(
   rows: readonly string[],
   numeric: readonly boolean[] = [],
 ): string {
-  const head = heads.map((text, index) => tag("th", { scope: "col", class: numeric[index] ? "num" : undefined }, text));
-  const table = tag(
+  const head = heads.map((text, index) =>
+    writeTag("th", { scope: "col", class: numeric[index] ? "num" : undefined }, text),
+  );
+  const table = writeTag(
     "table",
     { class: "list" },
-    tag("caption", {}, escaped(caption)) +
-      tag("thead", {}, tag("tr", {}, head.join(""))) +
-      tag("tbody", {}, rows.join("\n")),
+    writeTag("caption", {}, escapeHtml(caption)) +
+      writeTag("thead", {}, writeTag("tr", {}, head.join(""))) +
+      writeTag("tbody", {}, rows.join("\n")),
   );
-  return tag("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption }, table);
+  return writeTag("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption }, table);
 }
 
 /** A page shows the graphs of a house; where there are more tests than that, a person draws the ones to look at. */
 const mostGraphs = 12;
 
 /** The air leakage graphs of the tests that a workbook computes; undefined where there are none. */
-function graphPart(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
-  const { tests } = testsInBook(book, calls);
-  const groups = groupsOf(tests, calls).filter(({ length }) => length <= mostLines);
+function drawGraphs(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
+  const { tests } = findTests(book, calls);
+  const groups = groupTests(tests, calls).filter(({ length }) => length <= mostLines);
   if (groups.length === 0) return undefined;
   if (groups.length > mostGraphs) {
     const told = `${groups.length} tests can be drawn, one by one: npm run graph -- FILE --cell CELL`;
-    return { id: "graphs", title: "Air leakage graphs", html: tag("p", {}, told) };
+    return { id: "graphs", title: "Air leakage graphs", html: writeTag("p", {}, told) };
   }
   const several = groups.length > 1;
   const figures = groups.map((group, index) => {
     const cells = group.map(({ cell }) => cell).join(" and ");
     const title = several ? `Air leakage graph ${index + 1}` : "Air leakage graph";
-    const data = graphDataOf(group, limitsOf(group, calls), { title, subtitle: cells });
-    const drawing = leakageGraph(data, `graph-${index + 1}`);
-    return tag(
+    const data = describeGraph(group, findLimits(group, calls), { title, subtitle: cells });
+    const drawing = drawLeakageGraph(data, `graph-${index + 1}`);
+    return writeTag(
       "figure",
       { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `${title}, drawing` },
       drawing,

@@ -1,12 +1,14 @@
-import { type CellValue, ErrorValue } from "../../workbook/index";
-import type { CellErrors } from "./errors";
-import { type Change, type Copy, exitCodeOf, type RecalculatedReport, type Report } from "./report";
+import { type CellErrors, type CellValue, ErrorValue } from "../../workbook/index";
+import { type Change, type Copy, chooseExitCode, type RecalculatedReport, type Report } from "./report";
 
 type JsonValue = number | string | boolean | null | { error: string; reason?: string };
 
 /** All reports as one JSON document, in pieces of whole lines; keys keep their names and order from release to release. */
-export function jsonOf(reports: readonly Report[], out: string | undefined): Iterable<string> {
-  return jsonPieces({ exitCode: exitCodeOf(reports), workbooks: reports.map((report) => workbook(report, out)) });
+export function writeJson(reports: readonly Report[], out: string | undefined): Iterable<string> {
+  return writeJsonPieces({
+    exitCode: chooseExitCode(reports),
+    workbooks: reports.map((report) => convertWorkbook(report, out)),
+  });
 }
 
 /** Characters of one workbook's texts; a program that reads many more of them at once runs out of memory. */
@@ -26,7 +28,7 @@ export function fitForJson(report: Report): Report {
   return { file, status: "unreadable", problem };
 }
 
-function workbook(report: Report, out: string | undefined): object {
+function convertWorkbook(report: Report, out: string | undefined): object {
   if (report.status === "unreadable") return report;
   const { file, status, formulaCells, evaluatedCells, addIn, cautions, differences, errors } = report;
   const { notEvaluated, cycles, settings } = report;
@@ -38,25 +40,25 @@ function workbook(report: Report, out: string | undefined): object {
     addIn,
     ...(report.work && { work: report.work }),
     cautions,
-    errors: { cells: errors.count, new: errors.newCount, origins: origins(errors) },
+    errors: { cells: errors.count, new: errors.newCount, origins: convertOrigins(errors) },
     differences: differences.map(({ address, stored, computed, reason }) => ({
       cell: address,
-      stored: jsonValue(stored),
-      computed: jsonValue(computed),
+      stored: convertValue(stored),
+      computed: convertValue(computed),
       reason,
     })),
     notEvaluated,
     cycles,
-    ...(settings ? { set: changes(settings.set), changed: changes(settings.changed) } : {}),
-    summary: summary(report),
+    ...(settings ? { set: convertChanges(settings.set), changed: convertChanges(settings.changed) } : {}),
+    summary: convertSummary(report),
     ...(report.copy && out !== undefined ? { copy: copy(report.copy, out) } : {}),
   };
 }
 
-function origins({ origins: given }: CellErrors): object[] {
+function convertOrigins({ origins: given }: CellErrors): object[] {
   return given.map(({ cell, error, kind, why, alsoFilled, alike }) => ({
     cell,
-    ...errorOf(error),
+    ...convertError(error),
     ...(why !== undefined && { reason: why }),
     kind,
     alsoFilled,
@@ -68,21 +70,21 @@ function copy(given: Copy, file: string): object {
   return "problem" in given ? { file: null, problem: given.problem } : { file, changedCells: given.patches.length };
 }
 
-function summary({ summary: given }: RecalculatedReport): object | null {
+function convertSummary({ summary: given }: RecalculatedReport): object | null {
   if ("absent" in given) return null;
-  return given.lines.map(({ label, value, text, unit }) => ({ label, value: jsonValue(value), text, unit }));
+  return given.lines.map(({ label, value, text, unit }) => ({ label, value: convertValue(value), text, unit }));
 }
 
-function changes(given: readonly Change[]): object[] {
-  return given.map(({ cell, before, after }) => ({ cell, before: jsonValue(before), after: jsonValue(after) }));
+function convertChanges(given: readonly Change[]): object[] {
+  return given.map(({ cell, before, after }) => ({ cell, before: convertValue(before), after: convertValue(after) }));
 }
 
-function jsonValue(value: CellValue): JsonValue {
+function convertValue(value: CellValue): JsonValue {
   if (!(value instanceof ErrorValue)) return value;
-  return errorOf(value);
+  return convertError(value);
 }
 
-function errorOf({ code, reason }: ErrorValue): { error: string; reason?: string } {
+function convertError({ code, reason }: ErrorValue): { error: string; reason?: string } {
   return reason === "" ? { error: code } : { error: code, reason };
 }
 
@@ -92,10 +94,10 @@ const piece = 65_536;
  * What JSON.stringify(value, null, 2) gives, in pieces of whole lines without the last line feed: twenty thousand long texts together are
  * longer than a string can be.
  */
-export function* jsonPieces(value: unknown): Generator<string> {
+export function* writeJsonPieces(value: unknown): Generator<string> {
   let lines: string[] = [];
   let length = 0;
-  for (const line of linesOf(value, "", "", "")) {
+  for (const line of writeLines(value, "", "", "")) {
     lines.push(line);
     length += line.length;
     if (length < piece) continue;
@@ -105,7 +107,7 @@ export function* jsonPieces(value: unknown): Generator<string> {
   if (lines.length > 0) yield lines.join("\n");
 }
 
-function* linesOf(value: unknown, indent: string, before: string, after: string): Generator<string> {
+function* writeLines(value: unknown, indent: string, before: string, after: string): Generator<string> {
   const isList = Array.isArray(value);
   const entries: [key: string, value: unknown][] =
     typeof value !== "object" || value === null
@@ -121,6 +123,6 @@ function* linesOf(value: unknown, indent: string, before: string, after: string)
   }
   yield `${indent}${before}${isList ? "[" : "{"}`;
   for (const [index, [key, item]] of entries.entries())
-    yield* linesOf(item, `${indent}  `, key, index < entries.length - 1 ? "," : "");
+    yield* writeLines(item, `${indent}  `, key, index < entries.length - 1 ? "," : "");
   yield `${indent}${isList ? "]" : "}"}${after}`;
 }

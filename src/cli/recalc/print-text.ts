@@ -1,52 +1,58 @@
-import { shorten } from "../../workbook/index";
-import { counted, cutList, faultsText, inColumns, indented, listed, shownFormula, shownValue } from "../shared/words";
-import type { CellErrors, ErrorOrigin } from "./errors";
+import {
+  type CellErrors,
+  formatCount,
+  type ErrorOrigin,
+  describeFaults,
+  formatList,
+  shorten,
+  type Summary,
+} from "../../workbook/index";
+import { cutList, alignColumns, indentLines, shortenFormula, formatValue } from "../shared/words";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
-import type { Summary } from "./summary";
 
 const mostCells = 8;
 
 /** A workbook's report as lines of text; long lists are cut unless all is to be listed. */
-export function textOf(report: RecalculatedReport, all = false): string[] {
+export function writeText(report: RecalculatedReport, all = false): string[] {
   const cut = (lines: readonly string[]): string[] => (all ? [...lines] : cutList(lines));
   return [
     report.file,
-    ...indented([
-      countsOf(report),
-      ...workOf(report),
+    ...indentLines([
+      writeCounts(report),
+      ...writeWork(report),
       ...report.cautions.map((caution) => `Caution: ${caution}.`),
       ...setOf(report),
-      ...errorLines(report.errors, cut),
-      ...changedOf(report, cut),
-      ...(report.copy && !all ? recalculatedOf(report) : differencesOf(report, cut)),
-      ...notEvaluatedOf(report.notEvaluated),
-      ...cyclesOf(report, cut),
-      ...summaryLines(report.summary),
+      ...writeErrors(report.errors, cut),
+      ...writeChanged(report, cut),
+      ...(report.copy && !all ? writeRecalculated(report) : writeDifferences(report, cut)),
+      ...writeNotEvaluated(report.notEvaluated),
+      ...writeCycles(report, cut),
+      ...writeSummary(report.summary),
     ]),
   ];
 }
 
 /** One line over several workbooks. */
-export function totalsOf(reports: readonly Report[]): string {
+export function writeTotals(reports: readonly Report[]): string {
   const count = (status: Report["status"]): number => reports.filter((report) => report.status === status).length;
   const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
-    `${counted(reports.length, "workbook")}: ${count("equal")} equal, ${count("different")} with differences, ` +
-    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable${faultsText(faults)}`
+    `${formatCount(reports.length, "workbook")}: ${count("equal")} equal, ${count("different")} with differences, ` +
+    `${count("incomplete")} not fully evaluated, ${count("unreadable")} unreadable${describeFaults(faults)}`
   );
 }
 
-function countsOf({ formulaCells, evaluatedCells, addIn }: RecalculatedReport): string {
+function writeCounts({ formulaCells, evaluatedCells, addIn }: RecalculatedReport): string {
   if (formulaCells === 0) return "There are no formula cells.";
   const calls =
     addIn.calls > 0
-      ? `${counted(addIn.calls, "add-in call")} in ${counted(addIn.cells, "cell")}, at most ${addIn.depth} deep`
+      ? `${formatCount(addIn.calls, "add-in call")} in ${formatCount(addIn.cells, "cell")}, at most ${addIn.depth} deep`
       : "no add-in calls";
-  return `Evaluated ${evaluatedCells} of ${counted(formulaCells, "formula cell")} (${calls}).`;
+  return `Evaluated ${evaluatedCells} of ${formatCount(formulaCells, "formula cell")} (${calls}).`;
 }
 
 /** That cells were given up because they take too much, and what to do about it. */
-function workOf({ work }: RecalculatedReport): string[] {
+function writeWork({ work }: RecalculatedReport): string[] {
   if (!work) return [];
   const { steps, bytes } = work.limits;
   const limits = `${Math.round(steps / 1e6)} million steps and ${Math.round(bytes / 1e6)} MB`;
@@ -56,54 +62,54 @@ function workOf({ work }: RecalculatedReport): string[] {
 }
 
 function setOf({ settings }: RecalculatedReport): string[] {
-  return settings ? ["Set:", ...indented(changeLines(settings.set))] : [];
+  return settings ? ["Set:", ...indentLines(changeLines(settings.set))] : [];
 }
 
 type Cut = (lines: readonly string[]) => string[];
 
-function changedOf({ settings }: RecalculatedReport, cut: Cut): string[] {
+function writeChanged({ settings }: RecalculatedReport, cut: Cut): string[] {
   if (!settings) return [];
   const changed =
     settings.changed.length === 0
       ? "Changed by --set: no computed cell"
-      : `Changed by --set: ${counted(settings.changed.length, "computed cell")}`;
-  return [changed, ...indented(cut(changeLines(settings.changed)))];
+      : `Changed by --set: ${formatCount(settings.changed.length, "computed cell")}`;
+  return [changed, ...indentLines(cut(changeLines(settings.changed)))];
 }
 
 function changeLines(changes: readonly Change[]): string[] {
-  return inColumns(
-    changes.map(({ cell, before, after }) => [cell, shownValue(before), "→", shownValue(after)]),
+  return alignColumns(
+    changes.map(({ cell, before, after }) => [cell, formatValue(before), "→", formatValue(after)]),
     [false, true],
   );
 }
 
 /** With a copy, old results are meant to be replaced: they are counted, not held against the file. */
-function recalculatedOf({ differences, errors, settings, copy }: RecalculatedReport): string[] {
+function writeRecalculated({ differences, errors, settings, copy }: RecalculatedReport): string[] {
   const count = copy && "patches" in copy ? copy.patches.length - (settings?.set.length ?? 0) : differences.length;
   const fresh = errors.newCount > 0 && errors.newCount < errors.count ? `, ${errors.newCount} of them new` : "";
   const more = count > 0 ? " (--list shows them)" : "";
-  return [`${counted(count, "cell")} recalculated, ${counted(errors.count, "error")}${fresh}${more}.`];
+  return [`${formatCount(count, "cell")} recalculated, ${formatCount(errors.count, "error")}${fresh}${more}.`];
 }
 
-function differencesOf({ differences, evaluatedCells, settings }: RecalculatedReport, cut: Cut): string[] {
+function writeDifferences({ differences, evaluatedCells, settings }: RecalculatedReport, cut: Cut): string[] {
   const before = settings ? " before anything was set" : "";
   if (differences.length === 0) {
     return evaluatedCells === 0 ? [] : [`All computed values equal the stored ones${before}.`];
   }
   const rows = differences.map(({ address, stored, computed, reason }) => [
     address,
-    `stored ${shownValue(stored)}`,
-    `computed ${shownValue(computed)}`,
+    `stored ${formatValue(stored)}`,
+    `computed ${formatValue(computed)}`,
     reason,
   ]);
   return [
-    `Different from the stored value${before}: ${counted(differences.length, "cell")}`,
-    ...indented(cut(inColumns(rows))),
+    `Different from the stored value${before}: ${formatCount(differences.length, "cell")}`,
+    ...indentLines(cut(alignColumns(rows))),
   ];
 }
 
 /** Grouped by reason: the cells where the trouble is, then those that only depend on them. */
-function notEvaluatedOf(cells: readonly NotEvaluated[]): string[] {
+function writeNotEvaluated(cells: readonly NotEvaluated[]): string[] {
   if (cells.length === 0) return [];
   const groups = new Map<string, { own: string[]; dependent: string[] }>();
   for (const { cell, reason, origin } of cells) {
@@ -113,53 +119,60 @@ function notEvaluatedOf(cells: readonly NotEvaluated[]): string[] {
   }
   const lines = [...groups].flatMap(([reason, { own, dependent }]) => {
     const head =
-      own.length > 0 ? [`${reason}: ${counted(own.length, "cell")} (${listed(own, mostCells)})`] : [`${reason}:`];
+      own.length > 0
+        ? [`${reason}: ${formatCount(own.length, "cell")} (${formatList(own, mostCells)})`]
+        : [`${reason}:`];
     if (dependent.length === 0) return head;
     const verb = dependent.length === 1 ? "depends" : "depend";
-    return [...head, `  ${counted(dependent.length, "cell")} ${verb} on that (${listed(dependent, mostCells)})`];
+    return [
+      ...head,
+      `  ${formatCount(dependent.length, "cell")} ${verb} on that (${formatList(dependent, mostCells)})`,
+    ];
   });
   const formulas = cells.filter(({ role }) => role === "formula").length;
   const filled = cells.length - formulas;
-  const also = filled > 0 ? ` and ${counted(filled, "cell")} that their arrays fill` : "";
-  return [`Not evaluated: ${counted(formulas, "formula cell")}${also}`, ...indented(lines)];
+  const also = filled > 0 ? ` and ${formatCount(filled, "cell")} that their arrays fill` : "";
+  return [`Not evaluated: ${formatCount(formulas, "formula cell")}${also}`, ...indentLines(lines)];
 }
 
-function cyclesOf({ cycles }: RecalculatedReport, cut: Cut): string[] {
+function writeCycles({ cycles }: RecalculatedReport, cut: Cut): string[] {
   if (cycles.length === 0) return [];
   const lines = cycles.map((cycle) => {
     const shown = cycle.length > 12 ? [...cycle.slice(0, 11), `(${cycle.length - 11} more)`] : [...cycle];
     return [...shown, cycle[0] ?? ""].join(" → ");
   });
-  return [`Circular references: ${cycles.length}`, ...indented(cut(lines))];
+  return [`Circular references: ${cycles.length}`, ...indentLines(cut(lines))];
 }
 
-function summaryLines(summary: Summary): string[] {
+function writeSummary(summary: Summary): string[] {
   if ("absent" in summary) return [`No summary: ${summary.absent}.`];
   const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit].map((part) => shorten(part)));
-  return ["Summary", ...indented(inColumns(rows, [false, true]))];
+  return ["Summary", ...indentLines(alignColumns(rows, [false, true]))];
 }
 
 /** The cells where errors begin, a line each; gaps that a formula leaves by its own NA() where they are new or other cells fail. */
-function errorLines({ origins, count, newGaps }: CellErrors, cut: (lines: readonly string[]) => string[]): string[] {
+function writeErrors({ origins, count, newGaps }: CellErrors, cut: (lines: readonly string[]) => string[]): string[] {
   const begun = origins.filter(({ kind }) => kind !== "gap");
   const gaps = origins.filter(({ kind }) => kind === "gap").map(({ cell }) => cell);
   if (begun.length === 0 && count === 0 && newGaps === 0) return [];
-  const lines = cut(begun.map(lineOf));
+  const lines = cut(begun.map(writeOrigin));
   if (gaps.length > 0)
-    lines.push(`#N/A on purpose, by a formula's own NA(): ${counted(gaps.length, "cell")} (${listed(gaps, 4)})`);
+    lines.push(
+      `#N/A on purpose, by a formula's own NA(): ${formatCount(gaps.length, "cell")} (${formatList(gaps, 4)})`,
+    );
   return [
-    `Errors, where they begin: ${counted(begun.length, "cell")}; ${counted(count, "computed cell")} with an error in all`,
-    ...indented(lines),
+    `Errors, where they begin: ${formatCount(begun.length, "cell")}; ${formatCount(count, "computed cell")} with an error in all`,
+    ...indentLines(lines),
   ];
 }
 
-function lineOf({ cell, error: { code, reason }, kind, why, formula, alsoFilled, alike }: ErrorOrigin): string {
-  const filled = alsoFilled > 0 ? `, and ${counted(alsoFilled, "more cell")} of its array` : "";
-  const also = alike.length > 0 ? `${filled}; the same in ${listed(alike, 4)}` : filled;
+function writeOrigin({ cell, error: { code, reason }, kind, why, formula, alsoFilled, alike }: ErrorOrigin): string {
+  const filled = alsoFilled > 0 ? `, and ${formatCount(alsoFilled, "more cell")} of its array` : "";
+  const also = alike.length > 0 ? `${filled}; the same in ${formatList(alike, 4)}` : filled;
   const told = reason === "" ? why : reason;
   if (told !== undefined && kind === "waiting") return `${cell}: waiting for input: ${told}${also}`;
   if (told !== undefined) return `${cell}: ${reason === "" ? `${code}, since ` : ""}${told}${also}`;
   return formula === undefined
     ? `${cell}: ${code} stands in the cell${also}`
-    : `${cell}: ${code} begins in ${shownFormula(formula)}${also}`;
+    : `${cell}: ${code} begins in ${shortenFormula(formula)}${also}`;
 }

@@ -1,31 +1,33 @@
 import {
   type AddInCall,
   type AddInRegistry,
-  areaAddress,
+  formatAreaAddress,
   type Book,
-  cellKey,
+  buildCellKey,
   type CellPatch,
+  type CellReader,
   type CellValue,
   compareWithStored,
+  formatCount,
   type Difference,
+  findErrors,
   evaluateBook,
   type EvaluateOptions,
   type Evaluation,
-  fullAddress,
-  limitsAfter,
+  formatFullAddress,
+  reduceLimits,
+  formatList,
   type OpenedWorkbook,
   openWorkbook,
-  sameValue,
+  collectPatches,
+  isSameValue,
+  readSummary,
   WorkbookProblem,
   type WorkLimits,
   writeBack,
 } from "../../workbook/index";
-import { patchesFor } from "../shared/patches";
-import { counted, listed } from "../shared/words";
-import { errorsIn } from "./errors";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import { locateSettings, setCautions, type Setting } from "./set-cells";
-import { type CellReader, summaryOf } from "./summary";
 
 interface RecalculateOptions {
   readonly addIn: AddInRegistry;
@@ -70,7 +72,7 @@ export function recalculate(
   const { book } = opened;
   const set = locateSettings(book, options.settings, options.overFormulas);
   const now = new Date();
-  const count = formulaCount(book);
+  const count = countFormulas(book);
   options.step(`${file}: evaluating ${count} formula cells`, count > manyFormulas);
   const calls: AddInCall[] = [];
   const noted = options.page ? { calls } : {};
@@ -81,15 +83,15 @@ export function recalculate(
     ...(options.limits && { limits: options.limits }),
     ...noted,
   });
-  const limits = limitsAfter(before.work);
+  const limits = reduceLimits(before.work);
   const differences = withClockReasons(compareWithStored(book, before), () =>
     evaluateBook(book, { addIn, blankAsZero, limits }),
   );
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
   const after =
     set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes, limits, ...noted });
-  const read = readerOf(book, after, set);
-  const notEvaluated = notEvaluatedIn(after);
+  const read = createReader(book, after, set);
+  const notEvaluated = listNotEvaluated(after);
   const formulas = after.cells.filter(({ role }) => role === "formula");
   let report: RecalculatedReport & { readonly made?: Recalculated } = {
     file,
@@ -100,13 +102,13 @@ export function recalculate(
     ...(after.work.exceeded.length > 0 && { work: after.work }),
     cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
     differences,
-    errors: errorsIn(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
+    errors: findErrors(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
     notEvaluated,
     cycles: after.cycles,
     ...(set.length === 0
       ? {}
-      : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: changedBy(book, before, after) } }),
-    summary: summaryOf(book, read),
+      : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: findChanges(book, before, after) } }),
+    summary: readSummary(book, read),
   };
   if (options.page) {
     const evaluateOptions = { addIn, blankAsZero, now, set: changes, limits };
@@ -114,18 +116,19 @@ export function recalculate(
     report = { ...report, made };
   }
   if (!options.copy) return report;
-  if (notEvaluated.length > 0 && !options.keepOldValues) return { ...report, copy: { problem: unknownCells(report) } };
+  if (notEvaluated.length > 0 && !options.keepOldValues)
+    return { ...report, copy: { problem: describeUnknownCells(report) } };
   options.step(`${file}: writing the copy`, bytes.length > 4_000_000);
-  const patches = patchesFor(book, after, differences, set.length === 0 ? undefined : { set, before });
+  const patches = collectPatches(book, after, differences, set.length === 0 ? undefined : { set, before });
   return { ...report, copy: copyWith(opened, patches) };
 }
 
 /** A copy with old results among new ones would look whole. */
-function unknownCells({ notEvaluated }: RecalculatedReport): string {
+function describeUnknownCells({ notEvaluated }: RecalculatedReport): string {
   const formulas = notEvaluated.filter(({ role }) => role === "formula").length;
   const first = notEvaluated.find(({ origin }) => origin === undefined) ?? notEvaluated[0];
   const named = first ? ` (the first: ${first.cell}: ${first.reason})` : "";
-  return `${counted(formulas, "formula cell")} could not be evaluated${named}; --keep-old-values writes it with their stored values`;
+  return `${formatCount(formulas, "formula cell")} could not be evaluated${named}; --keep-old-values writes it with their stored values`;
 }
 
 function copyWith(opened: OpenedWorkbook, patches: readonly CellPatch[]): Copy {
@@ -147,13 +150,13 @@ function withClockReasons(differences: readonly Difference[], withoutClock: () =
   });
 }
 
-function formulaCount(book: Book): number {
+function countFormulas(book: Book): number {
   let count = 0;
   for (const { cells } of book.sheets) for (const { formula } of cells.values()) if (formula) count++;
   return count;
 }
 
-function notEvaluatedIn(evaluation: Evaluation): NotEvaluated[] {
+function listNotEvaluated(evaluation: Evaluation): NotEvaluated[] {
   return evaluation.cells.flatMap(({ address: cell, outcome, role }) => {
     if (outcome.evaluated) return [];
     const { reason, origin } = outcome;
@@ -162,31 +165,35 @@ function notEvaluatedIn(evaluation: Evaluation): NotEvaluated[] {
 }
 
 /** The formula cells whose result is another than before; what was not evaluated before is held against its stored value. */
-function changedBy(book: Book, before: Evaluation, after: Evaluation): Change[] {
+function findChanges(book: Book, before: Evaluation, after: Evaluation): Change[] {
   return after.cells.flatMap(({ sheet, row, column, address, outcome }) => {
     if (!outcome.evaluated) return [];
     const earlier = before.outcome(sheet, row, column);
-    const old = earlier?.evaluated ? earlier.value : storedValue(book, sheet, row, column);
-    return sameValue(old, outcome.value) ? [] : [{ cell: address, before: old, after: outcome.value }];
+    const old = earlier?.evaluated ? earlier.value : readStoredValue(book, sheet, row, column);
+    return isSameValue(old, outcome.value) ? [] : [{ cell: address, before: old, after: outcome.value }];
   });
 }
 
 function changeOf(book: Book, { sheet, row, column, value }: CellPatch): Change {
   const name = book.sheets[sheet]?.name ?? "";
-  return { cell: fullAddress(name, row, column), before: storedValue(book, sheet, row, column), after: value };
+  return {
+    cell: formatFullAddress(name, row, column),
+    before: readStoredValue(book, sheet, row, column),
+    after: value,
+  };
 }
 
-function storedValue(book: Book, sheet: number, row: number, column: number): CellValue {
-  return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
+function readStoredValue(book: Book, sheet: number, row: number, column: number): CellValue {
+  return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 }
 
-function readerOf(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): CellReader {
+function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): CellReader {
   return (sheet, row, column) => {
-    const format = book.sheets[sheet]?.cells.get(cellKey(row, column))?.format ?? "General";
+    const format = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.format ?? "General";
     const given = set.find((patch) => patch.sheet === sheet && patch.row === row && patch.column === column);
     if (given) return { value: given.value, format };
     const outcome = evaluation.outcome(sheet, row, column);
-    if (!outcome) return { value: storedValue(book, sheet, row, column), format };
+    if (!outcome) return { value: readStoredValue(book, sheet, row, column), format };
     return outcome.evaluated ? { value: outcome.value, format } : undefined;
   };
 }
@@ -198,11 +205,12 @@ function cutTableCautions({ cells }: Evaluation): string[] {
   if (!first) return [];
   const [rows, columns] = first.table;
   const { row, column, address } = first;
-  const area = areaAddress({ top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 });
+  const area = formatAreaAddress({ top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 });
   const others = cut.slice(1).map((cell) => cell.address);
-  const same = others.length > 0 ? `; the same in ${counted(others.length, "cell")} (${listed(others, 4)})` : "";
+  const same =
+    others.length > 0 ? `; the same in ${formatCount(others.length, "cell")} (${formatList(others, 4)})` : "";
   return [
-    `${address} shows only the first cell of a table of ${counted(rows, "row")} and ${counted(columns, "column")}, since its formula is written for one cell: ` +
+    `${address} shows only the first cell of a table of ${formatCount(rows, "row")} and ${formatCount(columns, "column")}, since its formula is written for one cell: ` +
       `write it as an array formula over ${area} (in Excel: remove the @ after the =; in openpyxl: ArrayFormula("${area}", "=…"))${same}`,
   ];
 }

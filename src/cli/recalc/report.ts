@@ -1,7 +1,5 @@
-import type { CellPatch, CellValue, Difference, Evaluation, WorkDone } from "../../workbook/index";
+import type { CellErrors, CellPatch, CellValue, Difference, Evaluation, Summary, WorkDone } from "../../workbook/index";
 import { faultCode } from "../shared/run-program";
-import type { CellErrors } from "./errors";
-import type { Summary } from "./summary";
 
 /** What a person is told about one workbook, before it is put into words. */
 export type Report = UnreadableReport | RecalculatedReport;
@@ -65,7 +63,7 @@ function isNotable(report: Report): boolean {
 }
 
 /** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written, 3 internal error; the greatest wins. */
-export function exitCodeOf(reports: readonly Report[]): 0 | 1 | 2 | typeof faultCode {
+export function chooseExitCode(reports: readonly Report[]): 0 | 1 | 2 | typeof faultCode {
   if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   if (reports.some(hasFailed)) return 2;
   return reports.some(isNotable) ? 1 : 0;

@@ -1,14 +1,15 @@
 import {
   type Area,
-  areaAddress,
+  formatAreaAddress,
   type Book,
-  cellAddress,
-  cellKey,
+  formatCellAddress,
+  buildCellKey,
   type CellPatch,
   type CellValue,
   ErrorValue,
   type InputRule,
   isErrorCode,
+  formatList,
   mayBeNumber,
   type OpenedWorkbook,
   parsePlace,
@@ -18,54 +19,54 @@ import {
   shorten,
 } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
-import { listed, shownFormula, shownValue } from "../shared/words";
+import { shortenFormula, formatValue } from "../shared/words";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
 export function locateSettings(book: Book, settings: readonly Setting[], overFormulas: boolean): CellPatch[] {
   const seen = new Set<string>();
   return settings.map((setting) => {
-    const sheet = sheetIndex(book, setting);
-    const refusal = refusalOf(book, sheet, setting, overFormulas);
+    const sheet = findSheet(book, setting);
+    const refusal = findRefusal(book, sheet, setting, overFormulas);
     if (refusal !== undefined) throw new BadArgument(`--set "${shorten(setting.typed)}": ${refusal}`);
-    const key = `${sheet} ${cellKey(setting.row, setting.column)}`;
+    const key = `${sheet} ${buildCellKey(setting.row, setting.column)}`;
     if (seen.has(key)) throw new BadArgument(sentence`--set "${setting.typed}": this cell is set twice`);
     seen.add(key);
     return { sheet, row: setting.row, column: setting.column, value: setting.value };
   });
 }
 
-function sheetIndex(book: Book, { sheet, typed }: Setting): number {
+function findSheet(book: Book, { sheet, typed }: Setting): number {
   const index = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());
   if (index >= 0) return index;
   const names = book.sheets.map(({ name }) => shorten(name));
   throw new BadArgument(
-    `--set "${shorten(typed)}": there is no sheet "${shorten(sheet)}"; the workbook has ${listed(names, 12)}`,
+    `--set "${shorten(typed)}": there is no sheet "${shorten(sheet)}"; the workbook has ${formatList(names, 12)}`,
   );
 }
 
-function refusalOf(book: Book, sheet: number, { row, column }: Setting, overFormulas: boolean): string | undefined {
+function findRefusal(book: Book, sheet: number, { row, column }: Setting, overFormulas: boolean): string | undefined {
   const cells = book.sheets[sheet]?.cells ?? new Map<number, never>();
-  const inside = (area: Area): boolean =>
+  const isInside = (area: Area): boolean =>
     row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
-  const formula = cells.get(cellKey(row, column))?.formula;
+  const formula = cells.get(buildCellKey(row, column))?.formula;
   if (formula && !overFormulas) {
-    return `${cellAddress(row, column)} holds a formula (${shownFormula(formula.text)}); set one of its inputs, or add --over-formulas`;
+    return `${formatCellAddress(row, column)} holds a formula (${shortenFormula(formula.text)}); set one of its inputs, or add --over-formulas`;
   }
   for (const cell of cells.values()) {
     const array = cell.formula?.array;
-    if (array && cell.formula !== formula && inside(array)) {
-      return `${cellAddress(row, column)} is filled by the formula in ${cellAddress(cell.row, cell.column)}`;
+    if (array && cell.formula !== formula && isInside(array)) {
+      return `${formatCellAddress(row, column)} is filled by the formula in ${formatCellAddress(cell.row, cell.column)}`;
     }
   }
   const part = partOfArray(book.sheets[sheet], row, column);
   if (part !== undefined) return part;
-  const merged = book.sheets[sheet]?.mergedAreas.find(inside);
+  const merged = book.sheets[sheet]?.mergedAreas.find(isInside);
   if (merged && (merged.top !== row || merged.left !== column)) {
-    return `${cellAddress(row, column)} is hidden in the merged cells ${areaAddress(merged)}; set ${cellAddress(merged.top, merged.left)}`;
+    return `${formatCellAddress(row, column)} is hidden in the merged cells ${formatAreaAddress(merged)}; set ${formatCellAddress(merged.top, merged.left)}`;
   }
-  const table = book.tables.find((candidate) => candidate.sheet === sheet && inside(candidate.area));
+  const table = book.tables.find((candidate) => candidate.sheet === sheet && isInside(candidate.area));
   if (table && row < table.area.top + table.headerRows)
-    return `${cellAddress(row, column)} is a heading of the table ${table.name}`;
+    return `${formatCellAddress(row, column)} is a heading of the table ${table.name}`;
   return undefined;
 }
 
@@ -133,7 +134,8 @@ export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], s
         ? [`${typed}: the cell is locked on a protected sheet, so it is not meant as an input`]
         : []),
       ...refused.map(
-        (rule) => `${typed}: the cell's own data validation refuses ${shownValue(value)}; it takes ${taken(rule)}`,
+        (rule) =>
+          `${typed}: the cell's own data validation refuses ${formatValue(value)}; it takes ${describeTaken(rule)}`,
       ),
     ];
   });
@@ -143,7 +145,7 @@ export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], s
 function allows(rule: InputRule, value: CellValue): boolean {
   if (value === null || value instanceof ErrorValue) return true;
   // Items written into the rule itself are compared with their case.
-  if (rule.kind === "list") return rule.items.includes(typeof value === "string" ? value.trim() : shownValue(value));
+  if (rule.kind === "list") return rule.items.includes(typeof value === "string" ? value.trim() : formatValue(value));
   if (typeof value !== "number" || (rule.kind === "whole" && !Number.isInteger(value))) return false;
   const [low, high = low] = rule.bounds;
   const isBetween = value >= Math.min(low, high) && value <= Math.max(low, high);
@@ -180,10 +182,10 @@ const operatorWords: Readonly<Record<string, string>> = {
 
 const mostItems = 12;
 
-function taken(rule: InputRule): string {
+function describeTaken(rule: InputRule): string {
   const says = rule.message === "" ? "" : sentence` ("${rule.message}")`;
   if (rule.kind === "list")
-    return `one of ${listed(
+    return `one of ${formatList(
       rule.items.map((item) => shorten(item)),
       mostItems,
     )}${says}`;

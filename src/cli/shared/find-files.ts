@@ -7,10 +7,10 @@ import { BadArgument } from "./parse-options";
 export function findWorkbooks(paths: readonly string[]): string[] {
   const found = new Set<string>();
   for (const path of paths) {
-    const stats = statsOf(path);
+    const stats = readStats(path);
     if (!stats) throw new BadArgument(`there is no file or folder ${path}`);
     if (stats.isDirectory()) {
-      const inside = workbooksIn(path);
+      const inside = collectWorkbooks(path);
       if (inside.length === 0) throw new BadArgument(`there is no .xlsx workbook in the folder ${path}`);
       for (const file of inside) found.add(file);
     } else found.add(path);
@@ -18,27 +18,27 @@ export function findWorkbooks(paths: readonly string[]): string[] {
   return [...found];
 }
 
-function workbooksIn(folder: string): string[] {
+function collectWorkbooks(folder: string): string[] {
   const found: string[] = [];
-  const entries = listed(folder).sort((a, b) => (a.name < b.name ? -1 : 1));
+  const entries = listFolder(folder).sort((a, b) => (a.name < b.name ? -1 : 1));
   for (const entry of entries) {
     const path = join(folder, entry.name);
-    if (entry.isDirectory()) found.push(...workbooksIn(path));
+    if (entry.isDirectory()) found.push(...collectWorkbooks(path));
     // "~$" marks the lock file that Excel keeps beside an open workbook.
-    else if (/\.xlsx$/i.test(entry.name) && !entry.name.startsWith("~$") && statsOf(path)?.isFile()) found.push(path);
+    else if (/\.xlsx$/i.test(entry.name) && !entry.name.startsWith("~$") && readStats(path)?.isFile()) found.push(path);
   }
   return found;
 }
 
-function listed(folder: string) {
+function listFolder(folder: string) {
   try {
     return readdirSync(folder, { withFileTypes: true });
   } catch (problem) {
-    throw new BadArgument(`the folder ${folder} cannot be read (${codeOf(problem)})`);
+    throw new BadArgument(`the folder ${folder} cannot be read (${readErrorCode(problem)})`);
   }
 }
 
-function statsOf(path: string): Stats | undefined {
+function readStats(path: string): Stats | undefined {
   try {
     return statSync(path);
   } catch {
@@ -47,7 +47,7 @@ function statsOf(path: string): Stats | undefined {
 }
 
 /** The system's short name of an error, such as EACCES. */
-export function codeOf(problem: unknown): string {
+export function readErrorCode(problem: unknown): string {
   return problem instanceof Error && "code" in problem && typeof problem.code === "string"
     ? problem.code
     : String(problem);
@@ -62,6 +62,6 @@ export function readWorkbookFile(path: string): Uint8Array {
     return readFileSync(path);
   } catch (problem) {
     if (problem instanceof WorkbookProblem) throw problem;
-    throw new WorkbookProblem("damaged", `the file cannot be read (${codeOf(problem)})`);
+    throw new WorkbookProblem("damaged", `the file cannot be read (${readErrorCode(problem)})`);
   }
 }

@@ -10,25 +10,25 @@ export interface Output {
 type Sink = (text: string) => void;
 
 /** The one place that everything a command says goes through. */
-export function outputTo(results: Sink, problems: Sink): Output {
-  const lined = (lines: string | readonly string[]) =>
+export function createOutput(results: Sink, problems: Sink): Output {
+  const endLines = (lines: string | readonly string[]) =>
     (typeof lines === "string" ? [lines] : lines).map((line) => `${withVisibleMarks(line)}\n`).join("");
   return {
-    print: (lines) => results(lined(lines)),
+    print: (lines) => results(endLines(lines)),
     printJson: (json) => results(`${withJsonEscapes(json)}\n`),
-    complain: (line) => problems(lined(line)),
+    complain: (line) => problems(endLines(line)),
   };
 }
 
 /** The console. A reader that stops early (`| head`) is no fault. */
-export function consoleOutput(): Output {
+export function createConsoleOutput(): Output {
   process.stdout.on("error", (problem: NodeJS.ErrnoException) => {
     if (problem.code === "EPIPE") process.exit(process.exitCode);
     process.stderr.write(`the output cannot be written (${problem.code ?? problem.message})\n`);
     process.exit(2);
   });
   process.stderr.on("error", () => undefined);
-  return outputTo(
+  return createOutput(
     (text) => process.stdout.write(text),
     (text) => process.stderr.write(text),
   );
@@ -47,7 +47,7 @@ export function withVisibleMarks(text: string): string {
 
 /** The same for a JSON document, whose strings keep their characters: written as escapes. */
 export function withJsonEscapes(json: string): string {
-  return json.replace(steering, (character) => (character === "\n" ? "\n" : escapesOf(character)));
+  return json.replace(steering, (character) => (character === "\n" ? "\n" : escapeCharacter(character)));
 }
 
 function markOf(code: number): string {
@@ -56,7 +56,7 @@ function markOf(code: number): string {
   return `⟨U+${code.toString(16).toUpperCase().padStart(4, "0")}⟩`;
 }
 
-function escapesOf(character: string): string {
+function escapeCharacter(character: string): string {
   return Array.from({ length: character.length }, (_, at) => character.charCodeAt(at))
     .map((unit) => `\\u${unit.toString(16).padStart(4, "0")}`)
     .join("");

@@ -1,15 +1,15 @@
 import { debuglog } from "node:util";
 import { shorten, WorkbookProblem } from "../../workbook/index";
 import { BadArgument } from "./parse-options";
-import { consoleOutput, type Output } from "./output";
+import { createConsoleOutput, type Output } from "./output";
 
 /** Runs a command as a program: on the console, with its exit code. An error that nothing else catches is also reported in one line. */
 export async function runProgram(
   name: string,
   command: (given: readonly string[], output: Output) => number | Promise<number>,
 ): Promise<void> {
-  const output = consoleOutput();
-  process.on("uncaughtException", (problem) => process.exit(endedBy(name, problem, output)));
+  const output = createConsoleOutput();
+  process.on("uncaughtException", (problem) => process.exit(reportEnd(name, problem, output)));
   process.exitCode = await command(process.argv.slice(2), output);
 }
 
@@ -19,17 +19,17 @@ export const faultCode = 3;
 const log = debuglog("stillair");
 
 /** Says in one line what ended a command, and gives its exit code. */
-export function endedBy(command: string, problem: unknown, output: Output): 2 | typeof faultCode {
+export function reportEnd(command: string, problem: unknown, output: Output): 2 | typeof faultCode {
   if (problem instanceof BadArgument || problem instanceof WorkbookProblem) {
     output.complain(`${command}: ${problem.message}`);
     return 2;
   }
-  output.complain(`${command}: ${faultText(problem)}`);
+  output.complain(`${command}: ${describeFault(problem)}`);
   return faultCode;
 }
 
 /** An internal error in one line. With NODE_DEBUG=stillair developers see where it happened. */
-export function faultText(problem: unknown): string {
+export function describeFault(problem: unknown): string {
   log("%s", problem instanceof Error ? problem.stack : String(problem));
   return `internal error, please report it: ${shorten(String(problem))}`;
 }

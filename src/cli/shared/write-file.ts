@@ -17,7 +17,7 @@ import {
 } from "node:fs";
 import { hostname } from "node:os";
 import { basename, dirname, join } from "node:path";
-import { codeOf } from "./find-files";
+import { readErrorCode } from "./find-files";
 import { BadArgument } from "./parse-options";
 
 /** A file that a command is to write, with the option that asked for it. */
@@ -56,7 +56,7 @@ export class FileWriter {
     try {
       for (const { target, bytes } of contents) {
         current = target;
-        const temporary = writeTemporary(dirname(target.path), bytesOf(bytes));
+        const temporary = writeTemporary(dirname(target.path), toBytes(bytes));
         steps.push({ target, temporary });
       }
       // Minutes may have passed since the first look.
@@ -72,9 +72,9 @@ export class FileWriter {
       for (const step of steps) undo(step);
       if (problem instanceof BadArgument || !current) throw problem;
       const { option, path } = current;
-      if (codeOf(problem) === "EEXIST")
+      if (readErrorCode(problem) === "EEXIST")
         throw new BadArgument(`${option}: ${path} was written by someone else meanwhile`);
-      throw new BadArgument(`${option}: ${path} cannot be written (${codeOf(problem)})`);
+      throw new BadArgument(`${option}: ${path} cannot be written (${readErrorCode(problem)})`);
     }
     for (const { aside } of steps) if (aside !== undefined) rmSync(aside, { force: true });
   }
@@ -128,13 +128,13 @@ function giveNewName(temporary: string, path: string): void {
     linkSync(temporary, path);
     rmSync(temporary, { force: true });
   } catch (problem) {
-    if (!withoutLinks.has(codeOf(problem))) throw problem;
+    if (!withoutLinks.has(readErrorCode(problem))) throw problem;
     closeSync(openSync(path, "wx"));
     renameSync(temporary, path);
   }
 }
 
-function bytesOf(content: Uint8Array | string): Uint8Array {
+function toBytes(content: Uint8Array | string): Uint8Array {
   return typeof content === "string" ? new TextEncoder().encode(content) : content;
 }
 
@@ -161,7 +161,7 @@ const pattern = new RegExp(`^\\.stillair-${machine}-(\\d+)-[0-9a-f]{8}\\.tmp$`);
 
 /** Writes bytes to a new file in the folder, down to the disk; throws the system's error, and leaves nothing then. */
 function writeTemporary(folder: string, bytes: Uint8Array): string {
-  return temporaryIn(folder, (path) => {
+  return createTemporary(folder, (path) => {
     const handle = openSync(path, "wx");
     try {
       for (let at = 0; at < bytes.length;) at += writeSync(handle, bytes, at);
@@ -174,10 +174,10 @@ function writeTemporary(folder: string, bytes: Uint8Array): string {
 
 /** Copies a file to a new one beside it. */
 function copyToTemporary(file: string): string {
-  return temporaryIn(dirname(file), (path) => copyFileSync(file, path, constants.COPYFILE_EXCL));
+  return createTemporary(dirname(file), (path) => copyFileSync(file, path, constants.COPYFILE_EXCL));
 }
 
-function temporaryIn(folder: string, fill: (path: string) => void): string {
+function createTemporary(folder: string, fill: (path: string) => void): string {
   const path = join(folder, `.stillair-${machine}-${process.pid}-${randomBytes(4).toString("hex")}.tmp`);
   try {
     fill(path);
@@ -190,7 +190,7 @@ function temporaryIn(folder: string, fill: (path: string) => void): string {
 
 /** Removes the temporary files that killed processes of this machine left in a folder; one that cannot be removed does no harm. */
 function removeLeftTemporaries(folder: string): void {
-  for (const name of namesIn(folder)) {
+  for (const name of listNames(folder)) {
     const [, id] = pattern.exec(name) ?? [];
     if (id === undefined || isAnotherProcess(Number(id))) continue;
     try {
@@ -201,7 +201,7 @@ function removeLeftTemporaries(folder: string): void {
   }
 }
 
-function namesIn(folder: string): string[] {
+function listNames(folder: string): string[] {
   try {
     return readdirSync(folder);
   } catch {

@@ -4,7 +4,9 @@ import {
   type AddInCall,
   type Book,
   compareWithStored,
+  formatCount,
   evaluateBook,
+  formatList,
   openWorkbook,
   parsePlace,
   sentence,
@@ -21,8 +23,7 @@ import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import { type Output, withJsonEscapes, withVisibleMarks } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { endedBy, type faultCode } from "../shared/run-program";
-import { counted, listed } from "../shared/words";
+import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and gives its exit code. */
@@ -33,7 +34,7 @@ export function traceCommand(given: readonly string[], output: Output): 0 | 2 | 
     else run(options, output);
     return 0;
   } catch (problem) {
-    return endedBy("trace", problem, output);
+    return reportEnd("trace", problem, output);
   }
 }
 
@@ -49,7 +50,7 @@ function run(options: Arguments, output: Output): void {
   const stale = compareWithStored(book, evaluation).map(({ address }) => address);
   if (stale.length > 0)
     output.complain(
-      `trace: ${counted(stale.length, "stored value")} ${stale.length === 1 ? "is" : "are"} not what the formulas give (${listed(stale, 4)}); the trace shows what they give.`,
+      `trace: ${formatCount(stale.length, "stored value")} ${stale.length === 1 ? "is" : "are"} not what the formulas give (${formatList(stale, 4)}); the trace shows what they give.`,
     );
   const trace = traceOf({ book, evaluation, addIn, calls, functions: metadata.functions, now, depth });
   const traced = trace(place.sheet, place.row, place.column);
@@ -58,25 +59,25 @@ function run(options: Arguments, output: Output): void {
     printTrace(traced, options, output);
     return;
   }
-  writer.write([{ target, bytes: textOf(traced, options) }]);
+  writer.write([{ target, bytes: writeText(traced, options) }]);
   const { places, inputs } = traced;
   output.print(
-    `Written to ${target.path}: ${counted(places.length, "place")}, back to ${counted(inputs.length, "typed cell")}.`,
+    `Written to ${target.path}: ${formatCount(places.length, "place")}, back to ${formatCount(inputs.length, "typed cell")}.`,
   );
 }
 
 function printTrace(trace: Trace, options: Arguments, output: Output): void {
   if (options.form === "json") output.printJson(traceAsJson(trace));
-  else output.print(linesOf(trace, options));
+  else output.print(writeLines(trace, options));
 }
 
-function textOf(trace: Trace, options: Arguments): string {
+function writeText(trace: Trace, options: Arguments): string {
   if (options.form === "json") return `${withJsonEscapes(traceAsJson(trace))}\n`;
-  const lines = linesOf(trace, options);
+  const lines = writeLines(trace, options);
   return `${(options.form === "html" ? lines : lines.map(withVisibleMarks)).join("\n")}\n`;
 }
 
-function linesOf(trace: Trace, { form, file }: Arguments): string[] {
+function writeLines(trace: Trace, { form, file }: Arguments): string[] {
   const name = basename(file);
   if (form === "markdown")
     return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
@@ -143,13 +144,13 @@ function readArguments(given: readonly string[]): Arguments {
     form: chosen[0] ?? "text",
     out,
     overwrite,
-    depth: depth === undefined ? Infinity : stepsOf(depth),
+    depth: depth === undefined ? Infinity : parseSteps(depth),
     blankAsZero: values["blank-as-zero"] ?? false,
     help,
   };
 }
 
-function stepsOf(text: string): number {
+function parseSteps(text: string): number {
   const steps = Number(text);
   if (/^\d+$/.test(text.trim()) && steps <= 1_000_000) return steps;
   throw new BadArgument(sentence`--depth needs a number of steps, not "${text}"`);
@@ -164,13 +165,14 @@ interface Found {
 /** Finds "Sheet!C7", "'Air leakage'!C7", or the one cell of a defined name; throws BadArgument, saying what there is instead. */
 function findCell(book: Book, typed: string): Found {
   const match = /^(?:'((?:[^']|'')+)'|([^!]+))!\$?([A-Za-z]+)\$?(\d+)$/.exec(typed.trim());
-  if (!match) return cellOfName(book, typed.trim());
+  if (!match) return findCellOfName(book, typed.trim());
   const [, quoted, plain = "", letters = "", digits = ""] = match;
   const place = parsePlace(letters + digits);
   if (!place) throw new BadArgument(sentence`${letters}${digits} is not a cell of a sheet`);
   const name = quoted?.replaceAll("''", "'") ?? plain;
   const sheet = book.sheets.findIndex((one) => one.name.toLowerCase() === name.toLowerCase());
-  if (sheet < 0) throw new BadArgument(`there is no sheet "${shorten(name)}"; the workbook has ${sheetNames(book)}`);
+  if (sheet < 0)
+    throw new BadArgument(`there is no sheet "${shorten(name)}"; the workbook has ${listSheetNames(book)}`);
   // In merged cells only the first holds something, and that is the one meant.
   const merged = book.sheets[sheet]?.mergedAreas.find(
     ({ top, left, bottom, right }) =>
@@ -179,20 +181,20 @@ function findCell(book: Book, typed: string): Found {
   return merged ? { sheet, row: merged.top, column: merged.left } : { sheet, ...place };
 }
 
-function cellOfName(book: Book, typed: string): Found {
+function findCellOfName(book: Book, typed: string): Found {
   const name = book.names.find((one) => one.name.toLowerCase() === typed.toLowerCase());
   if (!name) {
     const what = parsePlace(typed.replaceAll("$", ""))
       ? "needs its sheet before it"
       : "is neither a cell nor a name of the workbook";
-    throw new BadArgument(`"${shorten(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${sheetNames(book)})`);
+    throw new BadArgument(`"${shorten(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${listSheetNames(book)})`);
   }
   if (/^(?:'(?:[^']|'')+'|[^!']+)!\$?[A-Za-z]+\$?\d+$/.test(name.text)) return findCell(book, name.text);
   throw new BadArgument(sentence`the name ${name.name} is not one cell (${name.text}); choose a cell of it`);
 }
 
-function sheetNames({ sheets }: Book): string {
-  return listed(
+function listSheetNames({ sheets }: Book): string {
+  return formatList(
     sheets.map(({ name }) => shorten(name)),
     12,
   );

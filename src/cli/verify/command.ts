@@ -1,13 +1,18 @@
+import {
+  type FileReport,
+  reviewAsHtml,
+  reviewAsMarkdown,
+  judgeOutcome,
+  reviewAsText,
+  reviewTotals,
+} from "../../workbook/index";
 import { findWorkbooks } from "../shared/find-files";
 import { type Output, Progress, withVisibleMarks } from "../shared/output";
 import { BadArgument, parseOptions } from "../shared/parse-options";
-import { endedBy, type faultCode } from "../shared/run-program";
+import { faultCode, reportEnd } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 import { reviewAll } from "./pool";
-import { htmlOf } from "./print-html";
-import { jsonOf } from "./print-json";
-import { markdownOf, textOf, totalsOf } from "./print-text";
-import { exitCodeOf, outcomeOf } from "./report";
+import { writeJson } from "./print-json";
 
 /** Runs the command and gives its exit code; progress goes to stderr. `entry` is the file that further threads run. */
 export async function verifyCommand(
@@ -25,7 +30,7 @@ export async function verifyCommand(
     return await run(options, progress, output, entry);
   } catch (problem) {
     progress.clear();
-    return endedBy("verify", problem, output);
+    return reportEnd("verify", problem, output);
   }
 }
 
@@ -36,36 +41,45 @@ async function run(
   entry: string,
 ): ReturnType<typeof verifyCommand> {
   const files = findWorkbooks(options.paths);
-  const page = targetOf("--html", options.html);
-  const markdown = targetOf("--markdown", options.markdown);
+  const page = listTargets("--html", options.html);
+  const markdown = listTargets("--markdown", options.markdown);
   const writer = new FileWriter([...page, ...markdown], files, options.overwrite);
   let withFindings = 0;
-  progress.step(progressBar(0, files.length, 0, files[0] ?? ""));
+  progress.step(drawProgressBar(0, files.length, 0, files[0] ?? ""));
   const { reports, spans } = await reviewAll(files, options.threads, entry, (report, done) => {
-    if (outcomeOf(report) !== "nothing found") withFindings++;
-    progress.step(progressBar(done, files.length, withFindings, report.file));
+    if (judgeOutcome(report) !== "nothing found") withFindings++;
+    progress.step(drawProgressBar(done, files.length, withFindings, report.file));
   });
   progress.clear();
-  if (options.json) output.printJson(jsonOf(reports, spans));
+  const exitCode = chooseExitCode(reports);
+  if (options.json) output.printJson(writeJson(reports, spans, exitCode));
   else {
     for (const report of reports) {
       if (report.status === "unreadable") output.complain(`verify: ${report.file}: ${report.problem}`);
-      else output.print(textOf(report, options.list, files.length > 1));
+      else output.print(reviewAsText(report, options.list, files.length > 1));
     }
-    if (files.length > 1) output.print(["", totalsOf(reports)]);
+    if (files.length > 1) output.print(["", reviewTotals(reports)]);
   }
   const written = new Date();
   writer.write([
-    ...page.map((target) => ({ target, bytes: htmlOf(reports, written) })),
+    ...page.map((target) => ({ target, bytes: reviewAsHtml(reports, written) })),
     ...markdown.map((target) => ({
       target,
-      bytes: `${markdownOf(reports, written).map(withVisibleMarks).join("\n")}\n`,
+      bytes: `${reviewAsMarkdown(reports, written).map(withVisibleMarks).join("\n")}\n`,
     })),
   ]);
-  return exitCodeOf(reports);
+  return exitCode;
 }
 
-function targetOf(option: string, path: string | undefined): Target[] {
+/** 0 nothing wrong, 1 findings, 2 a workbook unreadable or not recomputed in full, 3 internal error; the greatest wins. */
+function chooseExitCode(reports: readonly FileReport[]): 0 | 1 | 2 | typeof faultCode {
+  if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
+  const outcomes = reports.map(judgeOutcome);
+  if (outcomes.includes("not fully read")) return 2;
+  return outcomes.includes("findings") ? 1 : 0;
+}
+
+function listTargets(option: string, path: string | undefined): Target[] {
   return path === undefined ? [] : [{ option, path, holds: "a report" }];
 }
 
@@ -131,7 +145,7 @@ function readArguments(given: readonly string[]): Arguments {
 const width = 24;
 
 /** "verify [██████░░░░] 57/200, 3 with findings: house.xlsx" */
-function progressBar(done: number, all: number, withFindings: number, file: string): string {
+function drawProgressBar(done: number, all: number, withFindings: number, file: string): string {
   const full = Math.round((width * done) / Math.max(1, all));
   const bar = "█".repeat(full) + "░".repeat(width - full);
   return `verify [${bar}] ${done}/${all}, ${withFindings} with findings: ${file}`;

@@ -1,11 +1,15 @@
 import { availableParallelism } from "node:os";
-import { Worker } from "node:worker_threads";
-import { type AddInRegistry, openWorkbook, verifyWorkbook, WorkbookProblem } from "../../workbook/index";
+import { parentPort, Worker } from "node:worker_threads";
+import {
+  type AddInRegistry,
+  type FileReport,
+  openWorkbook,
+  verifyWorkbook,
+  WorkbookProblem,
+} from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
-import { faultText } from "../shared/run-program";
-import type { FileReport } from "./report";
-import type { Done } from "./worker";
+import { describeFault } from "../shared/run-program";
 
 /** When a thread worked on a workbook, ms since the start. */
 export interface Span {
@@ -36,7 +40,7 @@ export async function reviewAll(
   tell: Tell,
 ): Promise<PoolResult> {
   const count = Math.min(files.length, threads ?? availableParallelism());
-  if (count > 1) return onThreads(files, count, entry, tell);
+  if (count > 1) return runOnThreads(files, count, entry, tell);
   const addIn = addInRegistry();
   const start = performance.now();
   const spans: Span[] = [];
@@ -50,12 +54,12 @@ export async function reviewAll(
   return { reports, spans };
 }
 
-async function onThreads(files: readonly string[], count: number, entry: string, tell: Tell): Promise<PoolResult> {
+async function runOnThreads(files: readonly string[], count: number, entry: string, tell: Tell): Promise<PoolResult> {
   const start = performance.timeOrigin + performance.now();
   const reports = new Map<number, FileReport>();
   const spans: Span[] = [];
   let next = 0;
-  const thread = (number: number): Promise<void> =>
+  const startThread = (number: number): Promise<void> =>
     new Promise((resolve) => {
       const worker = new Worker(entry);
       let current = -1;
@@ -78,22 +82,40 @@ async function onThreads(files: readonly string[], count: number, entry: string,
       worker.on("error", (problem) => {
         const file = files[current];
         if (file !== undefined)
-          finish(current, { file, status: "unreadable", problem: faultText(problem), fault: true });
-        resolve(thread(number));
+          finish(current, { file, status: "unreadable", problem: describeFault(problem), fault: true });
+        resolve(startThread(number));
       });
       take();
     });
-  await Promise.all(Array.from({ length: count }, (_, index) => thread(index + 1)));
+  await Promise.all(Array.from({ length: count }, (_, index) => startThread(index + 1)));
   return { reports: files.map((_, index) => reports.get(index)!), spans };
 }
 
 /** Reads and reviews one workbook; whatever goes wrong is told in the report, so that a folder goes on. */
-export function reviewFile(file: string, addIn: AddInRegistry): FileReport {
+function reviewFile(file: string, addIn: AddInRegistry): FileReport {
   try {
     const opened = openWorkbook(readWorkbookFile(file));
     return { file, status: "reviewed", verification: verifyWorkbook(opened, addIn, new Date()) };
   } catch (problem) {
     if (problem instanceof WorkbookProblem) return { file, status: "unreadable", problem: problem.message };
-    return { file, status: "unreadable", problem: faultText(problem), fault: true };
+    return { file, status: "unreadable", problem: describeFault(problem), fault: true };
   }
+}
+
+/** What a thread says of a workbook: the report, and when it worked on it (ms since 1970, one clock for all threads). */
+interface Done {
+  readonly report: FileReport;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Reviews the files that the main thread names, one at a time. */
+export function serveReviews(): void {
+  const addIn = addInRegistry();
+  const readClock = (): number => performance.timeOrigin + performance.now();
+  parentPort?.on("message", (file: string) => {
+    const from = readClock();
+    const report = reviewFile(file, addIn);
+    parentPort?.postMessage({ report, from, to: readClock() } satisfies Done);
+  });
 }

@@ -1,15 +1,15 @@
+import { type FileReport, judgeOutcome } from "../../workbook/index";
 import type { Span } from "./pool";
-import { exitCodeOf, outcomeOf, type FileReport } from "./report";
 
 /** One document: every workbook with its findings, and which thread worked on it when (ms since the start). */
-export function jsonOf(reports: readonly FileReport[], spans: readonly Span[]): string {
+export function writeJson(reports: readonly FileReport[], spans: readonly Span[], exitCode: number): string {
   const threads = [...new Set(spans.map(({ thread }) => thread))].sort((a, b) => a - b);
   const document = {
-    exitCode: exitCodeOf(reports),
+    exitCode,
     workbooks: reports.map((report) =>
       report.status === "unreadable"
         ? report
-        : { file: report.file, status: report.status, outcome: outcomeOf(report), ...report.verification },
+        : { file: report.file, status: report.status, outcome: judgeOutcome(report), ...report.verification },
     ),
     threads: threads.map((number) => ({
       thread: number,

@@ -20,7 +20,7 @@ interface Bounds {
 const between = ({ lowest, highest }: Bounds) => `between ${grouped(lowest)} and ${grouped(highest)}`;
 
 const oneColumn = "one column is needed";
-const allLabels = 'on the add-in\'s page (Home, Stillair) under "Settings", and in its README';
+const allLabels = 'on the add-in\'s page (Home, Stillair) under "Settings"';
 
 /** "a" or "b". */
 const either = (words: readonly string[]) => words.map((word) => `"${word}"`).join(" or ");
@@ -69,7 +69,7 @@ const sentences: Sentences = {
   commonShare: "a fraction, 0.02 for 2 %",
   allCommon: "it is all of both uncertainties, so that no difference could be explained",
   belowCommonPart:
-    "{uncertainty} is less than the common part in it, {common}: give the whole uncertainty here, the common one as a fraction",
+    "{uncertainty} is less than its common part, {common}: give the whole uncertainty, the common part as a fraction",
   sameCorner: "corner {corner} stands where corner {other} is",
   wallsMeet: "wall {wall} meets wall {other}: list the corners in order around the plan, and deduct voids as areas",
   wallTurnsBack: "the wall turns back on itself at corner {corner}",
@@ -214,8 +214,8 @@ const sentences: Sentences = {
     `${shown(read)} Pa does not fit the altitude, where about ${shown(usual)} Pa are usual; is it reduced to sea level?`,
   letterCount: "{letters} letters for {readings} readings: one a reading, excluded ones too",
   lettersTo: "letters from A to {last}",
-  fanPressureCount: "{count} values for {openings} openings: one for each, in the order A, B, C",
-  originUnclear: "0, 0 could be a corner or a blank row: list the corner at the origin first, or leave that row out",
+  fanPressureCount: "{count} values for {openings} openings: give one each, in order A, B, C",
+  originUnclear: "0, 0 could be a corner or a blank row: list such a corner first, or leave the row out",
   heightNotAbove: "must be above 0 (got {height}); deduct by a negative area",
   openingLacks: "{what} is not given yet",
   priorNeedsBoth: "a prior needs its mean and its deviation",

@@ -1,5 +1,5 @@
 import { partKey, readDirectory, type ZipDirectory, type ZipEntry } from "./zip/directory";
-import { limits, megabytes } from "./limits";
+import { limits, formatMegabytes } from "./limits";
 import { sentence, WorkbookProblem } from "./problem";
 import { unpack, unpackWhole } from "./zip/unpack";
 import { XmlPart, type XmlReader } from "./xml/xml";
@@ -22,32 +22,32 @@ export class Archive {
     for (const entry of this.directory.entries) this.byKey.set(partKey(entry.name), entry);
   }
 
-  entry(name: string): ZipEntry | undefined {
+  findEntry(name: string): ZipEntry | undefined {
     return this.byKey.get(partKey(name));
   }
 
   /** A part's bytes; a missing part is a problem. */
-  content(name: string): Uint8Array {
-    return unpackWhole(this.bytes, this.required(name));
+  readContent(name: string): Uint8Array {
+    return unpackWhole(this.bytes, this.requireEntry(name));
   }
 
   /** Streams a part through the XML parser; a part with another root element than the given one is a problem. */
   read(name: string, reader: XmlReader, root?: string): void {
-    const entry = this.required(name);
+    const entry = this.requireEntry(name);
     this.parsed += entry.size + bytesOfParser;
     if (this.parsed > this.mostParsed) {
       throw new WorkbookProblem(
         "too large",
-        `the parts of the file come to more than ${megabytes(this.mostParsed)}, each counted as often as it is linked`,
+        `the parts of the file come to more than ${formatMegabytes(this.mostParsed)}, each counted as often as it is linked`,
       );
     }
     const part = new XmlPart(entry.name, reader, root);
-    unpack(this.bytes, entry, (piece) => part.push(piece));
+    unpack(this.bytes, entry, (piece) => part.feedPiece(piece));
     part.end();
   }
 
-  private required(name: string): ZipEntry {
-    const entry = this.entry(name);
+  private requireEntry(name: string): ZipEntry {
+    const entry = this.findEntry(name);
     if (!entry) throw new WorkbookProblem("damaged", sentence`the part ${name} is missing from the file`);
     return entry;
   }

@@ -1,9 +1,9 @@
 import type { Area } from "../model";
-import { parseArea, parsePlace } from "./address";
+import { parseArea, parsePlace } from "../book/address";
 import type { OpenedWorkbook } from "./open";
-import { relationshipsOf } from "./sheet/relationships";
+import { readRelationships } from "./sheet/relationships";
 import { readLockedStyles } from "./sheet/styles";
-import { booleanAttribute, type XmlPart, type XmlReader } from "./xml/xml";
+import { parseBoolean, type XmlPart, type XmlReader } from "./xml/xml";
 
 /** What a cell's own data validation asks of it, where Excel stops what does not fit and the bounds are constants. */
 export type InputRule = { readonly message: string } & (
@@ -30,8 +30,8 @@ export function readInputRules(opened: OpenedWorkbook, sheet: number): InputRule
   if (partName === undefined) return { isLocked: () => false, rulesOf: () => [] };
   const reader = new InputRulesReader();
   opened.archive.read(partName, reader);
-  const main = relationshipsOf(opened.archive, "").find(({ kind }) => kind === "officeDocument");
-  const links = main ? relationshipsOf(opened.archive, main.target) : [];
+  const main = readRelationships(opened.archive, "").find(({ kind }) => kind === "officeDocument");
+  const links = main ? readRelationships(opened.archive, main.target) : [];
   const styles = links.find(({ kind }) => kind === "styles")?.target;
   const locked = styles === undefined ? [] : readLockedStyles(opened.archive, styles);
   return {
@@ -43,7 +43,7 @@ export function readInputRules(opened: OpenedWorkbook, sheet: number): InputRule
 const holds = (areas: readonly Area[], row: number, column: number): boolean =>
   areas.some(({ top, bottom, left, right }) => row >= top && row <= bottom && column >= left && column <= right);
 
-const areasOf = (text = ""): Area[] => text.split(/\s+/).flatMap((part) => parseArea(part) ?? []);
+const parseAreas = (text = ""): Area[] => text.split(/\s+/).flatMap((part) => parseArea(part) ?? []);
 
 type Attributes = Record<string, string>;
 
@@ -66,16 +66,16 @@ class InputRulesReader implements XmlReader {
     if (name === "row") {
       this.row = attributes["r"] === undefined ? this.row + 1 : Number(attributes["r"]) - 1;
       this.column = -1;
-      if (booleanAttribute(attributes["customFormat"])) this.rowStyles.set(this.row, style);
+      if (parseBoolean(attributes["customFormat"])) this.rowStyles.set(this.row, style);
     } else if (name === "c") {
       this.column = parsePlace(attributes["r"] ?? "")?.column ?? this.column + 1;
       this.cellStyles.set(`${this.row} ${this.column}`, style);
     } else if (name === "col") {
       const { min, max, style: ofColumn = "0" } = attributes;
       this.columns.push({ first: Number(min) - 1, last: Number(max) - 1, style: Number(ofColumn) });
-    } else if (name === "sheetProtection") this.protection = booleanAttribute(attributes["sheet"]);
+    } else if (name === "sheetProtection") this.protection = parseBoolean(attributes["sheet"]);
     // Ranges that a password or a person's sign-in frees are not plainly locked.
-    else if (name === "protectedRange") this.freed.push(...areasOf(attributes["sqref"]));
+    else if (name === "protectedRange") this.freed.push(...parseAreas(attributes["sqref"]));
     else if (name === "dataValidation") {
       this.validation = attributes;
       this.formulas.fill("");
@@ -85,17 +85,17 @@ class InputRulesReader implements XmlReader {
     }
   }
 
-  text(text: string): void {
+  addText(text: string): void {
     if (this.collecting !== undefined) this.formulas[this.collecting] += text;
   }
 
   close(name: string, part: XmlPart): void {
     if (this.collecting !== undefined && (name === "formula1" || name === "formula2")) {
       this.collecting = undefined;
-      part.noText();
+      part.ignoreText();
     } else if (name === "dataValidation" && this.validation) {
-      const rule = ruleOf(this.validation, this.formulas);
-      if (rule) this.rules.push({ areas: areasOf(this.validation["sqref"]), rule });
+      const rule = readRule(this.validation, this.formulas);
+      if (rule) this.rules.push({ areas: parseAreas(this.validation["sqref"]), rule });
       this.validation = undefined;
     }
   }
@@ -111,9 +111,9 @@ class InputRulesReader implements XmlReader {
 }
 
 /** Only rules that stop: the others warn or say nothing, and let the value stand. */
-function ruleOf(attributes: Attributes, [first, second]: readonly [string, string]): InputRule | undefined {
+function readRule(attributes: Attributes, [first, second]: readonly [string, string]): InputRule | undefined {
   const { type: kind, operator = "between", errorStyle = "stop", error = "" } = attributes;
-  if (errorStyle !== "stop" || !booleanAttribute(attributes["showErrorMessage"])) return undefined;
+  if (errorStyle !== "stop" || !parseBoolean(attributes["showErrorMessage"])) return undefined;
   const message = error.replace(/_x000a_|\s+/gi, " ").trim();
   if (kind === "list") {
     const literal = /^"((?:[^"]|"")*)"$/.exec(first.trim())?.[1];
@@ -128,14 +128,14 @@ function ruleOf(attributes: Attributes, [first, second]: readonly [string, strin
     };
   }
   if (kind !== "whole" && kind !== "decimal") return undefined;
-  const [low, high] = [constantOf(first), constantOf(second)];
+  const [low, high] = [parseConstant(first), parseConstant(second)];
   const isPair = operator === "between" || operator === "notBetween";
   return low === undefined || (isPair && high === undefined)
     ? undefined
     : { kind, message, operator, bounds: [low, high] };
 }
 
-function constantOf(text: string): number | undefined {
+function parseConstant(text: string): number | undefined {
   const plain = text.trim().replace(/^=/, "");
   return /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?$/i.test(plain) ? Number(plain) : undefined;
 }

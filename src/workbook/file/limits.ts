@@ -37,6 +37,6 @@ export const limits = {
 } as const;
 
 /** Bytes as a person writes them. */
-export function megabytes(bytes: number): string {
+export function formatMegabytes(bytes: number): string {
   return bytes < 10 * 1024 * 1024 ? `${(bytes / 1024 / 1024).toFixed(1)} MB` : `${Math.round(bytes / 1024 / 1024)} MB`;
 }

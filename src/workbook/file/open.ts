@@ -1,10 +1,10 @@
 import type { Area, Book, DefinedName, ErrorCode, Sheet, Table } from "../model";
-import { parseArea } from "./address";
+import { parseArea } from "../book/address";
 import { Archive } from "./archive";
 import { limits } from "./limits";
 import { noMetadata, readMetadata, readRichErrors } from "./sheet/metadata";
 import { sentence, WorkbookProblem } from "./problem";
-import { relationshipsOf, type Relationship } from "./sheet/relationships";
+import { readRelationships, type Relationship } from "./sheet/relationships";
 import { readSheet, type SheetContext } from "./sheet/sheet";
 import { readSharedStrings } from "./sheet/values";
 import { readCellFormats } from "./sheet/styles";
@@ -44,7 +44,7 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
   const workbookName = findWorkbookPart(archive);
   const { sheets: listings, names, date1904, precisionAsDisplayed, cautions } = readWorkbookPart(archive, workbookName);
   if (listings.length === 0) throw new WorkbookProblem("no workbook", sentence`${workbookName} lists no sheets`);
-  const relationships = relationshipsOf(archive, workbookName);
+  const relationships = readRelationships(archive, workbookName);
   const context: SheetContext = {
     ...readSharedParts(archive, relationships),
     date1904,
@@ -55,12 +55,12 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
 
   const tables: Table[] = [];
   const sheetParts: (string | undefined)[] = [];
-  const sheets = linkedSheets(listings, relationships).map(({ name, visibility, target, kind, root }, index): Sheet => {
+  const sheets = linkSheets(listings, relationships).map(({ name, visibility, target, kind, root }, index): Sheet => {
     const partName = kindsWithoutCells.has(kind) ? undefined : target;
     sheetParts.push(partName);
     if (partName === undefined) {
       archive.read(target, { open() {}, close() {} }, root);
-      return { name, visibility, ...emptySheet() };
+      return { name, visibility, ...createEmptySheet() };
     }
     const { filter, isFilteredUnseen, ...read } = readSheet(archive, partName, root, context);
     const { transitionRules, unstyled, ...content } = read;
@@ -74,14 +74,14 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
         sentence`the sheet "${name}" has cells of a style that does not exist: ${unstyled.count}, the first ${unstyled.first}; they are taken as unformatted`,
       );
     }
-    const filters = filter ? [filter] : isFilteredUnseen ? [unseenFilter(names, index)] : [];
-    for (const { kind, target } of relationshipsOf(archive, partName)) {
+    const filters = filter ? [filter] : isFilteredUnseen ? [findUnseenFilter(names, index)] : [];
+    for (const { kind, target } of readRelationships(archive, partName)) {
       if (kind !== "table") continue;
       const read = readTable(archive, target, index);
       tables.push(read.table);
       if (read.filter) filters.push(read.filter);
     }
-    return { name, visibility, ...content, filteredRows: rowsHiddenByFilters(content.hiddenRows, filters) };
+    return { name, visibility, ...content, filteredRows: listRowsHiddenByFilters(content.hiddenRows, filters) };
   });
   refuseTwins(
     tables,
@@ -94,7 +94,7 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
 type LinkedSheet = Omit<SheetListing, "relationship"> & Omit<Relationship, "id"> & { readonly root: string };
 
 /** The listed sheets with their parts, each of a known kind and with a part to itself. */
-function linkedSheets(listings: readonly SheetListing[], relationships: readonly Relationship[]): LinkedSheet[] {
+function linkSheets(listings: readonly SheetListing[], relationships: readonly Relationship[]): LinkedSheet[] {
   refuseTwins(
     relationships,
     ({ id }) => id,
@@ -119,17 +119,17 @@ function linkedSheets(listings: readonly SheetListing[], relationships: readonly
 }
 
 function findWorkbookPart(archive: Archive): string {
-  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument");
-  if (!main && archive.entry("content.xml")) {
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument");
+  if (!main && archive.findEntry("content.xml")) {
     throw new WorkbookProblem("no workbook", "this is an OpenDocument file, not an .xlsx workbook; save it as .xlsx");
   }
-  if (!main || !archive.entry(main.target)) {
+  if (!main || !archive.findEntry(main.target)) {
     throw new WorkbookProblem("no workbook", "this is a zip archive without a workbook part, not an .xlsx workbook");
   }
   if (main.target.toLowerCase().endsWith(".bin")) {
     throw new WorkbookProblem("binary workbook", "this is a binary workbook (.xlsb); save it as .xlsx");
   }
-  if (!/\/?workbook[^/]*\.xml$|sheet/i.test(main.target) && archive.entry("word/document.xml")) {
+  if (!/\/?workbook[^/]*\.xml$|sheet/i.test(main.target) && archive.findEntry("word/document.xml")) {
     throw new WorkbookProblem("no workbook", "this is a text document, not an .xlsx workbook");
   }
   return main.target;
@@ -160,7 +160,7 @@ function readSharedParts(
   };
 }
 
-function emptySheet(): Omit<Sheet, "name" | "visibility"> {
+function createEmptySheet(): Omit<Sheet, "name" | "visibility"> {
   return {
     cells: new Map(),
     hiddenRows: new Set(),
@@ -171,14 +171,14 @@ function emptySheet(): Omit<Sheet, "name" | "visibility"> {
 }
 
 /** The list of an advanced filter, which only a hidden name of the sheet tells; without the name, the whole sheet. */
-function unseenFilter(names: readonly DefinedName[], index: number): Area {
+function findUnseenFilter(names: readonly DefinedName[], index: number): Area {
   const named = names.find(({ name, sheet }) => sheet === index && name.toLowerCase() === "_xlnm._filterdatabase");
   const area = parseArea(named?.text.split("!").at(-1) ?? "");
   return area ?? { top: -1, left: 0, bottom: limits.rows - 1, right: limits.columns - 1 };
 }
 
 /** The file does not say why a row is hidden; within the body of a working filter, Excel takes it as filtered. */
-function rowsHiddenByFilters(hiddenRows: ReadonlySet<number>, filters: readonly Area[]): Set<number> {
+function listRowsHiddenByFilters(hiddenRows: ReadonlySet<number>, filters: readonly Area[]): Set<number> {
   const filtered = new Set<number>();
   for (const row of hiddenRows) {
     if (filters.some(({ top, bottom }) => row > top && row <= bottom)) filtered.add(row);

@@ -1,5 +1,5 @@
 import type { OpenedWorkbook } from "./open";
-import { relationshipsOf } from "./sheet/relationships";
+import { readRelationships } from "./sheet/relationships";
 import { readSheetLooks, type SheetLooks } from "./appearance/sheet-appearance";
 
 /** What a reviewer asks of a workbook beyond its cells. */
@@ -14,7 +14,7 @@ export interface ReviewState {
 /** Reads looks, protection, conditional formats, calculation mode and links once more from their parts: the book leaves them out. */
 export function readReviewState(opened: OpenedWorkbook): ReviewState {
   const { archive } = opened;
-  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument")?.target;
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target;
   let calculationMode = "auto";
   if (main !== undefined) {
     archive.read(main, {
@@ -24,7 +24,7 @@ export function readReviewState(opened: OpenedWorkbook): ReviewState {
       close() {},
     });
   }
-  const links = main === undefined ? [] : relationshipsOf(archive, main);
+  const links = main === undefined ? [] : readRelationships(archive, main);
   return {
     sheets: readSheetLooks(opened),
     calculationMode,

@@ -1,7 +1,7 @@
 import type { Area, Book } from "../model";
 import { AddInCalls, type AddInCall, type AddInRegistry } from "./calls/add-in";
 import { type Evaluation, reportOf } from "./evaluation";
-import { overridesOf, type CellChange } from "./grid/override";
+import { groupOverrides, type CellChange } from "./grid/override";
 import { Run } from "./run";
 import type { NotEvaluated } from "./values/refusal";
 import { TooMuchWork, usualLimits, Work, type WorkLimits } from "./values/work";
@@ -37,7 +37,7 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
   const input = {
     book,
     addIn: new AddInCalls(options.addIn ?? new Map(), options.blankAsZero ?? false, options.calls),
-    overrides: overridesOf(book, options.set ?? []),
+    overrides: groupOverrides(book, options.set ?? []),
     spills,
     endless,
     tooMuch,
@@ -47,17 +47,17 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
   for (let pass = 1; ; pass += 1) {
     if (options.calls) options.calls.length = 0;
     work.startPass(pass);
-    const run = work.during(() => {
+    const run = work.measureWork(() => {
       const started = new Run(input);
       started.scheduler.run();
       return started;
     });
-    for (const { failure, address } of run.failures())
+    for (const { failure, address } of run.listFailures())
       if (failure instanceof TooMuchWork) tooMuch.set(address, failure);
-    const grown = run.unforeseenSpills();
-    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done);
+    const grown = run.findUnforeseenSpills();
+    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done, input.addIn.gaveBlanks);
     for (const slot of grown) {
-      const address = run.grid.address(slot);
+      const address = run.grid.formatAddress(slot);
       if (pass >= mostPasses) endless.add(address);
       else if (slot.filled) spills.set(address, slot.filled);
     }

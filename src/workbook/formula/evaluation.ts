@@ -1,4 +1,4 @@
-import { type Area, type Book, cellKey, type CellValue, ErrorValue, placeOfKey } from "../model";
+import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOfKey } from "../model";
 import type { Grid } from "./grid/grid";
 import type { Slot } from "./grid/slot";
 import { NotEvaluated } from "./values/refusal";
@@ -49,6 +49,8 @@ export interface Evaluation {
   readonly cycles: readonly (readonly string[])[];
   /** What the calculation took of what it may take. */
   readonly work: WorkDone;
+  /** Whether an add-in function was given a blank cell, so that it matters how the host hands blanks over. */
+  readonly gaveBlanks: boolean;
   /** Add-in calls made, cells that make them, and the longest chain of such cells from inputs to a result. */
   readonly addIn: { readonly calls: number; readonly cells: number; readonly depth: number };
   /** The outcome of a cell that a formula computes, undefined for every other cell. */
@@ -56,26 +58,34 @@ export interface Evaluation {
 }
 
 /** Gathers what a report needs into an Evaluation. */
-function evaluationOf(parts: Omit<Evaluation, "outcome">): Evaluation {
+function assembleEvaluation(parts: Omit<Evaluation, "outcome">): Evaluation {
   const bySheet = new Map<number, Map<number, Outcome>>();
   for (const { sheet, row, column, outcome } of parts.cells) {
     let outcomes = bySheet.get(sheet);
     if (!outcomes) bySheet.set(sheet, (outcomes = new Map<number, Outcome>()));
-    outcomes.set(cellKey(row, column), outcome);
+    outcomes.set(buildCellKey(row, column), outcome);
   }
-  return { ...parts, outcome: (sheet, row, column) => bySheet.get(sheet)?.get(cellKey(row, column)) };
+  return { ...parts, outcome: (sheet, row, column) => bySheet.get(sheet)?.get(buildCellKey(row, column)) };
 }
 
 /** What became of every computed cell of an evaluated grid. */
-export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[], work: WorkDone): Evaluation {
+export function reportOf(
+  grid: Grid,
+  cycles: readonly (readonly Slot[])[],
+  work: WorkDone,
+  gaveBlanks: boolean,
+): Evaluation {
   const { formulas } = grid;
-  return evaluationOf({
-    cells: cellsOf(grid),
+  return assembleEvaluation({
+    cells: collectCells(grid),
     work,
+    gaveBlanks,
     spills: formulas.flatMap((slot) =>
-      slot.formula?.dynamic && slot.filled && !slot.failure ? [{ address: grid.address(slot), area: slot.filled }] : [],
+      slot.formula?.dynamic && slot.filled && !slot.failure
+        ? [{ address: grid.formatAddress(slot), area: slot.filled }]
+        : [],
     ),
-    cycles: cycles.map((circle) => circle.map((slot) => grid.address(slot))),
+    cycles: cycles.map((circle) => circle.map((slot) => grid.formatAddress(slot))),
     addIn: {
       calls: formulas.reduce((sum, { calls }) => sum + calls, 0),
       cells: formulas.filter((slot) => (slot.parsed?.addInCalls ?? 0) > 0).length,
@@ -84,12 +94,12 @@ export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[], work:
   });
 }
 
-function cellsOf(grid: Grid): EvaluatedCell[] {
+function collectCells(grid: Grid): EvaluatedCell[] {
   const cells: EvaluatedCell[] = [];
   for (const [sheet, { slots }] of grid.sheets.entries()) {
     for (const [key, slot] of slots) {
       const { row, column } = placeOfKey(key);
-      const address = grid.address(slot);
+      const address = grid.formatAddress(slot);
       const source = slot.owner ?? slot;
       cells.push({
         sheet,
@@ -98,9 +108,9 @@ function cellsOf(grid: Grid): EvaluatedCell[] {
         address,
         // A cell of an array's stored range that the array no longer reaches is among the filled ones, and blank.
         role: slot.formula ? "formula" : "filled",
-        outcome: outcomeOf(grid, slot, address),
+        outcome: findOutcome(grid, slot, address),
         scale: slot.scale,
-        source: slot.owner ? grid.address(slot.owner) : address,
+        source: slot.owner ? grid.formatAddress(slot.owner) : address,
         readsError: source.readsError,
         afterError: source.afterError,
         isErrorRead: slot.isErrorRead,
@@ -113,9 +123,9 @@ function cellsOf(grid: Grid): EvaluatedCell[] {
   return cells;
 }
 
-function outcomeOf(grid: Grid, { sheet, row, column }: Slot, own: string): Outcome {
+function findOutcome(grid: Grid, { sheet, row, column }: Slot, own: string): Outcome {
   try {
-    return { evaluated: true, value: grid.value(sheet, row, column) };
+    return { evaluated: true, value: grid.readValue(sheet, row, column) };
   } catch (problem) {
     if (!(problem instanceof NotEvaluated)) throw problem;
     const { reason, origin } = problem;
@@ -152,7 +162,7 @@ export function compareWithStored(book: Book, evaluation: Evaluation): Differenc
   for (const cell of evaluation.cells) {
     // What depends on the clock was another value when the file was saved; there is nothing to compare.
     if (!cell.outcome.evaluated || cell.onClock) continue;
-    const stored = storedValue(book, cell);
+    const stored = readStoredValue(book, cell);
     const computed = cell.outcome.value;
     if (agree(stored, computed, cell.scale)) continue;
     const { sheet, row, column, address } = cell;
@@ -163,15 +173,15 @@ export function compareWithStored(book: Book, evaluation: Evaluation): Differenc
       address,
       stored,
       computed,
-      reason: reasonOf(cell, stored, computed),
+      reason: explainDifference(cell, stored, computed),
       isUnbound: isUnbound(cell, stored),
     });
   }
   return differences;
 }
 
-function storedValue(book: Book, { sheet, row, column }: EvaluatedCell): CellValue {
-  return book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null;
+function readStoredValue(book: Book, { sheet, row, column }: EvaluatedCell): CellValue {
+  return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 }
 
 /** True where two values are the same to the tolerance; `scale` is the larger operand of a final + or −. */
@@ -191,7 +201,7 @@ function isUnbound(cell: EvaluatedCell, stored: CellValue): boolean {
   return cell.plainAddIn === true && stored instanceof ErrorValue && stored.code === "#NAME?";
 }
 
-function reasonOf(cell: EvaluatedCell, stored: CellValue, computed: CellValue): string {
+function explainDifference(cell: EvaluatedCell, stored: CellValue, computed: CellValue): string {
   if (isUnbound(cell, stored)) {
     return "typed while the add-in was absent: Excel keeps #NAME? until the formula is entered again";
   }

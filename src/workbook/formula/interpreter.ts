@@ -1,20 +1,27 @@
 import { ErrorValue } from "../model";
 import type { AddInCalls } from "./calls/add-in";
 import { broadcast } from "./values/broadcast";
-import { callerOf, sourcesOf } from "./calls/call-site";
-import { callFunction, unknownFunction } from "./calls/calls";
+import { describeCaller, createSources } from "./calls/call-site";
+import { callFunction, explainUnknownFunction } from "./calls/calls";
 import type { AddressStyle, Evaluator, Frame, Scope, Way } from "./references/frame";
 import type { FunctionTable } from "./calls/function-entry";
 import type { Grid } from "./grid/grid";
-import type { Names } from "./references/names";
+import type { Names, SheetNames } from "../book/names";
 import { applySign, operate } from "./operators";
-import { callOverReferences, firstOf, isArea, joined, spillReference } from "./references/reference-values";
-import { referenceOfText } from "./references/reference-of-text";
-import { implicitCell, resolveArea, type SheetNames } from "./references/references";
+import {
+  callOverReferences,
+  pickFirst,
+  isArea,
+  combineReferences,
+  spillReference,
+} from "./references/reference-values";
+import { resolveReferenceText } from "./references/reference-of-text";
+import { pickImplicitCell, resolveArea } from "./references/references";
 import { refuse } from "./values/refusal";
-import { chainOf, type CallNode, type Node, type OperationNode } from "./parse/syntax";
+import { unrollChain, type CallNode, type Node, type OperationNode } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
+import { isSingleCell } from "../book/area";
 import { spend } from "./values/work";
 
 /** What the interpreter works with, put together once for a book. */
@@ -49,30 +56,36 @@ export class Interpreter implements Evaluator {
       case "name":
         return this.name(node.name, node.sheet, frame);
       case "operation":
-        return this.operations(node, frame, way);
+        return this.evaluateOperations(node, frame, way);
       case "sign":
-        return broadcast([this.operand(node.operand, frame, way)], ([value = null]) => applySign(node.operator, value));
+        return broadcast([this.evaluateOperand(node.operand, frame, way)], ([value = null]) =>
+          applySign(node.operator, value),
+        );
       case "join": {
-        const { first, steps } = chainOf(node);
+        const { first, steps } = unrollChain(node);
         return steps.reduce(
-          (left, { operator, right }) => joined(operator, left, this.evaluate(right, frame, way)),
+          (left, { operator, right }) => combineReferences(operator, left, this.evaluate(right, frame, way)),
           this.evaluate(first, frame, way),
         );
       }
       case "spill":
         return spillReference(this.evaluate(node.operand, frame, way), this.workshop.grid);
       case "single":
-        return firstOf(this.evaluate(node.operand, frame, way), frame);
+        return pickFirst(this.evaluate(node.operand, frame, way), frame);
       case "call":
         return this.call(node, frame, way);
       case "addIn": {
-        const sources = sourcesOf(this, node.arguments, frame, way);
-        return this.workshop.addIn.call(node.id, sources, callerOf(this, this.workshop.grid, node.id, frame, way));
+        const sources = createSources(this, node.arguments, frame, way);
+        return this.workshop.addIn.call(
+          node.id,
+          sources,
+          describeCaller(this, this.workshop.grid, node.id, frame, way),
+        );
       }
       case "let":
         return this.evaluate(node.body, { ...frame, scope: this.bound(node.names, node.values, frame, way) }, way);
       case "lambda":
-        return this.lambda(node.parameters, node.body, frame, way);
+        return this.createLambda(node.parameters, node.body, frame, way);
       case "apply":
         return this.apply(this.evaluate(node.callee, frame, way), node.arguments, frame, way);
       case "refused":
@@ -81,13 +94,13 @@ export class Interpreter implements Evaluator {
   }
 
   /** Operations taken from the left, a+b+c…, may be thousands: a loop, not a recursion. */
-  private operations(node: OperationNode, frame: Frame, way: Way): Scalar | Matrix {
-    const { first, steps } = chainOf(node);
-    let left = this.operand(first, frame, way);
+  private evaluateOperations(node: OperationNode, frame: Frame, way: Way): Scalar | Matrix {
+    const { first, steps } = unrollChain(node);
+    let left = this.evaluateOperand(first, frame, way);
     for (const [place, { operator, right }] of steps.entries()) {
       spend(5);
-      if (place > 0) left = this.asOperand(left, frame, way);
-      const other = this.operand(right, frame, way);
+      if (place > 0) left = this.readAsOperand(left, frame, way);
+      const other = this.evaluateOperand(right, frame, way);
       left =
         !(left instanceof Matrix) && !(other instanceof Matrix)
           ? operate(operator, left, other)
@@ -96,12 +109,12 @@ export class Interpreter implements Evaluator {
     return left;
   }
 
-  operand(node: Node, frame: Frame, way: Way): Scalar | Matrix {
-    return this.asOperand(this.evaluate(node, frame, way), frame, way);
+  evaluateOperand(node: Node, frame: Frame, way: Way): Scalar | Matrix {
+    return this.readAsOperand(this.evaluate(node, frame, way), frame, way);
   }
 
-  private asOperand(value: Value, frame: Frame, way: Way): Scalar | Matrix {
-    if (!(value instanceof Matrix) || value.constant || way === "array") return this.scalars(value, frame, way);
+  private readAsOperand(value: Value, frame: Frame, way: Way): Scalar | Matrix {
+    if (!(value instanceof Matrix) || value.constant || way === "array") return this.readScalars(value, frame, way);
     // Outside array formulas an operator takes the first value of an array that a function returned.
     if (way === "nested" && value.values.length > 1) {
       refuse("an array result inside an ordinary formula, where versions of Excel differ");
@@ -109,19 +122,19 @@ export class Interpreter implements Evaluator {
     return value.at(0, 0);
   }
 
-  scalars(value: Value, frame: Frame, way: Way): Scalar | Matrix {
+  readScalars(value: Value, frame: Frame, way: Way): Scalar | Matrix {
     if (value instanceof Reference) {
       const { grid } = this.workshop;
-      if (value.area && way === "array" && !isSingleCell(value.area)) return grid.matrix(value.area);
-      const cell = implicitCell(value, frame);
-      return isArea(cell) ? grid.value(cell.sheet, cell.top, cell.left) : cell;
+      if (value.area && way === "array" && !isSingleCell(value.area)) return grid.readMatrix(value.area);
+      const cell = pickImplicitCell(value, frame);
+      return isArea(cell) ? grid.readValue(cell.sheet, cell.top, cell.left) : cell;
     }
     if (value instanceof Lambda) return errors.value;
     return value instanceof Omitted ? null : value;
   }
 
-  referenceOfText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined {
-    return referenceOfText(text, style, frame, this.workshop, (node, own) => this.evaluate(node, own, way));
+  readReferenceText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined {
+    return resolveReferenceText(text, style, frame, this.workshop, (node, own) => this.evaluate(node, own, way));
   }
 
   private name(name: string, sheet: string, frame: Frame): Value {
@@ -137,7 +150,7 @@ export class Interpreter implements Evaluator {
     if (found instanceof ErrorValue) return found;
     // A name is always calculated as an array, and stays one in an ordinary formula.
     const kind = frame.kind === "ordinary" ? "braces" : frame.kind;
-    const value = this.guarded(() => this.evaluate(found.root, { ...frame, kind, scope: undefined }, "array"));
+    const value = this.guardDepth(() => this.evaluate(found.root, { ...frame, kind, scope: undefined }, "array"));
     if (!(value instanceof Matrix)) return value;
     return new Matrix(value.rows, value.columns, value.values, true, value.beyond, value.fromCells);
   }
@@ -146,13 +159,17 @@ export class Interpreter implements Evaluator {
     const { functions, grid } = this.workshop;
     const entry = Object.hasOwn(functions, node.name) ? functions[node.name] : undefined;
     if (entry) {
-      const plainly = (own: CallNode) =>
-        callFunction(entry, sourcesOf(this, own.arguments, frame, way), callerOf(this, grid, own.name, frame, way));
-      return callOverReferences(this, node, frame, way, plainly) ?? plainly(node);
+      const evaluatePlainly = (own: CallNode) =>
+        callFunction(
+          entry,
+          createSources(this, own.arguments, frame, way),
+          describeCaller(this, grid, own.name, frame, way),
+        );
+      return callOverReferences(this, node, frame, way, evaluatePlainly) ?? evaluatePlainly(node);
     }
     const callee = this.name(node.name, "", frame);
     if (callee instanceof Lambda) return this.apply(callee, node.arguments, frame, way);
-    return refuse(unknownFunction(node.name));
+    return refuse(explainUnknownFunction(node.name));
   }
 
   private bound(names: readonly string[], values: readonly Node[], frame: Frame, way: Way): Scope | undefined {
@@ -164,11 +181,11 @@ export class Interpreter implements Evaluator {
     return scope;
   }
 
-  private lambda(parameters: readonly string[], body: Node, frame: Frame, way: Way): Lambda {
+  private createLambda(parameters: readonly string[], body: Node, frame: Frame, way: Way): Lambda {
     return new Lambda(parameters, (given) => {
       if (given.length !== parameters.length) return errors.value;
       const names = new Map(parameters.map((parameter, place) => [parameter, given[place] ?? null]));
-      return this.guarded(() => this.evaluate(body, { ...frame, scope: { names, outer: frame.scope } }, way));
+      return this.guardDepth(() => this.evaluate(body, { ...frame, scope: { names, outer: frame.scope } }, way));
     });
   }
 
@@ -178,7 +195,7 @@ export class Interpreter implements Evaluator {
     return callee.call(given.map((node) => (node ? this.evaluate(node, frame, way) : Omitted.value)));
   }
 
-  private guarded(work: () => Value): Value {
+  private guardDepth(work: () => Value): Value {
     spend(300);
     if (this.depth > deepest) refuse(`names or functions that call each other more than ${deepest} deep`);
     this.depth += 1;

@@ -1,9 +1,9 @@
 import { ErrorValue } from "../model";
 import { toNumber, toText } from "./values/coerce";
-import { equal, firstError, order, sameDigits } from "./values/comparison";
+import { areEqual, findFirstError, order, haveSameDigits } from "./values/comparison";
 import { refuse } from "./values/refusal";
 import type { BinaryOperator } from "./parse/syntax";
-import { errors, finite, type Scalar } from "./values/value";
+import { errors, requireFinite, type Scalar } from "./values/value";
 import { spendText } from "./values/work";
 
 const longestText = 32_767;
@@ -18,7 +18,7 @@ export function operate(operator: BinaryOperator, left: Scalar, right: Scalar): 
     case "^":
       return calculate(operator, left, right);
     case "&":
-      return joined(left, right);
+      return joinAsText(left, right);
     case "=":
     case "<":
     case ">":
@@ -30,7 +30,7 @@ export function operate(operator: BinaryOperator, left: Scalar, right: Scalar): 
 }
 
 function calculate(operator: "+" | "-" | "*" | "/" | "^", left: Scalar, right: Scalar): Scalar {
-  if (typeof left === "number" && typeof right === "number") return arithmetic(operator, left, right);
+  if (typeof left === "number" && typeof right === "number") return computeArithmetic(operator, left, right);
   if (left instanceof ErrorValue) return left;
   const a = toNumber(left);
   const b = toNumber(right);
@@ -39,32 +39,32 @@ function calculate(operator: "+" | "-" | "*" | "/" | "^", left: Scalar, right: S
       refuse("two different errors meet and which one Excel shows is not certain");
     return a;
   }
-  return b instanceof ErrorValue ? b : arithmetic(operator, a, b);
+  return b instanceof ErrorValue ? b : computeArithmetic(operator, a, b);
 }
 
-function arithmetic(operator: "+" | "-" | "*" | "/" | "^", a: number, b: number): number | ErrorValue {
+function computeArithmetic(operator: "+" | "-" | "*" | "/" | "^", a: number, b: number): number | ErrorValue {
   switch (operator) {
     case "+":
-      return finite(a + b);
+      return requireFinite(a + b);
     case "-":
-      return finite(a - b);
+      return requireFinite(a - b);
     case "*":
-      return finite(a * b);
+      return requireFinite(a * b);
     case "/":
-      return b === 0 ? errors.division : finite(a / b);
+      return b === 0 ? errors.division : requireFinite(a / b);
     case "^":
-      return power(a, b);
+      return raiseToPower(a, b);
   }
 }
 
 /** a to the power b: 0^0 is #NUM!, 0 to a negative power #DIV/0!, a root of a negative number #NUM!. */
-export function power(a: number, b: number): number | ErrorValue {
+export function raiseToPower(a: number, b: number): number | ErrorValue {
   if (a === 0 && b === 0) return errors.number;
   if (a === 0 && b < 0) return errors.division;
-  return finite(Math.pow(a, b));
+  return requireFinite(Math.pow(a, b));
 }
 
-function joined(left: Scalar, right: Scalar): Scalar {
+function joinAsText(left: Scalar, right: Scalar): Scalar {
   const a = toText(left);
   if (a instanceof ErrorValue) return a;
   const b = toText(right);
@@ -75,10 +75,10 @@ function joined(left: Scalar, right: Scalar): Scalar {
 }
 
 function compare(operator: "=" | "<" | ">" | "<=" | ">=" | "<>", left: Scalar, right: Scalar): Scalar {
-  const error = firstError(left, right);
+  const error = findFirstError(left, right);
   if (error) return error;
-  if (operator === "=") return equal(left, right);
-  if (operator === "<>") return !equal(left, right);
+  if (operator === "=") return areEqual(left, right);
+  if (operator === "<>") return !areEqual(left, right);
   const difference = order(left, right);
   if (operator === "<") return difference < 0;
   if (operator === ">") return difference > 0;
@@ -90,7 +90,7 @@ export function applySign(operator: "+" | "-" | "%", value: Scalar): Scalar {
   if (operator === "+") return value;
   const number = toNumber(value);
   if (number instanceof ErrorValue) return number;
-  return finite(operator === "-" ? -number : number / 100);
+  return requireFinite(operator === "-" ? -number : number / 100);
 }
 
 /**
@@ -98,12 +98,12 @@ export function applySign(operator: "+" | "-" | "%", value: Scalar): Scalar {
  * (=0.5-0.4-0.1 is 0, =(0.5-0.4-0.1) is −2.8E-17; =33.665-33.95+0.285 stays −3.7E-15). Between what is known to be snapped and
  * what is known not to be, nothing is certain and the cell is refused.
  */
-export function snapped(operator: "+" | "-", left: Scalar, right: Scalar, result: Scalar): Scalar {
+export function snapToZero(operator: "+" | "-", left: Scalar, right: Scalar, result: Scalar): Scalar {
   if (!isNearlyCancelled(left, right, result)) return result;
   const a = toNumber(left) as number;
   const b = toNumber(right) as number;
   const ratio = Math.abs(result as number) / Math.max(Math.abs(a), Math.abs(b));
-  if (ratio < 2 ** -50 && sameDigits(a, operator === "-" ? b : -b)) return 0;
+  if (ratio < 2 ** -50 && haveSameDigits(a, operator === "-" ? b : -b)) return 0;
   return refuse("a difference so close to 0 that it is not certain whether Excel shows 0");
 }
 

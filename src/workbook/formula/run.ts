@@ -1,20 +1,18 @@
+import { isSingleCell } from "../book/area";
+import { recallFormulas } from "../book/formulas";
 import { sentence } from "../file/problem";
-import { type Area, type Book, cellKey } from "../model";
+import { type Area, type Book, buildCellKey } from "../model";
 import type { AddInCalls } from "./calls/add-in";
+import { evaluateFinalValue } from "./final-value";
 import { ordinaryFunctions } from "./functions/index";
 import { roundDecimal } from "./functions/rounding";
 import { Grid, type Overrides } from "./grid/grid";
 import type { Slot } from "./grid/slot";
-import { place, shown } from "./grid/spill";
+import { place, showBlankAsZero } from "./grid/spill";
 import { Interpreter } from "./interpreter";
-import { isNearlyCancelled, operate, snapped } from "./operators";
-import type { Node, Parsed } from "./parse/syntax";
-import type { Evaluator, Frame, Way } from "./references/frame";
-import { Names } from "./references/names";
-import { SheetNames } from "./references/references";
+import type { Frame } from "./references/frame";
 import { Scheduler } from "./schedule";
 import { Suggestions } from "./suggestions";
-import { broadcast } from "./values/broadcast";
 import { type NotEvaluated, refuse } from "./values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 import { keepValues } from "./values/work";
@@ -42,14 +40,13 @@ export class Run {
   constructor(private readonly input: RunInput) {
     const { book, addIn } = input;
     this.grid = new Grid(book, input.overrides, input.spills);
-    const sheetNames = new SheetNames(book);
-    const names = new Names(book, sheetNames);
+    const { sheetNames, names } = recallFormulas(book);
     this.interpreter = new Interpreter({ grid: this.grid, sheetNames, names, functions: ordinaryFunctions, addIn });
     const suggestions = new Suggestions(this.grid, sheetNames);
     this.scheduler = new Scheduler(
       this.grid,
       (slot) => this.evaluate(slot),
-      (slot, suggest) => suggestions.of(slot, suggest),
+      (slot, suggest) => suggestions.suggestFor(slot, suggest),
     );
   }
 
@@ -57,24 +54,26 @@ export class Run {
     const { formula, parsed, sheet, row, column } = slot;
     if (!formula || !parsed) return;
     if (formula.dataTable) refuse("a what-if data table");
-    const before = this.input.tooMuch.size > 0 ? this.input.tooMuch.get(this.grid.address(slot)) : undefined;
+    const before = this.input.tooMuch.size > 0 ? this.input.tooMuch.get(this.grid.formatAddress(slot)) : undefined;
     if (before) throw before;
-    if (this.input.endless.size > 0 && this.input.endless.has(this.grid.address(slot))) {
+    if (this.input.endless.size > 0 && this.input.endless.has(this.grid.formatAddress(slot))) {
       refuse("its result grows with every calculation");
     }
     const isArray = formula.array !== undefined || formula.dynamic === true;
     const kind = formula.dynamic ? "dynamic" : isArray ? "braces" : "ordinary";
     const frame: Frame = { sheet, row, column, kind, scope: undefined, now: this.input.now };
-    const { value, scale } = finalValue(this.interpreter, parsed, frame, isArray ? "array" : "cell");
+    const { value, scale } = evaluateFinalValue(this.interpreter, parsed, frame, isArray ? "array" : "cell");
     slot.scale = scale;
-    const result = this.final(value, frame, isArray);
+    const result = this.finishValue(value, frame, isArray);
     slot.cutTable =
       !isArray && parsed.addInCalls > 0 && result instanceof Matrix && result.values.length > 1
         ? [result.rows, result.columns]
         : undefined;
-    if (isArray) place(slot, this.kept(slot, result), this.grid);
+    if (isArray) place(slot, this.keepResult(slot, result), this.grid);
     else {
-      slot.value = shown(this.kept(slot, result instanceof Matrix ? result.at(0, 0) : result) as Scalar);
+      slot.value = showBlankAsZero(
+        this.keepResult(slot, result instanceof Matrix ? result.at(0, 0) : result) as Scalar,
+      );
       if (typeof slot.value === "string") keepValues([slot.value]);
     }
     // Only a cell that is the call itself holds the card; a formula around it holds a plain value.
@@ -83,38 +82,38 @@ export class Run {
   }
 
   /** What the cell keeps of a result: all of it, unless the workbook calculates with the precision as displayed. */
-  private kept(slot: Slot, result: Scalar | Matrix): Scalar | Matrix {
+  private keepResult(slot: Slot, result: Scalar | Matrix): Scalar | Matrix {
     const { book } = this.input;
     if (book.precisionAsDisplayed !== true) return result;
     if (result instanceof Matrix && result.values.length > 1)
       refuse("an array over several cells in a workbook that calculates with the precision as displayed");
-    const format = book.sheets[slot.sheet]?.cells.get(cellKey(slot.row, slot.column))?.format ?? "General";
-    return asDisplayed(result instanceof Matrix ? result.at(0, 0) : result, format);
+    const format = book.sheets[slot.sheet]?.cells.get(buildCellKey(slot.row, slot.column))?.format ?? "General";
+    return roundAsDisplayed(result instanceof Matrix ? result.at(0, 0) : result, format);
   }
 
-  private final(value: Value, frame: Frame, isArray: boolean): Scalar | Matrix {
+  private finishValue(value: Value, frame: Frame, isArray: boolean): Scalar | Matrix {
     if (value instanceof Lambda) return errors.calculation;
     if (value instanceof Omitted) return null;
     if (!(value instanceof Reference)) return value;
-    return this.interpreter.scalars(value, frame, isArray ? "array" : "cell");
+    return this.interpreter.readScalars(value, frame, isArray ? "array" : "cell");
   }
 
   /** Why formulas were not evaluated, those that only depend on others left out. */
-  failures(): { readonly address: string; readonly failure: NotEvaluated }[] {
+  listFailures(): { readonly address: string; readonly failure: NotEvaluated }[] {
     return this.grid.formulas.flatMap((slot) =>
       slot.failure && slot.failure.origin === undefined
-        ? [{ address: this.grid.address(slot), failure: slot.failure }]
+        ? [{ address: this.grid.formatAddress(slot), failure: slot.failure }]
         : [],
     );
   }
 
   /** Dynamic arrays that fill cells which other formulas may have read as blank in this pass. */
-  unforeseenSpills(): Slot[] {
+  findUnforeseenSpills(): Slot[] {
     return this.grid.formulas.filter((slot) => {
       const { filled, formula } = slot;
       if (!filled || !formula?.dynamic || slot.failure) return false;
-      const known = [formula.array, this.input.spills.get(this.grid.address(slot))];
-      const isOneCell = filled.bottom === filled.top && filled.right === filled.left;
+      const known = [formula.array, this.input.spills.get(this.grid.formatAddress(slot))];
+      const isOneCell = isSingleCell(filled);
       return !isOneCell && !known.some((area) => area && filled.bottom <= area.bottom && filled.right <= area.right);
     });
   }
@@ -127,7 +126,7 @@ const plain = /^[#0,]*(?:\.([#0]+))?(%?)$/;
  * What a cell keeps of a number where the workbook calculates with the precision as displayed: the digits that its format shows,
  * and all of them under General. Formats of which that is not certain are refused.
  */
-export function asDisplayed(value: Scalar, format: string): Scalar {
+export function roundAsDisplayed(value: Scalar, format: string): Scalar {
   if (typeof value !== "number" || /^(general|@)?$/i.test(format)) return value;
   const bare = format.split(";").map((part) => part.replace(/"[^"]*"|[\\_*].|\[[a-z]+\]|[-+() $€£]/gi, ""));
   const matches = bare.map((part) => plain.exec(part));
@@ -139,42 +138,4 @@ export function asDisplayed(value: Scalar, format: string): Scalar {
       sentence`a cell with the format ${format} in a workbook that calculates with the precision as displayed`,
     );
   return roundDecimal(value, first, "nearest");
-}
-
-type Sum = Extract<Node, { type: "operation" }> & { readonly operator: "+" | "-" };
-
-const isSum = (node: Node): node is Sum =>
-  node.type === "operation" && (node.operator === "+" || node.operator === "-");
-
-/** The value of a whole formula, a final difference near zero snapped as Excel does; scale is the larger operand of it. */
-function finalValue(evaluator: Evaluator, parsed: Parsed, frame: Frame, way: Way): { value: Value; scale: number } {
-  const { root, parenthesised } = parsed;
-  if (!isSum(root)) return { value: evaluator.evaluate(root, frame, way), scale: 0 };
-  let scale = 0;
-  const value = sumOf(evaluator, root, frame, way, (a, b, result) => {
-    for (const side of [a, b]) if (typeof side === "number") scale = Math.max(scale, Math.abs(side));
-    return parenthesised ? result : snapped(root.operator, a, b, result);
-  });
-  return { value, scale };
-}
-
-/** A branch of IF and its like: whether a difference near zero is snapped there, at the end of the formula, is not known. */
-export function branchValue(evaluator: Evaluator, node: Node, frame: Frame, way: Way): Value {
-  if (!isSum(node)) return evaluator.evaluate(node, frame, way);
-  return sumOf(evaluator, node, frame, way, (a, b, result) =>
-    isNearlyCancelled(a, b, result)
-      ? refuse("a difference near 0 at the end of a branch, where it is not certain that Excel shows 0")
-      : result,
-  );
-}
-
-function sumOf(
-  evaluator: Evaluator,
-  { operator, left, right }: Sum,
-  frame: Frame,
-  way: Way,
-  finish: (left: Scalar, right: Scalar, result: Scalar) => Scalar,
-): Scalar | ReturnType<typeof broadcast> {
-  const operands = [evaluator.operand(left, frame, way), evaluator.operand(right, frame, way)];
-  return broadcast(operands, ([a = null, b = null]) => finish(a, b, operate(operator, a, b)));
 }

@@ -1,6 +1,6 @@
 import type { Grid } from "./grid/grid";
-import { asRefusal, NotEvaluated, Pending } from "./values/refusal";
-import { spend, workUnderWay } from "./values/work";
+import { toRefusal, NotEvaluated, Pending } from "./values/refusal";
+import { spend, readCurrentWork } from "./values/work";
 import type { Slot } from "./grid/slot";
 
 interface Entry {
@@ -58,7 +58,7 @@ export class Scheduler {
     slot.readsError = false;
     slot.afterError = false;
     try {
-      workUnderWay().startFormula();
+      readCurrentWork().startFormula();
       spend(50);
       this.evaluate(slot);
       slot.progress = "done";
@@ -66,7 +66,7 @@ export class Scheduler {
       if (problem instanceof Pending) this.wait(slot);
       else {
         // Whatever else goes wrong, too deep a nesting included, costs this cell and is listed with it.
-        slot.failure = asRefusal(problem);
+        slot.failure = toRefusal(problem);
         slot.progress = "done";
       }
     } finally {
@@ -100,9 +100,9 @@ export class Scheduler {
       .map(({ slot }) => slot)
       .filter((slot) => slot.progress === "waiting");
     this.cycles.push(circle);
-    const route = [...circle, start].map((slot) => this.grid.address(slot)).join(" → ");
+    const route = [...circle, start].map((slot) => this.grid.formatAddress(slot)).join(" → ");
     for (const slot of circle) {
-      slot.failure = new NotEvaluated(`a circular reference: ${shortened(route)}`);
+      slot.failure = new NotEvaluated(`a circular reference: ${shortenRoute(route)}`);
       slot.progress = "done";
     }
   }
@@ -120,4 +120,4 @@ export class Scheduler {
   }
 }
 
-const shortened = (route: string): string => (route.length > 300 ? `${route.slice(0, 300)} …` : route);
+const shortenRoute = (route: string): string => (route.length > 300 ? `${route.slice(0, 300)} …` : route);

@@ -1,5 +1,6 @@
 import type { Grid } from "./grid/grid";
-import { resolveArea, type SheetNames } from "./references/references";
+import { resolveArea } from "./references/references";
+import { type SheetNames } from "../book/names";
 import type { Slot } from "./grid/slot";
 import type { TableNode } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";
@@ -16,15 +17,15 @@ export class Suggestions {
   ) {}
 
   /** Calls back with each of them. */
-  of(slot: Slot, suggest: (other: Slot) => void): void {
+  suggestFor(slot: Slot, suggest: (other: Slot) => void): void {
     for (const node of slot.parsed?.precedents ?? []) {
-      if (node.type === "area") this.cellsOf(resolveArea(node, slot, this.sheetNames), suggest);
-      else if (node.type === "table") this.cellsOf(this.table(node, slot), suggest);
+      if (node.type === "area") this.suggestCells(resolveArea(node, slot, this.sheetNames), suggest);
+      else if (node.type === "table") this.suggestCells(this.resolveKnownTable(node, slot), suggest);
     }
   }
 
   /** A table reference that cannot be resolved is refused when the formula is evaluated, not here. */
-  private table(node: TableNode, slot: Slot): unknown {
+  private resolveKnownTable(node: TableNode, slot: Slot): unknown {
     try {
       return resolveTable(node, slot, this.grid.book);
     } catch {
@@ -32,13 +33,13 @@ export class Suggestions {
     }
   }
 
-  private cellsOf(reference: unknown, suggest: (other: Slot) => void): void {
+  private suggestCells(reference: unknown, suggest: (other: Slot) => void): void {
     if (!(reference instanceof Reference)) return;
     for (const { sheet, top, left, bottom, right } of reference.areas) {
       if ((bottom - top + 1) * (right - left + 1) > mostCells) continue;
       for (let row = top; row <= bottom; row += 1) {
         for (let column = left; column <= right; column += 1) {
-          const slot = this.grid.slotAt(sheet, row, column);
+          const slot = this.grid.findSlot(sheet, row, column);
           if (slot) suggest(slot.owner ?? slot);
         }
       }

@@ -1,14 +1,13 @@
-import { axes } from "./axes";
-import { band, fittedLine, lineTrace, readings } from "./curves";
+import { drawAxes, formatFixed, planLayout, listReadings, formatSignificant, width } from "./axes";
+import { drawBand, drawFittedLine, traceLine, drawReadings } from "./curves";
 import type { GraphData, GraphLine } from "./data";
-import { layoutOf, readingsOf, width } from "./layout";
-import { lineLabels } from "./line-labels";
-import { colours, looksOf, markReach, mostLines } from "./line-style";
-import { resultsTable } from "./results-table";
-import { fixed, significant } from "./scale";
-import { element, escaped } from "./svg";
-import { targetMarks, targetWords } from "./targets";
-import { fitted, textAt } from "./text";
+import { drawLineLabels } from "./line-labels";
+import { colours, chooseLooks, markReach, mostLines } from "./line-style";
+import { drawResultsTable } from "./results-table";
+import { writeElement } from "./svg";
+import { escapeHtml } from "../html";
+import { drawTargets, describeTarget } from "./targets";
+import { fitText, drawText } from "./text";
 
 /**
  * The air leakage graph of a test as SVG text: readings, fitted lines and confidence bands on logarithmic axes, 50 Pa, limits, and the figures below. It needs no
@@ -17,40 +16,41 @@ import { fitted, textAt } from "./text";
  * Errors: RangeError for no line, for more than six, or for a value that is not above 0.
  * Source: ISO 9972:2015, air leakage graph (log–log, both directions).
  */
-export function leakageGraph(data: GraphData, name = "graph"): string {
+export function drawLeakageGraph(data: GraphData, name = "graph"): string {
   requireDrawable(data);
   const { lines, title, subtitle, flowUnit, targets } = data;
-  const looks = looksOf(lines);
-  const layout = layoutOf(data, subtitle === "" ? 70 : 86);
+  const looks = chooseLooks(lines);
+  const layout = planLayout(data, subtitle === "" ? 70 : 86);
   const marks = lines.flatMap((line) =>
-    readingsOf(line).map(({ pressure, flow }) => {
+    listReadings(line).map(({ pressure, flow }) => {
       const [x, y] = [layout.pressure.place(pressure), layout.flow.place(flow)];
       return { left: x - markReach, right: x + markReach, top: y - markReach, bottom: y + markReach };
     }),
   );
-  const traces = lines.flatMap((line) => lineTrace(line, layout));
-  const each = (draw: (line: (typeof lines)[number], look: (typeof looks)[number]) => string) =>
+  const traces = lines.flatMap((line) => traceLine(line, layout));
+  const drawEach = (draw: (line: (typeof lines)[number], look: (typeof looks)[number]) => string) =>
     lines.map((line, index) => draw(line, looks[index] as (typeof looks)[number])).join("");
   const { left, right, top, bottom } = layout;
-  const frame = element("rect", { x: left, y: top, width: right - left, height: bottom - top });
-  const table = resultsTable(data, looks, bottom + 66);
+  const frame = writeElement("rect", { x: left, y: top, width: right - left, height: bottom - top });
+  const table = drawResultsTable(data, looks, bottom + 66);
   const height = Math.ceil(table.bottom + 6);
   const content = [
-    element("title", { id: `${name}-title` }, escaped(subtitle === "" ? title : `${title}: ${subtitle}`)),
-    element("desc", { id: `${name}-description` }, escaped(descriptionOf(data))),
-    element("defs", {}, element("clipPath", { id: `${name}-frame` }, frame)),
-    element("rect", { x: 0, y: 0, width, height, fill: colours.white }),
-    textAt(16, 28, fitted(title, width - 32, 18), { size: 18 }),
-    subtitle === "" ? "" : textAt(16, 47, fitted(subtitle, width - 32, 12), { size: 12, colour: colours.grey }),
-    axes(layout, flowUnit),
-    element(
+    writeElement("title", { id: `${name}-title` }, escapeHtml(subtitle === "" ? title : `${title}: ${subtitle}`)),
+    writeElement("desc", { id: `${name}-description` }, escapeHtml(describeGraph(data))),
+    writeElement("defs", {}, writeElement("clipPath", { id: `${name}-frame` }, frame)),
+    writeElement("rect", { x: 0, y: 0, width, height, fill: colours.white }),
+    drawText(16, 28, fitText(title, width - 32, 18), { size: 18 }),
+    subtitle === "" ? "" : drawText(16, 47, fitText(subtitle, width - 32, 12), { size: 12, colour: colours.grey }),
+    drawAxes(layout, flowUnit),
+    writeElement(
       "g",
       { "clip-path": `url(#${name}-frame)` },
-      each((line, look) => band(line, look, layout)) + each((line, look) => fittedLine(line, look, layout)),
+      drawEach((line, look) => drawBand(line, look, layout)) +
+        drawEach((line, look) => drawFittedLine(line, look, layout)),
     ),
-    lineLabels(lines, looks, layout),
-    each((line, look) => readings(line, look, layout, flowUnit)),
-    targetMarks(targets, layout, flowUnit, traces, marks),
+    drawLineLabels(lines, looks, layout),
+    drawEach((line, look) => drawReadings(line, look, layout, flowUnit)),
+    drawTargets(targets, layout, flowUnit, traces, marks),
     table.svg,
   ];
   const attributes = {
@@ -62,7 +62,7 @@ export function leakageGraph(data: GraphData, name = "graph"): string {
     "aria-labelledby": `${name}-title`,
     "aria-describedby": `${name}-description`,
   };
-  return element("svg", attributes, content.join("\n"));
+  return writeElement("svg", attributes, content.join("\n"));
 }
 
 function requireDrawable({ lines, targets }: GraphData): void {
@@ -70,34 +70,34 @@ function requireDrawable({ lines, targets }: GraphData): void {
   if (lines.length > mostLines) throw new RangeError(`a graph shows at most ${mostLines} lines`);
   const values = [
     ...targets.flatMap(({ pressure, flow }) => [pressure, flow]),
-    ...lines.flatMap((line) => readingsOf(line).flatMap(({ pressure, flow }) => [pressure, flow])),
+    ...lines.flatMap((line) => listReadings(line).flatMap(({ pressure, flow }) => [pressure, flow])),
   ];
   if (lines.some(({ used }) => used.length === 0)) throw new RangeError("a line needs its readings");
   if (!values.every((value) => value > 0 && value < Infinity)) throw new RangeError("pressures and flows are above 0");
 }
 
 /** The graph in words, for whoever does not see it. */
-function descriptionOf({ lines, targets, flowUnit }: GraphData): string {
+function describeGraph({ lines, targets, flowUnit }: GraphData): string {
   const limits = targets.map((target) => {
-    const [flow, from] = targetWords(target, flowUnit);
+    const [flow, from] = describeTarget(target, flowUnit);
     return `${flow}${target.pressure === 50 ? " at 50 Pa" : ""}${from === "" ? "" : ` (${from})`}`;
   });
   return [
     `Air leakage graph on logarithmic axes: flow through the envelope in ${flowUnit} against induced pressure difference in Pa.`,
-    ...lines.map((line) => lineWords(line, flowUnit)),
+    ...lines.map((line) => describeLine(line, flowUnit)),
     limits.length === 0 ? "No limit is marked." : `Marked: ${limits.join("; ")}.`,
   ].join(" ");
 }
 
-function lineWords(
+function describeLine(
   { name, used, excluded, exponent, coefficient, determination, q50 }: GraphLine,
   unit: string,
 ): string {
   const pressures = used.map(({ pressure }) => pressure);
-  const range = `from ${significant(Math.min(...pressures), 3)} to ${significant(Math.max(...pressures), 3)} Pa`;
+  const range = `from ${formatSignificant(Math.min(...pressures), 3)} to ${formatSignificant(Math.max(...pressures), 3)} Pa`;
   const out = excluded.length === 0 ? "" : `, ${excluded.length} more not used`;
   return (
-    `${name}: ${used.length} readings ${range}${out}; C ${significant(coefficient, 4)}, n ${fixed(exponent.value, 3)}, ` +
-    `r² ${fixed(determination, 4)}, q50 ${significant(q50.value, 4)} ${unit}.`
+    `${name}: ${used.length} readings ${range}${out}; C ${formatSignificant(coefficient, 4)}, n ${formatFixed(exponent.value, 3)}, ` +
+    `r² ${formatFixed(determination, 4)}, q50 ${formatSignificant(q50.value, 4)} ${unit}.`
   );
 }

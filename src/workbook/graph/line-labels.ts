@@ -1,9 +1,8 @@
 import type { GraphLine } from "./data";
-import { drawnRange, width, type Layout } from "./layout";
+import { findDrawnRange, formatFixed, type Layout, width } from "./axes";
 import { colours, type Look, mark } from "./line-style";
-import { fixed } from "./scale";
-import { element, pathOf } from "./svg";
-import { fitted, textAt, wrapped } from "./text";
+import { writeElement, writePath } from "./svg";
+import { fitText, drawText, wrapText } from "./text";
 
 const gap = 30;
 const size = 11.5;
@@ -30,14 +29,14 @@ function spreadOut(wanted: readonly number[], heights: readonly number[], top: n
 }
 
 /** A name at the end of each line, right of the frame, tied to the line by a thin one. */
-export function lineLabels(lines: readonly GraphLine[], looks: readonly Look[], layout: Layout): string {
+export function drawLineLabels(lines: readonly GraphLine[], looks: readonly Look[], layout: Layout): string {
   const ends = lines.map((line): readonly [number, number] => {
-    const { to } = drawnRange(line);
+    const { to } = findDrawnRange(line);
     return [layout.pressure.place(to), layout.flow.place(line.flowAt(to).value)];
   });
   const room = width - 6 - layout.right - textStart;
   const names = lines.map(({ name }) =>
-    wrapped(name, room / boldShare, size, 2).map((text) => fitted(text, room, size, true)),
+    wrapText(name, room / boldShare, size, 2).map((text) => fitText(text, room, size, true)),
   );
   const places = spreadOut(
     ends.map(([, y]) => y),
@@ -52,7 +51,7 @@ export function lineLabels(lines: readonly GraphLine[], looks: readonly Look[], 
       const y = places[index] ?? 0;
       if (!look) return "";
       const start = layout.right + gap;
-      const tie = pathOf([
+      const tie = writePath([
         [x + 8, end],
         [layout.right + 4, end],
         [start - 4, y],
@@ -60,12 +59,12 @@ export function lineLabels(lines: readonly GraphLine[], looks: readonly Look[], 
       const name = names[index] ?? [];
       const text = layout.right + textStart;
       return [
-        element("path", { d: tie, fill: "none", stroke: colours.grey, "stroke-width": 0.7 }),
+        writeElement("path", { d: tie, fill: "none", stroke: colours.grey, "stroke-width": 0.7 }),
         mark(look, start + 4, y, "used"),
         ...name.map((part, row) =>
-          textAt(text, y + 4 + row * lineHeight, part, { size, bold: true, colour: look.colour }),
+          drawText(text, y + 4 + row * lineHeight, part, { size, bold: true, colour: look.colour }),
         ),
-        textAt(text, y + 4 + name.length * lineHeight, `n ${fixed(line.exponent.value, 3)}`, {
+        drawText(text, y + 4 + name.length * lineHeight, `n ${formatFixed(line.exponent.value, 3)}`, {
           size: 11,
           colour: colours.grey,
         }),

@@ -1,6 +1,6 @@
 import { palette } from "../palette";
 import type { GraphLine } from "./data";
-import { element, pathOf } from "./svg";
+import { writeElement, writePath } from "./svg";
 
 type Marker = "circle" | "diamond" | "triangle" | "square" | "kite" | "flag";
 
@@ -35,7 +35,7 @@ const others: readonly Look[] = [
 export const mostLines = 6;
 
 /** A look for each line: each direction keeps its own, further runs get looks of their own. */
-export function looksOf(lines: readonly GraphLine[]): Look[] {
+export function chooseLooks(lines: readonly GraphLine[]): Look[] {
   const free = [...others];
   const own = new Map([
     ["depressurization", depressurization],
@@ -86,16 +86,16 @@ const corners: Readonly<Record<Exclude<Marker, "circle">, readonly (readonly [nu
 
 /** A reading's mark: filled where it counts; open, with a cross, where it is kept but takes no part. */
 export function mark({ colour, marker }: Look, x: number, y: number, kind: "used" | "excluded", title = ""): string {
-  const told = title === "" ? "" : element("title", {}, title);
+  const told = title === "" ? "" : writeElement("title", {}, title);
   const fill = kind === "used" ? colour : colours.white;
   const outline = { fill, stroke: kind === "used" ? colours.white : colour, "stroke-width": kind === "used" ? 1 : 1.2 };
   const shape =
     marker === "circle"
-      ? element("circle", { cx: x, cy: y, r: radius, ...outline }, told)
-      : element(
+      ? writeElement("circle", { cx: x, cy: y, r: radius, ...outline }, told)
+      : writeElement(
           "path",
           {
-            d: pathOf(
+            d: writePath(
               corners[marker].map(([across, down]) => [x + half * across, y + half * down] as const),
               true,
             ),
@@ -109,7 +109,7 @@ export function mark({ colour, marker }: Look, x: number, y: number, kind: "used
     [-reach, -reach, reach, reach],
     [-reach, reach, reach, -reach],
   ].map(([x1 = 0, y1 = 0, x2 = 0, y2 = 0]) =>
-    element("line", { x1: x + x1, y1: y + y1, x2: x + x2, y2: y + y2, stroke: colour, "stroke-width": 1.4 }),
+    writeElement("line", { x1: x + x1, y1: y + y1, x2: x + x2, y2: y + y2, stroke: colour, "stroke-width": 1.4 }),
   );
   return shape + cross.join("");
 }

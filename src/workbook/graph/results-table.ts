@@ -1,9 +1,8 @@
 import type { GraphData, GraphLine } from "./data";
-import { width } from "./layout";
+import { formatFixed, formatSignificant, width } from "./axes";
 import { colours, type Look, mark } from "./line-style";
-import { fixed, significant } from "./scale";
-import { element } from "./svg";
-import { fitted, textAt, textWidth, wrapped } from "./text";
+import { writeElement } from "./svg";
+import { fitText, drawText, measureText, wrapText } from "./text";
 
 const size = 11.5;
 const rowHeight = 20;
@@ -16,17 +15,20 @@ interface Column {
   readonly text: (line: GraphLine) => string;
 }
 
-function columnsOf(flowUnit: string): Column[] {
-  const between = (lower: string, upper: string) => `${lower} to ${upper}`;
+function listColumns(flowUnit: string): Column[] {
+  const formatSpan = (lower: string, upper: string) => `${lower} to ${upper}`;
   return [
-    { head: "C", text: ({ coefficient }) => significant(coefficient, 4) },
-    { head: "n", text: ({ exponent }) => fixed(exponent.value, 3) },
-    { head: "limits of n", text: ({ exponent: { lower, upper } }) => between(fixed(lower, 3), fixed(upper, 3)) },
-    { head: "r²", text: ({ determination }) => fixed(determination, 4) },
-    { head: `q50, ${flowUnit}`, text: ({ q50 }) => significant(q50.value, 4) },
+    { head: "C", text: ({ coefficient }) => formatSignificant(coefficient, 4) },
+    { head: "n", text: ({ exponent }) => formatFixed(exponent.value, 3) },
+    {
+      head: "limits of n",
+      text: ({ exponent: { lower, upper } }) => formatSpan(formatFixed(lower, 3), formatFixed(upper, 3)),
+    },
+    { head: "r²", text: ({ determination }) => formatFixed(determination, 4) },
+    { head: `q50, ${flowUnit}`, text: ({ q50 }) => formatSignificant(q50.value, 4) },
     {
       head: "limits of q50",
-      text: ({ q50: { lower, upper } }) => between(significant(lower, 4), significant(upper, 4)),
+      text: ({ q50: { lower, upper } }) => formatSpan(formatSignificant(lower, 4), formatSignificant(upper, 4)),
     },
     {
       head: "readings",
@@ -37,21 +39,25 @@ function columnsOf(flowUnit: string): Column[] {
 }
 
 /** The table below the graph: how each line is drawn, and what it gives. */
-export function resultsTable(data: GraphData, looks: readonly Look[], top: number): { svg: string; bottom: number } {
+export function drawResultsTable(
+  data: GraphData,
+  looks: readonly Look[],
+  top: number,
+): { svg: string; bottom: number } {
   const { lines, flowUnit, note } = data;
-  const columns = columnsOf(flowUnit);
+  const columns = listColumns(flowUnit);
   const gap = 14;
   const widths = columns.map(({ head, text }) =>
-    Math.max(textWidth(head, 10.5), ...lines.map((line) => textWidth(text(line), size))),
+    Math.max(measureText(head, 10.5), ...lines.map((line) => measureText(text(line), size))),
   );
   const edges: number[] = [];
   widths.reduceRight((edge, own, index) => ((edges[index] = edge), edge - own - gap), right);
   const nameRoom = (edges[0] ?? right) - (widths[0] ?? 0) - gap - nameStart;
   const parts = [
     ...columns.map(({ head }, index) =>
-      textAt(edges[index] ?? 0, top, head, { size: 10.5, colour: colours.grey, anchor: "end" }),
+      drawText(edges[index] ?? 0, top, head, { size: 10.5, colour: colours.grey, anchor: "end" }),
     ),
-    rule(top + 6),
+    drawRule(top + 6),
   ];
   lines.forEach((line, row) => {
     const look = looks[row];
@@ -59,7 +65,7 @@ export function resultsTable(data: GraphData, looks: readonly Look[], top: numbe
     const y = top + 22 + row * rowHeight;
     const middle = y - 4;
     parts.push(
-      element("line", {
+      writeElement("line", {
         x1: left,
         y1: middle,
         x2: left + 46,
@@ -69,21 +75,21 @@ export function resultsTable(data: GraphData, looks: readonly Look[], top: numbe
         "stroke-dasharray": look.dash,
       }),
       mark(look, left + 23, middle, "used"),
-      textAt(nameStart, y, fitted(line.name, nameRoom, size), { size }),
-      ...columns.map(({ text }, index) => textAt(edges[index] ?? 0, y, text(line), { size, anchor: "end" })),
-      rule(y + 6, colours.hair),
+      drawText(nameStart, y, fitText(line.name, nameRoom, size), { size }),
+      ...columns.map(({ text }, index) => drawText(edges[index] ?? 0, y, text(line), { size, anchor: "end" })),
+      drawRule(y + 6, colours.hair),
     );
   });
   let y = top + 24 + lines.length * rowHeight;
-  for (const text of wrapped(noteOf(data, note), right - left, 10.5, 4)) {
-    parts.push(textAt(left, y, text, { size: 10.5, colour: colours.grey }));
+  for (const text of wrapText(noteOf(data, note), right - left, 10.5, 4)) {
+    parts.push(drawText(left, y, text, { size: 10.5, colour: colours.grey }));
     y += 14;
   }
   return { svg: parts.join(""), bottom: y };
 }
 
-function rule(y: number, stroke: string = colours.rule): string {
-  return element("line", { x1: left, y1: y, x2: right, y2: y, stroke, "stroke-width": 0.8 });
+function drawRule(y: number, stroke: string = colours.rule): string {
+  return writeElement("line", { x1: left, y1: y, x2: right, y2: y, stroke, "stroke-width": 0.8 });
 }
 
 /** What the signs mean that the table does not show. */

@@ -1,5 +1,6 @@
 import { colours } from "./line-style";
-import { element, escaped } from "./svg";
+import { writeElement } from "./svg";
+import { escapeHtml } from "../html";
 
 /** Arial where a person looks at it, Arimo where it is turned into a picture: both are equally wide. */
 const family = "Arial, Arimo, 'Liberation Sans', Helvetica, sans-serif";
@@ -15,7 +16,7 @@ export interface TextLook {
 }
 
 /** A line of text with its baseline at y. */
-export function textAt(x: number, y: number, text: string, look: TextLook): string {
+export function drawText(x: number, y: number, text: string, look: TextLook): string {
   const { size, colour = colours.ink, bold = false, anchor = "start", edge = false, turned = false } = look;
   const attributes = {
     x,
@@ -28,13 +29,13 @@ export function textAt(x: number, y: number, text: string, look: TextLook): stri
     transform: turned ? `rotate(-90 ${Number(x.toFixed(2))} ${Number(y.toFixed(2))})` : undefined,
   };
   const halo = edge
-    ? element(
+    ? writeElement(
         "text",
         { ...attributes, stroke: colours.white, "stroke-width": 4, "stroke-linejoin": "round", "aria-hidden": "true" },
-        escaped(text),
+        escapeHtml(text),
       )
     : "";
-  return halo + element("text", attributes, escaped(text));
+  return halo + writeElement("text", attributes, escapeHtml(text));
 }
 
 /** The place that something takes. */
@@ -46,13 +47,13 @@ export interface Box {
 }
 
 /** The box of a line of text. */
-export function textBox(x: number, y: number, text: string, { size, bold, anchor = "start" }: TextLook): Box {
-  const width = textWidth(text, size, bold);
+export function measureTextBox(x: number, y: number, text: string, { size, bold, anchor = "start" }: TextLook): Box {
+  const width = measureText(text, size, bold);
   const left = anchor === "start" ? x : anchor === "end" ? x - width : x - width / 2;
   return { left, right: left + width, top: y - 0.75 * size, bottom: y + 0.22 * size };
 }
 
-export function boxesMeet(one: Box, other: Box): boolean {
+export function isOverlapping(one: Box, other: Box): boolean {
   return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
 }
 
@@ -85,34 +86,34 @@ const widths: readonly (readonly [width: number, letters: string])[] = [
 const widthOf = new Map(widths.flatMap(([width, letters]) => [...letters].map((letter) => [letter, width] as const)));
 
 /** Letters that are not in the list: accented ones are no wider than 0.78, those of other scripts about as wide as high. */
-const otherWidth = (letter: string): number => (letter < "\u0250" ? 780 : 1000);
+const estimateWidth = (letter: string): number => (letter < "\u0250" ? 780 : 1000);
 
 /** Bold letters are wider by at most a ninth on average. */
 const boldFactor = 1.11;
 
 /** Width of a text in the units of its letter size. */
-export function textWidth(text: string, size: number, bold = false): number {
+export function measureText(text: string, size: number, bold = false): number {
   let sum = 0;
-  for (const letter of text) sum += widthOf.get(letter) ?? otherWidth(letter);
+  for (const letter of text) sum += widthOf.get(letter) ?? estimateWidth(letter);
   return (sum / 1000) * size * (bold ? boldFactor : 1);
 }
 
 /** A text that is no wider than `width`: its end is cut and marked where it is longer. */
-export function fitted(text: string, width: number, size: number, bold = false): string {
-  if (textWidth(text, size, bold) <= width) return text;
+export function fitText(text: string, width: number, size: number, bold = false): string {
+  if (measureText(text, size, bold) <= width) return text;
   const letters = [...text];
-  while (letters.length > 0 && textWidth(`${letters.join("")}…`, size, bold) > width) letters.pop();
+  while (letters.length > 0 && measureText(`${letters.join("")}…`, size, bold) > width) letters.pop();
   return `${letters.join("").trimEnd()}…`;
 }
 
 /** A text broken at its blanks into at most `most` lines of a width; the last is cut where there is more. */
-export function wrapped(text: string, width: number, size: number, most: number): string[] {
+export function wrapText(text: string, width: number, size: number, most: number): string[] {
   const lines: string[] = [];
   let line = "";
   const words = text.split(/\s+/).filter((word) => word !== "");
   for (const [index, word] of words.entries()) {
     const longer = line === "" ? word : `${line} ${word}`;
-    if (line === "" || textWidth(longer, size) <= width) {
+    if (line === "" || measureText(longer, size) <= width) {
       line = longer;
       continue;
     }
@@ -124,5 +125,5 @@ export function wrapped(text: string, width: number, size: number, most: number)
     line = word;
   }
   if (line !== "") lines.push(line);
-  return lines.map((text) => fitted(text, width, size));
+  return lines.map((text) => fitText(text, width, size));
 }

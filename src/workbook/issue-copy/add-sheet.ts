@@ -1,10 +1,10 @@
 import type { OpenedWorkbook } from "../file/open";
-import { relationshipsOf } from "../file/sheet/relationships";
+import { readRelationships } from "../file/sheet/relationships";
 import { applyEdits, type Edit } from "../file/write/cell-edits";
 import type { PartChanges } from "../file/write/write-back";
 import { decodePart, encodePart, encodeText } from "../file/xml/text";
-import { type Element, elementsIn } from "../file/xml/xml";
-import { quotedSheetName } from "../formula/parse/address";
+import { type Element, readElements } from "../file/xml/xml";
+import { quoteSheetName } from "../book/address";
 
 /** What a new sheet brings along. */
 interface NewSheet {
@@ -23,49 +23,50 @@ const types = "application/vnd.openxmlformats-officedocument.spreadsheetml.";
  * The parts of the package that change when a sheet is added behind the others: the workbook, its relationships, the content types, the
  * styles. The calculation chain, which would name cells whose formulas are gone, is left out; Excel makes it anew.
  */
-export function partsWithSheet(opened: OpenedWorkbook, sheet: NewSheet): PartChanges {
+export function addSheet(opened: OpenedWorkbook, sheet: NewSheet): PartChanges {
   const { archive } = opened;
-  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
   const folder = main.slice(0, main.lastIndexOf("/") + 1);
   const linksName = `${folder}_rels/${main.slice(folder.length)}.rels`;
-  const known = relationshipsOf(archive, main);
+  const known = readRelationships(archive, main);
   const stylesName = known.find(({ kind }) => kind === "styles")?.target;
   const chain = known.find(({ kind }) => kind === "calcChain")?.target;
-  const removed = chain !== undefined && archive.entry(chain) ? [chain] : [];
-  const partName = freeName(opened, `${folder}worksheets/sheet`);
+  const removed = chain !== undefined && archive.findEntry(chain) ? [chain] : [];
+  const partName = findFreeName(opened, `${folder}worksheets/sheet`);
   const newStyles = stylesName === undefined ? `${folder}styles.xml` : undefined;
 
   const replaced = new Map<string, Uint8Array>();
   const edit = (name: string, change: (text: string) => string): void => {
-    const original = archive.content(name);
-    replaced.set(archive.entry(name)?.name ?? name, encodePart(change(decodePart(original)), original));
+    const original = archive.readContent(name);
+    replaced.set(archive.findEntry(name)?.name ?? name, encodePart(change(decodePart(original)), original));
   };
   const added = new Map<string, Uint8Array>();
-  const relation = freeId(known.map(({ id }) => id));
+  const relation = findFreeId(known.map(({ id }) => id));
   let strict = false;
   let namespace = "";
   edit(main, (text) => {
-    const changed = workbookWith(main, text, sheet, relation);
+    const changed = extendWorkbook(main, text, sheet, relation);
     ({ strict, namespace } = changed);
     return changed.text;
   });
-  const linkType = (kind: string): string =>
+  const buildLinkType = (kind: string): string =>
     strict
       ? `http://purl.oclc.org/ooxml/officeDocument/relationships/${kind}`
       : `${transitional}officeDocument/2006/relationships/${kind}`;
   edit(linksName, (text) => {
-    const entries = [relationTag(relation, linkType("worksheet"), `/${partName}`)];
-    if (newStyles !== undefined) entries.push(relationTag(`${relation}s`, linkType("styles"), `/${newStyles}`));
-    return withoutChain(linksName, text, entries);
+    const entries = [writeRelationTag(relation, buildLinkType("worksheet"), `/${partName}`)];
+    if (newStyles !== undefined)
+      entries.push(writeRelationTag(`${relation}s`, buildLinkType("styles"), `/${newStyles}`));
+    return removeChain(linksName, text, entries);
   });
   edit("[Content_Types].xml", (text) => {
-    const entries = [overrideTag(partName, `${types}worksheet+xml`)];
-    if (newStyles !== undefined) entries.push(overrideTag(newStyles, `${types}styles+xml`));
+    const entries = [writeOverrideTag(partName, `${types}worksheet+xml`)];
+    if (newStyles !== undefined) entries.push(writeOverrideTag(newStyles, `${types}styles+xml`));
     return withTypes(text, entries, removed);
   });
-  const properties = relationshipsOf(archive, "").find(({ kind }) => kind === "extended-properties")?.target;
+  const properties = readRelationships(archive, "").find(({ kind }) => kind === "extended-properties")?.target;
   const present = opened.book.sheets.map(({ name }) => name);
-  if (properties !== undefined && archive.entry(properties))
+  if (properties !== undefined && archive.findEntry(properties))
     edit(properties, (text) => withSheetTitle(properties, text, sheet.name, present));
   if (stylesName !== undefined) edit(stylesName, (text) => sheet.styles(stylesName, text));
   else {
@@ -76,25 +77,26 @@ export function partsWithSheet(opened: OpenedWorkbook, sheet: NewSheet): PartCha
   return { replaced, added, removed };
 }
 
-function freeName({ archive }: OpenedWorkbook, stem: string): string {
+function findFreeName({ archive }: OpenedWorkbook, stem: string): string {
   let number = 1;
-  while (archive.entry(`${stem}${number}.xml`)) number += 1;
+  while (archive.findEntry(`${stem}${number}.xml`)) number += 1;
   return `${stem}${number}.xml`;
 }
 
-function freeId(taken: readonly string[]): string {
+function findFreeId(taken: readonly string[]): string {
   let number = 1;
   while (taken.includes(`issue${number}`)) number += 1;
   return `issue${number}`;
 }
 
-const relationTag = (id: string, type: string, target: string): string =>
+const writeRelationTag = (id: string, type: string, target: string): string =>
   `<Relationship Id="${id}" Type="${type}" Target="${target}"/>`;
-const overrideTag = (name: string, type: string): string => `<Override PartName="/${name}" ContentType="${type}"/>`;
+const writeOverrideTag = (name: string, type: string): string =>
+  `<Override PartName="/${name}" ContentType="${type}"/>`;
 
 /** The workbook part with the sheet behind its others and its names behind theirs. */
-function workbookWith(partName: string, text: string, sheet: NewSheet, relation: string) {
-  const root = elementsIn(partName, text, 3);
+function extendWorkbook(partName: string, text: string, sheet: NewSheet, relation: string) {
+  const root = readElements(partName, text, 3);
   const prefix = root.tagName.slice(0, root.tagName.indexOf(":") + 1);
   const namespace = root.attributes[prefix === "" ? "xmlns" : `xmlns:${prefix.slice(0, -1)}`] ?? "";
   const strict = namespace.includes("purl.oclc.org");
@@ -103,24 +105,24 @@ function workbookWith(partName: string, text: string, sheet: NewSheet, relation:
     : `${transitional}officeDocument/2006/relationships`;
   const sheets = root.children.find(({ name }) => name === "sheets") as Element;
   const number = 1 + Math.max(0, ...sheets.children.map(({ attributes }) => Number(attributes["sheetId"] ?? 0)));
-  const tag = `<${prefix}sheet name="${attribute(sheet.name)}" sheetId="${number}" xmlns:r="${relationships}" r:id="${relation}"/>`;
+  const tag = `<${prefix}sheet name="${escapeAttribute(sheet.name)}" sheetId="${number}" xmlns:r="${relationships}" r:id="${relation}"/>`;
   const names = sheet.names.map(({ name, reference, ofSheet }) => {
     const scope = ofSheet ? ` localSheetId="${sheets.children.length}"` : "";
     const target = reference
       .split(",")
-      .map((range) => `${quotedSheetName(sheet.name)}!${range}`)
+      .map((range) => `${quoteSheetName(sheet.name)}!${range}`)
       .join(",");
     return `<${prefix}definedName name="${name}"${scope}>${encodeText(target)}</${prefix}definedName>`;
   });
   const edits: Edit[] = [
     { start: sheets.closeStart, end: sheets.closeStart, text: tag },
-    namesEdit(root, names.join(""), prefix),
+    insertNames(root, names.join(""), prefix),
   ];
   return { text: applyEdits(text, edits), strict, namespace };
 }
 
 /** Defined names stand behind the sheets, function groups and links to other workbooks (ECMA-376 part 1, 18.2.27). */
-function namesEdit(root: Element, names: string, prefix: string): Edit {
+function insertNames(root: Element, names: string, prefix: string): Edit {
   const present = root.children.find(({ name }) => name === "definedNames");
   if (present && present.closeStart < present.end)
     return { start: present.closeStart, end: present.closeStart, text: names };
@@ -133,53 +135,53 @@ function namesEdit(root: Element, names: string, prefix: string): Edit {
   return { start: at, end: at, text: whole };
 }
 
-function withoutChain(partName: string, text: string, entries: readonly string[]): string {
-  const root = elementsIn(partName, text, 2);
+function removeChain(partName: string, text: string, entries: readonly string[]): string {
+  const root = readElements(partName, text, 2);
   const chains = root.children.filter(({ attributes }) => /\/calcChain$/.test(attributes["Type"] ?? ""));
   return applyEdits(text, [
     ...chains.map(({ start, end }) => ({ start, end, text: "" })),
-    { start: root.closeStart, end: root.closeStart, text: prefixed(root, entries) },
+    { start: root.closeStart, end: root.closeStart, text: prefixEntries(root, entries) },
   ]);
 }
 
 function withTypes(text: string, entries: readonly string[], removed: readonly string[]): string {
-  const root = elementsIn("[Content_Types].xml", text, 2);
+  const root = readElements("[Content_Types].xml", text, 2);
   const gone = removed.map((name) => `/${name}`.toLowerCase());
   const overrides = root.children.filter(({ attributes }) =>
     gone.includes((attributes["PartName"] ?? "").toLowerCase()),
   );
   return applyEdits(text, [
     ...overrides.map(({ start, end }) => ({ start, end, text: "" })),
-    { start: root.closeStart, end: root.closeStart, text: prefixed(root, entries) },
+    { start: root.closeStart, end: root.closeStart, text: prefixEntries(root, entries) },
   ]);
 }
 
 /** New elements take the prefix that the part's own have. */
-function prefixed({ tagName }: Element, entries: readonly string[]): string {
+function prefixEntries({ tagName }: Element, entries: readonly string[]): string {
   const prefix = tagName.slice(0, tagName.indexOf(":") + 1);
   return entries.map((entry) => entry.replace(/^</, `<${prefix}`)).join("");
 }
 
-const attribute = (text: string): string => encodeText(text).replaceAll('"', "&quot;");
+const escapeAttribute = (text: string): string => encodeText(text).replaceAll('"', "&quot;");
 
 /**
  * The document's properties with a sheet more in their list of what the workbook holds (ECMA-376 part 1, 22.2.2.9 and 22.2.2.26), behind the
  * other sheets; unchanged where there is no such list, or none that fits the workbook's sheets.
  */
 function withSheetTitle(partName: string, text: string, sheetName: string, present: readonly string[]): string {
-  const root = elementsIn(partName, text, 6);
-  const child = (of: Element | undefined, name: string): Element | undefined =>
+  const root = readElements(partName, text, 6);
+  const findChild = (of: Element | undefined, name: string): Element | undefined =>
     of?.children.find((one) => one.name === name);
-  const pairs = child(child(root, "HeadingPairs"), "vector");
-  const titles = child(child(root, "TitlesOfParts"), "vector");
+  const pairs = findChild(findChild(root, "HeadingPairs"), "vector");
+  const titles = findChild(findChild(root, "TitlesOfParts"), "vector");
   // Sheets are the first group that Excel lists: its name, which is in the user's language, then how many there are.
   const [count] = pairs?.children[1]?.children ?? [];
   const last = titles?.children[present.length - 1];
   if (!count || !titles || !last) return text;
-  const words = (element: Element): string => text.slice(element.openEnd, element.closeStart);
-  const listed = titles.children.slice(0, present.length).map(words);
+  const readText = (element: Element): string => text.slice(element.openEnd, element.closeStart);
+  const listed = titles.children.slice(0, present.length).map(readText);
   if (
-    words(count) !== String(present.length) ||
+    readText(count) !== String(present.length) ||
     listed.some((title, place) => title !== encodeText(present[place] ?? ""))
   )
     return text;

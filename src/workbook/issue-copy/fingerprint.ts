@@ -1,17 +1,17 @@
 import { evaluateBook } from "../formula/evaluate";
-import { cellAddress } from "../formula/parse/address";
-import { longestFormula, withoutFilePrefixes } from "../formula/parse/formula-text";
-import { type Book, cellKey, type CellValue, ErrorValue, type Formula } from "../model";
+import { formatCellAddress } from "../book/address";
+import { longestFormula, stripFilePrefixes } from "../formula/parse/formula-text";
+import { type Book, buildCellKey, type CellValue, ErrorValue, type Formula } from "../model";
 import { sha256 } from "../sha256";
 import {
-  bestEdge,
+  chooseEdge,
   type Counted,
   formulasName,
   type IssueMark,
   type ListedFormula,
   markName,
   readIssueMark,
-  stepped,
+  roundToStep,
 } from "./mark";
 
 /**
@@ -23,7 +23,7 @@ import {
  *    something, by rows and then by columns:
  *    - a typed or frozen cell: `<A1> = <value>`;
  *    - a cell with a formula: `<A1> : <formula> = <value>`; a cell that an array formula fills: `<A1> < <A1 of the formula> = <value>`. The formula is
- *      as bareFormula gives it, none where it is just TRUE, FALSE or an error. Where the value depends on the clock, `= clock` stands instead.
+ *      as normalizeFormula gives it, none where it is just TRUE, FALSE or an error. Where the value depends on the clock, `= clock` stands instead.
  *    Values: numbers, texts, names and formulas as JSON strings, TRUE, FALSE, errors by their code. An empty text counts as a blank cell. Of a number
  *    that is typed or stands in a formula 11 significant digits count, of a result or a frozen value 10, and 0 below 1e-12, since programs
  *    differ in the last digits: cut down as stepped does it, with the edge that the mark tells.
@@ -32,28 +32,31 @@ import {
  *
  * It tells whether a copy is as it was issued. It is no signature: whoever has this program can compute it for another copy.
  */
-export function fingerprintOf(book: Book): string {
+export function computeFingerprint(book: Book): string {
   const mark = readIssueMark(book);
-  return mark?.edge === undefined ? "" : fingerprintWith(book, mark, mark.edge);
+  return mark?.edge === undefined ? "" : hashFingerprint(book, mark, mark.edge);
 }
 
 /** The fingerprint that a copy gets when it is issued, with the edge that suits its numbers. */
-export function newFingerprint(book: Book, mark: IssueMark): { readonly fingerprint: string; readonly edge: number } {
+export function createFingerprint(
+  book: Book,
+  mark: IssueMark,
+): { readonly fingerprint: string; readonly edge: number } {
   const numbers: Counted[] = [];
-  fingerprintLines(book, mark, (value, digits) => {
+  writeFingerprintLines(book, mark, (value, digits) => {
     numbers.push({ value, digits });
     return "";
   });
-  const edge = bestEdge(numbers);
-  return { fingerprint: fingerprintWith(book, mark, edge), edge };
+  const edge = chooseEdge(numbers);
+  return { fingerprint: hashFingerprint(book, mark, edge), edge };
 }
 
-function fingerprintWith(book: Book, mark: IssueMark, edge: number): string {
+function hashFingerprint(book: Book, mark: IssueMark, edge: number): string {
   const lines = [
     `stillair issued copy, form 3, edge ${edge}`,
     `issued ${mark.issued}`,
     `method ${mark.methodVersion}`,
-    ...fingerprintLines(book, mark, (value, digits) => stepped(value, digits, edge)),
+    ...writeFingerprintLines(book, mark, (value, digits) => roundToStep(value, digits, edge)),
   ];
   return sha256(lines.map((line) => `${line}\n`).join(""));
 }
@@ -64,47 +67,47 @@ const [typedDigits, resultDigits] = [11, 10];
 /** Smaller than any quantity that a workbook shows: what is left of a cancellation. */
 const nothing = 1e-12;
 
-/** What the fingerprint of a book covers, in the lines that fingerprintOf describes; `written` gives the text of each number. */
-function fingerprintLines(book: Book, mark: IssueMark, written: Written): string[] {
-  const clocked = cellsOnClock(book);
-  const frozen = listedCells(mark.formulas);
-  const formulaText = (text: string): string =>
-    JSON.stringify(bareFormula(text, (number) => written(number, typedDigits)));
-  const ofSheet = (index: number, leftOut?: ReadonlySet<number>): string[] => {
+/** What the fingerprint of a book covers, in the lines that computeFingerprint describes; `written` gives the text of each number. */
+function writeFingerprintLines(book: Book, mark: IssueMark, written: Written): string[] {
+  const clocked = findCellsOnClock(book);
+  const frozen = collectListedCells(mark.formulas);
+  const writeFormula = (text: string): string =>
+    JSON.stringify(normalizeFormula(text, (number) => written(number, typedDigits)));
+  const writeSheetLines = (index: number, leftOut?: ReadonlySet<number>): string[] => {
     const sheet = book.sheets[index]!;
-    const filled = filledCells(sheet);
+    const filled = collectFilledCells(sheet);
     const lines: string[] = [];
     for (const key of [...sheet.cells.keys()].sort((a, b) => a - b)) {
       const { row, column, value, formula } = sheet.cells.get(key)!;
       if ((!formula && (value ?? "") === "") || leftOut?.has(key)) continue;
       const owner = filled.get(key);
       const isTyped = !formula && owner === undefined && !frozen.has(`${sheet.name} ${key}`);
-      const result = clocked.has(`${index} ${key}`) ? "clock" : valueText(value, isTyped, written);
-      lines.push(`${cellAddress(row, column)}${sourceText(formula, owner, formulaText)} = ${result}`);
+      const result = clocked.has(`${index} ${key}`) ? "clock" : writeValue(value, isTyped, written);
+      lines.push(`${formatCellAddress(row, column)}${writeSource(formula, owner, writeFormula)} = ${result}`);
     }
     return lines;
   };
   return [
     ...book.sheets.flatMap(({ name }, index) =>
-      index === mark.sheet ? [] : [`sheet ${JSON.stringify(name)}`, ...ofSheet(index)],
+      index === mark.sheet ? [] : [`sheet ${JSON.stringify(name)}`, ...writeSheetLines(index)],
     ),
     "names",
-    ...namesOf(book, formulaText),
+    ...writeNames(book, writeFormula),
     "list",
-    ...ofSheet(mark.sheet, mark.ownCells),
+    ...writeSheetLines(mark.sheet, mark.ownCells),
   ];
 }
 
 /** Some programs save a typed TRUE or #N/A as a formula that says just that. */
 const constant = /^\s*(?:(?:TRUE|FALSE)(?:\(\))?|#[A-Z0-9/]+[!?]?)\s*$/i;
 
-function sourceText(formula: Formula | undefined, owner: string | undefined, text: (text: string) => string): string {
+function writeSource(formula: Formula | undefined, owner: string | undefined, text: (text: string) => string): string {
   if (formula && constant.test(formula.text)) return "";
   if (formula) return ` : ${text(formula.text)}`;
   return owner === undefined ? "" : ` < ${owner}`;
 }
 
-function valueText(value: CellValue, isTyped: boolean, written: Written): string {
+function writeValue(value: CellValue, isTyped: boolean, written: Written): string {
   if (value instanceof ErrorValue) return value.code;
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
   if (typeof value !== "number") return JSON.stringify(value ?? "");
@@ -112,7 +115,7 @@ function valueText(value: CellValue, isTyped: boolean, written: Written): string
   return Math.abs(value) < nothing ? "0" : written(value, resultDigits);
 }
 
-function namesOf({ names, sheets }: Book, text: (text: string) => string): string[] {
+function writeNames({ names, sheets }: Book, text: (text: string) => string): string[] {
   return names
     .filter(({ name }) => !name.startsWith("_xlnm.") && ![markName, formulasName].includes(name))
     .map((one) => ({
@@ -120,29 +123,30 @@ function namesOf({ names, sheets }: Book, text: (text: string) => string): strin
       sheet: JSON.stringify(one.sheet === undefined ? "" : (sheets[one.sheet]?.name ?? "")),
       text: one.text,
     }))
-    .sort((a, b) => compared(a.name, b.name) || compared(a.sheet, b.sheet))
+    .sort((a, b) => compareTexts(a.name, b.name) || compareTexts(a.sheet, b.sheet))
     .map((one) => `${one.name} ${one.sheet} : ${text(one.text)}`);
 }
 
-const compared = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** The cells that the listed formulas filled before they were frozen, as sheet and key. */
-function listedCells(formulas: readonly ListedFormula[]): Set<string> {
+function collectListedCells(formulas: readonly ListedFormula[]): Set<string> {
   const found = new Set<string>();
   for (const { sheet, area } of formulas)
     for (let row = area.top; row <= area.bottom; row += 1)
-      for (let column = area.left; column <= area.right; column += 1) found.add(`${sheet} ${cellKey(row, column)}`);
+      for (let column = area.left; column <= area.right; column += 1)
+        found.add(`${sheet} ${buildCellKey(row, column)}`);
   return found;
 }
 
 /** Cells that an array formula fills, with the address of the formula. */
-function filledCells({ cells }: Book["sheets"][number]): Map<number, string> {
+function collectFilledCells({ cells }: Book["sheets"][number]): Map<number, string> {
   const filled = new Map<number, string>();
   for (const { row, column, formula } of cells.values()) {
     const { top, left, bottom, right } = formula?.array ?? { top: 0, left: 0, bottom: -1, right: -1 };
     for (let down = top; down <= bottom; down += 1)
       for (let across = left; across <= right; across += 1)
-        if (down !== row || across !== column) filled.set(cellKey(down, across), cellAddress(row, column));
+        if (down !== row || across !== column) filled.set(buildCellKey(down, across), formatCellAddress(row, column));
   }
   return filled;
 }
@@ -150,10 +154,10 @@ function filledCells({ cells }: Book["sheets"][number]): Map<number, string> {
 /** Any moment will do: it is only asked which cells depend on it. */
 const someMoment = new Date(Date.UTC(2000, 0, 1, 12));
 
-function cellsOnClock(book: Book): Set<string> {
+function findCellsOnClock(book: Book): Set<string> {
   const { cells } = evaluateBook(book, { now: someMoment });
   return new Set(
-    cells.filter(({ onClock }) => onClock).map(({ sheet, row, column }) => `${sheet} ${cellKey(row, column)}`),
+    cells.filter(({ onClock }) => onClock).map(({ sheet, row, column }) => `${sheet} ${buildCellKey(row, column)}`),
   );
 }
 
@@ -165,9 +169,9 @@ const parts =
  * A formula as every program that saves it means it: without the prefixes of the file format, blanks outside texts, the parentheses of TRUE() and
  * FALSE() and the quotes of sheet names; letters outside texts in upper case; each number as `written` gives it (9E+99 and 9E+099 are one).
  */
-export function bareFormula(text: string, written: (number: number) => string): string {
+export function normalizeFormula(text: string, written: (number: number) => string): string {
   if (text.length > longestFormula) return text;
-  return withoutFilePrefixes(text).replace(
+  return stripFilePrefixes(text).replace(
     parts,
     (part, words?: string, sheet?: string, truth?: string, number?: string) => {
       if (words !== undefined) return words;

@@ -1,13 +1,13 @@
 import { SharedFormula } from "../file/sheet/formulas";
-import { areaAddress } from "../formula/parse/address";
-import { asStored, asTyped } from "../formula/parse/formula-text";
-import { relativeKey } from "../formula/parse/parse";
-import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../formula/values/value";
-import { type Area, type Book, type Cell, cellKey, type CellValue, ErrorValue, type Sheet } from "../model";
-import { Labels } from "../trace/labels";
+import { formatAreaAddress } from "../book/address";
+import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
+import { buildFormulaPattern } from "../book/formulas";
+import { columnsOf, isInside, isSingleCell, isWithin, rowsOf } from "../book/area";
+import { type Area, type Book, type Cell, buildCellKey, type CellValue, ErrorValue, type Sheet } from "../model";
+import { Labels } from "../book/labels";
 import type { FrozenCell } from "./frozen-cells";
 import type { ListLine } from "./list-sheet";
-import { type FrozenKind, kindText } from "./mark";
+import { type FrozenKind, describeKind } from "./mark";
 
 interface Placed {
   readonly area: Area;
@@ -22,72 +22,74 @@ interface Placed {
  * be it another frozen formula or a cell that is not frozen at all.
  */
 export function listLines(book: Book, frozen: readonly FrozenCell[]): ListLine[] {
-  const blocks = formulaBlocks(frozen);
+  const blocks = groupIntoBlocks(frozen);
   const beginnings = new Map<FormulaBlock, Area>();
   const apart = new Set<FormulaBlock>();
   const cells = new Map<string, { readonly cell: CellApart; readonly beginning: Area }>();
-  for (const { before, after, blocks: within, cells: others } of gapsOf(book, blocks)) {
+  for (const { before, after, blocks: within, cells: others } of findGaps(book, blocks)) {
     const beginning = beginnings.get(before) ?? before.area;
     for (const block of [after, ...within]) if (!beginnings.has(block)) beginnings.set(block, beginning);
     for (const block of within) apart.add(block);
     for (const cell of others) cells.set(`${cell.sheet} ${cell.row} ${cell.column}`, { cell, beginning });
   }
-  const describe = describer(book);
+  const describe = createDescriber(book);
   const placed: Placed[] = [
     ...blocks.map((block) => ({
       ...block,
       beginning: beginnings.get(block) ?? block.area,
-      line: describe.block(block, apart.has(block)),
+      line: describe.describeBlock(block, apart.has(block)),
     })),
     ...[...cells.values()].map(({ cell, beginning }) => ({
       sheet: cell.sheet,
-      area: areaOfCell(cell),
+      area: toArea(cell),
       beginning,
-      line: describe.cell(cell),
+      line: describe.describeCellApart(cell),
     })),
   ];
-  const byPlace = (a: Area, b: Area): number => a.top - b.top || a.left - b.left;
+  const comparePlaces = (a: Area, b: Area): number => a.top - b.top || a.left - b.left;
   return placed
-    .sort((a, b) => a.sheet - b.sheet || byPlace(a.beginning, b.beginning) || byPlace(a.area, b.area))
+    .sort((a, b) => a.sheet - b.sheet || comparePlaces(a.beginning, b.beginning) || comparePlaces(a.area, b.area))
     .map(({ line }) => line);
 }
 
-const areaOfCell = ({ row, column }: CellApart): Area => ({ top: row, left: column, bottom: row, right: column });
+const toArea = ({ row, column }: CellApart): Area => ({ top: row, left: column, bottom: row, right: column });
 
 /** Words that stand before what a cell is, where it interrupts a column or row of one formula. */
 const unlike = "Unlike the cells around it";
 
-function describer(book: Book) {
-  const labels = labelsOf(book);
-  const told = (standsOut: boolean, what: string): string =>
+function createDescriber(book: Book) {
+  const labels = readLabels(book);
+  const joinRemarks = (standsOut: boolean, what: string): string =>
     [standsOut ? unlike : "", what].filter((part) => part !== "").join(": ");
-  const ofCell = (sheet: number, row: number, column: number): string => {
-    const { text, symbol } = labels.of(sheet, row, column);
+  const describeCell = (sheet: number, row: number, column: number): string => {
+    const { text, symbol } = labels.describeAt(sheet, row, column);
     return [text, symbol].filter((part) => part !== "").join(", ");
   };
   return {
-    block({ sheet, area, count, kind, first }: FormulaBlock, standsOut: boolean): ListLine {
-      const what = isSingleCell(area) ? ofCell(sheet, area.top, area.left) : labels.ofArea({ sheet, ...area }).text;
+    describeBlock({ sheet, area, count, kind, first }: FormulaBlock, standsOut: boolean): ListLine {
+      const what = isSingleCell(area)
+        ? describeCell(sheet, area.top, area.left)
+        : labels.describeArea({ sheet, ...area }).text;
       return {
         sheet: book.sheets[sheet]!.name,
-        cells: areaAddress(area),
+        cells: formatAreaAddress(area),
         count,
-        kind: kindText(kind, count, first.area),
-        what: told(standsOut, what),
-        formula: asTyped(first.formula.text),
-        value: valueOf(book, sheet, area, count, first),
+        kind: describeKind(kind, count, first.area),
+        what: joinRemarks(standsOut, what),
+        formula: toTypedForm(first.formula.text),
+        value: summarizeBlock(book, sheet, area, count, first),
         standsOut,
       };
     },
-    cell(one: CellApart): ListLine {
+    describeCellApart(one: CellApart): ListLine {
       const { sheet, row, column, kind, cell } = one;
       return {
         sheet: book.sheets[sheet]!.name,
-        cells: areaAddress(areaOfCell(one)),
+        cells: formatAreaAddress(toArea(one)),
         count: 1,
         kind,
-        what: told(true, ofCell(sheet, row, column)),
-        formula: cell?.formula ? asTyped(cell.formula.text) : "",
+        what: joinRemarks(true, describeCell(sheet, row, column)),
+        formula: cell?.formula ? toTypedForm(cell.formula.text) : "",
         value: cell?.value ?? null,
         standsOut: true,
       };
@@ -95,13 +97,13 @@ function describer(book: Book) {
   };
 }
 
-function valueOf(book: Book, sheet: number, area: Area, count: number, { value }: FrozenCell): CellValue {
+function summarizeBlock(book: Book, sheet: number, area: Area, count: number, { value }: FrozenCell): CellValue {
   if (isSingleCell(area)) return value;
-  if (count > 1) return valuesTold(book.sheets[sheet]!, area);
-  return `${counted(rowsOf(area), "row")}, ${counted(columnsOf(area), "column")}`;
+  if (count > 1) return summarizeValues(book.sheets[sheet]!, area);
+  return `${formatCount(rowsOf(area), "row")}, ${formatCount(columnsOf(area), "column")}`;
 }
 
-const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? "" : "s"}`;
+const formatCount = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? "" : "s"}`;
 
 /** A cell amid formulas of one kind that is none of them and is not frozen: typed over, blank, or with a formula of its own. */
 interface CellApart {
@@ -124,7 +126,7 @@ interface Gap {
 const widest = 5;
 
 /** The gaps in columns and rows of one formula: cells that a reviewer would take for more of the same. */
-function gapsOf(book: Book, blocks: readonly FormulaBlock[]): Gap[] {
+function findGaps(book: Book, blocks: readonly FormulaBlock[]): Gap[] {
   return [true, false].flatMap((across) => {
     const lines = new Map<string, FormulaBlock[]>();
     for (const block of blocks) {
@@ -132,29 +134,34 @@ function gapsOf(book: Book, blocks: readonly FormulaBlock[]): Gap[] {
       const line = [block.key, ...(across ? [top, bottom] : [left, right])].join(" ");
       lines.set(line, [...(lines.get(line) ?? []), block]);
     }
-    return [...lines.values()].flatMap((line) => gapsAlong(book, blocks, line, across));
+    return [...lines.values()].flatMap((line) => findGapsAlong(book, blocks, line, across));
   });
 }
 
-function gapsAlong(book: Book, blocks: readonly FormulaBlock[], line: readonly FormulaBlock[], across: boolean): Gap[] {
+function findGapsAlong(
+  book: Book,
+  blocks: readonly FormulaBlock[],
+  line: readonly FormulaBlock[],
+  across: boolean,
+): Gap[] {
   const start = ({ area }: FormulaBlock): number => (across ? area.left : area.top);
-  const length = ({ area }: FormulaBlock): number => (across ? columnsOf(area) : rowsOf(area));
+  const measureBlock = ({ area }: FormulaBlock): number => (across ? columnsOf(area) : rowsOf(area));
   const sorted = [...line].sort((a, b) => start(a) - start(b));
   return sorted.slice(1).flatMap((after, place) => {
     const before = sorted[place]!;
-    const width = start(after) - start(before) - length(before);
-    if (width < 1 || width > widest || length(before) + length(after) < 3 * width) return [];
+    const width = start(after) - start(before) - measureBlock(before);
+    if (width < 1 || width > widest || measureBlock(before) + measureBlock(after) < 3 * width) return [];
     const area = across
       ? { ...before.area, left: before.area.right + 1, right: after.area.left - 1 }
       : { ...before.area, top: before.area.bottom + 1, bottom: after.area.top - 1 };
     const inGap = blocks.filter((block) => block.sheet === before.sheet && isWithin(block.area, area));
-    const cells = cellsApart(book, before.sheet, area, inGap, width === 1);
+    const cells = findCellsApart(book, before.sheet, area, inGap, width === 1);
     return inGap.length + cells.length > 0 ? [{ before, after, blocks: inGap, cells }] : [];
   });
 }
 
 /** A single line of blanks or words amid formulas counts too; more of them part two tables. */
-function cellsApart(
+function findCellsApart(
   book: Book,
   sheet: number,
   area: Area,
@@ -166,7 +173,7 @@ function cellsApart(
   for (let row = area.top; row <= area.bottom; row += 1)
     for (let column = area.left; column <= area.right; column += 1) {
       if (blocks.some((block) => isInside(block.area, row, column))) continue;
-      const cell = cells.get(cellKey(row, column));
+      const cell = cells.get(buildCellKey(row, column));
       const kind = cell?.formula ? "live formula" : (cell?.value ?? null) === null ? "blank" : "typed";
       if (!withWords && (kind === "blank" || (kind === "typed" && typeof cell?.value === "string"))) continue;
       found.push({ sheet, row, column, kind, cell });
@@ -186,33 +193,33 @@ interface FormulaBlock {
 }
 
 /** The frozen formulas as blocks: down the columns first, then equal columns together. */
-function formulaBlocks(frozen: readonly FrozenCell[]): FormulaBlock[] {
+function groupIntoBlocks(frozen: readonly FrozenCell[]): FormulaBlock[] {
   const groups = new Map<string, FormulaBlock[]>();
   for (const cell of frozen) {
-    const block = blockOf(cell);
+    const block = createBlock(cell);
     const group = groups.get(block.key);
     if (group) group.push(block);
     else groups.set(block.key, [block]);
   }
-  return [...groups.values()].flatMap((group) => joined(joined(group, isBelow), isBeside));
+  return [...groups.values()].flatMap((group) => joinBlocks(joinBlocks(group, isBelow), isBeside));
 }
 
-function blockOf(first: FrozenCell): FormulaBlock {
-  const { sheet, row, column, formula, area } = first;
+function createBlock(first: FrozenCell): FormulaBlock {
+  const { sheet, formula, area } = first;
   const kind = formula.dynamic ? "spilling" : formula.array ? "in braces" : "one cell";
-  const relative = relativeKey(formula.text, row, column);
+  const relative = buildFormulaPattern(formula, first);
   return { sheet, area, kind, count: 1, first, key: [sheet, kind, rowsOf(area), columnsOf(area), relative].join(" ") };
 }
 
 /** Blocks that follow one another become one, where the formula of the first gives that of the next letter for letter. */
-function joined(blocks: readonly FormulaBlock[], follows: (one: Area, next: Area) => boolean): FormulaBlock[] {
+function joinBlocks(blocks: readonly FormulaBlock[], follows: (one: Area, next: Area) => boolean): FormulaBlock[] {
   const across = follows === isBeside;
   const order = (a: Area, b: Area): number =>
     across ? a.top - b.top || a.left - b.left : a.left - b.left || a.top - b.top;
   const result: FormulaBlock[] = [];
   for (const next of [...blocks].sort((a, b) => order(a.area, b.area))) {
     const last = result.at(-1);
-    if (last && follows(last.area, next.area) && gives(last.first, next.first)) {
+    if (last && follows(last.area, next.area) && translatesTo(last.first, next.first)) {
       const { bottom, right } = next.area;
       result[result.length - 1] = { ...last, area: { ...last.area, bottom, right }, count: last.count + next.count };
     } else result.push(next);
@@ -227,19 +234,21 @@ const isBeside = (one: Area, next: Area): boolean =>
 
 const sources = new WeakMap<FrozenCell, SharedFormula>();
 
-function gives(first: FrozenCell, other: FrozenCell): boolean {
+function translatesTo(first: FrozenCell, other: FrozenCell): boolean {
   let source = sources.get(first);
   if (!source) {
-    source = new SharedFormula(asStored(asTyped(first.formula.text)), first.row, first.column);
+    source = new SharedFormula(toStoredForm(toTypedForm(first.formula.text)), first.row, first.column);
     sources.set(first, source);
   }
-  return [first, other].every(({ row, column, formula }) => asTyped(source.at(row, column)) === asTyped(formula.text));
+  return [first, other].every(
+    ({ row, column, formula }) => toTypedForm(source.translateTo(row, column)) === toTypedForm(formula.text),
+  );
 }
 
 /** The words beside the cells of a book, as a trace uses them. */
-function labelsOf(book: Book): Labels {
+function readLabels(book: Book): Labels {
   return new Labels(book, (sheet, row, column) => {
-    const cell = book.sheets[sheet]?.cells.get(cellKey(row, column));
+    const cell = book.sheets[sheet]?.cells.get(buildCellKey(row, column));
     return { value: cell?.value ?? null, typed: !cell?.formula };
   });
 }
@@ -247,25 +256,26 @@ function labelsOf(book: Book): Labels {
 const mostWords = 4;
 
 /** What the cells of an area hold, in few words: "0.41 to 1.9" for numbers, "pass 431, fail 69" for texts. */
-function valuesTold({ cells }: Sheet, { top, left, bottom, right }: Area): string {
+function summarizeValues({ cells }: Sheet, { top, left, bottom, right }: Area): string {
   let [least, most] = [Infinity, -Infinity];
   const words = new Map<string, number>();
   for (let row = top; row <= bottom; row += 1)
     for (let column = left; column <= right; column += 1) {
-      const value = cells.get(cellKey(row, column))?.value ?? null;
+      const value = cells.get(buildCellKey(row, column))?.value ?? null;
       if (typeof value === "number") [least, most] = [Math.min(least, value), Math.max(most, value)];
-      else words.set(wordOf(value), (words.get(wordOf(value)) ?? 0) + 1);
+      else words.set(formatWord(value), (words.get(formatWord(value)) ?? 0) + 1);
     }
-  const numbers = least > most ? [] : [least === most ? short(least) : `${short(least)} to ${short(most)}`];
+  const numbers =
+    least > most ? [] : [least === most ? shortenNumber(least) : `${shortenNumber(least)} to ${shortenNumber(most)}`];
   const counts = [...words].sort(([, a], [, b]) => b - a).map(([word, count]) => `${word} ${count}`);
   const others = counts.length - mostWords;
   return [...numbers, ...counts.slice(0, mostWords), ...(others > 0 ? [`${others} other texts`] : [])].join(", ");
 }
 
-function wordOf(value: CellValue): string {
+function formatWord(value: CellValue): string {
   if (value instanceof ErrorValue) return value.code;
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
   return (value ?? "") === "" ? "empty" : `“${String(value)}”`;
 }
 
-const short = (value: number): string => String(Number(value.toPrecision(6)));
+const shortenNumber = (value: number): string => String(Number(value.toPrecision(6)));

@@ -1,9 +1,9 @@
 import type { Area, Book, CellValue, Formula } from "../model";
-import { cellKey } from "../model";
-import type { Place } from "../formula/references/references";
-import { withoutTexts } from "../formula/parse/formula-text";
-import { descendants, type Node } from "../formula/parse/syntax";
-import { BookFormulas } from "../reads/book-formulas";
+import { buildCellKey } from "../model";
+import type { Place } from "../book/area";
+import { blankTexts } from "../formula/parse/formula-text";
+import { walkDescendants, type Node } from "../formula/parse/syntax";
+import { type BookFormulas, recallFormulas, parseCellFormula } from "../book/formulas";
 
 /** A cell that an issue copy holds as a value. */
 export interface FrozenCell {
@@ -19,13 +19,13 @@ export interface FrozenCell {
 const addInText = /_xldudf_|\bSTILLAIR\./i;
 /** Names within names are followed so far; two that mean each other have no end. */
 const deepestName = 8;
-const keyOf = ({ sheet, row, column }: Place): string => `${sheet} ${cellKey(row, column)}`;
+const buildPlaceKey = ({ sheet, row, column }: Place): string => `${sheet} ${buildCellKey(row, column)}`;
 
 /**
  * The cells that cannot live without the add-in: those whose formula calls it, by itself or by a defined name, that open one of its cards
  * (A1.n50), or that take the whole of a frozen array (A1#), which a value no longer has.
  */
-export function frozenCells(book: Book): FrozenCell[] {
+export function findFrozenCells(book: Book): FrozenCell[] {
   const finder = new Finder(book);
   const found = new Map<string, FrozenCell>();
   // Each pass may freeze arrays that others take whole; it ends, since a cell is frozen once.
@@ -34,9 +34,9 @@ export function frozenCells(book: Book): FrozenCell[] {
     for (const [sheet, { cells }] of book.sheets.entries())
       for (const { row, column, formula, value } of cells.values()) {
         const place = { sheet, row, column };
-        if (!formula || found.has(keyOf(place)) || !finder.needsAddIn(formula, place, found)) continue;
+        if (!formula || found.has(buildPlaceKey(place)) || !finder.needsAddIn(formula, place, found)) continue;
         const area = formula.array ?? { top: row, left: column, bottom: row, right: column };
-        found.set(keyOf(place), { ...place, formula, value, area });
+        found.set(buildPlaceKey(place), { ...place, formula, value, area });
       }
   }
   return [...found.values()].sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
@@ -46,33 +46,36 @@ class Finder {
   private readonly formulas: BookFormulas;
 
   constructor(book: Book) {
-    this.formulas = new BookFormulas(book);
+    this.formulas = recallFormulas(book);
   }
 
-  needsAddIn({ text }: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
-    return addInText.test(withoutTexts(text)) || this.within(this.formulas.parsed(text, place).root, place, frozen);
+  needsAddIn(formula: Formula, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
+    return (
+      addInText.test(blankTexts(formula.text)) ||
+      this.reachesAddIn(parseCellFormula(formula, place).root, place, frozen)
+    );
   }
 
   /** Looks into a formula and into the names that it uses, into each name once. */
-  private within(root: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
+  private reachesAddIn(root: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
     const roots = new Set([root]);
     for (const each of roots)
-      for (const node of descendants(each)) {
+      for (const node of walkDescendants(each)) {
         if (node.type === "addIn" || (node.type === "call" && node.name === "_FV")) return true;
-        const meant = node.type === "name" ? this.formulas.meaningOf(node, place) : undefined;
+        const meant = node.type === "name" ? this.formulas.resolveName(node, place) : undefined;
         if (meant) roots.add(meant.root);
-        const anchor = node.type === "spill" ? this.anchorOf(node.operand, place, 0) : undefined;
-        if (anchor && frozen.has(keyOf(anchor))) return true;
+        const anchor = node.type === "spill" ? this.findAnchor(node.operand, place, 0) : undefined;
+        if (anchor && frozen.has(buildPlaceKey(anchor))) return true;
       }
     return false;
   }
 
-  private anchorOf(node: Node, place: Place, depth: number): Place | undefined {
+  private findAnchor(node: Node, place: Place, depth: number): Place | undefined {
     if (node.type === "area") {
-      const [area, ...more] = this.formulas.areasOf(node, place);
+      const [area, ...more] = this.formulas.resolveAreas(node, place);
       return area && more.length === 0 ? { sheet: area.sheet, row: area.top, column: area.left } : undefined;
     }
-    const meant = node.type === "name" && depth < deepestName ? this.formulas.meaningOf(node, place) : undefined;
-    return meant && this.anchorOf(meant.root, place, depth + 1);
+    const meant = node.type === "name" && depth < deepestName ? this.formulas.resolveName(node, place) : undefined;
+    return meant && this.findAnchor(meant.root, place, depth + 1);
   }
 }

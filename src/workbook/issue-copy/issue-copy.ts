@@ -1,17 +1,17 @@
-import { fullAddress } from "../formula/parse/address";
+import { formatFullAddress } from "../book/address";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { compareWithStored, type Evaluation } from "../formula/evaluation";
 import { evaluateBook } from "../formula/evaluate";
-import { cellKey, ErrorValue, type Book } from "../model";
+import { buildCellKey, ErrorValue, type Book } from "../model";
 import type { CellPatch } from "../file/write/cell-edits";
 import { openWorkbook, type OpenedWorkbook } from "../file/open";
 import { WorkbookProblem } from "../file/problem";
 import { writeCopy } from "../file/write/write-back";
-import { partsWithSheet } from "./add-sheet";
-import { fingerprintOf, newFingerprint } from "./fingerprint";
-import { frozenCells, type FrozenCell } from "./frozen-cells";
+import { addSheet } from "./add-sheet";
+import { computeFingerprint, createFingerprint } from "./fingerprint";
+import { findFrozenCells, type FrozenCell } from "./frozen-cells";
 import { listLines } from "./formula-list";
-import { listSheet, placesOfSheet, type ListLine, type Stamp } from "./list-sheet";
+import { listSheet, locateLists, type ListLine, type Stamp } from "./list-sheet";
 import { withListStyles, type Look } from "./list-styles";
 import { formulasName, markName, readIssueMark, type IssueMark } from "./mark";
 
@@ -46,32 +46,32 @@ export interface Issued {
 export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued | IssueRefusal {
   const { book } = opened;
   if (readIssueMark(book)) return { reason: "already issued", cells: [] };
-  const frozen = frozenCells(book);
+  const frozen = findFrozenCells(book);
   if (frozen.length === 0) return { reason: "nothing to freeze", cells: [] };
   const evaluation = evaluateBook(book, { addIn: options.addIn, now: options.now });
-  const refusal = refusalOf(book, evaluation, frozen, options);
+  const refusal = findRefusal(book, evaluation, frozen, options);
   if (refusal) return refusal;
 
-  const sheetName = freeSheetName(book);
+  const sheetName = findFreeSheetName(book);
   const lines = listLines(book, frozen);
   const write = (made: { readonly fingerprint: string; readonly edge: number }): Uint8Array =>
-    written(opened, evaluation, frozen, lines, sheetName, { ...options, ...made });
+    writeFrozen(opened, evaluation, frozen, lines, sheetName, { ...options, ...made });
   // The cells that say the fingerprint are no part of what it covers.
   const draft = openWorkbook(write({ fingerprint: "0".repeat(64), edge: 0 })).book;
   const draftMark = readIssueMark(draft);
-  if (!draftMark) throw unreadable();
-  const bytes = write(newFingerprint(draft, draftMark));
+  if (!draftMark) throw createUnreadable();
+  const bytes = write(createFingerprint(draft, draftMark));
   const issued = openWorkbook(bytes).book;
   const mark = readIssueMark(issued);
-  const isSound = mark?.formulas.length === frozen.length && fingerprintOf(issued) === mark.fingerprint;
-  if (!isSound || frozenCells(issued).length > 0) throw unreadable();
-  return { bytes, sheetName, mark, liveFormulas: formulaCount(issued) };
+  const isSound = mark?.formulas.length === frozen.length && computeFingerprint(issued) === mark.fingerprint;
+  if (!isSound || findFrozenCells(issued).length > 0) throw createUnreadable();
+  return { bytes, sheetName, mark, liveFormulas: countFormulas(issued) };
 }
 
-const unreadable = (): WorkbookProblem =>
+const createUnreadable = (): WorkbookProblem =>
   new WorkbookProblem("cannot write", "the issued copy did not read back as it should, so it is not written");
 
-function refusalOf(
+function findRefusal(
   book: Book,
   evaluation: Evaluation,
   frozen: readonly FrozenCell[],
@@ -85,13 +85,13 @@ function refusalOf(
   if (different.length > 0) return { reason: "stored values differ", cells: different };
   const nameless = frozen.flatMap(({ sheet, row, column, value }) =>
     value instanceof ErrorValue && value.code === "#NAME?"
-      ? [fullAddress(book.sheets[sheet]?.name ?? "", row, column)]
+      ? [formatFullAddress(book.sheets[sheet]?.name ?? "", row, column)]
       : [],
   );
   return nameless.length > 0 ? { reason: "shows #NAME?", cells: nameless } : undefined;
 }
 
-function written(
+function writeFrozen(
   opened: OpenedWorkbook,
   evaluation: Evaluation,
   frozen: readonly FrozenCell[],
@@ -99,9 +99,9 @@ function written(
   sheetName: string,
   stamp: Stamp,
 ): Uint8Array {
-  const places = placesOfSheet(lines.length);
+  const places = locateLists(lines.length);
   let style: (look: Look) => number = () => 0;
-  const parts = partsWithSheet(opened, {
+  const parts = addSheet(opened, {
     name: sheetName,
     names: [
       { name: markName, reference: places.mark, ofSheet: false },
@@ -118,7 +118,7 @@ function written(
   });
   return writeCopy(
     opened,
-    frozen.flatMap((cell) => patchesOf(opened.book, evaluation, cell)),
+    frozen.flatMap((cell) => listPatches(opened.book, evaluation, cell)),
     parts,
   );
 }
@@ -127,26 +127,26 @@ function written(
  * The cell and all that its formula fills become plain values. An empty text stays one: a blank cell would count otherwise in the
  * formulas that are left.
  */
-function patchesOf(book: Book, evaluation: Evaluation, { sheet, area }: FrozenCell): CellPatch[] {
+function listPatches(book: Book, evaluation: Evaluation, { sheet, area }: FrozenCell): CellPatch[] {
   const patches: CellPatch[] = [];
   for (let row = area.top; row <= area.bottom; row += 1)
     for (let column = area.left; column <= area.right; column += 1) {
       const outcome = evaluation.outcome(sheet, row, column);
       const computed = outcome?.evaluated ? outcome.value : null;
-      const value = book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? computed;
+      const value = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? computed;
       if (value !== null) patches.push({ sheet, row, column, value, freeze: true });
     }
   return patches;
 }
 
-function freeSheetName({ sheets }: Book): string {
+function findFreeSheetName({ sheets }: Book): string {
   const taken = new Set(sheets.map(({ name }) => name.toLowerCase()));
   let name = "Frozen formulas";
   for (let number = 2; taken.has(name.toLowerCase()); number += 1) name = `Frozen formulas ${number}`;
   return name;
 }
 
-function formulaCount({ sheets }: Book): number {
+function countFormulas({ sheets }: Book): number {
   let count = 0;
   for (const { cells } of sheets) for (const { formula } of cells.values()) if (formula) count += 1;
   return count;

@@ -1,8 +1,8 @@
 import { ErrorValue, type CellValue } from "../model";
-import { areaAddress, cellAddress } from "../formula/parse/address";
+import { formatAreaAddress, formatCellAddress } from "../book/address";
 import { encodeText } from "../file/xml/text";
 import type { Look } from "./list-styles";
-import { formText, markLabels, type IssueMark } from "./mark";
+import { formatForm, markLabels, type IssueMark } from "./mark";
 
 /** One line of the list, with what a person reads beside the formula. */
 export interface ListLine {
@@ -58,30 +58,33 @@ export function listSheet(
     [markLabels.methodVersion, stamp.methodVersion, "text"],
     ["Frozen formulas", String(formulas), "text"],
     [markLabels.fingerprint, stamp.fingerprint, "code"],
-    [markLabels.form, formText(stamp.edge), "text"],
+    [markLabels.form, formatForm(stamp.edge), "text"],
   ];
-  const text = (row: number, column: number, value: string, look: Look): string =>
-    textCell(row, column, value, style(look));
+  const writeText = (row: number, column: number, value: string, look: Look): string =>
+    writeTextCell(row, column, value, style(look));
   const rows = [
-    rowOf(1, 28, [text(1, firstColumn, title, "title")]),
-    rowOf(2, 38, [text(2, firstColumn, introduction, "note")]),
+    writeRow(1, 28, [writeText(1, firstColumn, title, "title")]),
+    writeRow(2, 38, [writeText(2, firstColumn, introduction, "note")]),
     ...block.map(([label, value, look], place) =>
-      rowOf(markFirst + place, 15, [
-        text(markFirst + place, firstColumn, label, "label"),
-        text(markFirst + place, firstColumn + 2, value, look),
+      writeRow(markFirst + place, 15, [
+        writeText(markFirst + place, firstColumn, label, "label"),
+        writeText(markFirst + place, firstColumn + 2, value, look),
       ]),
     ),
-    rowOf(behind, 26, [text(behind, firstColumn, explanation, "note")]),
-    rowOf(
+    writeRow(behind, 26, [writeText(behind, firstColumn, explanation, "note")]),
+    writeRow(
       heading,
       18,
-      headings.map((name, place) => text(heading, firstColumn + place, name, headingLooks[name] ?? "heading")),
+      headings.map((name, place) => writeText(heading, firstColumn + place, name, headingLooks[name] ?? "heading")),
     ),
-    ...lines.map((line, place) => lineRow(heading + 1 + place, line, style)),
+    ...lines.map((line, place) => writeLine(heading + 1 + place, line, style)),
   ];
-  const merged = [1, 2, behind].map((row) => rangeOf(row, firstColumn, row, lastColumn));
+  const merged = [1, 2, behind].map((row) => formatRange(row, firstColumn, row, lastColumn));
   for (let row = markFirst; row <= markLast; row += 1) {
-    merged.push(rangeOf(row, firstColumn, row, firstColumn + 1), rangeOf(row, firstColumn + 2, row, lastColumn));
+    merged.push(
+      formatRange(row, firstColumn, row, firstColumn + 1),
+      formatRange(row, firstColumn + 2, row, lastColumn),
+    );
   }
   const columns = widths.map(
     (width, place) => `<col min="${place + 1}" max="${place + 1}" width="${width}" customWidth="1"/>`,
@@ -89,7 +92,7 @@ export function listSheet(
   const lastRow = heading + lines.length;
   return (
     `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n<worksheet xmlns="${namespace}">` +
-    `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="${rangeOf(1, firstColumn, lastRow, lastColumn)}"/>` +
+    `<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr><dimension ref="${formatRange(1, firstColumn, lastRow, lastColumn)}"/>` +
     `<sheetViews><sheetView showGridLines="0" workbookViewId="0"/></sheetViews>` +
     `<sheetFormatPr defaultRowHeight="15"/><cols>${columns.join("")}</cols><sheetData>${rows.join("")}</sheetData>` +
     `<sheetProtection sheet="1" objects="1" scenarios="1" formatColumns="0" formatRows="0"/>` +
@@ -101,25 +104,25 @@ export function listSheet(
 }
 
 /** The places that the workbook's names point to, with fixed addresses. */
-export function placesOfSheet(count: number): {
+export function locateLists(count: number): {
   readonly mark: string;
   readonly list: string;
   readonly print: string;
   readonly titles: string;
 } {
   const { markFirst, markLast, heading } = rowsOfSheet;
-  const fixed = (range: string): string => range.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2");
+  const fixAddresses = (range: string): string => range.replace(/([A-Z]+)(\d+)/g, "$$$1$$$2");
   return {
-    mark: fixed(rangeOf(markFirst, firstColumn, markLast, lastColumn)),
-    list: fixed(rangeOf(heading, firstColumn, heading + count, lastColumn)),
-    print: fixed(rangeOf(1, firstColumn, heading + count, lastColumn)),
+    mark: fixAddresses(formatRange(markFirst, firstColumn, markLast, lastColumn)),
+    list: fixAddresses(formatRange(heading, firstColumn, heading + count, lastColumn)),
+    print: fixAddresses(formatRange(1, firstColumn, heading + count, lastColumn)),
     titles: `$${heading}:$${heading}`,
   };
 }
 
 const headingLooks: Readonly<Record<string, Look>> = { value: "headingRight", "how many": "headingCount" };
 
-function lineRow(
+function writeLine(
   row: number,
   { sheet, cells, count, kind, what, formula, value, standsOut }: ListLine,
   style: (look: Look) => number,
@@ -128,34 +131,35 @@ function lineRow(
   const lines = shown.map((text, place) => Math.ceil(text.length / (lineLengths[place] ?? 1)));
   const height = Math.min(tallest, Math.max(1, ...lines) * lineHeight + 4);
   const entry = style(standsOut ? "entryApart" : "entry");
-  const text = (place: number, words: string, look: number): string => textCell(row, firstColumn + place, words, look);
-  return rowOf(row, height, [
-    text(0, sheet, entry),
-    text(1, cells, entry),
-    valueCell(row, firstColumn + 2, count, style("count")),
-    text(3, kind, entry),
-    text(4, what, entry),
-    text(5, formula, style("formula")),
-    valueCell(row, lastColumn, value, style("value")),
+  const writeText = (place: number, words: string, look: number): string =>
+    writeTextCell(row, firstColumn + place, words, look);
+  return writeRow(row, height, [
+    writeText(0, sheet, entry),
+    writeText(1, cells, entry),
+    writeValueCell(row, firstColumn + 2, count, style("count")),
+    writeText(3, kind, entry),
+    writeText(4, what, entry),
+    writeText(5, formula, style("formula")),
+    writeValueCell(row, lastColumn, value, style("value")),
   ]);
 }
 
-const rowOf = (row: number, height: number, cells: readonly string[]): string =>
+const writeRow = (row: number, height: number, cells: readonly string[]): string =>
   `<row r="${row}" ht="${height}" customHeight="1">${cells.join("")}</row>`;
-const rangeOf = (top: number, left: number, bottom: number, right: number): string =>
-  areaAddress({ top: top - 1, left, bottom: bottom - 1, right });
+const formatRange = (top: number, left: number, bottom: number, right: number): string =>
+  formatAreaAddress({ top: top - 1, left, bottom: bottom - 1, right });
 
-function textCell(row: number, column: number, text: string, style: number): string {
-  const address = cellAddress(row - 1, column);
+function writeTextCell(row: number, column: number, text: string, style: number): string {
+  const address = formatCellAddress(row - 1, column);
   if (text === "") return `<c r="${address}" s="${style}"/>`;
   const space = text !== text.trim() || text.includes("\n") ? ' xml:space="preserve"' : "";
   return `<c r="${address}" s="${style}" t="inlineStr"><is><t${space}>${encodeText(text)}</t></is></c>`;
 }
 
-function valueCell(row: number, column: number, value: CellValue, style: number): string {
-  const address = cellAddress(row - 1, column);
-  if (value instanceof ErrorValue) return textCell(row, column, value.code, style);
+function writeValueCell(row: number, column: number, value: CellValue, style: number): string {
+  const address = formatCellAddress(row - 1, column);
+  if (value instanceof ErrorValue) return writeTextCell(row, column, value.code, style);
   if (typeof value === "number") return `<c r="${address}" s="${style}"><v>${String(value)}</v></c>`;
   if (typeof value === "boolean") return `<c r="${address}" s="${style}" t="b"><v>${value ? 1 : 0}</v></c>`;
-  return textCell(row, column, value ?? "", style);
+  return writeTextCell(row, column, value ?? "", style);
 }

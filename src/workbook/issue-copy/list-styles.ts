@@ -1,5 +1,5 @@
 import { applyEdits, type Edit } from "../file/write/cell-edits";
-import { type Element, elementsIn } from "../file/xml/xml";
+import { type Element, readElements } from "../file/xml/xml";
 import { palette, typeface } from "../palette";
 
 /** The looks of the list's cells, in the order in which they are added to the workbook's styles. */
@@ -30,13 +30,13 @@ interface LookParts {
 }
 
 const fonts = [
-  font(16, palette.petrol, "b"),
-  font(9, palette.grey),
-  font(10, palette.ink, "b"),
-  font(10, palette.ink),
-  font(9, palette.ink, "", "Courier New"),
-  font(9, palette.white, "b"),
-  font(10, palette.fail, "b"),
+  writeFont(16, palette.petrol, "b"),
+  writeFont(9, palette.grey),
+  writeFont(10, palette.ink, "b"),
+  writeFont(10, palette.ink),
+  writeFont(9, palette.ink, "", "Courier New"),
+  writeFont(9, palette.white, "b"),
+  writeFont(10, palette.fail, "b"),
 ];
 const fills = [
   `<fill><patternFill patternType="solid"><fgColor rgb="FF${palette.petrol}"/><bgColor indexed="64"/></patternFill></fill>`,
@@ -67,7 +67,7 @@ export function withListStyles(
   partName: string,
   text: string,
 ): { readonly text: string; readonly style: (look: Look) => number } {
-  const root = elementsIn(partName, text, 3);
+  const root = readElements(partName, text, 3);
   const prefix = root.tagName.slice(0, root.tagName.indexOf(":") + 1);
   const edits: Edit[] = [];
   const append = (name: string, entries: readonly string[]): number => {
@@ -75,7 +75,7 @@ export function withListStyles(
       root,
       text,
       name,
-      entries.map((entry) => prefixed(entry, prefix)),
+      entries.map((entry) => prefixTags(entry, prefix)),
       prefix,
     );
     edits.push(...added.edits);
@@ -103,7 +103,7 @@ const order = ["numFmts", "fonts", "fills", "borders", "cellStyleXfs", "cellXfs"
 
 /** What each collection begins with where a workbook has none of its own (18.8.20: two fills are set by the format). */
 const own: Readonly<Record<string, readonly string[]>> = {
-  fonts: [font(11, palette.ink)],
+  fonts: [writeFont(11, palette.ink)],
   fills: ['<fill><patternFill patternType="none"/></fill>', '<fill><patternFill patternType="gray125"/></fill>'],
   borders: ["<border><left/><right/><top/><bottom/><diagonal/></border>"],
   cellXfs: ['<xf numFmtId="0" fontId="0" fillId="0" borderId="0"/>'],
@@ -119,7 +119,7 @@ function add(
   const collection = root.children.find((child) => child.name === name);
   const content = entries.join("");
   if (!collection) {
-    const before = (own[name] ?? []).map((entry) => prefixed(entry, prefix));
+    const before = (own[name] ?? []).map((entry) => prefixTags(entry, prefix));
     const count = before.length + entries.length;
     const later = root.children.find(
       (child) => !order.includes(child.name) || order.indexOf(child.name) > order.indexOf(name),
@@ -142,10 +142,10 @@ function add(
   return { edits, first: children.length };
 }
 
-function font(size: number, colour: string, bold: "b" | "" = "", name: string = typeface): string {
+function writeFont(size: number, colour: string, bold: "b" | "" = "", name: string = typeface): string {
   const weight = bold === "" ? "" : "<b/>";
   return `<font>${weight}<sz val="${size}"/><color rgb="FF${colour}"/><name val="${name}"/><family val="${name === typeface ? 2 : 3}"/></font>`;
 }
 
-const prefixed = (xml: string, prefix: string): string =>
+const prefixTags = (xml: string, prefix: string): string =>
   prefix === "" ? xml : xml.replace(/<(\/?)(?=[a-zA-Z])/g, `<$1${prefix}`);

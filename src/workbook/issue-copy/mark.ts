@@ -1,8 +1,8 @@
-import { parseArea } from "../file/address";
+import { parseArea } from "../book/address";
 import { SharedFormula } from "../file/sheet/formulas";
-import { asStored, asTyped } from "../formula/parse/formula-text";
-import { columnsOf, rowsOf } from "../formula/values/value";
-import { type Area, type Book, type Cell, cellKey, type CellValue, type Formula, type Sheet } from "../model";
+import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
+import { columnsOf, rowsOf, sizeOf } from "../book/area";
+import { type Area, type Book, type Cell, buildCellKey, type CellValue, type Formula, type Sheet } from "../model";
 
 /** Names by which an issue copy is known, wherever its sheet is moved or whatever it is called. */
 export const markName = "StillairIssueMark";
@@ -15,7 +15,7 @@ export interface IssueMark {
   /** yyyy-mm-dd. */
   readonly issued: string;
   readonly methodVersion: string;
-  /** 64 hexadecimal digits: compare it with fingerprintOf(book). */
+  /** 64 hexadecimal digits: compare it with computeFingerprint(book). */
   readonly fingerprint: string;
   /** Where the steps to which the fingerprint rounds have their edges; undefined where its form is not the one of this version. */
   readonly edge: number | undefined;
@@ -34,36 +34,36 @@ export const markLabels = {
 } as const;
 
 /** The form of a fingerprint as the mark tells it. */
-export const formText = (edge: number): string => `3, edge ${edge}`;
+export const formatForm = (edge: number): string => `3, edge ${edge}`;
 
 /** Columns of the list, counted from its first. */
 const listColumns = { sheet: 0, cells: 1, count: 2, kind: 3, formula: 5 } as const;
 
 /**
- * Reads the mark of an issue copy, undefined where the book is none. To review one: compare `fingerprint` with fingerprintOf(book); where
+ * Reads the mark of an issue copy, undefined where the book is none. To review one: compare `fingerprint` with computeFingerprint(book); where
  * they differ, a typed cell, a result, a formula, a name or the list was changed after the issue. Then evaluate withFrozenFormulas(book), in
  * which the listed formulas stand in their cells again, to see which frozen value is not what its formula gives.
  */
 export function readIssueMark(book: Book): IssueMark | undefined {
-  const block = areaOfName(book, markName);
-  const list = areaOfName(book, formulasName);
+  const block = findArea(book, markName);
+  const list = findArea(book, formulasName);
   if (!block || !list) return undefined;
-  const text = (row: number, column: number): string =>
-    textOf(book.sheets[block.sheet]?.cells.get(cellKey(row, column))?.value);
+  const readText = (row: number, column: number): string =>
+    toPlainText(book.sheets[block.sheet]?.cells.get(buildCellKey(row, column))?.value);
   const values = new Map<string, string>();
   const ownCells = new Set<number>();
   for (let row = block.top; row <= block.bottom; row += 1) {
-    const label = text(row, block.left);
-    values.set(label, text(row, block.left + 2));
-    if (label === markLabels.fingerprint || label === markLabels.form) ownCells.add(cellKey(row, block.left + 2));
+    const label = readText(row, block.left);
+    values.set(label, readText(row, block.left + 2));
+    if (label === markLabels.fingerprint || label === markLabels.form) ownCells.add(buildCellKey(row, block.left + 2));
   }
   const formulas: ListedFormula[] = [];
   for (let row = list.top + 1; row <= list.bottom; row += 1) {
-    const entry = (column: keyof typeof listColumns): string => text(row, list.left + listColumns[column]);
-    const area = parseArea(entry("cells"));
+    const readEntry = (column: keyof typeof listColumns): string => readText(row, list.left + listColumns[column]);
+    const area = parseArea(readEntry("cells"));
     if (!area) continue;
-    const [sheet, kind, formula] = [entry("sheet"), entry("kind"), entry("formula")];
-    formulas.push(...formulasOfLine({ sheet, area, count: Number(entry("count")), kind, formula }));
+    const [sheet, kind, formula] = [readEntry("sheet"), readEntry("kind"), readEntry("formula")];
+    formulas.push(...readFormulas({ sheet, area, count: Number(readEntry("count")), kind, formula }));
   }
   const edge = Number(/^3, edge (\d+)$/.exec(values.get(markLabels.form) ?? "")?.[1]);
   return {
@@ -86,16 +86,16 @@ export const hasLostMark = (book: Book): boolean =>
 function showsFingerprint({ cells }: Book["sheets"][number]): boolean {
   for (const { row, column, value } of cells.values()) {
     if (value !== markLabels.fingerprint) continue;
-    const beside = textOf(cells.get(cellKey(row, column + 2))?.value);
+    const beside = toPlainText(cells.get(buildCellKey(row, column + 2))?.value);
     if (/^[0-9a-f]{64}$/i.test(beside.replace(/\s/g, ""))) return true;
   }
   return false;
 }
 
-const textOf = (value: CellValue | undefined): string =>
+const toPlainText = (value: CellValue | undefined): string =>
   typeof value === "string" ? value : typeof value === "number" ? String(value) : "";
 
-function areaOfName(book: Book, wanted: string): (Area & { readonly sheet: number }) | undefined {
+function findArea(book: Book, wanted: string): (Area & { readonly sheet: number }) | undefined {
   const text = book.names.find(({ name }) => name.toLowerCase() === wanted.toLowerCase())?.text ?? "";
   const match = /^(?:'((?:[^']|'')+)'|([^!]+))!(.+)$/.exec(text);
   const sheet = book.sheets.findIndex(({ name }) => name === (match?.[1]?.replaceAll("''", "'") ?? match?.[2]));
@@ -123,14 +123,14 @@ interface FormulaLine {
   /** All cells that the formulas of the line filled. */
   readonly area: Area;
   readonly count: number;
-  /** The kind as the list writes it (kindText). */
+  /** The kind as the list writes it (describeKind). */
   readonly kind: string;
   /** That of the first cell. */
   readonly formula: string;
 }
 
 /** The kind, and for several formulas that fill more than a cell each, how much: "spilling, 1 × 3 each" is one row, three columns. */
-export function kindText(kind: FrozenKind, count: number, each: Area): string {
+export function describeKind(kind: FrozenKind, count: number, each: Area): string {
   const isCell = rowsOf(each) === 1 && columnsOf(each) === 1;
   return count === 1 || isCell ? kind : `${kind}, ${rowsOf(each)} × ${columnsOf(each)} each`;
 }
@@ -139,14 +139,14 @@ export function kindText(kind: FrozenKind, count: number, each: Area): string {
 const mostCells = 4_000_000;
 
 /** The formulas of a line, each with its own cells; none where the line is not one of frozen formulas. */
-function formulasOfLine({ sheet, area, count, kind: text, formula }: FormulaLine): ListedFormula[] {
+function readFormulas({ sheet, area, count, kind: text, formula }: FormulaLine): ListedFormula[] {
   const [, name, down, across] = /^(.*?)(?:, (\d+) × (\d+) each)?$/.exec(text) ?? [];
   const kind = kinds.find((one) => one === name);
-  if (kind === undefined || rowsOf(area) * columnsOf(area) > mostCells) return [];
+  if (kind === undefined || sizeOf(area) > mostCells) return [];
   if (count === 1) return [{ sheet, area, kind, formula }];
   const [height, width] = [Number(down ?? 1), Number(across ?? 1)];
-  if (!(height > 0 && width > 0) || count * height * width !== rowsOf(area) * columnsOf(area)) return [];
-  const first = new SharedFormula(asStored(formula), area.top, area.left);
+  if (!(height > 0 && width > 0) || count * height * width !== sizeOf(area)) return [];
+  const first = new SharedFormula(toStoredForm(formula), area.top, area.left);
   const found: ListedFormula[] = [];
   for (let top = area.top; top <= area.bottom; top += height)
     for (let left = area.left; left <= area.right; left += width)
@@ -154,7 +154,7 @@ function formulasOfLine({ sheet, area, count, kind: text, formula }: FormulaLine
         sheet,
         area: { top, left, bottom: top + height - 1, right: left + width - 1 },
         kind,
-        formula: asTyped(first.at(top, left)),
+        formula: toTypedForm(first.translateTo(top, left)),
       });
   return found;
 }
@@ -172,15 +172,17 @@ const edges = 200;
  * A number cut down to `digits` significant ones, in steps whose edges lie at one of 200 places. Programs that save a workbook keep 15 digits and
  * round a 5 behind them up or down; where no number lies near an edge, all of them come to the same step.
  */
-export function stepped(value: number, digits: number, edge: number): string {
-  const { steps, power } = inSteps(value, digits);
+export function roundToStep(value: number, digits: number, edge: number): string {
+  const { steps, power } = splitIntoSteps(value, digits);
   const text = `${value < 0 ? "-" : ""}${Math.floor(steps + shift(edge))}e${power}`;
   return String(Number(text) || 0);
 }
 
 /** The edge that all the numbers keep furthest away from. */
-export function bestEdge(numbers: readonly Counted[]): number {
-  const fractions = Float64Array.from(new Set(numbers.map(({ value, digits }) => inSteps(value, digits).steps % 1)));
+export function chooseEdge(numbers: readonly Counted[]): number {
+  const fractions = Float64Array.from(
+    new Set(numbers.map(({ value, digits }) => splitIntoSteps(value, digits).steps % 1)),
+  );
   let [best, furthest] = [0, -1];
   for (let edge = 0; edge < edges; edge += 1) {
     let nearest = 1;
@@ -195,7 +197,7 @@ export function bestEdge(numbers: readonly Counted[]): number {
 
 const shift = (edge: number): number => (edge + 0.5) / edges;
 
-function inSteps(value: number, digits: number): { readonly steps: number; readonly power: number } {
+function splitIntoSteps(value: number, digits: number): { readonly steps: number; readonly power: number } {
   const [mantissa = "0", exponent = "0"] = Math.abs(value).toExponential(14).split("e");
   return { steps: Number(mantissa) * Number(`1e${digits - 1}`), power: Number(exponent) - digits + 1 };
 }
@@ -212,17 +214,17 @@ export function withFrozenFormulas(book: Book): Book {
     if (listed.length === 0) return sheet;
     const cells = new Map(sheet.cells);
     for (const { area, kind, formula } of listed) {
-      const key = cellKey(area.top, area.left);
+      const key = buildCellKey(area.top, area.left);
       const own: Cell = cells.get(key) ?? { row: area.top, column: area.left, value: null, format: "General" };
-      cells.set(key, { ...own, formula: formulaOf({ area, kind, formula }) });
+      cells.set(key, { ...own, formula: readFormula({ area, kind, formula }) });
     }
     return { ...sheet, cells };
   });
   return { ...book, sheets };
 }
 
-function formulaOf({ area, kind, formula }: Omit<ListedFormula, "sheet">): Formula {
-  const text = asStored(formula);
+function readFormula({ area, kind, formula }: Omit<ListedFormula, "sheet">): Formula {
+  const text = toStoredForm(formula);
   if (kind === "one cell") return { text };
   return kind === "spilling" ? { text, array: area, dynamic: true } : { text, array: area };
 }

@@ -2,8 +2,8 @@ import type { ConditionalRule } from "../file/appearance/conditional-rules";
 import type { SheetLooks } from "../file/appearance/sheet-appearance";
 import { SharedFormula } from "../file/sheet/formulas";
 import { evaluateBook, type EvaluateOptions } from "../formula/evaluate";
-import { cellAddress } from "../formula/parse/address";
-import { cellKey, type Book, type Cell, type CellValue } from "../model";
+import { formatCellAddress } from "../book/address";
+import { buildCellKey, type Book, type Cell, type CellValue } from "../model";
 
 /** The rules that hold at a cell, the first one the strongest. */
 export type RulesAt = (sheet: number, row: number, column: number) => readonly ConditionalRule[];
@@ -32,7 +32,7 @@ interface Asked {
  * Finds which conditional formats hold, by evaluating each condition as if it stood in a cell of its own sheet.
  * `lastOf` says how far a sheet is shown, so that a rule on a whole column costs no more than its filled part.
  */
-export function conditionsOf(
+export function evaluateConditions(
   book: Book,
   looks: readonly SheetLooks[],
   lastOf: (sheet: number) => { readonly row: number; readonly column: number },
@@ -44,7 +44,7 @@ export function conditionsOf(
     const cells = new Map(sheet.cells);
     let count = 0;
     for (const rule of looks[index]?.rules ?? []) {
-      for (const { row, column, formula } of conditionsOfRule(rule, lastOf(index))) {
+      for (const { row, column, formula } of listConditionsOfRule(rule, lastOf(index))) {
         if (asked.length >= mostConditions) {
           unknown++;
           continue;
@@ -57,8 +57,8 @@ export function conditionsOf(
           formula: { text: formula },
           format: "General",
         };
-        cells.set(cellKey(spare.row, spare.column), spare);
-        asked.push({ sheet: index, key: cellKey(row, column), rule, place: spare.row, column: spare.column });
+        cells.set(buildCellKey(spare.row, spare.column), spare);
+        asked.push({ sheet: index, key: buildCellKey(row, column), rule, place: spare.row, column: spare.column });
       }
     }
     return { ...sheet, cells };
@@ -75,14 +75,14 @@ export function conditionsOf(
       if (!before.some(({ stops }) => stops)) held.set(name, [...before, rule]);
     }
   }
-  return { rulesAt: (sheet, row, column) => held.get(`${sheet} ${cellKey(row, column)}`) ?? [], unknown };
+  return { rulesAt: (sheet, row, column) => held.get(`${sheet} ${buildCellKey(row, column)}`) ?? [], unknown };
 }
 
 function isTrue(value: CellValue): boolean {
   return value === true || (typeof value === "number" && value !== 0);
 }
 
-function* conditionsOfRule(rule: ConditionalRule, last: { readonly row: number; readonly column: number }) {
+function* listConditionsOfRule(rule: ConditionalRule, last: { readonly row: number; readonly column: number }) {
   // Formulas are written for the first cell of all areas together.
   const top = rule.areas.reduce((least, area) => Math.min(least, area.top), Infinity);
   const left = rule.areas.reduce((least, area) => Math.min(least, area.left), Infinity);
@@ -90,8 +90,8 @@ function* conditionsOfRule(rule: ConditionalRule, last: { readonly row: number; 
   for (const area of rule.areas) {
     for (let row = area.top; row <= Math.min(area.bottom, last.row); row++) {
       for (let column = area.left; column <= Math.min(area.right, last.column); column++) {
-        const formulas = moved.map((formula) => formula.at(row, column));
-        yield { row, column, formula: conditionText(rule, cellAddress(row, column), formulas) };
+        const formulas = moved.map((formula) => formula.translateTo(row, column));
+        yield { row, column, formula: writeCondition(rule, formatCellAddress(row, column), formulas) };
       }
     }
   }
@@ -109,7 +109,7 @@ const comparisons: ReadonlyMap<string, string> = new Map(
 );
 
 /** The rule as one formula; Excel writes the formula of text rules itself. */
-function conditionText(
+function writeCondition(
   { kind, operator }: ConditionalRule,
   cell: string,
   [one = "FALSE", two = "FALSE"]: string[],

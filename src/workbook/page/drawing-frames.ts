@@ -1,10 +1,10 @@
 import type { Drawing } from "../file/appearance/drawings";
 import type { Area } from "../model";
-import { chartSvg, type Size } from "./chart/drawing";
+import { drawChart, type Size } from "./chart/drawing";
 import type { SheetView } from "./sheet-view";
 
 /** Letters of the standard font are taken as seven pixels wide, columns with five pixels of air. */
-export function pixelsOf(characters: number): number {
+export function toPixels(characters: number): number {
   return 7 * characters + 5;
 }
 
@@ -21,27 +21,27 @@ export interface Shown {
 }
 
 /** The drawings of a sheet with what is shown of them. */
-export function shownDrawings(view: SheetView, views: readonly SheetView[]): (Shown & Frame)[] {
-  return drawingFrames(view).map(({ drawing, area }) => {
+export function prepareDrawings(view: SheetView, views: readonly SheetView[]): (Shown & Frame)[] {
+  return selectFreeDrawings(view).map(({ drawing, area }) => {
     const { chart, words } = drawing;
-    return { drawing, area, chart: chart && chartSvg(chart, views, sizeOf(view, area), words) };
+    return { drawing, area, chart: chart && drawChart(chart, views, measureArea(view, area), words) };
   });
 }
 
 /** Points of a row that says nothing of its height. */
 const usualHeight = 15;
 
-function sizeOf({ looks, extent }: SheetView, { top, left, bottom, right }: Area): Size {
+function measureArea({ looks, extent }: SheetView, { top, left, bottom, right }: Area): Size {
   const sum = (places: readonly number[], first: number, last: number, size: (place: number) => number) =>
     places.reduce((total, place) => total + (place >= first && place <= last ? size(place) : 0), 0);
   return {
-    width: sum(extent.columns, left, right, (column) => pixelsOf(looks.widths.get(column) ?? looks.defaultWidth)),
+    width: sum(extent.columns, left, right, (column) => toPixels(looks.widths.get(column) ?? looks.defaultWidth)),
     height: sum(extent.rows, top, bottom, (row) => ((looks.heights.get(row) ?? usualHeight) * 4) / 3),
   };
 }
 
 /** The drawings of a sheet that cover nothing that is written, typed into, merged, or covered by another one. */
-function drawingFrames(view: SheetView): Frame[] {
+function selectFreeDrawings(view: SheetView): Frame[] {
   const frames: Frame[] = [];
   for (const drawing of view.looks.drawings) {
     const { area } = drawing;
@@ -52,7 +52,7 @@ function drawingFrames(view: SheetView): Frame[] {
 }
 
 /** What is told of a drawing that a page does not show. */
-export function wordsOf({ kind, words }: Drawing): string {
+export function describeDrawing({ kind, words }: Drawing): string {
   const name = `${kind.charAt(0).toUpperCase()}${kind.slice(1)}, not shown`;
   return words === "" ? `${name}.` : `${name}: ${words}`;
 }
@@ -60,10 +60,10 @@ export function wordsOf({ kind, words }: Drawing): string {
 function isFree(view: SheetView, area: Area): boolean {
   const { extent, sheet } = view;
   if (sheet.mergedAreas.some((merged) => meet(merged, area))) return false;
-  const inside = (first: number, last: number) => (place: number) => place >= first && place <= last;
+  const createRangeTest = (first: number, last: number) => (place: number) => place >= first && place <= last;
   const [rows, columns] = [
-    extent.rows.filter(inside(area.top, area.bottom)),
-    extent.columns.filter(inside(area.left, area.right)),
+    extent.rows.filter(createRangeTest(area.top, area.bottom)),
+    extent.columns.filter(createRangeTest(area.left, area.right)),
   ];
   return rows.every((row) =>
     columns.every((column) => {

@@ -1,13 +1,23 @@
-import { format, formatColor, isDateFormat } from "numfmt";
+import { formatCellAddress } from "../book/address";
 import type { CellStyle, ConditionalStyle } from "../file/appearance/cell-styles";
-import { cellAddress } from "../formula/parse/address";
-import { asTyped } from "../formula/parse/formula-text";
-import { textWidth } from "../graph/text";
+import { toTypedForm } from "../formula/parse/formula-text";
+import { measureText } from "../graph/text";
+import { escapeHtml, writeSpoken, writeTag } from "../html";
 import { type CellValue, ErrorValue } from "../model";
-import { pixelsOf, type Shown, wordsOf } from "./drawing-frames";
-import { cellId, escaped, spoken, tag } from "./html";
-import { type CellView, type Merges, reasonOf, type SheetView } from "./sheet-view";
+import { formatCellText, formatColour } from "./cell-text";
+import { toPixels, type Shown, describeDrawing } from "./drawing-frames";
+import { type CellView, type Merges, readReason, type SheetView } from "./sheet-view";
 import type { Look, StyleSheet } from "./style-sheet";
+
+/** The id of a cell on the page, so that lists can point at it. */
+export function buildCellId(sheet: number, row: number, column: number): string {
+  return buildCellIdStart(sheet) + formatCellAddress(row, column);
+}
+
+/** What the ids of all cells of a sheet begin with. */
+export function buildCellIdStart(sheet: number): string {
+  return `s${sheet + 1}-`;
+}
 
 /** What every cell of a table needs. */
 interface TableParts {
@@ -20,7 +30,7 @@ interface TableParts {
 }
 
 /** A cell of the table with its look, its marks, and its formula for who points at it; "" where a merged area covers it. */
-export function cellHtml(parts: TableParts, row: number, column: number, place: number): string {
+export function writeCell(parts: TableParts, row: number, column: number, place: number): string {
   const { view, styles, merges, drawingAt, isNamed } = parts;
   if (merges.isCovered(row, column)) return "";
   const span = merges.spanAt(row, column);
@@ -29,7 +39,7 @@ export function cellHtml(parts: TableParts, row: number, column: number, place: 
   const shown = drawingAt.get(`${from.row} ${from.column}`);
   if (shown) {
     const place = { class: shown.chart ? "chart" : "drawing", colspan: span?.columns, rowspan: span?.rows };
-    return tag("td", place, shown.chart ?? tag("span", {}, escaped(wordsOf(shown.drawing))));
+    return writeTag("td", place, shown.chart ?? writeTag("span", {}, escapeHtml(describeDrawing(shown.drawing))));
   }
   const cell = view.cell(from.row, from.column);
   const rules = view.rulesAt(from.row, from.column);
@@ -43,15 +53,17 @@ export function cellHtml(parts: TableParts, row: number, column: number, place: 
     value,
     formatColour(value, pattern),
   );
-  const text = cellText(value, pattern, view.date1904);
+  const text = formatCellText(value, pattern, view.date1904);
   const classes = [
     styles.lookClass(look),
-    ...marksOf(cell),
-    look.wrap || text === "" ? "" : overflowClass(parts, look, text, { ...from, place, span: span?.columns ?? 1 }),
+    ...listMarks(cell),
+    look.wrap || text === ""
+      ? ""
+      : chooseOverflowClass(parts, look, text, { ...from, place, span: span?.columns ?? 1 }),
   ];
-  const id = cellId(view.index, from.row, from.column);
+  const id = buildCellId(view.index, from.row, from.column);
   const isHeading = view.headerRows.has(`${from.row} ${from.column}`) && text !== "";
-  return tag(
+  return writeTag(
     isHeading ? "th" : "td",
     {
       id: isNamed(id) ? id : undefined,
@@ -59,13 +71,13 @@ export function cellHtml(parts: TableParts, row: number, column: number, place: 
       class: classes.filter((name) => name !== "").join(" "),
       colspan: span && span.columns > 1 ? span.columns : undefined,
       rowspan: span && span.rows > 1 ? span.rows : undefined,
-      title: cell ? titleOf(cell, from) : undefined,
+      title: cell ? describeCell(cell, from) : undefined,
     },
-    contentOf(cell, text),
+    writeContent(cell, text),
   );
 }
 
-function marksOf(cell: CellView | undefined): string[] {
+function listMarks(cell: CellView | undefined): string[] {
   if (!cell) return [];
   const { isInput, isAddIn, value, notEvaluated } = cell;
   return [
@@ -76,29 +88,31 @@ function marksOf(cell: CellView | undefined): string[] {
   ];
 }
 
-function titleOf(cell: CellView, { row, column }: { row: number; column: number }): string | undefined {
+function describeCell(cell: CellView, { row, column }: { row: number; column: number }): string | undefined {
   const { formula, value, notEvaluated } = cell;
   const parts = [
-    formula === undefined ? "" : asTyped(formula),
-    reasonOf(value),
+    formula === undefined ? "" : toTypedForm(formula),
+    readReason(value),
     notEvaluated === undefined ? "" : `not evaluated: ${notEvaluated}; the stored value is shown`,
   ].filter((part) => part !== "");
-  return parts.length === 0 ? undefined : `${cellAddress(row, column)}: ${parts.join(" — ")}`;
+  return parts.length === 0 ? undefined : `${formatCellAddress(row, column)}: ${parts.join(" — ")}`;
 }
 
-function contentOf(cell: CellView | undefined, text: string): string {
+function writeContent(cell: CellView | undefined, text: string): string {
   if (!cell) return "";
   const said = [
     cell.isInput ? (text === "" ? "input, blank" : "input") : "",
     cell.isAddIn && cell.formula !== undefined ? "computed by the add-in" : "",
     cell.notEvaluated === undefined ? "" : "not evaluated, stored value",
   ].filter((part) => part !== "");
-  const words = escaped(text);
-  return (words === "" ? "" : `<span>${words}</span>`) + (said.length === 0 ? "" : spoken(` (${said.join(", ")})`));
+  const words = escapeHtml(text);
+  return (
+    (words === "" ? "" : `<span>${words}</span>`) + (said.length === 0 ? "" : writeSpoken(` (${said.join(", ")})`))
+  );
 }
 
 /** Text runs on over blank neighbours, as in Excel; where a neighbour is filled it is broken into lines, so that nothing is hidden. */
-function overflowClass(
+function chooseOverflowClass(
   { view, merges }: TableParts,
   { align, font }: Look,
   text: string,
@@ -106,16 +120,16 @@ function overflowClass(
 ): string {
   const { columns } = view.extent;
   const { widths, defaultWidth } = view.looks;
-  const widthOf = (at: number | undefined) => (at === undefined ? 0 : pixelsOf(widths.get(at) ?? defaultWidth));
+  const measureWidth = (at: number | undefined) => (at === undefined ? 0 : toPixels(widths.get(at) ?? defaultWidth));
   let room = 0;
-  for (let index = place; index < place + span; index++) room += widthOf(columns[index]);
-  const needed = textWidth(text, ((font.size ?? 11) * 4) / 3, font.bold) + 6;
+  for (let index = place; index < place + span; index++) room += measureWidth(columns[index]);
+  const needed = measureText(text, ((font.size ?? 11) * 4) / 3, font.bold) + 6;
   if (needed <= room || typeof view.cell(row, column)?.value === "number") return "one";
   const isFree = (at: number | undefined) =>
     at !== undefined && !merges.isCovered(row, at) && isBlank(view.cell(row, at));
   const toLeft = align === "right";
   for (let index = toLeft ? place - 1 : place + span; isFree(columns[index]); index += toLeft ? -1 : 1) {
-    room += widthOf(columns[index]);
+    room += measureWidth(columns[index]);
     if (needed <= room) return toLeft ? "one over-left" : "one";
   }
   return "";
@@ -141,10 +155,10 @@ function lookOf(
   }
   if (formatColour !== undefined) font = { ...font, colour: formatColour };
   return {
-    font: readable(font, fill),
+    font: makeReadable(font, fill),
     fill,
     edges,
-    align: alignmentOf(style.horizontal, value),
+    align: chooseAlignment(style.horizontal, value),
     vertical: style.vertical === "top" ? "top" : style.vertical === "center" ? "middle" : "bottom",
     wrap: style.wrap === true || style.horizontal === "justify" || style.vertical === "justify",
     indent: style.indent ?? 0,
@@ -152,56 +166,14 @@ function lookOf(
 }
 
 /** An automatic colour is black, also on a dark ground where Excel leaves it so. */
-function readable(font: Look["font"], fill: string | undefined): Look["font"] {
+function makeReadable(font: Look["font"], fill: string | undefined): Look["font"] {
   return font.colour === undefined && fill === "000000" ? { ...font, colour: "FFFFFF" } : font;
 }
 
-function alignmentOf(horizontal: string | undefined, value: CellValue): Look["align"] {
+function chooseAlignment(horizontal: string | undefined, value: CellValue): Look["align"] {
   if (horizontal === "left" || horizontal === "right") return horizontal;
   if (horizontal === "center" || horizontal === "centerContinuous") return "center";
   if (horizontal === "justify" || horizontal === "fill" || horizontal === "distributed") return "left";
   if (typeof value === "number") return "right";
   return typeof value === "boolean" || value instanceof ErrorValue ? "center" : "left";
-}
-
-/** Days between the two epochs that a workbook may count from. */
-const daysTo1904 = 1462;
-
-/** A value as a cell with this number format shows it. */
-export function cellText(value: CellValue, pattern: string, date1904: boolean): string {
-  if (value === null) return "";
-  if (value instanceof ErrorValue) return value.code;
-  // The formatter makes wrong fractions of some numbers (0.99 becomes 1 98/99): the number itself is shown.
-  const known = isFraction(pattern) ? "General" : pattern;
-  return format(known, counted(value, known, date1904), { throws: false, invalid: String(value) }).trim();
-}
-
-/** True for a format that shows a fraction, such as "# ?/8"; a date has its slashes between letters. */
-const isFraction = (pattern: string): boolean =>
-  /[?#0]\s*\/\s*[?#0-9]/.test(pattern.replace(/"[^"]*"|[\\_*].|\[[^\]]*\]/g, ""));
-
-/** The colour that a number format asks for, such as [Red]; RRGGBB. */
-function formatColour(value: CellValue, pattern: string): string | undefined {
-  if (typeof value !== "number" || !pattern.includes("[")) return undefined;
-  try {
-    const colour = formatColor(pattern, value);
-    return typeof colour === "string" ? named.get(colour.toLowerCase()) : undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-const named: ReadonlyMap<string, string> = new Map(
-  Object.entries({
-    red: "C00000",
-    blue: "0000C0",
-    green: "006000",
-    magenta: "900090",
-    cyan: "006070",
-    yellow: "705000",
-  }),
-);
-
-function counted(value: number | string | boolean, pattern: string, date1904: boolean) {
-  return typeof value === "number" && date1904 && isDateFormat(pattern) ? value + daysTo1904 : value;
 }

@@ -1,18 +1,19 @@
-import { cellAddress, columnLetters } from "../formula/parse/address";
-import { asTyped } from "../formula/parse/formula-text";
-import { type Shown, shownDrawings } from "./drawing-frames";
-import { cellIdStart, escaped, tag } from "./html";
-import { cellText } from "./sheet-cell";
-import { isWide, type PageLength, sheetTable } from "./sheet-table";
+import { escapeHtml, writeTag } from "../html";
+import { formatCellAddress, formatColumn } from "../book/address";
+import { toTypedForm } from "../formula/parse/formula-text";
+import { type Shown, prepareDrawings } from "./drawing-frames";
+import { buildCellIdStart } from "./sheet-cell";
+import { formatCellText } from "./cell-text";
+import { isWide, type PageLength, writeSheetTable } from "./sheet-table";
 import type { SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
 
-export function sheetAnchor({ index }: SheetView): string {
+export function buildSheetAnchor({ index }: SheetView): string {
   return `sheet-${index + 1}`;
 }
 
 /** A sheet with its heading, what is not shown of it, the table in a region that scrolls by itself, and its formulas. */
-export function sheetSection(
+export function writeSheetSection(
   view: SheetView,
   views: readonly SheetView[],
   styles: StyleSheet,
@@ -23,46 +24,47 @@ export function sheetSection(
   }: { readonly named: ReadonlySet<string>; readonly hasGraph: boolean; readonly length: PageLength },
 ): string {
   const { sheet, extent } = view;
-  const anchor = sheetAnchor(view);
-  const heading = tag("h2", {}, escaped(sheet.name));
-  const drawings = shownDrawings(view, views);
-  const notes = notesOf(view, drawings, hasGraph).map((note) => tag("li", {}, escaped(note)));
-  const told = notes.length === 0 ? "" : tag("ul", { class: "plain soft" }, notes.join(""));
+  const anchor = buildSheetAnchor(view);
+  const heading = writeTag("h2", {}, escapeHtml(sheet.name));
+  const drawings = prepareDrawings(view, views);
+  const notes = listNotes(view, drawings, hasGraph).map((note) => writeTag("li", {}, escapeHtml(note)));
+  const told = notes.length === 0 ? "" : writeTag("ul", { class: "plain soft" }, notes.join(""));
   const isEmpty = extent.rows.length === 0 || extent.columns.length === 0;
   const shown = new Set<string>();
   const isNamed = (id: string): boolean => named.has(id) && shown.add(id).has(id);
   const table = isEmpty
-    ? tag("p", {}, "This sheet holds no cells.")
-    : tag(
+    ? writeTag("p", {}, "This sheet holds no cells.")
+    : writeTag(
         "div",
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
-        sheetTable(view, drawings, { styles, length, isNamed }),
+        writeSheetTable(view, drawings, { styles, length, isNamed }),
       );
   // Links to cells that are not shown lead to what the sheet says of that.
-  const hidden = [...named].filter((id) => id.startsWith(cellIdStart(view.index)) && !shown.has(id));
-  const ends = hidden.map((id) => tag("span", { id })).join("");
+  const hidden = [...named].filter((id) => id.startsWith(buildCellIdStart(view.index)) && !shown.has(id));
+  const ends = hidden.map((id) => writeTag("span", { id })).join("");
   const attributes = {
     id: anchor,
     class: isWide(view) ? "sheet-part wide" : "sheet-part",
     "aria-label": `Sheet ${sheet.name}`,
   };
-  return tag(
+  return writeTag(
     "section",
     attributes,
-    [ends, heading, told, table, formulaList(view, length)].filter((part) => part !== "").join("\n"),
+    [ends, heading, told, table, writeFormulaList(view, length)].filter((part) => part !== "").join("\n"),
   );
 }
 
 /** What a reader of the page does not see of the sheet. */
-function notesOf({ sheet, looks, extent }: SheetView, drawings: readonly Shown[], hasGraph: boolean): string[] {
+function listNotes({ sheet, looks, extent }: SheetView, drawings: readonly Shown[], hasGraph: boolean): string[] {
   const notes: string[] = [];
   if (sheet.visibility !== "visible") notes.push("This sheet is hidden in the workbook.");
   const { hiddenRows, hiddenColumns } = extent;
   if (hiddenRows.length > 0) {
     const filtered = hiddenRows.every((row) => sheet.filteredRows.has(row)) ? " by a filter" : "";
-    notes.push(`Hidden${filtered} and not shown: row ${ranges(hiddenRows, (row) => String(row + 1))}.`);
+    notes.push(`Hidden${filtered} and not shown: row ${formatRanges(hiddenRows, (row) => String(row + 1))}.`);
   }
-  if (hiddenColumns.length > 0) notes.push(`Hidden and not shown: column ${ranges(hiddenColumns, columnLetters)}.`);
+  if (hiddenColumns.length > 0)
+    notes.push(`Hidden and not shown: column ${formatRanges(hiddenColumns, formatColumn)}.`);
   const instead = hasGraph ? "; the air leakage graph stands above" : "";
   const drawn = drawings.filter(({ chart }) => chart !== undefined).length;
   if (drawn > 0) notes.push("Charts are drawn anew from the values of this page, plainer than in the workbook.");
@@ -77,7 +79,7 @@ function notesOf({ sheet, looks, extent }: SheetView, drawings: readonly Shown[]
 }
 
 /** "3–5, 9". */
-function ranges(places: readonly number[], name: (place: number) => string): string {
+function formatRanges(places: readonly number[], name: (place: number) => string): string {
   const runs: [first: number, last: number][] = [];
   for (const place of places) {
     const run = runs.at(-1);
@@ -91,7 +93,7 @@ function ranges(places: readonly number[], name: (place: number) => string): str
 const most = 1500;
 
 /** Every formula of a sheet with its value, folded away until it is asked for. */
-function formulaList(view: SheetView, length: PageLength): string {
+function writeFormulaList(view: SheetView, length: PageLength): string {
   const { sheet, date1904 } = view;
   const formulas = [...sheet.cells.values()]
     .filter(({ formula }) => formula !== undefined)
@@ -99,33 +101,37 @@ function formulaList(view: SheetView, length: PageLength): string {
   if (formulas.length === 0) return "";
   const rows = formulas.slice(0, most).map(({ row, column, formula, format }) => {
     const cell = view.cell(row, column);
-    const value = cell ? cellText(cell.value, format, date1904) : "";
+    const value = cell ? formatCellText(cell.value, format, date1904) : "";
     const parts =
-      tag("th", { scope: "row" }, cellAddress(row, column)) +
-      tag("td", {}, escaped(value)) +
-      tag("td", {}, tag("code", {}, escaped(asTyped(formula?.text ?? ""))));
-    return length.counted(tag("tr", {}, parts));
+      writeTag("th", { scope: "row" }, formatCellAddress(row, column)) +
+      writeTag("td", {}, escapeHtml(value)) +
+      writeTag("td", {}, writeTag("code", {}, escapeHtml(toTypedForm(formula?.text ?? ""))));
+    return length.countLength(writeTag("tr", {}, parts));
   });
   const more =
-    formulas.length > most ? tag("p", {}, `… and ${formulas.length - most} more, in the workbook itself.`) : "";
+    formulas.length > most ? writeTag("p", {}, `… and ${formulas.length - most} more, in the workbook itself.`) : "";
   const name = `Formulas of ${sheet.name}`;
-  return tag(
+  return writeTag(
     "details",
     {},
-    tag("summary", {}, `Formulas of this sheet (${formulas.length})`) +
-      tag(
+    writeTag("summary", {}, `Formulas of this sheet (${formulas.length})`) +
+      writeTag(
         "div",
         { class: "scroll", tabindex: 0, role: "region", "aria-label": name },
-        tag(
+        writeTag(
           "table",
           { class: "list" },
-          tag("caption", {}, escaped(name)) +
-            tag(
+          writeTag("caption", {}, escapeHtml(name)) +
+            writeTag(
               "thead",
               {},
-              tag("tr", {}, ["Cell", "Value", "Formula"].map((head) => tag("th", { scope: "col" }, head)).join("")),
+              writeTag(
+                "tr",
+                {},
+                ["Cell", "Value", "Formula"].map((head) => writeTag("th", { scope: "col" }, head)).join(""),
+              ),
             ) +
-            tag("tbody", {}, rows.join("\n")),
+            writeTag("tbody", {}, rows.join("\n")),
         ),
       ) +
       more,

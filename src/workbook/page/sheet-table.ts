@@ -1,16 +1,16 @@
+import { escapeHtml, writeTag } from "../html";
 import { WorkbookProblem } from "../file/problem";
-import { columnLetters } from "../formula/parse/address";
-import { type Frame, pixelsOf, type Shown } from "./drawing-frames";
-import { escaped, tag } from "./html";
-import { cellHtml } from "./sheet-cell";
-import { mergesOf, type SheetView } from "./sheet-view";
+import { formatColumn } from "../book/address";
+import { type Frame, toPixels, type Shown } from "./drawing-frames";
+import { writeCell } from "./sheet-cell";
+import { collectMerges, type SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
 
 /** The width of the column that holds the row numbers, in characters. */
 const numberWidth = 5;
 
 /** A sheet as a table with its letters and row numbers, widths, heights, merged cells and looks. `isNamed` says which cells lists point at. */
-export function sheetTable(
+export function writeSheetTable(
   view: SheetView,
   drawings: readonly (Shown & Frame)[],
   {
@@ -20,41 +20,45 @@ export function sheetTable(
   }: { readonly styles: StyleSheet; readonly length: PageLength; readonly isNamed: (id: string) => boolean },
 ): string {
   const { sheet, looks, extent } = view;
-  const merges = mergesOf([...sheet.mergedAreas, ...drawings.map(({ area }) => area)], extent);
+  const merges = collectMerges([...sheet.mergedAreas, ...drawings.map(({ area }) => area)], extent);
   const drawingAt = new Map(drawings.map((shown) => [`${shown.area.top} ${shown.area.left}`, shown]));
   const parts = { view, styles, merges, drawingAt, isNamed };
-  const widthOf = (column: number) => looks.widths.get(column) ?? looks.defaultWidth;
-  const columns = [numberWidth, ...extent.columns.map(widthOf)];
-  const pixels = pixelsOfTable(view);
+  const readWidth = (column: number) => looks.widths.get(column) ?? looks.defaultWidth;
+  const columns = [numberWidth, ...extent.columns.map(readWidth)];
+  const pixels = measureTable(view);
   const head = [
-    tag("td", { class: "corner" }),
-    ...extent.columns.map((column) => tag("th", { scope: "col" }, columnLetters(column))),
+    writeTag("td", { class: "corner" }),
+    ...extent.columns.map((column) => writeTag("th", { scope: "col" }, formatColumn(column))),
   ];
   const rows = extent.rows.map((row) => {
     const height = looks.heights.get(row);
-    const cells = extent.columns.map((column, place) => length.counted(cellHtml(parts, row, column, place)));
-    return tag(
+    const cells = extent.columns.map((column, place) => length.countLength(writeCell(parts, row, column, place)));
+    return writeTag(
       "tr",
-      { class: height === undefined ? undefined : styles.heightClass(height) },
-      tag("th", { scope: "row" }, String(row + 1)) + cells.join(""),
+      { class: height === undefined ? undefined : styles.registerHeight(height) },
+      writeTag("th", { scope: "row" }, String(row + 1)) + cells.join(""),
     );
   });
-  const last = `${columnLetters(extent.columns.at(-1) ?? 0)}${(extent.rows.at(-1) ?? 0) + 1}`;
-  return tag(
+  const last = `${formatColumn(extent.columns.at(-1) ?? 0)}${(extent.rows.at(-1) ?? 0) + 1}`;
+  return writeTag(
     "table",
-    { class: `sheet ${styles.tableClass(pixels)} ${printScale(pixels)}${looks.showsGrid ? " grid" : ""}` },
+    { class: `sheet ${styles.registerTableWidth(pixels)} ${printScale(pixels)}${looks.showsGrid ? " grid" : ""}` },
     [
-      tag("caption", {}, `Sheet ${escaped(sheet.name)}, cells A1 to ${last}`),
-      tag("colgroup", {}, columns.map((width) => tag("col", { class: styles.widthClass(width) })).join("")),
-      tag("thead", {}, tag("tr", {}, head.join(""))),
-      tag("tbody", {}, rows.join("\n")),
+      writeTag("caption", {}, `Sheet ${escapeHtml(sheet.name)}, cells A1 to ${last}`),
+      writeTag(
+        "colgroup",
+        {},
+        columns.map((width) => writeTag("col", { class: styles.registerWidth(width) })).join(""),
+      ),
+      writeTag("thead", {}, writeTag("tr", {}, head.join(""))),
+      writeTag("tbody", {}, rows.join("\n")),
     ].join("\n"),
   );
 }
 
 /** Whether a table is wider than an upright page can show. */
 export function isWide(view: SheetView): boolean {
-  return pixelsOfTable(view) > 1000;
+  return measureTable(view) > 1000;
 }
 
 /** An A4 page between its margins holds about 700 pixels of 1/96 inch upright and 1030 across; nothing is printed smaller than at three tenths. */
@@ -63,9 +67,9 @@ function printScale(pixels: number): string {
   return `p${Math.max(30, Math.min(80, 5 * Math.floor((room / pixels) * 20)))}`;
 }
 
-function pixelsOfTable({ looks, extent }: SheetView): number {
+function measureTable({ looks, extent }: SheetView): number {
   const widths = [numberWidth, ...extent.columns.map((column) => looks.widths.get(column) ?? looks.defaultWidth)];
-  return widths.reduce((sum, width) => sum + pixelsOf(width), 0);
+  return widths.reduce((sum, width) => sum + toPixels(width), 0);
 }
 
 /** In characters: a browser opens such a page slowly, a much longer one not at all. */
@@ -75,7 +79,7 @@ const longestPage = 64 * 1024 * 1024;
 export class PageLength {
   private written = 0;
 
-  counted(row: string): string {
+  countLength(row: string): string {
     this.written += row.length;
     if (this.written > longestPage) {
       throw new WorkbookProblem(

@@ -1,7 +1,7 @@
 import type { SheetLooks } from "../file/appearance/sheet-appearance";
 import type { EvaluatedCell, Evaluation } from "../formula/evaluation";
-import { fullAddress } from "../formula/parse/address";
-import { type Area, type Book, cellKey, type CellValue, ErrorValue, placeOfKey, type Sheet } from "../model";
+import { formatFullAddress } from "../book/address";
+import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOfKey, type Sheet } from "../model";
 import type { RulesAt } from "./conditions";
 
 /** What a page knows of one cell. */
@@ -34,20 +34,20 @@ interface Viewed {
   readonly book: Book;
   readonly looks: readonly SheetLooks[];
   readonly evaluation: Evaluation;
-  /** Values that were put into cells before the evaluation, by the sheet's index and cellKey. */
+  /** Values that were put into cells before the evaluation, by the sheet's index and buildCellKey. */
   readonly set: ReadonlyMap<string, CellValue>;
 }
 
 const addInCall = /_xldudf_|\bSTILLAIR\./i;
 
 /** The views of all sheets; conditions come later, because they need the extents. */
-export function sheetViews({ book, looks, evaluation, set }: Viewed, rulesAt: () => RulesAt): SheetView[] {
+export function createSheetViews({ book, looks, evaluation, set }: Viewed, rulesAt: () => RulesAt): SheetView[] {
   const computed = book.sheets.map((): Map<number, EvaluatedCell> => new Map());
   const addInSources = new Set<string>();
-  for (const cell of evaluation.cells) computed[cell.sheet]?.set(cellKey(cell.row, cell.column), cell);
+  for (const cell of evaluation.cells) computed[cell.sheet]?.set(buildCellKey(cell.row, cell.column), cell);
   book.sheets.forEach(({ name, cells }) => {
     for (const { row, column, formula } of cells.values())
-      if (formula && addInCall.test(formula.text)) addInSources.add(fullAddress(name, row, column));
+      if (formula && addInCall.test(formula.text)) addInSources.add(formatFullAddress(name, row, column));
   });
   return book.sheets.flatMap((sheet, index): SheetView[] => {
     const own = looks[index];
@@ -59,11 +59,11 @@ export function sheetViews({ book, looks, evaluation, set }: Viewed, rulesAt: ()
         sheet,
         looks: own,
         date1904: book.date1904,
-        extent: extentOf(sheet, own, [...results.values()]),
-        headerRows: headerCells(book, index),
+        extent: measureExtent(sheet, own, [...results.values()]),
+        headerRows: listHeaderCells(book, index),
         rulesAt: (row, column) => rulesAt()(index, row, column),
         cell: (row, column) => {
-          const key = cellKey(row, column);
+          const key = buildCellKey(row, column);
           const stored = sheet.cells.get(key);
           const result = results.get(key);
           const given = set.get(`${index} ${key}`);
@@ -86,7 +86,7 @@ export function sheetViews({ book, looks, evaluation, set }: Viewed, rulesAt: ()
 }
 
 /** Cells that head a column of a table, by "row column". */
-function headerCells(book: Book, sheet: number): Set<string> {
+function listHeaderCells(book: Book, sheet: number): Set<string> {
   const found = new Set<string>();
   for (const { sheet: own, area, headerRows } of book.tables) {
     if (own !== sheet) continue;
@@ -96,7 +96,7 @@ function headerCells(book: Book, sheet: number): Set<string> {
   return found;
 }
 
-export function reasonOf(value: CellValue): string {
+export function readReason(value: CellValue): string {
   return value instanceof ErrorValue ? value.reason : "";
 }
 
@@ -113,7 +113,7 @@ interface Extent {
 /** A page with more is slow to open; the workbook itself is at hand for the rest. */
 const most = { rows: 2000, columns: 120 };
 
-export function extentOf(
+export function measureExtent(
   sheet: Sheet,
   looks: SheetLooks,
   computed: readonly { row: number; column: number }[],
@@ -142,9 +142,10 @@ export function extentOf(
   if (lastRow > lastWrittenRow + 200) lastRow = Math.max(lastWrittenRow, lastComputedRow);
   if (lastColumn > lastWrittenColumn + 30) lastColumn = Math.max(lastWrittenColumn, lastComputedColumn);
   const isCut = lastRow >= most.rows || lastColumn >= most.columns;
-  const all = (last: number, limit: number) => Array.from({ length: Math.min(last + 1, limit) }, (_, index) => index);
-  const rows = all(lastRow, most.rows);
-  const columns = all(lastColumn, most.columns);
+  const listUpTo = (last: number, limit: number) =>
+    Array.from({ length: Math.min(last + 1, limit) }, (_, index) => index);
+  const rows = listUpTo(lastRow, most.rows);
+  const columns = listUpTo(lastColumn, most.columns);
   return {
     rows: rows.filter((row) => !sheet.hiddenRows.has(row)),
     columns: columns.filter((column) => !sheet.hiddenColumns.has(column)),
@@ -163,7 +164,7 @@ export interface Merges {
   isCovered(row: number, column: number): boolean;
 }
 
-export function mergesOf(areas: readonly Area[], { rows, columns }: Extent): Merges {
+export function collectMerges(areas: readonly Area[], { rows, columns }: Extent): Merges {
   const spans = new Map<string, { rows: number; columns: number; from: { row: number; column: number } }>();
   const covered = new Set<string>();
   for (const { top, left, bottom, right } of areas) {

@@ -17,20 +17,20 @@ export class StyleSheet {
   private readonly names = new Map<string, string>();
 
   lookClass(look: Look): string {
-    return this.classOf(declarations(look));
+    return this.registerClass(writeDeclarations(look));
   }
 
   /** A column's width in characters; Excel adds five pixels of air to seven a character. */
-  widthClass(characters: number): string {
-    return this.classOf(`width:${em(7 * characters + 5)}`);
+  registerWidth(characters: number): string {
+    return this.registerClass(`width:${toEm(7 * characters + 5)}`);
   }
 
-  heightClass(points: number): string {
-    return this.classOf(`height:${em((points * 4) / 3)}`);
+  registerHeight(points: number): string {
+    return this.registerClass(`height:${toEm((points * 4) / 3)}`);
   }
 
-  tableClass(pixels: number): string {
-    return this.classOf(`width:${em(pixels)}`);
+  registerTableWidth(pixels: number): string {
+    return this.registerClass(`width:${toEm(pixels)}`);
   }
 
   /** On paper a table is as small as its page asks for, down to what can still be read. */
@@ -38,11 +38,11 @@ export class StyleSheet {
     return `p${Math.round(100 * scale)}`;
   }
 
-  css(): string {
+  writeCss(): string {
     return [...this.names].map(([declared, name]) => `.${name}{${declared}}`).join("\n");
   }
 
-  private classOf(declared: string): string {
+  private registerClass(declared: string): string {
     const known = this.names.get(declared);
     if (known !== undefined) return known;
     const name = `x${this.names.size.toString(36)}`;
@@ -52,7 +52,7 @@ export class StyleSheet {
 }
 
 /** Sheets are measured in letters of 16 pixels, so that they grow with the reader's own letter size. */
-function em(pixels: number): string {
+function toEm(pixels: number): string {
   return `${Number((pixels / 16).toFixed(3))}em`;
 }
 
@@ -74,7 +74,7 @@ const lines: ReadonlyMap<string, string> = new Map(
   }),
 );
 
-function declarations({ font, fill, edges, align, vertical, wrap, indent }: Look): string {
+function writeDeclarations({ font, fill, edges, align, vertical, wrap, indent }: Look): string {
   const size = ((font.size ?? 11) * 4) / 3;
   const decoration = [font.underline ? "underline" : "", font.strike ? "line-through" : ""].filter(
     (word) => word !== "",
@@ -85,8 +85,8 @@ function declarations({ font, fill, edges, align, vertical, wrap, indent }: Look
   });
   const inset = Number(((3 + 9 * indent) / size).toFixed(2));
   return [
-    `font-size:${em(size)}`,
-    font.name !== undefined && font.name !== typeface ? `font-family:${familyOf(font.name)}` : "",
+    `font-size:${toEm(size)}`,
+    font.name !== undefined && font.name !== typeface ? `font-family:${chooseFamily(font.name)}` : "",
     font.bold ? "font-weight:700" : "",
     font.italic ? "font-style:italic" : "",
     decoration.length > 0 ? `text-decoration:${decoration.join(" ")}` : "",
@@ -103,7 +103,7 @@ function declarations({ font, fill, edges, align, vertical, wrap, indent }: Look
 }
 
 /** A font's name goes into the style sheet only where it is plainly a name. */
-function familyOf(name: string): string {
+function chooseFamily(name: string): string {
   const kind = /mono|consol|courier/i.test(name)
     ? "monospace"
     : /times|serif|georgia|cambria/i.test(name) && !/sans/i.test(name)
@@ -112,20 +112,20 @@ function familyOf(name: string): string {
   return /^[\p{L}\p{N} -]{1,40}$/u.test(name) ? `"${name}",${kind}` : kind;
 }
 
-const colour = (name: keyof typeof palette) => `#${palette[name]}`;
+const readColour = (name: keyof typeof palette) => `#${palette[name]}`;
 
 /** Scales at which tables are printed, in per cent. */
 const printScales = Array.from({ length: 11 }, (_, step) => 30 + 5 * step);
 
 /** The page's own look. Sheets stay white paper in the dark scheme too, since their colours are made for it. */
 export const pageStyles = `
-:root{color-scheme:light dark;--ground:#FFFFFF;--ink:${colour("ink")};--soft:${colour("grey")};--rule:${colour("rule")};--accent:${colour("petrol")};--pale:${colour("petrolPale")}}
+:root{color-scheme:light dark;--ground:#FFFFFF;--ink:${readColour("ink")};--soft:${readColour("grey")};--rule:${readColour("rule")};--accent:${readColour("petrol")};--pale:${readColour("petrolPale")}}
 @media (prefers-color-scheme:dark){:root{--ground:#12191C;--ink:#E8EEF0;--soft:#A9BBBF;--rule:#41545A;--accent:#8FC7D2;--pale:#1D2A2F}}
 *{box-sizing:border-box}
 html{font-family:Arial,Arimo,"Liberation Sans",Helvetica,sans-serif;line-height:1.4;background:var(--ground);color:var(--ink)}
 body{margin:0}
 .skip{position:absolute;left:-99em}
-.skip:focus{position:fixed;left:.5rem;top:.5rem;z-index:9;padding:.5rem .75rem;background:${colour("ink")};color:#FFFFFF}
+.skip:focus{position:fixed;left:.5rem;top:.5rem;z-index:9;padding:.5rem .75rem;background:${readColour("ink")};color:#FFFFFF}
 header,main,footer,nav{padding:0 clamp(.75rem,3vw,2.5rem)}
 header{padding-top:1.5rem}
 h1{margin:0;font-size:1.6rem;font-weight:400;color:var(--accent);overflow-wrap:anywhere}
@@ -133,7 +133,7 @@ h2{margin:2.5rem 0 .5rem;font-size:1.15rem;font-weight:700;color:var(--accent);b
 h3{margin:1.25rem 0 .4rem;font-size:1rem}
 p{margin:.4rem 0;max-width:48rem}
 a{color:var(--accent)}
-a:focus-visible,[tabindex]:focus-visible,summary:focus-visible{outline:3px solid ${colour("copper")};outline-offset:2px}
+a:focus-visible,[tabindex]:focus-visible,summary:focus-visible{outline:3px solid ${readColour("copper")};outline-offset:2px}
 .soft{color:var(--soft)}
 nav ul{display:flex;align-items:baseline;flex-wrap:wrap;gap:.35rem .9rem;margin:.75rem 0 0;padding:0;list-style:none}
 nav a{display:inline-block;padding:.25rem 0}
@@ -159,19 +159,19 @@ figure svg{display:block;width:100%;min-width:34rem;max-width:52rem;height:auto}
 .sheet .one{white-space:nowrap}
 .sheet .over-left{direction:rtl}
 .sheet .over-left>span{direction:ltr;unicode-bidi:isolate}
-.sheet .in{background-image:linear-gradient(135deg,${colour("copper")} .33em,transparent .35em);background-repeat:no-repeat}
-.sheet .addin{background-image:linear-gradient(225deg,${colour("petrol")} .25em,transparent .27em);background-repeat:no-repeat}
-.sheet .err>span,.key .err{text-decoration:underline wavy ${colour("fail")};text-decoration-skip-ink:none}
-.sheet .drawing{border:1px dashed ${colour("rule")};color:${colour("grey")};font-size:.75rem;padding:.75em;text-align:left;vertical-align:top}
+.sheet .in{background-image:linear-gradient(135deg,${readColour("copper")} .33em,transparent .35em);background-repeat:no-repeat}
+.sheet .addin{background-image:linear-gradient(225deg,${readColour("petrol")} .25em,transparent .27em);background-repeat:no-repeat}
+.sheet .err>span,.key .err{text-decoration:underline wavy ${readColour("fail")};text-decoration-skip-ink:none}
+.sheet .drawing{border:1px dashed ${readColour("rule")};color:${readColour("grey")};font-size:.75rem;padding:.75em;text-align:left;vertical-align:top}
 .sheet .chart{padding:0;vertical-align:top;background:#FFFFFF}
 .sheet .chart svg{display:block;width:100%;height:auto}
 .sheet .drawing>span{display:block;max-width:20rem}
 .sheet .old>span,.key .old{text-decoration:underline dotted 2px}
-.sheet :target{box-shadow:inset 0 0 0 3px ${colour("copper")}}
+.sheet :target{box-shadow:inset 0 0 0 3px ${readColour("copper")}}
 .key{display:flex;flex-wrap:wrap;gap:.4rem 1.5rem;margin:.5rem 0;padding:0;list-style:none;font-size:.85rem}
-.key span.box{display:inline-block;width:2.4em;height:1.15em;margin-right:.5em;vertical-align:-.2em;background-color:#FFFFFF;border:1px solid ${colour("rule")};color:#000000;text-align:center;line-height:1}
-.key .in{background-image:linear-gradient(135deg,${colour("copper")} .33em,transparent .35em)}
-.key .addin{background-image:linear-gradient(225deg,${colour("petrol")} .25em,transparent .27em)}
+.key span.box{display:inline-block;width:2.4em;height:1.15em;margin-right:.5em;vertical-align:-.2em;background-color:#FFFFFF;border:1px solid ${readColour("rule")};color:#000000;text-align:center;line-height:1}
+.key .in{background-image:linear-gradient(135deg,${readColour("copper")} .33em,transparent .35em)}
+.key .addin{background-image:linear-gradient(225deg,${readColour("petrol")} .25em,transparent .27em)}
 .spoken{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%);white-space:nowrap}
 details{margin:.6rem 0}
 summary{cursor:pointer;padding:.2rem 0}

@@ -1,14 +1,15 @@
+import { escapeHtml, writePolicyTag, writeTag } from "../html";
 import type { OpenedWorkbook } from "../file/open";
 import { readSheetLooks } from "../file/appearance/sheet-appearance";
 import type { EvaluateOptions } from "../formula/evaluate";
 import type { Evaluation } from "../formula/evaluation";
-import { cellKey, type CellValue } from "../model";
-import { conditionsOf, type RulesAt } from "./conditions";
-import { cellId, escaped, policyTag, tag } from "./html";
+import { buildCellKey, type CellValue } from "../model";
+import { evaluateConditions, type RulesAt } from "./conditions";
+import { buildCellId } from "./sheet-cell";
 import { PageLength } from "./sheet-table";
 import { pageStyles, StyleSheet } from "./style-sheet";
-import { sheetAnchor, sheetSection } from "./sheet-section";
-import { sheetViews } from "./sheet-view";
+import { buildSheetAnchor, writeSheetSection } from "./sheet-section";
+import { createSheetViews } from "./sheet-view";
 
 /** A part of the page before the sheets; its content is HTML already. */
 export interface PagePart {
@@ -42,15 +43,17 @@ export interface PageContent {
  * A workbook as one page that needs nothing else: parts of a report, then every sheet as a table that looks like it. No script, no style of its own on any element, nothing loaded;
  * the page's policy admits its one style sheet.
  */
-export function workbookPage(content: PageContent): string {
+export function writeWorkbookPage(content: PageContent): string {
   const { opened, evaluation, evaluateOptions, title } = content;
   const { book } = opened;
   const styles = new StyleSheet();
   const looks = readSheetLooks(opened);
-  const set = new Map(content.set.map(({ sheet, row, column, value }) => [`${sheet} ${cellKey(row, column)}`, value]));
+  const set = new Map(
+    content.set.map(({ sheet, row, column, value }) => [`${sheet} ${buildCellKey(row, column)}`, value]),
+  );
   let rulesAt: RulesAt = () => [];
-  const views = sheetViews({ book, looks, evaluation, set }, () => rulesAt);
-  const conditions = conditionsOf(
+  const views = createSheetViews({ book, looks, evaluation, set }, () => rulesAt);
+  const conditions = evaluateConditions(
     book,
     looks,
     (sheet) => {
@@ -62,73 +65,74 @@ export function workbookPage(content: PageContent): string {
   rulesAt = conditions.rulesAt;
   const hasGraph = content.parts.some(({ id }) => id === "graph");
   const length = new PageLength();
-  const named = new Set(content.namedCells.map(({ sheet, row, column }) => cellId(sheet, row, column)));
-  const sheets = views.map((view) => sheetSection(view, views, styles, { named, hasGraph, length }));
-  const css = `${pageStyles}\n${styles.css()}`;
+  const named = new Set(content.namedCells.map(({ sheet, row, column }) => buildCellId(sheet, row, column)));
+  const sheets = views.map((view) => writeSheetSection(view, views, styles, { named, hasGraph, length }));
+  const css = `${pageStyles}\n${styles.writeCss()}`;
   const unknown =
     conditions.unknown > 0
       ? [`${conditions.unknown} conditional formats could not be evaluated and are not shown.`]
       : [];
-  const parts = content.parts.map(({ id, title }) => navItem(id, title, ""));
+  const parts = content.parts.map(({ id, title }) => writeNavItem(id, title, ""));
   const index = views.map((view) => {
     const mark = view.sheet.visibility === "visible" ? "" : " (hidden)";
-    return navItem(sheetAnchor(view), view.sheet.name, mark);
+    return writeNavItem(buildSheetAnchor(view), view.sheet.name, mark);
   });
   return [
     "<!doctype html>",
     '<html lang="en">',
     "<head>",
-    tag("meta", { charset: "utf-8" }),
-    policyTag(css),
-    tag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
-    tag("title", {}, escaped(title)),
+    writeTag("meta", { charset: "utf-8" }),
+    writePolicyTag(css),
+    writeTag("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
+    writeTag("title", {}, escapeHtml(title)),
     `<style>${css}</style>`,
     "</head>",
     "<body>",
-    tag("a", { class: "skip", href: "#main" }, "Skip to the result"),
-    tag("a", { class: "skip", href: "#sheets" }, "Skip to the sheets"),
-    tag(
+    writeTag("a", { class: "skip", href: "#main" }, "Skip to the result"),
+    writeTag("a", { class: "skip", href: "#sheets" }, "Skip to the sheets"),
+    writeTag(
       "header",
       {},
-      [tag("h1", {}, escaped(title)), ...[...content.lead, ...unknown].map((line) => tag("p", {}, escaped(line)))].join(
-        "\n",
-      ),
+      [
+        writeTag("h1", {}, escapeHtml(title)),
+        ...[...content.lead, ...unknown].map((line) => writeTag("p", {}, escapeHtml(line))),
+      ].join("\n"),
     ),
-    tag("nav", { "aria-label": "This page" }, tag("ul", {}, parts.join("\n"))),
-    tag("nav", { "aria-label": "Sheets" }, tag("ul", {}, index.join("\n"))),
-    tag(
+    writeTag("nav", { "aria-label": "This page" }, writeTag("ul", {}, parts.join("\n"))),
+    writeTag("nav", { "aria-label": "Sheets" }, writeTag("ul", {}, index.join("\n"))),
+    writeTag(
       "main",
       { id: "main" },
-      [...content.parts.map(partHtml), tag("div", { id: "sheets" }, [key, ...sheets].join("\n"))].join("\n"),
+      [...content.parts.map(partHtml), writeTag("div", { id: "sheets" }, [key, ...sheets].join("\n"))].join("\n"),
     ),
-    tag("footer", { class: "soft" }, tag("p", {}, escaped(content.footer))),
+    writeTag("footer", { class: "soft" }, writeTag("p", {}, escapeHtml(content.footer))),
     "</body>",
     "</html>",
     "",
   ].join("\n");
 }
 
-function navItem(anchor: string, text: string, mark: string): string {
-  return tag("li", {}, tag("a", { href: `#${anchor}` }, escaped(text)) + mark);
+function writeNavItem(anchor: string, text: string, mark: string): string {
+  return writeTag("li", {}, writeTag("a", { href: `#${anchor}` }, escapeHtml(text)) + mark);
 }
 
 function partHtml({ id, title, html }: PagePart): string {
-  const heading = tag("h2", { id: `${id}-title` }, escaped(title));
-  return tag("section", { id, "aria-labelledby": `${id}-title` }, `${heading}\n${html}`);
+  const heading = writeTag("h2", { id: `${id}-title` }, escapeHtml(title));
+  return writeTag("section", { id, "aria-labelledby": `${id}-title` }, `${heading}\n${html}`);
 }
 
-const keyItem = (classes: string, sign: string, words: string) =>
-  tag("li", {}, tag("span", { class: `box ${classes}`, "aria-hidden": "true" }, sign) + words);
+const writeKeyItem = (classes: string, sign: string, words: string) =>
+  writeTag("li", {}, writeTag("span", { class: `box ${classes}`, "aria-hidden": "true" }, sign) + words);
 
 /** What the marks in the sheets mean. */
 const key =
-  tag("h2", { id: "sheets-title" }, "Sheets") +
-  tag("p", { class: "soft" }, "Point at a cell for its formula; all formulas stand below each sheet.") +
-  tag(
+  writeTag("h2", { id: "sheets-title" }, "Sheets") +
+  writeTag("p", { class: "soft" }, "Point at a cell for its formula; all formulas stand below each sheet.") +
+  writeTag(
     "ul",
     { class: "key" },
-    keyItem("in", "", "input: corner on the left") +
-      keyItem("addin", "", "computed by the add-in: corner on the right") +
-      keyItem("err", "#N/A", "an error: wavy line") +
-      keyItem("old", "12.3", "not evaluated, the stored value: dotted line"),
+    writeKeyItem("in", "", "input: corner on the left") +
+      writeKeyItem("addin", "", "computed by the add-in: corner on the right") +
+      writeKeyItem("err", "#N/A", "an error: wavy line") +
+      writeKeyItem("old", "12.3", "not evaluated, the stored value: dotted line"),
   );

@@ -1,21 +1,22 @@
 import type { Slot } from "../formula/grid/slot";
-import { chainOf, type Node, type OperationNode } from "../formula/parse/syntax";
+import { unrollChain, type Node, type OperationNode } from "../formula/parse/syntax";
 import { isArea } from "../formula/references/reference-values";
-import { implicitCell } from "../formula/references/references";
-import { isSingleCell, isWithin, Reference, type SheetArea } from "../formula/values/value";
+import { pickImplicitCell } from "../formula/references/references";
+import { Reference } from "../formula/values/value";
+import { isSingleCell, isWithin, type SheetArea } from "../book/area";
 import { ErrorValue } from "../model";
-import { addInWords, callWords } from "./call-words";
+import { addInWords, callWords } from "./explain-calls";
 import {
   type Findings,
   type Read,
-  referenceOf,
+  resolveReference,
   type Spot,
   type Tools,
-  valueOf,
+  evaluateNode,
   type Walker,
   word,
   type Words,
-} from "./walk";
+} from "./explanation";
 
 /** What one formula does: in words, and which cells it read to come to its result. */
 export interface Explanation {
@@ -45,11 +46,11 @@ export function explain(slot: Slot, tools: Tools, now: Date | undefined): Explan
   };
   const { text } = walker.walk(parsed.root, spot);
   const { reads, reasons, notes, calls } = walker.findings;
-  return { words: text, reasons: [...reasons], reads: withoutRepeats(reads), notes: [...notes], calls: [...calls] };
+  return { words: text, reasons: [...reasons], reads: removeRepeats(reads), notes: [...notes], calls: [...calls] };
 }
 
 /** An area read twice is told once; to be read for a result says more than to be asked in a condition. */
-function withoutRepeats(reads: readonly Read[]): Read[] {
+function removeRepeats(reads: readonly Read[]): Read[] {
   const kept = new Map<string, Read>();
   for (const read of reads) {
     const { sheet, top, left, bottom, right } = read.area;
@@ -66,8 +67,8 @@ const mostParts = 20_000;
 const deepest = 150;
 
 /** The parts that a range, union or intersection joins. */
-function partsOf(node: Node & { type: "join" }): Node[] {
-  const { first, steps } = chainOf(node);
+function listParts(node: Node & { type: "join" }): Node[] {
+  const { first, steps } = unrollChain(node);
   return [first, ...steps.map(({ right }) => right)];
 }
 
@@ -84,7 +85,7 @@ class FormulaWalker implements Walker {
     for (const area of reference.areas) this.findings.reads.push({ area, role });
   }
 
-  named(reference: Reference): string {
+  nameReference(reference: Reference): string {
     return reference.areas.map((area) => this.tools.nameArea(area)).join(" and ");
   }
 
@@ -97,13 +98,13 @@ class FormulaWalker implements Walker {
     }
     this.depth += 1;
     try {
-      return this.wordsOf(node, spot);
+      return this.describeNode(node, spot);
     } finally {
       this.depth -= 1;
     }
   }
 
-  private wordsOf(node: Node, spot: Spot): Words {
+  private describeNode(node: Node, spot: Spot): Words {
     switch (node.type) {
       case "constant":
         return word(this.tools.nameValue(node.value));
@@ -113,13 +114,13 @@ class FormulaWalker implements Walker {
       case "table":
       case "spill":
       case "join":
-        return this.reference(node, spot);
+        return this.explainReference(node, spot);
       case "name":
         return this.name(node, spot);
       case "sign":
-        return signWords(this, node, spot);
+        return explainSign(this, node, spot);
       case "operation":
-        return operationWords(this, node, spot);
+        return explainOperation(this, node, spot);
       case "single":
         return this.walk(node.operand, { ...spot, single: true });
       case "call":
@@ -129,7 +130,7 @@ class FormulaWalker implements Walker {
       case "let":
         return letWords(this, node, spot);
       case "lambda":
-        return lambdaWords(this, node, spot);
+        return explainLambda(this, node, spot);
       case "apply": {
         const words = [node.callee, ...node.arguments].map((part) => this.walk(part, { ...spot, single: false }).text);
         return word(words.join(" with "));
@@ -140,27 +141,28 @@ class FormulaWalker implements Walker {
     }
   }
 
-  private reference(node: Node, spot: Spot): Words {
-    const reference = referenceOf(this, node, { ...spot, unsure: false });
+  private explainReference(node: Node, spot: Spot): Words {
+    const reference = resolveReference(this, node, { ...spot, unsure: false });
     if (reference) {
-      if (node.type === "join") this.ends(node, reference, spot);
-      return this.cells(reference, spot);
+      if (node.type === "join") this.followEnds(node, reference, spot);
+      return this.readCells(reference, spot);
     }
     if (node.type === "join")
       return word(
-        partsOf(node)
+        listParts(node)
           .map((part) => this.walk(part, spot).text)
           .join(" to "),
       );
     if (node.type === "spill") return this.walk(node.operand, spot);
-    const value = valueOf(this, node, { ...spot, unsure: false });
+    const value = evaluateNode(this, node, { ...spot, unsure: false });
     return word(value instanceof ErrorValue ? value.code : "a range that cannot be told");
   }
 
   /** What the ends of a range such as A1:INDEX(A:A,B1) depend on, beyond the cells of the range itself. */
-  private ends(node: Node & { type: "join" }, reference: Reference, spot: Spot): void {
+  private followEnds(node: Node & { type: "join" }, reference: Reference, spot: Spot): void {
     const before = this.findings.reads.length;
-    for (const end of partsOf(node)) if (end.type !== "area") this.walk(end, { ...spot, role: "place", single: false });
+    for (const end of listParts(node))
+      if (end.type !== "area") this.walk(end, { ...spot, role: "place", single: false });
     const found = this.findings.reads.splice(before);
     const isOfRange = (area: SheetArea): boolean =>
       reference.areas.some((whole) => area.sheet === whole.sheet && isWithin(area, whole));
@@ -168,14 +170,14 @@ class FormulaWalker implements Walker {
   }
 
   /** The cells of a reference: one only, where an ordinary formula wants one. */
-  private cells(reference: Reference, { single, frame, way, role }: Spot): Words {
+  private readCells(reference: Reference, { single, frame, way, role }: Spot): Words {
     if (single && way !== "array" && reference.area && !isSingleCell(reference.area)) {
-      const cell = implicitCell(reference, frame);
+      const cell = pickImplicitCell(reference, frame);
       if (!isArea(cell)) return word(cell instanceof ErrorValue ? cell.code : "");
-      return this.cells(new Reference([cell]), { single, frame, way, role, unsure: false, depth: 0 });
+      return this.readCells(new Reference([cell]), { single, frame, way, role, unsure: false, depth: 0 });
     }
     this.read(reference, role);
-    return word(this.named(reference));
+    return word(this.nameReference(reference));
   }
 
   name(node: Node & { type: "name" }, spot: Spot): Words {
@@ -187,8 +189,8 @@ class FormulaWalker implements Walker {
       if (!spot.unsure) this.findings.notes.add(`the name ${node.name} means nothing here`);
       return word(node.name);
     }
-    const reference = referenceOf(this, node, { ...spot, unsure: false });
-    if (reference) return { ...this.cells(reference, spot), text: node.name };
+    const reference = resolveReference(this, node, { ...spot, unsure: false });
+    if (reference) return { ...this.readCells(reference, spot), text: node.name };
     if (spot.depth >= deepestName) return word(node.name);
     const frame = { ...spot.frame, scope: undefined };
     const inside = this.walk(found.root, { ...spot, frame, way: "array", depth: spot.depth + 1 });
@@ -197,7 +199,7 @@ class FormulaWalker implements Walker {
 }
 
 /** What its arguments will be is not known, so nothing inside it can be evaluated. */
-function lambdaWords(walker: Walker, node: Node & { type: "lambda" }, spot: Spot): Words {
+function explainLambda(walker: Walker, node: Node & { type: "lambda" }, spot: Spot): Words {
   const names = new Map(node.parameters.map((parameter) => [parameter, null]));
   const scope = { names, outer: spot.frame.scope };
   return walker.walk(node.body, { ...spot, unsure: true, frame: { ...spot.frame, scope } });
@@ -212,17 +214,23 @@ function letWords(walker: Walker, node: Node & { type: "let" }, spot: Spot): Wor
     if (!part) continue;
     const here = { ...spot, frame: { ...spot.frame, scope }, single: false };
     parts.push(`${name} = ${walker.walk(part, here).text}`);
-    const value = valueOf(walker, part, here);
+    const value = evaluateNode(walker, part, here);
     scope = { names: new Map([[name, value ?? null]]), outer: scope };
     if (value === undefined)
-      return unknownLet(walker, node, parts, { ...spot, frame: { ...spot.frame, scope } }, place);
+      return explainUnknownLet(walker, node, parts, { ...spot, frame: { ...spot.frame, scope } }, place);
   }
   const body = walker.walk(node.body, { ...spot, frame: { ...spot.frame, scope } });
   return { text: `${body.text}, with ${parts.join(", ")}`, rank: 0 };
 }
 
 /** A part that cannot be evaluated leaves everything after it open. */
-function unknownLet(walker: Walker, node: Node & { type: "let" }, parts: string[], spot: Spot, done: number): Words {
+function explainUnknownLet(
+  walker: Walker,
+  node: Node & { type: "let" },
+  parts: string[],
+  spot: Spot,
+  done: number,
+): Words {
   let { scope } = spot.frame;
   for (const name of node.names.slice(done + 1)) scope = { names: new Map([[name, null]]), outer: scope };
   const open = { ...spot, unsure: true, frame: { ...spot.frame, scope } };
@@ -235,7 +243,7 @@ const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4
 const signs: Readonly<Record<string, string>> = { "*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "<>": "≠" };
 
 /** A part with a sign before it, or a per cent sign behind. */
-function signWords(walker: Walker, node: Node & { type: "sign" }, spot: Spot): Words {
+function explainSign(walker: Walker, node: Node & { type: "sign" }, spot: Spot): Words {
   const inner = walker.walk(node.operand, { ...spot, single: true });
   // A sign binds closer than a power in Excel: (−2)^2 is what −2^2 means there.
   const text = inner.rank < 7 ? `(${inner.text})` : inner.text;
@@ -243,19 +251,19 @@ function signWords(walker: Walker, node: Node & { type: "sign" }, spot: Spot): W
 }
 
 /** Two parts and what is done with them, in parentheses only where they are needed; of a chain a+b−c one step after another. */
-function operationWords(walker: Walker, node: OperationNode, spot: Spot): Words {
-  const { first, steps } = chainOf(node);
+function explainOperation(walker: Walker, node: OperationNode, spot: Spot): Words {
+  const { first, steps } = unrollChain(node);
   const part = (one: Node): Words => walker.walk(one, { ...spot, single: true });
-  return steps.reduce((before, { operator, right }) => joined(before, operator, part(right)), part(first));
+  return steps.reduce((before, { operator, right }) => joinOperands(before, operator, part(right)), part(first));
 }
 
-function joined(first: Words, operator: OperationNode["operator"], second: Words): Words {
+function joinOperands(first: Words, operator: OperationNode["operator"], second: Words): Words {
   const rank = ranks[operator] ?? 2;
-  const side = (words: Words, least: number): string => (words.rank < least ? `(${words.text})` : words.text);
+  const encloseSide = (words: Words, least: number): string => (words.rank < least ? `(${words.text})` : words.text);
   // Excel takes powers from the left; on paper 2^3^2 is taken from the right.
-  const left = side(first, operator === "^" ? rank + 1 : rank);
+  const left = encloseSide(first, operator === "^" ? rank + 1 : rank);
   const isLoose = operator === "+" || operator === "*" || operator === "&";
-  const right = side(second, isLoose ? rank : rank + 1);
+  const right = encloseSide(second, isLoose ? rank : rank + 1);
   const sign = signs[operator] ?? operator;
   return { text: sign === "^" ? `${left}^${right}` : `${left} ${sign} ${right}`, rank };
 }

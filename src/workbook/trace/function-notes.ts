@@ -18,7 +18,7 @@ export interface DescribedFunction {
 }
 
 /** The sentence that follows a word at the start of a sentence, up to the next such word or the end. */
-function sentence(description: string, word: string): string {
+function cutSentence(description: string, word: string): string {
   const found = new RegExp(`(?:^|[.:] |\\) )${word}: (.*?)(?=\\. (?:Equation|Source|Columns): |$)`, "s").exec(
     description,
   );
@@ -32,8 +32,8 @@ export function noteOf({ id, description, parameters }: DescribedFunction): Func
   return {
     id,
     does: does.charAt(0).toLowerCase() === does.charAt(0) ? does : lowerFirst(does),
-    equation: sentence(description, "Equation"),
-    source: sentence(description, "Source"),
+    equation: cutSentence(description, "Equation"),
+    source: cutSentence(description, "Source"),
     columns: columns === "" ? [] : columns.split(",").map((name) => name.trim()),
     parameters: parameters.map(({ name }) => name.replaceAll("_", " ")),
   };
@@ -44,6 +44,6 @@ const lowerFirst = (text: string): string =>
   /^\p{Lu}\p{Ll}/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
 /** The notes of all functions by id, from the metadata that Excel gets too. */
-export function notesFrom(functions: readonly DescribedFunction[]): ReadonlyMap<string, FunctionNote> {
+export function collectNotes(functions: readonly DescribedFunction[]): ReadonlyMap<string, FunctionNote> {
   return new Map(functions.map((entry) => [entry.id.toUpperCase(), noteOf(entry)]));
 }

@@ -1,9 +1,9 @@
 import { shorten } from "../file/problem";
-import { inWords, type Place, type Trace } from "./tree";
+import { describeValue, type TracedPlace, type Trace } from "./tree";
 
 /** One line of a trace as it is printed. */
 export interface Line {
-  readonly place: Place;
+  readonly place: TracedPlace;
   /** Counted in the order of the lines; a place keeps its number wherever it is met again. */
   readonly number: number;
   readonly depth: number;
@@ -21,7 +21,7 @@ export function outlineOf({ places }: Trace, deepest = 40): Line[] {
   const numbers = new Map<number, number>();
   const told = new Set<number>();
   const later: number[] = [0];
-  const numberOf = (id: number): number => {
+  const assignNumber = (id: number): number => {
     let number = numbers.get(id);
     if (number === undefined) numbers.set(id, (number = numbers.size + 1));
     return number;
@@ -31,8 +31,8 @@ export function outlineOf({ places }: Trace, deepest = 40): Line[] {
     const stack = [{ id: start, depth: 0, role: "" }];
     for (let next = stack.pop(); next; next = stack.pop()) {
       const { id, depth, role } = next;
-      const place = places[id] as Place;
-      const number = numberOf(id);
+      const place = places[id] as TracedPlace;
+      const number = assignNumber(id);
       if (told.has(id)) {
         lines.push({ place, number, depth, role, form: "again" });
         continue;
@@ -52,23 +52,23 @@ export function outlineOf({ places }: Trace, deepest = 40): Line[] {
 }
 
 /** What a cell or range is called: the words beside it, its symbol. */
-export function titleOf({ label, symbol, name }: Place): string {
+export function composeTitle({ label, symbol, name }: TracedPlace): string {
   const words = shorten(label || name);
   return symbol === "" || words.includes(symbol) ? words : words === "" ? symbol : `${words} (${symbol})`;
 }
 
 /** "0.5022122 1/h", or for a range "7 readings, −60.1 … −11.4 Pa". */
-export function valueText(place: Place): string {
+export function formatValue(place: TracedPlace): string {
   const { spread, unit, notEvaluated, shown, kind } = place;
   if (spread) return spreadText(place);
   if (notEvaluated !== undefined) return `not evaluated: ${notEvaluated}`;
   if (kind === "blank") return "blank";
   if (shown !== "") return shown;
-  const text = inWords(place.value);
+  const text = describeValue(place.value);
   return unit === "" ? text : `${text} ${unit}`;
 }
 
-function spreadText({ spread, unit, members = [] }: Place): string {
+function spreadText({ spread, unit, members = [] }: TracedPlace): string {
   if (!spread) return "";
   const { cells, blank, numbers, lowest, highest } = spread;
   const parts = [`${String(cells)} cells`];
@@ -76,13 +76,13 @@ function spreadText({ spread, unit, members = [] }: Place): string {
     ...new Set(members.flatMap(({ value }) => (typeof value === "string" && value !== "" ? [value] : []))),
   ];
   if (numbers > 0) {
-    const ends = lowest === highest ? inWords(lowest) : `${inWords(lowest)} … ${inWords(highest)}`;
+    const ends = lowest === highest ? describeValue(lowest) : `${describeValue(lowest)} … ${describeValue(highest)}`;
     parts.push(
       `${numbers === cells ? "" : `${String(numbers)} ${numbers === 1 ? "number" : "numbers"} `}${ends}${unit === "" ? "" : ` ${unit}`}`,
     );
   }
   if (texts.length > 0) {
-    const few = texts.slice(0, 3).map((text) => inWords(text));
+    const few = texts.slice(0, 3).map((text) => describeValue(text));
     parts.push(`text ${few.join(", ")}${texts.length > 3 ? " …" : ""}`);
   }
   if (blank > 0) parts.push(`${String(blank)} blank`);
@@ -90,7 +90,7 @@ function spreadText({ spread, unit, members = [] }: Place): string {
 }
 
 /** The word for what kind of place it is. */
-export function kindText({ kind, spread, members = [] }: Place): string {
+export function describeKind({ kind, spread, members = [] }: TracedPlace): string {
   if (kind === "input") return "typed in";
   if (kind === "blank") return "blank cell";
   if (kind === "spilled") return spread ? "filled by one formula" : "filled by a formula elsewhere";
@@ -103,7 +103,7 @@ export function kindText({ kind, spread, members = [] }: Place): string {
 }
 
 /** The lines of detail under a place, each with its name. */
-export function detailsOf({
+export function listDetails({
   formula,
   words,
   reasons,
@@ -113,7 +113,7 @@ export function detailsOf({
   notes,
   cut,
   branches,
-}: Place): [name: string, text: string][] {
+}: TracedPlace): [name: string, text: string][] {
   const details: [string, string][] = [];
   if (words !== undefined && words !== "") details.push(["in words", words]);
   if (reasons.length > 0) details.push(["because", reasons.join("; ")]);

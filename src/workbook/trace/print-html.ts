@@ -1,7 +1,7 @@
-import { policyTag } from "../page/html";
+import { escapeHtml, writePolicyTag } from "../html";
 import { palette, typeface } from "../palette";
-import { detailsOf, kindText, type Line, outlineOf, titleOf, valueText } from "./outline";
-import { inWords, type Member, type Place, type Trace } from "./tree";
+import { listDetails, describeKind, type Line, outlineOf, composeTitle, formatValue } from "./outline";
+import { describeValue, type Member, type TracedPlace, type Trace } from "./tree";
 
 interface TracePage {
   /** The workbook's file name. */
@@ -27,25 +27,25 @@ export function traceAsHtml(trace: Trace, { file }: TracePage): string {
 <html lang="en">
 <head>
 <meta charset="utf-8">
-${policyTag(traceStyle, script)}
+${writePolicyTag(traceStyle, script)}
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(`${title}, ${file}`)}</title>
+<title>${escapeHtml(`${title}, ${file}`)}</title>
 <style>${traceStyle}</style>
 </head>
 <body>
 <a class="skip" href="#steps">To the steps</a>
 <header>
-<h1>${escaped(title)}</h1>
-<p>${escaped(file)}</p>
-<p class="answer">${first ? `${escaped(titleOf(first))} <strong>${escaped(valueText(first))}</strong>` : ""}</p>
+<h1>${escapeHtml(title)}</h1>
+<p>${escapeHtml(file)}</p>
+<p class="answer">${first ? `${escapeHtml(composeTitle(first))} <strong>${escapeHtml(formatValue(first))}</strong>` : ""}</p>
 </header>
 <main>
 <ul class="key"><li><span class="input">ground like this</span> typed in</li><li>[7] a place in full; “see 7” leads back to it</li><li>labels and units are those that stand beside the cells</li></ul>
 <p class="tools"><button type="button" data-open="yes">Open all</button><button type="button" data-open="no">Close all</button></p>
 <h2 id="steps">Step by step, back to what was typed in</h2>
-${treeOf(lines)}
+${writeTree(lines)}
 <h2>Typed cells that it rests on: ${trace.inputs.length}</h2>
-<ul class="inputs">${trace.inputs.map((address) => `<li class="place">${escaped(address)}</li>`).join("")}</ul>
+<ul class="inputs">${trace.inputs.map((address) => `<li class="place">${escapeHtml(address)}</li>`).join("")}</ul>
 </main>
 <footer><p>Recomputed from the workbook’s own cells. Equations and sources are those of the functions’ own descriptions.</p></footer>
 <script>${script}</script>
@@ -60,7 +60,7 @@ interface Branching {
 }
 
 /** The lines as nested lists; a line at the margin again begins a part of its own. */
-function treeOf(lines: readonly Line[]): string {
+function writeTree(lines: readonly Line[]): string {
   const roots: Branching[] = [];
   const open: Branching[] = [];
   for (const line of lines) {
@@ -71,61 +71,58 @@ function treeOf(lines: readonly Line[]): string {
   }
   const [first, ...later] = roots;
   const more =
-    later.length > 0 ? `<h2>Steps further back</h2>\n<ul class="tree">${later.map(itemOf).join("")}</ul>` : "";
-  return `<ul class="tree">${first ? itemOf(first) : ""}</ul>\n${more}`;
+    later.length > 0 ? `<h2>Steps further back</h2>\n<ul class="tree">${later.map(writeItem).join("")}</ul>` : "";
+  return `<ul class="tree">${first ? writeItem(first) : ""}</ul>\n${more}`;
 }
 
-function itemOf({ line, below }: Branching): string {
+function writeItem({ line, below }: Branching): string {
   const { place, number, depth, form } = line;
   if (form !== "full") {
     const words = form === "again" ? `see ${number}` : `further down, ${number}`;
-    return `<li class="again">${headOf(line)} <a href="#p${number}">${words}</a></li>\n`;
+    return `<li class="again">${writeHead(line)} <a href="#p${number}">${words}</a></li>\n`;
   }
-  const details = definitionsOf(place) + membersOf(place);
+  const details = writeDefinitions(place) + writeMembers(place);
   const isInput = place.kind === "input" || (place.kind === "range" && place.branches.length === 0);
   const look = isInput ? ' class="input"' : "";
   const id = `id="p${number}"`;
-  if (details === "" && below.length === 0) return `<li ${id}${look}><div class="leaf">${headOf(line)}</div></li>\n`;
-  const inner = below.length > 0 ? `<ul>${below.map(itemOf).join("")}</ul>` : "";
+  if (details === "" && below.length === 0) return `<li ${id}${look}><div class="leaf">${writeHead(line)}</div></li>\n`;
+  const inner = below.length > 0 ? `<ul>${below.map(writeItem).join("")}</ul>` : "";
   const open = depth < openUntil ? " open" : "";
-  return `<li ${id}${look}><details${open}><summary>${headOf(line)}</summary>${details}${inner}</details></li>\n`;
+  return `<li ${id}${look}><details${open}><summary>${writeHead(line)}</summary>${details}${inner}</details></li>\n`;
 }
 
-function headOf({ place, number, role, form }: Line): string {
-  const title = titleOf(place);
-  const kind = form === "full" ? kindText(place) : "";
+function writeHead({ place, number, role, form }: Line): string {
+  const title = composeTitle(place);
+  const kind = form === "full" ? describeKind(place) : "";
   const wrong = place.notEvaluated === undefined ? "" : " bad";
   return [
     form === "full" ? `<span class="kind">[${number}]</span>` : "",
-    role === "" ? "" : `<span class="role">${escaped(role)}</span>`,
-    escaped(title),
-    `<span class="value${wrong}">${escaped(valueText(place))}</span>`,
-    `<span class="place">${escaped(place.address)}</span>`,
-    kind === "" ? "" : `<span class="kind">${escaped(kind)}</span>`,
+    role === "" ? "" : `<span class="role">${escapeHtml(role)}</span>`,
+    escapeHtml(title),
+    `<span class="value${wrong}">${escapeHtml(formatValue(place))}</span>`,
+    `<span class="place">${escapeHtml(place.address)}</span>`,
+    kind === "" ? "" : `<span class="kind">${escapeHtml(kind)}</span>`,
   ]
     .filter((part) => part !== "")
     .join(" ");
 }
 
-function definitionsOf(place: Place): string {
-  const rows = detailsOf(place).map(([name, text]) => {
-    const shown = name === "formula" ? `<code>${escaped(text)}</code>` : escaped(text);
-    return `<dt>${escaped(name)}</dt><dd${name === "equation" ? ' class="equation"' : ""}>${shown}</dd>`;
+function writeDefinitions(place: TracedPlace): string {
+  const rows = listDetails(place).map(([name, text]) => {
+    const shown = name === "formula" ? `<code>${escapeHtml(text)}</code>` : escapeHtml(text);
+    return `<dt>${escapeHtml(name)}</dt><dd${name === "equation" ? ' class="equation"' : ""}>${shown}</dd>`;
   });
   return rows.length === 0 ? "" : `<dl>${rows.join("")}</dl>`;
 }
 
-function membersOf({ members, spread, unit }: Place): string {
+function writeMembers({ members, spread, unit }: TracedPlace): string {
   if (!members || members.length === 0) return "";
   const heading = unit === "" ? "value" : `value, ${unit}`;
-  const row = ({ address, value, kind }: Member): string =>
-    `<tr><th scope="row" class="place">${escaped(address)}</th><td>${escaped(kind === "blank" ? "blank" : inWords(value))}</td></tr>`;
-  const table = `<table><thead><tr><th scope="col">cell</th><td>${escaped(heading)}</td></tr></thead><tbody>${members.map(row).join("")}</tbody></table>`;
+  const writeRow = ({ address, value, kind }: Member): string =>
+    `<tr><th scope="row" class="place">${escapeHtml(address)}</th><td>${escapeHtml(kind === "blank" ? "blank" : describeValue(value))}</td></tr>`;
+  const table = `<table><thead><tr><th scope="col">cell</th><td>${escapeHtml(heading)}</td></tr></thead><tbody>${members.map(writeRow).join("")}</tbody></table>`;
   return `<details class="cells"><summary>the ${spread?.cells ?? members.length} cells one by one</summary>${table}</details>`;
 }
-
-const signs: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (sign) => signs[sign] ?? sign);
 
 const ink = `#${palette.ink}`;
 

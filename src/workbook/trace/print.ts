@@ -1,5 +1,5 @@
 import { type CellValue, ErrorValue } from "../model";
-import { detailsOf, kindText, type Line, outlineOf, titleOf, valueText } from "./outline";
+import { listDetails, describeKind, type Line, outlineOf, composeTitle, formatValue } from "./outline";
 import type { Trace } from "./tree";
 
 const deepestIndent = 24;
@@ -8,24 +8,24 @@ const mostInputs = 40;
 
 /** A trace as lines of plain text, one for each place and its details below it. */
 export function traceAsText(trace: Trace): string[] {
-  const lines = outlineOf(trace, 200).flatMap(textLines);
-  return [...lines, "", ...inputLines(trace)];
+  const lines = outlineOf(trace, 200).flatMap(writeTextLines);
+  return [...lines, "", ...writeInputLines(trace)];
 }
 
-function textLines(line: Line): string[] {
+function writeTextLines(line: Line): string[] {
   const { place, number, depth, role, form } = line;
   const indent =
     "  ".repeat(Math.min(depth, deepestIndent)) + (depth > deepestIndent ? `(${String(depth)} steps) ` : "");
   const purpose = role === "" ? "" : `${role}: `;
-  const title = titleOf(place);
-  const head = `${indent}${purpose}${place.address}${title === "" ? "" : `  ${title}`} = ${valueText(place)}`;
+  const title = composeTitle(place);
+  const head = `${indent}${purpose}${place.address}${title === "" ? "" : `  ${title}`} = ${formatValue(place)}`;
   if (form !== "full") return [`${head}  → ${form === "again" ? "see" : "below,"} [${String(number)}]`];
-  const kind = kindText(place);
-  const details = detailsOf(place).map(([name, text]) => `${indent}    ${name}: ${cut(text)}`);
+  const kind = describeKind(place);
+  const details = listDetails(place).map(([name, text]) => `${indent}    ${name}: ${cut(text)}`);
   return [`${head}  [${String(number)}]${kind === "" ? "" : `  (${kind})`}`, ...details];
 }
 
-function inputLines({ places, inputs }: Trace): string[] {
+function writeInputLines({ places, inputs }: Trace): string[] {
   const begin = places.some((place) => place.cut) ? "The steps shown reach" : "Rests on";
   if (inputs.length === 0) return [`${begin} no typed cell.`];
   const rest = inputs.length - mostInputs;
@@ -38,10 +38,10 @@ const cut = (text: string): string => (text.length > longestDetail ? `${text.sli
 
 /** A trace as lines of Markdown: nested lists, each place with its details below it. */
 export function traceAsMarkdown(trace: Trace, heading: string): string[] {
-  const lines = outlineOf(trace, 12).flatMap(markdownLines);
-  const inputs = trace.inputs.length === 0 ? "It rests on no typed cell." : trace.inputs.map(code).join(", ");
+  const lines = outlineOf(trace, 12).flatMap(writeMarkdownLines);
+  const inputs = trace.inputs.length === 0 ? "It rests on no typed cell." : trace.inputs.map(writeCodeSpan).join(", ");
   return [
-    `# ${escaped(heading)}`,
+    `# ${escapeMarkdown(heading)}`,
     "",
     ...lines,
     "",
@@ -51,24 +51,24 @@ export function traceAsMarkdown(trace: Trace, heading: string): string[] {
   ];
 }
 
-function markdownLines({ place, number, depth, role, form }: Line): string[] {
+function writeMarkdownLines({ place, number, depth, role, form }: Line): string[] {
   const indent = "  ".repeat(depth);
-  const purpose = role === "" ? "" : `${escaped(role)}: `;
-  const head = `${indent}- ${purpose}${code(place.address)} ${escaped(titleOf(place))} = **${escaped(valueText(place))}**`;
+  const purpose = role === "" ? "" : `${escapeMarkdown(role)}: `;
+  const head = `${indent}- ${purpose}${writeCodeSpan(place.address)} ${escapeMarkdown(composeTitle(place))} = **${escapeMarkdown(formatValue(place))}**`;
   if (form !== "full") return [`${head} (${form === "again" ? "see" : "below,"} no. ${number})`];
-  const kind = kindText(place);
-  const details = detailsOf(place).map(([name, text]) => {
-    const shown = name === "formula" ? code(text) : escaped(text);
-    return `${indent}  - *${escaped(name)}:* ${shown}`;
+  const kind = describeKind(place);
+  const details = listDetails(place).map(([name, text]) => {
+    const shown = name === "formula" ? writeCodeSpan(text) : escapeMarkdown(text);
+    return `${indent}  - *${escapeMarkdown(name)}:* ${shown}`;
   });
   return [`${head} (no. ${number}${kind === "" ? "" : `, ${kind}`})`, ...details];
 }
 
 /** Text on one line with Markdown's own signs made harmless. */
-const escaped = (text: string): string => text.replace(/\s+/g, " ").replace(/[\\`*_[\]<>#|]/g, "\\$&");
+const escapeMarkdown = (text: string): string => text.replace(/\s+/g, " ").replace(/[\\`*_[\]<>#|]/g, "\\$&");
 
 /** A code span; the fence is longer than any run of backticks inside. */
-function code(text: string): string {
+function writeCodeSpan(text: string): string {
   const longest = Math.max(0, ...(text.match(/`+/g) ?? []).map((run) => run.length));
   const fence = "`".repeat(longest + 1);
   return longest === 0 ? `${fence}${text}${fence}` : `${fence} ${text} ${fence}`;
@@ -88,12 +88,12 @@ export function traceAsJson(trace: Trace): string {
       return {
         number,
         ...rest,
-        value: plain(value),
-        ...(members && { members: members.map((member) => ({ ...member, value: plain(member.value) })) }),
+        value: toPlainValue(value),
+        ...(members && { members: members.map((member) => ({ ...member, value: toPlainValue(member.value) })) }),
         branches: branches.map(({ role, node }) => ({ role, place: numbers.get(node) })),
       };
     });
   return JSON.stringify({ cell: trace.places[0]?.address, inputs: trace.inputs, places }, null, 2);
 }
 
-const plain = (value: CellValue): unknown => (value instanceof ErrorValue ? { error: value.code } : value);
+const toPlainValue = (value: CellValue): unknown => (value instanceof ErrorValue ? { error: value.code } : value);

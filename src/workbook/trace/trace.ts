@@ -1,10 +1,11 @@
-import type { AddInCall, AddInFunction, AddInRegistry } from "../formula/calls/add-in";
+import type { AddInCall, AddInRegistry } from "../formula/calls/add-in";
+import { rememberAnswers } from "../formula/calls/remember-answers";
 import type { Evaluation } from "../formula/evaluation";
 import type { Book } from "../model";
-import { Builder } from "./builder";
-import { type DescribedFunction, notesFrom } from "./function-notes";
+import { Builder } from "./node-builder";
+import { type DescribedFunction, collectNotes } from "./function-notes";
 import type { Trace } from "./tree";
-import { Workbench } from "./workbench";
+import { TracedBook } from "./traced-book";
 
 export interface TraceInput {
   readonly book: Book;
@@ -25,23 +26,6 @@ export interface TraceInput {
 /** Traces one cell at a time; what was found for one is kept for the next. */
 export function traceOf(input: TraceInput): (sheet: number, row: number, column: number) => Trace {
   const { book, evaluation, addIn, calls = [], functions, now, depth = Infinity } = input;
-  const bench = new Workbench(book, evaluation, rememberedRegistry(addIn, calls), notesFrom(functions), now);
+  const bench = new TracedBook(book, evaluation, rememberAnswers(addIn, calls), collectNotes(functions), now);
   return (sheet, row, column) => new Builder(bench, depth).build({ sheet, row, column });
 }
-
-/** The add-in's functions, answering a call that was made before with what it gave then: a budget with a simulation takes seconds. */
-function rememberedRegistry(addIn: AddInRegistry, calls: readonly AddInCall[]): AddInRegistry {
-  const answers = new Map(calls.map(({ id, given, answer }) => [keyOf(id, given), answer]));
-  return new Map(
-    [...addIn].map(([id, entry]): [string, AddInFunction] => {
-      const compute = (...given: unknown[]): unknown => {
-        const key = keyOf(id, given);
-        if (!answers.has(key)) answers.set(key, entry.compute(...given));
-        return answers.get(key);
-      };
-      return [id, { ...entry, compute }];
-    }),
-  );
-}
-
-const keyOf = (id: string, given: readonly unknown[]): string => JSON.stringify([id, given]);

@@ -1,4 +1,5 @@
 import { format, isDateFormat } from "numfmt";
+import type { Place } from "../book/area";
 import { type CellValue, ErrorValue } from "../model";
 import type { FunctionNote } from "./function-notes";
 
@@ -30,7 +31,7 @@ interface Spread {
  * formula: a cell with a formula; formulas: several with the same formula, each in its own row or column; spilled: filled by a formula
  * elsewhere; range: cells of different kinds; input: typed in; blank: nothing there.
  */
-export interface Place {
+export interface TracedPlace {
   readonly kind: "formula" | "formulas" | "spilled" | "range" | "input" | "blank";
   /** Sheet!B4, or Sheet!B4:B9. */
   readonly address: string;
@@ -66,7 +67,7 @@ export interface Place {
 
 /** From a cell back to what was typed in: every place once; `places[0]` is the cell that was asked for. */
 export interface Trace {
-  readonly places: readonly Place[];
+  readonly places: readonly TracedPlace[];
   /** The cells with typed values that it rests on, in the order of the workbook, blank ones left out. */
   readonly inputs: readonly string[];
 }
@@ -74,7 +75,7 @@ export interface Trace {
 const longestText = 60;
 
 /** A value inside a sentence: numbers to seven digits, text in quotes. */
-export function inWords(value: CellValue): string {
+export function describeValue(value: CellValue): string {
   if (value === null) return "blank";
   if (value instanceof ErrorValue) return value.code;
   if (typeof value === "number") return String(Number(value.toPrecision(7))).replace("-", "−");
@@ -86,7 +87,7 @@ export function inWords(value: CellValue): string {
 const daysTo1904 = 1462;
 
 /** A date or time as its cell shows it, "" for every other value. */
-export function shownValue(value: CellValue, pattern: string, date1904: boolean): string {
+export function formatDateValue(value: CellValue, pattern: string, date1904: boolean): string {
   if (typeof value !== "number" || !isDateFormat(pattern)) return "";
   return format(pattern, value + (date1904 ? daysTo1904 : 0), { throws: false, invalid: String(value) }).trim();
 }
@@ -105,9 +106,6 @@ export function spreadOf(members: readonly Member[], cells: number): Spread {
 }
 
 /** Input cells in the order of the workbook. */
-export function inputsOf<Cell extends { readonly sheet: number; readonly row: number; readonly column: number }>(
-  cells: readonly Cell[],
-  address: (cell: Cell) => string,
-): string[] {
+export function listInputs(cells: readonly Place[], address: (cell: Place) => string): string[] {
   return [...cells].sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column).map(address);
 }

@@ -78,6 +78,6 @@ export interface Finding {
 const order: readonly Severity[] = ["wrong", "doubtful", "note"];
 
 /** The gravest first; within a severity as they were found. */
-export function bySeverity(findings: readonly Finding[]): Finding[] {
+export function sortBySeverity(findings: readonly Finding[]): Finding[] {
   return order.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
 }

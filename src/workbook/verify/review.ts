@@ -1,18 +1,20 @@
+import { type Call, findCalls, findFilledArea } from "../book/add-in-calls";
+import { areaOf, type Place, placeKey } from "../book/area";
+import { Inspector } from "../book/inspector";
+import { findUpstream } from "../book/upstream";
+import { type WholeTest, findWholeTests } from "../book/whole-tests";
 import type { OpenedWorkbook } from "../file/open";
 import { readReviewState, type ReviewState } from "../file/review-state";
 import type { AddInRegistry } from "../formula/calls/add-in";
+import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
-import type { Evaluation } from "../formula/evaluation";
-import { limitsAfter } from "../formula/values/work";
+import type { Evaluation, Outcome } from "../formula/evaluation";
+import { reduceLimits } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
-import type { Book } from "../model";
-import { areaOf, BookView, placeKey, type Place } from "./book-view";
-import { callsIn, filledBy, type Call } from "./calls";
-import { upstream } from "./chain";
+import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";
-import { twinsIn, type Twins } from "./twins";
-import { verdictsIn, type Verdict } from "./verdicts";
-import { wholeTestsIn, type WholeTest } from "./whole-tests";
+import { type Twins, findTwins } from "./like-formulas";
+import { type Verdict, findVerdicts } from "./verdicts";
 
 /** A workbook under review: everything that the checks look at, found once. */
 export interface Review {
@@ -22,7 +24,7 @@ export interface Review {
   readonly addIn: AddInRegistry;
   readonly state: ReviewState;
   /** Blank cells handed to the add-in as blanks. */
-  readonly view: BookView;
+  readonly view: Inspector;
   /** The same with blank cells handed over as 0, as some versions of Excel do. */
   readonly withZeros: Evaluation;
   readonly calls: readonly Call[];
@@ -37,18 +39,21 @@ export interface Review {
 /** One question to a workbook, answered with what was found. */
 export type Check = (review: Review) => Finding[];
 
-export function reviewOf(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Review {
+export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, now: Date): Review {
+  const addIn = rememberAnswers(functions);
   // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
   const book = withFrozenFormulas(opened.book);
-  const view = new BookView(book, evaluateBook(book, { addIn, now }), addIn, now);
-  const limits = limitsAfter(view.evaluation.work);
-  const withZeros = evaluateBook(book, { addIn, now, blankAsZero: true, limits });
-  const calls = callsIn(view);
-  const verdicts = verdictsIn(view, calls);
+  const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
+  const { evaluation } = view;
+  const withZeros = evaluation.gaveBlanks
+    ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: reduceLimits(evaluation.work) })
+    : evaluation;
+  const calls = findCalls(view);
+  const verdicts = findVerdicts(view, calls);
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
-  const chain = upstream(
+  const chain = findUpstream(
     view,
-    roots.flatMap((call) => [areaOf(call.place), filledBy(view, call)]),
+    roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]),
   );
   return {
     opened,
@@ -58,10 +63,39 @@ export function reviewOf(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date
     view,
     withZeros,
     calls,
-    tests: wholeTestsIn(view, calls),
+    tests: findWholeTests(view, calls),
     verdicts,
-    twins: twinsIn(view),
+    twins: findTwins(view),
     chain,
     isInChain: (place) => chain.has(placeKey(place)),
   };
+}
+
+/** A formula to be evaluated as if it stood in a cell. */
+interface Probe {
+  readonly place: Place;
+  readonly text: string;
+}
+
+/** What the cells would give with other formulas in them; the book stays as it is. */
+export function evaluateProbes(
+  { book, addIn, view }: Pick<Review, "book" | "addIn" | "view">,
+  probes: readonly Probe[],
+): (Outcome | undefined)[] {
+  if (probes.length === 0) return [];
+  const sheets = book.sheets.map((sheet, index) => {
+    const ofSheet = probes.filter(({ place }) => place.sheet === index);
+    if (ofSheet.length === 0) return sheet;
+    const cells = new Map(sheet.cells);
+    for (const { place, text } of ofSheet) {
+      const key = buildCellKey(place.row, place.column);
+      const cell = cells.get(key);
+      const { row, column } = place;
+      const base: Cell = cell ?? { row, column, value: null, format: "General" };
+      cells.set(key, { ...base, formula: { ...base.formula, text } });
+    }
+    return { ...sheet, cells };
+  });
+  const evaluation = evaluateBook({ ...book, sheets }, { addIn, limits: reduceLimits(view.evaluation.work) });
+  return probes.map(({ place }) => evaluation.outcome(place.sheet, place.row, place.column));
 }

@@ -1,6 +1,6 @@
-import type { SheetArea } from "../formula/values/value";
-import { areaOf, type BookView, type Place } from "./book-view";
-import { filledBy, type Argument, type Call } from "./calls";
+import { areaOf, type SheetArea, type Place } from "../book/area";
+import type { Inspector } from "../book/inspector";
+import { type Argument, type Call, findFilledArea } from "../book/add-in-calls";
 
 /** A verdict that the add-in gives. */
 export interface Verdict {
@@ -15,12 +15,12 @@ export interface Verdict {
 }
 
 /** Every call of PASSFAIL with what it says. */
-export function verdictsIn(view: BookView, calls: readonly Call[]): Verdict[] {
+export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[] {
   return calls
     .filter(({ id }) => id === "PASSFAIL")
     .map((call) => {
-      const area = call.alone ? filledBy(view, call) : areaOf(call.place);
-      const cells = view.usedPlaces(area).map((place) => ({ place, word: view.text(place).toLowerCase() }));
+      const area = call.alone ? findFilledArea(view, call) : areaOf(call.place);
+      const cells = view.listUsedPlaces(area).map((place) => ({ place, word: view.readText(place).toLowerCase() }));
       const [result, target, , , , validity] = call.arguments;
       const judged = call.arguments.slice(0, 5).flatMap((argument) => argument?.areas ?? []);
       return { call, cells: cells.filter(({ word }) => word !== ""), result, target, validity, judged };

@@ -1,8 +1,8 @@
 import type { OpenedWorkbook } from "../file/open";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { checks } from "./checks/index";
-import { bySeverity, type Finding } from "./finding";
-import { reviewOf, type Review } from "./review";
+import { sortBySeverity, type Finding } from "./finding";
+import { prepareReview, type Review } from "./review";
 
 /** What a review of one workbook gives. */
 export interface Verification {
@@ -20,9 +20,9 @@ export interface Verification {
  * @param now The clock for cells that ask for it.
  */
 export function verifyWorkbook(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Verification {
-  const review = reviewOf(opened, addIn, now);
+  const review = prepareReview(opened, addIn, now);
   const findings = checks.flatMap((check) => check(review));
-  return { findings: bySeverity(withoutRepeats(findings)), ...countsOf(review) };
+  return { findings: sortBySeverity(removeRepeats(findings)), ...countParts(review) };
 }
 
 /** Kinds of which one place may have several, each of them another thing to do. */
@@ -33,7 +33,7 @@ const severalAtOnce: ReadonlySet<Finding["kind"]> = new Set([
 ]);
 
 /** The same place for the same reason is reported once, by the check that comes first. */
-function withoutRepeats(findings: readonly Finding[]): Finding[] {
+function removeRepeats(findings: readonly Finding[]): Finding[] {
   const seen = new Set<string>();
   return findings.filter(({ kind, place, what }) => {
     const key = severalAtOnce.has(kind) ? `${kind} ${place} ${what}` : `${kind} ${place}`;
@@ -41,13 +41,15 @@ function withoutRepeats(findings: readonly Finding[]): Finding[] {
   });
 }
 
-function countsOf({ view, tests, verdicts }: Review): Omit<Verification, "findings"> {
+function countParts({ view, tests, verdicts }: Review): Omit<Verification, "findings"> {
   const formulas = view.evaluation.cells.filter(({ role }) => role === "formula");
   return {
     formulaCells: formulas.length,
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addInCells: view.evaluation.addIn.cells,
-    tests: tests.map(({ direction, pressures }) => ({ direction, pressures: view.addressOfArea(pressures) })),
-    verdicts: verdicts.flatMap(({ cells }) => cells.map(({ place, word }) => ({ place: view.address(place), word }))),
+    tests: tests.map(({ direction, pressures }) => ({ direction, pressures: view.formatArea(pressures) })),
+    verdicts: verdicts.flatMap(({ cells }) =>
+      cells.map(({ place, word }) => ({ place: view.formatAddress(place), word })),
+    ),
   };
 }

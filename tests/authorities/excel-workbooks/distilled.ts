@@ -1,6 +1,6 @@
 import {
-  areaAddress,
-  cellAddress,
+  formatAreaAddress,
+  formatCellAddress,
   compareWithStored,
   evaluateBook,
   FormulaReader,
@@ -70,7 +70,7 @@ function vectorWith({ sheets, names }: Book, areas: readonly (readonly Area[])[]
       cells: Object.fromEntries(
         [...cells.values()]
           .filter((cell) => isNeeded(cell, index))
-          .map((cell) => [cellAddress(cell.row, cell.column), contentOf(cell)]),
+          .map((cell) => [formatCellAddress(cell.row, cell.column), contentOf(cell)]),
       ),
     })),
     names,
@@ -82,7 +82,7 @@ function contentOf({ value, formula }: Cell): Content {
   return {
     formula: formula.text,
     ...(value !== null && { stored: value }),
-    ...(formula.array && { array: areaAddress(formula.array) }),
+    ...(formula.array && { array: formatAreaAddress(formula.array) }),
     ...(formula.dynamic && { dynamic: true }),
   };
 }

@@ -30,7 +30,7 @@ describe.each(pairs)("random readings against fifty digits: $name, $family", (wa
   const because = way.tolerance > 1e-12 ? SETTLED : FIFTY;
 
   test("line, standard errors, covariance, χ²", () => {
-    for (let seed = 7000; seed < 7010; seed += 1) {
+    for (let seed = 7000; seed < 7006; seed += 1) {
       const { readings, points } = makeCase(seed, way.family, way.told);
       const fit = fitLeakage(readings, way.technique);
       const expected = way.reference(points);

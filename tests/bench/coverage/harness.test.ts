@@ -13,6 +13,7 @@ import { isKnown } from "./known";
 import { outcomesOf } from "./outcomes";
 import { tally } from "./tally";
 import { runOnThreads } from "./threads";
+import { slow } from "../../time-outs";
 
 const functions: CellFunctions = new Map(
   Object.entries(cellFunctions).map(([name, call]) => [name.toUpperCase(), call as CellFunction]),
@@ -28,7 +29,7 @@ function indexOf(scenario: string, instruments: string, technique: string): numb
 
 const seed = 1;
 
-describe("a small run", () => {
+describe("a small run", { timeout: slow }, () => {
   const index = indexOf("few", "precise", "ordinary, noise stated");
   const run = (calls: CellFunctions, to = 30) => tally(outcomesOf({ index, seed, from: 0, to }, calls));
 
@@ -86,27 +87,41 @@ describe("a small run", () => {
   });
 });
 
-test("coverage counts a limit as inside, tails apart, errors and half-widths on the logarithm", () => {
-  const interval = (lower: number, upper: number) => ({ value: 2, lower, upper, degrees: Infinity, truth: 2 * Math.E });
-  const outcome = (lower: number, upper: number): Outcome => {
-    const one = interval(lower, upper);
-    return { intervals: { mean: one, n50: one, q50: one, n: one, ELA4: one }, scatterOnly: one, isSignificant: false };
-  };
-  const { intervals, significant } = tally([
-    outcome(1, 2 * Math.E),
-    outcome(1, 2 * Math.E),
-    outcome(1, 3),
-    outcome(6, 8),
-  ]);
-  expect(intervals.q50).toMatchObject({ covered: 0.5, above: 0.25, below: 0.25 });
-  expect(intervals.n.halfWidth).toBeCloseTo((1 + (2 * Math.E - 1) / 2) / 2, 12);
-  const halfWidths = [Math.log(2 * Math.E), Math.log(2 * Math.E), Math.log(3), Math.log(8 / 6)].map((w) => w / 2);
-  const stated = Math.sqrt(halfWidths.reduce((sum, width) => sum + (width / 1.959963984540054) ** 2, 0) / 4);
-  expect(intervals.q50.errorOverStated).toBeCloseTo(1 / stated, 10);
-  expect(significant).toBe(0);
-});
+test(
+  "coverage counts a limit as inside, tails apart, errors and half-widths on the logarithm",
+  { timeout: slow },
+  () => {
+    const interval = (lower: number, upper: number) => ({
+      value: 2,
+      lower,
+      upper,
+      degrees: Infinity,
+      truth: 2 * Math.E,
+    });
+    const outcome = (lower: number, upper: number): Outcome => {
+      const one = interval(lower, upper);
+      return {
+        intervals: { mean: one, n50: one, q50: one, n: one, ELA4: one },
+        scatterOnly: one,
+        isSignificant: false,
+      };
+    };
+    const { intervals, significant } = tally([
+      outcome(1, 2 * Math.E),
+      outcome(1, 2 * Math.E),
+      outcome(1, 3),
+      outcome(6, 8),
+    ]);
+    expect(intervals.q50).toMatchObject({ covered: 0.5, above: 0.25, below: 0.25 });
+    expect(intervals.n.halfWidth).toBeCloseTo((1 + (2 * Math.E - 1) / 2) / 2, 12);
+    const halfWidths = [Math.log(2 * Math.E), Math.log(2 * Math.E), Math.log(3), Math.log(8 / 6)].map((w) => w / 2);
+    const stated = Math.sqrt(halfWidths.reduce((sum, width) => sum + (width / 1.959963984540054) ** 2, 0) / 4);
+    expect(intervals.q50.errorOverStated).toBeCloseTo(1 / stated, 10);
+    expect(significant).toBe(0);
+  },
+);
 
-test("settings that the functions do not know are found, and those that they know", () => {
+test("settings that the functions do not know are found, and those that they know", { timeout: slow }, () => {
   expect(isKnown(functions, ["technique", "weighted"])).toBe(true);
   expect(isKnown(functions, ["technique", "by eye"])).toBe(false);
   expect(isKnown(functions, ["colour of the house", "red"])).toBe(false);
@@ -115,21 +130,30 @@ test("settings that the functions do not know are found, and those that they kno
   expect(lackingFor({ ...cases[0]!, technique }, functions)).toBe("technique: by eye");
 });
 
-test("the extrapolation allowance is switched off, by its setting where the functions have one", () => {
-  const one = cases[indexOf("calm", "usual", "ordinary, noise stated")]!;
-  const allSettings = new Map([...functions, ["TESTRESULT", () => []]]) as CellFunctions;
-  expect(settingsOf(one, allSettings)).toContainEqual(["extrapolation allowance", "none"]);
-  const unknown = () => {
-    throw new Error('settings, row 4: unknown label "extrapolation allowance"');
-  };
-  const labels = settingsOf(one, new Map([...functions, ["TESTRESULT", unknown]])).map(([label]) => label);
-  expect(labels).toEqual(
-    expect.arrayContaining(["extrapolation above", "extrapolation below", "pressure uncertainty", "flow uncertainty"]),
-  );
-  expect(labels).not.toContain("extrapolation allowance");
-});
+test(
+  "the extrapolation allowance is switched off, by its setting where the functions have one",
+  { timeout: slow },
+  () => {
+    const one = cases[indexOf("calm", "usual", "ordinary, noise stated")]!;
+    const allSettings = new Map([...functions, ["TESTRESULT", () => []]]) as CellFunctions;
+    expect(settingsOf(one, allSettings)).toContainEqual(["extrapolation allowance", "none"]);
+    const unknown = () => {
+      throw new Error('settings, row 4: unknown label "extrapolation allowance"');
+    };
+    const labels = settingsOf(one, new Map([...functions, ["TESTRESULT", unknown]])).map(([label]) => label);
+    expect(labels).toEqual(
+      expect.arrayContaining([
+        "extrapolation above",
+        "extrapolation below",
+        "pressure uncertainty",
+        "flow uncertainty",
+      ]),
+    );
+    expect(labels).not.toContain("extrapolation allowance");
+  },
+);
 
-describe("with a bundle of the functions", () => {
+describe("with a bundle of the functions", { timeout: slow }, () => {
   const folder = mkdtempSync(join(tmpdir(), "coverage-"));
   const bundle = join(folder, "functions.js");
   beforeAll(() =>

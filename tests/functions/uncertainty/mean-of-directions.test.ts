@@ -5,8 +5,9 @@ import { block, column as columnOf, type Cell } from "../../authorities/support/
 import vectors from "../../authorities/uncertainty-vectors/vectors.json";
 import { refusal } from "../errors";
 import { type Table, rowOf, value, sensitivity } from "./budgets";
+import { slow } from "../../time-outs";
 
-describe("the mean of both directions against a budget in fifty digits", () => {
+describe("the mean of both directions against a budget in fifty digits", { timeout: slow }, () => {
   const { inputs, expected } = vectors.budgets[0]!;
   const openings = inputs.openings as Record<string, { coefficient: number; exponent: number }>;
   const direction = (index: number, more: Record<string, Cell> = {}, other?: Table): Table => {
@@ -176,7 +177,7 @@ describe("the mean of both directions against a budget in fifty digits", () => {
   });
 });
 
-describe("the expected exponent in a budget", () => {
+describe("the expected exponent in a budget", { timeout: slow }, () => {
   const at = [30, 26, 22, 18, 14, 10];
   const gusty = (more: Record<string, Cell> = {}): Table =>
     uncertaintyBudget(
@@ -223,7 +224,7 @@ describe("the expected exponent in a budget", () => {
   });
 });
 
-describe("several runs", () => {
+describe("several runs", { timeout: slow }, () => {
   /** An invented house; each run has its own scatter. */
   const run = (
     way: "depressurization" | "pressurization",

@@ -152,7 +152,7 @@ describe("rows of the table and the settings that make them", () => {
     }, 0);
     expect(sensitivity(apart, "o_f")).toBeCloseTo(sensitivity(alike, "o_f") - ofB / 2, 8);
     expect(refusal(() => house({ openings: "AABBC", "fan pressure at lowest flow": "30; 60" })).message).toBe(
-      "settings: fan pressure at lowest flow: 2 values for 3 openings: one for each, in the order A, B, C",
+      "settings: fan pressure at lowest flow: 2 values for 3 openings: give one each, in order A, B, C",
     );
     expect(refusal(() => through("30, 60")).message).toMatch(/numbers above 0 are needed, with ; between them/);
   });

@@ -1,11 +1,11 @@
 import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
-import { graphCommand } from "../../../src/cli/graph/command";
+import { runGraphCommand } from "../../../src/cli/graph/command";
 import { issueCopyCommand } from "../../../src/cli/issue-copy/command";
-import { recalcCommand } from "../../../src/cli/recalc/command";
-import { consoleOutput, type Output } from "../../../src/cli/shared/output";
+import { runRecalcCommand } from "../../../src/cli/recalc/command";
+import { createConsoleOutput, type Output } from "../../../src/cli/shared/output";
 import { traceCommand } from "../../../src/cli/trace/command";
 import { verifyCommand } from "../../../src/cli/verify/command";
-import { fullAddress, openWorkbook } from "../../../src/workbook/index";
+import { formatFullAddress, openWorkbook } from "../../../src/workbook/index";
 import { commandLine, type Way } from "./commands";
 import { faultsOfFiles } from "./judge-files";
 import { faultsOfCode, faultsOfText } from "./judge";
@@ -28,10 +28,10 @@ export type Answer =
 type Command = (given: readonly string[], output: Output) => number | Promise<number>;
 
 const commands: Readonly<Record<string, Command>> = {
-  recalc: recalcCommand,
+  recalc: runRecalcCommand,
   verify: (given, output) => verifyCommand(given, output, ""),
   trace: traceCommand,
-  graph: graphCommand,
+  graph: runGraphCommand,
   "issue-copy": issueCopyCommand,
 };
 
@@ -56,14 +56,14 @@ function lastFormula(file: string): string {
     const { sheets } = openWorkbook(new Uint8Array(readFileSync(file))).book;
     for (const { name, cells } of [...sheets].reverse())
       for (const { row, column, formula } of [...cells.values()].reverse())
-        if (formula) return fullAddress(name, row, column);
+        if (formula) return formatFullAddress(name, row, column);
   } catch {
     // What cannot be opened has no cell to choose; every command says so.
   }
   return "Sheet1!A1";
 }
 
-const output = consoleOutput();
+const output = createConsoleOutput();
 
 async function run(way: Way, file: string, cell: string, folder: string): Promise<Fault[]> {
   const { command, arguments: given } = commandLine(way, { file, cell, folder });

@@ -108,8 +108,9 @@ export class InProcess {
           [current, watching] = [answer.start, watchHelper()];
         } else if ("end" in answer) add(answer.end, answer.seconds, watching.stop().memory, answer.faults);
         else {
-          if ((usageOf(pid)?.memory ?? 0) > tired) helper.kill("SIGKILL");
           finish();
+          // Its end is seen only later, and the next workbook must not go to a helper that is about to end.
+          if ((usageOf(pid)?.memory ?? 0) > tired && helper.kill("SIGKILL")) this.helper = undefined;
         }
       });
       helper.on("exit", (_, signal) => {

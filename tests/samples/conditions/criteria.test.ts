@@ -1,8 +1,9 @@
 import "../look-up";
 import { describe, expect, it } from "vitest";
 import { condition, panelOnCover, shownOnCover, summary, typed } from "../typed";
+import { slow } from "../../time-outs";
 
-describe("a criterion that is half filled", () => {
+describe("a criterion that is half filled", { timeout: slow }, () => {
   it.each([
     ["limit", { "Criteria!E18": null }],
     ["limit, being text,", { "Criteria!E18": "0,6" }],
@@ -20,7 +21,7 @@ describe("a criterion that is half filled", () => {
   });
 });
 
-describe("a criterion that is not chosen", () => {
+describe("a criterion that is not chosen", { timeout: slow }, () => {
   it("leaves the test open and says so; nothing is left without a value", () => {
     const test = typed({ "Criteria!C6": null });
     expect(test.evaluation.cells.filter(({ outcome }) => !outcome.evaluated)).toEqual([]);
@@ -31,7 +32,7 @@ describe("a criterion that is not chosen", () => {
   });
 });
 
-describe("a volume convention that is not chosen", () => {
+describe("a volume convention that is not chosen", { timeout: slow }, () => {
   it("leaves the test open: nothing is wrong with it yet", () => {
     const test = typed({ "Rooms!E28": null });
     expect(condition(test, "Volume convention")).toEqual(["", "room by room", "open"]);

@@ -1,5 +1,5 @@
 import {
-  cellKey,
+  buildCellKey,
   ErrorValue,
   type Area,
   type Book,
@@ -10,7 +10,7 @@ import {
   type Sheet,
   type Table,
 } from "../../../src/workbook/model";
-import { columnOfLetters } from "../../../src/workbook/formula/parse/address";
+import { parseColumn } from "../../../src/workbook/book/address";
 import { evaluateBook, type EvaluateOptions } from "../../../src/workbook/formula/evaluate";
 import type { Evaluation } from "../../../src/workbook/formula/evaluation";
 
@@ -39,7 +39,7 @@ export const dynamic = (range: string, formula: string, stored: CellValue = null
 function place(address: string): { row: number; column: number } {
   const match = /^([A-Z]+)(\d+)$/.exec(address);
   if (!match) throw new Error(`not an address: ${address}`);
-  return { row: Number(match[2]) - 1, column: columnOfLetters(match[1] ?? "") };
+  return { row: Number(match[2]) - 1, column: parseColumn(match[1] ?? "") };
 }
 
 export function area(range: string): Area {
@@ -66,7 +66,7 @@ export function sheet(name: string, contents: Readonly<Record<string, Content>>,
   const cells = new Map<number, Cell>();
   for (const [address, content] of Object.entries(contents)) {
     const cell = cellOf(address, content);
-    cells.set(cellKey(cell.row, cell.column), cell);
+    cells.set(buildCellKey(cell.row, cell.column), cell);
   }
   return {
     name,
@@ -97,7 +97,7 @@ export const bookOf = (sheets: readonly Sheet[], extras: Extras = {}): Book => (
 export function read(book: Book, evaluation: Evaluation, address: string, sheetIndex = 0): CellValue {
   const { row, column } = place(address);
   const outcome = evaluation.outcome(sheetIndex, row, column);
-  if (!outcome) return book.sheets[sheetIndex]?.cells.get(cellKey(row, column))?.value ?? null;
+  if (!outcome) return book.sheets[sheetIndex]?.cells.get(buildCellKey(row, column))?.value ?? null;
   if (!outcome.evaluated) return `not evaluated: ${outcome.reason}`;
   return outcome.value instanceof ErrorValue ? outcome.value.code : outcome.value;
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { AreaCache } from "../../../src/workbook/formula/grid/range-caches";
-import type { SheetArea } from "../../../src/workbook/formula/values/value";
+import type { SheetArea } from "../../../src/workbook/book/area";
 import { dynamic, evaluated, f, type Content } from "./book";
 
 describe("areas read by many cells", () => {

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { leakageGraph } from "../../../src/workbook/graph/leakage-graph";
-import { textWidth } from "../../../src/workbook/graph/text";
+import { drawLeakageGraph } from "../../../src/workbook/graph/leakage-graph";
+import { measureText } from "../../../src/workbook/graph/text";
 import { cases, lineOf } from "./cases";
 import { fontWidths } from "./font";
 import { all, marksOf, numberOf, readSvg, wordsOf, type Drawn } from "./read-svg";
 import { misplacedWords } from "./words-apart";
 
-const drawings = Object.entries(cases).map(([name, data]) => [name, data, readSvg(leakageGraph(data))] as const);
+const drawings = Object.entries(cases).map(([name, data]) => [name, data, readSvg(drawLeakageGraph(data))] as const);
 
 /** The axis as its numbers tell it: values are read off the paper by a line through the logarithms of two numbers. */
 function readOff(numbers: readonly Drawn[], along: "x" | "y"): (place: number) => number {
@@ -101,7 +101,7 @@ describe.each(drawings)("%s", (_, data, svg) => {
   });
 
   it("draws nothing outside a page's policy and no number that is none", () => {
-    const text = leakageGraph(data);
+    const text = drawLeakageGraph(data);
     expect(text).not.toMatch(/NaN|Infinity|undefined|<style|\sstyle=|<script|href|javascript:/);
   });
 });
@@ -109,7 +109,7 @@ describe.each(drawings)("%s", (_, data, svg) => {
 describe("the band", () => {
   it("is the fit's own: at the middle of the readings ±t·s/√N of the flow's logarithm", () => {
     const line = lineOf({ pressures: [20, 40, 80], off: [0.01, -0.02, 0.01] });
-    const svg = readSvg(leakageGraph({ ...(cases["both"] as (typeof cases)[string]), lines: [line], targets: [] }));
+    const svg = readSvg(drawLeakageGraph({ ...(cases["both"] as (typeof cases)[string]), lines: [line], targets: [] }));
     const flows = wordsOf(svg).filter(
       (word) => isNumber(word) && word.attributes["text-anchor"] === "end" && numberOf(word, "x") < 90,
     );
@@ -136,10 +136,12 @@ describe("the band", () => {
 describe("refusals", () => {
   const both = cases["both"] as (typeof cases)[string];
   it("of what cannot be drawn", () => {
-    expect(() => leakageGraph({ ...both, lines: [] })).toThrow(/at least one line/);
-    expect(() => leakageGraph({ ...both, lines: Array(7).fill(lineOf({})) as typeof both.lines })).toThrow(/at most 6/);
-    expect(() => leakageGraph({ ...both, targets: [{ pressure: 50, flow: 0, words: "" }] })).toThrow(/above 0/);
-    expect(() => leakageGraph({ ...both, lines: [lineOf({ excluded: [{ pressure: NaN, flow: 3 }] })] })).toThrow(
+    expect(() => drawLeakageGraph({ ...both, lines: [] })).toThrow(/at least one line/);
+    expect(() => drawLeakageGraph({ ...both, lines: Array(7).fill(lineOf({})) as typeof both.lines })).toThrow(
+      /at most 6/,
+    );
+    expect(() => drawLeakageGraph({ ...both, targets: [{ pressure: 50, flow: 0, words: "" }] })).toThrow(/above 0/);
+    expect(() => drawLeakageGraph({ ...both, lines: [lineOf({ excluded: [{ pressure: NaN, flow: 3 }] })] })).toThrow(
       /above 0/,
     );
   });
@@ -152,7 +154,7 @@ describe("widths of letters", () => {
 
   it("are those of the font that pictures are drawn with", () => {
     for (const letter of "0123456789 .,:;()%°²³·–−≤≥≈√ΔAZMWTafijlmrtwxyz'\"&/…") {
-      expect([letter, Math.round(regular?.(letter) ?? NaN)]).toEqual([letter, textWidth(letter, 1000)]);
+      expect([letter, Math.round(regular?.(letter) ?? NaN)]).toEqual([letter, measureText(letter, 1000)]);
     }
   });
 
@@ -165,7 +167,7 @@ describe("widths of letters", () => {
       "limit 2 400 000 cfm at 75 Pa",
     ]) {
       const width = [...word].reduce((sum, letter) => sum + (bold?.(letter) ?? NaN), 0);
-      expect(textWidth(word, 1000, true)).toBeGreaterThanOrEqual(width);
+      expect(measureText(word, 1000, true)).toBeGreaterThanOrEqual(width);
     }
   });
 });

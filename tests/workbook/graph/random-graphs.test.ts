@@ -1,10 +1,11 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { GraphData } from "../../../src/workbook/graph/data";
-import { leakageGraph } from "../../../src/workbook/graph/leakage-graph";
+import { drawLeakageGraph } from "../../../src/workbook/graph/leakage-graph";
 import { lineOf } from "./cases";
 import { marksOf, readSvg } from "./read-svg";
 import { misplacedWords } from "./words-apart";
+import { slow } from "../../time-outs";
 
 const magnitude = fc.double({ min: -5, max: 8, noNaN: true }).map((power) => 10 ** power);
 const deviation = fc.double({ min: -0.08, max: 0.08, noNaN: true });
@@ -35,7 +36,7 @@ const graph = fc.record({
   words: fc.string({ maxLength: 60 }),
 });
 
-it("any graph is well-formed, shows every reading, and keeps its words apart", () => {
+it("any graph is well-formed, shows every reading, and keeps its words apart", { timeout: slow }, () => {
   fc.assert(
     fc.property(graph, ({ lines, share, words }) => {
       const first = lines[0]?.q50.value ?? 1;
@@ -52,7 +53,7 @@ it("any graph is well-formed, shows every reading, and keeps its words apart", (
         confidence: 0.95,
         note: words,
       };
-      const text = leakageGraph(data);
+      const text = drawLeakageGraph(data);
       expect(text).not.toMatch(/NaN|Infinity|undefined/);
       const svg = readSvg(text);
       expect(marksOf(svg)).toHaveLength(

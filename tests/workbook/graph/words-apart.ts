@@ -1,10 +1,10 @@
-import { textWidth } from "../../../src/workbook/graph/text";
+import { measureText } from "../../../src/workbook/graph/text";
 import { numberOf, wordsOf, type Drawn } from "./read-svg";
 
 /** The box of a word; turned ones stand on their side. */
 function boxOf(word: Drawn) {
   const [x, y, size] = [numberOf(word, "x"), numberOf(word, "y"), numberOf(word, "font-size")];
-  const length = textWidth(word.text, size, word.attributes["font-weight"] === "bold");
+  const length = measureText(word.text, size, word.attributes["font-weight"] === "bold");
   const share = { middle: 0.5, end: 1 }[word.attributes["text-anchor"] ?? ""] ?? 0;
   if (word.attributes["transform"] !== undefined)
     return { left: x - 0.75 * size, right: x + 0.2 * size, top: y - length / 2, bottom: y + length / 2 };

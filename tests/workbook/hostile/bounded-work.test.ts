@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { limitsAfter, usualLimits } from "../../../src/workbook/formula/values/work";
+import { reduceLimits, usualLimits } from "../../../src/workbook/formula/values/work";
 import { bookOf, dynamic, evaluated, f, legacy, read, sheet, type Content } from "../formula/book";
 import { traced } from "../trace/traced";
 
 /** Little enough for a test to be fast; the counts are the same on every machine. */
 const limits = { steps: 2_000_000, bytes: 20_000_000 };
-const tooMany = /^not evaluated: it takes more than half of what is left of the 2 million steps/;
-const tooMuch = /^not evaluated: its results take more than is left of the 20 MB/;
+const tooMany = /^not evaluated: it needs more than half of the steps that are left of the workbook.s 2 million/;
+const tooMuch = /^not evaluated: its results need more memory than is left of the workbook.s 20 MB/;
 
 const lambda = (parameters: string, body: string) => `LAMBDA(${parameters},${body})`;
 const fibonacci = [
@@ -98,16 +98,16 @@ describe("cells of arrays are kept as far as there is room for them", () => {
 describe("what comes after a calculation that was too long", () => {
   it("may take a tenth of it", () => {
     const book = bookOf([sheet("Test", { A1: f("fib(40)") })], { names: fibonacci });
-    expect(limitsAfter(evaluateBook(book, { limits }).work)).toEqual({ ...limits, steps: limits.steps / 10 });
+    expect(reduceLimits(evaluateBook(book, { limits }).work)).toEqual({ ...limits, steps: limits.steps / 10 });
     const short = evaluateBook(bookOf([sheet("Test", { A1: f("1+1") })]), { limits });
-    expect(limitsAfter(short.work)).toEqual(limits);
+    expect(reduceLimits(short.work)).toEqual(limits);
     expect(short.work.steps).toBeLessThan(200);
     expect(read(book, evaluateBook(book), "A1")).toMatch(`${usualLimits.steps / 1e6} million`);
   });
 
   it("is bounded too: a trace of such a formula ends", () => {
     const { places } = traced(bookOf([sheet("Test", { A1: f("IF(fib(40)>1,1,2)") })], { names: fibonacci }), "A1");
-    expect(places[0]?.notEvaluated).toMatch(/million steps/);
+    expect(places[0]?.notEvaluated).toMatch(/^it needs more than half of the steps /);
   });
 });
 

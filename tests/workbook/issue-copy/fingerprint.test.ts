@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cellKey, fingerprintOf, openWorkbook, readIssueMark, writeBack } from "../../../src/workbook/index";
+import { buildCellKey, computeFingerprint, openWorkbook, readIssueMark, writeBack } from "../../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../file/package";
 import { issued } from "./issued";
 import { call, rows, styles, house } from "./house";
@@ -21,8 +21,8 @@ describe("the fingerprint", () => {
       changed(1, 3, 3, "2026-11-07"),
       changed(1, 4, 3, "1.0.1"),
     ];
-    for (const book of books) expect(fingerprintOf(book)).not.toBe(readIssueMark(book)?.fingerprint);
-    expect(new Set(books.map(fingerprintOf)).size).toBe(books.length);
+    for (const book of books) expect(computeFingerprint(book)).not.toBe(readIssueMark(book)?.fingerprint);
+    expect(new Set(books.map(computeFingerprint)).size).toBe(books.length);
   });
 
   it("is the same for the same workbook on the same day, byte for byte", () => {
@@ -31,8 +31,8 @@ describe("the fingerprint", () => {
   });
 
   it("does not change with the last digits of a result, nor with an empty text in a blank cell", () => {
-    expect(fingerprintOf(changed(0, 3, 1, 1.2 * (1 + 2e-16)))).toBe(mark.fingerprint);
-    expect(fingerprintOf(changed(0, 8, 8, ""))).toBe(mark.fingerprint);
+    expect(computeFingerprint(changed(0, 3, 1, 1.2 * (1 + 2e-16)))).toBe(mark.fingerprint);
+    expect(computeFingerprint(changed(0, 8, 8, ""))).toBe(mark.fingerprint);
   });
 
   it("changes with a defined name, but not with the print areas that programs add", () => {
@@ -42,11 +42,11 @@ describe("the fingerprint", () => {
           house({ workbook: `<definedNames><definedName name="Limit">${text}</definedName>${more}</definedNames>` }),
         ).bytes,
       ).book;
-    const [one, other] = [named("0.6"), named("0.60")].map(fingerprintOf);
+    const [one, other] = [named("0.6"), named("0.60")].map(computeFingerprint);
     expect(one).toBe(other);
-    expect(fingerprintOf(named("0.7"))).not.toBe(one);
+    expect(computeFingerprint(named("0.7"))).not.toBe(one);
     const printed = named("0.6", '<definedName name="_xlnm.Print_Area" localSheetId="0">House!$A$1:$B$4</definedName>');
-    expect(fingerprintOf(printed)).toBe(one);
+    expect(computeFingerprint(printed)).toBe(one);
   });
 
   it("does not change where a program saves a typed TRUE or #N/A as a formula that says just that", () => {
@@ -59,10 +59,10 @@ describe("the fingerprint", () => {
     const savedAs = (texts: readonly string[]) => {
       const cells = new Map(sheet.cells);
       for (const [column, text] of texts.entries()) {
-        const key = cellKey(1, column);
+        const key = buildCellKey(1, column);
         cells.set(key, { ...cells.get(key)!, formula: { text } });
       }
-      return fingerprintOf({ ...book, sheets: [{ ...sheet, cells }, list] });
+      return computeFingerprint({ ...book, sheets: [{ ...sheet, cells }, list] });
     };
     expect(savedAs(["TRUE()", "#N/A"])).toBe(copy.mark.fingerprint);
     expect(savedAs(["TRUE", "NA()"])).not.toBe(copy.mark.fingerprint);
@@ -72,7 +72,7 @@ describe("the fingerprint", () => {
     const foreign = openWorkbook(writeBack(opened, [{ sheet: 1, row: 7, column: 3, value: "4, edge 3" }])).book;
     expect(readIssueMark(opened.book)?.edge).toBeTypeOf("number");
     expect(readIssueMark(foreign)?.edge).toBeUndefined();
-    expect(fingerprintOf(foreign)).toBe("");
+    expect(computeFingerprint(foreign)).toBe("");
   });
 
   it("leaves out what depends on the clock", () => {
@@ -86,7 +86,7 @@ describe("the fingerprint", () => {
         { sheet: 0, row: 0, column: 2, value: 46_101 },
       ]),
     );
-    expect(fingerprintOf(later.book)).toBe(clock.mark.fingerprint);
+    expect(computeFingerprint(later.book)).toBe(clock.mark.fingerprint);
   });
 
   it("is found again where the list's sheet was renamed and moved", () => {
@@ -95,6 +95,6 @@ describe("the fingerprint", () => {
     const names = opened.book.names.map((name) => ({ ...name, text: name.text.replace("'Frozen formulas'", "List") }));
     const moved = { ...opened.book, sheets: [{ ...list, name: "List" }, house_], names };
     expect(readIssueMark(moved)).toMatchObject({ sheet: 0, fingerprint: mark.fingerprint });
-    expect(fingerprintOf(moved)).toBe(mark.fingerprint);
+    expect(computeFingerprint(moved)).toBe(mark.fingerprint);
   });
 });

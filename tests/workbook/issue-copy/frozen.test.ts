@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { methodVersion } from "../../../src/core/index";
-import { asStored, asTyped } from "../../../src/workbook/formula/parse/formula-text";
-import { cellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
-import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
+import { toStoredForm, toTypedForm } from "../../../src/workbook/formula/parse/formula-text";
+import { buildCellKey, compareWithStored, ErrorValue, evaluateBook, openWorkbook } from "../../../src/workbook/index";
+import { findFrozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { dynamicArrays, packageOf } from "../file/package";
 import { issued } from "./issued";
 import { call, rows, styles, text } from "./house";
@@ -44,7 +44,7 @@ describe("what is frozen", () => {
     const names =
       '<definedNames><definedName name="Here">There</definedName><definedName name="There">Here</definedName></definedNames>';
     const book = openWorkbook(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles, workbook: names })).book;
-    expect(frozenCells(book).map(({ formula }) => formula.text)).toEqual(["_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)"]);
+    expect(findFrozenCells(book).map(({ formula }) => formula.text)).toEqual(["_xldudf_STILLAIR_LEAKAGEFLOW(2,1,50)"]);
   });
 
   it("keeps its look, and what an array had filled becomes plain values", () => {
@@ -64,7 +64,7 @@ describe("what is frozen", () => {
       '<c r="A3" s="1"><v>-28</v></c><c r="C3"><v>-30</v></c>',
     );
     const { opened } = issued(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles }));
-    expect(opened.book.sheets[0]?.cells.get(cellKey(1, 0))?.value).toBe("");
+    expect(opened.book.sheets[0]?.cells.get(buildCellKey(1, 0))?.value).toBe("");
     expect(compareWithStored(opened.book, evaluateBook(opened.book))).toEqual([]);
   });
 
@@ -74,8 +74,8 @@ describe("what is frozen", () => {
         '<c r="B1" cm="1" t="e"><f t="array" ref="B1">_xldudf_STILLAIR_LEAKAGEFLOW(NA(),1,50)</f><v>#N/A</v></c>',
     );
     const { opened } = issued(packageOf({ sheets: [sheet], metadata: dynamicArrays, styles }));
-    expect(opened.book.sheets[0]?.cells.get(cellKey(0, 0))).toMatchObject({ value: methodVersion });
-    expect(opened.book.sheets[0]?.cells.get(cellKey(0, 1))?.value).toEqual(new ErrorValue("#N/A"));
+    expect(opened.book.sheets[0]?.cells.get(buildCellKey(0, 0))).toMatchObject({ value: methodVersion });
+    expect(opened.book.sheets[0]?.cells.get(buildCellKey(0, 1))?.value).toEqual(new ErrorValue("#N/A"));
   });
 });
 
@@ -89,6 +89,6 @@ it.each([
   ['_FV(A1,"n50")*2', "=A1.n50*2"],
   ["_FV('Air leakage'!A1,\"C_L\")", "='Air leakage'!A1.C_L"],
 ])("%s is typed as %s, and stored so that it means the same", (stored, typed) => {
-  expect(asTyped(stored)).toBe(typed);
-  expect(asTyped(asStored(typed))).toBe(typed);
+  expect(toTypedForm(stored)).toBe(typed);
+  expect(toTypedForm(toStoredForm(typed))).toBe(typed);
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { areaAddress } from "../../../src/workbook/index";
-import { frozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
+import { formatAreaAddress } from "../../../src/workbook/index";
+import { findFrozenCells } from "../../../src/workbook/issue-copy/frozen-cells";
 import { listLines } from "../../../src/workbook/issue-copy/formula-list";
 import { openWorkbook } from "../../../src/workbook/index";
 import { dynamicArrays, packageOf } from "../file/package";
@@ -32,7 +32,7 @@ function bookOf(cells: Readonly<Record<string, Content>>): Uint8Array {
 
 const lines = (cells: Readonly<Record<string, Content>>) => {
   const { book } = openWorkbook(bookOf(cells));
-  return listLines(book, frozenCells(book));
+  return listLines(book, findFrozenCells(book));
 };
 const told = (cells: Readonly<Record<string, Content>>) =>
   lines(cells).map(
@@ -131,7 +131,7 @@ it("tells the values of several cells in few words", () => {
     { ...cell, value: [0.123456789, 3, "pass", ""][place] ?? null },
   ]);
   const other = { ...book, sheets: [{ ...book.sheets[0]!, cells: new Map(cells as [number, never][]) }] };
-  expect(listLines(other, frozenCells(other))[0]?.value).toBe("0.123457 to 3, “pass” 1, empty 1");
+  expect(listLines(other, findFrozenCells(other))[0]?.value).toBe("0.123457 to 3, “pass” 1, empty 1");
 });
 
 it("loses nothing: what shares lines is read back as every single formula", () => {
@@ -142,7 +142,7 @@ it("loses nothing: what shares lines is read back as every single formula", () =
     B12: flow(12, "A11"),
   });
   const { mark } = issued(bytes);
-  expect(mark.formulas.map(({ area, formula }) => `${areaAddress(area)} ${formula}`).sort()).toEqual(
+  expect(mark.formulas.map(({ area, formula }) => `${formatAreaAddress(area)} ${formula}`).sort()).toEqual(
     Array.from({ length: 20 }, (_, place) => place + 5)
       .filter((row) => row !== 10)
       .map((row) => `B${row} =STILLAIR.LEAKAGEFLOW(A${row === 12 ? 11 : row},1,50)`)

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { cellText } from "../../../src/workbook/page/sheet-cell";
+import { formatCellText } from "../../../src/workbook/page/cell-text";
 
 describe("a value as its cell shows it", () => {
   it.each<[value: number, pattern: string, shown: string]>([
@@ -8,6 +8,6 @@ describe("a value as its cell shows it", () => {
     [45000, "d/m/yyyy", "15/3/2023"],
     [0.5, '0.0" m/s"', "0.5 m/s"],
   ])("%s under %s is %s", (value, pattern, shown) => {
-    expect(cellText(value, pattern, false)).toBe(shown);
+    expect(formatCellText(value, pattern, false)).toBe(shown);
   });
 });

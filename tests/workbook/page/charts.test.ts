@@ -1,6 +1,6 @@
 import { strToU8 } from "fflate";
 import { describe, expect, it } from "vitest";
-import { evaluateBook, openWorkbook, workbookPage } from "../../../src/workbook/index";
+import { evaluateBook, openWorkbook, writeWorkbookPage } from "../../../src/workbook/index";
 import { packageOf, transitional } from "../file/package";
 
 const space = "http://schemas.openxmlformats.org/drawingml/2006/";
@@ -66,7 +66,7 @@ function pageWith(parts: Parts, sheet = rows(doubling)): string {
       },
     }),
   );
-  return workbookPage({
+  return writeWorkbookPage({
     title: "",
     lead: [],
     parts: [],

@@ -1,6 +1,6 @@
 import { strToU8 } from "fflate";
 import { describe, expect, it } from "vitest";
-import { evaluateBook, openWorkbook, workbookPage } from "../../../src/workbook/index";
+import { evaluateBook, openWorkbook, writeWorkbookPage } from "../../../src/workbook/index";
 import { readSheetLooks } from "../../../src/workbook/file/appearance/sheet-appearance";
 import { packageOf, transitional } from "../file/package";
 
@@ -32,7 +32,7 @@ function openedWith(anchors: string) {
 function pageWith(anchors: string): string {
   const opened = openedWith(anchors);
   const evaluation = evaluateBook(opened.book);
-  return workbookPage({
+  return writeWorkbookPage({
     title: "",
     lead: [],
     parts: [],

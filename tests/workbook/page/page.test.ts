@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { describe, expect, it } from "vitest";
-import { evaluateBook, openWorkbook, workbookPage, type PageContent } from "../../../src/workbook/index";
+import { evaluateBook, openWorkbook, writeWorkbookPage, type PageContent } from "../../../src/workbook/index";
 import { readSheetLooks } from "../../../src/workbook/file/appearance/sheet-appearance";
 import { packageOf, partsOf } from "../file/package";
 import { zipSync } from "fflate";
@@ -59,7 +59,7 @@ const hashOf = (css: string) => createHash("sha256").update(css).digest("base64"
 
 function pageOf(more: Partial<PageContent> = {}): string {
   const workbook = opened();
-  return workbookPage({
+  return writeWorkbookPage({
     title: "A <title>",
     lead: ["One & two."],
     parts: [],

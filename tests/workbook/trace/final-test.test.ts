@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
 import metadata from "../../../src/functions/functions.json";
 import {
-  cellAddress,
-  cellKey,
+  formatCellAddress,
+  buildCellKey,
   evaluateBook,
   openWorkbook,
   parsePlace,
@@ -13,6 +13,7 @@ import {
   type Sheet,
 } from "../../../src/workbook/index";
 import { expectInputs } from "./leaves";
+import { slow } from "../../time-outs";
 
 const folder = new URL("../../../sample-workbooks/", import.meta.url);
 const { book } = openWorkbook(new Uint8Array(readFileSync(new URL("final-test.xlsx", folder))));
@@ -35,14 +36,14 @@ function typedNumbers({ name, cells }: Sheet, range: string): string[] {
   const found: string[] = [];
   for (let row = first?.row ?? 0; row <= (last?.row ?? -1); row += 1)
     for (let column = first?.column ?? 0; column <= (last?.column ?? -1); column += 1) {
-      const cell = cells.get(cellKey(row, column));
+      const cell = cells.get(buildCellKey(row, column));
       if (typeof cell?.value === "number" && !cell.formula)
-        found.push(`${name.includes(" ") ? `'${name}'` : name}!${cellAddress(row, column)}`);
+        found.push(`${name.includes(" ") ? `'${name}'` : name}!${formatCellAddress(row, column)}`);
     }
   return found;
 }
 
-describe("the verdict of the final test", () => {
+describe("the verdict of the final test", { timeout: slow }, () => {
   const [verdict] = callsOf("PASSFAIL");
   const traced = trace(verdict?.sheet ?? -1, verdict?.cell.row ?? -1, verdict?.cell.column ?? -1);
 
@@ -95,7 +96,7 @@ describe("the verdict of the final test", () => {
   });
 });
 
-it("any formula cell of the workbook can be traced, back to typed cells", () => {
+it("any formula cell of the workbook can be traced, back to typed cells", { timeout: slow }, () => {
   let traced = 0;
   for (const [sheet, { cells }] of book.sheets.entries()) {
     const formulas = [...cells.values()].filter(({ formula }) => formula);

@@ -1,7 +1,7 @@
 import { expect } from "vitest";
-import { parsePlace } from "../../../src/workbook/file/address";
-import { withoutFilePrefixes } from "../../../src/workbook/formula/parse/formula-text";
-import { cellKey, type Book } from "../../../src/workbook/model";
+import { parsePlace } from "../../../src/workbook/book/address";
+import { stripFilePrefixes } from "../../../src/workbook/formula/parse/formula-text";
+import { buildCellKey, type Book } from "../../../src/workbook/model";
 import type { Trace } from "../../../src/workbook/trace/tree";
 
 type Place = Trace["places"][number];
@@ -15,12 +15,12 @@ function stored(book: Book, address: string) {
   const sheet = book.sheets.find(({ name }) => name === (quoted?.replaceAll("''", "'") ?? plain));
   const place = parsePlace(cell);
   if (!sheet || !place) throw new Error(`no such cell: ${address}`);
-  return sheet.cells.get(cellKey(place.row, place.column));
+  return sheet.cells.get(buildCellKey(place.row, place.column));
 }
 
 /** A formula that mentions no cell, name or table, such as =PI()/4 or =TODAY(): nothing stands behind it. */
 function standsAlone(formula: string): boolean {
-  const bare = withoutFilePrefixes(formula).replace(/"[^"]*"/g, "");
+  const bare = stripFilePrefixes(formula).replace(/"[^"]*"/g, "");
   return !/\$?[A-Z]{1,3}\$?\d|[A-Z]:\$?[A-Z]|\[|!|(?<![\w.])[A-Za-z_]\w*(?![\w.(])/.test(
     bare.replace(/\b(TRUE|FALSE)\b/g, ""),
   );

@@ -6,8 +6,9 @@ import { traceOf } from "../../../src/workbook/trace/trace";
 import { f, type Content } from "../formula/book";
 import { expectInputs } from "./leaves";
 import { functions, addIn, traced, one, inputs } from "./traced";
+import { slow } from "../../time-outs";
 
-describe("odd workbooks", () => {
+describe("odd workbooks", { timeout: slow }, () => {
   it("circles end, and are named", () => {
     const trace = traced(one({ A1: f("B1+1"), B1: f("A1+C1"), C1: 5 }), "A1");
     expect(inputs(trace)).toEqual(["C1"]);

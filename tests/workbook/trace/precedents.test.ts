@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { fullAddress } from "../../../src/workbook/formula/parse/address";
+import { formatFullAddress } from "../../../src/workbook/book/address";
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
 import type { Outcome } from "../../../src/workbook/formula/evaluation";
 import { ErrorValue, type Book } from "../../../src/workbook/model";
@@ -78,7 +78,7 @@ function neededInputs(book: Book): string[] {
         const set = [{ sheet: name, row, column, value: other }];
         return JSON.stringify(results(evaluateBook(book, { addIn, set }))) !== before;
       });
-      return matters ? [fullAddress(name, row, column)] : [];
+      return matters ? [formatFullAddress(name, row, column)] : [];
     }),
   );
 }

@@ -1,5 +1,5 @@
 import { evaluateBook } from "../../../src/workbook/formula/evaluate";
-import { columnOfLetters } from "../../../src/workbook/formula/parse/address";
+import { parseColumn } from "../../../src/workbook/book/address";
 import { traceOf } from "../../../src/workbook/trace/trace";
 import type { Trace } from "../../../src/workbook/trace/tree";
 import type { Book } from "../../../src/workbook/model";
@@ -42,7 +42,7 @@ export function traced(book: Book, address: string, depth?: number): Trace {
   const evaluation = evaluateBook(book, { addIn });
   const [, letters = "", digits = ""] = /^([A-Z]+)(\d+)$/.exec(address) ?? [];
   const trace = traceOf({ book, evaluation, addIn, functions, ...(depth === undefined ? {} : { depth }) });
-  return trace(0, Number(digits) - 1, columnOfLetters(letters));
+  return trace(0, Number(digits) - 1, parseColumn(letters));
 }
 
 export const one = (contents: Record<string, Content>, more: Parameters<typeof bookOf>[1] = {}) =>

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { ownSheet, saidOf, type Cells } from "./bare";
+import { slow } from "../../time-outs";
 
 /** The verdict on a figure made from the mean n50, which stands in B50. */
 const judged = (formula: string): string[] => {
@@ -11,7 +12,7 @@ const judged = (formula: string): string[] => {
   return saidOf({ Test: ownSheet({}, judge) }).filter((line) => line.includes("result altered"));
 };
 
-describe("what stands between the test's result and the verdict", () => {
+describe("what stands between the test's result and the verdict", { timeout: slow }, () => {
   it.each(["B50*0.95", "B50-0.03", "B50/1.05", "MIN(B50,0.61)"])("%s is found", (formula) => {
     expect(judged(formula)).toEqual([expect.stringMatching(/^doubtful: result altered in Test!B51: .*the closest is/)]);
   });

@@ -3,8 +3,9 @@ import { openWorkbook } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { sheetOf } from "../file/package";
 import { addIn } from "./tampered";
+import { slow } from "../../time-outs";
 
-it("reports every caution of the reader, though all are of one place and kind", () => {
+it("reports every caution of the reader, though all are of one place and kind", { timeout: slow }, () => {
   const workbook =
     '<definedNames><definedName name="Lost" localSheetId="4">1</definedName></definedNames><calcPr iterate="1"/>';
   const opened = openWorkbook(sheetOf('<row><c s="9"><v>1</v></c></row>', { workbook }));

@@ -4,11 +4,12 @@ import { recipes } from "../../../sample-workbooks/recipes";
 import { openWorkbook } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { addIn } from "./tampered";
+import { slow } from "../../time-outs";
 
 const day = new Date("2026-11-02T09:00:00Z");
 const reviewed = (bytes: Uint8Array) => verifyWorkbook(openWorkbook(bytes), addIn, day);
 
-describe("the sample workbooks", () => {
+describe("the sample workbooks", { timeout: slow }, () => {
   it.each(recipes.map(({ file }) => file))("%s: nothing is wrong or doubtful, and all is recomputed", (file) => {
     const { findings, formulaCells, evaluatedCells } = reviewed(
       new Uint8Array(readFileSync(new URL(`../../../sample-workbooks/${file}`, import.meta.url))),

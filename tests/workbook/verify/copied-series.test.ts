@@ -1,11 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { house, ownSheet, put, saidOf, type Cells } from "./bare";
+import { slow } from "../../time-outs";
 
 const said = (change: (cells: Cells) => void) => saidOf({ Test: ownSheet({}, change) });
 const copied = (severity: string, place: string, words: string): unknown =>
   expect.stringMatching(new RegExp(`^${severity}: copied readings in Test!${place}: .*${words}`));
 
-describe("readings that were not measured", () => {
+describe("readings that were not measured", { timeout: slow }, () => {
   it("pressures of one direction computed from the other's", () => {
     const change = (cells: Cells) =>
       put(

@@ -1,8 +1,9 @@
 import { expect, it } from "vitest";
-import { quotedSheetName } from "../../../src/workbook/formula/parse/address";
+import { quoteSheetName } from "../../../src/workbook/book/address";
 import { openWorkbook } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { stored } from "../../samples/workbook";
+import { slow } from "../../time-outs";
 import { addIn, Tampered } from "./tampered";
 import type { Tampering } from "./tamperings/tampering";
 
@@ -10,13 +11,13 @@ const day = new Date("2026-11-02T09:00:00Z");
 
 /** Plants each tampering in a copy of the sample workbook and expects the finding of its kind at its place. */
 export function expectFound(tamperings: readonly Tampering[]): void {
-  it.each(tamperings)("$what", ({ kind, plant, keepsOldResults }) => {
+  it.each(tamperings)("$what", { timeout: slow }, ({ kind, plant, keepsOldResults }) => {
     const workbook = new Tampered(stored);
     const place = plant(workbook);
     const { findings } = verifyWorkbook(openWorkbook(workbook.bytes(!keepsOldResults)), addIn, day);
     const ofKind = findings.filter((finding) => finding.kind === kind && finding.severity !== "note");
     const places = ofKind.map((finding) => finding.place);
     if (place instanceof RegExp) expect(places).toContainEqual(expect.stringMatching(place));
-    else expect(places, JSON.stringify(findings, undefined, 1)).toContain(`${quotedSheetName(place[0])}!${place[1]}`);
+    else expect(places, JSON.stringify(findings, undefined, 1)).toContain(`${quoteSheetName(place[0])}!${place[1]}`);
   });
 }

@@ -1,10 +1,11 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import { addInRegistry } from "../../../src/cli/shared/add-in";
-import { cellKey, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
+import { buildCellKey, openWorkbook, writeBack, type CellValue } from "../../../src/workbook/index";
 import { verifyWorkbook } from "../../../src/workbook/verify/verify";
 import { partsOf, packed } from "../../samples/parts";
 import { issued } from "../issue-copy/issued";
+import { slow } from "../../time-outs";
 
 const bytes = new Uint8Array(readFileSync(new URL("../../../sample-workbooks/final-test.xlsx", import.meta.url)));
 const { opened, mark, bytes: copyBytes } = issued(bytes);
@@ -14,37 +15,45 @@ const now = new Date(2026, 10, 20);
 
 function findings(sheetName: string, row: number, column: number, change: (value: CellValue) => CellValue) {
   const sheet = book.sheets.findIndex(({ name }) => name === sheetName);
-  const value = change(book.sheets[sheet]?.cells.get(cellKey(row, column))?.value ?? null);
+  const value = change(book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null);
   return verifyWorkbook(openWorkbook(writeBack(opened, [{ sheet, row, column, value }])), addIn, now).findings;
 }
 
 const kinds = (found: ReturnType<typeof findings>, severity: string) =>
   [...new Set(found.filter((one) => one.severity === severity).map(({ kind }) => kind))].sort();
 
-it("an issue copy as it was issued is recognised, and nothing else is said of it than of the workbook itself", () => {
-  const copy = verifyWorkbook(opened, addIn, now);
-  const original = verifyWorkbook(openWorkbook(bytes), addIn, now);
-  const others = copy.findings.filter(({ kind }) => kind !== "issue copy");
-  expect(others).toEqual(original.findings);
-  expect(copy.findings.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "note" });
-  expect(copy.addInCells).toBe(original.addInCells);
-});
+it(
+  "an issue copy as it was issued is recognised, and nothing else is said of it than of the workbook itself",
+  { timeout: slow },
+  () => {
+    const copy = verifyWorkbook(opened, addIn, now);
+    const original = verifyWorkbook(openWorkbook(bytes), addIn, now);
+    const others = copy.findings.filter(({ kind }) => kind !== "issue copy");
+    expect(others).toEqual(original.findings);
+    expect(copy.findings.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "note" });
+    expect(copy.addInCells).toBe(original.addInCells);
+  },
+);
 
-it("one reading changed in it is told of: the copy is not the one issued, and frozen results no longer follow", () => {
-  const typed = [...(book.sheets.find(({ name }) => name === "Depressurization")?.cells.values() ?? [])];
-  // A reading of the first row: a pressure difference below −60 Pa.
-  const reading = typed.find(({ value, formula }) => !formula && typeof value === "number" && value < -60);
-  const found = findings("Depressurization", reading?.row ?? -1, reading?.column ?? -1, (value) => Number(value) - 1);
-  expect(kinds(found, "wrong")).toEqual(expect.arrayContaining(["issue copy", "old result"]));
-  const said = found.find(({ kind }) => kind === "issue copy")?.what;
-  expect(said).toContain("was changed since");
-  expect(said).toMatch(/It was last saved by \w+\.$/);
-  expect(
-    found.filter(({ kind }) => kind === "old result").some(({ place }) => place.startsWith("Depressurization!")),
-  ).toBe(true);
-});
+it(
+  "one reading changed in it is told of: the copy is not the one issued, and frozen results no longer follow",
+  { timeout: slow },
+  () => {
+    const typed = [...(book.sheets.find(({ name }) => name === "Depressurization")?.cells.values() ?? [])];
+    // A reading of the first row: a pressure difference below −60 Pa.
+    const reading = typed.find(({ value, formula }) => !formula && typeof value === "number" && value < -60);
+    const found = findings("Depressurization", reading?.row ?? -1, reading?.column ?? -1, (value) => Number(value) - 1);
+    expect(kinds(found, "wrong")).toEqual(expect.arrayContaining(["issue copy", "old result"]));
+    const said = found.find(({ kind }) => kind === "issue copy")?.what;
+    expect(said).toContain("was changed since");
+    expect(said).toMatch(/It was last saved by \w+\.$/);
+    expect(
+      found.filter(({ kind }) => kind === "old result").some(({ place }) => place.startsWith("Depressurization!")),
+    ).toBe(true);
+  },
+);
 
-it("a frozen result changed in it is told of, with its cell", () => {
+it("a frozen result changed in it is told of, with its cell", { timeout: slow }, () => {
   const [first] = mark.formulas.filter(
     ({ area, formula }) => area.top === area.bottom && area.left === area.right && formula.includes("AIRDENSITY"),
   );
@@ -57,31 +66,35 @@ it("a frozen result changed in it is told of, with its cell", () => {
   expect(kinds(found, "wrong")).toEqual(expect.arrayContaining(["issue copy", "old result"]));
 });
 
-it("a formula changed in its list is told of", () => {
+it("a formula changed in its list is told of", { timeout: slow }, () => {
   const found = findings("Frozen formulas", 11, 6, (value) => (typeof value === "string" ? `${value}+0` : ""));
   expect(kinds(found, "wrong")).toContain("issue copy");
 });
 
-it("a copy whose fingerprint has another form is not called unchanged", () => {
+it("a copy whose fingerprint has another form is not called unchanged", { timeout: slow }, () => {
   const found = findings("Frozen formulas", 7, 3, () => "2");
   expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "doubtful" });
 });
 
-it("a copy whose sheet with the mark was deleted is told of", () => {
+it("a copy whose sheet with the mark was deleted is told of", { timeout: slow }, () => {
   const names = book.names.map((name) => ({ ...name, text: name.text.replace("'Frozen formulas'", "#REF") }));
   const sheets = book.sheets.slice(0, -1);
   const { findings: found } = verifyWorkbook({ ...opened, book: { ...book, sheets, names } }, addIn, now);
   expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "wrong" });
 });
 
-it("a copy that lost the names by which its mark is found is told of, though its sheet still stands", () => {
-  const names = book.names.filter(({ name }) => !name.startsWith("Stillair"));
-  expect(names.length).toBeLessThan(book.names.length);
-  const { findings: found } = verifyWorkbook({ ...opened, book: { ...book, names } }, addIn, now);
-  expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "wrong" });
-});
+it(
+  "a copy that lost the names by which its mark is found is told of, though its sheet still stands",
+  { timeout: slow },
+  () => {
+    const names = book.names.filter(({ name }) => !name.startsWith("Stillair"));
+    expect(names.length).toBeLessThan(book.names.length);
+    const { findings: found } = verifyWorkbook({ ...opened, book: { ...book, names } }, addIn, now);
+    expect(found.find(({ kind }) => kind === "issue copy")).toMatchObject({ severity: "wrong" });
+  },
+);
 
-it("a note that was written into a copy is no change of it, and is counted", () => {
+it("a note that was written into a copy is no change of it, and is counted", { timeout: slow }, () => {
   const parts = partsOf(copyBytes);
   const rels = "xl/worksheets/_rels/sheet1.xml.rels";
   const kind = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/comments";

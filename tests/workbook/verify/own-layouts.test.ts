@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
 import { evaluation, house, ownSheet, put, saidOf, settings, type Cells } from "./bare";
+import { slow } from "../../time-outs";
 
 /** Sheets of a firm's own, filled in honestly: nothing is wrong with them, and nothing doubtful. */
-describe("an honest sheet in another layout", () => {
+describe("an honest sheet in another layout", { timeout: slow }, () => {
   it("readings downwards, both directions side by side", () => {
     expect(saidOf({ Test: ownSheet() })).toEqual([]);
   });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { house, ownSheet, put, saidOf, settings, type Cells } from "./bare";
+import { slow } from "../../time-outs";
 
 /** The outcomes of both tables of checks in one word. */
 const checks = { f: 'IF(COUNTIF(AF40:AF74,"not met")+COUNTIF(AF80:AF114,"not met")>0,"not valid","valid")' };
@@ -16,7 +17,7 @@ const judged = (call: string, more: Cells = {}, limit = 1) =>
 
 const plain = "PASSFAIL(B50,B52,,,,B53)";
 
-describe("a firm's own sheet with a verdict: nothing is said of", () => {
+describe("a firm's own sheet with a verdict: nothing is said of", { timeout: slow }, () => {
   it.each([
     ["the plain call", plain, {}],
     ["parts named by LET", `_xlfn.LET(_xlpm.r,B50,_xlpm.l,B52,${plain.replace("B50,B52", "_xlpm.r,_xlpm.l")})`, {}],
@@ -32,7 +33,7 @@ describe("a firm's own sheet with a verdict: nothing is said of", () => {
   });
 });
 
-describe("a fail by right that was turned is found", () => {
+describe("a fail by right that was turned is found", { timeout: slow }, () => {
   it.each([
     [
       "a sentence on the cover",
@@ -93,7 +94,7 @@ function secondVolume(): Cells {
   return cells;
 }
 
-describe("one direction alone, with its checks and a verdict", () => {
+describe("one direction alone, with its checks and a verdict", { timeout: slow }, () => {
   const oneWay = (call = "PASSFAIL(B50,B52,,,,B53)", change: (cells: Cells) => void = () => {}, limit = 1): Cells => {
     const cells: Cells = { A1: "building Pa", B1: "flow m³/h" };
     put(cells, "A2", house.down);
@@ -141,7 +142,7 @@ describe("one direction alone, with its checks and a verdict", () => {
   });
 });
 
-describe("words of the functions in other letters", () => {
+describe("words of the functions in other letters", { timeout: slow }, () => {
   const spelled = (cells: Cells) => {
     for (const [address, cell] of Object.entries(cells))
       if (typeof cell === "object")

@@ -1,7 +1,7 @@
 import { addInRegistry } from "../../../src/cli/shared/add-in";
 import {
-  cellAddress,
-  cellKey,
+  formatCellAddress,
+  buildCellKey,
   evaluateBook,
   openWorkbook,
   writeBack,
@@ -29,14 +29,19 @@ export interface TestSpots {
   readonly fanPressures: Area;
 }
 
+/** Parts and cells of a workbook that many tests begin with. */
+const known = new WeakMap<Uint8Array, { readonly parts: ReadonlyMap<string, string>; readonly book: Book }>();
+
 /** A workbook's package that is edited as a person with a text editor could: cell by cell in its XML parts. */
 export class Tampered {
   readonly parts: Map<string, string>;
   readonly book: Book;
 
   constructor(bytes: Uint8Array) {
-    this.parts = partsOf(bytes);
-    this.book = openWorkbook(bytes).book;
+    const read = known.get(bytes) ?? { parts: partsOf(bytes), book: openWorkbook(bytes).book };
+    known.set(bytes, read);
+    this.parts = new Map(read.parts);
+    this.book = read.book;
   }
 
   /** The file, with every stored value computed anew unless told otherwise: a careful hand leaves no old results. */
@@ -85,12 +90,12 @@ export class Tampered {
 
   value([sheet, address]: Spot): CellValue {
     const { top, left } = boxOf(address);
-    return this.book.sheets.find(({ name }) => name === sheet)?.cells.get(cellKey(top, left))?.value ?? null;
+    return this.book.sheets.find(({ name }) => name === sheet)?.cells.get(buildCellKey(top, left))?.value ?? null;
   }
 
   formula([sheet, address]: Spot): string {
     const { top, left } = boxOf(address);
-    return this.book.sheets.find(({ name }) => name === sheet)?.cells.get(cellKey(top, left))?.formula?.text ?? "";
+    return this.book.sheets.find(({ name }) => name === sheet)?.cells.get(buildCellKey(top, left))?.formula?.text ?? "";
   }
 
   /** Changes the text of a cell's formula and leaves the rest of the element: array range and mark of a dynamic array. */
@@ -119,7 +124,7 @@ export class Tampered {
       const inOrder = [...cells.values()].sort((a, b) => a.row - b.row || a.column - b.column);
       for (const { row, column, formula, value } of inOrder) {
         const text = formula ? `=${formula.text}` : typeof value === "string" ? value : "";
-        if (pattern.test(text)) return [name, cellAddress(row, column)];
+        if (pattern.test(text)) return [name, formatCellAddress(row, column)];
       }
     }
     throw new Error(`no cell matches ${String(pattern)}`);
@@ -128,7 +133,7 @@ export class Tampered {
   /** The cell so many columns to the right and rows below. */
   beside([sheet, address]: Spot, columns: number, rows = 0): Spot {
     const { top, left } = boxOf(address);
-    return [sheet, cellAddress(top + rows, left + columns)];
+    return [sheet, formatCellAddress(top + rows, left + columns)];
   }
 
   test(direction: "depressurization" | "pressurization"): TestSpots {
@@ -146,8 +151,8 @@ export class Tampered {
   /** The cell beside a label of a test's settings. */
   setting({ sheet, settings }: TestSpots, label: string): Spot {
     for (let row = settings.top; row <= settings.bottom; row++) {
-      if (this.value([sheet, cellAddress(row, settings.left)]) === label)
-        return [sheet, cellAddress(row, settings.right)];
+      if (this.value([sheet, formatCellAddress(row, settings.left)]) === label)
+        return [sheet, formatCellAddress(row, settings.right)];
     }
     throw new Error(`no setting ${label}`);
   }
@@ -158,7 +163,7 @@ export function filled(tampered: Tampered, sheet: string, area: Area): Spot[] {
   const spots: Spot[] = [];
   for (let row = area.top; row <= area.bottom; row++)
     for (let column = area.left; column <= area.right; column++) {
-      const spot: Spot = [sheet, cellAddress(row, column)];
+      const spot: Spot = [sheet, formatCellAddress(row, column)];
       if (typeof tampered.value(spot) === "number") spots.push(spot);
     }
   return spots;

@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import { house, put, saidOf, settings, type Cells } from "./bare";
+import { slow } from "../../time-outs";
 
 /** One direction on a sheet of its own, with flows that formulas turn from L/s into m³/h. */
 function directionSheet(direction: "depressurization" | "pressurization"): Cells {
@@ -36,16 +37,20 @@ const workbook = (change: (up: Cells) => void): Record<string, Cells> => {
   return { Rooms: { A1: "volume", B1: 300 }, Down: directionSheet("depressurization"), Up: up };
 };
 
-it("what the second direction's sheet fetches from the first is right where it was not measured there", () => {
-  expect(saidOf(workbook(() => undefined))).toEqual([]);
-  expect(saidOf(workbook((up) => (up["B60"] = { f: "Down!B60" })))).toEqual([]);
-});
+it(
+  "what the second direction's sheet fetches from the first is right where it was not measured there",
+  { timeout: slow },
+  () => {
+    expect(saidOf(workbook(() => undefined))).toEqual([]);
+    expect(saidOf(workbook((up) => (up["B60"] = { f: "Down!B60" })))).toEqual([]);
+  },
+);
 
-it("a figure typed on one sheet is not typed over because the other sheet fetches it", () => {
+it("a figure typed on one sheet is not typed over because the other sheet fetches it", { timeout: slow }, () => {
   expect(saidOf(workbook((up) => put(up, "B62", [{ f: "Down!B62" }, { f: "Down!B63" }])))).toEqual([]);
 });
 
-it("a step that reads the other direction's readings is found", () => {
+it("a step that reads the other direction's readings is found", { timeout: slow }, () => {
   const said = saidOf(workbook((up) => (up["D4"] = { f: "MAX(Down!C2:C9)" })));
   expect(said).toEqual([expect.stringMatching(/^wrong: wrong direction's cells in Up!D4/)]);
   expect(saidOf(workbook((up) => (up["C5"] = { f: "Down!C5" })))).toContainEqual(

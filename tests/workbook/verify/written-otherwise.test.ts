@@ -2,6 +2,7 @@ import { strToU8 } from "fflate";
 import { describe, expect, it } from "vitest";
 import type { PackageOptions } from "../file/package";
 import { evaluation, house, ownSheet, put, saidOf, settings, type Cells } from "./bare";
+import { slow } from "../../time-outs";
 
 const name = (of: string, text: string) => `<definedName name="${of}">${text}</definedName>`;
 const hideRow = (row: number) => (xml: string) => xml.replace(`<row r="${row}">`, `<row r="${row}" hidden="1">`);
@@ -31,7 +32,7 @@ describe.each([
   ["a name that ends by INDEX", "PDown", name("PDown", "Test!$A$2:INDEX(Test!$A$2:$A$40,8)")],
   ["a range that ends by INDEX in the call itself", "A2:INDEX(A:A,9)", ""],
   ["a guard around a moving range", 'IF(OFFSET(A2,0,0,8,1)="","",OFFSET(A2,0,0,8,1))', ""],
-])("readings given by %s", (_, down, names) => {
+])("readings given by %s", { timeout: slow }, (_, down, names) => {
   it("nothing is said of an honest sheet", () => {
     expect(saidOf({ Test: namedSheet(down) }, undefined, namesWith(names))).toEqual([]);
   });
@@ -45,7 +46,7 @@ describe.each([
   });
 });
 
-it("a name that ends before the last reading is found", () => {
+it("a name that ends before the last reading is found", { timeout: slow }, () => {
   const names = namesWith(name("PDown", "Test!$A$2:$A$8")).workbook?.replace("$B$9", "$B$8") ?? "";
   expect(saidOf({ Test: namedSheet("PDown") }, undefined, { workbook: names })).toContainEqual(
     expect.stringMatching(/^wrong: range misses readings in Test!AA2/),
@@ -98,7 +99,7 @@ function saidOfTables(change: (cells: Cells) => void, stored = (xml: string) => 
   });
 }
 
-describe("readings in Excel tables", () => {
+describe("readings in Excel tables", { timeout: slow }, () => {
   it("nothing is said of an honest sheet, nor of a reading left out with its reason", () => {
     expect(saidOfTables(() => {})).toEqual([]);
     expect(saidOfTables((cells) => put(cells, "C4", ["no", "gust"], "across"))).toEqual([]);
@@ -124,7 +125,7 @@ describe("readings in Excel tables", () => {
   });
 });
 
-it("a test without a result is told of where no verdict asks for it", () => {
+it("a test without a result is told of where no verdict asks for it", { timeout: slow }, () => {
   const marks = (cells: Cells) => {
     put(cells, "C2", [1, 1, 0, 1, 1, 1, 1, 1]);
     evaluation(cells, "A2:A9,B2:B9,G3:G7,H3:H7,A60:B66,C2:C9", "D2:D9,E2:E9,I3:I7,J3:J7,A60:B66");
@@ -134,7 +135,7 @@ it("a test without a result is told of where no verdict asks for it", () => {
   );
 });
 
-describe("figures typed where a computed one belongs", () => {
+describe("figures typed where a computed one belongs", { timeout: slow }, () => {
   const rooms = (volume: number | { f: string }) =>
     ownSheet({ volume }, (cells) => {
       put(cells, "L2", ["Living room", "Upper floor", "Volume of all rooms"]);

@@ -1,5 +1,5 @@
 import type { Archive } from "../archive";
-import { booleanAttribute } from "../xml/xml";
+import { parseBoolean } from "../xml/xml";
 
 export interface FontLook {
   readonly name?: string;
@@ -60,7 +60,7 @@ interface Draft {
 
 type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
 
-const draft = (): Draft => ({ font: {}, fill: undefined, edges: {}, format: undefined });
+const createDraft = (): Draft => ({ font: {}, fill: undefined, edges: {}, format: undefined });
 
 /** Reads every look of the style part: fonts, fills, borders, alignment (ECMA-376 part 1, 18.8); only who asks for looks pays for them. */
 export function readCellStyles(archive: Archive, partName: string, colourOf: ColourReader): CellStyles {
@@ -79,7 +79,8 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
   archive.read(partName, {
     open(name, attributes) {
       if (lists.has(name) || name === "cellXfs") list = name;
-      else if (members.has(name) && !(list === "dxfs" && name !== "dxf")) lists.get(list)?.push((current = draft()));
+      else if (members.has(name) && !(list === "dxfs" && name !== "dxf"))
+        lists.get(list)?.push((current = createDraft()));
       else if (list === "cellXfs") openCell(name, attributes);
       else if (current) openPart(name, attributes, current);
     },
@@ -94,12 +95,12 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
     if (name === "xf") cells.push({ attributes, alignment: {}, locked: true });
     const last = cells.at(-1);
     if (last && name === "alignment") last.alignment = attributes;
-    if (last && name === "protection") last.locked = booleanAttribute(attributes["locked"], true);
+    if (last && name === "protection") last.locked = parseBoolean(attributes["locked"], true);
   }
 
   function openPart(name: string, attributes: Attributes, into: Draft): void {
     const { font } = into;
-    const on = booleanAttribute(attributes["val"], true);
+    const on = parseBoolean(attributes["val"], true);
     switch (name) {
       case "b":
         font.bold = on;
@@ -154,19 +155,19 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
 
   return {
     cells: cells.map(({ attributes, alignment, locked }) => {
-      const at = (from: readonly Draft[], key: string): Draft | undefined => from[Number(attributes[key] ?? 0)];
+      const findDraft = (from: readonly Draft[], key: string): Draft | undefined => from[Number(attributes[key] ?? 0)];
       const { horizontal, vertical, indent } = alignment;
-      const fill = at(fills, "fillId")?.fill;
+      const fill = findDraft(fills, "fillId")?.fill;
       return {
-        font: at(fonts, "fontId")?.font ?? {},
-        edges: at(borders, "borderId")?.edges ?? {},
+        font: findDraft(fonts, "fontId")?.font ?? {},
+        edges: findDraft(borders, "borderId")?.edges ?? {},
         locked,
         ...(fill !== undefined && { fill }),
         ...(horizontal !== undefined && { horizontal }),
         ...(vertical !== undefined && { vertical }),
         ...(indent !== undefined && { indent: Number(indent) }),
-        ...(booleanAttribute(alignment["wrapText"]) && { wrap: true }),
-        ...(booleanAttribute(alignment["shrinkToFit"]) && { shrink: true }),
+        ...(parseBoolean(alignment["wrapText"]) && { wrap: true }),
+        ...(parseBoolean(alignment["shrinkToFit"]) && { shrink: true }),
       };
     }),
     conditional: conditional.map(({ font, fill, edges, format }) => ({
@@ -206,8 +207,8 @@ const indexedColours = (
 ).split(" ");
 
 /** How colours of this workbook are read; without a theme part, theme colours are automatic. */
-export function colourReader(archive: Archive, themePart: string | undefined): ColourReader {
-  const theme = themePart === undefined || !archive.entry(themePart) ? [] : readTheme(archive, themePart);
+export function createColourReader(archive: Archive, themePart: string | undefined): ColourReader {
+  const theme = themePart === undefined || !archive.findEntry(themePart) ? [] : readTheme(archive, themePart);
   return ({ rgb, theme: place, indexed, tint }) => {
     const plain =
       rgb !== undefined
@@ -216,7 +217,7 @@ export function colourReader(archive: Archive, themePart: string | undefined): C
           ? theme[Number(place)]
           : indexedColours[Number(indexed ?? -1)];
     if (plain === undefined || !/^[0-9A-F]{6}$/.test(plain)) return undefined;
-    return tint === undefined ? plain : tinted(plain, Number(tint));
+    return tint === undefined ? plain : tintColour(plain, Number(tint));
   };
 }
 
@@ -239,7 +240,7 @@ function readTheme(archive: Archive, partName: string): (string | undefined)[] {
 }
 
 /** Lightened (above 0) or darkened (below 0) in its luminance (18.8.19, tint). */
-function tinted(colour: string, tint: number): string {
+function tintColour(colour: string, tint: number): string {
   const [red = 0, green = 0, blue = 0] = [0, 2, 4].map((at) => parseInt(colour.slice(at, at + 2), 16) / 255);
   const [most, least] = [Math.max(red, green, blue), Math.min(red, green, blue)];
   const light = (most + least) / 2;

@@ -1,5 +1,5 @@
 import type { Archive } from "../archive";
-import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
+import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
 
 /** How the points of a series are marked; colours are RRGGBB, undefined for one that the theme or the program chooses. */
 export interface ChartMark {
@@ -75,7 +75,7 @@ interface SeriesDraft {
   labels: { name: boolean; value: boolean; format: string; place: string };
 }
 
-const newSeries = (): SeriesDraft => ({
+const createSeriesDraft = (): SeriesDraft => ({
   series: { name: "", nameAt: "", categories: "", values: "", fill: undefined },
   line: { colour: undefined, width: 1.5, isDashed: false },
   hasLine: true,
@@ -86,7 +86,7 @@ const newSeries = (): SeriesDraft => ({
 /** An axis, and whether it stands at the bottom or at the top, or holds the categories. */
 type AxisDraft = Writable<ChartAxis> & { isFirst: boolean };
 
-const newAxis = (name: string): AxisDraft => ({
+const createAxisDraft = (name: string): AxisDraft => ({
   isFirst: name !== "valAx",
   low: undefined,
   high: undefined,
@@ -119,10 +119,10 @@ class ChartReader implements XmlReader {
 
   open(name: string, attributes: Attributes, part: XmlPart): void {
     if (this.path.at(-1) === "plotArea" && name.endsWith("Chart")) this.plots.push(name);
-    else if (name === "ser") this.series.push(newSeries());
-    else if (axisNames.test(name) && this.path.at(-1) === "plotArea") this.axes.push(newAxis(name));
+    else if (name === "ser") this.series.push(createSeriesDraft());
+    else if (axisNames.test(name) && this.path.at(-1) === "plotArea") this.axes.push(createAxisDraft(name));
     else if (name === "legend") this.hasLegend = true;
-    else if (name === "plotVisOnly") this.visibleOnly = booleanAttribute(attributes["val"], true);
+    else if (name === "plotVisOnly") this.visibleOnly = parseBoolean(attributes["val"], true);
     else if (name === "barDir") this.direction = attributes["val"] ?? "col";
     else if (name === "grouping") this.grouping = attributes["val"] ?? "standard";
     this.path.push(name);
@@ -136,13 +136,13 @@ class ChartReader implements XmlReader {
     }
   }
 
-  text(text: string): void {
+  addText(text: string): void {
     if (this.collected !== undefined) this.collected += text;
   }
 
   close(name: string, part: XmlPart): void {
     if (this.collected !== undefined) {
-      part.noText();
+      part.ignoreText();
       this.take(this.collected);
       this.collected = undefined;
     }
@@ -170,7 +170,7 @@ class ChartReader implements XmlReader {
     if (!draft) return;
     const { series, line, mark, labels } = draft;
     const value = attributes["val"];
-    const isOn = booleanAttribute(value, true);
+    const isOn = parseBoolean(value, true);
     switch (path) {
       case "spPr/solidFill/srgbClr":
         series.fill = value;
@@ -220,7 +220,7 @@ class ChartReader implements XmlReader {
     else if (path === "scaling/max") axis.high = Number(value);
     else if (path === "scaling/orientation") axis.isReversed = value === "maxMin";
     else if (path === "axPos" && this.plots[0] === "scatterChart") axis.isFirst = value === "b" || value === "t";
-    else if (path === "delete") axis.isHidden ||= booleanAttribute(value, true);
+    else if (path === "delete") axis.isHidden ||= parseBoolean(value, true);
     else if (path === "tickLblPos") axis.isHidden ||= value === "none";
     else if (path === "majorGridlines") axis.hasGrid = true;
     else if (path === "numFmt") axis.format = attributes["formatCode"] ?? "General";
@@ -228,12 +228,12 @@ class ChartReader implements XmlReader {
 
   private openInEntry(name: string, attributes: Attributes): void {
     if (name === "idx") this.entry = Number(attributes["val"]);
-    else if (name === "delete" && booleanAttribute(attributes["val"], true)) this.unnamed.add(this.entry);
+    else if (name === "delete" && parseBoolean(attributes["val"], true)) this.unnamed.add(this.entry);
   }
 }
 
 /** A chart part, undefined where it is of a kind that cannot be drawn as it is: several plots in one, stacked bars, a third axis, areas, pies. */
-export function chartIn(archive: Archive, partName: string): Chart | undefined {
+export function readChart(archive: Archive, partName: string): Chart | undefined {
   const reader = new ChartReader();
   archive.read(partName, reader);
   const [plot] = reader.plots;

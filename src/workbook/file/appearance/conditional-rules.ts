@@ -1,6 +1,6 @@
 import type { Area } from "../../model";
-import { parseArea } from "../address";
-import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
+import { parseArea } from "../../book/address";
+import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
 import type { ConditionalStyle } from "./cell-styles";
 
 /** A rule by which cells change their looks; the formulas are as its first area's first cell has them. */
@@ -49,14 +49,14 @@ export class ConditionalRules implements XmlReader {
     }
   }
 
-  text(text: string): void {
+  addText(text: string): void {
     if (this.collecting) this.formulas[this.formulas.length - 1] += text;
   }
 
   close(name: string, part: XmlPart): void {
     if (name === "formula" && this.collecting) {
       this.collecting = false;
-      part.noText();
+      part.ignoreText();
     } else if (name === "cfRule" && this.rule) {
       this.take(this.rule);
       this.rule = undefined;
@@ -69,7 +69,7 @@ export class ConditionalRules implements XmlReader {
     const isJudged = judgedKinds.test(kind) && style !== undefined && formulas.length > 0 && areas.length > 0;
     if (!isJudged) this.otherKinds.add(kind);
     if (!style) return;
-    const stops = booleanAttribute(stopIfTrue);
+    const stops = parseBoolean(stopIfTrue);
     const rule = { areas, kind, operator, formulas, style, priority: Number(priority), stops };
     (isJudged ? this.judged : this.unjudged).push(rule);
   }

@@ -1,29 +1,31 @@
-import { parsePlace } from "../address";
+import { parsePlace } from "../../book/address";
 import { limits } from "../limits";
 import type { OpenedWorkbook } from "../open";
-import { relationshipsOf } from "../sheet/relationships";
-import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
-import { type CellStyle, type CellStyles, colourReader, readCellStyles } from "./cell-styles";
+import { readRelationships } from "../sheet/relationships";
+import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
+import { type CellStyle, type CellStyles, createColourReader, readCellStyles } from "./cell-styles";
 import { type ConditionalRule, ConditionalRules } from "./conditional-rules";
-import { type Drawing, drawingsIn } from "./drawings";
+import { type Drawing, readDrawings } from "./drawings";
 
 /** Reads the looks of every sheet from its part, once more: the book leaves them out, so that recalculating stays fast. */
 export function readSheetLooks(opened: OpenedWorkbook): SheetLooks[] {
   const { archive } = opened;
-  const main = relationshipsOf(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
-  const links = relationshipsOf(archive, main);
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
+  const links = readRelationships(archive, main);
   const partOf = (wanted: string) => links.find(({ kind }) => kind === wanted)?.target;
   const stylePart = partOf("styles");
   const styles: CellStyles =
     stylePart === undefined
       ? { cells: [], conditional: [] }
-      : readCellStyles(archive, stylePart, colourReader(archive, partOf("theme")));
+      : readCellStyles(archive, stylePart, createColourReader(archive, partOf("theme")));
   return opened.sheetParts.map((partName) => {
     const reader = new SheetLooksReader(styles);
     if (partName === undefined) return reader.finish([]);
     archive.read(partName, reader);
-    const parts = relationshipsOf(archive, partName).filter(({ kind }) => kind === "drawing");
-    return reader.finish(parts.flatMap(({ target }) => (archive.entry(target) ? drawingsIn(archive, target) : [])));
+    const parts = readRelationships(archive, partName).filter(({ kind }) => kind === "drawing");
+    return reader.finish(
+      parts.flatMap(({ target }) => (archive.findEntry(target) ? readDrawings(archive, target) : [])),
+    );
   });
 }
 
@@ -78,13 +80,13 @@ export class SheetLooksReader implements XmlReader {
   open(name: string, attributes: Attributes, part: XmlPart): void {
     switch (name) {
       case "sheetView":
-        this.showsGrid = booleanAttribute(attributes["showGridLines"], true);
+        this.showsGrid = parseBoolean(attributes["showGridLines"], true);
         break;
       case "sheetFormatPr":
         this.defaultWidth = Number(attributes["defaultColWidth"] ?? this.defaultWidth);
         break;
       case "sheetProtection":
-        this.isProtected = booleanAttribute(attributes["sheet"]);
+        this.isProtected = parseBoolean(attributes["sheet"]);
         break;
       case "col":
         this.readColumn(attributes);
@@ -92,7 +94,7 @@ export class SheetLooksReader implements XmlReader {
       case "row":
         this.row = attributes["r"] === undefined ? this.row + 1 : Number(attributes["r"]) - 1;
         this.column = -1;
-        if (booleanAttribute(attributes["customFormat"])) this.rowStyles.set(this.row, Number(attributes["s"] ?? 0));
+        if (parseBoolean(attributes["customFormat"])) this.rowStyles.set(this.row, Number(attributes["s"] ?? 0));
         if (attributes["ht"] !== undefined) this.heights.set(this.row, Number(attributes["ht"]));
         break;
       case "c":
@@ -103,8 +105,8 @@ export class SheetLooksReader implements XmlReader {
     }
   }
 
-  text(text: string): void {
-    this.rules.text(text);
+  addText(text: string): void {
+    this.rules.addText(text);
   }
 
   close(name: string, part: XmlPart): void {

@@ -1,8 +1,7 @@
 import { stringifyTokens, type Token, tokenize, translateTokensToA1, translateTokensToR1C1 } from "@borgar/fx/xlsx";
-import { cellAddress } from "../../formula/parse/address";
-import { refusalOf } from "../../formula/parse/formula-text";
+import { formatCellAddress, parseArea } from "../../book/address";
+import { findRefusal } from "../../formula/parse/formula-text";
 import type { Area, Cell, Formula } from "../../model";
-import { parseArea } from "../address";
 import { limits } from "../limits";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodeText } from "../xml/text";
@@ -28,7 +27,7 @@ export class FormulaReader {
 
   /** Undefined for an empty element, which is no formula. */
   read(element: FormulaElement): Formula | undefined {
-    const formula = this.formulaOf(element);
+    const formula = this.readFormula(element);
     this.counter.formulaLength += formula?.text.length ?? 0;
     if (this.counter.formulaLength > limits.formulaLength) {
       throw new WorkbookProblem(
@@ -39,13 +38,13 @@ export class FormulaReader {
     return formula;
   }
 
-  private formulaOf({ row, column, attributes, text: written, dynamic }: FormulaElement): Formula | undefined {
+  private readFormula({ row, column, attributes, text: written, dynamic }: FormulaElement): Formula | undefined {
     const text = decodeText(written.startsWith("=") ? written.slice(1) : written);
     const { t: type = "normal", ref = "" } = attributes;
     const area = parseArea(ref);
     switch (type) {
       case "shared":
-        return { text: this.sharedText(attributes["si"] ?? "", text, row, column) };
+        return { text: this.resolveSharedText(attributes["si"] ?? "", text, row, column) };
       case "array":
         if (!area) throw this.problem("has an array formula without a range");
         if (area.top !== row || area.left !== column)
@@ -61,11 +60,11 @@ export class FormulaReader {
     }
   }
 
-  private sharedText(index: string, text: string, row: number, column: number): string {
+  private resolveSharedText(index: string, text: string, row: number, column: number): string {
     if (text !== "") this.shared.set(index, new SharedFormula(text, row, column));
     const shared = this.shared.get(index);
     if (!shared) throw this.problem(sentence`uses the shared formula ${index}, which is not defined before it`);
-    return text === "" ? shared.at(row, column) : text;
+    return text === "" ? shared.translateTo(row, column) : text;
   }
 }
 
@@ -80,11 +79,11 @@ export class SharedFormula {
   ) {}
 
   /** The formula as the given cell has it. */
-  at(row: number, column: number): string {
+  translateTo(row: number, column: number): string {
     // What is not read at all is not moved either.
-    if (refusalOf(this.text) !== undefined) return this.text;
-    this.relative ??= translateTokensToR1C1(tokenize(this.text), cellAddress(this.row, this.column));
-    return stringifyTokens(translateTokensToA1(this.relative, cellAddress(row, column)));
+    if (findRefusal(this.text) !== undefined) return this.text;
+    this.relative ??= translateTokensToR1C1(tokenize(this.text), formatCellAddress(this.row, this.column));
+    return stringifyTokens(translateTokensToA1(this.relative, formatCellAddress(row, column)));
   }
 }
 
@@ -95,7 +94,7 @@ interface Filled {
 }
 
 /** Two formulas that fill one cell, at least one of them an array formula: no spreadsheet allows it. Undefined where there are none. */
-export function overlappingFormulas(cells: ReadonlyMap<number, Cell>): readonly [Cell, Cell] | undefined {
+export function findOverlappingFormulas(cells: ReadonlyMap<number, Cell>): readonly [Cell, Cell] | undefined {
   const arrays: Filled[] = [];
   const singles: Filled[] = [];
   for (const cell of cells.values()) {

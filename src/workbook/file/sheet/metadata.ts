@@ -80,10 +80,10 @@ export function readRichErrors(archive: Archive, valuesPart: string, structuresP
         part.wantText();
       }
     },
-    text: (piece) => (text += piece),
+    addText: (piece) => (text += piece),
     close(name, part) {
       if (name !== "v") return;
-      part.noText();
+      part.ignoreText();
       const kind = kinds[Number(text)];
       if (errorTypeAt.get(structure) === value && kind) errors.set(place, kind);
     },

@@ -9,11 +9,11 @@ export interface Relationship {
 }
 
 /** The internal relationships of a part ("" for the package itself); none when there is no such part. Links to other files are left out. */
-export function relationshipsOf(archive: Archive, partName: string): Relationship[] {
+export function readRelationships(archive: Archive, partName: string): Relationship[] {
   const slash = partName.lastIndexOf("/") + 1;
   const name = `${partName.slice(0, slash)}_rels/${partName.slice(slash)}.rels`;
   const found: Relationship[] = [];
-  if (!archive.entry(name)) return found;
+  if (!archive.findEntry(name)) return found;
   archive.read(name, {
     open(element, attributes) {
       if (element !== "Relationship" || attributes["TargetMode"] === "External") return;

@@ -1,22 +1,21 @@
-import { cellAddress } from "../../formula/parse/address";
+import { formatCellAddress, parseArea, parsePlace } from "../../book/address";
 import {
   type Area,
   type Cell,
-  cellKey,
+  buildCellKey,
   type CellValue,
   type ErrorCode,
   ErrorValue,
   type Formula,
   type Sheet,
 } from "../../model";
-import { parseArea, parsePlace } from "../address";
 import type { Archive } from "../archive";
 import { limits } from "../limits";
 import { sentence, shorten, WorkbookProblem } from "../problem";
 import { StringItem } from "../xml/text";
-import { booleanAttribute, type XmlPart, type XmlReader } from "../xml/xml";
-import { FormulaReader, overlappingFormulas } from "./formulas";
-import { cellValue, type ValueContext } from "./values";
+import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
+import { FormulaReader, findOverlappingFormulas } from "./formulas";
+import { parseCellValue, type ValueContext } from "./values";
 
 /** What a sheet's cells refer to outside their own part, and the count of cells of all sheets so far. */
 export interface SheetContext {
@@ -78,7 +77,7 @@ class SheetReader implements XmlReader {
     this.valueContext = {
       strings: context.strings,
       date1904: context.date1904,
-      problem: (what) => this.problem(`the cell ${cellAddress(this.row, this.column)} ${what}`),
+      problem: (what) => this.describeProblem(`the cell ${formatCellAddress(this.row, this.column)} ${what}`),
     };
     this.formulas = new FormulaReader(context, (what) => this.valueContext.problem(what));
   }
@@ -100,22 +99,22 @@ class SheetReader implements XmlReader {
     } else if (name === "c" && this.insideCell) this.endCell();
     else if (this.collecting === name) {
       this.collecting = undefined;
-      part.noText();
+      part.ignoreText();
     } else if (name === "sheetData") this.insideData = false;
   }
 
-  text(text: string): void {
-    if (this.insideInline) this.inlineString.text(text);
+  addText(text: string): void {
+    if (this.insideInline) this.inlineString.addText(text);
     else if (this.collecting === "v") this.valueText = (this.valueText ?? "") + text;
     else if (this.collecting === "f") this.formulaText += text;
   }
 
   finish(): SheetContent {
     const { cells, hiddenRows, frame } = this;
-    const overlapping = overlappingFormulas(cells);
+    const overlapping = findOverlappingFormulas(cells);
     if (overlapping) {
-      const [one, other] = overlapping.map(({ row, column }) => cellAddress(row, column));
-      throw this.problem(`the formulas of ${one} and ${other} fill the same cell`);
+      const [one, other] = overlapping.map(({ row, column }) => formatCellAddress(row, column));
+      throw this.describeProblem(`the formulas of ${one} and ${other} fill the same cell`);
     }
     const { hiddenColumns, mergedAreas, filter, isFilteredUnseen, transitionRules } = frame;
     const filteredRows = new Set<number>();
@@ -141,20 +140,20 @@ class SheetReader implements XmlReader {
     this.row = number === undefined ? this.row + 1 : Number(number) - 1;
     this.column = -1;
     if (!Number.isInteger(this.row) || this.row < 0 || this.row >= limits.rows) {
-      throw this.problem(sentence`there is a row "${number ?? this.row + 1}"; a sheet has ${limits.rows} rows`);
+      throw this.describeProblem(sentence`there is a row "${number ?? this.row + 1}"; a sheet has ${limits.rows} rows`);
     }
-    if (booleanAttribute(attributes["hidden"])) this.hiddenRows.add(this.row);
+    if (parseBoolean(attributes["hidden"])) this.hiddenRows.add(this.row);
   }
 
   private startCell(attributes: Attributes): void {
     const address = attributes["r"];
     if (address === undefined) {
       if (++this.column >= limits.columns)
-        throw this.problem(`row ${this.row + 1} has more than ${limits.columns} cells`);
+        throw this.describeProblem(`row ${this.row + 1} has more than ${limits.columns} cells`);
     } else {
       const place = parsePlace(address);
       if (!place || place.row !== this.row)
-        throw this.problem(sentence`the cell "${address}" is in row ${this.row + 1}`);
+        throw this.describeProblem(sentence`the cell "${address}" is in row ${this.row + 1}`);
       this.column = place.column;
     }
     this.insideCell = true;
@@ -175,11 +174,12 @@ class SheetReader implements XmlReader {
 
   private endCell(): void {
     this.insideCell = false;
-    const value = this.valueOfCell();
-    const formula = this.formula ? this.formulaOfCell(this.formula) : undefined;
+    const value = this.readCellValue();
+    const formula = this.formula ? this.readCellFormula(this.formula) : undefined;
     if (value === null && !formula) return;
-    const key = cellKey(this.row, this.column);
-    if (this.cells.has(key)) throw this.problem(`the cell ${cellAddress(this.row, this.column)} is there twice`);
+    const key = buildCellKey(this.row, this.column);
+    if (this.cells.has(key))
+      throw this.describeProblem(`the cell ${formatCellAddress(this.row, this.column)} is there twice`);
     if (++this.context.cellCount > this.context.mostCells) {
       throw new WorkbookProblem("too large", `the workbook has more than ${this.context.mostCells} filled cells`);
     }
@@ -195,25 +195,25 @@ class SheetReader implements XmlReader {
     // Without a style part, every cell has the only style that there is.
     if (style !== "0") {
       this.unstyledCount++;
-      this.firstUnstyled ??= sentence`${cellAddress(this.row, this.column)} (style ${style})`;
+      this.firstUnstyled ??= sentence`${formatCellAddress(this.row, this.column)} (style ${style})`;
     }
     return "General";
   }
 
-  private valueOfCell(): CellValue {
+  private readCellValue(): CellValue {
     const type = this.cell["t"] ?? "n";
     if (type === "inlineStr") return this.inlineString.take();
     const kind = type === "e" ? this.context.richErrors.get(Number(this.cell["vm"])) : undefined;
-    return kind ? new ErrorValue(kind) : cellValue(type, this.valueText, this.valueContext);
+    return kind ? new ErrorValue(kind) : parseCellValue(type, this.valueText, this.valueContext);
   }
 
-  private formulaOfCell(attributes: Attributes): Formula | undefined {
+  private readCellFormula(attributes: Attributes): Formula | undefined {
     const { row, column } = this;
     const dynamic = this.context.dynamicMarks.has(Number(this.cell["cm"]));
     return this.formulas.read({ row, column, attributes, text: this.formulaText, dynamic });
   }
 
-  private problem(what: string): WorkbookProblem {
+  private describeProblem(what: string): WorkbookProblem {
     return new WorkbookProblem("damaged", `${shorten(this.partName)}: ${what}`);
   }
 }
@@ -243,8 +243,8 @@ export class SheetFrame {
   open(name: string, attributes: Record<string, string>): void {
     switch (name) {
       case "sheetPr":
-        this.filterWorks ||= booleanAttribute(attributes["filterMode"]);
-        this.transitionRules = booleanAttribute(attributes["transitionEvaluation"]);
+        this.filterWorks ||= parseBoolean(attributes["filterMode"]);
+        this.transitionRules = parseBoolean(attributes["transitionEvaluation"]);
         break;
       case "col":
         this.readColumns(attributes);
@@ -272,7 +272,7 @@ export class SheetFrame {
     const last = Math.min(Number(max), limits.columns);
     if (!(first <= last)) return;
     this.columnsRead = last;
-    if (!booleanAttribute(hidden)) return;
+    if (!parseBoolean(hidden)) return;
     for (let column = first; column <= last; column++) this.hiddenColumns.add(column - 1);
   }
 }

@@ -1,6 +1,6 @@
 import { getFormatFromId } from "numfmt";
 import type { Archive } from "../archive";
-import { booleanAttribute, type XmlReader } from "../xml/xml";
+import { parseBoolean, type XmlReader } from "../xml/xml";
 
 /** The number format code of each cell style, by the index that a cell's `s` attribute gives (ECMA-376 part 1, 18.8.10, 18.8.30). */
 export function readCellFormats(archive: Archive, partName: string): string[] {
@@ -18,7 +18,7 @@ export function readCellFormats(archive: Archive, partName: string): string[] {
     },
   };
   archive.read(partName, reader, "styleSheet");
-  return ids.map((id) => custom.get(id) ?? builtInFormat(id));
+  return ids.map((id) => custom.get(id) ?? findBuiltInFormat(id));
 }
 
 /** Whether each cell style is locked, by the same index: every cell is, unless its style says otherwise (ECMA-376 part 1, 18.8.33). */
@@ -30,7 +30,7 @@ export function readLockedStyles(archive: Archive, partName: string): boolean[] 
       if (name === "cellXfs") insideCellStyles = true;
       else if (name === "xf" && insideCellStyles) locked.push(true);
       else if (name === "protection" && insideCellStyles) {
-        locked[locked.length - 1] = booleanAttribute(attributes["locked"], true);
+        locked[locked.length - 1] = parseBoolean(attributes["locked"], true);
       }
     },
     close(name) {
@@ -40,7 +40,7 @@ export function readLockedStyles(archive: Archive, partName: string): boolean[] 
   return locked;
 }
 
-function builtInFormat(id: number): string {
+function findBuiltInFormat(id: number): string {
   try {
     return getFormatFromId(id);
   } catch {

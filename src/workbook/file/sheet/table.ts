@@ -1,9 +1,9 @@
 import type { Area, Table } from "../../model";
-import { parseArea } from "../address";
+import { parseArea } from "../../book/address";
 import type { Archive } from "../archive";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodeText } from "../xml/text";
-import { booleanAttribute, type XmlReader } from "../xml/xml";
+import { parseBoolean, type XmlReader } from "../xml/xml";
 
 /** A table part (ECMA-376 part 1, 18.5.1.2), and the range of its filter when that filter hides rows. */
 export function readTable(archive: Archive, partName: string, sheet: number): { table: Table; filter?: Area } {
@@ -25,7 +25,7 @@ export function readTable(archive: Archive, partName: string, sheet: number): { 
   const name = head["displayName"] ?? head["name"];
   if (!area || !name) throw new WorkbookProblem("damaged", sentence`${partName}: the table has no name or no range`);
   const totalsRows = Number(head["totalsRowCount"] ?? 0);
-  const headerRows = booleanAttribute(head["headerRowCount"], true) ? 1 : 0;
+  const headerRows = parseBoolean(head["headerRowCount"], true) ? 1 : 0;
   const table: Table = { name, sheet, area, columns, headerRows, totalsRows };
   return filter && filterWorks ? { table, filter } : { table };
 }

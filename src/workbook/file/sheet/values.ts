@@ -11,7 +11,7 @@ export function readSharedStrings(archive: Archive, partName: string): string[] 
   const item = new StringItem();
   const reader: XmlReader = {
     open: (name, attributes, part) => item.open(name, attributes, part),
-    text: (text) => item.text(text),
+    addText: (text) => item.addText(text),
     close(name, part) {
       item.close(name, part);
       if (name !== "si") return;
@@ -31,7 +31,7 @@ const millisecondsOfADay = 86_400_000;
  * The serial number of an ISO 8601 date, time or both, as a cell of type "d" holds it (ECMA-376 part 1, 18.18.11 ST_CellType, 18.17.4).
  * A time alone is a fraction of a day. Undefined when the text is no such date.
  */
-function serialOfIsoDate(text: string, date1904: boolean): number | undefined {
+function parseIsoDate(text: string, date1904: boolean): number | undefined {
   const clock = /^(\d{2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?$/.exec(text);
   if (clock) return (Number(clock[1]) * 3600 + Number(clock[2]) * 60 + Number(clock[3] ?? 0)) / 86_400;
   if (!/^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2}(:\d{2}(\.\d+)?)?Z?)?$/.test(text)) return undefined;
@@ -77,11 +77,11 @@ export interface ValueContext {
  * The value of a cell by its type attribute (ECMA-376 part 1, 18.18.11): n number, s shared string, str formula text, b boolean,
  * e error, d ISO date. `text` is undefined when the cell has no <v>.
  */
-export function cellValue(type: string, text: string | undefined, context: ValueContext): CellValue {
+export function parseCellValue(type: string, text: string | undefined, context: ValueContext): CellValue {
   if (text === undefined) return type === "str" ? "" : null;
   switch (type) {
     case "n":
-      return numberValue(text, context);
+      return parseNumber(text, context);
     case "s": {
       const string = context.strings[Number(text)];
       if (string === undefined || text.trim() === "")
@@ -98,7 +98,7 @@ export function cellValue(type: string, text: string | undefined, context: Value
       if (!isErrorCode(text)) throw context.problem(sentence`holds the unknown error value "${text}"`);
       return new ErrorValue(text);
     case "d": {
-      const serial = serialOfIsoDate(text, context.date1904);
+      const serial = parseIsoDate(text, context.date1904);
       if (serial === undefined) throw context.problem(sentence`holds "${text}" as a date`);
       return serial;
     }
@@ -107,7 +107,7 @@ export function cellValue(type: string, text: string | undefined, context: Value
   }
 }
 
-function numberValue(text: string, context: ValueContext): number | null {
+function parseNumber(text: string, context: ValueContext): number | null {
   const trimmed = text.trim();
   if (trimmed === "") return null;
   const value = Number(trimmed);

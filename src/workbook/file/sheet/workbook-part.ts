@@ -2,7 +2,7 @@ import type { DefinedName, Sheet } from "../../model";
 import type { Archive } from "../archive";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodeText } from "../xml/text";
-import { booleanAttribute, prefixedAttribute, type XmlReader } from "../xml/xml";
+import { parseBoolean, findPrefixedAttribute, type XmlReader } from "../xml/xml";
 
 export interface SheetListing {
   readonly name: string;
@@ -30,29 +30,29 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
   let text = "";
   const reader: XmlReader = {
     open(name, attributes, part) {
-      if (name === "workbookPr") date1904 = booleanAttribute(attributes["date1904"]);
+      if (name === "workbookPr") date1904 = parseBoolean(attributes["date1904"]);
       else if (name === "sheet") {
         const state = attributes["state"];
         sheets.push({
           name: decodeText(attributes["name"] ?? ""),
           visibility: state === "hidden" || state === "veryHidden" ? state : "visible",
-          relationship: prefixedAttribute(attributes, "id") ?? "",
+          relationship: findPrefixedAttribute(attributes, "id") ?? "",
         });
       } else if (name === "definedName") {
         definedName = { name: attributes["name"] ?? "", sheetId: attributes["localSheetId"] };
         text = "";
         part.wantText();
       } else if (name === "calcPr") {
-        precisionAsDisplayed = !booleanAttribute(attributes["fullPrecision"], true);
-        for (const caution of cautionsOf(attributes)) cautions.add(caution);
+        precisionAsDisplayed = !parseBoolean(attributes["fullPrecision"], true);
+        for (const caution of listCautions(attributes)) cautions.add(caution);
       }
     },
-    text(piece) {
+    addText(piece) {
       text += piece;
     },
     close(name, part) {
       if (name !== "definedName" || !definedName) return;
-      part.noText();
+      part.ignoreText();
       written.push({ ...definedName, text: text.replace(/^=/, "") });
       definedName = undefined;
     },
@@ -63,7 +63,7 @@ export function readWorkbookPart(archive: Archive, partName: string): WorkbookPa
     ({ name }) => name.toLowerCase(),
     ({ name }) => sentence`two sheets have the name "${name}"`,
   );
-  const names = namesOf(written, sheets.length, cautions);
+  const names = collectNames(written, sheets.length, cautions);
   return { sheets, names, date1904, precisionAsDisplayed, cautions: [...cautions] };
 }
 
@@ -74,7 +74,7 @@ interface WrittenName {
 }
 
 /** The names that formulas can find; one of a sheet that is not there is left out, with a caution. */
-function namesOf(written: readonly WrittenName[], sheetCount: number, cautions: Set<string>): DefinedName[] {
+function collectNames(written: readonly WrittenName[], sheetCount: number, cautions: Set<string>): DefinedName[] {
   const isLost = ({ sheetId }: WrittenName): boolean =>
     sheetId !== undefined && !(/^\d+$/.test(sheetId) && Number(sheetId) < sheetCount);
   const lost = written.filter(isLost);
@@ -97,14 +97,14 @@ function namesOf(written: readonly WrittenName[], sheetCount: number, cautions: 
   return names;
 }
 
-function cautionsOf(attributes: Record<string, string>): string[] {
+function listCautions(attributes: Record<string, string>): string[] {
   const cautions: string[] = [];
-  if (!booleanAttribute(attributes["fullPrecision"], true)) {
+  if (!parseBoolean(attributes["fullPrecision"], true)) {
     cautions.push(
       "the workbook calculates with the precision as displayed; here too, results are rounded to the digits that their cells show",
     );
   }
-  if (booleanAttribute(attributes["iterate"])) {
+  if (parseBoolean(attributes["iterate"])) {
     cautions.push("the workbook allows iterative calculation; here cells that depend on themselves are not calculated");
   }
   return cautions;

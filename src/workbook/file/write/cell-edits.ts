@@ -1,4 +1,4 @@
-import { areaAddress, cellAddress } from "../../formula/parse/address";
+import { formatAreaAddress, formatCellAddress } from "../../book/address";
 import { type Area, type CellValue, ErrorValue } from "../../model";
 import { WorkbookProblem } from "../problem";
 import { encodeText } from "../xml/text";
@@ -48,7 +48,7 @@ interface WrittenValue {
 }
 
 /** ECMA-376 part 1, 18.18.11; text is "str" as the result of a formula, and an inline string as an input. */
-function writtenValue(value: CellValue, isFormula: boolean): WrittenValue {
+function encodeValue(value: CellValue, isFormula: boolean): WrittenValue {
   if (value === null) return { text: "" };
   if (value instanceof ErrorValue) {
     refuseYoungError(value);
@@ -74,13 +74,13 @@ function refuseYoungError({ code }: ErrorValue): void {
 /** The edits that give a cell a new value, and its formula a new array range when one is given; its style and formula stay. */
 export function editCell(cell: CellPlace, text: string, value: CellValue, array: Area | undefined): Edit[] {
   const { element } = cell;
-  const written = writtenValue(value, cell.formula !== undefined);
+  const written = encodeValue(value, cell.formula !== undefined);
   const edits = [...editType(element, text, written.type)];
   const rich = element.attributes.get("vm");
   // The value's rich form (a card, a picture, the kind of an error) would no longer belong to it.
   if (rich) edits.push({ ...rich.whole, text: "" });
   const range = cell.formula?.attributes.get("ref");
-  if (array && range) edits.push({ ...range.value, text: areaAddress(array) });
+  if (array && range) edits.push({ ...range.value, text: formatAreaAddress(array) });
   edits.push(...editContent(cell, text, written));
   return edits;
 }
@@ -88,7 +88,7 @@ export function editCell(cell: CellPlace, text: string, value: CellValue, array:
 /** The edits that leave a cell nothing but a value, where it had a formula or was filled by one: its style stays. */
 export function freezeCell(cell: CellPlace, text: string, value: CellValue): Edit[] {
   const { element, formula } = cell;
-  const written = writtenValue(value, false);
+  const written = encodeValue(value, false);
   const edits = [...editType(element, text, written.type)];
   // The marks of a dynamic array and of a rich value would no longer belong to it.
   for (const name of ["cm", "vm"]) {
@@ -100,21 +100,21 @@ export function freezeCell(cell: CellPlace, text: string, value: CellValue): Edi
 }
 
 /** A new cell, to stand in a row that has none there. */
-export function newCell(
+export function writeNewCell(
   row: number,
   column: number,
   value: CellValue,
   prefix: string,
   style: string | undefined,
 ): string {
-  const written = writtenValue(value, false);
+  const written = encodeValue(value, false);
   const styled = style === undefined || style === "0" ? "" : ` s="${style}"`;
   const typed = written.type === undefined ? "" : ` t="${written.type}"`;
-  return `<${prefix}c r="${cellAddress(row, column)}"${styled}${typed}>${contentOf(written, prefix)}</${prefix}c>`;
+  return `<${prefix}c r="${formatCellAddress(row, column)}"${styled}${typed}>${writeContent(written, prefix)}</${prefix}c>`;
 }
 
 /** "x:" of "x:c", "" of "c". */
-export function prefixOf(tagName: string): string {
+export function readPrefix(tagName: string): string {
   return tagName.slice(0, tagName.indexOf(":") + 1);
 }
 
@@ -134,9 +134,9 @@ function editType(element: ElementPlace, text: string, type: string | undefined)
 
 function editContent(cell: CellPlace, text: string, written: WrittenValue): Edit[] {
   const { element, formula, value, inline } = cell;
-  const prefix = prefixOf(element.tagName);
-  const content = contentOf(written, prefix);
-  if (value && written.element === "v" && !value.selfClosing && !needsSpace(written.text)) {
+  const prefix = readPrefix(element.tagName);
+  const content = writeContent(written, prefix);
+  if (value && written.element === "v" && !value.selfClosing && !mustPreserveSpace(written.text)) {
     const edits: Edit[] = [{ start: value.openEnd, end: value.closeStart, text: written.text }];
     if (inline) edits.push({ start: inline.start, end: inline.end, text: "" });
     return edits;
@@ -156,14 +156,14 @@ function editContent(cell: CellPlace, text: string, written: WrittenValue): Edit
   return [{ start: at, end: at, text: content }];
 }
 
-function contentOf({ element, text }: WrittenValue, prefix: string): string {
+function writeContent({ element, text }: WrittenValue, prefix: string): string {
   if (element === undefined) return "";
-  const space = needsSpace(text) ? ' xml:space="preserve"' : "";
+  const space = mustPreserveSpace(text) ? ' xml:space="preserve"' : "";
   if (element === "v") return `<${prefix}v${space}>${text}</${prefix}v>`;
   return `<${prefix}is><${prefix}t${space}>${text}</${prefix}t></${prefix}is>`;
 }
 
 /** Text with blank space at its ends or line feeds carries the mark that keeps it, as Excel writes it. */
-function needsSpace(text: string): boolean {
+function mustPreserveSpace(text: string): boolean {
   return text !== text.trim() || text.includes("\n");
 }

@@ -1,5 +1,5 @@
-import { parsePlace } from "../address";
-import { booleanAttribute, XmlPart, type XmlReader } from "../xml/xml";
+import { parsePlace } from "../../book/address";
+import { parseBoolean, XmlPart, type XmlReader } from "../xml/xml";
 
 /** A stretch of the part's text. */
 export interface Span {
@@ -83,7 +83,7 @@ class PlaceReader implements XmlReader {
     private readonly wantedRows: ReadonlySet<number>,
   ) {}
 
-  attribute(name: string, end: number): void {
+  noteAttributeEnd(name: string, end: number): void {
     this.attributeEnds.push({ name, end });
   }
 
@@ -129,14 +129,14 @@ class PlaceReader implements XmlReader {
 
   finish(part: XmlPart): SheetPlaces {
     const { data, dimension, rows, columnStyles } = this;
-    if (!data) throw part.broken("there is no sheetData element");
+    if (!data) throw part.reportBroken("there is no sheetData element");
     return dimension ? { data, dimension, rows, columnStyles } : { data, rows, columnStyles };
   }
 
   private startRow(attributes: Record<string, string>): void {
     const { r: number, s: style, customFormat } = attributes;
     this.row = number === undefined ? this.row + 1 : Number(number) - 1;
-    this.rowStyle = booleanAttribute(customFormat) ? style : undefined;
+    this.rowStyle = parseBoolean(customFormat) ? style : undefined;
     this.column = -1;
     this.cells = [];
   }

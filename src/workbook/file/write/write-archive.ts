@@ -1,7 +1,7 @@
 import { deflateSync } from "fflate";
 import type { Archive } from "../archive";
 import type { EntrySizes as Sizes, ZipEntry } from "../zip/directory";
-import { checksum } from "../zip/unpack";
+import { computeChecksum } from "../zip/unpack";
 
 // Fields of APPNOTE.TXT 6.3.10, 4.3.7 and 4.3.12. No time of day: the same workbook gives the same bytes.
 const version = 20;
@@ -12,7 +12,7 @@ const day = 0x21;
 const utf8Name = 1 << 11;
 
 /** The local header of a part that the archive did not have. */
-function newHeader(name: string, sizes: Sizes): Uint8Array {
+function writeNewHeader(name: string, sizes: Sizes): Uint8Array {
   const bytes = new TextEncoder().encode(name);
   const header = new Uint8Array(30 + bytes.length);
   const view = new DataView(header.buffer);
@@ -23,7 +23,7 @@ function newHeader(name: string, sizes: Sizes): Uint8Array {
 }
 
 /** Its record in the directory. */
-function newRecord(name: string, sizes: Sizes): Uint8Array {
+function writeNewRecord(name: string, sizes: Sizes): Uint8Array {
   const bytes = new TextEncoder().encode(name);
   const record = new Uint8Array(46 + bytes.length);
   const view = new DataView(record.buffer);
@@ -77,9 +77,9 @@ export function writeArchive(
     const at = length;
     if (content) {
       const packed = deflateSync(content, { level: 6 });
-      const sizes = { at, checksum: checksum(content), packedSize: packed.length, size: content.length };
+      const sizes = { at, checksum: computeChecksum(content), packedSize: packed.length, size: content.length };
       written.set(entry, { ...sizes, replaced: true });
-      append(localHeader(bytes, entry, sizes));
+      append(rewriteLocalHeader(bytes, entry, sizes));
       append(packed);
     } else {
       const { checksum: sum, packedSize, size } = entry;
@@ -89,14 +89,14 @@ export function writeArchive(
   });
   const fresh = [...added].map(([name, content]) => {
     const packed = deflateSync(content, { level: 6 });
-    const sizes = { at: length, checksum: checksum(content), packedSize: packed.length, size: content.length };
-    append(newHeader(name, sizes));
+    const sizes = { at: length, checksum: computeChecksum(content), packedSize: packed.length, size: content.length };
+    append(writeNewHeader(name, sizes));
     append(packed);
-    return newRecord(name, sizes);
+    return writeNewRecord(name, sizes);
   });
   const directoryAt = length;
   const kept = directory.entries.filter((entry) => !removed.has(entry));
-  for (const entry of kept) append(directoryRecord(bytes, entry, written.get(entry) as WrittenEntry));
+  for (const entry of kept) append(rewriteDirectoryRecord(bytes, entry, written.get(entry) as WrittenEntry));
   for (const record of fresh) append(record);
   // A copy: the record is changed, and a Buffer's own slice would change the file that was read.
   const end = new Uint8Array(bytes.subarray(directory.endAt));
@@ -112,10 +112,10 @@ interface WrittenEntry extends Sizes {
 const sizesFollow = 1 << 3;
 
 /** The entry's own local header with new sizes; the fields' places are those of APPNOTE 4.3.7. */
-function localHeader(bytes: Uint8Array, entry: ZipEntry, sizes: Sizes): Uint8Array {
+function rewriteLocalHeader(bytes: Uint8Array, entry: ZipEntry, sizes: Sizes): Uint8Array {
   const nameEnd =
     entry.headerAt + 30 + new DataView(bytes.buffer, bytes.byteOffset).getUint16(entry.headerAt + 26, true);
-  const extra = withoutZip64(bytes.subarray(nameEnd, entry.dataAt));
+  const extra = removeZip64(bytes.subarray(nameEnd, entry.dataAt));
   const header = join([bytes.subarray(entry.headerAt, nameEnd), extra]);
   const view = new DataView(header.buffer);
   view.setUint16(6, view.getUint16(6, true) & ~sizesFollow, true);
@@ -126,11 +126,11 @@ function localHeader(bytes: Uint8Array, entry: ZipEntry, sizes: Sizes): Uint8Arr
 }
 
 /** The entry's own directory record with its new place and sizes (APPNOTE 4.3.12). */
-function directoryRecord(bytes: Uint8Array, entry: ZipEntry, written: WrittenEntry): Uint8Array {
+function rewriteDirectoryRecord(bytes: Uint8Array, entry: ZipEntry, written: WrittenEntry): Uint8Array {
   const original = new DataView(bytes.buffer, bytes.byteOffset + entry.recordAt, entry.recordEnd - entry.recordAt);
   const nameEnd = entry.recordAt + 46 + original.getUint16(28, true);
   const extraEnd = nameEnd + original.getUint16(30, true);
-  const extra = withoutZip64(bytes.subarray(nameEnd, extraEnd));
+  const extra = removeZip64(bytes.subarray(nameEnd, extraEnd));
   const record = join([bytes.subarray(entry.recordAt, nameEnd), extra, bytes.subarray(extraEnd, entry.recordEnd)]);
   const view = new DataView(record.buffer);
   if (written.replaced) {
@@ -159,7 +159,7 @@ function endRecord(record: Uint8Array, directorySize: number, directoryAt: numbe
 }
 
 /** The extra field without its zip64 block, whose sizes now stand in the ordinary fields. */
-function withoutZip64(extra: Uint8Array): Uint8Array {
+function removeZip64(extra: Uint8Array): Uint8Array {
   const view = new DataView(extra.buffer, extra.byteOffset, extra.byteLength);
   const kept: Uint8Array[] = [];
   let at = 0;

@@ -1,5 +1,5 @@
-import { cellAddress } from "../../formula/parse/address";
-import { type Cell, cellKey, type CellValue, ErrorValue, type Formula, placeOfKey, type Sheet } from "../../model";
+import { formatCellAddress } from "../../book/address";
+import { type Cell, buildCellKey, type CellValue, ErrorValue, type Formula, placeOfKey, type Sheet } from "../../model";
 import { type OpenedWorkbook, openWorkbook } from "../open";
 import { sentence, WorkbookProblem } from "../problem";
 import { decodePart, encodePart } from "../xml/text";
@@ -36,37 +36,37 @@ export function writeCopy(opened: OpenedWorkbook, changes: readonly CellPatch[],
   const replaced = new Map<ZipEntry, Uint8Array>();
   for (const [sheet, ofSheet] of bySheet) {
     const partName = opened.sheetParts[sheet];
-    const entry = partName === undefined ? undefined : opened.archive.entry(partName);
+    const entry = partName === undefined ? undefined : opened.archive.findEntry(partName);
     if (partName === undefined || !entry) {
       throw new WorkbookProblem(
         "cannot write",
         sentence`the sheet "${opened.book.sheets[sheet]?.name ?? sheet}" has no cells to write to`,
       );
     }
-    const original = opened.archive.content(partName);
+    const original = opened.archive.readContent(partName);
     const text = patchSheet(partName, decodePart(original), ofSheet);
     replaced.set(entry, encodePart(text, original));
   }
-  for (const [name, content] of parts.replaced) replaced.set(entryOf(opened, name), content);
-  const removed = new Set(parts.removed.map((name) => entryOf(opened, name)));
+  for (const [name, content] of parts.replaced) replaced.set(requireEntry(opened, name), content);
+  const removed = new Set(parts.removed.map((name) => requireEntry(opened, name)));
   const copy = writeArchive(opened.archive, replaced, { added: parts.added, removed });
   verifyCopy(opened, copy, changes);
   return copy;
 }
 
-function entryOf({ archive }: OpenedWorkbook, name: string): ZipEntry {
-  const entry = archive.entry(name);
+function requireEntry({ archive }: OpenedWorkbook, name: string): ZipEntry {
+  const entry = archive.findEntry(name);
   if (!entry) throw new WorkbookProblem("damaged", sentence`the part ${name} is missing from the file`);
   return entry;
 }
 
 function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
-  const cell = opened.book.sheets[change.sheet]?.cells.get(cellKey(change.row, change.column));
+  const cell = opened.book.sheets[change.sheet]?.cells.get(buildCellKey(change.row, change.column));
   const { array, freeze } = change;
   if (freeze) return false;
   const stored = cell?.formula?.array;
   if (array && (!stored || array.bottom !== stored.bottom || array.right !== stored.right)) return false;
-  return sameValue(cell?.value ?? null, change.value);
+  return isSameValue(cell?.value ?? null, change.value);
 }
 
 /**
@@ -75,7 +75,7 @@ function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
  */
 function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly CellPatch[]): void {
   const asked = new Map<string, CellPatch>();
-  for (const change of changes) asked.set(`${change.sheet} ${cellKey(change.row, change.column)}`, change);
+  for (const change of changes) asked.set(`${change.sheet} ${buildCellKey(change.row, change.column)}`, change);
   const written = openWorkbook(copy).book;
   for (const [index, before] of opened.book.sheets.entries()) {
     const after = written.sheets[index] as Sheet;
@@ -85,7 +85,7 @@ function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly 
         const { row, column } = placeOfKey(key);
         throw new WorkbookProblem(
           "cannot write",
-          sentence`the copy did not read back as it should at ${before.name}!${cellAddress(row, column)}, so it is not written`,
+          sentence`the copy did not read back as it should at ${before.name}!${formatCellAddress(row, column)}, so it is not written`,
         );
       }
     }
@@ -94,19 +94,19 @@ function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly 
 
 function isAsExpected(before: Cell | undefined, after: Cell | undefined, change: CellPatch | undefined): boolean {
   const value = change ? change.value : (before?.value ?? null);
-  if (change?.freeze) return !after?.formula && sameValue(after?.value ?? "", value ?? "");
+  if (change?.freeze) return !after?.formula && isSameValue(after?.value ?? "", value ?? "");
   const formula = change?.array && before?.formula ? { ...before.formula, array: change.array } : before?.formula;
-  return sameValue(after?.value ?? null, value) && sameFormula(after?.formula, formula);
+  return isSameValue(after?.value ?? null, value) && isSameFormula(after?.formula, formula);
 }
 
 /** Whether two cells hold the same value; errors are the same by their code. */
-export function sameValue(a: CellValue, b: CellValue): boolean {
+export function isSameValue(a: CellValue, b: CellValue): boolean {
   if (a instanceof ErrorValue && b instanceof ErrorValue) return a.code === b.code;
   return a === b;
 }
 
 /** Whether two formulas are the same, their array ranges included. */
-function sameFormula(a: Formula | undefined, b: Formula | undefined): boolean {
+function isSameFormula(a: Formula | undefined, b: Formula | undefined): boolean {
   if (!a || !b) return a === b;
   const corners = ["top", "left", "bottom", "right"] as const;
   return (

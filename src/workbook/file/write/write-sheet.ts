@@ -1,7 +1,6 @@
 import type { Area } from "../../model";
-import { areaAddress } from "../../formula/parse/address";
-import { parseArea } from "../address";
-import { applyEdits, type Edit, editCell, freezeCell, newCell, prefixOf, type SheetPatch } from "./cell-edits";
+import { formatAreaAddress, parseArea } from "../../book/address";
+import { applyEdits, type Edit, editCell, freezeCell, writeNewCell, readPrefix, type SheetPatch } from "./cell-edits";
 import { findPlaces, type RowPlace, type SheetPlaces } from "./sheet-places";
 
 /** The text of a sheet part with the given cells changed and everything else as it was. */
@@ -44,7 +43,7 @@ function insertCells(place: RowPlace, places: SheetPlaces, text: string, changes
   const { element } = place;
   const edits = widenSpans(place, text, changes);
   const written = changes.map(({ row, column, value }) =>
-    newCell(row, column, value, prefixOf(element.tagName), place.style ?? columnStyle(places, column)),
+    writeNewCell(row, column, value, readPrefix(element.tagName), place.style ?? findColumnStyle(places, column)),
   );
   if (element.selfClosing) {
     const slash = text.lastIndexOf("/", element.end - 1);
@@ -61,9 +60,11 @@ function insertCells(place: RowPlace, places: SheetPlaces, text: string, changes
 function insertRows(places: SheetPlaces, text: string, rows: readonly [number, readonly SheetPatch[]][]): Edit[] {
   if (rows.length === 0) return [];
   const { data } = places;
-  const prefix = prefixOf(data.tagName);
+  const prefix = readPrefix(data.tagName);
   const written = rows.map(([row, changes]) => {
-    const cells = changes.map(({ column, value }) => newCell(row, column, value, prefix, columnStyle(places, column)));
+    const cells = changes.map(({ column, value }) =>
+      writeNewCell(row, column, value, prefix, findColumnStyle(places, column)),
+    );
     return `<${prefix}row r="${row + 1}">${cells.join("")}</${prefix}row>`;
   });
   if (data.selfClosing) {
@@ -77,7 +78,7 @@ function insertRows(places: SheetPlaces, text: string, rows: readonly [number, r
   });
 }
 
-function columnStyle(places: SheetPlaces, column: number): string | undefined {
+function findColumnStyle(places: SheetPlaces, column: number): string | undefined {
   return places.columnStyles.find(({ first, last }) => column >= first && column <= last)?.style;
 }
 
@@ -108,5 +109,5 @@ function widenDimension(places: SheetPlaces, text: string, added: readonly Sheet
   );
   const same =
     wide.top === area.top && wide.left === area.left && wide.bottom === area.bottom && wide.right === area.right;
-  return same ? [] : [{ ...range, text: areaAddress(wide) }];
+  return same ? [] : [{ ...range, text: formatAreaAddress(wide) }];
 }

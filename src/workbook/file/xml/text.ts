@@ -1,4 +1,4 @@
-import { encodingOf, type XmlReader } from "./xml";
+import { detectEncoding, type XmlReader } from "./xml";
 
 /** Undoes Excel's way of writing characters that XML cannot hold: _x000D_ (ECMA-376 part 1, 22.9.2.19 ST_Xstring). */
 export function decodeText(text: string): string {
@@ -35,10 +35,10 @@ export class StringItem implements XmlReader {
 
   close(name: string, part: Parameters<XmlReader["close"]>[1]): void {
     if (name === "rPh") this.insidePhonetic = false;
-    else if (name === "t") part.noText();
+    else if (name === "t") part.ignoreText();
   }
 
-  text(text: string): void {
+  addText(text: string): void {
     this.parts += text;
   }
 
@@ -52,12 +52,12 @@ export class StringItem implements XmlReader {
 
 /** A part's text, its byte order mark kept as its first character. */
 export function decodePart(bytes: Uint8Array): string {
-  return new TextDecoder(encodingOf(bytes), { fatal: true, ignoreBOM: true }).decode(bytes);
+  return new TextDecoder(detectEncoding(bytes), { fatal: true, ignoreBOM: true }).decode(bytes);
 }
 
 /** The inverse of decodePart, in the encoding that the original bytes had. */
 export function encodePart(text: string, original: Uint8Array): Uint8Array {
-  const encoding = encodingOf(original);
+  const encoding = detectEncoding(original);
   if (encoding === "utf-8") return new TextEncoder().encode(text);
   const bytes = new Uint8Array(text.length * 2);
   const view = new DataView(bytes.buffer);

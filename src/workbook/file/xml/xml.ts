@@ -15,7 +15,7 @@ export class ElementCount {
   private readonly others = new Map<string, number>();
 
   /** What is too much, or undefined. */
-  excess(name: string): string | undefined {
+  describeExcess(name: string): string | undefined {
     if (++this.all > limits.elements) return `more than ${limits.elements} elements`;
     if (ofCells.has(name)) return undefined;
     const count = (this.others.get(name) ?? 0) + 1;
@@ -32,9 +32,9 @@ export interface XmlReader {
   open(name: string, attributes: Record<string, string>, part: XmlPart): void;
   close(name: string, part: XmlPart): void;
   /** Called after each attribute's closing quote, before `open` of its element; `end` is the index behind the quote. */
-  attribute?(name: string, end: number): void;
+  noteAttributeEnd?(name: string, end: number): void;
   /** Text comes only between `part.wantText()` and `part.noText()`, so that blank space between cells costs nothing. */
-  text?(text: string): void;
+  addText?(text: string): void;
 }
 
 /** So few characters are parsed at a time that a text or comment without end is noticed early. */
@@ -53,7 +53,7 @@ export class XmlPart {
   private written = 0;
   /** Where the last tag or attribute ended. */
   private lastTag = 0;
-  private readonly takeText = (text: string): void => this.reader.text?.(text);
+  private readonly takeText = (text: string): void => this.reader.addText?.(text);
 
   constructor(
     readonly partName: string,
@@ -66,25 +66,25 @@ export class XmlPart {
     this.parser.on("xmldecl", (declaration) => refuseOddEncoding(partName, declaration.encoding));
     this.parser.on("attribute", ({ name }) => {
       this.lastTag = this.parser.position;
-      reader.attribute?.(name, this.lastTag);
+      reader.noteAttributeEnd?.(name, this.lastTag);
       if (++this.attributeCount > limits.attributes)
-        throw this.broken(`an element has more than ${limits.attributes} attributes`);
+        throw this.reportBroken(`an element has more than ${limits.attributes} attributes`);
     });
     this.parser.on("opentag", (tag: SaxesTagPlain) => {
       this.attributeCount = 0;
       this.lastTag = this.parser.position;
-      const name = localName(tag.name);
-      const excess = this.elements.excess(name);
-      if (excess !== undefined) throw this.tooLarge(excess);
+      const name = stripPrefix(tag.name);
+      const excess = this.elements.describeExcess(name);
+      if (excess !== undefined) throw this.reportTooLarge(excess);
       if (this.depth === 0 && root !== undefined && name !== root)
-        throw this.broken(sentence`its root element is <${tag.name}> where <${root}> is expected`);
-      if (++this.depth > limits.depth) throw this.broken(`elements are nested more than ${limits.depth} deep`);
+        throw this.reportBroken(sentence`its root element is <${tag.name}> where <${root}> is expected`);
+      if (++this.depth > limits.depth) throw this.reportBroken(`elements are nested more than ${limits.depth} deep`);
       reader.open(name, tag.attributes, this);
     });
     this.parser.on("closetag", (tag: SaxesTagPlain) => {
       this.depth--;
       this.lastTag = this.parser.position;
-      reader.close(localName(tag.name), this);
+      reader.close(stripPrefix(tag.name), this);
     });
   }
 
@@ -93,54 +93,54 @@ export class XmlPart {
     this.parser.on("cdata", this.takeText);
   }
 
-  noText(): void {
+  ignoreText(): void {
     this.parser.off("text");
     this.parser.off("cdata");
   }
 
   /** Feeds the next bytes; the first piece decides between UTF-8 and UTF-16, the only encodings that a part may have. */
-  push(piece: Uint8Array): void {
-    this.decoder ??= new TextDecoder(encodingOf(piece), { fatal: true, ignoreBOM: true });
-    this.write(this.decoded(this.decoder, piece));
+  feedPiece(piece: Uint8Array): void {
+    this.decoder ??= new TextDecoder(detectEncoding(piece), { fatal: true, ignoreBOM: true });
+    this.write(this.decodePiece(this.decoder, piece));
   }
 
   /** Feeds text as a whole, so that the parser's positions are indexes into it. */
   parse(text: string): void {
     this.write(text);
-    this.guarded(() => this.parser.close());
+    this.runGuarded(() => this.parser.close());
   }
 
   end(): void {
-    if (this.decoder) this.write(this.decoded(this.decoder));
-    this.guarded(() => this.parser.close());
+    if (this.decoder) this.write(this.decodePiece(this.decoder));
+    this.runGuarded(() => this.parser.close());
   }
 
-  broken(what: string): WorkbookProblem {
+  reportBroken(what: string): WorkbookProblem {
     return new WorkbookProblem(
       "broken XML",
       `${shorten(this.partName)} cannot be read at line ${this.parser.line}: ${what}`,
     );
   }
 
-  private tooLarge(excess: string): WorkbookProblem {
+  private reportTooLarge(excess: string): WorkbookProblem {
     return new WorkbookProblem("too large", sentence`${this.partName} holds ${excess}, at line ${this.parser.line}`);
   }
 
-  private decoded(decoder: TextDecoder, piece?: Uint8Array): string {
+  private decodePiece(decoder: TextDecoder, piece?: Uint8Array): string {
     try {
       return decoder.decode(piece, { stream: piece !== undefined });
     } catch {
-      throw this.broken("its bytes are not valid UTF-8 or UTF-16 text");
+      throw this.reportBroken("its bytes are not valid UTF-8 or UTF-16 text");
     }
   }
 
   private write(text: string): void {
     for (let at = 0; at < text.length; at += charactersAtATime) {
       const piece = text.slice(at, at + charactersAtATime);
-      this.guarded(() => this.parser.write(piece));
+      this.runGuarded(() => this.parser.write(piece));
       this.written += piece.length;
       if (this.written - this.lastTag > limits.betweenTags) {
-        throw this.tooLarge(`more than ${limits.betweenTags} characters without a tag`);
+        throw this.reportTooLarge(`more than ${limits.betweenTags} characters without a tag`);
       }
     }
   }
@@ -152,7 +152,7 @@ export class XmlPart {
     );
   }
 
-  private guarded(work: () => void): void {
+  private runGuarded(work: () => void): void {
     try {
       work();
     } catch (problem) {
@@ -168,25 +168,25 @@ export class XmlPart {
 }
 
 /** The encoding by its byte order mark, UTF-8 without one. */
-export function encodingOf(bytes: Uint8Array): "utf-8" | "utf-16le" | "utf-16be" {
+export function detectEncoding(bytes: Uint8Array): "utf-8" | "utf-16le" | "utf-16be" {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return "utf-16le";
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return "utf-16be";
   return "utf-8";
 }
 
-function localName(name: string): string {
+function stripPrefix(name: string): string {
   const colon = name.indexOf(":");
   return colon < 0 ? name : name.slice(colon + 1);
 }
 
 /** An attribute by its name without prefix, for the few that carry one (r:id). */
-export function prefixedAttribute(attributes: Record<string, string>, name: string): string | undefined {
-  for (const key in attributes) if (key.includes(":") && localName(key) === name) return attributes[key];
+export function findPrefixedAttribute(attributes: Record<string, string>, name: string): string | undefined {
+  for (const key in attributes) if (key.includes(":") && stripPrefix(key) === name) return attributes[key];
   return undefined;
 }
 
 /** xsd:boolean; absent is `otherwise`. */
-export function booleanAttribute(text: string | undefined, otherwise = false): boolean {
+export function parseBoolean(text: string | undefined, otherwise = false): boolean {
   return text === undefined ? otherwise : text === "1" || text === "true" || text === "on";
 }
 
@@ -214,7 +214,7 @@ export interface Element {
 }
 
 /** The root of a part with the elements down to a depth, each with its place in the text. */
-export function elementsIn(partName: string, text: string, depth: number): Element {
+export function readElements(partName: string, text: string, depth: number): Element {
   const open: { -readonly [Key in keyof Element]: Element[Key] }[] = [];
   let root: Element | undefined;
   let level = 0;
@@ -241,6 +241,6 @@ export function elementsIn(partName: string, text: string, depth: number): Eleme
     },
   });
   part.parse(text);
-  if (!root) throw part.broken("it has no element");
+  if (!root) throw part.reportBroken("it has no element");
   return root;
 }

@@ -1,4 +1,4 @@
-import { limits, megabytes } from "../limits";
+import { limits, formatMegabytes } from "../limits";
 import { sentence, WorkbookProblem } from "../problem";
 
 /** One entry of a zip directory, with the places in the file that a faithful copy needs. */
@@ -30,30 +30,30 @@ const zipSignature = [0x50, 0x4b];
 /** Refuses what is plainly not an .xlsx, naming what it looks like, so that a person knows what to do about it. */
 function refuseForeignFormats(bytes: Uint8Array): void {
   if (bytes.length === 0) throw new WorkbookProblem("not a zip", "the file is empty");
-  if (startsWith(bytes, oleSignature)) {
+  if (hasSignature(bytes, oleSignature)) {
     // Both hide in the same container (MS-CFB); stream names are UTF-16LE in its directory (MS-OFFCRYPTO, MS-XLS).
-    if (holdsName(bytes, "EncryptedPackage")) {
+    if (containsName(bytes, "EncryptedPackage")) {
       throw new WorkbookProblem(
         "legacy or encrypted",
         "the workbook is encrypted with a password; save it without one",
       );
     }
-    if (holdsName(bytes, "Workbook") || holdsName(bytes, "Book")) {
+    if (containsName(bytes, "Workbook") || containsName(bytes, "Book")) {
       throw new WorkbookProblem("legacy or encrypted", "this is an Excel 97-2003 workbook (.xls); save it as .xlsx");
     }
     throw new WorkbookProblem("legacy or encrypted", "this is an old compound document, not an .xlsx workbook");
   }
-  if (!startsWith(bytes, zipSignature)) {
+  if (!hasSignature(bytes, zipSignature)) {
     throw new WorkbookProblem("not a zip", "this is not an .xlsx workbook: the file is not a zip archive");
   }
   if (bytes.length < 22) throw new WorkbookProblem("damaged", "the zip archive is damaged: the file is cut short");
 }
 
-function startsWith(bytes: Uint8Array, signature: readonly number[]): boolean {
+function hasSignature(bytes: Uint8Array, signature: readonly number[]): boolean {
   return signature.every((byte, index) => bytes[index] === byte);
 }
 
-function holdsName(bytes: Uint8Array, name: string): boolean {
+function containsName(bytes: Uint8Array, name: string): boolean {
   const wanted = [...name].flatMap((letter) => [letter.charCodeAt(0), 0]);
   for (let at = bytes.indexOf(wanted[0] ?? 0); at >= 0; at = bytes.indexOf(wanted[0] ?? 0, at + 1)) {
     if (wanted.every((byte, index) => bytes[at + index] === byte)) return true;
@@ -64,7 +64,10 @@ function holdsName(bytes: Uint8Array, name: string): boolean {
 /** Refuses a file by its size, which a caller may know before it reads the file. */
 export function refuseLargeFile(size: number): void {
   if (size <= limits.file) return;
-  throw new WorkbookProblem("too large", `the file has ${megabytes(size)}; at most ${megabytes(limits.file)} are read`);
+  throw new WorkbookProblem(
+    "too large",
+    `the file has ${formatMegabytes(size)}; at most ${formatMegabytes(limits.file)} are read`,
+  );
 }
 
 /** Refuses entries that are there twice or whose names point outside the archive. */
@@ -109,7 +112,7 @@ function refuseBombs(entries: readonly ZipEntry[]): void {
     if (size > limits.part) {
       throw new WorkbookProblem(
         "zip bomb",
-        sentence`the part ${name} unpacks to ${megabytes(size)}; at most ${megabytes(limits.part)} are read`,
+        sentence`the part ${name} unpacks to ${formatMegabytes(size)}; at most ${formatMegabytes(limits.part)} are read`,
       );
     }
     total += size;
@@ -117,7 +120,7 @@ function refuseBombs(entries: readonly ZipEntry[]): void {
   if (total > limits.total) {
     throw new WorkbookProblem(
       "zip bomb",
-      `the file unpacks to ${megabytes(total)}; at most ${megabytes(limits.total)} are read`,
+      `the file unpacks to ${formatMegabytes(total)}; at most ${formatMegabytes(limits.total)} are read`,
     );
   }
 }
@@ -158,8 +161,8 @@ export function readDirectory(bytes: Uint8Array): ZipDirectory {
   const directorySize = view.getUint32(endAt + 12, true);
   const directoryAt = view.getUint32(endAt + 16, true);
   if (count === 0xffff || directoryAt === inZip64)
-    throw damaged("it uses the zip64 directory, which a workbook of this size does not need");
-  if (directoryAt + directorySize > endAt) throw damaged("its directory points outside the file");
+    throw reportDamage("it uses the zip64 directory, which a workbook of this size does not need");
+  if (directoryAt + directorySize > endAt) throw reportDamage("its directory points outside the file");
   if (count > limits.entries) {
     throw new WorkbookProblem(
       "zip bomb",
@@ -185,7 +188,7 @@ function refuseOtherCount(view: DataView, endAt: number, readTo: number, directo
   const [onThisDisk, count] = [view.getUint16(endAt + 8, true), view.getUint16(endAt + 10, true)];
   const isFollowed = readTo < endAt && !betweenSignatures.includes(view.getUint32(readTo, true));
   if (onThisDisk === count && readTo === directoryEnd && !isFollowed) return;
-  throw damaged(`its end counts ${count} entries, but its directory holds another number of them`);
+  throw reportDamage(`its end counts ${count} entries, but its directory holds another number of them`);
 }
 
 function findEnd(view: DataView): number {
@@ -194,16 +197,16 @@ function findEnd(view: DataView): number {
     if (view.getUint32(at, true) === endSignature && at + endSize + view.getUint16(at + 20, true) <= view.byteLength)
       return at;
   }
-  throw damaged("it has no directory at its end; the file is probably cut short");
+  throw reportDamage("it has no directory at its end; the file is probably cut short");
 }
 
 function readRecord(view: DataView, bytes: Uint8Array, at: number, end: number): ZipEntry {
-  if (at + 46 > end || view.getUint32(at, true) !== recordSignature) throw damaged("its directory is broken");
+  if (at + 46 > end || view.getUint32(at, true) !== recordSignature) throw reportDamage("its directory is broken");
   const flags = view.getUint16(at + 8, true);
   const nameLength = view.getUint16(at + 28, true);
   const extraLength = view.getUint16(at + 30, true);
   const recordEnd = at + 46 + nameLength + extraLength + view.getUint16(at + 32, true);
-  if (recordEnd > end) throw damaged("its directory is broken");
+  if (recordEnd > end) throw reportDamage("its directory is broken");
   const name = new TextDecoder().decode(bytes.subarray(at + 46, at + 46 + nameLength));
   if (flags & 1)
     throw new WorkbookProblem(
@@ -218,12 +221,12 @@ function readRecord(view: DataView, bytes: Uint8Array, at: number, end: number):
   const [size, packedSize, headerAt] = long;
   const method = view.getUint16(at + 10, true);
   if (method !== 0 && method !== 8)
-    throw damaged(sentence`the entry ${name} is packed by method ${method}; only deflate and stored are known`);
+    throw reportDamage(sentence`the entry ${name} is packed by method ${method}; only deflate and stored are known`);
   if (headerAt + 30 > view.byteLength || view.getUint32(headerAt, true) !== localSignature) {
-    throw damaged(sentence`the entry ${name} is not where the directory says`);
+    throw reportDamage(sentence`the entry ${name} is not where the directory says`);
   }
   const dataAt = headerAt + 30 + view.getUint16(headerAt + 26, true) + view.getUint16(headerAt + 28, true);
-  if (dataAt + packedSize > view.byteLength) throw damaged(sentence`the entry ${name} is cut short`);
+  if (dataAt + packedSize > view.byteLength) throw reportDamage(sentence`the entry ${name} is cut short`);
   return {
     name,
     method,
@@ -258,6 +261,6 @@ function zip64Fields(
   return fields;
 }
 
-function damaged(what: string): WorkbookProblem {
+function reportDamage(what: string): WorkbookProblem {
   return new WorkbookProblem("damaged", `the zip archive is damaged: ${what}`);
 }

@@ -1,5 +1,5 @@
 import { Inflate } from "fflate";
-import { limits, megabytes } from "../limits";
+import { limits, formatMegabytes } from "../limits";
 import { sentence, WorkbookProblem } from "../problem";
 import type { ZipEntry } from "./directory";
 
@@ -10,7 +10,7 @@ const table = new Uint32Array(256).map((_, index) => {
 });
 
 /** CRC-32 as zip uses it (APPNOTE 4.4.7), continued from `before` over the next bytes; start with 0. fflate computes it but does not tell. */
-export function checksum(bytes: Uint8Array, before = 0): number {
+export function computeChecksum(bytes: Uint8Array, before = 0): number {
   let value = ~before;
   for (let index = 0; index < bytes.length; index++) {
     value = (table[(value ^ (bytes[index] as number)) & 0xff] as number) ^ (value >>> 8);
@@ -33,10 +33,10 @@ export function unpack(bytes: Uint8Array, entry: ZipEntry, take: (piece: Uint8Ar
     if (size > entry.size || size > limits.part) {
       throw new WorkbookProblem(
         "zip bomb",
-        sentence`the part ${entry.name} unpacks to more than the ${megabytes(entry.size)} that the zip declares`,
+        sentence`the part ${entry.name} unpacks to more than the ${formatMegabytes(entry.size)} that the zip declares`,
       );
     }
-    sum = checksum(piece, sum);
+    sum = computeChecksum(piece, sum);
     take(piece);
   };
   const packed = bytes.subarray(entry.dataAt, entry.dataAt + entry.packedSize);

@@ -37,6 +37,9 @@ export interface AddInCall {
 
 /** Calls add-in functions the way Excel does: plain arguments in, numbers, text, arrays and error objects out. */
 export class AddInCalls {
+  /** Whether a function was given a blank cell, which hosts hand over in different ways. */
+  gaveBlanks = false;
+
   constructor(
     private readonly registry: AddInRegistry,
     /** Hosts differ: a blank cell arrives as 0 in some, as null in others. */
@@ -51,10 +54,10 @@ export class AddInCalls {
     const given: unknown[] = [];
     for (const [place, parameter] of entry.parameters.entries()) {
       if (parameter.repeating) {
-        given.push(sources.slice(place).map((source) => this.argument(parameter, source, caller)));
+        given.push(sources.slice(place).map((source) => this.convertArgument(parameter, source, caller)));
         break;
       }
-      given.push(this.argument(parameter, sources[place], caller));
+      given.push(this.convertArgument(parameter, sources[place], caller));
     }
     const last = entry.parameters.at(-1);
     if (sources.length > entry.parameters.length && last?.repeating !== true) refuse(`${id} has too many arguments`);
@@ -67,23 +70,23 @@ export class AddInCalls {
     try {
       const answer = entry.compute(...given);
       note(answer);
-      if (caller.grid.notes.current) caller.grid.notes.current.card = cardOf(answer, id);
-      return result(answer, id);
+      if (caller.grid.notes.current) caller.grid.notes.current.card = readCard(answer, id);
+      return readResult(answer, id);
     } catch (problem) {
-      const error = asError(problem);
+      const error = readError(problem);
       note(error);
       if (error) return error;
       throw problem;
     }
   }
 
-  private argument(parameter: AddInParameter, source: ArgumentSource | undefined, caller: Caller): unknown {
+  private convertArgument(parameter: AddInParameter, source: ArgumentSource | undefined, caller: Caller): unknown {
     if (!source || source.empty) return null;
     if (!parameter.matrix) {
       const value = source.scalars();
-      if (!(value instanceof Matrix)) return this.scalar(value, parameter);
+      if (!(value instanceof Matrix)) return this.convertScalar(value, parameter);
       return value.rows * value.columns === 1
-        ? this.scalar(value.at(0, 0), parameter)
+        ? this.convertScalar(value.at(0, 0), parameter)
         : refuse(`${caller.name} gets several values for ${parameter.name}, which takes one`);
     }
     const given = source.value();
@@ -96,25 +99,28 @@ export class AddInCalls {
       refuse(`a calculation with a range inside ${caller.name} in a cell that is not an array formula`);
     }
     const value = caller.scalars(given);
-    if (!(value instanceof Matrix)) return [[this.element(value, parameter)]];
+    if (!(value instanceof Matrix)) return [[this.readElement(value, parameter)]];
     if (value.beyond) refuse(`a whole column given to ${caller.name}`);
     return Array.from({ length: value.rows }, (_, row) =>
-      Array.from({ length: value.columns }, (_, column) => this.element(value.at(row, column), parameter)),
+      Array.from({ length: value.columns }, (_, column) => this.readElement(value.at(row, column), parameter)),
     );
   }
 
-  private scalar(value: Scalar, { type }: AddInParameter): unknown {
-    if (type === "any" || value === null) return this.plain(value);
+  private convertScalar(value: Scalar, { type }: AddInParameter): unknown {
+    if (type === "any" || value === null) return this.convertPlainValue(value);
     return type === "number" ? toNumber(value) : type === "string" ? toText(value) : toLogical(value);
   }
 
-  private element(value: Scalar, { name, type }: AddInParameter): unknown {
+  private readElement(value: Scalar, { name, type }: AddInParameter): unknown {
     const fits = type === "any" || value === null || typeof value === type;
-    return fits ? this.plain(value) : refuse(`the range for ${name} holds values that are no ${type}s`);
+    return fits ? this.convertPlainValue(value) : refuse(`the range for ${name} holds values that are no ${type}s`);
   }
 
-  private plain(value: Scalar): unknown {
-    if (value === null) return this.blankAsZero ? 0 : null;
+  private convertPlainValue(value: Scalar): unknown {
+    if (value === null) {
+      this.gaveBlanks = true;
+      return this.blankAsZero ? 0 : null;
+    }
     return isError(value) ? { type: "Error", basicType: "Error", basicValue: value.code } : value;
   }
 }
@@ -126,16 +132,16 @@ const countOf = (given: unknown): number =>
   Array.isArray(given) ? given.reduce((sum: number, part: unknown) => sum + countOf(part), 0) : 1;
 
 /** The properties of a card by name, undefined for every other answer. */
-function cardOf(given: unknown, id: string): ReadonlyMap<string, Scalar> | undefined {
+function readCard(given: unknown, id: string): ReadonlyMap<string, Scalar> | undefined {
   if (typeof given !== "object" || given === null || !("properties" in given)) return undefined;
   const { properties } = given;
   if (typeof properties !== "object" || properties === null) return undefined;
-  return new Map(Object.entries(properties).map(([name, value]) => [name.toLowerCase(), element(value, id)]));
+  return new Map(Object.entries(properties).map(([name, value]) => [name.toLowerCase(), readElement(value, id)]));
 }
 
 /** What an add-in function gave, as a value of the sheet. */
-function result(given: unknown, id: string): Value {
-  if (!Array.isArray(given)) return element(given, id);
+function readResult(given: unknown, id: string): Value {
+  if (!Array.isArray(given)) return readElement(given, id);
   const rows = given as unknown[];
   const first = rows[0];
   const columns = Array.isArray(first) ? first.length : 0;
@@ -143,24 +149,24 @@ function result(given: unknown, id: string): Value {
   const values: Scalar[] = [];
   for (const row of rows) {
     if (!Array.isArray(row) || row.length !== columns) refuse(`${id} gave an array with uneven rows`);
-    for (const value of row as unknown[]) values.push(element(value, id));
+    for (const value of row as unknown[]) values.push(readElement(value, id));
   }
   return new Matrix(rows.length, columns, values);
 }
 
-function element(given: unknown, id: string): Scalar {
+function readElement(given: unknown, id: string): Scalar {
   if (typeof given === "number")
     return Number.isFinite(given) ? given : new ErrorValue("#NUM!", `${id} gave no finite number`);
   if (typeof given === "string" || typeof given === "boolean") return given;
-  const error = asError(given);
+  const error = readError(given);
   if (error) return error;
   // A card: a number or text with properties. The cell's value is the number or text.
-  if (typeof given === "object" && given !== null && "basicValue" in given) return element(given.basicValue, id);
+  if (typeof given === "object" && given !== null && "basicValue" in given) return readElement(given.basicValue, id);
   return refuse(`${id} gave something that is no cell value`);
 }
 
 /** An error object of the add-in (a code such as "#N/A" and a message), or an error entity, as an error value. */
-function asError(given: unknown): ErrorValue | undefined {
+function readError(given: unknown): ErrorValue | undefined {
   if (typeof given !== "object" || given === null) return undefined;
   const { code, message, problem, type, basicValue } = given as {
     code?: unknown;

@@ -1,6 +1,6 @@
 import type { Caller } from "./function-entry";
 import type { ArgumentSource } from "./calls";
-import { branchValue } from "../run";
+import { evaluateBranch } from "../final-value";
 import type { Evaluator, Frame, Way } from "../references/frame";
 import type { Grid } from "../grid/grid";
 import type { Node } from "../parse/syntax";
@@ -15,7 +15,7 @@ const emptyPlace: ArgumentSource = {
 };
 
 /** The arguments of a call, evaluated when the function's kinds of arguments ask for them. */
-export function sourcesOf(
+export function createSources(
   evaluator: Evaluator,
   nodes: readonly (Node | null)[],
   frame: Frame,
@@ -28,15 +28,15 @@ export function sourcesOf(
           empty: false,
           value: () => evaluator.evaluate(node, frame, inner),
           asArray: () => evaluator.evaluate(node, frame, "array"),
-          scalars: () => evaluator.operand(node, frame, way),
-          inPlace: () => branchValue(evaluator, node, frame, way),
+          scalars: () => evaluator.evaluateOperand(node, frame, way),
+          inPlace: () => evaluateBranch(evaluator, node, frame, way),
         }
       : emptyPlace,
   );
 }
 
 /** What the called function may know. */
-export function callerOf(evaluator: Evaluator, grid: Grid, name: string, frame: Frame, way: Way): Caller {
+export function describeCaller(evaluator: Evaluator, grid: Grid, name: string, frame: Frame, way: Way): Caller {
   return {
     name,
     place: frame,
@@ -44,11 +44,11 @@ export function callerOf(evaluator: Evaluator, grid: Grid, name: string, frame: 
     now: frame.now,
     kind: frame.kind,
     inArray: way === "array",
-    scalars: (value) => evaluator.scalars(value, frame, "array"),
+    scalars: (value) => evaluator.readScalars(value, frame, "array"),
     scalar: (value) => {
-      const scalars = evaluator.scalars(value, frame, way);
+      const scalars = evaluator.readScalars(value, frame, way);
       return scalars instanceof Matrix ? scalars.at(0, 0) : scalars;
     },
-    referenceOfText: (text, style) => evaluator.referenceOfText(text, style, frame, way),
+    referenceOfText: (text, style) => evaluator.readReferenceText(text, style, frame, way),
   };
 }

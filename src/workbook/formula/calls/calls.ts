@@ -45,7 +45,7 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
     if (fitted instanceof Matrix && isScalarKind(base)) lifted.push({ place, kind: base, matrix: fitted });
     given.push(fitted);
   }
-  if (lifted.length === 0) return numberOrOther(entry.compute(caller, given), caller);
+  if (lifted.length === 0) return refuseNonFinite(entry.compute(caller, given), caller);
   refuseDoubtfulLifting(
     caller,
     lifted.map(({ matrix }) => matrix),
@@ -55,17 +55,17 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
     (values) => {
       const own = [...given];
       for (const [turn, { place, kind }] of lifted.entries()) {
-        const value = coerced(kind, values[turn] ?? null);
+        const value = coerceScalar(kind, values[turn] ?? null);
         if (value instanceof ErrorValue && kind !== "any") return value;
         own[place] = value;
       }
-      return single(numberOrOther(entry.compute(caller, own), caller), caller);
+      return requireSingle(refuseNonFinite(entry.compute(caller, own), caller), caller);
     },
   );
 }
 
 /** No function may give what is no number as one; those known to overflow give #NUM! themselves. */
-function numberOrOther(value: Value, caller: Caller): Value {
+function refuseNonFinite(value: Value, caller: Caller): Value {
   if (typeof value === "string") spendText(value.length);
   if (typeof value === "number" && !Number.isFinite(value)) refuse(`${caller.name} gives no finite number`);
   return value;
@@ -85,27 +85,27 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
       const value = source.empty ? null : source.scalars();
       if (value instanceof Matrix) {
         if (value.beyond) refuse(`a whole column inside ${caller.name}`);
-        return value.rows * value.columns === 1 ? coerced(base, value.at(0, 0)) : value;
+        return value.rows * value.columns === 1 ? coerceScalar(base, value.at(0, 0)) : value;
       }
-      return coerced(base, value);
+      return coerceScalar(base, value);
     }
     case "values":
       if (source.empty) return Omitted.value;
       if (caller.kind === "ordinary" && caller.name.startsWith("X"))
         refuseDoubtfulArray(caller, source.asArray(), () => source.value());
-      return bounded(source.value(), caller, entry);
+      return refuseUnbounded(source.value(), caller, entry);
     case "table": {
       if (source.empty) return Omitted.value;
       const asArray = source.asArray();
       refuseDoubtfulArray(caller, asArray, () => source.value());
-      return bounded(asArray, caller, entry);
+      return refuseUnbounded(asArray, caller, entry);
     }
     case "array": {
       const asArray = source.empty ? null : source.asArray();
       refuseDoubtfulArray(caller, asArray, () => source.value());
       const value = caller.scalars(asArray);
       refuseWholeColumn(caller, value);
-      return value instanceof Matrix ? bounded(value, caller, entry) : new Matrix(1, 1, [value]);
+      return value instanceof Matrix ? refuseUnbounded(value, caller, entry) : new Matrix(1, 1, [value]);
     }
     case "reference": {
       const value = source.empty ? errors.value : source.value();
@@ -123,7 +123,7 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
 }
 
 /** Refuses computed whole columns whose unused rows would count. */
-function bounded(value: Value, caller: Caller, entry: FunctionEntry): Value {
+function refuseUnbounded(value: Value, caller: Caller, entry: FunctionEntry): Value {
   if (!(value instanceof Matrix) || !value.beyond || entry.judgesUnusedRows) return value;
   const rest = value.beyond.value;
   if (value.fromCells && rest === null) return value;
@@ -132,7 +132,7 @@ function bounded(value: Value, caller: Caller, entry: FunctionEntry): Value {
   return value;
 }
 
-function coerced(base: BaseKind, value: Scalar): Scalar {
+function coerceScalar(base: BaseKind, value: Scalar): Scalar {
   if (base === "number") return toNumber(value);
   if (base === "text") return toText(value);
   if (base === "logical") return toLogical(value);
@@ -140,7 +140,7 @@ function coerced(base: BaseKind, value: Scalar): Scalar {
 }
 
 /** The one value of a call among many. */
-function single(value: Value, caller: Caller): Scalar {
+function requireSingle(value: Value, caller: Caller): Scalar {
   const scalars = value instanceof Reference ? caller.scalars(value) : value;
   if (scalars instanceof Matrix) {
     return scalars.rows * scalars.columns === 1
@@ -152,7 +152,7 @@ function single(value: Value, caller: Caller): Scalar {
 }
 
 /** Why a function that is not evaluated here is not, by its name in upper case as the file has it. */
-export function unknownFunction(name: string): string {
+export function explainUnknownFunction(name: string): string {
   const ofAddIn = /^_XLL\.(.+)$/.exec(name)?.[1] ?? /^_XLDUDF_(.+)$/.exec(name)?.[1];
   if (ofAddIn !== undefined) return sentence`the function ${ofAddIn} of another add-in`;
   if (name.startsWith("_XLUDF.") || name.startsWith("__XLUDF."))

@@ -1,7 +1,7 @@
 import type { ErrorValue } from "../../model";
 import type { Grid } from "../grid/grid";
 import type { AddressStyle, FormulaKind } from "../references/frame";
-import type { Place } from "../references/references";
+import type { Place } from "../../book/area";
 import type { Lambda, Matrix, Reference, Scalar, Value } from "../values/value";
 
 /** What a function may know about the call: the cell, the book, the clock. */

@@ -1,6 +1,7 @@
 import type { Caller } from "./function-entry";
 import { refuse } from "../values/refusal";
-import { isSingleCell, Matrix, Reference, type Value } from "../values/value";
+import { Matrix, Reference, type Value } from "../values/value";
+import { isSingleCell } from "../../book/area";
 
 /** Excel calls these with one value at a time, in ordinary formulas even inside arguments calculated as arrays. */
 const onlyInArrayFormulas = new Set(["VLOOKUP", "HLOOKUP", "IF", "IFERROR", "IFNA", "CHOOSE", "IFS", "SWITCH"]);

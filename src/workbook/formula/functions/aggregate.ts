@@ -1,31 +1,32 @@
+import { sizeOf } from "../../book/area";
 import { ErrorValue } from "../../model";
 import { isError, toNumber } from "../values/coerce";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
-import { errors, finite, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { directScalar, numbersIn, visitValues } from "./gather";
+import { errors, requireFinite, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { readDirectScalar, collectNumbers, visitValues } from "./gather";
 
 /** A function of all the numbers given, whatever they come in. */
-const ofNumbers = (compute: (numbers: readonly number[]) => Scalar, ignoresZeros = false) =>
+const defineOnNumbers = (compute: (numbers: readonly number[]) => Scalar, ignoresZeros = false) =>
   takesMany(
     [],
     ["values"],
     1,
     (_, given, caller) => {
-      const numbers = numbersIn(given, caller);
+      const numbers = collectNumbers(given, caller);
       return isError(numbers) ? numbers : compute(numbers);
     },
     ignoresZeros,
   );
 
 /** The same where text in ranges counts as 0 and TRUE as 1 (AVERAGEA, MAXA, MINA). */
-const ofAllValues = (compute: (numbers: readonly number[]) => Scalar) =>
+const defineOnAllValues = (compute: (numbers: readonly number[]) => Scalar) =>
   takesMany([], ["values"], 1, (_, given, caller) => {
-    const numbers = numbersOfAll(given, caller);
+    const numbers = collectAllNumbers(given, caller);
     return isError(numbers) ? numbers : compute(numbers);
   });
 
-export function numbersOfAll(given: readonly Value[], caller: Caller): number[] | ErrorValue {
+export function collectAllNumbers(given: readonly Value[], caller: Caller): number[] | ErrorValue {
   const numbers: number[] = [];
   for (const value of given) {
     if (value instanceof Reference || value instanceof Matrix) {
@@ -35,7 +36,7 @@ export function numbersOfAll(given: readonly Value[], caller: Caller): number[] 
       });
       if (problem) return problem;
     } else {
-      const number = toNumber(directScalar(value));
+      const number = toNumber(readDirectScalar(value));
       if (isError(number)) return number;
       numbers.push(number);
     }
@@ -46,8 +47,8 @@ export function numbersOfAll(given: readonly Value[], caller: Caller): number[] 
 /** The plain sum from left to right, as a spreadsheet adds. */
 export const sum = (numbers: readonly number[]): number => numbers.reduce((total, number) => total + number, 0);
 
-const meanOf = (numbers: readonly number[]): Scalar =>
-  numbers.length === 0 ? errors.division : finite(sum(numbers) / numbers.length);
+const computeMean = (numbers: readonly number[]): Scalar =>
+  numbers.length === 0 ? errors.division : requireFinite(sum(numbers) / numbers.length);
 
 function countOf(given: readonly Value[], caller: Caller, counts: (value: Exclude<Scalar, null>) => boolean): number {
   let count = 0;
@@ -65,16 +66,16 @@ function countOf(given: readonly Value[], caller: Caller, counts: (value: Exclud
           return undefined;
         },
       );
-    } else count += directlyCounted(value, counts) ? 1 : 0;
+    } else count += isCountedDirectly(value, counts) ? 1 : 0;
   }
   return count;
 }
 
-function directlyCounted(
+function isCountedDirectly(
   value: Exclude<Value, Reference | Matrix>,
   counts: (value: Exclude<Scalar, null>) => boolean,
 ): boolean {
-  const scalar = value instanceof Omitted ? 0 : (directScalar(value) ?? 0);
+  const scalar = value instanceof Omitted ? 0 : (readDirectScalar(value) ?? 0);
   if (scalar instanceof ErrorValue) return counts(scalar);
   // COUNT takes logical values and numeric text that are given directly; COUNTA takes everything.
   return counts(scalar) || (!counts("") && typeof toNumber(scalar) === "number");
@@ -90,22 +91,25 @@ export const aggregates: FunctionTable = {
       const [only] = given;
       const area = given.length === 1 && only instanceof Reference ? only.area : undefined;
       const total = area && caller.grid.sumDown(area);
-      if (total !== undefined) return finite(total);
-      const numbers = numbersIn(given, caller);
-      return isError(numbers) ? numbers : finite(sum(numbers));
+      if (total !== undefined) return requireFinite(total);
+      const numbers = collectNumbers(given, caller);
+      return isError(numbers) ? numbers : requireFinite(sum(numbers));
     },
     true,
   ),
-  SUMSQ: ofNumbers((numbers) => finite(numbers.reduce((total, number) => total + number * number, 0)), true),
-  PRODUCT: ofNumbers((numbers) =>
-    numbers.length === 0 ? 0 : finite(numbers.reduce((total, number) => total * number, 1)),
+  SUMSQ: defineOnNumbers(
+    (numbers) => requireFinite(numbers.reduce((total, number) => total + number * number, 0)),
+    true,
   ),
-  AVERAGE: ofNumbers(meanOf),
-  AVERAGEA: ofAllValues(meanOf),
-  MIN: ofNumbers((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
-  MAX: ofNumbers((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
-  MINA: ofAllValues((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
-  MAXA: ofAllValues((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
+  PRODUCT: defineOnNumbers((numbers) =>
+    numbers.length === 0 ? 0 : requireFinite(numbers.reduce((total, number) => total * number, 1)),
+  ),
+  AVERAGE: defineOnNumbers(computeMean),
+  AVERAGEA: defineOnAllValues(computeMean),
+  MIN: defineOnNumbers((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
+  MAX: defineOnNumbers((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
+  MINA: defineOnAllValues((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
+  MAXA: defineOnAllValues((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
   COUNT: takesMany([], ["values"], 1, (_, given, caller) =>
     countOf(given, caller, (value) => typeof value === "number"),
   ),
@@ -113,7 +117,7 @@ export const aggregates: FunctionTable = {
   COUNTBLANK: takes(["reference"], ([range], caller) => {
     let count = 0;
     for (const area of range.areas) {
-      count += (area.bottom - area.top + 1) * (area.right - area.left + 1);
+      count += sizeOf(area);
       caller.grid.visit(area, (value) => {
         if (value !== "") count -= 1;
       });
@@ -139,7 +143,7 @@ export const aggregates: FunctionTable = {
         }
         total += product;
       }
-      return finite(total);
+      return requireFinite(total);
     },
     true,
   ),

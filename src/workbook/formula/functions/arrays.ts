@@ -8,17 +8,17 @@ import { errors, Matrix, type Scalar, type Value } from "../values/value";
 import { spend } from "../values/work";
 
 /** A matrix from rows; without any it is Excel's empty array, #CALC!. */
-export function ofRows(rows: readonly (readonly Scalar[])[]): Value {
+export function buildFromRows(rows: readonly (readonly Scalar[])[]): Value {
   const columns = rows[0]?.length ?? 0;
   return rows.length === 0 || columns === 0 ? errors.calculation : new Matrix(rows.length, columns, rows.flat());
 }
 
-export const rowsOfMatrix = (matrix: Matrix): Scalar[][] =>
+export const splitIntoRows = (matrix: Matrix): Scalar[][] =>
   Array.from({ length: matrix.rows }, (_, row) =>
     matrix.values.slice(row * matrix.columns, (row + 1) * matrix.columns),
   );
 
-export const transposed = (matrix: Matrix): Matrix =>
+export const transposeMatrix = (matrix: Matrix): Matrix =>
   new Matrix(
     matrix.columns,
     matrix.rows,
@@ -29,13 +29,13 @@ export const transposed = (matrix: Matrix): Matrix =>
   );
 
 /** Works on rows, or on columns by turning the matrix round and back. */
-function alongside(
+function applyAlong(
   matrix: Matrix,
   byColumn: boolean,
   work: (rows: Scalar[][]) => readonly (readonly Scalar[])[],
 ): Value {
-  const result = ofRows(work(rowsOfMatrix(byColumn ? transposed(matrix) : matrix)));
-  return byColumn && result instanceof Matrix ? transposed(result) : result;
+  const result = buildFromRows(work(splitIntoRows(byColumn ? transposeMatrix(matrix) : matrix)));
+  return byColumn && result instanceof Matrix ? transposeMatrix(result) : result;
 }
 
 interface Level {
@@ -58,13 +58,13 @@ const rank = (value: Scalar): number =>
 const errorOrder = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A"];
 
 /** Errors sort by their numbers (ERROR.TYPE). */
-function errorRank(value: Scalar): number {
+function rankError(value: Scalar): number {
   const place = value instanceof ErrorValue ? errorOrder.indexOf(value.code) : -1;
   return place >= 0 ? place : refuse("newer error values sorted");
 }
 
 /** The order of places that sorts by several keys; equal ones keep their order. */
-function sortedOrder(levels: readonly Level[]): number[] {
+function sortPlaces(levels: readonly Level[]): number[] {
   const places = Array.from({ length: levels[0]?.keys.length ?? 0 }, (_, place) => place);
   spend(5 * places.length * Math.ceil(Math.log2(places.length + 1)));
   return places.sort((a, b) => {
@@ -77,39 +77,39 @@ function sortedOrder(levels: readonly Level[]): number[] {
         continue;
       }
       const difference =
-        ranks !== 0 ? ranks : one instanceof ErrorValue ? errorRank(one) - errorRank(other) : order(one, other);
+        ranks !== 0 ? ranks : one instanceof ErrorValue ? rankError(one) - rankError(other) : order(one, other);
       if (difference !== 0) return descending ? -difference : difference;
     }
     return a - b;
   });
 }
 
-function filtered(matrix: Matrix, include: Matrix, empty: (() => Value) | undefined): Value {
+function filterMatrix(matrix: Matrix, include: Matrix, empty: (() => Value) | undefined): Value {
   const byRow = include.columns === 1 && include.rows === matrix.rows;
   const byColumn = !byRow && include.rows === 1 && include.columns === matrix.columns;
   if (!byRow && !byColumn) return errors.value;
   const wrong = include.values.find((value) => isError(value));
   if (wrong !== undefined) return wrong;
   if (include.values.some((value) => typeof value === "string")) return errors.value;
-  const result = alongside(matrix, byColumn, (rows) => rows.filter((_, row) => Boolean(include.values[row])));
+  const result = applyAlong(matrix, byColumn, (rows) => rows.filter((_, row) => Boolean(include.values[row])));
   return result instanceof Matrix ? result : (empty?.() ?? errors.calculation);
 }
 
 /** A key that two values share where UNIQUE takes them for one; numbers by the 15 digits that Excel compares. */
-function keyOf(value: Scalar): string {
+function buildUniqueKey(value: Scalar): string {
   if (typeof value === "number") return value.toPrecision(15);
   if (typeof value === "string") return `"${value.length}${value.toLowerCase()}`;
   return isError(value) ? value.code : String(value);
 }
 
-function distinct(rows: readonly Scalar[][], once: boolean): Scalar[][] {
+function collectDistinctRows(rows: readonly Scalar[][], once: boolean): Scalar[][] {
   const groups = new Map<string, { readonly row: Scalar[]; count: number }>();
   // The first number of each key behind the same values: another one differs by rounding error alone.
   const numbers = new Map<string, number>();
   for (const row of rows) {
     let key = "";
     for (const value of row) {
-      key += `${keyOf(value)} `;
+      key += `${buildUniqueKey(value)} `;
       if (typeof value !== "number") continue;
       const known = numbers.get(key);
       if (known === undefined) numbers.set(key, value);
@@ -122,7 +122,7 @@ function distinct(rows: readonly Scalar[][], once: boolean): Scalar[][] {
   return [...groups.values()].filter(({ count }) => !once || count === 1).map(({ row }) => row);
 }
 
-function sequence(rows: number, columns: number, start: number, step: number, caller: Caller): Value {
+function buildSequence(rows: number, columns: number, start: number, step: number, caller: Caller): Value {
   const tall = toInteger(rows);
   const wide = toInteger(columns);
   if (tall < 0 || wide < 0) return errors.value;
@@ -135,15 +135,15 @@ function sequence(rows: number, columns: number, start: number, step: number, ca
 
 /** Arrays turned, filtered, sorted and counted up. */
 export const arrayFunctions: FunctionTable = {
-  TRANSPOSE: takes(["array"], ([matrix]) => transposed(matrix)),
+  TRANSPOSE: takes(["array"], ([matrix]) => transposeMatrix(matrix)),
   SEQUENCE: takes(["number", "number??", "number??", "number??"], ([rows, columns = 1, start = 1, step = 1], caller) =>
-    sequence(rows, columns, start, step, caller),
+    buildSequence(rows, columns, start, step, caller),
   ),
   FILTER: takes(["array", "array", "lazy??"], ([matrix, include, empty]) =>
-    filtered(matrix, include, empty && (() => empty.value())),
+    filterMatrix(matrix, include, empty && (() => empty.value())),
   ),
   UNIQUE: takes(["array", "logical??", "logical??"], ([matrix, byColumn = false, once = false]) =>
-    alongside(matrix, byColumn, (rows) => distinct(rows, once)),
+    applyAlong(matrix, byColumn, (rows) => collectDistinctRows(rows, once)),
   ),
   SORT: takes(
     ["array", "number??", "number??", "logical??"],
@@ -151,8 +151,8 @@ export const arrayFunctions: FunctionTable = {
       const place = toInteger(index) - 1;
       if (place < 0 || place >= (byColumn ? matrix.rows : matrix.columns) || Math.abs(direction) !== 1)
         return errors.value;
-      return alongside(matrix, byColumn, (rows) =>
-        sortedOrder([{ keys: rows.map((row) => row[place] ?? null), descending: direction < 0 }]).map(
+      return applyAlong(matrix, byColumn, (rows) =>
+        sortPlaces([{ keys: rows.map((row) => row[place] ?? null), descending: direction < 0 }]).map(
           (at) => rows[at] ?? [],
         ),
       );
@@ -168,8 +168,8 @@ export const arrayFunctions: FunctionTable = {
       if (direction !== 1 && direction !== -1) return errors.value;
       levels.push({ keys: keys.values, descending: direction < 0 });
     }
-    const rows = rowsOfMatrix(matrix);
-    return ofRows(sortedOrder(levels).map((at) => rows[at] ?? []));
+    const rows = splitIntoRows(matrix);
+    return buildFromRows(sortPlaces(levels).map((at) => rows[at] ?? []));
   }),
 };
 
@@ -183,19 +183,19 @@ function cut(count: number | undefined, length: number, drop: boolean): readonly
   return to > from ? [from, to] : undefined;
 }
 
-const cutting = (drop: boolean) =>
+const defineCut = (drop: boolean) =>
   takes(["array", "number??", "number??"], ([matrix, rows, columns]) => {
     const vertical = cut(rows, matrix.rows, drop);
     const horizontal = cut(columns, matrix.columns, drop);
     if (!vertical || !horizontal) return errors.calculation;
-    return ofRows(
-      rowsOfMatrix(matrix)
+    return buildFromRows(
+      splitIntoRows(matrix)
         .slice(...vertical)
         .map((row) => row.slice(...horizontal)),
     );
   });
 
-const picking = (byColumn: boolean) =>
+const definePick = (byColumn: boolean) =>
   takesMany(["array"], ["array"], 2, ([matrix], picks) => {
     const length = byColumn ? matrix.columns : matrix.rows;
     const places: number[] = [];
@@ -207,10 +207,10 @@ const picking = (byColumn: boolean) =>
       places.push(place > 0 ? place - 1 : length + place);
     }
     boundArray(places.length, byColumn ? matrix.rows : matrix.columns);
-    return alongside(matrix, byColumn, (rows) => places.map((place) => rows[place] ?? []));
+    return applyAlong(matrix, byColumn, (rows) => places.map((place) => rows[place] ?? []));
   });
 
-function stacked(matrices: readonly Matrix[]): Value {
+function stackMatrices(matrices: readonly Matrix[]): Value {
   const columns = matrices.reduce((most, matrix) => Math.max(most, matrix.columns), 0);
   const rows = matrices.reduce((sum, matrix) => sum + matrix.rows, 0);
   boundArray(rows, columns);
@@ -222,7 +222,7 @@ function stacked(matrices: readonly Matrix[]): Value {
   return new Matrix(rows, columns, values);
 }
 
-function wrapped(matrix: Matrix, count: number, padding: Scalar, byColumn: boolean): Value {
+function wrapVector(matrix: Matrix, count: number, padding: Scalar, byColumn: boolean): Value {
   if (matrix.rows !== 1 && matrix.columns !== 1) return errors.value;
   const size = toInteger(count);
   if (size < 1) return errors.number;
@@ -233,40 +233,40 @@ function wrapped(matrix: Matrix, count: number, padding: Scalar, byColumn: boole
     const row = matrix.values.slice(from, from + size);
     rows.push([...row, ...Array<Scalar>(full - row.length).fill(padding)]);
   }
-  const result = ofRows(rows);
-  return byColumn && result instanceof Matrix ? transposed(result) : result;
+  const result = buildFromRows(rows);
+  return byColumn && result instanceof Matrix ? transposeMatrix(result) : result;
 }
 
 /** TOCOL and TOROW: all values in one column or row, without blanks (1), errors (2) or both (3). */
-const inOneLine = (asColumn: boolean) =>
+const defineFlattening = (asColumn: boolean) =>
   takes(["array", "number??", "logical??"], ([matrix, ignore = 0, byColumn = false]) => {
     const kind = toInteger(ignore);
     if (kind < 0 || kind > 3) return errors.value;
-    const kept = (byColumn ? transposed(matrix) : matrix).values.filter(
+    const kept = (byColumn ? transposeMatrix(matrix) : matrix).values.filter(
       (value) => !((kind % 2 === 1 && value === null) || (kind >= 2 && isError(value))),
     );
-    return ofRows(asColumn ? kept.map((value) => [value]) : [kept]);
+    return buildFromRows(asColumn ? kept.map((value) => [value]) : [kept]);
   });
 
 /** Arrays cut, picked from, stacked and wrapped. */
 export const arrayPieces: FunctionTable = {
-  TAKE: cutting(false),
-  DROP: cutting(true),
-  CHOOSECOLS: picking(true),
-  CHOOSEROWS: picking(false),
-  VSTACK: takesMany([], ["array"], 1, (_, matrices) => stacked(matrices)),
+  TAKE: defineCut(false),
+  DROP: defineCut(true),
+  CHOOSECOLS: definePick(true),
+  CHOOSEROWS: definePick(false),
+  VSTACK: takesMany([], ["array"], 1, (_, matrices) => stackMatrices(matrices)),
   HSTACK: takesMany([], ["array"], 1, (_, matrices) => {
-    const result = stacked(matrices.map(transposed));
-    return result instanceof Matrix ? transposed(result) : result;
+    const result = stackMatrices(matrices.map(transposeMatrix));
+    return result instanceof Matrix ? transposeMatrix(result) : result;
   }),
-  TOCOL: inOneLine(true),
-  TOROW: inOneLine(false),
+  TOCOL: defineFlattening(true),
+  TOROW: defineFlattening(false),
   EXPAND: takes(["array", "number??", "number??", "any?"], ([matrix, rows, columns, padding = errors.notAvailable]) => {
     const tall = rows === undefined ? matrix.rows : toInteger(rows);
     const wide = columns === undefined ? matrix.columns : toInteger(columns);
     if (tall < matrix.rows || wide < matrix.columns) return errors.value;
     if (tall * wide > largestArray) return refuse("EXPAND to more than two million values");
-    return ofRows(
+    return buildFromRows(
       Array.from({ length: tall }, (_, row) =>
         Array.from({ length: wide }, (__, column) =>
           row < matrix.rows && column < matrix.columns ? matrix.at(row, column) : padding,
@@ -275,9 +275,9 @@ export const arrayPieces: FunctionTable = {
     );
   }),
   WRAPROWS: takes(["array", "number", "any?"], ([matrix, count, padding = errors.notAvailable]) =>
-    wrapped(matrix, count, padding, false),
+    wrapVector(matrix, count, padding, false),
   ),
   WRAPCOLS: takes(["array", "number", "any?"], ([matrix, count, padding = errors.notAvailable]) =>
-    wrapped(matrix, count, padding, true),
+    wrapVector(matrix, count, padding, true),
   ),
 };

@@ -1,11 +1,12 @@
-import { cellKey, ErrorValue } from "../../model";
+import { buildCellKey, ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
-import { orderOfTexts, sameDigits, sameText } from "../values/comparison";
-import { mayBeNumber, numberOfText } from "../values/number-text";
+import { orderOfTexts, haveSameDigits, isSameText } from "../values/comparison";
+import { mayBeNumber, parseNumber } from "../values/number-text";
 import { refuse } from "../values/refusal";
-import { errors, finite, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
+import { errors, requireFinite, Reference, type Scalar, type Value } from "../values/value";
+import { type SheetArea, sizeOf } from "../../book/area";
 import { sum } from "./aggregate";
-import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
+import { hasWildcards, refuseIdleTilde, resolveEscapes, createWildcardTest } from "./wildcards";
 
 /** A test of one cell's value by the rules of COUNTIF and its like. */
 interface Criterion {
@@ -19,24 +20,25 @@ const metByRounding = "a criterion met or not by rounding error";
 type Comparison = "=" | "<>" | "<" | ">" | "<=" | ">=";
 
 /** The test that a criterion means: a value to equal, or text such as ">=5", "<>*brown", "=#N/A". */
-function criterionOf(given: Scalar): Criterion {
+function parseCriterion(given: Scalar): Criterion {
   // A blank cell as criterion looks for 0.
-  if (given === null) return comparing("=", 0);
-  if (typeof given !== "string") return given instanceof ErrorValue ? sameError(given.code) : comparing("=", given);
+  if (given === null) return compareWithOperand("=", 0);
+  if (typeof given !== "string")
+    return given instanceof ErrorValue ? matchError(given.code) : compareWithOperand("=", given);
   const match = /^(<>|<=|>=|=|<|>)?(.*)$/s.exec(given);
   const comparison = (match?.[1] ?? "=") as Comparison;
   const operand = match?.[2] ?? "";
-  if (operand === "") return emptyOperand(comparison, match?.[1] !== undefined);
+  if (operand === "") return matchEmptyOperand(comparison, match?.[1] !== undefined);
   const upper = operand.toUpperCase();
-  if (upper === "TRUE" || upper === "FALSE") return comparing(comparison, upper === "TRUE");
-  if (/^#(N\/A|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|NULL!)$/.test(upper)) return comparingError(comparison, upper);
+  if (upper === "TRUE" || upper === "FALSE") return compareWithOperand(comparison, upper === "TRUE");
+  if (/^#(N\/A|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|NULL!)$/.test(upper)) return compareWithError(comparison, upper);
   if (/^ | $/.test(operand) && mayBeNumber(operand)) refuse("a number with blanks around it as criterion");
-  const number = numberOfText(operand);
-  if (number !== undefined) return comparing(comparison, number);
-  return comparingText(comparison, operand);
+  const number = parseNumber(operand);
+  if (number !== undefined) return compareWithOperand(comparison, number);
+  return compareWithText(comparison, operand);
 }
 
-function emptyOperand(comparison: Comparison, isWritten: boolean): Criterion {
+function matchEmptyOperand(comparison: Comparison, isWritten: boolean): Criterion {
   // "=" finds cells that hold nothing, "" also those that hold an empty text, "<>" every cell that holds something.
   if (!isWritten) return (value) => value === null || value === "";
   if (comparison === "=") return (value) => value === null;
@@ -44,23 +46,28 @@ function emptyOperand(comparison: Comparison, isWritten: boolean): Criterion {
   return () => false;
 }
 
-const sameError =
+const matchError =
   (code: string): Criterion =>
   (value) =>
     value instanceof ErrorValue && value.code === code;
 
-function comparingError(comparison: Comparison, code: string): Criterion {
-  const same = sameError(code);
+function compareWithError(comparison: Comparison, code: string): Criterion {
+  const same = matchError(code);
   if (comparison === "=") return same;
   if (comparison === "<>") return (value) => !same(value);
   return refuse("a criterion that orders error values");
 }
 
-function comparing(comparison: Comparison, operand: number | boolean): Criterion {
+function compareWithOperand(comparison: Comparison, operand: number | boolean): Criterion {
   const equals: Criterion = (value) => {
-    if (typeof operand === "number" && typeof value === "string") return numberLikeText(value) === operand;
+    if (typeof operand === "number" && typeof value === "string") return parseNumberLikeText(value) === operand;
     if (typeof value !== typeof operand) return false;
-    if (typeof value === "number" && typeof operand === "number" && value !== operand && sameDigits(value, operand)) {
+    if (
+      typeof value === "number" &&
+      typeof operand === "number" &&
+      value !== operand &&
+      haveSameDigits(value, operand)
+    ) {
       refuse(metByRounding);
     }
     return value === operand;
@@ -77,15 +84,18 @@ function comparing(comparison: Comparison, operand: number | boolean): Criterion
 }
 
 /** Text in a cell that looks like a number equals that number in criteria. */
-function numberLikeText(text: string): number | undefined {
+function parseNumberLikeText(text: string): number | undefined {
   return /^\s*[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?\s*$/i.test(text) ? Number(text) : undefined;
 }
 
-function comparingText(comparison: Comparison, operand: string): Criterion {
+function compareWithText(comparison: Comparison, operand: string): Criterion {
   refuseIdleTilde(operand);
-  const matches = hasWildcards(operand) ? wildcardTest(operand) : (text: string) => sameText(text, unescaped(operand));
+  const matches = hasWildcards(operand)
+    ? createWildcardTest(operand)
+    : (text: string) => isSameText(text, resolveEscapes(operand));
   const equals: Criterion = (value) => typeof value === "string" && matches(value);
-  if (comparison === "=") return hasWildcards(operand) ? equals : Object.assign(equals, { wanted: unescaped(operand) });
+  if (comparison === "=")
+    return hasWildcards(operand) ? equals : Object.assign(equals, { wanted: resolveEscapes(operand) });
   if (comparison === "<>") return (value) => !(typeof value === "string" && matches(value));
   return (value) => {
     if (typeof value !== "string") return false;
@@ -95,17 +105,17 @@ function comparingText(comparison: Comparison, operand: string): Criterion {
   };
 }
 
-const sameSize = (a: SheetArea, b: SheetArea): boolean =>
+const haveSameSize = (a: SheetArea, b: SheetArea): boolean =>
   a.bottom - a.top === b.bottom - b.top && a.right - a.left === b.right - b.left;
 
 /** How many cells of an area meet a criterion, the blank ones counted without visiting them. */
 function countMatches(area: SheetArea, criterion: Criterion, caller: Caller): number {
-  const counted = criterion.wanted === undefined ? undefined : caller.grid.counts(area, numberLikeText);
+  const counted = criterion.wanted === undefined ? undefined : caller.grid.countValues(area, parseNumberLikeText);
   if (counted && criterion.wanted !== undefined) {
-    const found = counted.of(criterion.wanted);
+    const found = counted.countOf(criterion.wanted);
     return found === "doubtful" ? refuse(metByRounding) : found;
   }
-  let blanks = (area.bottom - area.top + 1) * (area.right - area.left + 1);
+  let blanks = sizeOf(area);
   let count = 0;
   caller.grid.visit(area, (value) => {
     blanks -= 1;
@@ -115,7 +125,7 @@ function countMatches(area: SheetArea, criterion: Criterion, caller: Caller): nu
 }
 
 /** Offsets of cells that meet every criterion, or undefined with "all blank rows too" when blanks would have to be counted. */
-function matchingOffsets(
+function findMatchingOffsets(
   areas: readonly SheetArea[],
   criteria: readonly Criterion[],
   caller: Caller,
@@ -123,7 +133,7 @@ function matchingOffsets(
   const seen = new Map<number, Scalar[]>();
   for (const [turn, area] of areas.entries()) {
     caller.grid.visit(area, (value, row, column) => {
-      const key = cellKey(row - area.top, column - area.left);
+      const key = buildCellKey(row - area.top, column - area.left);
       let values = seen.get(key);
       if (!values) seen.set(key, (values = new Array<Scalar>(areas.length).fill(null)));
       values[turn] = value;
@@ -141,7 +151,7 @@ interface Condition {
 }
 
 /** Pairs of range and criterion; an error where a range is none or sizes differ. */
-function conditionOf(rest: readonly (Reference | Scalar)[], like: SheetArea | undefined): Condition | ErrorValue {
+function readCondition(rest: readonly (Reference | Scalar)[], like: SheetArea | undefined): Condition | ErrorValue {
   const areas: SheetArea[] = [];
   const criteria: Criterion[] = [];
   if (rest.length % 2 !== 0) refuse("a criterion without its range");
@@ -150,25 +160,32 @@ function conditionOf(rest: readonly (Reference | Scalar)[], like: SheetArea | un
     const criterion = rest[place + 1];
     const area = range instanceof Reference ? range.area : undefined;
     if (!area || criterion instanceof Reference || criterion === undefined) return errors.value;
-    if (!sameSize(area, like ?? areas[0] ?? area)) return errors.value;
+    if (!haveSameSize(area, like ?? areas[0] ?? area)) return errors.value;
     areas.push(area);
-    criteria.push(criterionOf(criterion));
+    criteria.push(parseCriterion(criterion));
   }
   return { areas, criteria };
 }
 
 /** The numbers of a range in the cells that meet the criteria; an error among them is the result. */
-function chosenNumbers(target: SheetArea, { areas, criteria }: Condition, caller: Caller): number[] | ErrorValue {
-  const { keys, blanksMatch } = matchingOffsets(areas, criteria, caller);
+function collectChosenNumbers(
+  target: SheetArea,
+  { areas, criteria }: Condition,
+  caller: Caller,
+): number[] | ErrorValue {
+  const { keys, blanksMatch } = findMatchingOffsets(areas, criteria, caller);
   const numbers: number[] = [];
   let problem: ErrorValue | undefined;
   const conditionKeys = new Set<number>();
   if (blanksMatch) {
     for (const area of areas)
-      caller.grid.visit(area, (_, row, column) => void conditionKeys.add(cellKey(row - area.top, column - area.left)));
+      caller.grid.visit(
+        area,
+        (_, row, column) => void conditionKeys.add(buildCellKey(row - area.top, column - area.left)),
+      );
   }
   caller.grid.visit(target, (value, row, column) => {
-    const key = cellKey(row - target.top, column - target.left);
+    const key = buildCellKey(row - target.top, column - target.left);
     if (!keys.has(key) && !(blanksMatch && !conditionKeys.has(key))) return false;
     if (typeof value === "number") numbers.push(value);
     if (value instanceof ErrorValue) problem = value;
@@ -177,17 +194,17 @@ function chosenNumbers(target: SheetArea, { areas, criteria }: Condition, caller
   return problem ?? numbers;
 }
 
-const onNumbers = (compute: (numbers: readonly number[]) => Scalar) =>
+const defineOnNumbers = (compute: (numbers: readonly number[]) => Scalar) =>
   takesMany(["reference"], ["reference", "any"], 3, ([target], rest, caller) => {
     if (!target.area) return errors.value;
-    const condition = conditionOf(rest, target.area);
+    const condition = readCondition(rest, target.area);
     if (condition instanceof ErrorValue) return condition;
-    const numbers = chosenNumbers(target.area, condition, caller);
+    const numbers = collectChosenNumbers(target.area, condition, caller);
     return numbers instanceof ErrorValue ? numbers : compute(numbers);
   });
 
 /** SUMIF and AVERAGEIF: the range to add begins where it is given and takes the size of the range that is tested. */
-const onOneRange = (compute: (numbers: readonly number[]) => Scalar) =>
+const defineOnOneRange = (compute: (numbers: readonly number[]) => Scalar) =>
   takes(["reference", "any", "reference??"], ([range, criterion, target], caller): Value => {
     const { area } = range;
     const start = target ? target.area : area;
@@ -197,35 +214,35 @@ const onOneRange = (compute: (numbers: readonly number[]) => Scalar) =>
       bottom: Math.min(1_048_575, start.top + area.bottom - area.top),
       right: Math.min(16_383, start.left + area.right - area.left),
     };
-    const numbers = chosenNumbers(own, { areas: [area], criteria: [criterionOf(criterion)] }, caller);
+    const numbers = collectChosenNumbers(own, { areas: [area], criteria: [parseCriterion(criterion)] }, caller);
     return numbers instanceof ErrorValue ? numbers : compute(numbers);
   });
 
-const mean = (numbers: readonly number[]): Scalar =>
-  numbers.length === 0 ? errors.division : finite(sum(numbers) / numbers.length);
-const total = (numbers: readonly number[]): Scalar => finite(sum(numbers));
+const computeMean = (numbers: readonly number[]): Scalar =>
+  numbers.length === 0 ? errors.division : requireFinite(sum(numbers) / numbers.length);
+const total = (numbers: readonly number[]): Scalar => requireFinite(sum(numbers));
 
 /** Counts, sums and extremes of the cells that meet criteria. */
 export const conditionalAggregates: FunctionTable = {
   COUNTIF: takes(["reference", "any"], ([range, criterion], caller) =>
-    range.area ? countMatches(range.area, criterionOf(criterion), caller) : errors.value,
+    range.area ? countMatches(range.area, parseCriterion(criterion), caller) : errors.value,
   ),
   COUNTIFS: takesMany([], ["reference", "any"], 2, (_, rest, caller) => {
-    const condition = conditionOf(rest, undefined);
+    const condition = readCondition(rest, undefined);
     if (condition instanceof ErrorValue) return condition;
     const { areas, criteria } = condition;
     const first = areas[0] as SheetArea;
-    const { keys, blanksMatch } = matchingOffsets(areas, criteria, caller);
+    const { keys, blanksMatch } = findMatchingOffsets(areas, criteria, caller);
     if (!blanksMatch) return keys.size;
     const filled = new Set<number>();
     for (const area of areas)
-      caller.grid.visit(area, (_, row, column) => void filled.add(cellKey(row - area.top, column - area.left)));
-    return keys.size + (first.bottom - first.top + 1) * (first.right - first.left + 1) - filled.size;
+      caller.grid.visit(area, (_, row, column) => void filled.add(buildCellKey(row - area.top, column - area.left)));
+    return keys.size + sizeOf(first) - filled.size;
   }),
-  SUMIF: onOneRange(total),
-  AVERAGEIF: onOneRange(mean),
-  SUMIFS: onNumbers(total),
-  AVERAGEIFS: onNumbers(mean),
-  MINIFS: onNumbers((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
-  MAXIFS: onNumbers((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
+  SUMIF: defineOnOneRange(total),
+  AVERAGEIF: defineOnOneRange(computeMean),
+  SUMIFS: defineOnNumbers(total),
+  AVERAGEIFS: defineOnNumbers(computeMean),
+  MINIFS: defineOnNumbers((numbers) => numbers.reduce((least, number) => Math.min(least, number), numbers[0] ?? 0)),
+  MAXIFS: defineOnNumbers((numbers) => numbers.reduce((most, number) => Math.max(most, number), numbers[0] ?? 0)),
 };

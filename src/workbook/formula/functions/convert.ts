@@ -1,7 +1,7 @@
 import { sentence } from "../../file/problem";
 import { type FunctionTable, takes } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
-import { errors, finite } from "../values/value";
+import { errors, requireFinite } from "../values/value";
 
 /** The prefixes that Excel allows before metric units. */
 const prefixes: readonly (readonly [string, number])[] = [
@@ -23,7 +23,7 @@ const prefixes: readonly (readonly [string, number])[] = [
   ["p", 1e-12],
 ];
 
-function unitOf(name: string): Unit | undefined {
+function findUnit(name: string): Unit | undefined {
   const plain = unitsOf.get(name);
   if (plain) return plain;
   for (const [prefix, factor] of prefixes) {
@@ -36,13 +36,13 @@ function unitOf(name: string): Unit | undefined {
 /** Conversion between units of measure. */
 export const conversion: FunctionTable = {
   CONVERT: takes(["number", "text", "text"], ([value, fromName, toName]) => {
-    const from = unitOf(fromName);
-    const to = unitOf(toName);
+    const from = findUnit(fromName);
+    const to = findUnit(toName);
     if (!from || !to) return refuse(sentence`CONVERT from "${fromName}" to "${toName}"`);
     if (from.kind !== to.kind) return errors.notAvailable;
     if (from === to || fromName === toName) return value;
     const inBase = (value + (from.before ?? 0)) * from.factor + (from.after ?? 0);
-    return finite((inBase - (to.after ?? 0)) / to.factor - (to.before ?? 0));
+    return requireFinite((inBase - (to.after ?? 0)) / to.factor - (to.before ?? 0));
   }),
 };
 

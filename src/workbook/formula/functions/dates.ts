@@ -2,7 +2,7 @@ import { type Caller, type FunctionTable, takes } from "../calls/function-entry"
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, type Scalar } from "../values/value";
-import { floorOf, plainNumbers } from "./rounding";
+import { roundDown, readPlainNumbers } from "./rounding";
 
 /** 31 December 9999, the last day that Excel knows. */
 export const lastSerial = 2_958_465;
@@ -12,7 +12,7 @@ const dayLength = 86_400_000;
 export const daysTo1904 = 1462;
 
 /** Days from 30 December 1899 to a day of the Gregorian calendar; months and days outside their range carry over. */
-function daysOf(year: number, month: number, day: number): number {
+function countDays(year: number, month: number, day: number): number {
   const date = new Date(0);
   date.setUTCFullYear(year, month - 1, day);
   return Math.round(date.getTime() / dayLength) + 25_569;
@@ -22,20 +22,20 @@ function daysOf(year: number, month: number, day: number): number {
  * The serial number of a date, undefined outside Excel's calendar. In the 1900 system 1 January 1900 is 1 and 60 is the
  * 29 February 1900 that never was, which a spreadsheet program of the eighties counted and Excel kept.
  */
-export function serialOf(year: number, month: number, day: number, date1904: boolean): number | undefined {
-  const days = daysOf(year, month, day);
+export function serialFromDate(year: number, month: number, day: number, date1904: boolean): number | undefined {
+  const days = countDays(year, month, day);
   if (date1904) {
     const serial = days - daysTo1904;
     return serial >= 0 && serial <= lastSerial - daysTo1904 ? serial : undefined;
   }
   // Before 1 March 1900 the leap day that never was has not been counted yet; day counts carry over across it.
-  const monthStart = daysOf(year, month, 1);
+  const monthStart = countDays(year, month, 1);
   const serial = (monthStart <= 60 ? monthStart - 1 : monthStart) + day - 1;
   return serial >= 0 && serial <= lastSerial ? serial : undefined;
 }
 
 /** The date of a whole serial number, undefined outside Excel's calendar; 0 is "0 January 1900". */
-export function calendarOf(
+export function dateFromSerial(
   serial: number,
   date1904: boolean,
 ): { year: number; month: number; day: number } | undefined {
@@ -48,20 +48,20 @@ export function calendarOf(
 }
 
 /** The day of the week, 0 for Sunday; before March 1900 it follows Excel's calendar, not the real one. */
-export function weekdayOf(serial: number, date1904: boolean): number | undefined {
+export function findWeekday(serial: number, date1904: boolean): number | undefined {
   const own = date1904 ? serial + daysTo1904 : serial;
   return serial >= 0 && own <= lastSerial ? (own + 6) % 7 : undefined;
 }
 
 /** A part of the date of a serial number; outside 0 to 31 December 9999 it is #NUM!. */
-const datePart = (part: (date: { year: number; month: number; day: number }) => number) =>
+const defineDatePart = (part: (date: { year: number; month: number; day: number }) => number) =>
   takes(["number"], ([serial], caller) => {
-    const date = calendarOf(floorOf(serial), caller.grid.book.date1904);
+    const date = dateFromSerial(roundDown(serial), caller.grid.book.date1904);
     return date ? part(date) : errors.number;
   });
 
 /** Hours, minutes and seconds of a serial number, to the nearest second as Excel shows them. */
-const timePart = (part: (seconds: number) => number) =>
+const defineTimePart = (part: (seconds: number) => number) =>
   takes(["number"], ([serial]) => {
     if (serial < 0 || serial > lastSerial) return errors.number;
     const seconds = (serial - Math.floor(serial)) * 86_400;
@@ -71,36 +71,36 @@ const timePart = (part: (seconds: number) => number) =>
     return part(whole % 86_400);
   });
 
-function shiftedMonths(start: number, months: number, caller: Caller, endOfMonth: boolean): Scalar {
+function shiftByMonths(start: number, months: number, caller: Caller, endOfMonth: boolean): Scalar {
   const { date1904 } = caller.grid.book;
-  const date = calendarOf(floorOf(start), date1904);
+  const date = dateFromSerial(roundDown(start), date1904);
   if (!date) return errors.number;
   if (!date1904 && date.day === 0 && !endOfMonth) return refuse("months counted from day 0, where a blank date leads");
   const month = date.month - 1 + toInteger(months) + (endOfMonth ? 1 : 0);
   const year = date.year + Math.floor(month / 12);
   const inYear = ((month % 12) + 12) % 12;
   if (endOfMonth) {
-    const end = serialOf(year, inYear + 1, 0, date1904);
+    const end = serialFromDate(year, inYear + 1, 0, date1904);
     return end === 0 && !date1904 ? refuse("the end of a month before 1900") : (end ?? errors.number);
   }
   const length = new Date(Date.UTC(year, inYear + 1, 0)).getUTCDate();
   const leapOf1900 = year === 1900 && inYear === 1 ? 29 : length;
-  return serialOf(year, inYear + 1, Math.min(date.day, leapOf1900), date1904) ?? errors.number;
+  return serialFromDate(year, inYear + 1, Math.min(date.day, leapOf1900), date1904) ?? errors.number;
 }
 
-const shifting = (endOfMonth: boolean) =>
+const defineMonthShift = (endOfMonth: boolean) =>
   takes(["scalar", "scalar"], ([start, months], caller) => {
-    const given = plainNumbers([start, months]);
+    const given = readPlainNumbers([start, months]);
     if (isError(given)) return given;
     const [from = 0, count = 0] = given;
-    return shiftedMonths(from, count, caller, endOfMonth);
+    return shiftByMonths(from, count, caller, endOfMonth);
   });
 
-function clock(caller: Caller): Scalar {
+function readClock(caller: Caller): Scalar {
   const { now } = caller;
   if (!now) return refuse(`${caller.name} depends on the clock`);
   if (caller.grid.notes.current) caller.grid.notes.current.onClock = true;
-  const day = serialOf(now.getFullYear(), now.getMonth() + 1, now.getDate(), caller.grid.book.date1904) ?? 0;
+  const day = serialFromDate(now.getFullYear(), now.getMonth() + 1, now.getDate(), caller.grid.book.date1904) ?? 0;
   const seconds = now.getHours() * 3600 + now.getMinutes() * 60 + now.getSeconds() + now.getMilliseconds() / 1000;
   return day + seconds / 86_400;
 }
@@ -111,7 +111,7 @@ function refuseNegativeFractions(counts: readonly number[], caller: Caller): voi
     refuse(`${caller.name} with a negative number that is not whole`);
 }
 
-const volatile = (count: number) =>
+const refuseVolatile = (count: number) =>
   takes(Array<"any?">(count).fill("any?"), (_, caller) =>
     refuse(`${caller.name} gives another value at every calculation`),
   );
@@ -126,7 +126,7 @@ export const dates: FunctionTable = {
     const m = toInteger(month);
     // Months carry first, and a date past the last year does not come back by its days.
     if (full + Math.floor((m - 1) / 12) > 9999) return errors.number;
-    return serialOf(full, m, toInteger(day), caller.grid.book.date1904) ?? errors.number;
+    return serialFromDate(full, m, toInteger(day), caller.grid.book.date1904) ?? errors.number;
   }),
   TIME: takes(["number", "number", "number"], ([hour, minute, second], caller) => {
     refuseNegativeFractions([hour, minute, second], caller);
@@ -136,14 +136,14 @@ export const dates: FunctionTable = {
     const seconds = h * 3600 + m * 60 + s;
     return seconds < 0 ? errors.number : (seconds % 86_400) / 86_400;
   }),
-  YEAR: datePart(({ year }) => year),
-  MONTH: datePart(({ month }) => month),
-  DAY: datePart(({ day }) => day),
-  HOUR: timePart((seconds) => Math.floor(seconds / 3600)),
-  MINUTE: timePart((seconds) => Math.floor(seconds / 60) % 60),
-  SECOND: timePart((seconds) => seconds % 60),
+  YEAR: defineDatePart(({ year }) => year),
+  MONTH: defineDatePart(({ month }) => month),
+  DAY: defineDatePart(({ day }) => day),
+  HOUR: defineTimePart((seconds) => Math.floor(seconds / 3600)),
+  MINUTE: defineTimePart((seconds) => Math.floor(seconds / 60) % 60),
+  SECOND: defineTimePart((seconds) => seconds % 60),
   WEEKDAY: takes(["number", "number?"], ([serial, kind = 1], caller) => {
-    const day = weekdayOf(floorOf(serial), caller.grid.book.date1904);
+    const day = findWeekday(roundDown(serial), caller.grid.book.date1904);
     if (day === undefined) return errors.number;
     const type = toInteger(kind);
     if (type === 1) return day + 1;
@@ -152,19 +152,19 @@ export const dates: FunctionTable = {
     return type >= 11 && type <= 17 ? ((day + 7 - ((type - 10) % 7)) % 7) + 1 : errors.number;
   }),
   DAYS: takes(["number", "number"], ([end, start], caller) => {
-    const days = [floorOf(end), floorOf(start)] as const;
-    const isDate = (day: number) => calendarOf(day, caller.grid.book.date1904) !== undefined;
+    const days = [roundDown(end), roundDown(start)] as const;
+    const isDate = (day: number) => dateFromSerial(day, caller.grid.book.date1904) !== undefined;
     return days.every(isDate) ? days[0] - days[1] : errors.number;
   }),
-  EDATE: shifting(false),
-  EOMONTH: shifting(true),
-  NOW: takes([], (_, caller) => clock(caller)),
+  EDATE: defineMonthShift(false),
+  EOMONTH: defineMonthShift(true),
+  NOW: takes([], (_, caller) => readClock(caller)),
   TODAY: takes([], (_, caller) => {
-    const now = clock(caller);
+    const now = readClock(caller);
     return typeof now === "number" ? Math.floor(now) : now;
   }),
-  RAND: volatile(0),
-  RANDBETWEEN: volatile(2),
-  RANDARRAY: volatile(5),
+  RAND: refuseVolatile(0),
+  RANDBETWEEN: refuseVolatile(2),
+  RANDARRAY: refuseVolatile(5),
   INFO: takes(["any"], () => refuse("INFO depends on the machine")),
 };

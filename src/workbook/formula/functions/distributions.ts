@@ -1,60 +1,60 @@
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
-import { errors, finite, type Scalar } from "../values/value";
+import { errors, requireFinite, type Scalar } from "../values/value";
 import {
   erf,
   erfc,
   logGamma,
   normalCumulative,
   normalDensity,
-  normalQuantile,
+  findNormalQuantile,
   studentDensity,
-  studentQuantile,
+  findStudentQuantile,
   studentTail,
 } from "./special-functions";
-import { plainNumbers } from "./rounding";
+import { readPlainNumbers } from "./rounding";
 
 /** Degrees of freedom are cut to whole numbers, at least 1. */
 function withFreedom(freedom: number, compute: (whole: number) => number): Scalar {
   const whole = toInteger(freedom);
-  return whole >= 1 && whole <= 1e10 ? finite(compute(whole)) : errors.number;
+  return whole >= 1 && whole <= 1e10 ? requireFinite(compute(whole)) : errors.number;
 }
 
 const twoTailedQuantile = takes(["number", "number"], ([probability, freedom]) =>
   probability > 0 && probability <= 1
-    ? withFreedom(freedom, (whole) => studentQuantile(probability / 2, whole))
+    ? withFreedom(freedom, (whole) => findStudentQuantile(probability / 2, whole))
     : errors.number,
 );
 
 const normal = takes(["number", "number", "number", "logical"], ([x, mean, deviation, cumulative]) => {
   if (!(deviation > 0)) return errors.number;
   const z = (x - mean) / deviation;
-  return finite(cumulative ? normalCumulative(z) : normalDensity(z) / deviation);
+  return requireFinite(cumulative ? normalCumulative(z) : normalDensity(z) / deviation);
 });
 
 const normalInverse = takes(["number", "number", "number"], ([probability, mean, deviation]) =>
-  probability > 0 && probability < 1 && deviation > 0 ? quantile(probability, mean, deviation) : errors.number,
+  probability > 0 && probability < 1 && deviation > 0 ? computeQuantile(probability, mean, deviation) : errors.number,
 );
 
-function quantile(probability: number, mean: number, deviation: number): Scalar {
-  const result = mean + deviation * normalQuantile(probability);
+function computeQuantile(probability: number, mean: number, deviation: number): Scalar {
+  const result = mean + deviation * findNormalQuantile(probability);
   // The quantile of a probability is good to some thirteen digits; what cancels against the mean is not.
   if (Math.abs(result) < 1e-4 * Math.abs(mean)) refuse("a normal quantile that cancels against its mean");
-  return finite(result);
+  return requireFinite(result);
 }
 
 const exponential = takes(["number", "number", "logical"], ([x, rate, cumulative]) => {
   if (x < 0 || !(rate > 0)) return errors.number;
-  return finite(cumulative ? -Math.expm1(-rate * x) : rate * Math.exp(-rate * x));
+  return requireFinite(cumulative ? -Math.expm1(-rate * x) : rate * Math.exp(-rate * x));
 });
 
-const logGammaEntry = takes(["number"], ([x]) => (x > 0 ? finite(logGamma(x)) : errors.number));
+const logGammaEntry = takes(["number"], ([x]) => (x > 0 ? requireFinite(logGamma(x)) : errors.number));
 
 const confidence = takes(["number", "number", "number"], ([alpha, deviation, size]) => {
   const count = toInteger(size);
   if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
-  return finite((-normalQuantile(alpha / 2) * deviation) / Math.sqrt(count));
+  return requireFinite((-findNormalQuantile(alpha / 2) * deviation) / Math.sqrt(count));
 });
 
 /** Normal, Student's t and a few other distributions. */
@@ -64,7 +64,7 @@ export const distributions: FunctionTable = {
   "T.INV": takes(["number", "number"], ([probability, freedom]) => {
     if (!(probability > 0 && probability < 1)) return errors.number;
     return withFreedom(freedom, (whole) =>
-      probability < 0.5 ? -studentQuantile(probability, whole) : studentQuantile(1 - probability, whole),
+      probability < 0.5 ? -findStudentQuantile(probability, whole) : findStudentQuantile(1 - probability, whole),
     );
   }),
   "T.DIST.2T": takes(["number", "number"], ([t, freedom]) =>
@@ -85,17 +85,17 @@ export const distributions: FunctionTable = {
     return withFreedom(freedom, (whole) => sides * studentTail(t, whole));
   }),
   "NORM.S.DIST": takes(["number", "logical"], ([z, cumulative]) =>
-    finite(cumulative ? normalCumulative(z) : normalDensity(z)),
+    requireFinite(cumulative ? normalCumulative(z) : normalDensity(z)),
   ),
-  NORMSDIST: takes(["number"], ([z]) => finite(normalCumulative(z))),
-  "NORM.S.INV": takes(["number"], ([p]) => (p > 0 && p < 1 ? normalQuantile(p) : errors.number)),
-  NORMSINV: takes(["number"], ([p]) => (p > 0 && p < 1 ? normalQuantile(p) : errors.number)),
+  NORMSDIST: takes(["number"], ([z]) => requireFinite(normalCumulative(z))),
+  "NORM.S.INV": takes(["number"], ([p]) => (p > 0 && p < 1 ? findNormalQuantile(p) : errors.number)),
+  NORMSINV: takes(["number"], ([p]) => (p > 0 && p < 1 ? findNormalQuantile(p) : errors.number)),
   "NORM.DIST": normal,
   NORMDIST: normal,
   "NORM.INV": normalInverse,
   NORMINV: normalInverse,
   STANDARDIZE: takes(["number", "number", "number"], ([x, mean, deviation]) =>
-    deviation > 0 ? finite((x - mean) / deviation) : errors.number,
+    deviation > 0 ? requireFinite((x - mean) / deviation) : errors.number,
   ),
   "CONFIDENCE.NORM": confidence,
   CONFIDENCE: confidence,
@@ -104,14 +104,14 @@ export const distributions: FunctionTable = {
     if (!(alpha > 0 && alpha < 1) || !(deviation > 0) || count < 1) return errors.number;
     return count === 1
       ? errors.division
-      : finite((studentQuantile(alpha / 2, count - 1) * deviation) / Math.sqrt(count));
+      : requireFinite((findStudentQuantile(alpha / 2, count - 1) * deviation) / Math.sqrt(count));
   }),
-  PHI: takes(["number"], ([z]) => finite(normalDensity(z))),
-  GAUSS: takes(["number"], ([z]) => finite(0.5 * erf(z / Math.SQRT2))),
+  PHI: takes(["number"], ([z]) => requireFinite(normalDensity(z))),
+  GAUSS: takes(["number"], ([z]) => requireFinite(0.5 * erf(z / Math.SQRT2))),
   "ERF.PRECISE": takes(["number"], ([x]) => erf(x)),
   "ERFC.PRECISE": takes(["number"], ([x]) => erfc(x)),
   ERF: takes(["scalar", "scalar??"], ([lower, upper]) => {
-    const limits = plainNumbers(upper === undefined ? [lower] : [lower, upper]);
+    const limits = readPlainNumbers(upper === undefined ? [lower] : [lower, upper]);
     if (isError(limits)) return limits;
     const [from = 0, to] = limits;
     return to === undefined ? erf(from) : erf(to) - erf(from);

@@ -2,14 +2,15 @@ import { ErrorValue } from "../../model";
 import type { Caller } from "../calls/function-entry";
 import { toNumber } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { columnsOf, rowsOf, type SheetArea } from "../../book/area";
 import { spend } from "../values/work";
 
 /**
  * The numbers that functions such as SUM and AVERAGE see: in ranges and arrays only numbers count, while a value given directly
  * is coerced (TRUE is 1, "5" is 5, other text is #VALUE!). The first error met is the result.
  */
-export function numbersIn(given: readonly Value[], caller: Caller): number[] | ErrorValue {
+export function collectNumbers(given: readonly Value[], caller: Caller): number[] | ErrorValue {
   const numbers: number[] = [];
   for (const value of given) {
     const problem = addNumbers(value, numbers, caller);
@@ -25,14 +26,14 @@ function addNumbers(value: Value, numbers: number[], caller: Caller): ErrorValue
       return undefined;
     });
   }
-  const number = toNumber(directScalar(value));
+  const number = toNumber(readDirectScalar(value));
   if (number instanceof ErrorValue) return number;
   numbers.push(number);
   return undefined;
 }
 
 /** A directly given argument: an empty place counts as 0, a LAMBDA is no value. */
-export function directScalar(value: Exclude<Value, Reference | Matrix>): Scalar {
+export function readDirectScalar(value: Exclude<Value, Reference | Matrix>): Scalar {
   if (value instanceof Omitted) return null;
   return value instanceof Lambda ? errors.value : value;
 }
@@ -85,7 +86,7 @@ function refuseOtherError(area: SheetArea, problem: ErrorValue, caller: Caller):
 }
 
 /** N and T look at the first cell of a range; what they make of an array of several values is not certain. */
-export function firstValue(value: Value, caller: Caller): Scalar {
+export function readFirstValue(value: Value, caller: Caller): Scalar {
   if (value instanceof Matrix && value.values.length > 1) refuse(`${caller.name} of an array`);
   const area = value instanceof Reference ? value.area : undefined;
   const scalars = caller.scalars(area ? new Reference([{ ...area, bottom: area.top, right: area.left }]) : value);
@@ -93,7 +94,7 @@ export function firstValue(value: Value, caller: Caller): Scalar {
 }
 
 /** A range, array or single value read into memory; a union is #VALUE!. */
-export function matrixOf(value: Value, caller: Caller): Matrix | ErrorValue {
+export function readMatrix(value: Value, caller: Caller): Matrix | ErrorValue {
   const scalars = caller.scalars(value);
   if (scalars instanceof Matrix) return scalars;
   return scalars instanceof ErrorValue
@@ -102,18 +103,18 @@ export function matrixOf(value: Value, caller: Caller): Matrix | ErrorValue {
 }
 
 /** The rows and columns of a range or array, whole columns counted in full. */
-export function sizeOf(value: Value): { rows: number; columns: number } | undefined {
+export function measureSize(value: Value): { rows: number; columns: number } | undefined {
   if (value instanceof Matrix) return { rows: value.beyond?.rows ?? value.rows, columns: value.columns };
   if (!(value instanceof Reference)) return { rows: 1, columns: 1 };
   const { area } = value;
-  return area && { rows: area.bottom - area.top + 1, columns: area.right - area.left + 1 };
+  return area && { rows: rowsOf(area), columns: columnsOf(area) };
 }
 
 /**
  * Pairs of numbers from two ranges of the same count, for SLOPE, CORREL and their like: a pair with text, a logical value or a
  * blank in either is left out; counts that differ are #N/A.
  */
-export function pairsOf(first: Matrix, second: Matrix, caller: Caller): { x: number[]; y: number[] } | ErrorValue {
+export function collectPairs(first: Matrix, second: Matrix, caller: Caller): { x: number[]; y: number[] } | ErrorValue {
   if (first.values.length !== second.values.length) return errors.notAvailable;
   const x: number[] = [];
   const y: number[] = [];

@@ -2,14 +2,15 @@ import { sentence } from "../../file/problem";
 import { type ErrorCode, ErrorValue } from "../../model";
 import { type FunctionTable, takes } from "../calls/function-entry";
 import type { Slot } from "../grid/slot";
-import { columnLetters } from "../parse/address";
-import { asTyped } from "../parse/formula-text";
-import { type AreaNode, children, type Node } from "../parse/syntax";
+import { formatColumn } from "../../book/address";
+import { toTypedForm } from "../parse/formula-text";
+import { type AreaNode, listChildren, type Node } from "../parse/syntax";
 import { isError, toInteger } from "../values/coerce";
-import { numberOfText } from "../values/number-text";
+import { parseNumber } from "../values/number-text";
 import { refuse } from "../values/refusal";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar } from "../values/value";
-import { firstValue } from "./gather";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar } from "../values/value";
+import { isSingleCell } from "../../book/area";
+import { readFirstValue } from "./gather";
 
 const is = (test: (value: Scalar) => boolean) => takes(["any"], ([value]) => test(value));
 
@@ -23,10 +24,10 @@ const errorNumbers: Readonly<Partial<Record<ErrorCode, number>>> = {
   "#N/A": 7,
 };
 
-const parity = (wanted: number) =>
+const defineParity = (wanted: number) =>
   takes(["scalar"], ([value]) => {
     if (typeof value === "boolean") return errors.value;
-    const number = typeof value === "string" ? numberOfText(value) : (value ?? 0);
+    const number = typeof value === "string" ? parseNumber(value) : (value ?? 0);
     return number === undefined ? errors.value : Math.abs(toInteger(number) % 2) === wanted;
   });
 
@@ -41,14 +42,14 @@ export const information: FunctionTable = {
   ISERR: is((value) => isError(value) && value.code !== "#N/A"),
   ISNA: is((value) => isError(value) && value.code === "#N/A"),
   ISREF: takes(["values"], ([value]) => value instanceof Reference),
-  ISODD: parity(1),
-  ISEVEN: parity(0),
+  ISODD: defineParity(1),
+  ISEVEN: defineParity(0),
   NA: takes([], () => errors.notAvailable),
   "ERROR.TYPE": takes(["any"], ([value]) =>
     isError(value) ? (errorNumbers[value.code] ?? refuse("the number of a newer error")) : errors.notAvailable,
   ),
   N: takes(["values"], ([value], caller) => {
-    const first = firstValue(value, caller);
+    const first = readFirstValue(value, caller);
     if (first instanceof Omitted || first instanceof Lambda) return errors.value;
     if (typeof first === "number" || isError(first)) return first;
     return first === true ? 1 : 0;
@@ -73,7 +74,7 @@ export const information: FunctionTable = {
     const { area } = reference;
     if (!area || !isSingleCell(area)) return refuse("ISFORMULA of a range");
     caller.grid.refuseLarge(area);
-    const slot = caller.grid.slotAt(area.sheet, area.top, area.left);
+    const slot = caller.grid.findSlot(area.sheet, area.top, area.left);
     if (slot?.owner?.formula?.dynamic) return refuse("ISFORMULA of a cell that a dynamic array fills");
     // Every cell of an array in braces holds its formula.
     return slot !== undefined && !slot.isEmptied;
@@ -93,11 +94,11 @@ export const cellFunction: FunctionTable = {
       case "col":
         return area.left + 1;
       case "address":
-        return sheet === "" ? `$${columnLetters(area.left)}$${area.top + 1}` : refuse("CELL address of another sheet");
+        return sheet === "" ? `$${formatColumn(area.left)}$${area.top + 1}` : refuse("CELL address of another sheet");
       case "contents":
-        return caller.grid.value(area.sheet, area.top, area.left);
+        return caller.grid.readValue(area.sheet, area.top, area.left);
       case "type": {
-        const value = caller.grid.value(area.sheet, area.top, area.left);
+        const value = caller.grid.readValue(area.sheet, area.top, area.left);
         return value === null ? "b" : typeof value === "string" ? "l" : "v";
       }
       case "filename":
@@ -115,7 +116,7 @@ export const cardProperty: FunctionTable = {
     if (!area || !isSingleCell(area)) return refuse("the properties of several cells at once");
     const value = caller.scalar(reference);
     if (isError(value)) return value;
-    const card = caller.grid.slotAt(area.sheet, area.top, area.left)?.card;
+    const card = caller.grid.findSlot(area.sheet, area.top, area.left)?.card;
     if (!card) return refuse("a property of a cell that holds no card of the add-in");
     return card.get(name.toLowerCase()) ?? new ErrorValue("#FIELD!", sentence`the card has no property ${name}`);
   }),
@@ -145,14 +146,14 @@ function mayShowAt(root: Node): boolean {
     if (!underRangeTaker && (isRange || (node.type === "area" && !isOneCell(node)))) return true;
     if (isRange) continue;
     const takes = node.type === "call" && takeRanges.has(node.name);
-    for (const child of children(node)) if (child) open.push({ node: child, underRangeTaker: takes });
+    for (const child of listChildren(node)) if (child) open.push({ node: child, underRangeTaker: takes });
   }
   return false;
 }
 
-function textOf({ formula, parsed }: Slot): string {
+function showFormulaOf({ formula, parsed }: Slot): string {
   if (!formula || !parsed) return "";
-  const typed = asTyped(formula.text);
+  const typed = toTypedForm(formula.text);
   if (/\bSINGLE\(/i.test(typed)) return refuse("FORMULATEXT of a formula that Excel may show with an @");
   if (formula.dynamic) return typed;
   if (formula.array) return `{${typed}}`;
@@ -165,8 +166,8 @@ export const formulaText: FunctionTable = {
     const { area } = reference;
     if (!area || !isSingleCell(area)) return refuse("FORMULATEXT of a range");
     caller.grid.refuseLarge(area);
-    const slot = caller.grid.slotAt(area.sheet, area.top, area.left);
+    const slot = caller.grid.findSlot(area.sheet, area.top, area.left);
     if (slot?.owner) return refuse("FORMULATEXT of a cell that an array fills");
-    return slot?.formula ? textOf(slot) : errors.notAvailable;
+    return slot?.formula ? showFormulaOf(slot) : errors.notAvailable;
   }),
 };

@@ -2,10 +2,10 @@ import { type Caller, type FunctionTable, takes, takesMany } from "../calls/func
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { rowsOfMatrix, transposed } from "./arrays";
+import { splitIntoRows, transposeMatrix } from "./arrays";
 
 /** One value of a LAMBDA's result; arrays inside arrays are #CALC!. */
-function element(value: Value, caller: Caller): Scalar {
+function requireElement(value: Value, caller: Caller): Scalar {
   const scalars = value instanceof Reference ? caller.scalars(value) : value;
   if (scalars instanceof Matrix) return scalars.values.length === 1 ? scalars.at(0, 0) : errors.calculation;
   return scalars instanceof Lambda || scalars instanceof Omitted || scalars instanceof Reference
@@ -13,19 +13,19 @@ function element(value: Value, caller: Caller): Scalar {
     : scalars;
 }
 
-const byRows = (matrix: Matrix, lambda: Lambda, caller: Caller): Matrix =>
+const applyByRows = (matrix: Matrix, lambda: Lambda, caller: Caller): Matrix =>
   new Matrix(
     matrix.rows,
     1,
-    rowsOfMatrix(matrix).map((row) => element(lambda.call([new Matrix(1, row.length, row, false)]), caller)),
+    splitIntoRows(matrix).map((row) => requireElement(lambda.call([new Matrix(1, row.length, row, false)]), caller)),
   );
 
 /** REDUCE and SCAN: every value in turn, row by row, with what came before. */
-function accumulated(initial: Value, matrix: Matrix, lambda: Lambda, caller: Caller): Scalar[] | undefined {
+function accumulateValues(initial: Value, matrix: Matrix, lambda: Lambda, caller: Caller): Scalar[] | undefined {
   if (lambda.parameters.length !== 2) return undefined;
   let value: Value = initial;
   return matrix.values.map((next) => {
-    const step = element(lambda.call([value, next]), caller);
+    const step = requireElement(lambda.call([value, next]), caller);
     value = step;
     return step;
   });
@@ -45,7 +45,7 @@ export const lambdaHelpers: FunctionTable = {
     if (tall < 1 || wide < 1 || lambda.parameters.length !== 2) return errors.value;
     if (tall * wide > 100_000) return refuse("MAKEARRAY of more than 100 000 values");
     const values = Array.from({ length: tall * wide }, (_, place) =>
-      element(lambda.call([Math.floor(place / wide) + 1, (place % wide) + 1]), caller),
+      requireElement(lambda.call([Math.floor(place / wide) + 1, (place % wide) + 1]), caller),
     );
     return new Matrix(tall, wide, values);
   }),
@@ -59,7 +59,7 @@ export const lambdaHelpers: FunctionTable = {
     );
     if (!same && first.values.length > 1) return refuse("MAP over arrays of unlike size");
     const values = first.values.map((value, place) =>
-      element(
+      requireElement(
         lambda.call([
           value,
           ...others.map((other) => (other instanceof Matrix ? (other.values[place] ?? null) : other)),
@@ -69,19 +69,21 @@ export const lambdaHelpers: FunctionTable = {
     );
     return new Matrix(first.rows, first.columns, values);
   }),
-  BYROW: takes(["array", "lambda"], ([matrix, lambda], caller) => byRows(matrix, lambda, caller)),
+  BYROW: takes(["array", "lambda"], ([matrix, lambda], caller) => applyByRows(matrix, lambda, caller)),
   BYCOL: takes(["array", "lambda"], ([matrix, lambda], caller) => {
-    const columns = rowsOfMatrix(transposed(matrix));
-    const values = columns.map((column) => element(lambda.call([new Matrix(column.length, 1, column, false)]), caller));
+    const columns = splitIntoRows(transposeMatrix(matrix));
+    const values = columns.map((column) =>
+      requireElement(lambda.call([new Matrix(column.length, 1, column, false)]), caller),
+    );
     return new Matrix(1, columns.length, values);
   }),
   REDUCE: takes(["values", "array", "lambda"], ([initial, matrix, lambda], caller) => {
     const start = startOf(initial, caller);
-    const steps = accumulated(start, matrix, lambda, caller);
+    const steps = accumulateValues(start, matrix, lambda, caller);
     return steps ? (steps.at(-1) ?? start) : errors.value;
   }),
   SCAN: takes(["values", "array", "lambda"], ([initial, matrix, lambda], caller) => {
-    const steps = accumulated(startOf(initial, caller), matrix, lambda, caller);
+    const steps = accumulateValues(startOf(initial, caller), matrix, lambda, caller);
     return steps ? new Matrix(matrix.rows, matrix.columns, steps) : errors.value;
   }),
 };

@@ -3,10 +3,10 @@ import { type Caller, type FunctionTable, type Lazy, takes, takesMany } from "..
 import { refuseDoubtfulLifting } from "../calls/lifting";
 import { broadcast } from "../values/broadcast";
 import { isError, toInteger, toLogical, toNumber } from "../values/coerce";
-import { equal } from "../values/comparison";
+import { areEqual } from "../values/comparison";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { directScalar, visitValues } from "./gather";
+import { readDirectScalar, visitValues } from "./gather";
 
 /** One of several branches, for each element of a condition. */
 function choose(
@@ -17,11 +17,11 @@ function choose(
 ): Value {
   if (!(condition instanceof Matrix)) {
     const turn = pick(condition);
-    return isError(turn) ? turn : branchValue(branches[turn]);
+    return isError(turn) ? turn : evaluateBranch(branches[turn]);
   }
   refuseDoubtfulLifting(caller, [condition]);
   const needed = new Set(condition.values.map(pick));
-  const inputs = branches.map((branch, place) => (needed.has(place) ? branchScalars(branch) : null));
+  const inputs = branches.map((branch, place) => (needed.has(place) ? evaluateBranchScalars(branch) : null));
   return broadcast(
     [condition, ...inputs],
     ([value = null, ...results]) => {
@@ -32,32 +32,32 @@ function choose(
   );
 }
 
-const branchValue = (branch: Lazy | undefined): Value =>
+const evaluateBranch = (branch: Lazy | undefined): Value =>
   branch === undefined ? false : branch.empty ? 0 : branch.value();
-const branchScalars = (branch: Lazy | undefined): Scalar | Matrix =>
+const evaluateBranchScalars = (branch: Lazy | undefined): Scalar | Matrix =>
   branch === undefined ? false : branch.empty ? 0 : branch.scalars();
 
 /** IFERROR and IFNA: the value, or another in the place of errors of a kind. */
-function unless(first: Lazy, second: Lazy, isCaught: (error: ErrorValue) => boolean, caller: Caller): Value {
+function replaceErrors(first: Lazy, second: Lazy, isCaught: (error: ErrorValue) => boolean, caller: Caller): Value {
   const value = first.empty ? 0 : first.value();
-  const scalars = settled(value, caller);
-  if (!(scalars instanceof Matrix)) return isError(scalars) && isCaught(scalars) ? branchValue(second) : value;
+  const scalars = settleValue(value, caller);
+  if (!(scalars instanceof Matrix)) return isError(scalars) && isCaught(scalars) ? evaluateBranch(second) : value;
   refuseDoubtfulLifting(caller, [scalars]);
   if (!scalars.values.some((element) => isError(element) && isCaught(element))) return scalars;
   return broadcast(
-    [scalars, branchScalars(second)],
+    [scalars, evaluateBranchScalars(second)],
     ([element = null, other = null]) => (isError(element) && isCaught(element) ? other : element),
     true,
   );
 }
 
-function settled(value: Value, caller: Caller): Scalar | Matrix {
+function settleValue(value: Value, caller: Caller): Scalar | Matrix {
   if (value instanceof Matrix) return value;
   return caller.inArray ? caller.scalars(value) : caller.scalar(value);
 }
 
 /** AND, OR, XOR: logical values and numbers of all arguments; text and blanks in ranges do not count, none at all is #VALUE!. */
-const ofTruths = (compute: (truths: readonly boolean[]) => boolean) =>
+const defineOnTruths = (compute: (truths: readonly boolean[]) => boolean) =>
   takesMany([], ["values"], 1, (_, given, caller) => {
     const truths: boolean[] = [];
     for (const value of given) {
@@ -69,7 +69,7 @@ const ofTruths = (compute: (truths: readonly boolean[]) => boolean) =>
         if (problem) return problem;
         continue;
       }
-      const scalar = value instanceof Omitted ? false : directScalar(value);
+      const scalar = value instanceof Omitted ? false : readDirectScalar(value);
       // An empty text given directly counts as little as one in a range.
       if (scalar === "") continue;
       const truth = toLogical(scalar);
@@ -80,7 +80,7 @@ const ofTruths = (compute: (truths: readonly boolean[]) => boolean) =>
     return truths.length === 0 ? errors.value : compute(truths);
   });
 
-const truthOf = (value: Scalar): number | ErrorValue => {
+const readTruth = (value: Scalar): number | ErrorValue => {
   const truth = toLogical(value);
   return isError(truth) ? truth : truth ? 0 : 1;
 };
@@ -90,15 +90,15 @@ export const logic: FunctionTable = {
   TRUE: takes([], () => true),
   FALSE: takes([], () => false),
   NOT: takes(["logical"], ([value]) => !value),
-  AND: ofTruths((truths) => truths.every(Boolean)),
-  OR: ofTruths((truths) => truths.some(Boolean)),
-  XOR: ofTruths((truths) => truths.filter(Boolean).length % 2 === 1),
+  AND: defineOnTruths((truths) => truths.every(Boolean)),
+  OR: defineOnTruths((truths) => truths.some(Boolean)),
+  XOR: defineOnTruths((truths) => truths.filter(Boolean).length % 2 === 1),
   IF: takes(["lazy", "lazy", "lazy?"], ([condition, yes, no], caller) =>
-    choose(caller, condition.scalars(), [yes, no], truthOf),
+    choose(caller, condition.scalars(), [yes, no], readTruth),
   ),
-  IFERROR: takes(["lazy", "lazy"], ([value, other], caller) => unless(value, other, () => true, caller)),
+  IFERROR: takes(["lazy", "lazy"], ([value, other], caller) => replaceErrors(value, other, () => true, caller)),
   IFNA: takes(["lazy", "lazy"], ([value, other], caller) =>
-    unless(value, other, (error) => error.code === "#N/A", caller),
+    replaceErrors(value, other, (error) => error.code === "#N/A", caller),
   ),
   CHOOSE: takesMany(["lazy"], ["lazy"], 2, ([index], rest, caller) =>
     choose(caller, index.scalars(), rest, (value) => {
@@ -111,7 +111,7 @@ export const logic: FunctionTable = {
 };
 
 /** IFS and SWITCH in pairs: the first that holds, evaluated one by one; an array of conditions is another matter. */
-function firstHolding(
+function findFirstHolding(
   pairs: readonly Lazy[],
   holds: (value: Scalar) => boolean | ErrorValue,
   otherwise: Value,
@@ -122,20 +122,24 @@ function firstHolding(
     if (condition instanceof Matrix) return ofArray(pairs.slice(place));
     const held = holds(condition);
     if (isError(held)) return held;
-    if (held) return branchValue(pairs[place + 1]);
+    if (held) return evaluateBranch(pairs[place + 1]);
   }
   return otherwise;
 }
 
 /** The same for each element of arrays; all conditions and values are then evaluated. The first input is what SWITCH compares. */
-function firstOfEach(
+function findFirstOfEach(
   subject: Scalar | Matrix,
   pairs: readonly Lazy[],
   otherwise: Lazy | undefined,
   holds: (subject: Scalar, value: Scalar) => boolean | ErrorValue,
   caller: Caller,
 ): Value {
-  const inputs = [subject, ...pairs.map(branchScalars), otherwise ? branchScalars(otherwise) : errors.notAvailable];
+  const inputs = [
+    subject,
+    ...pairs.map(evaluateBranchScalars),
+    otherwise ? evaluateBranchScalars(otherwise) : errors.notAvailable,
+  ];
   refuseDoubtfulLifting(
     caller,
     inputs.filter((input) => input instanceof Matrix),
@@ -154,31 +158,31 @@ function firstOfEach(
   );
 }
 
-const sameAsSubject = (subject: Scalar, other: Scalar): boolean | ErrorValue => {
+const equalsSubject = (subject: Scalar, other: Scalar): boolean | ErrorValue => {
   if (isError(subject)) return subject;
-  return isError(other) ? refuse("an error value among those that SWITCH compares") : equal(subject, other);
+  return isError(other) ? refuse("an error value among those that SWITCH compares") : areEqual(subject, other);
 };
 
 /** Choices among pairs of a condition and a value. */
 export const choices: FunctionTable = {
   IFS: takesMany([], ["lazy"], 2, (_, pairs, caller) => {
     if (pairs.length % 2 !== 0) return refuse("IFS has an odd number of arguments");
-    return firstHolding(pairs, toLogical, errors.notAvailable, (rest) =>
-      firstOfEach(null, rest, undefined, (__, value) => toLogical(value), caller),
+    return findFirstHolding(pairs, toLogical, errors.notAvailable, (rest) =>
+      findFirstOfEach(null, rest, undefined, (__, value) => toLogical(value), caller),
     );
   }),
   SWITCH: takesMany(["lazy"], ["lazy"], 3, ([subject], rest, caller) => {
     const value = subject.scalars();
     const otherwise = rest.length % 2 === 1 ? rest.at(-1) : undefined;
     const pairs = otherwise ? rest.slice(0, -1) : rest;
-    if (value instanceof Matrix) return firstOfEach(value, pairs, otherwise, sameAsSubject, caller);
+    if (value instanceof Matrix) return findFirstOfEach(value, pairs, otherwise, equalsSubject, caller);
     if (isError(value)) return value;
-    const found = firstHolding(
+    const found = findFirstHolding(
       pairs,
-      (other) => sameAsSubject(value, other),
+      (other) => equalsSubject(value, other),
       Omitted.value,
-      (left) => firstOfEach(value, left, otherwise, sameAsSubject, caller),
+      (left) => findFirstOfEach(value, left, otherwise, equalsSubject, caller),
     );
-    return found === Omitted.value ? (otherwise ? branchValue(otherwise) : errors.notAvailable) : found;
+    return found === Omitted.value ? (otherwise ? evaluateBranch(otherwise) : errors.notAvailable) : found;
   }),
 };

@@ -1,32 +1,37 @@
+import { columnsOf, rowsOf } from "../../book/area";
 import { ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, type Lazy, takes } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
-import { order, sameDigits, sameText } from "../values/comparison";
+import { order, haveSameDigits, isSameText } from "../values/comparison";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { matrixOf } from "./gather";
-import { hasWildcards, refuseIdleTilde, unescaped, wildcardTest } from "./wildcards";
+import { readMatrix } from "./gather";
+import { hasWildcards, refuseIdleTilde, resolveEscapes, createWildcardTest } from "./wildcards";
 
 const isVector = ({ rows, columns }: Matrix): boolean => rows === 1 || columns === 1;
 
 /** A row or column of a matrix. */
-const rowOf = (matrix: Matrix, row: number): Scalar[] =>
+const readRow = (matrix: Matrix, row: number): Scalar[] =>
   matrix.values.slice(row * matrix.columns, (row + 1) * matrix.columns);
-const columnOf = (matrix: Matrix, column: number): Scalar[] =>
+const readColumn = (matrix: Matrix, column: number): Scalar[] =>
   Array.from({ length: matrix.rows }, (_, row) => matrix.at(row, column));
 
 /** VLOOKUP and HLOOKUP: looks along the first column or row, answers from another. */
-function tableLookup(along: "column" | "row") {
+function defineTableLookup(along: "column" | "row") {
   return takes(["scalar", "table", "number", "logical?"], ([value, table, index, sorted = true], caller) => {
-    const matrix = matrixOf(table, caller);
+    const matrix = readMatrix(table, caller);
     if (isError(matrix)) return matrix;
     const turn = toInteger(index);
     if (turn < 1) return errors.value;
     if (turn > (along === "column" ? matrix.columns : matrix.rows)) return errors.reference;
-    const list = along === "column" ? columnOf(matrix, 0) : rowOf(matrix, 0);
-    const wanted = wantedOf(value, list);
+    const list = along === "column" ? readColumn(matrix, 0) : readRow(matrix, 0);
+    const wanted = readWanted(value, list);
     const place =
-      wanted === undefined ? -1 : sorted ? sortedPlace(list, wanted, "ascending") : exactPlace(list, wanted, true);
+      wanted === undefined
+        ? -1
+        : sorted
+          ? findSortedPlace(list, wanted, "ascending")
+          : findExactPlace(list, wanted, true);
     if (place < 0) return errors.notAvailable;
     return along === "column" ? matrix.at(place, turn - 1) : matrix.at(turn - 1, place);
   });
@@ -39,18 +44,18 @@ function place(list: readonly Scalar[], value: Wanted | undefined, mode: number,
   else if (Math.abs(search) !== 1) return refuse("a way of searching that XLOOKUP and XMATCH do not have");
   if (Math.abs(search) === 2 && mode === 2) return refuse("a binary search with wildcards");
   const fromEnd = search === -1;
-  if (mode === 0) return exactPlace(list, value, false, fromEnd);
-  if (mode === 2) return exactPlace(list, value, true, fromEnd);
-  if (mode === -1 || mode === 1) return nearestPlace(list, value, mode === -1 ? "smaller" : "larger", fromEnd);
+  if (mode === 0) return findExactPlace(list, value, false, fromEnd);
+  if (mode === 2) return findExactPlace(list, value, true, fromEnd);
+  if (mode === -1 || mode === 1) return findNearestPlace(list, value, mode === -1 ? "smaller" : "larger", fromEnd);
   return refuse("a regular expression in XLOOKUP or XMATCH");
 }
 
 /** A row or column of what XLOOKUP returns: part of a reference stays a reference. */
-function slice(result: Value, at: number, vertical: boolean, length: number, caller: Caller): Value {
+function cutSlice(result: Value, at: number, vertical: boolean, length: number, caller: Caller): Value {
   if (result instanceof Reference) {
     const { area } = result;
     if (!area) return errors.value;
-    const size = vertical ? area.bottom - area.top + 1 : area.right - area.left + 1;
+    const size = vertical ? rowsOf(area) : columnsOf(area);
     if (size !== length) return errors.value;
     return new Reference([
       vertical
@@ -58,59 +63,61 @@ function slice(result: Value, at: number, vertical: boolean, length: number, cal
         : { ...area, left: area.left + at, right: area.left + at },
     ]);
   }
-  const matrix = matrixOf(result, caller);
+  const matrix = readMatrix(result, caller);
   if (isError(matrix)) return matrix;
   if ((vertical ? matrix.rows : matrix.columns) !== length) return errors.value;
   return vertical
-    ? new Matrix(1, matrix.columns, rowOf(matrix, at), false)
-    : new Matrix(matrix.rows, 1, columnOf(matrix, at), false);
+    ? new Matrix(1, matrix.columns, readRow(matrix, at), false)
+    : new Matrix(matrix.rows, 1, readColumn(matrix, at), false);
 }
 
 /** Whole columns are as long as the sheet, however little of them is read. */
-const lengthOf = (value: Value, matrix: Matrix): number =>
+const measureLength = (value: Value, matrix: Matrix): number =>
   value instanceof Reference && value.area
     ? Math.max(value.area.bottom - value.area.top, value.area.right - value.area.left) + 1
     : matrix.values.length;
 
-const otherwise = (given: Lazy | undefined): Value =>
+const evaluateFallback = (given: Lazy | undefined): Value =>
   given === undefined || given.empty ? errors.notAvailable : given.value();
 
 /** Finding values in lists and tables. */
 export const lookups: FunctionTable = {
   MATCH: takes(["scalar", "values", "number?"], ([value, given, type = 1], caller) => {
     if (given instanceof Omitted) return errors.notAvailable;
-    const matrix = matrixOf(given, caller);
+    const matrix = readMatrix(given, caller);
     if (isError(matrix)) return matrix;
     if (!isVector(matrix)) return errors.notAvailable;
     const list = matrix.values;
-    const wanted = wantedOf(value, list);
+    const wanted = readWanted(value, list);
     if (wanted === undefined) return errors.notAvailable;
     const at =
-      type === 0 ? exactPlace(list, wanted, true) : sortedPlace(list, wanted, type > 0 ? "ascending" : "descending");
+      type === 0
+        ? findExactPlace(list, wanted, true)
+        : findSortedPlace(list, wanted, type > 0 ? "ascending" : "descending");
     return at < 0 ? errors.notAvailable : at + 1;
   }),
   XMATCH: takes(["scalar", "values", "number?", "number?"], ([value, given, mode = 0, search = 1], caller) => {
-    const matrix = matrixOf(given, caller);
+    const matrix = readMatrix(given, caller);
     if (isError(matrix)) return matrix;
     if (!isVector(matrix)) return errors.value;
-    const at = place(matrix.values, wantedOf(value, matrix.values), toInteger(mode), toInteger(search));
+    const at = place(matrix.values, readWanted(value, matrix.values), toInteger(mode), toInteger(search));
     return at < 0 ? errors.notAvailable : at + 1;
   }),
-  VLOOKUP: tableLookup("column"),
-  HLOOKUP: tableLookup("row"),
+  VLOOKUP: defineTableLookup("column"),
+  HLOOKUP: defineTableLookup("row"),
   LOOKUP: takes(["scalar", "table", "table??"], ([value, given, results], caller) => {
-    const matrix = matrixOf(given, caller);
+    const matrix = readMatrix(given, caller);
     if (isError(matrix)) return matrix;
     const alongRow = matrix.columns > matrix.rows;
-    const list = isVector(matrix) ? matrix.values : alongRow ? rowOf(matrix, 0) : columnOf(matrix, 0);
-    const wanted = wantedOf(value, list);
-    const at = wanted === undefined ? -1 : sortedPlace(list, wanted, "ascending");
+    const list = isVector(matrix) ? matrix.values : alongRow ? readRow(matrix, 0) : readColumn(matrix, 0);
+    const wanted = readWanted(value, list);
+    const at = wanted === undefined ? -1 : findSortedPlace(list, wanted, "ascending");
     if (at < 0) return errors.notAvailable;
     if (results === undefined) {
       if (isVector(matrix)) return matrix.values[at] ?? null;
       return alongRow ? matrix.at(matrix.rows - 1, at) : matrix.at(at, matrix.columns - 1);
     }
-    const answers = matrixOf(results, caller);
+    const answers = readMatrix(results, caller);
     if (isError(answers)) return answers;
     if (!isVector(answers)) return errors.notAvailable;
     return at < answers.values.length
@@ -120,14 +127,14 @@ export const lookups: FunctionTable = {
   XLOOKUP: takes(
     ["scalar", "values", "values", "lazy?", "number?", "number?"],
     ([value, given, result, missing, mode = 0, search = 1], caller) => {
-      const matrix = matrixOf(given, caller);
+      const matrix = readMatrix(given, caller);
       if (isError(matrix)) return matrix;
       if (!isVector(matrix)) return errors.value;
       if (typeof value === "string" && toInteger(mode) === 2 && hasWildcards(value) && value.length > 255)
         return errors.value;
-      const at = place(matrix.values, wantedOf(value, matrix.values), toInteger(mode), toInteger(search));
-      if (at < 0) return otherwise(missing);
-      return slice(result, at, matrix.columns === 1, lengthOf(given, matrix), caller);
+      const at = place(matrix.values, readWanted(value, matrix.values), toInteger(mode), toInteger(search));
+      if (at < 0) return evaluateFallback(missing);
+      return cutSlice(result, at, matrix.columns === 1, measureLength(given, matrix), caller);
     },
   ),
 };
@@ -136,7 +143,7 @@ export const lookups: FunctionTable = {
 type Wanted = number | string | boolean;
 
 /** The value to look up; a blank cell is refused where a 0 or a blank in the list could answer it. */
-function wantedOf(value: Exclude<Scalar, ErrorValue>, list: readonly Scalar[]): Wanted | undefined {
+function readWanted(value: Exclude<Scalar, ErrorValue>, list: readonly Scalar[]): Wanted | undefined {
   if (value !== null) return value;
   return list.some((element) => element === 0 || element === null || element === "" || element === false)
     ? refuse("a blank looked up in a list with blanks or zeros")
@@ -144,16 +151,18 @@ function wantedOf(value: Exclude<Scalar, ErrorValue>, list: readonly Scalar[]): 
 }
 
 /** A test for equality with a value looked up; numbers that are the same only to 15 digits are refused. */
-function equalTo(wanted: Wanted, wildcards: boolean): (value: Scalar) => boolean {
+function createEqualityTest(wanted: Wanted, wildcards: boolean): (value: Scalar) => boolean {
   if (typeof wanted === "string" && wildcards) {
     refuseIdleTilde(wanted);
-    const matches = hasWildcards(wanted) ? wildcardTest(wanted) : (text: string) => sameText(text, unescaped(wanted));
+    const matches = hasWildcards(wanted)
+      ? createWildcardTest(wanted)
+      : (text: string) => isSameText(text, resolveEscapes(wanted));
     return (value) => typeof value === "string" && matches(value);
   }
   return (value) => {
     if (typeof value !== typeof wanted) return false;
-    if (typeof value === "string" && typeof wanted === "string") return sameText(value, wanted);
-    if (typeof value === "number" && typeof wanted === "number" && value !== wanted && sameDigits(value, wanted)) {
+    if (typeof value === "string" && typeof wanted === "string") return isSameText(value, wanted);
+    if (typeof value === "number" && typeof wanted === "number" && value !== wanted && haveSameDigits(value, wanted)) {
       refuse("a number looked up that differs from the list only by rounding error");
     }
     return value === wanted;
@@ -161,20 +170,21 @@ function equalTo(wanted: Wanted, wildcards: boolean): (value: Scalar) => boolean
 }
 
 /** The first (or last) place of an equal value, or −1. */
-function exactPlace(list: readonly Scalar[], wanted: Wanted, wildcards: boolean, fromEnd = false): number {
-  const test = equalTo(wanted, wildcards);
-  return fromEnd ? lastPlace(list, test) : list.findIndex(test);
+function findExactPlace(list: readonly Scalar[], wanted: Wanted, wildcards: boolean, fromEnd = false): number {
+  const test = createEqualityTest(wanted, wildcards);
+  return fromEnd ? findLastPlace(list, test) : list.findIndex(test);
 }
 
 /**
  * The place of the last value not above (ascending) or not below (descending) in a sorted list, or −1. Excel halves the list
  * without looking whether it is sorted; on an unsorted one its answer is an accident, and it is refused.
  */
-function sortedPlace(list: readonly Scalar[], wanted: Wanted, direction: "ascending" | "descending"): number {
+function findSortedPlace(list: readonly Scalar[], wanted: Wanted, direction: "ascending" | "descending"): number {
   const sign = direction === "ascending" ? 1 : -1;
   // A value above all others leads to the last one, sorted or not: LOOKUP(2, 1/(condition), …), LOOKUP(9.9E+307, A:A).
   const isAlike = (value: Scalar): boolean => typeof value === typeof wanted;
-  if (sign > 0 && list.every((value) => !isAlike(value) || order(value, wanted) < 0)) return lastPlace(list, isAlike);
+  if (sign > 0 && list.every((value) => !isAlike(value) || order(value, wanted) < 0))
+    return findLastPlace(list, isAlike);
   let found = -1;
   let previous: Scalar = null;
   for (const [place, value] of list.entries()) {
@@ -203,15 +213,20 @@ function refuseUnsorted(list: readonly Scalar[], direction: "ascending" | "desce
   if (!isOrdered) refuse(`a binary search in a list that is not strictly ${direction}`);
 }
 
-function lastPlace(list: readonly Scalar[], test: (value: Scalar) => boolean): number {
+function findLastPlace(list: readonly Scalar[], test: (value: Scalar) => boolean): number {
   let place = list.length - 1;
   while (place >= 0 && !test(list[place] ?? null)) place -= 1;
   return place;
 }
 
 /** XLOOKUP's next smaller or larger value when none is equal; the list need not be sorted. */
-function nearestPlace(list: readonly Scalar[], wanted: Wanted, side: "smaller" | "larger", fromEnd: boolean): number {
-  const exact = exactPlace(list, wanted, false, fromEnd);
+function findNearestPlace(
+  list: readonly Scalar[],
+  wanted: Wanted,
+  side: "smaller" | "larger",
+  fromEnd: boolean,
+): number {
+  const exact = findExactPlace(list, wanted, false, fromEnd);
   if (exact >= 0) return exact;
   let best = -1;
   for (const [place, value] of list.entries()) {

@@ -3,25 +3,25 @@ import { spend } from "../values/work";
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
-import { errors, finite, Matrix, type Scalar } from "../values/value";
-import { pairsOf } from "./gather";
-import { multiplesOf } from "./rounding";
+import { errors, requireFinite, Matrix, type Scalar } from "../values/value";
+import { collectPairs } from "./gather";
+import { countMultiples } from "./rounding";
 
 /** Sums over pairs of two ranges of one size; pairs with text, truth values or blanks are left out. */
-const overPairs = (term: (x: number, y: number) => number) =>
+const defineOverPairs = (term: (x: number, y: number) => number) =>
   takes(["array", "array"], ([first, second], caller) => {
     if (first.rows !== second.rows || first.columns !== second.columns) {
       return first.values.length === second.values.length
         ? refuse(`${caller.name} of ranges that lie differently`)
         : errors.notAvailable;
     }
-    const pairs = pairsOf(first, second, caller);
+    const pairs = collectPairs(first, second, caller);
     if (isError(pairs)) return pairs;
     if (pairs.x.length === 0) return refuse(`${caller.name} without a pair of numbers`);
-    return finite(pairs.x.reduce((total, x, place) => total + term(x, pairs.y[place] ?? 0), 0));
+    return requireFinite(pairs.x.reduce((total, x, place) => total + term(x, pairs.y[place] ?? 0), 0));
   });
 
-function product(first: Matrix, second: Matrix): Matrix | Scalar {
+function multiplyMatrices(first: Matrix, second: Matrix): Matrix | Scalar {
   const all = [...first.values, ...second.values];
   const wrong = all.find((value) => isError(value));
   if (wrong !== undefined) return wrong;
@@ -34,7 +34,7 @@ function product(first: Matrix, second: Matrix): Matrix | Scalar {
     let total = 0;
     for (let at = 0; at < first.columns; at += 1)
       total += (first.at(row, at) as number) * (second.at(at, column) as number);
-    return finite(total);
+    return requireFinite(total);
   });
   return new Matrix(first.rows, second.columns, values);
 }
@@ -45,11 +45,11 @@ const toMultipleOf = (direction: "up" | "down") =>
     const step = Math.abs(significance);
     if (value === 0 || step === 0) return 0;
     const turned = value < 0 && mode !== 0;
-    const times = multiplesOf(value, step, turned ? (direction === "up" ? "down" : "up") : direction);
-    return finite(Number((times * step).toPrecision(15)));
+    const times = countMultiples(value, step, turned ? (direction === "up" ? "down" : "up") : direction);
+    return requireFinite(Number((times * step).toPrecision(15)));
   });
 
-function factorial(given: number): Scalar {
+function computeFactorial(given: number): Scalar {
   const whole = toInteger(given);
   if (whole < 0 || whole > 170) return errors.number;
   let value = 1;
@@ -57,7 +57,7 @@ function factorial(given: number): Scalar {
   return value;
 }
 
-function combinations(given: number, taken: number): Scalar {
+function countCombinations(given: number, taken: number): Scalar {
   const all = toInteger(given);
   const some = toInteger(taken);
   if (all < 0 || some < 0 || all < some) return errors.number;
@@ -65,17 +65,17 @@ function combinations(given: number, taken: number): Scalar {
   if (fewer > 10_000) return refuse("COMBIN of so many");
   let value = 1;
   for (let place = 1; place <= fewer; place += 1) value = (value * (all - fewer + place)) / place;
-  return finite(value < 2 ** 53 ? Math.round(value) : value);
+  return requireFinite(value < 2 ** 53 ? Math.round(value) : value);
 }
 
 /** Products and sums of products, of matrices too; counts of arrangements; multiples. */
 export const products: FunctionTable = {
-  SUMXMY2: overPairs((x, y) => (x - y) ** 2),
-  SUMX2MY2: overPairs((x, y) => x * x - y * y),
-  SUMX2PY2: overPairs((x, y) => x * x + y * y),
-  MMULT: takes(["array", "array"], ([first, second]) => product(first, second)),
+  SUMXMY2: defineOverPairs((x, y) => (x - y) ** 2),
+  SUMX2MY2: defineOverPairs((x, y) => x * x - y * y),
+  SUMX2PY2: defineOverPairs((x, y) => x * x + y * y),
+  MMULT: takes(["array", "array"], ([first, second]) => multiplyMatrices(first, second)),
   "CEILING.MATH": toMultipleOf("up"),
   "FLOOR.MATH": toMultipleOf("down"),
-  FACT: takes(["number"], ([value]) => factorial(value)),
-  COMBIN: takes(["number", "number"], ([all, some]) => combinations(all, some)),
+  FACT: takes(["number"], ([value]) => computeFactorial(value)),
+  COMBIN: takes(["number", "number"], ([all, some]) => countCombinations(all, some)),
 };

@@ -1,18 +1,19 @@
 import { type Caller, type FunctionTable, takes } from "../calls/function-entry";
-import { columnLetters, quotedSheetName } from "../parse/address";
+import { formatColumn, quoteSheetName } from "../../book/address";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, lastColumn, lastRow, Matrix, Omitted, Reference, type SheetArea, type Value } from "../values/value";
-import { matrixOf, sizeOf } from "./gather";
+import { errors, Matrix, Omitted, Reference, type Value } from "../values/value";
+import { columnsOf, lastColumn, lastRow, rowsOf, type SheetArea } from "../../book/area";
+import { readMatrix, measureSize } from "./gather";
 
 /** ROW and COLUMN: the number of a reference's rows or columns, of the formula's own cell without one. */
-function positions(vertical: boolean) {
+function definePositions(vertical: boolean) {
   return takes(["reference??"], ([reference], caller) => {
     if (!reference) return (vertical ? caller.place.row : caller.place.column) + 1;
     const { area } = reference;
     if (!area) return errors.value;
     const first = vertical ? area.top : area.left;
-    const count = vertical ? area.bottom - area.top + 1 : area.right - area.left + 1;
+    const count = vertical ? rowsOf(area) : columnsOf(area);
     if (count === 1) return first + 1;
     if (!caller.inArray) refuse(`${caller.name} of several cells in an ordinary formula`);
     if (count > 100_000) refuse(`${caller.name} of a whole row or column`);
@@ -22,11 +23,11 @@ function positions(vertical: boolean) {
 }
 
 /** INDEX: a cell, row, column or all of an array; of a reference, a reference. */
-function indexed(given: Value, row: number, column: number | undefined, part: number, caller: Caller): Value {
+function indexValue(given: Value, row: number, column: number | undefined, part: number, caller: Caller): Value {
   const whole = given instanceof Reference ? partOf(given, part) : part === 1 ? given : undefined;
   if (whole === undefined) return errors.reference;
   if (isError(whole)) return whole;
-  const size = sizeOf(whole) ?? { rows: 1, columns: 1 };
+  const size = measureSize(whole) ?? { rows: 1, columns: 1 };
   // With one number, a single row is counted along its columns.
   const alongRow = column === undefined && size.rows === 1;
   const r = alongRow ? (size.columns > 1 ? 1 : toInteger(row)) : toInteger(row);
@@ -44,8 +45,8 @@ function indexed(given: Value, row: number, column: number | undefined, part: nu
   // One number for a block means a whole row of an array; for a range, versions of Excel differ.
   if (column === undefined && size.rows > 1 && size.columns > 1 && whole instanceof Reference)
     refuse("INDEX of a block with one number");
-  if (whole instanceof Reference) return new Reference([piece(whole.area as SheetArea, r, c)]);
-  const matrix = matrixOf(whole, caller);
+  if (whole instanceof Reference) return new Reference([cutPiece(whole.area as SheetArea, r, c)]);
+  const matrix = readMatrix(whole, caller);
   if (isError(matrix)) return matrix;
   const rows = r === 0 ? matrix.rows : 1;
   const columns = c === 0 ? matrix.columns : 1;
@@ -61,7 +62,7 @@ function partOf(reference: Reference, part: number): Reference | undefined {
   return area && new Reference([area]);
 }
 
-function piece(area: SheetArea, row: number, column: number): SheetArea {
+function cutPiece(area: SheetArea, row: number, column: number): SheetArea {
   const top = row === 0 ? area.top : area.top + row - 1;
   const left = column === 0 ? area.left : area.left + column - 1;
   return {
@@ -73,7 +74,7 @@ function piece(area: SheetArea, row: number, column: number): SheetArea {
   };
 }
 
-function shifted(area: SheetArea, rows: number, columns: number, height: number, width: number): Value {
+function shiftArea(area: SheetArea, rows: number, columns: number, height: number, width: number): Value {
   if (height === 0 || width === 0) return errors.reference;
   const row = area.top + rows;
   const column = area.left + columns;
@@ -86,31 +87,31 @@ function shifted(area: SheetArea, rows: number, columns: number, height: number,
 }
 
 /** An address as text; kinds 1 to 4 fix both, the row, the column, neither. */
-function addressText(row: number, column: number, kind: number, a1: boolean): string | undefined {
+function formatAddress(row: number, column: number, kind: number, a1: boolean): string | undefined {
   const fixedRow = kind === 1 || kind === 2;
   const fixedColumn = kind === 1 || kind === 3;
   if (kind < 1 || kind > 4 || row < 1 || row > lastRow + 1 || column < 1 || column > lastColumn + 1) return undefined;
-  if (a1) return `${fixedColumn ? "$" : ""}${columnLetters(column - 1)}${fixedRow ? "$" : ""}${row}`;
+  if (a1) return `${fixedColumn ? "$" : ""}${formatColumn(column - 1)}${fixedRow ? "$" : ""}${row}`;
   return `R${fixedRow ? row : `[${row}]`}C${fixedColumn ? column : `[${column}]`}`;
 }
 
 /** References made, moved and measured. */
 export const referenceFunctions: FunctionTable = {
-  ROW: positions(true),
-  COLUMN: positions(false),
-  ROWS: takes(["table"], ([value]) => (isError(value) ? value : (sizeOf(value)?.rows ?? errors.reference))),
-  COLUMNS: takes(["table"], ([value]) => (isError(value) ? value : (sizeOf(value)?.columns ?? errors.reference))),
+  ROW: definePositions(true),
+  COLUMN: definePositions(false),
+  ROWS: takes(["table"], ([value]) => (isError(value) ? value : (measureSize(value)?.rows ?? errors.reference))),
+  COLUMNS: takes(["table"], ([value]) => (isError(value) ? value : (measureSize(value)?.columns ?? errors.reference))),
   INDEX: takes(["table", "number", "number?", "number??"], ([given, row, column, part = 1], caller) =>
-    given instanceof Omitted ? errors.value : indexed(given, row, column, toInteger(part), caller),
+    given instanceof Omitted ? errors.value : indexValue(given, row, column, toInteger(part), caller),
   ),
   OFFSET: takes(
     ["reference", "number", "number", "number??", "number??"],
     ([reference, rows, columns, height, width]) => {
       const { area } = reference;
       if (!area) return errors.value;
-      const tall = height === undefined ? area.bottom - area.top + 1 : toInteger(height);
-      const wide = width === undefined ? area.right - area.left + 1 : toInteger(width);
-      return shifted(area, toInteger(rows), toInteger(columns), tall, wide);
+      const tall = height === undefined ? rowsOf(area) : toInteger(height);
+      const wide = width === undefined ? columnsOf(area) : toInteger(width);
+      return shiftArea(area, toInteger(rows), toInteger(columns), tall, wide);
     },
   ),
   INDIRECT: takes(["text", "logical?"], ([text, a1 = true], caller) => {
@@ -125,11 +126,11 @@ export const referenceFunctions: FunctionTable = {
   ADDRESS: takes(
     ["number", "number", "number??", "logical??", "scalar??"],
     ([row, column, kind = 1, a1 = true, sheet]) => {
-      const address = addressText(toInteger(row), toInteger(column), toInteger(kind), a1);
+      const address = formatAddress(toInteger(row), toInteger(column), toInteger(kind), a1);
       if (address === undefined) return errors.value;
       if (sheet === undefined) return address;
       if (typeof sheet !== "string" || sheet === "") return refuse("ADDRESS with a sheet name that is no text");
-      return `${quotedSheetName(sheet)}!${address}`;
+      return `${quoteSheetName(sheet)}!${address}`;
     },
   ),
 };

@@ -2,9 +2,9 @@ import type { ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, takes } from "../calls/function-entry";
 import { isError } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, finite, Matrix, Omitted, type Scalar, type Value } from "../values/value";
+import { errors, requireFinite, Matrix, Omitted, type Scalar, type Value } from "../values/value";
 import { spend } from "../values/work";
-import { matrixOf } from "./gather";
+import { readMatrix } from "./gather";
 
 /** Known values for a fit: y, and the columns of x. */
 interface Known {
@@ -15,10 +15,10 @@ interface Known {
 }
 
 /** y and x as numbers; text, blanks or logical values among them are #VALUE!, unlike sizes #REF!. */
-function known(givenY: Value, givenX: Value | undefined, caller: Caller): Known | ErrorValue {
-  const y = matrixOf(givenY, caller);
+function readKnown(givenY: Value, givenX: Value | undefined, caller: Caller): Known | ErrorValue {
+  const y = readMatrix(givenY, caller);
   if (isError(y)) return y;
-  const x = givenX === undefined || givenX instanceof Omitted ? undefined : matrixOf(givenX, caller);
+  const x = givenX === undefined || givenX instanceof Omitted ? undefined : readMatrix(givenX, caller);
   if (isError(x)) return x;
   // The blank cells below are no numbers.
   if (y.beyond || x?.beyond) return errors.value;
@@ -26,10 +26,10 @@ function known(givenY: Value, givenX: Value | undefined, caller: Caller): Known 
   if ([...y.values, ...(x?.values ?? [])].some((value) => typeof value !== "number")) return errors.value;
   const numbers = y.values as readonly number[];
   if (!x) return { y: numbers, columns: [numbers.map((_, place) => place + 1)], inRows: y.rows === 1 && y.columns > 1 };
-  return arranged(numbers, y, x) ?? errors.reference;
+  return arrangeKnown(numbers, y, x) ?? errors.reference;
 }
 
-function arranged(numbers: readonly number[], y: Matrix, x: Matrix): Known | undefined {
+function arrangeKnown(numbers: readonly number[], y: Matrix, x: Matrix): Known | undefined {
   // The columns are picked out one by one, and each is fitted beside all others.
   spend(10 * x.values.length * Math.max(1, x.values.length / Math.max(1, numbers.length)));
   const values = x.values as readonly number[];
@@ -52,14 +52,14 @@ function arranged(numbers: readonly number[], y: Matrix, x: Matrix): Known | und
   return undefined;
 }
 
-function fitted({ y, columns }: Known, constant: boolean): LinearFit {
+function fitKnown({ y, columns }: Known, constant: boolean): LinearFit {
   const freedom = y.length - columns.length - (constant ? 1 : 0);
   if (freedom < 0) refuse("a fit of more coefficients than values");
-  return leastSquares(y, columns, constant) ?? refuse("a fit whose x columns depend on each other");
+  return fitLeastSquares(y, columns, constant) ?? refuse("a fit whose x columns depend on each other");
 }
 
 /** LINEST's table: slopes last column first, then the constant; with statistics five rows, filled up with #N/A. */
-function table(fit: LinearFit, constant: boolean, statistics: boolean): Matrix {
+function buildTable(fit: LinearFit, constant: boolean, statistics: boolean): Matrix {
   const width = fit.slopes.length + 1;
   const slopes = [...fit.slopes].reverse();
   const first: Scalar[] = [...slopes, constant ? fit.intercept : 0];
@@ -68,7 +68,7 @@ function table(fit: LinearFit, constant: boolean, statistics: boolean): Matrix {
   const noise = fit.freedom > 0 ? Math.sqrt(fit.residualSquares / fit.freedom) : 0;
   const ratio =
     fit.freedom > 0
-      ? finite(fit.regressionSquares / fit.slopes.length / (fit.residualSquares / fit.freedom))
+      ? requireFinite(fit.regressionSquares / fit.slopes.length / (fit.residualSquares / fit.freedom))
       : errors.number;
   if (fit.residualSquares <= 1e-20 * total)
     refuse("statistics of a fit without residuals, which rounding error decides");
@@ -90,7 +90,7 @@ function table(fit: LinearFit, constant: boolean, statistics: boolean): Matrix {
 }
 
 /** TREND and GROWTH: the fit at the known x, or at new ones. */
-function predicted(fit: LinearFit, given: Known, newX: Matrix | undefined, shape: Matrix): Matrix | ErrorValue {
+function predictValues(fit: LinearFit, given: Known, newX: Matrix | undefined, shape: Matrix): Matrix | ErrorValue {
   const at = (row: readonly number[]): number =>
     row.reduce((total, value, place) => total + value * (fit.slopes[place] ?? 0), fit.intercept);
   if (!newX) {
@@ -114,51 +114,51 @@ function predicted(fit: LinearFit, given: Known, newX: Matrix | undefined, shape
   return given.inRows ? new Matrix(1, count, rows) : new Matrix(count, 1, rows);
 }
 
-const logged = (given: Known): Known | ErrorValue =>
+const takeLogarithms = (given: Known): Known | ErrorValue =>
   given.y.some((value) => !(value > 0)) ? errors.number : { ...given, y: given.y.map(Math.log) };
 
-const fitting = (inLogs: boolean) =>
+const defineFit = (inLogs: boolean) =>
   takes(["table", "table??", "logical??", "logical??"], ([y, x, constant = true, statistics = false], caller) => {
-    const plain = known(y, x, caller);
+    const plain = readKnown(y, x, caller);
     if (isError(plain)) return plain;
-    const given = inLogs ? logged(plain) : plain;
+    const given = inLogs ? takeLogarithms(plain) : plain;
     if (isError(given)) return given;
-    const result = table(fitted(given, constant), constant, statistics);
+    const result = buildTable(fitKnown(given, constant), constant, statistics);
     if (!inLogs) return result;
     return new Matrix(
       result.rows,
       result.columns,
       result.values.map((value, place) =>
-        place < result.columns && typeof value === "number" ? finite(Math.exp(value)) : value,
+        place < result.columns && typeof value === "number" ? requireFinite(Math.exp(value)) : value,
       ),
     );
   });
 
-const predicting = (inLogs: boolean) =>
+const definePrediction = (inLogs: boolean) =>
   takes(["table", "table??", "table??", "logical??"], ([y, x, newX, constant = true], caller) => {
-    const plain = known(y, x, caller);
+    const plain = readKnown(y, x, caller);
     if (isError(plain)) return plain;
-    const given = inLogs ? logged(plain) : plain;
+    const given = inLogs ? takeLogarithms(plain) : plain;
     if (isError(given)) return given;
-    const wanted = newX === undefined ? undefined : matrixOf(newX, caller);
+    const wanted = newX === undefined ? undefined : readMatrix(newX, caller);
     if (isError(wanted)) return wanted;
-    const shape = matrixOf(y, caller);
+    const shape = readMatrix(y, caller);
     if (isError(shape)) return shape;
-    const result = predicted(fitted(given, constant), given, wanted, shape);
+    const result = predictValues(fitKnown(given, constant), given, wanted, shape);
     if (isError(result) || !inLogs) return result;
     return new Matrix(
       result.rows,
       result.columns,
-      result.values.map((value) => (typeof value === "number" ? finite(Math.exp(value)) : value)),
+      result.values.map((value) => (typeof value === "number" ? requireFinite(Math.exp(value)) : value)),
     );
   });
 
 /** Straight lines and exponentials through points. */
 export const regression: FunctionTable = {
-  LINEST: fitting(false),
-  LOGEST: fitting(true),
-  TREND: predicting(false),
-  GROWTH: predicting(true),
+  LINEST: defineFit(false),
+  LOGEST: defineFit(true),
+  TREND: definePrediction(false),
+  GROWTH: definePrediction(true),
 };
 
 /** A fit y = Σ b·x (+ constant) with what LINEST reports of it. */
@@ -177,18 +177,18 @@ interface LinearFit {
  * Ordinary least squares on centred columns by Householder reflections (Golub 1965), which square no condition number.
  * Undefined where columns depend on each other: Excel then drops one by rules of its own.
  */
-export function leastSquares(
+export function fitLeastSquares(
   y: readonly number[],
   columns: readonly (readonly number[])[],
   constant: boolean,
 ): LinearFit | undefined {
-  const centre = (values: readonly number[]): number =>
+  const findCentre = (values: readonly number[]): number =>
     constant ? values.reduce((total, value) => total + value, 0) / values.length : 0;
-  const meanY = centre(y);
-  const means = columns.map(centre);
+  const meanY = findCentre(y);
+  const means = columns.map(findCentre);
   const target = y.map((value) => value - meanY);
   const work = columns.map((column, place) => column.map((value) => value - (means[place] ?? 0)));
-  const sizes = work.map(length);
+  const sizes = work.map(measureLength);
   const totalSquares = target.reduce((total, value) => total + value * value, 0);
   for (const [place, column] of work.entries()) {
     if (!reflect(column, place, work.slice(place + 1), target, (sizes[place] ?? 0) * 1e-10)) return undefined;
@@ -220,7 +220,7 @@ export function leastSquares(
   };
 }
 
-const length = (values: readonly number[]): number =>
+const measureLength = (values: readonly number[]): number =>
   Math.sqrt(values.reduce((total, value) => total + value * value, 0));
 
 /** Turns a column below its place into zeros and takes the others along; false where nothing is left of it. */
@@ -232,7 +232,7 @@ function reflect(
   least: number,
 ): boolean {
   const rest = column.slice(place);
-  const size = length(rest);
+  const size = measureLength(rest);
   if (!(size > least)) return false;
   const head = rest[0] ?? 0;
   const diagonal = head > 0 ? -size : size;

@@ -1,10 +1,10 @@
 import { ErrorValue } from "../../model";
 import type { Caller } from "../calls/function-entry";
 import { toInteger } from "../values/coerce";
-import { numberOfText } from "../values/number-text";
+import { parseNumber } from "../values/number-text";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { sizeOf, visitValues } from "./gather";
+import { measureSize, visitValues } from "./gather";
 
 /**
  * Rounding of numbers as they are written in decimals: ROUND(1.005, 2) is 1.01, although the double nearest to 1.005 lies below.
@@ -20,7 +20,7 @@ interface Decimal {
   readonly exponent: number;
 }
 
-function decimal(value: number, precision: number): Decimal {
+function splitDecimal(value: number, precision: number): Decimal {
   const [mantissa = "0", exponent = "0"] = Math.abs(value)
     .toExponential(precision - 1)
     .split("e");
@@ -32,8 +32,8 @@ export function roundDecimal(value: number, places: number, direction: Direction
   if (value === 0 || places > 300 || (places >= 0 && Number.isInteger(value))) return value;
   const plain = roundPlainly(value, places, direction);
   if (plain !== undefined) return plain;
-  const shown = roundDigits(decimal(value, 15), places, direction);
-  const exact = roundDigits(decimal(value, 17), places, direction);
+  const shown = roundDigits(splitDecimal(value, 15), places, direction);
+  const exact = roundDigits(splitDecimal(value, 17), places, direction);
   if (shown !== exact && Number(value.toPrecision(15)) !== value) {
     refuse("a number to be rounded that misses the border between two results only by rounding error");
   }
@@ -70,7 +70,7 @@ function roundDigits({ negative, digits, exponent }: Decimal, places: number, di
 }
 
 /** The largest integer not above a value; refused where rounding error decides. */
-export function floorOf(value: number): number {
+export function roundDown(value: number): number {
   if (Number.isInteger(value)) return value;
   const floor = Math.floor(value);
   const shown = Math.floor(Number(value.toPrecision(15)));
@@ -81,7 +81,7 @@ export function floorOf(value: number): number {
  * How many times a significance goes into a number, rounded down or up. Quotients are judged by their 15 digits where both
  * numbers are plain decimals, as in CEILING(0.3, 0.1) = 0.3; where that and the doubles disagree otherwise, it is refused.
  */
-export function multiplesOf(value: number, significance: number, direction: "down" | "up"): number {
+export function countMultiples(value: number, significance: number, direction: "down" | "up"): number {
   const quotient = value / significance;
   const cut = direction === "down" ? Math.floor : Math.ceil;
   const shown = Number(quotient.toPrecision(15));
@@ -92,11 +92,11 @@ export function multiplesOf(value: number, significance: number, direction: "dow
 }
 
 /** Single arguments of functions from the former analysis add-in: numbers and numeric text, but no logical values. */
-export function plainNumbers(given: readonly Exclude<Scalar, ErrorValue>[]): number[] | ErrorValue {
+export function readPlainNumbers(given: readonly Exclude<Scalar, ErrorValue>[]): number[] | ErrorValue {
   const numbers: number[] = [];
   for (const value of given) {
     if (typeof value === "boolean") return errors.value;
-    const number = value === null ? 0 : typeof value === "string" ? numberOfText(value) : value;
+    const number = value === null ? 0 : typeof value === "string" ? parseNumber(value) : value;
     if (number === undefined) return errors.value;
     numbers.push(number);
   }
@@ -107,10 +107,10 @@ export function plainNumbers(given: readonly Exclude<Scalar, ErrorValue>[]): num
  * Whole numbers of ranges and single values for GCD and LCM: logical values are #VALUE! even in ranges, negative numbers #NUM!.
  * Blanks and empty places are refused: Excel treats them differently from place to place.
  */
-export function integersOf(given: readonly Value[], caller: Caller): number[] | ErrorValue {
+export function collectIntegers(given: readonly Value[], caller: Caller): number[] | ErrorValue {
   const numbers: number[] = [];
   const add = (value: Exclude<Scalar, ErrorValue>): ErrorValue | undefined => {
-    const plain = plainNumbers([value]);
+    const plain = readPlainNumbers([value]);
     if (plain instanceof ErrorValue) return plain;
     const [number = 0] = plain;
     if (number < 0) return errors.number;
@@ -141,7 +141,7 @@ function addAll(
 ): ErrorValue | undefined {
   const before = numbers.length;
   const problem = visitValues(value, caller, add);
-  const size = sizeOf(value);
+  const size = measureSize(value);
   if (!problem && size && numbers.length - before < size.rows * size.columns) refuse("a blank among the arguments");
   return problem;
 }

@@ -61,16 +61,16 @@ const most = 100_000;
 /** The regularised lower incomplete gamma function P(a, x): series or continued fraction (DLMF 8.11.4, 8.9.2). */
 function lowerGamma(a: number, x: number): number {
   if (x <= 0) return 0;
-  return x < a + 1 ? gammaSeries(a, x) : 1 - gammaFraction(a, x);
+  return x < a + 1 ? sumGammaSeries(a, x) : 1 - evaluateGammaFraction(a, x);
 }
 
 /** The regularised upper incomplete gamma function Q(a, x) = 1 − P(a, x). */
 function upperGamma(a: number, x: number): number {
   if (x <= 0) return 1;
-  return x < a + 1 ? 1 - gammaSeries(a, x) : gammaFraction(a, x);
+  return x < a + 1 ? 1 - sumGammaSeries(a, x) : evaluateGammaFraction(a, x);
 }
 
-function gammaSeries(a: number, x: number): number {
+function sumGammaSeries(a: number, x: number): number {
   let term = 1 / a;
   let total = term;
   for (let n = 1; n < most && Math.abs(term) > total * 1e-17; n += 1) {
@@ -80,7 +80,7 @@ function gammaSeries(a: number, x: number): number {
   return total * Math.exp(-x + a * Math.log(x) - logGamma(a));
 }
 
-function gammaFraction(a: number, x: number): number {
+function evaluateGammaFraction(a: number, x: number): number {
   const tiny = 1e-300;
   let b = x + 1 - a;
   let c = 1 / tiny;
@@ -104,13 +104,13 @@ function incompleteBeta(a: number, b: number, x: number, complement = 1 - x): nu
   if (complement <= 0) return 1;
   if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(b, a, complement, x);
   const front = Math.exp(a * logarithm(x, complement) + b * logarithm(complement, x) - logBeta(a, b)) / a;
-  return front * betaFraction(a, b, x);
+  return front * evaluateBetaFraction(a, b, x);
 }
 
 /** ln x, from 1 − x where that keeps more digits. */
 const logarithm = (x: number, complement: number): number => (complement < 0.5 ? Math.log1p(-complement) : Math.log(x));
 
-function betaFraction(a: number, b: number, x: number): number {
+function evaluateBetaFraction(a: number, b: number, x: number): number {
   const tiny = 1e-300;
   let c = 1;
   let d = 1 / (1 - ((a + b) * x) / (a + 1) || tiny);
@@ -154,13 +154,13 @@ export const normalCumulative = (z: number): number => 0.5 * erfc(-z / Math.SQRT
  * The quantile of the standard normal distribution for 0 < p < 1: a rough start in the tail, then Newton steps on the logarithm
  * of the tail, which is concave, so that they cannot overshoot for long.
  */
-export function normalQuantile(p: number): number {
+export function findNormalQuantile(p: number): number {
   if (p === 0.5) return 0;
-  if (p > 0.5) return -normalQuantileOfTail(1 - p);
-  return normalQuantileOfTail(p);
+  if (p > 0.5) return -findNormalQuantileOfTail(1 - p);
+  return findNormalQuantileOfTail(p);
 }
 
-function normalQuantileOfTail(p: number): number {
+function findNormalQuantileOfTail(p: number): number {
   let z = -Math.sqrt(-2 * Math.log(p));
   if (p > 0.02) z = Math.sqrt(2 * Math.PI) * (p - 0.5);
   for (let turn = 0; turn < 60; turn += 1) {
@@ -189,7 +189,7 @@ export function studentTail(t: number, freedom: number): number {
  * The t beyond which a probability lies on one side, for 0 < tail ≤ 0.5.
  * Newton steps on the logarithms of tail and t, bounded in length, from the quantile for one degree of freedom.
  */
-export function studentQuantile(tail: number, freedom: number): number {
+export function findStudentQuantile(tail: number, freedom: number): number {
   if (tail >= 0.5) return 0;
   let t = 1 / Math.tan(Math.PI * tail);
   for (let turn = 0; turn < 200; turn += 1) {

@@ -1,61 +1,61 @@
 import { type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, finite, Matrix, type Scalar } from "../values/value";
+import { errors, requireFinite, Matrix, type Scalar } from "../values/value";
 import { spend } from "../values/work";
-import { numbersOfAll, sum } from "./aggregate";
-import { matrixOf, numbersIn } from "./gather";
+import { collectAllNumbers, sum } from "./aggregate";
+import { readMatrix, collectNumbers } from "./gather";
 import { roundDecimal } from "./rounding";
 
 /** The arithmetic mean; of nothing it is NaN. */
 export const mean = (numbers: readonly number[]): number => sum(numbers) / numbers.length;
 
 /** The sum of squared (or higher) deviations from the mean, centred first. */
-export function centredSum(numbers: readonly number[], power = 2): number {
+export function sumCentredPowers(numbers: readonly number[], power = 2): number {
   const centre = mean(numbers);
   return numbers.reduce((total, number) => total + (number - centre) ** power, 0);
 }
 
 /** The sum of products of deviations of pairs. */
-export function centredProducts(x: readonly number[], y: readonly number[]): number {
+export function sumCentredProducts(x: readonly number[], y: readonly number[]): number {
   const centreX = mean(x);
   const centreY = mean(y);
   return x.reduce((total, value, place) => total + (value - centreX) * ((y[place] ?? 0) - centreY), 0);
 }
 
 /** Variance with n − lost degrees of freedom; too few numbers are #DIV/0!. */
-function variance(numbers: readonly number[], lost: 0 | 1): Scalar {
+function computeVariance(numbers: readonly number[], lost: 0 | 1): Scalar {
   const freedom = numbers.length - lost;
-  return freedom > 0 ? finite(centredSum(numbers) / freedom) : errors.division;
+  return freedom > 0 ? requireFinite(sumCentredPowers(numbers) / freedom) : errors.division;
 }
 
-function deviation(numbers: readonly number[], lost: 0 | 1): Scalar {
-  const square = variance(numbers, lost);
+function computeDeviation(numbers: readonly number[], lost: 0 | 1): Scalar {
+  const square = computeVariance(numbers, lost);
   return typeof square === "number" ? Math.sqrt(square) : square;
 }
 
 /** The value below which a share of sorted numbers lies, the ends included. */
-function percentileInclusive(sorted: readonly number[], share: number): Scalar {
+function findInclusivePercentile(sorted: readonly number[], share: number): Scalar {
   if (sorted.length === 0 || !(share >= 0 && share <= 1)) return errors.number;
-  return between(sorted, share * (sorted.length - 1));
+  return interpolateBetween(sorted, share * (sorted.length - 1));
 }
 
 /** The same with the ends left out. */
-function percentileExclusive(sorted: readonly number[], share: number): Scalar {
+function findExclusivePercentile(sorted: readonly number[], share: number): Scalar {
   const place = share * (sorted.length + 1);
   if (sorted.length === 0 || !(place >= 1 && place <= sorted.length)) return errors.number;
-  return between(sorted, place - 1);
+  return interpolateBetween(sorted, place - 1);
 }
 
-function between(sorted: readonly number[], place: number): Scalar {
+function interpolateBetween(sorted: readonly number[], place: number): Scalar {
   const low = Math.floor(place);
   const lower = sorted[low] ?? 0;
   const upper = sorted[Math.min(low + 1, sorted.length - 1)] ?? lower;
-  return finite(lower + (place - low) * (upper - lower));
+  return requireFinite(lower + (place - low) * (upper - lower));
 }
 
 /** The share of sorted numbers below a value, between two of them by interpolation, cut to some digits. */
-function percentRank(sorted: readonly number[], value: number, digits: number, inclusive: boolean): Scalar {
+function findPercentRank(sorted: readonly number[], value: number, digits: number, inclusive: boolean): Scalar {
   if (sorted.length === 0 || digits < 1) return errors.number;
   const last = sorted[sorted.length - 1] ?? 0;
   const first = sorted[0] ?? 0;
@@ -69,32 +69,32 @@ function percentRank(sorted: readonly number[], value: number, digits: number, i
   return roundDecimal(share, digits, "down");
 }
 
-const ofNumbers = (compute: (numbers: readonly number[]) => Scalar) =>
+const defineOnNumbers = (compute: (numbers: readonly number[]) => Scalar) =>
   takesMany([], ["values"], 1, (_, given, caller) => {
-    const numbers = numbersIn(given, caller);
+    const numbers = collectNumbers(given, caller);
     return isError(numbers) ? numbers : compute(numbers);
   });
 
-const ofAllValues = (compute: (numbers: readonly number[]) => Scalar) =>
+const defineOnAllValues = (compute: (numbers: readonly number[]) => Scalar) =>
   takesMany([], ["values"], 1, (_, given, caller) => {
-    const numbers = numbersOfAll(given, caller);
+    const numbers = collectAllNumbers(given, caller);
     return isError(numbers) ? numbers : compute(numbers);
   });
 
 /** A function of numbers and one more value: LARGE, PERCENTILE. */
-const ofNumbersAnd = (compute: (numbers: readonly number[], value: number) => Scalar) =>
+const defineOnNumbersAndValue = (compute: (numbers: readonly number[], value: number) => Scalar) =>
   takes(["values", "number"], ([given, value], caller) => {
-    const numbers = numbersIn([given], caller);
+    const numbers = collectNumbers([given], caller);
     return isError(numbers) ? numbers : compute(numbers, value);
   });
 
-function ascending(numbers: readonly number[]): number[] {
+function sortAscending(numbers: readonly number[]): number[] {
   spend(5 * numbers.length * Math.ceil(Math.log2(numbers.length + 1)));
   return [...numbers].sort((a, b) => a - b);
 }
 
-function ranked(numbers: readonly number[], place: number, fromTop: boolean): Scalar {
-  const sorted = ascending(numbers);
+function pickRanked(numbers: readonly number[], place: number, fromTop: boolean): Scalar {
+  const sorted = sortAscending(numbers);
   const at = (turn: number): number | undefined =>
     turn < 1 ? undefined : fromTop ? sorted[sorted.length - turn] : sorted[turn - 1];
   const [lower, upper] = [at(Math.floor(place)), at(Math.ceil(place))];
@@ -103,7 +103,7 @@ function ranked(numbers: readonly number[], place: number, fromTop: boolean): Sc
 }
 
 /** The number met most often, #N/A where none is met twice; of several met equally often Excel's choice is not documented. */
-function mode(numbers: readonly number[]): Scalar {
+function findMode(numbers: readonly number[]): Scalar {
   const counts = new Map<number, number>();
   for (const number of numbers) counts.set(number, (counts.get(number) ?? 0) + 1);
   let most = 0;
@@ -114,111 +114,121 @@ function mode(numbers: readonly number[]): Scalar {
 }
 
 const modeEntry = takesMany([], ["table"], 1, (_, given, caller) => {
-  const numbers = numbersIn(given, caller);
-  return isError(numbers) ? numbers : mode(numbers);
+  const numbers = collectNumbers(given, caller);
+  return isError(numbers) ? numbers : findMode(numbers);
 });
 
 const rank = takes(["number", "reference", "number?"], ([value, reference, order = 0], caller) => {
-  const numbers = numbersIn([reference], caller);
+  const numbers = collectNumbers([reference], caller);
   if (isError(numbers)) return numbers;
   if (!numbers.includes(value)) return errors.notAvailable;
   return 1 + numbers.filter((number) => (order === 0 ? number > value : number < value)).length;
 });
 
-function median(numbers: readonly number[]): Scalar {
-  return numbers.length === 0 ? errors.number : percentileInclusive(ascending(numbers), 0.5);
+function findMedian(numbers: readonly number[]): Scalar {
+  return numbers.length === 0 ? errors.number : findInclusivePercentile(sortAscending(numbers), 0.5);
 }
 
 /** Of equal numbers nothing but rounding error may be left to give the shape of. */
 function refuseEqual(numbers: readonly number[]): void {
-  if (numbers.every((number) => number === numbers[0]) && centredSum(numbers) !== 0)
+  if (numbers.every((number) => number === numbers[0]) && sumCentredPowers(numbers) !== 0)
     refuse("the shape of equal numbers, where only rounding error is left");
 }
 
-function skewness(numbers: readonly number[]): Scalar {
+function computeSkewness(numbers: readonly number[]): Scalar {
   const n = numbers.length;
   refuseEqual(numbers);
-  const s = deviation(numbers, 1);
+  const s = computeDeviation(numbers, 1);
   if (n < 3 || typeof s !== "number" || s === 0) return errors.division;
-  return finite((n * centredSum(numbers, 3)) / ((n - 1) * (n - 2) * s ** 3));
+  return requireFinite((n * sumCentredPowers(numbers, 3)) / ((n - 1) * (n - 2) * s ** 3));
 }
 
-function kurtosis(numbers: readonly number[]): Scalar {
+function computeKurtosis(numbers: readonly number[]): Scalar {
   const n = numbers.length;
   refuseEqual(numbers);
-  const s = deviation(numbers, 1);
+  const s = computeDeviation(numbers, 1);
   if (n < 4 || typeof s !== "number" || s === 0) return errors.division;
-  const first = (n * (n + 1) * centredSum(numbers, 4)) / ((n - 1) * (n - 2) * (n - 3) * s ** 4);
-  return finite(first - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3)));
+  const first = (n * (n + 1) * sumCentredPowers(numbers, 4)) / ((n - 1) * (n - 2) * (n - 3) * s ** 4);
+  return requireFinite(first - (3 * (n - 1) ** 2) / ((n - 2) * (n - 3)));
 }
 
-const positiveOnly = (compute: (numbers: readonly number[]) => number) => (numbers: readonly number[]) =>
-  numbers.length === 0 || numbers.some((number) => number <= 0) ? errors.number : finite(compute(numbers));
+const requirePositive = (compute: (numbers: readonly number[]) => number) => (numbers: readonly number[]) =>
+  numbers.length === 0 || numbers.some((number) => number <= 0) ? errors.number : requireFinite(compute(numbers));
 
 /** Spread, rank and shape of numbers. */
 export const statistics: FunctionTable = {
-  MEDIAN: ofNumbers(median),
+  MEDIAN: defineOnNumbers(findMedian),
   MODE: modeEntry,
   "MODE.SNGL": modeEntry,
-  LARGE: ofNumbersAnd((numbers, place) => ranked(numbers, place, true)),
-  SMALL: ofNumbersAnd((numbers, place) => ranked(numbers, place, false)),
+  LARGE: defineOnNumbersAndValue((numbers, place) => pickRanked(numbers, place, true)),
+  SMALL: defineOnNumbersAndValue((numbers, place) => pickRanked(numbers, place, false)),
   RANK: rank,
   "RANK.EQ": rank,
   "RANK.AVG": takes(["number", "reference", "number?"], ([value, reference, order = 0], caller) => {
-    const numbers = numbersIn([reference], caller);
+    const numbers = collectNumbers([reference], caller);
     if (isError(numbers)) return numbers;
     const equals = numbers.filter((number) => number === value).length;
     const before = numbers.filter((number) => (order === 0 ? number > value : number < value)).length;
     return equals === 0 ? errors.notAvailable : before + (equals + 1) / 2;
   }),
-  PERCENTILE: ofNumbersAnd((numbers, share) => percentileInclusive(ascending(numbers), share)),
-  "PERCENTILE.INC": ofNumbersAnd((numbers, share) => percentileInclusive(ascending(numbers), share)),
-  "PERCENTILE.EXC": ofNumbersAnd((numbers, share) => percentileExclusive(ascending(numbers), share)),
-  QUARTILE: ofNumbersAnd((numbers, quarter) => percentileInclusive(ascending(numbers), toInteger(quarter) / 4)),
-  "QUARTILE.INC": ofNumbersAnd((numbers, quarter) => percentileInclusive(ascending(numbers), toInteger(quarter) / 4)),
-  "QUARTILE.EXC": ofNumbersAnd((numbers, quarter) => percentileExclusive(ascending(numbers), toInteger(quarter) / 4)),
-  "PERCENTRANK.INC": percentRankOf(true),
-  PERCENTRANK: percentRankOf(true),
-  "PERCENTRANK.EXC": percentRankOf(false),
-  STDEV: ofNumbers((numbers) => deviation(numbers, 1)),
-  "STDEV.S": ofNumbers((numbers) => deviation(numbers, 1)),
-  STDEVP: ofNumbers((numbers) => deviation(numbers, 0)),
-  "STDEV.P": ofNumbers((numbers) => deviation(numbers, 0)),
-  STDEVA: ofAllValues((numbers) => deviation(numbers, 1)),
-  STDEVPA: ofAllValues((numbers) => deviation(numbers, 0)),
-  VAR: ofNumbers((numbers) => variance(numbers, 1)),
-  "VAR.S": ofNumbers((numbers) => variance(numbers, 1)),
-  VARP: ofNumbers((numbers) => variance(numbers, 0)),
-  "VAR.P": ofNumbers((numbers) => variance(numbers, 0)),
-  DEVSQ: ofNumbers((numbers) => (numbers.length === 0 ? errors.number : finite(centredSum(numbers)))),
-  AVEDEV: ofNumbers((numbers) => {
+  PERCENTILE: defineOnNumbersAndValue((numbers, share) => findInclusivePercentile(sortAscending(numbers), share)),
+  "PERCENTILE.INC": defineOnNumbersAndValue((numbers, share) => findInclusivePercentile(sortAscending(numbers), share)),
+  "PERCENTILE.EXC": defineOnNumbersAndValue((numbers, share) => findExclusivePercentile(sortAscending(numbers), share)),
+  QUARTILE: defineOnNumbersAndValue((numbers, quarter) =>
+    findInclusivePercentile(sortAscending(numbers), toInteger(quarter) / 4),
+  ),
+  "QUARTILE.INC": defineOnNumbersAndValue((numbers, quarter) =>
+    findInclusivePercentile(sortAscending(numbers), toInteger(quarter) / 4),
+  ),
+  "QUARTILE.EXC": defineOnNumbersAndValue((numbers, quarter) =>
+    findExclusivePercentile(sortAscending(numbers), toInteger(quarter) / 4),
+  ),
+  "PERCENTRANK.INC": definePercentRank(true),
+  PERCENTRANK: definePercentRank(true),
+  "PERCENTRANK.EXC": definePercentRank(false),
+  STDEV: defineOnNumbers((numbers) => computeDeviation(numbers, 1)),
+  "STDEV.S": defineOnNumbers((numbers) => computeDeviation(numbers, 1)),
+  STDEVP: defineOnNumbers((numbers) => computeDeviation(numbers, 0)),
+  "STDEV.P": defineOnNumbers((numbers) => computeDeviation(numbers, 0)),
+  STDEVA: defineOnAllValues((numbers) => computeDeviation(numbers, 1)),
+  STDEVPA: defineOnAllValues((numbers) => computeDeviation(numbers, 0)),
+  VAR: defineOnNumbers((numbers) => computeVariance(numbers, 1)),
+  "VAR.S": defineOnNumbers((numbers) => computeVariance(numbers, 1)),
+  VARP: defineOnNumbers((numbers) => computeVariance(numbers, 0)),
+  "VAR.P": defineOnNumbers((numbers) => computeVariance(numbers, 0)),
+  DEVSQ: defineOnNumbers((numbers) =>
+    numbers.length === 0 ? errors.number : requireFinite(sumCentredPowers(numbers)),
+  ),
+  AVEDEV: defineOnNumbers((numbers) => {
     const centre = mean(numbers);
-    return numbers.length === 0 ? errors.number : finite(mean(numbers.map((number) => Math.abs(number - centre))));
+    return numbers.length === 0
+      ? errors.number
+      : requireFinite(mean(numbers.map((number) => Math.abs(number - centre))));
   }),
-  GEOMEAN: ofNumbers(positiveOnly((numbers) => Math.exp(mean(numbers.map(Math.log))))),
-  HARMEAN: ofNumbers(positiveOnly((numbers) => numbers.length / sum(numbers.map((number) => 1 / number)))),
-  SKEW: ofNumbers(skewness),
-  "SKEW.P": ofNumbers((numbers) => {
+  GEOMEAN: defineOnNumbers(requirePositive((numbers) => Math.exp(mean(numbers.map(Math.log))))),
+  HARMEAN: defineOnNumbers(requirePositive((numbers) => numbers.length / sum(numbers.map((number) => 1 / number)))),
+  SKEW: defineOnNumbers(computeSkewness),
+  "SKEW.P": defineOnNumbers((numbers) => {
     refuseEqual(numbers);
-    const s = deviation(numbers, 0);
+    const s = computeDeviation(numbers, 0);
     if (numbers.length < 3 || typeof s !== "number" || s === 0) return errors.division;
-    return finite(centredSum(numbers, 3) / (numbers.length * s ** 3));
+    return requireFinite(sumCentredPowers(numbers, 3) / (numbers.length * s ** 3));
   }),
-  KURT: ofNumbers(kurtosis),
-  TRIMMEAN: ofNumbersAnd((numbers, share) => {
+  KURT: defineOnNumbers(computeKurtosis),
+  TRIMMEAN: defineOnNumbersAndValue((numbers, share) => {
     if (share < 0 || share >= 1 || numbers.length === 0) return errors.number;
     const trimmed = Math.floor((numbers.length * share) / 2 + 1e-12);
-    return finite(mean(ascending(numbers).slice(trimmed, numbers.length - trimmed)));
+    return requireFinite(mean(sortAscending(numbers).slice(trimmed, numbers.length - trimmed)));
   }),
   FREQUENCY: takes(["table", "table"], ([data, bins], caller) => {
-    const numbers = numbersIn([data], caller);
-    const limits = matrixOf(bins, caller);
+    const numbers = collectNumbers([data], caller);
+    const limits = readMatrix(bins, caller);
     if (isError(numbers)) return numbers;
     if (isError(limits)) return limits;
     if (limits.values.some((limit) => typeof limit !== "number"))
       return refuse("FREQUENCY with limits that are no numbers");
     const edges = limits.values as readonly number[];
-    const sorted = [...new Set(ascending(edges))];
+    const sorted = [...new Set(sortAscending(edges))];
     const counts = Array<number>(edges.length + 1).fill(0);
     spend(2 * numbers.length * edges.length);
     for (const number of numbers) {
@@ -231,9 +241,9 @@ export const statistics: FunctionTable = {
   }),
 };
 
-function percentRankOf(inclusive: boolean) {
+function definePercentRank(inclusive: boolean) {
   return takes(["values", "number", "number?"], ([given, value, digits = 3], caller) => {
-    const numbers = numbersIn([given], caller);
-    return isError(numbers) ? numbers : percentRank(ascending(numbers), value, toInteger(digits), inclusive);
+    const numbers = collectNumbers([given], caller);
+    return isError(numbers) ? numbers : findPercentRank(sortAscending(numbers), value, toInteger(digits), inclusive);
   });
 }

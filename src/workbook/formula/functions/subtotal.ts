@@ -3,9 +3,10 @@ import { type Caller, type FunctionEntry, type FunctionTable, takesMany } from "
 import { broadcast } from "../values/broadcast";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, Matrix, Omitted, Reference, type Scalar, type SheetArea, type Value } from "../values/value";
+import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { type SheetArea } from "../../book/area";
 import { aggregates } from "./aggregate";
-import { directScalar } from "./gather";
+import { readDirectScalar } from "./gather";
 import { statistics } from "./statistics";
 
 /** Sums, means and the like of what is visible. */
@@ -14,7 +15,7 @@ export const subtotals: FunctionTable = {
     const code = toInteger(number);
     const entry = (code >= 1 && code <= 11) || (code >= 101 && code <= 111) ? numbered[(code % 100) - 1] : undefined;
     if (!entry) return errors.value;
-    const values = kept(references, { hidden: code > 100, errors: false, subtotals: true }, caller);
+    const values = keepFromRanges(references, { hidden: code > 100, errors: false, subtotals: true }, caller);
     return isError(values) ? values : entry.compute(caller, [values]);
   }),
   AGGREGATE: {
@@ -25,15 +26,16 @@ export const subtotals: FunctionTable = {
       if (option < 0 || option > 7 || !entry) return errors.value;
       const leaveOut = { hidden: option % 2 === 1, errors: [2, 3, 6, 7].includes(option), subtotals: option < 4 };
       if (code < 14) {
-        const values = kept([first, ...rest], leaveOut, caller);
+        const values = keepFromRanges([first, ...rest], leaveOut, caller);
         return isError(values) ? values : entry.compute(caller, [values]);
       }
       const [further, ...others] = rest;
       if (further === undefined || others.length > 0)
         return refuse(`AGGREGATE number ${code} without one further number`);
-      const wanted = furtherNumbers(further, caller);
+      const wanted = readFurtherNumbers(further, caller);
       if (isError(wanted)) return wanted;
-      const values = first instanceof Reference ? kept([first], leaveOut, caller) : ofArray(first, leaveOut, caller);
+      const values =
+        first instanceof Reference ? keepFromRanges([first], leaveOut, caller) : keepFromArray(first, leaveOut, caller);
       if (isError(values)) return values;
       return broadcast([wanted], ([value = null]) => {
         if (typeof value !== "number")
@@ -46,7 +48,7 @@ export const subtotals: FunctionTable = {
 };
 
 /** The k of LARGE and its like: one, or several where an array gives them. */
-function furtherNumbers(given: Value, caller: Caller): Scalar | Matrix {
+function readFurtherNumbers(given: Value, caller: Caller): Scalar | Matrix {
   if (given instanceof Omitted) return null;
   if (!(given instanceof Matrix)) return caller.inArray ? caller.scalars(given) : caller.scalar(given);
   if (given.constant || caller.inArray || given.values.length === 1) return given;
@@ -54,8 +56,8 @@ function furtherNumbers(given: Value, caller: Caller): Scalar | Matrix {
 }
 
 /** A computed array has no rows that could be hidden and no subtotals: only its errors are left out. */
-function ofArray(given: Value, leaveOut: LeaveOut, caller: Caller): Matrix | ErrorValue {
-  const whole = given instanceof Matrix ? given : new Matrix(1, 1, [directScalar(given)]);
+function keepFromArray(given: Value, leaveOut: LeaveOut, caller: Caller): Matrix | ErrorValue {
+  const whole = given instanceof Matrix ? given : new Matrix(1, 1, [readDirectScalar(given)]);
   const { beyond, fromCells } = whole;
   // The unused rows of a whole column, calculated, must count for nothing: only then need they not be there.
   const unused = beyond?.value;
@@ -95,7 +97,7 @@ interface LeaveOut {
 }
 
 /** The values of ranges without the rows and cells to be left out. */
-function kept(references: readonly Value[], leaveOut: LeaveOut, caller: Caller): Matrix | ErrorValue {
+function keepFromRanges(references: readonly Value[], leaveOut: LeaveOut, caller: Caller): Matrix | ErrorValue {
   const values: Scalar[] = [];
   for (const reference of references) {
     if (isError(reference)) return reference;
@@ -111,7 +113,7 @@ function kept(references: readonly Value[], leaveOut: LeaveOut, caller: Caller):
         // Rows that a filter hides are always left out; rows hidden by hand only where asked.
         if (filteredRows.has(row) || (leaveOut.hidden && hiddenRows.has(row))) return;
         if (leaveOut.errors && value instanceof ErrorValue) return;
-        const nested = caller.grid.slotAt(area.sheet, row, column)?.parsed?.subtotal ?? "no";
+        const nested = caller.grid.findSlot(area.sheet, row, column)?.parsed?.subtotal ?? "no";
         if (leaveOut.subtotals && nested === "within")
           refuse("a subtotal inside a larger formula, among the cells of another subtotal");
         if (leaveOut.subtotals && nested === "outermost") return;

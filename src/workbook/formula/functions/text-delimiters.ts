@@ -3,10 +3,10 @@ import { boundArray } from "../values/broadcast";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { ofRows } from "./arrays";
+import { buildFromRows } from "./arrays";
 
 /** Where a delimiter stands in a text, from the front. */
-function placesOf(text: string, delimiter: string, anyCase: boolean): number[] {
+function findPlaces(text: string, delimiter: string, anyCase: boolean): number[] {
   const within = anyCase ? text.toLowerCase() : text;
   const wanted = anyCase ? delimiter.toLowerCase() : delimiter;
   const places: number[] = [];
@@ -14,26 +14,26 @@ function placesOf(text: string, delimiter: string, anyCase: boolean): number[] {
   return places;
 }
 
-const delimiterOf = (given: Value, caller: Caller): Scalar => {
+const readDelimiter = (given: Value, caller: Caller): Scalar => {
   if (given instanceof Matrix || (given instanceof Reference && caller.scalars(given) instanceof Matrix))
     return refuse(`${caller.name} with several delimiters`);
   return given instanceof Omitted ? "" : caller.scalar(given);
 };
 
 /** TEXTBEFORE and TEXTAFTER: the text on one side of the delimiter's n-th place, counted from the end where n is negative. */
-const besideDelimiter = (before: boolean) =>
+const defineBesideDelimiter = (before: boolean) =>
   takes(
     ["text", "values", "number??", "number??", "number??", "lazy??"],
     ([text, given, instance = 1, mode = 0, end = 0, missing], caller) => {
-      const delimiter = delimiterOf(given, caller);
+      const delimiter = readDelimiter(given, caller);
       if (isError(delimiter)) return delimiter;
       if (typeof delimiter !== "string" || delimiter === "" || end !== 0 || (mode !== 0 && mode !== 1))
         return refuse(`${caller.name} with an empty delimiter, a number for one, or the end of the text as one`);
       const turn = toInteger(instance);
       if (turn === 0) return errors.value;
-      const places = placesOf(text, delimiter, mode === 1);
+      const places = findPlaces(text, delimiter, mode === 1);
       const place = turn > 0 ? places[turn - 1] : places[places.length + turn];
-      if (place === undefined) return otherwise(missing);
+      if (place === undefined) return evaluateFallback(missing);
       return before ? text.slice(0, place) : text.slice(place + delimiter.length);
     },
   );
@@ -51,7 +51,7 @@ function split(
     if (delimiter === null) return [whole];
     if (typeof delimiter !== "string" || delimiter === "")
       return refuse("TEXTSPLIT with an empty delimiter or a number for one");
-    const places = placesOf(whole, delimiter, anyCase);
+    const places = findPlaces(whole, delimiter, anyCase);
     const ends = [...places, whole.length];
     const parts = ends.map((end, place) =>
       whole.slice(place === 0 ? 0 : (places[place - 1] ?? 0) + delimiter.length, end),
@@ -61,19 +61,19 @@ function split(
   const rows = cut(text, row).map((line) => cut(line, column));
   const width = rows.reduce((most, parts) => Math.max(most, parts.length), 0);
   boundArray(rows.length, width);
-  return ofRows(rows.map((parts) => [...parts, ...Array<Scalar>(width - parts.length).fill(padding)]));
+  return buildFromRows(rows.map((parts) => [...parts, ...Array<Scalar>(width - parts.length).fill(padding)]));
 }
 
-const otherwise = (missing: Lazy | undefined): Value => (missing ? missing.value() : errors.notAvailable);
+const evaluateFallback = (missing: Lazy | undefined): Value => (missing ? missing.value() : errors.notAvailable);
 
 /** Parts of texts between delimiters. */
 export const textDelimiters: FunctionTable = {
-  TEXTBEFORE: besideDelimiter(true),
-  TEXTAFTER: besideDelimiter(false),
+  TEXTBEFORE: defineBesideDelimiter(true),
+  TEXTAFTER: defineBesideDelimiter(false),
   TEXTSPLIT: takes(
     ["text", "values??", "values??", "logical??", "number??", "any??"],
     ([text, column, row, ignoreEmpty = false, mode = 0, padding = errors.notAvailable], caller) => {
-      const delimiters = [column, row].map((given) => (given === undefined ? null : delimiterOf(given, caller)));
+      const delimiters = [column, row].map((given) => (given === undefined ? null : readDelimiter(given, caller)));
       const [wrong] = delimiters.filter((delimiter) => isError(delimiter));
       if (wrong !== undefined) return wrong;
       if (mode !== 0 && mode !== 1) return errors.value;

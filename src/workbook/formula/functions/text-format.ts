@@ -1,7 +1,7 @@
 import { format, isDateFormat, isValidFormat } from "numfmt";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
-import { numberAsText } from "../values/number-text";
+import { formatNumber } from "../values/number-text";
 import { errors, type Scalar } from "../values/value";
 import { daysTo1904, lastSerial } from "./dates";
 import { sentence } from "../../file/problem";
@@ -33,7 +33,7 @@ function isDoubtful(code: string): boolean {
 }
 
 /** The format without quoted and escaped literals and without blanks as wide as a character. */
-const bare = (pattern: string): string => pattern.replace(/"[^"]*"|[\\_]./g, "");
+const stripLiterals = (pattern: string): string => pattern.replace(/"[^"]*"|[\\_]./g, "");
 
 /** True where a format shows hours, minutes or seconds alone: its m stands after hours or before seconds. */
 function isTimeOnly(code: string): boolean {
@@ -47,7 +47,7 @@ function isTimeOnly(code: string): boolean {
 }
 
 /** The days to count on from 1900 for a date as text, 0 for a time alone; refuses what is not certain of either. */
-function daysToShow(value: number, code: string, date1904: boolean): number {
+function countDaysToShow(value: number, code: string, date1904: boolean): number {
   const time = code.replace(/am\/pm|a\/p/gi, "");
   refuseDoubtfulTime(value, time);
   if (isTimeOnly(time)) return 0;
@@ -73,11 +73,11 @@ function refuseDoubtfulTime(value: number, time: string): void {
 const longestFormat = 255;
 
 /** A number in a format, as TEXT gives it. Decimal point, comma and English month names are taken for granted. */
-function formatted(value: number, given: string, date1904: boolean): Scalar {
+function applyFormat(value: number, given: string, date1904: boolean): Scalar {
   if (given.length > longestFormat) refuse("a number format longer than Excel takes");
   const pattern = given.replace(english, "");
   if (pattern === "") return "";
-  const code = bare(pattern);
+  const code = stripLiterals(pattern);
   const general = /general/i.test(code);
   if (general && code.trim().toLowerCase() !== "general") refuse("a number format that mixes General with other signs");
   if (!general && isDoubtful(code)) refuse(sentence`the number format ${pattern} in TEXT`);
@@ -85,13 +85,13 @@ function formatted(value: number, given: string, date1904: boolean): Scalar {
   if (code.includes("@")) {
     // A number in the place of a text is written as when it is joined to one.
     if (code !== pattern || code !== "@") refuse(sentence`the number format ${pattern} in TEXT`);
-    return numberAsText(value);
+    return formatNumber(value);
   }
   let days = 0;
   if (isDateFormat(pattern)) {
     if (value < 0 && date1904) refuse("a negative time as text in a workbook that counts from 1904");
     if (value < 0 || value >= lastSerial + 1) return errors.value;
-    days = daysToShow(value, code, date1904);
+    days = countDaysToShow(value, code, date1904);
     if (value + days >= lastSerial + 1) return errors.value;
   }
   // Excel rounds what it shows from 15 digits.
@@ -103,13 +103,15 @@ function formatted(value: number, given: string, date1904: boolean): Scalar {
 export const textFormats: FunctionTable = {
   TEXT: takes(["scalar", "text"], ([value, pattern], caller) => {
     if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
-    if (typeof value === "string") return textAsText(value, pattern);
-    return formatted(value ?? 0, pattern, caller.grid.book.date1904);
+    if (typeof value === "string") return formatText(value, pattern);
+    return applyFormat(value ?? 0, pattern, caller.grid.book.date1904);
   }),
 };
 
 /** Text stays text, unless it looks like a number or the format has a place for text. */
-function textAsText(value: string, pattern: string): Scalar {
+function formatText(value: string, pattern: string): Scalar {
   if (/\d/.test(value)) refuse("TEXT of a text with digits");
-  return bare(pattern).includes("@") || pattern.split(";").length > 3 ? refuse("TEXT with a format for text") : value;
+  return stripLiterals(pattern).includes("@") || pattern.split(";").length > 3
+    ? refuse("TEXT with a format for text")
+    : value;
 }

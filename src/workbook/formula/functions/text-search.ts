@@ -1,8 +1,8 @@
 import { isError, toInteger } from "../values/coerce";
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { errors, type Scalar } from "../values/value";
-import { countOf, fitting, longest } from "./text";
-import { hasWildcards, unescaped, wildcardPlace } from "./wildcards";
+import { countOf, limitText, longest } from "./text";
+import { hasWildcards, resolveEscapes, findWildcard } from "./wildcards";
 
 /** FIND: the place of a text in another from a start, 1 for the first letter. */
 function placeIn(text: string, wanted: string, start: number, find: (from: number) => number): Scalar {
@@ -14,11 +14,11 @@ function placeIn(text: string, wanted: string, start: number, find: (from: numbe
 
 function searchFrom(text: string, wanted: string): (from: number) => number {
   const lower = text.toLowerCase();
-  if (!hasWildcards(wanted)) return (from) => lower.indexOf(unescaped(wanted).toLowerCase(), from);
-  return (from) => wildcardPlace(wanted, text, from);
+  if (!hasWildcards(wanted)) return (from) => lower.indexOf(resolveEscapes(wanted).toLowerCase(), from);
+  return (from) => findWildcard(wanted, text, from);
 }
 
-function substituted(text: string, old: string, replacement: string, which: number | undefined): Scalar {
+function substituteText(text: string, old: string, replacement: string, which: number | undefined): Scalar {
   if (which !== undefined && toInteger(which) < 1) return errors.value;
   if (old === "") return text;
   if (which === undefined) {
@@ -33,7 +33,7 @@ function substituted(text: string, old: string, replacement: string, which: numb
     place = text.indexOf(old, place < 0 ? 0 : place + old.length);
     if (place < 0) return text;
   }
-  return fitting(text.slice(0, place) + replacement + text.slice(place + old.length));
+  return limitText(text.slice(0, place) + replacement + text.slice(place + old.length));
 }
 
 /** Text found and replaced in text. */
@@ -45,13 +45,13 @@ export const textSearch: FunctionTable = {
     placeIn(text, wanted, start, searchFrom(text, wanted)),
   ),
   SUBSTITUTE: takes(["text", "text", "text", "number?"], ([text, old, replacement, which]) =>
-    substituted(text, old, replacement, which),
+    substituteText(text, old, replacement, which),
   ),
   REPLACE: takes(["text", "number", "number", "text"], ([text, start, count, replacement]) => {
     const length = countOf(count);
     if (isError(length)) return length;
     if (start < 1) return errors.value;
     const from = toInteger(start) - 1;
-    return fitting(text.slice(0, from) + replacement + text.slice(from + length));
+    return limitText(text.slice(0, from) + replacement + text.slice(from + length));
   }),
 };

@@ -1,19 +1,19 @@
 import { ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger, toText } from "../values/coerce";
-import { numberOfText } from "../values/number-text";
+import { parseNumber } from "../values/number-text";
 import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
-import { directScalar, firstValue } from "./gather";
+import { readDirectScalar, readFirstValue } from "./gather";
 import { roundDecimal } from "./rounding";
 
 /** The longest text that a cell holds. */
 export const longest = 32_767;
 /** A text, or #VALUE! where it is too long for a cell. */
-export const fitting = (text: string): Scalar => (text.length > longest ? errors.value : text);
+export const limitText = (text: string): Scalar => (text.length > longest ? errors.value : text);
 
 /** Texts in a row, or #VALUE! where they are too long for a cell: then they are not joined at all. */
-function joinedTexts(texts: readonly string[]): Scalar {
+function joinTexts(texts: readonly string[]): Scalar {
   let length = 0;
   for (const text of texts) if ((length += text.length) > longest) return errors.value;
   return texts.join("");
@@ -24,11 +24,13 @@ export const countOf = (value: number): number | ErrorValue =>
   value < 0 ? errors.value : toInteger(Math.min(value, longest + 1));
 
 /** Every text of ranges, arrays and single values, in order; `ends` drops nothing, blanks are empty texts. */
-function textsIn(values: readonly Value[], caller: Caller, keepsBlanks = false): string[] | ErrorValue {
+function collectTexts(values: readonly Value[], caller: Caller, keepsBlanks = false): string[] | ErrorValue {
   const texts: string[] = [];
   for (const value of values) {
     const scalars: readonly Scalar[] | ErrorValue =
-      value instanceof Reference || value instanceof Matrix ? allOf(value, caller, keepsBlanks) : [directScalar(value)];
+      value instanceof Reference || value instanceof Matrix
+        ? readAll(value, caller, keepsBlanks)
+        : [readDirectScalar(value)];
     if (scalars instanceof ErrorValue) return scalars;
     for (const scalar of scalars) {
       const text = toText(scalar);
@@ -39,7 +41,7 @@ function textsIn(values: readonly Value[], caller: Caller, keepsBlanks = false):
   return texts;
 }
 
-function allOf(value: Reference | Matrix, caller: Caller, keepsBlanks: boolean): readonly Scalar[] | ErrorValue {
+function readAll(value: Reference | Matrix, caller: Caller, keepsBlanks: boolean): readonly Scalar[] | ErrorValue {
   const scalars = caller.scalars(value);
   if (scalars instanceof Matrix) {
     return scalars.beyond && keepsBlanks ? refuse(`a whole column inside ${caller.name}`) : scalars.values;
@@ -70,8 +72,8 @@ export const textFunctions: FunctionTable = {
   }),
   TRIM: takes(["text"], ([text]) => text.replace(/ +/g, " ").replace(/^ | $/g, "")),
   CLEAN: takes(["text"], ([text]) => [...text].filter((letter) => letter.charCodeAt(0) >= 32).join("")),
-  UPPER: takes(["text"], ([text]) => cased(text, text.toUpperCase())),
-  LOWER: takes(["text"], ([text]) => cased(text, text.toLowerCase())),
+  UPPER: takes(["text"], ([text]) => refuseUncertainCase(text, text.toUpperCase())),
+  LOWER: takes(["text"], ([text]) => refuseUncertainCase(text, text.toLowerCase())),
   EXACT: takes(["text", "text"], ([a, b]) => a === b),
   CHAR: takes(["number"], ([code]) => {
     const unit = toInteger(code);
@@ -87,27 +89,27 @@ export const textFunctions: FunctionTable = {
     code >= 1 && code < 0xd800 ? String.fromCodePoint(toInteger(code)) : refuse("UNICHAR outside the plain characters"),
   ),
   CONCAT: takesMany([], ["values"], 1, (_, values, caller) => {
-    const texts = textsIn(values, caller);
-    return isError(texts) ? texts : joinedTexts(texts);
+    const texts = collectTexts(values, caller);
+    return isError(texts) ? texts : joinTexts(texts);
   }),
-  CONCATENATE: takesMany([], ["text"], 1, (_, texts) => joinedTexts(texts)),
+  CONCATENATE: takesMany([], ["text"], 1, (_, texts) => joinTexts(texts)),
   TEXTJOIN: takesMany(["values", "logical"], ["values"], 3, ([delimiter, ignoreEmpty], values, caller) => {
-    const delimiters = delimiter instanceof Omitted ? [""] : textsIn([delimiter], caller);
+    const delimiters = delimiter instanceof Omitted ? [""] : collectTexts([delimiter], caller);
     if (isError(delimiters)) return delimiters;
-    const texts = textsIn(values, caller, !ignoreEmpty);
+    const texts = collectTexts(values, caller, !ignoreEmpty);
     if (isError(texts)) return texts;
     const kept = ignoreEmpty ? texts.filter((text) => text !== "") : texts;
-    return joinedTexts(
+    return joinTexts(
       kept.flatMap((text, place) => (place === 0 ? [text] : [delimiters[(place - 1) % delimiters.length] ?? "", text])),
     );
   }),
   T: takes(["values"], ([value], caller) => {
-    const first = firstValue(value, caller);
+    const first = readFirstValue(value, caller);
     return typeof first === "string" || isError(first) ? first : "";
   }),
   VALUE: takes(["scalar"], ([value]) => {
     if (typeof value === "boolean") return errors.value;
-    return typeof value === "string" ? (numberOfText(value) ?? errors.value) : (value ?? 0);
+    return typeof value === "string" ? (parseNumber(value) ?? errors.value) : (value ?? 0);
   }),
   HYPERLINK: takes(["scalar", "scalar?"], ([link, shown]) => {
     if (shown !== undefined) return shown ?? 0;
@@ -116,12 +118,12 @@ export const textFunctions: FunctionTable = {
 };
 
 /** Some letters have no single letter in the other case; there Excel keeps them. */
-function cased(text: string, result: string): Scalar {
+function refuseUncertainCase(text: string, result: string): Scalar {
   return result.length === text.length ? result : refuse("a letter whose other case is more than one letter");
 }
 
 /** Every word with a capital, all other letters small; whatever is no letter ends a word, an apostrophe too. */
-function proper(text: string): Scalar {
+function capitalizeWords(text: string): Scalar {
   const small = text.toLowerCase();
   const result = small.replace(/(^|\P{L})(\p{L})/gu, (_, gap: string, letter: string) => gap + letter.toUpperCase());
   return result.length === text.length && !/ß/.test(result)
@@ -129,7 +131,7 @@ function proper(text: string): Scalar {
     : refuse("a letter whose other case is more than one letter");
 }
 
-function fixed(value: number, decimals: number, plain: boolean): Scalar {
+function formatFixed(value: number, decimals: number, plain: boolean): Scalar {
   const places = toInteger(decimals);
   if (Math.abs(value) * 10 ** Math.max(0, places) >= 1e15) return refuse("FIXED with more digits than are certain");
   const rounded = roundDecimal(value, places, "nearest");
@@ -140,7 +142,7 @@ function fixed(value: number, decimals: number, plain: boolean): Scalar {
 }
 
 /** A number written with separators of its own: blanks do not count, a per cent sign at the end divides by a hundred. */
-function separated(text: string, decimal: string, group: string): Scalar {
+function parseSeparated(text: string, decimal: string, group: string): Scalar {
   const bare = text.replace(/\s/g, "");
   if (bare === "") return 0;
   const [point = "", comma = ""] = [decimal[0], group[0]];
@@ -156,15 +158,15 @@ function separated(text: string, decimal: string, group: string): Scalar {
 
 /** Texts and numbers in a fixed form. */
 export const textParts: FunctionTable = {
-  PROPER: takes(["text"], ([text]) => proper(text)),
+  PROPER: takes(["text"], ([text]) => capitalizeWords(text)),
   // Decimal point and comma are taken for granted, as in TEXT.
   FIXED: takes(["number", "number??", "logical?"], ([value, decimals = 2, plain = false]) =>
-    fixed(value, decimals, plain),
+    formatFixed(value, decimals, plain),
   ),
   NUMBERVALUE: takes(["text", "text?", "text?"], ([text, decimal, group]) => {
     if (decimal === undefined || group === undefined) {
       return /^\d+$/.test(text) ? Number(text) : refuse("NUMBERVALUE without separators depends on the locale");
     }
-    return separated(text, decimal, group);
+    return parseSeparated(text, decimal, group);
   }),
 };

@@ -1,13 +1,13 @@
 import { takes, type FunctionTable } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
-import { errors, finite } from "../values/value";
+import { errors, requireFinite } from "../values/value";
 
 const largestAngle = 2 ** 27;
 
 const nearQuarter = "an angle so close to a quarter turn that rounding error decides";
 
 /** Excel gives up on angles of 2^27 and more. */
-const ofAngle = (compute: (angle: number) => number, zero?: "division") =>
+const defineOnAngle = (compute: (angle: number) => number, zero?: "division") =>
   takes(["number"], ([angle]) => {
     if (Math.abs(angle) >= largestAngle) return errors.number;
     if (angle === 0) return zero ? errors.division : compute(angle);
@@ -17,45 +17,45 @@ const ofAngle = (compute: (angle: number) => number, zero?: "division") =>
       refuse(nearQuarter);
     const result = compute(angle);
     if (Math.abs(angle) > 0.5 && Math.abs(result) < 1e-8 * Math.abs(angle)) refuse(nearQuarter);
-    return finite(result);
+    return requireFinite(result);
   });
 
-const plain = (compute: (value: number) => number, allowed: (value: number) => boolean = () => true) =>
-  takes(["number"], ([value]) => (allowed(value) ? finite(compute(value)) : errors.number));
+const defineOnNumber = (compute: (value: number) => number, allowed: (value: number) => boolean = () => true) =>
+  takes(["number"], ([value]) => (allowed(value) ? requireFinite(compute(value)) : errors.number));
 
-const orDivision = (compute: (value: number) => number) =>
-  takes(["number"], ([value]) => (value === 0 ? errors.division : finite(compute(value))));
+const defineUnlessZero = (compute: (value: number) => number) =>
+  takes(["number"], ([value]) => (value === 0 ? errors.division : requireFinite(compute(value))));
 
 /** Angles in radians, and hyperbolic functions. */
 export const trigonometry: FunctionTable = {
-  SIN: ofAngle(Math.sin),
-  COS: ofAngle(Math.cos),
-  TAN: ofAngle(Math.tan),
-  SEC: ofAngle((angle) => 1 / Math.cos(angle)),
-  CSC: ofAngle((angle) => 1 / Math.sin(angle), "division"),
-  COT: ofAngle((angle) => 1 / Math.tan(angle), "division"),
-  ASIN: plain(Math.asin, (value) => Math.abs(value) <= 1),
-  ACOS: plain(Math.acos, (value) => Math.abs(value) <= 1),
-  ATAN: plain(Math.atan),
+  SIN: defineOnAngle(Math.sin),
+  COS: defineOnAngle(Math.cos),
+  TAN: defineOnAngle(Math.tan),
+  SEC: defineOnAngle((angle) => 1 / Math.cos(angle)),
+  CSC: defineOnAngle((angle) => 1 / Math.sin(angle), "division"),
+  COT: defineOnAngle((angle) => 1 / Math.tan(angle), "division"),
+  ASIN: defineOnNumber(Math.asin, (value) => Math.abs(value) <= 1),
+  ACOS: defineOnNumber(Math.acos, (value) => Math.abs(value) <= 1),
+  ATAN: defineOnNumber(Math.atan),
   // Excel takes x before y.
   ATAN2: takes(["number", "number"], ([x, y]) => (x === 0 && y === 0 ? errors.division : Math.atan2(y, x))),
-  ACOT: plain((value) => {
+  ACOT: defineOnNumber((value) => {
     if (Math.abs(value) <= 1) return Math.PI / 2 - Math.atan(value);
     return Math.atan(1 / value) + (value < 0 ? Math.PI : 0);
   }),
-  SINH: plain(Math.sinh),
-  COSH: plain(Math.cosh),
-  TANH: plain(Math.tanh),
-  SECH: plain((value) => 1 / Math.cosh(value)),
-  CSCH: orDivision((value) => 1 / Math.sinh(value)),
-  COTH: orDivision((value) => 1 / Math.tanh(value)),
-  ASINH: plain(Math.asinh),
-  ACOSH: plain(Math.acosh, (value) => value >= 1),
-  ATANH: plain(Math.atanh, (value) => Math.abs(value) < 1),
-  ACOTH: plain(
+  SINH: defineOnNumber(Math.sinh),
+  COSH: defineOnNumber(Math.cosh),
+  TANH: defineOnNumber(Math.tanh),
+  SECH: defineOnNumber((value) => 1 / Math.cosh(value)),
+  CSCH: defineUnlessZero((value) => 1 / Math.sinh(value)),
+  COTH: defineUnlessZero((value) => 1 / Math.tanh(value)),
+  ASINH: defineOnNumber(Math.asinh),
+  ACOSH: defineOnNumber(Math.acosh, (value) => value >= 1),
+  ATANH: defineOnNumber(Math.atanh, (value) => Math.abs(value) < 1),
+  ACOTH: defineOnNumber(
     (value) => Math.atanh(1 / value),
     (value) => Math.abs(value) > 1,
   ),
-  RADIANS: plain((degrees) => (degrees / 180) * Math.PI),
-  DEGREES: plain((radians) => (radians / Math.PI) * 180),
+  RADIANS: defineOnNumber((degrees) => (degrees / 180) * Math.PI),
+  DEGREES: defineOnNumber((radians) => (radians / Math.PI) * 180),
 };

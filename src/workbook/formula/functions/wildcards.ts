@@ -7,7 +7,7 @@ export function hasWildcards(pattern: string): boolean {
 }
 
 /** A pattern without wildcards, its escapes resolved: "a~*" means "a*"; a ~ before any other letter is dropped. */
-export const unescaped = (pattern: string): string => pattern.replace(/~(.?)/gs, "$1");
+export const resolveEscapes = (pattern: string): string => pattern.replace(/~(.?)/gs, "$1");
 
 /** Refuses a ~ that escapes nothing: SEARCH drops it, of criteria and lookups it is not known. */
 export function refuseIdleTilde(pattern: string): void {
@@ -18,8 +18,8 @@ export function refuseIdleTilde(pattern: string): void {
  * A test of whole texts against Excel's wildcards, regardless of case: * any characters, ? one, ~ escapes. Matched by hand,
  * greedily with one way back, because a regular expression made from a pattern with many stars can take for ever.
  */
-export function wildcardTest(pattern: string): (text: string) => boolean {
-  const pieces = piecesOf(pattern.toLowerCase());
+export function createWildcardTest(pattern: string): (text: string) => boolean {
+  const pieces = splitIntoPieces(pattern.toLowerCase());
   return (text) => matchesPieces(pieces, text.toLowerCase());
 }
 
@@ -28,7 +28,7 @@ interface Piece {
   readonly letter?: string;
 }
 
-function piecesOf(pattern: string): Piece[] {
+function splitIntoPieces(pattern: string): Piece[] {
   const pieces: Piece[] = [];
   for (let place = 0; place < pattern.length; place += 1) {
     const letter = pattern[place] as string;
@@ -71,9 +71,9 @@ function matchesPieces(pieces: readonly Piece[], text: string): boolean {
  * The first place in a text, from one on, at which a pattern matches, or −1. The pieces between the stars are looked for one after another: where
  * the first one is found and a later one is not behind it, there is none behind any later place either.
  */
-export function wildcardPlace(pattern: string, text: string, from: number): number {
+export function findWildcard(pattern: string, text: string, from: number): number {
   const runs: Piece[][] = [[]];
-  for (const piece of piecesOf(pattern.toLowerCase())) {
+  for (const piece of splitIntoPieces(pattern.toLowerCase())) {
     if (piece.kind === "any") runs.push([]);
     else runs.at(-1)?.push(piece);
   }

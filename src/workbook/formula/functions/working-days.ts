@@ -4,30 +4,30 @@ import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { spend } from "../values/work";
-import { calendarOf, serialOf, weekdayOf } from "./dates";
+import { dateFromSerial, serialFromDate, findWeekday } from "./dates";
 import { visitValues } from "./gather";
-import { floorOf, plainNumbers } from "./rounding";
+import { roundDown, readPlainNumbers } from "./rounding";
 import { sentence } from "../../file/problem";
 
 /** Whole days of dates from 1901 on; in 1900 Excel's calendar has a day that never was. */
-function daysOf(given: readonly Exclude<Scalar, ErrorValue>[], caller: Caller): number[] | ErrorValue {
-  const numbers = plainNumbers(given);
+function readDays(given: readonly Exclude<Scalar, ErrorValue>[], caller: Caller): number[] | ErrorValue {
+  const numbers = readPlainNumbers(given);
   if (isError(numbers)) return numbers;
-  const days = numbers.map(floorOf);
+  const days = numbers.map(roundDown);
   const { date1904 } = caller.grid.book;
-  if (days.some((day) => calendarOf(day, date1904) === undefined)) return errors.number;
+  if (days.some((day) => dateFromSerial(day, date1904) === undefined)) return errors.number;
   if (!date1904 && days.some((day) => day < 367)) return refuse(`${caller.name} of a date before 1901 or of a blank`);
   return days;
 }
 
 /** Days off beside the weekends: numbers only, blanks do not count. */
-function holidaysOf(given: Value | undefined, caller: Caller): Set<number> | ErrorValue {
+function collectHolidays(given: Value | undefined, caller: Caller): Set<number> | ErrorValue {
   const holidays = new Set<number>();
   if (given === undefined || given instanceof Omitted) return holidays;
   if (given instanceof Lambda) return errors.value;
   const add = (value: Exclude<Scalar, null | ErrorValue>): ErrorValue | undefined => {
     if (typeof value !== "number") return refuse(`${caller.name} with holidays that are no dates`);
-    holidays.add(floorOf(value));
+    holidays.add(roundDown(value));
     return undefined;
   };
   if (given instanceof Reference || given instanceof Matrix) return visitValues(given, caller, add) ?? holidays;
@@ -35,26 +35,26 @@ function holidaysOf(given: Value | undefined, caller: Caller): Set<number> | Err
 }
 
 const isWorkday = (day: number, holidays: ReadonlySet<number>, date1904: boolean): boolean => {
-  const weekday = weekdayOf(day, date1904);
+  const weekday = findWeekday(day, date1904);
   return weekday !== 0 && weekday !== 6 && !holidays.has(day);
 };
 
 /** The week of the year that begins on a weekday (0 for Sunday) and has 1 January in its first week. */
-function weekOfYear(day: number, firstWeekday: number, date1904: boolean): number | ErrorValue {
-  const date = calendarOf(day, date1904);
-  const newYear = date && serialOf(date.year, 1, 1, date1904);
-  const weekday = newYear === undefined ? undefined : weekdayOf(newYear, date1904);
+function findWeekOfYear(day: number, firstWeekday: number, date1904: boolean): number | ErrorValue {
+  const date = dateFromSerial(day, date1904);
+  const newYear = date && serialFromDate(date.year, 1, 1, date1904);
+  const weekday = newYear === undefined ? undefined : findWeekday(newYear, date1904);
   if (newYear === undefined || weekday === undefined) return errors.number;
   return Math.floor((day - newYear + ((weekday - firstWeekday + 7) % 7)) / 7) + 1;
 }
 
 /** The week by ISO 8601: it begins on Monday and belongs to the year of its Thursday. */
-function isoWeek(day: number, date1904: boolean): number | ErrorValue {
-  const weekday = weekdayOf(day, date1904);
+function findIsoWeek(day: number, date1904: boolean): number | ErrorValue {
+  const weekday = findWeekday(day, date1904);
   if (weekday === undefined) return errors.number;
   const thursday = day + 4 - (weekday === 0 ? 7 : weekday);
-  const date = calendarOf(thursday, date1904);
-  const newYear = date && serialOf(date.year, 1, 1, date1904);
+  const date = dateFromSerial(thursday, date1904);
+  const newYear = date && serialFromDate(date.year, 1, 1, date1904);
   return newYear === undefined ? errors.number : Math.floor((thursday - newYear) / 7) + 1;
 }
 
@@ -65,9 +65,9 @@ const firstWeekdays: ReadonlyMap<number, number> = new Map([
   ...[11, 12, 13, 14, 15, 16, 17].map((type): readonly [number, number] => [type, (type - 10) % 7]),
 ]);
 
-function wholeMonths(from: number, to: number, date1904: boolean): number {
-  const start = calendarOf(from, date1904);
-  const end = calendarOf(to, date1904);
+function countWholeMonths(from: number, to: number, date1904: boolean): number {
+  const start = dateFromSerial(from, date1904);
+  const end = dateFromSerial(to, date1904);
   if (!start || !end) return 0;
   return (end.year - start.year) * 12 + end.month - start.month - (end.day < start.day ? 1 : 0);
 }
@@ -75,23 +75,23 @@ function wholeMonths(from: number, to: number, date1904: boolean): number {
 /** Weeks, working days, and the time between two dates in whole months and years. */
 export const workingDays: FunctionTable = {
   WEEKNUM: takes(["scalar", "scalar?"], ([date, kind = 1], caller) => {
-    const days = daysOf([date], caller);
-    const types = plainNumbers([kind]);
+    const days = readDays([date], caller);
+    const types = readPlainNumbers([kind]);
     if (isError(days)) return days;
     if (isError(types)) return types;
     const type = toInteger(types[0] ?? 1);
     const { date1904 } = caller.grid.book;
-    if (type === 21) return isoWeek(days[0] ?? 0, date1904);
+    if (type === 21) return findIsoWeek(days[0] ?? 0, date1904);
     const first = firstWeekdays.get(type);
-    return first === undefined ? errors.number : weekOfYear(days[0] ?? 0, first, date1904);
+    return first === undefined ? errors.number : findWeekOfYear(days[0] ?? 0, first, date1904);
   }),
   ISOWEEKNUM: takes(["scalar"], ([date], caller) => {
-    const days = daysOf([date], caller);
-    return isError(days) ? days : isoWeek(days[0] ?? 0, caller.grid.book.date1904);
+    const days = readDays([date], caller);
+    return isError(days) ? days : findIsoWeek(days[0] ?? 0, caller.grid.book.date1904);
   }),
   NETWORKDAYS: takes(["scalar", "scalar", "values?"], ([start, end, off], caller) => {
-    const days = daysOf([start, end], caller);
-    const holidays = holidaysOf(off, caller);
+    const days = readDays([start, end], caller);
+    const holidays = collectHolidays(off, caller);
     if (isError(days)) return days;
     if (isError(holidays)) return holidays;
     const [from = 0, to = 0] = days;
@@ -102,9 +102,9 @@ export const workingDays: FunctionTable = {
     return from <= to ? count : -count + 0;
   }),
   WORKDAY: takes(["scalar", "scalar", "values?"], ([start, count, off], caller) => {
-    const days = daysOf([start], caller);
-    const counts = plainNumbers([count]);
-    const holidays = holidaysOf(off, caller);
+    const days = readDays([start], caller);
+    const counts = readPlainNumbers([count]);
+    const holidays = collectHolidays(off, caller);
     if (isError(days)) return days;
     if (isError(counts)) return counts;
     if (isError(holidays)) return holidays;
@@ -115,13 +115,13 @@ export const workingDays: FunctionTable = {
     while (left > 0) {
       spend(20);
       day += step;
-      if (calendarOf(day, date1904) === undefined) return errors.number;
+      if (dateFromSerial(day, date1904) === undefined) return errors.number;
       if (isWorkday(day, holidays, date1904)) left -= 1;
     }
     return day;
   }),
   DATEDIF: takes(["number", "number", "text"], ([start, end, unit], caller) => {
-    const days = daysOf([start, end], caller);
+    const days = readDays([start, end], caller);
     if (isError(days)) return days;
     const [from = 0, to = 0] = days;
     if (from > to) return errors.number;
@@ -130,11 +130,11 @@ export const workingDays: FunctionTable = {
       case "d":
         return to - from;
       case "m":
-        return wholeMonths(from, to, date1904);
+        return countWholeMonths(from, to, date1904);
       case "y":
-        return Math.floor(wholeMonths(from, to, date1904) / 12);
+        return Math.floor(countWholeMonths(from, to, date1904) / 12);
       case "ym":
-        return wholeMonths(from, to, date1904) % 12;
+        return countWholeMonths(from, to, date1904) % 12;
       case "md":
       case "yd":
         return refuse(sentence`DATEDIF with "${unit}", of which Microsoft itself warns`);

@@ -1,15 +1,16 @@
-import { cellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
-import { cellAddress, quotedSheetName } from "../parse/address";
+import { buildCellKey, placeOfKey, type Area, type Book, type Cell, type CellValue } from "../../model";
+import { parseCellFormula } from "../../book/formulas";
+import { formatCellAddress, quoteSheetName } from "../../book/address";
 import { AreaCache, ColumnRuns, ValueCounts } from "./range-caches";
 import { largestArray } from "../values/broadcast";
-import { parseFormula } from "../parse/parse";
 import { type HandedOn, ReadingNotes, Slot } from "./slot";
 import { NotEvaluated, Pending, refuse } from "../values/refusal";
 import { SheetGrid } from "./sheet-grid";
-import { isInside, lastColumn, lastRow, Matrix, overlap, type Scalar, type SheetArea } from "../values/value";
+import { Matrix, type Scalar } from "../values/value";
+import { columnsOf, isInside, lastColumn, lastRow, isOverlapping, type SheetArea } from "../../book/area";
 import { spend, spendArray } from "../values/work";
 
-/** Values that replace what cells hold, for a what-if; keyed by sheet index, then by cellKey. */
+/** Values that replace what cells hold, for a what-if; keyed by sheet index, then by buildCellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
 
 /** What was found in an area, and what its cells hand on. */
@@ -47,15 +48,16 @@ export class Grid {
       const changed = overrides.get(index);
       const sheet = new SheetGrid(changed);
       this.sheets.push(sheet);
-      const emptied = replacedArrays(cells, changed);
+      const emptied = listReplacedArrays(cells, changed);
       for (const [key, { row, column, value, formula }] of cells) {
         if (changed?.has(key)) continue;
         if (!formula) {
-          if (emptied.some((area) => isInside(area, row, column))) sheet.addSlot(key, Slot.emptied(index, row, column));
+          if (emptied.some((area) => isInside(area, row, column)))
+            sheet.addSlot(key, Slot.createEmptied(index, row, column));
           else sheet.addConstant(key, value);
           continue;
         }
-        const slot = new Slot(index, row, column, formula, parseFormula(formula.text, row, column));
+        const slot = new Slot(index, row, column, formula, parseCellFormula(formula, { row, column }));
         sheet.addSlot(key, slot);
         this.formulas.push(slot);
       }
@@ -63,28 +65,28 @@ export class Grid {
     for (const slot of this.formulas) {
       const sheet = this.sheets[slot.sheet];
       if (slot.formula?.array) sheet?.claim(slot, slot.formula.array);
-      const spill = spills.size > 0 ? spills.get(this.address(slot)) : undefined;
+      const spill = spills.size > 0 ? spills.get(this.formatAddress(slot)) : undefined;
       if (spill) sheet?.claim(slot, spill);
     }
   }
 
   /** The formula cell or array cell at a place, if there is one. */
-  slotAt(sheet: number, row: number, column: number): Slot | undefined {
-    return this.sheets[sheet]?.slots.get(cellKey(row, column));
+  findSlot(sheet: number, row: number, column: number): Slot | undefined {
+    return this.sheets[sheet]?.slots.get(buildCellKey(row, column));
   }
 
   /** The value of one cell. */
-  value(sheet: number, row: number, column: number): Scalar {
+  readValue(sheet: number, row: number, column: number): Scalar {
     const grid = this.sheets[sheet];
     if (!grid) return null;
-    const key = cellKey(row, column);
+    const key = buildCellKey(row, column);
     const slot = grid.slots.get(key);
     if (slot) {
       if (!this.isReady(slot)) throw Pending.signal;
       return this.read(slot);
     }
     this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
-    return this.noted(grid.constants.get(key) ?? null);
+    return this.noteError(grid.constants.get(key) ?? null);
   }
 
   /** Visits the cells of an area that hold something, row by row; the visitor may return true to stop. */
@@ -92,7 +94,7 @@ export class Grid {
     const grid = this.sheets[area.sheet];
     if (!grid) return;
     this.refuseLarge(area);
-    const keys = grid.keysIn(area);
+    const keys = grid.listKeys(area);
     spend(5 * keys.length);
     let waiting = false;
     for (const key of keys) {
@@ -102,7 +104,7 @@ export class Grid {
     if (waiting) throw Pending.signal;
     for (const key of keys) {
       const slot = grid.slots.get(key);
-      const value = slot ? this.read(slot) : this.noted(grid.constants.get(key) ?? null);
+      const value = slot ? this.read(slot) : this.noteError(grid.constants.get(key) ?? null);
       if (value === null) continue;
       const { row, column } = placeOfKey(key);
       if (visitor(value, row, column) === true) return;
@@ -110,11 +112,11 @@ export class Grid {
   }
 
   /** The values of an area; whole columns only as far as the book is used, the rest said by the matrix. */
-  matrix(area: SheetArea): Matrix {
+  readMatrix(area: SheetArea): Matrix {
     const whole = area.top === 0 && area.bottom === lastRow;
     const bottom = whole ? Math.max(0, ...this.sheets.map((sheet) => sheet.bottom)) : area.bottom;
     const rows = bottom - area.top + 1;
-    const columns = area.right - area.left + 1;
+    const columns = columnsOf(area);
     if (area.left === 0 && area.right === lastColumn) refuse("a whole row in an array calculation");
     if (rows * columns > largestArray) refuse("a range of more than two million cells in an array calculation");
     let read = this.readAreas.get(area);
@@ -123,7 +125,7 @@ export class Grid {
     if (!read) {
       spendArray(rows * columns);
       const values: Scalar[] = new Array<Scalar>(rows * columns).fill(null);
-      const handedOn = this.notes.ofArea(() =>
+      const handedOn = this.notes.collectHandedOn(() =>
         this.visit({ ...area, bottom }, (value, row, column) => {
           values[(row - area.top) * columns + (column - area.left)] = value;
         }),
@@ -140,18 +142,18 @@ export class Grid {
   sumDown(area: SheetArea): number | undefined {
     if (area.left !== area.right || area.bottom - area.top < fewRows) return undefined;
     spend(10);
-    const run = this.runs.sum(area, (rest, visitor) => this.notes.ofArea(() => this.visit(rest, visitor)));
+    const run = this.runs.sum(area, (rest, visitor) => this.notes.collectHandedOn(() => this.visit(rest, visitor)));
     if (run) this.notes.takeOver(run.handedOn);
     return run?.total;
   }
 
   /** How often each value stands in an area, counted once. */
-  counts(area: SheetArea, asNumber: (text: string) => number | undefined): ValueCounts | undefined {
+  countValues(area: SheetArea, asNumber: (text: string) => number | undefined): ValueCounts | undefined {
     if (area.bottom - area.top < fewRows) return undefined;
     let known = this.counted.get(area);
     if (!known) {
       const counts = new ValueCounts(asNumber);
-      const handedOn = this.notes.ofArea(() => this.visit(area, (value) => counts.add(value)));
+      const handedOn = this.notes.collectHandedOn(() => this.visit(area, (value) => counts.add(value)));
       this.counted.keep(area, (known = { counts, handedOn }), counts.size);
     }
     spend(10);
@@ -169,18 +171,18 @@ export class Grid {
   private read(slot: Slot): Scalar {
     const source = slot.owner ?? slot;
     this.notes.takeFrom(source);
-    if (source.failure) throw this.dependent(source, source.failure);
-    return this.noted(slot.shown, slot);
+    if (source.failure) throw this.deriveFailure(source, source.failure);
+    return this.noteError(slot.shown, slot);
   }
 
-  private noted(value: Scalar, slot?: Slot): Scalar {
+  private noteError(value: Scalar, slot?: Slot): Scalar {
     this.notes.noteError(value, slot);
     return value;
   }
 
-  private dependent(source: Slot, failure: NotEvaluated): NotEvaluated {
+  private deriveFailure(source: Slot, failure: NotEvaluated): NotEvaluated {
     // Made once for all cells that read it: an array may fill very many.
-    if (!failure.origin) source.failureForOthers ??= new NotEvaluated(failure.reason, this.address(source));
+    if (!failure.origin) source.failureForOthers ??= new NotEvaluated(failure.reason, this.formatAddress(source));
     return source.failureForOthers ?? failure;
   }
 
@@ -188,27 +190,28 @@ export class Grid {
   refuseLarge(area: SheetArea): void {
     const large = this.sheets[area.sheet]?.large ?? [];
     spend(large.length);
-    for (const one of large) if (overlap(area, one.area)) throw new NotEvaluated(one.reason, this.address(one.owner));
+    for (const one of large)
+      if (isOverlapping(area, one.area)) throw new NotEvaluated(one.reason, this.formatAddress(one.owner));
   }
 
   /** True where a cell holds something that blocks another formula's spill. */
   blocks(sheet: number, row: number, column: number, owner: Slot): boolean {
     const grid = this.sheets[sheet];
-    const key = cellKey(row, column);
+    const key = buildCellKey(row, column);
     const slot = grid?.slots.get(key);
     if (slot) return slot !== owner && slot.owner !== owner && !slot.isEmptied;
     return grid?.constants.has(key) === true;
   }
 
   /** The full address of a cell: Results!B4. */
-  address(slot: { readonly sheet: number; readonly row: number; readonly column: number }): string {
-    const prefix = (this.prefixes[slot.sheet] ??= `${quotedSheetName(this.book.sheets[slot.sheet]?.name ?? "")}!`);
-    return prefix + cellAddress(slot.row, slot.column);
+  formatAddress(slot: { readonly sheet: number; readonly row: number; readonly column: number }): string {
+    const prefix = (this.prefixes[slot.sheet] ??= `${quoteSheetName(this.book.sheets[slot.sheet]?.name ?? "")}!`);
+    return prefix + formatCellAddress(slot.row, slot.column);
   }
 }
 
 /** The ranges of dynamic arrays whose formula was replaced: what they had filled goes with it. */
-function replacedArrays(
+function listReplacedArrays(
   cells: ReadonlyMap<number, Cell>,
   changed: ReadonlyMap<number, CellValue> | undefined,
 ): readonly Area[] {

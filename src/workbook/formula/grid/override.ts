@@ -1,7 +1,7 @@
-import { cellKey, type Book, type CellValue, type Sheet } from "../../model";
-import { areaAddress, cellAddress } from "../parse/address";
+import { buildCellKey, type Book, type CellValue, type Sheet } from "../../model";
+import { formatAreaAddress, formatCellAddress } from "../../book/address";
 import type { Overrides } from "./grid";
-import { isInside, isSingleCell } from "../values/value";
+import { isInside, isSingleCell } from "../../book/area";
 
 /** A value to put into a cell in place of what the file holds there. */
 export interface CellChange {
@@ -15,14 +15,14 @@ export interface CellChange {
  * The changes by sheet and cell; throws a RangeError where a change names a sheet that the book does not have, or part of an array
  * formula in braces.
  */
-export function overridesOf(book: Book, changes: readonly CellChange[]): Overrides {
+export function groupOverrides(book: Book, changes: readonly CellChange[]): Overrides {
   const overrides = new Map<number, Map<number, CellValue>>();
   for (const { sheet, row, column, value } of changes) {
     const place = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());
     if (place < 0) throw new RangeError(`the workbook has no sheet "${sheet}"`);
     const refusal = partOfArray(book.sheets[place], row, column);
     if (refusal !== undefined) throw new RangeError(refusal);
-    overrides.set(place, (overrides.get(place) ?? new Map<number, CellValue>()).set(cellKey(row, column), value));
+    overrides.set(place, (overrides.get(place) ?? new Map<number, CellValue>()).set(buildCellKey(row, column), value));
   }
   return overrides;
 }
@@ -32,7 +32,7 @@ export function partOfArray(sheet: Sheet | undefined, row: number, column: numbe
   for (const { formula } of sheet?.cells.values() ?? []) {
     const { array, dynamic } = formula ?? {};
     if (!array || dynamic || isSingleCell(array) || !isInside(array, row, column)) continue;
-    return `${cellAddress(row, column)} is part of the array formula in ${areaAddress(array)}, which Excel changes only as a whole`;
+    return `${formatCellAddress(row, column)} is part of the array formula in ${formatAreaAddress(array)}, which Excel changes only as a whole`;
   }
   return undefined;
 }

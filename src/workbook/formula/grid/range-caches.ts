@@ -1,4 +1,5 @@
-import type { Scalar, SheetArea } from "../values/value";
+import type { Scalar } from "../values/value";
+import type { SheetArea } from "../../book/area";
 import type { HandedOn } from "./slot";
 
 /** The most values kept at a time, so that memory stays within bounds. */
@@ -10,7 +11,7 @@ export class AreaCache<T> {
   private size = 0;
 
   get(area: SheetArea): T | undefined {
-    return this.areas.get(keyOf(area));
+    return this.areas.get(buildAreaKey(area));
   }
 
   keep(area: SheetArea, found: T, added: number): void {
@@ -18,12 +19,13 @@ export class AreaCache<T> {
       this.areas.clear();
       this.size = 0;
     }
-    this.areas.set(keyOf(area), found);
+    this.areas.set(buildAreaKey(area), found);
     this.size += added;
   }
 }
 
-const keyOf = ({ sheet, top, left, bottom, right }: SheetArea): string => `${sheet} ${top} ${left} ${bottom} ${right}`;
+const buildAreaKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>
+  `${sheet} ${top} ${left} ${bottom} ${right}`;
 
 interface Run {
   /** The last row added. */
@@ -73,7 +75,7 @@ export class ColumnRuns {
 }
 
 /** Numbers that are the same to the 15 digits that Excel compares have one key. */
-const keyOfNumber = (value: number): string => value.toPrecision(15);
+const buildNumberKey = (value: number): string => value.toPrecision(15);
 
 /** How often each value stands in an area, for the thousand times that COUNTIF asks for one of them. */
 export class ValueCounts {
@@ -97,15 +99,15 @@ export class ValueCounts {
   }
 
   private addNumber(value: number): void {
-    const key = keyOfNumber(value);
+    const key = buildNumberKey(value);
     const same = this.numbers.get(key) ?? new Map<number, number>();
     this.numbers.set(key, same.set(value, (same.get(value) ?? 0) + 1));
   }
 
   /** How often a value stands there; "doubtful" where another number shows the same digits. */
-  of(wanted: number | string): number | "doubtful" {
+  countOf(wanted: number | string): number | "doubtful" {
     if (typeof wanted === "string") return this.texts.get(wanted.toLowerCase()) ?? 0;
-    const same = this.numbers.get(keyOfNumber(wanted));
+    const same = this.numbers.get(buildNumberKey(wanted));
     if (same && (same.size > 1 || !same.has(wanted))) return "doubtful";
     return (same?.get(wanted) ?? 0) + (this.likeNumbers.get(wanted) ?? 0);
   }

@@ -1,7 +1,7 @@
-import { cellKey, placeOfKey, type Area, type CellValue } from "../../model";
+import { buildCellKey, placeOfKey, type Area, type CellValue } from "../../model";
 import { Slot } from "./slot";
-import { columnsOf, rowsOf } from "../values/value";
-import { spend, workUnderWay } from "../values/work";
+import { columnsOf, rowsOf } from "../../book/area";
+import { spend, readCurrentWork } from "../values/work";
 
 /** The most cells that one array formula may fill here. */
 export const largestFill = 200_000;
@@ -40,7 +40,7 @@ export class SheetGrid {
   /** Gives the cells of an array formula's range to it; what the file stores there is its old result, not input. */
   claim(owner: Slot, area: Area): void {
     const count = rowsOf(area) * columnsOf(area);
-    const reason = count > largestFill ? largestFillReason : workUnderWay().keepCells(count);
+    const reason = count > largestFill ? largestFillReason : readCurrentWork().keepCells(count);
     if (reason !== undefined) {
       this.large.push({ owner, area, reason });
       return;
@@ -48,7 +48,7 @@ export class SheetGrid {
     const stored = owner.formula?.array;
     for (let row = area.top; row <= area.bottom; row += 1) {
       for (let column = area.left; column <= area.right; column += 1) {
-        const key = cellKey(row, column);
+        const key = buildCellKey(row, column);
         if (this.slots.get(key)?.isEmptied === false || this.changed?.has(key)) continue;
         const wasResult = stored !== undefined && row <= stored.bottom && column <= stored.right;
         if (this.constants.has(key) && !wasResult) continue;
@@ -61,14 +61,14 @@ export class SheetGrid {
   }
 
   /** The keys of an area's cells as far as the sheet is used, row by row; in a sparse area only those that hold something. */
-  keysIn(area: Area): number[] {
+  listKeys(area: Area): number[] {
     const bottom = Math.min(area.bottom, this.bottom);
     const right = Math.min(area.right, this.right);
     const size = Math.max(0, bottom - area.top + 1) * Math.max(0, right - area.left + 1);
     const keys: number[] = [];
     if (size <= 2 * (this.constants.size + this.slots.size) + 16) {
       for (let row = area.top; row <= bottom; row += 1) {
-        for (let column = area.left; column <= right; column += 1) keys.push(cellKey(row, column));
+        for (let column = area.left; column <= right; column += 1) keys.push(buildCellKey(row, column));
       }
       return keys;
     }

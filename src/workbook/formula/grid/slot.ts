@@ -49,7 +49,7 @@ export class Slot {
   ) {}
 
   /** A cell that an array filled in the file and that is blank now, since the array's formula was replaced. */
-  static emptied(sheet: number, row: number, column: number): Slot {
+  static createEmptied(sheet: number, row: number, column: number): Slot {
     const slot = new Slot(sheet, row, column, undefined, undefined);
     slot.progress = "done";
     return slot;
@@ -83,7 +83,7 @@ export class ReadingNotes {
   private area: HandedOn | undefined;
 
   /** What the cells read meanwhile hand on, apart from what the cell being evaluated has already. */
-  ofArea(read: () => void): Readonly<HandedOn> {
+  collectHandedOn(read: () => void): Readonly<HandedOn> {
     const area: HandedOn = { depth: 0, onClock: false, readsError: false, afterError: false };
     this.area = area;
     try {

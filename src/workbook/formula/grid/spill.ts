@@ -3,11 +3,12 @@ import type { Grid } from "./grid";
 import { refuse } from "../values/refusal";
 import { largestFill, largestFillReason } from "./sheet-grid";
 import type { Slot } from "./slot";
-import { columnsOf, errors, Matrix, overlap, rowsOf, type Scalar } from "../values/value";
+import { errors, Matrix, type Scalar } from "../values/value";
+import { columnsOf, isOverlapping, rowsOf, sizeOf } from "../../book/area";
 import { keepValues, spend } from "../values/work";
 
 /** A blank result shows as 0, in a cell as in every cell of a spill. */
-export const shown = (value: Scalar): Scalar => value ?? 0;
+export const showBlankAsZero = (value: Scalar): Scalar => value ?? 0;
 
 /** Puts an array formula's result into the cells: a legacy array fills its stored range, a dynamic one spills. */
 export function place(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
@@ -22,33 +23,33 @@ function spill(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
   const { row, column } = slot;
   const area = { top: row, left: column, bottom: row + matrix.rows - 1, right: column + matrix.columns - 1 };
   spend(20 * matrix.values.length);
-  const obstacle = obstacleIn(area, slot, grid);
+  const obstacle = findObstacle(area, slot, grid);
   if (obstacle !== undefined) {
     slot.value = new ErrorValue("#SPILL!", obstacle);
     return;
   }
-  const values = matrix.values.map(shown);
+  const values = matrix.values.map(showBlankAsZero);
   keepValues(values);
   slot.results = new Matrix(matrix.rows, matrix.columns, values);
   slot.filled = area;
-  slot.value = shown(matrix.at(0, 0));
+  slot.value = showBlankAsZero(matrix.at(0, 0));
 }
 
-function obstacleIn(area: Area, slot: Slot, grid: Grid): string | undefined {
+function findObstacle(area: Area, slot: Slot, grid: Grid): string | undefined {
   const sheet = grid.book.sheets[slot.sheet] as Sheet;
-  if (rowsOf(area) * columnsOf(area) === 1) return undefined;
+  if (sizeOf(area) === 1) return undefined;
   if (area.bottom > 1_048_575 || area.right > 16_383) return "the result does not fit on the sheet";
   for (let row = area.top; row <= area.bottom; row += 1) {
     for (let column = area.left; column <= area.right; column += 1) {
       if (grid.blocks(slot.sheet, row, column, slot)) {
-        const other = grid.slotAt(slot.sheet, row, column);
-        if (other?.owner) refuse(`its result would overlap that of ${grid.address(other.owner)}`);
-        return `the cell ${grid.address({ sheet: slot.sheet, row, column })} is not empty`;
+        const other = grid.findSlot(slot.sheet, row, column);
+        if (other?.owner) refuse(`its result would overlap that of ${grid.formatAddress(other.owner)}`);
+        return `the cell ${grid.formatAddress({ sheet: slot.sheet, row, column })} is not empty`;
       }
     }
   }
-  if (sheet.mergedAreas.some((merged) => overlap(area, merged))) return "merged cells are in the way";
-  const inTable = grid.book.tables.some((table) => table.sheet === slot.sheet && overlap(area, table.area));
+  if (sheet.mergedAreas.some((merged) => isOverlapping(area, merged))) return "merged cells are in the way";
+  const inTable = grid.book.tables.some((table) => table.sheet === slot.sheet && isOverlapping(area, table.area));
   return inTable ? "a table is in the way" : undefined;
 }
 
@@ -67,7 +68,9 @@ function fill(slot: Slot, result: Scalar | Matrix, area: Area, grid: Grid): void
       const inRow = source.rows === 1 ? 0 : row;
       const inColumn = source.columns === 1 ? 0 : column;
       values.push(
-        inRow < source.rows && inColumn < source.columns ? shown(source.at(inRow, inColumn)) : errors.notAvailable,
+        inRow < source.rows && inColumn < source.columns
+          ? showBlankAsZero(source.at(inRow, inColumn))
+          : errors.notAvailable,
       );
     }
   }

@@ -17,11 +17,11 @@ const quotedTexts = new RegExp(quotedText, "g");
 const enclosed = new RegExp([quotedText, quotedName, inBrackets].join("|"), "g");
 
 /** A formula with "" for each text, so that what is searched for is found in the formula alone; nothing of one that is too long. */
-export const withoutTexts = (formula: string): string =>
+export const blankTexts = (formula: string): string =>
   formula.length > longestFormula ? "" : formula.replace(quotedTexts, '""');
 
 /** Why a formula is not read at all, undefined for every other one. */
-export function refusalOf(formula: string): string | undefined {
+export function findRefusal(formula: string): string | undefined {
   if (formula.length > longestFormula) return `a formula of more than ${longestFormula} characters`;
   return hasStrayApostrophe(formula)
     ? "the formula cannot be parsed: an apostrophe encloses no sheet's name"
@@ -48,15 +48,15 @@ const lostReference = new RegExp(`${quotedText}|(?:'(?:[^']|'')*'|(?<![\\p{L}\\p
 const shortParameters = new RegExp(`${quotedText}|${quotedName}|_xlpm\\.(?=[rc]+(?![\\p{L}\\p{N}_.]))`, "giu");
 
 /** A formula as stored, ready to be parsed: without the prefixes of the file format, and with parameters that are no addresses. */
-export function parsable(text: string): string {
+export function prepareForParsing(text: string): string {
   const named = text.includes("_xlpm.")
     ? text.replace(shortParameters, (found) => (/^["']/.test(found) ? found : "_xlpm_"))
     : text;
-  return withoutFilePrefixes(named);
+  return stripFilePrefixes(named);
 }
 
 /** A formula as stored, without the prefixes that newer functions, lambda parameters and add-in functions carry in a file. */
-export function withoutFilePrefixes(text: string): string {
+export function stripFilePrefixes(text: string): string {
   if (text.length > longestFormula) return text;
   const bare = text.includes("_xl")
     ? text.replace(prefixes, (found) => (found.startsWith('"') || found.startsWith("'") ? found : ""))
@@ -74,9 +74,9 @@ const stored = new RegExp(
 );
 
 /** A formula as a person types and sees it in Excel, with its "=": STILLAIR.PASSFAIL(…), A1#, A1.n50. */
-export function asTyped(text: string): string {
+export function toTypedForm(text: string): string {
   if (text.length > longestFormula) return `=${text}`;
-  const typed = withoutFilePrefixes(text).replace(
+  const typed = stripFilePrefixes(text).replace(
     stored,
     (found: string, space?: string, anchor?: string, card?: string, property?: string) => {
       if (space !== undefined) return `${space}.`;
@@ -92,8 +92,8 @@ const typedParts = new RegExp(
   "giu",
 );
 
-/** The inverse of asTyped, as far as a formula that calls the add-in goes: without its "=", in the form that a file holds. */
-export function asStored(typed: string): string {
+/** The inverse of toTypedForm, as far as a formula that calls the add-in goes: without its "=", in the form that a file holds. */
+export function toStoredForm(typed: string): string {
   const bare = typed.replace(/^=/, "");
   if (bare.length > longestFormula) return bare;
   return bare.replace(typedParts, (found: string, card?: string, property?: string) => {

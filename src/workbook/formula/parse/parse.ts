@@ -1,15 +1,22 @@
 import { parse, type Token, tokenize } from "@borgar/fx/xlsx";
 import { sentence } from "../../file/problem";
-import { columnOfLetters } from "./address";
-import { inBrackets, longestFormula, parsable, quotedName, quotedText, refusalOf } from "./formula-text";
-import { children, type Node, type Parsed } from "./syntax";
+import { parseColumn } from "../../book/address";
+import { inBrackets, longestFormula, prepareForParsing, quotedName, quotedText, findRefusal } from "./formula-text";
+import { listChildren, type Node, type Parsed } from "./syntax";
 import { Translator } from "./translate";
 
+/** A formula as it was read. */
+export interface ReadFormula {
+  /** The formula relative to its cell, the same for all its copies. */
+  readonly pattern: string;
+  readonly parsed: Parsed;
+}
+
 /**
- * Formulas by their relative form, remembered for the whole process: parsing takes more than half of an evaluation, a review evaluates
- * its workbook several times, and the workbooks of a folder are mostly copies of one form. Trees do not change and know no workbook.
+ * Formulas by their pattern, remembered for the whole process: parsing takes more than half of an evaluation, and the workbooks of a
+ * folder are mostly copies of one form. Trees do not change and know no workbook.
  */
-const remembered = new Map<string, Parsed>();
+const remembered = new Map<string, ReadFormula>();
 let rememberedLength = 0;
 
 /** Characters of the remembered forms; a large workbook of copied formulas has a tenth of it. */
@@ -21,41 +28,47 @@ const tooDeep = `a formula nested more than ${deepestNesting} deep`;
 
 /** The tree of a formula that stands in a cell; a formula that cannot be parsed becomes a tree that refuses, saying why. */
 export function parseFormula(text: string, row: number, column: number): Parsed {
-  const refusal = refusalOf(text);
-  if (refusal !== undefined) return refused(refusal);
-  const key = relativeKey(text, row, column);
-  let parsed = remembered.get(key);
-  if (!parsed) {
-    parsed = parseAnew(text, row, column);
-    remember(key, parsed);
-  }
-  return parsed;
+  return readFormula(text, row, column).parsed;
 }
 
-const refused = (reason: string): Parsed => {
+/** The tree of a formula that stands in a cell, and the pattern that its copies share. */
+export function readFormula(text: string, row: number, column: number): ReadFormula {
+  const pattern = buildRelativeKey(text, row, column);
+  const refusal = findRefusal(text);
+  if (refusal !== undefined) return { pattern, parsed: buildRefused(refusal) };
+  let read = remembered.get(pattern);
+  if (!read) {
+    read = { pattern, parsed: parseAnew(text, row, column) };
+    remember(read);
+  }
+  return read;
+}
+
+const buildRefused = (reason: string): Parsed => {
   const root: Node = { type: "refused", reason };
-  return { root, parenthesised: false, ...surveyed(root) };
+  return { root, parenthesised: false, ...surveyFormula(root) };
 };
 
-function remember(key: string, parsed: Parsed): void {
-  rememberedLength += key.length;
+function remember(read: ReadFormula): void {
+  const { pattern } = read;
+  rememberedLength += pattern.length;
   if (rememberedLength > mostRemembered) {
     remembered.clear();
-    rememberedLength = key.length;
+    rememberedLength = pattern.length;
   }
-  remembered.set(key, parsed);
+  remembered.set(pattern, read);
 }
 
 function parseAnew(text: string, row: number, column: number): Parsed {
   try {
-    const tokens = tokenize(parsable(text), { withLocation: false });
-    const root = new Translator(row, column).node(parse(tokens, { looseRefCalls: true }));
-    const { nesting, ...survey } = surveyed(root);
-    if (nesting > deepestNesting) return refused(tooDeep);
+    const tokens = tokenize(prepareForParsing(text), { withLocation: false });
+    const root = new Translator(row, column).translateNode(parse(tokens, { looseRefCalls: true }));
+    const { nesting, ...survey } = surveyFormula(root);
+    if (nesting > deepestNesting) return buildRefused(tooDeep);
     return { root, parenthesised: isParenthesised(tokens), ...survey };
   } catch (problem) {
-    if (problem instanceof RangeError) return refused(tooDeep);
-    return refused(sentence`the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`);
+    if (problem instanceof RangeError) return buildRefused(tooDeep);
+    return buildRefused(sentence`the formula cannot be parsed: ${problem instanceof Error ? problem.message : ""}`);
   }
 }
 
@@ -74,7 +87,7 @@ function isParenthesised(tokens: readonly Token[]): boolean {
 }
 
 /** What the scheduler and the report want to know about a formula without evaluating it. */
-function surveyed(root: Node): Omit<Parsed, "root" | "parenthesised"> & { readonly nesting: number } {
+function surveyFormula(root: Node): Omit<Parsed, "root" | "parenthesised"> & { readonly nesting: number } {
   const precedents = new Map<string, Parsed["precedents"][number]>();
   let addInCalls = 0;
   let plainAddIn = false;
@@ -94,14 +107,14 @@ function surveyed(root: Node): Omit<Parsed, "root" | "parenthesised"> & { readon
       subtotal = node === root ? "outermost" : "within";
     }
     // Operations in a row, a+b+c, are nested to the left and evaluated in a loop: they count as one level.
-    for (const [place, child] of children(node).entries())
+    for (const [place, child] of listChildren(node).entries())
       if (child) open.push([child, level + (place === 0 && child.type === node.type && "left" in node ? 0 : 1)]);
   }
   return { nesting, precedents: [...precedents.values()], addInCalls, plainAddIn, subtotal };
 }
 
 // What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1, $A:$B, $1:$2.
-const partsWith = (letter: string, flags: string): RegExp =>
+const buildPartsPattern = (letter: string, flags: string): RegExp =>
   new RegExp(
     [
       quotedText,
@@ -115,8 +128,8 @@ const partsWith = (letter: string, flags: string): RegExp =>
     ].join("|"),
     flags,
   );
-const asciiParts = partsWith("A-Za-z", "g");
-const parts = partsWith("\\p{L}\\p{N}", "gu");
+const asciiParts = buildPartsPattern("A-Za-z", "g");
+const parts = buildPartsPattern("\\p{L}\\p{N}", "gu");
 const ascii = /^[\x20-\x7e]*$/;
 const cell = /^(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})$/;
 const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
@@ -125,27 +138,27 @@ const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
  * A key that is the same for formulas with the same meaning relative to their cells, so that a column of copied formulas
  * is parsed once: =A1*2 in B1 and =A2*2 in B2 share one. A formula that is too long to be read is its own key.
  */
-export function relativeKey(text: string, row: number, column: number): string {
+function buildRelativeKey(text: string, row: number, column: number): string {
   if (text.length > longestFormula) return text;
   return text.replace(ascii.test(text) ? asciiParts : parts, (part) => {
     const first = part.charCodeAt(0);
     if (first === 34 || first === 39 || first === 91) return part;
     const match = cell.exec(part);
     if (match) {
-      const columnIndex = columnOfLetters(match[2] ?? "");
+      const columnIndex = parseColumn(match[2] ?? "");
       const rowIndex = Number(match[4]) - 1;
       return `{${match[1] ? `$${columnIndex}` : columnIndex - column},${match[3] ? `$${rowIndex}` : rowIndex - row}}`;
     }
     const [from = "", to = ""] = part.split(":");
     const start = edge.exec(from);
     const end = edge.exec(to);
-    return start && end ? `{${relativeEdge(start, row, column)}:${relativeEdge(end, row, column)}}` : part;
+    return start && end ? `{${writeRelativeEdge(start, row, column)}:${writeRelativeEdge(end, row, column)}}` : part;
   });
 }
 
-function relativeEdge(match: RegExpExecArray, row: number, column: number): string {
+function writeRelativeEdge(match: RegExpExecArray, row: number, column: number): string {
   const name = match[2] ?? "";
   const isRow = /^[0-9]/.test(name);
-  const index = isRow ? Number(name) - 1 : columnOfLetters(name);
+  const index = isRow ? Number(name) - 1 : parseColumn(name);
   return (isRow ? "r" : "c") + (match[1] ? `$${index}` : String(index - (isRow ? row : column)));
 }

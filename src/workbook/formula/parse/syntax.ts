@@ -85,7 +85,7 @@ export interface Parsed {
 }
 
 /** The nodes directly under a node. */
-export function children(node: Node): readonly (Node | null)[] {
+export function listChildren(node: Node): readonly (Node | null)[] {
   switch (node.type) {
     case "sign":
     case "spill":
@@ -117,7 +117,7 @@ export function children(node: Node): readonly (Node | null)[] {
  * A node and all below it, each before those under it and each once, however many names of LET stand for it. With a list in place of
  * recursion: a sum may be thousands of operations deep.
  */
-export function* descendants(root: Node, into: (node: Node) => boolean = () => true): Generator<Node> {
+export function* walkDescendants(root: Node, into: (node: Node) => boolean = () => true): Generator<Node> {
   const open: Node[] = [root];
   const seen = new Set<Node>();
   for (let node = open.pop(); node; node = open.pop()) {
@@ -125,7 +125,7 @@ export function* descendants(root: Node, into: (node: Node) => boolean = () => t
     seen.add(node);
     yield node;
     if (!into(node)) continue;
-    const below = children(node);
+    const below = listChildren(node);
     for (let place = below.length - 1; place >= 0; place -= 1) {
       const child = below[place];
       if (child) open.push(child);
@@ -137,7 +137,7 @@ export function* descendants(root: Node, into: (node: Node) => boolean = () => t
 export type Pair = Extract<Node, { readonly left: Node }>;
 
 /** A chain of operations or of joined references taken from the left: what a+b−c begins with, and each step after it. */
-export function chainOf<P extends Pair>(node: P): { readonly first: Node; readonly steps: readonly P[] } {
+export function unrollChain<P extends Pair>(node: P): { readonly first: Node; readonly steps: readonly P[] } {
   const steps: P[] = [];
   let first: Node = node;
   while (first.type === node.type) {

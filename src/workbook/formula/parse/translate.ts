@@ -1,6 +1,7 @@
 import { parseA1Ref, parseStructRef, type AstExpression, type RangeA1 } from "@borgar/fx/xlsx";
 import type { AreaNode, Edge, Node } from "./syntax";
-import { errorOfCode, lastColumn, lastRow } from "../values/value";
+import { errorOfCode } from "../values/value";
+import { lastColumn, lastRow } from "../../book/area";
 import { sentence } from "../../file/problem";
 
 const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;
@@ -15,23 +16,23 @@ export class Translator {
     private readonly column: number,
   ) {}
 
-  node(source: AstExpression): Node {
+  translateNode(source: AstExpression): Node {
     switch (source.type) {
       case "Literal":
         return { type: "constant", value: source.value };
       case "ErrorLiteral":
         return { type: "constant", value: errorOfCode(source.value) };
       case "ReferenceIdentifier":
-        return this.reference(source.value, source.kind);
+        return this.translateReference(source.value, source.kind);
       case "UnaryExpression":
-        return this.unary(source.operator, this.node(source.arguments[0] as AstExpression));
+        return this.translateUnary(source.operator, this.translateNode(source.arguments[0] as AstExpression));
       case "BinaryExpression":
-        return this.binary(source);
+        return this.translateBinary(source);
       case "CallExpression":
         return this.call(source.callee, source.arguments);
       case "ArrayExpression": {
         const values = source.elements.flat().map((element) => {
-          const node = this.node(element);
+          const node = this.translateNode(element);
           return node.type === "constant" ? node.value : null;
         });
         const columns = source.elements[0]?.length ?? 0;
@@ -43,43 +44,43 @@ export class Translator {
         return {
           type: "let",
           names: source.declarations.map((declaration) => declaration.id.name.toLowerCase()),
-          values: source.declarations.map((declaration) => this.required(declaration.init)),
-          body: this.required(source.body),
+          values: source.declarations.map((declaration) => this.translateRequired(declaration.init)),
+          body: this.translateRequired(source.body),
         };
       case "LambdaExpression":
         return {
           type: "lambda",
           parameters: source.params.map((parameter) => parameter.name.toLowerCase()),
-          body: this.required(source.body),
+          body: this.translateRequired(source.body),
         };
     }
   }
 
   /** Operations taken from the left, a+b+c…, may be thousands: a loop, not a recursion. */
-  private binary(source: Binary): Node {
+  private translateBinary(source: Binary): Node {
     const chain: Binary[] = [];
     let first: AstExpression = source;
     for (; first.type === "BinaryExpression"; first = first.arguments[0] as AstExpression) chain.push(first);
     return chain.reduceRight((left, { operator, arguments: given }): Node => {
-      const right = this.node(given[1] as AstExpression);
+      const right = this.translateNode(given[1] as AstExpression);
       if (operator === ":" || operator === "," || operator === " ") return { type: "join", operator, left, right };
       return { type: "operation", operator, left, right };
-    }, this.node(first));
+    }, this.translateNode(first));
   }
 
-  private required(source: AstExpression | null): Node {
-    return source ? this.node(source) : { type: "constant", value: null };
+  private translateRequired(source: AstExpression | null): Node {
+    return source ? this.translateNode(source) : { type: "constant", value: null };
   }
 
-  private unary(operator: string, operand: Node): Node {
+  private translateUnary(operator: string, operand: Node): Node {
     if (operator === "#") return { type: "spill", operand };
     if (operator === "@") return { type: "single", operand };
     return { type: "sign", operator: operator as "+" | "-" | "%", operand };
   }
 
   private call(callee: Callee, given: readonly (AstExpression | null)[]): Node {
-    const nodes = given.map((argument) => (argument ? this.node(argument) : null));
-    if (callee.type !== "Identifier") return { type: "apply", callee: this.node(callee), arguments: nodes };
+    const nodes = given.map((argument) => (argument ? this.translateNode(argument) : null));
+    if (callee.type !== "Identifier") return { type: "apply", callee: this.translateNode(callee), arguments: nodes };
     const name = callee.name.toUpperCase();
     const only = nodes.length === 1 ? nodes[0] : undefined;
     if (name === "ANCHORARRAY" && only) return { type: "spill", operand: only };
@@ -92,7 +93,7 @@ export class Translator {
     return { type: "call", name, arguments: nodes };
   }
 
-  private reference(text: string, kind: string): Node {
+  private translateReference(text: string, kind: string): Node {
     if (/^'?\[/.test(text) && kind !== "table") return { type: "refused", reason: "it refers to another workbook" };
     if (kind === "table") {
       const found = parseStructRef(text);
@@ -105,11 +106,11 @@ export class Translator {
     if ("name" in found) return { type: "name", name: found.name, sheet: found.sheetName ?? "" };
     const range = found.range;
     if (range.trim) return { type: "refused", reason: "references that trim blank edges are not on the list" };
-    return this.area(found.sheetName ?? "", range);
+    return this.translateArea(found.sheetName ?? "", range);
   }
 
-  private area(sheetName: string, range: RangeA1): AreaNode {
-    const edge = (
+  private translateArea(sheetName: string, range: RangeA1): AreaNode {
+    const translateEdge = (
       index: number | null | undefined,
       fixed: boolean | null | undefined,
       whole: number,
@@ -121,10 +122,10 @@ export class Translator {
     return {
       type: "area",
       sheets: sheetName === "" ? [] : sheetName.includes(":") ? sheetName.split(":") : [sheetName],
-      top: edge(range.top, range.$top, 0, this.row),
-      left: edge(range.left, range.$left, 0, this.column),
-      bottom: edge(range.bottom, range.$bottom, lastRow, this.row),
-      right: edge(range.right, range.$right, lastColumn, this.column),
+      top: translateEdge(range.top, range.$top, 0, this.row),
+      left: translateEdge(range.left, range.$left, 0, this.column),
+      bottom: translateEdge(range.bottom, range.$bottom, lastRow, this.row),
+      right: translateEdge(range.right, range.$right, lastColumn, this.column),
     };
   }
 }

@@ -1,4 +1,4 @@
-import type { Place } from "./references";
+import type { Place } from "../../book/area";
 import type { Node } from "../parse/syntax";
 import type { Matrix, Scalar, Value } from "../values/value";
 
@@ -32,9 +32,9 @@ export interface Evaluator {
   /** A part as it is: references stay references. */
   evaluate(node: Node, frame: Frame, way: Way): Value;
   /** A part as an operand: scalars, by implicit intersection or cell by cell. */
-  operand(node: Node, frame: Frame, way: Way): Scalar | Matrix;
+  evaluateOperand(node: Node, frame: Frame, way: Way): Scalar | Matrix;
   /** A value read into memory: references to their cells, in an ordinary formula to the one cell meant. */
-  scalars(value: Value, frame: Frame, way: Way): Scalar | Matrix;
+  readScalars(value: Value, frame: Frame, way: Way): Scalar | Matrix;
   /** A text such as "Sheet1!A1:B2" as a reference, or undefined. */
-  referenceOfText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined;
+  readReferenceText(text: string, style: AddressStyle, frame: Frame, way: Way): Value | undefined;
 }

@@ -2,16 +2,17 @@ import { parseR1C1Ref } from "@borgar/fx/xlsx";
 import { sentence } from "../../file/problem";
 import type { AreaNode, Edge, Node } from "../parse/syntax";
 import { refuse } from "../values/refusal";
-import { errors, lastColumn, lastRow, type Scalar, type Value } from "../values/value";
+import { errors, type Scalar, type Value } from "../values/value";
+import { lastColumn, lastRow, type Place } from "../../book/area";
 import type { AddressStyle, Frame } from "./frame";
-import type { Names } from "./names";
-import { type Place, resolveArea, type SheetNames } from "./references";
+import type { Names, SheetNames } from "../../book/names";
+import { resolveArea } from "./references";
 
 const isAreaNode = (value: AreaNode | Scalar): value is AreaNode =>
   typeof value === "object" && value !== null && "type" in value;
 
 /** What INDIRECT means by a text, seen from a cell: an address in one of the two styles, a name or a table. Undefined where it is none of them. */
-export function referenceOfText(
+export function resolveReferenceText(
   text: string,
   style: AddressStyle,
   frame: Frame,
@@ -19,7 +20,7 @@ export function referenceOfText(
   evaluate: (node: Node, frame: Frame) => Value,
 ): Value | undefined {
   if (style === "R1C1") {
-    const area = areaOfR1C1(text, frame);
+    const area = parseR1C1(text, frame);
     if (area !== undefined) return isAreaNode(area) ? resolveArea(area, frame, sheetNames) : area;
   }
   const parsed = names.parseText(text);
@@ -40,7 +41,7 @@ const addressPart = /^((?:.*!)?)([rc\d[\]:-]+)$/is;
  * The area that a text such as "R2C3:R4C3", "RC[-1]", "C3" or "Sheet1!R1C1" means for a cell: rows and columns in brackets are
  * counted from it. #REF! where that leads off the sheet, undefined where the text is no such address.
  */
-function areaOfR1C1(text: string, place: Place): AreaNode | Scalar | undefined {
+function parseR1C1(text: string, place: Place): AreaNode | Scalar | undefined {
   const match = addressPart.exec(text);
   if (!match) return undefined;
   const found = parseR1C1Ref(`${match[1] ?? ""}${(match[2] ?? "").toUpperCase()}`);
@@ -48,10 +49,10 @@ function areaOfR1C1(text: string, place: Place): AreaNode | Scalar | undefined {
   if (found.workbookName) return refuse("INDIRECT to another workbook");
   const { r0, r1, c0, c1, $r0, $r1, $c0, $c1 } = found.range;
   const edges = [
-    edgeOf(r0, $r0, place.row, 0, lastRow),
-    edgeOf(r1, $r1, place.row, lastRow, lastRow),
-    edgeOf(c0, $c0, place.column, 0, lastColumn),
-    edgeOf(c1, $c1, place.column, lastColumn, lastColumn),
+    resolveEdge(r0, $r0, place.row, 0, lastRow),
+    resolveEdge(r1, $r1, place.row, lastRow, lastRow),
+    resolveEdge(c0, $c0, place.column, 0, lastColumn),
+    resolveEdge(c1, $c1, place.column, lastColumn, lastColumn),
   ];
   const [top, bottom, left, right] = edges;
   if (!top || !bottom || !left || !right) return errors.reference;
@@ -61,7 +62,7 @@ function areaOfR1C1(text: string, place: Place): AreaNode | Scalar | undefined {
 }
 
 /** One edge, fixed; a missing index means the whole row or column, undefined lies outside the sheet. */
-function edgeOf(
+function resolveEdge(
   index: number | null | undefined,
   fixed: boolean | null | undefined,
   anchor: number,

@@ -3,24 +3,25 @@ import type { Grid } from "../grid/grid";
 import type { CallNode, Node } from "../parse/syntax";
 import { broadcast } from "../values/broadcast";
 import { refuse } from "../values/refusal";
-import { errors, isSingleCell, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
+import { isSingleCell, type Place } from "../../book/area";
 import type { Evaluator, Frame, Way } from "./frame";
-import { implicitCell, joinReferences, type Place } from "./references";
+import { pickImplicitCell, joinReferences } from "./references";
 
 /** True for a cell found by implicit intersection, false for the error instead. */
-export const isArea = (value: ReturnType<typeof implicitCell>): value is Exclude<typeof value, Scalar> =>
+export const isArea = (value: ReturnType<typeof pickImplicitCell>): value is Exclude<typeof value, Scalar> =>
   typeof value === "object" && value !== null && "sheet" in value;
 
 /** @ and SINGLE: the one cell meant of a reference, the first value of an array. */
-export function firstOf(value: Value, place: Place): Value {
+export function pickFirst(value: Value, place: Place): Value {
   if (value instanceof Matrix) return value.at(0, 0);
   if (!(value instanceof Reference)) return value;
-  const cell = implicitCell(value, place);
+  const cell = pickImplicitCell(value, place);
   return isArea(cell) ? new Reference([cell]) : cell;
 }
 
 /** A range, union or intersection of two values; errors go through, what is no reference is #VALUE!. */
-export function joined(operator: ":" | "," | " ", left: Value, right: Value): Value {
+export function combineReferences(operator: ":" | "," | " ", left: Value, right: Value): Value {
   if (left instanceof ErrorValue) return left;
   if (right instanceof ErrorValue) return right;
   return left instanceof Reference && right instanceof Reference ? joinReferences(operator, left, right) : errors.value;
@@ -31,9 +32,9 @@ export function spillReference(value: Value, grid: Grid): Value {
   if (value instanceof ErrorValue) return value;
   const area = value instanceof Reference ? value.area : undefined;
   if (!area || !isSingleCell(area)) return errors.reference;
-  const slot = grid.slotAt(area.sheet, area.top, area.left);
+  const slot = grid.findSlot(area.sheet, area.top, area.left);
   if (!slot?.formula?.dynamic) return errors.reference;
-  const own = grid.value(area.sheet, area.top, area.left);
+  const own = grid.readValue(area.sheet, area.top, area.left);
   if (!slot.filled) return own instanceof ErrorValue ? own : errors.reference;
   return new Reference([{ sheet: area.sheet, ...slot.filled }]);
 }
@@ -61,20 +62,20 @@ export function callOverReferences(
   way: Way,
   call: (node: CallNode) => Value,
 ): Value | undefined {
-  const spots = takers.has(node.name) ? spotsOf(evaluator, node, frame, way === "cell" ? "nested" : way) : [];
+  const spots = takers.has(node.name) ? listSpots(evaluator, node, frame, way === "cell" ? "nested" : way) : [];
   if (spots.length === 0) return undefined;
   return broadcast(
     spots.map(({ matrix }) => matrix),
-    (values) => single(call(withValues(node, spots, values)), node.name),
+    (values) => requireSingle(call(withValues(node, spots, values)), node.name),
   );
 }
 
-function spotsOf(evaluator: Evaluator, node: CallNode, frame: Frame, way: Way): Spot[] {
+function listSpots(evaluator: Evaluator, node: CallNode, frame: Frame, way: Way): Spot[] {
   return node.arguments.flatMap((argument, outer) => {
     if (argument?.type !== "call" || !makers.has(argument.name)) return [];
     return argument.arguments.flatMap((part, inner) => {
       if (!part || (argument.name === "OFFSET" && inner === 0)) return [];
-      const matrix = evaluator.operand(part, frame, way);
+      const matrix = evaluator.evaluateOperand(part, frame, way);
       return matrix instanceof Matrix && matrix.values.length > 1 ? [{ outer, inner, matrix }] : [];
     });
   });
@@ -82,7 +83,7 @@ function spotsOf(evaluator: Evaluator, node: CallNode, frame: Frame, way: Way): 
 
 /** The call with one value in the place of each array. */
 function withValues(node: CallNode, spots: readonly Spot[], values: readonly Scalar[]): CallNode {
-  const replaced = (argument: Node | null, outer: number): Node | null => {
+  const replaceArgument = (argument: Node | null, outer: number): Node | null => {
     if (argument?.type !== "call") return argument;
     const parts = argument.arguments.map((part, inner): Node | null => {
       const turn = spots.findIndex((spot) => spot.outer === outer && spot.inner === inner);
@@ -93,11 +94,13 @@ function withValues(node: CallNode, spots: readonly Spot[], values: readonly Sca
   const isChanged = (outer: number): boolean => spots.some((spot) => spot.outer === outer);
   return {
     ...node,
-    arguments: node.arguments.map((argument, outer) => (isChanged(outer) ? replaced(argument, outer) : argument)),
+    arguments: node.arguments.map((argument, outer) =>
+      isChanged(outer) ? replaceArgument(argument, outer) : argument,
+    ),
   };
 }
 
-function single(value: Value, name: string): Scalar {
+function requireSingle(value: Value, name: string): Scalar {
   if (value instanceof Matrix || value instanceof Reference || value instanceof Lambda || value instanceof Omitted)
     return refuse(`${name} over several references with an array beside them`);
   return value;

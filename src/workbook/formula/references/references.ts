@@ -1,32 +1,13 @@
-import type { Book } from "../../model";
+import { lastColumn, lastRow, type Place, type SheetArea } from "../../book/area";
+import type { SheetNames } from "../../book/names";
 import type { AreaNode, Edge, ReferenceOperator } from "../parse/syntax";
-import { errors, lastColumn, lastRow, Reference, type Scalar, type SheetArea } from "../values/value";
+import { errors, Reference, type Scalar } from "../values/value";
 import { spendArray } from "../values/work";
-
-/** Where a formula stands while it is evaluated. */
-export interface Place {
-  readonly sheet: number;
-  readonly row: number;
-  readonly column: number;
-}
 
 const index = (edge: Edge, anchor: number, last: number): number => {
   const value = edge.fixed ? edge.index : anchor + edge.index;
   return value >= 0 && value <= last ? value : ((value % (last + 1)) + last + 1) % (last + 1);
 };
-
-/** Finds sheets by name, in any case. */
-export class SheetNames {
-  private readonly byName = new Map<string, number>();
-
-  constructor(book: Book) {
-    for (const [place, sheet] of book.sheets.entries()) this.byName.set(sheet.name.toLowerCase(), place);
-  }
-
-  find(name: string): number | undefined {
-    return this.byName.get(name.toLowerCase());
-  }
-}
 
 /** The area that a reference in a formula means at a place; #REF! for a sheet that does not exist. */
 export function resolveArea(node: AreaNode, place: Place, sheets: SheetNames): Reference | Scalar {
@@ -58,7 +39,7 @@ export function joinReferences(operator: ReferenceOperator, left: Reference, rig
   spendArray(operator === " " ? left.areas.length * right.areas.length : left.areas.length + right.areas.length);
   if (operator === ",") return new Reference([...left.areas, ...right.areas]);
   if (operator === " ") {
-    const shared = left.areas.flatMap((a) => right.areas.flatMap((b) => intersection(a, b) ?? []));
+    const shared = left.areas.flatMap((a) => right.areas.flatMap((b) => intersectAreas(a, b) ?? []));
     return shared.length > 0 ? new Reference(shared) : errors.null;
   }
   const areas = [...left.areas, ...right.areas];
@@ -76,7 +57,7 @@ export function joinReferences(operator: ReferenceOperator, left: Reference, rig
 }
 
 /** The cells that two areas share, if any. */
-function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined {
+function intersectAreas(a: SheetArea, b: SheetArea): SheetArea | undefined {
   const top = Math.max(a.top, b.top);
   const left = Math.max(a.left, b.left);
   const bottom = Math.min(a.bottom, b.bottom);
@@ -87,7 +68,7 @@ function intersection(a: SheetArea, b: SheetArea): SheetArea | undefined {
 }
 
 /** Implicit intersection: the one cell of an area in the formula's own row or column, or #VALUE!. */
-export function implicitCell(reference: Reference, place: Place): SheetArea | Scalar {
+export function pickImplicitCell(reference: Reference, place: Place): SheetArea | Scalar {
   const area = reference.area;
   if (!area) return errors.value;
   const row = area.top === area.bottom ? area.top : place.row >= area.top && place.row <= area.bottom ? place.row : -1;

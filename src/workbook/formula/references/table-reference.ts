@@ -1,6 +1,6 @@
 import type { Book, Table } from "../../model";
 import { refuse } from "../values/refusal";
-import type { Place } from "./references";
+import type { Place } from "../../book/area";
 import type { TableNode } from "../parse/syntax";
 import { errors, Reference, type Scalar } from "../values/value";
 import { sentence } from "../../file/problem";
@@ -11,15 +11,15 @@ export function resolveTable(node: TableNode, place: Place, book: Book): Referen
   if (!table) return errors.name;
   const { area } = table;
   const sections = node.sections.map((section) => section.toLowerCase());
-  const first = node.columns.length > 0 ? columnPlace(table, node.columns[0] ?? "") : 0;
+  const first = node.columns.length > 0 ? findColumn(table, node.columns[0] ?? "") : 0;
   const last =
     node.columns.length > 1
-      ? columnPlace(table, node.columns[1] ?? "")
+      ? findColumn(table, node.columns[1] ?? "")
       : node.columns.length > 0
         ? first
         : area.right - area.left;
   const columns = { left: area.left + Math.min(first, last), right: area.left + Math.max(first, last) };
-  const rows = rowsOfSections(table, sections, place);
+  const rows = findRowsOfSections(table, sections, place);
   if (typeof rows === "string") return rows === "this row" ? errors.value : errors.reference;
   return new Reference([{ sheet: table.sheet, ...rows, ...columns }]);
 }
@@ -36,13 +36,13 @@ function findTable(node: TableNode, place: Place, book: Book): Table | undefined
   );
 }
 
-function columnPlace(table: Table, name: string): number {
+function findColumn(table: Table, name: string): number {
   const wanted = name.toLowerCase();
   const found = table.columns.findIndex((column) => column.toLowerCase() === wanted);
   return found >= 0 ? found : refuse(sentence`the table ${table.name} has no column "${name}"`);
 }
 
-function rowsOfSections(
+function findRowsOfSections(
   table: Table,
   sections: readonly string[],
   place: Place,

@@ -46,11 +46,11 @@ export function broadcast(
     }
   }
   const constant = matrices.every((matrix) => matrix.constant);
-  return new Matrix(rows, columns, results, constant, beyondOf(inputs, matrices, compute));
+  return new Matrix(rows, columns, results, constant, computeBeyond(inputs, matrices, compute));
 }
 
 /** What stands in the unused rows of a whole-column calculation. */
-function beyondOf(
+function computeBeyond(
   inputs: readonly (Scalar | Matrix)[],
   matrices: readonly Matrix[],
   compute: (values: Scalar[]) => Scalar,

@@ -1,5 +1,5 @@
 import { ErrorValue } from "../../model";
-import { numberAsText, numberOfText } from "./number-text";
+import { formatNumber, parseNumber } from "./number-text";
 import { refuse } from "./refusal";
 import { errors, type Scalar } from "./value";
 
@@ -8,7 +8,7 @@ export function toNumber(value: Scalar): number | ErrorValue {
   if (typeof value === "number") return value;
   if (value === null) return 0;
   if (typeof value === "boolean") return value ? 1 : 0;
-  if (typeof value === "string") return numberOfText(value) ?? errors.value;
+  if (typeof value === "string") return parseNumber(value) ?? errors.value;
   return value;
 }
 
@@ -16,7 +16,7 @@ export function toNumber(value: Scalar): number | ErrorValue {
 export function toText(value: Scalar): string | ErrorValue {
   if (typeof value === "string") return value;
   if (value === null) return "";
-  if (typeof value === "number") return numberAsText(value);
+  if (typeof value === "number") return formatNumber(value);
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
   return value;
 }

@@ -6,12 +6,12 @@ import { spendReading } from "./work";
  *
  * Refused: numbers so small or so large that Excel's choice between decimals and powers of ten is not documented.
  */
-export function numberAsText(value: number): string {
+export function formatNumber(value: number): string {
   if (Number.isInteger(value) && Math.abs(value) < 1e15) return String(value === 0 ? 0 : value);
   const size = Math.abs(value);
   const digits = value.toPrecision(15);
   const rounded = Number(digits);
-  if (size < 1e-9 && size > 0) return powerOfTenText(rounded);
+  if (size < 1e-9 && size > 0) return formatPowerOfTen(rounded);
   if (size < 1e-4) refuse("a number below 0.0001 joined to text: its notation is not certain");
   if (size >= 1e15) refuse("a number of 1E+15 or more joined to text: its notation is not certain");
   const text = String(rounded);
@@ -20,7 +20,7 @@ export function numberAsText(value: number): string {
     : refuse("a number with more than 17 decimals joined to text: its notation is not certain");
 }
 
-function powerOfTenText(value: number): string {
+function formatPowerOfTen(value: number): string {
   const [mantissa = "", exponent = "0"] = value.toExponential().split("e");
   const power = Number(exponent);
   return `${mantissa}E${power < 0 ? "-" : "+"}${String(Math.abs(power)).padStart(2, "0")}`;
@@ -34,9 +34,9 @@ const plainNumber = /^[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
  * Only plain numbers with a decimal point are read. Text that Excel might read by the locale of the machine (dates, times,
  * per cent, currency, thousands separators, decimal commas, fractions) is refused by name.
  */
-export function numberOfText(text: string): number | undefined {
+export function parseNumber(text: string): number | undefined {
   spendReading(text.length);
-  const trimmed = withoutBlanks(text);
+  const trimmed = trimBlanks(text);
   if (plainNumber.test(trimmed)) {
     const value = Number(trimmed);
     return Number.isFinite(value) ? value : undefined;
@@ -47,7 +47,7 @@ export function numberOfText(text: string): number | undefined {
 }
 
 /** A text without blanks at its ends: a regular expression would try again at each blank of a long row of them. */
-function withoutBlanks(text: string): string {
+function trimBlanks(text: string): string {
   let [start, end] = [0, text.length];
   while (text[start] === " ") start += 1;
   while (end > start && text[end - 1] === " ") end -= 1;
@@ -68,7 +68,7 @@ function mayBeReadByLocale(text: string): boolean {
   if (!/\p{Nd}/u.test(text)) return false;
   if (/\p{Nd}\s*[ap]m?$/iu.test(text)) return true;
   const words = text.toLowerCase().match(/\p{L}+/gu) ?? [];
-  return words.every((word) => monthsAndMoney().has(word));
+  return words.every((word) => collectMonthsAndMoney().has(word));
 }
 
 const locales =
@@ -79,7 +79,7 @@ const money =
 let known: ReadonlySet<string> | undefined;
 
 /** Names of months in many languages, long and short, and words of money; made once, when the first doubtful text is met. */
-function monthsAndMoney(): ReadonlySet<string> {
+function collectMonthsAndMoney(): ReadonlySet<string> {
   if (known) return known;
   const words = new Set(money.split(" "));
   for (const locale of locales.split(" ")) {

@@ -18,7 +18,7 @@ export function refuse(reason: string): never {
 }
 
 /** What an evaluation threw, as a refusal. */
-export function asRefusal(problem: unknown): NotEvaluated {
+export function toRefusal(problem: unknown): NotEvaluated {
   if (problem instanceof NotEvaluated) return problem;
   const text = problem instanceof Error ? problem.message : String(problem);
   // The engine has no other name for it.

@@ -1,17 +1,9 @@
-import { ErrorValue, type Area, type CellValue, type ErrorCode } from "../../model";
+import type { SheetArea } from "../../book/area";
+import { type CellValue, type ErrorCode, ErrorValue } from "../../model";
 import { spendArray } from "./work";
 
 /** One value as a formula sees it; `null` is a blank, which only becomes 0 or "" where an operator or a cell asks for one. */
 export type Scalar = CellValue;
-
-/** Excel's last row and column, zero-based. */
-export const lastRow = 1_048_575;
-export const lastColumn = 16_383;
-
-/** An area on one sheet of the book. */
-export interface SheetArea extends Area {
-  readonly sheet: number;
-}
 
 /**
  * A rectangle of values, row by row.
@@ -84,21 +76,11 @@ export function errorOfCode(code: string): ErrorValue {
   return Object.values(errors).find((error) => error.code === code) ?? new ErrorValue(code as ErrorCode);
 }
 
-export const rowsOf = (area: Area): number => area.bottom - area.top + 1;
-export const columnsOf = (area: Area): number => area.right - area.left + 1;
-export const isInside = (area: Area, row: number, column: number): boolean =>
-  row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
-export const overlap = (one: Area, other: Area): boolean =>
-  one.top <= other.bottom && one.bottom >= other.top && one.left <= other.right && one.right >= other.left;
-export const isWithin = (area: Area, whole: Area): boolean =>
-  isInside(whole, area.top, area.left) && isInside(whole, area.bottom, area.right);
-export const isSingleCell = (area: Area): boolean => area.top === area.bottom && area.left === area.right;
-
 /** The least normal double: Excel keeps nothing smaller but 0. */
 const leastNormal = 2.2250738585072014e-308;
 
 /** A number as a cell may hold it: what overflowed or is undefined becomes #NUM!. */
-export function finite(value: number): number | ErrorValue {
+export function requireFinite(value: number): number | ErrorValue {
   if (!Number.isFinite(value)) return errors.number;
   return Math.abs(value) < leastNormal ? 0 : value;
 }

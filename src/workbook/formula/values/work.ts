@@ -50,7 +50,7 @@ export class Work {
   }
 
   /** Counts for this what a task takes. */
-  during<T>(task: () => T): T {
+  measureWork<T>(task: () => T): T {
     const before = exchange(this);
     try {
       return task();
@@ -78,7 +78,7 @@ export class Work {
     if (this.steps <= this.ceiling) return;
     this.steps = this.ceiling;
     this.exceeded.add("steps");
-    throw new TooMuchWork(stepsReason(this.limits));
+    throw new TooMuchWork(explainSteps(this.limits));
   }
 
   hold(bytes: number): void {
@@ -98,12 +98,12 @@ export class Work {
   keepCells(count: number): string | undefined {
     if (this.kept + count * bytesOf.cell > this.limits.bytes) {
       this.exceeded.add("memory");
-      return memoryReason(this.limits);
+      return explainMemory(this.limits);
     }
     const steps = count * stepsOfCell;
     if (this.steps + steps > this.limit) {
       this.exceeded.add("steps");
-      return stepsReason(this.limits);
+      return explainSteps(this.limits);
     }
     this.steps += steps;
     this.kept += count * bytesOf.cell;
@@ -114,7 +114,7 @@ export class Work {
   private refuseMemory(): never {
     this.exceeded.add("memory");
     this.own = 0;
-    throw new TooMuchWork(memoryReason(this.limits));
+    throw new TooMuchWork(explainMemory(this.limits));
   }
 
   get done(): WorkDone {
@@ -122,10 +122,10 @@ export class Work {
   }
 }
 
-const memoryReason = ({ bytes }: WorkLimits): string =>
+const explainMemory = ({ bytes }: WorkLimits): string =>
   `its results need more memory than is left of the workbook's ${Math.round(bytes / 1e6)} MB`;
 
-const stepsReason = ({ steps }: WorkLimits): string =>
+const explainSteps = ({ steps }: WorkLimits): string =>
   `it needs more than half of the steps that are left of the workbook's ${Math.round(steps / 1e6)} million`;
 
 /**
@@ -168,8 +168,8 @@ export function keepValues(values: readonly unknown[]): void {
   current.keep(bytes);
 }
 
-export const workUnderWay = (): Work => current;
+export const readCurrentWork = (): Work => current;
 
 /** What a book may take that was calculated before: where there was too much of it, nearly nothing is to be had by doing it again. */
-export const limitsAfter = ({ limits, exceeded }: WorkDone): WorkLimits =>
+export const reduceLimits = ({ limits, exceeded }: WorkDone): WorkLimits =>
   exceeded.length === 0 ? limits : { steps: limits.steps / 10, bytes: limits.bytes };

@@ -1,25 +1,25 @@
 import type { Chart } from "../../file/appearance/charts";
 import { colours } from "../../graph/line-style";
-import { element } from "../../graph/svg";
-import { textAt } from "../../graph/text";
+import { writeElement } from "../../graph/svg";
+import { drawText } from "../../graph/text";
 import { ErrorValue } from "../../model";
 import { palette } from "../../palette";
-import { cellText } from "../sheet-cell";
+import { formatCellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";
 import {
-  bottomOf,
-  chartScale,
-  frame,
-  grid,
-  leftOf,
+  findPlotBottom,
+  chooseScale,
+  drawFrame,
+  drawGrid,
+  findPlotLeft,
   letterSize,
   numberRoom,
-  numbersOf,
+  writeScaleNumbers,
   type Plot,
   rightMargin,
 } from "./frame";
-import { chartLegend, chartLine, chartMark } from "./legend";
-import { type ColouredSeries, drawnSeries, type DrawnSeries, isNumber } from "./series";
+import { drawLegend, drawLine, drawMark } from "./legend";
+import { type ColouredSeries, readSeries, type DrawnSeries, isNumber } from "./series";
 
 /** Pixels. */
 export interface Size {
@@ -31,7 +31,7 @@ export interface Size {
 const ownColours = [palette.petrol, palette.copper, palette.petrolMid, palette.inputEdge, palette.open, palette.grey];
 
 /** Of a line, a bar or a mark, whichever the file gives a colour first. */
-function colourOf({ series }: DrawnSeries, index: number): string {
+function chooseColour({ series }: DrawnSeries, index: number): string {
   const { mark, line, fill } = series;
   return `#${mark?.colour ?? line?.colour ?? fill ?? ownColours[index % ownColours.length] ?? palette.ink}`;
 }
@@ -40,31 +40,35 @@ function colourOf({ series }: DrawnSeries, index: number): string {
 const smallest: Size = { width: 160, height: 100 };
 
 /** A chart drawn from what its cells hold now, plainer than the program's; undefined where it cannot be drawn, is too small or holds no number. */
-export function chartSvg(
+export function drawChart(
   chart: Chart,
   views: readonly SheetView[],
   { width, height }: Size,
   words: string,
 ): string | undefined {
   if (width < smallest.width || height < smallest.height) return undefined;
-  const found = drawnSeries(chart, views);
+  const found = readSeries(chart, views);
   if (!found || !found.some(({ values }) => values.some(isNumber))) return undefined;
-  const drawn = found.map((one, index) => ({ ...one, colour: colourOf(one, index) }));
+  const drawn = found.map((one, index) => ({ ...one, colour: chooseColour(one, index) }));
   const isBars = chart.kind !== "points";
-  const legend = chart.hasLegend ? chartLegend(drawn, isBars, width) : { svg: "", height: 0 };
+  const legend = chart.hasLegend ? drawLegend(drawn, isBars, width) : { svg: "", height: 0 };
   const area = { left: 0, right: width, top: legend.height, bottom: height };
   const date1904 = views[0]?.date1904 ?? false;
-  const content = isBars ? barsOf(chart, drawn, area, date1904) : pointsOf(chart, drawn, area, date1904);
+  const content = isBars ? drawBars(chart, drawn, area, date1904) : drawPoints(chart, drawn, area, date1904);
   if (content === undefined) return undefined;
   const label = words === "" ? "Chart" : words;
-  return element("svg", { viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": label }, legend.svg + content);
+  return writeElement(
+    "svg",
+    { viewBox: `0 0 ${width} ${height}`, role: "img", "aria-label": label },
+    legend.svg + content,
+  );
 }
 
 /** The share of a category's width that its bars take. */
 const filled = 0.7;
 
 /** Bars side by side, upright or lying; undefined where no value is a number. */
-function barsOf(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date1904: boolean): string | undefined {
+function drawBars(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date1904: boolean): string | undefined {
   const { first, second } = chart;
   const lies = chart.kind === "bars";
   const values = drawn.flatMap((one) => one.values.filter(isNumber));
@@ -72,48 +76,48 @@ function barsOf(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date
   if (second.isLogarithmic || values.length === 0) return undefined;
   const categories = drawn.find((one) => one.categories.length > 0)?.categories ?? [];
   const names = Array.from({ length: count }, (_, index) =>
-    cellText(categories.length > 0 ? (categories[index] ?? "") : index + 1, "General", date1904),
+    formatCellText(categories.length > 0 ? (categories[index] ?? "") : index + 1, "General", date1904),
   );
   const [besideAxis, belowAxis] = lies ? [first, second] : [second, first];
-  const [top, bottom] = [area.top + 8, bottomOf(area, belowAxis)];
+  const [top, bottom] = [area.top + 8, findPlotBottom(area, belowAxis)];
   const besideRoom = lies ? 0.35 * (area.right - area.left) : numberRoom;
   const right = area.right - rightMargin;
   const scaleFor = (start: number, end: number) =>
-    chartScale(second, values, date1904, { start, end, numbers: lies ? "below" : "beside" }, true);
+    chooseScale(second, values, date1904, { start, end, numbers: lies ? "below" : "beside" }, true);
   // Numbers beside the plot decide how wide it is, so an upright chart needs its scale first.
   const upright = scaleFor(bottom, top);
   if (!upright) return undefined;
-  const besideWords = lies ? names.map((text) => ({ text })) : numbersOf(upright, second);
-  const left = leftOf(area, besideAxis, besideWords, besideRoom);
+  const besideWords = lies ? names.map((text) => ({ text })) : writeScaleNumbers(upright, second);
+  const left = findPlotLeft(area, besideAxis, besideWords, besideRoom);
   const plot: Plot = { left, right, top, bottom };
   const scale = lies ? (scaleFor(left, right) ?? upright) : upright;
   // Lying bars are counted from below, as the program does, unless the axis is turned round.
   const [start, end] = lies ? [bottom, top] : [left, right];
   const [from, to] = first.isReversed ? [end, start] : [start, end];
   const band = (to - from) / count;
-  const middleOf = (index: number) => from + (index + 0.5) * band;
+  const findMiddle = (index: number) => from + (index + 0.5) * band;
   const thickness = (Math.abs(band) * filled) / drawn.length;
   const base = scale.place(Math.max(scale.low, Math.min(scale.high, 0)));
   const bars = drawn.flatMap((one, place) =>
     one.values.flatMap((value, index) => {
       if (!isNumber(value)) return [];
-      const side = middleOf(index) + Math.sign(band) * (place - (drawn.length - 1) / 2) * thickness - thickness / 2;
+      const side = findMiddle(index) + Math.sign(band) * (place - (drawn.length - 1) / 2) * thickness - thickness / 2;
       const tip = scale.place(Math.max(scale.low, Math.min(scale.high, value)));
       const [near, length] = [Math.min(base, tip), Math.abs(tip - base)];
       const box = lies
         ? { x: near, y: side, width: length, height: thickness }
         : { x: side, y: near, width: thickness, height: length };
-      return [element("rect", { ...box, fill: one.colour })];
+      return [writeElement("rect", { ...box, fill: one.colour })];
     }),
   );
-  const named = first.isHidden ? [] : names.map((text, index) => ({ at: middleOf(index), text }));
-  const numbers = numbersOf(scale, second);
+  const named = first.isHidden ? [] : names.map((text, index) => ({ at: findMiddle(index), text }));
+  const numbers = writeScaleNumbers(scale, second);
   const zero = lies
-    ? element("line", { x1: base, y1: top, x2: base, y2: bottom, stroke: colours.grey, "stroke-width": 0.8 })
-    : element("line", { x1: left, y1: base, x2: right, y2: base, stroke: colours.grey, "stroke-width": 0.8 });
+    ? writeElement("line", { x1: base, y1: top, x2: base, y2: bottom, stroke: colours.grey, "stroke-width": 0.8 })
+    : writeElement("line", { x1: left, y1: base, x2: right, y2: base, stroke: colours.grey, "stroke-width": 0.8 });
   return [
-    second.hasGrid ? grid(plot, scale, lies) : "",
-    frame(
+    second.hasGrid ? drawGrid(plot, scale, lies) : "",
+    drawFrame(
       plot,
       lies ? named : numbers,
       lies ? numbers : named,
@@ -128,7 +132,7 @@ function barsOf(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date
 type Pair = readonly [across: number, value: number];
 
 /** What each row of a series gives: a pair of numbers, undefined where a line passes over it, "gap" where the line ends. As the program does: an error value is passed over, a blank is a gap. */
-function pairsOf({ first, second }: Chart, { categories, values }: ColouredSeries): (Pair | "gap" | undefined)[] {
+function collectPairs({ first, second }: Chart, { categories, values }: ColouredSeries): (Pair | "gap" | undefined)[] {
   return values.map((value, index) => {
     const across = categories.length === 0 ? index + 1 : categories[index];
     if (value instanceof ErrorValue || across instanceof ErrorValue) return undefined;
@@ -139,7 +143,7 @@ function pairsOf({ first, second }: Chart, { categories, values }: ColouredSerie
 }
 
 /** Pairs that a line joins, piece by piece. */
-function piecesOf(pairs: readonly (Pair | "gap" | undefined)[]): Pair[][] {
+function splitIntoPieces(pairs: readonly (Pair | "gap" | undefined)[]): Pair[][] {
   const pieces: Pair[][] = [[]];
   for (const pair of pairs) {
     if (pair === "gap") pieces.push([]);
@@ -149,37 +153,37 @@ function piecesOf(pairs: readonly (Pair | "gap" | undefined)[]): Pair[][] {
 }
 
 /** Points over numbers, joined or not; undefined where none can be placed. */
-function pointsOf(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date1904: boolean): string | undefined {
+function drawPoints(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date1904: boolean): string | undefined {
   const { first, second } = chart;
-  const all = drawn.map((one) => ({ one, pieces: piecesOf(pairsOf(chart, one)) }));
+  const all = drawn.map((one) => ({ one, pieces: splitIntoPieces(collectPairs(chart, one)) }));
   const placed = all.flatMap(({ pieces }) => pieces.flat());
   if (placed.length === 0) return undefined;
-  const [top, bottom] = [area.top + 10, bottomOf(area, first)];
+  const [top, bottom] = [area.top + 10, findPlotBottom(area, first)];
   const values = placed.map(([, value]) => value);
-  const up = chartScale(second, values, date1904, { start: bottom, end: top, numbers: "beside" }, false);
+  const up = chooseScale(second, values, date1904, { start: bottom, end: top, numbers: "beside" }, false);
   if (!up) return undefined;
-  const beside = numbersOf(up, second);
-  const left = leftOf(area, second, beside, numberRoom);
+  const beside = writeScaleNumbers(up, second);
+  const left = findPlotLeft(area, second, beside, numberRoom);
   const plot: Plot = { left, right: area.right - rightMargin, top, bottom };
   const across = placed.map(([value]) => value);
-  const along = chartScale(first, across, date1904, { start: left, end: plot.right, numbers: "below" }, false);
+  const along = chooseScale(first, across, date1904, { start: left, end: plot.right, numbers: "below" }, false);
   if (!along) return undefined;
-  const below = numbersOf(along, first);
+  const below = writeScaleNumbers(along, first);
   const [lines, marks, labels]: [string[], string[], string[]] = [[], [], []];
   for (const { one, pieces } of all) {
     const { line, mark, labels: wanted } = one.series;
-    const at = ([across, value]: Pair) => [along.place(across), up.place(value)] as const;
-    if (line) for (const piece of pieces) lines.push(chartLine(piece.map(at), line, one.colour));
+    const placePair = ([across, value]: Pair) => [along.place(across), up.place(value)] as const;
+    if (line) for (const piece of pieces) lines.push(drawLine(piece.map(placePair), line, one.colour));
     for (const pair of pieces.flat()) {
-      const [x, y] = at(pair);
+      const [x, y] = placePair(pair);
       if (x < left - 1 || x > plot.right + 1 || y < top - 1 || y > bottom + 1) continue;
-      if (mark) marks.push(chartMark(mark, x, y, one.colour));
+      if (mark) marks.push(drawMark(mark, x, y, one.colour));
       if (!wanted) continue;
-      const text = wanted.shows === "name" ? one.name : cellText(pair[1], wanted.format, date1904);
+      const text = wanted.shows === "name" ? one.name : formatCellText(pair[1], wanted.format, date1904);
       labels.push(label(x, y, wanted.place, text));
     }
   }
-  const clipped = element(
+  const clipped = writeElement(
     "svg",
     {
       x: left,
@@ -191,9 +195,15 @@ function pointsOf(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, da
     lines.join(""),
   );
   return [
-    first.hasGrid ? grid(plot, along, true) : "",
-    second.hasGrid ? grid(plot, up, false) : "",
-    frame(plot, beside, below, { beside: second.title, below: first.title }, { beside: numberRoom, below: numberRoom }),
+    first.hasGrid ? drawGrid(plot, along, true) : "",
+    second.hasGrid ? drawGrid(plot, up, false) : "",
+    drawFrame(
+      plot,
+      beside,
+      below,
+      { beside: second.title, below: first.title },
+      { beside: numberRoom, below: numberRoom },
+    ),
     clipped,
     ...marks,
     ...labels,
@@ -205,14 +215,14 @@ function label(x: number, y: number, place: string, text: string): string {
   const look = { size: letterSize, edge: true } as const;
   switch (place) {
     case "l":
-      return textAt(x - 7, middle, text, { ...look, anchor: "end" });
+      return drawText(x - 7, middle, text, { ...look, anchor: "end" });
     case "t":
-      return textAt(x, y - 7, text, { ...look, anchor: "middle" });
+      return drawText(x, y - 7, text, { ...look, anchor: "middle" });
     case "b":
-      return textAt(x, y + 7 + 0.8 * letterSize, text, { ...look, anchor: "middle" });
+      return drawText(x, y + 7 + 0.8 * letterSize, text, { ...look, anchor: "middle" });
     case "ctr":
-      return textAt(x, middle, text, { ...look, anchor: "middle" });
+      return drawText(x, middle, text, { ...look, anchor: "middle" });
     default:
-      return textAt(x + 7, middle, text, look);
+      return drawText(x + 7, middle, text, look);
   }
 }

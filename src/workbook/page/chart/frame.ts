@@ -1,10 +1,10 @@
 import { isDateFormat } from "numfmt";
 import type { ChartAxis } from "../../file/appearance/charts";
 import { colours } from "../../graph/line-style";
-import { axisEnds, labelledTicks, logScale } from "../../graph/scale";
-import { element } from "../../graph/svg";
-import { fitted, textAt, textWidth } from "../../graph/text";
-import { cellText } from "../sheet-cell";
+import { chooseAxisEnds, chooseLabelledTicks, createLogScale } from "../../graph/axes";
+import { writeElement } from "../../graph/svg";
+import { fitText, drawText, measureText } from "../../graph/text";
+import { formatCellText } from "../cell-text";
 
 /** The rectangle that the points or bars of a chart lie in, pixels. */
 export interface Plot {
@@ -20,8 +20,8 @@ interface Words {
   readonly text: string;
 }
 
-const rule = (x1: number, y1: number, x2: number, y2: number, stroke: string) =>
-  element("line", { x1, y1, x2, y2, stroke, "stroke-width": 0.8 });
+const drawRule = (x1: number, y1: number, x2: number, y2: number, stroke: string) =>
+  writeElement("line", { x1, y1, x2, y2, stroke, "stroke-width": 0.8 });
 
 /** Room on the right for half of the last number below. */
 export const rightMargin = 24;
@@ -30,37 +30,37 @@ export const rightMargin = 24;
 export const numberRoom = 120;
 
 /** Where the plot begins, so that the words beside it, and the axis's title, have room. */
-export function leftOf(
+export function findPlotLeft(
   { left }: Plot,
   { title, isHidden }: ChartAxis,
   words: readonly Pick<Words, "text">[],
   room: number,
 ): number {
-  const widest = isHidden ? 0 : Math.max(0, ...words.map(({ text }) => textWidth(text, letterSize)));
+  const widest = isHidden ? 0 : Math.max(0, ...words.map(({ text }) => measureText(text, letterSize)));
   return left + (title === "" ? 10 : 24) + Math.min(room, widest) + 8;
 }
 
 /** Where the plot ends, so that the words below it, and the axis's title, have room. */
-export function bottomOf({ bottom }: Plot, { title }: ChartAxis): number {
+export function findPlotBottom({ bottom }: Plot, { title }: ChartAxis): number {
   return bottom - (title === "" ? 24 : 40);
 }
 
 /** The numbers of a scale as words; none on an axis that is hidden. */
-export function numbersOf(scale: ChartScale, { isHidden }: ChartAxis): Words[] {
-  return isHidden ? [] : scale.ticks.map((tick) => ({ at: scale.place(tick), text: scale.text(tick) }));
+export function writeScaleNumbers(scale: ChartScale, { isHidden }: ChartAxis): Words[] {
+  return isHidden ? [] : scale.ticks.map((tick) => ({ at: scale.place(tick), text: scale.formatTick(tick) }));
 }
 
 /** Grid lines of one axis: upright ones, or lying ones. */
-export function grid({ left, right, top, bottom }: Plot, scale: ChartScale, upright: boolean): string {
+export function drawGrid({ left, right, top, bottom }: Plot, scale: ChartScale, upright: boolean): string {
   const lines = scale.ticks.map((tick) => {
     const at = scale.place(tick);
-    return upright ? rule(at, top, at, bottom, colours.hair) : rule(left, at, right, at, colours.hair);
+    return upright ? drawRule(at, top, at, bottom, colours.hair) : drawRule(left, at, right, at, colours.hair);
   });
   return lines.join("");
 }
 
 /** The two lines that the plot stands on, words along them and their titles. */
-export function frame(
+export function drawFrame(
   plot: Plot,
   beside: readonly Words[],
   below: readonly Words[],
@@ -68,18 +68,18 @@ export function frame(
   room: { readonly beside: number; readonly below: number },
 ): string {
   const { left, right, top, bottom } = plot;
-  const parts = [rule(left, top, left, bottom, colours.grey), rule(left, bottom, right, bottom, colours.grey)];
+  const parts = [drawRule(left, top, left, bottom, colours.grey), drawRule(left, bottom, right, bottom, colours.grey)];
   for (const { at, text } of beside) {
-    const short = fitted(text, room.beside, letterSize);
-    parts.push(textAt(left - 6, at + 0.36 * letterSize, short, { size: letterSize, anchor: "end" }));
+    const short = fitText(text, room.beside, letterSize);
+    parts.push(drawText(left - 6, at + 0.36 * letterSize, short, { size: letterSize, anchor: "end" }));
   }
   for (const { at, text } of below) {
-    const short = fitted(text, room.below, letterSize);
-    parts.push(textAt(at, bottom + 15, short, { size: letterSize, anchor: "middle" }));
+    const short = fitText(text, room.below, letterSize);
+    parts.push(drawText(at, bottom + 15, short, { size: letterSize, anchor: "middle" }));
   }
   const title = { size: letterSize, colour: colours.grey, anchor: "middle" } as const;
-  if (titles.beside !== "") parts.push(textAt(12, (top + bottom) / 2, titles.beside, { ...title, turned: true }));
-  if (titles.below !== "") parts.push(textAt((left + right) / 2, bottom + 32, titles.below, title));
+  if (titles.beside !== "") parts.push(drawText(12, (top + bottom) / 2, titles.beside, { ...title, turned: true }));
+  if (titles.below !== "") parts.push(drawText((left + right) / 2, bottom + 32, titles.below, title));
   return parts.join("");
 }
 
@@ -92,7 +92,7 @@ interface ChartScale {
   readonly high: number;
   readonly ticks: readonly number[];
   place(value: number): number;
-  text(value: number): string;
+  formatTick(value: number): string;
 }
 
 /** Where an axis begins and ends, in pixels, and whether its numbers stand beside each other or below. */
@@ -122,7 +122,7 @@ function roundStep(least: number, isDate: boolean): number {
 }
 
 /** The ends of an axis with steps of a size, and the ticks between them. */
-function ticked({ low, high }: ChartAxis, least: number, most: number, step: number): [number, number, number[]] {
+function placeTicks({ low, high }: ChartAxis, least: number, most: number, step: number): [number, number, number[]] {
   const from = low ?? Math.floor(least / step + 1e-9) * step;
   const to = high ?? Math.ceil(most / step - 1e-9) * step;
   const ticks: number[] = [];
@@ -137,7 +137,7 @@ function ticked({ low, high }: ChartAxis, least: number, most: number, step: num
 }
 
 /** An axis that holds all values; an end that the chart gives is kept, the other one is round. Lengths are counted from 0 where `fromZero` says so or 0 is near. Undefined where the ends that the chart gives leave no value between them. */
-export function chartScale(
+export function chooseScale(
   axis: ChartAxis,
   values: readonly number[],
   date1904: boolean,
@@ -145,36 +145,37 @@ export function chartScale(
   fromZero: boolean,
 ): ChartScale | undefined {
   const [from, to] = axis.isReversed ? [end, start] : [start, end];
-  const text = (value: number) => cellText(value, axis.format, date1904);
-  const room = (tick: number) => (numbers === "below" ? textWidth(text(tick), letterSize) + 14 : 2.2 * letterSize);
+  const formatTick = (value: number) => formatCellText(value, axis.format, date1904);
+  const measureTick = (tick: number) =>
+    numbers === "below" ? measureText(formatTick(tick), letterSize) + 14 : 2.2 * letterSize;
   if (axis.isLogarithmic) {
-    const own = axisEnds(values.filter((value) => value > 0));
+    const own = chooseAxisEnds(values.filter((value) => value > 0));
     const [low, high] = [axis.low ?? own.low, axis.high ?? own.high];
     if (!(low > 0 && high > low)) return undefined;
-    const scale = logScale(low, high, from, to);
-    return { ...scale, ticks: labelledTicks(scale, room), text };
+    const scale = createLogScale(low, high, from, to);
+    return { ...scale, ticks: chooseLabelledTicks(scale, measureTick), formatTick };
   }
-  let [least, most] = rangeOf(values);
+  let [least, most] = findRange(values);
   const isDate = isDateFormat(axis.format) === true;
   if (fromZero || (!isDate && least > 0 && most - least > most / 6)) least = Math.min(0, least);
   if (fromZero || (!isDate && most < 0 && most - least > -least / 6)) most = Math.max(0, most);
   if (most === least) most = least + (isDate ? 1 : Math.max(1, Math.abs(least)) / 2);
   const ends = [axis.low ?? least, axis.high ?? most] as const;
   if (!(ends[1] > ends[0])) return undefined;
-  const widest = Math.max(room(ends[0]), room(ends[1]));
+  const widest = Math.max(measureTick(ends[0]), measureTick(ends[1]));
   let step = roundStep(((ends[1] - ends[0]) * widest) / Math.abs(end - start), isDate);
-  let [low, high, ticks] = ticked(axis, least, most, step);
+  let [low, high, ticks] = placeTicks(axis, least, most, step);
   // A format with few digits would write one number beside several ticks.
-  while (ticks.length > 1 && new Set(ticks.map(text)).size < ticks.length) {
+  while (ticks.length > 1 && new Set(ticks.map(formatTick)).size < ticks.length) {
     step = roundStep(1.01 * step, isDate);
-    [low, high, ticks] = ticked(axis, least, most, step);
+    [low, high, ticks] = placeTicks(axis, least, most, step);
   }
   const place = (value: number) => from + ((to - from) * (value - low)) / (high - low);
-  return { low, high, ticks, place, text };
+  return { low, high, ticks, place, formatTick };
 }
 
 /** The least and the largest; a spread into Math.min would end the program where a chart has very many values. */
-function rangeOf(values: readonly number[]): [least: number, most: number] {
+function findRange(values: readonly number[]): [least: number, most: number] {
   return values.reduce<[number, number]>(
     ([least, most], value) => [Math.min(least, value), Math.max(most, value)],
     [Infinity, -Infinity],

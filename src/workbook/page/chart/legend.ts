@@ -1,13 +1,13 @@
 import type { ChartMark } from "../../file/appearance/charts";
-import { element, pathOf } from "../../graph/svg";
-import { fitted, textAt, textWidth } from "../../graph/text";
+import { writeElement, writePath } from "../../graph/svg";
+import { fitText, drawText, measureText } from "../../graph/text";
 import { letterSize } from "./frame";
 import type { ColouredSeries } from "./series";
 
 const [signWidth, gap, rowHeight] = [24, 16, 17];
 
 /** A legend in rows above the plot, and how high it is. */
-export function chartLegend(
+export function drawLegend(
   drawn: readonly ColouredSeries[],
   isBars: boolean,
   width: number,
@@ -16,15 +16,15 @@ export function chartLegend(
   let [x, row] = [gap, 0];
   for (const { series, name, colour } of drawn) {
     if (series.isUnnamed || name === "") continue;
-    const text = fitted(name, width - signWidth - 2 * gap, letterSize);
-    const needed = signWidth + textWidth(text, letterSize) + gap;
+    const text = fitText(name, width - signWidth - 2 * gap, letterSize);
+    const needed = signWidth + measureText(text, letterSize) + gap;
     if (x > gap && x + needed > width) [x, row] = [gap, row + 1];
     const y = row * rowHeight + rowHeight / 2 + 2;
-    if (isBars) parts.push(element("rect", { x, y: y - 5, width: 14, height: 10, fill: colour }));
+    if (isBars) parts.push(writeElement("rect", { x, y: y - 5, width: 14, height: 10, fill: colour }));
     else {
       if (series.line)
         parts.push(
-          chartLine(
+          drawLine(
             [
               [x, y],
               [x + 18, y],
@@ -33,21 +33,21 @@ export function chartLegend(
             colour,
           ),
         );
-      if (series.mark) parts.push(chartMark({ ...series.mark, size: Math.min(series.mark.size, 7) }, x + 9, y, colour));
+      if (series.mark) parts.push(drawMark({ ...series.mark, size: Math.min(series.mark.size, 7) }, x + 9, y, colour));
     }
-    parts.push(textAt(x + signWidth, y + 0.36 * letterSize, text, { size: letterSize }));
+    parts.push(drawText(x + signWidth, y + 0.36 * letterSize, text, { size: letterSize }));
     x += needed;
   }
   return { svg: parts.join(""), height: parts.length === 0 ? 0 : (row + 1) * rowHeight + 6 };
 }
 
 /** A line through points. */
-export function chartLine(
+export function drawLine(
   points: readonly (readonly [x: number, y: number])[],
   { width, isDashed }: { readonly width: number; readonly isDashed: boolean },
   colour: string,
 ): string {
-  return element("polyline", {
+  return writeElement("polyline", {
     points: points.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(" "),
     fill: "none",
     stroke: colour,
@@ -100,19 +100,19 @@ const strokes: ReadonlyMap<string, readonly (readonly [x1: number, y1: number, x
 );
 
 /** A mark at a point; symbols that are not known here are circles. */
-export function chartMark({ symbol, size }: ChartMark, x: number, y: number, colour: string): string {
+export function drawMark({ symbol, size }: ChartMark, x: number, y: number, colour: string): string {
   // Points are four thirds of a pixel, and a size counts from side to side.
   const reach = (size * 4) / 3 / 2;
   const corners = outlines.get(symbol);
   if (corners) {
     const points = corners.map(([across, down]) => [x + reach * across, y + reach * down] as const);
-    return element("path", { d: pathOf(points, true), fill: colour });
+    return writeElement("path", { d: writePath(points, true), fill: colour });
   }
   const lines = strokes.get(symbol);
-  if (!lines) return element("circle", { cx: x, cy: y, r: reach, fill: colour });
+  if (!lines) return writeElement("circle", { cx: x, cy: y, r: reach, fill: colour });
   return lines
     .map(([x1, y1, x2, y2]) =>
-      element("line", {
+      writeElement("line", {
         x1: x + reach * x1,
         y1: y + reach * y1,
         x2: x + reach * x2,

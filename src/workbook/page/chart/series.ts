@@ -1,7 +1,8 @@
-import { parseArea } from "../../file/address";
+import { sizeOf } from "../../book/area";
+import { parseArea } from "../../book/address";
 import type { Chart, ChartSeries } from "../../file/appearance/charts";
 import type { Area, CellValue } from "../../model";
-import { cellText } from "../sheet-cell";
+import { formatCellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";
 
 /** A series with what its cells hold now. */
@@ -24,7 +25,7 @@ const mostCells = 50_000;
 
 const reference = /^(?:'((?:[^']|'')+)'|([^'!:,()]+))!([$A-Z0-9:]+)$/i;
 
-function areaAt(text: string, views: readonly SheetView[]): { view: SheetView; area: Area } | undefined {
+function findArea(text: string, views: readonly SheetView[]): { view: SheetView; area: Area } | undefined {
   const [, quoted, bare, cells = ""] = reference.exec(text) ?? [];
   const name = (quoted?.replaceAll("''", "'") ?? bare ?? "").toLowerCase();
   const view = views.find(({ sheet }) => sheet.name.toLowerCase() === name);
@@ -33,12 +34,12 @@ function areaAt(text: string, views: readonly SheetView[]): { view: SheetView; a
 }
 
 /** The cells of a reference, row by row; undefined where it is no area of a sheet, or a very large one. */
-function cellsAt(text: string, views: readonly SheetView[], visibleOnly: boolean): CellValue[] | undefined {
+function readCells(text: string, views: readonly SheetView[], visibleOnly: boolean): CellValue[] | undefined {
   if (text === "") return [];
-  const found = areaAt(text, views);
+  const found = findArea(text, views);
   if (!found) return undefined;
   const { view, area } = found;
-  if ((area.bottom - area.top + 1) * (area.right - area.left + 1) > mostCells) return undefined;
+  if (sizeOf(area) > mostCells) return undefined;
   const { hiddenRows, hiddenColumns } = view.sheet;
   const values: CellValue[] = [];
   for (let row = area.top; row <= area.bottom; row++) {
@@ -51,20 +52,20 @@ function cellsAt(text: string, views: readonly SheetView[], visibleOnly: boolean
 }
 
 /** What the series of a chart hold now; undefined where one of them cannot be read, or points have words for numbers along the bottom. */
-export function drawnSeries(
+export function readSeries(
   { kind, series, visibleOnly }: Chart,
   views: readonly SheetView[],
 ): DrawnSeries[] | undefined {
   const drawn: DrawnSeries[] = [];
   for (const one of series) {
-    const categories = cellsAt(one.categories, views, visibleOnly);
-    const values = cellsAt(one.values, views, visibleOnly);
-    const named = cellsAt(one.nameAt, views, false);
+    const categories = readCells(one.categories, views, visibleOnly);
+    const values = readCells(one.values, views, visibleOnly);
+    const named = readCells(one.nameAt, views, false);
     if (!categories || !values || !named || values.length === 0) return undefined;
     if (kind === "points" && categories.some((value) => typeof value === "string" && value !== "")) return undefined;
     drawn.push({
       series: one,
-      name: named.length > 0 ? named.map((value) => cellText(value, "General", false)).join(" ") : one.name,
+      name: named.length > 0 ? named.map((value) => formatCellText(value, "General", false)).join(" ") : one.name,
       categories,
       values,
     });

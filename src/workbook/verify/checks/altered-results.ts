@@ -1,37 +1,38 @@
-import { placeKey } from "../book-view";
-import { upstream } from "../chain";
+import { placeKey } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { measureGap, pairHouseTests, isSame, listResults } from "../compared-tests";
 import type { Check } from "../review";
-import { apart, isSame, resultsOf } from "../known-results";
-import type { WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import type { WholeTest } from "../../book/whole-tests";
+import { formatFigure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"];
 /** Nearer than this a figure is one of the test's own, altered; further away it is another quantity. */
 const near = 0.3;
 
 /** A verdict on a figure that rests on one house's tests, lies close to their result and below it, but is none of their results: a factor or a deduction on the way. */
-export const alteredResults: Check = (review) => {
+export const findAlteredResults: Check = (review) => {
   const { view, verdicts, tests, twins } = review;
-  const pairs = housePairs(view, twins, tests);
+  const pairs = pairHouseTests(view, twins, tests);
   return verdicts.flatMap(({ result, call }): Finding[] => {
-    const place = result?.area && view.cellsIn(result.area)[0];
-    const value = place && view.number(place);
+    const place = result?.area && view.listCells(result.area)[0];
+    const value = place && view.readNumber(place);
     if (!place || value === undefined || !(value > 0)) return [];
-    const behind = upstream(view, result.areas);
+    const behind = findUpstream(view, result.areas);
     const own = tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
     if (own.length === 0 || !isOneHouse(own, pairs)) return [];
-    const results = symbols.flatMap((symbol) => resultsOf(review, own, symbol));
+    const results = symbols.flatMap((symbol) => listResults(review, own, symbol));
     if (results.length === 0 || results.some((known) => isSame(known, value))) return [];
-    const closest = results.reduce((best, known) => (apart(known, value) < apart(best, value) ? known : best));
-    if (value >= closest || apart(closest, value) > near) return [];
+    const closest = results.reduce((best, known) =>
+      measureGap(known, value) < measureGap(best, value) ? known : best,
+    );
+    if (value >= closest || measureGap(closest, value) > near) return [];
     return [
       {
         kind: "result altered",
         severity: "doubtful",
-        place: view.address(place),
-        what: `The verdict in ${view.address(call.place)} goes by ${figure(value, 6)}, which is none of the results of the tests behind it; the closest is ${figure(closest, 6)}.`,
+        place: view.formatAddress(place),
+        what: `The verdict in ${view.formatAddress(call.place)} goes by ${formatFigure(value, 6)}, which is none of the results of the tests behind it; the closest is ${formatFigure(closest, 6)}.`,
         why: "A factor or a deduction between the test's result and the verdict flatters the house.",
         todo: "Follow the cell back to the test's table and ask for the rule behind each step.",
       },

@@ -1,49 +1,49 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { BookView } from "../book-view";
+import type { SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askedOf, rowOfSymbol, valuesOf, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { askFunction, findRowOfSymbol, readValues, type WholeTest } from "../../book/whole-tests";
+import { formatFigure } from "../../words";
 
 /** Below this the sign of a mean is chance. Pa. */
 const clear = 0.5;
 
 /** Baselines whose sign does not go with the rest of the test. */
-export const baselineSigns: Check = (review) => [
-  ...review.tests.flatMap((test) => [...setsApart(review, test), ...betterTurned(review, test)]),
-  ...housePairs(review.view, review.twins, review.tests).flatMap((pair) => directionsApart(review, pair)),
+export const checkBaselineSigns: Check = (review) => [
+  ...review.tests.flatMap((test) => [...compareSets(review, test), ...findBetterTurned(review, test)]),
+  ...pairHouseTests(review.view, review.twins, review.tests).flatMap((pair) => compareDirections(review, pair)),
 ];
 
 const why =
   "A baseline with the wrong sign shifts every induced pressure by twice its size, and the fit hardly shows it.";
 const todo = "Compare the baseline readings with the gauge's record: indoors minus outdoors, flow device covered.";
 
-function setsApart({ view }: Review, { before, after, direction }: WholeTest): Finding[] {
-  const [one, other] = [meanOf(view, before), meanOf(view, after)];
+function compareSets({ view }: Review, { before, after, direction }: WholeTest): Finding[] {
+  const [one, other] = [computeMean(view, before), computeMean(view, after)];
   if (!before || !after || !areApart(one, other)) return [];
   return [
     {
       kind: "sign of the baseline",
       severity: "doubtful",
-      place: view.addressOfArea(after),
-      what: `The baseline of ${direction} is ${figure(one ?? 0, 3)} Pa before and ${figure(other ?? 0, 3)} Pa after the test: the sign changed.`,
+      place: view.formatArea(after),
+      what: `The baseline of ${direction} is ${formatFigure(one ?? 0, 3)} Pa before and ${formatFigure(other ?? 0, 3)} Pa after the test: the sign changed.`,
       why,
       todo,
     },
   ];
 }
 
-function directionsApart({ view }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
-  const means = [one, other].map((test) => meanOf(view, test.before) ?? meanOf(view, test.after));
+function compareDirections({ view }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
+  const means = [one, other].map((test) => computeMean(view, test.before) ?? computeMean(view, test.after));
   const area = other.before ?? other.after;
   if (!area || !areApart(means[0], means[1])) return [];
   return [
     {
       kind: "sign of the baseline",
       severity: "doubtful",
-      place: view.addressOfArea(area),
-      what: `The baseline is ${figure(means[0] ?? 0, 3)} Pa in ${one.direction} and ${figure(means[1] ?? 0, 3)} Pa in ${other.direction}, though wind and temperatures were nearly the same.`,
+      place: view.formatArea(area),
+      what: `The baseline is ${formatFigure(means[0] ?? 0, 3)} Pa in ${one.direction} and ${formatFigure(means[1] ?? 0, 3)} Pa in ${other.direction}, though wind and temperatures were nearly the same.`,
       why,
       todo,
     },
@@ -51,21 +51,21 @@ function directionsApart({ view }: Review, [one, other]: readonly [WholeTest, Wh
 }
 
 /** The readings lie far closer to a straight line with the baseline turned round. */
-function betterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
+function findBetterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
   const baseline = test.before;
-  if (!baseline || Math.abs(meanOf(view, baseline) ?? 0) < clear) return [];
-  const turned = (area: SheetArea): unknown[][] =>
-    valuesOf(view, area).map((row) => row.map((value) => (typeof value === "number" ? -value : value)));
-  const own = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), "s_n");
-  const changed = { before: turned(baseline), ...(test.after && { after: turned(test.after) }) };
-  const other = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test, changed), "s_n");
+  if (!baseline || Math.abs(computeMean(view, baseline) ?? 0) < clear) return [];
+  const turnSigns = (area: SheetArea): unknown[][] =>
+    readValues(view, area).map((row) => row.map((value) => (typeof value === "number" ? -value : value)));
+  const own = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "s_n");
+  const changed = { before: turnSigns(baseline), ...(test.after && { after: turnSigns(test.after) }) };
+  const other = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test, changed), "s_n");
   if (own === undefined || other === undefined || !(other < own / 2)) return [];
   return [
     {
       kind: "sign of the baseline",
       severity: "doubtful",
-      place: view.addressOfArea(baseline),
-      what: `With the baseline of ${test.direction} turned round the readings lie ${figure(own / other, 2)} times closer to their line (standard error of n ${figure(other, 2)} instead of ${figure(own, 2)}).`,
+      place: view.formatArea(baseline),
+      what: `With the baseline of ${test.direction} turned round the readings lie ${formatFigure(own / other, 2)} times closer to their line (standard error of n ${formatFigure(other, 2)} instead of ${formatFigure(own, 2)}).`,
       why,
       todo,
     },
@@ -78,7 +78,7 @@ function areApart(one: number | undefined, other: number | undefined): boolean {
   );
 }
 
-function meanOf(view: BookView, area: SheetArea | undefined): number | undefined {
-  const numbers = area ? view.cellsIn(area).flatMap((place) => view.number(place) ?? []) : [];
+function computeMean(view: Inspector, area: SheetArea | undefined): number | undefined {
+  const numbers = area ? view.listCells(area).flatMap((place) => view.readNumber(place) ?? []) : [];
   return numbers.length === 0 ? undefined : numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
 }

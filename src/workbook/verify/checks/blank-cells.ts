@@ -1,20 +1,22 @@
 import { ErrorValue, type CellValue } from "../../model";
-import { placeKey } from "../book-view";
+import { placeKey } from "../../book/area";
 import type { Check } from "../review";
-import { counted, shown } from "../words";
+import { formatCount, formatCellValue } from "../../words";
 
 /** Cells whose value hangs on how a version of Excel hands blank cells to the add-in. */
-export const blankCells: Check = ({ view, withZeros }) => {
+export const findBlankCells: Check = ({ view, withZeros }) => {
   const differing = view.evaluation.cells.filter(({ sheet, row, column, outcome }) => {
     const other = withZeros.outcome(sheet, row, column);
-    return outcome.evaluated && other?.evaluated === true && !same(outcome.value, other.value);
+    return outcome.evaluated && other?.evaluated === true && !isSame(outcome.value, other.value);
   });
   const keys = new Set(differing.map(placeKey));
   const first = differing.find((cell) => {
-    const source = view.owner(cell) ?? cell;
+    const source = view.findOwner(cell) ?? cell;
     return !view
-      .precedents(source)
-      .some((area) => view.cellsIn(area).some((place) => keys.has(placeKey(place)) && view.owner(place) !== source));
+      .listPrecedents(source)
+      .some((area) =>
+        view.listCells(area).some((place) => keys.has(placeKey(place)) && view.findOwner(place) !== source),
+      );
   });
   if (!first?.outcome.evaluated) return [];
   const other = withZeros.outcome(first.sheet, first.row, first.column);
@@ -23,14 +25,14 @@ export const blankCells: Check = ({ view, withZeros }) => {
       kind: "blank cells matter",
       severity: "wrong",
       place: first.address,
-      what: `With blanks handed over as blanks it is ${shown(first.outcome.value)}, as zeros ${shown(other?.evaluated ? other.value : null)}; ${counted(differing.length, "cell")} differ so.`,
+      what: `With blanks handed over as blanks it is ${formatCellValue(first.outcome.value)}, as zeros ${formatCellValue(other?.evaluated ? other.value : null)}; ${formatCount(differing.length, "cell")} differ so.`,
       why: "Some versions of Excel hand a blank cell to an add-in as 0, and a blank baseline would count as a reading of 0 Pa.",
       todo: 'Hand ranges with blank cells over as IF(range="","",range).',
     },
   ];
 };
 
-function same(one: CellValue, other: CellValue): boolean {
+function isSame(one: CellValue, other: CellValue): boolean {
   if (one instanceof ErrorValue && other instanceof ErrorValue) return one.code === other.code;
   if (typeof one === "number" && typeof other === "number") return Math.abs(one - other) <= 1e-9 * Math.abs(one);
   return (one ?? "") === (other ?? "");

@@ -1,27 +1,27 @@
 import { ErrorValue, type Area } from "../../model";
-import { withoutTexts } from "../../formula/parse/formula-text";
-import { descendants } from "../../formula/parse/syntax";
+import { blankTexts } from "../../formula/parse/formula-text";
+import { walkDescendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 import { sentence } from "../../file/problem";
 
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
 
 /** Add-in cells that Excel would show as #NAME?, or cut to one value. */
-export const boundCells: Check = (review) => {
+export const findBoundCells: Check = (review) => {
   const findings: Finding[] = [];
-  for (const place of review.view.formulaPlaces()) {
-    const formula = review.view.cell(place)?.formula;
-    const text = withoutTexts(formula?.text ?? "");
-    const fault = faultOf(review, text, place);
+  for (const place of review.view.listFormulaPlaces()) {
+    const formula = review.view.findCell(place)?.formula;
+    const text = blankTexts(formula?.text ?? "");
+    const fault = findFault(review, text, place);
     if (!formula || !fault) continue;
     findings.push({
       kind: "shows #NAME?",
-      place: review.view.address(place),
+      place: review.view.formatAddress(place),
       why: "A cell that does not reach the add-in shows an error in Excel, or keeps a value from elsewhere.",
       ...fault,
-      what: `${fault.what} (${shownFormula(formula.text)}).`,
+      what: `${fault.what} (${showFormula(formula.text)}).`,
     });
   }
   return findings;
@@ -29,10 +29,14 @@ export const boundCells: Check = (review) => {
 
 type Fault = Pick<Finding, "severity" | "what" | "todo">;
 
-function faultOf({ view, addIn }: Review, text: string, place: Parameters<typeof view.cell>[0]): Fault | undefined {
-  const cell = view.cell(place);
-  const root = view.parsed(place)?.root;
-  const calls = root ? [...descendants(root)].filter((node) => node.type === "addIn") : [];
+function findFault(
+  { view, addIn }: Review,
+  text: string,
+  place: Parameters<typeof view.findCell>[0],
+): Fault | undefined {
+  const cell = view.findCell(place);
+  const root = view.parseFormulaAt(place)?.root;
+  const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];
   const unknown = calls.find(({ id }) => !addIn.has(id.toUpperCase()));
   const again = "Enter the formula again in Excel with the add-in loaded (F2, Enter).";
   if (unknown) {

@@ -1,26 +1,26 @@
-import { withoutFilePrefixes, withoutTexts } from "../../formula/parse/formula-text";
+import { stripFilePrefixes, blankTexts } from "../../formula/parse/formula-text";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 import { sentence } from "../../file/problem";
 
-const holdsLostReference = (text: string): boolean => withoutTexts(withoutFilePrefixes(text)).includes("#REF!");
+const holdsLostReference = (text: string): boolean => blankTexts(stripFilePrefixes(text)).includes("#REF!");
 
 /** References to cells that were deleted, in formulas and in names. */
-export const brokenReferences: Check = (review) => [...inFormulas(review), ...inNames(review)];
+export const findBrokenReferences: Check = (review) => [...findInFormulas(review), ...findInNames(review)];
 
-function inFormulas({ view, isInChain }: Review): Finding[] {
+function findInFormulas({ view, isInChain }: Review): Finding[] {
   const found: Finding[] = [];
-  for (const place of view.formulaPlaces()) {
-    const text = view.cell(place)?.formula?.text ?? "";
+  for (const place of view.listFormulaPlaces()) {
+    const text = view.findCell(place)?.formula?.text ?? "";
     // A formula that asks whether something is a reference, or catches the error, may mean it.
     if (!holdsLostReference(text) || /\b(ISREF|ISERR|ISERROR|ERROR\.TYPE|TYPE|IFERROR)\(/i.test(text)) continue;
     found.push({
       kind: "broken reference",
       // The bare error could be meant, as in a list of Excel's errors.
       severity: isInChain(place) || text.trim() !== "#REF!" ? "wrong" : "doubtful",
-      place: view.address(place),
-      what: `${shownFormula(text)} refers to cells that no longer exist.`,
+      place: view.formatAddress(place),
+      what: `${showFormula(text)} refers to cells that no longer exist.`,
       why: "Rows, columns or a sheet were deleted under it; what it read is lost.",
       todo: "Point it to the cells that it should read; a formula beside it shows which.",
     });
@@ -28,7 +28,7 @@ function inFormulas({ view, isInChain }: Review): Finding[] {
   return found;
 }
 
-function inNames({ book }: Review): Finding[] {
+function findInNames({ book }: Review): Finding[] {
   return book.names
     .filter(({ name, text }) => !name.startsWith("_xlnm.") && holdsLostReference(text))
     .map(({ name, text }) => {

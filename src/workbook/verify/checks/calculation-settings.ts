@@ -2,7 +2,7 @@ import type { Check } from "../review";
 import type { Finding } from "../finding";
 
 /** Settings of the workbook under which what it shows may not be what its formulas give. */
-export const calculationSettings: Check = ({ opened, state }) => {
+export const checkCalculationSettings: Check = ({ opened, state }) => {
   const findings: Finding[] = [];
   if (state.calculationMode === "manual") {
     findings.push({

@@ -1,7 +1,7 @@
 import { format } from "numfmt";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { testDatesIn, typedDates, wordsOfDate } from "../test-dates";
+import { testDatesIn, findTypedDates, describeDate } from "../stated-facts";
 import { shorten } from "../../file/problem";
 
 const untilWords = /valid until|valid to|expir|next calibration|calibration due|due (on|date)/i;
@@ -9,13 +9,13 @@ const sinceWords =
   /calibrated( on)?$|calibration date|date of (the )?(calibration|certificate)|certificate (date|of)|issued/i;
 
 /** Calibration certificates that do not cover the day of the test. */
-export const certificateDates: Check = ({ view, tests }) => {
+export const checkCertificateDates: Check = ({ view, tests }) => {
   const days = testDatesIn(view, tests);
   if (days.length === 0) return [];
   const [first, last] = [Math.min(...days), Math.max(...days)];
-  return typedDates(view).flatMap((place): Finding[] => {
-    const day = Math.floor(view.number(place) ?? 0);
-    const words = wordsOfDate(view, place);
+  return findTypedDates(view).flatMap((place): Finding[] => {
+    const day = Math.floor(view.readNumber(place) ?? 0);
+    const words = describeDate(view, place);
     const isOver = untilWords.test(words) && day < last;
     const isLater = !isOver && sinceWords.test(words) && !untilWords.test(words) && day > first;
     if (!isOver && !isLater) return [];
@@ -23,10 +23,10 @@ export const certificateDates: Check = ({ view, tests }) => {
       {
         kind: "certificate date",
         severity: "wrong",
-        place: view.address(place),
+        place: view.formatAddress(place),
         what: isOver
-          ? `“${shorten(words)}” is ${shownDay(day)}, before the test of ${shownDay(last)}: the certificate was out of date.`
-          : `“${shorten(words)}” is ${shownDay(day)}, after the test of ${shownDay(first)}: on the day of the test the instrument had no such calibration.`,
+          ? `“${shorten(words)}” is ${formatDay(day)}, before the test of ${formatDay(last)}: the certificate was out of date.`
+          : `“${shorten(words)}” is ${formatDay(day)}, after the test of ${formatDay(first)}: on the day of the test the instrument had no such calibration.`,
         why: "Readings of an instrument without a valid certificate prove nothing to a certifier.",
         todo: "Ask for the certificate that was valid on the day of the test.",
       },
@@ -34,4 +34,4 @@ export const certificateDates: Check = ({ view, tests }) => {
   });
 };
 
-const shownDay = (day: number): string => format("d mmmm yyyy", day);
+const formatDay = (day: number): string => format("d mmmm yyyy", day);

@@ -1,6 +1,6 @@
 import type { Check } from "../review";
 
-export const circles: Check = ({ view }) =>
+export const findCircles: Check = ({ view }) =>
   view.evaluation.cycles.map((cycle) => ({
     kind: "circular reference",
     severity: "wrong",

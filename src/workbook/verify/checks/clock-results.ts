@@ -1,8 +1,8 @@
 import type { Check } from "../review";
-import { counted, listed } from "../words";
+import { formatCount, formatList } from "../../words";
 
 /** Cells behind a verdict or a result that give another value on another day. */
-export const clockResults: Check = ({ view, isInChain }) => {
+export const findClockResults: Check = ({ view, isInChain }) => {
   const cells = view.evaluation.cells.filter(
     (cell) => cell.onClock === true && cell.role === "formula" && isInChain(cell),
   );
@@ -13,7 +13,7 @@ export const clockResults: Check = ({ view, isInChain }) => {
       kind: "result hangs on the day",
       severity: "doubtful",
       place: first.address,
-      what: `${counted(cells.length, "cell")} that the result rests on depend on the day or the time at which the workbook is opened (${listed(cells.map(({ address }) => address))}).`,
+      what: `${formatCount(cells.length, "cell")} that the result rests on depend on the day or the time at which the workbook is opened (${formatList(cells.map(({ address }) => address))}).`,
       why: "A test has one result; this one can be another tomorrow, and was perhaps another yesterday.",
       todo: "Type the date of the test in, and let formulas read that cell instead of the clock.",
     },

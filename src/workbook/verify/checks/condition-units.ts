@@ -1,8 +1,8 @@
 import type { Finding, FindingKind } from "../finding";
 import type { Check, Review } from "../review";
-import { sameUnitSources } from "../same-unit-sources";
-import { wordOf, type WholeTest } from "../whole-tests";
-import { figure, listed } from "../words";
+import { findSameUnitSources } from "../units";
+import { type WholeTest, readWord } from "../../book/whole-tests";
+import { formatFigure, formatList } from "../../words";
 
 interface Condition {
   readonly label: string;
@@ -14,7 +14,7 @@ interface Condition {
   readonly why: string;
 }
 
-const temperatureSlip = (value: number, ip: boolean): string =>
+const guessTemperatureSlip = (value: number, ip: boolean): string =>
   ip
     ? value < 40
       ? "°C where °F belongs"
@@ -31,7 +31,7 @@ const conditions: readonly Condition[] = [
     kind: "temperature unit",
     si: [-10, 42],
     ip: [40, 108],
-    slip: temperatureSlip,
+    slip: guessTemperatureSlip,
     why: densityCounts,
   },
   {
@@ -39,7 +39,7 @@ const conditions: readonly Condition[] = [
     kind: "temperature unit",
     si: [-45, 50],
     ip: [-50, 122],
-    slip: temperatureSlip,
+    slip: guessTemperatureSlip,
     why: densityCounts,
   },
   {
@@ -74,28 +74,28 @@ const conditions: readonly Condition[] = [
 ];
 
 /** Temperatures, barometer and humidity in another unit than the test takes. */
-export const conditionUnits: Check = (review) =>
-  review.tests.flatMap((test) => conditions.flatMap((condition) => findingsOf(review, test, condition)));
+export const checkConditionUnits: Check = (review) =>
+  review.tests.flatMap((test) => conditions.flatMap((condition) => reviewCondition(review, test, condition)));
 
-function findingsOf({ view }: Review, test: WholeTest, condition: Condition): Finding[] {
+function reviewCondition({ view }: Review, test: WholeTest, condition: Condition): Finding[] {
   const place = test.settings.get(condition.label)?.place;
   if (!place) return [];
-  const ip = wordOf(view, test, "units") === "ip";
+  const ip = readWord(view, test, "units") === "ip";
   const [lowest, highest] = ip ? condition.ip : condition.si;
   const isOdd = (value: number | undefined): value is number =>
     value !== undefined && !(value >= lowest && value <= highest);
   // A mean of a right and a wrong reading may look right: what was typed is looked at.
-  const sources = [place, ...sameUnitSources(view, place)].filter((source) => isOdd(view.number(source)));
+  const sources = [place, ...findSameUnitSources(view, place)].filter((source) => isOdd(view.readNumber(source)));
   const typed = sources.filter((source) => view.isTyped(source));
   const [first] = typed.length > 0 ? typed : sources;
-  const value = first && view.number(first);
+  const value = first && view.readNumber(first);
   if (!first || value === undefined) return [];
   return [
     {
       kind: condition.kind,
       severity: "wrong",
-      place: view.address(first),
-      what: `The ${condition.label} of ${test.direction} is ${figure(value, 6)}: ${condition.slip(value, ip)} (${listed(typed.map((source) => view.address(source)))}).`,
+      place: view.formatAddress(first),
+      what: `The ${condition.label} of ${test.direction} is ${formatFigure(value, 6)}: ${condition.slip(value, ip)} (${formatList(typed.map((source) => view.formatAddress(source)))}).`,
       why: condition.why,
       todo: `Type it in the unit of the sheet (${ip ? "°F, inHg" : "°C, Pa"}, humidity as a fraction).`,
     },

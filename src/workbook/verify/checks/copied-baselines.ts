@@ -1,40 +1,40 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { BookView } from "../book-view";
+import type { SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { counted } from "../words";
+import { formatCount } from "../../words";
 
 const leastBaselines = 5;
 
 /** Baseline readings that are those of another time, one by one. A baseline that a formula fetches from the other direction's sheet was measured once, and the sheet says so. */
-export const copiedBaselines: Check = ({ view, tests }) =>
+export const findCopiedBaselines: Check = ({ view, tests }) =>
   tests.flatMap((one, index) => [
-    ...comparison(view, one.before, one.after, true),
+    ...compareBaselines(view, one.before, one.after, true),
     ...tests
       .slice(index + 1)
       .flatMap((other) => [
-        ...comparison(view, one.before, other.before, false),
-        ...comparison(view, one.after, other.after, false),
+        ...compareBaselines(view, one.before, other.before, false),
+        ...compareBaselines(view, one.after, other.after, false),
       ]),
   ]);
 
-function comparison(
-  view: BookView,
+function compareBaselines(
+  view: Inspector,
   one: SheetArea | undefined,
   other: SheetArea | undefined,
   isOneTest: boolean,
 ): Finding[] {
-  if (!one || !other || view.addressOfArea(one) === view.addressOfArea(other)) return [];
-  if (!isOneTest && !view.cellsIn(other).some((place) => view.isTyped(place))) return [];
-  const [a, b] = [one, other].map((area) => view.cellsIn(area).flatMap((place) => view.number(place) ?? []));
+  if (!one || !other || view.formatArea(one) === view.formatArea(other)) return [];
+  if (!isOneTest && !view.listCells(other).some((place) => view.isTyped(place))) return [];
+  const [a, b] = [one, other].map((area) => view.listCells(area).flatMap((place) => view.readNumber(place) ?? []));
   if (!a || !b || a.length < leastBaselines || new Set(a).size < 3) return [];
   if (a.length !== b.length || a.some((value, index) => value !== b[index])) return [];
   return [
     {
       kind: "copied readings",
       severity: "doubtful",
-      place: view.addressOfArea(other),
-      what: `The ${counted(b.length, "baseline reading")} are those of ${view.addressOfArea(one)}, one by one.`,
+      place: view.formatArea(other),
+      what: `The ${formatCount(b.length, "baseline reading")} are those of ${view.formatArea(one)}, one by one.`,
       why: "A baseline that was copied says nothing of the wind at its own time.",
       todo: "Ask for the gauge's record.",
     },

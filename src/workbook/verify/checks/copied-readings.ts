@@ -1,8 +1,8 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { isComputedFrom, isOneSeries, seriesOf, type MeasuredReading } from "../series";
-import type { WholeTest } from "../whole-tests";
-import { counted, figure } from "../words";
+import { isComputedFrom, isOneSeries, type MeasuredReading, measureSeries } from "../compared-tests";
+import type { WholeTest } from "../../book/whole-tests";
+import { formatCount, formatFigure } from "../../words";
 
 const leastReadings = 4;
 const leastShare = 0.6;
@@ -10,69 +10,71 @@ const leastShare = 0.6;
 type Pair = readonly [MeasuredReading, MeasuredReading];
 
 /** Readings of one test that stand in another one too: two measurements never agree to the last digit throughout. */
-export const copiedReadings: Check = (review) => {
-  const series = new Map(review.tests.map((test) => [test, seriesOf(review.view, test)]));
+export const findCopiedReadings: Check = (review) => {
+  const series = new Map(review.tests.map((test) => [test, measureSeries(review.view, test)]));
   return review.tests.flatMap((one, index) => [
-    ...repeated(review, one, series.get(one) ?? []),
+    ...findRepeated(review, one, series.get(one) ?? []),
     ...review.tests.slice(index + 1).flatMap((other) => {
-      if (review.view.addressOfArea(one.pressures) === review.view.addressOfArea(other.pressures)) return [];
+      if (review.view.formatArea(one.pressures) === review.view.formatArea(other.pressures)) return [];
       const computed = isComputedFrom(review.view, one, other)
         ? ([one, other] as const)
         : isComputedFrom(review.view, other, one)
           ? ([other, one] as const)
           : undefined;
-      if (computed) return computed[0].direction === computed[1].direction ? [] : [derived(review, ...computed)];
+      if (computed) return computed[0].direction === computed[1].direction ? [] : [reportDerived(review, ...computed)];
       if (one.direction === other.direction && isOneSeries(review.view, one, other)) return [];
       const [a, b] = [series.get(one) ?? [], series.get(other) ?? []];
-      const inOrder = comparison(review, one, other, pairsOf(a, b));
+      const inOrder = compareReadings(review, one, other, pairReadings(a, b));
       // A copy may run the other way round.
-      return inOrder.length > 0 ? inOrder : comparison(review, one, other, pairsOf(byPressure(a), byPressure(b)));
+      return inOrder.length > 0
+        ? inOrder
+        : compareReadings(review, one, other, pairReadings(sortByPressure(a), sortByPressure(b)));
     }),
   ]);
 };
 
-const byPressure = (series: readonly MeasuredReading[]): MeasuredReading[] =>
+const sortByPressure = (series: readonly MeasuredReading[]): MeasuredReading[] =>
   [...series].sort((one, other) => one.pressure - other.pressure);
 
-const pairsOf = (one: readonly MeasuredReading[], other: readonly MeasuredReading[]): Pair[] =>
+const pairReadings = (one: readonly MeasuredReading[], other: readonly MeasuredReading[]): Pair[] =>
   one.flatMap((reading, index): Pair[] => {
     const partner = other[index];
     return partner ? [[reading, partner]] : [];
   });
 
-function derived({ view }: Review, test: WholeTest, source: WholeTest): Finding {
+function reportDerived({ view }: Review, test: WholeTest, source: WholeTest): Finding {
   return {
     kind: "copied readings",
     severity: "wrong",
-    place: view.addressOfArea(test.pressures),
-    what: `The pressures of ${test.direction} are computed from those of ${source.direction} in ${view.addressOfArea(source.pressures)}.`,
+    place: view.formatArea(test.pressures),
+    what: `The pressures of ${test.direction} are computed from those of ${source.direction} in ${view.formatArea(source.pressures)}.`,
     why: "Each direction is a measurement of its own; one that is computed from the other repeats it.",
     todo: "Ask for the gauge's record of both series, or give the result of one direction alone.",
   };
 }
 
-function comparison({ view }: Review, one: WholeTest, other: WholeTest, pairs: readonly Pair[]): Finding[] {
+function compareReadings({ view }: Review, one: WholeTest, other: WholeTest, pairs: readonly Pair[]): Finding[] {
   const flows = pairs.filter(([a, b]) => isSame(a.flows, b.flows));
   const pressures = pairs.filter(([a, b]) => a.pressure === b.pressure);
   // Whole pascals are often what was aimed at, and both directions may aim at the same.
   const telling = pressures.filter(([a]) => !Number.isInteger(a.pressure));
-  const enough = (count: number): boolean => count >= leastReadings && count >= leastShare * pairs.length;
-  const steps = enough(flows.length) || enough(telling.length) ? undefined : steadyStep(pairs);
-  if (!enough(flows.length) && !enough(telling.length) && steps === undefined) return [];
-  const what = enough(flows.length)
-    ? enough(pressures.length)
+  const isEnough = (count: number): boolean => count >= leastReadings && count >= leastShare * pairs.length;
+  const steps = isEnough(flows.length) || isEnough(telling.length) ? undefined : findSteadyStep(pairs);
+  if (!isEnough(flows.length) && !isEnough(telling.length) && steps === undefined) return [];
+  const what = isEnough(flows.length)
+    ? isEnough(pressures.length)
       ? "the same pressures and flow figures as"
       : "the same flow figures as"
     : steps === undefined
       ? "the same pressures as"
       : `${steps} than`;
-  const count = enough(flows.length) ? flows.length : steps === undefined ? telling.length : pairs.length;
+  const count = isEnough(flows.length) ? flows.length : steps === undefined ? telling.length : pairs.length;
   return [
     {
       kind: "copied readings",
       severity: "wrong",
-      place: view.addressOfArea(other.pressures),
-      what: `${counted(count, "reading")} of ${pairs.length} have ${what} ${one.direction} in ${view.addressOfArea(one.pressures)}, to the last digit.`,
+      place: view.formatArea(other.pressures),
+      what: `${formatCount(count, "reading")} of ${pairs.length} have ${what} ${one.direction} in ${view.formatArea(one.pressures)}, to the last digit.`,
       why: "Two series never agree throughout: one of them was copied, not measured.",
       todo: "Ask for the gauge's record of both series.",
     },
@@ -82,21 +84,22 @@ function comparison({ view }: Review, one: WholeTest, other: WholeTest, pairs: r
 const leastSteps = 5;
 
 /** The same amount between all pressures, or all flows, of two series, in words; undefined where there is none, or pressures were whole. */
-function steadyStep(pairs: readonly Pair[]): string | undefined {
+function findSteadyStep(pairs: readonly Pair[]): string | undefined {
   if (pairs.length < leastSteps) return undefined;
   const isWhole = pairs.every(([a, b]) => Number.isInteger(a.pressure) && Number.isInteger(b.pressure));
-  const ofPressure = isWhole ? undefined : steady(pairs.map(([a, b]) => b.pressure - a.pressure));
+  const ofPressure = isWhole ? undefined : findSteadyDifference(pairs.map(([a, b]) => b.pressure - a.pressure));
   const lone = pairs.every(([a, b]) => a.flows.length === 1 && b.flows.length === 1);
-  const ofFlow = lone ? steady(pairs.map(([a, b]) => (b.flows[0] ?? 0) - (a.flows[0] ?? 0))) : undefined;
-  if (ofFlow !== undefined && ofFlow !== 0) return `flow figures by ${figure(Math.abs(ofFlow))} ${moreOrLess(ofFlow)}`;
+  const ofFlow = lone ? findSteadyDifference(pairs.map(([a, b]) => (b.flows[0] ?? 0) - (a.flows[0] ?? 0))) : undefined;
+  if (ofFlow !== undefined && ofFlow !== 0)
+    return `flow figures by ${formatFigure(Math.abs(ofFlow))} ${sayMoreOrLess(ofFlow)}`;
   if (ofPressure === undefined || ofPressure === 0) return undefined;
-  return `pressures by ${figure(Math.abs(ofPressure))} Pa ${moreOrLess(ofPressure)}`;
+  return `pressures by ${formatFigure(Math.abs(ofPressure))} Pa ${sayMoreOrLess(ofPressure)}`;
 }
 
-const moreOrLess = (step: number): string => (step > 0 ? "more" : "less");
+const sayMoreOrLess = (step: number): string => (step > 0 ? "more" : "less");
 
 /** The one difference of a list, as far as binary fractions tell; undefined where they vary. */
-function steady(differences: readonly number[]): number | undefined {
+function findSteadyDifference(differences: readonly number[]): number | undefined {
   const [first = 0] = differences;
   return differences.every((difference) => Math.abs(difference - first) < 1e-9 * Math.max(1, Math.abs(first)))
     ? first
@@ -104,7 +107,7 @@ function steady(differences: readonly number[]): number | undefined {
 }
 
 /** Pressure and flow figure of three readings, or of two pairs, that are the same: one that suited was typed several times. */
-function repeated({ view }: Review, test: WholeTest, series: readonly MeasuredReading[]): Finding[] {
+function findRepeated({ view }: Review, test: WholeTest, series: readonly MeasuredReading[]): Finding[] {
   const telling = series.filter(({ pressure, flows }) => !Number.isInteger(pressure) && flows.length > 0);
   const groups = new Map<string, MeasuredReading[]>();
   for (const reading of telling) {
@@ -119,8 +122,8 @@ function repeated({ view }: Review, test: WholeTest, series: readonly MeasuredRe
     {
       kind: "copied readings",
       severity: "doubtful",
-      place: view.address(first.place),
-      what: `${counted(repeats, "reading")} of ${test.direction} in ${view.addressOfArea(test.pressures)} repeat another one of the same series, pressure and flow to the last digit (${figure(first.pressure)} Pa first).`,
+      place: view.formatAddress(first.place),
+      what: `${formatCount(repeats, "reading")} of ${test.direction} in ${view.formatArea(test.pressures)} repeat another one of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
       why: "A reading that is typed twice counts twice, and draws the line to itself.",
       todo: "Ask for the gauge's record, and let each reading stand once.",
     },

@@ -1,20 +1,19 @@
-import type { Place } from "../book-view";
+import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { along } from "../neighbours";
+import { stepAlong, type Twins } from "../like-formulas";
 import type { Check, Review } from "../review";
-import type { Twins } from "../twins";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 const leastInLine = 3;
 const nearby = [-3, -2, -1, 1, 2, 3];
 
 /** A column that gathers one direction's figures, with a cell that reads the other's sheet. */
-export const directionColumns: Check = (review) => review.twins.flatMap((twins) => inColumns(review, twins));
+export const checkDirectionColumns: Check = (review) => review.twins.flatMap((twins) => findInColumns(review, twins));
 
-function inColumns(review: Review, twins: Twins): Finding[] {
+function findInColumns(review: Review, twins: Twins): Finding[] {
   const columns = new Map<string, { readonly place: Place; readonly side: 0 | 1 }[]>();
-  for (const place of review.view.formulaPlaces()) {
-    const side = sideOf(review, twins, place);
+  for (const place of review.view.listFormulaPlaces()) {
+    const side = findSide(review, twins, place);
     if (side === undefined) continue;
     const key = `${place.sheet} ${place.column}`;
     columns.set(key, [...(columns.get(key) ?? []), { place, side }]);
@@ -25,28 +24,28 @@ function inColumns(review: Review, twins: Twins): Finding[] {
       const others = cells.filter((cell) => cell.side !== side).length;
       if (others < leastInLine || others < 4 * (cells.length - others)) continue;
       // Near it stands the other direction's own column: the two now say the same.
-      const isPaired = nearby.some((step) => sideOf(review, twins, along(place, "row", step)) === side);
-      if (isPaired) findings.push(findingOf(review, twins, place, side));
+      const isPaired = nearby.some((step) => findSide(review, twins, stepAlong(place, "row", step)) === side);
+      if (isPaired) findings.push(reportWrongSide(review, twins, place, side));
     }
   }
   return findings;
 }
 
 /** Which of two sheets a formula of a third one reads, where it reads only one of them. */
-function sideOf({ view }: Review, { sheets }: Twins, place: Place): 0 | 1 | undefined {
-  if (sheets.includes(place.sheet) || !view.cell(place)?.formula) return undefined;
-  const read = new Set(view.precedents(place).map(({ sheet }) => sheet));
+function findSide({ view }: Review, { sheets }: Twins, place: Place): 0 | 1 | undefined {
+  if (sheets.includes(place.sheet) || !view.findCell(place)?.formula) return undefined;
+  const read = new Set(view.listPrecedents(place).map(({ sheet }) => sheet));
   const [first, second] = [read.has(sheets[0]), read.has(sheets[1])];
   return first === second ? undefined : first ? 0 : 1;
 }
 
-function findingOf({ view, book }: Review, { sheets }: Twins, place: Place, side: 0 | 1): Finding {
+function reportWrongSide({ view, book }: Review, { sheets }: Twins, place: Place, side: 0 | 1): Finding {
   const name = (which: number): string => book.sheets[which]?.name ?? "";
   return {
     kind: "wrong direction's cells",
     severity: "wrong",
-    place: view.address(place),
-    what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} reads the sheet ${name(sheets[side])}; the other cells of its column read ${name(sheets[side === 0 ? 1 : 0])}.`,
+    place: view.formatAddress(place),
+    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} reads the sheet ${name(sheets[side])}; the other cells of its column read ${name(sheets[side === 0 ? 1 : 0])}.`,
     why: "The same direction then counts twice and the other not at all.",
     todo: "Point the formula to its own direction's sheet.",
   };

@@ -1,10 +1,10 @@
 import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { pairHouseTests } from "../compared-tests";
 import type { Check } from "../review";
-import type { BookView } from "../book-view";
-import { callsByTest, settingOf, type WholeTest } from "../whole-tests";
-import { shown } from "../words";
+import type { Inspector } from "../../book/inspector";
+import { groupCallsByTest, readSetting, type WholeTest } from "../../book/whole-tests";
+import { formatCellValue } from "../../words";
 
 /** Settings that both directions of one house share. */
 const shared = [
@@ -21,7 +21,8 @@ const shared = [
   "units",
 ];
 
-const plain = (value: CellValue): CellValue => (typeof value === "string" ? value.trim().toLowerCase() : value);
+const normalizeValue = (value: CellValue): CellValue =>
+  typeof value === "string" ? value.trim().toLowerCase() : value;
 
 /** What one series of readings was measured under, whatever is computed from it. */
 const measured = [
@@ -32,22 +33,22 @@ const measured = [
 ];
 
 /** Two directions of one house, or two computations of one series, that go by different settings. */
-export const directionSettings: Check = ({ view, twins, tests, calls }) => [
-  ...housePairs(view, twins, tests).flatMap(([one, other]) =>
-    differences(view, one, other, shared, {
+export const checkDirectionSettings: Check = ({ view, twins, tests, calls }) => [
+  ...pairHouseTests(view, twins, tests).flatMap(([one, other]) =>
+    compareSettings(view, one, other, shared, {
       where: [`in ${one.direction}`, `in ${other.direction}`],
       why: "The mean of two results that were computed differently is the result of neither.",
       todo: "Give both directions the same, or state the reason in the report.",
     }),
   ),
-  ...callsByTest(view, calls).flatMap(([one, ...others]) =>
+  ...groupCallsByTest(view, calls).flatMap(([one, ...others]) =>
     others.flatMap((other) =>
       one === undefined || one.settingsArea === undefined
         ? []
-        : differences(view, one, other, measured, {
+        : compareSettings(view, one, other, measured, {
             where: [
-              `in ${view.address(one.call.place)}`,
-              `in ${view.address(other.call.place)}, which computes the same readings`,
+              `in ${view.formatAddress(one.call.place)}`,
+              `in ${view.formatAddress(other.call.place)}, which computes the same readings`,
             ],
             why: "One series of readings has one house and one day; only one of the two results is of them.",
             todo: "Hand the same settings to both.",
@@ -62,24 +63,24 @@ interface Words {
   readonly todo: string;
 }
 
-function differences(
-  view: BookView,
+function compareSettings(
+  view: Inspector,
   one: WholeTest,
   other: WholeTest,
   labels: readonly string[],
   { where, why, todo }: Words,
 ): Finding[] {
   return labels.flatMap((label): Finding[] => {
-    const [a, b] = [settingOf(view, one, label), settingOf(view, other, label)];
+    const [a, b] = [readSetting(view, one, label), readSetting(view, other, label)];
     const place = other.settings.get(label)?.place;
-    if (a === undefined || b === undefined || plain(a) === plain(b) || !place) return [];
+    if (a === undefined || b === undefined || normalizeValue(a) === normalizeValue(b) || !place) return [];
     if (typeof a === "number" && typeof b === "number" && Math.abs(a - b) <= 1e-9 * Math.abs(a)) return [];
     return [
       {
         kind: "settings differ",
         severity: "doubtful",
-        place: view.address(place),
-        what: `The ${label} is ${shown(a)} ${where[0]} and ${shown(b)} ${where[1]}.`,
+        place: view.formatAddress(place),
+        what: `The ${label} is ${formatCellValue(a)} ${where[0]} and ${formatCellValue(b)} ${where[1]}.`,
         why,
         todo,
       },

@@ -1,17 +1,17 @@
 import { ErrorValue } from "../../model";
-import { placeKey } from "../book-view";
-import { filledBy } from "../calls";
-import { upstream } from "../chain";
+import { placeKey } from "../../book/area";
+import { findFilledArea } from "../../book/add-in-calls";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 /** Errors that keep a verdict, or in a book without one a test's results, from being given, told of where they begin. */
-export const errorValues: Check = ({ view, verdicts, tests }) => {
+export const findErrorValues: Check = ({ view, verdicts, tests }) => {
   const goals = (verdicts.length > 0 ? verdicts : tests).map(({ call }) => call);
   const behind = goals
-    .filter(({ place }) => view.value(place) instanceof ErrorValue)
-    .map((call) => upstream(view, [filledBy(view, call)]));
+    .filter(({ place }) => view.readValue(place) instanceof ErrorValue)
+    .map((call) => findUpstream(view, [findFilledArea(view, call)]));
   if (behind.length === 0) return [];
   return view.evaluation.cells.flatMap((cell): Finding[] => {
     if (cell.role !== "formula" || cell.readsError || !cell.outcome.evaluated) return [];
@@ -23,7 +23,7 @@ export const errorValues: Check = ({ view, verdicts, tests }) => {
         kind: "error value",
         severity: "doubtful",
         place: cell.address,
-        what: `${shownFormula(view.cell(cell)?.formula?.text ?? "")} gives ${value.code}${reason}.`,
+        what: `${showFormula(view.findCell(cell)?.formula?.text ?? "")} gives ${value.code}${reason}.`,
         why: `No ${verdicts.length > 0 ? "verdict" : "result"} can be given while this stands.`,
         todo: "Mend what the message names, or complete what is missing.",
       },

@@ -1,16 +1,16 @@
-import { withoutTexts } from "../../formula/parse/formula-text";
+import { blankTexts } from "../../formula/parse/formula-text";
 import type { Check } from "../review";
-import { counted, listed, shownFormula } from "../words";
+import { formatCount, formatList, showFormula } from "../../words";
 
 /** Values that come from other workbooks. */
-export const externalLinks: Check = ({ view, state, book }) => {
+export const findExternalLinks: Check = ({ view, state, book }) => {
   const cells: string[] = [];
   let first = "";
-  for (const place of view.formulaPlaces()) {
-    const text = view.cell(place)?.formula?.text ?? "";
-    if (!namesWorkbook(withoutTexts(text).replace(/\[\d+\]!_xldudf_/gi, "_xldudf_"))) continue;
-    if (cells.length === 0) first = shownFormula(text);
-    cells.push(view.address(place));
+  for (const place of view.listFormulaPlaces()) {
+    const text = view.findCell(place)?.formula?.text ?? "";
+    if (!namesWorkbook(blankTexts(text).replace(/\[\d+\]!_xldudf_/gi, "_xldudf_"))) continue;
+    if (cells.length === 0) first = showFormula(text);
+    cells.push(view.formatAddress(place));
   }
   const names = book.names.filter(({ text }) => /\[\d+\]/.test(text)).map(({ name }) => `the name ${name}`);
   const places = [...cells, ...names];
@@ -22,8 +22,8 @@ export const externalLinks: Check = ({ view, state, book }) => {
       place: places[0] ?? "the workbook",
       what:
         places.length > 0
-          ? `${counted(places.length, "place")} read another workbook (${listed(places)})${first === "" ? "" : `, first ${first}`}.`
-          : `The file keeps ${counted(state.externalLinks, "link")} to other workbooks, which no formula uses.`,
+          ? `${formatCount(places.length, "place")} read another workbook (${formatList(places)})${first === "" ? "" : `, first ${first}`}.`
+          : `The file keeps ${formatCount(state.externalLinks, "link")} to other workbooks, which no formula uses.`,
       why: "What stands in the other file is not in this one, and may have changed since.",
       todo: "Ask for the other workbook, or have the value typed in with its source.",
     },

@@ -1,34 +1,34 @@
-import { calibrationRatios } from "../calibration";
+import { computeCalibrationRatios } from "../stated-facts";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { unitBehind } from "../unit-ratios";
-import { askedOf, flowOf, rowOfSymbol, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { findUnitBehind } from "../units";
+import { askFunction, sumFlow, findRowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { formatFigure } from "../../words";
 
 const why = "The flow's unit enters the result in full: cfm taken for m³/h makes a house 1.7 times as tight as it is.";
 
 /** Flows in another unit than the sheet says, by the device's own calibration, by the other direction, or by what a house can be. */
-export const flowUnits: Check = (review) => [
-  ...review.tests.flatMap((test) => againstCalibration(review, test)),
-  ...housePairs(review.view, review.twins, review.tests).flatMap((pair) => againstOther(review, pair)),
-  ...review.tests.flatMap((test) => implausible(review, test)),
+export const checkFlowUnits: Check = (review) => [
+  ...review.tests.flatMap((test) => compareWithCalibration(review, test)),
+  ...pairHouseTests(review.view, review.twins, review.tests).flatMap((pair) => compareWithOther(review, pair)),
+  ...review.tests.flatMap((test) => findImplausible(review, test)),
 ];
 
 /** Typed flows beside fan pressures and the device's c and m: q = c·f^m tells what they should be. */
-function againstCalibration({ view }: Review, test: WholeTest): Finding[] {
+function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
   const readings = test.readings.filter(({ flows }) => flows.length === 1 && flows[0] && view.isTyped(flows[0]));
-  const flows = readings.flatMap((reading) => flowOf(view, reading) ?? []);
+  const flows = readings.flatMap((reading) => sumFlow(view, reading) ?? []);
   if (flows.length < 3 || flows.length !== readings.length) return [];
-  const found = calibrationRatios(view, readings, flows).find((ratio) => unitBehind(ratio, 0.02));
-  const unit = found === undefined ? undefined : unitBehind(found, 0.02);
+  const found = computeCalibrationRatios(view, readings, flows).find((ratio) => findUnitBehind(ratio, 0.02));
+  const unit = found === undefined ? undefined : findUnitBehind(found, 0.02);
   if (found === undefined || !unit) return [];
   return [
     {
       kind: "flow unit",
       severity: "wrong",
-      place: view.addressOfArea(test.flows),
-      what: `The typed flows of ${test.direction} are ${figure(found)} times what the device's calibration gives for the fan pressures beside them: ${unit.words}.`,
+      place: view.formatArea(test.flows),
+      what: `The typed flows of ${test.direction} are ${formatFigure(found)} times what the device's calibration gives for the fan pressures beside them: ${unit.words}.`,
       why,
       todo: "Convert the flows, or set the unit of the sheet to the one they are in.",
     },
@@ -36,33 +36,33 @@ function againstCalibration({ view }: Review, test: WholeTest): Finding[] {
 }
 
 /** The directions of one house differ by a few per cent, not by the ratio of two units. */
-function againstOther({ view, addIn }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
-  const [a, b] = [one, other].map((test) => rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), "q50"));
+function compareWithOther({ view, addIn }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
+  const [a, b] = [one, other].map((test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "q50"));
   if (a === undefined || b === undefined) return [];
   const [small, large] = a < b ? [one, other] : [other, one];
-  const unit = unitBehind(Math.min(a, b) / Math.max(a, b), 0.12);
+  const unit = findUnitBehind(Math.min(a, b) / Math.max(a, b), 0.12);
   if (!unit) return [];
   return [
     {
       kind: "flow unit",
       severity: "doubtful",
-      place: view.addressOfArea(small.flows),
-      what: `The flow at 50 Pa of ${small.direction} is ${figure(Math.min(a, b))}, of ${large.direction} ${figure(Math.max(a, b))}: a ratio of ${figure(Math.max(a, b) / Math.min(a, b), 3)}, as with ${unit.words}.`,
+      place: view.formatArea(small.flows),
+      what: `The flow at 50 Pa of ${small.direction} is ${formatFigure(Math.min(a, b))}, of ${large.direction} ${formatFigure(Math.max(a, b))}: a ratio of ${formatFigure(Math.max(a, b) / Math.min(a, b), 3)}, as with ${unit.words}.`,
       why,
       todo: "Compare the unit of both flow columns with the device's display and certificate.",
     },
   ];
 }
 
-function implausible({ view, addIn }: Review, test: WholeTest): Finding[] {
-  const rate = rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), "n50");
+function findImplausible({ view, addIn }: Review, test: WholeTest): Finding[] {
+  const rate = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "n50");
   if (rate === undefined || (rate >= 0.05 && rate <= 50)) return [];
   return [
     {
       kind: "flow unit",
       severity: "doubtful",
-      place: view.addressOfArea(test.flows),
-      what: `The air change rate at 50 Pa in ${test.direction} is ${figure(rate)} 1/h, which no house has.`,
+      place: view.formatArea(test.flows),
+      what: `The air change rate at 50 Pa in ${test.direction} is ${formatFigure(rate)} 1/h, which no house has.`,
       why: "A slip in the unit of the flow or of the volume is behind such a figure.",
       todo: "Check the units of flow column and volume.",
     },

@@ -1,74 +1,81 @@
-import type { BookView, Place } from "../book-view";
+import type { Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { along, neighbours, type Line } from "../neighbours";
+import { stepAlong, type Line, findNeighbours } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 /** Formulas that read other cells, relative to their own, than their neighbours do: the mark of cut and paste. */
-export const formulaPatterns: Check = (review) => {
+export const checkFormulaPatterns: Check = (review) => {
   const findings: Finding[] = [];
-  for (const place of review.view.formulaPlaces()) {
-    const like = oddOneOut(review, place, "column") ?? oddOneOut(review, place, "row") ?? oddEnd(review, place);
-    if (like) findings.push(findingOf(review, place, like));
+  for (const place of review.view.listFormulaPlaces()) {
+    const like =
+      findOddOneOut(review, place, "column") ?? findOddOneOut(review, place, "row") ?? findOddEnd(review, place);
+    if (like) findings.push(reportOddFormula(review, place, like));
   }
   return findings;
 };
 
 /** A neighbour that shows how the formula should be: the formulas on both sides are copies of one, and this is none. */
-function oddOneOut({ view }: Review, place: Place, line: Line): Place | undefined {
-  if (view.cell(place)?.formula?.array) return undefined;
-  const [before, after] = neighbours(view, place, line);
+function findOddOneOut({ view }: Review, place: Place, line: Line): Place | undefined {
+  if (view.findCell(place)?.formula?.array) return undefined;
+  const [before, after] = findNeighbours(view, place, line);
   const [last, next] = [before[0], after[0]];
   if (!last || !next) return undefined;
-  const pattern = view.pattern(last);
-  if (pattern !== view.pattern(next) || pattern === view.pattern(place)) return undefined;
-  if (shape(pattern ?? "") !== shape(view.pattern(place) ?? "") && readsOtherKinds(view, place, last, line))
+  const pattern = view.findPattern(last);
+  if (pattern !== view.findPattern(next) || pattern === view.findPattern(place)) return undefined;
+  if (
+    blankShape(pattern ?? "") !== blankShape(view.findPattern(place) ?? "") &&
+    readsOtherKinds(view, place, last, line)
+  )
     return undefined;
   // One copy on either side could be chance, as in a table whose rows take turns; a third one is not.
-  return [before[1], after[1]].some((further) => further && view.pattern(further) === pattern) ? last : undefined;
+  return [before[1], after[1]].some((further) => further && view.findPattern(further) === pattern) ? last : undefined;
 }
 
 /** Whether the formulas read values of different kinds in their own rows: a row of words in a table of numbers has its own formula. */
-function readsOtherKinds(view: BookView, place: Place, other: Place, line: Line): boolean {
-  const kinds = (at: Place): string =>
+function readsOtherKinds(view: Inspector, place: Place, other: Place, line: Line): boolean {
+  const describeKinds = (at: Place): string =>
     view
-      .precedents(at)
+      .listPrecedents(at)
       .filter((area) => area.sheet === at.sheet && (line === "row" || (area.top === at.row && area.bottom === at.row)))
-      .flatMap((area) => view.cellsIn(area).map((cell) => typeof view.value(cell)))
+      .flatMap((area) => view.listCells(area).map((cell) => typeof view.readValue(cell)))
       .join(" ");
-  return kinds(place) !== kinds(other);
+  return describeKinds(place) !== describeKinds(other);
 }
 
 /** At the end of a column of copies: the same formula, but of other cells. */
-function oddEnd({ view }: Review, place: Place): Place | undefined {
-  if (view.cell(place)?.formula?.array) return undefined;
-  const pattern = view.pattern(place) ?? "";
+function findOddEnd({ view }: Review, place: Place): Place | undefined {
+  if (view.findCell(place)?.formula?.array) return undefined;
+  const pattern = view.findPattern(place) ?? "";
   for (const [inside, outside] of [
     [1, -1],
     [-1, 1],
   ] as const) {
-    if (view.cell(along(place, "column", outside))?.formula) continue;
-    const next = along(place, "column", inside);
-    const run = [1, 2, 3].map((step) => along(place, "column", step * inside));
-    const copies = new Set(run.map((near) => (view.cell(near)?.formula?.array ? undefined : view.pattern(near))));
+    if (view.findCell(stepAlong(place, "column", outside))?.formula) continue;
+    const next = stepAlong(place, "column", inside);
+    const run = [1, 2, 3].map((step) => stepAlong(place, "column", step * inside));
+    const copies = new Set(
+      run.map((near) => (view.findCell(near)?.formula?.array ? undefined : view.findPattern(near))),
+    );
     const [copy] = copies;
     if (copies.size !== 1 || copy === undefined || copy === pattern) continue;
-    if (shape(copy) === shape(pattern) && shape(pattern) !== pattern) return next;
+    if (blankShape(copy) === blankShape(pattern) && blankShape(pattern) !== pattern) return next;
   }
   return undefined;
 }
 
-const shape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
+const blankShape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
 
-function findingOf({ view, isInChain }: Review, place: Place, like: Place): Finding {
-  const [own, theirs] = [view.pattern(place) ?? "", view.pattern(like) ?? ""];
-  const isMoved = shape(own) === shape(theirs);
-  const formula = (at: Place): string => shownFormula(view.cell(at)?.formula?.text ?? "");
+function reportOddFormula({ view, isInChain }: Review, place: Place, like: Place): Finding {
+  const [own, theirs] = [view.findPattern(place) ?? "", view.findPattern(like) ?? ""];
+  const isMoved = blankShape(own) === blankShape(theirs);
+  const showFormulaAt = (at: Place): string => showFormula(view.findCell(at)?.formula?.text ?? "");
   return {
     kind: "formula out of pattern",
     severity: isMoved && isInChain(place) ? "wrong" : "doubtful",
-    place: view.address(place),
-    what: `${formula(place)} ${isMoved ? "reads other cells than its neighbours do" : "is another formula than its neighbours"}: ${view.address(like)} has ${formula(like)}.`,
+    place: view.formatAddress(place),
+    what: `${showFormulaAt(place)} ${isMoved ? "reads other cells than its neighbours do" : "is another formula than its neighbours"}: ${view.formatAddress(like)} has ${showFormulaAt(like)}.`,
     why: "Cutting and pasting a cell drags the references to it along, and the formula then computes with another reading's figures.",
     todo: "Copy the neighbour's formula over it, unless the difference is meant.",
   };

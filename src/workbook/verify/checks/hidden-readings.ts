@@ -1,9 +1,9 @@
-import type { SheetArea } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
-import { hiddenBy } from "../hidden";
+import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
-import { counted, listed, shown } from "../words";
+import { formatCount, formatList, formatCellValue } from "../../words";
 
 /** Functions whose ranges are readings of a test. */
 const takeReadings = new Set([
@@ -23,13 +23,13 @@ const takeReadings = new Set([
 ]);
 
 /** Readings that take part in a fit but cannot be seen on the sheet. */
-export const hiddenReadings: Check = (review) => {
+export const findHiddenReadings: Check = (review) => {
   const found = new Map<string, { readonly why: string; readonly places: Map<number, Place> }>();
   for (const { id, arguments: given } of review.calls) {
     if (!takeReadings.has(id)) continue;
     for (const area of given.flatMap((argument) => argument?.areas ?? [])) collect(review, area, found);
   }
-  return [...found.values()].map(({ why, places }) => findingOf(review, why, [...places.values()]));
+  return [...found.values()].map(({ why, places }) => reportHiddenReadings(review, why, [...places.values()]));
 };
 
 function collect(
@@ -37,8 +37,8 @@ function collect(
   area: SheetArea,
   found: Map<string, { why: string; places: Map<number, Place> }>,
 ): void {
-  for (const place of review.view.cellsIn(area)) {
-    const hidden = typeof review.view.value(place) === "number" ? hiddenBy(review, place) : undefined;
+  for (const place of review.view.listCells(area)) {
+    const hidden = typeof review.view.readValue(place) === "number" ? explainHiding(review, place) : undefined;
     if (hidden === undefined) continue;
     const { by, why } = hidden;
     const key = `${place.sheet} ${why} ${by === "row" ? place.row : place.column}`;
@@ -48,14 +48,14 @@ function collect(
   }
 }
 
-function findingOf({ view }: Review, why: string, places: readonly Place[]): Finding {
+function reportHiddenReadings({ view }: Review, why: string, places: readonly Place[]): Finding {
   const sorted = [...places].sort((a, b) => a.row - b.row || a.column - b.column);
-  const cells = sorted.map((place) => `${view.address(place)} = ${shown(view.value(place))}`);
+  const cells = sorted.map((place) => `${view.formatAddress(place)} = ${formatCellValue(view.readValue(place))}`);
   return {
     kind: "hidden readings",
     severity: "wrong",
-    place: sorted[0] ? view.address(sorted[0]) : "the workbook",
-    what: `${counted(places.length, "figure")} of the test cannot be seen, ${why}: ${listed(cells, 4)}.`,
+    place: sorted[0] ? view.formatAddress(sorted[0]) : "the workbook",
+    what: `${formatCount(places.length, "figure")} of the test cannot be seen, ${why}: ${formatList(cells, 4)}.`,
     why: "The figures take part in the result although the sheet does not show them.",
     todo: "Show the cells; exclude a reading by its mark and a reason, never by hiding it.",
   };

@@ -1,43 +1,43 @@
-import { isInside } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { isInside, placeKey, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
-import { addsDigits, shownAs, showsNumber } from "../number-shown";
+import { addsDigits, formatShown, showsNumber } from "../visible";
 import type { Check, Review } from "../review";
-import { shown } from "../words";
+import { formatCellValue } from "../../words";
 import { sentence } from "../../file/problem";
 
 /** Values of the chain, and what is judged wherever it stands, that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */
-export const hiddenValues: Check = (review) => {
-  const places = [...new Map([...review.chain, ...repeating(review)]).values()].filter(
+export const findHiddenValues: Check = (review) => {
+  const places = [...new Map([...review.chain, ...findRepeating(review)]).values()].filter(
     (place) => !isBlank(review, place),
   );
   places.sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
   return places.flatMap((place) => {
-    const how = hiddenBy(review, place);
-    return how === undefined ? [] : [findingOf(review, place, how)];
+    const how = explainHiding(review, place);
+    return how === undefined ? [] : [reportHiddenValue(review, place, how)];
   });
 };
 
 /** Cells that show what is judged once more, such as those of a cover. */
-function repeating({ view, verdicts }: Review): [number, Place][] {
+function findRepeating({ view, verdicts }: Review): [number, Place][] {
   const judged = new Set(
-    verdicts.flatMap(({ call, result }) => (result ? (view.valuesOfNode(result.node, call.place) ?? []) : [])),
+    verdicts.flatMap(({ call, result }) => (result ? (view.evaluateNode(result.node, call.place) ?? []) : [])),
   );
-  return [...view.formulaPlaces()]
-    .filter((place) => typeof view.value(place) === "number" && judged.has(view.value(place)))
+  return [...view.listFormulaPlaces()]
+    .filter((place) => typeof view.readValue(place) === "number" && judged.has(view.readValue(place)))
     .map((place) => [placeKey(place), place]);
 }
 
 function isBlank({ view }: Review, place: Place): boolean {
-  const value = view.value(place);
+  const value = view.readValue(place);
   return value === null || value === "";
 }
 
-function hiddenBy({ view, state }: Review, place: Place): string | undefined {
-  const value = view.value(place);
-  const format = view.cell(place)?.format ?? "General";
+function explainHiding({ view, state }: Review, place: Place): string | undefined {
+  const value = view.readValue(place);
+  const format = view.findCell(place)?.format ?? "General";
   if (typeof value === "number" && !showsNumber(value, format)) {
-    const text = shownAs(value, format);
+    const text = formatShown(value, format);
     return text === ""
       ? sentence`its number format (${format}) shows nothing`
       : sentence`its number format shows “${text}” whatever the value is`;
@@ -66,12 +66,12 @@ const leastContrast = 1.15;
 const [leastSize, usualSize] = [4, 10];
 
 function isUnseen(font: string | undefined, fill: string | undefined): boolean {
-  const [one, other] = [luminance(font ?? "000000"), luminance(fill ?? "FFFFFF")];
+  const [one, other] = [computeLuminance(font ?? "000000"), computeLuminance(fill ?? "FFFFFF")];
   return (Math.max(one, other) + 0.05) / (Math.min(one, other) + 0.05) < leastContrast;
 }
 
 /** Relative luminance by WCAG 2.1. */
-function luminance(colour: string): number {
+function computeLuminance(colour: string): number {
   const [red = 0, green = 0, blue = 0] = [0, 2, 4].map((at) => {
     const part = parseInt(colour.slice(at, at + 2), 16) / 255;
     return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
@@ -79,12 +79,12 @@ function luminance(colour: string): number {
   return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
 }
 
-function findingOf({ view }: Review, place: Place, how: string): Finding {
+function reportHiddenValue({ view }: Review, place: Place, how: string): Finding {
   return {
     kind: "hidden value",
     severity: "wrong",
-    place: view.address(place),
-    what: `The cell holds ${shown(view.value(place))}, which cannot be seen: ${how}.`,
+    place: view.formatAddress(place),
+    what: `The cell holds ${formatCellValue(view.readValue(place))}, which cannot be seen: ${how}.`,
     why: "The result rests on a value that no reader meets.",
     todo: "Give the cell a plain number format and a colour that can be read.",
   };

@@ -1,13 +1,13 @@
 import { decodePart, decodeText } from "../../file/xml/text";
 import type { OpenedWorkbook } from "../../file/open";
-import { relationshipsOf } from "../../file/sheet/relationships";
-import { fingerprintOf } from "../../issue-copy/fingerprint";
+import { readRelationships } from "../../file/sheet/relationships";
+import { computeFingerprint } from "../../issue-copy/fingerprint";
 import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
-import { counted } from "../words";
+import { formatCount } from "../../words";
 
 /** Whether a copy that was issued, with what needs the add-in frozen to values, is still as it was issued. */
-export const issueCopies: Check = ({ opened }) => {
+export const checkIssueCopies: Check = ({ opened }) => {
   const { book } = opened;
   const mark = readIssueMark(book);
   if (hasLostMark(book))
@@ -34,10 +34,10 @@ export const issueCopies: Check = ({ opened }) => {
         todo: "Ask the issuer for a copy made by this version, or verify it with the version that made it.",
       },
     ];
-  const program = savedBy(opened);
-  const comments = commentsIn(opened);
-  const isUnchanged = mark.fingerprint === fingerprintOf(book);
-  const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${counted(mark.formulas.length, "formula")} frozen to values`;
+  const program = readProgram(opened);
+  const comments = countComments(opened);
+  const isUnchanged = mark.fingerprint === computeFingerprint(book);
+  const issued = `issued on ${mark.issued} by method version ${mark.methodVersion}, ${formatCount(mark.formulas.length, "formula")} frozen to values`;
   return [
     {
       kind: "issue copy",
@@ -47,7 +47,7 @@ export const issueCopies: Check = ({ opened }) => {
         ? `An issue copy (${issued}); its fingerprint fits its inputs, results, formulas and names.`
         : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.${program === "" ? "" : ` It was last saved by ${program}.`}`,
       why: isUnchanged
-        ? `Readings, results, formulas and names are as they were issued; looks, pictures, hidden rows and comments have no part in it${comments > 0 ? `, so that it cannot be told when ${counted(comments, "comment")} of it ${comments === 1 ? "was" : "were"} written` : ""}. A fingerprint is no signature: whoever has this program can make one.`
+        ? `Readings, results, formulas and names are as they were issued; looks, pictures, hidden rows and comments have no part in it${comments > 0 ? `, so that it cannot be told when ${formatCount(comments, "comment")} of it ${comments === 1 ? "was" : "were"} written` : ""}. A fingerprint is no signature: whoever has this program can make one.`
         : "What the copy says is not what was issued. A program that computes some functions otherwise than Excel changes results too, where it recomputes on opening.",
       todo: isUnchanged
         ? "The frozen formulas were recomputed here like all others; compare with the issuer's own workbook where it matters."
@@ -57,11 +57,11 @@ export const issueCopies: Check = ({ opened }) => {
 };
 
 /** How many cells have a note or a thread of comments; a thread has a note too, for programs that know no threads. */
-function commentsIn({ archive, sheetParts }: OpenedWorkbook): number {
-  const parts = sheetParts.flatMap((part) => (part === undefined ? [] : relationshipsOf(archive, part)));
+function countComments({ archive, sheetParts }: OpenedWorkbook): number {
+  const parts = sheetParts.flatMap((part) => (part === undefined ? [] : readRelationships(archive, part)));
   let count = 0;
   for (const { kind, target } of parts) {
-    if (kind !== "comments" || !archive.entry(target)) continue;
+    if (kind !== "comments" || !archive.findEntry(target)) continue;
     archive.read(target, {
       open(name) {
         if (name === "comment") count++;
@@ -73,9 +73,9 @@ function commentsIn({ archive, sheetParts }: OpenedWorkbook): number {
 }
 
 /** The program that saved the file last, as far as the file says so. */
-function savedBy({ archive }: OpenedWorkbook): string {
-  const name = relationshipsOf(archive, "").find(({ kind }) => kind === "extended-properties")?.target ?? "";
-  if (!archive.entry(name)) return "";
-  const text = decodePart(archive.content(name));
+function readProgram({ archive }: OpenedWorkbook): string {
+  const name = readRelationships(archive, "").find(({ kind }) => kind === "extended-properties")?.target ?? "";
+  if (!archive.findEntry(name)) return "";
+  const text = decodePart(archive.readContent(name));
   return decodeText(/<(?:\w+:)?Application>([^<]{1,80})</.exec(text)?.[1] ?? "").trim();
 }

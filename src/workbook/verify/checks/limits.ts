@@ -1,8 +1,8 @@
-import type { Place } from "../book-view";
+import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { headingOf } from "../labels";
+import { readHeadingAbove } from "../../book/labels";
 import type { Check, Review } from "../review";
-import { figure, shown, shownFormula } from "../words";
+import { formatFigure, formatCellValue, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** A limit in its table may be in another unit than it was published in: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */
@@ -11,7 +11,7 @@ const unitRatios = [1, perArea, 3.6, perArea / 3.6, 1.44];
 const tolerance = 0.006;
 
 /** Limits that are not what their table says they were published as, or that come from nowhere. */
-export const limits: Check = (review) => [...notAsPublished(review), ...notFromTable(review)];
+export const checkLimits: Check = (review) => [...findUnpublished(review), ...findOutsideTable(review)];
 
 interface LimitRow {
   readonly place: Place;
@@ -26,36 +26,37 @@ function limitRows(review: Review): LimitRow[] {
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, value } of cells.values()) {
       const place = { sheet, row, column };
-      if (typeof value !== "number" || !view.isTyped(place) || !/(^|\s)limit\b/i.test(headingOf(view, place))) continue;
-      rows.push({ place, limit: value, name: firstText(review, place) });
+      if (typeof value !== "number" || !view.isTyped(place) || !/(^|\s)limit\b/i.test(readHeadingAbove(view, place)))
+        continue;
+      rows.push({ place, limit: value, name: findFirstText(review, place) });
     }
   }
   return rows;
 }
 
-function firstText({ view }: Review, { sheet, row, column }: Place): string {
+function findFirstText({ view }: Review, { sheet, row, column }: Place): string {
   for (let left = 0; left < column; left++) {
-    const text = view.text({ sheet, row, column: left });
+    const text = view.readText({ sheet, row, column: left });
     if (text !== "") return text;
   }
   return "";
 }
 
-function notAsPublished(review: Review): Finding[] {
+function findUnpublished(review: Review): Finding[] {
   const { view } = review;
   return limitRows(review).flatMap(({ place, name, limit }): Finding[] => {
     for (let column = place.column + 1; column < place.column + 12; column++) {
       const beside = { ...place, column };
-      if (!/as published/i.test(headingOf(view, beside))) continue;
-      const text = view.text(beside);
+      if (!/as published/i.test(readHeadingAbove(view, beside))) continue;
+      const text = view.readText(beside);
       const numbers = [...text.matchAll(/\d+(?:\.\d+)?/g)].map(([number]) => Number(number));
       if (numbers.length === 0 || numbers.some((number) => isSameLimit(limit, number))) return [];
       return [
         {
           kind: "limit changed",
           severity: "wrong",
-          place: view.address(place),
-          what: `The limit of “${shorten(name)}” is ${shown(limit)}, but it was published as “${shorten(text)}”.`,
+          place: view.formatAddress(place),
+          what: `The limit of “${shorten(name)}” is ${formatCellValue(limit)}, but it was published as “${shorten(text)}”.`,
           why: "A limit that was raised turns a fail into a pass.",
           todo: "Put the published limit back, or have the change stated with its source.",
         },
@@ -72,12 +73,12 @@ function isSameLimit(limit: number, published: number): boolean {
 }
 
 /** The limit of a verdict is written into its formula, or typed where the criterion chosen has another. */
-function notFromTable(review: Review): Finding[] {
+function findOutsideTable(review: Review): Finding[] {
   const { view, verdicts } = review;
   const rows = limitRows(review);
   return verdicts.flatMap(({ call, target }): Finding[] => {
-    const [given] = target ? (view.valuesOfNode(target.node, call.place) ?? []) : [];
-    const place = target?.area && view.cellsIn(target.area)[0];
+    const [given] = target ? (view.evaluateNode(target.node, call.place) ?? []) : [];
+    const place = target?.area && view.listCells(target.area)[0];
     if (target && !place && target.areas.length === 0 && typeof given === "number") {
       const where =
         target.node.type === "name"
@@ -87,14 +88,14 @@ function notFromTable(review: Review): Finding[] {
         {
           kind: "limit changed",
           severity: "doubtful",
-          place: view.address(call.place),
+          place: view.formatAddress(call.place),
           what: `The limit ${given} ${where}; no cell shows it with its source.`,
           why: "A limit that stands in a formula can be changed without anyone seeing it.",
           todo: "Let the verdict read the limit from the criterion's cell.",
         },
       ];
     }
-    const value = place && view.number(place);
+    const value = place && view.readNumber(place);
     if (!place || value === undefined) return [];
     const chosen = rows.find(
       (row) => row.place.sheet === place.sheet && row.name !== "" && isChosen(review, place, row),
@@ -104,8 +105,8 @@ function notFromTable(review: Review): Finding[] {
       {
         kind: "limit changed",
         severity: "wrong",
-        place: view.address(place),
-        what: `The limit ${figure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${shownFormula(view.cell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${shorten(chosen.name)}”, has ${figure(chosen.limit)} in ${view.address(chosen.place)}.`,
+        place: view.formatAddress(place),
+        what: `The limit ${formatFigure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${showFormula(view.findCell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${shorten(chosen.name)}”, has ${formatFigure(chosen.limit)} in ${view.formatAddress(chosen.place)}.`,
         why: "A limit that was raised turns a fail into a pass.",
         todo: "Let the cell take the limit from the table again.",
       },
@@ -117,6 +118,6 @@ function notFromTable(review: Review): Finding[] {
 function isChosen({ view }: Review, { sheet, row, column }: Place, chosen: LimitRow): boolean {
   for (let up = Math.max(0, row - 6); up <= row; up++)
     for (let left = Math.max(0, column - 3); left <= column; left++)
-      if (up !== chosen.place.row && view.text({ sheet, row: up, column: left }) === chosen.name) return true;
+      if (up !== chosen.place.row && view.readText({ sheet, row: up, column: left }) === chosen.name) return true;
   return false;
 }

@@ -1,13 +1,14 @@
+import type { Place } from "../../book/area";
 import { isDateFormat } from "numfmt";
-import type { Place } from "../book-view";
+
 import type { Check, Review } from "../review";
-import { counted, listed } from "../words";
+import { formatCount, formatList } from "../../words";
 
 /** No instrument shows and nobody types so many; Excel's own results have up to seventeen. */
 const tooManyDigits = 14;
 
 /** Numbers with all the digits of a computed result that are typed into the chain: a formula was frozen to its value. */
-export const longConstants: Check = (review) => {
+export const findLongConstants: Check = (review) => {
   const { view } = review;
   const frozen = [...review.chain.values()].filter((place) => isFrozen(review, place));
   frozen.sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
@@ -17,8 +18,8 @@ export const longConstants: Check = (review) => {
     {
       kind: "result typed as a number",
       severity: "wrong",
-      place: view.address(first),
-      what: `${counted(frozen.length, "cell")} that the result rests on hold typed numbers of ${tooManyDigits} digits or more, as only a formula gives (${listed(frozen.map((place) => view.address(place)))}).`,
+      place: view.formatAddress(first),
+      what: `${formatCount(frozen.length, "cell")} that the result rests on hold typed numbers of ${tooManyDigits} digits or more, as only a formula gives (${formatList(frozen.map((place) => view.formatAddress(place)))}).`,
       why: "A result frozen to its old value stays when the readings change.",
       todo: "Ask for the formula, or put it back, and see whether the value stays.",
     },
@@ -27,13 +28,13 @@ export const longConstants: Check = (review) => {
 
 /** Cells that are made to be typed into may hold converted data with all their digits. */
 function isFrozen({ view, state }: Review, place: Place): boolean {
-  const cell = view.cell(place);
+  const cell = view.findCell(place);
   if (typeof cell?.value !== "number" || !view.isTyped(place) || isDateFormat(cell.format)) return false;
   const isInput = state.sheets[place.sheet]?.styleOf(place.row, place.column).locked === false;
-  return !isInput && digitsOf(cell.value) >= tooManyDigits;
+  return !isInput && countDigits(cell.value) >= tooManyDigits;
 }
 
-function digitsOf(value: number): number {
+function countDigits(value: number): number {
   return String(Math.abs(value))
     .replace(/e.*$/, "")
     .replace(".", "")

@@ -1,23 +1,23 @@
+import type { Place } from "../../book/area";
 import { ErrorValue } from "../../model";
-import type { Place } from "../book-view";
+
 import type { Finding } from "../finding";
-import { probed } from "../probe";
-import type { Check } from "../review";
-import { shown, shownFormula } from "../words";
+import { type Check, evaluateProbes } from "../review";
+import { formatCellValue, showFormula } from "../../words";
 
 /** IFERROR(calculation, number): with a number in place of the error nobody sees that there is one. */
-export const maskedErrors: Check = (review) => {
+export const findMaskedErrors: Check = (review) => {
   const { view, isInChain } = review;
   const masks: { place: Place; inner: string; instead: number }[] = [];
-  for (const place of view.formulaPlaces()) {
-    const root = view.parsed(place)?.root;
+  for (const place of view.listFormulaPlaces()) {
+    const root = view.parseFormulaAt(place)?.root;
     if (root?.type !== "call" || (root.name !== "IFERROR" && root.name !== "IFNA")) continue;
     const [, fallback] = root.arguments;
     const instead = fallback?.type === "constant" ? fallback.value : undefined;
-    const inner = /^(?:_xlfn\.)?(?:IFERROR|IFNA)\((.*),[^,]*\)$/is.exec(view.cell(place)?.formula?.text ?? "")?.[1];
+    const inner = /^(?:_xlfn\.)?(?:IFERROR|IFNA)\((.*),[^,]*\)$/is.exec(view.findCell(place)?.formula?.text ?? "")?.[1];
     if (typeof instead === "number" && inner !== undefined) masks.push({ place, inner, instead });
   }
-  const outcomes = probed(
+  const outcomes = evaluateProbes(
     review,
     masks.map(({ place, inner }) => ({ place, text: inner })),
   );
@@ -29,8 +29,8 @@ export const maskedErrors: Check = (review) => {
       {
         kind: "masked error",
         severity: isInChain(place) ? "wrong" : "doubtful",
-        place: view.address(place),
-        what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} hides ${code}${reason === "" ? "" : ` (${reason})`} and gives ${shown(instead)} instead.`,
+        place: view.formatAddress(place),
+        what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} hides ${code}${reason === "" ? "" : ` (${reason})`} and gives ${formatCellValue(instead)} instead.`,
         why: "A number that stands in for an error is computed with as if it were measured.",
         todo: "Let the error show, and mend what causes it.",
       },

@@ -1,35 +1,34 @@
 import type { CellValue } from "../../model";
-import { columnsOf, rowsOf } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { type Place, placeKey, sizeOf } from "../../book/area";
+
 import type { Finding } from "../finding";
-import { along, neighbours } from "../neighbours";
+import { stepAlong, findNeighbours, listTwins } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { twinsOf } from "../twins";
-import { shownFormula } from "../words";
+import { showFormula } from "../../words";
 
 /** Cells that are empty where the same formula stands above and below, or in the sheet built alike. */
-export const missingFormulas: Check = (review) => {
+export const findMissingFormulas: Check = (review) => {
   const { view, twins } = review;
   const found = new Map<number, Finding>();
   const add = (place: Place, text: string, where: string): void => {
-    const cell = view.cell(place);
-    if ((cell && (cell.formula || cell.value !== null)) || view.owner(place)) return;
+    const cell = view.findCell(place);
+    if ((cell && (cell.formula || cell.value !== null)) || view.findOwner(place)) return;
     found.set(placeKey(place), {
       kind: "formula missing",
       severity: "doubtful",
-      place: view.address(place),
-      what: `The cell is empty, but ${where} (${shownFormula(text)}).`,
+      place: view.formatAddress(place),
+      what: `The cell is empty, but ${where} (${showFormula(text)}).`,
       why: "A formula that was deleted leaves a gap that sums and counts pass over without a word.",
       todo: "Copy the neighbouring formula into it.",
     });
   };
-  for (const place of view.formulaPlaces()) {
-    const text = view.cell(place)?.formula?.text ?? "";
-    const where = `the sheet built alike has a formula in ${view.address(place)}`;
-    for (const sheet of twinsOf(twins, place.sheet)) add({ ...place, sheet }, text, where);
-    const gap = along(place, "column", 1);
-    const [before, after] = neighbours(view, gap, "column");
-    const patterns = new Set([...before.slice(0, 2), ...after.slice(0, 2)].map((near) => view.pattern(near)));
+  for (const place of view.listFormulaPlaces()) {
+    const text = view.findCell(place)?.formula?.text ?? "";
+    const where = `the sheet built alike has a formula in ${view.formatAddress(place)}`;
+    for (const sheet of listTwins(twins, place.sheet)) add({ ...place, sheet }, text, where);
+    const gap = stepAlong(place, "column", 1);
+    const [before, after] = findNeighbours(view, gap, "column");
+    const patterns = new Set([...before.slice(0, 2), ...after.slice(0, 2)].map((near) => view.findPattern(near)));
     const isRun = before.length >= 2 && after.length >= 2 && patterns.size === 1;
     if (isRun && hasInputs(review, place, gap)) add(gap, text, "the same formula stands above and below it");
   }
@@ -38,15 +37,15 @@ export const missingFormulas: Check = (review) => {
 
 /** Whether the cells that a copy of the formula would read are all filled: a row left free by design has none. */
 function hasInputs({ view }: Review, formula: Place, gap: Place): boolean {
-  const nodes = view.parsed(formula)?.precedents ?? [];
+  const nodes = view.parseFormulaAt(formula)?.precedents ?? [];
   const read = nodes
-    .flatMap((node) => view.areasOfNode(node, gap))
+    .flatMap((node) => view.resolveNode(node, gap))
     .filter(({ top, sheet }) => sheet === gap.sheet && top === gap.row);
   return (
     read.length > 0 &&
     read.every((area) => {
-      const places = view.usedPlaces(area);
-      return places.length === rowsOf(area) * columnsOf(area) && places.every((place) => !isBlank(view.value(place)));
+      const places = view.listUsedPlaces(area);
+      return places.length === sizeOf(area) && places.every((place) => !isBlank(view.readValue(place)));
     })
   );
 }

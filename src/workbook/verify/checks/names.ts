@@ -1,48 +1,55 @@
-import type { SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { labelOf } from "../labels";
+import { readWordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
-import { shown } from "../words";
+import { formatCellValue } from "../../words";
 import { sentence } from "../../file/problem";
 
 /** Names whose cell is empty, or stands beside other words while another cell stands beside the name's own. */
-export const names: Check = (review) => {
+export const checkNames: Check = (review) => {
   const { book, view } = review;
-  const used = usedWords(view);
+  const used = collectUsedWords(view);
+  const labels = new Map<number, string>();
+  const readLabelOnce: Labelled = (place) => {
+    const key = placeKey(place);
+    let label = labels.get(key);
+    if (label === undefined) labels.set(key, (label = readWordsBefore(view, place).toLowerCase()));
+    return label;
+  };
   return book.names.flatMap(({ name, sheet, text }): Finding[] => {
-    const words = wordsOf(name);
-    const area = view.areaOfName(text, sheet);
+    const words = splitIntoWords(name);
+    const area = view.findNamedArea(text, sheet);
     if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase())) return [];
-    const isOneCell = area.top === area.bottom && area.left === area.right;
+    const isOneCell = isSingleCell(area);
     if (!isOneCell) return [];
     const place = { sheet: area.sheet, row: area.top, column: area.left };
-    if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [emptyTarget(name, text, view, area)];
+    if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [reportEmptyTarget(name, text, view, area)];
     const better =
-      words.length < 2 || matches(view, place, words) === words.length
+      words.length < 2 || countMatches(readLabelOnce, place, words) === words.length
         ? undefined
-        : betterPlace(review, place, words, name);
-    return better ? [elsewhere(review, name, place, better)] : [];
+        : findBetterPlace(review, readLabelOnce, place, words, name);
+    return better ? [reportElsewhere(review, name, place, better)] : [];
   });
 };
 
-function wordsOf(name: string): string[] {
+function splitIntoWords(name: string): string[] {
   const parts = name.replace(/([a-z])([A-Z])/g, "$1 $2").split(/[\s_.\d]+/);
   return parts.map((part) => part.toLowerCase()).filter((part) => part.length > 3);
 }
 
-function usedWords(view: BookView): Set<string> {
+function collectUsedWords(view: Inspector): Set<string> {
   const used = new Set<string>();
-  for (const place of view.formulaPlaces())
-    for (const node of view.parsed(place)?.precedents ?? [])
+  for (const place of view.listFormulaPlaces())
+    for (const node of view.parseFormulaAt(place)?.precedents ?? [])
       if (node.type === "name") used.add(node.name.toLowerCase());
   return used;
 }
 
-const isEmpty = (view: BookView, place: Place): boolean => {
-  const value = view.value(place);
-  return !view.cell(place)?.formula && !view.owner(place) && (value === null || value === "");
+const isEmpty = (view: Inspector, place: Place): boolean => {
+  const value = view.readValue(place);
+  return !view.findCell(place)?.formula && !view.findOwner(place) && (value === null || value === "");
 };
 
 /** A blank input cell is a question that nobody has answered yet. */
@@ -51,43 +58,52 @@ function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boo
   return style?.locked === false || style?.fill !== undefined;
 }
 
-function matches(view: BookView, place: Place, words: readonly string[]): number {
-  const label = labelOf(view, place).toLowerCase();
+/** The words before a cell in lower case, found once. */
+type Labelled = (place: Place) => string;
+
+function countMatches(labelled: Labelled, place: Place, words: readonly string[]): number {
+  const label = labelled(place);
   return words.filter((word) => label.includes(word)).length;
 }
 
 /** A computed number beside all the words of the name, which does not itself come from the name; only one such cell tells anything. */
-function betterPlace({ view }: Review, own: Place, words: readonly string[], name: string): Place | undefined {
-  const isNumber = typeof view.value(own) === "number";
+function findBetterPlace(
+  { view }: Review,
+  labelled: Labelled,
+  own: Place,
+  words: readonly string[],
+  name: string,
+): Place | undefined {
+  const isNumber = typeof view.readValue(own) === "number";
   const found: Place[] = [];
-  for (const source of view.formulaPlaces()) {
-    if (placeKey(source) === placeKey(own) || matches(view, source, words) < words.length) continue;
-    if ((typeof view.value(source) === "number") !== isNumber) continue;
-    const nodes = view.parsed(source)?.precedents ?? [];
+  for (const source of view.listFormulaPlaces()) {
+    if (placeKey(source) === placeKey(own) || (typeof view.readValue(source) === "number") !== isNumber) continue;
+    if (countMatches(labelled, source, words) < words.length) continue;
+    const nodes = view.parseFormulaAt(source)?.precedents ?? [];
     if (nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase())) continue;
-    if (upstream(view, [areaOf(source)]).has(placeKey(own))) continue;
+    if (findUpstream(view, [areaOf(source)]).has(placeKey(own))) continue;
     found.push(source);
   }
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }
 
-function emptyTarget(name: string, text: string, view: BookView, area: SheetArea): Finding {
+function reportEmptyTarget(name: string, text: string, view: Inspector, area: SheetArea): Finding {
   return {
     kind: "name points elsewhere",
     severity: "wrong",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${text}, an empty cell (${view.addressOfArea(area)}), and formulas use it.`,
+    what: sentence`The name stands for ${text}, an empty cell (${view.formatArea(area)}), and formulas use it.`,
     why: "An empty cell counts as 0 or as nothing, without an error.",
     todo: "Let the name stand for the cell that it is called after.",
   };
 }
 
-function elsewhere({ view }: Review, name: string, place: Place, better: Place): Finding {
+function reportElsewhere({ view }: Review, name: string, place: Place, better: Place): Finding {
   return {
     kind: "name points elsewhere",
     severity: "doubtful",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${view.address(place)} (“${labelOf(view, place)}”, ${shown(view.value(place))}); beside its own words stands ${view.address(better)} (“${labelOf(view, better)}”, ${shown(view.value(better))}).`,
+    what: sentence`The name stands for ${view.formatAddress(place)} (“${readWordsBefore(view, place)}”, ${formatCellValue(view.readValue(place))}); beside its own words stands ${view.formatAddress(better)} (“${readWordsBefore(view, better)}”, ${formatCellValue(view.readValue(better))}).`,
     why: "Formulas that use the name then compute with another quantity, and read as if they did not.",
     todo: "Let the name stand for the cell that it is called after.",
   };

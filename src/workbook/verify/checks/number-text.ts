@@ -1,20 +1,20 @@
 import { mayBeNumber } from "../../formula/values/number-text";
-import { isInside, type SheetArea } from "../../formula/values/value";
-import { placeKey, type Place } from "../book-view";
+import { isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { shown, shownFormula } from "../words";
+import { formatCellValue, showFormula } from "../../words";
 
 /** Figures stored as text where formulas expect numbers: sums and counts pass over them, and the add-in refuses them. */
-export const numberText: Check = (review) => {
+export const findNumbersAsText: Check = (review) => {
   const { view } = review;
-  const suspects = textsLikeNumbers(review);
+  const suspects = findTextsLikeNumbers(review);
   if (suspects.length === 0) return [];
   const found = new Map<number, Finding>();
   const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
-  for (const reader of view.formulaPlaces())
-    for (const area of view.precedents(reader)) {
-      const key = view.addressOfArea(area);
+  for (const reader of view.listFormulaPlaces())
+    for (const area of view.listPrecedents(reader)) {
+      const key = view.formatArea(area);
       if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area, reader });
     }
   for (const { area, reader } of readers.values()) {
@@ -23,22 +23,22 @@ export const numberText: Check = (review) => {
         place.sheet === area.sheet && isInside(area, place.row, place.column) && !found.has(placeKey(place)),
     );
     if (inside.length === 0) continue;
-    const isAmongOthers = view.cellsIn(area).some((place) => view.number(place) !== undefined);
+    const isAmongOthers = view.listCells(area).some((place) => view.readNumber(place) !== undefined);
     for (const { place, text } of inside) {
       // A lone cell is judged by its neighbours: a report number or a year among words is text by right.
       if (!isAmongOthers && !isAmongNumbers(review, place)) continue;
-      found.set(placeKey(place), findingOf(review, place, reader, text));
+      found.set(placeKey(place), reportNumberAsText(review, place, reader, text));
     }
   }
   return [...found.values()];
 };
 
 /** Typed texts that look like numbers: seldom any, so that the areas that formulas read need not be walked through. */
-function textsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
+function findTextsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
   return book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].flatMap(({ row, column }) => {
       const place = { sheet, row, column };
-      const text = view.value(place);
+      const text = view.readValue(place);
       return typeof text === "string" && view.isTyped(place) && looksLikeNumber(text) ? [{ place, text }] : [];
     }),
   );
@@ -53,15 +53,15 @@ function looksLikeNumber(text: string): boolean {
 }
 
 function isAmongNumbers({ view }: Review, { sheet, row, column }: Place): boolean {
-  return [row - 1, row + 1].some((near) => near >= 0 && view.number({ sheet, row: near, column }) !== undefined);
+  return [row - 1, row + 1].some((near) => near >= 0 && view.readNumber({ sheet, row: near, column }) !== undefined);
 }
 
-function findingOf({ view, isInChain }: Review, place: Place, reader: Place, text: string): Finding {
+function reportNumberAsText({ view, isInChain }: Review, place: Place, reader: Place, text: string): Finding {
   return {
     kind: "number as text",
     severity: isInChain(place) ? "wrong" : "doubtful",
-    place: view.address(place),
-    what: `${shown(text)} is text, not a number; ${view.address(reader)} reads it (${shownFormula(view.cell(reader)?.formula?.text ?? "")}).`,
+    place: view.formatAddress(place),
+    what: `${formatCellValue(text)} is text, not a number; ${view.formatAddress(reader)} reads it (${showFormula(view.findCell(reader)?.formula?.text ?? "")}).`,
     why: "Sums, averages and counts leave text out without a word; the add-in refuses it.",
     todo: "Type the number again, with the decimal sign that Excel uses.",
   };

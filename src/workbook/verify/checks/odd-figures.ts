@@ -1,36 +1,36 @@
-import { isSingleCell } from "../../formula/values/value";
-import { adjustments } from "../adjustments";
-import { placeKey, type Place } from "../book-view";
+import { isSingleCell, placeKey, type Place } from "../../book/area";
+import { describeAdjustments } from "../units";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { counted, shownFormula } from "../words";
+import { formatCount, showFormula } from "../../words";
 
 /** Figures written into formulas on the way to the result, or from there to the cover, that change it a little: a factor of 0.95, a deduction of 0.05. */
-export const oddFigures: Check = (review) => {
+export const findOddFigures: Check = (review) => {
   const { view } = review;
   const found = new Map<string, { readonly place: Place; readonly what: string; count: number }>();
-  for (const place of new Map([...review.chain, ...repeating(review)]).values()) {
-    const root = view.parsed(place)?.root;
+  for (const place of new Map([...review.chain, ...findRepeating(review)]).values()) {
+    const root = view.parseFormulaAt(place)?.root;
     if (!root) continue;
-    for (const what of adjustments(review, root, place)) {
-      const key = `${what} ${view.pattern(place) ?? ""}`;
+    for (const what of describeAdjustments(review, root, place)) {
+      const key = `${what} ${view.findPattern(place) ?? ""}`;
       const same = found.get(key);
       if (same) same.count++;
       else found.set(key, { place, what, count: 1 });
     }
   }
-  return [...found.values()].map((one) => findingOf(review, one));
+  return [...found.values()].map((one) => reportOddFigure(review, one));
 };
 
 /** Cells that read what is judged, and those that read them: covers and reports. */
-function repeating({ view, verdicts }: Review): Map<number, Place> {
+function findRepeating({ view, verdicts }: Review): Map<number, Place> {
   const judged = verdicts.flatMap(({ result }) => (result?.area && isSingleCell(result.area) ? [result.area] : []));
   let read = new Set(judged.map(({ sheet, top, left }) => placeKey({ sheet, row: top, column: left })));
   const found = new Map<number, Place>();
   for (let step = 0; step < 2; step++) {
-    const readers = [...view.formulaPlaces()].filter((place) =>
+    const readers = [...view.listFormulaPlaces()].filter((place) =>
       view
-        .precedents(place)
+        .listPrecedents(place)
         .some(
           (area) => isSingleCell(area) && read.has(placeKey({ sheet: area.sheet, row: area.top, column: area.left })),
         ),
@@ -41,13 +41,16 @@ function repeating({ view, verdicts }: Review): Map<number, Place> {
   return found;
 }
 
-function findingOf({ view }: Review, { place, what, count }: { place: Place; what: string; count: number }): Finding {
-  const more = count > 1 ? `, and ${counted(count - 1, "further cell")} likewise` : "";
+function reportOddFigure(
+  { view }: Review,
+  { place, what, count }: { place: Place; what: string; count: number },
+): Finding {
+  const more = count > 1 ? `, and ${formatCount(count - 1, "further cell")} likewise` : "";
   return {
     kind: "figure in a formula",
     severity: "doubtful",
-    place: view.address(place),
-    what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} ${what}${more}; no cell shows this figure with its reason.`,
+    place: view.formatAddress(place),
+    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} ${what}${more}; no cell shows this figure with its reason.`,
     why: "What is judged, or shown of it, goes through this cell; an adjustment written into a formula is seen by nobody who reads the sheet.",
     todo: "Ask for the reason, and have the figure put into a cell of its own with its source.",
   };

@@ -1,11 +1,11 @@
 import { compareWithStored, type Difference } from "../../formula/evaluation";
 import { ErrorValue } from "../../model";
-import type { SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type Place } from "../book-view";
+import { areaOf, placeKey, type SheetArea, type Place } from "../../book/area";
+
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { statedVersions } from "../stated-versions";
-import { counted, shown, shownFormula } from "../words";
+import { findStatedVersions } from "../stated-facts";
+import { formatCount, formatCellValue, showFormula } from "../../words";
 
 const mostListed = 25;
 
@@ -13,9 +13,9 @@ const mostListed = 25;
  * Stored results that are not what the formulas give. Told of where the trouble begins: at cells whose inputs agree with what they were
  * computed from; those that only follow are counted. The version of the method, and a cell that repeats it, belong to another check.
  */
-export const oldResults: Check = (review) => {
+export const findOldResults: Check = (review) => {
   const { view, book, withZeros } = review;
-  const versions = statedVersions(review);
+  const versions = findStatedVersions(review);
   const isVersion = ({ stored, computed }: Difference) =>
     versions.some((one) => one.stored === stored && one.computed === computed);
   const withBlanks = compareWithStored(book, view.evaluation).filter(
@@ -28,7 +28,7 @@ export const oldResults: Check = (review) => {
   const first = new Map<number, { readonly place: Place; readonly cells: Difference[] }>();
   let following = 0;
   for (const difference of differences) {
-    const source = view.owner(difference) ?? difference;
+    const source = view.findOwner(difference) ?? difference;
     if (follows(review, source, differing)) {
       following++;
       continue;
@@ -38,9 +38,9 @@ export const oldResults: Check = (review) => {
     first.set(placeKey(source), group);
   }
   const groups = [...first.values()];
-  const shownGroups = groups.slice(0, mostListed).map((group) => findingOf(review, group, following));
+  const shownGroups = groups.slice(0, mostListed).map((group) => reportOldResult(review, group, following));
   const rest = groups.length - shownGroups.length;
-  return rest > 0 ? [...shownGroups, restOf(rest)] : shownGroups;
+  return rest > 0 ? [...shownGroups, reportRest(rest)] : shownGroups;
 };
 
 /** Some programs store an error as its text; the result is the same. */
@@ -49,9 +49,9 @@ function isErrorAsText({ stored, computed }: Difference): boolean {
 }
 
 function follows({ view }: Review, source: Place, differing: CellsByColumn): boolean {
-  const own = view.cell(source)?.formula?.array;
+  const own = view.findCell(source)?.formula?.array;
   const filled = own ? { sheet: source.sheet, ...own } : areaOf(source);
-  return view.precedents(source).some((area) => differing.hasAny(area, filled));
+  return view.listPrecedents(source).some((area) => differing.hasAny(area, filled));
 }
 
 /** Rows of cells, ascending, by sheet and column: whether an area holds any is told without a look at each of its cells. */
@@ -73,10 +73,10 @@ class CellsByColumn {
   hasAny(area: SheetArea, except: SheetArea): boolean {
     for (const [column, rows] of this.sheets.get(area.sheet) ?? []) {
       if (column < area.left || column > area.right) continue;
-      let at = firstAtLeast(rows, area.top);
+      let at = findFirstAtLeast(rows, area.top);
       const isCrossed = except.sheet === area.sheet && column >= except.left && column <= except.right;
       if (isCrossed && rows[at]! >= except.top && rows[at]! <= except.bottom)
-        at = firstAtLeast(rows, except.bottom + 1);
+        at = findFirstAtLeast(rows, except.bottom + 1);
       if (rows[at]! <= area.bottom) return true;
     }
     return false;
@@ -84,7 +84,7 @@ class CellsByColumn {
 }
 
 /** Place of the first number that is not below a bound, in ascending ones. */
-function firstAtLeast(numbers: readonly number[], bound: number): number {
+function findFirstAtLeast(numbers: readonly number[], bound: number): number {
   let [low, high] = [0, numbers.length];
   while (low < high) {
     const middle = (low + high) >> 1;
@@ -94,30 +94,31 @@ function firstAtLeast(numbers: readonly number[], bound: number): number {
   return low;
 }
 
-function findingOf(
+function reportOldResult(
   { view }: Review,
   { place, cells }: { place: Place; cells: Difference[] },
   following: number,
 ): Finding {
   const [{ address, stored, computed } = { address: "", stored: null, computed: null }] = cells;
-  const more = cells.length > 1 ? ` (${counted(cells.length, "cell")} of this array differ)` : "";
-  const after = following > 0 ? ` ${counted(following, "further cell")} in the workbook follow from such cells.` : "";
+  const more = cells.length > 1 ? ` (${formatCount(cells.length, "cell")} of this array differ)` : "";
+  const after =
+    following > 0 ? ` ${formatCount(following, "further cell")} in the workbook follow from such cells.` : "";
   return {
     kind: "old result",
     severity: "wrong",
     place: address,
-    what: `The file says ${shown(stored)}; ${shownFormula(view.cell(place)?.formula?.text ?? "")} gives ${shown(computed)} now${more}.${after}`,
+    what: `The file says ${formatCellValue(stored)}; ${showFormula(view.findCell(place)?.formula?.text ?? "")} gives ${formatCellValue(computed)} now${more}.${after}`,
     why: "A result that is older than its inputs, or was put there by hand, is not the result of these readings.",
     todo: "Let it be calculated anew, and ask which input was changed after the result was saved.",
   };
 }
 
-function restOf(rest: number): Finding {
+function reportRest(rest: number): Finding {
   return {
     kind: "old result",
     severity: "wrong",
     place: "the workbook",
-    what: `${counted(rest, "further formula")} hold results that are not what they give now.`,
+    what: `${formatCount(rest, "further formula")} hold results that are not what they give now.`,
     why: "Results older than their inputs are not the results of these readings.",
     todo: "Calculate the workbook anew and compare the two.",
   };

@@ -1,29 +1,29 @@
-import type { BookView } from "../book-view";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askedOf, rowOfSymbol, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { askFunction, findRowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { formatFigure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 
 /** The verdict goes by the better of two directions although both were tested. */
-export const oneDirection: Check = (review) => {
+export const checkDirectionChoice: Check = (review) => {
   const { view, verdicts, tests, twins } = review;
-  if (acceptsOne(view)) return [];
-  const pairs = housePairs(view, twins, tests);
+  if (acceptsOneDirection(view)) return [];
+  const pairs = pairHouseTests(view, twins, tests);
   return verdicts.flatMap(({ call, result }): Finding[] => {
-    const place = result?.area && view.cellsIn(result.area)[0];
-    const value = place && view.number(place);
-    const found = value === undefined ? undefined : betterOne(review, pairs, value);
+    const place = result?.area && view.listCells(result.area)[0];
+    const value = place && view.readNumber(place);
+    const found = value === undefined ? undefined : findBetterDirection(review, pairs, value);
     if (!found) return [];
     const [a, b] = found;
     return [
       {
         kind: "one direction decides",
         severity: "doubtful",
-        place: view.address(call.place),
-        what: `The verdict goes by ${figure(a)}, the better of two directions (the other has ${figure(b)}); their mean is ${figure((a + b) / 2)}.`,
+        place: view.formatAddress(call.place),
+        what: `The verdict goes by ${formatFigure(a)}, the better of two directions (the other has ${formatFigure(b)}); their mean is ${formatFigure((a + b) / 2)}.`,
         why: "Most programmes ask for the mean of both; the better one flatters the house.",
         todo: "Let the mean decide, or name the programme that accepts one direction.",
       },
@@ -32,7 +32,7 @@ export const oneDirection: Check = (review) => {
 };
 
 /** Both directions' values of the quantity in which the result is the smaller of the two; runs of a direction are averaged first. */
-function betterOne(
+function findBetterDirection(
   { view, addIn }: Review,
   pairs: readonly (readonly [WholeTest, WholeTest])[],
   value: number,
@@ -42,7 +42,9 @@ function betterOne(
     for (const symbol of symbols) {
       const [one, other] = pair.map(({ direction }) => {
         const runs = [...house].filter((test) => test.direction === direction);
-        const values = runs.flatMap((test) => rowOfSymbol(askedOf(view, addIn, "TESTRESULT", test), symbol) ?? []);
+        const values = runs.flatMap(
+          (test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? [],
+        );
         return values.length === 0 ? undefined : values.reduce((sum, run) => sum + run, 0) / values.length;
       });
       if (one === undefined || other === undefined || Math.abs(one / other - 1) < 1e-6) continue;
@@ -54,12 +56,12 @@ function betterOne(
 }
 
 /** The criterion itself says that one direction is enough. */
-function acceptsOne(view: BookView): boolean {
+function acceptsOneDirection(view: Inspector): boolean {
   return view.book.names
     .filter(({ name }) => /directions?$/i.test(name))
     .some(({ text }) => {
-      const area = view.areaOfName(text);
-      const place = area && view.cellsIn(area)[0];
-      return place !== undefined && /^(either|depressurization|pressurization|one)/i.test(view.text(place));
+      const area = view.findNamedArea(text);
+      const place = area && view.listCells(area)[0];
+      return place !== undefined && /^(either|depressurization|pressurization|one)/i.test(view.readText(place));
     });
 }

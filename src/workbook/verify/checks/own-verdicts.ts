@@ -1,15 +1,15 @@
-import { isInside, type SheetArea } from "../../formula/values/value";
-import { areaOf, placeKey, type Place } from "../book-view";
-import { upstream } from "../chain";
-import { along } from "../neighbours";
+import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
+
+import { findUpstream } from "../../book/upstream";
+import { stepAlong } from "../like-formulas";
 import type { Check } from "../review";
 import { claimsPass } from "../verdicts";
-import { shown, shownFormula } from "../words";
+import { formatCellValue, showFormula } from "../../words";
 
 const beside = [-3, -2, -1, 1, 2, 3];
 
 /** Cells that say of a test that it passes, by a formula that asks no PASSFAIL. */
-export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
+export const findOwnVerdicts: Check = ({ view, book, verdicts, tests }) => {
   if (tests.length === 0) return [];
   const given = new Set(
     verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
@@ -19,8 +19,8 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
-      if (!formula || given.has(placeKey(place)) || !claimsPass(view.text(place))) continue;
-      const behind = upstream(view, [areaOf(place)]);
+      if (!formula || given.has(placeKey(place)) || !claimsPass(view.readText(place))) continue;
+      const behind = findUpstream(view, [areaOf(place)]);
       const keys = [...behind.keys()];
       if (keys.some((key) => given.has(key)) || !keys.some((key) => readings.has(key))) continue;
       own.set(placeKey(place), { place, behind });
@@ -30,12 +30,12 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
     ([key, { behind }]) => ![...own.keys()].some((other) => other !== key && behind.has(other)),
   );
   const isGiven = (areas: readonly SheetArea[]): boolean =>
-    [...upstream(view, areas).keys()].some((key) => given.has(key));
+    [...findUpstream(view, areas).keys()].some((key) => given.has(key));
   // A computation beside the verdict, or held against it, is a control, and there for just that.
   const isControl = (place: Place): boolean =>
-    beside.some((step) => isGiven([areaOf(along(place, "row", step))])) ||
-    [...view.formulaPlaces()].some((reader) => {
-      const read = view.precedents(reader);
+    beside.some((step) => isGiven([areaOf(stepAlong(place, "row", step))])) ||
+    [...view.listFormulaPlaces()].some((reader) => {
+      const read = view.listPrecedents(reader);
       return (
         read.some((area) => isInside(area, place.row, place.column) && area.sheet === place.sheet) && isGiven(read)
       );
@@ -44,8 +44,8 @@ export const ownVerdicts: Check = ({ view, book, verdicts, tests }) => {
   return alone.map(([, { place }]) => ({
     kind: "verdict by a formula of its own",
     severity: "doubtful",
-    place: view.address(place),
-    what: `${shown(view.text(place))} is given by ${shownFormula(view.cell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
+    place: view.formatAddress(place),
+    what: `${formatCellValue(view.readText(place))} is given by ${showFormula(view.findCell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
     why: "Which limit, which rule and which result it goes by is its own; the checks of the test may have no part in it.",
     todo: "Let PASSFAIL give the verdict, and this cell repeat it.",
   }));

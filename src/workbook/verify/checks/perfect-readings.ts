@@ -1,21 +1,21 @@
 import type { Check } from "../review";
-import { askedOf, rowOfSymbol } from "../whole-tests";
+import { askFunction, findRowOfSymbol } from "../../book/whole-tests";
 
 /** Gauges show a tenth of a pascal, and wind moves the rest: measured readings scatter by some tenths of a per cent. */
 const tooSmall = 2e-5;
 const leastReadings = 5;
 
 /** Readings that lie on their line as only computed figures do. */
-export const perfectReadings: Check = ({ view, addIn, tests }) =>
+export const findPerfectReadings: Check = ({ view, addIn, tests }) =>
   tests.flatMap((test) => {
-    const table = askedOf(view, addIn, "TESTRESULT", test);
-    const error = rowOfSymbol(table, "s_n");
-    if (error === undefined || error > tooSmall || (rowOfSymbol(table, "count") ?? 0) < leastReadings) return [];
+    const table = askFunction(view, addIn, "TESTRESULT", test);
+    const error = findRowOfSymbol(table, "s_n");
+    if (error === undefined || error > tooSmall || (findRowOfSymbol(table, "count") ?? 0) < leastReadings) return [];
     return [
       {
         kind: "readings too good",
         severity: "doubtful",
-        place: view.addressOfArea(test.flows),
+        place: view.formatArea(test.flows),
         what: `The readings of ${test.direction} lie on one line to all digits (standard error of n ${error.toExponential(0)}).`,
         why: "Measured readings scatter; these were computed from a line.",
         todo: "Ask for the gauge's record.",

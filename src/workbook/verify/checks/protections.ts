@@ -1,12 +1,12 @@
 import type { Finding } from "../finding";
 import type { Check } from "../review";
-import { counted } from "../words";
+import { formatCount } from "../../words";
 
 /** A few cells may be unlocked by chance; a form has many. */
 const leastUnlocked = 3;
 
 /** Sheets made to be typed into here and protected elsewhere, whose protection is gone. */
-export const protections: Check = ({ book, state }) => {
+export const checkProtections: Check = ({ book, state }) => {
   const anyProtected = state.sheets.some(({ isProtected }) => isProtected);
   return book.sheets.flatMap(({ name, cells }, sheet): Finding[] => {
     const of = state.sheets[sheet];
@@ -19,7 +19,7 @@ export const protections: Check = ({ book, state }) => {
         kind: "protection removed",
         severity: "doubtful",
         place: `the sheet ${name}`,
-        what: `The sheet is not protected, ${anyProtected ? "though others of the workbook are" : `though ${counted(unlocked, "cell")} of it are made to be typed into`}; its ${counted(formulas, "formula")} can be typed over.`,
+        what: `The sheet is not protected, ${anyProtected ? "though others of the workbook are" : `though ${formatCount(unlocked, "cell")} of it are made to be typed into`}; its ${formatCount(formulas, "formula")} can be typed over.`,
         why: "Who takes the protection off usually means to change a formula.",
         todo: "Compare its formulas with the template's, and protect it again.",
       },

@@ -1,78 +1,78 @@
-import { isInside, overlap, type SheetArea } from "../../formula/values/value";
-import { placeKey, type BookView, type Place } from "../book-view";
+import { isInside, isSingleCell, isOverlapping, type Place, placeKey, type SheetArea } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { counted, shown, shownFormula } from "../words";
+import { formatCount, formatCellValue, showFormula } from "../../words";
 
 const leastCells = 4;
 
 /** Ranges that end before the block of figures does, or begin after it. */
-export const rangeReach: Check = (review) => {
+export const checkRangeReach: Check = (review) => {
   const { view } = review;
   const seen = new Map<string, { readonly area: SheetArea; readonly users: Place[] }>();
-  for (const place of view.formulaPlaces()) {
-    for (const area of steadyRanges(view, place)) {
-      const key = view.addressOfArea(area);
+  for (const place of view.listFormulaPlaces()) {
+    for (const area of listSteadyRanges(view, place)) {
+      const key = view.formatArea(area);
       const entry = seen.get(key);
       if (entry) entry.users.push(place);
       else seen.set(key, { area, users: [place] });
     }
   }
-  const starts = new Set([...seen.values()].map(({ area }) => cornerKey(area)));
+  const starts = new Set([...seen.values()].map(({ area }) => buildCornerKey(area)));
   return [...seen.values()].flatMap(({ area, users }) => {
-    const missed = missedBeside(review, area, users);
-    if (!missed || starts.has(nextKey(area, missed)) || startsAnother(review, area, users, missed)) return [];
+    const missed = findMissedBeside(review, area, users);
+    if (!missed || starts.has(buildNextKey(area, missed)) || startsAnother(review, area, users, missed)) return [];
     // A formula that reads the cell, or its row, by another reference of its own leaves nothing out.
     const without = users.filter((user) => !readsAlso(view, user, missed));
-    return without.length > 0 ? [findingOf(review, area, without, missed)] : [];
+    return without.length > 0 ? [reportMissedCell(review, area, without, missed)] : [];
   });
 };
 
 /** The ranges that a formula reads; those with one fixed and one moving end grow from row to row and are no blocks. */
-function steadyRanges(view: BookView, place: Place): SheetArea[] {
-  const nodes = view.parsed(place)?.precedents ?? [];
+function listSteadyRanges(view: Inspector, place: Place): SheetArea[] {
+  const nodes = view.parseFormulaAt(place)?.precedents ?? [];
   return nodes.flatMap((node) => {
     if (node.type === "area" && (node.top.fixed !== node.bottom.fixed || node.left.fixed !== node.right.fixed))
       return [];
-    return view.areasOfNode(node, place);
+    return view.resolveNode(node, place);
   });
 }
 
-const cornerKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>
+const buildCornerKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>
   `${sheet} ${top} ${left} ${bottom - top} ${right - left}`;
 
 /** The range of the same size that would start at the missed cell: where there is one, blocks stand side by side. */
-function nextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Place): string {
+function buildNextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Place): string {
   const isBelow = missed.row > bottom || missed.row < top;
   const [height, width] = [bottom - top + 1, right - left + 1];
   const start = isBelow
     ? { top: missed.row > bottom ? missed.row : missed.row - height + 1, left }
     : { top, left: missed.column > right ? missed.column : missed.column - width + 1 };
-  return cornerKey({ sheet, ...start, bottom: start.top + height - 1, right: start.left + width - 1 });
+  return buildCornerKey({ sheet, ...start, bottom: start.top + height - 1, right: start.left + width - 1 });
 }
 
 /** A formula that reads the range takes the missed cell as something else, such as the baseline below the readings; or another whole block begins there. */
 function startsAnother({ view }: Review, area: SheetArea, users: readonly Place[], missed: Place): boolean {
   const isApart = (other: SheetArea): boolean =>
-    other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !overlap(other, area);
-  return users.some((user) => view.precedents(user).some(isApart));
+    other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !isOverlapping(other, area);
+  return users.some((user) => view.listPrecedents(user).some(isApart));
 }
 
-function readsAlso(view: BookView, user: Place, { sheet, row, column }: Place): boolean {
-  return view.precedents(user).some((area) => {
+function readsAlso(view: Inspector, user: Place, { sheet, row, column }: Place): boolean {
+  return view.listPrecedents(user).some((area) => {
     const inRow = area.sheet === sheet && row >= area.top && row <= area.bottom;
-    const isOneCell = area.top === area.bottom && area.left === area.right;
+    const isOneCell = isSingleCell(area);
     return inRow && (isOneCell || (column >= area.left && column <= area.right));
   });
 }
 
 /** The first cell beside a range that looks like one more of its figures; its users themselves are none. */
-function missedBeside(review: Review, area: SheetArea, users: readonly Place[]): Place | undefined {
+function findMissedBeside(review: Review, area: SheetArea, users: readonly Place[]): Place | undefined {
   const { sheet, top, left, bottom, right } = area;
   const [height, width] = [bottom - top + 1, right - left + 1];
   const own = new Set(users.map(placeKey));
   const pairs: (readonly [inside: Place, outside: Place])[][] = [];
-  const column = (row: number, beyond: number) =>
+  const listColumn = (row: number, beyond: number) =>
     Array.from(
       { length: width },
       (_, step) =>
@@ -81,15 +81,15 @@ function missedBeside(review: Review, area: SheetArea, users: readonly Place[]):
           { sheet, row: beyond, column: left + step },
         ] as const,
     );
-  const row = (at: number, beyond: number) => [
+  const listRow = (at: number, beyond: number) => [
     [
       { sheet, row: top, column: at },
       { sheet, row: top, column: beyond },
     ] as const,
   ];
-  if (height >= leastCells) pairs.push(column(bottom, bottom + 1), ...(top > 0 ? [column(top, top - 1)] : []));
+  if (height >= leastCells) pairs.push(listColumn(bottom, bottom + 1), ...(top > 0 ? [listColumn(top, top - 1)] : []));
   else if (height === 1 && width >= leastCells)
-    pairs.push(row(right, right + 1), ...(left > 0 ? [row(left, left - 1)] : []));
+    pairs.push(listRow(right, right + 1), ...(left > 0 ? [listRow(left, left - 1)] : []));
   for (const edge of pairs) {
     if (edge.every(([inside, outside]) => !own.has(placeKey(outside)) && isOneMore(review, inside, outside)))
       return edge[0]?.[1];
@@ -99,30 +99,35 @@ function missedBeside(review: Review, area: SheetArea, users: readonly Place[]):
 
 /** Typed like its neighbour in the same look, computed by a copy of its formula, or filled by the same array. */
 function isOneMore({ view, state }: Review, inside: Place, outside: Place): boolean {
-  if (view.number(inside) === undefined || view.number(outside) === undefined) return false;
+  if (view.readNumber(inside) === undefined || view.readNumber(outside) === undefined) return false;
   if (view.isTyped(inside) && view.isTyped(outside)) {
     const style = (at: Place) => state.sheets[at.sheet]?.styleOf(at.row, at.column);
     return style(inside) === style(outside);
   }
-  const [one, other] = [sourceOf(view, inside), sourceOf(view, outside)];
-  if (view.owner(inside) ?? view.owner(outside)) return one !== undefined && one === other;
-  return view.pattern(inside) !== undefined && view.pattern(inside) === view.pattern(outside);
+  const [one, other] = [findSource(view, inside), findSource(view, outside)];
+  if (view.findOwner(inside) ?? view.findOwner(outside)) return one !== undefined && one === other;
+  return view.findPattern(inside) !== undefined && view.findPattern(inside) === view.findPattern(outside);
 }
 
-function sourceOf(view: BookView, place: Place): number | undefined {
-  const owner = view.owner(place) ?? (view.cell(place)?.formula?.array ? place : undefined);
+function findSource(view: Inspector, place: Place): number | undefined {
+  const owner = view.findOwner(place) ?? (view.findCell(place)?.formula?.array ? place : undefined);
   return owner && placeKey(owner);
 }
 
-function findingOf({ view, isInChain }: Review, area: SheetArea, users: readonly Place[], missed: Place): Finding {
+function reportMissedCell(
+  { view, isInChain }: Review,
+  area: SheetArea,
+  users: readonly Place[],
+  missed: Place,
+): Finding {
   const user = users.find(isInChain) ?? users[0];
-  const text = user ? (view.cell(user)?.formula?.text ?? "") : "";
-  const more = users.length > 1 ? ` and ${counted(users.length - 1, "further formula")}` : "";
+  const text = user ? (view.findCell(user)?.formula?.text ?? "") : "";
+  const more = users.length > 1 ? ` and ${formatCount(users.length - 1, "further formula")}` : "";
   return {
     kind: "range misses readings",
     severity: user && isInChain(user) ? "wrong" : "doubtful",
-    place: user ? view.address(user) : view.addressOfArea(area),
-    what: `${shownFormula(text)}${more} reads ${view.addressOfArea(area)}, but the block goes on: ${view.address(missed)} holds ${shown(view.value(missed))}.`,
+    place: user ? view.formatAddress(user) : view.formatArea(area),
+    what: `${showFormula(text)}${more} reads ${view.formatArea(area)}, but the block goes on: ${view.formatAddress(missed)} holds ${formatCellValue(view.readValue(missed))}.`,
     why: "A reading that is left out of a range takes no part, and nothing says so.",
     todo: "Let the range hold the whole block, or mark the reading as excluded with its reason.",
   };

@@ -1,25 +1,25 @@
-import type { SheetArea } from "../../formula/values/value";
-import type { Place } from "../book-view";
-import { argumentsOf } from "../calls";
+import type { SheetArea, Place } from "../../book/area";
+
+import { listPairedArguments } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { listed, shownFormula } from "../words";
+import { formatList, showFormula } from "../../words";
 
 const leastCells = 3;
 
 /** Calls that pair the entries of ranges which do not start in the same row: each figure meets another one's partner. */
-export const rangeSteps: Check = (review) => {
+export const checkRangeSteps: Check = (review) => {
   const findings: Finding[] = [];
-  for (const place of review.view.formulaPlaces()) {
-    for (const ranges of argumentsOf(review.view, review.addIn, place)) {
-      const [one, other] = outOfStep(ranges) ?? [];
-      if (one && other) findings.push(findingOf(review, place, [one, other]));
+  for (const place of review.view.listFormulaPlaces()) {
+    for (const ranges of listPairedArguments(review.view, review.addIn, place)) {
+      const [one, other] = findOutOfStep(ranges) ?? [];
+      if (one && other) findings.push(reportOutOfStep(review, place, [one, other]));
     }
   }
   return findings;
 };
 
-function outOfStep(ranges: readonly SheetArea[]): readonly [SheetArea, SheetArea] | undefined {
+function findOutOfStep(ranges: readonly SheetArea[]): readonly [SheetArea, SheetArea] | undefined {
   for (const [index, one] of ranges.entries()) {
     for (const other of ranges.slice(index + 1)) {
       if (one.sheet !== other.sheet) continue;
@@ -43,12 +43,12 @@ function isShifted([first, last]: readonly [number, number], [start, end]: reado
   return length >= leastCells && end - start + 1 === length && first !== start && Math.abs(first - start) < length;
 }
 
-function findingOf({ view, isInChain }: Review, place: Place, areas: readonly SheetArea[]): Finding {
+function reportOutOfStep({ view, isInChain }: Review, place: Place, areas: readonly SheetArea[]): Finding {
   return {
     kind: "ranges out of step",
     severity: isInChain(place) ? "wrong" : "doubtful",
-    place: view.address(place),
-    what: `${shownFormula(view.cell(place)?.formula?.text ?? "")} pairs ${listed(areas.map((area) => view.addressOfArea(area)))}, which do not start together.`,
+    place: view.formatAddress(place),
+    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} pairs ${formatList(areas.map((area) => view.formatArea(area)))}, which do not start together.`,
     why: "Each pressure then meets the flow of another reading.",
     todo: "Let all ranges of the call start and end in the same rows.",
   };

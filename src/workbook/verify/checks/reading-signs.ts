@@ -1,60 +1,60 @@
 import type { Finding } from "../finding";
-import { housePairs } from "../house-pairs";
+import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { wordOf, type WholeTest } from "../whole-tests";
-import { counted, shown } from "../words";
+import { type WholeTest, readWord } from "../../book/whole-tests";
+import { formatCount, formatCellValue } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Readings whose sign contradicts the direction of their test: unsigned ones, stray ones, and directions that changed places. */
-export const readingSigns: Check = (review) => {
-  const contrary = new Map(review.tests.map((test) => [test, contraryReadings(review, test)]));
+export const checkReadingSigns: Check = (review) => {
+  const contrary = new Map(review.tests.map((test) => [test, listContraryReadings(review, test)]));
   const isWhollyContrary = (test: WholeTest): boolean =>
     test.readings.length > 0 && contrary.get(test)?.length === test.readings.length;
   const swapped = new Set<WholeTest>();
   const findings: Finding[] = [];
-  for (const pair of housePairs(review.view, review.twins, review.tests)) {
+  for (const pair of pairHouseTests(review.view, review.twins, review.tests)) {
     if (!pair.every(isWhollyContrary)) continue;
     pair.forEach((test) => swapped.add(test));
     findings.push(swap(review, pair));
   }
   for (const [test, places] of contrary) {
-    if (places.length > 0 && !swapped.has(test)) findings.push(wrongSign(review, test));
+    if (places.length > 0 && !swapped.has(test)) findings.push(reportWrongSign(review, test));
   }
   return findings;
 };
 
-function contraryReadings({ view }: Review, test: WholeTest) {
-  const sign = signOf(view, test);
+function listContraryReadings({ view }: Review, test: WholeTest) {
+  const sign = readSign(view, test);
   if (sign === "magnitude") return [];
   const isBelow = (test.direction === "depressurization") === (sign === "indoors minus outdoors");
   return test.readings.filter(({ pressure }) => {
-    const value = view.number(pressure);
+    const value = view.readNumber(pressure);
     return value !== undefined && (isBelow ? value > 0 : value < 0);
   });
 }
 
 function swap({ view }: Review, pair: readonly [WholeTest, WholeTest]): Finding {
-  const where = pair.map((test) => `${test.direction} in ${view.addressOfArea(test.pressures)}`).join(", ");
+  const where = pair.map((test) => `${test.direction} in ${view.formatArea(test.pressures)}`).join(", ");
   return {
     kind: "swapped directions",
     severity: "wrong",
-    place: view.addressOfArea(pair[0].pressures),
+    place: view.formatArea(pair[0].pressures),
     what: `Both directions hold readings of the other sign (${where}): they have changed places.`,
     why: "Density factors and leakage of the one direction are then applied to the other.",
     todo: "Put each direction's readings, baselines and conditions where they belong.",
   };
 }
 
-function wrongSign(review: Review, test: WholeTest): Finding {
+function reportWrongSign(review: Review, test: WholeTest): Finding {
   const { view } = review;
-  const contrary = contraryReadings(review, test);
+  const contrary = listContraryReadings(review, test);
   const [first] = contrary;
   const all = contrary.length === test.readings.length;
   return {
     kind: "sign of the readings",
     severity: "wrong",
-    place: all || !first ? view.addressOfArea(test.pressures) : view.address(first.pressure),
-    what: `${counted(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shorten(signOf(view, test))}” (${shown(first && view.value(first.pressure))} Pa first).`,
+    place: all || !first ? view.formatArea(test.pressures) : view.formatAddress(first.pressure),
+    what: `${formatCount(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shorten(readSign(view, test))}” (${formatCellValue(first && view.readValue(first.pressure))} Pa first).`,
     why: "Unsigned readings with a signed baseline turn the baseline round: a true 0.640 became 0.596 and passed, with r² 0.9985.",
     todo: all
       ? "Give the readings their sign, or set the pressure sign to “magnitude”."
@@ -62,5 +62,5 @@ function wrongSign(review: Review, test: WholeTest): Finding {
   };
 }
 
-const signOf = (view: Review["view"], test: WholeTest): string =>
-  wordOf(view, test, "pressure sign") || "indoors minus outdoors";
+const readSign = (view: Review["view"], test: WholeTest): string =>
+  readWord(view, test, "pressure sign") || "indoors minus outdoors";

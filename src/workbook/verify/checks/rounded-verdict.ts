@@ -1,30 +1,29 @@
-import { placeKey, type Place } from "../book-view";
+import { placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { figureShown, shownAs } from "../number-shown";
-import { probed } from "../probe";
-import type { Check, Review } from "../review";
+import { readShownFigure, formatShown } from "../visible";
+import { type Check, evaluateProbes, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { figure, shown, shownFormula } from "../words";
+import { formatFigure, formatCellValue, showFormula } from "../../words";
 
 /** Results that exceed their limit but are shown, or handed to the verdict, so rounded that they seem to meet it. */
-export const roundedVerdict: Check = (review) =>
+export const findRoundedVerdict: Check = (review) =>
   review.verdicts.flatMap((verdict) => {
     const [result, target] = [verdict.result, verdict.target].map(
-      (argument) => argument?.area && review.view.cellsIn(argument.area)[0],
+      (argument) => argument?.area && review.view.listCells(argument.area)[0],
     );
-    const limit = target ? review.view.number(target) : verdict.target?.literal;
+    const limit = target ? review.view.readNumber(target) : verdict.target?.literal;
     if (!result || typeof limit !== "number") return [];
-    return [...shownRounded(review, verdict, result, limit), ...roundedBefore(review, result, limit)];
+    return [...findShownRounded(review, verdict, result, limit), ...findRoundedBefore(review, result, limit)];
   });
 
-function shownRounded(review: Review, verdict: Verdict, result: Place, limit: number): Finding[] {
+function findShownRounded(review: Review, verdict: Verdict, result: Place, limit: number): Finding[] {
   const { view } = review;
-  const value = view.number(result);
+  const value = view.readNumber(result);
   const isFail = verdict.cells.length > 0 && verdict.cells.every(({ word }) => !saysPass(word));
   if (value === undefined || !isFail || !(value > limit * (1 + 1e-9))) return [];
-  const showing = [...showingCells(review, value)].map((place) => {
+  const showing = [...findShowingCells(review, value)].map((place) => {
     const format = formatAt(review, place);
-    return { place, text: shownAs(value, format), seen: figureShown(value, format) };
+    return { place, text: formatShown(value, format), seen: readShownFigure(value, format) };
   });
   const looksMet = showing.filter(({ seen }) => (seen ?? Infinity) <= limit);
   return looksMet.flatMap(({ place, text }): Finding[] => {
@@ -33,8 +32,8 @@ function shownRounded(review: Review, verdict: Verdict, result: Place, limit: nu
       {
         kind: "verdict hangs on rounding",
         severity: isOnlyOne ? "wrong" : "note",
-        place: view.address(place),
-        what: `The result ${figure(value, 6)} exceeds the limit ${figure(limit, 6)}, but is shown as ${text}${isOnlyOne ? ", the only figure on its sheet" : ""}.`,
+        place: view.formatAddress(place),
+        what: `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)}, but is shown as ${text}${isOnlyOne ? ", the only figure on its sheet" : ""}.`,
         why: "The reader sees a house that meets its limit.",
         todo: "Show the result with one more decimal than the limit.",
       },
@@ -43,8 +42,8 @@ function shownRounded(review: Review, verdict: Verdict, result: Place, limit: nu
 }
 
 /** Cells that hold the result, to the last digit. */
-function* showingCells({ view }: Review, value: number): Generator<Place> {
-  for (const place of view.formulaPlaces()) if (view.value(place) === value) yield place;
+function* findShowingCells({ view }: Review, value: number): Generator<Place> {
+  for (const place of view.listFormulaPlaces()) if (view.readValue(place) === value) yield place;
 }
 
 /** The cell's number format, or that of a condition that holds at present. */
@@ -58,31 +57,31 @@ function formatAt(review: Review, place: Place): string {
     place: { sheet: place.sheet, row: 1_000_000 + index, column: 0 },
     text: formulas[0] ?? "",
   }));
-  const outcomes = probed(review, probes);
+  const outcomes = evaluateProbes(review, probes);
   const holds = rules.find((_, index) => {
     const outcome = outcomes[index];
     return outcome?.evaluated === true && outcome.value === true;
   });
-  return holds?.style.format ?? view.cell(place)?.format ?? "General";
+  return holds?.style.format ?? view.findCell(place)?.format ?? "General";
 }
 
 /** The result is rounded in a formula before it is compared, which the verdict does not say. */
-function roundedBefore(review: Review, result: Place, limit: number): Finding[] {
+function findRoundedBefore(review: Review, result: Place, limit: number): Finding[] {
   const { view } = review;
-  const owner = view.owner(result) ?? result;
-  const text = view.cell(owner)?.formula?.text ?? "";
+  const owner = view.findOwner(result) ?? result;
+  const text = view.findCell(owner)?.formula?.text ?? "";
   const inner = /^(?:ROUND|ROUNDDOWN|TRUNC|FLOOR|MROUND|INT)\((.*?)(?:,\s*-?[\d.]+)?\)$/is.exec(text)?.[1];
-  const rounded = view.number(result);
+  const rounded = view.readNumber(result);
   if (inner === undefined || rounded === undefined || placeKey(owner) !== placeKey(result)) return [];
-  const [outcome] = probed(review, [{ place: result, text: inner }]);
+  const [outcome] = evaluateProbes(review, [{ place: result, text: inner }]);
   const exact = outcome?.evaluated ? outcome.value : undefined;
   if (typeof exact !== "number" || !(exact > limit * (1 + 1e-9)) || rounded > limit) return [];
   return [
     {
       kind: "verdict hangs on rounding",
       severity: "wrong",
-      place: view.address(result),
-      what: `${shownFormula(text)} rounds ${shown(exact)} to ${shown(rounded)} before it is held against the limit ${figure(limit, 6)}.`,
+      place: view.formatAddress(result),
+      what: `${showFormula(text)} rounds ${formatCellValue(exact)} to ${formatCellValue(rounded)} before it is held against the limit ${formatFigure(limit, 6)}.`,
       why: "Whether a result is rounded before it is compared is the programme's rule, not the sheet's.",
       todo: "Hand the unrounded result to the verdict, and the decimals by its own argument where the programme says so.",
     },

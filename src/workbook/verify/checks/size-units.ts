@@ -1,7 +1,7 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { settingOf, wordOf, type WholeTest } from "../whole-tests";
-import { figure } from "../words";
+import { readSetting, type WholeTest, readWord } from "../../book/whole-tests";
+import { formatFigure } from "../../words";
 
 /** The least surface around a volume is a sphere's: A ≥ (36π)^(1/3)·V^(2/3), whatever the unit of length. */
 const sphere = (36 * Math.PI) ** (1 / 3);
@@ -10,19 +10,19 @@ const sphere = (36 * Math.PI) ** (1 / 3);
 const heights = { SI: [1.8, 9], IP: [6, 30] } as const;
 
 /** Volume, envelope area and floor area that cannot belong to one house. */
-export const sizeUnits: Check = (review) => {
-  const findings = review.tests.flatMap((test) => [...surface(review, test), ...height(review, test)]);
+export const checkSizeUnits: Check = (review) => {
+  const findings = review.tests.flatMap((test) => [...checkSurface(review, test), ...checkHeight(review, test)]);
   const seen = new Set<string>();
   return findings.filter(({ what }) => !seen.has(what) && seen.add(what));
 };
 
-const number = (review: Review, test: WholeTest, label: string): number | undefined => {
-  const value = settingOf(review.view, test, label);
+const readNumber = (review: Review, test: WholeTest, label: string): number | undefined => {
+  const value = readSetting(review.view, test, label);
   return typeof value === "number" && value > 0 ? value : undefined;
 };
 
-function surface(review: Review, test: WholeTest): Finding[] {
-  const [volume, area] = [number(review, test, "volume"), number(review, test, "envelope area")];
+function checkSurface(review: Review, test: WholeTest): Finding[] {
+  const [volume, area] = [readNumber(review, test, "volume"), readNumber(review, test, "envelope area")];
   const place = test.settings.get("envelope area")?.place;
   if (volume === undefined || area === undefined || !place) return [];
   const least = sphere * volume ** (2 / 3);
@@ -31,19 +31,19 @@ function surface(review: Review, test: WholeTest): Finding[] {
     {
       kind: "size unit",
       severity: "wrong",
-      place: review.view.address(place),
-      what: `An envelope of ${figure(area)} cannot hold a volume of ${figure(volume)}: even a sphere has ${figure(least)}.`,
+      place: review.view.formatAddress(place),
+      what: `An envelope of ${formatFigure(area)} cannot hold a volume of ${formatFigure(volume)}: even a sphere has ${formatFigure(least)}.`,
       why: "Air change rate and specific leakage rate divide by these sizes.",
       todo: "Check both: ft³ or ft² among metres, a storey left out of the area, or a slip in a length.",
     },
   ];
 }
 
-function height(review: Review, test: WholeTest): Finding[] {
-  const [volume, floor] = [number(review, test, "volume"), number(review, test, "floor area")];
+function checkHeight(review: Review, test: WholeTest): Finding[] {
+  const [volume, floor] = [readNumber(review, test, "volume"), readNumber(review, test, "floor area")];
   const place = test.settings.get("floor area")?.place;
   if (volume === undefined || floor === undefined || !place) return [];
-  const ip = wordOf(review.view, test, "units") === "ip";
+  const ip = readWord(review.view, test, "units") === "ip";
   const [lowest, highest] = heights[ip ? "IP" : "SI"];
   const mean = volume / floor;
   if (mean >= lowest && mean <= highest) return [];
@@ -51,8 +51,8 @@ function height(review: Review, test: WholeTest): Finding[] {
     {
       kind: "size unit",
       severity: "doubtful",
-      place: review.view.address(place),
-      what: `Volume over floor area gives a mean room height of ${figure(mean, 3)} ${ip ? "ft" : "m"}.`,
+      place: review.view.formatAddress(place),
+      what: `Volume over floor area gives a mean room height of ${formatFigure(mean, 3)} ${ip ? "ft" : "m"}.`,
       why: "Air change rate and specific leakage rate divide by these sizes.",
       todo: "Check the units and what counts as floor.",
     },

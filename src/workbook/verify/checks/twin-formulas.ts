@@ -1,97 +1,99 @@
-import { isInside, isSingleCell } from "../../formula/values/value";
-import { labelOf } from "../labels";
-import { areaOf, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
+import { readWordsBefore } from "../../book/labels";
+import type { Inspector } from "../../book/inspector";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { patternOfTwin } from "../twins";
-import { shownFormula } from "../words";
+import { translatePattern } from "../like-formulas";
+import { showFormula } from "../../words";
 
 /** Formulas of two sheets built alike, such as those of the two directions, that do not do the same. */
-export const twinFormulas: Check = (review) =>
-  review.twins.flatMap(({ sheets: [one, other] }) => comparison(review, one, other));
+export const checkTwinFormulas: Check = (review) =>
+  review.twins.flatMap(({ sheets: [one, other] }) => compareTwins(review, one, other));
 
-function comparison(review: Review, one: number, other: number): Finding[] {
+function compareTwins(review: Review, one: number, other: number): Finding[] {
   const { view } = review;
   const findings: Finding[] = [];
-  for (const place of view.formulaPlaces()) {
+  for (const place of view.listFormulaPlaces()) {
     if (place.sheet !== one) continue;
     const twin = { ...place, sheet: other };
-    if (!view.cell(twin)?.formula) continue;
-    const [here, there] = [patternOfTwin(view, place, other), patternOfTwin(view, twin, one)];
+    if (!view.findCell(twin)?.formula) continue;
+    const [here, there] = [translatePattern(view, place, other), translatePattern(view, twin, one)];
     if (here === there) continue;
     const [crosses, twinCrosses] = [here, there].map((pattern) => pattern.includes("<other>"));
     if (crosses !== twinCrosses) {
       const [crossing, counterpart] = crosses ? [place, twin] : [twin, place];
-      if (!handsOnItsCounterpart(view, crossing, counterpart)) findings.push(crossed(review, crossing, counterpart));
-    } else if (rangesOf(here) !== rangesOf(there)) findings.push(...rangeDiffers(review, place, twin));
+      if (!handsOnItsCounterpart(view, crossing, counterpart))
+        findings.push(reportCrossed(review, crossing, counterpart));
+    } else if (listRanges(here) !== listRanges(there)) findings.push(...compareRanges(review, place, twin));
     else if (
-      shape(here) === shape(there) &&
-      labelOf(view, place) === labelOf(view, twin) &&
-      labelOf(view, place) !== ""
+      blankShape(here) === blankShape(there) &&
+      readWordsBefore(view, place) === readWordsBefore(view, twin) &&
+      readWordsBefore(view, place) !== ""
     ) {
-      findings.push(otherCells(review, place, twin));
+      findings.push(reportOtherCells(review, place, twin));
     }
   }
   return findings;
 }
 
-const shape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
+const blankShape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
 
 /** The ranges that a pattern names, in order; single cells left out. */
-function rangesOf(pattern: string): string {
+function listRanges(pattern: string): string {
   return [...pattern.matchAll(/\{[^}]*\}:\{[^}]*\}|\{[rc][^}]*\}/g)].map(([range]) => range).join(" ");
 }
 
 /** The cell repeats its counterpart, and that holds no measured figure of its own sheet: a volume, say, that both fetch from elsewhere. */
-function handsOnItsCounterpart(view: BookView, place: Place, counterpart: Place): boolean {
+function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place): boolean {
   const { sheet, row, column } = counterpart;
-  const read = view.precedents(place).filter((area) => area.sheet === sheet);
+  const read = view.listPrecedents(place).filter((area) => area.sheet === sheet);
   const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));
   if (!isItself) return false;
-  return [...upstream(view, [areaOf(counterpart)]).values()].every(
+  return [...findUpstream(view, [areaOf(counterpart)]).values()].every(
     (source) => source.sheet !== sheet || !view.isTyped(source),
   );
 }
 
-const formula = ({ view }: Review, place: Place): string => shownFormula(view.cell(place)?.formula?.text ?? "");
+const showFormulaAt = ({ view }: Review, place: Place): string =>
+  showFormula(view.findCell(place)?.formula?.text ?? "");
 
-function crossed(review: Review, place: Place, twin: Place): Finding {
+function reportCrossed(review: Review, place: Place, twin: Place): Finding {
   return {
     kind: "wrong direction's cells",
     severity: "wrong",
-    place: review.view.address(place),
-    what: `${formula(review, place)} reads the other direction's sheet; its counterpart ${review.view.address(twin)} reads its own (${formula(review, twin)}).`,
+    place: review.view.formatAddress(place),
+    what: `${showFormulaAt(review, place)} reads the other direction's sheet; its counterpart ${review.view.formatAddress(twin)} reads its own (${showFormulaAt(review, twin)}).`,
     why: "A direction computed with the other one's readings is no measurement of its own.",
     todo: "Point the formula to its own sheet.",
   };
 }
 
 /** Which of the two is at fault cannot be seen here: the shorter range is the likelier one. */
-function rangeDiffers(review: Review, place: Place, twin: Place): Finding[] {
-  const size = (at: Place): number =>
+function compareRanges(review: Review, place: Place, twin: Place): Finding[] {
+  const measureRead = (at: Place): number =>
     review.view
-      .precedents(at)
+      .listPrecedents(at)
       .reduce((sum, { top, bottom, left, right }) => sum + (bottom - top + 1) * (right - left + 1), 0);
-  const [shorter, longer] = size(place) <= size(twin) ? [place, twin] : [twin, place];
+  const [shorter, longer] = measureRead(place) <= measureRead(twin) ? [place, twin] : [twin, place];
   return [
     {
       kind: "range misses readings",
       severity: review.isInChain(shorter) ? "wrong" : "doubtful",
-      place: review.view.address(shorter),
-      what: `${formula(review, shorter)} reads other ranges than its counterpart ${review.view.address(longer)} (${formula(review, longer)}).`,
+      place: review.view.formatAddress(shorter),
+      what: `${showFormulaAt(review, shorter)} reads other ranges than its counterpart ${review.view.formatAddress(longer)} (${showFormulaAt(review, longer)}).`,
       why: "The two directions are then not computed from readings of the same rows.",
       todo: "Give both the same ranges.",
     },
   ];
 }
 
-function otherCells(review: Review, place: Place, twin: Place): Finding {
+function reportOtherCells(review: Review, place: Place, twin: Place): Finding {
   return {
     kind: "formula out of pattern",
     severity: "doubtful",
-    place: review.view.address(place),
-    what: `${formula(review, place)} and its counterpart ${review.view.address(twin)}, ${formula(review, twin)}, stand beside the same words and read different cells.`,
+    place: review.view.formatAddress(place),
+    what: `${showFormulaAt(review, place)} and its counterpart ${review.view.formatAddress(twin)}, ${showFormulaAt(review, twin)}, stand beside the same words and read different cells.`,
     why: "One of the two directions is then computed another way.",
     todo: "See which of the two is meant and copy it to the other.",
   };

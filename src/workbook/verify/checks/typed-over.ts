@@ -1,20 +1,19 @@
-import { isInside, isSingleCell } from "../../formula/values/value";
-import type { BookView, Place } from "../book-view";
+import { isInside, isSingleCell, type Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { along, neighbours, type Line } from "../neighbours";
+import { stepAlong, type Line, findNeighbours, listTwins } from "../like-formulas";
 import type { Check, Review } from "../review";
-import { twinsOf } from "../twins";
-import { shown, shownFormula } from "../words";
+import { formatCellValue, showFormula } from "../../words";
 
 /** Values that stand where the column, the row, or the sheet built alike has formulas. */
-export const typedOver: Check = (review) => {
+export const findTypedOver: Check = (review) => {
   const findings: Finding[] = [];
   for (const [sheet, { cells }] of review.book.sheets.entries()) {
     for (const { row, column } of cells.values()) {
       const place = { sheet, row, column };
       if (!review.view.isTyped(place)) continue;
-      const evidence = evidenceOf(review, place);
-      if (evidence) findings.push(findingOf(review, place, evidence));
+      const evidence = findEvidence(review, place);
+      if (evidence) findings.push(reportTypedOver(review, place, evidence));
     }
   }
   return findings;
@@ -26,57 +25,60 @@ interface Evidence {
   readonly text: string;
 }
 
-function evidenceOf(review: Review, place: Place): Evidence | undefined {
+function findEvidence(review: Review, place: Place): Evidence | undefined {
   const { view, twins } = review;
-  const alike = twinsOf(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
+  const alike = listTwins(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
   for (const twin of alike) {
-    const text = view.cell(twin)?.formula?.text;
+    const text = view.findCell(twin)?.formula?.text;
     // What one sheet fetches from the other is typed there by right.
     const isFetched = view
-      .precedents(twin)
+      .listPrecedents(twin)
       .some((area) => area.sheet === place.sheet && isSingleCell(area) && isInside(area, place.row, place.column));
     if (text !== undefined && !isFetched)
-      return { where: `the sheet built alike has a formula in ${view.address(twin)}`, text };
+      return { where: `the sheet built alike has a formula in ${view.formatAddress(twin)}`, text };
   }
   if (alike.some((twin) => view.isTyped(twin))) return undefined;
   for (const line of ["column", "row"] as const) {
-    const found = inLine(review, place, line);
+    const found = findEvidenceInLine(review, place, line);
     if (found) return found;
   }
   return undefined;
 }
 
 /** Between two copies of one formula; or in the midst of formulas, where it wears their look. */
-function inLine({ view, state }: Review, place: Place, line: Line): Evidence | undefined {
-  const [before, after] = neighbours(view, place, line);
+function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): Evidence | undefined {
+  const [before, after] = findNeighbours(view, place, line);
   const [last, next] = [before[0], after[0]];
   if (!last || !next) return undefined;
-  const copies = [...before, ...after].filter((near) => view.pattern(near) === view.pattern(last)).length;
+  const copies = [...before, ...after].filter((near) => view.findPattern(near) === view.findPattern(last)).length;
   if (copies < 3 && isInLineOfInputs(view, place, line)) return undefined;
-  const text = view.cell(last)?.formula?.text ?? "";
-  const where = `its ${line} has formulas on both sides, ${view.address(last)} and ${view.address(next)}`;
-  if (view.pattern(last) === view.pattern(next)) return { where, text };
+  const text = view.findCell(last)?.formula?.text ?? "";
+  const where = `its ${line} has formulas on both sides, ${view.formatAddress(last)} and ${view.formatAddress(next)}`;
+  if (view.findPattern(last) === view.findPattern(next)) return { where, text };
   if (line === "row" || before.length < 3 || after.length < 3) return undefined;
   const style = (at: Place) => state.sheets[at.sheet]?.styleOf(at.row, at.column);
   const isLikeThem = style(place) === style(last) && style(place) === style(next);
   const isOfTheirKind =
-    typeof view.value(place) === typeof view.value(last) && typeof view.value(place) === typeof view.value(next);
+    typeof view.readValue(place) === typeof view.readValue(last) &&
+    typeof view.readValue(place) === typeof view.readValue(next);
   return isLikeThem && isOfTheirKind ? { where, text } : undefined;
 }
 
 /** Figures typed on both sides across the line: a column or row of inputs between computed ones. */
-function isInLineOfInputs(view: BookView, place: Place, line: Line): boolean {
+function isInLineOfInputs(view: Inspector, place: Place, line: Line): boolean {
   const across = line === "column" ? "row" : "column";
-  const [one, other] = [along(place, across, -1), along(place, across, 1)];
-  return [one, other].some((near) => view.isTyped(near) && typeof view.value(near) === typeof view.value(place));
+  const [one, other] = [stepAlong(place, across, -1), stepAlong(place, across, 1)];
+  return [one, other].some(
+    (near) => view.isTyped(near) && typeof view.readValue(near) === typeof view.readValue(place),
+  );
 }
 
-function findingOf({ view, isInChain }: Review, place: Place, { where, text }: Evidence): Finding {
+function reportTypedOver({ view, isInChain }: Review, place: Place, { where, text }: Evidence): Finding {
   return {
     kind: "typed over a formula",
     severity: isInChain(place) ? "wrong" : "doubtful",
-    place: view.address(place),
-    what: `${shown(view.cell(place)?.value)} is typed in where a formula belongs: ${where} (${shownFormula(text)}).`,
+    place: view.formatAddress(place),
+    what: `${formatCellValue(view.findCell(place)?.value)} is typed in where a formula belongs: ${where} (${showFormula(text)}).`,
     why: isInChain(place)
       ? "The verdict rests on this cell, which no longer follows the readings."
       : "The cell no longer follows what it should be computed from.",

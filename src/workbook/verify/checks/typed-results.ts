@@ -1,9 +1,10 @@
-import type { BookView, Place } from "../book-view";
+import type { Place } from "../../book/area";
+import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { apart, isSame, resultsOf } from "../known-results";
-import { headingOf, labelOf } from "../labels";
+import { measureGap, isSame, listResults } from "../compared-tests";
+import { readHeadingAbove, readWordsBefore } from "../../book/labels";
 import type { Check } from "../review";
-import { figure } from "../words";
+import { formatFigure } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Words by which a sheet names a result, with the symbols of the table that hold it. */
@@ -22,31 +23,33 @@ const near = 0.3;
 const mostTests = 8;
 
 /** A typed figure that calls itself a result of the test, lies near it but below the worst, and is none: a cover or a table that was typed over. */
-export const typedResults: Check = (review) => {
+export const findTypedResults: Check = (review) => {
   const { view, tests } = review;
   if (tests.length === 0 || tests.length > mostTests) return [];
   const known = new Map<readonly string[], number[]>();
   const findings: Finding[] = [];
-  for (const { place, value } of typedFigures(view)) {
+  for (const { place, value } of findTypedFigures(view)) {
     // What stands behind "±" is another figure of the same cell.
-    const label = labelOf(view, place).replace(/\s*±.*$/, "");
+    const label = readWordsBefore(view, place).replace(/\s*±.*$/, "");
     const symbols = named.find(([words]) => words.test(label))?.[1];
-    if (!symbols || otherFigure.test(`${label} ${columnWords(view, place)}`)) continue;
+    if (!symbols || otherFigure.test(`${label} ${readColumnWords(view, place)}`)) continue;
     if (!known.has(symbols))
       known.set(
         symbols,
-        symbols.flatMap((symbol) => resultsOf(review, tests, symbol)),
+        symbols.flatMap((symbol) => listResults(review, tests, symbol)),
       );
-    const finding = findingOf(view, place, value, label, known.get(symbols) ?? []);
+    const finding = judgeFigure(view, place, value, label, known.get(symbols) ?? []);
     if (finding) findings.push(finding);
   }
   return findings;
 };
 
 /** The heading of its column; none in a form, where the cell above is the value of the line above. */
-function columnWords(view: BookView, place: Place): string {
+function readColumnWords(view: Inspector, place: Place): string {
   const above = { ...place, row: place.row - 1 };
-  return place.row > 0 && view.text(above) !== "" && labelOf(view, above) !== "" ? "" : headingOf(view, place);
+  return place.row > 0 && view.readText(above) !== "" && readWordsBefore(view, above) !== ""
+    ? ""
+    : readHeadingAbove(view, place);
 }
 
 interface TypedFigure {
@@ -55,32 +58,34 @@ interface TypedFigure {
 }
 
 /** Typed numbers, and those that typed text begins with: "0.45 ± 0.02 1/h". A formula that reads no cell is typed too. */
-function* typedFigures(view: BookView): Generator<TypedFigure> {
+function* findTypedFigures(view: Inspector): Generator<TypedFigure> {
   for (const [sheet, { cells }] of view.book.sheets.entries())
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
-      if (!view.isTyped(place) && (!formula || view.precedents(place).length > 0)) continue;
-      const [, figure] = /^\s*(\d+[.,]\d+)(?=\s|$)/.exec(view.text(place)) ?? [];
-      const value = figure === undefined ? view.number(place) : Number(figure.replace(",", "."));
+      if (!view.isTyped(place) && (!formula || view.listPrecedents(place).length > 0)) continue;
+      const [, figure] = /^\s*(\d+[.,]\d+)(?=\s|$)/.exec(view.readText(place)) ?? [];
+      const value = figure === undefined ? view.readNumber(place) : Number(figure.replace(",", "."));
       if (value !== undefined && value > 0) yield { place, value };
     }
 }
 
-function findingOf(
-  view: BookView,
+function judgeFigure(
+  view: Inspector,
   place: Place,
   value: number,
   label: string,
   results: readonly number[],
 ): Finding | undefined {
   if (results.length === 0 || results.some((result) => isSame(result, value))) return undefined;
-  const closest = results.reduce((best, result) => (apart(result, value) < apart(best, value) ? result : best));
-  if (value >= Math.max(...results) || apart(closest, value) > near) return undefined;
+  const closest = results.reduce((best, result) =>
+    measureGap(result, value) < measureGap(best, value) ? result : best,
+  );
+  if (value >= Math.max(...results) || measureGap(closest, value) > near) return undefined;
   return {
     kind: "result typed in",
     severity: "doubtful",
-    place: view.address(place),
-    what: `${figure(value, 6)} is typed in as “${shorten(label)}”, which is none of the results of the tests in this workbook; the closest is ${figure(closest, 6)}.`,
+    place: view.formatAddress(place),
+    what: `${formatFigure(value, 6)} is typed in as “${shorten(label)}”, which is none of the results of the tests in this workbook; the closest is ${formatFigure(closest, 6)}.`,
     why: "Whoever reads this figure reads a better house than was measured.",
     todo: "Put the formula back that fetches the result, or say what other figure it is.",
   };

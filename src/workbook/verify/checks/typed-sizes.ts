@@ -1,10 +1,11 @@
-import { areaOf, placeKey, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import type { Inspector } from "../../book/inspector";
+import { areaOf, placeKey, type Place } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { labelOf } from "../labels";
+import { readWordsBefore } from "../../book/labels";
 import type { Check } from "../review";
-import { sameUnitSources } from "../same-unit-sources";
-import { figure } from "../words";
+import { findSameUnitSources } from "../units";
+import { formatFigure } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Sizes that a result divides by, with the words by which a sheet names a computed one. */
@@ -20,19 +21,19 @@ const rounding = 0.005;
 const mostCandidates = 20;
 
 /** A size that is typed in although the workbook computes one like it, which has another value. */
-export const typedSizes: Check = ({ view, tests }) => {
+export const findTypedSizes: Check = ({ view, tests }) => {
   const found = new Map<number, Finding>();
   for (const test of tests)
     for (const [label, words] of sizes) {
       const setting = test.settings.get(label)?.place;
-      const value = setting && view.number(setting);
+      const value = setting && view.readNumber(setting);
       if (!setting || value === undefined || !(value > 0)) continue;
-      const source = sameUnitSources(view, setting).find((place) => view.number(place) === value);
+      const source = findSameUnitSources(view, setting).find((place) => view.readNumber(place) === value);
       if (!source || found.has(placeKey(source))) continue;
-      const computed = computedLike(view, source, words, value);
+      const computed = findComputedLike(view, source, words, value);
       const [closest] = computed.sort((a, b) => a.difference - b.difference);
       if (closest && closest.difference > rounding)
-        found.set(placeKey(source), findingOf(view, source, label, closest));
+        found.set(placeKey(source), reportTypedSize(view, source, label, closest));
     }
   return [...found.values()];
 };
@@ -45,25 +46,25 @@ interface Computed {
 }
 
 /** Formulas that call themselves such a size and do not rest on the typed one. */
-function computedLike(view: BookView, source: Place, words: RegExp, typed: number): Computed[] {
+function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: number): Computed[] {
   const found: Computed[] = [];
-  for (const place of view.formulaPlaces()) {
-    const value = view.number(place);
-    if (value === undefined || value * widest < typed || value > typed * widest || view.cell(place)?.formula?.array)
+  for (const place of view.listFormulaPlaces()) {
+    const value = view.readNumber(place);
+    if (value === undefined || value * widest < typed || value > typed * widest || view.findCell(place)?.formula?.array)
       continue;
-    if (found.length >= mostCandidates || !words.test(labelOf(view, place))) continue;
-    if (upstream(view, [areaOf(place)]).has(placeKey(source))) continue;
+    if (found.length >= mostCandidates || !words.test(readWordsBefore(view, place))) continue;
+    if (findUpstream(view, [areaOf(place)]).has(placeKey(source))) continue;
     found.push({ place, value, difference: Math.abs(typed / value - 1) });
   }
   return found;
 }
 
-function findingOf(view: BookView, source: Place, label: string, { place, value }: Computed): Finding {
+function reportTypedSize(view: Inspector, source: Place, label: string, { place, value }: Computed): Finding {
   return {
     kind: "size typed in",
     severity: "doubtful",
-    place: view.address(source),
-    what: `The ${shorten(label)} of the test, ${figure(view.number(source) ?? 0, 6)}, is typed in, though ${view.address(place)} computes ${figure(value, 6)} (“${shorten(labelOf(view, place))}”).`,
+    place: view.formatAddress(source),
+    what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(readWordsBefore(view, place))}”).`,
     why: "Air change rate and specific leakage rate divide by this size; typed in, it no longer follows the measures.",
     todo: "Put the formula back that fetches the computed size, or say where the typed one comes from.",
   };

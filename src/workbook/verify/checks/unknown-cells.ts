@@ -1,10 +1,10 @@
 import type { Check } from "../review";
-import { counted, listed } from "../words";
+import { formatCount, formatList } from "../../words";
 
 const mostReasons = 12;
 
 /** Cells that cannot be recomputed here, by the reason; what depends on them is counted with it. */
-export const unknownCells: Check = ({ view }) => {
+export const findUnknownCells: Check = ({ view }) => {
   const groups = new Map<string, { own: string[]; dependent: number }>();
   for (const { address, outcome, role } of view.evaluation.cells) {
     if (outcome.evaluated || role !== "formula") continue;
@@ -17,7 +17,7 @@ export const unknownCells: Check = ({ view }) => {
     kind: "not evaluated",
     severity: "doubtful",
     place: own[0] ?? "the workbook",
-    what: `Not recomputed: ${reason} (${listed(own)}${dependent > 0 ? `; ${counted(dependent, "cell")} depend on it` : ""}).`,
+    what: `Not recomputed: ${reason} (${formatList(own)}${dependent > 0 ? `; ${formatCount(dependent, "cell")} depend on it` : ""}).`,
     why: "What is not recomputed is not confirmed.",
     todo: "Check these cells by hand or in Excel.",
   }));

@@ -1,18 +1,21 @@
 import { ErrorValue, type CellValue } from "../../model";
-import type { Argument } from "../calls";
+import type { Argument } from "../../book/add-in-calls";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { unitBehind } from "../unit-ratios";
+import { findUnitBehind } from "../units";
 import { claimsPass, saysPass, type Verdict } from "../verdicts";
-import { figure, shown, shownFormula } from "../words";
+import { formatFigure, formatCellValue, showFormula } from "../../words";
 
 /** Verdicts that are not what PASSFAIL gives, or that it gives for other figures than its cells hold. */
-export const verdictCalls: Check = (review) =>
-  review.verdicts.flatMap((verdict) => [...shownOtherwise(review, verdict), ...handedOtherwise(review, verdict)]);
+export const checkVerdictCalls: Check = (review) =>
+  review.verdicts.flatMap((verdict) => [
+    ...findShownOtherwise(review, verdict),
+    ...findHandedOtherwise(review, verdict),
+  ]);
 
 /** What the call gives by itself, with no condition and no function around it. */
-function shownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
-  const own = view.valuesOfNode(call.node, call.place);
+function findShownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
+  const own = view.evaluateNode(call.node, call.place);
   const [cell] = cells;
   if (own?.length !== 1 || !cell || cells.length !== 1 || !claimsPass(cell.word)) return [];
   const [word = null] = own;
@@ -21,16 +24,16 @@ function shownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
     {
       kind: "verdict shown otherwise",
       severity: "wrong",
-      place: view.address(cell.place),
-      what: `${shown(view.text(cell.place))} stands here (${shownFormula(view.cell(call.place)?.formula?.text ?? "")}), but PASSFAIL in it gives ${wordOf(word)}.`,
+      place: view.formatAddress(cell.place),
+      what: `${formatCellValue(view.readText(cell.place))} stands here (${showFormula(view.findCell(call.place)?.formula?.text ?? "")}), but PASSFAIL in it gives ${formatWord(word)}.`,
       why: "What stands around the call decides, not the result and its limit.",
       todo: "Let the cell give what PASSFAIL gives.",
     },
   ];
 }
 
-const wordOf = (value: CellValue): string =>
-  value instanceof ErrorValue && value.reason !== "" ? `${value.code} (${value.reason})` : shown(value);
+const formatWord = (value: CellValue): string =>
+  value instanceof ErrorValue && value.reason !== "" ? `${value.code} (${value.reason})` : formatCellValue(value);
 
 interface Handed {
   readonly argument: Argument | undefined;
@@ -41,25 +44,25 @@ interface Handed {
 }
 
 /** Arguments that are computed from a cell on the way into the call, so that the sheet shows another figure than is judged. */
-function handedOtherwise({ view }: Review, { call, result, target }: Verdict): Finding[] {
-  const less = (handed: number, held: number): boolean => handed < held;
+function findHandedOtherwise({ view }: Review, { call, result, target }: Verdict): Finding[] {
+  const isLess = (handed: number, held: number): boolean => handed < held;
   const arguments_: Handed[] = [
-    { argument: result, name: "result", kind: "result altered", helps: less },
+    { argument: result, name: "result", kind: "result altered", helps: isLess },
     { argument: target, name: "limit", kind: "limit changed", helps: (handed, held) => handed > held },
-    { argument: call.arguments[2], name: "uncertainty", kind: "result altered", helps: less },
+    { argument: call.arguments[2], name: "uncertainty", kind: "result altered", helps: isLess },
   ];
   return arguments_.flatMap(({ argument, name, kind, helps }): Finding[] => {
-    const place = argument?.area && view.cellsIn(argument.area)[0];
-    const held = place && view.number(place);
-    const [handed] = argument ? (view.valuesOfNode(argument.node, call.place) ?? []) : [];
+    const place = argument?.area && view.listCells(argument.area)[0];
+    const held = place && view.readNumber(place);
+    const [handed] = argument ? (view.evaluateNode(argument.node, call.place) ?? []) : [];
     if (!place || held === undefined || typeof handed !== "number" || !helps(handed, held)) return [];
-    if (Math.abs(handed / held - 1) <= 1e-9 || unitBehind(handed / held, 1e-6)) return [];
+    if (Math.abs(handed / held - 1) <= 1e-9 || findUnitBehind(handed / held, 1e-6)) return [];
     return [
       {
         kind,
         severity: "doubtful",
-        place: view.address(call.place),
-        what: `The verdict is given for a ${name} of ${figure(handed, 6)}, but ${view.address(place)} holds ${figure(held, 6)}: ${shownFormula(view.cell(call.place)?.formula?.text ?? "")}.`,
+        place: view.formatAddress(call.place),
+        what: `The verdict is given for a ${name} of ${formatFigure(handed, 6)}, but ${view.formatAddress(place)} holds ${formatFigure(held, 6)}: ${showFormula(view.findCell(call.place)?.formula?.text ?? "")}.`,
         why: "A factor or a deduction inside the verdict's formula is seen by nobody who reads the sheet.",
         todo: "Hand the cell over as it is, and ask for the rule behind the change.",
       },

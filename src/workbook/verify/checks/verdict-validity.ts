@@ -1,37 +1,38 @@
-import { placeKey, type BookView, type Place } from "../book-view";
-import { upstream } from "../chain";
+import type { Inspector } from "../../book/inspector";
+import { placeKey, type Place } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { askedOf, type WholeTest } from "../whole-tests";
-import { listed } from "../words";
+import { askFunction, type WholeTest } from "../../book/whole-tests";
+import { formatList } from "../../words";
 import { shorten } from "../../file/problem";
 
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
 
 /** Verdicts on measured tests that take no notice of whether the test is valid, or pass one that is not. */
-export const verdictValidity: Check = (review) => {
+export const checkVerdictValidity: Check = (review) => {
   const judged = new Map<WholeTest, readonly string[]>();
-  return review.verdicts.flatMap((verdict) => ofVerdict(review, verdict, judged));
+  return review.verdicts.flatMap((verdict) => reviewVerdict(review, verdict, judged));
 };
 
-function ofVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, readonly string[]>): Finding[] {
+function reviewVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, readonly string[]>): Finding[] {
   const { view } = review;
-  const behind = upstream(view, verdict.result?.areas ?? []);
+  const behind = findUpstream(view, verdict.result?.areas ?? []);
   const tests = review.tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
   if (tests.length === 0 || verdict.cells.length === 0) return [];
-  const findings = restsOnValidity(review, verdict, tests) ? [] : [withoutValidity(review, verdict)];
+  const findings = restsOnValidity(review, verdict, tests) ? [] : [reportMissingValidity(review, verdict)];
   const pass = verdict.cells.find(({ word }) => saysPass(word));
   if (!pass) return findings;
   for (const test of tests) {
-    const broken = judged.get(test) ?? brokenChecks(review, test);
+    const broken = judged.get(test) ?? listBrokenChecks(review, test);
     judged.set(test, broken);
     if (broken.length === 0) continue;
     findings.push({
       kind: "verdict over an invalid test",
       severity: "wrong",
-      place: view.address(pass.place),
-      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.addressOfArea(test.pressures)} is not valid by its own standard: ${listed(broken)}.`,
+      place: view.formatAddress(pass.place),
+      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.formatArea(test.pressures)} is not valid by its own standard: ${formatList(broken)}.`,
       why: "The standard's conditions are not met, so the number is no result.",
       todo: "Hand the table of VALIDITYCHECKS to the verdict; test again, or state the deviation and its reason.",
     });
@@ -41,26 +42,26 @@ function ofVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, read
 
 /** What the verdict takes as validity, or the conditions around it, rest on readings of the test rather than on a word. */
 function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, tests: readonly WholeTest[]): boolean {
-  const ofNumbers = new Set(judged.map((area) => view.addressOfArea(area)));
-  const around = view.precedents(call.place).filter((area) => !ofNumbers.has(view.addressOfArea(area)));
+  const ofNumbers = new Set(judged.map((area) => view.formatArea(area)));
+  const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
   const areas = [...(validity?.areas ?? []), ...around];
   if (areas.length === 0) return false;
-  const behind = upstream(view, areas);
+  const behind = findUpstream(view, areas);
   return tests.every(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
 }
 
 const rowsBelow = 3;
 const columnsBeside = 8;
 
-function withoutValidity({ view }: Review, { call, validity }: Verdict): Finding {
-  const stated = statementNear(view, call.place);
+function reportMissingValidity({ view }: Review, { call, validity }: Verdict): Finding {
+  const stated = findStatementNear(view, call.place);
   const what = validity
     ? "The verdict takes the validity of the test from words that do not rest on its readings"
     : "The verdict judges the number alone and takes no notice of whether the test is valid";
   return {
     kind: "verdict without validity",
     severity: stated === "" || validity ? "doubtful" : "note",
-    place: view.address(call.place),
+    place: view.formatAddress(call.place),
     what: stated === "" || validity ? `${what}.` : `${what}; the sheet says so: “${shorten(stated)}”`,
     why: "A number from a test that breaks its standard's conditions can pass or fail by chance.",
     todo: "Hand the whole table of VALIDITYCHECKS, or the outcome of the checks, to the verdict.",
@@ -68,10 +69,10 @@ function withoutValidity({ view }: Review, { call, validity }: Verdict): Finding
 }
 
 /** A sentence below the verdict that says where validity is judged. */
-function statementNear(view: BookView, { sheet, row, column }: Place): string {
+function findStatementNear(view: Inspector, { sheet, row, column }: Place): string {
   for (let below = row + 1; below <= row + rowsBelow; below++) {
     for (let left = Math.max(0, column - columnsBeside); left <= column; left++) {
-      const text = view.text({ sheet, row: below, column: left });
+      const text = view.readText({ sheet, row: below, column: left });
       if (/\bvalid(ity)?\b/i.test(text) && text.split(" ").length > 4) return text;
     }
   }
@@ -79,8 +80,8 @@ function statementNear(view: BookView, { sheet, row, column }: Place): string {
 }
 
 /** The binding checks that the test breaks when its readings are judged anew. */
-function brokenChecks({ view, addIn }: Review, test: WholeTest): string[] {
-  const table = askedOf(view, addIn, "VALIDITYCHECKS", test) ?? [];
+function listBrokenChecks({ view, addIn }: Review, test: WholeTest): string[] {
+  const table = askFunction(view, addIn, "VALIDITYCHECKS", test) ?? [];
   return table
     .filter((row) => row[outcomeColumns.weight] === "binding" && row[outcomeColumns.outcome] === "not met")
     .map((row) => `${String(row[outcomeColumns.check])} (${String(row[2])}, limit ${String(row[3])})`);

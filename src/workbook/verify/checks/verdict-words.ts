@@ -1,14 +1,14 @@
-import { areaOf, placeKey, type Place } from "../book-view";
-import { upstream } from "../chain";
+import { areaOf, placeKey, type Place } from "../../book/area";
+import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { labelOf } from "../labels";
+import { readWordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
 import { claimsPass, saysPass, verdictWord } from "../verdicts";
-import { shown, shownFormula } from "../words";
+import { formatCellValue, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Verdicts that are typed in, or shown otherwise than the add-in gives them. */
-export const verdictWords: Check = (review) => {
+export const checkVerdictWords: Check = (review) => {
   const { view, book } = review;
   const findings: Finding[] = [];
   const words = review.verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
@@ -16,14 +16,14 @@ export const verdictWords: Check = (review) => {
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
-      if (noneSaysPass && claimsPass(view.text(place)) && isOnItsOwn(review, place)) {
-        findings.push(...claim(review, place));
+      if (noneSaysPass && claimsPass(view.readText(place)) && isOnItsOwn(review, place)) {
+        findings.push(...checkClaim(review, place));
         continue;
       }
-      if (!verdictWord.test(view.text(place))) continue;
-      const isFixed = view.isTyped(place) || (formula !== undefined && view.precedents(place).length === 0);
-      if (isFixed && /verdict/i.test(labelOf(view, place))) findings.push(typedVerdict(review, place));
-      else if (formula) findings.push(...shownOtherwise(review, place));
+      if (!verdictWord.test(view.readText(place))) continue;
+      const isFixed = view.isTyped(place) || (formula !== undefined && view.listPrecedents(place).length === 0);
+      if (isFixed && /verdict/i.test(readWordsBefore(view, place))) findings.push(reportTypedVerdict(review, place));
+      else if (formula) findings.push(...findShownOtherwise(review, place));
     }
   }
   return findings;
@@ -35,61 +35,61 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
     { sheet, row: row + step, column },
     { sheet, row, column: column + step },
   ]);
-  return !around.some((near) => view.isTyped(near) && /^(fail(ed)?|not (valid|proven))\b/i.test(view.text(near)));
+  return !around.some((near) => view.isTyped(near) && /^(fail(ed)?|not (valid|proven))\b/i.test(view.readText(near)));
 }
 
 /** Words that say so, typed or by a formula, where no verdict of the workbook does. */
-function claim(review: Review, place: Place): Finding[] {
+function checkClaim(review: Review, place: Place): Finding[] {
   const { view, verdicts } = review;
-  if (/earlier|previous|last|plan|forecast|expect|example/i.test(labelOf(view, place))) return [];
-  const formula = view.cell(place)?.formula;
+  if (/earlier|previous|last|plan|forecast|expect|example/i.test(readWordsBefore(view, place))) return [];
+  const formula = view.findCell(place)?.formula;
   // What no verdict and no test is behind may speak of anything: a gauge that passed its check.
-  const behind = upstream(view, [areaOf(place)]);
+  const behind = findUpstream(view, [areaOf(place)]);
   const isOfVerdict = verdicts.some(({ call, cells }) =>
     [call.place, ...cells.map((cell) => cell.place)].some((cell) => behind.has(placeKey(cell))),
   );
-  const isOfHouse = /\b(house|home|dwelling|flat|unit|building|test|result)\b/i.test(view.text(place));
-  const isWord = saysPass(view.text(place));
+  const isOfHouse = /\b(house|home|dwelling|flat|unit|building|test|result)\b/i.test(view.readText(place));
+  const isWord = saysPass(view.readText(place));
   if (!isOfVerdict && !isOfHouse && !(isWord && !formula)) return [];
   const [first] = verdicts.flatMap(({ cells }) => cells);
-  const source = formula ? ` (${shownFormula(formula.text)})` : "";
+  const source = formula ? ` (${showFormula(formula.text)})` : "";
   return [
     {
       kind: "verdict shown otherwise",
       severity: isOfVerdict ? "wrong" : "doubtful",
-      place: view.address(place),
-      what: `${shown(view.text(place))} stands here${source}, but the verdict in ${first ? view.address(first.place) : ""} is “${shorten(first?.word ?? "")}”.`,
+      place: view.formatAddress(place),
+      what: `${formatCellValue(view.readText(place))} stands here${source}, but the verdict in ${first ? view.formatAddress(first.place) : ""} is “${shorten(first?.word ?? "")}”.`,
       why: "What the reader sees is not the verdict.",
       todo: "Let the cell repeat the verdict as it is.",
     },
   ];
 }
 
-function typedVerdict({ view }: Review, place: Place): Finding {
+function reportTypedVerdict({ view }: Review, place: Place): Finding {
   return {
     kind: "verdict typed in",
     severity: "wrong",
-    place: view.address(place),
-    what: `The verdict ${shown(view.text(place))} is written in by hand; no calculation is behind it.`,
+    place: view.formatAddress(place),
+    what: `The verdict ${formatCellValue(view.readText(place))} is written in by hand; no calculation is behind it.`,
     why: "It stays whatever the readings say.",
     todo: "Let PASSFAIL give the verdict from the result, the limit and the checks of the test.",
   };
 }
 
 /** A cell that repeats the verdict of the one PASSFAIL behind it, in other words. */
-function shownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
+function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
   if (verdicts.some(({ call }) => placeKey(call.place) === placeKey(place))) return [];
-  const behind = upstream(view, [areaOf(place)]);
+  const behind = findUpstream(view, [areaOf(place)]);
   const sources = verdicts.filter(({ cells }) => cells.some((cell) => behind.has(placeKey(cell.place))));
   const [only] = sources.length === 1 ? (sources[0]?.cells ?? []) : [];
-  const text = view.text(place);
+  const text = view.readText(place);
   if (!only || !verdictWord.test(only.word) || saysPass(only.word) === saysPass(text)) return [];
   return [
     {
       kind: "verdict shown otherwise",
       severity: "wrong",
-      place: view.address(place),
-      what: `${shown(text)} stands here (${shownFormula(view.cell(place)?.formula?.text ?? "")}), but the verdict in ${view.address(only.place)} is “${shorten(only.word)}”.`,
+      place: view.formatAddress(place),
+      what: `${formatCellValue(text)} stands here (${showFormula(view.findCell(place)?.formula?.text ?? "")}), but the verdict in ${view.formatAddress(only.place)} is “${shorten(only.word)}”.`,
       why: "What the reader sees is not the verdict.",
       todo: "Let the cell repeat the verdict as it is.",
     },

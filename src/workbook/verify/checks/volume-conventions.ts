@@ -1,18 +1,18 @@
-import type { Place } from "../book-view";
-import { labelOf } from "../labels";
+import type { Place } from "../../book/area";
+import { readWordsBefore } from "../../book/labels";
 import { saysPass } from "../verdicts";
 import type { Check } from "../review";
-import { listed } from "../words";
+import { formatList } from "../../words";
 
 const conventions = ["room by room", "whole internal"];
 
 /** A volume by one convention held against a criterion that means the other. */
-export const volumeConventions: Check = ({ view, tests, verdicts, book }) => {
+export const checkVolumeConventions: Check = ({ view, tests, verdicts, book }) => {
   const named = book.names
     .filter(({ name }) => /convention/i.test(name))
     .flatMap(({ text }) => {
-      const area = view.areaOfName(text);
-      return area ? view.cellsIn(area) : [];
+      const area = view.findNamedArea(text);
+      return area ? view.listCells(area) : [];
     });
   const set = tests.flatMap((test) => test.settings.get("volume convention")?.place ?? []);
   const labelled = book.sheets.flatMap(({ cells }, sheet) =>
@@ -20,24 +20,27 @@ export const volumeConventions: Check = ({ view, tests, verdicts, book }) => {
   );
   const found = new Map<string, Place>();
   for (const place of [...named, ...set, ...labelled.filter((place) => isLabelled(place))]) {
-    const word = view.text(place).toLowerCase();
+    const word = view.readText(place).toLowerCase();
     if (conventions.includes(word) && !found.has(word)) found.set(word, place);
   }
   function isLabelled(place: Place): boolean {
-    return conventions.includes(view.text(place).toLowerCase()) && /volume convention/i.test(labelOf(view, place));
+    return (
+      conventions.includes(view.readText(place).toLowerCase()) &&
+      /volume convention/i.test(readWordsBefore(view, place))
+    );
   }
   if (found.size < 2) return [];
   const [one, other] = [...found];
   if (!one || !other) return [];
   const words = verdicts.flatMap(({ cells }) => cells.map(({ word }) => word));
   const isJudged = words.some((word) => saysPass(word) || word === "fail");
-  const places = [...found].map(([word, place]) => `“${word}” in ${view.address(place)}`);
+  const places = [...found].map(([word, place]) => `“${word}” in ${view.formatAddress(place)}`);
   return [
     {
       kind: "volume convention",
       severity: isJudged ? "wrong" : "doubtful",
-      place: view.address(other[1]),
-      what: `The volume and the criterion go by different conventions: ${listed(places)}${isJudged ? ", and a verdict is given all the same" : ""}.`,
+      place: view.formatAddress(other[1]),
+      what: `The volume and the criterion go by different conventions: ${formatList(places)}${isJudged ? ", and a verdict is given all the same" : ""}.`,
       why: "The same flow of 300 m³/h is 0.586 1/h over 512 m³ of whole internal volume and 0.667 1/h over 450 m³ room by room.",
       todo: "Compute the volume by the criterion's convention.",
     },

@@ -5,8 +5,9 @@ import { SheetFrame } from "../../../../src/workbook/file/sheet/sheet";
 import { openWorkbook } from "../../../../src/workbook/index";
 import { packageOf, partsOf, sheetOf } from "../package";
 import { expectProblem, problemOf, sound, withDirectoryField } from "./bad-files";
+import { slow } from "../../../time-outs";
 
-describe("hostile archives", () => {
+describe("hostile archives", { timeout: slow }, () => {
   const doctype = '<!DOCTYPE x [<!ENTITY e SYSTEM "file:///etc/passwd">]>';
   it.each([
     [
@@ -110,7 +111,7 @@ describe("hostile archives", () => {
   });
 });
 
-describe("the number of cells", () => {
+describe("the number of cells", { timeout: slow }, () => {
   const sheet = (rows: string): Uint8Array =>
     sheetOf("", { parts: { "xl/worksheets/sheet1.xml": strToU8(`<worksheet><sheetData>${rows}`) }, level: 1 });
   const rows = (count: number, cell: (row: number) => string): string =>

@@ -37,10 +37,10 @@ describe("what has no tag for long", () => {
   it("is noticed before the rest is parsed", () => {
     let pieces = 0;
     const part = new XmlPart("a.xml", { open() {}, close() {} });
-    part.push(strToU8("<a><!--"));
+    part.feedPiece(strToU8("<a><!--"));
     const piece = strToU8("-".padEnd(10_000, " "));
     expect(() => {
-      for (; pieces < 10_000; pieces++) part.push(piece);
+      for (; pieces < 10_000; pieces++) part.feedPiece(piece);
     }).toThrow(/without a tag/);
     expect(pieces * piece.length).toBeLessThan(2 * limits.betweenTags);
   });
@@ -105,11 +105,11 @@ describe("elements without end", () => {
 
   it("of a cell, or of ever other names", () => {
     const cells = new ElementCount();
-    for (let index = 0; index < limits.elements; index++) cells.excess("c");
-    expect(cells.excess("c")).toBe("more than 8000000 elements");
+    for (let index = 0; index < limits.elements; index++) cells.describeExcess("c");
+    expect(cells.describeExcess("c")).toBe("more than 8000000 elements");
     const names = new ElementCount();
-    for (let index = 0; index < limits.records; index++) names.excess(`x${index}`);
-    expect(names.excess("x")).toBe("elements of more than 200000 names");
+    for (let index = 0; index < limits.records; index++) names.describeExcess(`x${index}`);
+    expect(names.describeExcess("x")).toBe("elements of more than 200000 names");
   });
 
   it("a part that is parsed over and over", () => {

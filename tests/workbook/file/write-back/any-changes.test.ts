@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { strFromU8, strToU8, unzipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { cellKey, ErrorValue, openWorkbook, writeBack } from "../../../../src/workbook/index";
+import { buildCellKey, ErrorValue, openWorkbook, writeBack } from "../../../../src/workbook/index";
 import { sheetOf } from "../package";
 import { patch } from "./sheet-of";
 
@@ -54,7 +54,7 @@ describe("any changes to any sheet", () => {
         const [cellsBefore, cellsAfter] = [before.match(oneCell) ?? [], after.match(oneCell) ?? []];
         inOrder.forEach(([row, column, , to], index) => {
           if (to === null) expect(cellsAfter[index]).toBe(cellsBefore[index]);
-          else expect(written?.get(cellKey(row, column))?.value).toEqual(to);
+          else expect(written?.get(buildCellKey(row, column))?.value).toEqual(to);
         });
       }),
       { numRuns: 200 },

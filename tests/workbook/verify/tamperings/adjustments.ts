@@ -1,4 +1,4 @@
-import { cellAddress } from "../../../../src/workbook/index";
+import { formatCellAddress } from "../../../../src/workbook/index";
 import type { Spot, Tampered } from "../tampered";
 import { numberFormat } from "./appearance";
 import type { Tampering } from "./tampering";
@@ -40,7 +40,7 @@ export const adjustments: readonly Tampering[] = [
       for (const sheet of directions) {
         const { top, bottom, left } = workbook.test("depressurization").flows;
         for (let row = top; row <= bottom; row++)
-          workbook.reformulate([sheet, cellAddress(row, left)], (text) => `IFERROR((${text})*0.95,"")`);
+          workbook.reformulate([sheet, formatCellAddress(row, left)], (text) => `IFERROR((${text})*0.95,"")`);
       }
       return /!L\d+$/;
     },
@@ -101,7 +101,7 @@ export const adjustments: readonly Tampering[] = [
       const result = workbook.value(resultOf(workbook));
       const cover = workbook.book.sheets.find(({ name }) => name === "Cover");
       const showing = [...(cover?.cells.values() ?? [])].filter(({ value }) => value === result);
-      const spots = showing.map(({ row, column }): Spot => ["Cover", cellAddress(row, column)]);
+      const spots = showing.map(({ row, column }): Spot => ["Cover", formatCellAddress(row, column)]);
       for (const spot of spots) numberFormat(workbook, spot, "0.0&quot; 1/h&quot;");
       return spots[0]!;
     },

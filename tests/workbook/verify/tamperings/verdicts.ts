@@ -1,4 +1,4 @@
-import { cellAddress } from "../../../../src/workbook/index";
+import { formatCellAddress } from "../../../../src/workbook/index";
 import { filled, type Spot, type Tampered } from "../tampered";
 import type { Tampering } from "./tampering";
 
@@ -120,7 +120,7 @@ export const verdicts: readonly Tampering[] = [
       const figure = workbook.value(resultOf(workbook));
       const cover = workbook.book.sheets.find(({ name }) => name === "Cover");
       const showing = [...(cover?.cells.values() ?? [])].filter(({ value }) => value === figure);
-      const spots = showing.map(({ row, column }): Spot => ["Cover", cellAddress(row, column)]);
+      const spots = showing.map(({ row, column }): Spot => ["Cover", formatCellAddress(row, column)]);
       for (const spot of spots) oneDecimal(workbook, spot);
       return spots[0]!;
     },

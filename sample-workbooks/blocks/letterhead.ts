@@ -1,7 +1,0 @@
-import type { Letterhead } from "./heading";
-
-/** Every page starts with the firm and the house, as the first sheet has them under these names. */
-export const letterhead: Letterhead = {
-  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
-  house: 'IF(House="","",House)',
-};

@@ -1,1 +1,0 @@
-export { palette, typeface } from "../../src/workbook/palette";

@@ -1,0 +1,150 @@
+import { quoted } from "./add-in";
+import type { CellStyle } from "./hucre";
+import { decimals, fromAddIn, palette, style } from "./style";
+
+/** Rows of the whole-test table of one direction, in their settled order. */
+export const wholeTestSymbols: readonly string[] = [
+  ..."direction count dp01 dp02 dp0 dp_min dp_max rho_i rho_e p_bar basis k_q q_min q_max dof t n s_n C s_lnC r2 standard rho_leak".split(
+    " ",
+  ),
+  ..."C_L q50 n50 qE50 qF50 p_r q_pr n_pr qE_pr qF_pr ELA4 AL10 EqLA10 n_data prior_share limits zeros_dp0 method".split(
+    " ",
+  ),
+];
+
+/** Column heads of the add-in's tables. */
+export const tableHeads = ["<what it is", "<symbol", "value", "lower", "upper", "<<unit", "<source"];
+
+const one = decimals(1);
+const two = decimals(2);
+const three = decimals(3);
+const four = decimals(4);
+/** Pascals are whole, inches of mercury are not; a flow per area in cfm/ft² and a density in lb/ft³ need the more digits, the smaller their number. */
+const barometer = "[>=1000]0;0.00";
+const perArea = "[>=0.1]0.000;0.0000";
+const density = "[>=0.5]0.0000;0.00000";
+
+/** Digits that a reader wants to see, by the symbol of the row. */
+const valueFormats: Readonly<Record<string, string>> = {
+  C: three,
+  n: four,
+  r2: "0.00000",
+  N: "0",
+  dof: "0",
+  t: four,
+  s_n: four,
+  s_lnC: four,
+  n_data: four,
+  prior_share: three,
+  q50: one,
+  dp01: two,
+  dp02: two,
+  dp0: two,
+  dp_min: two,
+  dp_max: two,
+  rho_i: density,
+  rho_e: density,
+  p_bar: barometer,
+  k_q: four,
+  q_min: one,
+  q_max: one,
+  rho_leak: density,
+  C_L: three,
+  n50: three,
+  qE50: perArea,
+  qF50: perArea,
+  p_r: "0",
+  q_pr: one,
+  n_pr: three,
+  qE_pr: perArea,
+  qF_pr: perArea,
+  ELA4: one,
+  AL10: one,
+  EqLA10: one,
+  zeros_dp0: "0",
+};
+
+/** The look of a cell of a table, by its column and by the symbol of its row; words shrink rather than being cut off. */
+export function tableLook(column: number, symbol: string): CellStyle {
+  if (column >= 5)
+    return style(
+      { size: 8, colour: palette.grey, shrink: true, indent: column === 5 ? 1 : 0 },
+      fromAddIn(undefined, "left"),
+    );
+  if (column < 2) return style({ shrink: true }, fromAddIn(undefined, "left"));
+  const format = valueFormats[symbol];
+  return format ? fromAddIn(format) : style({ shrink: true }, fromAddIn());
+}
+
+/** A row of a table by its symbol. */
+export function placeIn(symbols: readonly string[], symbol: string): number {
+  const place = symbols.indexOf(symbol);
+  if (place < 0) throw new Error(`the table has no row ${symbol}`);
+  return place;
+}
+
+/**
+ * A value of a table that fills cells, or #N/A where its row does not carry the symbol. Three traps are behind this: a table that gives one error
+ * leaves the cells below blank, and a plain reference would read them as 0; so would it a value that is blank where the table is frozen; and MATCH
+ * takes no notice of letter case, so that the number of readings N could be taken for the exponent n.
+ */
+export function guardedCell(symbol: string, symbolCell: string, valueCell: string): string {
+  return `IF(${symbolCell}=${quoted(symbol)},IF(${valueCell}="","",${valueCell}),NA())`;
+}
+
+/** Rows of a table of UNCERTAINTYBUDGET, always the same. */
+export const budgetRows = 83;
+
+/** Those of them that are sources. */
+export const sourceRows = 36;
+
+/** Column heads of such a table. */
+export const budgetHeads = [
+  "<source",
+  "<symbol",
+  "standard uncertainty",
+  "<<unit",
+  "sensitivity",
+  "contribution",
+  "share",
+  "degrees of freedom",
+  "lower",
+  "upper",
+  "<<note",
+];
+
+const numbers = '0.0000;"−"0.0000';
+/** From an air change rate to a flow: as many digits as say something. */
+const byResult = "[>=100]0.0;[>=10]0.00;0.0000";
+const formats = [
+  undefined,
+  undefined,
+  byResult,
+  undefined,
+  numbers,
+  numbers,
+  "0.0 %",
+  "0",
+  byResult,
+  byResult,
+  undefined,
+];
+const leftAligned = [0, 1, 3, 10];
+
+/** Place of the row "diff" among them, counted from 0. */
+const differenceRow = sourceRows + 15;
+
+/** Cells whose numbers want a format of their own, by row and column counted from 0: a sensitivity to one pascal of the barometer, whole degrees of freedom, a difference with its sign. */
+const ownFormats: Readonly<Record<string, string>> = {
+  "13,4": '0.0E+00;"−"0.0E+00',
+  [`${sourceRows + 9},2`]: "0",
+  ...Object.fromEntries([2, 8, 9].map((column) => [`${differenceRow},${column}`, decimals(2)])),
+};
+
+/** The look of a cell of such a table, by its row and column counted from 0. */
+export function budgetLook(row: number, column: number): CellStyle {
+  const words = leftAligned.includes(column);
+  const indent = column === 3 || column === 10 ? 1 : 0;
+  const plain = fromAddIn(ownFormats[`${row},${column}`] ?? formats[column], words ? "left" : "right");
+  return style({ shrink: true, indent, ...(column > 0 && words && { size: 8, colour: palette.grey }) }, plain);
+}

@@ -1,0 +1,172 @@
+import type { AddInRegistry } from "../formula/calls/add-in";
+import { unrollChain, walkDescendants, type Node, type Pair } from "../formula/parse/syntax";
+import { areaOf, type Place, type SheetArea } from "./area";
+import type { Inspector } from "./inspector";
+
+/** One argument of an add-in call as it is written. */
+export interface Argument {
+  readonly node: Node;
+  /** The areas that it mentions. */
+  readonly areas: readonly SheetArea[];
+  /** The one area that it is about, where it mentions only one: a range, or IF(range="","",range). */
+  readonly area: SheetArea | undefined;
+  /** A text or number written into the call. */
+  readonly literal: string | number | undefined;
+}
+
+/** A call of an add-in function in a cell. */
+export interface Call {
+  readonly place: Place;
+  /** The call itself, with nothing around it. */
+  readonly node: Node;
+  readonly id: string;
+  readonly arguments: readonly (Argument | undefined)[];
+  /** True where the call's result is the cell's: it stands alone, or as one of the outcomes of IF. */
+  readonly alone: boolean;
+}
+
+/** Every add-in call that the book's formulas make, in the order of sheets and cells. */
+export function findCalls(view: Inspector): Call[] {
+  const calls: Call[] = [];
+  for (const place of view.listFormulaPlaces()) {
+    const parsed = view.parseFormulaAt(place);
+    if (!parsed || parsed.addInCalls === 0) continue;
+    const root = replaceLet(parsed.root);
+    for (const node of walkDescendants(root)) {
+      if (node.type !== "addIn") continue;
+      calls.push({
+        place,
+        node,
+        id: node.id.toUpperCase(),
+        arguments: node.arguments.map((argument) => (argument ? readArgument(view, argument, place) : undefined)),
+        alone: listOutcomes(root).includes(node),
+      });
+    }
+  }
+  return calls;
+}
+
+/** The nodes of which one is the cell's result: the root, or what stands in the branches of IF and before IFERROR's substitute. */
+function listOutcomes(root: Node): Node[] {
+  if (root.type !== "call" || (root.name !== "IF" && root.name !== "IFERROR")) return [root];
+  const branches = root.name === "IF" ? root.arguments.slice(1) : root.arguments.slice(0, 1);
+  return branches.flatMap((branch) => (branch ? listOutcomes(branch) : []));
+}
+
+function readArgument(view: Inspector, node: Node, place: Place): Argument {
+  const areas = new Map<string, SheetArea>();
+  for (const area of listMentionedAreas(view, node, place)) areas.set(view.formatArea(area), area);
+  const all = [...areas.values()];
+  const literal = node.type === "constant" ? node.value : undefined;
+  const plain = typeof literal === "string" || typeof literal === "number" ? literal : undefined;
+  return { node, areas: all, area: all.length === 1 ? all[0] : undefined, literal: plain };
+}
+
+const moves = new Set(["OFFSET", "INDEX", "INDIRECT"]);
+
+/** Whether a part is a range whose place is computed: OFFSET, A1:INDEX(…), or a name for one. */
+function isMoving(view: Inspector, node: Node, place: Place, depth = 0): boolean {
+  if (node.type === "call") return moves.has(node.name);
+  if (node.type === "join") {
+    const { first, steps } = unrollChain(node);
+    return [first, ...steps.map(({ right }) => right)].some((end) => isMoving(view, end, place, depth));
+  }
+  if (node.type !== "name" || depth > 8) return false;
+  const meaning = view.resolveName(node.name, node.sheet, place);
+  return meaning !== undefined && isMoving(view, meaning, place, depth + 1);
+}
+
+/** The areas that a part mentions; of a moving range the one that it means now, where that is a range. */
+function listMentionedAreas(view: Inspector, root: Node, place: Place): SheetArea[] {
+  const found: SheetArea[] = [];
+  const moved = new Set<Node>();
+  for (const node of walkDescendants(root, (one) => !moved.has(one))) {
+    const areas = isMoving(view, node, place) ? view.findMovedAreas(node, place) : [];
+    if (areas.length > 0) moved.add(node);
+    found.push(...(areas.length > 0 ? areas : view.resolveNode(node, place)));
+  }
+  return found;
+}
+
+/** The text that an argument stands for: written into the call, or in the one cell that it names. */
+export function readText(view: Inspector, argument: Argument | undefined): string {
+  if (typeof argument?.literal === "string") return argument.literal.trim().toLowerCase();
+  const cell = argument?.area && view.listCells(argument.area)[0];
+  return cell ? view.readText(cell).toLowerCase() : "";
+}
+
+/** The cells that a call fills. */
+export function findFilledArea(view: Inspector, { place }: Call): SheetArea {
+  const spill = view.evaluation.spills.find(({ address }) => address === view.formatAddress(place));
+  const array = spill?.area ?? view.findCell(place)?.formula?.array;
+  return array ? { sheet: place.sheet, ...array } : areaOf(place);
+}
+
+/** Native functions that pair the entries of their ranges. */
+const pairing = new Set(
+  "SLOPE INTERCEPT RSQ STEYX CORREL PEARSON COVARIANCE.S COVARIANCE.P LINEST LOGEST TREND FORECAST FORECAST.LINEAR SUMX2MY2 SUMXMY2 SUMIF AVERAGEIF COUNTIFS SUMIFS AVERAGEIFS".split(
+    " ",
+  ),
+);
+
+/** Parameters that are sets of their own: baselines have as many readings as time allowed, settings as many rows as there are labels. */
+const standsAlone = /^(baseline|settings|table|before$|after$)/;
+
+/** For each call in a cell that pairs its ranges, add-in calls among them: the ranges of the arguments that are paired. */
+export function listPairedArguments(view: Inspector, addIn: AddInRegistry, place: Place): SheetArea[][] {
+  const root = view.parseFormulaAt(place)?.root;
+  if (!root) return [];
+  const found: SheetArea[][] = [];
+  for (const node of walkDescendants(root)) {
+    if (node.type !== "addIn" && !(node.type === "call" && pairing.has(node.name))) continue;
+    const parameters = node.type === "addIn" ? addIn.get(node.id.toUpperCase())?.parameters : undefined;
+    const paired = node.arguments.filter((_, index) => !standsAlone.test(parameters?.[index]?.name ?? ""));
+    found.push(paired.flatMap((argument) => (argument ? (readArgument(view, argument, place).area ?? []) : [])));
+  }
+  return found;
+}
+
+type Meanings = ReadonlyMap<string, Node>;
+
+/** A formula with the names of LET replaced by what they stand for, so that each part can be read by itself. */
+function replaceLet(node: Node, known: Meanings = new Map()): Node {
+  const replaceInside = (part: Node): Node => replaceLet(part, known);
+  const replaceInEach = (parts: readonly (Node | null)[]): (Node | null)[] =>
+    parts.map((part) => part && replaceInside(part));
+  switch (node.type) {
+    case "name":
+      return (node.sheet === "" ? known.get(node.name.toLowerCase()) : undefined) ?? node;
+    case "let": {
+      const meanings = new Map(known);
+      node.names.forEach((name, index) => {
+        const value = node.values[index];
+        if (value) meanings.set(name.toLowerCase(), replaceLet(value, meanings));
+      });
+      return replaceLet(node.body, meanings);
+    }
+    case "sign":
+    case "spill":
+    case "single":
+      return { ...node, operand: replaceInside(node.operand) };
+    case "operation":
+    case "join": {
+      const { first, steps } = unrollChain<Pair>(node);
+      return steps.reduce(
+        (left: Node, step) => ({ ...step, left, right: replaceInside(step.right) }),
+        replaceInside(first),
+      );
+    }
+    case "call":
+    case "addIn":
+      return { ...node, arguments: replaceInEach(node.arguments) };
+    case "apply":
+      return { ...node, callee: replaceInside(node.callee), arguments: replaceInEach(node.arguments) };
+    case "constant":
+    case "array":
+    case "area":
+    case "table":
+    case "lambda":
+    case "refused":
+      return node;
+  }
+}

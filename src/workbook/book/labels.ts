@@ -1,0 +1,328 @@
+import { type Area, type Book, buildCellKey, type CellValue } from "../model";
+import { isInside, type Place, type SheetArea } from "./area";
+
+/** What the sheet itself says about a cell; every part may be empty. */
+interface Label {
+  /** The words beside and above it. */
+  readonly text: string;
+  /** A short sign between the words and the cell: n50, C_L. */
+  readonly symbol: string;
+  readonly unit: string;
+}
+
+const furthestLeft = 16;
+const furthestRight = 8;
+/** A column that holds nothing within so many rows parts two blocks of a sheet. */
+const nearRows = 15;
+/** Headings that add nothing to what stands beside the cell. */
+const sayNothing = new Set(["value", "values", "unit", "result", "figure"]);
+
+/**
+ * Finds the words that belong to a cell. Beside it: the nearest typed text to its left, over figures and results, where it begins the row;
+ * a short sign next to that text is the symbol. Above it: the column's name in its table, or the lowest lines of typed text above the
+ * figures. Unit: the text to the right that is a unit, else the heading's, else the label's.
+ */
+export class Labels {
+  private readonly texts: SheetTexts;
+  private readonly headings: Headings;
+
+  constructor(
+    private readonly book: Book,
+    private readonly look: Look,
+  ) {
+    this.texts = new SheetTexts(book, look);
+    this.headings = new Headings(book, look, this.texts);
+  }
+
+  describeAt(sheet: number, row: number, column: number): Label {
+    const own = this.look(sheet, row, column).value;
+    const isNumber = typeof own === "number";
+    const beside = this.readBeside(sheet, row, column);
+    const above = this.headings.readAbove(sheet, row, column, typeof own === "string");
+    const besideParts = splitUnit(beside.text);
+    const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
+    if (words[0] === "" && above.text !== "") words.push(this.readLineNumber(sheet, row, column));
+    // A total below a column may have another unit than the column; then its own row says so.
+    const unit = isNumber
+      ? this.readUnitRight(sheet, row, column) || findUnitWithin(beside.text) || above.unit || besideParts.unit
+      : "";
+    return { text: words.filter((part) => part !== "").join(", "), symbol: beside.symbol, unit };
+  }
+
+  /** What a range is about: its column's heading, or what stands before its row. */
+  describeArea({ sheet, top, left, bottom, right }: SheetArea): Label {
+    if (top === bottom && left === right) return this.describeAt(sheet, top, left);
+    const isText = typeof this.look(sheet, top, left).value === "string";
+    const above = this.headings.readAbove(sheet, top, left, isText);
+    const beside = this.readBeside(sheet, top, left);
+    const unit = isText ? "" : above.unit || this.readUnitRight(sheet, top, right);
+    if (left === right) return { text: above.text || beside.text, symbol: "", unit };
+    if (top === bottom)
+      return { text: beside.text || above.text, symbol: "", unit: splitUnit(beside.text).unit || unit };
+    const last = this.headings.readAbove(sheet, top, right, isText).text;
+    const text =
+      above.text === "" || last === "" ? above.text || last : above.text === last ? last : `${above.text} … ${last}`;
+    return { text, symbol: "", unit: "" };
+  }
+
+  private isEmptyColumn(sheet: number, row: number, column: number): boolean {
+    const cells = this.book.sheets[sheet]?.cells;
+    for (let near = Math.max(0, row - nearRows); near <= row + nearRows; near += 1) {
+      if ((cells?.get(buildCellKey(near, column))?.value ?? null) !== null) return false;
+    }
+    return true;
+  }
+
+  private readBeside(sheet: number, row: number, column: number): { readonly text: string; readonly symbol: string } {
+    const nothing = { text: "", symbol: "" };
+    let fromResult = "";
+    let at = column - 1;
+    const run: string[] = [];
+    for (; at >= Math.max(0, column - furthestLeft); at -= 1) {
+      const merged = this.texts.findMerged(sheet, row, at);
+      if (merged) at = merged.left;
+      const source = merged ? merged.top : row;
+      const text = this.texts.readTyped(sheet, source, at);
+      const { value } = this.look(sheet, source, at);
+      if (text !== undefined) {
+        run.push(text);
+        continue;
+      }
+      if (run.length > 0) break;
+      if (value === null && this.isEmptyColumn(sheet, row, at)) break;
+      if (typeof value === "string" && value.trim().length > 1) fromResult ||= value.trim();
+    }
+    const symbol = run.find(isSymbol) ?? "";
+    const named = run.find(isName);
+    if (named !== undefined) return { text: named, symbol: symbol === named ? "" : symbol };
+    if (run.length === 0) return fromResult === "" ? nothing : { text: fromResult, symbol: "" };
+    // A text that a figure stands before is an entry of a table's row, not the name of the row.
+    const before = at >= 0 ? this.look(sheet, row, at).value : null;
+    const text = run.at(-1) ?? "";
+    if (typeof before === "number") return nothing;
+    return { text, symbol: text === symbol ? "" : symbol };
+  }
+
+  /** "no. 3" where a row of a table begins with a count. */
+  private readLineNumber(sheet: number, row: number, column: number): string {
+    let first = 0;
+    for (let at = column - 1; at >= Math.max(0, column - furthestLeft); at -= 1) {
+      const { value } = this.look(sheet, row, at);
+      if (value === null && this.isEmptyColumn(sheet, row, at)) break;
+      if (value !== null) first = typeof value === "number" ? value : 0;
+    }
+    return Number.isInteger(first) && first > 0 && first < 10_000 ? `no. ${first}` : "";
+  }
+
+  private readUnitRight(sheet: number, row: number, column: number): string {
+    let blanks = 0;
+    for (let at = column + 1; at <= column + furthestRight && blanks <= 2; at += 1) {
+      const { value } = this.look(sheet, row, at);
+      if (typeof value === "string" && value !== "") return isUnit(value) ? value.trim() : "";
+      if (value === null) blanks += 1;
+    }
+    return "";
+  }
+}
+
+/** A short sign, not a word: n50, C_L, ρi, N. */
+const isSymbol = (text: string): boolean =>
+  text.length <= 9 && !/\s|^\p{Ll}{4,}$/u.test(text) && !isUnit(text) && /\p{L}/u.test(text);
+
+/** Begins like a name or is too long for a sign. */
+const isName = (text: string): boolean => text.length > 16 || /^\p{Lu}\p{Ll}{2}/u.test(text);
+
+const longestRun = 600;
+const longestHeadingLine = 14;
+
+interface Heading {
+  readonly text: string;
+  readonly unit: string;
+}
+
+/** Finds what stands above a cell: the column's name in its table, or the lowest lines of typed text above the figures. */
+class Headings {
+  private readonly headingRows = new Map<number, number | undefined>();
+
+  constructor(
+    private readonly book: Book,
+    private readonly look: Look,
+    private readonly texts: SheetTexts,
+  ) {}
+
+  readAbove(sheet: number, row: number, column: number, isText: boolean): Heading {
+    const table = this.book.tables.find((one) => one.sheet === sheet && isInside(one.area, row, column));
+    if (table) {
+      const { words, unit } = splitUnit(table.columns[column - table.area.left] ?? "");
+      return row < table.area.top + table.headerRows ? { text: "", unit: "" } : { text: words, unit };
+    }
+    const lowest = this.findHeadingRow(sheet, row, column);
+    if (lowest === undefined) return { text: "", unit: "" };
+    const run: { readonly text: string; readonly row: number }[] = [];
+    for (let at = lowest; at >= 0 && run.length < longestRun; at -= 1) {
+      const text = this.texts.readTyped(sheet, at, column);
+      if (text === undefined) break;
+      run.push({ text, row: at });
+    }
+    if (!isText) return composeHeading(run.map(({ text }) => text));
+    // Typed texts below each other: the heading is the topmost that has other headings beside it; a title stands alone.
+    const heading = run.findLast((line) => this.hasNeighbour(sheet, line.row, column)) ?? run.at(-1);
+    return composeHeading(heading ? [heading.text] : []);
+  }
+
+  /** The row of the lowest typed text above a cell, over figures, results and gaps within a table; undefined where there is none. */
+  private findHeadingRow(sheet: number, row: number, column: number): number | undefined {
+    const passed: number[] = [];
+    let found: number | undefined;
+    for (let at = row - 1; at >= 0; at -= 1) {
+      const key = sheet * 2 ** 34 + buildCellKey(at, column);
+      if (this.texts.readTyped(sheet, at, column) !== undefined) {
+        found = at;
+        break;
+      }
+      if (this.headingRows.has(key)) {
+        found = this.headingRows.get(key);
+        break;
+      }
+      if (this.look(sheet, at, column).value === null && !this.goesOn(sheet, at, column)) break;
+      passed.push(key);
+    }
+    // Every cell passed on the way up has the same heading.
+    for (const key of passed) this.headingRows.set(key, found);
+    return found;
+  }
+
+  private hasNeighbour(sheet: number, row: number, column: number): boolean {
+    const left = this.texts.findMerged(sheet, row, column - 1)?.left ?? column - 1;
+    const right = (this.texts.findMerged(sheet, row, column)?.right ?? column) + 1;
+    return (
+      this.texts.readTyped(sheet, row, right) !== undefined ||
+      (left >= 0 && this.texts.readTyped(sheet, row, left) !== undefined)
+    );
+  }
+
+  /** A blank cell within a table: figures or results stand beside it. */
+  private goesOn(sheet: number, row: number, column: number): boolean {
+    for (const near of [column - 1, column + 1, column - 2, column + 2]) {
+      if (near < 0) continue;
+      const { value, typed } = this.look(sheet, row, near);
+      if (typeof value === "number" || (!typed && value !== null)) return true;
+    }
+    return false;
+  }
+}
+
+/** The lowest lines of a heading, from the bottom up: a unit may stand below the words, which may take several short lines. */
+function composeHeading(run: readonly string[]): Heading {
+  const [lowest = "", ...rest] = run;
+  const ownUnit = isUnit(lowest) && (rest.length > 0 || lowest.length > 1);
+  const lines = ownUnit ? rest : run;
+  const [first = "", ...more] = lines;
+  const kept = [first];
+  for (const line of more) {
+    if (line.length > longestHeadingLine || kept.length === 3 || first.length > longestHeadingLine) break;
+    kept.unshift(line);
+  }
+  const { words, unit } = splitUnit(kept.join(" "));
+  return { text: words, unit: ownUnit ? lowest : unit };
+}
+
+/** What the labels need to know of a cell: a typed value, a result, or nothing. */
+type Look = (sheet: number, row: number, column: number) => { readonly value: CellValue; readonly typed: boolean };
+
+/** The texts of a book's sheets, as far as labels are made of them. */
+class SheetTexts {
+  constructor(
+    private readonly book: Book,
+    private readonly look: Look,
+  ) {}
+
+  /** The merged cells that a cell is part of. */
+  findMerged(sheet: number, row: number, column: number): Area | undefined {
+    return this.book.sheets[sheet]?.mergedAreas.find((area) => isInside(area, row, column));
+  }
+
+  /** A typed text of at least one letter or sign, undefined for everything else. */
+  readTyped(sheet: number, row: number, column: number): string | undefined {
+    const { value, typed } = this.look(sheet, row, column);
+    return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
+  }
+}
+
+/** Units by themselves; a unit of a quotient or product is made of them. */
+const plain = new Set(
+  (
+    "Pa kPa hPa mbar inHg inH2O mm cm m km in ft yd s min h d a K °C °F °R kg g lb l L ml cfm cfm50 fpm mph W kW Wh kWh kBtu Btu J kJ MJ " +
+    "% ‰ ppm m² m³ cm² mm² ft² ft³ in² in.² fraction persons person h·K m·K"
+  ).split(" "),
+);
+
+/** True for a text that is nothing but a unit: Pa, m³/(h·m²), 1/h, lb/ft³, °C. */
+function isUnit(text: string): boolean {
+  const bare = text.trim();
+  if (bare.length === 0 || bare.length > 24 || /^\d+$/.test(bare)) return false;
+  if (plain.has(bare)) return true;
+  const factors = bare.split(/[/·*()]+/).map((factor) => factor.trim());
+  const named = factors.filter((factor) => factor !== "" && factor !== "1");
+  return named.length > 0 && /[/·]/.test(bare) && named.every(isFactor);
+}
+
+function isFactor(text: string): boolean {
+  const bare = text.replace(/(\^[-−]?[\dn.]+|[²³⁻¹ⁿ]+|(?<=[a-z])[23n]|(?<=\S) at \d+ Pa)$/u, "");
+  return plain.has(text) || plain.has(bare) || bare === "100 ft²";
+}
+
+/** A heading or label parted into its words and the unit at its end: "Wind speed, m/s", "Temperature (°C)". */
+function splitUnit(text: string): { readonly words: string; readonly unit: string } {
+  const bracketed = /^(.*\S)\s*[([]([^()[\]]+|[^([]*\([^()]*\)[^()]*)[)\]]$/u.exec(text);
+  if (bracketed && isUnit(bracketed[2] ?? "")) return { words: bracketed[1] ?? "", unit: bracketed[2] ?? "" };
+  const comma = text.lastIndexOf(", ");
+  const tail = comma < 0 ? "" : text.slice(comma + 2);
+  return isUnit(tail) ? { words: text.slice(0, comma), unit: tail } : { words: text, unit: "" };
+}
+
+/** The unit that stands amid a label, before a colon: "Inside, m²: by the add-in". */
+function findUnitWithin(text: string): string {
+  const amid = /, ([^,:]+):/u.exec(text)?.[1] ?? "";
+  return isUnit(amid) ? amid : "";
+}
+
+/** A book of which the text of each cell can be read, typed or computed. */
+interface TextReader {
+  readText(place: Place): string;
+}
+
+const furthestBefore = 12;
+const furthestUp = 60;
+const linesOfHeading = 3;
+
+/** The words that stand before a cell in its row: the nearest typed text to its left. */
+export function readWordsBefore(book: TextReader, { sheet, row, column }: Place): string {
+  for (let left = column - 1; left >= Math.max(0, column - furthestBefore); left--) {
+    const text = labelText(book, { sheet, row, column: left });
+    if (text !== "") return text;
+  }
+  return "";
+}
+
+/** The words above a cell in its column: the nearest typed text and the lines right above that. */
+export function readHeadingAbove(book: TextReader, { sheet, row, column }: Place): string {
+  for (let up = row - 1; up >= Math.max(0, row - furthestUp); up--) {
+    const text = labelText(book, { sheet, row: up, column });
+    if (text === "") continue;
+    const lines = [text];
+    for (let above = up - 1; lines.length < linesOfHeading && above >= 0; above--) {
+      const more = labelText(book, { sheet, row: above, column });
+      if (more === "") break;
+      lines.unshift(more);
+    }
+    return lines.join(" ");
+  }
+  return "";
+}
+
+/** Text that is typed, or made by a plain formula as a label often is; not a single letter, which is a choice or a mark. */
+function labelText(book: TextReader, place: Place): string {
+  const text = book.readText(place);
+  return text.length > 1 && /\p{L}/u.test(text) ? text : "";
+}

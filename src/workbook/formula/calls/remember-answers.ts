@@ -1,0 +1,50 @@
+import { ErrorValue } from "../../model";
+import { type AddInCall, type AddInFunction, type AddInRegistry } from "./add-in";
+
+/** What a function gave for some arguments, or the problem that it threw. */
+type Answer = { readonly given: unknown } | { readonly problem: unknown };
+
+/** Characters of the arguments that are remembered; a large workbook has a tenth of it. */
+const mostRemembered = 50_000_000;
+
+/**
+ * The add-in's functions, answering a call that was made before with what it gave then: a budget with a simulation takes seconds, and a
+ * review evaluates its workbook several times.
+ * @param calls Calls that an evaluation made before.
+ */
+export function rememberAnswers(addIn: AddInRegistry, calls: readonly AddInCall[] = []): AddInRegistry {
+  const answers = new Map<string, Answer>();
+  let length = 0;
+  const remember = (key: string, answer: Answer): Answer => {
+    length += key.length;
+    if (length > mostRemembered) {
+      answers.clear();
+      length = key.length;
+    }
+    answers.set(key, answer);
+    return answer;
+  };
+  for (const { id, given, answer } of calls)
+    if (!(answer instanceof ErrorValue)) remember(buildKey(id, given), { given: answer });
+  return new Map(
+    [...addIn].map(([id, entry]): [string, AddInFunction] => {
+      const compute = (...given: unknown[]): unknown => {
+        const key = buildKey(id, given);
+        const answer = answers.get(key) ?? remember(key, ask(entry, given));
+        if ("problem" in answer) throw answer.problem;
+        return answer.given;
+      };
+      return [id, { ...entry, compute }];
+    }),
+  );
+}
+
+function ask({ compute }: AddInFunction, given: readonly unknown[]): Answer {
+  try {
+    return { given: compute(...given) };
+  } catch (problem) {
+    return { problem };
+  }
+}
+
+const buildKey = (id: string, given: readonly unknown[]): string => JSON.stringify([id, given]);

@@ -1,0 +1,224 @@
+import {
+  type Direction,
+  exponentWithLimits,
+  fitLeakage,
+  type FlowResult,
+  flowWithLimits,
+  type LeakageFit,
+  type Limits,
+  MethodError,
+  techniques,
+  type TestResult,
+} from "../../../core/index";
+import { describeError } from "../../../functions/cells/describe-error";
+import { choice, optionalNumber } from "../../../functions/cells/cells";
+import { asMagnitudes, pairedReadings } from "../../../functions/cells/pairs";
+import { fromMethod } from "../../../functions/cells/units";
+import { withUncertainties } from "../../../functions/leakage/fit";
+import { wholeTest, type WholeTest } from "../../../functions/results/whole-test";
+import type { Settings } from "../../../functions/settings/settings";
+import { formatFullAddress } from "../../book/address";
+import type { AddInCall } from "../../formula/calls/add-in";
+import type { Book } from "../../model";
+import type { GraphLine } from "../data";
+
+/** A result of a test as its sheet shows it, with the flow that it comes from, in the test's unit of flow. */
+export interface ComparedResult {
+  /** "n50", "qE50", "q75", … */
+  readonly quantity: string;
+  readonly unit: string;
+  readonly value: number;
+  readonly flow: number;
+  readonly pressure: number;
+}
+
+/** One direction of a test that a workbook computes, ready to be drawn. */
+export interface DrawnTest {
+  /** The cell of the call, with its sheet. */
+  readonly cell: string;
+  readonly sheetName: string;
+  /** Undefined where the sheet does not say it: induced pressures as magnitudes. */
+  readonly direction: Direction | undefined;
+  /** Undefined where the sheet does not say it: a fit knows no units. */
+  readonly flowUnit: string | undefined;
+  readonly line: GraphLine;
+  /** How the line was fitted. */
+  readonly fit: Pick<LeakageFit, "technique" | "prior">;
+  readonly confidence: number;
+  /** Whether its results are at reference conditions. */
+  readonly atReference: boolean;
+  readonly results: readonly ComparedResult[];
+}
+
+/** A call that gave no result, with the reason that its cell shows. */
+interface UndrawnTest {
+  readonly cell: string;
+  readonly reason: string;
+}
+
+/** What a workbook computes that can be drawn, in the order in which its sheets hold it. */
+export interface TestsInBook {
+  readonly tests: readonly DrawnTest[];
+  readonly undrawn: readonly UndrawnTest[];
+}
+
+/** Finds the tests among the add-in calls that an evaluation made; a test that is computed several times is found once. */
+export function findTests(book: Book, calls: readonly AddInCall[]): TestsInBook {
+  const tests: DrawnTest[] = [];
+  const undrawn: UndrawnTest[] = [];
+  const seen = new Set<string>();
+  for (const call of sortCalls(calls)) {
+    const draw = drawers[call.id];
+    if (!draw) continue;
+    const sheetName = book.sheets[call.sheet]?.name ?? "";
+    const cell = formatFullAddress(sheetName, call.row, call.column);
+    const key = `${draw === recomputeFittedCurve ? "fit" : "test"} ${JSON.stringify(call.given)}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
+    try {
+      const test = draw({ cell, sheetName }, call.given);
+      if (!tests.some((known) => haveSameReadings(known, test))) tests.push(test);
+    } catch (problem) {
+      if (!(problem instanceof MethodError)) throw problem;
+      undrawn.push({ cell, reason: describeError(problem) });
+    }
+  }
+  return { tests, undrawn };
+}
+
+const drawers: Readonly<Record<string, typeof recomputeWholeTest>> = {
+  TESTRESULT: recomputeWholeTest,
+  RESULTCARD: recomputeWholeTest,
+  LEAKAGEFIT: recomputeFittedCurve,
+};
+
+/** Whole tests before fits, which may be a part of them. */
+function sortCalls(calls: readonly AddInCall[]): AddInCall[] {
+  const rank = ({ id }: AddInCall) => (id === "LEAKAGEFIT" ? 1 : 0);
+  return [...calls].sort(
+    (one, other) =>
+      rank(one) - rank(other) || one.sheet - other.sheet || one.row - other.row || one.column - other.column,
+  );
+}
+
+/** The same readings fitted again, as a step that a sheet shows beside the whole test. */
+function haveSameReadings(known: DrawnTest, test: DrawnTest): boolean {
+  const [one, other] = [known.line.used, test.line.used];
+  if (test.flowUnit !== undefined || one.length !== other.length) return false;
+  return one.every((point, index) => {
+    const twin = other[index];
+    return twin !== undefined && isNear(point.pressure, twin.pressure) && isNear(point.flow, twin.flow);
+  });
+}
+
+/** Equal but for rounding on another way of calculating. */
+export function isNear(one: number, other: number): boolean {
+  return Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other));
+}
+
+/** Where a call stands. */
+interface CallPlace {
+  readonly cell: string;
+  readonly sheetName: string;
+}
+
+/**
+ * A call of TESTRESULT or RESULTCARD computed once more from the arguments that it was given, for its graph.
+ * Errors: MethodError, as the functions themselves.
+ */
+function recomputeWholeTest(place: CallPlace, given: readonly unknown[]): DrawnTest {
+  const [direction, pressures, flows, before, after, settings, include] = given;
+  return prepareTest(place, wholeTest([direction, pressures, flows, before, after, settings, include]));
+}
+
+function prepareTest(place: CallPlace, { direction, settings, result }: WholeTest): DrawnTest {
+  const { system, confidence = 0.95 } = settings;
+  const convertFlow = (value: number) => fromMethod(value, "flow", system);
+  const convertLimits = ({ value, lower, upper }: Limits) => ({
+    value: convertFlow(value),
+    lower: convertFlow(lower),
+    upper: convertFlow(upper),
+  });
+  return {
+    ...place,
+    direction,
+    flowUnit: system.flow,
+    confidence,
+    atReference: true,
+    fit: result.fit,
+    line: {
+      name: direction,
+      look: direction,
+      used: result.points.map((point) => ({ pressure: point.pressure, flow: convertFlow(point.flow) })),
+      excluded: result.excludedPoints.map((point) => ({ pressure: point.pressure, flow: convertFlow(point.flow) })),
+      exponent: result.exponent,
+      coefficient: convertFlow(result.fit.coefficient),
+      determination: result.fit.determination,
+      q50: convertLimits(result.at50.flow),
+      flowAt: (pressure) => convertLimits(flowWithLimits(result.fit, pressure, confidence)),
+    },
+    results: listComparedResults(result, settings),
+  };
+}
+
+/** Every result that a sheet may hold against a limit. */
+function listComparedResults(result: TestResult, settings: Settings): ComparedResult[] {
+  const { system, "reference pressure": other } = settings;
+  const compareAt = (one: FlowResult): ComparedResult[] => {
+    const { pressure } = one;
+    const flow = fromMethod(one.flow.value, "flow", system);
+    const shared = { pressure, flow };
+    const compareResult = (
+      quantity: string,
+      limits: Limits | undefined,
+      unit: string,
+      value: number,
+    ): ComparedResult[] =>
+      limits === undefined ? [] : [{ quantity: `${quantity}${pressure}`, unit, value, ...shared }];
+    const convertPermeability = (limits: Limits | undefined) => fromMethod(limits?.value ?? 0, "permeability", system);
+    return [
+      ...compareResult("n", one.airChangeRate, "1/h", one.airChangeRate?.value ?? 0),
+      ...compareResult("q", one.flow, system.flow, flow),
+      ...compareResult("qE", one.perEnvelopeArea, system.permeability, convertPermeability(one.perEnvelopeArea)),
+      ...compareResult("qF", one.perFloorArea, system.permeability, convertPermeability(one.perFloorArea)),
+    ];
+  };
+  return [...compareAt(result.at50), ...(other === undefined || other === 50 ? [] : compareAt(result.at(other)))];
+}
+
+/**
+ * A call of LEAKAGEFIT computed once more from the arguments that it was given, for its graph: induced pressures and flows through the envelope, in the sheet's unit.
+ * Errors: MethodError, as the function itself.
+ */
+function recomputeFittedCurve(place: CallPlace, given: readonly unknown[]): DrawnTest {
+  const [pressures, flows, technique, confidence, include, ofPressure, ofFlow] = given;
+  const named = choice(technique, techniques, "technique", "ordinary");
+  const signed = pairedReadings(pressures, flows, include);
+  const readings = asMagnitudes(signed);
+  const fit = fitLeakage(withUncertainties(readings, named, ofPressure, ofFlow), named);
+  const level = optionalNumber(confidence, "confidence") || 0.95;
+  // Signed pressures are indoors minus outdoors; those above 0 may be magnitudes.
+  const direction: Direction | undefined = (signed.used[0]?.pressure ?? 0) < 0 ? "depressurization" : undefined;
+  const computeFlow = (pressure: number) => flowWithLimits(fit, pressure, level);
+  const q50 = computeFlow(50);
+  return {
+    ...place,
+    direction,
+    flowUnit: undefined,
+    confidence: level,
+    atReference: false,
+    fit,
+    line: {
+      name: direction ?? "leakage curve",
+      look: direction ?? "other",
+      used: readings.used,
+      excluded: readings.excluded.filter(({ pressure, flow }) => pressure > 0 && flow > 0),
+      exponent: exponentWithLimits(fit, level),
+      coefficient: fit.coefficient,
+      determination: fit.determination,
+      q50,
+      flowAt: computeFlow,
+    },
+    results: [{ quantity: "q50", unit: "", value: q50.value, flow: q50.value, pressure: 50 }],
+  };
+}

@@ -1,0 +1,47 @@
+import { sha256 } from "./sha256";
+
+const escapes: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+
+/** Characters that XML 1.0 has no room for. */
+const forbidden = /[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu;
+
+/** Text as XML and HTML take it; what XML cannot hold is left out. */
+export function escapeHtml(text: string): string {
+  return text.replace(forbidden, "").replace(/[&<>"']/g, (sign) => escapes[sign] ?? sign);
+}
+
+type Value = string | number | boolean | undefined;
+
+/** An HTML element with its content, which is HTML already; attributes that are undefined or false are left out. */
+export function writeTag(name: string, attributes: Readonly<Record<string, Value>>, content = ""): string {
+  const given = Object.entries(attributes).flatMap(([key, value]) => {
+    if (value === undefined || value === false) return [];
+    return value === true ? [` ${key}`] : [` ${key}="${escapeHtml(String(value))}"`];
+  });
+  return `<${name}${given.join("")}>${isVoid.has(name) ? "" : `${content}</${name}>`}`;
+}
+
+const isVoid = new Set(["meta", "col", "br", "link"]);
+
+/** Words that only a screen reader says. */
+export function writeSpoken(text: string): string {
+  return writeTag("span", { class: "spoken" }, escapeHtml(text));
+}
+
+/** The tag by which a page allows its style sheet and, where it has one, its script, and nothing else: nothing of a workbook can run or load anything. */
+export function writePolicyTag(style: string, script?: string): string {
+  const scripts = script === undefined ? "" : ` script-src 'sha256-${computeBase64Digest(script)}';`;
+  const policy = `default-src 'none'; style-src 'sha256-${computeBase64Digest(style)}';${scripts} base-uri 'none'; form-action 'none'`;
+  return writeTag("meta", { "http-equiv": "Content-Security-Policy", content: policy });
+}
+
+function computeBase64Digest(text: string): string {
+  const bytes = (sha256(text).match(/../g) ?? []).map((digits) => parseInt(digits, 16));
+  return btoa(String.fromCharCode(...bytes));
+}

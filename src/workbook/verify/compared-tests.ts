@@ -1,0 +1,113 @@
+import { type Place, placeKey, type SheetArea } from "../book/area";
+import type { Inspector } from "../book/inspector";
+import { findUpstream } from "../book/upstream";
+import { askFunction, type ReviewedReading, findRowOfSymbol, type WholeTest } from "../book/whole-tests";
+import { type Twins, listTwins } from "./like-formulas";
+import type { Review } from "./review";
+
+/** A reading as its series is compared: pressure without its sign, and the typed figures behind its flow. */
+export interface MeasuredReading {
+  readonly place: Place;
+  readonly pressure: number;
+  readonly flows: readonly number[];
+}
+
+/** Whether readings stand beside each other, not below each other. */
+export const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
+
+/** The readings of a test in their order. */
+export function measureSeries(view: Inspector, test: WholeTest): MeasuredReading[] {
+  return test.readings.flatMap((reading): MeasuredReading[] => {
+    const pressure = view.readNumber(reading.pressure);
+    if (pressure === undefined) return [];
+    return [{ place: reading.pressure, pressure: Math.abs(pressure), flows: listTypedFlows(view, reading, test) }];
+  });
+}
+
+/** The typed figures that a reading's flow comes from: the flow itself, or the fan pressure in its row (its column, where readings run across). */
+function listTypedFlows(view: Inspector, { flows }: ReviewedReading, { pressures }: WholeTest): number[] {
+  const across = runsAcross(pressures);
+  return flows.flatMap((flow): number[] => {
+    const own = view.readNumber(flow);
+    if (view.isTyped(flow)) return own === undefined ? [] : [own];
+    return view.listPrecedents(flow).flatMap(({ sheet, top, left, bottom, right }) => {
+      const isLine = across ? top === bottom : left === right;
+      const isHere = across ? flow.column >= left && flow.column <= right : flow.row >= top && flow.row <= bottom;
+      const beside: Place = across ? { sheet, row: top, column: flow.column } : { sheet, row: flow.row, column: left };
+      const value = isLine && isHere && view.isTyped(beside) ? view.readNumber(beside) : undefined;
+      return value === undefined ? [] : [value];
+    });
+  });
+}
+
+/** Whether the pressures of one test are computed from those of another. */
+export function isComputedFrom(view: Inspector, test: WholeTest, other: WholeTest): boolean {
+  const behind = findUpstream(view, [test.pressures]);
+  const own = new Set(test.readings.map(({ pressure }) => placeKey(pressure)));
+  return other.readings.some(({ pressure }) => behind.has(placeKey(pressure)) && !own.has(placeKey(pressure)));
+}
+
+/** Whether two tests rest on the same typed pressures: one series, evaluated twice. */
+export function isOneSeries(view: Inspector, one: WholeTest, other: WholeTest): boolean {
+  const sources = [one, other].map(({ pressures }) =>
+    [...findUpstream(view, [pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
+  );
+  const [a = [], b = []] = sources;
+  const ofA = new Set(a);
+  return a.length > 0 && b.some((key) => ofA.has(key));
+}
+
+/** Tests of one house in the two directions: on sheets built alike, or with their volume from the same cells. */
+export function pairHouseTests(
+  view: Inspector,
+  twins: readonly Twins[],
+  tests: readonly WholeTest[],
+): (readonly [WholeTest, WholeTest])[] {
+  const pairs: (readonly [WholeTest, WholeTest])[] = [];
+  for (const [index, one] of tests.entries()) {
+    for (const other of tests.slice(index + 1)) {
+      if (one.direction === other.direction) continue;
+      const areTwins = listTwins(twins, one.pressures.sheet).includes(other.pressures.sheet);
+      const volume = findVolumeSource(view, one);
+      if (areTwins || (volume !== "" && volume === findVolumeSource(view, other))) pairs.push([one, other]);
+    }
+  }
+  return pairs;
+}
+
+function findVolumeSource(view: Inspector, test: WholeTest): string {
+  const place = test.settings.get("volume")?.place;
+  if (!place) return "";
+  const read = view.listPrecedents(place).map((area) => view.formatArea(area));
+  return read.length > 0 ? read.join(" ") : view.formatAddress(place);
+}
+
+const mostDecimals = 4;
+
+/** Every result of a symbol that a report may go by: of a run, of a direction, the mean of the directions, the mean of all. */
+export function listResults({ view, addIn }: Review, tests: readonly WholeTest[], symbol: string): number[] {
+  const listResultsOf = (chosen: readonly WholeTest[]): number[] =>
+    chosen.flatMap((test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? []);
+  const directions = (["depressurization", "pressurization"] as const).map((way) =>
+    listResultsOf(tests.filter(({ direction }) => direction === way)),
+  );
+  const all = directions.flat();
+  const means = directions.flatMap((values) => (values.length > 0 ? [computeMean(values)] : []));
+  return all.length === 0 ? [] : [...all, ...means, computeMean(means), computeMean(all)];
+}
+
+const computeMean = (values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + value, 0) / values.length;
+
+/** How far a figure lies from a known one, as a share of it. */
+export const measureGap = (known: number, value: number): number => Math.abs(value / known - 1);
+
+/** The same figure, or rounded as a report rounds. */
+export function isSame(known: number, value: number): boolean {
+  if (measureGap(known, value) <= 1e-9) return true;
+  for (let decimals = 0; decimals <= mostDecimals; decimals++) {
+    const isRounded = Math.abs(value * 10 ** decimals - Math.round(value * 10 ** decimals)) < 1e-9;
+    if (isRounded && Math.abs(known - value) <= 0.5000001 * 10 ** -decimals) return true;
+  }
+  return false;
+}

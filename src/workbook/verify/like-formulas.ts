@@ -1,0 +1,82 @@
+import { quoteSheetName } from "../book/address";
+import { type Place, placeKey } from "../book/area";
+import type { Inspector } from "../book/inspector";
+import type { Book } from "../model";
+
+/** Two sheets built alike, such as those of the two directions. */
+export interface Twins {
+  readonly sheets: readonly [number, number];
+}
+
+const leastFormulas = 12;
+const leastShareAlike = 0.85;
+
+/** Pairs of sheets whose formulas stand in the same cells and say the same, each of its own sheet. */
+export function findTwins(view: Inspector): Twins[] {
+  const patterns = view.book.sheets.map(() => new Map<number, string>());
+  for (const place of view.listFormulaPlaces())
+    patterns[place.sheet]?.set(placeKey({ ...place, sheet: 0 }), describeShape(view, place));
+  const twins: Twins[] = [];
+  for (let first = 0; first < patterns.length; first++) {
+    for (let second = first + 1; second < patterns.length; second++) {
+      if (areAlike(patterns[first]!, patterns[second]!)) twins.push({ sheets: [first, second] });
+    }
+  }
+  return twins;
+}
+
+function areAlike(one: ReadonlyMap<number, string>, other: ReadonlyMap<number, string>): boolean {
+  const most = Math.max(one.size, other.size);
+  if (Math.min(one.size, other.size) < leastFormulas || Math.min(one.size, other.size) < leastShareAlike * most)
+    return false;
+  let alike = 0;
+  for (const [key, shape] of one) if (other.get(key) === shape) alike++;
+  return alike >= leastShareAlike * most;
+}
+
+/** The pattern of a formula without its texts and without the names of sheets. */
+function describeShape(view: Inspector, place: Place): string {
+  const pattern = view.findPattern(place) ?? "";
+  return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|(?<![\p{L}\p{N}_.])[\p{L}\p{N}_.]+)!/gu, "!");
+}
+
+/** A formula's pattern as its twin would write it: its own sheet and the other's by their roles, texts left out. */
+export function translatePattern(view: Inspector, place: Place, other: number): string {
+  const own = writePrefix(view.book, place.sheet);
+  const twin = writePrefix(view.book, other);
+  const pattern = (view.findPattern(place) ?? "").replace(/"[^"]*"/g, '""');
+  return pattern.replaceAll(own, "<own>!").replaceAll(twin, "<other>!");
+}
+
+function writePrefix(book: Book, sheet: number): string {
+  return `${quoteSheetName(book.sheets[sheet]?.name ?? "")}!`;
+}
+
+/** The other sheets that are built like a sheet. */
+export function listTwins(twins: readonly Twins[], sheet: number): number[] {
+  return twins.flatMap(({ sheets: [one, other] }) => (one === sheet ? [other] : other === sheet ? [one] : []));
+}
+
+export type Line = "column" | "row";
+
+const furthest = 3;
+
+/** The place so many steps along a column (down) or a row (to the right). */
+export function stepAlong({ sheet, row, column }: Place, line: Line, steps: number): Place {
+  return line === "column" ? { sheet, row: row + steps, column } : { sheet, row, column: column + steps };
+}
+
+/** The unbroken formulas right before and right behind a cell in its column or row, nearest first, three at most; array formulas are none. */
+export function findNeighbours(view: Inspector, place: Place, line: Line): readonly [Place[], Place[]] {
+  const walk = (step: 1 | -1): Place[] => {
+    const found: Place[] = [];
+    for (let steps = step; Math.abs(steps) <= furthest; steps += step) {
+      const next = stepAlong(place, line, steps);
+      const formula = view.findCell(next)?.formula;
+      if (!formula || formula.array || formula.dataTable) break;
+      found.push(next);
+    }
+    return found;
+  };
+  return [walk(-1), walk(1)];
+}

@@ -1,0 +1,137 @@
+import { escapeHtml, writePolicyTag } from "../html";
+import { palette, typeface } from "../palette";
+import type { Finding } from "./finding";
+import { describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
+import { countOf, countInWords, type FileReport, judgeOutcome } from "./report";
+
+/** The report as one web page that fetches nothing: a table of the workbooks, then each one's findings. */
+export function reviewAsHtml(reports: readonly FileReport[], written: Date): string {
+  const title =
+    reports.length === 1 ? `Review of ${nameOf(reports[0]?.file ?? "")}` : `Review of ${reports.length} workbooks`;
+  return [
+    '<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">',
+    writePolicyTag(styleSheet),
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escapeHtml(title)}</title><style>${styleSheet}</style></head><body>`,
+    `<header><p class="brand">Stillair · reviewer's report</p><h1>${escapeHtml(title)}</h1>`,
+    `<p>${escapeHtml(reviewTotals(reports))}. Written ${written.toISOString().slice(0, 10)}.</p></header><main>`,
+    reports.length > 1 ? writeTable(reports) : "",
+    ...reports.map(writeSection),
+    `<footer><p>${escapeHtml(legend)}</p></footer></main></body></html>\n`,
+  ].join("\n");
+}
+
+const legend =
+  "Wrong: the workbook says something that is not so. Doubtful: a person must look. Note: to be known. What is not listed was recomputed and agreed, or was not asked; the result stays the tester's responsibility.";
+
+const nameOf = (file: string): string => file.split(/[\\/]/).at(-1) ?? file;
+
+function writeTable(reports: readonly FileReport[]): string {
+  const names = reports.map(({ file }) => nameOf(file));
+  const rows = reports.map((report, index) => {
+    const isAlone = names.filter((name) => name === names[index]).length === 1;
+    const label = isAlone ? nameOf(report.file) : report.file;
+    const link = `<th scope="row"><a href="#w${index}">${escapeHtml(label)}</a></th>`;
+    if (report.status === "unreadable") return `<tr class="unread">${link}<td colspan="3">not read</td><td>–</td></tr>`;
+    const { verification } = report;
+    const counts = ["wrong", "doubtful", "note"].map((severity) => {
+      const count = countOf(verification, severity);
+      return `<td class="count ${count > 0 ? severity : "none"}">${count}</td>`;
+    });
+    const verdicts = [...new Set(verification.verdicts.map(({ word }) => word))].join(", ");
+    return `<tr>${link}${counts.join("")}<td>${escapeHtml(verdicts === "" ? "none" : verdicts)}</td></tr>`;
+  });
+  const heads = ["workbook", "wrong", "doubtful", "notes", "verdict"].map((head) => `<th scope="col">${head}</th>`);
+  return `<section aria-labelledby="all"><h2 id="all">All workbooks</h2><div class="wide" tabindex="0" role="region" aria-label="Table of workbooks"><table><thead><tr>${heads.join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div></section>`;
+}
+
+function writeSection(report: FileReport, index: number): string {
+  const open = `<section class="workbook" aria-labelledby="w${index}"><h2 id="w${index}">${escapeHtml(nameOf(report.file))}</h2><p class="path">${escapeHtml(report.file)}</p>`;
+  if (report.status === "unreadable")
+    return `${open}<p class="problem"><strong>Not read:</strong> ${escapeHtml(report.problem)}.</p></section>`;
+  const { verification } = report;
+  const [found, notes] = [
+    verification.findings.filter(({ severity }) => severity !== "note"),
+    verification.findings.filter(({ severity }) => severity === "note"),
+  ];
+  const state =
+    judgeOutcome(report) === "nothing found" ? '<p class="clear"><strong>Nothing wrong was found.</strong></p>' : "";
+  const list = found.length > 0 ? `<ol class="findings">${writeCards(found)}</ol>` : "";
+  const rest =
+    notes.length > 0
+      ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${writeCards(notes)}</ol></details>`
+      : "";
+  return `${open}<p>${escapeHtml(describeBasis(verification))} ${escapeHtml(writeSentence(countInWords(verification)))}</p>${state}${list}${rest}</section>`;
+}
+
+const writeSentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+
+const writeCards = (findings: readonly Finding[]): string =>
+  gatherFindings(findings, false)
+    .map((group) => writeCard(group))
+    .join("");
+
+function writeCard({ first, rest }: Gathered): string {
+  const { kind, severity, place, what, why, todo } = first;
+  const others = rest.map(
+    (finding) => `<li><strong>${escapeHtml(finding.place)}</strong> ${escapeHtml(finding.what)}</li>`,
+  );
+  const more =
+    rest.length > 0
+      ? `<details><summary>The same in ${rest.length} further places</summary><ul>${others.join("")}</ul></details>`
+      : "";
+  return (
+    `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escapeHtml(kind)}</h3><p class="place">${escapeHtml(place)}</p>` +
+    `<p>${escapeHtml(what)}</p><dl><dt>Why it matters</dt><dd>${escapeHtml(why)}</dd><dt>What to do</dt><dd>${escapeHtml(todo)}</dd></dl>${more}</li>`
+  );
+}
+
+const { ink, petrol, petrolPale, copper, grey, rule, hair, pass, fail, white } = palette;
+
+/** The report's look: paper, one column, severities told by word, bar and colour. */
+const styleSheet = `
+:root{color-scheme:light}
+*{box-sizing:border-box}
+body{margin:0;background:#${white};color:#${ink};font:16px/1.5 ${typeface},"Liberation Sans",sans-serif}
+header{border-top:8px solid #${petrol};background:#${petrolPale};padding:1.5rem max(1rem,calc(50vw - 32rem))}
+main{padding:.5rem max(1rem,calc(50vw - 32rem)) 3rem}
+.brand{margin:0;color:#${petrol};font-weight:bold;font-size:.85rem;letter-spacing:.03em}
+h1{margin:.2rem 0 .4rem;color:#${petrol};font-size:1.8rem;line-height:1.2;overflow-wrap:anywhere}
+h2{margin:2.2rem 0 .2rem;color:#${petrol};font-size:1.25rem;overflow-wrap:anywhere}
+h3{margin:0;font-size:1rem;font-weight:bold}
+p{margin:.3rem 0}
+a{color:#${petrol}}
+a:focus-visible,summary:focus-visible,.wide:focus-visible{outline:3px solid #${copper};outline-offset:2px}
+.path{color:#${grey};font-size:.85rem;overflow-wrap:anywhere}
+.wide{overflow-x:auto}
+table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums}
+th,td{padding:.35rem .7rem;border-bottom:1px solid #${hair};text-align:left;vertical-align:baseline}
+thead th{border-bottom:2px solid #${petrol};color:#${petrol};font-size:.85rem}
+tbody th{font-weight:normal}
+td.count{text-align:right}
+thead th:nth-child(n+2):nth-child(-n+4){text-align:right}
+td.wrong{color:#${fail};font-weight:bold}
+td.doubtful{color:#${copper};font-weight:bold}
+td.none{color:#${grey}}
+tr.unread td{color:#${fail}}
+.findings{list-style:none;margin:.8rem 0;padding:0;display:grid;gap:.8rem}
+.findings>li{border:1px solid #${rule};border-left:6px solid #${grey};padding:.7rem .9rem;overflow-wrap:anywhere}
+.findings>li.wrong{border-left:6px solid #${fail}}
+.findings>li.doubtful{border-left:6px double #${copper}}
+.findings>li.note{border-left:6px dotted #${grey}}
+.severity{display:inline-block;min-width:5.2rem;color:#${grey};text-transform:uppercase;font-size:.78rem;letter-spacing:.05em}
+.wrong .severity{color:#${fail}}
+.doubtful .severity{color:#${copper}}
+.place{color:#${petrol};font-weight:bold}
+dl{margin:.4rem 0 0;display:grid;grid-template-columns:8.5rem 1fr;gap:.15rem .8rem;font-size:.92rem}
+dt{color:#${grey}}
+dd{margin:0}
+.clear{color:#${pass}}
+.problem{color:#${fail}}
+.findings ul{margin:.3rem 0 0;padding-left:1.2rem;font-size:.9rem}
+.findings ul li{border:0;padding:.1rem 0}
+summary{cursor:pointer;color:#${petrol};margin-top:.6rem}
+footer{margin-top:2.5rem;border-top:1px solid #${rule};color:#${grey};font-size:.85rem}
+@media (max-width:34rem){dl{grid-template-columns:1fr}dd{margin-bottom:.3rem}h1{font-size:1.4rem}th,td{padding:.3rem .4rem}}
+@media print{header{background:none;padding:1rem 0}main{padding:0}.findings>li{break-inside:avoid}details>*{display:block}}
+`;

@@ -1,0 +1,187 @@
+import { isSingleCell, type Place, placeKey } from "../book/area";
+import type { Inspector } from "../book/inspector";
+import { readHeadingAbove, readWordsBefore } from "../book/labels";
+import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax";
+import { formatFigure } from "../words";
+import type { Review } from "./review";
+
+/** Cubic metres an hour in one cubic foot a minute: 0.3048³ · 60. */
+const cfm = 0.3048 ** 3 * 60;
+
+interface UnitRatio {
+  readonly ratio: number;
+  readonly words: string;
+}
+
+/** Factors by which a flow is off when its unit is mistaken; the words say what was typed where. */
+const ratios: readonly UnitRatio[] = [
+  { ratio: 1 / cfm, words: "cfm typed where m³/h belongs" },
+  { ratio: cfm, words: "m³/h typed where cfm belongs" },
+  { ratio: 1 / 3.6, words: "L/s typed where m³/h belongs" },
+  { ratio: 3.6, words: "m³/h typed where L/s belongs" },
+  { ratio: cfm / 3.6, words: "L/s typed where cfm belongs" },
+  { ratio: 3.6 / cfm, words: "cfm typed where L/s belongs" },
+  { ratio: 1 / 3600, words: "m³/s typed where m³/h belongs" },
+  { ratio: 1 / 60, words: "m³/min typed where m³/h belongs" },
+];
+
+/** The mistaken unit that explains a ratio of typed to true, within a relative tolerance. */
+export function findUnitBehind(ratio: number, tolerance: number): UnitRatio | undefined {
+  return ratios.find((known) => Math.abs(ratio / known.ratio - 1) <= tolerance);
+}
+
+/** Functions that give one of their arguments, or a mean of them; what they compare is left out. */
+const chosen: Readonly<Record<string, (given: readonly (Node | null)[]) => readonly (Node | null)[]>> = {
+  IF: (given) => given.slice(1),
+  IFERROR: (given) => given,
+  IFNA: (given) => given,
+  CHOOSE: (given) => given.slice(1),
+  AVERAGE: (given) => given,
+  MEDIAN: (given) => given,
+  MIN: (given) => given,
+  MAX: (given) => given,
+  ROUND: (given) => given.slice(0, 1),
+  N: (given) => given,
+};
+
+const mostCells = 2000;
+
+/**
+ * The typed numbers that reach a cell in their own unit: handed on, chosen from, averaged or corrected by a certificate. Behind a formula that
+ * computes otherwise, such as one that converts °F or hPa, a figure is in another unit by right.
+ */
+export function findSameUnitSources(view: Inspector, place: Place): Place[] {
+  const found = new Map<number, Place>();
+  const waiting: Place[] = [place];
+  for (let next = waiting.pop(); next && found.size < mostCells; next = waiting.pop()) {
+    if (found.has(placeKey(next))) continue;
+    found.set(placeKey(next), next);
+    const root = view.findOwner(next) ? undefined : view.parseFormulaAt(next)?.root;
+    if (!root) continue;
+    for (const node of listHandedOn(root))
+      for (const area of view.resolveNode(node, next)) for (const cell of view.listCells(area)) waiting.push(cell);
+  }
+  return [...found.values()]
+    .filter((source) => view.isTyped(source) && view.readNumber(source) !== undefined)
+    .sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
+}
+
+/** The references whose value a formula hands on in its unit. */
+function listHandedOn(node: Node | null | undefined): Node[] {
+  if (!node) return [];
+  if (node.type === "area" || node.type === "name" || node.type === "table") return [node];
+  if (node.type === "single") return listHandedOn(node.operand);
+  if (node.type === "addIn" && node.id.toUpperCase() === "CALIBRATEDVALUE") return listHandedOn(node.arguments[0]);
+  if (node.type === "call") return (chosen[node.name]?.(node.arguments) ?? []).flatMap(listHandedOn);
+  const mean = splitMean(node);
+  return mean.flatMap(listHandedOn);
+}
+
+/** The terms of a mean written out, (a+b)/2: as many as the number that their sum is divided by. */
+function splitMean(node: Node): Node[] {
+  if (node.type !== "operation" || node.operator !== "/" || node.right.type !== "constant") return [];
+  const terms = splitTerms(node.left);
+  return terms.length === node.right.value ? terms : [];
+}
+
+function splitTerms(node: Node): Node[] {
+  if (node.type === "operation" && node.operator === "+") return [...splitTerms(node.left), ...splitTerms(node.right)];
+  return [node];
+}
+
+/** Factors near one that have a meaning: densities of air, ninths of a degree, coefficients of discharge. */
+const known = [1.2, 1.204, 1.2041, 1.205, 1.225, 1.293, 1.8, 0.6, 0.61, 0.611, 1.44];
+/** Units of length and speed whose ratio is near one: yard, knot, nautical and land mile. */
+const conversions = [0.9144, 0.51444, 1.852, 1.60934];
+/** Differences that have one: degrees, and Sutherland's constant. */
+const knownSteps = [273.15, 459.67, 32, 110.4];
+/** A lone figure within these times a factor is taken for an adjustment; a whole product of figures within the wider ones. */
+const [near, wide] = [1.25, 2];
+
+/** More operations in a row are no calculation that a person wrote. */
+const longest = 100;
+
+const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
+
+/** The adjustments of a formula in words, each once; what is only compared is left out. */
+export function describeAdjustments(review: Review, root: Node, place: Place): string[] {
+  const found = new Set<string>();
+  const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
+  for (const node of walkDescendants(root, (one) => !compares(one))) {
+    const own = node.type === "operation" && !compares(node) ? describeAdjustment(review, node, place) : undefined;
+    if (own !== undefined) found.add(own);
+  }
+  return [...found];
+}
+
+function describeAdjustment(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
+  const isProduct = node.operator === "*" || node.operator === "/";
+  // Each part of a product is looked at as a product too; of one that long nothing can be said.
+  if (isProduct) return unrollChain(node).steps.length > longest ? undefined : describeFactor(review, node, place);
+  return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place) : undefined;
+}
+
+/** A product with figures in it that come to a little more or less than one. */
+function describeFactor(review: Review, node: Node, place: Place): string | undefined {
+  const { figures, others } = collectFactors(review, node, place);
+  if (others === 0 || figures.length === 0) return undefined;
+  const lone = figures.find((value) => isWithin(value, near) && !isKnown(value));
+  const product = figures.reduce((all, value) => all * value, 1);
+  const factor = lone ?? (others === 1 && isWithin(product, wide) && !isKnown(product) ? product : undefined);
+  return factor === undefined ? undefined : `multiplies by ${formatFigure(factor, 6)}`;
+}
+
+const isWithin = (value: number, times: number): boolean => value < times && value > 1 / times;
+const isNear = (value: number, one: number, tolerance: number): boolean =>
+  Math.abs(value / one - 1) < tolerance || Math.abs(value * one - 1) < tolerance;
+const isKnown = (value: number): boolean =>
+  [1, ...known].some((one) => isNear(value, one, 1e-9)) ||
+  conversions.some((one) => isNear(value, one, 1e-3)) ||
+  findUnitBehind(value, 1e-3) !== undefined;
+
+interface Factors {
+  readonly figures: readonly number[];
+  /** How many other factors there are. */
+  readonly others: number;
+}
+
+/** The figures of a product: written down, or in a typed cell that no word stands beside; those divided by as their reciprocals. */
+function collectFactors(review: Review, root: Node, place: Place): Factors {
+  const figures: number[] = [];
+  let others = 0;
+  const open: { readonly node: Node; readonly sign: 1 | -1 }[] = [{ node: root, sign: 1 }];
+  for (let next = open.pop(); next; next = open.pop()) {
+    const { node, sign } = next;
+    if (node.type === "operation" && (node.operator === "*" || node.operator === "/")) {
+      open.push({ node: node.right, sign: node.operator === "/" ? (sign === 1 ? -1 : 1) : sign });
+      open.push({ node: node.left, sign });
+      continue;
+    }
+    const value = readFigure(review, node, place);
+    if (value === undefined) others += 1;
+    else figures.push(value ** sign);
+  }
+  return { figures, others };
+}
+
+function readFigure({ view }: Review, node: Node, place: Place): number | undefined {
+  if (node.type === "constant") return typeof node.value === "number" ? node.value : undefined;
+  const [area, ...more] = view.resolveNode(node, place);
+  if (node.type !== "area" || !area || more.length > 0 || !isSingleCell(area)) return undefined;
+  const cell = { sheet: area.sheet, row: area.top, column: area.left };
+  const isBare = view.isTyped(cell) && readWordsBefore(view, cell) === "" && readHeadingAbove(view, cell) === "";
+  return isBare ? view.readNumber(cell) : undefined;
+}
+
+/** A figure added or taken away that is small beside what it changes; whole numbers count rows and days. */
+function stepOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
+  const [left, right] = [node.left, node.right].map((part) => readFigure(review, part, place));
+  const [step, other] = right === undefined ? [left, node.right] : [right, node.left];
+  if (step === undefined || (left !== undefined && right !== undefined)) return undefined;
+  if (Number.isInteger(step) || knownSteps.includes(step)) return undefined;
+  const [value = null] = review.view.evaluateNode(other, place) ?? [];
+  if (typeof value !== "number") return undefined;
+  const share = Math.abs(step / value);
+  if (!(share < 0.5 && share > 1e-6)) return undefined;
+  return node.operator === "-" ? `takes away ${formatFigure(step, 6)}` : `adds ${formatFigure(step, 6)}`;
+}
