@@ -161,6 +161,12 @@ export function spendReading(length: number): void {
   if (length >= 256) current.take(length / 8);
 }
 
+/** Makes room for the cells of an array that spills; ends the formula where there is none. */
+export function keepCells(count: number): void {
+  const reason = current.keepCells(count);
+  if (reason !== undefined) throw new TooMuchWork(reason);
+}
+
 /** Counts the values of a result that stays, long texts with their length. */
 export function keepValues(values: readonly unknown[]): void {
   let bytes = values.length * bytesOf.value;
