@@ -23,7 +23,7 @@ export function showFormula(text: string, most = longest, sign = "…"): string 
 }
 
 /** A text on one line, cut where it is long; the sign at its end says so. */
-export function cutLine(text: string, most = longest, sign = "…"): string {
+function cutLine(text: string, most = longest, sign = "…"): string {
   const line = text.replace(/\s+/g, " ");
   return line.length > most ? line.slice(0, most - sign.length) + sign : line;
 }

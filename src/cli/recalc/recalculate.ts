@@ -9,7 +9,6 @@ import {
   type CellValue,
   compareWithStored,
   formatCount,
-  type Difference,
   findErrors,
   evaluateBook,
   type EvaluateOptions,
@@ -84,9 +83,7 @@ export function recalculate(
     ...noted,
   });
   const limits = reduceLimits(before.work);
-  const differences = withClockReasons(compareWithStored(book, before), () =>
-    evaluateBook(book, { addIn, blankAsZero, limits }),
-  );
+  const differences = compareWithStored(book, before);
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
   const after =
     set.length === 0 ? before : evaluateBook(book, { addIn, blankAsZero, now, set: changes, limits, ...noted });
@@ -138,16 +135,6 @@ function copyWith(opened: OpenedWorkbook, patches: readonly CellPatch[]): Copy {
     if (problem instanceof WorkbookProblem) return { problem: problem.message };
     throw problem;
   }
-}
-
-/** A stored value that was right on its day differs today; that is told apart by evaluating once without a clock. */
-function withClockReasons(differences: readonly Difference[], withoutClock: () => Evaluation): Difference[] {
-  if (differences.length === 0) return [];
-  const evaluation = withoutClock();
-  return differences.map((difference) => {
-    const outcome = evaluation.outcome(difference.sheet, difference.row, difference.column);
-    return outcome?.evaluated === false ? { ...difference, reason: "depends on the date or time of day" } : difference;
-  });
 }
 
 function countFormulas(book: Book): number {

@@ -128,8 +128,8 @@ function buildSequence(rows: number, columns: number, start: number, step: numbe
   if (tall < 0 || wide < 0) return errors.value;
   if (tall === 0 || wide === 0) return errors.calculation;
   if (tall * wide > largestArray) refuse(`${caller.name} of more than two million numbers`);
-  const values: number[] = [];
-  for (let place = 0; place < tall * wide; place += 1) values.push(start + place * step);
+  const values = new Array<number>(tall * wide);
+  for (let place = 0; place < values.length; place += 1) values[place] = start + place * step;
   return new Matrix(tall, wide, values);
 }
 

@@ -45,6 +45,7 @@ export class SheetGrid {
       this.large.push({ owner, area, reason });
       return;
     }
+    owner.claimed += count;
     const stored = owner.formula?.array;
     for (let row = area.top; row <= area.bottom; row += 1) {
       for (let column = area.left; column <= area.right; column += 1) {

@@ -19,6 +19,8 @@ export class Slot {
   results: Matrix | undefined = undefined;
   /** The cells that an array formula fills now. */
   filled: Area | undefined = undefined;
+  /** How many cells were given to the array formula before the pass began, as far as it is known to reach. */
+  claimed = 0;
   /** Set where a suggestion led into a circle that may not be real: it is then evaluated only when really needed. */
   postponed = false;
   /** The longest chain of cells with add-in calls that ends in this cell. */

@@ -5,7 +5,7 @@ import { largestFill, largestFillReason } from "./sheet-grid";
 import type { Slot } from "./slot";
 import { errors, Matrix, type Scalar } from "../values/value";
 import { columnsOf, isOverlapping, rowsOf, sizeOf } from "../../book/area";
-import { keepValues, spend } from "../values/work";
+import { keepCells, keepValues, spend } from "../values/work";
 
 /** A blank result shows as 0, in a cell as in every cell of a spill. */
 export const showBlankAsZero = (value: Scalar): Scalar => value ?? 0;
@@ -20,6 +20,7 @@ function spill(slot: Slot, result: Scalar | Matrix, grid: Grid): void {
   const matrix = result instanceof Matrix ? result : new Matrix(1, 1, [result]);
   if (matrix.beyond) refuse("a whole column as a result");
   if (matrix.values.length > largestFill) refuse(largestFillReason);
+  keepCells(Math.max(0, matrix.values.length - slot.claimed));
   const { row, column } = slot;
   const area = { top: row, left: column, bottom: row + matrix.rows - 1, right: column + matrix.columns - 1 };
   spend(20 * matrix.values.length);

@@ -8,11 +8,11 @@ export interface WorkLimits {
   readonly bytes: number;
 }
 
-/** Some seconds, and four hundred thousand cells that arrays fill. The largest sample takes 30 million steps and 3 MB. */
+/** Some seconds, and a quarter of a million cells that arrays fill. The largest sample takes 30 million steps and 3 MB. */
 export const usualLimits: WorkLimits = { steps: 200_000_000, bytes: 250_000_000 };
 
-/** What one value takes in an array, and a cell that an array fills with its place, its outcome and its address. */
-const bytesOf = { value: 16, cell: 600 };
+/** What one value takes in an array, and a cell that an array fills: with its place, its outcome and its address, and later in what a command writes. */
+const bytesOf = { value: 16, cell: 1_000 };
 
 /** Thrown where a formula takes too much. */
 export class TooMuchWork extends NotEvaluated {}
@@ -159,6 +159,12 @@ export function spendText(length: number): void {
 /** Counts a long text that is read through. */
 export function spendReading(length: number): void {
   if (length >= 256) current.take(length / 8);
+}
+
+/** Makes room for the cells of an array that spills; ends the formula where there is none. */
+export function keepCells(count: number): void {
+  const reason = current.keepCells(count);
+  if (reason !== undefined) throw new TooMuchWork(reason);
 }
 
 /** Counts the values of a result that stays, long texts with their length. */
