@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import CopyPlugin from "copy-webpack-plugin";
 import HtmlPlugin from "html-webpack-plugin";
+import MinimizerPlugin from "minimizer-webpack-plugin";
 import { readAddress } from "./src/cli/build/address";
 import { ChecksPlugin, composeNotice } from "./src/cli/build/checks-plugin";
 import { ContentQueryPlugin } from "./src/cli/build/content-query";
@@ -66,10 +67,16 @@ export default function configuration(env = {}) {
     },
     performance: false,
     optimization: {
-      // A third pass and shorter functions win a few hundred bytes of functions.js; no getter of ours has an effect.
-      minimizeOptions: {
-        javascript: { ecma: 2020, compress: { passes: 5, inline: 1, pure_getters: true, unsafe_arrows: true } },
-      },
+      minimizer: [
+        // Some 900 bytes less of functions.js than the minifier that webpack brings; no getter of ours has an effect.
+        new MinimizerPlugin({
+          minify: {
+            implementation: MinimizerPlugin.swcMinify,
+            options: { compress: { passes: 5, inline: 1, pure_getters: true, unsafe_arrows: true }, mangle: true },
+          },
+        }),
+        "...",
+      ],
     },
     plugins: [
       new HtmlPlugin({

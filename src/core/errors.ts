@@ -127,106 +127,79 @@ interface Pressure {
 
 /** The rules of the method by their codes, each with what it knows of the input that breaks it; pressures in Pa. */
 export interface Rules {
+  notGiven: undefined;
+  /** Fewer of something than the method needs. */
+  tooFew: { readonly least: number; readonly of: string; readonly count: number };
+  tooLarge: undefined;
+  neededWith: { readonly other: string };
+  twice: { readonly what: string | number };
   // Of a single number.
   aboveZero: Got | undefined;
-  notBelowZero: Got;
   zeroOrMore: Got | undefined;
   oneOrMore: undefined;
+  aboveZeroUpTo: Got & { readonly highest: number };
   notZero: undefined;
   wholeNumber: Range;
   altitude: Range;
   barometer: Range;
   temperature: Range;
   temperatureDifference: Range;
-  humidity: Range;
   windSpeed: Range;
   weatherFactor: Range;
   measuringHeight: Range;
   neutralHeight: Range;
   exponent: Range;
-  fittedExponent: Got;
   exponentUncertainty: undefined;
-  deviceExponent: Got;
-  dischargeCoefficient: Got;
   heatCapacity: undefined;
   confidence: undefined;
   probability: undefined;
+  fraction: Got | undefined;
+  smallFraction: Got | undefined;
   lengthTolerance: undefined;
-  inUnitOfResult: undefined;
-  commonShare: Got;
   allCommon: undefined;
   belowCommonPart: { readonly uncertainty: number; readonly common: number };
   // The envelope.
   sameCorner: { readonly corner: number; readonly other: number };
   wallsMeet: { readonly wall: number; readonly other: number };
   wallTurnsBack: { readonly corner: number };
-  tooFewCorners: { readonly count: number };
   cornersOnLine: undefined;
   flatRoofRises: undefined;
   noRoofRise: { readonly roof: string };
-  noSpace: undefined;
   noVolumeLeft: undefined;
   // Pressures and their baseline.
-  noBaseline: undefined;
   belowBaseline: Pressure & { readonly baseline: number };
   otherSign: Pressure & { readonly first: number };
   otherDirection: Pressure & { readonly direction: "depressurization" | "pressurization" };
-  magnitude: Pressure;
-  magnitudeNeedsDirection: undefined;
-  baselineNeedsDirection: undefined;
   baselineOrder: undefined;
-  noTime: undefined;
   timeOutsideBaselines: undefined;
   // The flow device and the gauge.
   densityUnits: { readonly calibration: number; readonly actual: number };
-  highestBelowLowest: { readonly lowest: number; readonly highest: number };
-  outsideCalibration: Pressure & { readonly lowest: number; readonly highest: number };
-  tooFewPoints: { readonly count: number };
-  pointTwice: { readonly reading: number };
+  outsideCalibration: { readonly reading: number; readonly lowest: number; readonly highest: number };
   pointFalls: { readonly value: number };
-  outsideTable: { readonly reading: number; readonly lowest: number; readonly highest: number };
   // A log.
-  tooFewRows: { readonly count: number };
   timeNotRising: { readonly time: number };
   timeUnitUnclear: { readonly interval: number };
   // The leakage curve.
-  tooFewReadings: { readonly least: number; readonly count: number };
   pressuresAlike: undefined;
-  weightedPressuresAlike: undefined;
-  pressuresTooNear: undefined;
   flowsAlike: undefined;
-  flowNotRisingForOrganic: undefined;
   flowNotRising: undefined;
   lineNotSettled: { readonly steps: number };
   noUncertaintyInRow: { readonly row: number };
   techniqueNeeds: { readonly technique: string; readonly quantity: "pressure" | "flow" };
-  standardUncertainty: undefined;
-  weightZero: undefined;
   bothUncertaintiesZero: undefined;
   correlation: undefined;
-  weightOutOfRange: undefined;
   // Results, limits and verdicts.
-  tooFewPressures: { readonly count: number };
-  noPressurePair: undefined;
   pressuresNotApart: { readonly above: number; readonly below: number };
   noResult: undefined;
-  resultsTooLarge: undefined;
-  uncertaintiesTooLarge: undefined;
-  limitNeedsSize: { readonly quantity: string };
   limitNeedsDefinition: undefined;
-  definitionFixesPressure: { readonly definition: string; readonly fixed: number } & Got;
-  ruleNeedsUncertainty: { readonly rule: string };
+  definitionFixes: { readonly definition: string; readonly fixed: number } & Got;
   ruleTakesUnrounded: { readonly rule: string };
   // Repair, planning and use.
-  flowBelowZero: Got;
   likelyOutsideRange: { readonly likely: number | undefined; readonly low: number; readonly high: number };
   repairsExceedFlow: { readonly left: number };
-  noOpening: undefined;
   highestNotAbove: { readonly lowest: number } & Got;
-  modelNeeds: undefined;
-  modelKnows: { readonly most: number };
   // Units.
-  unknownUnit: { readonly unit: string };
+  unknownUnit: { readonly unit: string; readonly like?: readonly string[] };
   otherQuantity: { readonly from: string; readonly to: string; readonly is: string; readonly wanted: string };
   belowAbsoluteZero: Got;
 }
@@ -313,7 +286,7 @@ export function requireWithin(
 
 /** Throws "invalid" unless the number is zero or more and finite. */
 export function requireNotNegative(got: number, term: Term, row?: number): void {
-  ensure(got >= 0 && got < Infinity, term, "notBelowZero", { got }, row);
+  ensure(got >= 0 && got < Infinity, term, "zeroOrMore", { got }, row);
 }
 
 /** Throws "invalid" unless the number is above zero and finite. */

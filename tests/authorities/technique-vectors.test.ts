@@ -169,7 +169,7 @@ describe.each(techniques)("degenerate readings, %s", (technique) => {
   });
 
   test("falling flows: no line of organic correlation, a negative n by the others", () => {
-    if (isOrganic) expect(named("falling flows")).toThrow(expect.objectContaining({ code: "flowNotRisingForOrganic" }));
+    if (isOrganic) expect(named("falling flows")).toThrow(expect.objectContaining({ code: "flowNotRising" }));
     else expect(named("falling flows")().exponent).toBeLessThan(0);
   });
 

@@ -171,7 +171,7 @@ describe("refusals", { timeout: slow }, () => {
     expect((await graph(join(folder, "house.xlsx"), "--list")).out).toContain("No test: no cell calls TESTRESULT");
     const { code, err } = await graph(file({ Depr: testSheet({ direction: "depressurization", count: 2 }) }));
     expect(code).toBe(2);
-    expect(err).toContain("Depr!J2: pressures: 3 readings needed");
+    expect(err).toContain("Depr!J2: pressures: 3 readings are needed");
   });
 
   it("of files that exist, of the workbook's own name, and of arguments that mean nothing", async () => {

@@ -53,7 +53,7 @@ describe("the page's list of settings that take words", { timeout: slow }, () =>
       testResult("depressurization", [[-50]], [[300]], [[-1]], undefined, [[label, "?"]]);
       expect.unreachable();
     } catch (refusal) {
-      expect((refusal as Error).message).toBe(`settings, row 1: ${label}: is one of: ${words} (got ?)`);
+      expect((refusal as Error).message).toBe(`settings, row 1: ${label}: "?" is not one of: ${words}`);
     }
   });
 });

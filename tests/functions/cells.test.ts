@@ -26,7 +26,7 @@ describe("cell by cell", () => {
 
   test("ranges of unlike size are refused, naming both", () => {
     expect(refusal(() => airChangeRate(column(1, 2, 3), column(1, 2))).message).toBe(
-      "volume: 2 rows, but flow has 3: ranges of unlike size",
+      "volume: 2 rows for 3 of flow: one each is needed",
     );
   });
 
@@ -185,7 +185,9 @@ describe("envelope", () => {
       code: "#N/A",
       message: "heights, row 2: an area without its height",
     });
-    expect(refusal(() => envelopeVolume(column(50), column(-2.5))).message).toMatch(/deduct by a negative area/);
+    expect(refusal(() => envelopeVolume(column(50), column(-2.5))).message).toMatch(
+      /^heights, row 1: must be above 0 \(got -2.5\)/,
+    );
   });
 });
 

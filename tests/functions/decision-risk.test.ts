@@ -89,9 +89,14 @@ describe("DECISIONRISK", () => {
     expect(missing("", 0.015, 0.6)).toEqual({ code: "#N/A", message: "result: not given yet" });
     expect(missing(0.58, 0, 0.6)).toEqual({ code: "#N/A", message: "standard_uncertainty: not given yet" });
     expect(missing(0.58, 0.015, "").message).toBe("target: not given yet");
-    const both = "a prior needs its mean and its deviation";
-    expect(missing(0.58, 0.015, 0.6, 0.55)).toEqual({ code: "#N/A", message: `prior_deviation: ${both}` });
-    expect(missing(0.58, 0.015, 0.6, "", 0.1)).toEqual({ code: "#N/A", message: `prior_mean: ${both}` });
+    expect(missing(0.58, 0.015, 0.6, 0.55)).toEqual({
+      code: "#N/A",
+      message: "prior_deviation: needed with prior_mean",
+    });
+    expect(missing(0.58, 0.015, 0.6, "", 0.1)).toEqual({
+      code: "#N/A",
+      message: "prior_mean: needed with prior_deviation",
+    });
   });
 
   test.each([

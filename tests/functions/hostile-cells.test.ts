@@ -86,7 +86,7 @@ describe("a number near the edge in one cell, one argument or all", () => {
   });
 
   it("says so in place of Infinity and NaN", () => {
-    const tooLarge = "result: numbers too large or small to calculate with";
+    const tooLarge = "result: too large or too small to calculate with";
     const corners = [
       [0, 0],
       [1.79e308, 0],

@@ -13,18 +13,16 @@ describe("INFILTRATIONFLOW", () => {
     const message = (...given: Parameters<typeof infiltrationFlow>) => refusal(() => infiltrationFlow(...given));
     expect(message("basic", [[500]], none, [[20]], none, sheltered)).toEqual({
       code: "#N/A",
-      message: "wind_speed: the model needs it",
+      message: "wind_speed: not given yet",
     });
     expect(message("basic", [[500]], none, [[20]], [[4]])).toEqual({
       code: "#N/A",
-      message: "settings: storeys: the model needs it",
+      message: "settings: storeys: not given yet",
     });
-    expect(message("enhanced", [[500]], none, [[20]], [[4]], sheltered).message).toBe(
-      "settings: flue: the model needs it",
-    );
-    expect(message("EN ISO 13789", [[500]]).message).toBe("settings: exposed sides: the model needs it");
+    expect(message("enhanced", [[500]], none, [[20]], [[4]], sheltered).message).toBe("settings: flue: not given yet");
+    expect(message("EN ISO 13789", [[500]]).message).toBe("settings: exposed sides: not given yet");
     expect(message("ASHRAE 62.2", [[500]], none, none, none, [["floor area", 100]]).message).toBe(
-      "settings: weather and shielding factor: the model needs it",
+      "settings: weather and shielding factor: not given yet",
     );
     expect(message("", [[500]])).toMatchObject({ code: "#N/A" });
     expect(message("n50/30", [[500]]).message).toMatch(/^model: "n50\/30" is not one of: n50\/20, basic, /);
@@ -38,9 +36,9 @@ describe("INFILTRATIONFLOW", () => {
       ];
       return refusal(() => infiltrationFlow("basic", [[500]], none, [[20]], [[wind]], settings)).message;
     };
-    expect(message(4, 3)).toBe("settings: storeys: the model knows 1 to 3, whole numbers");
-    expect(message(1.5, 3)).toBe("settings: storeys: the model knows 1 to 3, whole numbers");
-    expect(message(2, 6)).toBe("settings: shelter class: the model knows 1 to 5, whole numbers");
+    expect(message(4, 3)).toBe("settings: storeys: a whole number from 1 to 3 (got 4)");
+    expect(message(1.5, 3)).toBe("settings: storeys: a whole number from 1 to 3 (got 1.5)");
+    expect(message(2, 6)).toBe("settings: shelter class: a whole number from 1 to 5 (got 6)");
     expect(message(2, 3, -1)).toMatch(/^wind_speed: between 0 and 100/);
     expect(refusal(() => infiltrationFlow("basic", [[500]], [[2]], [[20]], [[4]], sheltered)).message).toMatch(
       /^exponent: /,
@@ -52,7 +50,7 @@ describe("INFILTRATIONFLOW", () => {
       infiltrationFlow("basic", column(500, "", 500, 500), none, [[0]], column(0, 4, "", 4), sheltered),
     );
     expect(result.slice(0, 2)).toEqual([0, ""]);
-    expect(errorIn(result[2])).toEqual({ code: "#N/A", message: "wind_speed, row 3: the model needs it" });
+    expect(errorIn(result[2])).toEqual({ code: "#N/A", message: "wind_speed, row 3: not given yet" });
     expect(result[3]).toBeGreaterThan(0);
   });
 

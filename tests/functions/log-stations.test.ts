@@ -160,10 +160,10 @@ describe("LOGSTATIONS", () => {
     const message = (settings: unknown[][], log: unknown[][] = withFan) =>
       refusal(() => logStations(log, settings)).message;
     expect(message([])).toMatch(/^settings: the log has 3 columns/);
-    expect(message([["columns", "time, pressure"]])).toMatch(/^settings: columns: 2 are listed, the log has 3/);
+    expect(message([["columns", "time, pressure"]])).toMatch(/^settings: columns: 2 columns, the log has 3/);
     expect(message([["columns", "time, pressure, wind"]])).toMatch(/"wind" is not one of/);
     expect(message([["columns", "time, flow, fan pressure"]])).toMatch(/time and pressure are needed/);
-    expect(message([["columns", "time, pressure, pressure"]])).toMatch(/stands twice/);
+    expect(message([["columns", "time, pressure, pressure"]])).toMatch(/is there twice/);
     expect(refusal(() => logStations(withFan, [["columns", "time, pressure, fan pressure"]]))).toEqual({
       code: "#N/A",
       message: 'settings: a log of fan pressures needs "fan coefficient" and "fan exponent"',
@@ -182,7 +182,7 @@ describe("LOGSTATIONS", () => {
     expect(wrong(["", -1])).toEqual({ code: "#N/A", message: "log, row 21: a row without its time" });
     expect(wrong([20, "high"]).message).toMatch(/^log, row 21: a number is needed/);
     expect(wrong([20, NaN]).message).toMatch(/^log, row 21/);
-    expect(wrong([20, -1, 3]).message).toMatch(/^log, row 21: 3 cells, not 2/);
+    expect(wrong([20, -1, 3]).message).toMatch(/^log, row 21: 3 columns, the log has 2/);
     expect(errorIn(refusal(() => logStations([[0, 1]]))).code).toBe("#N/A");
     expect(refusal(() => logStations([])).message).toMatch(/^(log|settings)/);
   });

@@ -89,7 +89,7 @@ describe("TWOPOINTFLOW", () => {
         ),
       ).message,
     ).toMatch(/^pressures/);
-    expect(refusal(() => twoPointFlow(two, [[50, 12.5]])).message).toMatch(/^flows: .*unlike size/);
+    expect(refusal(() => twoPointFlow(two, [[50, 12.5]])).message).toMatch(/^flows: .*one each is needed/);
     expect(refusal(() => twoPointFlow([[505]], [[50]])).code).toBe("#N/A");
     expect(
       refusal(() =>
@@ -128,7 +128,7 @@ describe("CALIBRATEDVALUE", () => {
     expect(within).toBeCloseTo(10.2 + (39.6 * 10) / 40, 12);
     expect(errorIn(below)).toEqual({
       code: "#VALUE!",
-      message: "reading, row 1: 9.9 lies outside the table, 10 to 100",
+      message: "reading, row 1: 9.9 lies outside the calibrated range, 10 to 100",
     });
     expect(errorIn(above).message).toMatch(/^reading, row 3: 101 lies outside/);
   });
@@ -162,6 +162,8 @@ describe("CALIBRATEDVALUE", () => {
       message: "table, row 4: a reading without its value",
     });
     expect(refusal(() => calibratedValue([[20]], [...table, [50, 49.9]])).message).toMatch(/^table, row 4: .*twice/);
-    expect(refusal(() => calibratedValue([[20]], [[1], [2]])).message).toMatch(/^table: two columns/);
+    expect(refusal(() => calibratedValue([[20]], [[1], [2]])).message).toMatch(
+      /^table: the columns are: reading and true value \(got 1\)/,
+    );
   });
 });

@@ -36,7 +36,7 @@ describe("pairs of pressure and flow", () => {
 
   test("ranges of unlike size are refused", () => {
     expect(refusal(() => leakageFit(column(...pressures), column(1, 2))).message).toBe(
-      "flows: 2 rows for 5 pressures: ranges of unlike size",
+      "flows: 2 for 5 pressures: one each is needed",
     );
   });
 
@@ -72,7 +72,7 @@ describe("pairs of pressure and flow", () => {
     }
     const negative = flows.map((flow) => [flow + 50, -50]);
     expect(refusal(() => leakageCoefficient(column(...pressures), negative)).message).toBe(
-      "flows, row 1: below 0 (got -50)",
+      "flows, row 1: must be 0 or more (got -50)",
     );
   });
 
@@ -84,7 +84,7 @@ describe("pairs of pressure and flow", () => {
     const error = refusal(() => leakageFit(column(60, 50, ""), column(272, 240, "")));
     expect(error).toEqual({
       code: "#N/A",
-      message: "pressures: 3 readings needed for a line and its uncertainty, 2 so far",
+      message: "pressures: 3 readings are needed, 2 so far",
     });
   });
 
@@ -125,7 +125,7 @@ describe("baseline and induced pressure", () => {
   });
 
   test("no reading yet is #N/A, naming the set", () => {
-    expect(refusal(() => baselinePressure(column("", ""))).message).toBe("before: no baseline reading yet");
+    expect(refusal(() => baselinePressure(column("", ""))).message).toBe("before: not given yet");
     expect(refusal(() => baselinePressure(column(-1), column(""))).code).toBe("#N/A");
   });
 
@@ -160,7 +160,7 @@ describe("baseline and induced pressure", () => {
           column(0),
         ),
       ).message,
-    ).toBe("readings: one column is needed, not 2");
+    ).toBe("readings: one column is needed (got 2)");
   });
 
   test("a magnitude needs its direction", () => {
@@ -188,7 +188,7 @@ describe("flow of the device", () => {
     expect(blank).toBe("");
     expect(errorIn(outside)).toEqual({
       code: "#VALUE!",
-      message: "fan_pressures, row 3: 400 Pa lies outside the calibrated range of this opening, 25 to 300 Pa",
+      message: "fan_pressures, row 3: 400 lies outside the calibrated range, 25 to 300",
     });
   });
 

@@ -63,7 +63,7 @@ describe("TARGETGAP", () => {
     expect(needs([])).toEqual({ code: "#N/A", message: `settings: "quantity" is not given yet; ${choices}` });
     expect(needs([["quantity", "per envelope area"]])).toEqual({
       code: "#N/A",
-      message: 'settings: envelope area: a limit "per envelope area" needs it',
+      message: "settings: envelope area: needed with per envelope area",
     });
     const area = [
       ["quantity", "leakage area per envelope area"],
@@ -104,7 +104,7 @@ describe("LEAKAGEDIFFERENCE", () => {
     expect(leakageDifference([[500]], [[430]])).toEqual([[70, "", "", "", 14, 14, "cannot be judged"]]);
     expect(refusal(() => leakageDifference([[500]], [[430]], [[5]]))).toEqual({
       code: "#N/A",
-      message: "uncertainty_after: the uncertainty of the other flow alone says nothing",
+      message: "uncertainty_after: needed with uncertainty_before",
     });
   });
 

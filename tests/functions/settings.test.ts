@@ -63,9 +63,7 @@ describe("settings", () => {
   });
 
   test("a label that stands twice is an error", () => {
-    expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe(
-      'settings, row 5: the label "volume" stands twice',
-    );
+    expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe('settings, row 5: "volume" is there twice');
   });
 
   test.each(["indoor temperature", "outdoor temperature"])("without %s the result is not yet there", (label) => {
@@ -104,7 +102,7 @@ describe("settings", () => {
     ["confidence", 95, /^settings, row 5: confidence: a fraction/],
     ["exponent", 0.39, /^settings, row 5: exponent: from 0\.5 to 1, with some margin/],
     ["exponent", 1.11, /^settings, row 5: exponent: from 0\.5 to 1, with some margin/],
-    ["flow basis", "cfm", /^settings, row 5: flow basis: is one of: indicated at calibration density, /],
+    ["flow basis", "cfm", /^settings, row 5: flow basis: "cfm" is not one of: indicated at calibration density, /],
   ])("%s %j is refused by name", (label, cell, message) => {
     const error = refusal(() => run([...without(label), ["headings", "no"], [label, cell]].slice(-5)));
     expect(error.message).toMatch(message);

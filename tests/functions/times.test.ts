@@ -89,17 +89,17 @@ describe("a zero that follows the time of the readings", () => {
     });
     expect(refusal(() => result(columnOf(asRead), timed))).toEqual({
       code: "#N/A",
-      message: "pressures, row 1: no time is given yet",
+      message: "pressures, row 1: not given yet",
     });
     expect(refusal(() => result(withTimes([3, 5, "", 9, 12, 14]), timed)).message).toBe(
-      "pressures, row 3: no time is given yet",
+      "pressures, row 3: not given yet",
     );
     expect(refusal(() => result(withTimes([3, 5, 8, 9, 12, 18]), timed))).toEqual({
       code: "#VALUE!",
-      message: "pressures, row 6: its time is not between those of the two baselines",
+      message: "pressures, row 6: its time is not between the two baselines",
     });
     expect(refusal(() => result(withTimes(), { ...timed, "time of baseline after": 1 })).message).toMatch(
-      /^settings: time of baseline after: must be later than that of the baseline before/,
+      /^settings: time of baseline after: must be later than the baseline before/,
     );
     expect(
       refusal(() =>
@@ -108,13 +108,13 @@ describe("a zero that follows the time of the readings", () => {
           timed,
         ),
       ).message,
-    ).toBe("pressures: one column is needed, or two: time and pressure, not 3");
+    ).toBe("pressures: the columns are: time and pressure, or pressure (got 3)");
     expect(
       refusal(() => inducedPressure(columnOf(asRead), before, after, null, null, columnOf([1, 2]), [[0]], [[9]]))
         .message,
-    ).toBe("times: 2 cells for 6 readings: ranges of unlike size");
+    ).toBe("times: 2 for 6 readings: one each is needed");
     expect(
       refusal(() => inducedPressure(columnOf(asRead), before, after, null, null, columnOf(times), [[start]])).message,
-    ).toBe("time_after: is not given yet; readings with times need it");
+    ).toBe("time_after: not given yet");
   });
 });

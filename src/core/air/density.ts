@@ -1,5 +1,5 @@
 import type { InsideOutside } from "../direction";
-import { requireWithin, type Term } from "../errors";
+import { ensure, requireWithin, type Term } from "../errors";
 
 /** Zero of the Celsius scale, 273.15 K exactly. BIPM SI brochure, 9th edition, 2.3.1. */
 export const zeroCelsius = 273.15;
@@ -52,7 +52,7 @@ export function airDensity(
   [ofTemperature, ofHumidity]: AirTerms = ["temperature", "relative humidity"],
 ): number {
   requireWithin(air.pressure, 50_000, 110_000, "barometric pressure", "barometer");
-  requireWithin(air.humidity, 0, 1, ofHumidity, "humidity");
+  ensure(air.humidity >= 0 && air.humidity <= 1, ofHumidity, "fraction", { got: air.humidity });
   const T = kelvin(air.temperature, ofTemperature);
   const vapourPressure = air.humidity * saturationPressure(air.temperature);
   return (air.pressure - vapourDeficit * vapourPressure) / (gasConstantOfDryAir * T);

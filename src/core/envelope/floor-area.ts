@@ -68,7 +68,7 @@ export function floorArea(corners: readonly Corner[]): number {
   const last = corners.findLastIndex((corner, index) => !isClosing(corner, index));
   const outline = corners.slice(0, last + 1);
   if (outline.length < 3) {
-    throw missing("corners", "tooFewCorners", { count: outline.length });
+    throw missing("corners", "tooFew", { least: 3, of: "corners", count: outline.length });
   }
   requireOutline(outline);
   const origin = outline[0]!;

@@ -27,7 +27,7 @@ export interface Volume {
  * Errors: no space (missing), a height not above 0, a tolerance below 0, a sum not above 0.
  */
 export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0, oneHeight = false): Volume {
-  if (spaces.length === 0) throw missing("areas", "noSpace");
+  if (spaces.length === 0) throw missing("areas", "notGiven");
   ensure(lengthTolerance >= 0 && lengthTolerance < 10, "length tolerance", "lengthTolerance");
   let [volume, ofAreas, ofHeights, sum] = [0, 0, 0, 0];
   for (const { area, height } of spaces) {

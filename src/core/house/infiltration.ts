@@ -140,14 +140,15 @@ function need<Name extends keyof InfiltrationTerms>(
   name: Name,
 ): NonNullable<InfiltrationTerms[Name]> {
   const value = terms[name];
-  if (value === undefined) throw missing(termNames[name], "modelNeeds");
+  if (value === undefined) throw missing(termNames[name], "notGiven");
   return value;
 }
 
 /** The entry of a table for a whole number counted from 1. */
 function entry<Value>(table: readonly Value[], terms: InfiltrationTerms, name: "storeys" | "shelterClass"): Value {
-  const value = table[need(terms, name) - 1];
-  ensure(value !== undefined, termNames[name], "modelKnows", { most: table.length });
+  const number = need(terms, name);
+  const value = table[number - 1];
+  ensure(value !== undefined, termNames[name], "wholeNumber", { lowest: 1, highest: table.length, got: number });
   return value;
 }
 

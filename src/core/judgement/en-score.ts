@@ -67,7 +67,7 @@ export function enScore(result: StatedResult, other: StatedResult, common = 0): 
 
 /** Refuses a common relative uncertainty that is no fraction. */
 export function requireCommonShare(common: number): void {
-  ensure(common >= 0 && common < 1, "common uncertainty", "commonShare", { got: common });
+  ensure(common >= 0 && common < 1, "common uncertainty", "smallFraction", { got: common });
 }
 
 /** What is left of an uncertainty without the part that two results share. Errors: below 0, or less than the common part in it. */

@@ -32,7 +32,7 @@ const squareCentimetre = 1e-4;
 function sizeFor(quantity: TargetQuantity, building: TestedBuilding): number {
   const [name, label] = sizeOfQuantity[quantity];
   const size = building[name];
-  if (size === undefined) throw missing(label, "limitNeedsSize", { quantity });
+  if (size === undefined) throw missing(label, "neededWith", { other: quantity });
   requirePositive(size, label);
   return size;
 }
@@ -50,7 +50,7 @@ export function targetPressure({ quantity, pressure, definition }: TargetTerms):
     throw missing("leakage area definition", "limitNeedsDefinition");
   }
   const fixed = leakageAreaTerms[definition].pressure;
-  ensure(pressure === undefined || pressure === fixed, "reference pressure", "definitionFixesPressure", {
+  ensure(pressure === undefined || pressure === fixed, "reference pressure", "definitionFixes", {
     definition,
     fixed,
     got: pressure ?? NaN,

@@ -27,12 +27,12 @@ export function verdict(result: number, limit: number, { rule, expandedUncertain
   requirePositive(result, "result");
   requirePositive(limit, "target");
   if (expandedUncertainty !== undefined) {
-    ensure(expandedUncertainty >= 0 && expandedUncertainty < Infinity, "expanded uncertainty", "inUnitOfResult");
+    ensure(expandedUncertainty >= 0 && expandedUncertainty < Infinity, "expanded uncertainty", "zeroOrMore");
   }
   if (rule === "plain") {
     return atMost(decimals === undefined ? result : roundHalfEven(result, decimals), limit) ? "pass" : "fail";
   }
-  ensure(expandedUncertainty !== undefined, "expanded uncertainty", "ruleNeedsUncertainty", { rule });
+  ensure(expandedUncertainty !== undefined, "expanded uncertainty", "neededWith", { other: rule });
   ensure(decimals === undefined, "decimals", "ruleTakesUnrounded", { rule });
   const factor = Math.exp(expandedUncertainty / result);
   if (!atMost(result / factor, limit)) return "fail";
@@ -65,7 +65,7 @@ export function conformance(
 ): Conformance {
   requirePositive(result, "result");
   requirePositive(limit, "target");
-  ensure(standardUncertainty >= 0 && standardUncertainty < Infinity, "standard uncertainty", "inUnitOfResult");
+  ensure(standardUncertainty >= 0 && standardUncertainty < Infinity, "standard uncertainty", "zeroOrMore");
   ensure(degreesOfFreedom > 0, "degrees of freedom", "aboveZero");
   const relative = standardUncertainty / result;
   // A quotient below the smallest number is no uncertainty either.

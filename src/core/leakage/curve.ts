@@ -158,5 +158,5 @@ export function requireExponent(exponent: number, term: Term, row?: number): voi
  * practice, no source).
  */
 export function requireFittedExponent(exponent: number): void {
-  ensure(exponent > 0 && exponent <= 1.5, "exponent", "fittedExponent", { got: exponent });
+  ensure(exponent > 0 && exponent <= 1.5, "exponent", "aboveZeroUpTo", { highest: 1.5, got: exponent });
 }

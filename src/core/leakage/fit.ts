@@ -70,7 +70,7 @@ function ordinaryFit(readings: readonly LeakageReading[]): LeakageFit {
 /** C from its logarithm. Errors: it is beyond what a number can hold. */
 function coefficientOf(logCoefficient: number): number {
   const coefficient = Math.exp(logCoefficient);
-  ensure(coefficient > 0 && coefficient < Infinity, "pressures", "pressuresTooNear");
+  ensure(coefficient > 0 && coefficient < Infinity, "pressures", "pressuresAlike");
   return coefficient;
 }
 

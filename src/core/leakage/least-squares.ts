@@ -53,7 +53,7 @@ export function moments({ x, y }: Pick<LogReadings, "x" | "y">, weights: readonl
     sumXY += weight * dx * dy;
     sumYY += weight * dy * dy;
   }
-  ensure(sumXX > 0, "pressures", "weightedPressuresAlike");
+  ensure(sumXX > 0, "pressures", "pressuresAlike");
   return { weights, total, meanX, meanY, h, k, sumXX, sumXY, sumYY };
 }
 
@@ -163,7 +163,7 @@ export function statedDeviations(logs: LogReadings, exponent: number): number[] 
 /** Weights 1/σ² over the largest of them, and the σ of weight 1. Errors: a deviation of 0, which no weight can follow. */
 export function weightsOf(deviations: readonly number[]): { weights: number[]; unit: number } {
   const unit = deviations.reduce((least, deviation) => Math.min(least, deviation), Infinity);
-  ensure(unit > 0 && unit < Infinity, "flow uncertainty", "weightOutOfRange");
+  ensure(unit > 0 && unit < Infinity, "flow uncertainty", "tooLarge");
   return { weights: deviations.map((deviation) => (unit / deviation) ** 2), unit };
 }
 

@@ -6,7 +6,7 @@ import type { LogReadings } from "./readings";
 function lineUnder(logs: LogReadings, weights: readonly number[]): FittedLine {
   const sums = moments(logs, weights);
   ensure(sums.sumYY > 0, "flows", "flowsAlike");
-  ensure(sums.sumXY > 0, "flows", "flowNotRisingForOrganic");
+  ensure(sums.sumXY > 0, "flows", "flowNotRising");
   return { exponent: Math.sqrt(sums.sumYY / sums.sumXX), moments: sums };
 }
 

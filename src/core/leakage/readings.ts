@@ -33,7 +33,7 @@ const fewestReadings = 3;
 export function requireFittable(readings: readonly LeakageReading[]): void {
   const count = readings.length;
   if (count < fewestReadings) {
-    throw missing("pressures", "tooFewReadings", { least: fewestReadings, count });
+    throw missing("pressures", "tooFew", { least: fewestReadings, of: "readings", count });
   }
   for (const { pressure, flow, row } of readings) {
     requirePositive(pressure, "pressures", row);
@@ -96,7 +96,7 @@ function relative(readings: readonly LeakageReading[], quantity: Quantity): numb
     const uncertainty = reading[key];
     if (uncertainty === undefined) throw missing(`${quantity} uncertainty`, "noUncertaintyInRow", { row: reading.row });
     const value = uncertainty / reading[quantity];
-    ensure(value >= 0 && value < Infinity, `${quantity} uncertainty`, "standardUncertainty", undefined, reading.row);
+    ensure(value >= 0 && value < Infinity, `${quantity} uncertainty`, "zeroOrMore", undefined, reading.row);
     return value;
   });
 }
@@ -108,7 +108,7 @@ function required(values: number[] | undefined, quantity: Quantity, technique: T
 
 function requireAboveZero(values: readonly number[], quantity: Quantity, readings: readonly LeakageReading[]): void {
   values.forEach((value, index) => {
-    ensure(value > 0, `${quantity} uncertainty`, "weightZero", undefined, readings[index]!.row);
+    ensure(value > 0, `${quantity} uncertainty`, "aboveZero", undefined, readings[index]!.row);
   });
 }
 

@@ -90,7 +90,7 @@ export function fittingOpening(
   flow: number,
   openings: readonly Opening[],
 ): FittingOpening | "above" | "below" | "between" {
-  if (openings.length === 0) throw missing("openings", "noOpening");
+  if (openings.length === 0) throw missing("openings", "notGiven");
   const found = openings.map((opening) => ({ opening, fanPressure: fanPressureAt(flow, opening) }));
   const fitting = found
     .filter(

@@ -36,7 +36,7 @@ export function pressureStations(
     highest: mostStations,
     got: count,
   });
-  if (baseline !== undefined && direction === undefined) throw missing("direction", "baselineNeedsDirection");
+  if (baseline !== undefined && direction === undefined) throw missing("direction", "notGiven");
   const sign = direction === undefined ? 1 : signOf(direction);
   const shift = baseline ?? 0;
   ensure(lowest + sign * shift > 0, "baseline", "belowBaseline", { pressure: lowest, baseline: shift });

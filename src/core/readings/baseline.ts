@@ -15,7 +15,7 @@ const baselineNames = ["baseline before", "baseline after"] as const;
 
 /** Mean of one set of baseline readings. Errors: no reading (missing). */
 function meanOfSet(readings: readonly number[], term: Term): number {
-  if (readings.length === 0) throw missing(term, "noBaseline");
+  if (readings.length === 0) throw missing(term, "notGiven");
   return mean(readings);
 }
 
@@ -57,7 +57,7 @@ export function zeroOfReadings(
   if (times === undefined || after === undefined) return readings.map(() => pressure);
   ensure(times.after > times.before, "time of baseline after", "baselineOrder");
   return readings.map(({ row, time }) => {
-    if (time === undefined) throw missing(term, "noTime", undefined, row);
+    if (time === undefined) throw missing(term, "notGiven", undefined, row);
     const share = (time - times.before) / (times.after - times.before);
     ensure(share >= 0 && share <= 1, term, "timeOutsideBaselines", undefined, row);
     return before + share * (after - before);

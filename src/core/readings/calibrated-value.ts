@@ -15,13 +15,13 @@ export interface CalibrationPoint {
  */
 export function calibrationTable(points: readonly CalibrationPoint[]): readonly CalibrationPoint[] {
   if (points.length < 2) {
-    throw missing("table", "tooFewPoints", { count: points.length });
+    throw missing("table", "tooFew", { least: 2, of: "calibration points", count: points.length });
   }
   const rising = [...points].sort((a, b) => a.reading - b.reading);
   for (let index = 1; index < rising.length; index++) {
     const { reading, value, row } = rising[index]!;
     const before = rising[index - 1]!;
-    ensure(reading !== before.reading, "table", "pointTwice", { reading }, row);
+    ensure(reading !== before.reading, "table", "twice", { what: reading }, row);
     ensure(value >= before.value, "table", "pointFalls", { value }, row);
   }
   return rising;
@@ -34,7 +34,7 @@ export function calibrationTable(points: readonly CalibrationPoint[]): readonly 
  */
 export function calibratedValue(reading: number, table: readonly CalibrationPoint[]): number {
   const [first, last] = [table[0]!, table.at(-1)!];
-  ensure(atMost(first.reading, reading) && atMost(reading, last.reading), "reading", "outsideTable", {
+  ensure(atMost(first.reading, reading) && atMost(reading, last.reading), "reading", "outsideCalibration", {
     reading,
     lowest: first.reading,
     highest: last.reading,

@@ -37,11 +37,11 @@ export function fanFlow(fanPressure: number, calibration: FlowCalibration, densi
   const { coefficient, exponent, lowest = 0, highest = Infinity } = calibration;
   requirePositive(fanPressure, "fan pressures");
   requirePositive(coefficient, "coefficients");
-  ensure(exponent > 0 && exponent <= 2, "exponents", "deviceExponent", { got: exponent });
+  ensure(exponent > 0 && exponent <= 2, "exponents", "aboveZeroUpTo", { highest: 2, got: exponent });
   requireNotNegative(lowest, "lowest");
-  ensure(!(highest < lowest), "highest", "highestBelowLowest", { lowest, highest });
+  ensure(!(highest < lowest), "highest", "highestNotAbove", { lowest, got: highest });
   ensure(fanPressure >= lowest && fanPressure <= highest, "fan pressures", "outsideCalibration", {
-    pressure: fanPressure,
+    reading: fanPressure,
     lowest,
     highest,
   });

@@ -57,9 +57,9 @@ export function inducedPressures(
 ): RowReading[] {
   let signed: RowReading[];
   if (sign === "magnitude") {
-    ensure(direction !== undefined, "direction", "magnitudeNeedsDirection");
+    ensure(direction !== undefined, "direction", "notGiven");
     for (const { row, value } of readings) {
-      ensure(value > 0, term, "magnitude", { pressure: value }, row);
+      ensure(value > 0, term, "aboveZero", { got: value }, row);
     }
     const side = signOf(direction);
     signed = readings.map(({ row, value }) => ({ row, value: side * value }));

@@ -46,7 +46,7 @@ export interface FinalForecast {
 }
 
 function requireRange({ low, high, likely, row }: FlowRange, term: Term): void {
-  ensure(low >= 0 && high < Infinity, term, "flowBelowZero", { got: low }, row);
+  ensure(low >= 0 && high < Infinity, term, "zeroOrMore", { got: low }, row);
   ensure(
     low <= (likely ?? low) && (likely ?? high) <= high && low <= high,
     term,

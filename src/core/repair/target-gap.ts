@@ -82,7 +82,8 @@ const sharpHoleCoefficient = 0.6;
  */
 export function holeDiameter(area: number, dischargeCoefficient = 1): number {
   requirePositive(area, "area");
-  ensure(dischargeCoefficient > 0 && dischargeCoefficient <= 1, "discharge coefficient", "dischargeCoefficient", {
+  ensure(dischargeCoefficient > 0 && dischargeCoefficient <= 1, "discharge coefficient", "aboveZeroUpTo", {
+    highest: 1,
     got: dischargeCoefficient,
   });
   return Math.sqrt((4 * area) / (Math.PI * dischargeCoefficient));

@@ -23,6 +23,6 @@ export function averagedResult(runs: Record<Direction, readonly number[]>, rule:
     throw missing(absent, "noResult");
   }
   const average = mean(present.map((direction) => mean(runs[direction])));
-  ensure(Number.isFinite(average), "depressurization", "resultsTooLarge");
+  ensure(Number.isFinite(average), "depressurization", "tooLarge");
   return average;
 }

@@ -22,7 +22,8 @@ export const leakageAreaDefinitions = Object.keys(leakageAreaTerms) as LeakageAr
 /** Factor from a flow in m³/h at a pressure in Pa to a leakage area in m²: √(ρ0/2)/(3600·C_d·√p). */
 export function leakageAreaPerFlow({ pressure, dischargeCoefficient }: LeakageAreaTerms): number {
   requirePositive(pressure, "pressure");
-  ensure(dischargeCoefficient > 0 && dischargeCoefficient <= 1, "discharge coefficient", "dischargeCoefficient", {
+  ensure(dischargeCoefficient > 0 && dischargeCoefficient <= 1, "discharge coefficient", "aboveZeroUpTo", {
+    highest: 1,
     got: dischargeCoefficient,
   });
   return Math.sqrt(referenceDensity / 2 / pressure) / (3600 * dischargeCoefficient);

@@ -87,7 +87,7 @@ const lowestRatio = 1.5;
  */
 export function twoStations(readings: readonly LeakageReading[]): [LeakageReading[], LeakageReading[]] {
   if (readings.length < 2) {
-    throw missing("pressures", "tooFewPressures", { count: readings.length });
+    throw missing("pressures", "tooFew", { least: 2, of: "pressures", count: readings.length });
   }
   const falling = [...readings].sort((a, b) => b.pressure - a.pressure);
   let [split, widest] = [1, 0];
@@ -142,7 +142,7 @@ export function twoPointFlow(
 ): TwoPointFlow {
   requirePositive(at, "at");
   if (high.length === 0 || low.length === 0) {
-    throw missing("pressures", "noPressurePair");
+    throw missing("pressures", "tooFew", { least: 2, of: "pressures", count: high.length === low.length ? 0 : 1 });
   }
   for (const { pressure, flow, row } of [...high, ...low]) {
     requirePositive(pressure, "pressures", row);

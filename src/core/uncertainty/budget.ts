@@ -94,7 +94,7 @@ function freedomOf(standardUncertainty: number, rows: readonly BudgetRow[]): num
  */
 export function combine(rows: readonly BudgetRow[], confidence: number): Combination {
   const standardUncertainty = Math.hypot(...rows.map(contribution));
-  ensure(standardUncertainty < Infinity, "uncertainties", "uncertaintiesTooLarge");
+  ensure(standardUncertainty < Infinity, "uncertainties", "tooLarge");
   const shares = rows.map((row) => (standardUncertainty > 0 ? (contribution(row) / standardUncertainty) ** 2 : 0));
   const effectiveDegreesOfFreedom = freedomOf(standardUncertainty, rows);
   const degreesOfFreedom = wholeDegreesOfFreedom(effectiveDegreesOfFreedom);

@@ -54,7 +54,7 @@ export type CellResult = number | string;
 /** Passes a result on, unless it is a number that is not finite: inside arrays a host would turn NaN and Infinity into 0 without a word. */
 export function finite<Result>(result: Result): Result {
   if (typeof result === "number" && !Number.isFinite(result)) {
-    throw invalid("result", "notFinite");
+    throw invalid("result", "tooLarge");
   }
   return result;
 }

@@ -39,7 +39,7 @@ function flowOfFans(cells: readonly unknown[], fansInUse: readonly boolean[], ro
   for (const [index, cell] of cells.entries()) {
     if (severalFans && isResting(cell)) continue;
     const flow = numberIn(cell, "flows", row);
-    if (flow !== undefined && flow < 0) throw invalid("flows", "belowZero", { got: flow }, row);
+    if (flow !== undefined && flow < 0) throw invalid("flows", "zeroOrMore", { got: flow }, row);
     if (flow !== undefined && (flow > 0 || !severalFans)) sum = (sum ?? 0) + flow;
     else if (fansInUse[index] === true) absent ??= index + 1;
   }
@@ -97,12 +97,12 @@ export function pairedReadings(
   const height = pressureRows.length;
   const sameHeight = (rows: unknown[][], argument: string) => {
     if (rows.length === height) return;
-    throw invalid(argument, "unlikeSize", { count: rows.length, unit: "rows", others: height, of: "pressures" });
+    throw invalid(argument, "unlikeSize", { count: rows.length, others: height, of: "pressures" });
   };
   sameHeight(flowRows, "flows");
   if (includeRows !== undefined) sameHeight(includeRows, "include");
   const includeWidth = includeRows?.[0]?.length ?? 1;
-  if (includeWidth !== 1) throw invalid("include", "oneColumn", { count: includeWidth });
+  if (includeWidth !== 1) throw invalid("include", "oneColumn", { got: includeWidth });
 
   const fansInUse = (flowRows[0] ?? []).map((_, fan) => flowRows.some((row) => !isBlankOrZero(row[fan])));
   const used: LeakageReading[] = [];
@@ -118,7 +118,9 @@ export function pairedReadings(
 function pressureAndTime(cells: readonly unknown[], times: "none" | "in front"): [pressure: unknown, time?: unknown] {
   if (cells.length === 1) return [cells[0]];
   if (cells.length === 2 && times === "in front") return [cells[1], cells[0]];
-  throw invalid("pressures", times === "none" ? "oneColumn" : "timeAndPressures", { count: cells.length });
+  throw times === "none"
+    ? invalid("pressures", "oneColumn", { got: cells.length })
+    : invalid("pressures", "columns", { columns: "time and pressure, or pressure", got: cells.length });
 }
 
 /**

@@ -11,7 +11,6 @@ interface Count {
 /** Two ranges that should match; a range of several columns has its size as "5 × 2". */
 interface UnlikeSize {
   readonly count: number | string;
-  readonly unit?: string;
   readonly others: number | string;
   readonly of: string;
 }
@@ -22,89 +21,51 @@ export interface CellRules {
   cellError: { readonly error: string };
   numberNeeded: Given;
   wordsNeeded: Given;
-  notOneOf: { readonly given: string; readonly words: readonly string[] };
-  belowZero: { readonly got: number };
-  notFinite: undefined;
-  notGiven: undefined;
+  notOneOf: Given & { readonly words: readonly string[] };
   notGivenNorZero: undefined;
   choiceNeeded: { readonly words: readonly string[] };
-  cellBlank: undefined;
   // Of a range.
   oneCell: Count;
-  oneColumn: Count | undefined;
-  timeAndPressures: Count;
-  exponentColumns: undefined;
-  rangeColumns: undefined;
-  twoColumns: Count & { readonly columns: string };
-  openingColumns: Count;
+  oneColumn: { readonly got: number };
+  columns: { readonly columns: string; readonly got: number };
   unlikeSize: UnlikeSize;
-  unlikeRanges: Count & { readonly unit: string; readonly other: string | undefined; readonly size: number };
   beyondExcel: { readonly cells: number; readonly most: number };
   stationsBeyondExcel: { readonly cells: number; readonly most: number };
   /** One part of a row without the other. */
   without: { readonly part: string; readonly lacks: string };
   partBlank: undefined;
   // Readings.
-  noReading: undefined;
   halfPair: { readonly row: number; readonly lacks: "pressure" | "flow"; readonly isZero: boolean };
   fanWithoutFlow: { readonly row: number; readonly fan: number };
-  oneSign: undefined;
-  timeOfBaseline: undefined;
   takesNoUncertainties: { readonly technique: string };
   // A log.
   cellsInRow: Count & { readonly width: number };
   columnsUnlisted: { readonly width: number };
-  columnTwice: { readonly word: string };
-  columnCount: Count & { readonly width: number };
   timeAndPressure: undefined;
   fanPressureOrFlow: undefined;
   calibrationNeeded: undefined;
   noStation: undefined;
   // Settings.
-  number: undefined;
-  fraction: undefined;
-  fractionOfOne: undefined;
-  smallFraction: undefined;
-  level: undefined;
   date: undefined;
-  wordList: undefined;
-  words: undefined;
   letters: undefined;
-  zeroAndMore: undefined;
   beaufort: undefined;
   trials: undefined;
-  isOneOf: { readonly words: readonly string[] };
   numberOrWord: { readonly word: string };
   numberList: undefined;
   unknownLabel: { readonly label: string; readonly like: readonly string[] };
-  labelTwice: { readonly label: string };
   settingNeeded: { readonly label: string; readonly words?: readonly string[] | undefined; readonly by?: string };
   seaLevelLikely: { readonly read: number; readonly usual: number };
-  letterCount: { readonly letters: number; readonly readings: number };
   lettersTo: { readonly last: string };
-  fanPressureCount: Count & { readonly openings: number };
   // Single functions.
   originUnclear: undefined;
-  heightNotAbove: { readonly height: number };
-  openingLacks: { readonly what: string };
-  priorNeedsBoth: undefined;
-  densitiesNeedEachOther: undefined;
-  uncertaintyAlone: undefined;
-  customNeeds: { readonly what: string };
-  definitionFixes: { readonly definition: string; readonly fixed: number; readonly value: number };
-  noAmount: undefined;
-  unitNeeded: undefined;
-  unitUnknown: { readonly unit: string; readonly like: readonly string[] };
   checksNeeded: { readonly columns: number; readonly rows: number };
   checksOutdated: { readonly older: number; readonly rows: number };
   checkOpen: { readonly check: string; readonly advice: string };
   testOpen: undefined;
   budgetNeeded: { readonly symbol: string };
-  singleRunNeeded: { readonly got: string };
-  budgetForNeeded: { readonly quantity: string; readonly got: string };
+  budgetForNeeded: { readonly wanted: string; readonly got: string };
   noBudgetUncertainty: { readonly got: string };
   noBudgetFreedom: { readonly symbol: string };
-  budgetResult: undefined;
   budgetTwice: { readonly direction: string; readonly value: number };
   budgetReadings: undefined;
 }

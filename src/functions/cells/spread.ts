@@ -46,7 +46,7 @@ function commonSize(inputs: readonly Input<unknown>[], measure: (rows: unknown[]
   for (const { name, rows } of inputs) {
     const own = measure(rows);
     if (own <= 1 || own === size) continue;
-    if (size > 1) throw invalid(name, "unlikeRanges", { count: own, unit, other: from, size });
+    if (size > 1) throw invalid(name, "unlikeSize", { count: `${own} ${unit}`, others: size, of: `of ${from}` });
     size = own;
     from = name;
   }

@@ -11,7 +11,6 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
   if (!single && heightCells.length !== areaCells.length) {
     throw invalid("heights", "unlikeSize", {
       count: heightCells.length,
-      unit: "heights",
       others: areaCells.length,
       of: "areas",
     });
@@ -25,7 +24,7 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
     if (noArea) throw missing("areas", "without", { part: "a height", lacks: "area" }, row);
     if (noHeight) throw missing("heights", "without", { part: "an area", lacks: "height" }, row);
     const height = numberIn(heightCell, "heights", row)!;
-    if (!(height > 0)) throw invalid("heights", "heightNotAbove", { height }, row);
+    if (!(height > 0)) throw invalid("heights", "aboveZero", { got: height }, row);
     return [{ area: numberIn(areaCell, "areas", row)!, height }];
   });
 }

@@ -25,7 +25,7 @@ function cornersIn(argument: unknown): Corner[] {
   return trimmed(rowsOf(argument)).flatMap((cells, index) => {
     const row = index + 1;
     if (cells.length !== 2) {
-      throw invalid("corners", "twoColumns", { columns: "x and y", count: cells.length });
+      throw invalid("corners", "columns", { columns: "x and y", got: cells.length });
     }
     const x = numberIn(cells[0], "corners", row);
     const y = numberIn(cells[1], "corners", row);

@@ -13,9 +13,8 @@ function priorIn(mean: unknown, deviation: unknown): { mean: number; deviation: 
     deviation: oneOptionalNumber(deviation, "prior_deviation"),
   };
   if (given.mean === undefined && given.deviation === undefined) return undefined;
-  const lacking = (name: string) => missing(name, "priorNeedsBoth");
-  if (given.mean === undefined) throw lacking("prior_mean");
-  if (given.deviation === undefined) throw lacking("prior_deviation");
+  if (given.mean === undefined) throw missing("prior_mean", "neededWith", { other: "prior_deviation" });
+  if (given.deviation === undefined) throw missing("prior_deviation", "neededWith", { other: "prior_mean" });
   return { mean: given.mean, deviation: given.deviation };
 }
 

@@ -42,7 +42,7 @@ export function validityChecks(
     const given = settingsIn(settings);
     const baselines = baselineReadings(baseline_before, baseline_after);
     const readings = inMethodFlow(pairedReadings(pressures, flows, include, "in front").used, given, baselines);
-    if (readings.length === 0) throw missing("pressures", "noReading");
+    if (readings.length === 0) throw missing("pressures", "notGiven");
     return ofWholeTest(() => {
       const facts = factsOf(way, readings, baselines, given);
       const checks = checksOf(facts, given.standard, {

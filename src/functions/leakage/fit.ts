@@ -81,15 +81,16 @@ function byRow(argument: unknown, name: string, height: number, width = 1): (row
   if (isOmitted(argument)) return () => [];
   const rows = rowsOf(argument);
   const cells = rows.length === 1 ? rows[0]!.map((cell) => [cell]) : rows;
-  if (cells.some((row) => row.length > width)) throw invalid(name, "oneColumn");
+  if (cells.some((row) => row.length > width))
+    throw invalid(name, "oneColumn", { got: Math.max(...cells.map((row) => row.length)) });
   const forAll = cells.length === 1;
   if (!forAll && cells.length !== height)
-    throw invalid(name, "unlikeSize", { count: cells.length, unit: "rows", others: height, of: "pressures" });
+    throw invalid(name, "unlikeSize", { count: cells.length, others: height, of: "pressures" });
   return (row) => {
     const at = forAll ? undefined : row;
     const [value, correlation] = cells[(at ?? 1) - 1]!.map((cell) => numberIn(cell, name, at));
     if (value !== undefined) return [value, correlation];
-    throw forAll ? missing(name, "cellBlank") : missing(name, "noUncertaintyInRow", { row });
+    throw forAll ? missing(name, "notGiven") : missing(name, "noUncertaintyInRow", { row });
   };
 }
 

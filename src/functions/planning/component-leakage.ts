@@ -8,7 +8,7 @@ import { invalid, missing } from "../cells/refusals";
 function columnOf(argument: unknown, name: string, rows: number): (row: number) => number | undefined {
   const cells = rowsOf(argument).flat();
   if (cells.length > 1 && cells.length !== rows)
-    throw invalid(name, "unlikeSize", { count: cells.length, unit: "cells", others: rows, of: "amounts" });
+    throw invalid(name, "unlikeSize", { count: cells.length, others: rows, of: "amounts" });
   return (row) => {
     const cell = cells.length === 1 ? cells[0] : cells[row - 1];
     const shownRow = cells.length === 1 ? undefined : row;
@@ -61,7 +61,7 @@ export function componentLeakage(
   return inCell(() => {
     const components = componentsIn(amounts, leakages, rated_pressures, exponents);
     const pressure = oneOptionalNumber(at, "at") ?? usualPressure;
-    if (components.length === 0) throw missing("amounts", "noAmount");
+    if (components.length === 0) throw missing("amounts", "notGiven");
     return leakageOf(components, pressure);
   });
 }

@@ -19,13 +19,13 @@ import { invalid, missing } from "../cells/refusals";
 /** A row of the table of openings; undefined where it is blank. */
 function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): Opening | undefined {
   if (cells.length !== 5) {
-    throw invalid("openings", "openingColumns", { count: cells.length });
+    throw invalid("openings", "columns", { columns: "name, c, m, lowest and highest fan pressure", got: cells.length });
   }
   if (cells.every((cell) => isBlankOrZero(plain(cell, "openings", row)))) return undefined;
   const name = plain(cells[0], "openings", row);
   const numberAt = (column: number, what: string): number => {
     const value = numberIn(cells[column], "openings", row);
-    if (!value) throw missing("openings", "openingLacks", { what }, row);
+    if (!value) throw missing("openings", "without", { part: "an opening", lacks: what }, row);
     return value;
   };
   if (isBlankOrZero(name)) throw missing("openings", "without", { part: "an opening", lacks: "name" }, row);
@@ -34,7 +34,7 @@ function openingIn(cells: readonly unknown[], row: number, system: UnitSystem): 
     coefficient: toMethod(numberAt(1, "c"), "flow", system),
     exponent: numberAt(2, "m"),
     lowest: numberIn(cells[3], "openings", row) ?? 0,
-    highest: numberAt(4, "the highest fan pressure"),
+    highest: numberAt(4, "highest fan pressure"),
     row,
   };
 }

@@ -19,7 +19,7 @@ function pointsIn(argument: unknown): CalibrationPoint[] {
   const points = rowsOf(argument).flatMap((cells, index) => {
     const row = index + 1;
     if (cells.length !== 2) {
-      throw invalid("table", "twoColumns", { columns: "reading and true value", count: cells.length });
+      throw invalid("table", "columns", { columns: "reading and true value", got: cells.length });
     }
     if (cells.every(isBlank)) return [];
     const [reading, value] = [numberIn(cells[0], "table", row), numberIn(cells[1], "table", row)];

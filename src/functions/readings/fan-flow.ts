@@ -41,8 +41,9 @@ export function fanFlow(
   return inCell(() =>
     spread(inputs, ({ fanPressure, coefficient, exponent, lowest, highest, calibration, actual }) => {
       if ((calibration === undefined) !== (actual === undefined)) {
-        const absent = actual === undefined ? "actual_density" : "calibration_density";
-        throw missing(absent, "densitiesNeedEachOther");
+        throw actual === undefined
+          ? missing("actual_density", "neededWith", { other: "calibration_density" })
+          : missing("calibration_density", "neededWith", { other: "actual_density" });
       }
       const densities = calibration !== undefined && actual !== undefined ? { calibration, actual } : undefined;
       return flowOf(fanPressure, { coefficient, exponent, lowest, highest }, densities);

@@ -25,11 +25,11 @@ function timesIn(
   if ([times, before, after].every(isOmitted)) return [readings, undefined];
   const cells = rowsOf(times).flat();
   if (cells.length !== count) {
-    throw invalid("times", "unlikeSize", { count: cells.length, unit: "cells", others: count, of: "readings" });
+    throw invalid("times", "unlikeSize", { count: cells.length, others: count, of: "readings" });
   }
   const given = (cell: unknown, name: string): number => {
     const time = numberIn(onlyCell(cell, name), name);
-    if (time === undefined) throw missing(name, "timeOfBaseline");
+    if (time === undefined) throw missing(name, "notGiven");
     return time;
   };
   const timed = readings.map((reading) => ({
@@ -70,9 +70,9 @@ export function inducedPressure(
 ): any[][] {
   return inCell(() => {
     const rows = rowsOf(readings);
-    if (rows.length === 0) throw missing("readings", "noReading");
+    if (rows.length === 0) throw missing("readings", "notGiven");
     if (rows.length > 1 && rows.some((row) => row.length > 1)) {
-      throw invalid("readings", "oneColumn", { count: rows[0]?.length ?? 0 });
+      throw invalid("readings", "oneColumn", { got: rows[0]?.length ?? 0 });
     }
     requireCarried(Math.max(rows.length, rows[0]?.length ?? 0), "readings");
     // A cell that cannot be read spoils its own result; signs that contradict each other or the direction spoil them all.

@@ -20,7 +20,7 @@ function rangesIn(argument: unknown, name: string, settings: Settings): FlowRang
   return rowsOf(argument).flatMap((cells, index) => {
     const row = index + 1;
     if (cells.length > 3) {
-      throw invalid(name, "rangeColumns");
+      throw invalid(name, "columns", { columns: "flow, low and high, or likely, low and high", got: cells.length });
     }
     const values = cells.map((cell) => plain(cell, name, row));
     if (values.every(isBlankOrZero)) return [];

@@ -59,8 +59,9 @@ export function leakageDifference(
       inputs,
       ({ flowBefore, flowAfter, before, after, common = 0, degreesBefore, degreesAfter }) => {
         if ((before === undefined) !== (after === undefined)) {
-          const absent = before === undefined ? "uncertainty_before" : "uncertainty_after";
-          throw missing(absent, "uncertaintyAlone");
+          throw before === undefined
+            ? missing("uncertainty_before", "neededWith", { other: "uncertainty_after" })
+            : missing("uncertainty_after", "neededWith", { other: "uncertainty_before" });
         }
         const known =
           before === undefined || after === undefined

@@ -25,9 +25,9 @@ export function leakageAreaTermsOf(
     dischargeCoefficient: optionalNumber(dischargeCoefficient, "discharge_coefficient"),
   };
   if (named === "custom") {
-    if (own.pressure === undefined) throw missing("pressure", "customNeeds", { what: "pressure" });
+    if (own.pressure === undefined) throw missing("pressure", "neededWith", { other: named });
     if (own.dischargeCoefficient === undefined) {
-      throw missing("discharge_coefficient", "customNeeds", { what: "discharge coefficient" });
+      throw missing("discharge_coefficient", "neededWith", { other: named });
     }
     return { pressure: own.pressure, dischargeCoefficient: own.dischargeCoefficient };
   }
@@ -37,7 +37,7 @@ export function leakageAreaTermsOf(
     ["discharge_coefficient", own.dischargeCoefficient, terms.dischargeCoefficient],
   ] as const) {
     if (value === undefined || value === fixed) continue;
-    throw invalid(name, "definitionFixes", { definition: named, fixed, value });
+    throw invalid(name, "definitionFixes", { definition: named, fixed, got: value });
   }
   return terms;
 }

@@ -9,7 +9,7 @@ function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty
   const rows = rowsOf(argument);
   const width = rows[0]?.length ?? 0;
   if (rows.some((row) => row.length !== width) || width > 2) {
-    throw invalid("exponent", "exponentColumns");
+    throw invalid("exponent", "columns", { columns: "n, or n and its standard uncertainty", got: width });
   }
   return [rows.map((row) => row.slice(0, 1)), width === 2 ? rows.map((row) => row.slice(1)) : []];
 }

@@ -24,11 +24,11 @@ function inducedReadings(pressures: unknown[][], flows: unknown[][], baseline: n
 
 /** Two stations as magnitudes, the higher pressure first. Errors: pressures of both signs. */
 function ofOneSign(first: LeakageReading[], second: LeakageReading[]): [LeakageReading[], LeakageReading[]] {
-  const sign = Math.sign((first[0] ?? second[0])?.pressure ?? 1);
+  const { pressure: known = 1, row: knownRow = 1 } = first[0] ?? second[0] ?? {};
   const magnitudes = (readings: LeakageReading[]) =>
     readings.map((reading) => {
-      if (reading.pressure * sign > 0) return { ...reading, pressure: Math.abs(reading.pressure) };
-      throw invalid("pressures", "oneSign", undefined, reading.row);
+      if (reading.pressure * known > 0) return { ...reading, pressure: Math.abs(reading.pressure) };
+      throw invalid("pressures", "otherSign", { pressure: reading.pressure, first: knownRow }, reading.row);
     });
   const [high, low] = [magnitudes(first), magnitudes(second)];
   return (high[0]?.pressure ?? 0) < (low[0]?.pressure ?? 0) ? [low, high] : [high, low];

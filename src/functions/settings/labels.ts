@@ -69,7 +69,7 @@ const area = measured("area");
 const flow = measured("flow");
 const temperature = { read: number, measures: "temperature", zeroIsValue: true } as const;
 const humidity = {
-  read: atMost(1, "fractionOfOne", atLeast(0, "fraction")),
+  read: between(0, 1, "fraction"),
   zeroIsValue: true,
 } as const;
 const smallFraction = { read: atMost(0.5, "smallFraction", positive) };
@@ -98,12 +98,12 @@ export const labels = {
   technique: choice(techniques),
   "pressure uncertainty": size,
   "flow uncertainty": smallFraction,
-  confidence: limited(0.5, 0.9999, "level"),
+  confidence: limited(0.5, 0.9999, "confidence"),
   "reference pressure": size,
   quantity: choice(targetQuantities),
   exponent: limited(givenExponents.lowest, givenExponents.highest, "exponent"),
   "flow degrees of freedom": freedom,
-  columns: { read: text("wordList") },
+  columns: { read: text() },
   "time unit": choice(timeUnits),
   tolerance: size,
   "shortest station": size,
@@ -112,7 +112,7 @@ export const labels = {
   "fan exponent": size,
   "lowest fan pressure": size,
   "highest fan pressure": size,
-  "zero flow below": { read: atLeast(0, "zeroAndMore"), zeroIsValue: true },
+  "zero flow below": { read: atLeast(0, "zeroOrMore"), zeroIsValue: true },
   "leakage area definition": choice(leakageAreaDefinitions),
   storeys: size,
   "shelter class": size,
@@ -131,7 +131,7 @@ export const labels = {
   "gauge certificate valid until": day,
   "flow device certificate valid until": day,
   "q50 of the other direction": flow,
-  "low pressure reason": { read: text("words") },
+  "low pressure reason": { read: text() },
   openings: { read: text("letters") },
   "gauge accuracy": smallFraction,
   "gauge zero": size,

@@ -4,7 +4,9 @@ import type { AllRules } from "../cells/refusals";
 type SettingRule =
   | { [Code in keyof AllRules]: undefined extends AllRules[Code] ? Code : never }[keyof AllRules]
   | "exponent"
-  | "isOneOf"
+  | "notOneOf"
+  | "numberNeeded"
+  | "wordsNeeded"
   | "numberOrWord";
 
 /** Refuses a value by the rule that it breaks. */
@@ -14,7 +16,7 @@ type Refuse = (code: SettingRule, data?: object) => never;
 export type Reader<Value> = (value: unknown, refuse: Refuse) => Value;
 
 export const number: Reader<number> = (value, refuse) =>
-  typeof value === "number" && Number.isFinite(value) ? value : refuse("number");
+  typeof value === "number" && Number.isFinite(value) ? value : refuse("numberNeeded", { given: value });
 
 function checked(reader: Reader<number>, holds: (value: number) => boolean, rule: SettingRule): Reader<number> {
   return (value, refuse) => {
@@ -37,15 +39,19 @@ export function between(lowest: number, highest: number, rule: SettingRule): Rea
   return atMost(highest, rule, atLeast(lowest, rule));
 }
 
-export function text(rule: SettingRule): Reader<string> {
-  return (value, refuse) => (typeof value === "string" ? value : refuse(rule));
+/** Words; those that have a form of their own have a rule for it. */
+export function text(rule?: SettingRule): Reader<string> {
+  return (value, refuse) => {
+    if (typeof value === "string") return value;
+    return rule === undefined ? refuse("wordsNeeded", { given: value }) : refuse(rule);
+  };
 }
 
 /** One word of a list, in any letter case. */
 export function oneOf<const Word extends string>(words: readonly Word[]): Reader<Word> {
   return (value, refuse) => {
     const given = typeof value === "string" ? value.trim().toLowerCase() : undefined;
-    return words.find((word) => word.toLowerCase() === given) ?? refuse("isOneOf", { words });
+    return words.find((word) => word.toLowerCase() === given) ?? refuse("notOneOf", { given: value, words });
   };
 }
 
@@ -55,7 +61,7 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
     typeof value === "string"
       ? value.trim().toLowerCase() === word
         ? word
-        : refuse("numberOrWord", { word })
+        : refuse("numberOrWord", { word, got: value })
       : reader(value, refuse);
 }
 

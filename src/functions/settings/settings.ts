@@ -40,7 +40,7 @@ function valueIn(name: keyof Labels, cell: unknown, row: number): unknown {
   const value = plain(cell, `settings, ${name}`, row);
   if (zeroIsValue === true ? isBlank(value) : isBlankOrZero(value)) return undefined;
   return read(value, (code, data) => {
-    throw new MethodError("invalid", name, code, { ...data, got: value }, { setting: name, row });
+    throw new MethodError("invalid", name, code, data ?? { got: value }, { setting: name, row });
   });
 }
 
@@ -52,8 +52,7 @@ export function settingsIn(argument: unknown): Settings {
   const given: Record<string, unknown> = {};
   rowsOf(argument).forEach((cells, index) => {
     const row = index + 1;
-    if (cells.length !== 2)
-      throw invalid("settings", "twoColumns", { columns: "label and value", count: cells.length });
+    if (cells.length !== 2) throw invalid("settings", "columns", { columns: "label and value", got: cells.length });
     const labelCell = plain(cells[0], "settings", row);
     if (isBlankOrZero(labelCell)) {
       if (isBlankOrZero(plain(cells[1], "settings", row))) return;
@@ -62,7 +61,7 @@ export function settingsIn(argument: unknown): Settings {
     const name = String(labelCell).trim().toLowerCase().replace(/\s+/g, " ");
     if (!isLabel(name))
       throw invalid("settings", "unknownLabel", { label: name, like: nearest(name, Object.keys(labels)) }, row);
-    if (Object.hasOwn(given, name)) throw invalid("settings", "labelTwice", { label: name }, row);
+    if (Object.hasOwn(given, name)) throw invalid("settings", "twice", { what: name }, row);
     const value = valueIn(name, cells[1], row);
     if (value !== undefined) given[name] = value;
   });

@@ -54,12 +54,12 @@ function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settin
   wants(
     "direction",
     (value) => directions.includes(value as Direction),
-    (got) => invalid(argument, "singleRunNeeded", { got }),
+    (got) => invalid(argument, "budgetForNeeded", { wanted: "a single run", got }),
   );
   wants(
     "quantity",
     (value) => value === quantity,
-    (got) => invalid(argument, "budgetForNeeded", { quantity, got }),
+    (got) => invalid(argument, "budgetForNeeded", { wanted: quantity, got }),
   );
   wants(
     "u_c",
@@ -89,7 +89,7 @@ function runOfTable(table: ReadonlyMap<unknown, Cells>, quantity: string, settin
     ];
   });
   const value = numberIn(cell("result", columns.value), argument) ?? NaN;
-  if (!(value > 0 || quantity === "n")) throw invalid(argument, "budgetResult");
+  if (!(value > 0 || quantity === "n")) throw invalid(argument, "aboveZero");
   const readings = cell("mc_readings", columns.note);
   return {
     direction: cell("direction", columns.value) as Direction,

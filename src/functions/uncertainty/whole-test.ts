@@ -19,7 +19,7 @@ function openingsIn(settings: Settings, rows: readonly number[]): Map<number, nu
   const letters = (settings.openings ?? "").toUpperCase().replace(/[^A-Z]/g, "");
   const last = String.fromCharCode(64 + openingsInBudget);
   if (letters !== "" && letters.length !== rows.length) {
-    throw invalidSetting("openings", "letterCount", { letters: letters.length, readings: rows.length });
+    throw invalidSetting("openings", "unlikeSize", { count: letters.length, others: rows.length, of: "readings" });
   }
   return new Map(
     rows.map((row, index) => {
@@ -41,9 +41,10 @@ function lowestFanPressures(settings: Settings, openingsInUse: readonly number[]
   if (values === undefined) return new Map();
   const last = Math.max(...openingsInUse);
   if (values.length > 1 && values.length <= last) {
-    throw invalidSetting("fan pressure at lowest flow", "fanPressureCount", {
+    throw invalidSetting("fan pressure at lowest flow", "unlikeSize", {
       count: values.length,
-      openings: last + 1,
+      others: last + 1,
+      of: "openings",
     });
   }
   return new Map(openingsInUse.map((opening) => [opening, values.length === 1 ? values[0]! : values[opening]!]));

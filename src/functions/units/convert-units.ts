@@ -8,10 +8,10 @@ import { invalid, missing } from "../cells/refusals";
 /** A unit's name from a single cell, letter case as given. Errors: none given; an unknown one, with those like it. */
 function unitIn(argument: unknown, name: string): string {
   const value = plain(rowsOf(argument)[0]?.[0], name);
-  if (typeof value !== "string" || value.trim() === "") throw missing(name, "unitNeeded");
+  if (typeof value !== "string" || value.trim() === "") throw missing(name, "notGiven");
   const unit = value.trim();
   if (unitNamed(unit) !== undefined) return unit;
-  throw invalid(name, "unitUnknown", { unit, like: nearest(unit, unitNames()) });
+  throw invalid(name, "unknownUnit", { unit, like: nearest(unit, unitNames()) });
 }
 
 /**

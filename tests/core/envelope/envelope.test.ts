@@ -7,8 +7,8 @@ const house = { length: 10, width: 8, storeys: 2, storeyHeight: 2.5, roofShape: 
 
 describe("corners of a plan", () => {
   refuses("missing", [
-    ["corners: tooFewCorners", () => floorArea([]), { count: 0 }],
-    ["corners: tooFewCorners", () => floorArea(plan([0, 0], [4, 0])), { count: 2 }],
+    ["corners: tooFew", () => floorArea([]), { least: 3, of: "corners", count: 0 }],
+    ["corners: tooFew", () => floorArea(plan([0, 0], [4, 0])), { least: 3, of: "corners", count: 2 }],
   ]);
   refuses("invalid", [
     ["corners: sameCorner", () => floorArea(plan([0, 0], [4, 0], [4, 3], [4, 0], [0, 3])), { corner: 4, other: 2 }],
@@ -118,12 +118,12 @@ describe("corners of a plan", () => {
     expect(floorArea([...corners, corners[0]!, corners[0]!])).toBe(6);
   });
 
-  refuses("missing", [["corners: tooFewCorners", () => floorArea(plan([1, 2])), { count: 1 }]]);
+  refuses("missing", [["corners: tooFew", () => floorArea(plan([1, 2])), { least: 3, of: "corners", count: 1 }]]);
 });
 
 describe("volume", () => {
   const room = { area: 20, height: 2.5 };
-  refuses("missing", [["areas: noSpace", () => envelopeVolume([])]]);
+  refuses("missing", [["areas: notGiven", () => envelopeVolume([])]]);
   refuses("invalid", [
     ["length tolerance: lengthTolerance", () => envelopeVolume([room], -0.01)],
     ["length tolerance: lengthTolerance", () => envelopeVolume([room], 10)],

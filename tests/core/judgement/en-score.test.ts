@@ -17,7 +17,7 @@ describe("E_n and zeta", () => {
     ["other result: aboveZero", () => enScore(sound, stated(-1, 0.03)), { got: -1 }],
     ["other expanded uncertainty: aboveZero", () => enScore(sound, stated(0.6, Infinity)), { got: Infinity }],
     ["other coverage factor: aboveZero", () => enScore(sound, stated(0.6, 0.03, 0)), { got: 0 }],
-    ["common uncertainty: commonShare", () => enScore(sound, sound, 2), { got: 2 }],
+    ["common uncertainty: smallFraction", () => enScore(sound, sound, 2), { got: 2 }],
     [
       "other expanded uncertainty: belowCommonPart",
       () => enScore(sound, stated(0.6, 0.02), 0.02),

@@ -36,7 +36,7 @@ describe("what the fan must give", () => {
     ],
     ["openings, row 1: aboveZero", () => fittingOpening(300, [opening("odd", 1, -1)]), { got: -1 }],
   ]);
-  refuses("missing", [["openings: noOpening", () => fittingOpening(300, [])]]);
+  refuses("missing", [["openings: notGiven", () => fittingOpening(300, [])]]);
 
   test("of the openings that reach the flow, the one with the highest fan pressure", () => {
     // q = c·√f: 300 m³/h is 36 Pa in the wide opening, 351.6 Pa in the middle one.

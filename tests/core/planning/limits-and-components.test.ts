@@ -46,8 +46,8 @@ describe("components", () => {
   const window = { amount: 12, leakage: 3, ratedPressure: 100, exponent: 2 / 3, row: 4 };
   refuses("invalid", [
     ["at: aboveZero", () => componentLeakage([window], 0), { got: 0 }],
-    ["amounts, row 4: notBelowZero", () => componentLeakage([{ ...window, amount: -1 }], 50), { got: -1 }],
-    ["amounts, row 4: notBelowZero", () => componentLeakage([{ ...window, amount: Infinity }], 50), { got: Infinity }],
+    ["amounts, row 4: zeroOrMore", () => componentLeakage([{ ...window, amount: -1 }], 50), { got: -1 }],
+    ["amounts, row 4: zeroOrMore", () => componentLeakage([{ ...window, amount: Infinity }], 50), { got: Infinity }],
     ["leakages, row 4: aboveZero", () => componentLeakage([{ ...window, leakage: 0 }], 50), { got: 0 }],
     [
       "rated pressures, row 4: aboveZero",

@@ -14,7 +14,7 @@ describe("pressures to set", () => {
     ["baseline: belowBaseline", () => pressureStations(range, "depressurization", 10), { pressure: 10, baseline: 10 }],
     ["baseline: belowBaseline", () => pressureStations(range, "pressurization", -10), { pressure: 10, baseline: -10 }],
   ]);
-  refuses("missing", [["direction: baselineNeedsDirection", () => pressureStations(range, undefined, -2)]]);
+  refuses("missing", [["direction: notGiven", () => pressureStations(range, undefined, -2)]]);
   takes([
     ["2 stations", () => pressureStations({ ...range, count: 2 })[1]],
     ["1 000 stations", () => pressureStations({ ...range, count: 1000 })[999]],

@@ -23,9 +23,9 @@ describe("one point", () => {
 describe("two points", () => {
   const [high, low] = [readings([50, 51], [400, 404]), readings([12.5, 12], [160, 156])];
   refuses("missing", [
-    ["pressures: tooFewPressures", () => twoStations(readings([50], [400])), { count: 1 }],
-    ["pressures: noPressurePair", () => twoPointFlow([], low)],
-    ["pressures: noPressurePair", () => twoPointFlow(high, [])],
+    ["pressures: tooFew", () => twoStations(readings([50], [400])), { least: 2, of: "pressures", count: 1 }],
+    ["pressures: tooFew", () => twoPointFlow([], low), { least: 2, of: "pressures", count: 1 }],
+    ["pressures: tooFew", () => twoPointFlow(high, []), { least: 2, of: "pressures", count: 1 }],
   ]);
   refuses("invalid", [
     ["at: aboveZero", () => twoPointFlow(high, low, -50), { got: -50 }],

@@ -54,7 +54,7 @@ describe("ALLOWEDLEAKAGE", () => {
 
   test("columns of unlike size are refused; a heading row on request names the units", () => {
     expect(refusal(() => allowedLeakage([[0.6]], changes, column(1, 2), column(1, 2, 3))).message).toMatch(
-      /^envelope_areas: 3 rows, but volumes has 2/,
+      /^envelope_areas: 3 rows for 2 of volumes/,
     );
     const [head, row] = allowedLeakage([[0.6]], [...changes, ["headings", "yes"], ["units", "IP"]], [[15000]]);
     expect(head).toHaveLength(8);

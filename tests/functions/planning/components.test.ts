@@ -19,10 +19,10 @@ describe("COMPONENTLEAKAGE", () => {
 
   test("what is wrong names its row", () => {
     expect(refusal(() => componentLeakage(column(1, -2), [[3]], [[100]])).message).toBe(
-      "amounts, row 2: must not be below 0 (got -2)",
+      "amounts, row 2: must be 0 or more (got -2)",
     );
     expect(refusal(() => componentLeakage(column(1, 2), column(3, 4, 5), [[100]])).message).toMatch(
-      /^leakages: 3 cells for 2 amounts/,
+      /^leakages: 3 for 2 amounts/,
     );
     expect(refusal(() => componentLeakage([[1]], [[3]], [[100]], [[3]])).message).toMatch(/^exponents, row 1: /);
     expect(refusal(() => componentLeakage([[1]], [[3]], [[100]], none, [[-50]])).message).toMatch(/^at: /);

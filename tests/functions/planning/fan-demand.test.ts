@@ -41,13 +41,15 @@ describe("FANDEMAND", () => {
     const message = (...row: unknown[]) => refusal(() => fanDemand([[0.6]], [[60]], settings, [openings[0]!, row]));
     expect(message("B", 30, 0.5, 20, "")).toEqual({
       code: "#N/A",
-      message: "openings, row 2: the highest fan pressure is not given yet",
+      message: "openings, row 2: an opening without its highest fan pressure",
     });
     expect(message("", 30, 0.5, 20, 200).message).toBe("openings, row 2: an opening without its name");
     expect(message("B", -30, 0.5, 20, 200).message).toMatch(/^openings, row 2: must be above 0/);
     expect(message("B", 30, 5, 20, 200).message).toMatch(/^openings, row 2: above 0 and not more than 2/);
     expect(message("B", 30, 0.5, 300, 200).message).toMatch(/^openings, row 2: /);
-    expect(refusal(() => fanDemand([[0.6]], [[60]], settings, [["A", 10, 0.5]])).message).toMatch(/five columns/);
+    expect(refusal(() => fanDemand([[0.6]], [[60]], settings, [["A", 10, 0.5]])).message).toMatch(
+      /the columns are: name, c, m/,
+    );
     expect(refusal(() => fanDemand([[0.6]], [[60]], settings, [["", "", "", "", ""]])).code).toBe("#N/A");
   });
 

@@ -24,7 +24,7 @@ describe("PRESSURESTATIONS", () => {
     const message = (...given: Parameters<typeof pressureStations>) => refusal(() => pressureStations(...given));
     expect(message([[20]], [[60]], [[3]], none, [[-1]])).toEqual({
       code: "#N/A",
-      message: "direction: the sign of the pressures is needed to add the baseline",
+      message: "direction: not given yet",
     });
     expect(message([[2]], [[60]], [[3]], "depressurization", [[3]]).message).toMatch(/^baseline: /);
     expect(message([[60]], [[20]], [[3]]).message).toMatch(/^highest: must be above the lowest/);

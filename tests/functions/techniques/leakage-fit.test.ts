@@ -72,13 +72,15 @@ describe("LEAKAGEFIT by technique", () => {
       message: "flow_uncertainty, row 3: a correlation must lie between −1 and 1",
     });
     for (const technique of ["weighted", "weighted organic correlation"])
-      expect(refusal(() => fit(technique, uncertainP, ofFlow)).message).toBe("flow_uncertainty: one column is needed");
+      expect(refusal(() => fit(technique, uncertainP, ofFlow)).message).toBe(
+        "flow_uncertainty: one column is needed (got 2)",
+      );
     expect(refusal(() => fit("errors in both", ofFlow, uncertainQ)).message).toBe(
-      "pressure_uncertainty: one column is needed",
+      "pressure_uncertainty: one column is needed (got 2)",
     );
     const wide = u_flow.map((value) => [value, 0, 0]);
     expect(refusal(() => fit("errors in both", uncertainP, wide)).message).toBe(
-      "flow_uncertainty: one column is needed",
+      "flow_uncertainty: one column is needed (got 3)",
     );
   });
 

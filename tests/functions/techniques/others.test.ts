@@ -91,7 +91,7 @@ describe("TESTRESULT by technique", () => {
 
   test("a percentage typed as a whole number is refused", () => {
     expect(() => run({ technique: "weighted", "flow uncertainty": 1 })).toThrow(
-      /flow uncertainty:? a fraction, 0.01 for 1 %/,
+      /flow uncertainty:? a fraction, 0.02 for 2 %/,
     );
   });
 

@@ -7,7 +7,7 @@ describe("half-filled forms", () => {
   test("without any reading there is nothing to judge", () => {
     expect(refusal(() => checks({ pressures: ["", ""], flows: ["", null] }))).toEqual({
       code: "#N/A",
-      message: "pressures: no reading yet",
+      message: "pressures: not given yet",
     });
   });
 

@@ -106,7 +106,7 @@ export interface Timing {
 export function timingOf(log: Log, given: TimeUnit | undefined): Timing {
   const { times, states } = log;
   if (times.length < 2) {
-    throw missing("log", "tooFewRows", { count: times.length });
+    throw missing("log", "tooFew", { least: 2, of: "rows", count: times.length });
   }
   const { shortest, longest } = intervalsOf(log);
   const evenEnough = longest <= 5 * shortest;

@@ -27,10 +27,10 @@ export function placesIn({ columns }: Settings, width: number): Places {
   for (const word of words) {
     if (!columnWords.includes(word)) throw invalidSetting("columns", "notOneOf", { given: word, words: columnWords });
     if (word !== "other" && words.indexOf(word) !== words.lastIndexOf(word)) {
-      throw invalidSetting("columns", "columnTwice", { word });
+      throw invalidSetting("columns", "twice", { what: word });
     }
   }
-  if (words.length !== width) throw invalidSetting("columns", "columnCount", { count: words.length, width });
+  if (words.length !== width) throw invalidSetting("columns", "cellsInRow", { count: words.length, width });
   const place = (word: ColumnWord) => words.indexOf(word);
   const [fanPressure, flow] = [place("fan pressure"), place("flow")];
   if (place("time") < 0 || place("pressure") < 0) throw invalidSetting("columns", "timeAndPressure");

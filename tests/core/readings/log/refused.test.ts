@@ -6,8 +6,8 @@ import { log, at, about } from "./logs";
 describe("what a log must be", () => {
   const quiet = log(about(-50, 60));
   refuses("missing", [
-    ["log: tooFewRows", () => logStations(log([])), { count: 0 }],
-    ["log: tooFewRows", () => logStations(log([1])), { count: 1 }],
+    ["log: tooFew", () => logStations(log([])), { least: 2, of: "rows", count: 0 }],
+    ["log: tooFew", () => logStations(log([1])), { least: 2, of: "rows", count: 1 }],
   ]);
   refuses("invalid", [
     ["log, row 3: timeNotRising", () => logStations(at([0, 1, 1], [1, 1, 1])), { time: 1 }],
@@ -28,9 +28,9 @@ describe("what a log must be", () => {
       { got: 0 },
     ],
     [
-      "highest: highestBelowLowest",
+      "highest: highestNotAbove",
       () => logStations(quiet, { calibration: { coefficient: 5, exponent: 0.5, lowest: 20, highest: 10 } }),
-      { lowest: 20, highest: 10 },
+      { lowest: 20, got: 10 },
     ],
   ]);
   takes([
