@@ -221,7 +221,12 @@ function noteOfBaseline(when: "before" | "after", { settings, baselines }: Budge
 }
 
 /** Where a row's uncertainty comes from, in words. */
-function noteOf({ symbol, label, note }: SourceWords, row: BudgetRow, budget: Budget, input: BudgetInput): string {
+function noteOf(
+  { symbol, label, note, needs }: SourceWords,
+  row: BudgetRow,
+  budget: Budget,
+  input: BudgetInput,
+): string {
   const { settings } = input;
   if (row.contained === true) return "for comparison: contained in the row above";
   const { shared, own } = budget.sources;
@@ -233,8 +238,7 @@ function noteOf({ symbol, label, note }: SourceWords, row: BudgetRow, budget: Bu
   const { law } = source;
   if (source.effect === "baselineBefore") return noteOfBaseline("before", input);
   if (source.effect === "baselineAfter") return noteOfBaseline("after", input);
-  const needed = symbol === "o_f" ? "fan pressure at lowest flow" : source.effect === "offset" ? label : undefined;
-  if (needed !== undefined && settings[needed] === undefined) return `not counted: give "${needed}"`;
+  if (needs !== undefined && settings[needs] === undefined) return `not counted: give "${needs}"`;
   const { size } = budget.quantity;
   const named = symbol === "size" && size ? (`${size} uncertainty` as const) : label;
   if (named === undefined) return note === undefined ? law : `${law}; ${note}`;

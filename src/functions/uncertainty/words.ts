@@ -11,6 +11,8 @@ export interface SourceWords {
   /** What it is measured in; a fraction where nothing is named. */
   readonly measures?: "Pa" | "temperature" | "barometer" | undefined;
   readonly note?: string | undefined;
+  /** The label without which the source is not counted. */
+  readonly needs?: keyof Settings | undefined;
   readonly part?: BudgetPart | undefined;
   /** True for what another row contains already. */
   readonly contained?: true | undefined;
@@ -55,7 +57,7 @@ function own(direction: string): SourceWords[] {
       ),
       part: "movement",
     },
-    words("wind", "wind pressure left in the readings", "wind speed", "Pa"),
+    { ...words("wind", "wind pressure left in the readings", "wind speed", "Pa"), needs: "wind speed" },
     { ...words("scatter", "random errors of the readings"), part: "scatter" },
     { ...words("stated", "the same, had they exactly the noise u_P and u_q"), contained: true },
   ];
@@ -72,7 +74,7 @@ export const sourceWords: readonly SourceWords[] = [
   words("g_e", "pressure gauge, gain", "gauge accuracy"),
   words("o_e", "pressure gauge, zero shift after the baseline", "gauge zero", "Pa"),
   words("g_f", "fan gauge, gain", "fan gauge accuracy"),
-  words("o_f", "fan gauge, zero", "fan gauge zero", "Pa"),
+  { ...words("o_f", "fan gauge, zero", "fan gauge zero", "Pa"), needs: "fan pressure at lowest flow" },
   words("gamma_0", "flow calibration, all openings", "flow calibration uncertainty"),
   ...ofOpenings("gamma", "calibration", "opening calibration uncertainty"),
   ...ofOpenings("m", "exponent", "fan exponent uncertainty"),
@@ -81,7 +83,7 @@ export const sourceWords: readonly SourceWords[] = [
   words("p_bar", "barometric pressure", "barometer uncertainty", "barometer"),
   words("phi_i", "indoor humidity", "humidity accuracy"),
   words("phi_e", "outdoor humidity", "humidity accuracy"),
-  words("stack", "stack pressure left in the readings", "building height", "Pa"),
+  { ...words("stack", "stack pressure left in the readings", "building height", "Pa"), needs: "building height" },
   words("size", "volume or area"),
   words(
     "model",

@@ -1,5 +1,3 @@
-import type { CellFunctions } from "./evaluate";
-import { isKnown } from "./known";
 import { precise, usual, type Instruments } from "./physics/instruments";
 import { scenarios, type Scenario } from "./scenarios";
 import { statedNoise, type Setting } from "./sheet";
@@ -24,25 +22,10 @@ export const cases: readonly Case[] = scenarios.flatMap((scenario) =>
 );
 
 /** The technique, the noise where it is stated, and no extrapolation allowance: the simulated houses obey the power law. */
-export function settingsOf({ scenario, instruments, technique }: Case, functions: CellFunctions): Setting[] {
-  const off: Setting = ["extrapolation allowance", "none"];
-  const nearlyOff: Setting[] = [
-    ["extrapolation above", 1e-12],
-    ["extrapolation below", 1e-12],
-  ];
+export function settingsOf({ scenario, instruments, technique }: Case): Setting[] {
   return [
     ["technique", technique.technique],
     ...(technique.noiseStated ? statedNoise(scenario, instruments) : []),
-    ...(isKnown(functions, off) ? [off] : nearlyOff),
+    ["extrapolation allowance", "none"],
   ];
-}
-
-/** What a case needs and the functions do not know, as label and value; undefined where nothing is missing. */
-export function lackingFor({ scenario, technique }: Case, functions: CellFunctions): string | undefined {
-  const needed: Setting[] = [
-    ["technique", technique.technique],
-    ...scenario.settings,
-    ...(scenario.times ? ([["time of baseline before", 0]] satisfies Setting[]) : []),
-  ];
-  return needed.find((setting) => !isKnown(functions, setting))?.join(": ");
 }

@@ -37,34 +37,25 @@ const figures: Figures = {
   scatterOnly: good,
   significant: 0.07,
 };
-const counted: Counted[] = [
-  { of: cases[0]!, figures },
-  { of: { ...cases[0]!, technique: { name: "new", technique: "new", noiseStated: false } }, lacking: "technique: new" },
-];
+const counted: Counted[] = [{ of: cases[0]!, figures }];
 
 const run = { seed: 7, tests: 4000, method: "1.2.3" };
 
 describe("the table", () => {
   const text = [headingOf(run), blockOf(counted), endingOf(counted)].join("\n");
 
-  test("names its size, its standard errors and what was not tried", () => {
+  test("names its size and its standard errors", () => {
     expect(text).toContain("standard errors of the half-widths: at most 1.0 % of them");
     expect(text).toContain("4000 simulated tests each, seed 7, method 1.2.3");
     expect(text).toContain("covered 0.34 (at 95 %), below and above 0.25 (at 2.5 %), called significant 0.34 (at 5 %)");
-    expect(text).toContain("new: not tried, the functions do not know technique: new");
   });
 
-  test("gives no standard error where nothing was tried", () => {
-    expect(blockOf(counted.slice(1))).not.toContain("standard error");
-  });
-
-  test("lists at its end what lies outside, nothing else, and what was not tried", () => {
+  test("lists at its end what lies outside, and nothing else", () => {
     const [, list = ""] = text.split("Outside ");
     expect(list.split("\n").slice(1)).toEqual([
       "  calm, usual, ordinary: n, one direction 90.00",
       "  calm, usual, ordinary: ELA4, one direction 99.00",
       "  calm, usual, ordinary: called significant 7.00",
-      "Not tried: 1 of 2 cases.",
     ]);
   });
 
@@ -81,7 +72,6 @@ describe("the table", () => {
   test("as JSON holds the same figures", () => {
     const read = JSON.parse(jsonOf(counted, run)) as { rows: object[]; outside: string[] };
     expect(read.rows[0]).toMatchObject({ scenario: "calm", instruments: "usual", technique: "ordinary", tests: 4000 });
-    expect(read.rows[1]).toMatchObject({ lacking: "technique: new" });
     expect(read.outside).toHaveLength(3);
   });
 });

@@ -2,7 +2,7 @@ import { BadArgument } from "../../../src/cli/shared/parse-options";
 import { type Output, Progress } from "../../../src/cli/shared/output";
 import { shippedFunctions } from "../shipped";
 import { readArguments, usage, type Arguments } from "./arguments";
-import { cases, lackingFor } from "./cases";
+import { cases } from "./cases";
 import { blockOf, endingOf, headingOf, jsonOf, type Counted } from "./print";
 import { tally } from "./tally";
 import { runOnThreads } from "./threads";
@@ -18,27 +18,20 @@ function byTable(indices: readonly number[]): number[][] {
   return [...tables.values()];
 }
 
-/** Runs the cases of one table; what the functions do not know is passed over. */
+/** Runs the cases of one table. */
 async function count(
   indices: readonly number[],
   { tests, seed, threads }: Arguments,
   bundle: string,
 ): Promise<Counted[]> {
-  const functions = shippedFunctions(bundle);
-  const lacking = indices.map((index) => lackingFor(cases[index]!, functions));
-  const tried = indices.filter((_, place) => lacking[place] === undefined);
   const progress = new Progress();
-  const outcomes = await runOnThreads({ indices: tried, seed, tests, bundle, threads }, (done, index) => {
+  const outcomes = await runOnThreads({ indices, seed, tests, bundle, threads }, (done, index) => {
     const { scenario, instruments, technique } = cases[index]!;
     const name = `${scenario.name}, ${instruments.name}, ${technique.name}`;
-    progress.step(`${name}: ${done} of the ${tried.length * tests} tests of this table`);
+    progress.step(`${name}: ${done} of the ${indices.length * tests} tests of this table`);
   });
   progress.clear();
-  return indices.map((index, place): Counted => {
-    const of = cases[index]!;
-    const words = lacking[place];
-    return words === undefined ? { of, figures: tally(outcomes[tried.indexOf(index)]!) } : { of, lacking: words };
-  });
+  return indices.map((index, place): Counted => ({ of: cases[index]!, figures: tally(outcomes[place]!) }));
 }
 
 /** Prints each table as soon as it is counted: a run takes long, and may be broken off. */

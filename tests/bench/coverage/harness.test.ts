@@ -6,10 +6,9 @@ import { afterAll, beforeAll, describe, expect, onTestFinished, test } from "vit
 import * as cellFunctions from "../../../src/functions";
 import { listening } from "../../cli/listening";
 import type { CellFunction } from "../shipped";
-import { cases, lackingFor, settingsOf } from "./cases";
+import { cases, settingsOf } from "./cases";
 import { coverageCommand } from "./command";
 import type { CellFunctions, Outcome } from "./evaluate";
-import { isKnown } from "./known";
 import { outcomesOf } from "./outcomes";
 import { tally } from "./tally";
 import { runOnThreads } from "./threads";
@@ -121,37 +120,14 @@ test(
   },
 );
 
-test("settings that the functions do not know are found, and those that they know", { timeout: slow }, () => {
-  expect(isKnown(functions, ["technique", "weighted"])).toBe(true);
-  expect(isKnown(functions, ["technique", "by eye"])).toBe(false);
-  expect(isKnown(functions, ["colour of the house", "red"])).toBe(false);
-  expect(lackingFor(cases[indexOf("calm", "usual", "ordinary")]!, functions)).toBeUndefined();
-  const technique = { ...cases[0]!.technique, technique: "by eye" };
-  expect(lackingFor({ ...cases[0]!, technique }, functions)).toBe("technique: by eye");
+test("the extrapolation allowance is switched off, and the noise stated", () => {
+  expect(settingsOf(cases[indexOf("calm", "usual", "ordinary, noise stated")]!)).toEqual([
+    ["technique", "ordinary"],
+    ["pressure uncertainty", expect.any(Number)],
+    ["flow uncertainty", expect.any(Number)],
+    ["extrapolation allowance", "none"],
+  ]);
 });
-
-test(
-  "the extrapolation allowance is switched off, by its setting where the functions have one",
-  { timeout: slow },
-  () => {
-    const one = cases[indexOf("calm", "usual", "ordinary, noise stated")]!;
-    const allSettings = new Map([...functions, ["TESTRESULT", () => []]]) as CellFunctions;
-    expect(settingsOf(one, allSettings)).toContainEqual(["extrapolation allowance", "none"]);
-    const unknown = () => {
-      throw new Error('settings, row 4: unknown label "extrapolation allowance"');
-    };
-    const labels = settingsOf(one, new Map([...functions, ["TESTRESULT", unknown]])).map(([label]) => label);
-    expect(labels).toEqual(
-      expect.arrayContaining([
-        "extrapolation above",
-        "extrapolation below",
-        "pressure uncertainty",
-        "flow uncertainty",
-      ]),
-    );
-    expect(labels).not.toContain("extrapolation allowance");
-  },
-);
 
 describe("with a bundle of the functions", { timeout: slow }, () => {
   const folder = mkdtempSync(join(tmpdir(), "coverage-"));

@@ -16,7 +16,7 @@ export interface Job {
 /** Simulates and evaluates the tests of a job, one after the other. */
 export function outcomesOf({ index, seed, from, to }: Job, functions: CellFunctions): Outcome[] {
   const one = cases[index]!;
-  const settings = settingsOf(one, functions);
+  const settings = settingsOf(one);
   const compares = comparesRepeats(one.technique);
   return Array.from({ length: to - from }, (_, place) =>
     evaluate(simulateTest(one.scenario, one.instruments, seed, from + place), settings, compares, functions),

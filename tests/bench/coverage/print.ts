@@ -2,11 +2,10 @@ import type { Case } from "./cases";
 import { quantities, type Quantity } from "./evaluate";
 import type { Coverage, Figures, IntervalFigures } from "./tally";
 
-/** A case with its figures, or with what its functions do not know. */
+/** A case with its figures. */
 export interface Counted {
   readonly of: Case;
-  readonly figures?: Figures;
-  readonly lacking?: string;
+  readonly figures: Figures;
 }
 
 const words: Readonly<Record<Quantity, string>> = {
@@ -39,9 +38,8 @@ function quantityLine(quantity: Quantity, figures: IntervalFigures): string {
   return `    ${words[quantity]}`.padEnd(width) + cells(...shares(figures), shownWidth, errorOverStated.toFixed(3));
 }
 
-function linesOf({ of, figures, lacking }: Counted): string[] {
+function linesOf({ of, figures }: Counted): string[] {
   const name = `  ${of.technique.name}`;
-  if (figures === undefined) return [`${name}: not tried, the functions do not know ${lacking}`];
   const { tests, refused, firstRefusal, intervals, scatterOnly, significant } = figures;
   const refusals = refused === 0 ? [] : [`    ${refused} of ${tests} refused, the first: ${firstRefusal}`];
   if (refused === tests) return [name, ...refusals];
@@ -60,7 +58,6 @@ function linesOf({ of, figures, lacking }: Counted): string[] {
 function outside(counted: readonly Counted[]): string[] {
   const within = (value: number, [lowest, highest]: readonly [number, number]) => value >= lowest && value <= highest;
   return counted.flatMap(({ of, figures }) => {
-    if (figures === undefined) return [];
     const name = `${of.scenario.name}, ${of.instruments.name}, ${of.technique.name}`;
     const { tests, refused, intervals, significant } = figures;
     const refusals = refused > wanted.refused * tests ? [`${name}: ${refused} of ${tests} refused`] : [];
@@ -95,7 +92,7 @@ export function headingOf({ seed, tests, method }: RunWords): string {
 /** The table of one scenario with one set of instruments. */
 export function blockOf(counted: readonly Counted[]): string {
   const errors = counted.flatMap(({ figures }) =>
-    figures === undefined ? [] : quantities.map((quantity) => figures.intervals[quantity].halfWidthError),
+    quantities.map((quantity) => figures.intervals[quantity].halfWidthError),
   );
   const known = errors.filter(Number.isFinite);
   const worst = `(standard errors of the half-widths: at most ${percent(Math.max(...known), 1)} % of them)`;
@@ -108,26 +105,24 @@ export function blockOf(counted: readonly Counted[]): string {
   ].join("\n");
 }
 
-/** The end of a run: what lies outside, and how many cases were not tried. */
+/** The end of a run: what lies outside. */
 export function endingOf(counted: readonly Counted[]): string {
   const exceptions = outside(counted);
   const [low, high] = wanted.coverage;
   const limits = `${percent(low, 1)} to ${percent(high, 1)} % (called significant: at most ${percent(wanted.significant, 0)} %)`;
   const title = exceptions.length === 0 ? `Nothing lies outside ${limits}.` : `Outside ${limits}:`;
-  const notTried = counted.filter(({ figures }) => figures === undefined).length;
-  const passedOver = notTried === 0 ? [] : [`Not tried: ${notTried} of ${counted.length} cases.`];
-  return ["", title, ...exceptions.map((line) => `  ${line}`), ...passedOver].join("\n");
+  return ["", title, ...exceptions.map((line) => `  ${line}`)].join("\n");
 }
 
 /** The figures for a program, shares as fractions; a figure without tests is null. */
 export function jsonOf(counted: readonly Counted[], run: RunWords): string {
   const { tests } = run;
-  const rows = counted.map(({ of: { scenario, instruments, technique }, figures, lacking }) => ({
+  const rows = counted.map(({ of: { scenario, instruments, technique }, figures }) => ({
     scenario: scenario.name,
     instruments: instruments.name,
     technique: technique.technique,
     noiseStated: technique.noiseStated,
-    ...(figures ?? { lacking }),
+    ...figures,
   }));
   const standardErrors = {
     covered: binomial(0.95, tests),
