@@ -10,6 +10,7 @@ import { readExcel } from "./src/cli/build/excel";
 import { writeFunctionsJson, selectFunctions } from "./src/cli/build/functions-json";
 import { fillManifest } from "./src/cli/build/manifest";
 import { placeholderBase } from "./src/cli/metadata/generate";
+import { readMetadata } from "./src/cli/metadata/rules";
 import { referencePage } from "./src/taskpane/reference-page";
 import { settingsPage } from "./src/taskpane/settings-page";
 
@@ -25,7 +26,7 @@ export default function configuration(env = {}) {
   const excel = readExcel(env.excel ?? process.env.EXCEL ?? "365");
   const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
   const functions = resolve(root, env.functions ?? "src/functions");
-  const metadata = JSON.parse(readFileSync(join(functions, "functions.json"), "utf8"));
+  const metadata = readMetadata(readFileSync(join(functions, "functions.json"), "utf8"));
   const listed = selectFunctions(metadata, excel);
 
   return {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { readArguments } from "../../src/cli/recalc/command";
+import { commandLine } from "../../src/cli/recalc/command";
+import { parseOptions } from "../../src/cli/shared/parse-options";
 import { locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
 import { ErrorValue, openWorkbook } from "../../src/workbook/index";
 import { packageOf, transitional } from "../workbook/file/package";
@@ -84,5 +85,5 @@ describe("arguments that do not go together", () => {
     [["a.xlsx", "--overwrite"], /--overwrite goes with --out/],
     [["a.xlsx", "--over-formulas"], /goes with --set/],
     [["a.xlsx", "--over-formulas", "--set", "A!A1=1", "--out", "b.xlsx"], /lose the formula/],
-  ])("%j", (given, words) => expect(() => readArguments(given)).toThrow(words));
+  ])("%j", (given, words) => expect(() => parseOptions(given, commandLine)).toThrow(words));
 });

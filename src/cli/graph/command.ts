@@ -1,4 +1,5 @@
 import { basename } from "node:path";
+import { z } from "zod";
 import {
   type AddInCall,
   evaluateBook,
@@ -9,14 +10,13 @@ import {
   findLimits,
   mostLines,
   openWorkbook,
-  sentence,
   findTests,
   withFrozenFormulas,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
-import { BadArgument, parseOptions } from "../shared/parse-options";
+import { BadArgument, fileName, flag, oneWorkbook, parseOptions, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { indentLines } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
@@ -26,7 +26,7 @@ import { findMissingLetters, renderPicture } from "./picture";
 /** Runs the command and gives its exit code. */
 export async function runGraphCommand(given: readonly string[], output: Output): Promise<0 | 2 | typeof faultCode> {
   try {
-    const options = readArguments(given);
+    const options = parseOptions(given, commandLine);
     if (options.help) {
       output.print(usage.split("\n"));
       return 0;
@@ -38,7 +38,11 @@ export async function runGraphCommand(given: readonly string[], output: Output):
 }
 
 async function run(options: Arguments, output: Output): Promise<0 | 2> {
-  const { file, cells, overwrite } = options;
+  const {
+    positionals: [file],
+    cell: cells,
+    overwrite,
+  } = options;
   const targets = nameTargets(options);
   // In an issue copy the tests are among the frozen formulas.
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
@@ -100,7 +104,7 @@ function listLettering({ title, subtitle, lines }: GraphData): string[] {
 }
 
 /** The two files; a name may be given with either ending. */
-function nameTargets({ out, file }: Arguments): readonly [drawing: Target, picture: Target] {
+function nameTargets({ out, positionals: [file] }: Arguments): readonly [drawing: Target, picture: Target] {
   const name = out === undefined ? `${file.replace(/\.[^./\\]*$/, "")}-graph` : out.replace(/\.(svg|png)$/i, "");
   const nameTarget = (ending: string): Target => ({ option: "--out", path: `${name}${ending}`, holds: "a report" });
   return [nameTarget(".svg"), nameTarget(".png")];
@@ -123,50 +127,20 @@ the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculate
 Tests are found where a cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT. A depressurization and a pressurization that are averaged,
 or that are the only ones, stand on one graph. Exit code: 0 drawn, 2 nothing drawn, 3 internal error.`;
 
-interface Arguments {
-  readonly file: string;
-  readonly cells: readonly string[];
-  readonly list: boolean;
-  readonly out: string | undefined;
-  readonly overwrite: boolean;
-  readonly title: string | undefined;
-  readonly limit: number | undefined;
-  readonly blankAsZero: boolean;
-  readonly help: boolean;
-}
+const commandLine = z.object({
+  positionals: oneWorkbook,
+  cell: z.array(z.string()).default([]),
+  list: flag,
+  out: fileName.optional(),
+  overwrite: flag,
+  title: z.string().optional(),
+  limit: typed("a flow above 0", readFlow).optional(),
+  blankAsZero: flag,
+});
 
-const options = {
-  cell: { type: "string", multiple: true },
-  list: { type: "boolean" },
-  out: { type: "string" },
-  overwrite: { type: "boolean" },
-  title: { type: "string" },
-  limit: { type: "string" },
-  "blank-as-zero": { type: "boolean" },
-} as const;
+type Arguments = z.output<typeof commandLine>;
 
-/** Reads the command line; throws BadArgument. */
-function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parseOptions(given, options);
-  const { help = false, list = false, overwrite = false, cell: cells = [], title, out, limit } = values;
-  const [file = ""] = positionals;
-  if (!help && positionals.length !== 1) throw new BadArgument("name one workbook (--help tells more)");
-  if (out === "") throw new BadArgument("--out needs a file name");
-  return {
-    file,
-    cells,
-    list,
-    out,
-    overwrite,
-    title,
-    limit: limit === undefined ? undefined : parseFlow(limit),
-    blankAsZero: values["blank-as-zero"] ?? false,
-    help,
-  };
-}
-
-function parseFlow(text: string): number {
+function readFlow(text: string): number | undefined {
   const flow = Number(text.replace(",", "."));
-  if (text.trim() !== "" && flow > 0 && flow < Infinity) return flow;
-  throw new BadArgument(sentence`--limit needs a flow above 0, not "${text}"`);
+  return text.trim() !== "" && flow > 0 && flow < Infinity ? flow : undefined;
 }

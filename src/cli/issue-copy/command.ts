@@ -1,3 +1,4 @@
+import { z } from "zod";
 import { methodVersion } from "../../core/index";
 import {
   type AddInRegistry,
@@ -10,13 +11,12 @@ import {
   type OpenedWorkbook,
   openWorkbook,
   collectPatches,
-  sentence,
   writeBack,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import type { Output } from "../shared/output";
-import { BadArgument, parseOptions } from "../shared/parse-options";
+import { BadArgument, flag, oneWorkbook, parseOptions, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
@@ -24,7 +24,7 @@ import { FileWriter, type Target } from "../shared/write-file";
 export function issueCopyCommand(given: readonly string[], output: Output): 0 | 2 | typeof faultCode {
   try {
     const now = new Date();
-    const options = readArguments(given, now);
+    const options = parseOptions(given, commandLine);
     if (options.help) output.print(usage.split("\n"));
     else run(options, now, output);
     return 0;
@@ -34,7 +34,13 @@ export function issueCopyCommand(given: readonly string[], output: Output): 0 | 
 }
 
 function run(options: Arguments, now: Date, output: Output): void {
-  const { file, out, overwrite, date: issued, keepOldValues } = options;
+  const {
+    positionals: [file],
+    out,
+    overwrite,
+    date: issued = formatDay(now),
+    keepOldValues,
+  } = options;
   const bytes = readWorkbookFile(file);
   const target: Target = { option: "--out", path: out, holds: "a workbook" };
   const writer = new FileWriter([target], [file], overwrite);
@@ -92,41 +98,16 @@ method's version and a fingerprint of inputs and results, by which "npm run veri
 
 All other formulas stay, and everything else of the workbook is as it was. Exit code: 0 issued, 2 not, 3 internal error.`;
 
-interface Arguments {
-  readonly file: string;
-  readonly out: string;
-  readonly date: string;
-  readonly recalculate: boolean;
-  readonly keepOldValues: boolean;
-  readonly overwrite: boolean;
-  readonly help: boolean;
-}
+const commandLine = z.object({
+  positionals: oneWorkbook,
+  out: z.string("needs a file name for the copy (see --help)").min(1, "needs a file name for the copy (see --help)"),
+  date: typed("a day such as 2026-11-05", readDay).optional(),
+  recalculate: flag,
+  keepOldValues: flag,
+  overwrite: flag,
+});
 
-const options = {
-  out: { type: "string" },
-  date: { type: "string" },
-  recalculate: { type: "boolean" },
-  "keep-old-values": { type: "boolean" },
-  overwrite: { type: "boolean" },
-} as const;
-
-/** Reads the command line; throws BadArgument. */
-function readArguments(given: readonly string[], today: Date): Arguments {
-  const { values, positionals } = parseOptions(given, options);
-  const { help = false, out = "", overwrite = false, recalculate = false, date } = values;
-  const [file = "", ...more] = positionals;
-  if (!help && (file === "" || more.length > 0)) throw new BadArgument("name one workbook (--help tells more)");
-  if (!help && out === "") throw new BadArgument("--out needs a file name for the copy (--help tells more)");
-  return {
-    file,
-    out,
-    date: date === undefined ? formatDay(today) : checkDay(date),
-    recalculate,
-    keepOldValues: values["keep-old-values"] ?? false,
-    overwrite,
-    help,
-  };
-}
+type Arguments = z.output<typeof commandLine>;
 
 /** The day by the clock on the wall. */
 function formatDay(moment: Date): string {
@@ -134,9 +115,8 @@ function formatDay(moment: Date): string {
   return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;
 }
 
-function checkDay(text: string): string {
+function readDay(text: string): string | undefined {
   const moment = new Date(`${text}T12:00:00Z`);
-  if (/^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text))
-    return text;
-  throw new BadArgument(sentence`--date needs a day such as 2026-11-05, not "${text}"`);
+  const isDay = /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(moment.getTime());
+  return isDay && moment.toISOString().startsWith(text) ? text : undefined;
 }

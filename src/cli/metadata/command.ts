@@ -1,6 +1,7 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateMetadata } from "./generate";
+import { readMetadata } from "./rules";
 
 export interface Outcome {
   readonly succeeded: boolean;
@@ -20,7 +21,7 @@ export async function runMetadataCommand(folder: string, check: boolean): Promis
       lines: [`${target} is not current; run "npm run metadata" and review the difference`],
     };
   if (stale) writeFileSync(target, generated.text);
-  const count = (JSON.parse(generated.text) as { functions: unknown[] }).functions.length;
+  const count = readMetadata(generated.text).functions.length;
   return { succeeded: true, lines: [`${target} lists ${count} functions${stale ? " (rewritten)" : ""}`] };
 }
 

@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import ts from "typescript";
 import { type Outcome, writeTable } from "./command";
-import type { FunctionEntry } from "./rules";
+import { type FunctionEntry, readMetadata } from "./rules";
 import { readExportedNames, listSourceFiles } from "./sources";
 
 const table = {
@@ -33,9 +33,7 @@ export function runDevelopersCommand(folder: string, file: string, check: boolea
   );
   const problems = [...found.values()].flatMap((one) => checkWhereabouts(one, "."));
   if (problems.length > 0) return { succeeded: false, lines: problems };
-  const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
-    functions: FunctionEntry[];
-  };
+  const { functions } = readMetadata(readFileSync(join(folder, "functions.json"), "utf8"));
   const byId = new Map(functions.map((entry) => [entry.id, entry]));
   const rows = readExportedNames(join(folder, "index.ts"))
     .names.map((name) => writeRow(found.get(name)!, folder, byId.get(name.toUpperCase())!))

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import { findDuplicates, checkEntry, type Metadata, type ParameterEntry } from "./rules";
+import { findDuplicates, checkEntry, type Metadata, type ParameterEntry, readMetadata } from "./rules";
 import { choiceListOf, choiceLists } from "../../functions/choices";
 import { readExportedNames, readSource, listSourceFiles } from "./sources";
 
@@ -28,7 +28,7 @@ export async function generateMetadata(folder: string): Promise<Generated> {
   const result = await generateCustomFunctionsMetadata(holding);
   if (result.errors.length > 0) return { problems: result.errors.map((error) => `metadata generator: ${error}`) };
 
-  const metadata = JSON.parse(result.metadataJson) as Metadata;
+  const metadata = readMetadata(result.metadataJson);
   const problems = [
     ...findDuplicates(metadata.functions.map(({ id }) => id)).map((id) => `id ${id}: given to two functions`),
     ...findDuplicates((metadata.enums ?? []).map(({ id }) => id)).map((id) => `list of choices ${id}: declared twice`),

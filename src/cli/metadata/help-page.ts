@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { labelGroups } from "../../functions/settings/meanings";
 import { type Outcome, writeTable } from "./command";
-import { type FunctionEntry, splitIntoSentences } from "./rules";
+import { type FunctionEntry, readMetadata, splitIntoSentences } from "./rules";
 import { readExportedNames } from "./sources";
 
 const functionTable = {
@@ -37,9 +37,7 @@ function labelRows(): string {
 
 /** Writes the tables of functions and of labels into their page; with `check` it writes nothing and fails where one is not current. */
 export function runHelpPageCommand(folder: string, file: string, check: boolean): Outcome {
-  const { functions } = JSON.parse(readFileSync(join(folder, "functions.json"), "utf8")) as {
-    functions: FunctionEntry[];
-  };
+  const { functions } = readMetadata(readFileSync(join(folder, "functions.json"), "utf8"));
   const names = readExportedNames(join(folder, "index.ts")).names;
   const outcomes = [
     writeTable(file, functionTable, writeFunctionRows(functions, names), check),

@@ -1,27 +1,41 @@
-/** A parameter as functions.json lists it. */
-export interface ParameterEntry {
-  readonly name: string;
-  readonly description?: string;
-  readonly type: string;
-  readonly dimensionality?: string;
-  readonly optional?: boolean;
-  readonly customEnumId?: string;
-}
+import { z } from "zod";
+const parameterEntry = z.object({
+  name: z.string(),
+  description: z.string().optional(),
+  type: z.string(),
+  dimensionality: z.string().optional(),
+  optional: z.boolean().optional(),
+  customEnumId: z.string().optional(),
+});
 
-/** A function as functions.json lists it. */
-export interface FunctionEntry {
-  readonly id: string;
-  readonly name: string;
-  readonly description?: string;
-  readonly helpUrl?: string;
-  readonly parameters: readonly ParameterEntry[];
-  readonly result?: { readonly type?: string; readonly dimensionality?: string };
-}
+const functionEntry = z.object({
+  id: z.string(),
+  name: z.string(),
+  description: z.string().optional(),
+  helpUrl: z.string().optional(),
+  parameters: z.array(parameterEntry),
+  result: z.object({ type: z.string().optional(), dimensionality: z.string().optional() }).optional(),
+});
 
 /** functions.json, as far as it is read here. */
-export interface Metadata {
-  readonly functions: readonly FunctionEntry[];
-  readonly enums?: readonly { readonly id: string }[];
+const metadataFile = z.object({
+  functions: z.array(functionEntry),
+  enums: z.array(z.object({ id: z.string() })).optional(),
+});
+
+/** A parameter as functions.json lists it. */
+export type ParameterEntry = z.infer<typeof parameterEntry>;
+
+/** A function as functions.json lists it. */
+export type FunctionEntry = z.infer<typeof functionEntry>;
+
+export type Metadata = z.infer<typeof metadataFile>;
+
+/** The content of a functions.json, in the order in which it is written. Throws where it is no such file. */
+export function readMetadata(text: string): Metadata {
+  const content: unknown = JSON.parse(text);
+  metadataFile.parse(content);
+  return content as Metadata;
 }
 
 const lastColumn = 16_384; // XFD

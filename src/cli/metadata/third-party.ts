@@ -1,4 +1,5 @@
 import { readFileSync } from "node:fs";
+import { z } from "zod";
 import { type Outcome, writeTable } from "./command";
 
 const table = {
@@ -7,17 +8,23 @@ const table = {
   end: "\n\nTests and the build",
 };
 
-interface LockedPackage {
-  readonly version?: string;
-  readonly license?: string;
-  readonly dev?: boolean;
-  readonly devOptional?: boolean;
-  readonly os?: readonly string[];
-}
+/** package-lock.json, as far as it is read here. */
+const lockFile = z.object({
+  packages: z.record(
+    z.string(),
+    z.object({
+      version: z.string().optional(),
+      license: z.string().optional(),
+      dev: z.boolean().optional(),
+      devOptional: z.boolean().optional(),
+      os: z.array(z.string()).optional(),
+    }),
+  ),
+});
 
 /** A row for each package that a command needs to run; the builds of one program for many systems are one row. */
 function writePackageRows(lock: string): string {
-  const { packages } = JSON.parse(lock) as { packages: Readonly<Record<string, LockedPackage>> };
+  const { packages } = lockFile.parse(JSON.parse(lock));
   const rows = Object.entries(packages).flatMap(([path, { version, license, dev, devOptional, os }]) => {
     if (path === "" || dev === true || devOptional === true) return [];
     const name = path.replace(/^.*node_modules\//, "");
@@ -29,6 +36,6 @@ function writePackageRows(lock: string): string {
 }
 
 /** Writes what the commands use into THIRD-PARTY.md; with `check` it writes nothing and fails where the table is another. */
-export function runThirdPartyCommand(file: string, lockFile: string, check: boolean): Outcome {
-  return writeTable(file, table, writePackageRows(readFileSync(lockFile, "utf8")), check);
+export function runThirdPartyCommand(file: string, lock: string, check: boolean): Outcome {
+  return writeTable(file, table, writePackageRows(readFileSync(lock, "utf8")), check);
 }

@@ -1,8 +1,9 @@
+import { z } from "zod";
 import { formatCount, usualLimits, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { findWorkbooks, readWorkbookFile } from "../shared/find-files";
 import { type Output, Progress } from "../shared/output";
-import { BadArgument, parseOptions } from "../shared/parse-options";
+import { BadArgument, fileName, flag, parseOptions, typed, workbooksOrFolders } from "../shared/parse-options";
 import { reportEnd, type faultCode, describeFault } from "../shared/run-program";
 import { type Content, FileWriter, type Target } from "../shared/write-file";
 import { writePage } from "./page";
@@ -16,7 +17,7 @@ import { readSetting } from "./set-cells";
 export function runRecalcCommand(given: readonly string[], output: Output): 0 | 1 | 2 | typeof faultCode {
   const progress = new Progress();
   try {
-    const options = readArguments(given);
+    const options = parseOptions(given, commandLine);
     if (options.help) {
       output.print(usage.split("\n"));
       return 0;
@@ -30,7 +31,7 @@ export function runRecalcCommand(given: readonly string[], output: Output): 0 | 
 
 function run(options: Arguments, progress: Progress, output: Output): ReturnType<typeof runRecalcCommand> {
   const settings = options.set.map(readSetting);
-  const files = findWorkbooks(options.paths);
+  const files = findWorkbooks(options.positionals);
   if (files.length > 1 && settings.length > 0) throw new BadArgument("--set works on one workbook at a time");
   const copyTarget: Target | undefined =
     options.out === undefined ? undefined : { option: "--out", path: options.out, holds: "a workbook" };
@@ -132,57 +133,35 @@ Exit code: 0 all stored values are right, 1 some differ, 2 cells not evaluated, 
 written, 3 internal error. With --out the results are meant to change: 0 all evaluated, 1 error values where there
 were none, 2 and 3 as above.`;
 
-interface Arguments {
-  readonly paths: readonly string[];
-  readonly set: readonly string[];
-  readonly out?: string;
-  readonly html?: string;
-  readonly overwrite: boolean;
-  readonly keepOldValues: boolean;
-  readonly list: boolean;
-  readonly overFormulas: boolean;
-  readonly blankAsZero: boolean;
-  /** How many times the usual work a workbook may take. */
-  readonly work: number;
-  readonly json: boolean;
-  readonly help: boolean;
-}
-
 /** Beyond, the memory of no machine is enough. */
 const mostWork = 1000;
 
-const options = {
-  set: { type: "string", multiple: true },
-  out: { type: "string" },
-  html: { type: "string" },
-  overwrite: { type: "boolean" },
-  "keep-old-values": { type: "boolean" },
-  list: { type: "boolean" },
-  "over-formulas": { type: "boolean" },
-  "blank-as-zero": { type: "boolean" },
-  work: { type: "string" },
-  json: { type: "boolean" },
-} as const;
+export const commandLine = z
+  .object({
+    positionals: workbooksOrFolders,
+    set: z.array(z.string()).default([]),
+    out: fileName.optional(),
+    html: fileName.optional(),
+    overwrite: flag,
+    keepOldValues: flag,
+    list: flag,
+    overFormulas: flag,
+    blankAsZero: flag,
+    /** How many times the usual work a workbook may take. */
+    work: typed(`a number above 0, at most ${mostWork}`, (text) =>
+      Number(text) > 0 && Number(text) <= mostWork ? Number(text) : undefined,
+    ).default(1),
+    json: flag,
+  })
+  .refine(
+    ({ overwrite, out, html }) => !overwrite || (out ?? html) !== undefined,
+    "--overwrite goes with --out or --html",
+  )
+  .refine(({ keepOldValues, out }) => !keepOldValues || out !== undefined, "--keep-old-values goes with --out")
+  .refine(({ overFormulas, set }) => !overFormulas || set.length > 0, "--over-formulas goes with --set")
+  .refine(
+    ({ overFormulas, out }) => !overFormulas || out === undefined,
+    "--over-formulas cannot be combined with --out: the copy would lose the formula",
+  );
 
-/** Reads the command line; throws BadArgument. */
-export function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parseOptions(given, options);
-  const { set = [], out, html, overwrite = false, list = false, json = false, help = false } = values;
-  const overFormulas = values["over-formulas"] ?? false;
-  const keepOldValues = values["keep-old-values"] ?? false;
-  const blankAsZero = values["blank-as-zero"] ?? false;
-  if (!help && positionals.length === 0) throw new BadArgument("name a workbook or a folder (--help tells more)");
-  if (overwrite && out === undefined && html === undefined)
-    throw new BadArgument("--overwrite goes with --out or --html");
-  if (keepOldValues && out === undefined) throw new BadArgument("--keep-old-values goes with --out");
-  if (overFormulas && set.length === 0) throw new BadArgument("--over-formulas goes with --set");
-  if (overFormulas && out !== undefined) {
-    throw new BadArgument("--over-formulas cannot be combined with --out: the copy would lose the formula");
-  }
-  if (out === "") throw new BadArgument("--out needs a file name");
-  if (html === "") throw new BadArgument("--html needs a file name");
-  const work = values.work === undefined ? 1 : Number(values.work);
-  if (!(work > 0 && work <= mostWork)) throw new BadArgument(`--work needs a number above 0, at most ${mostWork}`);
-  const rest = { paths: positionals, set, overwrite, keepOldValues, list, overFormulas, blankAsZero, work, json, help };
-  return { ...rest, ...(out !== undefined && { out }), ...(html !== undefined && { html }) };
-}
+type Arguments = z.output<typeof commandLine>;

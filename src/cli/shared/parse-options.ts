@@ -1,5 +1,6 @@
-import { parseArgs, type ParseArgsConfig } from "node:util";
-import { shorten } from "../../workbook/index";
+import { parseArgs } from "node:util";
+import { z } from "zod";
+import { sentence, shorten } from "../../workbook/index";
 
 /** A fault in what was typed; the message is one line, and the command ends with exit code 2. */
 export class BadArgument extends Error {
@@ -9,18 +10,77 @@ export class BadArgument extends Error {
   }
 }
 
-type Options = NonNullable<ParseArgsConfig["options"]>;
+/** An option that is given or not. */
+export const flag = z.boolean().default(false);
 
-/** Options and positional arguments of a command line; throws BadArgument in one sentence where an option is unknown or lacks its value. */
-export function parseOptions<const Of extends Options>(given: readonly string[], options: Of) {
+/** The name of a file to write. */
+export const fileName = z.string().min(1, "needs a file name");
+
+/** A value read from what was typed; `read` gives undefined where that is none. */
+export function typed<Value>(needed: string, read: (text: string) => Value | undefined) {
+  return z.string().transform((text, context): Value => {
+    const value = read(text);
+    if (value !== undefined) return value;
+    context.addIssue({ code: "custom", message: sentence`needs ${needed}, not "${text}"` });
+    return z.NEVER;
+  });
+}
+
+/** A number with its limits, both included. */
+export function typedNumber(lowest: number, highest: number, kind: "whole" | "any" = "whole") {
+  const needed = `a ${kind === "whole" ? "whole " : ""}number from ${lowest} to ${highest}`;
+  return typed(needed, (text) => {
+    const value = Number(text);
+    const isOfKind = text.trim() !== "" && (kind === "any" || Number.isInteger(value));
+    return isOfKind && value >= lowest && value <= highest ? value : undefined;
+  });
+}
+
+/** What a command is given without an option's name. */
+export const oneWorkbook = z.tuple([z.string()], "name one workbook (see --help)");
+export const workbooksOrFolders = z.array(z.string()).min(1, "name a workbook or a folder (see --help)");
+
+/** The options of a command by their names in camel case, and `positionals`, what is given without a name. */
+type Schema = z.ZodObject<Record<string, z.ZodType> & { positionals: z.ZodType }>;
+
+/** What was asked of a command: its help, or its options. */
+type Asked<Of extends Schema> = { readonly help: true } | ({ readonly help: false } & Readonly<z.output<Of>>);
+
+/** Reads a command line by the schema of its options; throws BadArgument in one sentence where it does not fit. */
+export function parseOptions<Of extends Schema>(given: readonly string[], schema: Of): Asked<Of> {
+  const { help, ...read } = split(given, schema);
+  if (help === true) return { help };
+  const parsed = schema.safeParse(read);
+  if (parsed.success) return { help: false, ...parsed.data };
+  const [{ message = "", path: [name] = [] } = {}] = parsed.error.issues;
+  throw new BadArgument(
+    typeof name === "string" && name !== "positionals" ? `--${inKebabCase(name)} ${message}` : message,
+  );
+}
+
+/** The command line's parts by name, unchecked. */
+function split(given: readonly string[], { shape }: Schema): Record<string, unknown> {
+  const names = Object.keys(shape).filter((name) => name !== "positionals");
+  const options = Object.fromEntries(names.map((name) => [inKebabCase(name), kindOf(shape[name]!)]));
   try {
-    return parseArgs({
+    const { values, positionals } = parseArgs({
       args: [...given],
-      allowPositionals: true as const,
-      options: { ...options, help: { type: "boolean" as const, short: "h" } },
+      allowPositionals: true,
+      options: { ...options, help: { type: "boolean", short: "h" } },
     });
+    const byName = names.map((name) => [name, (values as Record<string, unknown>)[inKebabCase(name)]] as const);
+    return { help: values.help, positionals, ...Object.fromEntries(byName.filter(([, value]) => value !== undefined)) };
   } catch (problem) {
     const [words = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${shorten(words.replace(/\.$/, ""))} (--help tells more)`);
+    throw new BadArgument(`${shorten(words.replace(/\.$/, ""))} (see --help)`);
   }
 }
+
+/** How node:util reads an option: whether a value follows it, and whether it may be given several times. */
+function kindOf(schema: z.ZodType): { type: "boolean" } | { type: "string"; multiple: boolean } {
+  const inner = schema instanceof z.ZodDefault || schema instanceof z.ZodOptional ? schema.unwrap() : schema;
+  if (inner instanceof z.ZodBoolean) return { type: "boolean" };
+  return { type: "string", multiple: inner instanceof z.ZodArray };
+}
+
+const inKebabCase = (name: string): string => name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);

@@ -1,4 +1,5 @@
 import { basename } from "node:path";
+import { z } from "zod";
 import metadata from "../../functions/functions.json";
 import {
   type AddInCall,
@@ -22,14 +23,14 @@ import {
 import { addInRegistry } from "../shared/add-in";
 import { readWorkbookFile } from "../shared/find-files";
 import { type Output, withJsonEscapes, withVisibleMarks } from "../shared/output";
-import { BadArgument, parseOptions } from "../shared/parse-options";
+import { BadArgument, fileName, flag, parseOptions, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
 /** Runs the command and gives its exit code. */
 export function traceCommand(given: readonly string[], output: Output): 0 | 2 | typeof faultCode {
   try {
-    const options = readArguments(given);
+    const options = parseOptions(given, commandLine);
     if (options.help) output.print(usage.split("\n"));
     else run(options, output);
     return 0;
@@ -39,7 +40,13 @@ export function traceCommand(given: readonly string[], output: Output): 0 | 2 | 
 }
 
 function run(options: Arguments, output: Output): void {
-  const { file, cell, out, overwrite, depth, blankAsZero } = options;
+  const {
+    positionals: [file, cell],
+    out,
+    overwrite,
+    depth,
+    blankAsZero,
+  } = options;
   // In an issue copy the frozen formulas stand in their cells again: their values were not typed in.
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
   const place = findCell(book, cell);
@@ -67,18 +74,19 @@ function run(options: Arguments, output: Output): void {
 }
 
 function printTrace(trace: Trace, options: Arguments, output: Output): void {
-  if (options.form === "json") output.printJson(traceAsJson(trace));
+  if (formOf(options) === "json") output.printJson(traceAsJson(trace));
   else output.print(writeLines(trace, options));
 }
 
 function writeText(trace: Trace, options: Arguments): string {
-  if (options.form === "json") return `${withJsonEscapes(traceAsJson(trace))}\n`;
+  if (formOf(options) === "json") return `${withJsonEscapes(traceAsJson(trace))}\n`;
   const lines = writeLines(trace, options);
-  return `${(options.form === "html" ? lines : lines.map(withVisibleMarks)).join("\n")}\n`;
+  return `${(formOf(options) === "html" ? lines : lines.map(withVisibleMarks)).join("\n")}\n`;
 }
 
-function writeLines(trace: Trace, { form, file }: Arguments): string[] {
-  const name = basename(file);
+function writeLines(trace: Trace, options: Arguments): string[] {
+  const form = formOf(options);
+  const name = basename(options.positionals[0]);
   if (form === "markdown")
     return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
   if (form === "html") return traceAsHtml(trace, { file: name }).trimEnd().split("\n");
@@ -106,55 +114,33 @@ by its number. Exit code: 0 traced, 2 not, 3 internal error.`;
 
 const forms = ["markdown", "json", "html"] as const;
 
-interface Arguments {
-  readonly file: string;
-  readonly cell: string;
-  readonly form: (typeof forms)[number] | "text";
-  readonly out: string | undefined;
-  readonly overwrite: boolean;
-  readonly depth: number;
-  readonly blankAsZero: boolean;
-  readonly help: boolean;
-}
+const mostSteps = 1_000_000;
 
-const options = {
-  markdown: { type: "boolean" },
-  json: { type: "boolean" },
-  html: { type: "boolean" },
-  out: { type: "string" },
-  overwrite: { type: "boolean" },
-  depth: { type: "string" },
-  "blank-as-zero": { type: "boolean" },
-} as const;
+const commandLine = z
+  .object({
+    positionals: z.tuple(
+      [z.string(), z.string().min(1)],
+      "name one workbook and one cell, such as 'Results!C7' (see --help)",
+    ),
+    markdown: flag,
+    json: flag,
+    html: flag,
+    out: fileName.optional(),
+    overwrite: flag,
+    depth: typed("a number of steps", (text) =>
+      /^\d+$/.test(text.trim()) && Number(text) <= mostSteps ? Number(text) : undefined,
+    ).default(Infinity),
+    blankAsZero: flag,
+  })
+  .refine(
+    (asked) => forms.filter((form) => asked[form]).length <= 1,
+    `choose one of ${forms.map((form) => `--${form}`).join(", ")}`,
+  )
+  .refine(({ overwrite, out }) => !overwrite || out !== undefined, "--overwrite goes with --out");
 
-/** Reads the command line; throws BadArgument. */
-function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parseOptions(given, options);
-  const { help = false, out, overwrite = false, depth } = values;
-  const [file = "", cell = "", ...more] = positionals;
-  if (!help && (cell === "" || more.length > 0))
-    throw new BadArgument("name one workbook and one cell, such as 'Results!C7' (--help tells more)");
-  const chosen = forms.filter((form) => values[form] === true);
-  if (chosen.length > 1) throw new BadArgument(`choose one of ${forms.map((form) => `--${form}`).join(", ")}`);
-  if (out === "") throw new BadArgument("--out needs a file name");
-  if (overwrite && out === undefined) throw new BadArgument("--overwrite goes with --out");
-  return {
-    file,
-    cell,
-    form: chosen[0] ?? "text",
-    out,
-    overwrite,
-    depth: depth === undefined ? Infinity : parseSteps(depth),
-    blankAsZero: values["blank-as-zero"] ?? false,
-    help,
-  };
-}
+type Arguments = z.output<typeof commandLine>;
 
-function parseSteps(text: string): number {
-  const steps = Number(text);
-  if (/^\d+$/.test(text.trim()) && steps <= 1_000_000) return steps;
-  throw new BadArgument(sentence`--depth needs a number of steps, not "${text}"`);
-}
+const formOf = (asked: Arguments) => forms.find((form) => asked[form]) ?? "text";
 
 interface Found {
   readonly sheet: number;

@@ -1,3 +1,4 @@
+import { z } from "zod";
 import {
   type FileReport,
   reviewAsHtml,
@@ -8,7 +9,7 @@ import {
 } from "../../workbook/index";
 import { findWorkbooks } from "../shared/find-files";
 import { type Output, Progress, withVisibleMarks } from "../shared/output";
-import { BadArgument, parseOptions } from "../shared/parse-options";
+import { fileName, flag, parseOptions, typedNumber, workbooksOrFolders } from "../shared/parse-options";
 import { faultCode, reportEnd } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 import { reviewAll } from "./pool";
@@ -22,7 +23,7 @@ export async function verifyCommand(
 ): Promise<0 | 1 | 2 | typeof faultCode> {
   const progress = new Progress();
   try {
-    const options = readArguments(given);
+    const options = parseOptions(given, commandLine);
     if (options.help) {
       output.print(usage.split("\n"));
       return 0;
@@ -40,7 +41,7 @@ async function run(
   output: Output,
   entry: string,
 ): ReturnType<typeof verifyCommand> {
-  const files = findWorkbooks(options.paths);
+  const files = findWorkbooks(options.positionals);
   const page = listTargets("--html", options.html);
   const markdown = listTargets("--markdown", options.markdown);
   const writer = new FileWriter([...page, ...markdown], files, options.overwrite);
@@ -99,48 +100,19 @@ Findings are "wrong" (the workbook says something that is not so), "doubtful" (a
 Exit code: 0 nothing wrong or doubtful, 1 findings, 2 a workbook unreadable or not recomputed in full, a bad argument or no report
 written, 3 internal error.`;
 
-interface Arguments {
-  readonly paths: readonly string[];
-  readonly html?: string;
-  readonly markdown?: string;
-  readonly threads?: number;
-  readonly json: boolean;
-  readonly list: boolean;
-  readonly overwrite: boolean;
-  readonly help: boolean;
-}
+const commandLine = z
+  .object({
+    positionals: workbooksOrFolders,
+    html: fileName.optional(),
+    markdown: fileName.optional(),
+    threads: typedNumber(1, 64).optional(),
+    json: flag,
+    list: flag,
+    overwrite: flag,
+  })
+  .refine(({ html, markdown }) => html === undefined || html !== markdown, "--html and --markdown name the same file");
 
-const options = {
-  html: { type: "string" },
-  markdown: { type: "string" },
-  threads: { type: "string" },
-  json: { type: "boolean" },
-  list: { type: "boolean" },
-  overwrite: { type: "boolean" },
-} as const;
-
-/** Reads the command line; throws BadArgument. */
-function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parseOptions(given, options);
-  const { html, markdown, json = false, list = false, overwrite = false, help = false } = values;
-  if (!help && positionals.length === 0) throw new BadArgument("name a workbook or a folder (--help tells more)");
-  if (html === "" || markdown === "") throw new BadArgument("--html and --markdown need a file name");
-  if (html !== undefined && html === markdown) throw new BadArgument("--html and --markdown name the same file");
-  const threads = values.threads === undefined ? undefined : Number(values.threads);
-  if (threads !== undefined && !(Number.isInteger(threads) && threads >= 1 && threads <= 64)) {
-    throw new BadArgument("--threads needs a number from 1 to 64");
-  }
-  return {
-    paths: positionals,
-    json,
-    list,
-    overwrite,
-    help,
-    ...(html !== undefined && { html }),
-    ...(markdown !== undefined && { markdown }),
-    ...(threads !== undefined && { threads }),
-  };
-}
+type Arguments = z.output<typeof commandLine>;
 
 const width = 24;
 

@@ -1,4 +1,5 @@
-import { BadArgument, parseOptions } from "../../../src/cli/shared/parse-options";
+import { z } from "zod";
+import { BadArgument, flag, parseOptions, typedNumber } from "../../../src/cli/shared/parse-options";
 import { cases, type Case } from "./cases";
 import { scenarios } from "./scenarios";
 import { techniques } from "./techniques";
@@ -15,48 +16,28 @@ export const usage = `Says how often the intervals of the built functions hold t
   --json             print one JSON document instead of the table
   --help             print this`;
 
-const options = {
-  coverage: { type: "boolean" },
-  tests: { type: "string" },
-  scenario: { type: "string" },
-  technique: { type: "string" },
-  seed: { type: "string" },
-  threads: { type: "string" },
-  json: { type: "boolean" },
-} as const;
+const commandLine = z.object({
+  positionals: z.array(z.string()).max(0, "name options alone (see --help)"),
+  coverage: flag,
+  tests: typedNumber(10, 1_000_000).default(4000),
+  scenario: z.string().optional(),
+  technique: z.string().optional(),
+  seed: typedNumber(0, 2 ** 32 - 1).default(1),
+  threads: typedNumber(1, 64).optional(),
+  json: flag,
+});
 
-export interface Arguments {
-  /** The cases by their places in the list. */
-  readonly indices: readonly number[];
-  readonly tests: number;
-  readonly seed: number;
-  readonly threads: number | undefined;
-  readonly json: boolean;
-  readonly help: boolean;
-}
-
-function wholeNumber(name: string, given: string, lowest: number, highest: number): number {
-  const value = Number(given);
-  if (given.trim() !== "" && Number.isInteger(value) && value >= lowest && value <= highest) return value;
-  throw new BadArgument(`--${name} needs a whole number from ${lowest} to ${highest}`);
-}
-
-/** Reads the command line; throws BadArgument. */
-export function readArguments(given: readonly string[]): Arguments {
-  const { values, positionals } = parseOptions(given, options);
-  const { scenario, technique, tests = "4000", seed = "1", threads, json = false, help = false } = values;
-  if (positionals.length > 0) throw new BadArgument(`"${positionals[0]}" is no option (--help tells more)`);
+/** Reads the command line, the cases by their places in the list; throws BadArgument. */
+export function readArguments(given: readonly string[]) {
+  const asked = parseOptions(given, commandLine);
+  if (asked.help) return asked;
+  const { scenario, technique } = asked;
   const fits = (one: Case) =>
     (scenario === undefined || one.scenario.name === scenario) &&
     (technique === undefined || one.technique.technique === technique);
   const indices = cases.flatMap((one, index) => (fits(one) ? [index] : []));
   if (indices.length === 0) throw new BadArgument("no such scenario with such a technique (--help names them)");
-  return {
-    indices,
-    tests: wholeNumber("tests", tests, 10, 1_000_000),
-    seed: wholeNumber("seed", seed, 0, 2 ** 32 - 1),
-    threads: threads === undefined ? undefined : wholeNumber("threads", threads, 1, 64),
-    json,
-    help,
-  };
+  return { ...asked, indices };
 }
+
+export type Arguments = Exclude<ReturnType<typeof readArguments>, { readonly help: true }>;
