@@ -70,6 +70,7 @@ export { holeDiameter, targetGap, type TargetGap } from "./repair/target-gap";
 export { leakageDifference } from "./repair/leakage-difference";
 export { finalForecast, type FinalForecast, type FlowRange } from "./repair/final-forecast";
 export {
+  inducedPoints,
   testResult,
   type FlowResult,
   type TestedBuilding,

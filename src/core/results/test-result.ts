@@ -123,13 +123,16 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
   };
 }
 
-/** Readings as they enter the leakage curve: induced pressures as magnitudes, flows through the envelope. */
-function inducedPoints(
+/**
+ * Readings as they enter the leakage curve: induced pressures as magnitudes, flows through the envelope.
+ * @param factor What the flow column is multiplied by; 1 leaves the flows as they were read, which changes C alone.
+ */
+export function inducedPoints(
   readings: readonly LeakageReading[],
   zeros: readonly number[],
   direction: Direction,
   sign: PressureSign,
-  factor: number,
+  factor = 1,
 ): LeakageReading[] {
   const rows = readings.map(({ row, pressure }) => ({ row, value: pressure }));
   const induced = inducedPressures(rows, zeros, sign, direction, "pressures");

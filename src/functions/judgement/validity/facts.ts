@@ -1,7 +1,7 @@
 import {
   baselinePressure,
   fitLeakage,
-  inducedPressures,
+  inducedPoints,
   MethodError,
   toIndoorsMinusOutdoors,
   zeroOfReadings,
@@ -12,7 +12,6 @@ import {
 } from "../../../core/index";
 import { baselineTimesIn, computed } from "../../results/whole-test";
 import { techniqueIn, type Settings } from "../../settings/settings";
-import { invalid } from "../../cells/refusals";
 
 /** The line through the readings, absent while they are too few or all at one pressure. */
 function lineThrough(points: readonly LeakageReading[], settings: Settings): LeakageFit | undefined {
@@ -34,23 +33,6 @@ function whereGiven<Value>(compute: () => Value): Value | undefined {
   }
 }
 
-/** Readings against the baseline: induced pressures as magnitudes. */
-function induced(
-  direction: Direction,
-  readings: readonly LeakageReading[],
-  baseline: readonly number[],
-  settings: Settings,
-): LeakageReading[] {
-  const rows = readings.map(({ row, pressure }) => ({ row, value: pressure }));
-  const sign = settings["pressure sign"];
-  const pressures = inducedPressures(rows, baseline, sign, direction, "pressures");
-  return readings.map((reading, index) => {
-    const { flow, row } = reading;
-    if (!(flow > 0)) throw invalid("flows", "aboveZero", { got: flow }, row);
-    return { ...reading, pressure: Math.abs(pressures[index]!.value) };
-  });
-}
-
 function days(from: number | undefined, until: number | undefined): number | undefined {
   return from === undefined || until === undefined ? undefined : Math.floor(until) - Math.floor(from);
 }
@@ -66,7 +48,7 @@ export function factsOf(
   const baseline = whereGiven(() => baselinePressure(...baselines));
   const times = baseline && whereGiven(() => [baselineTimesIn(settings, readings, baselines[1])]);
   const zeros = baseline && times && zeroOfReadings(baseline, readings, times[0]);
-  const points = zeros === undefined ? [] : induced(direction, readings, zeros, settings);
+  const points = zeros ? inducedPoints(readings, zeros, direction, settings["pressure sign"]) : [];
   const fit = lineThrough(points, settings);
   // The standards that limit an interval mean the one at 95 %, whatever the tester chose for the results.
   const result = fit && whereGiven(() => computed(direction, readings, baselines, { ...settings, confidence: 0.95 }));
