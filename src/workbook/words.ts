@@ -28,6 +28,12 @@ function cutLine(text: string, most = longest, sign = "…"): string {
   return line.length > most ? line.slice(0, most - sign.length) + sign : line;
 }
 
+/** Cells in the order in which they ask for each other, cut where there are many: every cell of a circle repeats them. */
+export function formatRoute(addresses: readonly string[]): string {
+  const route = addresses.join(" → ");
+  return route.length > 300 ? `${route.slice(0, 300)} …` : route;
+}
+
 /** "1 cell", "3 cells", "1 formula cell". */
 export function formatCount(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? "" : "s"}`;

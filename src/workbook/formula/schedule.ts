@@ -2,6 +2,7 @@ import type { Grid } from "./grid/grid";
 import { toRefusal, NotEvaluated, Pending } from "./values/refusal";
 import { spend, readCurrentWork } from "./values/work";
 import type { Slot } from "./grid/slot";
+import { formatRoute } from "../words";
 
 interface Entry {
   readonly slot: Slot;
@@ -100,9 +101,9 @@ export class Scheduler {
       .map(({ slot }) => slot)
       .filter((slot) => slot.progress === "waiting");
     this.cycles.push(circle);
-    const route = [...circle, start].map((slot) => this.grid.formatAddress(slot)).join(" → ");
+    const route = formatRoute([...circle, start].map((slot) => this.grid.formatAddress(slot)));
     for (const slot of circle) {
-      slot.failure = new NotEvaluated(`a circular reference: ${shortenRoute(route)}`);
+      slot.failure = new NotEvaluated(`a circular reference: ${route}`);
       slot.progress = "done";
     }
   }
@@ -119,5 +120,3 @@ export class Scheduler {
     return this.stack[place]?.needed === true;
   }
 }
-
-const shortenRoute = (route: string): string => (route.length > 300 ? `${route.slice(0, 300)} …` : route);

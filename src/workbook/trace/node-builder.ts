@@ -1,3 +1,4 @@
+import { formatRoute } from "../words";
 import {
   findAreaAround,
   areaOf,
@@ -291,7 +292,7 @@ class DraftFactory {
     if (slots.length === 1 && filled && sizeOf(filled) > 1)
       notes.push(`fills ${this.formatAreaAddress({ sheet: first.sheet, ...filled })}`);
     const circle = this.bench.findCycle(slots.map((slot) => this.formatAddress(slot)));
-    if (circle) notes.push(`stands in a circle: ${circle.join(" → ")}`);
+    if (circle) notes.push(`stands in a circle: ${formatRoute(circle)}`);
     return notes;
   }
 

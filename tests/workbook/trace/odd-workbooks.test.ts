@@ -16,6 +16,15 @@ describe("odd workbooks", { timeout: slow }, () => {
     expect(traced(one({ A1: f("A1") }), "A1").places).toHaveLength(1);
   });
 
+  it("a long circle is named by its beginning: each of its cells repeats it", () => {
+    const cells = Object.fromEntries(
+      Array.from({ length: 400 }, (_, row) => [`A${row + 1}`, f(`A${((row + 1) % 400) + 1}`)]),
+    );
+    const [note = ""] = traced(one(cells), "A1").places[0]!.notes;
+    expect(note).toMatch(/Sheet1!A\d+ → .* …$/);
+    expect(note.length).toBeLessThan(350);
+  });
+
   it("a column in which each cell builds on the one before is no circle", () => {
     const rows: Record<string, Content> = { A1: 1 };
     for (let row = 2; row <= 9; row += 1) rows[`A${row}`] = f(`A${row - 1}*2`);
