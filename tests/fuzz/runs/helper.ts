@@ -83,6 +83,8 @@ async function answer({ file, folder, ways }: Question, tell: (answer: Answer) =
   for (const way of ways) {
     if (existsSync(folder)) rmSync(folder, { recursive: true });
     mkdirSync(folder);
+    // What another way left behind is not this one's memory.
+    global.gc?.();
     tell({ start: way });
     const before = process.cpuUsage();
     const faults = await run(way, file, cell, folder);
