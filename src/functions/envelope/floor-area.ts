@@ -5,7 +5,7 @@ import { invalid, missing } from "../cells/refusals";
 
 /**
  * Rows without trailing blanks. A trailing 0, 0 is a blank row that a host sent as zeros, unless this host shows blanks as blanks. A single one that
- * could as well be the corner at the origin is refused: leaving it out would change the area without a sign of it.
+ * could as well be the corner at the origin is refused: leaving it out would silently change the area.
  */
 function trimmed(cells: readonly unknown[][]): unknown[][] {
   const isZero = (row: readonly unknown[]) => row.every((cell) => cell === 0);

@@ -5,7 +5,7 @@ import { nameSettings, settingsIn, type Settings } from "../settings/settings";
 import { numbers, optional, sizes, spread } from "../cells/spread";
 import { differenceToMethod, fromMethod, toMethod } from "../cells/units";
 
-/** What the settings say of the house. */
+/** The house as given by the settings. */
 function houseIn(settings: Settings): Partial<InfiltrationTerms> {
   return {
     storeys: settings.storeys,

@@ -18,7 +18,7 @@ function priorIn(mean: unknown, deviation: unknown): { mean: number; deviation: 
   return { mean: given.mean, deviation: given.deviation };
 }
 
-/** What a row that stays blank says instead of its source. */
+/** The text in place of the source, in a row that stays blank. */
 const noPrior = "blank: prior_mean and prior_deviation are not given";
 
 function riskRows(risk: DecisionRisk, result: number, limit: number, rule: DecisionRule): TableRow[] {

@@ -71,7 +71,7 @@ export function allowedLeakage(
   floor_areas?: any[][],
 ): any[][] {
   const ranges = { volumes, envelope_areas, floor_areas };
-  /** Asked once, not in each of ten thousand rows. */
+  /** Evaluated once, not in each of ten thousand rows. */
   const given = {
     volumes: !isOmitted(volumes),
     envelope_areas: !isOmitted(envelope_areas),

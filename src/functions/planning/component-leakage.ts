@@ -4,7 +4,7 @@ import { inCell } from "../cells/host-error";
 import { oneOptionalNumber } from "../cells/spread";
 import { invalid, missing } from "../cells/refusals";
 
-/** One column of the list of components: a value a row, or one for all rows. */
+/** One column of the list of components: one value per row, or one for all rows. */
 function columnOf(argument: unknown, name: string, rows: number): (row: number) => number | undefined {
   const cells = rowsOf(argument).flat();
   if (cells.length > 1 && cells.length !== rows)

@@ -5,7 +5,7 @@ import { numbers, spread } from "../cells/spread";
 import { invalid, missing } from "../cells/refusals";
 
 /**
- * A row of zeros is a blank row that a host sent as zeros, unless it stands in its place: before the first reading, or between one below 0 and one above.
+ * A row of zeros is a blank row that a host sent as zeros, unless it fits there: before the first reading, or between one below 0 and one above.
  */
 function isPoint(points: readonly { reading: number; value: number }[], index: number): boolean {
   const { reading, value } = points[index]!;

@@ -15,7 +15,7 @@ import { inLimitUnits, limitIn, unitOfLimit } from "./target-gap";
 import { toMethod } from "../cells/units";
 import { invalid, missing } from "../cells/refusals";
 
-/** Ranges of flows, a row each: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
+/** Ranges of flows, one per row: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
 function rangesIn(argument: unknown, name: string, settings: Settings): FlowRange[] {
   return rowsOf(argument).flatMap((cells, index) => {
     const row = index + 1;

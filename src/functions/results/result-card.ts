@@ -6,7 +6,7 @@ import { wholeTest } from "./whole-test";
 
 const hostTakesCards = cardSupport(() => (globalThis as { readonly Office?: AskedOffice }).Office);
 
-/** What a card shows under a heading of its own; everything else of the test stands under "Steps". */
+/** What a card shows under a separate heading; everything else of the test is under "Steps". */
 const sections: Readonly<Record<string, readonly string[]>> = {
   Result: ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"],
   "Leakage curve": ["n", "n_data", "prior_share", "C", "C_L", "r2", "count"],
