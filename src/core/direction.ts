@@ -14,7 +14,7 @@ export interface InsideOutside {
   readonly outdoor: number;
 }
 
-/** Which air reaches the flow device, and which leaves through the leaks' far side: the device sees indoor air when depressurizing. */
+/** The air at the flow device, and the air on the far side of the envelope: the device sees indoor air when depressurizing. */
 export function airAtDevice(direction: Direction, air: InsideOutside): number {
   return direction === "pressurization" ? air.outdoor : air.indoor;
 }

@@ -1,4 +1,4 @@
-// The door of the method: SI numbers in, named results out.
+// The entry point of the method: SI numbers in, named results out.
 export { usualPressure } from "./constants";
 export { methodVersion } from "./version";
 export { type Details, MethodError, type Place, type Rules, type Term } from "./errors";

@@ -12,13 +12,13 @@ import {
 import { leakageAreaChoices } from "./results/leakage-area";
 import { unitSystems } from "./cells/units";
 
-/** A word that Excel suggests, and what a person reads beside it. */
+/** A word that Excel suggests, with the explanation shown beside it. */
 export interface Choice {
   readonly word: string;
   readonly meaning: string;
 }
 
-/** The words in the order of the method's list; a word without its meaning is an error of types. */
+/** The words in the order of the method's list; a word without a meaning is a type error. */
 function explained<Word extends string>(
   words: readonly Word[],
   meanings: Readonly<Record<Word, string>>,
@@ -28,22 +28,22 @@ function explained<Word extends string>(
 
 const techniqueMeanings = {
   ordinary: "ordinary least squares on the logarithms: ISO 9972, ASTM E779",
-  weighted: "least squares weighted by the uncertainties, by q² where none are given",
-  "organic correlation": "neither ln Δp nor ln q is taken as exact",
+  weighted: "least squares weighted by the uncertainties, or by q² if none are given",
+  "organic correlation": "treats neither ln Δp nor ln q as exact",
   "weighted organic correlation": "the same, weighted by the uncertainties",
-  "errors in both": "by the uncertainties of pressure and flow and their correlation: York et al. 2004",
+  "errors in both": "uses the uncertainties of pressure and flow and their correlation: York et al. 2004",
   "weighted with expected exponent":
-    "weighted, with n of other houses as a prior: for planning, mid-construction and repair",
+    "weighted, with the n of other houses as a prior: for planning, mid-construction and repair",
 };
 
 /**
- * What Excel suggests while a choice is typed, by the id of the list. The functions check against the same lists, so that a suggestion is never refused
- * and nothing accepted goes unsuggested. Not part of functions.js: the meanings are in functions.json only.
+ * The suggestions that Excel shows while a choice is typed, by the id of the list. The functions check against the same lists, so they accept every
+ * suggestion and nothing else. Not part of functions.js: the meanings are in functions.json only.
  */
 export const choiceLists: Readonly<Record<string, readonly Choice[]>> = {
   direction: explained(directions, {
-    depressurization: "the fan takes air out of the house; readings are below 0, indoors minus outdoors",
-    pressurization: "the fan brings air into the house; readings are above 0, indoors minus outdoors",
+    depressurization: "the fan blows air out of the house; readings are below 0, indoors minus outdoors",
+    pressurization: "the fan blows air into the house; readings are above 0, indoors minus outdoors",
   }),
   technique: explained(techniques, techniqueMeanings),
   technique_without_uncertainties: explained(
@@ -51,52 +51,52 @@ export const choiceLists: Readonly<Record<string, readonly Choice[]>> = {
     {
       ...techniqueMeanings,
       weighted: "least squares weighted by q²",
-      "weighted with expected exponent": "weighted by 1 Pa and 1 %, with n of other houses as a prior",
+      "weighted with expected exponent": "weighted by 1 Pa and 1 %, with the n of other houses as a prior",
     },
   ),
   pressure_sign: explained(pressureSigns, {
-    "indoors minus outdoors": "ISO 9972: readings are below 0 depressurizing",
-    "outdoors minus indoors": "the other way round: readings are above 0 depressurizing",
+    "indoors minus outdoors": "ISO 9972: readings are below 0 when depressurizing",
+    "outdoors minus indoors": "the other way round: readings are above 0 when depressurizing",
     magnitude: "readings without a sign; the direction must be given",
   }),
   convention: explained(volumeConventions, {
     "whole internal": "partitions are not deducted",
-    "room by room": "the clear volumes of the rooms alone",
+    "room by room": "the clear volumes of the rooms only",
   }),
   definition: explained(leakageAreaChoices, {
     "effective 4 Pa": "ELA: C_d 1, ASTM E779",
     "ISO 9972 10 Pa": "C_d 1, ISO 9972",
     "equivalent 10 Pa": "EqLA: C_d 0.611, CAN/CGSB-149.10",
-    custom: "a pressure and a C_d of your own, both given",
+    custom: "a pressure and a C_d of your choice; give both",
   }),
   one_direction: explained(oneDirectionRules, {
-    refuse: "no mean while one direction is missing",
+    refuse: "no mean as long as one direction is missing",
     accept: "one direction alone is the result",
   }),
   rule: explained(decisionRules, {
-    plain: "pass where result ≤ limit",
+    plain: "pass if result ≤ limit",
     "guarded acceptance":
-      "pass where the upper limit of the result ≤ target, fail where its lower limit > target, else not proven",
-    "guarded rejection": "fail only where the lower limit of the result > target",
+      "pass if the upper limit of the result ≤ target, fail if its lower limit > target, else not proven",
+    "guarded rejection": "fail only if the lower limit of the result > target",
   }),
   units: explained(unitSystems, {
     SI: "m³/h, m³, m², °C, Pa, cm²",
-    "SI L/s": "as SI, flows in L/s and L/(s·m²)",
+    "SI L/s": "like SI, with flows in L/s and L/(s·m²)",
     IP: "cfm, ft³, ft², °F, inHg, in²",
   }),
   model: explained(infiltrationModels, {
-    "n50/20": "a twentieth of the flow at 50 Pa: Sherman 1987",
-    basic: "stack and wind by the leakage area: ASHRAE Fundamentals 2021 ch. 16",
-    enhanced: "stack and wind by C and n: ASHRAE Fundamentals 2021 ch. 16",
+    "n50/20": "the flow at 50 Pa divided by 20: Sherman 1987",
+    basic: "stack and wind from the leakage area: ASHRAE Fundamentals 2021 ch. 16",
+    enhanced: "stack and wind from C and n: ASHRAE Fundamentals 2021 ch. 16",
     "EN ISO 13789": "exposure, shielding, supply and extract: EN ISO 13789:2017",
-    "ASHRAE 62.2": "normalized leakage by a weather and shielding factor",
+    "ASHRAE 62.2": "normalized leakage times a weather and shielding factor",
     "normalized leakage": "NL of ASHRAE 62.2, without a unit",
   }),
-  headings: explained(["yes", "no"], { yes: "a heading row above the results", no: "the results alone" }),
+  headings: explained(["yes", "no"], { yes: "a heading row above the results", no: "the results only" }),
   unit: unitNames().map((word) => ({ word, meaning: `unit of ${unitNamed(word)?.quantity}` })),
 };
 
-/** Lists that are not called as their parameter is; some functions have fewer techniques. */
+/** Parameters whose list has another name; some functions have fewer techniques. */
 const otherLists: Readonly<Record<string, string>> = {
   "CONVERTUNITS from": "unit",
   "CONVERTUNITS to": "unit",
@@ -105,7 +105,7 @@ const otherLists: Readonly<Record<string, string>> = {
   "LEAKAGECOEFFICIENT technique": "technique_without_uncertainties",
 };
 
-/** The list of suggestions of a parameter, undefined where it is no choice. */
+/** The id of a parameter's list of suggestions; undefined if it is not a choice. */
 export function choiceListOf(functionId: string, parameter: string): string | undefined {
   const id = otherLists[`${functionId} ${parameter}`] ?? parameter;
   return Object.hasOwn(choiceLists, id) ? id : undefined;

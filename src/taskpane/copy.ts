@@ -1,6 +1,6 @@
 const shownFor = 2000; // ms, long enough to read one word
 
-/** Lets each example be copied with its button; where the clipboard is closed to pages, the formula is left selected instead. */
+/** Makes each example's button copy it; where a page may not use the clipboard, the formula is selected instead. */
 export function wireCopy(page: Document): void {
   page.addEventListener("click", (event) => {
     const button =

@@ -1,10 +1,10 @@
-/** What the pane can say about the program that it runs in. */
+/** What the pane reports about the program it runs in. */
 export interface HostReport {
   readonly state: "ready" | "elsewhere" | "unsupported";
   readonly sentence: string;
 }
 
-/** The part of Office's interface that the question needs. */
+/** The part of Office's interface that is needed to find out. */
 export interface OfficeLike {
   onReady(): Promise<{ host: unknown }>;
   readonly context?: { readonly requirements: { isSetSupported(name: string, version: string): boolean } };
@@ -16,16 +16,16 @@ const elsewhere: HostReport = {
     "Opened outside Excel: everything can be read and copied here; the functions work once the add-in is installed.",
 };
 
-/** The Excels that have a set of CustomFunctionsRuntime, by the sets that the builds of the add-in ask for. */
+/** The versions of Excel that have a set of CustomFunctionsRuntime, by the sets that the builds require. */
 const excelsWith: Readonly<Record<string, string>> = {
   "1.4":
-    "Excel for Microsoft 365 and Excel on the web have it; for an Excel that was bought once the add-in has another build",
+    "Excel for Microsoft 365 and Excel on the web have it; for a one-time purchase of Excel there is another build of the add-in",
   "1.2": "Excel 2021 and newer, Excel for Microsoft 365 and Excel on the web have it",
 };
 
 /**
- * Asks Office, where there is one, which program shows the pane and whether it runs the functions.
- * @param runtime The set CustomFunctionsRuntime that this build's manifest asks for.
+ * Asks Office, if present, which program shows the pane and whether it can run the functions.
+ * @param runtime The CustomFunctionsRuntime set that this build's manifest requires.
  */
 export async function reportHost(office: OfficeLike | undefined, runtime: string): Promise<HostReport> {
   if (!office) return elsewhere;

@@ -1,4 +1,4 @@
-/** Opens the function that the address names, as Excel's help link does: taskpane.html#FLOORAREA. */
+/** Opens the function named in the address, where Excel's help link points: taskpane.html#FLOORAREA. */
 export function wireLinks(view: Window): void {
   const show = (): void => {
     const entry = view.document.getElementById(view.location.hash.slice(1));
@@ -8,6 +8,6 @@ export function wireLinks(view: Window): void {
     entry.scrollIntoView();
   };
   view.addEventListener("hashchange", show);
-  // Not earlier: when it has loaded, the browser goes to the named place itself and takes the focus away from the summary.
+  // Not earlier: once loaded, the browser jumps to the anchor itself and takes the focus away from the summary.
   view.addEventListener("load", show);
 }

@@ -16,14 +16,14 @@ interface Entry {
   readonly parameters: readonly Parameter[];
 }
 
-/** The parts of the page that are made from functions.json, as HTML, once, at build. */
+/** The parts of the page generated from functions.json, as HTML; made once, at build. */
 export interface ReferencePage {
   readonly count: number;
   readonly navigation: string;
   readonly groups: string;
 }
 
-/** Writes the list of functions for the page; a function that no group names stands under "More functions". */
+/** Writes the list of functions for the page; functions that belong to no group go under "More functions". */
 export function referencePage(metadata: { readonly functions: readonly Entry[] }): ReferencePage {
   const byId = new Map(metadata.functions.map((entry) => [entry.id, entry]));
   const named = new Set(groups.flatMap((group) => group.ids));
@@ -48,7 +48,7 @@ ${entries.map(functionHtml).join("\n")}
 
 function functionHtml({ id, description = "", parameters }: Entry): string {
   const { text, source } = splitSource(description);
-  // In a narrow pane, or an enlarged one, a long name breaks behind its underscores.
+  // In a narrow or enlarged pane a long name may break after its underscores.
   const signature = parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ");
   return `<details class="function" id="${id}">
 <summary><code>${id}</code><span class="brief">${escapeHtml(briefOf(text))}</span></summary>
@@ -76,7 +76,7 @@ function exampleHtml(id: string): string {
 <p class="gives">gives ${escapeHtml(example.gives)}</p>`;
 }
 
-/** A long formula may break after its separators, and only there where the pane is wide enough. */
+/** Lets a long formula break after its separators, and only there if the pane is wide enough. */
 function breakable(formula: string): string {
   return formula
     .split(/(?<=[(,;])/)
@@ -84,7 +84,7 @@ function breakable(formula: string): string {
     .join("<wbr />");
 }
 
-/** The description's last part names the source; Excel shows it in one piece, the page apart. */
+/** Splits the source off the end of a description; the page shows it separately. */
 export function splitSource(description: string): { readonly text: string; readonly source: string } {
   const whole = description.replace(/\s+/g, " ").trim();
   const start = whole.lastIndexOf("Source: ");
@@ -92,9 +92,9 @@ export function splitSource(description: string): { readonly text: string; reado
   return { text: whole.slice(0, start).trim(), source: whole.slice(start + "Source: ".length) };
 }
 
-/** The line that a person scans: the first sentence, up to a colon outside brackets, after which the formula follows. */
+/** The one-line summary: the first sentence, cut at a colon outside brackets. */
 export function briefOf(text: string): string {
-  // A full stop ends a sentence only before a new one, so that "cl. 6" and "0.65" end nothing.
+  // A full stop ends a sentence only if a new one follows, so "cl. 6" and "0.65" do not.
   const sentence = /^.*?(?=[.]\s+["A-ZΑ-Ωα-ω]|[.]$|$)/.exec(text)?.[0] ?? text;
   let depth = 0;
   for (const [index, sign] of [...sentence].entries()) {

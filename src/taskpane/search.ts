@@ -1,11 +1,11 @@
-/** Hides the functions that lack one of the typed words, and the groups left empty; says how many remain. */
+/** Hides functions that lack any of the typed words, and groups left empty; shows how many remain. */
 export function wireSearch(page: Document): void {
   const field = page.querySelector<HTMLInputElement>("#search");
   const found = page.querySelector<HTMLElement>("#found");
   const nothing = page.querySelector<HTMLElement>("#nothing");
   if (!field || !found || !nothing) return;
   const entries = [...page.querySelectorAll<HTMLDetailsElement>("details.function")];
-  // Read once: the page's own text is the index.
+  // Read once: the text of the page is the index.
   const texts = entries.map((entry) => entry.textContent.toLowerCase());
   const total = entries.length;
 

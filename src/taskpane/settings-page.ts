@@ -5,7 +5,7 @@ import { escapeHtml } from "../workbook/html";
 
 const units = { SI: unitSystem("SI"), IP: unitSystem("IP") };
 
-/** Unit and zero of a label, as far as they need saying. */
+/** Unit of a label, and whether 0 is a value, where that applies. */
 function remarks({ measures, zeroIsValue }: Label): string {
   const [si, ip] = measures === undefined ? [] : [units.SI[measures], units.IP[measures]];
   const unit = si === ip ? si : `${si} (IP: ${ip})`;
@@ -27,11 +27,11 @@ function groupHtml({ name, meanings }: LabelGroup): string {
 </details>`;
 }
 
-/** The part of the page that lists the labels of a settings range, as HTML, once, at build. */
+/** The part of the page that lists the labels of a settings range, as HTML; made once, at build. */
 export function settingsPage(): string {
   return `<section class="settings" aria-labelledby="settings">
 <h2 id="settings">Settings</h2>
-<p>Two columns, label and value, in any order. One block serves every function; 0 means blank where it is not a value.</p>
+<p>Two columns, label and value, in any order. One block can serve every function. 0 means blank unless it is marked as a value.</p>
 ${labelGroups.map(groupHtml).join("\n")}
 </section>`;
 }

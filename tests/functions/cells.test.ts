@@ -26,7 +26,7 @@ describe("cell by cell", () => {
 
   test("ranges of unlike size are refused, naming both", () => {
     expect(refusal(() => airChangeRate(column(1, 2, 3), column(1, 2))).message).toBe(
-      "volume: 2 rows for 3 of flow: one each is needed",
+      "volume: 2 rows for 3 of flow: the numbers must match",
     );
   });
 
@@ -112,7 +112,7 @@ describe("envelope", () => {
         [5, 4],
         [0, 4],
       ],
-      /corner 3 stands where corner 1 is/,
+      /corner 3 coincides with corner 1/,
     ],
     [
       "loops that meet in a corner",
@@ -124,7 +124,7 @@ describe("envelope", () => {
         [2, 2],
         [0, 4],
       ],
-      /corner 5 stands where corner 2 is/,
+      /corner 5 coincides with corner 2/,
     ],
     [
       "an outline gone round twice",
@@ -138,7 +138,7 @@ describe("envelope", () => {
         [4, 4],
         [0, 4],
       ],
-      /stands where/,
+      /coincides with/,
     ],
     [
       "a corner on another wall",

@@ -47,7 +47,7 @@ describe("the sentence of an error", () => {
     ],
     ["speed: between 0 and 100 m/s (got -1)", "speed", "windSpeed", { lowest: 0, highest: 100, got: -1 }, {}],
     [
-      "weather_and_shielding_factor: of the site, most lie between 0.3 and 1.2 (got 3.1)",
+      "weather_and_shielding_factor: of the site, usually between 0.3 and 1.2 (got 3.1)",
       "weather and shielding factor",
       "weatherFactor",
       { lowest: 0.1, highest: 3, got: 3.1 },
@@ -74,7 +74,7 @@ describe("the sentence of an error", () => {
       { lowest: 0.4, highest: 1.1, got: 0.3 },
       {},
     ],
-    ["exponent: its standard uncertainty is from 0 to 1", "exponent", "exponentUncertainty", undefined, {}],
+    ["exponent: its standard uncertainty must be from 0 to 1", "exponent", "exponentUncertainty", undefined, {}],
     [
       "heat_capacity: air has 0.33 to 0.34 Wh/(m³·K) near sea level (IP: about 1.08)",
       "heat capacity",
@@ -105,9 +105,9 @@ describe("the sentence of an error", () => {
       { uncertainty: 4, common: 5 },
       {},
     ],
-    ["corners: corner 4 stands where corner 2 is", "corners", "sameCorner", { corner: 4, other: 2 }, {}],
+    ["corners: corner 4 coincides with corner 2", "corners", "sameCorner", { corner: 4, other: 2 }, {}],
     [
-      "corners: wall 1 meets wall 3: list the corners in order around the plan; deduct voids as areas",
+      "corners: wall 1 meets wall 3: list the corners in order around the plan; deduct voids separately",
       "corners",
       "wallsMeet",
       { wall: 1, other: 3 },
@@ -132,7 +132,7 @@ describe("the sentence of an error", () => {
       {},
     ],
     [
-      "readings, row 1: 0 Pa has another sign than row 1: one direction, one sign",
+      "readings, row 1: 0 Pa has the opposite sign to row 1: one direction, one sign",
       "readings",
       "otherSign",
       { pressure: 0, first: 1 },
@@ -146,7 +146,7 @@ describe("the sentence of an error", () => {
       { row: 1 },
     ],
     [
-      "calibration_density: 0.0752 against 1.204 for the air at the device: are both in one unit?",
+      "calibration_density: 0.0752 against 1.204 for the air at the device: are both in the same unit?",
       "calibration density",
       "densityUnits",
       { calibration: 0.0752, actual: 1.204 },
@@ -161,7 +161,7 @@ describe("the sentence of an error", () => {
     ],
     ["table, row 2: the value 18 falls while the reading rises", "table", "pointFalls", { value: 18 }, { row: 2 }],
     [
-      "log, row 3: the time 1 does not rise; past midnight the date is needed",
+      "log, row 3: the time 1 is not later; past midnight the date is needed",
       "log",
       "timeNotRising",
       { time: 1 },
@@ -240,7 +240,13 @@ describe("the sentence of an error", () => {
       { likely: 90, low: 100, high: 200 },
       { row: 3 },
     ],
-    ["repairs: they take away more than leaks: 0 m³/h would be left", "repairs", "repairsExceedFlow", { left: 0 }, {}],
+    [
+      "repairs: they remove more than the leakage: 0 m³/h would be left",
+      "repairs",
+      "repairsExceedFlow",
+      { left: 0 },
+      {},
+    ],
     ["highest: must be above the lowest, 10 Pa (got 10)", "highest", "highestNotAbove", { lowest: 10, got: 10 }, {}],
     [
       'to: unknown unit "ergs"; Excel suggests the known ones while you type',
@@ -266,7 +272,7 @@ describe("the sentence of an error", () => {
     ],
     ["times, row 2: its time is not between the two baselines", "times", "timeOutsideBaselines", undefined, { row: 2 }],
     [
-      "technique: its line does not settle in 200 steps: the stated uncertainties do not suit them",
+      "technique: its line does not converge in 200 steps: check the stated uncertainties",
       "technique",
       "lineNotSettled",
       { steps: 200 },
@@ -275,7 +281,7 @@ describe("the sentence of an error", () => {
     ["corners: 3 corners are needed, 2 so far", "corners", "tooFew", { least: 3, of: "corners", count: 2 }, {}],
     ["depressurization: too large or too small to calculate with", "depressurization", "tooLarge", undefined, {}],
     ["volume: needed with air change rate", "volume", "neededWith", { other: "air change rate" }, {}],
-    ['table, row 3: "10" is there twice', "table", "twice", { what: 10 }, { row: 3 }],
+    ['table, row 3: "10" is given twice', "table", "twice", { what: 10 }, { row: 3 }],
     ["exponent: above 0 and not more than 1.5 (got 2)", "exponent", "aboveZeroUpTo", { highest: 1.5, got: 2 }, {}],
     [
       "outdoor_humidity: a fraction from 0 to 1, 0.5 for 50 % (got 80)",

@@ -44,7 +44,7 @@ describe("ENSCORE", () => {
     );
     expect(refusal(() => scores([[0.6]], [[0.03]], [[-0.58]], [[0.04]])).message).toMatch(/^other_result: /);
     expect(refusal(() => scores(column(0.6, 0.7), column(0.1, 0.1, 0.1), [[0.58]], [[0.04]])).message).toMatch(
-      /^expanded_uncertainty: .*one each is needed/,
+      /^expanded_uncertainty: .*the numbers must match/,
     );
   });
 });

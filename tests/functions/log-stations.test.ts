@@ -163,7 +163,7 @@ describe("LOGSTATIONS", () => {
     expect(message([["columns", "time, pressure"]])).toMatch(/^settings: columns: 2 columns, the log has 3/);
     expect(message([["columns", "time, pressure, wind"]])).toMatch(/"wind" is not one of/);
     expect(message([["columns", "time, flow, fan pressure"]])).toMatch(/time and pressure are needed/);
-    expect(message([["columns", "time, pressure, pressure"]])).toMatch(/is there twice/);
+    expect(message([["columns", "time, pressure, pressure"]])).toMatch(/is given twice/);
     expect(refusal(() => logStations(withFan, [["columns", "time, pressure, fan pressure"]]))).toEqual({
       code: "#N/A",
       message: 'settings: a log of fan pressures needs "fan coefficient" and "fan exponent"',
@@ -176,7 +176,7 @@ describe("LOGSTATIONS", () => {
     const wrong = (row: unknown[]) => refusal(() => logStations([...plain.slice(0, 20), row, ...plain.slice(21)]));
     expect(wrong([19, -1])).toEqual({
       code: "#VALUE!",
-      message: "log, row 21: the time 19 does not rise; past midnight the date is needed",
+      message: "log, row 21: the time 19 is not later; past midnight the date is needed",
     });
     expect(wrong([20, ""])).toEqual({ code: "#N/A", message: "log, row 21: a time without its pressure" });
     expect(wrong(["", -1])).toEqual({ code: "#N/A", message: "log, row 21: a row without its time" });

@@ -89,7 +89,7 @@ describe("TWOPOINTFLOW", () => {
         ),
       ).message,
     ).toMatch(/^pressures/);
-    expect(refusal(() => twoPointFlow(two, [[50, 12.5]])).message).toMatch(/^flows: .*one each is needed/);
+    expect(refusal(() => twoPointFlow(two, [[50, 12.5]])).message).toMatch(/^flows: .*the numbers must match/);
     expect(refusal(() => twoPointFlow([[505]], [[50]])).code).toBe("#N/A");
     expect(
       refusal(() =>

@@ -30,13 +30,13 @@ describe("pairs of pressure and flow", () => {
     const error = refusal(() => leakageFit(column(...pressures, 10), column(...flows, 0)));
     expect(error).toEqual({
       code: "#VALUE!",
-      message: "flows: row 6 has a pressure but no flow: 0 is no reading",
+      message: "flows: row 6 has a pressure but no flow: 0 is not a reading",
     });
   });
 
   test("ranges of unlike size are refused", () => {
     expect(refusal(() => leakageFit(column(...pressures), column(1, 2))).message).toBe(
-      "flows: 2 for 5 pressures: one each is needed",
+      "flows: 2 for 5 pressures: the numbers must match",
     );
   });
 
@@ -67,7 +67,7 @@ describe("pairs of pressure and flow", () => {
     for (const blank of ["", null, 0]) {
       expect(refusal(() => leakageCoefficient(column(...pressures), split(blank)))).toEqual({
         code: "#N/A",
-        message: 'flows: row 4 has no flow of fan 2; type "off" where it rests',
+        message: 'flows: row 4 has no flow for fan 2; type "off" if it did not run',
       });
     }
     const negative = flows.map((flow) => [flow + 50, -50]);
@@ -100,12 +100,12 @@ describe("pairs of pressure and flow", () => {
     expect(
       refusal(() => leakageFit(column(...pressures), column(...flows), undefined, undefined, column(1, 1, 1, 1, 0)))
         .message,
-    ).toMatch(/include, row 1: words are needed/);
+    ).toMatch(/include, row 1: text is needed/);
   });
 
   test("mixed signs are an error with the row; one sign, whichever, is a magnitude", () => {
     expect(refusal(() => leakageFit(column(-60, -50, 40), column(1, 2, 3))).message).toMatch(
-      /^pressures, row 3: 40 Pa has another sign than row 1/,
+      /^pressures, row 3: 40 Pa has the opposite sign to row 1/,
     );
     expect(leakageCoefficient(column(...pressures.map((p) => -p)), column(...flows))).toBe(
       leakageCoefficient(column(...pressures), column(...flows)),
@@ -194,7 +194,7 @@ describe("flow of the device", () => {
 
   test("densities in different units are refused", () => {
     expect(refusal(() => fanFlow([[25]], [[10]], [[0.5]], undefined, undefined, [[1.2]], [[0.075]])).message).toMatch(
-      /are both in one unit\?/,
+      /are both in the same unit\?/,
     );
   });
 

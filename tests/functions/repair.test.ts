@@ -203,7 +203,7 @@ describe("FINALFORECAST", () => {
     expect(refusal(() => forecast([[150, 80]], [[""]])).message).toMatch(/^repairs, row 1: /);
     expect(refusal(() => forecast([[100]], [[20, ""]])).code).toBe("#N/A");
     expect(refusal(() => forecast([[-5]], [[""]])).message).toMatch(/^repairs, row 1: /);
-    expect(refusal(() => forecast([[600]], [[""]])).message).toMatch(/^repairs: they take away more than leaks/);
+    expect(refusal(() => forecast([[600]], [[""]])).message).toMatch(/^repairs: they remove more than the leakage/);
   });
 
   test("what is still missing is named, a half-filled form stays calm", () => {

@@ -63,7 +63,7 @@ describe("settings", () => {
   });
 
   test("a label that stands twice is an error", () => {
-    expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe('settings, row 5: "volume" is there twice');
+    expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe('settings, row 5: "volume" is given twice');
   });
 
   test.each(["indoor temperature", "outdoor temperature"])("without %s the result is not yet there", (label) => {
@@ -110,7 +110,7 @@ describe("settings", () => {
 
   test("a barometer reduced to sea level is told by the altitude", () => {
     expect(refusal(() => run([...complete, ["barometric pressure", 101325], ["altitude", 1500]])).message).toMatch(
-      /is it reduced to sea level\?/,
+      /was it reduced to sea level\?/,
     );
     expect(value(run([...complete, ["barometric pressure", 84000], ["altitude", 1500]]), "p_bar")).toBe(84000);
   });
@@ -124,7 +124,7 @@ describe("settings", () => {
           ["calibration density", 0.075],
         ]),
       ).message,
-    ).toMatch(/are both in one unit/);
+    ).toMatch(/are both in the same unit/);
   });
 
   test("a heading row only where asked for; the table keeps its shape", () => {

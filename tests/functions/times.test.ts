@@ -112,7 +112,7 @@ describe("a zero that follows the time of the readings", () => {
     expect(
       refusal(() => inducedPressure(columnOf(asRead), before, after, null, null, columnOf([1, 2]), [[0]], [[9]]))
         .message,
-    ).toBe("times: 2 for 6 readings: one each is needed");
+    ).toBe("times: 2 for 6 readings: the numbers must match");
     expect(
       refusal(() => inducedPressure(columnOf(asRead), before, after, null, null, columnOf(times), [[start]])).message,
     ).toBe("time_after: not given yet");

@@ -51,7 +51,7 @@ function outcomeOf(id: string, given: readonly unknown[]): unknown {
 }
 
 const tooLarge =
-  /^(\w+): the result would have [\d ]+ cells, more than the 100 000 that Excel carries; give the rows in use, /;
+  /^(\w+): the result would have [\d ]+ cells, more than Excel's limit of 100 000; give the rows in use, /;
 
 /** Functions whose result does not grow with their ranges. */
 const small = new Set(

@@ -20,7 +20,9 @@ describe("the page's list of settings", () => {
     expect(html).toMatch(/<code>volume<\/code> <span>m³ \(IP: ft³\)<\/span>/);
     expect(html).toMatch(/<code>altitude<\/code> <span>m \(IP: ft\), 0 is a value<\/span>/);
     expect(html).toMatch(/<code>indoor humidity<\/code> <span>0 is a value<\/span>/);
-    expect(html).toMatch(/what the column of flows holds: “indicated at calibration density”, “actual at the fan”,/);
+    expect(html).toMatch(
+      /what kind of flow the column holds: “indicated at calibration density”, “actual at the fan”,/,
+    );
     expect(html).toMatch(/id="settings"/);
   });
 

@@ -32,8 +32,8 @@ function meet(a: Corner, b: Corner, c: Corner, d: Corner): boolean {
 const same = (a: Corner, b: Corner): boolean => a.x === b.x && a.y === b.y;
 
 /**
- * Walls that cross or touch, and corners that stand twice, mean that the corners are not in order round one plan: the formula would give a wrong area
- * without a sign of it.
+ * Walls that cross or touch, and corners that appear twice, mean that the corners are not in order around one plan: the formula would silently give a wrong
+ * area.
  */
 function requireOutline(corners: readonly Corner[]): void {
   const count = corners.length;
@@ -59,7 +59,7 @@ function requireOutline(corners: readonly Corner[]): void {
 
 /**
  * Area of a plan from its corners in order around it, in the square of their unit (shoelace formula), in either sense of rotation.
- * Errors: fewer than three corners (missing), walls that cross or touch, a corner that stands twice, no area.
+ * Errors: fewer than three corners (missing), walls that cross or touch, a corner that appears twice, no area.
  * Source: Gauss's area formula.
  */
 export function floorArea(corners: readonly Corner[]): number {

@@ -98,7 +98,7 @@ export interface InfiltrationTerms {
   readonly temperatureDifference?: number | undefined;
   /** At the weather station, m/s. */
   readonly windSpeed?: number | undefined;
-  /** Storeys, 1 to 3, which stand for the height. */
+  /** Storeys, 1 to 3, in place of the height. */
   readonly storeys?: number | undefined;
   /** 1 (none) to 5 (very heavy). */
   readonly shelterClass?: number | undefined;

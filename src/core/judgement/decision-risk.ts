@@ -91,7 +91,7 @@ export function decisionRisk(
   };
 }
 
-/** What is known of a quantity before it is measured: normal, on the scale of its limit. */
+/** What is known about a quantity before it is measured: normal, on the scale of its limit. */
 interface Prior {
   readonly mean: number;
   readonly deviation: number;

@@ -63,7 +63,7 @@ function limitOf(name: CheckName, profile: Profile, { windPlace, reasonStated }:
 
 type Judged = Pick<Check, "limit" | "outcome" | "binding" | "origin">;
 
-/** What a standard says of one measured value. */
+/** A standard's verdict on one measured value. */
 function judge(
   name: CheckName,
   measured: Measured,
@@ -94,7 +94,7 @@ function windIsJudged({ stationWind }: Profile, { windPlace }: Allowances): bool
 }
 
 /**
- * Whether one direction of a test keeps to what its standard asks, a row a check, always the same rows in the same order. A check is "met" only where it
+ * Whether one direction of a test meets its standard, one row per check, always the same rows in the same order. A check is "met" only where it
  * was truly judged; a missing input leaves it "cannot be judged"; a check that the standard does not have is blank.
  * Source: the profiles of core/standards, each limit with its clause and mark.
  */
@@ -124,7 +124,7 @@ export interface TestFacts {
   /** Flow at 50 Pa, m³/h, of this direction and of the other. */
   readonly flowAt50?: number | undefined;
   readonly flowAt50Otherwise?: number | undefined;
-  /** Larger half of the 95 % interval of the flow at 50 Pa, as a fraction of that flow; it holds the scatter of the readings only. */
+  /** Larger half of the 95 % interval of the flow at 50 Pa, as a fraction of that flow; it covers only the scatter of the readings. */
   readonly halfIntervalAt50?: number | undefined;
   /** The same of the leakage at 75 Pa, m³/h per m² of envelope. */
   readonly halfIntervalAt75?: number | undefined;

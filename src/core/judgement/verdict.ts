@@ -55,7 +55,7 @@ export interface Conformance {
  * limits y·exp(±U/y): the probability is 0.975 or more exactly where guarded acceptance with U = t(0.975, ν)·u passes.
  * @param degreesOfFreedom Above 0; truncated to a whole number as for U.
  * Errors: result or limit not above 0; u below 0; degrees of freedom not above 0.
- * Source: JCGM 106:2012 7.2 and 7.3 (normal) on ln y, with Student's distribution where u rests on few observations, JCGM 101:2008 6.4.9.
+ * Source: JCGM 106:2012 7.2 and 7.3 (normal) on ln y, with Student's distribution where u is based on few observations, JCGM 101:2008 6.4.9.
  */
 export function conformance(
   result: number,

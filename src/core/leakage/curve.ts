@@ -85,7 +85,7 @@ const asTested: Conditions = { factor: 1, pressureFactor: 1 };
 /**
  * Flow at a pressure with the confidence limits of the fitted line: C·p^n·exp(±t·s_y).
  * At reference conditions the limits follow from the same line at a shifted pressure, since the correction depends on n: C_L·p^n = factor·C·(p·pressureFactor)^n.
- * @param confidence Two-sided, a fraction; the limits hold the scatter of the readings only, not the instruments.
+ * @param confidence Two-sided, a fraction; the limits cover only the scatter of the readings, not the instruments.
  * Source: ISO 9972:2015, confidence interval of the derived values; ASTM E779 (from memory; recomputed against a worked example).
  */
 export function flowWithLimits(

@@ -198,7 +198,7 @@ export function weightedLine(logs: LogReadings): FittedLine {
 
 /**
  * Variances 1/W and 1/S_xx from stated uncertainties; under relative weights and assumed uncertainties both times Σw·r²/(N − 2). Two readings have no scatter:
- * then what is assumed stands.
+ * then the assumed values are kept.
  */
 export function weightedErrors(logs: LogReadings, line: FittedLine): LineErrors {
   const { weights, total, meanX, sumXX } = line.moments;
@@ -214,7 +214,7 @@ function scatterUnder(weights: readonly number[], residuals: readonly number[]):
   return Math.sqrt(sum / (residuals.length - 2));
 }
 
-/** What the scatter about the line of the readings says of the stated uncertainties. */
+/** What the scatter about the line says about the stated uncertainties. */
 interface AgainstScatter {
   readonly chiSquare?: number;
   /** √(χ²/(N − 2)) where that exceeds 1, else 1. */

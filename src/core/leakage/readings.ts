@@ -6,7 +6,7 @@ import type { Technique } from "./curve";
 export interface LeakageReading {
   readonly pressure: number;
   readonly flow: number;
-  /** Where it stands in the input, counted from 1. */
+  /** Its row in the input, counted from 1. */
   readonly row: number;
   /** When it was read, in any unit that the times of the baselines have too; absent where not given. */
   readonly time?: number | undefined;

@@ -5,7 +5,7 @@ import { type FittedLine, leastSquaresLine, residualsOf, statedDeviations, weigh
 import { centredLogs, type LeakageReading, logReadings, type LogReadings, pressuresVary } from "./readings";
 import { readingSensitivities } from "./sensitivities";
 
-/** How one reading sits on the fitted line. */
+/** One reading against the fitted line. */
 interface Residual {
   readonly fittedFlow: number;
   /** (reading − fitted)/fitted, a fraction. */
@@ -21,7 +21,7 @@ export function residualOf(fit: LeakageFit, { pressure, flow }: LeakageReading):
 /**
  * Leverage of each reading, its Cook's distance, and the exponent and the flow at a pressure that the other readings give without it. The line is
  * fitted again without the reading: the closed forms lose their digits just where a single reading carries the line.
- * What the words mean for a technique other than the ordinary one, techniqueInfluences says.
+ * For the other techniques see techniqueInfluences.
  * @param fit The fit of these readings.
  * Source: R. D. Cook, "Detection of influential observation in linear regression", Technometrics 19 (1977) 15–18.
  */

@@ -35,7 +35,7 @@ export function stackPressure(
 }
 
 /**
- * Stagnation pressure of the wind, Pa: ½·ρ0·U² with the density of the reference conditions, 1.2041 kg/m³. What a façade feels is a fraction of it, on the lee side negative.
+ * Stagnation pressure of the wind, Pa: ½·ρ0·U² with the density of the reference conditions, 1.2041 kg/m³. A façade sees a fraction of it, negative on the leeward side.
  * Errors: speed, m/s, outside 0…100.
  * Source: Bernoulli; ASHRAE Handbook—Fundamentals 2021 ch. 24, wind pressure.
  */

@@ -5,7 +5,7 @@ import { ensure, missing } from "../errors";
 export interface CalibrationPoint {
   readonly reading: number;
   readonly value: number;
-  /** Where it stands in the table, counted from 1. */
+  /** Its row in the table, counted from 1. */
   readonly row: number;
 }
 
@@ -28,7 +28,7 @@ export function calibrationTable(points: readonly CalibrationPoint[]): readonly 
 }
 
 /**
- * The true value that belongs to a reading, by straight lines between the points of a certificate.
+ * The true value for a reading, interpolated linearly between the points of a certificate.
  * Errors: a reading outside the table; nothing is extrapolated.
  * Source: the instrument's calibration certificate; linear interpolation.
  */

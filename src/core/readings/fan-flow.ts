@@ -55,7 +55,7 @@ export const flowBases = ["indicated at calibration density", "actual at the fan
 export type FlowBasis = (typeof flowBases)[number];
 
 /**
- * Factor from the flow as it stands in the column to the flow through the envelope.
+ * Factor from the flow in the column to the flow through the envelope.
  * Source: ISO 9972:2015, calculation of the air leakage rate; ASTM E779.
  */
 export function flowFactor(

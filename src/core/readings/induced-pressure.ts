@@ -6,7 +6,7 @@ export const pressureSigns = ["indoors minus outdoors", "outdoors minus indoors"
 
 export type PressureSign = (typeof pressureSigns)[number];
 
-/** A reading that carries the row where it stands, so that an error can name it. */
+/** A reading with its row, so that an error can name it. */
 export interface RowReading {
   readonly row: number;
   readonly value: number;

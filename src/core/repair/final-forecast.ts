@@ -9,7 +9,7 @@ export interface FlowRange {
   readonly high: number;
   /** Absent where nothing between low and high is likelier than the rest. */
   readonly likely?: number;
-  /** Where it stands in the input, counted from 1. */
+  /** Its row in the input, counted from 1. */
   readonly row: number;
 }
 

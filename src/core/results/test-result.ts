@@ -34,7 +34,7 @@ export interface TestTerms {
   readonly confidence: number;
 }
 
-/** What a flow is divided by; each may be absent. m³ and m². */
+/** The sizes a flow is divided by; each may be absent. m³ and m². */
 export interface TestedBuilding {
   readonly volume?: number | undefined;
   readonly envelopeArea?: number | undefined;
@@ -62,7 +62,7 @@ export interface FlowResult {
   readonly perFloorArea?: Limits;
 }
 
-/** Every step of one direction, in the order in which they are computed. Limits hold the scatter of the readings only. */
+/** Every step of one direction, in the order in which they are computed. Limits cover only the scatter of the readings. */
 export interface TestResult {
   readonly baseline: Baseline;
   /** What is taken from each reading, Pa, signed, indoors minus outdoors. */

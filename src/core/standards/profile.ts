@@ -30,7 +30,7 @@ export type DirectionRule = "both" | "either" | "depressurization";
 
 type Stated<Value> = Origin & { readonly value: Value };
 
-/** One standard as data: there is no code path of its own for any of them. */
+/** One standard as data: no standard has separate code. */
 export interface Profile {
   /** Name with the edition. */
   readonly edition: string;

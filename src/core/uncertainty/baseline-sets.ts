@@ -8,7 +8,7 @@ import {
 } from "../statistics/autocorrelation";
 import { mean } from "../numbers";
 
-/** How well the mean of one set of baseline readings is known. */
+/** Uncertainty of the mean of one set of baseline readings. */
 export interface BaselineSet {
   /** Pa, standard. */
   readonly uncertainty: number;
@@ -20,7 +20,7 @@ export interface BaselineScatter {
   readonly before: BaselineSet;
   /** Absent where no baseline was read after the test. */
   readonly after?: BaselineSet;
-  /** φ of neighbouring rows, estimated from both sets together; undefined where no set has the rows to tell it from, so that rows are taken as independent. */
+  /** φ of neighbouring rows, estimated from both sets together; undefined where no set has enough rows to estimate it, so that rows are taken as independent. */
   readonly correlation: number | undefined;
   /** Standard deviation of single rows about the mean of their set, Pa; undefined where fewer than three degrees of freedom are left for it. */
   readonly deviation: number | undefined;
@@ -34,7 +34,7 @@ export interface BaselineAssumptions {
   readonly ofOne: number;
 }
 
-/** Below six rows the correlation of neighbours cannot be told from chance. */
+/** Below six rows the correlation of neighbours cannot be distinguished from chance. */
 const rowsForCorrelation = 6;
 
 /** The spread of fewer degrees of freedom than these is not trusted as the noise of a reading. */

@@ -4,7 +4,7 @@ import { isBeyond, pressureChangeOf } from "./response";
 import type { Output, PreparedTest, Source } from "./model";
 import { scatterBounds, scatterProbability } from "./random";
 
-/** What the budget says about the test beyond its numbers. */
+/** The diagnosis of the test that accompanies the budget. */
 export interface Diagnosis {
   /** Too few readings while the scatter counts: a budget of N − 2 ≤ 4 is wide, and its law uncertain. */
   readonly fewReadings: boolean;
@@ -46,7 +46,7 @@ function againstStated({ points, random }: PreparedTest): Diagnosis["scatter"] {
 /**
  * @param sources The sources that act in every run alike, and those of this run alone; the only offset of a single run is the wind's.
  * @param rows The budget, of this direction or of the mean of both, with its combination.
- * @param noiseIsStated Whether the tester states the noise of a reading, so that the scatter can be held against it.
+ * @param noiseIsStated Whether the tester states the noise of a reading, so that the scatter can be compared with it.
  */
 export function diagnose(
   test: PreparedTest,

@@ -98,7 +98,7 @@ export interface FanReading {
   readonly opening: number;
   /** m */
   readonly exponent: number;
-  /** f, Pa; absent where only the flow is known, so that an error of the fan gauge's zero cannot be told. */
+  /** f, Pa; absent where only the flow is known, so that an error of the fan gauge's zero cannot be evaluated. */
   readonly pressure?: number | undefined;
   /** ln(f/f*), f* the pivot of the opening's calibration, about which an error of m turns. */
   readonly logOverPivot: number;

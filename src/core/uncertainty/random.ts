@@ -26,7 +26,7 @@ export interface RandomScale {
 /** Above this probability of χ² the scatter is larger than what is stated, below the other it is smaller. */
 export const scatterBounds = { smaller: 0.025, larger: 0.975 };
 
-/** Probability that χ² is this large or less by chance; undefined for logs of so many rows that any scatter would be found unlike the statement. */
+/** Probability that χ² is this large or less by chance; undefined for logs of so many rows that any scatter would differ from what was stated. */
 export function scatterProbability({ chiSquare }: Pick<RandomScale, "chiSquare">, count: number): number | undefined {
   return count > 100_000 ? undefined : chiSquareProbability(chiSquare, count - 2);
 }

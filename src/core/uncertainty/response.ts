@@ -177,7 +177,7 @@ function viscosityResponse(temperature: number): number {
 }
 
 /**
- * How much the exponent may change per unit of ln Δp, half-width. A power law stands for leaks that do not all follow one: fitted to a crack and a hole in series or side by side, with n
+ * How much the exponent may change per unit of ln Δp, half-width. A power law represents leaks that do not all follow one: fitted to a crack and a hole in series or side by side, with n
  * from 0.60 to 0.75, its worst misfit at any pressure is that of a bend of 0.095. An assumption of the method, recomputed from the two laws in the tests; to be shown and editable.
  */
 export const usualBend = 0.095;

@@ -5,7 +5,7 @@ import { freeFall } from "../constants";
 import type { BaselineSet } from "./baseline-sets";
 import { type Effect, type ModelTest, normal, ofOpening, rectangular, type Source } from "./model";
 
-/** How many openings have rows of their own. */
+/** How many openings have separate rows. */
 export const openingsInBudget = 3;
 
 /** The sources that act in both directions: where, by which law, and whether each opening has its own. */
@@ -33,7 +33,7 @@ export type SharedSource = keyof typeof sharedRows;
  * The sources that act in both directions, in the order of a budget.
  * @param widths Half-widths of the rectangular ones, standard uncertainties of the normal ones; relative but for o_e, o_f, p_bar, stack (Pa), theta (K), phi (a fraction of
  * humidity); model: the bend of the curve, dn/d ln Δp.
- * @param oneCalibration True where one calibration serves both gauges, so that both are wrong alike and g_f has nothing of its own.
+ * @param oneCalibration True where one calibration serves both gauges, so that both have the same error and g_f adds none.
  */
 export function sharedSources(
   widths: Readonly<Record<SharedSource, number>>,

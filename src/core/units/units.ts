@@ -66,7 +66,7 @@ function spelling(name: string): string {
 }
 
 const table = new Map<string, Unit>();
-/** The names as they stand above, so that a column of conversions does not spell the same name again for each cell. */
+/** The names as listed above, so that a column of conversions does not spell the same name again for each cell. */
 const exactNames = new Map<string, Unit>();
 function add(name: string, unit: Unit): void {
   table.set(spelling(name), unit);

@@ -9,8 +9,8 @@ import { fromMethod, toMethod, unitSystem } from "../cells/units";
  * Source: ISO 9972:2015, air density.
  * @customfunction AIRDENSITY
  * @param temperature Air temperature, °C (IP: °F). 0 is a value.
- * @param [barometric_pressure] Station pressure, Pa (IP: inHg); 101 325 Pa where not given. 0 means blank.
- * @param [relative_humidity] A fraction, 0.5 for 50 %; 0.5 is assumed where not given. 0 is a value: dry air.
+ * @param [barometric_pressure] Station pressure, Pa (IP: inHg); 101 325 Pa if not given. 0 means blank.
+ * @param [relative_humidity] A fraction, 0.5 for 50 %; 0.5 is assumed if not given. 0 is a value: dry air.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The density.
  * @core air/density.ts

@@ -4,12 +4,12 @@ import { numbers, optional, sizes, spread } from "../cells/spread";
 import { fromMethod, toMethod, unitSystem } from "../cells/units";
 
 /**
- * Barometric pressure at an altitude, Pa (IP: inHg). For when no barometer was read.
+ * Barometric pressure at an altitude, Pa (IP: inHg). Use it when no barometer was read.
  * Equation: p = p0·(1 − 2.25577e-5·Z)^5.2559.
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 1 eqn. 3; US Standard Atmosphere 1976.
  * @customfunction BAROMETRICPRESSURE
  * @param altitude Altitude above sea level, m (IP: ft). 0 is a value.
- * @param [sea_level_pressure] A weather report's pressure reduced to sea level, Pa (IP: inHg); 101 325 Pa where not given. 0 means blank.
+ * @param [sea_level_pressure] A weather report's pressure reduced to sea level, Pa (IP: inHg); 101 325 Pa if not given. 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The station pressure.
  * @core air/barometric-pressure.ts

@@ -11,16 +11,16 @@ import { numbers, optional, sizes, spread } from "../cells/spread";
 import { toMethod, unitSystem } from "../cells/units";
 
 /**
- * Factor from the flow at the fan to the flow through the envelope.
+ * Factor that converts the flow at the fan to the flow through the envelope.
  * Equation: factor = ρ_i/ρ_e depressurizing, ρ_e/ρ_i pressurizing.
  * Source: ISO 9972:2015, air leakage rate; ASTM E779.
  * @customfunction DENSITYCORRECTION
  * @param direction "depressurization" or "pressurization".
  * @param indoor_temperature Indoor air, °C (IP: °F). 0 is a value.
  * @param outdoor_temperature Outdoor air, °C (IP: °F). 0 is a value.
- * @param [barometric_pressure] Station pressure, Pa (IP: inHg); 101 325 Pa where not given. 0 means blank.
- * @param [indoor_humidity] Relative humidity indoors, a fraction; 0.5 is assumed where not given. 0 is a value.
- * @param [outdoor_humidity] Relative humidity outdoors, a fraction; 0.5 is assumed where not given. 0 is a value.
+ * @param [barometric_pressure] Station pressure, Pa (IP: inHg); 101 325 Pa if not given. 0 means blank.
+ * @param [indoor_humidity] Relative humidity indoors, a fraction; 0.5 is assumed if not given. 0 is a value.
+ * @param [outdoor_humidity] Relative humidity outdoors, a fraction; 0.5 is assumed if not given. 0 is a value.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The factor.
  * @core air/viscosity.ts air/density.ts

@@ -87,14 +87,14 @@ export function oneOf<Word extends string>(
   return found;
 }
 
-/** The only cell of an argument that takes one value. Errors: more than one cell, of which all but one would be ignored without a word. */
+/** The only cell of an argument that takes one value. Errors: more than one cell, of which all but one would be silently ignored. */
 export function onlyCell(argument: unknown, name: string): unknown {
   const cells = rowsOf(argument).flat();
   if (cells.length > 1) throw invalid(name, "oneCell", { count: cells.length });
   return cells[0];
 }
 
-/** A single choice with what stands for "not given"; without it the choice is required, and a blank is missing. */
+/** A single choice and its default if blank; without a default the choice is required, and a blank is missing. */
 export function choice<Word extends string>(
   argument: unknown,
   words: readonly Word[],

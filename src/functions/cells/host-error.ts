@@ -24,7 +24,7 @@ function cellError(code: CellErrorCode, message: string, problem?: Problem): Err
   return new CustomFunctions.Error(code === "#N/A" ? notAvailable : invalidValue, message) as unknown as Error;
 }
 
-/** The words of the method for a person at a cell: missing input is #N/A, so that a half-filled form stays calm, a broken rule #VALUE!. */
+/** The words of the method for a person at a cell: missing input is #N/A, so that a half-filled form shows no alarming errors; a broken rule is #VALUE!. */
 export function toCellError(error: unknown): Error {
   if (error instanceof MethodError)
     return cellError(error.kind === "missing" ? "#N/A" : "#VALUE!", describeError(error), problemOf(error));
@@ -51,7 +51,7 @@ export function inCell<Result>(body: () => Result): Result {
 
 export type CellResult = number | string;
 
-/** Passes a result on, unless it is a number that is not finite: inside arrays a host would turn NaN and Infinity into 0 without a word. */
+/** Passes a result on, unless it is a number that is not finite: inside arrays a host would turn NaN and Infinity into 0 silently. */
 export function finite<Result>(result: Result): Result {
   if (typeof result === "number" && !Number.isFinite(result)) {
     throw invalid("result", "tooLarge");

@@ -3,9 +3,9 @@ import { type LeakageReading } from "../../core/index";
 import { isBlank, isBlankOrZero, isOmitted, numberIn, plain, rowsOf, wordIn } from "./cells";
 import { invalid, missing } from "./refusals";
 
-/** The readings of one direction as they stand in the sheet. */
+/** The readings of one direction as entered in the sheet. */
 export interface SheetReadings {
-  /** How many rows the ranges have, blank ones included, so that a result can stand beside each. */
+  /** How many rows the ranges have, blank ones included, so that each can have a result beside it. */
   readonly height: number;
   /** Readings that count. */
   readonly used: readonly LeakageReading[];
@@ -23,7 +23,7 @@ function asRows(argument: unknown, across: boolean): unknown[][] {
   return across ? transposed(rows) : rows;
 }
 
-/** A fan that rests is told in words: a 0 could be a blank cell that a host sent as 0. */
+/** A fan that is not running is marked by a word: a 0 could be a blank cell that a host sent as 0. */
 function isResting(cell: unknown): boolean {
   return typeof cell === "string" && cell.trim().toLowerCase() === "off";
 }
@@ -81,7 +81,7 @@ function halfPair(lacks: "pressure" | "flow", isBlank: boolean, row: number): Me
 /**
  * Pairs pressures and flows row by row.
  * @param times "in front": the pressures may have a column of times before them.
- * Errors: ranges of unlike size; half pairs; text; words other than yes and no under `include`.
+ * Errors: ranges of different size; half pairs; text; words other than yes and no under `include`.
  */
 export function pairedReadings(
   pressures: unknown,

@@ -104,7 +104,7 @@ export function invalidSetting<Code extends keyof AllRules>(
   return new MethodError("invalid", setting, code, data, { setting, row });
 }
 
-/** What an error says of itself, as data for the evaluator and its commands. */
+/** The data of an error, for the evaluator and its commands. */
 export interface Problem extends Place {
   readonly kind: MethodError["kind"];
   readonly code: string;

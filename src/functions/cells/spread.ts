@@ -73,9 +73,9 @@ function withRow(error: unknown, inputs: readonly Input<unknown>[], row: number)
 }
 
 /**
- * Calculates cell by cell, arguments broadcast like Excel's own arithmetic: a single value, a row or a column goes with every cell
- * of a larger range. A required blank gives a blank. One bad cell spoils its own result, not the column; a single result throws.
- * Errors: ranges of unlike size; a result that is too large for Excel to carry.
+ * Calculates cell by cell, arguments broadcast like Excel's own arithmetic: a single value, a row or a column combines with every cell
+ * of a larger range. A required blank gives a blank. One bad cell affects only its own result, not the column; a single result throws.
+ * Errors: ranges of different size; a result that is too large for Excel to carry.
  * @param calculate Gives one result, or one row of results for a column of inputs.
  * @param results How many cells each result has.
  */
@@ -133,7 +133,7 @@ export function headed(names: readonly string[], rows: unknown[][], wanted: "yes
 
 /**
  * A single number that cannot be 0, so that a 0 is a blank cell; undefined where it is blank. Errors: more than one cell, of which all but one would be
- * ignored without a word.
+ * silently ignored.
  */
 export function oneOptionalNumber(argument: unknown, name: string): number | undefined {
   return numberIn(onlyCell(argument, name), name) || undefined;
@@ -147,13 +147,13 @@ export function oneNumber(argument: unknown, name: string): number {
 }
 
 /**
- * Excel carries 5 MB a call; a larger result stays at #BUSY!, with no error. 100 000 numbers are about 2 MB as text, which leaves room for words and errors
+ * Excel transfers 5 MB per call; a larger result stays at #BUSY!, with no error. 100 000 numbers are about 2 MB as text, which leaves room for words and errors
  * among them.
  */
 const mostCells = 100_000;
 
 /**
- * Refuses a result that Excel could not carry, before it is computed.
+ * Refuses a result too large for Excel, before it is computed.
  * Errors: more than 100 000 cells; names the argument whose size makes it so large, and what to do.
  */
 export function requireCarried(

@@ -6,7 +6,7 @@ export function shorten(text: string, most = 80): string {
   return text.length <= most ? text : `${text.slice(0, most - 1)}…`;
 }
 
-/** Up to three of the known words that share the most pairs of letters with a word, in whatever order its parts stand; none where none is like it. */
+/** Up to three of the known words that share the most pairs of letters with a word, in any order of its parts; none if none is similar. */
 export function nearest(word: string, known: readonly string[]): string[] {
   const score = (other: string) =>
     [...other].filter((_, at) => word.includes(other.slice(at, at + 2))).length / (other.length + word.length);

@@ -3,8 +3,9 @@ import { inCell } from "../cells/host-error";
 import { optional, sizes, spread, words } from "../cells/spread";
 
 /**
- * Volume, envelope area A_E (all six sides) and floor area A_F of a rectangular outline, three cells a row; columns in, columns out.
- * The space under a pitched roof counts as volume, not as floor. Add dormers and deduct voids with ENVELOPEVOLUME.
+ * Volume, envelope area A_E (all six sides) and floor area A_F of a rectangular building, three cells per row. Columns
+ * of inputs give columns of results. The space under a pitched roof counts as volume, not as floor area. Add dormers
+ * and deduct voids with ENVELOPEVOLUME.
  * Equation: V = A·storeys·h + roof space; A_F = A·storeys; A_E = floor + walls + roof.
  * Source: plane geometry; ISO 9972:2015 for what the areas include.
  * @customfunction ENVELOPESIZE

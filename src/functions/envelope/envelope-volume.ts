@@ -30,15 +30,15 @@ function spacesIn(areas: unknown, heights: unknown): Space[] {
 }
 
 /**
- * Internal volume V, area by mean clear height, in the cube of their unit. Negative areas deduct.
- * With a length tolerance or a convention the result is one row of three cells: V, its standard uncertainty, the convention.
- * The convention belongs to the criterion: the same flow can pass over the whole internal volume and fail room by room.
- * The uncertainty of an area is taken as that of a square; long narrow rooms have more.
+ * Internal volume V, floor area times mean clear height; m² and m give m³. Negative areas are deducted. With a length
+ * tolerance or a convention the result is one row of three cells: V, its standard uncertainty and the convention. The
+ * convention goes with the criterion: the same flow can pass with the whole internal volume and fail room by room. The
+ * uncertainty of each area is taken as that of a square; long narrow rooms have more.
  * Equation: V = Σ A·h.
  * Source: ISO 9972:2015, internal volume; JCGM 100:2008 5.1.2 for the uncertainty.
  * @customfunction ENVELOPEVOLUME
- * @param areas Floor areas of the spaces, one a row; negative deducts. 0 means blank.
- * @param heights Mean clear heights, one for each area or one measured for all. 0 means blank.
+ * @param areas Floor areas of the spaces, one per row; a negative area is deducted. 0 means blank.
+ * @param heights Mean clear heights, one per area or one measured for all. 0 means blank.
  * @param [length_tolerance] Half-width of the tolerance on each measured length, in the unit of the heights. 0 means blank.
  * @param [convention] "whole internal" (no partitions deducted) or "room by room" (clear room volumes).
  * @returns V; or V, standard uncertainty, convention.

@@ -5,7 +5,7 @@ import { invalid, missing } from "../cells/refusals";
 
 /**
  * Rows without trailing blanks. A trailing 0, 0 is a blank row that a host sent as zeros, unless this host shows blanks as blanks. A single one that
- * could as well be the corner at the origin is refused: leaving it out would change the area without a sign of it.
+ * could as well be the corner at the origin is refused: leaving it out would silently change the area.
  */
 function trimmed(cells: readonly unknown[][]): unknown[][] {
   const isZero = (row: readonly unknown[]) => row.every((cell) => cell === 0);
@@ -38,12 +38,13 @@ function cornersIn(argument: unknown): Corner[] {
 }
 
 /**
- * Area of a plan from its corners, listed in order around it, in the square of their unit.
- * A corner at the origin comes first, since trailing rows of zeros count as blank. Walls that cross or touch are an error; deduct a void as an area of its own.
+ * Area of a plan from its corners, listed in order around it; corners in m give m². List a corner at the origin first,
+ * since trailing rows of zeros count as blank. Walls that cross or touch are an error; compute a void as a separate
+ * area and deduct it.
  * Equation: A = ½·|Σ (x_i·y_i+1 − x_i+1·y_i)|.
  * Source: Gauss's area formula (shoelace).
  * @customfunction FLOORAREA
- * @param corners Two columns, x and y, one row a corner, three or more. Blank rows are skipped; trailing 0, 0 means blank.
+ * @param corners Two columns, x and y, one row per corner, at least three. Blank rows are skipped; trailing 0, 0 means blank.
  * @returns The area.
  * @core envelope/floor-area.ts
  * @check authorities/plane-geometry.test.ts

@@ -4,14 +4,16 @@ import { numbers, optional, sizes, spread } from "../cells/spread";
 import { differenceToMethod, fromMethod, toMethod, unitSystem } from "../cells/units";
 
 /**
- * Heat that goes with a flow of air, three cells a row: heat loss coefficient H, W/K (IP: Btu/(h·°F)); power, W (IP: Btu/h); energy over the degree hours, kWh (IP: kBtu). What has no input stays blank.
+ * Heat loss of an air flow, three cells per row: coefficient, power and energy. The coefficient H is in W/K (IP:
+ * Btu/(h·°F)), the power in W (IP: Btu/h), the energy over the degree hours in kWh (IP: kBtu). A result whose input is
+ * missing stays blank.
  * Equation: H = c·q; P = H·ΔT; E = H·degree hours.
  * Source: EN 12831:2003 for c = 0.34 Wh/(m³·K); EN ISO 13789:2017 has 0.33 (both: check against your own copy).
  * @customfunction HEATLOSS
  * @param flow Infiltration or ventilation in use, not the flow at 50 Pa, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
  * @param [temperature_difference] Indoors minus outdoors, K (IP: °F). 0 is a value: pass blanks as "".
  * @param [degree_hours] K·h (IP: °F·h): degree days times 24. 0 means blank.
- * @param [heat_capacity] c of the air, Wh/(m³·K), 0.34 where not given (IP: Btu/h for one cfm and °F, 1.095). 0 means blank.
+ * @param [heat_capacity] c of the air, Wh/(m³·K), 0.34 if not given (IP: Btu/h per cfm and °F, 1.095). 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns Heat loss coefficient, power, energy.
  * @core house/heat-loss.ts

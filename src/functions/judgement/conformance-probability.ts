@@ -4,10 +4,12 @@ import { inCell } from "../cells/host-error";
 import { numbers, optional, sizes, spread } from "../cells/spread";
 
 /**
- * Probability p_c that the true value meets an upper limit, given the result and its standard uncertainty u; 0.975 or more is what guarded acceptance at 95 % asks.
- * The law is that of the limits result·exp(±U/result) that UNCERTAINTYBUDGET shows.
+ * Probability p_c that the true value meets an upper limit, given the result and its standard uncertainty u. Guarded
+ * acceptance at 95 % requires 0.975 or more. The distribution is the one behind the limits result·exp(±U/result) of
+ * UNCERTAINTYBUDGET.
  * Equation: p_c = Φ(ln(target/result)/(u/result)).
- * Source: JCGM 106:2012 7.2 and 7.3, on the logarithm of the result; Student's distribution for few degrees of freedom, JCGM 101:2008 6.4.9.
+ * Source: JCGM 106:2012 7.2 and 7.3, on the logarithm of the result; Student's distribution for few degrees of freedom,
+ * JCGM 101:2008 6.4.9.
  * @customfunction CONFORMANCEPROBABILITY
  * @param result The result, such as n50. 0 means blank.
  * @param standard_uncertainty u of the result (not expanded), in the same unit; with 0 the probability is 1 or 0. 0 is a value: pass blanks as "".

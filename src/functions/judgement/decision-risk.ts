@@ -18,7 +18,7 @@ function priorIn(mean: unknown, deviation: unknown): { mean: number; deviation: 
   return { mean: given.mean, deviation: given.deviation };
 }
 
-/** What a row that stays blank says instead of its source. */
+/** The text in place of the source, in a row that stays blank. */
 const noPrior = "blank: prior_mean and prior_deviation are not given";
 
 function riskRows(risk: DecisionRisk, result: number, limit: number, rule: DecisionRule): TableRow[] {
@@ -70,13 +70,17 @@ function riskRows(risk: DecisionRisk, result: number, limit: number, rule: Decis
 }
 
 /**
- * Risks of a wrong decision on a result against an upper limit, for this result and for all houses of a prior.
- * Verdict under the rule, acceptance limit and guard band; probability of conformance without and with a prior; the specific risk that this pass (consumer's) or this fail (producer's) is
- * wrong; the global risks of the rule over all houses of the prior. Without a prior its rows are blank and say so. Fifteen rows.
- * The law is that of UNCERTAINTYBUDGET's limits: ln(result) with standard uncertainty u/result. The prior is a programme's population, or a forecast from a test during construction, with
- * the mean m and standard deviation s of the quantity itself: lognormal, σ² = ln(1 + (s/m)²), μ = ln m − σ²/2. It must not rest on this result; a test with the same device shares its calibration.
- * Equation: R_C = P(true > target, result ≤ A); R_P = P(true ≤ target, result > A); A = target·exp(∓t·u/result) for the guarded rules.
- * Source: JCGM 106:2012 7 to 9 and annex A, on the logarithm of the result; ISO/IEC 17025:2017 7.8.6 for stating the rule (clauses: check against your own copy).
+ * Risks of a wrong decision on a result against an upper limit, for this result and for all houses of a prior. Fifteen
+ * rows: verdict under the rule, acceptance limit and guard band; probability of conformance without and with a prior;
+ * the specific risk that this pass (consumer's) or this fail (producer's) is wrong; the global risks of the rule over
+ * all houses of the prior. Without a prior, its rows are blank and say so. As for the limits of UNCERTAINTYBUDGET,
+ * ln(result) has the standard uncertainty u/result. The prior is a programme's population, or a forecast from a test
+ * during construction, with the mean m and standard deviation s of the quantity itself: lognormal, σ² = ln(1 + (s/m)²),
+ * μ = ln m − σ²/2. It must not be based on this result; a test with the same device shares its calibration.
+ * Equation: R_C = P(true > target, result ≤ A); R_P = P(true ≤ target, result > A); A = target·exp(∓t·u/result) for the
+ * guarded rules.
+ * Source: JCGM 106:2012 7 to 9 and annex A, on the logarithm of the result; ISO/IEC 17025:2017 7.8.6 for stating the
+ * rule (clauses: check against your own copy).
  * @customfunction DECISIONRISK
  * @param result The result, such as n50. 0 means blank.
  * @param standard_uncertainty u of the result (not expanded), in the same unit: row "u_c" of UNCERTAINTYBUDGET. 0 means blank.

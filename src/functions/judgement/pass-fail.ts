@@ -46,12 +46,14 @@ function decimalsInput(argument: unknown): Input<number> {
 }
 
 /**
- * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". At the limit it passes, with a slack of 1e-9.
- * Rules: "plain" (result ≤ limit), "guarded acceptance" (upper limit of the result at 95 % ≤ limit), "guarded rejection" (fails only where its lower limit > limit). These limits are
- * those that UNCERTAINTYBUDGET shows, result·exp(±U/result); result ± U is for the reader only.
- * It judges the number it is given: the mean of both directions by AVERAGEDRESULT, or one direction where the programme accepts it.
- * As validity it also takes "met", "not met" and "cannot be judged"; a blank cell there is open.
- * Equation: result ≤ target (plain), result·exp(U/result) ≤ target (guarded acceptance), result·exp(−U/result) ≤ target (guarded rejection).
+ * Verdict on a result against an upper limit: "pass", "fail", "not proven" (guarded acceptance only) or "not valid". A
+ * result at the limit passes, within a tolerance of 1e-9. Rules: "plain" (result ≤ limit), "guarded acceptance" (upper
+ * limit of the result at 95 % ≤ limit), "guarded rejection" (fails only if its lower limit > limit). The limits of the
+ * result are those of UNCERTAINTYBUDGET, result·exp(±U/result); result ± U is for the reader only. It judges the number
+ * that it is given: the mean of both directions from AVERAGEDRESULT, or one direction where the programme accepts it.
+ * As validity it also takes "met", "not met" and "cannot be judged"; a blank cell counts as open.
+ * Equation: result ≤ target (plain), result·exp(U/result) ≤ target (guarded acceptance), result·exp(−U/result) ≤ target
+ * (guarded rejection).
  * Source: JCGM 106:2012 8.2 and 8.3, on the logarithm of the result; ASTM E29 for the rounding (once, ties to even).
  * @customfunction PASSFAIL
  * @param result The result, such as n50. 0 means blank.
@@ -59,7 +61,7 @@ function decimalsInput(argument: unknown): Input<number> {
  * @param [expanded_uncertainty] U of the result, 95 %, in the same unit: row "expanded" of UNCERTAINTYBUDGET; the guarded rules need it. 0 means blank.
  * @param [rule] "plain" (default), "guarded acceptance" or "guarded rejection".
  * @param [decimals] Decimals to which the programme rounds before comparing; leave out to compare unrounded. 0 means blank; for whole numbers give the text "0".
- * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged #N/A. Or "valid", "not valid" or "open". Leave out to judge the number alone.
+ * @param [validity] The whole table of VALIDITYCHECKS, of both directions one below the other: a binding check "not met" gives "not valid", one that cannot be judged gives #N/A. Or "valid", "not valid" or "open". Leave out to judge the number alone.
  * @returns The verdict.
  * @core judgement/verdict.ts numbers.ts
  * @check authorities/e29-rounding.test.ts authorities/conformance.test.ts authorities/published-cells.test.ts

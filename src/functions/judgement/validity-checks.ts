@@ -11,19 +11,20 @@ import { headings, rowOf } from "./validity/table";
 import { missing } from "../cells/refusals";
 
 /**
- * Whether one direction of a test is valid by the standard chosen: always the same 35 rows, one per check. Columns: check, symbol, measured, limit, unit, outcome,
- * binding or advisory, clause, what to do. Outcomes: "met", "not met", "cannot be judged" (the last column names what is missing), blank where the standard
- * has no limit. Marks: (C) read in a published text; (M) from memory, with the words to look for in your own copy. The last row is the version of the method.
- * Hand the whole table to PASSFAIL.
- * Source: the standard that the setting "standard" names, ISO 9972:2015 where none is named.
+ * Whether one direction of a test is valid under the chosen standard: always the same 35 rows, one per check. Columns:
+ * check, symbol, measured, limit, unit, outcome, binding or advisory, clause, what to do. Outcomes: "met", "not met",
+ * "cannot be judged" (the last column names what is missing), blank where the standard has no limit. Marks: (C) read in
+ * a published text; (M) from memory, with the words to look for in your own copy. The last row is the version of the
+ * method. Give the whole table to PASSFAIL.
+ * Source: the standard named by the setting "standard", ISO 9972:2015 if none is named.
  * @customfunction VALIDITYCHECKS
  * @param direction "depressurization" or "pressurization".
  * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one per row; or two columns, time and pressure. 0 beside a blank flow means blank.
- * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm). Several columns are several fans, added; "off" where a fan rests.
+ * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm). Several columns are several fans, added together; type "off" for a fan that is not running.
  * @param baseline_before Single baseline readings before the test, Pa, signed; an average hides what is checked. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".
- * @param [settings] Two columns, label and value; besides those of TESTRESULT wind, building height, certificates and more, listed on the add-in's page under Settings. "q50 of the other direction" needs a separate block if it depends on this table.
- * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @param [settings] Two columns, label and value; in addition to those of TESTRESULT wind, building height, certificates and more, listed on the add-in's page. "q50 of the other direction" needs a separate block if it depends on this table.
+ * @param [include] "yes" or "no" for each row. Blank or 0 means yes.
  * @returns The table.
  * @core judgement/validity.ts
  * @check authorities/standards.test.ts functions/validity/table.test.ts

@@ -13,16 +13,18 @@ function sizeOf(range: unknown): [rows: number, columns: number] {
 }
 
 /**
- * How each reading sits on the fitted curve, a row a reading: fitted flow, residual in %, leverage, Cook's distance, n and q50 (test conditions) without it.
- * A reading that is not included has its fitted flow and residual only; a blank row stays blank. Leverage is what the fitted ln q follows of the reading's own; without a
- * reading the technique is fitted again to the others, and Cook's distance is the shift of the line at all readings, in the technique's weights.
+ * Residual, leverage and Cook's distance of each reading, one row per reading. Six columns: fitted flow, residual in %,
+ * leverage, Cook's distance, and n and q50 (test conditions) without the reading. An excluded reading gets only its
+ * fitted flow and residual; a blank row stays blank. Leverage is how closely the fitted ln q follows the reading's own.
+ * For the last three columns the technique is fitted again to the other readings; Cook's distance is the shift of the
+ * line at all readings, in the technique's weights.
  * Equation: residual = (q − C·Δp^n)/(C·Δp^n).
  * Source: ISO 9972:2015, regression; R. D. Cook, Technometrics 19 (1977) 15.
  * @customfunction FITRESIDUALS
- * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default), "weighted" (by q²), "organic correlation" or "weighted with expected exponent" (by 1 Pa and 1 %); those that need uncertainties are in LEAKAGEFIT.
- * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @param pressures Induced pressures Δp, Pa, one per row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one per row; several columns are several fans, added together; type "off" for a fan that is not running.
+ * @param [technique] "ordinary" (default), "weighted" (by q²), "organic correlation" or "weighted with expected exponent" (by 1 Pa and 1 %); LEAKAGEFIT has those that need uncertainties.
+ * @param [include] "yes" or "no" for each row. Blank or 0 means yes.
  * @param [headings] "yes" puts a heading row above the table.
  * @returns Six columns.
  * @core leakage/residuals.ts

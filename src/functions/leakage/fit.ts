@@ -76,7 +76,7 @@ const takesUncertainties: readonly Technique[] = [
 /** What an argument states of a reading: its standard uncertainty, and beside it the correlation of its two errors. */
 type Stated = readonly [uncertainty?: number | undefined, correlation?: number | undefined];
 
-/** One standard uncertainty for all readings or one a row, by row; nothing where the argument was left out. */
+/** One standard uncertainty for all readings or one per row, by row; nothing where the argument was left out. */
 function byRow(argument: unknown, name: string, height: number, width = 1): (row: number) => Stated {
   if (isOmitted(argument)) return () => [];
   const rows = rowsOf(argument);
@@ -102,7 +102,7 @@ function isAssumed(argument: unknown, technique: Technique): boolean {
 /**
  * The readings that count, with their standard uncertainties in Pa and in the unit of flow, and the correlation of the two errors where one is given.
  * A technique that assumes what is not stated takes blank cells as not stated.
- * Errors: a technique that takes none; text; ranges of unlike size; a reading without one where its column was given (missing).
+ * Errors: a technique that takes none; text; ranges of different size; a reading without one where its column was given (missing).
  */
 export function withUncertainties(
   { used, height }: SheetReadings,

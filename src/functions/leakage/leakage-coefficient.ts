@@ -2,14 +2,14 @@ import { inCell } from "../cells/host-error";
 import { fitOf } from "./fit";
 
 /**
- * Leakage coefficient C of the fitted curve q = C·Δp^n, in the unit of flow per Pa^n, at test conditions.
+ * Leakage coefficient C of the fitted curve q = C·Δp^n at test conditions, in the flow unit per Pa^n.
  * Equation: ln q = ln C + n·ln Δp.
  * Source: ISO 9972:2015, regression; ASTM E779-19.
  * @customfunction LEAKAGECOEFFICIENT
- * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests.
- * @param [technique] "ordinary" (default), "weighted" (by q²), "organic correlation" or "weighted with expected exponent" (by 1 Pa and 1 %); those that need uncertainties are in LEAKAGEFIT.
- * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @param pressures Induced pressures Δp, Pa, one per row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one per row; several columns are several fans, added together; type "off" for a fan that is not running.
+ * @param [technique] "ordinary" (default), "weighted" (by q²), "organic correlation" or "weighted with expected exponent" (by 1 Pa and 1 %); LEAKAGEFIT has those that need uncertainties.
+ * @param [include] "yes" or "no" for each row. Blank or 0 means yes.
  * @returns C.
  * @core leakage/fit.ts
  * @check authorities/dm4bem.test.ts authorities/random-functions.test.ts

@@ -5,22 +5,25 @@ import { inCell } from "../cells/host-error";
 import { percent, row, table } from "../cells/table";
 
 /**
- * Leakage curve q = C·Δp^n fitted to the readings: table of C, n, r², number of readings, degrees of freedom, t, standard errors, and the flow at 50 Pa,
- * with confidence limits. Columns: what it is, symbol, value, lower, upper, unit, source.
- * Limits come from the scatter; with stated uncertainties from these, with infinite degrees of freedom, unless the readings scatter more: then enlarged by √(χ²/(N − 2)).
- * "weighted with expected exponent" is for planning, mid-construction and repair: no standard asks for it. Its limits hold n of houses too; rows n_data and prior_share
- * say what n the readings alone give, and how much 0.65 weighs.
- * Equation: ln q = ln C + n·ln Δp, by least squares; with expected exponent n = prior_share·0.65 + (1 − prior_share)·n_data, prior_share = u_d²/(0.057² + u_d²), u_d
- * the standard error of n_data, and s_n = 0.057·√prior_share.
- * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19; ISO/TS 28037:2010 (weighted); York et al., Am. J. Phys. 72 (2004) 367 (errors in both);
- * Gelman et al., Bayesian Data Analysis (2013) 14.8 (expected exponent; check against your own copy).
+ * Leakage curve q = C·Δp^n fitted to the readings, as a table: C, n, r², number of readings, degrees of freedom, t,
+ * standard errors, and the flow at 50 Pa, with confidence limits. Columns: what it is, symbol, value, lower, upper,
+ * unit, source. The limits come from the scatter, or from the stated uncertainties with infinite degrees of freedom; if
+ * the readings scatter more than stated, they are widened by √(χ²/(N − 2)). "weighted with expected exponent" is for
+ * planning, mid-construction tests and repair: no standard asks for it. Its limits take in n of other houses too; rows
+ * n_data and prior_share give n from the readings alone and the weight of 0.65.
+ * Equation: ln q = ln C + n·ln Δp, by least squares; with an expected exponent n = prior_share·0.65 + (1 −
+ * prior_share)·n_data, prior_share = u_d²/(0.057² + u_d²), u_d the standard error of n_data, and s_n =
+ * 0.057·√prior_share.
+ * Source: ISO 9972:2015, regression and confidence limits; ASTM E779-19; ISO/TS 28037:2010 (weighted); York et al., Am.
+ * J. Phys. 72 (2004) 367 (errors in both); Gelman et al., Bayesian Data Analysis (2013) 14.8 (expected exponent; check
+ * against your own copy).
  * @customfunction LEAKAGEFIT
- * @param pressures Induced pressures Δp, Pa, one a row, all of one sign. 0 beside a blank flow means blank.
- * @param flows Flows through the envelope, one a row; several columns are several fans, added; "off" where a fan rests. 0 beside a blank pressure means blank.
+ * @param pressures Induced pressures Δp, Pa, one per row, all of one sign. 0 beside a blank flow means blank.
+ * @param flows Flows through the envelope, one per row; several columns are several fans, added together; type "off" for a fan that is not running. 0 beside a blank pressure means blank.
  * @param [technique] On the logarithms: "ordinary" (default) least squares, "weighted" by flow_uncertainty (or by q² without any), "organic correlation", "weighted organic correlation", "errors in both", "weighted with expected exponent" (0.65 ± 0.057 among houses).
- * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 where not given. 0 means blank.
- * @param [include] "yes" or "no" a row; a reading that is not included stays in the sheet and does not count. Blank or 0 means yes.
- * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one a row; for "weighted", "weighted organic correlation", "errors in both" and "weighted with expected exponent" (1 Pa where not given). 0 is a value: pass blanks as "".
+ * @param [confidence] Two-sided confidence of the limits, a fraction; 0.95 if not given. 0 means blank.
+ * @param [include] "yes" or "no" for each row; an excluded reading stays in the sheet but does not count. Blank or 0 means yes.
+ * @param [pressure_uncertainty] Standard uncertainty of the pressures from reading to reading, Pa: one for all or one per row; for "weighted", "weighted organic correlation", "errors in both" and "weighted with expected exponent" (1 Pa if not given). 0 is a value: pass blanks as "".
  * @param [flow_uncertainty] Standard uncertainty of the flows from reading to reading, in their unit: one for all or one per row; for the same techniques. For "errors in both" a second column holds the correlation of the two errors. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.

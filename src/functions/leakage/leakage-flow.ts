@@ -3,7 +3,7 @@ import { inCell } from "../cells/host-error";
 import { sizes, spread } from "../cells/spread";
 
 /**
- * Flow of the leakage curve at a pressure, in the unit of flow of C.
+ * Flow of the leakage curve at a pressure, in the flow unit of C.
  * Equation: q = C·Δp^n.
  * Source: ISO 9972:2015; ASTM E779-19.
  * @customfunction LEAKAGEFLOW

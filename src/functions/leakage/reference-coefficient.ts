@@ -6,8 +6,9 @@ import { numbers, sizes, spread } from "../cells/spread";
 import { toMethod } from "../cells/units";
 
 /**
- * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air); by ASTM E779, ASTM E3158 and the US Army Corps with the viscosity too.
- * ρ and μ are those of the air through the leaks: outdoor depressurizing, indoor pressurizing.
+ * Leakage coefficient at reference conditions C_L (20 °C, 101 325 Pa, dry air); ASTM E779, ASTM E3158 and the US Army
+ * Corps also correct for viscosity. ρ and μ are those of the air through the leaks: outdoor air when depressurizing,
+ * indoor air when pressurizing.
  * Equation: C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1).
  * Source: ISO 9972:2015, C_L; ASTM E779-19, C0.
  * @customfunction REFERENCECOEFFICIENT

@@ -48,13 +48,14 @@ function headings({ flow, permeability, leakageArea }: UnitSystem): string[] {
 }
 
 /**
- * Largest leakage that a limit allows, a row a size, eight columns: flow at 50 Pa (q50), flow at the limit's own pressure, n50, q_E50, q_F50, and leakage area by "effective 4 Pa", "ISO 9972 10 Pa"
- * and "equivalent 10 Pa". What needs a size that is not given stays blank. Between pressures the flow follows Δp^n, by the setting "exponent" or with 0.65.
+ * Largest leakage that a limit allows, one row per size. Eight columns: flow at 50 Pa (q50), flow at the limit's own
+ * pressure, n50, q_E50, q_F50, and leakage area by "effective 4 Pa", "ISO 9972 10 Pa" and "equivalent 10 Pa". Results
+ * that need a size not given stay blank. Between pressures the flow follows Δp^n, with the setting "exponent" or 0.65.
  * Equation: q = limit·size; q50 = q·(50/p)^n.
  * Source: ISO 9972:2015, derived quantities.
  * @customfunction ALLOWEDLEAKAGE
- * @param target The limit or limits, in 1/h, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²) or cm²/m² (IP: in² per 100 ft²). 0 means blank.
- * @param [settings] Two columns, label and value: "quantity" is needed ("air change rate", "per envelope area", "per floor area", "leakage area per envelope area"), then "reference pressure", "leakage area definition", "exponent", sizes.
+ * @param target One limit or several, in 1/h, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²) or cm²/m² (IP: in² per 100 ft²). 0 means blank.
+ * @param [settings] Two columns, label and value: it needs "quantity" ("air change rate", "per envelope area", "per floor area", "leakage area per envelope area"), optional "reference pressure", "leakage area definition", "exponent", sizes.
  * @param [volumes] Volumes, m³ (IP: ft³), instead of the setting "volume". 0 means blank.
  * @param [envelope_areas] Envelope areas, m² (IP: ft²), instead of the setting. 0 means blank.
  * @param [floor_areas] Floor areas, m² (IP: ft²), instead of the setting. 0 means blank.
@@ -70,7 +71,7 @@ export function allowedLeakage(
   floor_areas?: any[][],
 ): any[][] {
   const ranges = { volumes, envelope_areas, floor_areas };
-  /** Asked once, not in each of ten thousand rows. */
+  /** Evaluated once, not in each of ten thousand rows. */
   const given = {
     volumes: !isOmitted(volumes),
     envelope_areas: !isOmitted(envelope_areas),

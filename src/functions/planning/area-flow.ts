@@ -5,8 +5,9 @@ import { sizes, spread } from "../cells/spread";
 import { fromMethod, toMethod, unitSystem } from "../cells/units";
 
 /**
- * Flow of a leakage area at a pressure, m³/h (SI L/s: L/s, IP: cfm). With n, at the area's own pressure p_d nothing is carried over.
- * The definition must be named, as in LEAKAGEAREA. A hole that one can find: "custom" at 50 Pa with C_d 0.6, where 15 cm² are 30 m³/h.
+ * Flow through a leakage area at a pressure, m³/h (SI L/s: L/s, IP: cfm). The exponent converts the flow from the
+ * area's own pressure p_d; at p_d itself it has no effect. The definition must be named, as in LEAKAGEAREA. For a real
+ * hole use "custom" at 50 Pa with C_d 0.6: 15 cm² give 30 m³/h.
  * Equation: q = 3600·C_d·A·√(2·p_d/ρ0)·(p/p_d)^n.
  * Source: ISO 9972:2015; ASTM E779-19; ASHRAE Handbook—Fundamentals 2021 ch. 16.
  * @customfunction AREAFLOW

@@ -4,7 +4,7 @@ import { inCell } from "../cells/host-error";
 import { oneOptionalNumber } from "../cells/spread";
 import { invalid, missing } from "../cells/refusals";
 
-/** One column of the list of components: a value a row, or one for all rows. */
+/** One column of the list of components: one value per row, or one for all rows. */
 function columnOf(argument: unknown, name: string, rows: number): (row: number) => number | undefined {
   const cells = rowsOf(argument).flat();
   if (cells.length > 1 && cells.length !== rows)
@@ -37,16 +37,17 @@ function componentsIn(amounts: unknown, leakages: unknown, pressures: unknown, e
 }
 
 /**
- * Flow through a list of components at one pressure, in the leakages' unit of flow. A row without an amount counts as none of it.
- * Windows and doors by EN 12207, at 100 Pa: class 1 is 50, class 2 27, class 3 9, class 4 3 m³/(h·m²); class 4 is 1.9 at 50 Pa.
+ * Flow through a list of components at one pressure, in the flow unit of the leakages. A row without an amount counts
+ * as zero. Windows and doors to EN 12207, at 100 Pa: class 1 is 50, class 2 27, class 3 9, class 4 3 m³/(h·m²); class 4
+ * is 1.9 at 50 Pa.
  * Equation: q = Σ amount·leakage·(p/p_rated)^n.
  * Source: EN 12207:2016 for the classes and the exponent 2/3.
  * @customfunction COMPONENTLEAKAGE
  * @param amounts Number, length or area of each component. 0 or blank is none.
- * @param leakages Flow per unit of amount at the rated pressure, one a row or one for all. 0 means blank.
- * @param rated_pressures Pressure at which the leakage is given, Pa, one a row or one for all. 0 means blank.
- * @param [exponents] n of each component, one a row or one for all; 2/3 where not given. 0 means blank.
- * @param [at] Pressure of the result, Pa; 50 where not given. 0 means blank.
+ * @param leakages Flow per unit of amount at the rated pressure, one per row or one for all. 0 means blank.
+ * @param rated_pressures Pressure at which the leakage is given, Pa, one per row or one for all. 0 means blank.
+ * @param [exponents] n of each component, one per row or one for all; 2/3 if not given. 0 means blank.
+ * @param [at] Pressure of the result, Pa; 50 if not given. 0 means blank.
  * @returns The flow of all.
  * @core planning/component-leakage.ts
  * @check authorities/residential-components.test.ts authorities/planning-figures.test.ts

@@ -89,16 +89,18 @@ function demandTable(limit: number, highest: number, settings: Settings, opening
 }
 
 /**
- * What the flow device must give at the highest pressure of a test, in both directions, where a house just meets its limit or has an expected leakage.
- * Flow through the envelope, flow at the fan, flow indicated at its calibration density, the opening that gives it, the fan pressure: a table of 13 rows; fetch a value by its symbol ("q_fan_dep", "opening_dep", "q_fan_pres", …).
- * Of several openings it names the smallest. What a fan can give falls with the pressure that it works against: see its own curve.
+ * Flow and fan pressure needed at the highest pressure of a test, in both directions, for a house that just meets its
+ * limit or has an expected leakage. A table of 13 rows: flow through the envelope, flow at the fan, flow indicated at
+ * its calibration density, the opening that gives it and the fan pressure; fetch a value by its symbol ("q_fan_dep",
+ * "opening_dep", "q_fan_pres", …). If several openings would do, it names the smallest. A fan delivers less flow
+ * against a higher pressure: see its fan curve.
  * Equation: q = q50·(p/50)^n; f = (q_ind/c)^(1/m).
  * Source: ISO 9972:2015, air leakage rate; the device's calibration certificate.
  * @customfunction FANDEMAND
  * @param target The limit or expected leakage, in 1/h, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²) or cm²/m² (IP: in² per 100 ft²). 0 means blank.
  * @param highest Highest induced pressure, Pa, as a magnitude. 0 means blank.
- * @param [settings] Two columns, label and value; needed are "quantity", its size ("volume", …), "indoor temperature" and "outdoor temperature"; with "exponent", "calibration density", …
- * @param [openings] Openings of the device, a row each: name, c (flow at 1 Pa), m, lowest and highest fan pressure, Pa. A lowest of 0 is a value, other zeros mean blank.
+ * @param [settings] Two columns, label and value; it needs "quantity", its size ("volume", …), "indoor temperature" and "outdoor temperature"; optional "exponent", "calibration density", …
+ * @param [openings] Openings of the device, one per row: name, c (flow at 1 Pa), m, lowest and highest fan pressure, Pa. 0 is a value for the lowest; other zeros mean blank.
  * @returns The table.
  * @core planning/fan-demand.ts
  * @check authorities/laws/planning/fan-demand.test.ts

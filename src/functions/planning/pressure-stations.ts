@@ -4,8 +4,9 @@ import { inCell } from "../cells/host-error";
 import { oneNumber } from "../cells/spread";
 
 /**
- * Pressures to set in a test, a row a station, in equal steps from the highest to the lowest: induced pressure Δp, and what the gauge then shows, Δp plus the baseline, Pa.
- * Depressurization is negative, indoors minus outdoors; without a direction the pressures are magnitudes.
+ * Pressures to set in a test, one row per station, in equal steps from the highest to the lowest. Two columns, Pa:
+ * induced pressure Δp, and what the gauge then shows, Δp plus the baseline. Depressurization is negative, indoors minus
+ * outdoors; without a direction the pressures are magnitudes.
  * Equation: Δp_k = Δp_high − k·(Δp_high − Δp_low)/(count − 1); gauge = Δp_k + Δp0.
  * Source: ISO 9972:2015, induced pressure difference; equal steps are common practice.
  * @customfunction PRESSURESTATIONS

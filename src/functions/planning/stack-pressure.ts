@@ -4,19 +4,20 @@ import { numbers, optional, sizes, spread } from "../cells/spread";
 import { toMethod, unitSystem } from "../cells/units";
 
 /**
- * Stack pressure of the day Δp, Pa, indoors minus outdoors, in winter negative below the neutral height. It is the baseline to expect in still air.
- * At 101 325 Pa; 8 m at 20 and 0 °C make −3.5 Pa at the ground. Humidities that are not given are taken as dry air, which makes 3 % less over a humid house in winter.
+ * Stack pressure Δp from height and temperatures, Pa, indoors minus outdoors; in winter it is negative below the
+ * neutral height. It is the baseline to expect in calm weather. At 101 325 Pa; 8 m at 20 and 0 °C give −3.5 Pa at the
+ * ground. If no humidity is given the air is taken as dry, which gives 3 % less for a humid house in winter.
  * Equation: Δp = (ρ_e − ρ_i)·g·(z − z_neutral); for dry air ρ_e·g·(z − z_neutral)·(T_i − T_e)/T_i.
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 16, stack pressure; hydrostatics.
  * @customfunction STACKPRESSURE
  * @param height Height of the heated building, m (IP: ft). 0 means blank.
  * @param indoor_temperature Indoor air, °C (IP: °F). 0 is a value.
  * @param outdoor_temperature Outdoor air, °C (IP: °F). 0 is a value.
- * @param [measuring_height] Where the pressure is measured above the ground, m (IP: ft); at the ground where not given. 0 is a value.
- * @param [neutral_height] Where indoors and outdoors are equal, m (IP: ft); half the height where not given. 0 is a value: pass blanks as "".
+ * @param [measuring_height] Height above the ground at which the pressure is measured, m (IP: ft); at the ground if not given. 0 is a value.
+ * @param [neutral_height] Height at which indoors and outdoors are equal, m (IP: ft); half the height if not given. 0 is a value: pass blanks as "".
  * @param [units] "SI" (default), "SI L/s" or "IP".
- * @param [indoor_humidity] Relative humidity indoors, a fraction; dry air where not given. 0 is a value.
- * @param [outdoor_humidity] Relative humidity outdoors, a fraction; dry air where not given. 0 is a value.
+ * @param [indoor_humidity] Relative humidity indoors, a fraction; dry air if not given. 0 is a value.
+ * @param [outdoor_humidity] Relative humidity outdoors, a fraction; dry air if not given. 0 is a value.
  * @returns The pressure, Pa.
  * @core planning/natural-pressure.ts
  * @check authorities/planning-figures.test.ts authorities/dm4bem.test.ts

@@ -4,7 +4,8 @@ import { numbers, spread } from "../cells/spread";
 import { toMethod, unitSystem } from "../cells/units";
 
 /**
- * Stagnation pressure of the wind, Pa, for air of 1.2041 kg/m³. A façade feels a part of it, on the lee side with the opposite sign.
+ * Stagnation pressure of the wind, Pa, for air of 1.2041 kg/m³. A façade sees a fraction of it (its pressure
+ * coefficient), negative on the leeward side.
  * Equation: p = ½·ρ·U².
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 24, wind pressure; Bernoulli.
  * @customfunction WINDPRESSURE

@@ -5,7 +5,7 @@ import { numbers, spread } from "../cells/spread";
 import { invalid, missing } from "../cells/refusals";
 
 /**
- * A row of zeros is a blank row that a host sent as zeros, unless it stands in its place: before the first reading, or between one below 0 and one above.
+ * A row of zeros is a blank row that a host sent as zeros, unless it fits there: before the first reading, or between one below 0 and one above.
  */
 function isPoint(points: readonly { reading: number; value: number }[], index: number): boolean {
   const { reading, value } = points[index]!;
@@ -37,13 +37,13 @@ function pointsIn(argument: unknown): CalibrationPoint[] {
 }
 
 /**
- * True value that belongs to a reading, by straight lines between the points of the instrument's calibration certificate. A reading outside the table is
- * an error: nothing is extrapolated.
+ * True value for a reading, interpolated linearly between the points of the instrument's calibration certificate. A
+ * reading outside the table is an error: nothing is extrapolated.
  * Equation: x = x1 + (x2 − x1)·(r − r1)/(r2 − r1).
  * Source: the instrument's calibration certificate; linear interpolation.
  * @customfunction CALIBRATEDVALUE
  * @param reading Readings, in the unit of the table. 0 is a value: pass blanks as "".
- * @param table Two columns, reading and true value, one row a point of the certificate, in any order. A row of zeros counts only as first row or between readings below and above 0.
+ * @param table Two columns, reading and true value, one row per point of the certificate, in any order. A row of zeros counts only as the first row or between readings below and above 0.
  * @returns True values.
  * @core readings/calibrated-value.ts
  * @check functions/quick.test.ts

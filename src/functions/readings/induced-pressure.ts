@@ -40,20 +40,20 @@ function timesIn(
 }
 
 /**
- * Induced pressure differences Δp, Pa, signed, one row per reading.
- * Mixed signs, readings against the direction and readings within the baseline are errors that name the row. With times each reading's zero lies on the straight line between the baselines
- * before and after.
+ * Induced pressure differences Δp, Pa, signed, one row per reading. Mixed signs, readings that contradict the direction
+ * and readings that do not exceed the baseline are errors that name the row. With times, the zero of each reading is
+ * interpolated linearly between the baselines before and after.
  * Equation: Δp = reading − Δp0; with times Δp0 = Δp01 + (Δp02 − Δp01)·(t − t1)/(t2 − t1).
  * Source: ISO 9972:2015, induced pressure difference.
  * @customfunction INDUCEDPRESSURE
- * @param readings Pressure differences as read, Pa, indoors minus outdoors: negative depressurizing. 0 means blank.
+ * @param readings Pressure differences as read, Pa, indoors minus outdoors: negative when depressurizing. 0 means blank.
  * @param baseline_before Baseline readings before the test, Pa, or one computed baseline. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa. 0 is a value: pass blanks as "".
  * @param [direction] "depressurization" or "pressurization"; checked against the signs.
  * @param [pressure_sign] "indoors minus outdoors" (default), "outdoors minus indoors" or "magnitude" (needs the direction).
- * @param [times] When each reading was taken, in any unit, such as Excel's times. Omit to take the mean of the baselines from all.
- * @param [time_before] When the baseline before was read, in the same unit. 0 is a value.
- * @param [time_after] When the baseline after was read, in the same unit. 0 is a value.
+ * @param [times] When each reading was taken, in any unit, such as Excel's times. Omit to subtract the mean of the baselines from all.
+ * @param [time_before] Time of the baseline before, in the same unit. 0 is a value.
+ * @param [time_after] Time of the baseline after, in the same unit. 0 is a value.
  * @returns The induced pressures, Pa; blank where the reading is blank.
  * @core readings/induced-pressure.ts readings/baseline.ts
  * @check authorities/steps-against-whole.test.ts functions/times.test.ts

@@ -74,15 +74,15 @@ function cellsOf({ start, end, duration, pressure, flow, state, notes, firstRow,
 }
 
 /**
- * Reduces the rows of a logger to stations, stretches of steady pressure, one row each.
- * Sixteen columns: start, end, duration in s, number of rows, mean pressure, its standard deviation, standard error and
- * degrees of freedom (gusts counted: neighbouring rows are alike), drift, mean flow, its standard deviation and error, "zero flow" or "fan running", what to look at,
- * first and last row. A station is where the running median of five stays within twice the tolerance for long enough.
- * Excel on the web carries 5 MB a call, some 100 000 rows of two columns.
+ * Reduces the rows of a logger to stations of steady pressure, one row per station. Sixteen columns: start, end,
+ * duration in s, number of rows, mean pressure, its standard deviation, standard error and degrees of freedom (allowing
+ * for gusts, which make neighbouring rows alike), drift, mean flow, its standard deviation and error, "zero flow" or
+ * "fan running", what to check, first and last row. A station is where the running median of five stays within twice
+ * the tolerance for long enough. Excel on the web transfers 5 MB per call, some 100 000 rows of two columns.
  * Equation: x̄ = Σ x/N; u(x̄) = s/√N_eff.
  * Source: the method's own; JCGM 100:2008 4.2 for the statistics.
  * @customfunction LOGSTATIONS
- * @param log One row a record: time (Excel's or seconds), pressure in Pa, perhaps fan pressure or flow, perhaps state ("zero flow", "fan running"). 0 is a value: pass blanks as "".
+ * @param log One row per record: time (Excel's or seconds), pressure in Pa, optionally fan pressure or flow, optionally state ("zero flow", "fan running"). 0 is a value: pass blanks as "".
  * @param [settings] Two columns, label and value: columns ("time, pressure, fan pressure, state"), time unit, tolerance (1.5 Pa), shortest station (15 s), gauge resolution, fan coefficient and exponent, lowest and highest fan pressure, zero flow below, headings.
  * @returns Sixteen columns.
  * @core readings/log/stations.ts

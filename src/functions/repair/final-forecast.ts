@@ -15,7 +15,7 @@ import { inLimitUnits, limitIn, unitOfLimit } from "./target-gap";
 import { toMethod } from "../cells/units";
 import { invalid, missing } from "../cells/refusals";
 
-/** Ranges of flows, a row each: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
+/** Ranges of flows, one per row: one column is the flow, two are low and high, three are likely, low and high. Rows of blanks or zeros do not count. */
 function rangesIn(argument: unknown, name: string, settings: Settings): FlowRange[] {
   return rowsOf(argument).flatMap((cells, index) => {
     const row = index + 1;
@@ -86,18 +86,20 @@ function forecastRows(forecast: FinalForecast, allowed: number, target: number, 
 }
 
 /**
- * Forecast of the final test from one during construction: flow now, less planned repairs, plus openings still to come. Likely, best and worst flow and result, the probability p that
- * the final test meets the limit, and an outlook: "meets the limit with a margin" (p from 0.975: the 95 % interval lies below the limit), "probably meets the limit" (from 0.9), "can go
- * either way", "probably misses the limit" (to 0.1), "misses the limit by a margin" (below 0.025). Columns: what it is, symbol, value, lower, upper, unit, source.
+ * Forecast of the final test from one during construction: flow now, minus planned repairs, plus openings still to
+ * come. Gives the likely, best and worst flow and result, the probability p that the final test meets the limit, and an
+ * outlook: "meets the limit with a margin" (p from 0.975: the 95 % interval lies below the limit), "probably meets the
+ * limit" (from 0.9), "can go either way", "probably misses the limit" (to 0.1), "misses the limit by a margin" (below
+ * 0.025). Columns: what it is, symbol, value, lower, upper, unit, source.
  * Equation: q_final = q_now − Σ repairs + Σ openings; p = F(ln(q_limit/q_mean)/(u/q_mean)).
  * Source: JCGM 100:2008 4.3, 5.1.2 and G.4.1; JCGM 106:2012 7.2; ISO 9972:2015, derived quantities.
  * @customfunction FINALFORECAST
  * @param flow Flow at 50 Pa now, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
  * @param flow_uncertainty Standard uncertainty of this flow, same unit. 0 is a value: pass blanks as "".
- * @param repairs Flow at 50 Pa that each repair takes away, a row each: the flow; or low, high; or likely, low, high. A row of zeros means blank.
- * @param openings Flow at 50 Pa that each opening still to come adds, laid out alike. A row of zeros means blank.
+ * @param repairs Flow at 50 Pa that each repair removes, one per row: the flow; or low, high; or likely, low, high. A row of zeros means blank.
+ * @param openings Flow at 50 Pa that each opening still to come adds, in the same layout. A row of zeros means blank.
  * @param target The limit, in the unit of its quantity. 0 means blank.
- * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "flow degrees of freedom" (few readings need them), "reference pressure", "leakage area definition", "exponent", units, headings.
+ * @param [settings] Two columns, label and value: it needs "quantity" of the limit and volume or area; optional "flow degrees of freedom" (needed with few readings), "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
  * @core repair/final-forecast.ts
  * @check authorities/final-forecast.test.ts

@@ -4,13 +4,13 @@ import { optional, sizes, spread } from "../cells/spread";
 import { fromMethod, toMethod, unitSystem } from "../cells/units";
 
 /**
- * Diameter, mm (IP: in), of the round hole that a leakage area stands for. With a discharge coefficient it is the real hole behind a leakage area
- * that was defined with C_d 1.
+ * Diameter, mm (IP: in), of the round hole equivalent to a leakage area. With a discharge coefficient it is the
+ * diameter of the real hole behind a leakage area defined with C_d 1.
  * Equation: d = √(4·A/(π·C_d)).
  * Source: plane geometry; a sharp hole has C_d 0.6 (common practice).
  * @customfunction HOLEDIAMETER
  * @param area Leakage area, cm² (IP: in²). 0 means blank.
- * @param [discharge_coefficient] C_d of the real hole, such as 0.6; 1 where not given, a hole of the area itself. 0 means blank.
+ * @param [discharge_coefficient] C_d of the real hole, such as 0.6; if not given 1, for a hole of the same area. 0 means blank.
  * @param [units] "SI" (default), "SI L/s" or "IP".
  * @returns The diameter.
  * @core repair/target-gap.ts

@@ -15,21 +15,25 @@ function firstFlow(argument: unknown): number | undefined {
 }
 
 /**
- * Change of leakage between two tests, one row per pair, with its uncertainty and whether it is significant.
- * Seven columns: change (before less after), its standard uncertainty, lower and upper limit at 95 %, change in % of its own flow before, in % of the first row's, and "significant", "not significant" or, without uncertainties, "cannot be judged". For repairs, tape-and-retest series,
- * unguarded less guarded tests. What is common to both tests, such as the flow device's calibration, cancels in the ratio and nearly in the difference. Uncertainties from few
- * readings need their degrees of freedom: without them an unchanged house of five readings is called significant in 10 % of pairs instead of 5 %.
- * Equation: D = q_before − q_after; u²(D) = u_before² + u_after², what is common apart; significant where |ln(q_before/q_after)| > t·u.
+ * Change of leakage between two tests, one row per pair, with its uncertainty and whether it is significant. Seven
+ * columns: change (before minus after), its standard uncertainty, lower and upper limit at 95 %, change in % of its own
+ * flow before, in % of the flow before in the first row, and "significant", "not significant" or, without
+ * uncertainties, "cannot be judged". For repairs, tape-and-retest series, and unguarded against guarded tests. Errors
+ * common to both tests, such as the flow device's calibration, cancel in the ratio and nearly cancel in the difference.
+ * Uncertainties from few readings need their degrees of freedom: without them an unchanged house tested with five
+ * readings is called significant in 10 % of pairs instead of 5 %.
+ * Equation: D = q_before − q_after; u²(D) = u_before² + u_after², the common part treated separately; significant where
+ * |ln(q_before/q_after)| > t·u.
  * Source: JCGM 100:2008 5.1.2, 5.2.2 and G.4.1.
  * @customfunction LEAKAGEDIFFERENCE
  * @param flow_before Flow before, such as q50, in any unit. 0 means blank.
  * @param flow_after Flow after, in the same unit. 0 means blank.
- * @param [uncertainty_before] Standard uncertainty of the flow before, absolute, everything included. 0 is a value: pass blanks as "".
- * @param [uncertainty_after] Standard uncertainty of the flow after, absolute, everything included. 0 is a value: pass blanks as "".
- * @param [common_uncertainty] Part that both share, a fraction of the flow: 0.02 for 2 %. 0 is a value, and what a blank means.
+ * @param [uncertainty_before] Standard uncertainty of the flow before, absolute, with everything included. 0 is a value: pass blanks as "".
+ * @param [uncertainty_after] Standard uncertainty of the flow after, absolute, with everything included. 0 is a value: pass blanks as "".
+ * @param [common_uncertainty] Part that both share, as a fraction of the flow: 0.02 for 2 %. 0 is a value, and a blank means 0.
  * @param [headings] "yes" puts a heading row above.
  * @param [degrees_before] Effective degrees of freedom of uncertainty_before: row "dof" of UNCERTAINTYBUDGET, N − 2 for a fit's standard error. "infinite", 0 or blank: infinite.
- * @param [degrees_after] The same of uncertainty_after. "infinite", 0 or blank: infinite.
+ * @param [degrees_after] The same for uncertainty_after. "infinite", 0 or blank: infinite.
  * @returns Seven columns.
  * @core repair/leakage-difference.ts
  * @check authorities/leakage-difference.test.ts

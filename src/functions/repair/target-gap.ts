@@ -96,14 +96,15 @@ function wordsFor(settings: Settings): Record<Symbol, [what: string, unit: strin
 }
 
 /**
- * What separates a flow at 50 Pa from its limit: flow to remove, %, leakage area by each definition, the real hole's area and diameter; or the margin in hand. Columns: what it is,
- * symbol, value, lower, upper, unit, source. With several flows or limits it is one row each instead, the values in the order of the symbols.
+ * How far a flow at 50 Pa is from its limit: flow to remove and %, leakage area by each definition, area and diameter
+ * of the real hole; or the margin in hand. Columns: what it is, symbol, value, lower, upper, unit, source. With several
+ * flows or limits the result is one row for each instead, with the values in the order of the symbols.
  * Equation: gap = q50 − limit·size.
  * Source: ISO 9972:2015, derived quantities; ASTM E779-19; CAN/CGSB-149.10.
  * @customfunction TARGETGAP
  * @param flow Flow at 50 Pa, q50, m³/h (SI L/s: L/s, IP: cfm). 0 means blank.
  * @param target The limit, in 1/h, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²) or cm²/m² (IP: in² per 100 ft²). 0 means blank.
- * @param [settings] Two columns, label and value: "quantity" of the limit and volume or area are needed; then "reference pressure", "leakage area definition", "exponent", units, headings.
+ * @param [settings] Two columns, label and value: it needs "quantity" of the limit and volume or area; optional "reference pressure", "leakage area definition", "exponent", units, headings.
  * @returns The table.
  * @core repair/target-gap.ts
  * @check authorities/target-gap.test.ts

@@ -4,7 +4,7 @@ import { sizes, spread } from "../cells/spread";
 import { toMethod, unitSystem } from "../cells/units";
 
 /**
- * Air change rate n_pr, 1/h: flow over internal volume; with the flow at 50 Pa it is n50 (ACH50).
+ * Air change rate n_pr, 1/h: flow divided by internal volume; for the flow at 50 Pa it is n50 (ACH50).
  * Equation: n_pr = q_pr/V.
  * Source: ISO 9972:2015, air change rate at the reference pressure difference.
  * @customfunction AIRCHANGERATE

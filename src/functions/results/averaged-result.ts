@@ -8,13 +8,14 @@ function runsIn(argument: unknown, name: string): number[] {
 }
 
 /**
- * Mean of the two directions of a result (n50, q50, q_E50, …). Repeated runs are averaged within their direction first.
+ * Mean of a result (n50, q50, q_E50, …) over the two directions. Repeated runs are first averaged within their
+ * direction.
  * Equation: mean = (x_dep + x_pres)/2.
  * Source: ISO 9972:2015, mean of depressurization and pressurization.
  * @customfunction AVERAGEDRESULT
  * @param depressurization Result, or results of several runs. 0 means blank.
  * @param pressurization Result, or results of several runs. 0 means blank.
- * @param [one_direction] Where one direction is missing: "refuse" (default) or "accept", if the programme takes one direction.
+ * @param [one_direction] If one direction is missing: "refuse" (default) or "accept", for programmes that take one direction.
  * @returns The mean.
  * @core results/averaged.ts
  * @check authorities/trade-practice.test.ts authorities/published-cells.test.ts

@@ -43,8 +43,9 @@ export function leakageAreaTermsOf(
 }
 
 /**
- * Leakage area, cm² (IP: in²), of a curve q = C·Δp^n at the pressure of its definition, which must be named.
- * "effective 4 Pa": C_d 1 (ASTM E779, ELA); "ISO 9972 10 Pa": C_d 1; "equivalent 10 Pa": C_d 0.611 (CAN/CGSB-149.10, EqLA); "custom" takes its own.
+ * Leakage area, cm² (IP: in²), of a curve q = C·Δp^n by a definition that must be named. "effective 4 Pa": C_d 1 (ASTM
+ * E779, ELA); "ISO 9972 10 Pa": C_d 1; "equivalent 10 Pa": C_d 0.611 (CAN/CGSB-149.10, EqLA); "custom" takes a pressure
+ * and a C_d of your choice.
  * Equation: A = C·p^n/3600/C_d·√(ρ0/2)/√p.
  * Source: ISO 9972:2015; ASTM E779-19; ASHRAE Handbook—Fundamentals 2021 ch. 16.
  * @customfunction LEAKAGEAREA

@@ -15,16 +15,17 @@ function exponentColumns(argument: unknown): [exponent: unknown[][], uncertainty
 }
 
 /**
- * Flow at a reference pressure from one reading, one row per test. Six columns: flow, lower and upper limit at 95 %, standard uncertainty, induced
- * pressure Δp, exponent. The exponent is taken as 0.65 with a standard deviation of 0.057 among houses; the limits hold this alone, not the instruments.
+ * Flow at a reference pressure from one reading, one row per test. Six columns: flow, lower and upper limit at 95 %,
+ * standard uncertainty, induced pressure Δp, exponent. The exponent is taken as 0.65 with a standard deviation of 0.057
+ * among houses; the limits cover only this, not the instruments.
  * Equation: q_p = q·(p/Δp)^n.
  * Source: ANSI/RESNET/ICC 380, one-point test; ASTM E1827, single-point method; JCGM 100:2008 5.1.2.
  * @customfunction ONEPOINTFLOW
  * @param flow Flow, in any unit; the result is in the same. 0 means blank.
- * @param pressure Pressure difference as read, Pa; signed, indoors minus outdoors, where a baseline is given. 0 means blank.
- * @param [exponent] n, 0.65 where not given; a second column holds its standard uncertainty, 0.057 where not given. In the first 0 means blank, in the second 0 is a value.
- * @param [at] Pressure at which the flow is wanted, Pa; 50 where not given. 0 means blank.
- * @param [baseline] Baseline, Pa, signed as the reading. 0 is a value, and what a blank means.
+ * @param pressure Pressure difference as read, Pa; signed, indoors minus outdoors, if a baseline is given. 0 means blank.
+ * @param [exponent] n, 0.65 if not given; a second column holds its standard uncertainty, 0.057 if not given. In the first 0 means blank, in the second 0 is a value.
+ * @param [at] Pressure at which the flow is wanted, Pa; 50 if not given. 0 means blank.
+ * @param [baseline] Baseline, Pa, signed like the reading. 0 is a value, and a blank means 0.
  * @param [headings] "yes" puts a heading row above.
  * @returns Six columns.
  * @core results/quick-test.ts

@@ -6,7 +6,7 @@ import { wholeTest } from "./whole-test";
 
 const hostTakesCards = cardSupport(() => (globalThis as { readonly Office?: AskedOffice }).Office);
 
-/** What a card shows under a heading of its own; everything else of the test stands under "Steps". */
+/** What a card shows under a separate heading; everything else of the test is under "Steps". */
 const sections: Readonly<Record<string, readonly string[]>> = {
   Result: ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"],
   "Leakage curve": ["n", "n_data", "prior_share", "C", "C_L", "r2", "count"],
@@ -51,18 +51,20 @@ function layout(title: string, names: readonly string[]): object {
 }
 
 /**
- * One direction of a test as a number that carries every step: n50 where a volume is given, else q50. In Excel versions with data types the cell opens as a card and
- * =A1.n50, =A1.C_L, =A1.n_lower fetch its properties, named by the symbols of TESTRESULT; older versions get the plain number.
- * Equation: q = C·Δp^n; C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1); q50 = C_L·50^n; n50 = q50/V.
+ * One direction of a test as a number that carries every step: n50 if a volume is given, otherwise q50. In Excel
+ * versions with data types the cell opens as a card, and =A1.n50, =A1.C_L, =A1.n_lower fetch its properties, named by
+ * the symbols of TESTRESULT; older versions show the plain number.
+ * Equation: q = C·Δp^n; C_L = C·(ρ/ρ0)^(1−n), by ASTM E779, ASTM E3158 and the US Army Corps also ·(μ/μ0)^(2n−1); q50 =
+ * C_L·50^n; n50 = q50/V.
  * Source: ISO 9972:2015; ASTM E779-19 where the setting "standard" names it.
  * @customfunction RESULTCARD
  * @param direction "depressurization" or "pressurization".
  * @param pressures Pressure differences as read, Pa, indoors minus outdoors, one per row; or two columns, time and pressure. 0 beside a blank flow means blank.
- * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm); what they are is the setting "flow basis". Several columns are several fans, added; "off" where a fan rests.
+ * @param flows Flows, m³/h (SI L/s: L/s, IP: cfm); the setting "flow basis" says of which kind. Several columns are several fans, added together; type "off" for a fan that is not running.
  * @param baseline_before Baseline readings before the test, Pa, signed. 0 is a value: pass blanks as "".
  * @param [baseline_after] Baseline readings after the test, Pa, signed. 0 is a value: pass blanks as "".
  * @param [settings] Two columns, label and value, as for TESTRESULT. Each label says whether 0 is a value.
- * @param [include] "yes" or "no" a row. Blank or 0 means yes.
+ * @param [include] "yes" or "no" for each row. Blank or 0 means yes.
  * @returns The number with its properties.
  * @core results/test-result.ts
  * @check functions/result-card.test.ts

@@ -4,7 +4,8 @@ import { sizes, spread } from "../cells/spread";
 import { fromMethod, toMethod, unitSystem } from "../cells/units";
 
 /**
- * Specific leakage, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²): flow over the envelope area (q_E50 at 50 Pa) or the floor area (q_F50).
+ * Specific leakage, m³/(h·m²) (SI L/s: L/(s·m²), IP: cfm/ft²): flow over the envelope area (q_E50 at 50 Pa) or the
+ * floor area (q_F50).
  * Equation: q_E = q/A_E; q_F = q/A_F.
  * Source: ISO 9972:2015, specific leakage rates.
  * @customfunction SPECIFICLEAKAGE

@@ -78,15 +78,16 @@ function twoPointRows(result: TwoPointFlow, at: number): TableRow[] {
 }
 
 /**
- * Flow at a reference pressure and measured exponent from repeated readings at two pressures, such as five at 50 and five at 12.5 Pa: table of flow, n, C,
- * uncertainties, means. Limits at 95 % hold the scatter of the repeats only. Columns: what it is, symbol, value, lower, upper, unit, source.
+ * Flow at a reference pressure and measured exponent, from repeated readings at two pressures such as five at 50 and
+ * five at 12.5 Pa. A table of flow, n, C, uncertainties and means; the limits at 95 % cover only the scatter of the
+ * repeats. Columns: what it is, symbol, value, lower, upper, unit, source.
  * Equation: n = ln(q1/q2)/ln(p1/p2); q_p = q1·(p/p1)^n.
  * Source: ASTM E1827, two-point method; JCGM 100:2008 5.1.2 and G.4.1.
  * @customfunction TWOPOINTFLOW
- * @param flows Flows, in any unit: two columns, one a pressure, rows are repeats; or one column with both. 0 beside a blank pressure means blank.
- * @param pressures Pressure differences as read, Pa, laid out as the flows, all of one sign; signed, indoors minus outdoors, where a baseline is given. 0 beside a blank flow means blank.
- * @param [at] Pressure at which the flow is wanted, Pa; 50 where not given. 0 means blank.
- * @param [baseline] Baseline readings, Pa, signed as the readings. 0 is a value: pass blanks as "".
+ * @param flows Flows, in any unit: two columns, one per pressure, with the repeats in rows; or one column with both. 0 beside a blank pressure means blank.
+ * @param pressures Pressure differences as read, Pa, laid out like the flows, all of one sign; signed, indoors minus outdoors, if a baseline is given. 0 beside a blank flow means blank.
+ * @param [at] Pressure at which the flow is wanted, Pa; 50 if not given. 0 means blank.
+ * @param [baseline] Baseline readings, Pa, signed like the readings. 0 is a value: pass blanks as "".
  * @param [headings] "yes" puts a heading row above the table.
  * @returns The table.
  * @core results/quick-test.ts

@@ -88,7 +88,7 @@ export function computed(
   );
 }
 
-/** The arguments of the functions that take one direction of a test, as they stand in the cell. */
+/** The arguments of the functions that take one direction of a test, as entered in the cell. */
 type WholeTestArguments = readonly [
   direction: unknown,
   pressures: unknown,
@@ -99,7 +99,7 @@ type WholeTestArguments = readonly [
   include: unknown,
 ];
 
-/** One direction as it stands in the cells, and what the method makes of it. */
+/** One direction as entered in the cells, and its computed result. */
 export interface WholeTest {
   readonly direction: Direction;
   readonly settings: Settings;

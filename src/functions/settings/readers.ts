@@ -12,7 +12,7 @@ type SettingRule =
 /** Refuses a value by the rule that it breaks. */
 type Refuse = (code: SettingRule, data?: object) => never;
 
-/** Reads the value beside a label; where it breaks a rule, `refuse` is told which. */
+/** Reads the value beside a label; if it breaks a rule, `refuse` gets the rule. */
 export type Reader<Value> = (value: unknown, refuse: Refuse) => Value;
 
 export const number: Reader<number> = (value, refuse) =>

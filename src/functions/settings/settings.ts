@@ -19,7 +19,7 @@ import { invalid, invalidSetting, missing } from "../cells/refusals";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 
-/** What holds where nothing was given. */
+/** Defaults. */
 const defaults = {
   standard: "ISO 9972",
   confidence: 0.95,
@@ -46,7 +46,7 @@ function valueIn(name: keyof Labels, cell: unknown, row: number): unknown {
 
 /**
  * Settings from a range of two columns, label and value, in any order, blank rows allowed.
- * Errors: an unknown label (those like it are named), a label that stands twice, a value that breaks its rule.
+ * Errors: an unknown label (similar ones are suggested), a label given twice, a value that breaks its rule.
  */
 export function settingsIn(argument: unknown): Settings {
   const given: Record<string, unknown> = {};

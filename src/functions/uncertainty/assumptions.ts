@@ -15,7 +15,7 @@ import { airIn, type Settings } from "../settings/settings";
 import type { Quantity } from "./quantity";
 
 /**
- * What a budget assumes where the sheet says nothing, by the label that replaces it: magnitudes of common practice, no source. Temperatures in K, pressures in Pa.
+ * What a budget assumes if the sheet does not give it, by the label that replaces it: magnitudes of common practice, no source. Temperatures in K, pressures in Pa.
  * "Accuracy", "zero" and "allowance" are half-widths, "uncertainty" is standard.
  */
 const assumed = {
@@ -49,7 +49,7 @@ export function given(settings: Settings, label: keyof typeof assumed): number {
     : value;
 }
 
-/** A barometer that was read is known well, one from the altitude as the weather varies, one that is not given hardly at all. */
+/** A barometer reading is known well, a pressure from the altitude within the range of the weather, an assumed one barely. */
 function barometerUncertainty(settings: Settings): number {
   const { barometerFrom } = airIn(settings);
   const usual = barometerFrom === "as read" ? 100 : barometerFrom === "assumed, none given" ? 3000 : 1000;
@@ -115,7 +115,7 @@ interface NoiseOrigins {
   readonly flow: NoiseOrigin;
 }
 
-/** Where the noise of a reading is known from: the settings, else the baseline's own rows, else nowhere. */
+/** Source of the noise of a reading: the settings, else the baseline rows, else none. */
 export function noiseOriginsIn(settings: Settings, { deviation }: BaselineScatter): NoiseOrigins {
   const { "pressure uncertainty": pressure, "flow uncertainty": flow } = settings;
   return {
@@ -133,7 +133,7 @@ export function noiseIn(settings: Settings, scatter: BaselineScatter): ReadingNo
   return { pressure: ofPressure, flow: ofFlow, stated: pressure === "as given" && flow === "as given" };
 }
 
-/** True where the settings state the random error of a reading, so that the scatter can be held against it. */
+/** True where the settings state the random error of a reading, so that the scatter can be compared with it. */
 export function noiseIsStated(settings: Settings): boolean {
   return settings["pressure uncertainty"] !== undefined || settings["flow uncertainty"] !== undefined;
 }

@@ -14,7 +14,7 @@ function notCounted({ settings, baselines: { after } }: BudgetInput): string[] {
   return after === undefined ? [...lacking, "a baseline after the test"] : lacking;
 }
 
-/** True where the rows of the baselines give their uncertainties, but are too few to tell whether neighbours are alike. */
+/** True where the rows of the baselines give their uncertainties, but are too few to show whether neighbours are correlated. */
 function hasFewBaselineRows({ settings, baselines: { correlation, after } }: BudgetInput): boolean {
   if (correlation !== undefined || settings["baseline uncertainty"] !== undefined) return false;
   return (

@@ -33,7 +33,7 @@ function weightsOf(runs: readonly Run[]): number[] {
   return runs.map(({ direction }) => 1 / directions / runs.filter((run) => run.direction === direction).length);
 }
 
-/** Evaluates all runs anew with every source drawn from its law, as often as the setting asks, and holds the limits of their mean against the budget's. */
+/** Evaluates all runs anew with every source drawn from its law, as often as the setting asks, and compares the limits of their mean with the budget's. */
 export function budgetCheck(
   { test, settings }: BudgetInput,
   budget: Budget,
@@ -81,7 +81,7 @@ const shownPa = (value: number) => Number(value.toPrecision(2));
 
 /**
  * @param missing What the budget could not count because the sheet does not say it.
- * @param fewBaselineRows Whether the correlation of the baseline's rows counts but cannot be told.
+ * @param fewBaselineRows Whether the correlation of the baseline's rows matters but cannot be estimated.
  */
 export function warningsOf(diagnosis: Diagnosis, missing: readonly string[], fewBaselineRows: boolean): Warning[] {
   const { scatter, weakBelow } = diagnosis;

@@ -2,7 +2,7 @@ import { type BudgetPart, directions, openingsInBudget } from "../../core/index"
 import type { Settings } from "../settings/settings";
 import { differenceToMethod, toMethod } from "../cells/units";
 
-/** What a tester reads beside one source. */
+/** The texts shown with one source. */
 export interface SourceWords {
   readonly symbol: string;
   readonly what: string;
@@ -16,7 +16,7 @@ export interface SourceWords {
   readonly part?: BudgetPart | undefined;
   /** True for what another row contains already. */
   readonly contained?: true | undefined;
-  /** True where each run has an error of its own there. */
+  /** True where each run has an independent error. */
   readonly ofOneRun?: true | undefined;
 }
 

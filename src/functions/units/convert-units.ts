@@ -15,8 +15,9 @@ function unitIn(argument: unknown, name: string): string {
 }
 
 /**
- * Converts a value between units of flow, volume, area, length, pressure, temperature, speed, density, viscosity, permeability or leakage area per area.
- * "m3/h" is "m³/h"; inches of water carry their temperature ("inH2O 4 °C", "inH2O 60 °F").
+ * Converts a value between units of flow, volume, area, length, pressure, temperature, speed, density, viscosity,
+ * permeability or leakage area per area. "m3/h" means "m³/h"; inches of water are named with their temperature ("inH2O
+ * 4 °C", "inH2O 60 °F").
  * Equation: y = x·f_from/f_to, temperatures with their offset.
  * Source: NIST SP 811 (2008), appendix B.
  * @customfunction CONVERTUNITS

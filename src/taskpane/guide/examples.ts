@@ -1,7 +1,7 @@
 import { methodVersion } from "../../core/index";
 import type { ExampleArgument } from "../formula-text";
 
-/** A call that can be pasted as it stands, and what it gives; a test runs each one through the built functions. */
+/** A call that can be pasted as is, and its result; a test runs each one through the built functions. */
 export interface Example {
   readonly arguments: readonly ExampleArgument[];
   /** The first values in order, or rows of a table as "symbol = value"; every digit shown is checked. */

@@ -13,7 +13,7 @@ export const groups: readonly Group[] = [
   },
   {
     name: "Air",
-    purpose: "What the air weighs, indoors and outdoors, and what that does to a flow.",
+    purpose: "Air density indoors and outdoors, and how it corrects a flow.",
     ids: ["AIRDENSITY", "BAROMETRICPRESSURE", "AIRVISCOSITY", "DENSITYCORRECTION"],
   },
   {
@@ -33,22 +33,23 @@ export const groups: readonly Group[] = [
   },
   {
     name: "Judgement",
-    purpose: "Whether the test counts, how sure its result is, and the result against a limit or another team's.",
+    purpose:
+      "Whether the test is valid, how certain its result is, and how it compares with a limit or another team's result.",
     ids: ["VALIDITYCHECKS", "UNCERTAINTYBUDGET", "PASSFAIL", "CONFORMANCEPROBABILITY", "DECISIONRISK", "ENSCORE"],
   },
   {
     name: "Quick tests",
-    purpose: "One or two readings, with what the exponent leaves open.",
+    purpose: "Results from one or two readings, with the uncertainty that the exponent leaves.",
     ids: ["ONEPOINTFLOW", "TWOPOINTFLOW"],
   },
   {
     name: "Repair",
-    purpose: "What is to be sealed, what a repair brought, what the final test will give.",
+    purpose: "How much to seal, what a repair achieved, and what the final test is likely to give.",
     ids: ["TARGETGAP", "LEAKAGEDIFFERENCE", "HOLEDIAMETER", "FINALFORECAST"],
   },
   {
     name: "Planning",
-    purpose: "Before the test: what a limit allows, what the fan must give, what the weather does.",
+    purpose: "Before the test: what a limit allows, what the fan must deliver, what the weather does.",
     ids: [
       "ALLOWEDLEAKAGE",
       "PRESSURESTATIONS",
@@ -61,8 +62,8 @@ export const groups: readonly Group[] = [
   },
   {
     name: "The house in use",
-    purpose: "What the leakage means without the fan: infiltration and heat.",
+    purpose: "What the leakage means in everyday use: infiltration and heat loss.",
     ids: ["INFILTRATIONFLOW", "HEATLOSS"],
   },
-  { name: "Units and version", purpose: "For the sheet around it.", ids: ["CONVERTUNITS", "METHODVERSION"] },
+  { name: "Units and version", purpose: "Helpers for the rest of the sheet.", ids: ["CONVERTUNITS", "METHODVERSION"] },
 ];

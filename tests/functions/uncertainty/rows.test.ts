@@ -152,9 +152,9 @@ describe("rows of the table and the settings that make them", () => {
     }, 0);
     expect(sensitivity(apart, "o_f")).toBeCloseTo(sensitivity(alike, "o_f") - ofB / 2, 8);
     expect(refusal(() => house({ openings: "AABBC", "fan pressure at lowest flow": "30; 60" })).message).toBe(
-      "settings: fan pressure at lowest flow: 2 for 3 openings: one each is needed",
+      "settings: fan pressure at lowest flow: 2 for 3 openings: the numbers must match",
     );
-    expect(refusal(() => through("30, 60")).message).toMatch(/numbers above 0 are needed, with ; between them/);
+    expect(refusal(() => through("30, 60")).message).toMatch(/numbers above 0 are needed, separated by ;/);
   });
 
   test("uncertainties beyond all numbers are refused", () => {

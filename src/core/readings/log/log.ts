@@ -5,7 +5,7 @@ export const fanStates = ["zero flow", "fan running"] as const;
 
 export type FanState = (typeof fanStates)[number];
 
-/** A logger's rows, blank ones left out, one array a column. */
+/** A logger's rows without blank ones, one array per column. */
 export interface Log {
   /** Strictly rising, in the unit below. */
   readonly times: Float64Array;
@@ -15,7 +15,7 @@ export interface Log {
   readonly fan?: Float64Array | undefined;
   /** Index in `fanStates`, or 255 where the log does not say. */
   readonly states?: Uint8Array | undefined;
-  /** Where each row stands in the input, counted from 1; absent where no row was left out. */
+  /** Position of each row in the input, counted from 1; absent if no row was left out. */
   readonly rows?: Int32Array | undefined;
 }
 
@@ -30,7 +30,7 @@ export interface Stretch {
   readonly last: number;
 }
 
-/** Where a row stands in the input. */
+/** Position of a row in the input. */
 export function rowIn({ rows }: Log, index: number): number {
   return rows?.[index] ?? index + 1;
 }

@@ -87,7 +87,7 @@ function notesOn({ drift, effectiveCount, deviation }: StationStatistics, tolera
  * Reduces a log to stations: stretches in which the running median of five stays within 2 × tolerance and that last long enough, two rows dropped at each
  * end. Gaps of more than five median intervals and changes of state end a stretch. Work and memory grow in proportion to the rows, but for a sort of
  * the intervals where they differ.
- * Errors: too few rows (missing); times that do not rise; terms that are not above 0; a unit of time that cannot be told.
+ * Errors: too few rows (missing); times that do not rise; terms that are not above 0; a time unit that cannot be determined.
  * Source: the method's own; JCGM 100:2008 4.2 for the statistics.
  */
 export function logStations(log: Log, terms: LogTerms = {}): Station[] {
@@ -232,7 +232,7 @@ function meanOf(values: Float64Array, { first, last }: Stretch): number {
   return sum / (last - first + 1);
 }
 
-/** The state that the log gives; else the fan column tells it, unless a row of it is blank. */
+/** The state that the log gives; else it follows from the fan column, unless a row of that is blank. */
 function stateOf({ states, fan }: Log, station: Stretch, { zeroFlowBelow }: FanTerms): FanState | undefined {
   const given = fanStates[states?.[station.first] ?? 255];
   if (given !== undefined || fan === undefined) return given;

@@ -1,11 +1,11 @@
 import type { CheckName } from "../../../core/index";
 
-/** What a tester reads beside one check. */
+/** The texts shown with one check. */
 interface CheckWords {
   readonly what: string;
   /** Blank where it depends on the user's units. */
   readonly unit: string;
-  /** What to do where the limit is not kept. */
+  /** What to do if the limit is not met. */
   readonly advice: string;
   /** What is missing where it cannot be judged. */
   readonly missing: string;

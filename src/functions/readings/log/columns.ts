@@ -5,7 +5,7 @@ const columnWords = ["time", "pressure", "fan pressure", "flow", "state", "other
 
 type ColumnWord = (typeof columnWords)[number];
 
-/** Where each column stands; −1 where the log has none. */
+/** Index of each column; −1 if the log has none. */
 export interface Places {
   readonly width: number;
   readonly time: number;
