@@ -1,7 +1,7 @@
 import { parseArgs, type ParseArgsConfig } from "node:util";
 import { shorten } from "../../workbook/index";
 
-/** A fault in what was typed; the message is one line, and the command ends with exit code 2. */
+/** An error in the command line; the message is one line, and the command ends with exit code 2. */
 export class BadArgument extends Error {
   constructor(message: string) {
     super(message.replace(/\s*[\r\n]+\s*/g, " "));
@@ -11,7 +11,7 @@ export class BadArgument extends Error {
 
 type Options = NonNullable<ParseArgsConfig["options"]>;
 
-/** Options and positional arguments of a command line; throws BadArgument in one sentence where an option is unknown or lacks its value. */
+/** Options and positional arguments of a command line; throws BadArgument with one sentence if an option is unknown or lacks its value. */
 export function parseOptions<const Of extends Options>(given: readonly string[], options: Of) {
   try {
     return parseArgs({
@@ -21,6 +21,6 @@ export function parseOptions<const Of extends Options>(given: readonly string[],
     });
   } catch (problem) {
     const [words = ""] = (problem instanceof Error ? problem.message : String(problem)).split(/\.\s|\n/);
-    throw new BadArgument(`${shorten(words.replace(/\.$/, ""))} (--help tells more)`);
+    throw new BadArgument(`${shorten(words.replace(/\.$/, ""))} (see --help)`);
   }
 }

@@ -45,7 +45,7 @@ function wholeNumber(name: string, given: string, lowest: number, highest: numbe
 export function readArguments(given: readonly string[]): Arguments {
   const { values, positionals } = parseOptions(given, options);
   const { scenario, technique, tests = "4000", seed = "1", threads, json = false, help = false } = values;
-  if (positionals.length > 0) throw new BadArgument(`"${positionals[0]}" is no option (--help tells more)`);
+  if (positionals.length > 0) throw new BadArgument(`"${positionals[0]}" is no option (see --help)`);
   const fits = (one: Case) =>
     (scenario === undefined || one.scenario.name === scenario) &&
     (technique === undefined || one.technique.technique === technique);
