@@ -15,7 +15,7 @@ export interface EvaluateOptions {
   readonly set?: readonly CellChange[];
   /** The clock for NOW and TODAY; without it they are "not evaluated". */
   readonly now?: Date;
-  /** How much the calculation may take; without it the usual limits. */
+  /** The limits of the calculation; by default the usual ones. */
   readonly limits?: WorkLimits;
   /** Filled with every call of an add-in function, in the order in which they were made. */
   readonly calls?: AddInCall[];

@@ -95,7 +95,7 @@ function drawRule(y: number, stroke: string = colours.rule): string {
 /** What the signs mean that the table does not show. */
 function noteOf({ lines, confidence }: GraphData, note: string): string {
   const crossed = lines.some(({ excluded }) => excluded.length > 0)
-    ? " An open, crossed mark is a reading that is kept but takes no part in the fit."
+    ? " An open, crossed mark is a reading kept but excluded from the fit."
     : "";
   return `Bands and limits: ${Number((100 * confidence).toPrecision(4))} %, from the scatter of the readings.${crossed} ${note}`.trim();
 }

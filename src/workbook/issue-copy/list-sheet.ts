@@ -23,11 +23,11 @@ export type Stamp = Pick<IssueMark, "issued" | "methodVersion" | "fingerprint"> 
 
 const title = "Formulas behind the frozen cells";
 const introduction =
-  "This copy is for reading without the add-in. The cells listed here hold the values that the add-in gave; their formulas stand beside them as they are typed in Excel. Every other formula of the workbook is live. " +
-  "Formulas alike share a line: the formula is that of the first cell, and references without $ move along as when it is copied. What interrupts them stands between in bold.";
+  "This copy can be read without the add-in. The cells listed here hold the add-in's values; their formulas are given next to them as typed in Excel. Every other formula in the workbook is live. " +
+  "Identical formulas share a line: it gives the first cell's formula, and references without $ shift as when copying. Exceptions within such a block are listed between in bold.";
 const explanation =
-  "The fingerprint is computed from every typed cell, result, formula and defined name and from this sheet, and changes with any of them; looks, comments and hidden rows have no part in it. " +
-  "Stillair’s command verify compares it and recomputes the frozen cells. It is no signature.";
+  "The fingerprint is computed from every typed cell, result, formula and defined name and from this sheet, and changes with any of them; formatting, comments and hidden rows are not covered. " +
+  "Stillair’s verify command checks it and recomputes the frozen cells. It is not a signature.";
 const headings = ["sheet", "cells", "how many", "kind", "what it is", "formula", "value"];
 
 /** Column widths, a margin first. */

@@ -1,7 +1,7 @@
 import { format, formatColor, isDateFormat } from "numfmt";
 import { type CellValue, ErrorValue } from "../model";
 
-/** Days between the two epochs that a workbook may count from. */
+/** Days between the two epochs a workbook may use. */
 const daysTo1904 = 1462;
 
 /** A value as a cell with this number format shows it. */

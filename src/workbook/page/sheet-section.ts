@@ -33,7 +33,7 @@ export function writeSheetSection(
   const shown = new Set<string>();
   const isNamed = (id: string): boolean => named.has(id) && shown.add(id).has(id);
   const table = isEmpty
-    ? writeTag("p", {}, "This sheet holds no cells.")
+    ? writeTag("p", {}, "This sheet has no cells.")
     : writeTag(
         "div",
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
@@ -65,16 +65,14 @@ function listNotes({ sheet, looks, extent }: SheetView, drawings: readonly Shown
   }
   if (hiddenColumns.length > 0)
     notes.push(`Hidden and not shown: column ${formatRanges(hiddenColumns, formatColumn)}.`);
-  const instead = hasGraph ? "; the air leakage graph stands above" : "";
+  const instead = hasGraph ? "; the air leakage graph is above" : "";
   const drawn = drawings.filter(({ chart }) => chart !== undefined).length;
-  if (drawn > 0) notes.push("Charts are drawn anew from the values of this page, plainer than in the workbook.");
+  if (drawn > 0) notes.push("Charts are redrawn from the values on this page, more simply than in the workbook.");
   if (looks.drawings.length > drawn)
-    notes.push(
-      `What is not drawn here, a picture or a chart of another kind, is told in words in its place${instead}.`,
-    );
+    notes.push(`Pictures and charts of other kinds are not drawn but described in words${instead}.`);
   if (looks.otherRules.size > 0)
     notes.push(`Conditional formats of other kinds are not shown (${[...looks.otherRules].join(", ")}).`);
-  if (extent.isCut) notes.push("The sheet is larger than what is shown here.");
+  if (extent.isCut) notes.push("The sheet is larger than shown here.");
   return notes;
 }
 
@@ -109,7 +107,7 @@ function writeFormulaList(view: SheetView, length: PageLength): string {
     return length.countLength(writeTag("tr", {}, parts));
   });
   const more =
-    formulas.length > most ? writeTag("p", {}, `… and ${formulas.length - most} more, in the workbook itself.`) : "";
+    formulas.length > most ? writeTag("p", {}, `… and ${formulas.length - most} more in the workbook itself.`) : "";
   const name = `Formulas of ${sheet.name}`;
   return writeTag(
     "details",

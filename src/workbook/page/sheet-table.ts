@@ -84,7 +84,7 @@ export class PageLength {
     if (this.written > longestPage) {
       throw new WorkbookProblem(
         "too large",
-        `a page of this workbook would have more than ${longestPage} characters, because its texts are long`,
+        `a page of this workbook would exceed ${longestPage} characters, because its texts are long`,
       );
     }
     return row;

@@ -127,12 +127,12 @@ const writeKeyItem = (classes: string, sign: string, words: string) =>
 /** What the marks in the sheets mean. */
 const key =
   writeTag("h2", { id: "sheets-title" }, "Sheets") +
-  writeTag("p", { class: "soft" }, "Point at a cell for its formula; all formulas stand below each sheet.") +
+  writeTag("p", { class: "soft" }, "Point at a cell for its formula; all formulas are listed below each sheet.") +
   writeTag(
     "ul",
     { class: "key" },
     writeKeyItem("in", "", "input: corner on the left") +
       writeKeyItem("addin", "", "computed by the add-in: corner on the right") +
       writeKeyItem("err", "#N/A", "an error: wavy line") +
-      writeKeyItem("old", "12.3", "not evaluated, the stored value: dotted line"),
+      writeKeyItem("old", "12.3", "not evaluated, stored value shown: dotted line"),
   );

@@ -78,7 +78,7 @@ function describeTechnique(group: readonly DrawnTest[], lines: readonly GraphLin
   const shares = group.flatMap(({ fit }, index) =>
     fit.prior === undefined ? [] : `${(100 * fit.prior.share).toFixed(0)} % in ${lines[index]?.name}`,
   );
-  const prior = shares.length === 0 ? "" : ` n of houses weighs ${shares.join(", ")}; the limits hold it too.`;
+  const prior = shares.length === 0 ? "" : ` Prior on n for houses weighs ${shares.join(", ")}; the limits include it.`;
   return ` Technique of the line: ${[...techniques].join("; ")}.${prior}`;
 }
 
@@ -87,6 +87,6 @@ function describeConditions(group: readonly DrawnTest[], targets: readonly Graph
   const limit = targets.length > 0 ? "q50 and the limit are" : "q50 is";
   return (
     `${limit} at reference conditions (20 °C, 101 325 Pa, dry air); readings, C and lines are at the conditions of the test, ` +
-    `so that a line crosses 50 Pa a little beside q50.`
+    `so a line crosses 50 Pa slightly off q50.`
   );
 }
