@@ -15,7 +15,7 @@ interface LockedPackage {
   readonly os?: readonly string[];
 }
 
-/** A row for each package that a command needs to run; the builds of one program for many systems are one row. */
+/** A row for each package needed by a command; one program's builds for several systems share a row. */
 function writePackageRows(lock: string): string {
   const { packages } = JSON.parse(lock) as { packages: Readonly<Record<string, LockedPackage>> };
   const rows = Object.entries(packages).flatMap(([path, { version, license, dev, devOptional, os }]) => {
@@ -28,7 +28,7 @@ function writePackageRows(lock: string): string {
   return [...new Set(rows)].join("\n");
 }
 
-/** Writes what the commands use into THIRD-PARTY.md; with `check` it writes nothing and fails where the table is another. */
+/** Writes what the commands use into THIRD-PARTY.md; with `check` it writes nothing and fails if the table differs. */
 export function runThirdPartyCommand(file: string, lockFile: string, check: boolean): Outcome {
   return writeTable(file, table, writePackageRows(readFileSync(lockFile, "utf8")), check);
 }

@@ -12,7 +12,7 @@ export function buildSheetAnchor({ index }: SheetView): string {
   return `sheet-${index + 1}`;
 }
 
-/** A sheet with its heading, what is not shown of it, the table in a region that scrolls by itself, and its formulas. */
+/** A sheet with its heading, notes on what is not shown, the table in a scrolling region, and its formulas. */
 export function writeSheetSection(
   view: SheetView,
   views: readonly SheetView[],
@@ -39,7 +39,7 @@ export function writeSheetSection(
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
         writeSheetTable(view, drawings, { styles, length, isNamed }),
       );
-  // Links to cells that are not shown lead to what the sheet says of that.
+  // Links to cells not shown lead to the sheet's notes.
   const hidden = [...named].filter((id) => id.startsWith(buildCellIdStart(view.index)) && !shown.has(id));
   const ends = hidden.map((id) => writeTag("span", { id })).join("");
   const attributes = {
@@ -54,7 +54,7 @@ export function writeSheetSection(
   );
 }
 
-/** What a reader of the page does not see of the sheet. */
+/** What the page does not show of the sheet. */
 function listNotes({ sheet, looks, extent }: SheetView, drawings: readonly Shown[], hasGraph: boolean): string[] {
   const notes: string[] = [];
   if (sheet.visibility !== "visible") notes.push("This sheet is hidden in the workbook.");
@@ -90,7 +90,7 @@ function formatRanges(places: readonly number[], name: (place: number) => string
 /** More than this would be longer than the page itself. */
 const most = 1500;
 
-/** Every formula of a sheet with its value, folded away until it is asked for. */
+/** Every formula of a sheet with its value, collapsed by default. */
 function writeFormulaList(view: SheetView, length: PageLength): string {
   const { sheet, date1904 } = view;
   const formulas = [...sheet.cells.values()]

@@ -44,7 +44,7 @@ ${writePolicyTag(traceStyle, script)}
 <p class="tools"><button type="button" data-open="yes">Open all</button><button type="button" data-open="no">Close all</button></p>
 <h2 id="steps">Step by step, back to what was typed in</h2>
 ${writeTree(lines)}
-<h2>Typed cells that it rests on: ${trace.inputs.length}</h2>
+<h2>Typed cells it depends on: ${trace.inputs.length}</h2>
 <ul class="inputs">${trace.inputs.map((address) => `<li class="place">${escapeHtml(address)}</li>`).join("")}</ul>
 </main>
 <footer><p>Recomputed from the workbook’s own cells. Equations and sources are those of the functions’ own descriptions.</p></footer>

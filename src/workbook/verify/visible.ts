@@ -63,7 +63,7 @@ function readShownNumber(text: string): number | undefined {
 
 const literals = /"[^"]*"|\\.|_.|\*.|\[[^\]]*\]/g;
 
-/** Whether a format shows a number at all, rather than nothing or words of its own. */
+/** Whether a format shows a number at all, rather than nothing or fixed words. */
 export function showsNumber(value: number, pattern: string): boolean {
   const sections = pattern.split(";");
   const used =

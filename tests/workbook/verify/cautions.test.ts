@@ -12,7 +12,7 @@ it("reports every caution of the reader, though all are of one place and kind", 
   const { findings } = verifyWorkbook(opened, addIn, new Date("2026-11-02T09:00:00Z"));
   expect(findings.map(({ severity, kind, what }) => `${severity}: ${kind}: ${what.slice(0, 50)}`)).toEqual([
     "warning: calculation settings: The workbook allows iterative calculation; here ce",
-    "warning: calculation settings: The workbook has names of sheets that are not ther",
+    "warning: calculation settings: The workbook has names that belong to missing shee",
     'warning: calculation settings: The sheet "Sheet1" has cells of a style that does ',
   ]);
 });
