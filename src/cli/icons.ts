@@ -4,7 +4,7 @@ import { chromium } from "playwright-core";
 
 const folder = "src/taskpane/icons";
 
-/** Sizes that the manifest names, each with the drawing made for it. */
+/** The sizes named in the manifest, each with its drawing. */
 const icons = [
   { size: 16, drawing: "icon-small.svg" },
   { size: 32, drawing: "icon.svg" },

@@ -7,7 +7,7 @@ import { runThirdPartyCommand } from "./metadata/third-party";
 
 /**
  * `npm run metadata` writes src/functions/functions.json and the tables of the page of functions, DEVELOPERS.md and THIRD-PARTY.md;
- * with --check it only says whether they are current, with --folder it only reads that folder's functions.json.
+ * with --check it only reports whether they are current, with --folder it only reads that folder's functions.json.
  */
 const { values } = parseArgs({ options: { check: { type: "boolean", default: false }, folder: { type: "string" } } });
 const folder = values.folder ?? "src/functions";

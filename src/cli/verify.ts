@@ -4,7 +4,7 @@ import { runProgram } from "./shared/run-program";
 import { verifyCommand } from "./verify/command";
 import { serveReviews } from "./verify/pool";
 
-// Each further core starts the same command, to take workbooks off the list.
+// Each further core runs the same command, taking workbooks off the list.
 const start = fileURLToPath(new URL("start.mjs", import.meta.url));
 if (isMainThread) await runProgram("verify", (given, output) => verifyCommand(given, output, start));
 else serveReviews();

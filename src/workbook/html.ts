@@ -8,17 +8,17 @@ const escapes: Readonly<Record<string, string>> = {
   "'": "&#39;",
 };
 
-/** Characters that XML 1.0 has no room for. */
+/** Characters not allowed in XML 1.0. */
 const forbidden = /[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu;
 
-/** Text as XML and HTML take it; what XML cannot hold is left out. */
+/** Text escaped for XML and HTML; characters not allowed in XML are dropped. */
 export function escapeHtml(text: string): string {
   return text.replace(forbidden, "").replace(/[&<>"']/g, (sign) => escapes[sign] ?? sign);
 }
 
 type Value = string | number | boolean | undefined;
 
-/** An HTML element with its content, which is HTML already; attributes that are undefined or false are left out. */
+/** An HTML element with its content, which is already HTML; attributes that are undefined or false are omitted. */
 export function writeTag(name: string, attributes: Readonly<Record<string, Value>>, content = ""): string {
   const given = Object.entries(attributes).flatMap(([key, value]) => {
     if (value === undefined || value === false) return [];
@@ -29,12 +29,12 @@ export function writeTag(name: string, attributes: Readonly<Record<string, Value
 
 const isVoid = new Set(["meta", "col", "br", "link"]);
 
-/** Words that only a screen reader says. */
+/** Words for screen readers only. */
 export function writeSpoken(text: string): string {
   return writeTag("span", { class: "spoken" }, escapeHtml(text));
 }
 
-/** The tag by which a page allows its style sheet and, where it has one, its script, and nothing else: nothing of a workbook can run or load anything. */
+/** The policy tag of a page: allows its style sheet, its script if any, and nothing else, so nothing from a workbook can run or load anything. */
 export function writePolicyTag(style: string, script?: string): string {
   const scripts = script === undefined ? "" : ` script-src 'sha256-${computeBase64Digest(script)}';`;
   const policy = `default-src 'none'; style-src 'sha256-${computeBase64Digest(style)}';${scripts} base-uri 'none'; form-action 'none'`;

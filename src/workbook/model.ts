@@ -1,6 +1,6 @@
 import type { Problem } from "../functions/cells/refusals";
 
-/** Excel's error values, as a cell shows them. */
+/** Excel's error values, as shown in a cell. */
 export type ErrorCode =
   | "#NULL!"
   | "#DIV/0!"
@@ -18,7 +18,7 @@ export type ErrorCode =
   | "#UNKNOWN!"
   | "#BUSY!";
 
-/** An error as a cell value; `reason` is the sentence that a person reads when they ask why, `problem` the same as data where the add-in gave it. */
+/** An error as a cell value; `reason` is the explanation for people, `problem` the same as data if it came from the add-in. */
 export class ErrorValue {
   constructor(
     readonly code: ErrorCode,
@@ -52,7 +52,7 @@ export interface Formula {
 export interface Cell {
   readonly row: number;
   readonly column: number;
-  /** The value as stored in the file: for a formula, the result that the program which saved it had computed. */
+  /** The value as stored in the file: for a formula, the result computed by the program that saved it. */
   readonly value: CellValue;
   readonly formula?: Formula;
   /** The number format code, "General" when none. */
@@ -62,11 +62,11 @@ export interface Cell {
 export interface Sheet {
   readonly name: string;
   readonly visibility: "visible" | "hidden" | "veryHidden";
-  /** Keyed by buildCellKey(row, column); only cells that the file stores. */
+  /** Keyed by buildCellKey(row, column); only cells stored in the file. */
   readonly cells: Map<number, Cell>;
   readonly hiddenRows: Set<number>;
   readonly hiddenColumns: Set<number>;
-  /** Rows hidden by a filter are hidden rows too; SUBTOTAL and AGGREGATE tell them apart. */
+  /** Rows hidden by a filter are also hidden rows; SUBTOTAL and AGGREGATE distinguish them. */
   readonly filteredRows: Set<number>;
   readonly mergedAreas: readonly Area[];
 }
@@ -94,7 +94,7 @@ export interface Book {
   readonly names: readonly DefinedName[];
   readonly tables: readonly Table[];
   readonly date1904: boolean;
-  /** Every cell keeps only the digits that its format shows ("precision as displayed"). */
+  /** Every cell keeps only the digits shown by its format ("precision as displayed"). */
   readonly precisionAsDisplayed?: boolean;
 }
 

@@ -1,6 +1,6 @@
 /**
- * The invented firm's colours. Petrol and copper differ in hue and in lightness, so that they stay apart for colour-blind eyes and on a
- * black and white printer; whatever carries meaning is also written out or drawn with another shape.
+ * The fictitious firm's colours. Petrol and copper differ in hue and lightness, so that they are distinguishable to colour-blind readers and in
+ * black and white; anything meaningful is also written out or drawn with a different shape.
  */
 export const palette = {
   ink: "1D2A2F",
@@ -19,5 +19,5 @@ export const palette = {
   white: "FFFFFF",
 } as const;
 
-/** Arial is on every Windows and Mac, and its metric twin is on every Linux, so that column widths hold everywhere. */
+/** Arial is on every Windows and Mac, and a metric-compatible font on every Linux, so column widths hold everywhere. */
 export const typeface = "Arial";

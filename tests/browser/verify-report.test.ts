@@ -17,12 +17,12 @@ const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 let browser: Browser;
 
 const finding = (severity: Finding["severity"], row: number): Finding => ({
-  kind: "typed over a formula",
+  kind: "formula overwritten",
   severity,
   place: `Depressurization!L${row}`,
   what: `135.21 is typed in where a formula belongs: its column has formulas on both sides (=IF(F${row}="","",IF(COUNT(F${row}:J${row})<5,NA(),G${row}*F${row}^H${row})))&<b>`,
-  why: "The verdict rests on this cell, which no longer follows the readings.",
-  todo: "Copy the neighbouring formula into it and see whether the result stays.",
+  why: "The verdict depends on this cell, which no longer follows the readings.",
+  todo: "Copy the neighbouring formula into it and see whether the result changes.",
 });
 
 function report(name: string, findings: readonly Finding[]): FileReport {
@@ -39,8 +39,8 @@ beforeAll(async () => {
   const rows = [24, 25, 26, 27, 28];
   const reports: FileReport[] = [
     report("alder-house-with-a-long-name-that-must-wrap-somewhere", [
-      ...rows.map((row) => finding("wrong", row)),
-      finding("doubtful", 3),
+      ...rows.map((row) => finding("error", row)),
+      finding("warning", 3),
       finding("note", 9),
     ]),
     report("larch-house", []),
@@ -80,7 +80,7 @@ describe.each([{ width: 1280 }, { width: 360 }])("the reviewer's page at %o", { 
     expect(complaints).toEqual([]);
     // What a workbook holds is shown as it is, and is no part of the page.
     expect(await page.locator("li b").count()).toBe(0);
-    expect(await page.locator("ol.findings > li.wrong").count()).toBe(1);
+    expect(await page.locator("ol.findings > li.error").count()).toBe(1);
     await page.close();
   });
 });

@@ -48,7 +48,7 @@ describe("the build", { timeout: slow }, () => {
 
   it.each(["2019", "", "Perpetual"])("refuses the Excel %j, naming the two that there are", async (excel) => {
     await expect(buildAddin({ excel, output: join(folderOfTest(), "dist") })).rejects.toThrow(
-      /^EXCEL: ".*" is no Excel that this add-in is built for; write 365 .* or perpetual/,
+      /^EXCEL: ".*" is not an Excel this add-in is built for; write 365 .* or perpetual/,
     );
   });
 });

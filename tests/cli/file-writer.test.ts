@@ -110,7 +110,7 @@ describe("two writers to one new name", { timeout: slow }, () => {
         put("new.html", "first");
         link(from, to);
       },
-      () => expect(write).toThrow("was written by someone else meanwhile"),
+      () => expect(write).toThrow("was written by someone else in the meantime"),
     );
     expect(readdirSync(folder)).toEqual(["new.html"]);
     expect(text("new.html")).toBe("first");
@@ -125,7 +125,7 @@ describe("two writers to one new name", { timeout: slow }, () => {
         put("new.html", "first");
         throw failure("EPERM");
       },
-      () => expect(write).toThrow("was written by someone else meanwhile"),
+      () => expect(write).toThrow("was written by someone else in the meantime"),
     );
     expect(text("new.html")).toBe("first");
     rmSync(join(folder, "new.html"));

@@ -77,7 +77,7 @@ describe("a workbook with one test", { timeout: slow }, () => {
       testSheet({ direction, technique: "weighted with expected exponent" });
     await graph(file({ Depr: told("depressurization"), Pres: told("pressurization") }), "--overwrite");
     expect(words().join(" ")).toMatch(
-      /Technique of the line: weighted with expected exponent\. n of houses weighs \d+ % in depressurization, \d+ % in pressurization; the limits hold it too\./,
+      /Technique of the line: weighted with expected exponent\. Prior on n for houses weighs \d+ % in depressurization, \d+ % in pressurization; the limits include it\./,
     );
   });
 
@@ -149,7 +149,7 @@ describe("several tests", { timeout: slow }, () => {
 
   it("say it where the picture lacks the letters of a name", async () => {
     const { out } = await graph(file({ Depr: depr }), "--title", "Haus Öring, дом, 試屋試");
-    expect(out).toContain("The picture has no letters for 試屋 and shows boxes");
+    expect(out).toContain("The picture has no glyphs for 試屋 and shows boxes");
     const plain = await graph(join(folder, "house.xlsx"), "--title", "Σπίτι №1 – “Ås”, 50 m³/h ± 2 %", "--overwrite");
     expect([plain.code, plain.out.includes("no letters")]).toEqual([0, false]);
   });
@@ -161,13 +161,13 @@ describe("several tests", { timeout: slow }, () => {
   });
 
   it("are told apart from cells that hold none", async () => {
-    expect((await graph(file(units), "--cell", "'Unit 1'!A1")).err).toContain("calls no test");
+    expect((await graph(file(units), "--cell", "'Unit 1'!A1")).err).toContain("computes no test");
   });
 });
 
 describe("refusals", { timeout: slow }, () => {
   it("of a workbook without tests, or with one that is half filled, which says why", async () => {
-    expect((await graph(file({ Sheet: sheetData({ A1: 1 }) }))).err).toContain("computes no test");
+    expect((await graph(file({ Sheet: sheetData({ A1: 1 }) }))).err).toContain("has no test");
     expect((await graph(join(folder, "house.xlsx"), "--list")).out).toContain("No test: no cell calls TESTRESULT");
     const { code, err } = await graph(file({ Depr: testSheet({ direction: "depressurization", count: 2 }) }));
     expect(code).toBe(2);

@@ -57,7 +57,7 @@ it("refuses stale values, or brings them up to date where it is told to", () => 
 it.each([
   [[], "name one workbook"],
   [[sound], "--out needs a file name"],
-  [[sound, "--out", sound], "nothing is ever written over it"],
+  [[sound, "--out", sound], "which is never overwritten"],
   [[sound, "--out", stale], "exists; choose another name or add --overwrite"],
   [[sound, "--out", out("day.xlsx"), "--date", "2026-02-30"], "--date needs a day"],
   [[stale, "--out", out("stale-copy.xlsx")], "1 stored value"],

@@ -25,7 +25,7 @@ function errorsOf(cells: Readonly<Record<string, Content>>, ...given: string[]):
   const lines = heard()
     .out.split("\n")
     .map((line) => line.trim());
-  const start = lines.findIndex((line) => line.startsWith("Errors, where they begin"));
+  const start = lines.findIndex((line) => line.startsWith("Where errors originate"));
   const end = lines.findIndex((line, index) => index > start && !/^('|Sheet1!|#N\/A on purpose)/.test(line));
   return start < 0 ? [] : lines.slice(start + 1, end).filter((line) => line.startsWith("Sheet1!"));
 }
@@ -43,20 +43,20 @@ describe("an error without words of its own says why, as far as the cells tell",
     const found = (column: string) => ({ formula: `INDEX(${column}$5:${column}$6,MATCH($A1,$A$5:$A$6,0))` });
     const cells = { A1: "Z9", B1: found("B"), C1: found("C"), A5: "A", B5: 1, C5: 2, A6: "B", B6: 3, C6: 4 };
     expect(errorsOf(cells)).toEqual([
-      'Sheet1!B1: #N/A, since "Z9" (Sheet1!A1) is not in Sheet1!A5:A6; the same in Sheet1!C1',
+      'Sheet1!B1: #N/A, because "Z9" (Sheet1!A1) is not in Sheet1!A5:A6; the same in Sheet1!C1',
     ]);
     expect(errorsOf(cells, "--set", "Sheet1!A1=b")).toEqual([]);
     const look = { A1: 7, B1: { formula: "VLOOKUP(A1,C1:D2,2,FALSE)" }, C1: 5, D1: 1, C2: 6, D2: 2 };
-    expect(errorsOf(look)).toEqual(["Sheet1!B1: #N/A, since 7 (Sheet1!A1) is not in Sheet1!C1:C2"]);
+    expect(errorsOf(look)).toEqual(["Sheet1!B1: #N/A, because 7 (Sheet1!A1) is not in Sheet1!C1:C2"]);
   });
 
   it("a number typed as text, in a formula that refuses it and in one that calculates with it", () => {
     const guarded = { formula: "IF(COUNT(B1:C1)<2,NA(),B1*C1)" };
     expect(errorsOf({ A1: "Hall", B1: "6.35 m", C1: 2, D1: guarded, E1: { formula: "D1*2" } })).toEqual([
-      'Sheet1!D1: #N/A, since Sheet1!B1 holds the text "6.35 m"',
+      'Sheet1!D1: #N/A, because Sheet1!B1 holds the text "6.35 m"',
     ]);
     expect(errorsOf({ A1: "n.a.", B1: { formula: "2*A1", error: "#VALUE!" } })).toEqual([
-      'Sheet1!B1: #VALUE!, since Sheet1!A1 holds the text "n.a."',
+      'Sheet1!B1: #VALUE!, because Sheet1!A1 holds the text "n.a."',
     ]);
   });
 
@@ -69,20 +69,22 @@ describe("an error without words of its own says why, as far as the cells tell",
   it("any text where a formula asks for nothing but numbers, though another cell there is blank", () => {
     const mean = { formula: 'IF(COUNTA(B1:C1)<>COUNT(B1:C1),NA(),IF(COUNT(B1:C1)=0,"",AVERAGE(B1:C1)))' };
     expect(errorsOf({ B1: "about 7", D1: mean, E1: { formula: "D1*2" } })).toEqual([
-      'Sheet1!D1: #N/A, since Sheet1!B1 holds the text "about 7"',
+      'Sheet1!D1: #N/A, because Sheet1!B1 holds the text "about 7"',
     ]);
   });
 
   it("what is divided by", () => {
     const cells = { A1: 0, B1: { formula: "5/A1", error: "#DIV/0!" }, C1: { formula: "5/A9", error: "#DIV/0!" } };
     expect(errorsOf(cells)).toEqual([
-      "Sheet1!B1: #DIV/0!, since Sheet1!A1 is 0",
-      "Sheet1!C1: #DIV/0!, since Sheet1!A9 is blank",
+      "Sheet1!B1: #DIV/0!, because Sheet1!A1 is 0",
+      "Sheet1!C1: #DIV/0!, because Sheet1!A9 is blank",
     ]);
   });
 
   it("else the formula", () => {
-    expect(errorsOf({ A1: { formula: "SQRT(-1)", error: "#NUM!" } })).toEqual(["Sheet1!A1: #NUM! begins in =SQRT(-1)"]);
+    expect(errorsOf({ A1: { formula: "SQRT(-1)", error: "#NUM!" } })).toEqual([
+      "Sheet1!A1: #NUM! originates in =SQRT(-1)",
+    ]);
   });
 
   it("a function's own words once for all cells of a row, but for each row", () => {

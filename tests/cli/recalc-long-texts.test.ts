@@ -32,7 +32,7 @@ it(
         {
           file,
           status: "unreadable",
-          problem: "the texts that differ have more than 67108864 characters, too many for --json",
+          problem: "the differing texts exceed 67108864 characters, too many for --json",
         },
       ],
     });
@@ -43,6 +43,6 @@ it("says that the page would be too long, and writes none", { timeout: slow }, (
   const { output, heard } = listening();
   const page = join(folder, "page.html");
   expect(runRecalcCommand([file, "--html", page], output)).toBe(2);
-  expect(heard().err).toMatch(/a page of this workbook would have more than 67108864 characters/);
+  expect(heard().err).toMatch(/a page of this workbook would exceed 67108864 characters/);
   expect(existsSync(page)).toBe(false);
 });

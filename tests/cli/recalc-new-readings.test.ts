@@ -45,7 +45,9 @@ describe("a copy with cells that could not be evaluated", () => {
   it("is written only when asked for by name, and the exit code stays 2", () => {
     const { code, out } = recalc(source, "--out", target, "--keep-old-values");
     expect(code).toBe(2);
-    expect(out).toMatch(/keep their stored values in the copy, which may be out of date/);
+    expect(out).toMatch(
+      /In the copy, cells that were not evaluated keep their stored values, which may be out of date/,
+    );
     expect(existsSync(target)).toBe(true);
     expect(recalc(source, "--keep-old-values").err).toMatch(/goes with --out/);
   });
@@ -104,14 +106,14 @@ describe("where errors begin", () => {
     const { code, out } = recalc(source);
     expect(code).toBe(0);
     const lines = out.split("\n").map((line) => line.trim());
-    const start = lines.findIndex((line) => line.startsWith("Errors, where they begin"));
+    const start = lines.findIndex((line) => line.startsWith("Where errors originate"));
     expect(lines.slice(start, start + 6)).toEqual([
-      "Errors, where they begin: 4 cells; 6 computed cells with an error in all",
-      "Sheet1!A4: #REF! stands in the cell",
+      "Where errors originate: 4 cells; 6 computed cells with an error in total",
+      "Sheet1!A4: #REF! is in the cell itself",
       expect.stringMatching(/^Sheet1!A2: relative_humidity: .*\(got 50\)$/) as string,
-      "Sheet1!C2: #DIV/0! begins in =1/0",
+      "Sheet1!C2: #DIV/0! originates in =1/0",
       expect.stringMatching(/^Sheet1!A3: waiting for input: /) as string,
-      "#N/A on purpose, by a formula's own NA(): 1 cell (Sheet1!B3)",
+      "Deliberate #N/A, from NA() in a formula: 1 cell (Sheet1!B3)",
     ]);
     expect(lines.indexOf("All computed values equal the stored ones.")).toBeGreaterThan(start);
   });
@@ -133,7 +135,9 @@ describe("where errors begin", () => {
     const { out } = recalc(
       file("array.xlsx", sheetOf(`<row r="1">${array}${cell("B1", "A3+1", "#DIV/0!", "e")}</row>`)),
     );
-    expect(out).toMatch(/begin: 1 cell; 3 computed[^\n]*\n\s+Sheet1!A2: #DIV\/0!.*, and 1 more cell of its array\n/);
+    expect(out).toMatch(
+      /originate: 1 cell; 3 computed[^\n]*\n\s+Sheet1!A2: #DIV\/0!.*, and 1 more cell of its array\n/,
+    );
   });
 });
 
@@ -166,9 +170,9 @@ describe("--set where Excel would not let a person type", () => {
   it.each([
     ["Form!B1=3", /^--set "Form!B1=3": the cell is locked/],
     ["Form!B9=3", /locked/],
-    ["Form!A1=cellar", /refuses "cellar"; it takes one of ground, upper/],
-    ["Form!A2=11", /refuses 11; it takes a number from 0 to 10 \("From 0 to 10\."\)/],
-    ["Form!A2=ten", /refuses "ten"/],
+    ["Form!A1=cellar", /rejects "cellar"; it accepts one of ground, upper/],
+    ["Form!A2=11", /rejects 11; it accepts a number from 0 to 10 \("From 0 to 10\."\)/],
+    ["Form!A2=ten", /rejects "ten"/],
     ["Form!C3=4", /a whole number above 4/],
     ["Form!C3=5.5", /a whole number above 4/],
   ])("%s is cautioned against", (typed, words) => expect(cautions(typed)).toEqual([expect.stringMatching(words)]));

@@ -25,8 +25,8 @@ describe("what --set means", () => {
   });
 
   it.each([
-    ["B4=512", /not understood/],
-    ["Sheet!B4", /not understood/],
+    ["B4=512", /is not valid/],
+    ["Sheet!B4", /is not valid/],
     ["Sheet!B0=1", /B0 is not a cell/],
     ["Sheet!XFE1=1", /XFE1 is not a cell/],
     ["Sheet!A1048577=1", /not a cell/],
@@ -71,7 +71,7 @@ describe("which cells may be set", () => {
     [["Room!A1=1"], /no sheet "Room"; the workbook has Rooms, Results/],
     [["Rooms!A1=1"], /A1 holds a formula \(=1\+1\).*--over-formulas/],
     [["Rooms!B2=1"], /B2 is filled by the formula in B1/],
-    [["Rooms!E2=1"], /E2 is hidden in the merged cells D1:E2; set D1/],
+    [["Rooms!E2=1"], /E2 is hidden by the merged cells D1:E2; set D1/],
     [["Rooms!A9=x"], /A9 is a heading of the table Readings/],
     [["Results!A1=1", "results!$a$1=2"], /set twice/],
   ])("%s is refused", (typed, words) => expect(() => locate(typed)).toThrow(words));

@@ -49,7 +49,7 @@ it("prints every step: label, words, formula, equation, source, value and unit",
     "source: ISO 9972:2015, air change rate",
     "flow: 'The house'!B2  Flow at 50 Pa = 180 m³/h",
     "volume: 'The house'!B1  Internal volume = 300 m³",
-    "Rests on 2 typed cells: 'The house'!B1, 'The house'!B2",
+    "Based on 2 typed cells: 'The house'!B1, 'The house'!B2",
   ])
     expect(out).toContain(part);
 });
@@ -60,7 +60,7 @@ it("puts the frozen formulas of an issue copy back: their values were not typed 
   const { out, err } = trace(copy, "rate");
   expect(err).toBe("");
   expect(out).toContain("formula: =STILLAIR.AIRCHANGERATE(B2,B1)");
-  expect(out).toContain("Rests on 2 typed cells: 'The house'!B1, 'The house'!B2");
+  expect(out).toContain("Based on 2 typed cells: 'The house'!B1, 'The house'!B2");
 });
 
 it("says where stored values are not what the formulas give", { timeout: slow }, () => {
@@ -70,7 +70,7 @@ it("says where stored values are not what the formulas give", { timeout: slow },
   const { code, out, err } = trace(stale, "rate");
   expect([code, err.trim()]).toEqual([
     0,
-    "trace: 2 stored values are not what the formulas give ('The house'!B3, 'The house'!B4); the trace shows what they give.",
+    "trace: 2 stored values are not what the formulas give ('The house'!B3, 'The house'!B4); the trace shows the recomputed values.",
   ]);
   expect(out).toContain("Air change rate = 1.2 1/h");
 });
@@ -83,7 +83,7 @@ it("takes a defined name, or a sheet without quotes in any case", { timeout: slo
 it("prints JSON, Markdown and a page, and writes them whole to a file of their own", { timeout: slow }, () => {
   const json = JSON.parse(trace(house, "Rate", "--json").out) as { inputs: string[] };
   expect(json.inputs).toEqual(["'The house'!B1", "'The house'!B2"]);
-  expect(trace(house, "Rate", "--markdown").out).toContain("# Where 'The house'!B3 of house.xlsx comes from");
+  expect(trace(house, "Rate", "--markdown").out).toContain("# Where 'The house'!B3 in house.xlsx comes from");
   const page = join(folder, "rate.html");
   expect(trace(house, "Rate", "--html", "--out", page).code).toBe(0);
   const html = readFileSync(page, "utf8");
@@ -97,7 +97,7 @@ it("prints JSON, Markdown and a page, and writes them whole to a file of their o
 
 it("goes back only as far as it is told", { timeout: slow }, () => {
   const { out } = trace(house, "'The house'!B4", "--depth", "1");
-  expect(out).toContain("the depth asked for ends here");
+  expect(out).toContain("the requested depth ends here");
   expect(out).not.toContain("= 300");
 });
 
@@ -105,11 +105,11 @@ it.each([
   [[house], "name one workbook and one cell"],
   [[house, "Attic!B4"], 'there is no sheet "Attic"; the workbook has The house'],
   [[house, "'The house'!ZZZZ4"], "is not a cell"],
-  [[house, "B4"], "needs its sheet before it"],
+  [[house, "B4"], "needs a sheet name"],
   [[house, "Ratio"], "is neither a cell nor a name"],
   [[house, "Rate", "--json", "--html"], "choose one of"],
   [[house, "Rate", "--depth", "-1"], "--depth"],
-  [[house, "Rate", "--out", house], "nothing is ever written over it"],
+  [[house, "Rate", "--out", house], "which is never overwritten"],
   [[join(folder, "none.xlsx"), "A!A1"], "cannot be read"],
 ])("refuses %j in one line", { timeout: slow }, (given, part) => {
   const { code, out, err } = trace(...given);

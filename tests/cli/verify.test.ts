@@ -53,7 +53,7 @@ const file = (name: string, bytes: Uint8Array): string => {
 };
 
 describe("one workbook", { timeout: slow }, () => {
-  it("with nothing wrong: exit code 0 and a line that says so", () => {
+  it("without errors or warnings: exit code 0 and a line that says so", () => {
     const { code, out, err } = verifyProcess(file("right.xlsx", house("0.6")));
     expect([code, err]).toEqual([0, ""]);
     expect(out).toContain("Recomputed 2 of 2 formulas");
@@ -63,7 +63,7 @@ describe("one workbook", { timeout: slow }, () => {
   it("with an old result: exit code 1, the cell, both values, why and what to do", async () => {
     const { code, out } = await verify(file("old.xlsx", house("0.56")));
     expect(code).toBe(1);
-    expect(out).toMatch(/WRONG {2}old result {2}House!B2\n.*0\.56.*0\.6/);
+    expect(out).toMatch(/ERROR {2}old result {2}House!B2\n.*0\.56.*0\.6/);
     expect(out).toMatch(/Why: .+/);
     expect(out).toMatch(/Do: .+/);
   });
@@ -74,13 +74,13 @@ describe("one workbook", { timeout: slow }, () => {
     expect(err).toContain("none.xlsx");
   });
 
-  it("not recomputed in full: exit code 2, and the reason", async () => {
+  it("not fully recomputed: exit code 2, and the reason", async () => {
     const strange = packageOf({
       sheets: ['<sheetData><row r="1"><c r="A1"><f>SOMEFUNCTION(1)</f><v>1</v></c></row></sheetData>'],
     });
     const { code, out } = await verify(file("strange.xlsx", strange));
     expect(code).toBe(2);
-    expect(out).toMatch(/DOUBTFUL {2}not evaluated/);
+    expect(out).toMatch(/WARNING {2}not evaluated/);
   });
 
   it("arguments: none, a missing file, a report over a workbook or over an existing file", async () => {

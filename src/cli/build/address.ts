@@ -1,12 +1,12 @@
-/** Where the add-in's files are served from. */
+/** The address the add-in's files are served from. */
 export interface Address {
   /** Without a trailing slash; may have a path. */
   readonly base: string;
-  /** Scheme, host and port alone: what an AppDomain and a content policy take. */
+  /** Scheme, host and port only, as needed for an AppDomain and a content policy. */
   readonly origin: string;
 }
 
-/** Reads the address that the add-in will be served from; Office loads add-ins over https only. */
+/** Reads the address the add-in will be served from; Office loads add-ins over https only. */
 export function readAddress(text: string): Address {
   let url: URL;
   try {

@@ -2,7 +2,7 @@ import vm from "node:vm";
 import { gzipSync } from "node:zlib";
 import { Compilation, type Compiler, WebpackError } from "webpack";
 
-/** Fails the build, and with it writes nothing, where the functions.js just made and functions.json do not belong together. */
+/** Fails the build, writing nothing, if the new functions.js and functions.json do not match. */
 export class ChecksPlugin {
   constructor(private readonly listedIds: readonly string[]) {}
 
@@ -23,7 +23,7 @@ export class ChecksPlugin {
   }
 }
 
-/** The source files that the bundles are made of. */
+/** The source files of the bundles. */
 function listFiles({ modules }: Compilation): string[] {
   const inner = [...modules].flatMap((module) =>
     "modules" in module ? (module.modules as (typeof module)[]) : [module],
@@ -35,8 +35,8 @@ function listFiles({ modules }: Compilation): string[] {
 const largestGzip = 60_000;
 
 /**
- * Says what is wrong with a built functions.js: it runs the file as Excel's runtime would, with string code generation off and
- * nothing but `CustomFunctions` to hold on to, and compares what it registers with what functions.json lists.
+ * Reports problems with a built functions.js: runs the file as Excel's runtime would, with string code generation off and
+ * only `CustomFunctions` available, and compares what it registers with functions.json.
  */
 export function findBundleProblems(code: string, listedIds: readonly string[]): string[] {
   const { ids, failure } = collectRegisteredIds(code);
@@ -55,7 +55,7 @@ export function findBundleProblems(code: string, listedIds: readonly string[]): 
   return problems;
 }
 
-/** Says what is wrong with a built taskpane.js: the pane's page loads functions.js too, so that a function in both would be registered twice. */
+/** Reports problems with a built taskpane.js: the pane's page also loads functions.js, so a function in both would be registered twice. */
 export function findPaneProblems(code: string): string[] {
   return code.includes("CustomFunctions.associate")
     ? ["taskpane.js registers functions, which functions.js does already"]
@@ -79,7 +79,7 @@ function collectRegisteredIds(code: string): { ids: string[]; failure?: string }
   }
 }
 
-/** The text that goes with the bundles about what others wrote in them: webpack's runtime, with its licence. */
+/** The notice shipped with the bundles about third-party code in them: webpack's runtime, with its licence. */
 export function composeNotice(version: string, licenceOfWebpack: string): string {
   return `Stillair ${version}: its licence is in LICENSE.txt.
 
@@ -91,7 +91,7 @@ taskpane.html loads office.js from Microsoft's address; it is not part of these 
 `;
 }
 
-/** Names the packages whose code is in the bundles, which the notice does not mention. */
+/** Names packages whose code is in the bundles but not mentioned in the notice. */
 function findForeignProblems(files: readonly string[]): string[] {
   const packages = new Set(
     files.flatMap((file) => /node_modules[\\/]((?:@[^\\/]+[\\/])?[^\\/]+)/.exec(file)?.[1] ?? []),

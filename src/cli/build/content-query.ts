@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import HtmlPlugin from "html-webpack-plugin";
 import type { Compiler } from "webpack";
 
-/** Lets the page ask for each script by the digest of its content, so that a new one is fetched and the same one, wherever it was built, is not. */
+/** Makes the page request each script by a digest of its content, so that a changed one is fetched and an identical one, wherever built, is not. */
 export class ContentQueryPlugin {
   apply(compiler: Compiler): void {
     compiler.hooks.compilation.tap("ContentQueryPlugin", (compilation) => {

@@ -1,15 +1,15 @@
-/** An Excel that the add-in is built for. */
+/** A version of Excel the add-in is built for. */
 export interface ExcelBuild {
   readonly name: "365" | "perpetual";
-  /** Each build has a folder for itself: files of two builds never lie together. */
+  /** Each build has its own folder, so that files of two builds never mix. */
   readonly folder: string;
   /** The file of src/functions that registers the functions. */
   readonly entry: string;
-  /** The set CustomFunctionsRuntime that its manifest and its page ask for. */
+  /** The CustomFunctionsRuntime set required by its manifest and page. */
   readonly functionsRuntime: "1.2" | "1.4";
   /** How errors in cells reach the functions: alone, or with all other data types. Both flags together crash a volume-licensed Excel 2021. */
   readonly flag: "allowErrorForDataTypeAny" | "allowCustomDataForDataTypeAny";
-  /** Functions that it lacks. */
+  /** Functions it lacks. */
   readonly without: readonly string[];
 }
 
@@ -34,11 +34,11 @@ const builds: readonly ExcelBuild[] = [
   },
 ];
 
-/** Reads for which Excel to build. */
+/** Reads which Excel to build for. */
 export function readExcel(text: string): ExcelBuild {
   const found = builds.find(({ name }) => name === text.trim());
   if (found) return found;
   throw new Error(
-    `EXCEL: "${text.slice(0, 80)}" is no Excel that this add-in is built for; write 365 (Microsoft 365 and the web) or perpetual (bought once)`,
+    `EXCEL: "${text.slice(0, 80)}" is not an Excel this add-in is built for; write 365 (Microsoft 365 and the web) or perpetual (bought once)`,
   );
 }

@@ -9,8 +9,8 @@ export function selectFunctions({ functions }: Metadata, { without }: ExcelBuild
 }
 
 /**
- * The text of a build's functions.json: what its Excel runs, the one flag that it takes, help where the add-in is served, and of the descriptions what one
- * reads while typing; the page and the traces have the whole of them.
+ * The text of a build's functions.json: the functions its Excel runs, its one flag, help at the add-in's address, and the part of each description
+ * shown while typing; the page and the traces have the full text.
  */
 export function writeFunctionsJson(listed: Metadata, excel: ExcelBuild, address: Address): string {
   const { enums } = listed;

@@ -3,10 +3,10 @@ import { BadArgument } from "../shared/parse-options";
 import { cutList, alignColumns, indentLines } from "../shared/words";
 import { sentence, shorten } from "../../workbook/index";
 
-/** What the command draws, or the lines that say why it cannot tell. */
+/** What to draw, or the lines explaining why nothing can be chosen. */
 export type Choice = { readonly group: readonly DrawnTest[] } | { readonly refusal: readonly string[] };
 
-/** The tests to draw: those of the cells that were named, otherwise the only group that there is. */
+/** The tests to draw: those of the named cells, otherwise the only group. */
 export function chooseGroup(
   { tests, undrawn }: TestsInBook,
   groups: readonly (readonly DrawnTest[])[],
@@ -18,20 +18,20 @@ export function chooseGroup(
   if (!only) {
     const reasons = undrawn.map(({ cell, reason }) => `${cell}: ${reason}`);
     return reasons.length > 0
-      ? { refusal: ["no test of the workbook can be drawn yet:", ...indentLines(cutList(reasons))] }
+      ? { refusal: ["no test in the workbook can be drawn yet:", ...indentLines(cutList(reasons))] }
       : {
-          refusal: ["the workbook computes no test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings"],
+          refusal: ["the workbook has no test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings"],
         };
   }
   return {
     refusal: [
-      `the workbook holds ${formatCount(groups.length, "graph")}; choose one by --cell, or several cells for one graph:`,
+      `the workbook holds ${formatCount(groups.length, "graph")}; choose one with --cell, or several cells for one graph:`,
       ...indentLines(cutList(listOf(groups))),
     ],
   };
 }
 
-/** A line for each test, those of one graph below each other. */
+/** A line for each test, with those of one graph together. */
 export function listOf(groups: readonly (readonly DrawnTest[])[]): string[] {
   const rows = groups.flatMap((group) =>
     group.map(({ cell, direction, line, flowUnit = "" }, index) => [
@@ -52,7 +52,7 @@ function testAt(tests: readonly DrawnTest[], undrawn: TestsInBook["undrawn"], ce
   if (found) return found;
   const why = undrawn.find((test) => stripAddress(test.cell) === wanted);
   if (why) throw new BadArgument(`--cell ${shorten(cell)}: ${why.reason}`);
-  throw new BadArgument(sentence`--cell ${cell}: this cell calls no test, or repeats another one (--list shows them)`);
+  throw new BadArgument(sentence`--cell ${cell}: this cell computes no test, or repeats another (see --list)`);
 }
 
 /** Addresses are the same with and without quotes and dollar signs, in any case. */
@@ -61,9 +61,10 @@ const stripAddress = (address: string) => address.replace(/[$']/g, "").toLowerCa
 function requireSameSettings(group: readonly DrawnTest[]): DrawnTest[] {
   const [first] = group;
   for (const { cell, flowUnit, confidence } of group) {
-    if (flowUnit !== first?.flowUnit) throw new BadArgument(sentence`--cell ${cell}: its flows are in another unit`);
+    if (flowUnit !== first?.flowUnit)
+      throw new BadArgument(sentence`--cell ${cell}: its flows are in a different unit`);
     if (confidence !== first?.confidence)
-      throw new BadArgument(sentence`--cell ${cell}: its limits have another confidence`);
+      throw new BadArgument(sentence`--cell ${cell}: its limits have a different confidence level`);
   }
   return [...new Set(group)];
 }

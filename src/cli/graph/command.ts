@@ -23,7 +23,7 @@ import { FileWriter, type Target } from "../shared/write-file";
 import { chooseGroup, listOf } from "./choose";
 import { findMissingLetters, renderPicture } from "./picture";
 
-/** Runs the command and gives its exit code. */
+/** Runs the command and returns its exit code. */
 export async function runGraphCommand(given: readonly string[], output: Output): Promise<0 | 2 | typeof faultCode> {
   try {
     const options = parseOptions(given, commandLine);
@@ -66,7 +66,7 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
     return 2;
   }
   const { group } = choice;
-  if (group.length > mostLines) throw new BadArgument(`a graph shows at most ${mostLines} tests; choose by --cell`);
+  if (group.length > mostLines) throw new BadArgument(`a graph shows at most ${mostLines} tests; choose with --cell`);
   const limits =
     options.limit === undefined ? findLimits(group, calls) : [{ pressure: 50, flow: options.limit, words: "" }];
   const data = describeGraph(group, limits, {
@@ -87,19 +87,19 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
 
 function limitLines({ targets, flowUnit }: GraphData): string[] {
   if (targets.length === 0)
-    return ["No limit is marked: the workbook compares none of these results (--limit gives one)."];
+    return ["No limit is marked: the workbook compares none of these results with one (set it with --limit)."];
   return targets.map(({ flow, pressure, words }) => {
     const from = words === "" ? "" : ` (${words})`;
     return `Limit: ${Number(flow.toPrecision(5))} ${flowUnit} at ${pressure} Pa${from}`;
   });
 }
 
-/** The drawing leaves letters to the reader's machine; the picture brings its own along, which are not those of every writing. */
+/** The drawing uses the reader's fonts; the picture embeds its own, which do not cover every script. */
 function listLettering({ title, subtitle, lines }: GraphData): string[] {
   const missing = findMissingLetters([title, subtitle, ...lines.map(({ name }) => name)].join(""));
   if (missing === "") return [];
   return [
-    `The picture has no letters for ${missing} and shows boxes; the drawing (.svg) shows them where the reader's machine does.`,
+    `The picture has no glyphs for ${missing} and shows boxes; the drawing (.svg) shows them if the reader's fonts do.`,
   ];
 }
 
@@ -110,22 +110,22 @@ function nameTargets({ out, positionals: [file] }: Arguments): readonly [drawing
   return [nameTarget(".svg"), nameTarget(".png")];
 }
 
-const usage = `Draws the air leakage graph of a test that a workbook computes: readings, fitted lines with their confidence bands, 50 Pa and
+const usage = `Draws the air leakage graph of a test in a workbook: readings, fitted lines with their confidence bands, 50 Pa and
 the limit, as a drawing (.svg) and a picture (.png). The workbook is recalculated first and never changed.
 
   npm run graph -- FILE [options]
 
-  --cell 'Sheet!A1'   draw the test that this cell computes; several times for several tests on one graph
-  --list              list the tests of the workbook and draw nothing
-  --out NAME          write NAME.svg and NAME.png; without it FILE-graph.svg and FILE-graph.png, beside the workbook
-  --overwrite         replace files that exist (never the workbook)
+  --cell 'Sheet!A1'   draw the test computed by this cell; repeat for several tests on one graph
+  --list              list the tests in the workbook and draw nothing
+  --out NAME          write NAME.svg and NAME.png (default: FILE-graph.svg and FILE-graph.png, next to the workbook)
+  --overwrite         replace existing files (never the workbook)
   --title TEXT        the heading of the graph
-  --limit FLOW        mark this flow at 50 Pa as the limit, in the graph's unit of flow, in place of the workbook's own
-  --blank-as-zero     hand blank cells to the add-in's functions as 0, as some versions of Excel do
+  --limit FLOW        mark this flow at 50 Pa as the limit, in the graph's unit of flow, instead of the workbook's
+  --blank-as-zero     pass blank cells to the add-in's functions as 0, as some versions of Excel do
   --help              print this
 
-Tests are found where a cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT. A depressurization and a pressurization that are averaged,
-or that are the only ones, stand on one graph. Exit code: 0 drawn, 2 nothing drawn, 3 internal error.`;
+Tests are cells that call TESTRESULT, RESULTCARD or LEAKAGEFIT. A depressurization and a pressurization that are averaged,
+or are the only tests, share one graph. Exit code: 0 drawn, 2 nothing drawn, 3 internal error.`;
 
 const commandLine = z.object({
   positionals: oneWorkbook,

@@ -4,20 +4,20 @@ import { initWasm, Resvg } from "@resvg/resvg-wasm";
 
 const { resolve } = createRequire(import.meta.url);
 
-/** The letters come along, so that the picture is the same on a machine without any fonts. Arimo has the widths of Arial. */
+/** The font is embedded, so that the picture is the same on a machine without fonts. Arimo has the widths of Arial. */
 const fonts = [
   "@expo-google-fonts/arimo/400Regular/Arimo_400Regular.ttf",
   "@expo-google-fonts/arimo/700Bold/Arimo_700Bold.ttf",
 ];
 
-/** Twice the drawing's size: sharp on paper and on fine screens. */
+/** Twice the drawing's size: sharp in print and on high-resolution screens. */
 const zoom = 2;
 
-/** Letters of other writings than the font has; the signs that all writings share are in it, but for emblems. */
+/** Letters of scripts that the font lacks; symbols common to all scripts are in it, except emoji. */
 const strange =
   /[^\p{sc=Latin}\p{sc=Greek}\p{sc=Cyrillic}\p{sc=Hebrew}\p{sc=Common}\p{sc=Inherited}]|\p{Emoji_Presentation}/gu;
 
-/** The letters of a text that the picture's font lacks, each once: boxes stand there instead. */
+/** The letters of a text missing from the picture's font, each once; they appear as boxes. */
 export function findMissingLetters(text: string): string {
   return [...new Set(text.match(strange) ?? [])].join("");
 }

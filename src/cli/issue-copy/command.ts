@@ -20,7 +20,7 @@ import { BadArgument, flag, oneWorkbook, parseOptions, typed } from "../shared/p
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
-/** Runs the command and gives its exit code. */
+/** Runs the command and returns its exit code. */
 export function issueCopyCommand(given: readonly string[], output: Output): 0 | 2 | typeof faultCode {
   try {
     const now = new Date();
@@ -73,30 +73,30 @@ function explainRefusal({ reason, cells }: IssueRefusal): string {
   const named = formatList(cells, mostNamed);
   switch (reason) {
     case "already issued":
-      return "this is an issue copy already; issue the workbook that it was made from";
+      return "this is already an issue copy; issue the workbook it was made from";
     case "nothing to freeze":
       return "no cell of this workbook needs the add-in";
     case "not evaluated":
-      return `${formatCount(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues it with their stored values`;
+      return `${formatCount(cells.length, "cell")} could not be evaluated (${named}); --keep-old-values issues the copy with their stored values`;
     case "stored values differ":
-      return `${formatCount(cells.length, "stored value")} are not what the formulas give (${named}); --recalculate puts these in`;
+      return `${formatCount(cells.length, "stored value")} differ from what the formulas give (${named}); --recalculate updates them`;
     case "shows #NAME?":
-      return `the stored value is #NAME?, for want of the add-in, in ${named}; --recalculate computes it where it can`;
+      return `the stored value is #NAME?, for lack of the add-in, in ${named}; --recalculate computes it if possible`;
   }
 }
 
-const usage = `Writes the copy that goes to someone without the add-in. What needs the add-in holds its value; a sheet at the end lists these formulas, the
-method's version and a fingerprint of inputs and results, by which "npm run verify" tells whether the copy is as it was issued.
+const usage = `Writes a copy for someone without the add-in. Formulas that need the add-in become values; a sheet at the end lists these formulas, the
+method version and a fingerprint of inputs and results, with which "npm run verify" detects changes since issue.
 
   npm run issue-copy -- FILE --out FILE [options]
 
-  --date YYYY-MM-DD   day of issue; without it today
-  --recalculate       where stored values are not what the formulas give, put in what they give. Without it there is no copy then
-  --keep-old-values   issue a copy although some cells could not be evaluated: these keep their stored values
+  --date YYYY-MM-DD   day of issue (default: today)
+  --recalculate       update stored values that differ from what the formulas give. Otherwise no copy is written
+  --keep-old-values   issue a copy even if some cells could not be evaluated; these keep their stored values
   --overwrite         replace the file if it exists (never the input)
   --help              print this
 
-All other formulas stay, and everything else of the workbook is as it was. Exit code: 0 issued, 2 not, 3 internal error.`;
+All other formulas stay, and everything else in the workbook is unchanged. Exit code: 0 issued, 2 not issued, 3 internal error.`;
 
 const commandLine = z.object({
   positionals: oneWorkbook,
@@ -109,7 +109,7 @@ const commandLine = z.object({
 
 type Arguments = z.output<typeof commandLine>;
 
-/** The day by the clock on the wall. */
+/** The local date. */
 function formatDay(moment: Date): string {
   const padToTwo = (number: number): string => String(number).padStart(2, "0");
   return `${moment.getFullYear()}-${padToTwo(moment.getMonth() + 1)}-${padToTwo(moment.getDate())}`;

@@ -8,7 +8,7 @@ export interface Outcome {
   readonly lines: readonly string[];
 }
 
-/** Writes functions.json beside the sources; with `check` it writes nothing and fails where the file is not what they say. */
+/** Writes functions.json next to the sources; with `check` it writes nothing and fails if the file is out of date. */
 export async function runMetadataCommand(folder: string, check: boolean): Promise<Outcome> {
   const target = join(folder, "functions.json");
   const generated = await generateMetadata(folder);
@@ -25,14 +25,14 @@ export async function runMetadataCommand(folder: string, check: boolean): Promis
   return { succeeded: true, lines: [`${target} lists ${count} functions${stale ? " (rewritten)" : ""}`] };
 }
 
-/** A table of a text file that this program writes: its name, its heading with the line below, and what follows it. */
+/** A generated table in a text file: its name, its heading with the line below, and what follows it. */
 interface WrittenTable {
   readonly name: string;
   readonly start: string;
   readonly end: string;
 }
 
-/** Puts the rows of a table into a file; with `check` it writes nothing and fails where the table is another. */
+/** Puts the rows of a table into a file; with `check` it writes nothing and fails if the table differs. */
 export function writeTable(file: string, { name, start, end }: WrittenTable, rows: string, check: boolean): Outcome {
   const text = readFileSync(file, "utf8");
   const from = text.indexOf(start) + start.length;

@@ -23,7 +23,7 @@ function writeRow({ name, file, core, checks }: Whereabouts, folder: string, ent
 
 /**
  * Writes the table function → files → source → tests of DEVELOPERS.md from the functions' comments; with `check` it writes nothing and
- * fails where the table is another.
+ * fails if the table differs.
  */
 export function runDevelopersCommand(folder: string, file: string, check: boolean): Outcome {
   const found = new Map(
@@ -41,7 +41,7 @@ export function runDevelopersCommand(folder: string, file: string, check: boolea
   return writeTable(file, table, rows, check);
 }
 
-/** Where a function's work is done and checked, as its comment says: `@core` files of the method, `@check` files of tests. */
+/** Where a function is implemented and checked, from its comment: `@core` files of the method, `@check` files of tests. */
 interface Whereabouts {
   readonly name: string;
   readonly file: string;
@@ -64,7 +64,7 @@ export function readWhereabouts(file: string): Whereabouts[] {
   });
 }
 
-/** What is wrong with the tags of one function: none, a file that is not there, a check that calls neither the function nor its step. */
+/** Problems with one function's tags: no tags, a missing file, a check that calls neither the function nor its step. */
 export function checkWhereabouts({ name, core, checks }: Whereabouts, root: string): string[] {
   const problems: string[] = [];
   if (core.length === 0) problems.push(`${name}: its comment names no @core file`);

@@ -8,7 +8,7 @@ import { readExportedNames, readSource, listSourceFiles } from "./sources";
 /** The content of functions.json, or the reasons why there is none. */
 export type Generated = { readonly text: string; readonly problems: [] } | { readonly problems: readonly string[] };
 
-/** Where help pages live until the build puts in the address that the add-in is served from. */
+/** Placeholder for the help pages' address until the build inserts the add-in's. */
 export const placeholderBase = "https://localhost:3000";
 
 /**
@@ -59,13 +59,13 @@ function checkDoor(door: string, listed: readonly { functionName: string; id: st
   ];
 }
 
-/** Adds what the generator cannot say: lists of suggestions, and the page of help of each function. */
+/** Adds what the generator cannot express: lists of suggestions, and each function's help page. */
 function finishMetadata(metadata: Metadata): string {
   const functions = [...metadata.functions]
     .sort((a, b) => (a.id < b.id ? -1 : 1))
     .map((entry) => ({
       ...entry,
-      // Line ends in a comment are where the editor wrapped it, nothing that a cell's help should show.
+      // Line breaks in a comment are just wrapping, and should not show in a cell's help.
       description: joinIntoOneLine(entry.description),
       helpUrl: `${placeholderBase}/taskpane.html#${entry.id}`,
       parameters: entry.parameters.map((parameter) => ({

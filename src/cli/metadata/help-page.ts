@@ -13,20 +13,20 @@ const functionTable = {
 
 const labelTable = { name: "table of labels", start: "| labels for | all of them |\n|---|---|\n", end: "\n\n" };
 
-/** One row: the call as it is typed, and the first sentence of its description. */
+/** One row: the call as typed, and the first sentence of its description. */
 function writeRow({ id, description = "", parameters }: FunctionEntry): string {
   const names = parameters.map(({ name, optional }) => (optional === true ? `[${name}]` : name));
   const [sentence = ""] = splitIntoSentences(description);
   return `| \`${id}(${names.join(", ")})\` | ${sentence.replace(/\.$/, "").replaceAll("|", "\\|")} |`;
 }
 
-/** The functions in the order in which their door names them. */
+/** The functions in the order in which their index exports them. */
 function writeFunctionRows(functions: readonly FunctionEntry[], names: readonly string[]): string {
   const byId = new Map(functions.map((entry) => [entry.id, entry]));
   return names.map((name) => writeRow(byId.get(name.toUpperCase())!)).join("\n");
 }
 
-/** The labels of settings, one row for those that belong together. */
+/** The labels of settings, related ones in one row. */
 function labelRows(): string {
   const listLabels = (labels: object) =>
     Object.keys(labels)
@@ -35,7 +35,7 @@ function labelRows(): string {
   return labelGroups.map(({ name, meanings }) => `| ${name.toLowerCase()} | ${listLabels(meanings)} |`).join("\n");
 }
 
-/** Writes the tables of functions and of labels into their page; with `check` it writes nothing and fails where one is not current. */
+/** Writes the tables of functions and of labels into their page; with `check` it writes nothing and fails if one is out of date. */
 export function runHelpPageCommand(folder: string, file: string, check: boolean): Outcome {
   const { functions } = readMetadata(readFileSync(join(folder, "functions.json"), "utf8"));
   const names = readExportedNames(join(folder, "index.ts")).names;

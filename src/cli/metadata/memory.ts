@@ -10,7 +10,7 @@ const table = {
 
 type Origin = NonNullable<Check["origin"]>;
 
-/** Every statement of a standard with what it says, by the symbols of VALIDITYCHECKS where it is a check. */
+/** Every statement of a standard with its content, by the symbols of VALIDITYCHECKS if it is a check. */
 function collectStatements(standard: Standard): (readonly [what: string, origin: Origin | undefined])[] {
   const { correction, technique, leakageArea, directions, stationWind, checks } = profiles[standard];
   const limits = Object.entries({ ...checks, ...(stationWind && { "wind at a weather station": stationWind }) });
@@ -25,7 +25,7 @@ function collectStatements(standard: Standard): (readonly [what: string, origin:
   ];
 }
 
-/** A row for each clause and its words: statements that the same words settle stand together, and so do standards of one edition. */
+/** A row for each clause and its words: statements settled by the same words share a row, as do standards of one edition. */
 function writeMemoryRows(): string {
   const rows = new Map<string, { readonly cells: readonly [string, string, string]; readonly said: Set<string> }>();
   for (const standard of standards) {
@@ -42,7 +42,7 @@ function writeMemoryRows(): string {
     .join("\n");
 }
 
-/** Writes what the standards' profiles hold from memory into DEVELOPERS.md; with `check` it writes nothing and fails where the table is another. */
+/** Writes what the standards' profiles hold from memory into DEVELOPERS.md; with `check` it writes nothing and fails if the table differs. */
 export function runMemoryCommand(file: string, check: boolean): Outcome {
   return writeTable(file, table, writeMemoryRows(), check);
 }

@@ -42,7 +42,7 @@ const lastColumn = 16_384; // XFD
 const lastRow = 1_048_576;
 const mostParameters = 8;
 
-/** True where Excel would read the name as a cell: A1 to XFD1048576, a row or column in R1C1 notation, or R, C, RC. */
+/** True if Excel would read the name as a cell: A1 to XFD1048576, a row or column in R1C1 notation, or R, C, RC. */
 export function looksLikeCell(name: string): boolean {
   const upper = name.toUpperCase();
   if (/^(R\d*)?(C\d*)?$/.test(upper)) return true;
@@ -56,7 +56,7 @@ function parseColumn(letters: string): number {
   return [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
 }
 
-/** One sentence for each rule that an id or a name breaks. */
+/** One sentence for each rule broken by an id or a name. */
 export function nameProblems(kind: "id" | "name", name: string): string[] {
   const problems: string[] = [];
   const say = (rule: string): void => void problems.push(`${kind} ${name}: ${rule}`);
@@ -68,7 +68,7 @@ export function nameProblems(kind: "id" | "name", name: string): string[] {
   return problems;
 }
 
-/** One sentence for each rule of the catalogue that an entry of functions.json breaks. */
+/** One sentence for each rule broken by an entry of functions.json. */
 export function checkEntry(entry: FunctionEntry): string[] {
   const problems = nameProblems("id", entry.id);
   if (entry.name !== entry.id) problems.push(...nameProblems("name", entry.name));
@@ -91,7 +91,7 @@ export function checkEntry(entry: FunctionEntry): string[] {
   return problems;
 }
 
-/** Values that occur more than once; Excel keeps only one function of an id and says nothing. */
+/** Values that occur more than once; Excel silently keeps only one function per id. */
 export function findDuplicates(values: readonly string[]): string[] {
   return [...new Set(values.filter((value, index) => values.indexOf(value) !== index))];
 }
@@ -104,7 +104,7 @@ export function splitIntoSentences(description: string): string[] {
   return description.split(/(?<=\.)\s+(?=["“A-ZΑ-Ωα-ω])/);
 }
 
-/** Parts for the page and for traces, which would only be in the way while a formula is typed. */
+/** Parts for the page and for traces, which would only distract while a formula is typed. */
 const forThePage = /^(Equation|Source|Columns): /;
 
 /** What Excel shows while a function is typed: the first sentences of its description, as many as fit. */

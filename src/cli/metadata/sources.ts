@@ -39,17 +39,17 @@ function findMissingTarget(door: string, statement: ts.ExportDeclaration): strin
     : [`${door}: passes on names from ${statement.moduleSpecifier.text}.ts, which is not there`];
 }
 
-/** What one source file says about its custom functions, read as syntax: exactly what the metadata generator sees. */
+/** One source file's custom functions, read as syntax: exactly what the metadata generator sees. */
 interface SourceReading {
   /** Names of top-level functions that carry `@customfunction`. */
   readonly declared: readonly string[];
-  /** One sentence for each thing that the generator would drop or turn into something else without saying so. */
+  /** One sentence for each thing the generator would silently drop or change. */
   readonly problems: readonly string[];
 }
 
 const tagName = "customfunction";
 
-/** Reads the custom functions of one file and says where the generator would silently misread them. */
+/** Reads the custom functions of one file and reports where the generator would silently misread them. */
 export function readSource(file: string, text: string): SourceReading {
   const source = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true);
   const declared: string[] = [];
@@ -61,9 +61,7 @@ export function readSource(file: string, text: string): SourceReading {
         declared.push(node.name.text);
         problems.push(...checkFunction(node, node.name.text));
       } else {
-        problems.push(
-          `${file}: @${tagName} stands on something other than a top-level function; the generator skips it`,
-        );
+        problems.push(`${file}: @${tagName} is on something other than a top-level function; the generator skips it`);
       }
     }
     ts.forEachChild(node, visit);
@@ -116,7 +114,7 @@ function checkParameter(parameter: ts.ParameterDeclaration, functionName: string
   return problems;
 }
 
-/** A one-dimensional array, or an array inside a union, becomes a single cell without a word from the generator. */
+/** The generator silently turns a one-dimensional array, or an array inside a union, into a single cell. */
 function checkArray(type: ts.TypeNode, what: string): string[] {
   if (ts.isUnionTypeNode(type)) {
     return type.types.some((member) => measureArrayDepth(member) > 0)

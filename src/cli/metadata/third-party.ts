@@ -22,7 +22,7 @@ const lockFile = z.object({
   ),
 });
 
-/** A row for each package that a command needs to run; the builds of one program for many systems are one row. */
+/** A row for each package needed by a command; one program's builds for several systems share a row. */
 function writePackageRows(lock: string): string {
   const { packages } = lockFile.parse(JSON.parse(lock));
   const rows = Object.entries(packages).flatMap(([path, { version, license, dev, devOptional, os }]) => {

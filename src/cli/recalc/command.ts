@@ -100,9 +100,9 @@ function describeWritten({ copy, notEvaluated }: RecalculatedReport, { out, html
   const lines: string[] = [];
   if (out !== undefined && copy && "bytes" in copy) {
     const changed = formatCount(copy.patches.length, "cell");
-    lines.push(`  Written to ${out}: ${changed} changed, everything else as it was.`);
+    lines.push(`  Written to ${out}: ${changed} changed, everything else unchanged.`);
     if (notEvaluated.length > 0)
-      lines.push("  The cells that were not evaluated keep their stored values in the copy, which may be out of date.");
+      lines.push("  In the copy, cells that were not evaluated keep their stored values, which may be out of date.");
   }
   if (html !== undefined) lines.push(`  Page written to ${html}.`);
   return lines;
@@ -114,24 +114,24 @@ const usage = `Recalculates workbooks without Excel and compares every cell with
 
   --set 'Sheet!B4=512'   put a value into a cell first (may be given several times); one workbook only.
                          A number, TRUE or FALSE, text, "text in double quotes", or nothing for a blank cell.
-                         A sheet name with blanks or signs may stand in single quotes: 'Air leakage'!B4=512
+                         Put a sheet name with spaces or symbols in single quotes: 'Air leakage'!B4=512
   --over-formulas        let --set replace the result of a formula; not together with --out
   --out FILE             write a copy with the recalculated values; nothing else in it changes. One workbook only
-  --html FILE            write a page to look at or to hand on: results, findings, the air leakage graph, every sheet as a table.
-                         One file that needs nothing else. One workbook only
-  --overwrite            let --out and --html replace files that exist (never the input)
-  --keep-old-values      let --out write a copy although some cells could not be evaluated: these keep their stored
-                         values, which may be out of date. Without it there is no copy then
-  --list                 list every changed or different cell: without it the lists are cut, and with --out only counted
-  --blank-as-zero        hand blank cells to the add-in's functions as 0, as some versions of Excel do
+  --html FILE            write a web page to read or pass on: results, findings, the air leakage graph, every sheet as a table.
+                         One self-contained file. One workbook only
+  --overwrite            let --out and --html replace existing files (never the input)
+  --keep-old-values      let --out write a copy even if some cells could not be evaluated; these keep their stored
+                         values, which may be out of date. Otherwise no copy is written
+  --list                 list every changed or different cell (by default lists are cut, and with --out only counted)
+  --blank-as-zero        pass blank cells to the add-in's functions as 0, as some versions of Excel do
   --work N               allow a workbook N times the usual steps and memory
-                         (200 million and 250 MB, several times what a large workbook takes); cells beyond are not evaluated
+                         (200 million and 250 MB, several times what a large workbook needs); cells beyond that are not evaluated
   --json                 print one JSON document instead of text
   --help                 print this
 
 Exit code: 0 all stored values are right, 1 some differ, 2 cells not evaluated, a file unreadable, a bad argument or no copy
-written, 3 internal error. With --out the results are meant to change: 0 all evaluated, 1 error values where there
-were none, 2 and 3 as above.`;
+written, 3 internal error. With --out results are expected to change: 0 all evaluated, 1 new error values, 2 and 3 as
+above.`;
 
 /** Beyond, the memory of no machine is enough. */
 const mostWork = 1000;

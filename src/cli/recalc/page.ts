@@ -49,7 +49,7 @@ export function writePage(
     set,
     namedCells,
     footer:
-      "Made from the workbook without Excel. The values are recalculated ones; where a cell could not be evaluated, the stored one is shown and marked.",
+      "Made from the workbook without Excel. Values are recalculated; where a cell could not be evaluated, its stored value is shown and marked.",
   };
   return writeWorkbookPage(content);
 }
@@ -63,10 +63,10 @@ function writeLead({ formulaCells, evaluatedCells, addIn, differences }: Recalcu
 }
 
 function describeWhatIf(count: number): string {
-  return `This is a what-if: ${formatCount(count, "cell")} hold other values than in the file.`;
+  return `This is a what-if: ${formatCount(count, "cell")} changed from the values in the file.`;
 }
 
-/** Where "Sheet!B4" or "'A sheet'!B4" lies. */
+/** The place of "Sheet!B4" or "'A sheet'!B4". */
 function placeIn(book: Book, cell: string): NamedCell | undefined {
   const mark = cell.lastIndexOf("!");
   const name = cell.slice(0, mark).replace(/^'|'$/g, "").replaceAll("''", "'");
@@ -75,10 +75,10 @@ function placeIn(book: Book, cell: string): NamedCell | undefined {
   return place && sheet >= 0 ? { sheet, ...place } : undefined;
 }
 
-/** Gives the place of a cell, so that lists can point at it. */
+/** Returns the place of a cell, for links from lists. */
 type Places = (cell: string) => NamedCell | undefined;
 
-/** The workbook's own summary, with its verdict set off. */
+/** The workbook's own summary, with its verdict highlighted. */
 function writeSummary({ summary }: RecalculatedReport): PagePart {
   const part = { id: "summary", title: "Summary" };
   if ("absent" in summary) return { ...part, html: writeTag("p", {}, `No summary: ${escapeHtml(summary.absent)}.`) };
@@ -93,11 +93,11 @@ function writeSummary({ summary }: RecalculatedReport): PagePart {
   );
   return {
     ...part,
-    html: listTable("What the workbook itself sums up", ["Quantity", "Value", "Unit"], rows, [false, true]),
+    html: listTable("The workbook's own summary", ["Quantity", "Value", "Unit"], rows, [false, true]),
   };
 }
 
-/** What a reviewer looks at first: cautions, differences, errors where they begin, what could not be evaluated. */
+/** What a reviewer looks at first: cautions, differences, errors at their origin, and what could not be evaluated. */
 function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
   const { cautions, differences, errors, notEvaluated, cycles, settings } = report;
   const begun = errors.origins.filter(({ kind }) => kind !== "gap");
@@ -112,7 +112,7 @@ function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
       ? [
           writeHeading(`Different from the stored value: ${formatCount(differences.length, "cell")}`),
           listTable(
-            "Cells whose formula gives another value than the file holds",
+            "Cells whose formula gives a value different from the stored one",
             ["Cell", "Stored", "Computed", "Why"],
             cut(differences).map(({ address, stored, computed, reason }) =>
               writeRow([
@@ -128,9 +128,9 @@ function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
       : []),
     ...(begun.length > 0
       ? [
-          writeHeading(`Errors, where they begin: ${formatCount(begun.length, "cell")}`),
+          writeHeading(`Where errors originate: ${formatCount(begun.length, "cell")}`),
           listTable(
-            `Error values at the cells where they begin; ${formatCount(errors.count, "computed cell")} with an error in all`,
+            `Error values at the cells where they originate; ${formatCount(errors.count, "computed cell")} with an error in total`,
             ["Cell", "Value", "Why"],
             cut(begun).map((origin) => writeRow([linkCell(origin.cell), origin.error.code, writeReason(origin)])),
           ),
@@ -145,7 +145,7 @@ function writeFindings(report: RecalculatedReport, placeOf: Places): PagePart {
   const clean = writeTag(
     "p",
     {},
-    "Nothing: every formula was evaluated, gives the stored value, and no error begins anywhere.",
+    "None: every formula was evaluated and gives the stored value, and there are no errors.",
   );
   return { id: "findings", title: "Findings", html: parts.length === 0 ? clean : parts.join("\n") };
 }
@@ -190,8 +190,8 @@ function writeReason({ error, why, formula, alsoFilled, alike, kind }: ErrorOrig
   const also = alike.length > 0 ? `${filled}; the same in ${formatList(alike, 8)}` : filled;
   const told = error.reason === "" ? why : error.reason;
   if (told !== undefined) return escapeHtml(`${waiting}${told}${also}`);
-  if (formula === undefined) return escapeHtml(`stands in the cell${also}`);
-  return `begins in ${writeTag("code", {}, escapeHtml(toTypedForm(formula)))}${escapeHtml(also)}`;
+  if (formula === undefined) return escapeHtml(`in the cell itself${also}`);
+  return `originates in ${writeTag("code", {}, escapeHtml(toTypedForm(formula)))}${escapeHtml(also)}`;
 }
 
 function writeCellLink(address: string, placeOf: Places): string {
@@ -200,7 +200,7 @@ function writeCellLink(address: string, placeOf: Places): string {
   return writeTag("a", { href: `#${buildCellId(place.sheet, place.row, place.column)}` }, escapeHtml(address));
 }
 
-/** Cells are HTML already; the first one heads its row. */
+/** Cells are already HTML; the first one heads its row. */
 function writeRow([first = "", ...rest]: readonly string[]): string {
   return writeTag(
     "tr",
@@ -228,16 +228,16 @@ function listTable(
   return writeTag("div", { class: "scroll", tabindex: 0, role: "region", "aria-label": caption }, table);
 }
 
-/** A page shows the graphs of a house; where there are more tests than that, a person draws the ones to look at. */
+/** A page shows the graphs of one house; with more tests than that, the reader draws the ones of interest. */
 const mostGraphs = 12;
 
-/** The air leakage graphs of the tests that a workbook computes; undefined where there are none. */
+/** The air leakage graphs of a workbook's tests; undefined if there are none. */
 function drawGraphs(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
   const { tests } = findTests(book, calls);
   const groups = groupTests(tests, calls).filter(({ length }) => length <= mostLines);
   if (groups.length === 0) return undefined;
   if (groups.length > mostGraphs) {
-    const told = `${groups.length} tests can be drawn, one by one: npm run graph -- FILE --cell CELL`;
+    const told = `${groups.length} tests can be drawn individually: npm run graph -- FILE --cell CELL`;
     return { id: "graphs", title: "Air leakage graphs", html: writeTag("p", {}, told) };
   }
   const several = groups.length > 1;

@@ -3,7 +3,7 @@ import { type Change, type Copy, chooseExitCode, type RecalculatedReport, type R
 
 type JsonValue = number | string | boolean | null | { error: string; reason?: string };
 
-/** All reports as one JSON document, in pieces of whole lines; keys keep their names and order from release to release. */
+/** All reports as one JSON document, in chunks of whole lines; keys keep their names and order between releases. */
 export function writeJson(reports: readonly Report[], out: string | undefined): Iterable<string> {
   return writeJsonPieces({
     exitCode: chooseExitCode(reports),
@@ -11,10 +11,10 @@ export function writeJson(reports: readonly Report[], out: string | undefined): 
   });
 }
 
-/** Characters of one workbook's texts; a program that reads many more of them at once runs out of memory. */
+/** Characters of one workbook's texts; a program reading many more at once would run out of memory. */
 const mostTexts = 64 * 1024 * 1024;
 
-/** A report as JSON can hold it: one of too many long texts is refused. */
+/** A report in a form JSON can hold; too many long texts are refused. */
 export function fitForJson(report: Report): Report {
   if (report.status === "unreadable") return report;
   const { file, differences, settings } = report;
@@ -24,7 +24,7 @@ export function fitForJson(report: Report): Report {
   ].flat();
   const length = values.reduce<number>((sum, value) => sum + (typeof value === "string" ? value.length : 0), 0);
   if (length <= mostTexts) return report;
-  const problem = `the texts that differ have more than ${mostTexts} characters, too many for --json`;
+  const problem = `the differing texts exceed ${mostTexts} characters, too many for --json`;
   return { file, status: "unreadable", problem };
 }
 
@@ -91,8 +91,8 @@ function convertError({ code, reason }: ErrorValue): { error: string; reason?: s
 const piece = 65_536;
 
 /**
- * What JSON.stringify(value, null, 2) gives, in pieces of whole lines without the last line feed: twenty thousand long texts together are
- * longer than a string can be.
+ * What JSON.stringify(value, null, 2) gives, in chunks of whole lines without the last line feed: twenty thousand long texts together
+ * exceed the longest possible string.
  */
 export function* writeJsonPieces(value: unknown): Generator<string> {
   let lines: string[] = [];

@@ -12,7 +12,7 @@ import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report"
 
 const mostCells = 8;
 
-/** A workbook's report as lines of text; long lists are cut unless all is to be listed. */
+/** A workbook's report as lines of text; long lists are cut unless all are requested. */
 export function writeText(report: RecalculatedReport, all = false): string[] {
   const cut = (lines: readonly string[]): string[] => (all ? [...lines] : cutList(lines));
   return [
@@ -51,14 +51,12 @@ function writeCounts({ formulaCells, evaluatedCells, addIn }: RecalculatedReport
   return `Evaluated ${evaluatedCells} of ${formatCount(formulaCells, "formula cell")} (${calls}).`;
 }
 
-/** That cells were given up because they take too much, and what to do about it. */
+/** Notice that cells were abandoned for taking too much, and what to do about it. */
 function writeWork({ work }: RecalculatedReport): string[] {
   if (!work) return [];
   const { steps, bytes } = work.limits;
   const limits = `${Math.round(steps / 1e6)} million steps and ${Math.round(bytes / 1e6)} MB`;
-  return [
-    `Caution: the calculation takes more than the ${limits} that a workbook may take (--work 10: ten times that).`,
-  ];
+  return [`Caution: the calculation exceeds the limit of ${limits} per workbook (--work 10 allows ten times that).`];
 }
 
 function setOf({ settings }: RecalculatedReport): string[] {
@@ -83,7 +81,7 @@ function changeLines(changes: readonly Change[]): string[] {
   );
 }
 
-/** With a copy, old results are meant to be replaced: they are counted, not held against the file. */
+/** With a copy, old results are expected to be replaced: they are counted, not reported as faults. */
 function writeRecalculated({ differences, errors, settings, copy }: RecalculatedReport): string[] {
   const count = copy && "patches" in copy ? copy.patches.length - (settings?.set.length ?? 0) : differences.length;
   const fresh = errors.newCount > 0 && errors.newCount < errors.count ? `, ${errors.newCount} of them new` : "";
@@ -108,7 +106,7 @@ function writeDifferences({ differences, evaluatedCells, settings }: Recalculate
   ];
 }
 
-/** Grouped by reason: the cells where the trouble is, then those that only depend on them. */
+/** Grouped by reason: the cells at fault, then those that only depend on them. */
 function writeNotEvaluated(cells: readonly NotEvaluated[]): string[] {
   if (cells.length === 0) return [];
   const groups = new Map<string, { own: string[]; dependent: string[] }>();
@@ -131,7 +129,7 @@ function writeNotEvaluated(cells: readonly NotEvaluated[]): string[] {
   });
   const formulas = cells.filter(({ role }) => role === "formula").length;
   const filled = cells.length - formulas;
-  const also = filled > 0 ? ` and ${formatCount(filled, "cell")} that their arrays fill` : "";
+  const also = filled > 0 ? ` and ${formatCount(filled, "cell")} filled by their arrays` : "";
   return [`Not evaluated: ${formatCount(formulas, "formula cell")}${also}`, ...indentLines(lines)];
 }
 
@@ -150,18 +148,16 @@ function writeSummary(summary: Summary): string[] {
   return ["Summary", ...indentLines(alignColumns(rows, [false, true]))];
 }
 
-/** The cells where errors begin, a line each; gaps that a formula leaves by its own NA() where they are new or other cells fail. */
+/** The cells where errors originate, one per line; deliberate NA() gaps only if they are new or other cells fail. */
 function writeErrors({ origins, count, newGaps }: CellErrors, cut: (lines: readonly string[]) => string[]): string[] {
   const begun = origins.filter(({ kind }) => kind !== "gap");
   const gaps = origins.filter(({ kind }) => kind === "gap").map(({ cell }) => cell);
   if (begun.length === 0 && count === 0 && newGaps === 0) return [];
   const lines = cut(begun.map(writeOrigin));
   if (gaps.length > 0)
-    lines.push(
-      `#N/A on purpose, by a formula's own NA(): ${formatCount(gaps.length, "cell")} (${formatList(gaps, 4)})`,
-    );
+    lines.push(`Deliberate #N/A, from NA() in a formula: ${formatCount(gaps.length, "cell")} (${formatList(gaps, 4)})`);
   return [
-    `Errors, where they begin: ${formatCount(begun.length, "cell")}; ${formatCount(count, "computed cell")} with an error in all`,
+    `Where errors originate: ${formatCount(begun.length, "cell")}; ${formatCount(count, "computed cell")} with an error in total`,
     ...indentLines(lines),
   ];
 }
@@ -171,8 +167,8 @@ function writeOrigin({ cell, error: { code, reason }, kind, why, formula, alsoFi
   const also = alike.length > 0 ? `${filled}; the same in ${formatList(alike, 4)}` : filled;
   const told = reason === "" ? why : reason;
   if (told !== undefined && kind === "waiting") return `${cell}: waiting for input: ${told}${also}`;
-  if (told !== undefined) return `${cell}: ${reason === "" ? `${code}, since ` : ""}${told}${also}`;
+  if (told !== undefined) return `${cell}: ${reason === "" ? `${code}, because ` : ""}${told}${also}`;
   return formula === undefined
-    ? `${cell}: ${code} stands in the cell${also}`
-    : `${cell}: ${code} begins in ${shortenFormula(formula)}${also}`;
+    ? `${cell}: ${code} is in the cell itself${also}`
+    : `${cell}: ${code} originates in ${shortenFormula(formula)}${also}`;
 }

@@ -33,29 +33,29 @@ interface RecalculateOptions {
   readonly blankAsZero: boolean;
   readonly settings: readonly Setting[];
   readonly overFormulas: boolean;
-  /** Whether a copy is asked for. */
+  /** Whether a copy was requested. */
   readonly copy: boolean;
   /** Whether a copy may keep the stored values of cells that could not be evaluated. */
   readonly keepOldValues: boolean;
-  /** Whether a page is asked for, which needs more than the report. */
+  /** Whether a page was requested, which needs more than the report. */
   readonly page: boolean;
-  /** How much the calculation may take; without it the usual limits. */
+  /** The limits of the calculation; by default the usual ones. */
   readonly limits?: WorkLimits;
   /** Called before each longer step. */
   step(text: string, long: boolean): void;
 }
 
-/** Above this many formulas a step may take seconds, and says so. */
+/** Above this many formulas a step may take seconds, so it is announced. */
 const manyFormulas = 20_000;
 
-/** What was made of a workbook on the way to its report. */
+/** Intermediate results on the way to a workbook's report. */
 export interface Recalculated {
   readonly opened: OpenedWorkbook;
   readonly evaluation: Evaluation;
-  /** How it was evaluated, so that more can be evaluated in the same way. */
+  /** How it was evaluated, so that more can be evaluated the same way. */
   readonly evaluateOptions: EvaluateOptions;
   readonly set: readonly CellPatch[];
-  /** Every call of an add-in function; none unless a page is asked for. */
+  /** Every call of an add-in function; none unless a page was requested. */
   readonly calls: readonly AddInCall[];
 }
 
@@ -120,7 +120,7 @@ export function recalculate(
   return { ...report, copy: copyWith(opened, patches) };
 }
 
-/** A copy with old results among new ones would look whole. */
+/** A copy with old results among new ones would look complete. */
 function describeUnknownCells({ notEvaluated }: RecalculatedReport): string {
   const formulas = notEvaluated.filter(({ role }) => role === "formula").length;
   const first = notEvaluated.find(({ origin }) => origin === undefined) ?? notEvaluated[0];
@@ -151,7 +151,7 @@ function listNotEvaluated(evaluation: Evaluation): NotEvaluated[] {
   });
 }
 
-/** The formula cells whose result is another than before; what was not evaluated before is held against its stored value. */
+/** The formula cells whose result differs from before; if not evaluated before, it is compared with the stored value. */
 function findChanges(book: Book, before: Evaluation, after: Evaluation): Change[] {
   return after.cells.flatMap(({ sheet, row, column, address, outcome }) => {
     if (!outcome.evaluated) return [];
@@ -185,7 +185,7 @@ function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatc
   };
 }
 
-/** Formulas that show one cell of a table: so a program writes them that does not mark them as array formulas. */
+/** Formulas that show one cell of a table, as written by a program that does not mark array formulas. */
 function cutTableCautions({ cells }: Evaluation): string[] {
   const cut = cells.flatMap((cell) => (cell.cutTable ? [{ ...cell, table: cell.cutTable }] : []));
   const [first] = cut;
@@ -197,7 +197,7 @@ function cutTableCautions({ cells }: Evaluation): string[] {
   const same =
     others.length > 0 ? `; the same in ${formatCount(others.length, "cell")} (${formatList(others, 4)})` : "";
   return [
-    `${address} shows only the first cell of a table of ${formatCount(rows, "row")} and ${formatCount(columns, "column")}, since its formula is written for one cell: ` +
+    `${address} shows only the first cell of a table of ${formatCount(rows, "row")} and ${formatCount(columns, "column")}, because its formula is stored for one cell: ` +
       `write it as an array formula over ${area} (in Excel: remove the @ after the =; in openpyxl: ArrayFormula("${area}", "=…"))${same}`,
   ];
 }

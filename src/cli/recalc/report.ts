@@ -1,14 +1,14 @@
 import type { CellErrors, CellPatch, CellValue, Difference, Evaluation, Summary, WorkDone } from "../../workbook/index";
 import { faultCode } from "../shared/run-program";
 
-/** What a person is told about one workbook, before it is put into words. */
+/** What is reported about one workbook, before it is put into words. */
 export type Report = UnreadableReport | RecalculatedReport;
 
 export interface UnreadableReport {
   readonly file: string;
   readonly status: "unreadable";
   readonly problem: string;
-  /** True where an internal error stopped the program, whether the workbook is readable or not. */
+  /** True if an internal error stopped the program, whether or not the workbook is readable. */
   readonly fault?: true;
 }
 
@@ -18,7 +18,7 @@ export interface RecalculatedReport {
   readonly formulaCells: number;
   readonly evaluatedCells: number;
   readonly addIn: Evaluation["addIn"];
-  /** What the calculation took, where a cell was given up for it. */
+  /** What the calculation took, if a cell was abandoned for it. */
   readonly work?: WorkDone;
   readonly cautions: readonly string[];
   /** Cells whose stored value is not what the formula gives, before anything was set. */
@@ -26,7 +26,7 @@ export interface RecalculatedReport {
   readonly errors: CellErrors;
   readonly notEvaluated: readonly NotEvaluated[];
   readonly cycles: Evaluation["cycles"];
-  /** What was set, and the formula cells that it changed; absent without --set. */
+  /** What was set, and the formula cells it changed; absent without --set. */
   readonly settings?: { readonly set: readonly Change[]; readonly changed: readonly Change[] };
   readonly summary: Summary;
   readonly copy?: Copy;
@@ -35,9 +35,9 @@ export interface RecalculatedReport {
 export interface NotEvaluated {
   readonly cell: string;
   readonly reason: string;
-  /** A formula's own cell, or one that its array fills. */
+  /** A formula's own cell, or one filled by its array. */
   readonly role: "formula" | "filled";
-  /** The cell where the trouble began, for a cell that only depends on it. */
+  /** The cell at the origin of the problem, for a cell that only depends on it. */
   readonly origin?: string;
 }
 
@@ -47,7 +47,7 @@ export interface Change {
   readonly after: CellValue;
 }
 
-/** The copy that --out asked for, or why there is none. */
+/** The copy requested by --out, or why there is none. */
 export type Copy =
   { readonly patches: readonly CellPatch[]; readonly bytes: Uint8Array } | { readonly problem: string };
 
@@ -56,13 +56,13 @@ function hasFailed(report: Report): boolean {
   return report.copy !== undefined && "problem" in report.copy;
 }
 
-/** Without a copy, whether the stored values are right; with one they are meant to change, and only new error values count. */
+/** Without a copy, whether the stored values are right; with one they are expected to change, and only new error values count. */
 function isNotable(report: Report): boolean {
   if (report.status === "unreadable") return false;
   return report.copy ? report.errors.newCount > 0 : report.status === "different";
 }
 
-/** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written, 3 internal error; the greatest wins. */
+/** 0 all equal, 1 differences (with a copy: new error values), 2 not evaluated, unreadable or not written, 3 internal error; the highest wins. */
 export function chooseExitCode(reports: readonly Report[]): 0 | 1 | 2 | typeof faultCode {
   if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   if (reports.some(hasFailed)) return 2;

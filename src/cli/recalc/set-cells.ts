@@ -62,7 +62,7 @@ function findRefusal(book: Book, sheet: number, { row, column }: Setting, overFo
   if (part !== undefined) return part;
   const merged = book.sheets[sheet]?.mergedAreas.find(isInside);
   if (merged && (merged.top !== row || merged.left !== column)) {
-    return `${formatCellAddress(row, column)} is hidden in the merged cells ${formatAreaAddress(merged)}; set ${formatCellAddress(merged.top, merged.left)}`;
+    return `${formatCellAddress(row, column)} is hidden by the merged cells ${formatAreaAddress(merged)}; set ${formatCellAddress(merged.top, merged.left)}`;
   }
   const table = book.tables.find((candidate) => candidate.sheet === sheet && isInside(candidate.area));
   if (table && row < table.area.top + table.headerRows)
@@ -70,7 +70,7 @@ function findRefusal(book: Book, sheet: number, { row, column }: Setting, overFo
   return undefined;
 }
 
-/** One --set as it was typed: the sheet by name, the place zero-based. */
+/** One --set as typed: the sheet by name, the place zero-based. */
 export interface Setting {
   readonly typed: string;
   readonly sheet: string;
@@ -84,14 +84,14 @@ const example = "--set 'Sheet!B4=512'";
 /** Reads "Sheet!B4=512" or "'Air leakage'!B4=512"; throws BadArgument. */
 export function readSetting(typed: string): Setting {
   const match = /^(?:'((?:[^']|'')+)'|([^!]+))!\$?([A-Za-z]+)\$?(\d+)\s*=([\s\S]*)$/.exec(typed);
-  if (!match) throw new BadArgument(sentence`--set "${typed}" is not understood; write it as ${example}`);
+  if (!match) throw new BadArgument(sentence`--set "${typed}" is not valid; write it as ${example}`);
   const [, quoted, plain = "", letters = "", digits = "", text = ""] = match;
   const place = parsePlace(letters + digits);
   if (!place) throw new BadArgument(sentence`--set "${typed}": ${letters}${digits} is not a cell of a sheet`);
   return { typed, sheet: quoted?.replaceAll("''", "'") ?? plain, ...place, value: readValue(text, typed) };
 }
 
-/** What a person would get in Excel by typing it, except where that depends on the computer's language: that is refused. */
+/** What typing it in Excel would give; refused if that depends on the computer's language. */
 function readValue(text: string, typed: string): CellValue {
   const trimmed = text.trim();
   if (trimmed === "") return null;
@@ -110,7 +110,7 @@ function readValue(text: string, typed: string): CellValue {
   }
   if (mayBeNumber(trimmed)) {
     throw new BadArgument(
-      sentence`--set "${typed}": some settings of a computer make this a number or date; write numbers with a decimal point, dates as serial numbers, text in double quotes`,
+      sentence`--set "${typed}": some regional settings would read this as a number or date; write numbers with a decimal point, dates as serial numbers, text in double quotes`,
     );
   }
   return text;
@@ -122,7 +122,7 @@ function readNumber(text: string, typed: string): number {
   return value;
 }
 
-/** What Excel would have refused of the values that were set: locked cells, and values against a cell's own data validation. */
+/** Values set that Excel would have refused: in locked cells, or against the cell's data validation. */
 export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], settings: readonly Setting[]): string[] {
   const sheets = new Map(set.map(({ sheet }) => [sheet, readInputRules(opened, sheet)]));
   return set.flatMap(({ sheet, row, column, value }, place) => {
@@ -131,20 +131,20 @@ export function setCautions(opened: OpenedWorkbook, set: readonly CellPatch[], s
     const refused = (rules?.rulesOf(row, column) ?? []).filter((rule) => !allows(rule, value));
     return [
       ...(rules?.isLocked(row, column)
-        ? [`${typed}: the cell is locked on a protected sheet, so it is not meant as an input`]
+        ? [`${typed}: the cell is locked on a protected sheet, so it is not an input`]
         : []),
       ...refused.map(
         (rule) =>
-          `${typed}: the cell's own data validation refuses ${formatValue(value)}; it takes ${describeTaken(rule)}`,
+          `${typed}: the cell's data validation rejects ${formatValue(value)}; it accepts ${describeTaken(rule)}`,
       ),
     ];
   });
 }
 
-/** A blank is never refused, since Excel does not ask when a cell is cleared; an error value is left alone. */
+/** A blank is never refused, since Excel does not validate clearing a cell; an error value is ignored. */
 function allows(rule: InputRule, value: CellValue): boolean {
   if (value === null || value instanceof ErrorValue) return true;
-  // Items written into the rule itself are compared with their case.
+  // Items listed in the rule itself are compared case-sensitively.
   if (rule.kind === "list") return rule.items.includes(typeof value === "string" ? value.trim() : formatValue(value));
   if (typeof value !== "number" || (rule.kind === "whole" && !Number.isInteger(value))) return false;
   const [low, high = low] = rule.bounds;

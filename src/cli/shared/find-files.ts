@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { refuseLargeFile, WorkbookProblem } from "../../workbook/index";
 import { BadArgument } from "./parse-options";
 
-/** The workbooks that the given paths name: files as they are, folders searched for .xlsx through all their subfolders, in order. */
+/** The workbooks at the given paths: files as named, folders searched recursively for .xlsx, in order. */
 export function findWorkbooks(paths: readonly string[]): string[] {
   const found = new Set<string>();
   for (const path of paths) {
@@ -24,7 +24,7 @@ function collectWorkbooks(folder: string): string[] {
   for (const entry of entries) {
     const path = join(folder, entry.name);
     if (entry.isDirectory()) found.push(...collectWorkbooks(path));
-    // "~$" marks the lock file that Excel keeps beside an open workbook.
+    // "~$" marks the lock file Excel keeps next to an open workbook.
     else if (/\.xlsx$/i.test(entry.name) && !entry.name.startsWith("~$") && readStats(path)?.isFile()) found.push(path);
   }
   return found;
@@ -53,7 +53,7 @@ export function readErrorCode(problem: unknown): string {
     : String(problem);
 }
 
-/** A workbook's bytes; its size is looked at before it is read, and what is no plain file (a device, a pipe) is not opened. */
+/** A workbook's bytes; its size is checked before reading, and anything but a regular file (a device, a pipe) is not opened. */
 export function readWorkbookFile(path: string): Uint8Array {
   try {
     const stats = statSync(path);

@@ -36,16 +36,16 @@ export function createConsoleOutput(): Output {
 
 /**
  * Characters that steer a terminal or turn a line's direction, and those that no one sees: control characters (C0, delete, C1), marks and overrides of
- * direction, line and paragraph separators, zero-width blanks, tags. Joiners stay, since words of some languages need them.
+ * direction, line and paragraph separators, zero-width blanks, tags. Joiners are kept, since some languages need them.
  */
 const steering = /[\p{Cc}\u061c\u200b\u200e\u200f\u2028-\u202e\u2060-\u206f\ufeff\u{e0000}-\u{e007f}]/gu;
 
-/** A text as one line that shows such characters instead of obeying them: "␛" for escape, "␊" for a line feed, "⟨U+202E⟩" for those without a sign. */
+/** A text as one line that shows such characters instead of acting on them: "␛" for escape, "␊" for a line feed, "⟨U+202E⟩" for those without a symbol. */
 export function withVisibleMarks(text: string): string {
   return text.replace(steering, (character) => markOf(character.codePointAt(0) ?? 0));
 }
 
-/** The same for a JSON document, whose strings keep their characters: written as escapes. */
+/** The same for a JSON document, whose strings keep these characters as escapes. */
 export function withJsonEscapes(json: string): string {
   return json.replace(steering, (character) => (character === "\n" ? "\n" : escapeCharacter(character)));
 }
@@ -64,13 +64,13 @@ function escapeCharacter(character: string): string {
 
 const quietMilliseconds = 2_000;
 
-/** Tells on stderr what is going on: one line that renews itself on a terminal, else a plain line now and then on long work. */
+/** Reports progress on stderr: one self-updating line on a terminal, otherwise an occasional plain line during long work. */
 export class Progress {
   private readonly terminal = process.stderr.isTTY;
   private lastLine = Date.now();
   private shown = false;
 
-  /** Plain lines come only when `long` or when some seconds have passed without one. */
+  /** Plain lines are printed only if `long` or after some seconds without one. */
   step(text: string, long = false): void {
     const line = withVisibleMarks(text);
     if (this.terminal) {

@@ -2,7 +2,7 @@ import { parseArgs } from "node:util";
 import { z } from "zod";
 import { sentence, shorten } from "../../workbook/index";
 
-/** A fault in what was typed; the message is one line, and the command ends with exit code 2. */
+/** An error in the command line; the message is one line, and the command ends with exit code 2. */
 export class BadArgument extends Error {
   constructor(message: string) {
     super(message.replace(/\s*[\r\n]+\s*/g, " "));

@@ -3,7 +3,7 @@ import { shorten, WorkbookProblem } from "../../workbook/index";
 import { BadArgument } from "./parse-options";
 import { createConsoleOutput, type Output } from "./output";
 
-/** Runs a command as a program: on the console, with its exit code. An error that nothing else catches is also reported in one line. */
+/** Runs a command as a program: on the console, with its exit code. An uncaught error is also reported in one line. */
 export async function runProgram(
   name: string,
   command: (given: readonly string[], output: Output) => number | Promise<number>,
@@ -13,12 +13,12 @@ export async function runProgram(
   process.exitCode = await command(process.argv.slice(2), output);
 }
 
-/** The exit code of an internal error: never that of a difference or a finding. */
+/** The exit code of an internal error, distinct from that of a difference or a finding. */
 export const faultCode = 3;
 
 const log = debuglog("stillair");
 
-/** Says in one line what ended a command, and gives its exit code. */
+/** Reports in one line what ended a command, and returns its exit code. */
 export function reportEnd(command: string, problem: unknown, output: Output): 2 | typeof faultCode {
   if (problem instanceof BadArgument || problem instanceof WorkbookProblem) {
     output.complain(`${command}: ${problem.message}`);
@@ -28,7 +28,7 @@ export function reportEnd(command: string, problem: unknown, output: Output): 2 
   return faultCode;
 }
 
-/** An internal error in one line. With NODE_DEBUG=stillair developers see where it happened. */
+/** An internal error in one line. NODE_DEBUG=stillair shows developers where it happened. */
 export function describeFault(problem: unknown): string {
   log("%s", problem instanceof Error ? problem.stack : String(problem));
   return `internal error, please report it: ${shorten(String(problem))}`;

@@ -3,13 +3,13 @@ import { type CellValue, formatCellValue, showFormula } from "../../workbook/ind
 /** The longest value or formula in a line of a report. */
 const longest = 60;
 
-/** A value as a line of a report shows it: numbers to 15 digits, as Excel knows them. */
+/** A value as shown in a report line: numbers to Excel's 15 digits. */
 export const formatValue = (value: CellValue): string => formatCellValue(value, 15, longest, "...");
 
-/** A formula as a line of a report shows it. */
+/** A formula as shown in a report line. */
 export const shortenFormula = (text: string): string => showFormula(text, longest, "...");
 
-/** Lines of text in columns: each as wide as its widest entry, the last one ragged; a column aligns right where `right` says so. */
+/** Lines of text in columns: each as wide as its widest entry, the last ragged; columns marked in `right` are right-aligned. */
 export function alignColumns(rows: readonly (readonly string[])[], right: readonly boolean[] = []): string[] {
   const widths: number[] = [];
   for (const row of rows) row.forEach((text, column) => (widths[column] = Math.max(widths[column] ?? 0, text.length)));
@@ -23,7 +23,7 @@ export function alignColumns(rows: readonly (readonly string[])[], right: readon
 
 const mostLines = 30;
 
-/** The first thirty lines of a long list, and how many more there are. */
+/** The first thirty lines of a long list, and the number omitted. */
 export function cutList(lines: readonly string[]): string[] {
   const rest = lines.length - mostLines;
   return rest > 0 ? [...lines.slice(0, mostLines), `… and ${rest} more (--list shows all)`] : [...lines];

@@ -20,11 +20,11 @@ import { basename, dirname, join } from "node:path";
 import { readErrorCode } from "./find-files";
 import { BadArgument } from "./parse-options";
 
-/** A file that a command is to write, with the option that asked for it. */
+/** A file for a command to write, with the option that requested it. */
 export interface Target {
   readonly option: string;
   readonly path: string;
-  /** What is written; only a workbook takes a workbook's name. */
+  /** What is written; only a workbook may have a workbook's extension. */
   readonly holds: "a workbook" | "a report";
 }
 
@@ -34,9 +34,9 @@ export interface Content {
 }
 
 /**
- * The one way in which commands write files. Made before any work is done, it refuses targets that must not or cannot be written to: one of the workbooks
- * that are read, be it by another name or through a link; a file that exists, unless it may be replaced; one file twice. Every file is written whole or not
- * at all: to a temporary file beside it, which then takes its name.
+ * The only way commands write files. Created before any work is done, it refuses targets that must not or cannot be written to: one of the input
+ * workbooks, even by another name or through a link; an existing file, unless it may be replaced; the same file twice. Every file is written whole or not
+ * at all: to a temporary file next to it, which is then renamed.
  */
 export class FileWriter {
   constructor(
@@ -49,7 +49,7 @@ export class FileWriter {
     for (const folder of new Set(targets.map(({ path }) => dirname(path)))) removeLeftTemporaries(folder);
   }
 
-  /** Writes all of the files or none; throws BadArgument. Without permission to overwrite, the first of two writers to one new name has it. */
+  /** Writes all of the files or none; throws BadArgument. Without permission to overwrite, the first of two writers of one new name wins. */
   write(contents: readonly Content[]): void {
     const steps: Step[] = [];
     let current = contents[0]?.target;
@@ -59,7 +59,7 @@ export class FileWriter {
         const temporary = writeTemporary(dirname(target.path), toBytes(bytes));
         steps.push({ target, temporary });
       }
-      // Minutes may have passed since the first look.
+      // Minutes may have passed since the first check.
       for (const { target } of contents) this.check(target);
       if (this.overwrite && steps.length > 1) setAside(steps);
       for (const step of steps) {
@@ -73,7 +73,7 @@ export class FileWriter {
       if (problem instanceof BadArgument || !current) throw problem;
       const { option, path } = current;
       if (readErrorCode(problem) === "EEXIST")
-        throw new BadArgument(`${option}: ${path} was written by someone else meanwhile`);
+        throw new BadArgument(`${option}: ${path} was written by someone else in the meantime`);
       throw new BadArgument(`${option}: ${path} cannot be written (${readErrorCode(problem)})`);
     }
     for (const { aside } of steps) if (aside !== undefined) rmSync(aside, { force: true });
@@ -84,12 +84,12 @@ export class FileWriter {
     if (!existsSync(folder) || !statSync(folder).isDirectory())
       throw new BadArgument(`${option}: there is no folder ${folder}`);
     const found = lstatSync(path, { throwIfNoEntry: false });
-    // A link is asked for what it leads to, which may be nothing.
+    // A link is resolved to its target, which may not exist.
     const stats = found && statSync(path, { throwIfNoEntry: false });
     if (stats && this.inputs.some((input) => isSameFile(path, input)))
-      throw new BadArgument(`${option} names the workbook itself; nothing is ever written over it`);
+      throw new BadArgument(`${option} names the workbook itself, which is never overwritten`);
     if (holds === "a report" && /\.xl(s[xmb]?|t[xm]?|am)$/i.test(path))
-      throw new BadArgument(`${option}: ${path} is a workbook's name`);
+      throw new BadArgument(`${option}: ${path} has a workbook's extension`);
     if (stats && !stats.isFile()) throw new BadArgument(`${option}: ${path} is not a file`);
     if (found && !this.overwrite)
       throw new BadArgument(`${option}: ${path} exists; choose another name or add --overwrite`);
@@ -99,14 +99,14 @@ export class FileWriter {
 interface Step {
   readonly target: Target;
   readonly temporary: string;
-  /** A copy of the file that is replaced, to put back should a later one fail. */
+  /** A copy of the replaced file, to restore if a later one fails. */
   aside?: string;
   done?: boolean;
 }
 
 /**
- * Several files that are replaced belong together. All but the first go before the first is replaced: a process killed just then leaves one of them alone,
- * never a new one beside an old one.
+ * Files replaced together belong together. All but the first are removed before the first is replaced: a process killed at that point leaves only one of
+ * them, never a new one next to an old one.
  */
 function setAside(steps: readonly Step[]): void {
   for (const step of steps) if (existsSync(step.target.path)) step.aside = copyToTemporary(step.target.path);
@@ -119,10 +119,10 @@ function undo({ target, temporary, aside, done }: Step): void {
   else if (done) rmSync(target.path, { force: true });
 }
 
-/** Systems of files that know no hard links, such as FAT and some network drives. */
+/** File systems without hard links, such as FAT and some network drives. */
 const withoutLinks = new Set(["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"]);
 
-/** Renaming would replace what is there; a link and a file opened as new fail instead, at the very moment. */
+/** Renaming would replace an existing file; linking, or opening a file as new, fails atomically instead. */
 function giveNewName(temporary: string, path: string): void {
   try {
     linkSync(temporary, path);
@@ -155,11 +155,11 @@ function refuseSameFile(targets: readonly Target[]): void {
   }
 }
 
-/** Temporary files lie beside their targets; the machine and the process in their names tell which ones a killed process left. */
+/** Temporary files are next to their targets; the machine and process in their names identify those left by a killed process. */
 const machine = createHash("sha256").update(hostname()).digest("hex").slice(0, 8);
 const pattern = new RegExp(`^\\.stillair-${machine}-(\\d+)-[0-9a-f]{8}\\.tmp$`);
 
-/** Writes bytes to a new file in the folder, down to the disk; throws the system's error, and leaves nothing then. */
+/** Writes bytes to a new file in the folder and flushes it to disk; on failure throws the system's error and leaves nothing behind. */
 function writeTemporary(folder: string, bytes: Uint8Array): string {
   return createTemporary(folder, (path) => {
     const handle = openSync(path, "wx");
@@ -172,7 +172,7 @@ function writeTemporary(folder: string, bytes: Uint8Array): string {
   });
 }
 
-/** Copies a file to a new one beside it. */
+/** Copies a file to a new one next to it. */
 function copyToTemporary(file: string): string {
   return createTemporary(dirname(file), (path) => copyFileSync(file, path, constants.COPYFILE_EXCL));
 }
@@ -188,7 +188,7 @@ function createTemporary(folder: string, fill: (path: string) => void): string {
   }
 }
 
-/** Removes the temporary files that killed processes of this machine left in a folder; one that cannot be removed does no harm. */
+/** Removes temporary files left in a folder by killed processes of this machine; one that cannot be removed does no harm. */
 function removeLeftTemporaries(folder: string): void {
   for (const name of listNames(folder)) {
     const [, id] = pattern.exec(name) ?? [];
@@ -209,11 +209,11 @@ function listNames(folder: string): string[] {
   }
 }
 
-/** Whether a process of this number is at work. This one has no temporary file while it looks: its number was another's before. */
+/** Whether another process with this id is running. This process has no temporary file while it checks: its own id belonged to an earlier one. */
 function isAnotherProcess(id: number): boolean {
   if (id === process.pid) return false;
   try {
-    // Signal 0 only asks.
+    // Signal 0 only tests.
     process.kill(id, 0);
     return true;
   } catch (problem) {

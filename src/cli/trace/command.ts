@@ -27,7 +27,7 @@ import { BadArgument, fileName, flag, parseOptions, typed } from "../shared/pars
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 
-/** Runs the command and gives its exit code. */
+/** Runs the command and returns its exit code. */
 export function traceCommand(given: readonly string[], output: Output): 0 | 2 | typeof faultCode {
   try {
     const options = parseOptions(given, commandLine);
@@ -57,7 +57,7 @@ function run(options: Arguments, output: Output): void {
   const stale = compareWithStored(book, evaluation).map(({ address }) => address);
   if (stale.length > 0)
     output.complain(
-      `trace: ${formatCount(stale.length, "stored value")} ${stale.length === 1 ? "is" : "are"} not what the formulas give (${formatList(stale, 4)}); the trace shows what they give.`,
+      `trace: ${formatCount(stale.length, "stored value")} ${stale.length === 1 ? "is" : "are"} not what the formulas give (${formatList(stale, 4)}); the trace shows the recomputed values.`,
     );
   const trace = traceOf({ book, evaluation, addIn, calls, functions: metadata.functions, now, depth });
   const traced = trace(place.sheet, place.row, place.column);
@@ -88,7 +88,7 @@ function writeLines(trace: Trace, options: Arguments): string[] {
   const form = formOf(options);
   const name = basename(options.positionals[0]);
   if (form === "markdown")
-    return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} of ${name} comes from`);
+    return traceAsMarkdown(trace, `Where ${trace.places[0]?.address ?? ""} in ${name} comes from`);
   if (form === "html") return traceAsHtml(trace, { file: name }).trimEnd().split("\n");
   return traceAsText(trace);
 }
@@ -98,19 +98,19 @@ The workbook is recalculated first and never changed.
 
   npm run trace -- FILE 'Sheet!C7' [options]
 
-  A defined name does in place of a cell. A sheet name with blanks or signs may stand in single quotes: "'Air leakage'!C7"
+  A defined name can be used instead of a cell. Put a sheet name with spaces or symbols in single quotes: "'Air leakage'!C7"
 
   --markdown         print Markdown
   --json             print JSON: every place once, with all its cells
-  --html             print a page of its own, to open in a browser
-  --out FILE         write it to a file instead of printing it
+  --html             print a self-contained web page
+  --out FILE         write to a file instead of printing
   --overwrite        replace that file if it exists (never the workbook)
-  --depth STEPS      go back only so many steps
-  --blank-as-zero    hand blank cells to the add-in's functions as 0, as some versions of Excel do
+  --depth STEPS      go back only this many steps
+  --blank-as-zero    pass blank cells to the add-in's functions as 0, as some versions of Excel do
   --help             print this
 
-A branch of IF that did not count is not followed, and a look-up leads to the entry that it found. A place that was told already is referred to
-by its number. Exit code: 0 traced, 2 not, 3 internal error.`;
+An IF branch that did not apply is not followed, and a look-up leads to the entry it found. A place already shown is referred to
+by its number. Exit code: 0 traced, 2 not traced, 3 internal error.`;
 
 const forms = ["markdown", "json", "html"] as const;
 
@@ -148,7 +148,7 @@ interface Found {
   readonly column: number;
 }
 
-/** Finds "Sheet!C7", "'Air leakage'!C7", or the one cell of a defined name; throws BadArgument, saying what there is instead. */
+/** Finds "Sheet!C7", "'Air leakage'!C7", or the single cell of a defined name; throws BadArgument with the alternatives. */
 function findCell(book: Book, typed: string): Found {
   const match = /^(?:'((?:[^']|'')+)'|([^!]+))!\$?([A-Za-z]+)\$?(\d+)$/.exec(typed.trim());
   if (!match) return findCellOfName(book, typed.trim());
@@ -159,7 +159,7 @@ function findCell(book: Book, typed: string): Found {
   const sheet = book.sheets.findIndex((one) => one.name.toLowerCase() === name.toLowerCase());
   if (sheet < 0)
     throw new BadArgument(`there is no sheet "${shorten(name)}"; the workbook has ${listSheetNames(book)}`);
-  // In merged cells only the first holds something, and that is the one meant.
+  // Of merged cells only the first holds a value, so that one is meant.
   const merged = book.sheets[sheet]?.mergedAreas.find(
     ({ top, left, bottom, right }) =>
       place.row >= top && place.row <= bottom && place.column >= left && place.column <= right,
@@ -171,12 +171,12 @@ function findCellOfName(book: Book, typed: string): Found {
   const name = book.names.find((one) => one.name.toLowerCase() === typed.toLowerCase());
   if (!name) {
     const what = parsePlace(typed.replaceAll("$", ""))
-      ? "needs its sheet before it"
-      : "is neither a cell nor a name of the workbook";
+      ? "needs a sheet name"
+      : "is neither a cell nor a name in the workbook";
     throw new BadArgument(`"${shorten(typed)}" ${what}; write it as 'Sheet!C7' (sheets: ${listSheetNames(book)})`);
   }
   if (/^(?:'(?:[^']|'')+'|[^!']+)!\$?[A-Za-z]+\$?\d+$/.test(name.text)) return findCell(book, name.text);
-  throw new BadArgument(sentence`the name ${name.name} is not one cell (${name.text}); choose a cell of it`);
+  throw new BadArgument(sentence`the name ${name.name} is not a single cell (${name.text}); choose one of its cells`);
 }
 
 function listSheetNames({ sheets }: Book): string {

@@ -15,7 +15,7 @@ import { FileWriter, type Target } from "../shared/write-file";
 import { reviewAll } from "./pool";
 import { writeJson } from "./print-json";
 
-/** Runs the command and gives its exit code; progress goes to stderr. `entry` is the file that further threads run. */
+/** Runs the command and returns its exit code; progress goes to stderr. `entry` is the file that worker threads run. */
 export async function verifyCommand(
   given: readonly string[],
   output: Output,
@@ -72,7 +72,7 @@ async function run(
   return exitCode;
 }
 
-/** 0 nothing wrong, 1 findings, 2 a workbook unreadable or not recomputed in full, 3 internal error; the greatest wins. */
+/** 0 no errors or warnings, 1 findings, 2 a workbook unreadable or not fully recomputed, 3 internal error; the highest wins. */
 function chooseExitCode(reports: readonly FileReport[]): 0 | 1 | 2 | typeof faultCode {
   if (reports.some((report) => report.status === "unreadable" && report.fault)) return faultCode;
   const outcomes = reports.map(judgeOutcome);
@@ -84,20 +84,20 @@ function listTargets(option: string, path: string | undefined): Target[] {
   return path === undefined ? [] : [{ option, path, holds: "a report" }];
 }
 
-const usage = `Reviews workbooks that someone else made, without Excel: recomputes every cell it can and says what a reviewer should look at.
+const usage = `Reviews workbooks from someone else, without Excel: recomputes every cell it can and reports what a reviewer should look at.
 
   npm run verify -- FILE-or-FOLDER... [options]
 
-  --html FILE       write the report as a web page (one file, nothing fetched)
+  --html FILE       write the report as a web page (one self-contained file)
   --markdown FILE   write the report as Markdown
   --json            print one JSON document instead of text
-  --list            print every finding in full: without it findings of one kind are gathered
-  --overwrite       let --html and --markdown replace files that exist (never a workbook)
+  --list            print every finding in full (by default those of one kind are gathered)
+  --overwrite       let --html and --markdown replace existing files (never a workbook)
   --threads N       use N cores instead of all
   --help            print this
 
-Findings are "wrong" (the workbook says something that is not so), "doubtful" (a person must look) or a "note" (to be known).
-Exit code: 0 nothing wrong or doubtful, 1 findings, 2 a workbook unreadable or not recomputed in full, a bad argument or no report
+Findings are errors (the workbook contradicts itself or the method), warnings (someone should check) or notes (for information).
+Exit code: 0 no errors or warnings, 1 findings, 2 a workbook unreadable or not fully recomputed, a bad argument or no report
 written, 3 internal error.`;
 
 const commandLine = z

@@ -78,7 +78,7 @@ async function runOnThreads(files: readonly string[], count: number, entry: stri
         finish(current, report);
         take();
       });
-      // A workbook that brings a thread down, by its memory say, costs that workbook; another thread takes over.
+      // A workbook that crashes a thread, by running out of memory say, loses only its own report; another thread takes over.
       worker.on("error", (problem) => {
         const file = files[current];
         if (file !== undefined)
@@ -91,7 +91,7 @@ async function runOnThreads(files: readonly string[], count: number, entry: stri
   return { reports: files.map((_, index) => reports.get(index)!), spans };
 }
 
-/** Reads and reviews one workbook; whatever goes wrong is told in the report, so that a folder goes on. */
+/** Reads and reviews one workbook; any failure goes into the report, so that the rest of a folder is still reviewed. */
 function reviewFile(file: string, addIn: AddInRegistry): FileReport {
   try {
     const opened = openWorkbook(readWorkbookFile(file));
@@ -102,14 +102,14 @@ function reviewFile(file: string, addIn: AddInRegistry): FileReport {
   }
 }
 
-/** What a thread says of a workbook: the report, and when it worked on it (ms since 1970, one clock for all threads). */
+/** A thread's message about a workbook: the report, and when it was processed (ms since 1970, one clock for all threads). */
 interface Done {
   readonly report: FileReport;
   readonly from: number;
   readonly to: number;
 }
 
-/** Reviews the files that the main thread names, one at a time. */
+/** Reviews the files that the main thread sends, one at a time. */
 export function serveReviews(): void {
   const addIn = addInRegistry();
   const readClock = (): number => performance.timeOrigin + performance.now();

@@ -1,7 +1,7 @@
 import { type FileReport, judgeOutcome } from "../../workbook/index";
 import type { Span } from "./pool";
 
-/** One document: every workbook with its findings, and which thread worked on it when (ms since the start). */
+/** One document: every workbook with its findings, and which thread processed it when (ms since the start). */
 export function writeJson(reports: readonly FileReport[], spans: readonly Span[], exitCode: number): string {
   const threads = [...new Set(spans.map(({ thread }) => thread))].sort((a, b) => a - b);
   const document = {

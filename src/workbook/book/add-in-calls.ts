@@ -3,12 +3,12 @@ import { unrollChain, walkDescendants, type Node, type Pair } from "../formula/p
 import { areaOf, type Place, type SheetArea } from "./area";
 import type { Inspector } from "./inspector";
 
-/** One argument of an add-in call as it is written. */
+/** One argument of an add-in call as written. */
 export interface Argument {
   readonly node: Node;
-  /** The areas that it mentions. */
+  /** The areas it mentions. */
   readonly areas: readonly SheetArea[];
-  /** The one area that it is about, where it mentions only one: a range, or IF(range="","",range). */
+  /** The area it is about, if it mentions only one: a range, or IF(range="","",range). */
   readonly area: SheetArea | undefined;
   /** A text or number written into the call. */
   readonly literal: string | number | undefined;
@@ -21,11 +21,11 @@ export interface Call {
   readonly node: Node;
   readonly id: string;
   readonly arguments: readonly (Argument | undefined)[];
-  /** True where the call's result is the cell's: it stands alone, or as one of the outcomes of IF. */
+  /** True if the call's result is the cell's: it is alone, or one of the outcomes of IF. */
   readonly alone: boolean;
 }
 
-/** Every add-in call that the book's formulas make, in the order of sheets and cells. */
+/** Every add-in call in the book's formulas, in order of sheets and cells. */
 export function findCalls(view: Inspector): Call[] {
   const calls: Call[] = [];
   for (const place of view.listFormulaPlaces()) {
@@ -46,7 +46,7 @@ export function findCalls(view: Inspector): Call[] {
   return calls;
 }
 
-/** The nodes of which one is the cell's result: the root, or what stands in the branches of IF and before IFERROR's substitute. */
+/** The nodes one of which is the cell's result: the root, or the branches of IF and the first argument of IFERROR. */
 function listOutcomes(root: Node): Node[] {
   if (root.type !== "call" || (root.name !== "IF" && root.name !== "IFERROR")) return [root];
   const branches = root.name === "IF" ? root.arguments.slice(1) : root.arguments.slice(0, 1);
@@ -64,7 +64,7 @@ function readArgument(view: Inspector, node: Node, place: Place): Argument {
 
 const moves = new Set(["OFFSET", "INDEX", "INDIRECT"]);
 
-/** Whether a part is a range whose place is computed: OFFSET, A1:INDEX(…), or a name for one. */
+/** Whether a part is a range with a computed address: OFFSET, A1:INDEX(…), or a name for one. */
 function isMoving(view: Inspector, node: Node, place: Place, depth = 0): boolean {
   if (node.type === "call") return moves.has(node.name);
   if (node.type === "join") {
@@ -76,7 +76,7 @@ function isMoving(view: Inspector, node: Node, place: Place, depth = 0): boolean
   return meaning !== undefined && isMoving(view, meaning, place, depth + 1);
 }
 
-/** The areas that a part mentions; of a moving range the one that it means now, where that is a range. */
+/** The areas a part mentions; for a computed range, its current one, if that is a range. */
 function listMentionedAreas(view: Inspector, root: Node, place: Place): SheetArea[] {
   const found: SheetArea[] = [];
   const moved = new Set<Node>();
@@ -88,7 +88,7 @@ function listMentionedAreas(view: Inspector, root: Node, place: Place): SheetAre
   return found;
 }
 
-/** The text that an argument stands for: written into the call, or in the one cell that it names. */
+/** The text of an argument: written into the call, or in the single cell it refers to. */
 export function readText(view: Inspector, argument: Argument | undefined): string {
   if (typeof argument?.literal === "string") return argument.literal.trim().toLowerCase();
   const cell = argument?.area && view.listCells(argument.area)[0];
@@ -109,10 +109,10 @@ const pairing = new Set(
   ),
 );
 
-/** Parameters that are sets of their own: baselines have as many readings as time allowed, settings as many rows as there are labels. */
+/** Independent parameters: baselines have as many readings as time allowed, settings as many rows as labels. */
 const standsAlone = /^(baseline|settings|table|before$|after$)/;
 
-/** For each call in a cell that pairs its ranges, add-in calls among them: the ranges of the arguments that are paired. */
+/** For each call in a cell that pairs its ranges, add-in calls included: the ranges of the paired arguments. */
 export function listPairedArguments(view: Inspector, addIn: AddInRegistry, place: Place): SheetArea[][] {
   const root = view.parseFormulaAt(place)?.root;
   if (!root) return [];
@@ -128,7 +128,7 @@ export function listPairedArguments(view: Inspector, addIn: AddInRegistry, place
 
 type Meanings = ReadonlyMap<string, Node>;
 
-/** A formula with the names of LET replaced by what they stand for, so that each part can be read by itself. */
+/** A formula with the names of LET replaced by their definitions, so that each part can be read by itself. */
 function replaceLet(node: Node, known: Meanings = new Map()): Node {
   const replaceInside = (part: Node): Node => replaceLet(part, known);
   const replaceInEach = (parts: readonly (Node | null)[]): (Node | null)[] =>

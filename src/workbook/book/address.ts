@@ -30,18 +30,18 @@ export function formatAreaAddress(area: Area): string {
   return first === last ? first : `${first}:${last}`;
 }
 
-/** A sheet's name as formulas write it, in quotes where it needs them. */
+/** A sheet's name as written in formulas, in quotes if needed. */
 export function quoteSheetName(name: string): string {
   const plain = /^[\p{L}_][\p{L}\p{N}_.]*$/u.test(name) && !/^([a-z]{1,3}\d+|r\d*c?\d*|c\d*)$/i.test(name);
   return plain ? name : `'${name.replaceAll("'", "''")}'`;
 }
 
-/** The full address that reports use: Sheet!B4. */
+/** The full address used in reports: Sheet!B4. */
 export function formatFullAddress(sheetName: string, row: number, column: number): string {
   return `${quoteSheetName(sheetName)}!${formatCellAddress(row, column)}`;
 }
 
-/** The place of an A1 address without dollars ("AB12"), or undefined when it is not one. Written by hand: it runs once a cell. */
+/** The place of an A1 address without dollars ("AB12"), or undefined if it is not one. Hand-written because it runs once per cell. */
 export function parsePlace(address: string): { row: number; column: number } | undefined {
   let column = 0;
   let row = 0;

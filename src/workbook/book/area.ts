@@ -50,7 +50,7 @@ export const areaOf = ({ sheet, row, column }: Place): SheetArea => ({
   right: column,
 });
 
-/** What of an area lies within the rows and columns that hold something; what lies beyond is blank. */
+/** The part of an area within the used rows and columns; the rest is blank. */
 export function clipArea<T extends Area>(area: T, bottom: number, right: number): T {
   return { ...area, bottom: Math.min(area.bottom, bottom), right: Math.min(area.right, right) };
 }
@@ -61,12 +61,12 @@ export function* listPlaces({ sheet, top, left, bottom, right }: SheetArea): Gen
     for (let column = left; column <= right; column++) yield { sheet, row, column };
 }
 
-/** Cells put together into rectangles, down first and then across. */
+/** Cells merged into rectangles, down first and then across. */
 export function joinIntoRectangles(cells: readonly Place[]): SheetArea[] {
   return mergeAreas(cells.map(areaOf), "both");
 }
 
-/** Areas put together where they touch or overlap along a whole side: one above the other, side by side, or both. */
+/** Areas merged where they touch or overlap along a whole side, vertically, horizontally or both. */
 export function mergeAreas(areas: readonly SheetArea[], way: "down" | "across" | "both"): SheetArea[] {
   const down = way === "across" ? areas : mergeSorted([...areas].sort(compareByColumns), joinBelow);
   return way === "down" ? [...down] : mergeSorted([...down].sort(compareByRows), joinBeside);
@@ -101,10 +101,10 @@ function mergeSorted(sorted: readonly SheetArea[], join: Join): SheetArea[] {
   return kept;
 }
 
-/** Whether two areas have cells in common, their sheets considered. */
+/** Whether two areas, on their sheets, have cells in common. */
 export const shareCells = (a: SheetArea, b: SheetArea): boolean => a.sheet === b.sheet && isOverlapping(a, b);
 
-/** The smallest area that holds all of some cells of one sheet. */
+/** The smallest area containing the given cells of one sheet. */
 export function findAreaAround(slots: readonly Place[]): SheetArea {
   const rows = slots.map(({ row }) => row);
   const columns = slots.map(({ column }) => column);

@@ -8,10 +8,10 @@ import { Work } from "../formula/values/work";
 import { type Area, type Book, buildCellKey } from "../model";
 import { columnsOf, rowsOf, sizeOf } from "./area";
 
-/** The book's cells with every result in its place, so that any part of a formula can be evaluated by itself, long after the whole. */
+/** The book's cells with every result in place, so that any part of a formula can be evaluated separately, long after the whole. */
 export function createEvaluatedGrid(book: Book, evaluation: Evaluation): Grid {
   const spills = new Map(evaluation.spills.map(({ address, area }) => [address, area]));
-  // What found no room in the calculation finds none here.
+  // What did not fit in the calculation does not fit here.
   const grid = new Work(evaluation.work.limits).measureWork(() => new Grid(book, new Map(), spills));
   for (const slot of grid.formulas) {
     slot.progress = "done";
@@ -20,7 +20,7 @@ export function createEvaluatedGrid(book: Book, evaluation: Evaluation): Grid {
       slot.value = outcome.value;
       const area = slot.formula?.dynamic ? spills.get(grid.formatAddress(slot)) : slot.formula?.array;
       if (area && sizeOf(area) <= largestFill) fill(slot, area, evaluation);
-    } else slot.failure = new NotEvaluated(outcome?.reason ?? "nothing is known of it", outcome?.origin);
+    } else slot.failure = new NotEvaluated(outcome?.reason ?? "unknown", outcome?.origin);
   }
   return grid;
 }
@@ -37,16 +37,16 @@ function fill(slot: Slot, area: Area, evaluation: Evaluation): void {
   slot.results = new Matrix(rowsOf(area), columnsOf(area), values);
 }
 
-/** What a cell holds or gives, as the trace sees it. */
+/** What a cell holds or gives, as seen by the trace. */
 export interface CellState {
   readonly kind: "formula" | "filled" | "input" | "blank";
-  /** The formula cell that fills it, for a filled cell. */
+  /** For a filled cell, the formula cell that fills it. */
   readonly owner?: Slot;
   readonly value: Scalar;
   readonly notEvaluated?: string;
 }
 
-/** What stands in a cell. */
+/** The contents of a cell. */
 export function findCellState(
   grid: Grid,
   evaluation: Evaluation,
@@ -63,5 +63,5 @@ export function findCellState(
   const kind = slot.owner ? "filled" : "formula";
   const owner = slot.owner ? { owner: slot.owner } : {};
   if (outcome?.evaluated) return { kind, ...owner, value: outcome.value };
-  return { kind, ...owner, value: null, notEvaluated: outcome?.reason ?? "nothing is known of it" };
+  return { kind, ...owner, value: null, notEvaluated: outcome?.reason ?? "unknown" };
 }

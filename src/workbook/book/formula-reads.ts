@@ -5,27 +5,27 @@ import type { Book } from "../model";
 import { isSingleCell, type Place, type SheetArea } from "./area";
 import { type BookFormulas, recallFormulas } from "./formulas";
 
-/** A value that a formula looks up in a list of cells: a cell of its own, or written in the formula. */
+/** A value that a formula looks up in a list of cells: in its own cell, or written in the formula. */
 interface LookUp {
   readonly wanted: SheetArea | Scalar;
   readonly list: SheetArea;
 }
 
-/** What a formula reads where it is plain to see; what it computes addresses for is not among it. */
+/** What a formula visibly reads; computed addresses are not included. */
 export interface FormulaReads {
   readonly areas: readonly SheetArea[];
   readonly lookUps: readonly LookUp[];
-  /** Cells that it calculates with: a text among them is #VALUE!. */
+  /** Cells it calculates with: text among them gives #VALUE!. */
   readonly operands: readonly SheetArea[];
   /** Cells that it divides by. */
   readonly divisors: readonly SheetArea[];
-  /** Areas of which it asks whether all that is typed is a number: COUNTA(…)<>COUNT(…). */
+  /** Areas it tests for containing only numbers: COUNTA(…)<>COUNT(…). */
   readonly numbersOnly: readonly SheetArea[];
 }
 
 const arithmetic = new Set(["+", "-", "*", "/", "^"]);
 
-/** Reads formulas of one book. */
+/** Reads the formulas of one book. */
 export class FormulaReader {
   private readonly formulas: BookFormulas;
 
@@ -88,7 +88,7 @@ export class FormulaReader {
     }
   }
 
-  /** One area that a node means as it is written, or by a name. */
+  /** The area a node refers to directly, or through a name. */
   private findArea(node: Node, place: Place): SheetArea | undefined {
     if (node.type === "area") {
       const [area, ...more] = this.formulas.resolveAreas(node, place);

@@ -6,7 +6,7 @@ import type { Place, SheetArea } from "./area";
 import { Reference } from "../formula/values/value";
 import { ErrorValue, type Book, type Formula } from "../model";
 
-/** What the references and names in the formulas of one book mean. Nothing is evaluated. */
+/** What the references and names in one book's formulas refer to. Nothing is evaluated. */
 export class BookFormulas {
   readonly sheetNames: SheetNames;
   readonly names: Names;
@@ -16,13 +16,13 @@ export class BookFormulas {
     this.names = new Names(book, this.sheetNames);
   }
 
-  /** What a defined name or a table's name stands for as it is used at a place; undefined where it means nothing. */
+  /** What a defined name or a table's name refers to when used at a place; undefined if it is not defined there. */
   resolveName({ name, sheet }: Node & { type: "name" }, place: Place): Parsed | undefined {
     const found = this.names.find(name.toLowerCase(), sheet, place.sheet);
     return found instanceof ErrorValue ? undefined : found;
   }
 
-  /** The areas that a reference means at a place: several across sheets, none where a sheet is missing. */
+  /** The areas a reference refers to at a place: several across sheets, none if a sheet is missing. */
   resolveAreas(node: AreaNode, place: Place): readonly SheetArea[] {
     const found = resolveArea(node, place, this.sheetNames);
     return found instanceof Reference ? found.areas : [];
@@ -31,7 +31,7 @@ export class BookFormulas {
 
 const booksRead = new WeakMap<Book, BookFormulas>();
 
-/** The names of a book and what its formulas mean, made once; they live as long as the book does. */
+/** The names and parsed formulas of a book, made once and kept as long as the book. */
 export function recallFormulas(book: Book): BookFormulas {
   let formulas = booksRead.get(book);
   if (!formulas) booksRead.set(book, (formulas = new BookFormulas(book)));
@@ -45,12 +45,12 @@ export function parseCellFormula(formula: Formula, place: CellPlace): Parsed {
   return readOnce(formula, place).parsed;
 }
 
-/** A cell's formula relative to the cell: copies of one formula along a row or column share it. */
+/** A cell's formula relative to the cell, shared by copies of one formula along a row or column. */
 export function buildFormulaPattern(formula: Formula, place: CellPlace): string {
   return readOnce(formula, place).pattern;
 }
 
-/** Formulas of cells as they were read, each once; a copy of a book with other cells shares those that it did not change. */
+/** Parsed formulas of cells, each once; a copy of a book with other cells shares the unchanged ones. */
 const readFormulas = new WeakMap<Formula, CellPlace & { readonly read: ReadFormula }>();
 
 function readOnce(formula: Formula, { row, column }: CellPlace): ReadFormula {

@@ -19,16 +19,16 @@ import { findCellState, type CellState, createEvaluatedGrid } from "./evaluated-
 import { Labels } from "./labels";
 import { type BookFormulas, buildFormulaPattern, recallFormulas, parseCellFormula } from "./formulas";
 
-/** The most cells of arrays that are noted one by one. */
+/** The most array cells noted individually. */
 const mostOwned = 1_000_000;
 
 const computesPlaces = /\b(OFFSET|INDIRECT)\(/i;
 
-/** An evaluated book: what each cell holds and gives, what its formula reads, which formula fills it, and what parts of formulas give. */
+/** An evaluated book: what each cell holds and gives, what its formula reads, which formula fills it, and the values of parts of formulas. */
 export class Inspector {
   private readonly formulas: BookFormulas;
   private readonly owners = new Map<number, Place>();
-  /** Arrays over more cells than are noted one by one. */
+  /** Arrays over more cells than are noted individually. */
   private readonly wideArrays: { readonly area: SheetArea; readonly place: Place }[] = [];
   private readonly read = new Map<number, readonly SheetArea[]>();
   private readonly used = new Map<number, { readonly bottom: number; readonly right: number }>();
@@ -80,7 +80,7 @@ export class Inspector {
     return this.book.sheets[sheet]?.cells.get(buildCellKey(row, column));
   }
 
-  /** What the cell gives now: computed where a formula computes it, else as it is stored. */
+  /** What the cell gives now: the computed value if it has a formula, otherwise the stored one. */
   readValue(place: Place): CellValue {
     const outcome = this.evaluation.outcome(place.sheet, place.row, place.column);
     return outcome?.evaluated ? outcome.value : (this.findCell(place)?.value ?? null);
@@ -96,7 +96,7 @@ export class Inspector {
     return typeof value === "string" ? value.trim() : "";
   }
 
-  /** The formula that fills a cell from elsewhere, undefined for every other cell. */
+  /** The formula that fills a cell from elsewhere, undefined for any other cell. */
   findOwner(place: Place): Place | undefined {
     if (!this.ownersNoted) this.noteOwners();
     const owner = this.owners.get(placeKey(place));
@@ -106,7 +106,7 @@ export class Inspector {
     return wide && placeKey(wide.place) !== placeKey(place) ? wide.place : undefined;
   }
 
-  /** A cell with a value of its own: neither a formula nor filled by one. */
+  /** A cell with a typed value: neither a formula nor filled by one. */
   isTyped(place: Place): boolean {
     const cell = this.findCell(place);
     return cell !== undefined && cell.value !== null && !cell.formula && !this.findOwner(place);
@@ -117,7 +117,7 @@ export class Inspector {
     return formula && parseCellFormula(formula, place);
   }
 
-  /** The formula relative to its cell: copies of one formula along a column share it. */
+  /** The formula relative to its cell, shared by copies along a column. */
   findPattern(place: Place): string | undefined {
     const formula = this.findCell(place)?.formula;
     return formula && buildFormulaPattern(formula, place);
@@ -138,7 +138,7 @@ export class Inspector {
     return found;
   }
 
-  /** What OFFSET and INDIRECT lead to now. */
+  /** What OFFSET and INDIRECT currently refer to. */
   private listComputedPlaces(root: Node, place: Place): SheetArea[] {
     const moves = (node: Node): boolean => node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT");
     return [...walkDescendants(root, (node) => !moves(node))].flatMap((node) =>
@@ -146,7 +146,7 @@ export class Inspector {
     );
   }
 
-  /** The areas that a reference, or a name however far behind, means at a place. */
+  /** The areas a reference, or a name at any remove, refers to at a place. */
   resolveNode(node: Node, place: Place): SheetArea[] {
     const found: SheetArea[] = [];
     const meanings = new Set<Parsed>();
@@ -157,24 +157,24 @@ export class Inspector {
       if (meant) meanings.add(meant);
     };
     note(node);
-    // Names within names, each once: they may mean each other.
+    // Names within names, each once, since they may refer to each other.
     for (const { precedents } of meanings) for (const inner of precedents) note(inner);
     return found;
   }
 
-  /** The areas that a moving range means now: OFFSET, A1:INDEX(…), or a name for one; empty where none can be told. */
+  /** The areas a computed range currently refers to: OFFSET, A1:INDEX(…), or a name for one; empty if it cannot be resolved. */
   findMovedAreas(node: Node, place: Place): SheetArea[] {
     const value = this.tryEvaluation((frame) => this.interpreter.evaluate(node, frame, "array"), place);
     return listAreas(value);
   }
 
-  /** The values of a part of a formula by itself, row by row; undefined where it cannot be evaluated. */
+  /** The values of a part of a formula by itself, row by row; undefined if it cannot be evaluated. */
   evaluateNode(node: Node, place: Place): readonly Scalar[] | undefined {
     const found = this.tryEvaluation((frame) => this.interpreter.evaluateOperand(node, frame, "array"), place);
     return found instanceof Matrix ? found.values : found === undefined ? undefined : [found];
   }
 
-  /** Evaluates a part of a formula by itself within what the evaluation left of its limits; undefined where it cannot be evaluated. */
+  /** Evaluates a part of a formula by itself within the evaluation's remaining limits; undefined if that is not possible. */
   tryEvaluation<T>(evaluate: (frame: Frame) => T, { sheet, row, column }: Place): T | undefined {
     try {
       this.work.startFormula();
@@ -182,13 +182,13 @@ export class Inspector {
         evaluate({ sheet, row, column, kind: "dynamic", scope: undefined, now: this.now }),
       );
     } catch (problem) {
-      // What cannot be evaluated, be it that it is nested too deeply, is reported where its own cell is.
+      // What cannot be evaluated, for instance because of deep nesting, is reported at its own cell.
       if (problem instanceof NotEvaluated || problem instanceof RangeError) return undefined;
       throw problem;
     }
   }
 
-  /** The cells with every result in its place. */
+  /** The cells with every result in place. */
   get grid(): Grid {
     return (this.evaluated ??= createEvaluatedGrid(this.book, this.evaluation));
   }
@@ -213,7 +213,7 @@ export class Inspector {
     }));
   }
 
-  /** Whether a cell holds a formula, is filled by one, was typed in or is blank, and what it gives. */
+  /** Whether a cell has a formula, is filled by one, was typed in or is blank, and what it gives. */
   state({ sheet, row, column }: Place): CellState {
     return findCellState(this.grid, this.evaluation, sheet, row, column);
   }
@@ -223,7 +223,7 @@ export class Inspector {
     return this.grid.findSlot(sheet, row, column) as Slot;
   }
 
-  /** The cells of an area that hold or give something, row by row; filled ones are among them. */
+  /** The cells of an area that hold or give something, row by row, filled ones included. */
   listFilledCells(area: SheetArea): Place[] {
     const keys = this.grid.sheets[area.sheet]?.listKeys(area) ?? [];
     return keys
@@ -231,7 +231,7 @@ export class Inspector {
       .filter((cell) => this.state(cell).kind !== "blank");
   }
 
-  /** What a name stands for. */
+  /** What a name refers to. */
   resolveName(name: string, sheet: string, place: Place): Node | undefined {
     return this.formulas.resolveName({ type: "name", name, sheet }, place)?.root;
   }
@@ -240,12 +240,12 @@ export class Inspector {
     try {
       return listAreas(resolveTable(node, place, this.book));
     } catch {
-      // A table reference that cannot be resolved is told of where its cell is evaluated.
+      // A table reference that cannot be resolved is reported when its cell is evaluated.
       return [];
     }
   }
 
-  /** The area of a defined name, where it is one. */
+  /** The area of a defined name, if it is one. */
   findNamedArea(text: string, sheet = 0): SheetArea | undefined {
     const corner = { sheet, row: 0, column: 0 };
     const areas = this.resolveNode(parseFormula(text, 0, 0).root, corner);
@@ -260,7 +260,7 @@ export class Inspector {
     return formatSheetArea(area, this.book.sheets[area.sheet]?.name ?? "");
   }
 
-  /** Every place of an area, row by row, as far as its sheet holds or gives something. */
+  /** Every place of an area, row by row, within the used part of its sheet. */
   listUsedPlaces(area: SheetArea): Place[] {
     const { bottom, right } = this.measureUsedPart(area.sheet);
     return [...listPlaces(clipArea(area, bottom, right))];
@@ -281,7 +281,7 @@ export class Inspector {
     return used;
   }
 
-  /** The cells of an area that the file stores; a whole column costs no more than the sheet has cells. */
+  /** The cells of an area stored in the file; a whole column costs no more than the sheet's cells. */
   listCells(area: SheetArea): Place[] {
     const { sheet, top, left, bottom, right } = area;
     const cells = this.book.sheets[sheet]?.cells;

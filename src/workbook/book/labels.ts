@@ -1,26 +1,26 @@
 import { type Area, type Book, buildCellKey, type CellValue } from "../model";
 import { isInside, type Place, type SheetArea } from "./area";
 
-/** What the sheet itself says about a cell; every part may be empty. */
+/** What the sheet says about a cell; any part may be empty. */
 interface Label {
   /** The words beside and above it. */
   readonly text: string;
-  /** A short sign between the words and the cell: n50, C_L. */
+  /** A short symbol between the words and the cell: n50, C_L. */
   readonly symbol: string;
   readonly unit: string;
 }
 
 const furthestLeft = 16;
 const furthestRight = 8;
-/** A column that holds nothing within so many rows parts two blocks of a sheet. */
+/** A column that is empty within this many rows separates two blocks of a sheet. */
 const nearRows = 15;
-/** Headings that add nothing to what stands beside the cell. */
+/** Headings that add nothing to the label beside the cell. */
 const sayNothing = new Set(["value", "values", "unit", "result", "figure"]);
 
 /**
- * Finds the words that belong to a cell. Beside it: the nearest typed text to its left, over figures and results, where it begins the row;
+ * Finds the label of a cell. Beside it: the nearest typed text to its left, skipping figures and results, if it starts the row;
  * a short sign next to that text is the symbol. Above it: the column's name in its table, or the lowest lines of typed text above the
- * figures. Unit: the text to the right that is a unit, else the heading's, else the label's.
+ * figures. Unit: the text to the right if it is a unit, else the heading's, else the label's.
  */
 export class Labels {
   private readonly texts: SheetTexts;
@@ -42,14 +42,14 @@ export class Labels {
     const besideParts = splitUnit(beside.text);
     const words = [besideParts.words, sayNothing.has(above.text.toLowerCase()) ? "" : above.text];
     if (words[0] === "" && above.text !== "") words.push(this.readLineNumber(sheet, row, column));
-    // A total below a column may have another unit than the column; then its own row says so.
+    // A total below a column may have a different unit; then its own row says so.
     const unit = isNumber
       ? this.readUnitRight(sheet, row, column) || findUnitWithin(beside.text) || above.unit || besideParts.unit
       : "";
     return { text: words.filter((part) => part !== "").join(", "), symbol: beside.symbol, unit };
   }
 
-  /** What a range is about: its column's heading, or what stands before its row. */
+  /** What a range is about: its column's heading, or its row's label. */
   describeArea({ sheet, top, left, bottom, right }: SheetArea): Label {
     if (top === bottom && left === right) return this.describeAt(sheet, top, left);
     const isText = typeof this.look(sheet, top, left).value === "string";
@@ -96,14 +96,14 @@ export class Labels {
     const named = run.find(isName);
     if (named !== undefined) return { text: named, symbol: symbol === named ? "" : symbol };
     if (run.length === 0) return fromResult === "" ? nothing : { text: fromResult, symbol: "" };
-    // A text that a figure stands before is an entry of a table's row, not the name of the row.
+    // A text preceded by a figure is an entry in a table's row, not the row's name.
     const before = at >= 0 ? this.look(sheet, row, at).value : null;
     const text = run.at(-1) ?? "";
     if (typeof before === "number") return nothing;
     return { text, symbol: text === symbol ? "" : symbol };
   }
 
-  /** "no. 3" where a row of a table begins with a count. */
+  /** "no. 3" if a table row starts with a counter. */
   private readLineNumber(sheet: number, row: number, column: number): string {
     let first = 0;
     for (let at = column - 1; at >= Math.max(0, column - furthestLeft); at -= 1) {
@@ -125,11 +125,11 @@ export class Labels {
   }
 }
 
-/** A short sign, not a word: n50, C_L, ρi, N. */
+/** A short symbol, not a word: n50, C_L, ρi, N. */
 const isSymbol = (text: string): boolean =>
   text.length <= 9 && !/\s|^\p{Ll}{4,}$/u.test(text) && !isUnit(text) && /\p{L}/u.test(text);
 
-/** Begins like a name or is too long for a sign. */
+/** Starts like a name or is too long for a symbol. */
 const isName = (text: string): boolean => text.length > 16 || /^\p{Lu}\p{Ll}{2}/u.test(text);
 
 const longestRun = 600;
@@ -140,7 +140,7 @@ interface Heading {
   readonly unit: string;
 }
 
-/** Finds what stands above a cell: the column's name in its table, or the lowest lines of typed text above the figures. */
+/** Finds the heading above a cell: the column's name in its table, or the lowest lines of typed text above the figures. */
 class Headings {
   private readonly headingRows = new Map<number, number | undefined>();
 
@@ -165,12 +165,12 @@ class Headings {
       run.push({ text, row: at });
     }
     if (!isText) return composeHeading(run.map(({ text }) => text));
-    // Typed texts below each other: the heading is the topmost that has other headings beside it; a title stands alone.
+    // Stacked typed texts: the heading is the topmost one with other headings beside it; a title has none.
     const heading = run.findLast((line) => this.hasNeighbour(sheet, line.row, column)) ?? run.at(-1);
     return composeHeading(heading ? [heading.text] : []);
   }
 
-  /** The row of the lowest typed text above a cell, over figures, results and gaps within a table; undefined where there is none. */
+  /** The row of the lowest typed text above a cell, skipping figures, results and gaps within a table; undefined if there is none. */
   private findHeadingRow(sheet: number, row: number, column: number): number | undefined {
     const passed: number[] = [];
     let found: number | undefined;
@@ -187,7 +187,7 @@ class Headings {
       if (this.look(sheet, at, column).value === null && !this.goesOn(sheet, at, column)) break;
       passed.push(key);
     }
-    // Every cell passed on the way up has the same heading.
+    // Every cell passed on the way up shares the heading.
     for (const key of passed) this.headingRows.set(key, found);
     return found;
   }
@@ -201,7 +201,7 @@ class Headings {
     );
   }
 
-  /** A blank cell within a table: figures or results stand beside it. */
+  /** A blank cell within a table: figures or results are beside it. */
   private goesOn(sheet: number, row: number, column: number): boolean {
     for (const near of [column - 1, column + 1, column - 2, column + 2]) {
       if (near < 0) continue;
@@ -212,7 +212,7 @@ class Headings {
   }
 }
 
-/** The lowest lines of a heading, from the bottom up: a unit may stand below the words, which may take several short lines. */
+/** The lowest lines of a heading, from the bottom up: a unit may be below the words, which may take several short lines. */
 function composeHeading(run: readonly string[]): Heading {
   const [lowest = "", ...rest] = run;
   const ownUnit = isUnit(lowest) && (rest.length > 0 || lowest.length > 1);
@@ -227,29 +227,29 @@ function composeHeading(run: readonly string[]): Heading {
   return { text: words, unit: ownUnit ? lowest : unit };
 }
 
-/** What the labels need to know of a cell: a typed value, a result, or nothing. */
+/** What the labels need to know about a cell: a typed value, a result, or nothing. */
 type Look = (sheet: number, row: number, column: number) => { readonly value: CellValue; readonly typed: boolean };
 
-/** The texts of a book's sheets, as far as labels are made of them. */
+/** The texts of a book's sheets used for labels. */
 class SheetTexts {
   constructor(
     private readonly book: Book,
     private readonly look: Look,
   ) {}
 
-  /** The merged cells that a cell is part of. */
+  /** The merged cells that contain a cell. */
   findMerged(sheet: number, row: number, column: number): Area | undefined {
     return this.book.sheets[sheet]?.mergedAreas.find((area) => isInside(area, row, column));
   }
 
-  /** A typed text of at least one letter or sign, undefined for everything else. */
+  /** A typed text with at least one letter or symbol, undefined for anything else. */
   readTyped(sheet: number, row: number, column: number): string | undefined {
     const { value, typed } = this.look(sheet, row, column);
     return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
   }
 }
 
-/** Units by themselves; a unit of a quotient or product is made of them. */
+/** Basic units; quotients and products are made of them. */
 const plain = new Set(
   (
     "Pa kPa hPa mbar inHg inH2O mm cm m km in ft yd s min h d a K °C °F °R kg g lb l L ml cfm cfm50 fpm mph W kW Wh kWh kBtu Btu J kJ MJ " +
@@ -257,7 +257,7 @@ const plain = new Set(
   ).split(" "),
 );
 
-/** True for a text that is nothing but a unit: Pa, m³/(h·m²), 1/h, lb/ft³, °C. */
+/** True for a text that is just a unit: Pa, m³/(h·m²), 1/h, lb/ft³, °C. */
 function isUnit(text: string): boolean {
   const bare = text.trim();
   if (bare.length === 0 || bare.length > 24 || /^\d+$/.test(bare)) return false;
@@ -272,7 +272,7 @@ function isFactor(text: string): boolean {
   return plain.has(text) || plain.has(bare) || bare === "100 ft²";
 }
 
-/** A heading or label parted into its words and the unit at its end: "Wind speed, m/s", "Temperature (°C)". */
+/** A heading or label split into its words and the unit at its end: "Wind speed, m/s", "Temperature (°C)". */
 function splitUnit(text: string): { readonly words: string; readonly unit: string } {
   const bracketed = /^(.*\S)\s*[([]([^()[\]]+|[^([]*\([^()]*\)[^()]*)[)\]]$/u.exec(text);
   if (bracketed && isUnit(bracketed[2] ?? "")) return { words: bracketed[1] ?? "", unit: bracketed[2] ?? "" };
@@ -281,13 +281,13 @@ function splitUnit(text: string): { readonly words: string; readonly unit: strin
   return isUnit(tail) ? { words: text.slice(0, comma), unit: tail } : { words: text, unit: "" };
 }
 
-/** The unit that stands amid a label, before a colon: "Inside, m²: by the add-in". */
+/** The unit within a label, before a colon: "Inside, m²: by the add-in". */
 function findUnitWithin(text: string): string {
   const amid = /, ([^,:]+):/u.exec(text)?.[1] ?? "";
   return isUnit(amid) ? amid : "";
 }
 
-/** A book of which the text of each cell can be read, typed or computed. */
+/** A book whose cell texts, typed or computed, can be read. */
 interface TextReader {
   readText(place: Place): string;
 }
@@ -296,7 +296,7 @@ const furthestBefore = 12;
 const furthestUp = 60;
 const linesOfHeading = 3;
 
-/** The words that stand before a cell in its row: the nearest typed text to its left. */
+/** The words before a cell in its row: the nearest typed text to its left. */
 export function readWordsBefore(book: TextReader, { sheet, row, column }: Place): string {
   for (let left = column - 1; left >= Math.max(0, column - furthestBefore); left--) {
     const text = labelText(book, { sheet, row, column: left });
@@ -305,7 +305,7 @@ export function readWordsBefore(book: TextReader, { sheet, row, column }: Place)
   return "";
 }
 
-/** The words above a cell in its column: the nearest typed text and the lines right above that. */
+/** The words above a cell in its column: the nearest typed text and the lines directly above it. */
 export function readHeadingAbove(book: TextReader, { sheet, row, column }: Place): string {
   for (let up = row - 1; up >= Math.max(0, row - furthestUp); up--) {
     const text = labelText(book, { sheet, row: up, column });
@@ -321,7 +321,7 @@ export function readHeadingAbove(book: TextReader, { sheet, row, column }: Place
   return "";
 }
 
-/** Text that is typed, or made by a plain formula as a label often is; not a single letter, which is a choice or a mark. */
+/** Text that is typed, or made by a simple formula as labels often are; not a single letter, which is a choice or a mark. */
 function labelText(book: TextReader, place: Place): string {
   const text = book.readText(place);
   return text.length > 1 && /\p{L}/u.test(text) ? text : "";

@@ -34,8 +34,8 @@ export class Names {
   }
 
   /**
-   * What a name stands for: the sheet's own name before the workbook's; a table's name alone means its data.
-   * References in names are stored as seen from A1, so that relative ones move with the cell that uses the name.
+   * What a name refers to: the sheet's own name takes precedence over the workbook's; a table's name alone means its data.
+   * References in names are stored relative to A1, so that relative ones shift with the cell using the name.
    */
   find(name: string, sheet: string, place: number): Parsed | ErrorValue | undefined {
     const scope = sheet === "" ? place : this.sheets.find(sheet);
@@ -46,14 +46,14 @@ export class Names {
     return this.parseOnce(`${name}[]`);
   }
 
-  /** A name that is used a thousand times is parsed once. */
+  /** A name used a thousand times is parsed once. */
   private parseOnce(text: string): Parsed {
     let parsed = this.known.get(text);
     if (!parsed) this.known.set(text, (parsed = parseFormula(text, 0, 0)));
     return parsed;
   }
 
-  /** A reference given as text, parsed; undefined where it is none. */
+  /** A reference given as text, parsed; undefined if it is not one. */
   parseText(text: string): Node | undefined {
     const { root } = parseFormula(text, 0, 0);
     return isReferenceText(root) ? root : undefined;
@@ -62,7 +62,7 @@ export class Names {
 
 function isReferenceText(node: Node): boolean {
   if (node.type === "area" || node.type === "name" || node.type === "table" || node.type === "spill") return true;
-  // What INDIRECT makes of unions and intersections is not documented.
+  // INDIRECT's treatment of unions and intersections is undocumented.
   if (node.type !== "join") return false;
   const { first, steps } = unrollChain(node);
   return isReferenceText(first) && steps.every(({ operator, right }) => operator === ":" && isReferenceText(right));

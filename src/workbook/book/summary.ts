@@ -10,10 +10,10 @@ interface SummaryLine {
   readonly unit: string;
 }
 
-/** The summary block: the range that goes by the name Summary, of two or three columns (label, value, unit). */
+/** The summary block: the range named Summary, of two or three columns (label, value, unit). */
 export type Summary = { readonly lines: readonly SummaryLine[] } | { readonly absent: string };
 
-/** What a cell holds now, and how it is shown; undefined where it could not be evaluated. */
+/** What a cell holds now, and how it is shown; undefined if it could not be evaluated. */
 export type CellReader = (
   sheet: number,
   row: number,

@@ -1,7 +1,7 @@
 import { type Place, placeKey, type SheetArea } from "./area";
 import type { Inspector } from "./inspector";
 
-/** Every cell that the given areas rest on, however far back, their own cells included. */
+/** Every cell that the given areas depend on, at any remove, themselves included. */
 export function findUpstream(view: Inspector, areas: readonly SheetArea[]): Map<number, Place> {
   const found = new Map<number, Place>();
   const waiting: Place[] = areas.flatMap((area) => view.listCells(area));

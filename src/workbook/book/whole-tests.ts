@@ -6,7 +6,7 @@ import type { Inspector } from "./inspector";
 
 type Direction = "depressurization" | "pressurization";
 
-/** One reading of a test with the cells that hold it. */
+/** One reading of a test with its cells. */
 export interface ReviewedReading {
   readonly pressure: Place;
   readonly flows: readonly Place[];
@@ -19,7 +19,7 @@ interface ReviewedSetting {
   readonly place: Place;
 }
 
-/** One direction of a test, as a call of a whole-test function has it. */
+/** One direction of a test, from a call of a whole-test function. */
 export interface WholeTest {
   readonly call: Call;
   readonly direction: Direction;
@@ -30,26 +30,26 @@ export interface WholeTest {
   readonly settings: ReadonlyMap<string, ReviewedSetting>;
   readonly settingsArea: SheetArea | undefined;
   readonly include: SheetArea | undefined;
-  /** Those with a pressure and a flow, in their order. */
+  /** Those with a pressure and a flow, in order. */
   readonly readings: readonly ReviewedReading[];
 }
 
 /** Functions that take a whole test with the same first seven arguments, the one whose result is used first. */
 const wholeTestFunctions = ["TESTRESULT", "RESULTCARD", "UNCERTAINTYBUDGET", "VALIDITYCHECKS"];
 
-/** Every test in the book; a test that several functions take is one. */
+/** Every test in the book; a test used by several functions counts once. */
 export function findWholeTests(view: Inspector, calls: readonly Call[]): WholeTest[] {
   return groupCallsByTest(view, calls).flatMap(([first]) => first ?? []);
 }
 
-/** The calls that take a whole test, those of one series of readings together. */
+/** The calls that take a whole test, grouped by series of readings. */
 export function groupCallsByTest(view: Inspector, calls: readonly Call[]): WholeTest[][] {
   const found = new Map<string, WholeTest[]>();
   for (const id of wholeTestFunctions) {
     for (const call of calls) {
       const test = call.id === id ? readWholeTest(view, call) : undefined;
       if (!test) continue;
-      // The same readings with others of them left out are another test.
+      // The same readings with different exclusions are another test.
       const left = test.readings.map(({ counts }) => (counts ? "+" : "-")).join("");
       const key = `${test.direction} ${view.formatArea(test.pressures)} ${view.formatArea(test.flows)} ${left}`;
       found.set(key, [...(found.get(key) ?? []), test]);
@@ -90,7 +90,7 @@ function readSettings(view: Inspector, argument: Argument | undefined): Map<stri
   return settings;
 }
 
-/** The places of a column, or of a row, one an entry; a block gives its rows. */
+/** The places of a column, or of a row, one per entry; a block gives its rows. */
 function listEntries(area: SheetArea): Place[][] {
   const across = area.top === area.bottom && area.right > area.left;
   if (across) return [...listPlaces(area)].map((place) => [place]);
@@ -117,13 +117,13 @@ function readReadings(
   });
 }
 
-/** The word, or FALSE as an unticked box gives it. */
+/** The word, or FALSE from an unticked box. */
 const isNo = (view: Inspector, mark: Place): boolean =>
   view.readValue(mark) === false || view.readText(mark).toLowerCase() === "no";
 
 const isEmpty = (value: CellValue): boolean => value === null || value === "";
 
-/** The flow of a reading, its fans added; undefined where one is no number. */
+/** The flow of a reading, summed over its fans; undefined if any is not a number. */
 export function sumFlow(view: Inspector, { flows }: ReviewedReading): number | undefined {
   let sum = 0;
   for (const place of flows) {
@@ -134,19 +134,19 @@ export function sumFlow(view: Inspector, { flows }: ReviewedReading): number | u
   return sum;
 }
 
-/** A setting's value as it stands, undefined where the test has no such label. */
+/** A setting's value as given; undefined if the test has no such label. */
 export function readSetting(view: Inspector, test: WholeTest, label: string): CellValue | undefined {
   const setting = test.settings.get(label);
   return setting ? view.readValue(setting.place) : undefined;
 }
 
-/** A setting that is a word, as the functions take it: in any letter case. "" where there is none. */
+/** A setting that is a word, case-insensitive as in the functions; "" if there is none. */
 export function readWord(view: Inspector, test: WholeTest, label: string): string {
   const value = readSetting(view, test, label);
   return typeof value === "string" ? value.trim().toLowerCase() : "";
 }
 
-/** What a function of the add-in gives for the arguments of a test; undefined where it gives an error. */
+/** What an add-in function returns for the arguments of a test; undefined if it returns an error. */
 export function askFunction(
   view: Inspector,
   addIn: AddInRegistry,
@@ -168,12 +168,12 @@ export function askFunction(
     );
     return Array.isArray(answer) ? (answer as unknown[][]) : undefined;
   } catch {
-    // An error of the function stands in its own cell; here there is just nothing to judge by.
+    // The function's error shows in its own cell; here there is simply nothing to judge.
     return undefined;
   }
 }
 
-/** An area's values as an add-in function gets them; blanks stay blank. */
+/** An area's values as passed to an add-in function; blanks stay blank. */
 export function readValues(view: Inspector, area: SheetArea): unknown[][] {
   return listEntriesByRow(area).map((row) =>
     row.map((place) => {

@@ -4,13 +4,13 @@ import { sentence, WorkbookProblem } from "./problem";
 import { unpack, unpackWhole } from "./zip/unpack";
 import { XmlPart, type XmlReader } from "./xml/xml";
 
-/** A parser takes as long to begin as for about so many bytes. */
+/** Starting a parser takes as long as parsing about this many bytes. */
 const bytesOfParser = 4096;
 
-/** The parts of an opened file, by name; nothing is unpacked before it is asked for. */
+/** The parts of an opened file, by name; unpacked only on demand. */
 export class Archive {
   readonly directory: ZipDirectory;
-  /** Bytes of the parts that were parsed, each as often as it was. */
+  /** Bytes of the parsed parts, counted each time. */
   private parsed = 0;
   private readonly byKey = new Map<string, ZipEntry>();
 
@@ -31,7 +31,7 @@ export class Archive {
     return unpackWhole(this.bytes, this.requireEntry(name));
   }
 
-  /** Streams a part through the XML parser; a part with another root element than the given one is a problem. */
+  /** Streams a part through the XML parser; a different root element from the given one is a problem. */
   read(name: string, reader: XmlReader, root?: string): void {
     const entry = this.requireEntry(name);
     this.parsed += entry.size + bytesOfParser;

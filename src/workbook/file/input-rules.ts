@@ -5,7 +5,7 @@ import { readRelationships } from "./sheet/relationships";
 import { readLockedStyles } from "./sheet/styles";
 import { parseBoolean, type XmlPart, type XmlReader } from "./xml/xml";
 
-/** What a cell's own data validation asks of it, where Excel stops what does not fit and the bounds are constants. */
+/** A cell's data validation, if Excel enforces it and the bounds are constants. */
 export type InputRule = { readonly message: string } & (
   | { readonly kind: "list"; readonly items: readonly string[] }
   | {
@@ -15,15 +15,15 @@ export type InputRule = { readonly message: string } & (
     }
 );
 
-/** What a sheet says of typing into its cells: locked ones, and those with a rule. */
+/** A sheet's input restrictions: locked cells, and cells with a rule. */
 export interface InputRules {
   isLocked(row: number, column: number): boolean;
   rulesOf(row: number, column: number): InputRule[];
 }
 
 /**
- * Reads a sheet's protection and data validations (ECMA-376 part 1, 18.3.1.85, 18.3.1.69, 18.3.1.32, 18.8.33) from its part, once more: cells
- * that carry only a style are not in the book. Lists, whole and decimal numbers with constant bounds are kept; other rules are left alone.
+ * Reads a sheet's protection and data validations (ECMA-376 part 1, 18.3.1.85, 18.3.1.69, 18.3.1.32, 18.8.33) in a second pass over its part: cells
+ * with only a style are not in the book. Lists, whole and decimal numbers with constant bounds are kept; other rules are ignored.
  */
 export function readInputRules(opened: OpenedWorkbook, sheet: number): InputRules {
   const partName = opened.sheetParts[sheet];
@@ -53,7 +53,7 @@ class InputRulesReader implements XmlReader {
   private readonly freed: Area[] = [];
   private readonly columns: { readonly first: number; readonly last: number; readonly style: number }[] = [];
   private readonly rowStyles = new Map<number, number>();
-  /** By "row column"; cells of style 0 too, which may stand in a styled row or column. */
+  /** By "row column"; includes cells of style 0, which may be in a styled row or column. */
   private readonly cellStyles = new Map<string, number>();
   private row = -1;
   private column = -1;
@@ -74,7 +74,7 @@ class InputRulesReader implements XmlReader {
       const { min, max, style: ofColumn = "0" } = attributes;
       this.columns.push({ first: Number(min) - 1, last: Number(max) - 1, style: Number(ofColumn) });
     } else if (name === "sheetProtection") this.protection = parseBoolean(attributes["sheet"]);
-    // Ranges that a password or a person's sign-in frees are not plainly locked.
+    // Ranges unlocked by a password or sign-in are not simply locked.
     else if (name === "protectedRange") this.freed.push(...parseAreas(attributes["sqref"]));
     else if (name === "dataValidation") {
       this.validation = attributes;
@@ -110,7 +110,7 @@ class InputRulesReader implements XmlReader {
   }
 }
 
-/** Only rules that stop: the others warn or say nothing, and let the value stand. */
+/** Only rules that stop: the others warn or do nothing, and accept the value. */
 function readRule(attributes: Attributes, [first, second]: readonly [string, string]): InputRule | undefined {
   const { type: kind, operator = "between", errorStyle = "stop", error = "" } = attributes;
   if (errorStyle !== "stop" || !parseBoolean(attributes["showErrorMessage"])) return undefined;

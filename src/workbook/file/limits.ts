@@ -20,13 +20,13 @@ export const limits = {
   /** Rows and columns of a sheet: Excel's own. */
   rows: 1_048_576,
   columns: 16_384,
-  /** Elements inside each other; real parts stay below 30. */
+  /** Nesting depth of elements; real parts stay below 30. */
   depth: 200,
-  /** Bytes of all parts that are parsed, each as often as it is parsed: a page or a review looks at the sheets once or twice more. */
+  /** Bytes of all parsed parts, counted each time: a page or a review reads the sheets once or twice more. */
   parsed: 384 * 1024 * 1024,
-  /** Elements of one part: a formula and its value in each of the most cells, each in its own row, are about 5 million. */
+  /** Elements of one part: the maximum of cells, each with a formula and value in its own row, makes about 5 million. */
   elements: 8_000_000,
-  /** Elements of one name in a part, those of cells and texts left out: names, styles, merged cells, conditions, pictures. */
+  /** Elements of one name in a part, excluding those of cells and texts: names, styles, merged cells, conditions, pictures. */
   records: 200_000,
   /**
    * Characters from one tag or attribute to the next. A cell's text is at most 32 767 characters, each at most eight in XML (&#xFFFF;).
@@ -36,7 +36,7 @@ export const limits = {
   attributes: 1_000,
 } as const;
 
-/** Bytes as a person writes them. */
+/** Bytes in readable form. */
 export function formatMegabytes(bytes: number): string {
   return bytes < 10 * 1024 * 1024 ? `${(bytes / 1024 / 1024).toFixed(1)} MB` : `${Math.round(bytes / 1024 / 1024)} MB`;
 }

@@ -12,10 +12,10 @@ import { readTable } from "./sheet/table";
 import { readWorkbookPart, refuseTwins, type SheetListing } from "./sheet/workbook-part";
 import { partKey } from "./zip/directory";
 
-/** A workbook that was read, with what writing it back needs. */
+/** An opened workbook, with what is needed to write it back. */
 export interface OpenedWorkbook {
   readonly book: Book;
-  /** Settings of the workbook under which its stored values may rightly differ from a plain recalculation. */
+  /** Workbook settings under which stored values may legitimately differ from a plain recalculation. */
   readonly cautions: readonly string[];
   readonly archive: Archive;
   /** The part of each sheet of the book, by the sheet's index; undefined for a sheet without cells, such as a chart sheet. */
@@ -31,13 +31,13 @@ const rootOfKind: ReadonlyMap<string, string> = new Map([
   ["dialogsheet", "dialogsheet"],
 ]);
 
-/** Sheets that keep their place in the list, but hold no cells. */
+/** Sheets that keep their place in the list but have no cells. */
 const kindsWithoutCells = new Set(["chartsheet", "dialogsheet"]);
 
 /**
  * Reads a workbook (.xlsx or .xlsm, transitional or strict, ECMA-376 and ISO/IEC 29500) from its bytes.
- * Throws WorkbookProblem, one clear line, for whatever cannot be read in full: a workbook is never read in part.
- * @param mostCells Cells with a value or a formula, all sheets together; a workbook with more is refused where the first of them is read.
+ * Throws WorkbookProblem, one clear line, for anything that cannot be read completely: a workbook is never read in part.
+ * @param mostCells Cells with a value or a formula, all sheets together; a workbook with more is refused at the first excess cell.
  */
 export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells): OpenedWorkbook {
   const archive = new Archive(bytes);
@@ -66,12 +66,12 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
     const { transitionRules, unstyled, ...content } = read;
     if (transitionRules) {
       cautions.push(
-        sentence`the sheet "${name}" is calculated by another program's rules ("transition formula evaluation"); here Excel's own are used`,
+        sentence`the sheet "${name}" is calculated by another program's rules ("transition formula evaluation"); here Excel's are used`,
       );
     }
     if (unstyled) {
       cautions.push(
-        sentence`the sheet "${name}" has cells of a style that does not exist: ${unstyled.count}, the first ${unstyled.first}; they are taken as unformatted`,
+        sentence`the sheet "${name}" has cells of a style that does not exist: ${unstyled.count}, the first ${unstyled.first}; they are treated as unformatted`,
       );
     }
     const filters = filter ? [filter] : isFilteredUnseen ? [findUnseenFilter(names, index)] : [];
@@ -170,14 +170,14 @@ function createEmptySheet(): Omit<Sheet, "name" | "visibility"> {
   };
 }
 
-/** The list of an advanced filter, which only a hidden name of the sheet tells; without the name, the whole sheet. */
+/** The list of an advanced filter, given only by a hidden name of the sheet; without the name, the whole sheet. */
 function findUnseenFilter(names: readonly DefinedName[], index: number): Area {
   const named = names.find(({ name, sheet }) => sheet === index && name.toLowerCase() === "_xlnm._filterdatabase");
   const area = parseArea(named?.text.split("!").at(-1) ?? "");
   return area ?? { top: -1, left: 0, bottom: limits.rows - 1, right: limits.columns - 1 };
 }
 
-/** The file does not say why a row is hidden; within the body of a working filter, Excel takes it as filtered. */
+/** The file does not say why a row is hidden; within an active filter's range, Excel treats it as filtered. */
 function listRowsHiddenByFilters(hiddenRows: ReadonlySet<number>, filters: readonly Area[]): Set<number> {
   const filtered = new Set<number>();
   for (const row of hiddenRows) {

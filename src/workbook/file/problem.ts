@@ -2,7 +2,7 @@ import { shorten } from "../../functions/cells/text";
 
 export { shorten };
 
-/** What is wrong with a file, for programs; the message is for people. */
+/** The kind of problem with a file, for programs; the message is for people. */
 export type ProblemKind =
   | "not a zip"
   | "legacy or encrypted"
@@ -17,12 +17,12 @@ export type ProblemKind =
   | "too large"
   | "cannot write";
 
-/** Tags a sentence about values of a file, so that it repeats each of them shortened. */
+/** Template tag for a sentence that quotes values from a file: shortens each of them. */
 export function sentence(words: TemplateStringsArray, ...values: readonly (string | number)[]): string {
   return String.raw({ raw: words }, ...values.map((value) => shorten(String(value))));
 }
 
-/** A workbook that cannot be read or written; the message is one line that a person can act on. */
+/** A workbook that cannot be read or written; the message is one actionable line. */
 export class WorkbookProblem extends Error {
   constructor(
     readonly kind: ProblemKind,

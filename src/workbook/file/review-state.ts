@@ -2,16 +2,16 @@ import type { OpenedWorkbook } from "./open";
 import { readRelationships } from "./sheet/relationships";
 import { readSheetLooks, type SheetLooks } from "./appearance/sheet-appearance";
 
-/** What a reviewer asks of a workbook beyond its cells. */
+/** What a reviewer needs from a workbook beyond its cells. */
 export interface ReviewState {
   readonly sheets: readonly SheetLooks[];
   /** "auto", "autoNoTable" or "manual" (ECMA-376 part 1, 18.2.2). */
   readonly calculationMode: string;
-  /** Other workbooks that this one is linked to. */
+  /** Linked workbooks. */
   readonly externalLinks: number;
 }
 
-/** Reads looks, protection, conditional formats, calculation mode and links once more from their parts: the book leaves them out. */
+/** Reads styles, protection, conditional formats, calculation mode and links in a second pass: the book omits them. */
 export function readReviewState(opened: OpenedWorkbook): ReviewState {
   const { archive } = opened;
   const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target;

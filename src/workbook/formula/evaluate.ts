@@ -7,28 +7,28 @@ import type { NotEvaluated } from "./values/refusal";
 import { TooMuchWork, usualLimits, Work, type WorkLimits } from "./values/work";
 
 export interface EvaluateOptions {
-  /** The add-in's functions; without it their cells are "not evaluated". */
+  /** The add-in's functions; without them their cells are "not evaluated". */
   readonly addIn?: AddInRegistry;
-  /** Blank cells reach add-in functions as 0, as some hosts send them; otherwise as null. */
+  /** Blank cells reach add-in functions as 0, as in some hosts; otherwise as null. */
   readonly blankAsZero?: boolean;
   /** Values put into cells before evaluation, for a what-if. */
   readonly set?: readonly CellChange[];
-  /** The clock for NOW and TODAY; without it they are "not evaluated". */
+  /** The time for NOW and TODAY; without it they are "not evaluated". */
   readonly now?: Date;
-  /** How much the calculation may take; without it the usual limits. */
+  /** The limits of the calculation; by default the usual ones. */
   readonly limits?: WorkLimits;
-  /** Filled with every call of an add-in function, in the order in which they were made. */
+  /** Filled with every call of an add-in function, in order. */
   readonly calls?: AddInCall[];
 }
 
-/** A spill that grows changes what is blank elsewhere, and all is evaluated again; after so many passes it has no end. */
+/** A growing spill changes what is blank elsewhere, so everything is evaluated again; give up after this many passes. */
 const mostPasses = 12;
 
 /**
  * Evaluates every formula of a book in dependency order, without Excel.
  *
- * A cell gets a value only where it is certain to be Excel's; everything else, and what depends on it, is listed as not
- * evaluated with the reason. Throws for a change that names no sheet of the book.
+ * A cell gets a value only if it is certain to be Excel's; everything else, and what depends on it, is listed as not
+ * evaluated with the reason. Throws for a change that names an unknown sheet.
  */
 export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluation {
   const spills = new Map<string, Area>();

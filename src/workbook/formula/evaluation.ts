@@ -4,17 +4,17 @@ import type { Slot } from "./grid/slot";
 import { NotEvaluated } from "./values/refusal";
 import type { WorkDone } from "./values/work";
 
-/** What became of one cell: a value, or the reason why there is none. */
+/** The outcome for one cell: a value, or the reason why there is none. */
 export type Outcome =
   | { readonly evaluated: true; readonly value: CellValue }
   | {
       readonly evaluated: false;
       readonly reason: string;
-      /** The address of the cell where the trouble began, when it is another one. */
+      /** The address of the cell where the problem originated, if a different one. */
       readonly origin?: string;
     };
 
-/** A cell that a formula computes: the formula's own cell or one that its array fills. */
+/** A computed cell: the formula's own cell or one filled by its array. */
 export interface EvaluatedCell {
   readonly sheet: number;
   readonly row: number;
@@ -25,19 +25,19 @@ export interface EvaluatedCell {
   readonly outcome: Outcome;
   /** The larger operand of a final addition or subtraction; 0 for other formulas. */
   readonly scale: number;
-  /** The address of the formula that computes it: its own, or that of the array that fills it. */
+  /** The address of the formula that computes it: its own, or that of the array filling it. */
   readonly source: string;
   /** That formula read an error value from another cell. */
   readonly readsError: boolean;
-  /** Some cell that the formula rests on, however far back, holds an error value. */
+  /** Some cell the formula depends on, at any remove, holds an error value. */
   readonly afterError: boolean;
-  /** Another formula read the error value that it holds. */
+  /** Another formula read its error value. */
   readonly isErrorRead: boolean;
-  /** Depends on the clock: the stored value is that of another moment. */
+  /** Depends on the clock: the stored value is from another moment. */
   readonly onClock: boolean;
-  /** The rows and columns of an add-in's table of which the formula, written for one cell, shows the first value alone. */
+  /** The rows and columns of an add-in table of which the formula, stored for one cell, shows only the first value. */
   readonly cutTable: readonly [rows: number, columns: number] | undefined;
-  /** Holds an add-in call written as text while the add-in was absent. */
+  /** Holds an add-in call typed as text without the add-in loaded. */
   readonly plainAddIn: boolean;
 }
 
@@ -45,19 +45,19 @@ export interface EvaluatedCell {
 export interface Evaluation {
   readonly cells: readonly EvaluatedCell[];
   readonly spills: readonly { readonly address: string; readonly area: Area }[];
-  /** Addresses of each circular reference, in the order in which the cells ask for each other. */
+  /** Addresses of each circular reference, in order of dependence. */
   readonly cycles: readonly (readonly string[])[];
-  /** What the calculation took of what it may take. */
+  /** The work used by the calculation, and its limits. */
   readonly work: WorkDone;
-  /** Whether an add-in function was given a blank cell, so that it matters how the host hands blanks over. */
+  /** Whether an add-in function was given a blank cell, so that it matters how the host passes blanks. */
   readonly gaveBlanks: boolean;
-  /** Add-in calls made, cells that make them, and the longest chain of such cells from inputs to a result. */
+  /** Add-in calls made, the cells making them, and the longest chain of such cells from inputs to a result. */
   readonly addIn: { readonly calls: number; readonly cells: number; readonly depth: number };
-  /** The outcome of a cell that a formula computes, undefined for every other cell. */
+  /** The outcome of a computed cell, undefined for any other cell. */
   outcome(sheet: number, row: number, column: number): Outcome | undefined;
 }
 
-/** Gathers what a report needs into an Evaluation. */
+/** Collects what a report needs into an Evaluation. */
 function assembleEvaluation(parts: Omit<Evaluation, "outcome">): Evaluation {
   const bySheet = new Map<number, Map<number, Outcome>>();
   for (const { sheet, row, column, outcome } of parts.cells) {
@@ -68,7 +68,7 @@ function assembleEvaluation(parts: Omit<Evaluation, "outcome">): Evaluation {
   return { ...parts, outcome: (sheet, row, column) => bySheet.get(sheet)?.get(buildCellKey(row, column)) };
 }
 
-/** What became of every computed cell of an evaluated grid. */
+/** The outcome of every computed cell of an evaluated grid. */
 export function reportOf(
   grid: Grid,
   cycles: readonly (readonly Slot[])[],
@@ -142,25 +142,25 @@ export interface Difference {
   readonly stored: CellValue;
   readonly computed: CellValue;
   readonly reason: string;
-  /** Excel keeps #NAME? there: the call was typed while the add-in was absent. */
+  /** Excel keeps #NAME? there: the call was typed without the add-in loaded. */
   readonly isUnbound: boolean;
 }
 
 /**
- * Numbers may differ by this much of the stored one. Excel and this evaluator round differently in sums, fits and distributions
+ * Relative tolerance between computed and stored numbers. Excel and this evaluator round differently in sums, fits and distributions
  * (some of Excel's distributions are good to eleven digits or so), which after cancellation can cost three or four digits more;
  * a wrong rule, unit, or cell changes far more than the ninth digit.
  */
 const relativeTolerance = 1e-9;
 
-/** A final difference may keep the rounding errors of what was subtracted: a few units in the fifteenth digit of it. */
+/** A final difference may keep the rounding errors of its operands: a few units in their fifteenth digit. */
 const cancellationTolerance = 1e-13;
 
-/** Every evaluated cell whose value differs from the one stored in the file; text, booleans and error codes must be the same. */
+/** Every evaluated cell whose value differs from the stored one; text, booleans and error codes must match exactly. */
 export function compareWithStored(book: Book, evaluation: Evaluation): Difference[] {
   const differences: Difference[] = [];
   for (const cell of evaluation.cells) {
-    // What depends on the clock was another value when the file was saved; there is nothing to compare.
+    // A value that depends on the clock was different when the file was saved; there is nothing to compare.
     if (!cell.outcome.evaluated || cell.onClock) continue;
     const stored = readStoredValue(book, cell);
     const computed = cell.outcome.value;
@@ -184,7 +184,7 @@ function readStoredValue(book: Book, { sheet, row, column }: EvaluatedCell): Cel
   return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 }
 
-/** True where two values are the same to the tolerance; `scale` is the larger operand of a final + or −. */
+/** True if two values agree within the tolerance; `scale` is the larger operand of a final + or −. */
 function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
   if (typeof stored === "number" && typeof computed === "number") {
     const allowed = Math.max(relativeTolerance * Math.abs(stored), cancellationTolerance * scale);
@@ -203,7 +203,7 @@ function isUnbound(cell: EvaluatedCell, stored: CellValue): boolean {
 
 function explainDifference(cell: EvaluatedCell, stored: CellValue, computed: CellValue): string {
   if (isUnbound(cell, stored)) {
-    return "typed while the add-in was absent: Excel keeps #NAME? until the formula is entered again";
+    return "typed without the add-in loaded: Excel keeps #NAME? until the formula is re-entered";
   }
   if (computed instanceof ErrorValue && computed.reason !== "") return computed.reason;
   if (stored === null) return "no value is stored for this cell";

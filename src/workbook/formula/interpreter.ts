@@ -24,7 +24,7 @@ import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } f
 import { isSingleCell } from "../book/area";
 import { spend } from "./values/work";
 
-/** What the interpreter works with, put together once for a book. */
+/** The interpreter's environment, set up once per book. */
 export interface Workshop {
   readonly grid: Grid;
   readonly sheetNames: SheetNames;
@@ -33,7 +33,7 @@ export interface Workshop {
   readonly addIn: AddInCalls;
 }
 
-/** Names in names and functions in functions may call themselves; the machine's own stack must not end the program. */
+/** Names and functions may call themselves; a stack overflow must not end the program. */
 const deepest = 200;
 
 /** Evaluates trees. */
@@ -148,7 +148,7 @@ export class Interpreter implements Evaluator {
       return refuse(`the function ${name.toUpperCase()} named without being called`);
     if (found === undefined) return errors.name;
     if (found instanceof ErrorValue) return found;
-    // A name is always calculated as an array, and stays one in an ordinary formula.
+    // A name is always calculated as an array, and remains one in an ordinary formula.
     const kind = frame.kind === "ordinary" ? "braces" : frame.kind;
     const value = this.guardDepth(() => this.evaluate(found.root, { ...frame, kind, scope: undefined }, "array"));
     if (!(value instanceof Matrix)) return value;

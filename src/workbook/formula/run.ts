@@ -17,16 +17,16 @@ import { type NotEvaluated, refuse } from "./values/refusal";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 import { keepValues } from "./values/work";
 
-/** What one pass over a book starts from. */
+/** The starting point of one pass over a book. */
 interface RunInput {
   readonly book: Book;
   readonly addIn: AddInCalls;
   readonly overrides: Overrides;
-  /** What dynamic arrays were seen to fill in earlier passes, by the address of their formula. */
+  /** The extents of dynamic arrays in earlier passes, by the address of their formula. */
   readonly spills: ReadonlyMap<string, Area>;
   /** Dynamic arrays that grew in every pass. */
   readonly endless: ReadonlySet<string>;
-  /** Formulas that took too much in an earlier pass. */
+  /** Formulas that exceeded the limits in an earlier pass. */
   readonly tooMuch: ReadonlyMap<string, NotEvaluated>;
   readonly now: Date | undefined;
 }
@@ -76,12 +76,12 @@ export class Run {
       );
       if (typeof slot.value === "string") keepValues([slot.value]);
     }
-    // Only a cell that is the call itself holds the card; a formula around it holds a plain value.
+    // Only a cell consisting of the call itself holds the card; a formula around it gives a plain value.
     if (parsed.root.type !== "addIn") slot.card = undefined;
     if (parsed.addInCalls > 0) slot.depth += 1;
   }
 
-  /** What the cell keeps of a result: all of it, unless the workbook calculates with the precision as displayed. */
+  /** What the cell keeps of a result: all of it, unless the workbook calculates with precision as displayed. */
   private keepResult(slot: Slot, result: Scalar | Matrix): Scalar | Matrix {
     const { book } = this.input;
     if (book.precisionAsDisplayed !== true) return result;
@@ -98,7 +98,7 @@ export class Run {
     return this.interpreter.readScalars(value, frame, isArray ? "array" : "cell");
   }
 
-  /** Why formulas were not evaluated, those that only depend on others left out. */
+  /** Why formulas were not evaluated, excluding those that only depend on others. */
   listFailures(): { readonly address: string; readonly failure: NotEvaluated }[] {
     return this.grid.formulas.flatMap((slot) =>
       slot.failure && slot.failure.origin === undefined

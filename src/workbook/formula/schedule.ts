@@ -11,7 +11,7 @@ interface Entry {
 }
 
 /**
- * Evaluates every formula cell after those that it needs, with a stack of its own: a chain of any length costs no recursion.
+ * Evaluates every formula cell after those it needs, with an explicit stack: a chain of any length needs no recursion.
  *
  * References named in a formula are evaluated first as a suggestion. What a formula asks for beyond them (INDIRECT, OFFSET,
  * spills) interrupts it until that is done. A circle counts only if each of its cells really asked for the next: a reference to
@@ -66,7 +66,7 @@ export class Scheduler {
     } catch (problem) {
       if (problem instanceof Pending) this.wait(slot);
       else {
-        // Whatever else goes wrong, too deep a nesting included, costs this cell and is listed with it.
+        // Any other failure, including too deep nesting, affects only this cell and is listed with it.
         slot.failure = toRefusal(problem);
         slot.progress = "done";
       }
@@ -83,7 +83,7 @@ export class Scheduler {
     else for (const other of wanted) this.stack.push({ slot: other, needed: true });
   }
 
-  /** A cell asked for one that is waiting further down: a real circle, unless a mere suggestion lies between them. */
+  /** A cell requested one waiting further down: a real circle, unless a mere suggestion is between them. */
   private close(start: Slot): void {
     const bottom = this.placeOf(start);
     let suggestion = bottom + 1;

@@ -6,10 +6,10 @@ import type { TableNode } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";
 import { Reference } from "./values/value";
 
-/** Larger areas are left alone: a formula that reads one asks for all its cells in one go. */
+/** Larger areas are skipped: a formula that reads one requests all its cells at once. */
 const mostCells = 64;
 
-/** Formula cells that a formula names in plain sight, worth evaluating first. */
+/** Formula cells directly referenced by a formula, worth evaluating first. */
 export class Suggestions {
   constructor(
     private readonly grid: Grid,

@@ -3,7 +3,7 @@ import { colours } from "./line-style";
 import { writeElement } from "./svg";
 import { drawText, measureText } from "./text";
 
-/** The paper: fine lines at each part of a decade, stronger ones where a number stands, the frame, numbers and titles. */
+/** The grid: fine lines at each part of a decade, stronger ones at numbers, the frame, numbers and titles. */
 export function drawAxes(layout: Layout, flowUnit: string): string {
   const { left, right, top, bottom, pressure, flow, pressureTicks, flowTicks } = layout;
   const parts: string[] = [];
@@ -55,26 +55,26 @@ export function drawAxes(layout: Layout, flowUnit: string): string {
   return writeElement("g", { "aria-hidden": "true" }, parts.join(""));
 }
 
-/** A logarithmic axis: from a value to its place along the axis. */
+/** A logarithmic axis: maps a value to its position. */
 interface Scale {
   readonly low: number;
   readonly high: number;
   place(value: number): number;
 }
 
-/** An axis from `low` at `start` to `high` at `end`; places may run downwards. */
+/** An axis from `low` at `start` to `high` at `end`; positions may decrease. */
 export function createLogScale(low: number, high: number, start: number, end: number): Scale {
   const span = Math.log(high / low);
   return { low, high, place: (value) => start + ((end - start) * Math.log(value / low)) / span };
 }
 
-/** Where an axis may begin and end within a decade. */
+/** Where an axis may start and end within a decade. */
 const ends = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 7, 8, 9, 10];
 
-/** Some air between the outermost values and the frame. */
+/** Padding between the outermost values and the frame. */
 const air = 1.07;
 
-/** Round ends of an axis that holds all values, which are above 0. */
+/** Round limits of an axis covering all values, which are positive. */
 export function chooseAxisEnds(values: readonly number[]): { low: number; high: number } {
   const [least, most] = [Math.min(...values) / air, Math.max(...values) * air];
   const findDecade = (value: number) => 10 ** Math.floor(Math.log10(value) + 1e-12);
@@ -105,7 +105,7 @@ function listTicks(division: readonly number[], { low, high }: Scale): number[] 
   return ticks;
 }
 
-/** The finest ticks whose numbers stand at least a distance apart; `room` is what one number and the gap beside it take. */
+/** The finest ticks whose numbers do not collide; `room` is the space for one number and its gap. */
 export function chooseLabelledTicks(scale: Scale, room: (tick: number) => number): number[] {
   const haveRoom = (ticks: readonly number[]) =>
     ticks.every((tick, index) => {
@@ -117,19 +117,19 @@ export function chooseLabelledTicks(scale: Scale, room: (tick: number) => number
   return fine.at(-1) ?? listTicks([1], scale).slice(0, 1);
 }
 
-/** Every whole part of a decade, for the fine lines of the paper. */
+/** Every integer multiple within a decade, for the fine grid lines. */
 function listPaperLines(scale: Scale): number[] {
   return listTicks([1, 2, 3, 4, 5, 6, 7, 8, 9], scale);
 }
 
-/** Digits in groups of three, set apart by narrow blanks where there are five or more. */
+/** Digits in groups of three, separated by narrow spaces if there are five or more. */
 function groupDigits(digits: string): string {
   const [whole = "", rest] = digits.split(".");
   const groups = whole.replace("-", "").length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, "\u2009") : whole;
   return rest === undefined ? groups : `${groups}.${rest}`;
 }
 
-/** A number with a true minus sign, to so many significant digits, whole digits never lost; very large and very small ones as powers of ten. */
+/** A number with a true minus sign, to the given significant digits but never losing integer digits; very large and very small ones as powers of ten. */
 export function formatSignificant(value: number, digits: number): string {
   if (value === 0) return "0";
   const power = Math.floor(Math.log10(Math.abs(value)));
@@ -145,7 +145,7 @@ export function formatFixed(value: number, decimals: number): string {
   return value.toFixed(decimals).replace("-", "−");
 }
 
-/** The number at a tick as it is, without trailing noughts or binary noise. */
+/** The number at a tick, without trailing zeros or binary noise. */
 export function formatTick(value: number): string {
   const power = Math.floor(Math.log10(value));
   if (power >= 9 || power < -4) return formatSignificant(value, 1);
@@ -158,7 +158,7 @@ const tickSize = 11.5;
 /** The pressure at which houses are compared. */
 export const comparedAt = 50;
 
-/** Axes, their numbers, and where the frame of the graph stands. */
+/** Axes, their numbers, and the position of the graph's frame. */
 export interface Layout {
   readonly left: number;
   readonly right: number;
@@ -174,7 +174,7 @@ const rightMargin = 176;
 const plotHeight = 396;
 const numberGap = 12;
 
-/** A limit that is farther from everything else than this would press the readings together; it is told at the frame's edge. */
+/** A limit farther from everything else than this would squeeze the readings together; it is shown at the frame's edge. */
 const farthestTarget = 4;
 
 export function planLayout({ lines, targets }: GraphData, top: number): Layout {
@@ -207,7 +207,7 @@ export function listReadings({ used, excluded }: GraphLine) {
   return [...used, ...excluded];
 }
 
-/** The pressures between which the readings lie, and those between which the line is drawn: on to 50 Pa where no reading reaches it. */
+/** The pressure range of the readings, and that of the line, which is extended to 50 Pa if no reading reaches it. */
 export function findDrawnRange(line: GraphLine): { least: number; most: number; from: number; to: number } {
   const pressures = line.used.map(({ pressure }) => pressure);
   const [least, most] = [Math.min(...pressures), Math.max(...pressures)];
@@ -216,7 +216,7 @@ export function findDrawnRange(line: GraphLine): { least: number; most: number; 
 
 type Beyond = "above" | "below" | undefined;
 
-/** Whether a limit lies outside the paper. */
+/** Whether a limit is outside the grid. */
 export function locateBeyondPaper({ flow }: GraphTarget, { flow: scale }: Layout): Beyond {
   return flow > scale.high ? "above" : flow < scale.low ? "below" : undefined;
 }

@@ -13,14 +13,14 @@ function spacePressures(from: number, to: number): number[] {
 
 type Point = readonly [x: number, y: number];
 
-/** Flows far outside the paper are brought near it, so that no picture has coordinates of astronomical size. */
+/** Flows far outside the grid are clamped, to avoid astronomical coordinates. */
 function placeOf({ pressure, flow, top, bottom }: Layout, atPressure: number, value: number): Point {
   const y = flow.place(value);
   const room = bottom - top;
   return [pressure.place(atPressure), Math.min(bottom + room, Math.max(top - room, y))];
 }
 
-/** The band of confidence: a pale ground with thin edges in the line's own dashes. */
+/** The confidence band: a pale fill with thin edges in the line's dash pattern. */
 export function drawBand(line: GraphLine, look: Look, layout: Layout): string {
   const { from, to } = findDrawnRange(line);
   const pressures = spacePressures(from, to);
@@ -43,7 +43,7 @@ export function drawBand(line: GraphLine, look: Look, layout: Layout): string {
   );
 }
 
-/** The line through the readings, and thinner on to 50 Pa where no reading reaches it. */
+/** The line through the readings, and thinner where extended to 50 Pa. */
 export function drawFittedLine(line: GraphLine, look: Look, layout: Layout): string {
   const { least, most, from, to } = findDrawnRange(line);
   const drawStroke = (a: number, b: number, thick: number) =>
@@ -59,7 +59,7 @@ export function drawFittedLine(line: GraphLine, look: Look, layout: Layout): str
   return drawStroke(from, least, 1) + drawStroke(least, most, 2) + drawStroke(most, to, 1);
 }
 
-/** The marks of all readings; each says its figures when pointed at. */
+/** The marks of all readings, with their figures as tooltips. */
 export function drawReadings(line: GraphLine, look: Look, layout: Layout, flowUnit: string): string {
   const drawReading = (kind: "used" | "excluded") => (point: GraphPoint) => {
     const [x, y] = placeOf(layout, point.pressure, point.flow);
@@ -70,7 +70,7 @@ export function drawReadings(line: GraphLine, look: Look, layout: Layout, flowUn
   return [...line.excluded.map(drawReading("excluded")), ...line.used.map(drawReading("used"))].join("");
 }
 
-/** Points along the line, for labels that keep clear of it. */
+/** Points along the line, for labels to avoid. */
 export function traceLine(line: GraphLine, layout: Layout): Point[] {
   const { from, to } = findDrawnRange(line);
   return spacePressures(from, to).map((pressure) => placeOf(layout, pressure, line.flowAt(pressure).value));

@@ -11,31 +11,31 @@ export interface GraphLimits {
   readonly upper: number;
 }
 
-/** One fitted line with the readings that it comes from. */
+/** One fitted line with its readings. */
 export interface GraphLine {
-  /** What a person calls it: "depressurization", or the name of a run. */
+  /** Its display name: "depressurization", or the name of a run. */
   readonly name: string;
-  /** Its look: the same for the same direction on every graph. */
+  /** Its style: the same for the same direction on every graph. */
   readonly look: "depressurization" | "pressurization" | "other";
   readonly used: readonly GraphPoint[];
-  /** Readings that are kept but take no part in the fit. */
+  /** Readings kept but excluded from the fit. */
   readonly excluded: readonly GraphPoint[];
   readonly exponent: GraphLimits;
   /** C at the conditions of the test, in the graph's unit of flow. */
   readonly coefficient: number;
   /** r² of the logarithms. */
   readonly determination: number;
-  /** Flow at 50 Pa with its limits, as it is reported. */
+  /** Flow at 50 Pa with its limits, as reported. */
   readonly q50: GraphLimits;
   /** The line and its confidence band at a pressure, at the conditions of the test. */
   flowAt(pressure: number): GraphLimits;
 }
 
-/** A limit as a flow: what the house may leak at one pressure. */
+/** A limit as a flow: the maximum leakage at one pressure. */
 export interface GraphTarget {
   readonly pressure: number;
   readonly flow: number;
-  /** What it comes from, such as "n50 0.6 1/h"; "" where nothing is to be said. */
+  /** Its origin, such as "n50 0.6 1/h"; "" if there is nothing to say. */
   readonly words: string;
 }
 
@@ -43,12 +43,12 @@ export interface GraphTarget {
 export interface GraphData {
   readonly title: string;
   readonly subtitle: string;
-  /** "m³/h", "L/s", "cfm", or what a sheet's flows are in. */
+  /** "m³/h", "L/s", "cfm", or the sheet's unit of flow. */
   readonly flowUnit: string;
   readonly lines: readonly GraphLine[];
   readonly targets: readonly GraphTarget[];
   /** Two-sided confidence of bands and limits, a fraction. */
   readonly confidence: number;
-  /** A sentence below the table, such as the conditions that q50 is at. */
+  /** A sentence below the table, such as the conditions of q50. */
   readonly note: string;
 }

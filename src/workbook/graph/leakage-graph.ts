@@ -11,9 +11,9 @@ import { fitText, drawText } from "./text";
 
 /**
  * The air leakage graph of a test as SVG text: readings, fitted lines and confidence bands on logarithmic axes, 50 Pa, limits, and the figures below. It needs no
- * style sheet, script or font file, so it stands in a page, a file or a pane alike.
- * @param name Put before the names by which parts of the picture refer to each other; unlike for each graph of one page.
- * Errors: RangeError for no line, for more than six, or for a value that is not above 0.
+ * style sheet, script or font file, so it works in a page, a file or a pane alike.
+ * @param name Prefix of the ids used within the picture; must be unique on a page.
+ * Errors: RangeError for no line, more than six lines, or a value not above 0.
  * Source: ISO 9972:2015, air leakage graph (log–log, both directions).
  */
 export function drawLeakageGraph(data: GraphData, name = "graph"): string {
@@ -76,7 +76,7 @@ function requireDrawable({ lines, targets }: GraphData): void {
   if (!values.every((value) => value > 0 && value < Infinity)) throw new RangeError("pressures and flows are above 0");
 }
 
-/** The graph in words, for whoever does not see it. */
+/** The graph in words, for those who cannot see it. */
 function describeGraph({ lines, targets, flowUnit }: GraphData): string {
   const limits = targets.map((target) => {
     const [flow, from] = describeTarget(target, flowUnit);

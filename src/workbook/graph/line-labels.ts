@@ -7,11 +7,11 @@ import { fitText, drawText, wrapText } from "./text";
 const gap = 30;
 const size = 11.5;
 const lineHeight = 14;
-/** Bold letters are wider: lines are broken as if the room were narrower. */
+/** Bold letters are wider, so lines wrap as if the space were narrower. */
 const boldShare = 1.12;
 const textStart = gap + 16;
 
-/** Heights at which labels of some heights stand beside the frame: as near to the ends of their lines as they can without meeting each other. */
+/** Positions of labels beside the frame: as near to the ends of their lines as possible without overlapping. */
 function spreadOut(wanted: readonly number[], heights: readonly number[], top: number, bottom: number): number[] {
   const order = wanted.map((_, index) => index).sort((one, other) => (wanted[one] ?? 0) - (wanted[other] ?? 0));
   const places = [...wanted];
@@ -28,7 +28,7 @@ function spreadOut(wanted: readonly number[], heights: readonly number[], top: n
   return places;
 }
 
-/** A name at the end of each line, right of the frame, tied to the line by a thin one. */
+/** A name at the end of each line, right of the frame, joined to it by a thin leader. */
 export function drawLineLabels(lines: readonly GraphLine[], looks: readonly Look[], layout: Layout): string {
   const ends = lines.map((line): readonly [number, number] => {
     const { to } = findDrawnRange(line);

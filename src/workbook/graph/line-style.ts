@@ -4,7 +4,7 @@ import { writeElement, writePath } from "./svg";
 
 type Marker = "circle" | "diamond" | "triangle" | "square" | "kite" | "flag";
 
-/** How one line and its readings look: colour, shape and dashes each tell it apart alone. */
+/** How one line and its readings look: colour, shape and dashes each identify it on their own. */
 export interface Look {
   readonly colour: string;
   readonly marker: Marker;
@@ -31,10 +31,10 @@ const others: readonly Look[] = [
   { colour: hash(palette.fail), marker: "flag", dash: "1 2" },
 ];
 
-/** As many lines as can be told apart without colour. */
+/** As many lines as can be distinguished without colour. */
 export const mostLines = 6;
 
-/** A look for each line: each direction keeps its own, further runs get looks of their own. */
+/** A style for each line: each direction keeps its own, further runs get different ones. */
 export function chooseLooks(lines: readonly GraphLine[]): Look[] {
   const free = [...others];
   const own = new Map([
@@ -50,7 +50,7 @@ export function chooseLooks(lines: readonly GraphLine[]): Look[] {
 
 const half = 5;
 
-/** A circle reaches a little farther than a diamond, so that one is seen behind the other where two readings fall together. */
+/** A circle extends slightly beyond a diamond, so that both are visible where two readings coincide. */
 const radius = 6;
 
 const corners: Readonly<Record<Exclude<Marker, "circle">, readonly (readonly [number, number])[]>> = {
@@ -84,7 +84,7 @@ const corners: Readonly<Record<Exclude<Marker, "circle">, readonly (readonly [nu
   ],
 };
 
-/** A reading's mark: filled where it counts; open, with a cross, where it is kept but takes no part. */
+/** A reading's mark: filled if used; open, with a cross, if kept but excluded. */
 export function mark({ colour, marker }: Look, x: number, y: number, kind: "used" | "excluded", title = ""): string {
   const told = title === "" ? "" : writeElement("title", {}, title);
   const fill = kind === "used" ? colour : colours.white;
@@ -114,5 +114,5 @@ export function mark({ colour, marker }: Look, x: number, y: number, kind: "used
   return shape + cross.join("");
 }
 
-/** How far a mark reaches from its middle. */
+/** The radius of a mark. */
 export const markReach = half + 3;

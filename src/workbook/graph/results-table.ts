@@ -38,7 +38,7 @@ function listColumns(flowUnit: string): Column[] {
   ];
 }
 
-/** The table below the graph: how each line is drawn, and what it gives. */
+/** The table below the graph: each line's style and results. */
 export function drawResultsTable(
   data: GraphData,
   looks: readonly Look[],
@@ -92,10 +92,10 @@ function drawRule(y: number, stroke: string = colours.rule): string {
   return writeElement("line", { x1: left, y1: y, x2: right, y2: y, stroke, "stroke-width": 0.8 });
 }
 
-/** What the signs mean that the table does not show. */
+/** The meaning of symbols not shown in the table. */
 function noteOf({ lines, confidence }: GraphData, note: string): string {
   const crossed = lines.some(({ excluded }) => excluded.length > 0)
-    ? " An open, crossed mark is a reading that is kept but takes no part in the fit."
+    ? " An open, crossed mark is a reading kept but excluded from the fit."
     : "";
   return `Bands and limits: ${Number((100 * confidence).toPrecision(4))} %, from the scatter of the readings.${crossed} ${note}`.trim();
 }

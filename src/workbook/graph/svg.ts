@@ -6,7 +6,7 @@ function formatAttribute(value: string | number): string {
   return typeof value === "number" ? String(Number(value.toFixed(2))) : escapeHtml(value);
 }
 
-/** An element with its attributes; those that are undefined are left out. Content is XML already. */
+/** An element with its attributes, undefined ones omitted. Content is already XML. */
 export function writeElement(name: string, attributes: Readonly<Record<string, Value>>, content = ""): string {
   const given = Object.entries(attributes).flatMap(([key, value]) =>
     value === undefined ? [] : [` ${key}="${formatAttribute(value)}"`],

@@ -9,7 +9,7 @@ const first: TextLook = { size: 12, bold: true, edge: true };
 const second: TextLook = { size: 11, colour: colours.grey, edge: true };
 const lineHeight = 14;
 
-/** The words beside a limit: the flow, then what it comes from. */
+/** The words beside a limit: the flow, then its origin. */
 export function describeTarget({ pressure, flow, words }: GraphTarget, flowUnit: string): [string, string] {
   const at = pressure === comparedAt ? "" : ` at ${formatTick(pressure)} Pa`;
   return [
@@ -27,8 +27,8 @@ interface Candidate {
 }
 
 /**
- * Marks each limit by a ceiling at its pressure, hatched on the side that must not be reached, with its words where they hide least. Limits beyond the paper are
- * an arrow at its edge.
+ * Marks each limit by a bar at its pressure, hatched on the failing side, with its words where they obscure least. Limits beyond the grid are
+ * arrows at its edge.
  */
 export function drawTargets(
   targets: readonly GraphTarget[],
@@ -91,7 +91,7 @@ function drawArrow(x: number, y: number, beyond: "above" | "below"): string {
   );
 }
 
-/** Ties words to their mark where they stand away from it. */
+/** Joins words to their mark if they are apart. */
 function drawTie(x: number, y: number, place: Candidate): string {
   const side = place.anchor === "end" ? -1 : 1;
   const d = writePath([
@@ -101,7 +101,7 @@ function drawTie(x: number, y: number, place: Candidate): string {
   return writeElement("path", { d, fill: "none", stroke: colours.ink, "stroke-width": 0.7 });
 }
 
-/** Places around a mark, the better ones first. */
+/** Positions around a mark, best first. */
 function listCandidates(x: number, y: number): Candidate[] {
   const found: Candidate[] = [];
   for (const lift of [0, -22, 22, -44, 44, -70, 70, -100, 100]) {

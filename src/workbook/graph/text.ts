@@ -2,7 +2,7 @@ import { colours } from "./line-style";
 import { writeElement } from "./svg";
 import { escapeHtml } from "../html";
 
-/** Arial where a person looks at it, Arimo where it is turned into a picture: both are equally wide. */
+/** Arial on screen, Arimo when rendered to a picture: both have the same widths. */
 const family = "Arial, Arimo, 'Liberation Sans', Helvetica, sans-serif";
 
 export interface TextLook {
@@ -10,7 +10,7 @@ export interface TextLook {
   readonly colour?: string;
   readonly bold?: boolean;
   readonly anchor?: "start" | "middle" | "end";
-  /** A white edge, so that lines below do not disturb. */
+  /** A white outline, so that lines underneath do not interfere. */
   readonly edge?: boolean;
   readonly turned?: boolean;
 }
@@ -38,7 +38,7 @@ export function drawText(x: number, y: number, text: string, look: TextLook): st
   return halo + writeElement("text", attributes, escapeHtml(text));
 }
 
-/** The place that something takes. */
+/** The space something occupies. */
 export interface Box {
   readonly left: number;
   readonly top: number;
@@ -57,7 +57,7 @@ export function isOverlapping(one: Box, other: Box): boolean {
   return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
 }
 
-/** Widths of Arial's letters in thousandths of the letter size; Arimo and Liberation Sans share them. */
+/** Widths of Arial's characters in thousandths of the font size; Arimo and Liberation Sans share them. */
 const widths: readonly (readonly [width: number, letters: string])[] = [
   [191, "'"],
   [222, "ijl"],
@@ -85,20 +85,20 @@ const widths: readonly (readonly [width: number, letters: string])[] = [
 
 const widthOf = new Map(widths.flatMap(([width, letters]) => [...letters].map((letter) => [letter, width] as const)));
 
-/** Letters that are not in the list: accented ones are no wider than 0.78, those of other scripts about as wide as high. */
+/** Characters not in the list: accented ones are no wider than 0.78, those of other scripts about as wide as high. */
 const estimateWidth = (letter: string): number => (letter < "\u0250" ? 780 : 1000);
 
 /** Bold letters are wider by at most a ninth on average. */
 const boldFactor = 1.11;
 
-/** Width of a text in the units of its letter size. */
+/** Width of a text in units of its font size. */
 export function measureText(text: string, size: number, bold = false): number {
   let sum = 0;
   for (const letter of text) sum += widthOf.get(letter) ?? estimateWidth(letter);
   return (sum / 1000) * size * (bold ? boldFactor : 1);
 }
 
-/** A text that is no wider than `width`: its end is cut and marked where it is longer. */
+/** A text no wider than `width`: truncated with a mark if longer. */
 export function fitText(text: string, width: number, size: number, bold = false): string {
   if (measureText(text, size, bold) <= width) return text;
   const letters = [...text];
@@ -106,7 +106,7 @@ export function fitText(text: string, width: number, size: number, bold = false)
   return `${letters.join("").trimEnd()}…`;
 }
 
-/** A text broken at its blanks into at most `most` lines of a width; the last is cut where there is more. */
+/** A text wrapped at spaces into at most `most` lines of a width; the last is truncated if there is more. */
 export function wrapText(text: string, width: number, size: number, most: number): string[] {
   const lines: string[] = [];
   let line = "";

@@ -6,7 +6,7 @@ import { decodePart, encodePart, encodeText } from "../file/xml/text";
 import { type Element, readElements } from "../file/xml/xml";
 import { quoteSheetName } from "../book/address";
 
-/** What a new sheet brings along. */
+/** What a new sheet brings with it. */
 interface NewSheet {
   readonly name: string;
   /** Names for the whole workbook, and names of the sheet itself (print area, print titles), with their references. */
@@ -20,8 +20,8 @@ const transitional = "http://schemas.openxmlformats.org/";
 const types = "application/vnd.openxmlformats-officedocument.spreadsheetml.";
 
 /**
- * The parts of the package that change when a sheet is added behind the others: the workbook, its relationships, the content types, the
- * styles. The calculation chain, which would name cells whose formulas are gone, is left out; Excel makes it anew.
+ * The parts of the package that change when a sheet is appended: the workbook, its relationships, the content types and the
+ * styles. The calculation chain, which would name cells without formulas, is omitted; Excel rebuilds it.
  */
 export function addSheet(opened: OpenedWorkbook, sheet: NewSheet): PartChanges {
   const { archive } = opened;
@@ -94,7 +94,7 @@ const writeRelationTag = (id: string, type: string, target: string): string =>
 const writeOverrideTag = (name: string, type: string): string =>
   `<Override PartName="/${name}" ContentType="${type}"/>`;
 
-/** The workbook part with the sheet behind its others and its names behind theirs. */
+/** The workbook part with the sheet and its names appended. */
 function extendWorkbook(partName: string, text: string, sheet: NewSheet, relation: string) {
   const root = readElements(partName, text, 3);
   const prefix = root.tagName.slice(0, root.tagName.indexOf(":") + 1);
@@ -121,7 +121,7 @@ function extendWorkbook(partName: string, text: string, sheet: NewSheet, relatio
   return { text: applyEdits(text, edits), strict, namespace };
 }
 
-/** Defined names stand behind the sheets, function groups and links to other workbooks (ECMA-376 part 1, 18.2.27). */
+/** Defined names come after the sheets, function groups and links to other workbooks (ECMA-376 part 1, 18.2.27). */
 function insertNames(root: Element, names: string, prefix: string): Edit {
   const present = root.children.find(({ name }) => name === "definedNames");
   if (present && present.closeStart < present.end)
@@ -156,7 +156,7 @@ function withTypes(text: string, entries: readonly string[], removed: readonly s
   ]);
 }
 
-/** New elements take the prefix that the part's own have. */
+/** New elements take the prefix of the part's own elements. */
 function prefixEntries({ tagName }: Element, entries: readonly string[]): string {
   const prefix = tagName.slice(0, tagName.indexOf(":") + 1);
   return entries.map((entry) => entry.replace(/^</, `<${prefix}`)).join("");
@@ -165,8 +165,8 @@ function prefixEntries({ tagName }: Element, entries: readonly string[]): string
 const escapeAttribute = (text: string): string => encodeText(text).replaceAll('"', "&quot;");
 
 /**
- * The document's properties with a sheet more in their list of what the workbook holds (ECMA-376 part 1, 22.2.2.9 and 22.2.2.26), behind the
- * other sheets; unchanged where there is no such list, or none that fits the workbook's sheets.
+ * The document's properties with the sheet appended to their list of contents (ECMA-376 part 1, 22.2.2.9 and 22.2.2.26);
+ * unchanged if there is no such list, or none that matches the workbook's sheets.
  */
 function withSheetTitle(partName: string, text: string, sheetName: string, present: readonly string[]): string {
   const root = readElements(partName, text, 6);
@@ -174,7 +174,7 @@ function withSheetTitle(partName: string, text: string, sheetName: string, prese
     of?.children.find((one) => one.name === name);
   const pairs = findChild(findChild(root, "HeadingPairs"), "vector");
   const titles = findChild(findChild(root, "TitlesOfParts"), "vector");
-  // Sheets are the first group that Excel lists: its name, which is in the user's language, then how many there are.
+  // Sheets are the first group listed by Excel: its name, in the user's language, then their number.
   const [count] = pairs?.children[1]?.children ?? [];
   const last = titles?.children[present.length - 1];
   if (!count || !titles || !last) return text;

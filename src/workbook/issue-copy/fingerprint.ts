@@ -16,28 +16,28 @@ import {
 
 /**
  * The fingerprint of an issue copy: SHA-256, in hexadecimal, of the lines below in UTF-8, each ended by a line feed. "" for a book that is
- * no issue copy, or whose form of fingerprint this version does not know.
+ * not an issue copy, or whose form of fingerprint is unknown to this version.
  *
  * 1. `stillair issued copy, form 3, edge <its edge>`, `issued <yyyy-mm-dd>`, `method <version>`.
  * 2. For each sheet in the workbook's order, the one with the mark left out: `sheet <name>`, then a line for each cell that holds
  *    something, by rows and then by columns:
  *    - a typed or frozen cell: `<A1> = <value>`;
  *    - a cell with a formula: `<A1> : <formula> = <value>`; a cell that an array formula fills: `<A1> < <A1 of the formula> = <value>`. The formula is
- *      as normalizeFormula gives it, none where it is just TRUE, FALSE or an error. Where the value depends on the clock, `= clock` stands instead.
+ *      as normalizeFormula gives it, none if it is just TRUE, FALSE or an error. If the value depends on the clock, `= clock` is used instead.
  *    Values: numbers, texts, names and formulas as JSON strings, TRUE, FALSE, errors by their code. An empty text counts as a blank cell. Of a number
- *    that is typed or stands in a formula 11 significant digits count, of a result or a frozen value 10, and 0 below 1e-12, since programs
- *    differ in the last digits: cut down as stepped does it, with the edge that the mark tells.
+ *    that is typed or written in a formula 11 significant digits count, of a result or a frozen value 10, and 0 below 1e-12, since programs
+ *    differ in the last digits: truncated as in stepped, with the edge given in the mark.
  * 3. `names`, then for each defined name, Excel's own and the mark's left out, by name and sheet: `<name> <sheet, "" for all> : <formula>`.
  * 4. `list`, then the cells of the sheet with the mark as in 2, the fingerprint and its form left out.
  *
- * It tells whether a copy is as it was issued. It is no signature: whoever has this program can compute it for another copy.
+ * It shows whether a copy is unchanged since issue. It is not a signature: anyone with this program can compute it for another copy.
  */
 export function computeFingerprint(book: Book): string {
   const mark = readIssueMark(book);
   return mark?.edge === undefined ? "" : hashFingerprint(book, mark, mark.edge);
 }
 
-/** The fingerprint that a copy gets when it is issued, with the edge that suits its numbers. */
+/** The fingerprint of a copy at issue, with the edge suited to its numbers. */
 export function createFingerprint(
   book: Book,
   mark: IssueMark,
@@ -64,10 +64,10 @@ function hashFingerprint(book: Book, mark: IssueMark, edge: number): string {
 type Written = (value: number, digits: number) => string;
 
 const [typedDigits, resultDigits] = [11, 10];
-/** Smaller than any quantity that a workbook shows: what is left of a cancellation. */
+/** Smaller than any quantity a workbook shows: the residue of a cancellation. */
 const nothing = 1e-12;
 
-/** What the fingerprint of a book covers, in the lines that computeFingerprint describes; `written` gives the text of each number. */
+/** What the fingerprint of a book covers, in the lines described at computeFingerprint; `written` gives the text of each number. */
 function writeFingerprintLines(book: Book, mark: IssueMark, written: Written): string[] {
   const clocked = findCellsOnClock(book);
   const frozen = collectListedCells(mark.formulas);
@@ -98,7 +98,7 @@ function writeFingerprintLines(book: Book, mark: IssueMark, written: Written): s
   ];
 }
 
-/** Some programs save a typed TRUE or #N/A as a formula that says just that. */
+/** Some programs save a typed TRUE or #N/A as a formula of just that value. */
 const constant = /^\s*(?:(?:TRUE|FALSE)(?:\(\))?|#[A-Z0-9/]+[!?]?)\s*$/i;
 
 function writeSource(formula: Formula | undefined, owner: string | undefined, text: (text: string) => string): string {
@@ -129,7 +129,7 @@ function writeNames({ names, sheets }: Book, text: (text: string) => string): st
 
 const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
-/** The cells that the listed formulas filled before they were frozen, as sheet and key. */
+/** The cells filled by the listed formulas before freezing, as sheet and key. */
 function collectListedCells(formulas: readonly ListedFormula[]): Set<string> {
   const found = new Set<string>();
   for (const { sheet, area } of formulas)
@@ -139,7 +139,7 @@ function collectListedCells(formulas: readonly ListedFormula[]): Set<string> {
   return found;
 }
 
-/** Cells that an array formula fills, with the address of the formula. */
+/** Cells filled by an array formula, with the formula's address. */
 function collectFilledCells({ cells }: Book["sheets"][number]): Map<number, string> {
   const filled = new Map<number, string>();
   for (const { row, column, formula } of cells.values()) {
@@ -151,7 +151,7 @@ function collectFilledCells({ cells }: Book["sheets"][number]): Map<number, stri
   return filled;
 }
 
-/** Any moment will do: it is only asked which cells depend on it. */
+/** Any moment will do: only which cells depend on it matters. */
 const someMoment = new Date(Date.UTC(2000, 0, 1, 12));
 
 function findCellsOnClock(book: Book): Set<string> {
@@ -166,7 +166,7 @@ const parts =
   /("(?:[^"]|"")*")|'((?:[^']|'')*)'|\[(?:[^[\]]|\[[^\]]*\])*\]|(TRUE|FALSE)\(\)|[\p{L}_$\\][\p{L}\p{N}_.$\\?]*|\$?\d+:\$?\d+|((?:\d+\.?\d*|\.\d+)(?:E[+-]?\d+)?)|\s+/giu;
 
 /**
- * A formula as every program that saves it means it: without the prefixes of the file format, blanks outside texts, the parentheses of TRUE() and
+ * A formula in a form common to all programs that save it: without the prefixes of the file format, blanks outside texts, the parentheses of TRUE() and
  * FALSE() and the quotes of sheet names; letters outside texts in upper case; each number as `written` gives it (9E+99 and 9E+099 are one).
  */
 export function normalizeFormula(text: string, written: (number: number) => string): string {

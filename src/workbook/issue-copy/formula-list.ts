@@ -12,14 +12,14 @@ import { type FrozenKind, describeKind } from "./mark";
 interface Placed {
   readonly area: Area;
   readonly sheet: number;
-  /** The area of the first block of the column or row that the line interrupts or goes on with. */
+  /** The area of the first block of the column or row that the line interrupts or continues. */
   readonly beginning: Area;
   readonly line: ListLine;
 }
 
 /**
- * The lines of the list: formulas that are one in an area share a line; what interrupts such an area stands out, right between its parts,
- * be it another frozen formula or a cell that is not frozen at all.
+ * The lines of the list: an area of one formula shares a line; anything interrupting it is highlighted between its parts,
+ * whether another frozen formula or a cell that is not frozen.
  */
 export function listLines(book: Book, frozen: readonly FrozenCell[]): ListLine[] {
   const blocks = groupIntoBlocks(frozen);
@@ -54,7 +54,7 @@ export function listLines(book: Book, frozen: readonly FrozenCell[]): ListLine[]
 
 const toArea = ({ row, column }: CellApart): Area => ({ top: row, left: column, bottom: row, right: column });
 
-/** Words that stand before what a cell is, where it interrupts a column or row of one formula. */
+/** Words put before a cell's description if it interrupts a column or row of one formula. */
 const unlike = "Unlike the cells around it";
 
 function createDescriber(book: Book) {
@@ -105,7 +105,7 @@ function summarizeBlock(book: Book, sheet: number, area: Area, count: number, { 
 
 const formatCount = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? "" : "s"}`;
 
-/** A cell amid formulas of one kind that is none of them and is not frozen: typed over, blank, or with a formula of its own. */
+/** An unfrozen cell among copies of one formula that is not one of them: overwritten, blank, or with a different formula. */
 interface CellApart {
   readonly sheet: number;
   readonly row: number;
@@ -114,7 +114,7 @@ interface CellApart {
   readonly cell: Cell | undefined;
 }
 
-/** What lies between two blocks of one formula and is not what they are. */
+/** What lies between two blocks of one formula and differs from them. */
 interface Gap {
   readonly before: FormulaBlock;
   readonly after: FormulaBlock;
@@ -122,10 +122,10 @@ interface Gap {
   readonly cells: readonly CellApart[];
 }
 
-/** The widest gap that is taken for an exception; further apart, or wide beside short blocks, are two tables of one make. */
+/** The widest gap taken for an exception; wider gaps, or wide ones next to short blocks, separate two similar tables. */
 const widest = 5;
 
-/** The gaps in columns and rows of one formula: cells that a reviewer would take for more of the same. */
+/** The gaps in columns and rows of one formula: cells a reviewer would take for more of the same. */
 function findGaps(book: Book, blocks: readonly FormulaBlock[]): Gap[] {
   return [true, false].flatMap((across) => {
     const lines = new Map<string, FormulaBlock[]>();
@@ -160,7 +160,7 @@ function findGapsAlong(
   });
 }
 
-/** A single line of blanks or words amid formulas counts too; more of them part two tables. */
+/** A single line of blanks or words among formulas counts too; several separate two tables. */
 function findCellsApart(
   book: Book,
   sheet: number,
@@ -181,18 +181,18 @@ function findCellsApart(
   return found;
 }
 
-/** Frozen formulas that are the same one in every cell of an area; each may fill several cells, all equally many. */
+/** Copies of one frozen formula over an area; each may fill several cells, all the same number. */
 interface FormulaBlock {
   readonly sheet: number;
   readonly area: Area;
   readonly kind: FrozenKind;
   readonly count: number;
   readonly first: FrozenCell;
-  /** The same for blocks of one formula in several places of a sheet. */
+  /** Shared by blocks of one formula in several places of a sheet. */
   readonly key: string;
 }
 
-/** The frozen formulas as blocks: down the columns first, then equal columns together. */
+/** The frozen formulas as blocks: down the columns first, then equal columns merged. */
 function groupIntoBlocks(frozen: readonly FrozenCell[]): FormulaBlock[] {
   const groups = new Map<string, FormulaBlock[]>();
   for (const cell of frozen) {
@@ -211,7 +211,7 @@ function createBlock(first: FrozenCell): FormulaBlock {
   return { sheet, area, kind, count: 1, first, key: [sheet, kind, rowsOf(area), columnsOf(area), relative].join(" ") };
 }
 
-/** Blocks that follow one another become one, where the formula of the first gives that of the next letter for letter. */
+/** Adjacent blocks become one if copying the first formula gives exactly the next. */
 function joinBlocks(blocks: readonly FormulaBlock[], follows: (one: Area, next: Area) => boolean): FormulaBlock[] {
   const across = follows === isBeside;
   const order = (a: Area, b: Area): number =>
@@ -245,7 +245,7 @@ function translatesTo(first: FrozenCell, other: FrozenCell): boolean {
   );
 }
 
-/** The words beside the cells of a book, as a trace uses them. */
+/** The labels of a book's cells, as used in a trace. */
 function readLabels(book: Book): Labels {
   return new Labels(book, (sheet, row, column) => {
     const cell = book.sheets[sheet]?.cells.get(buildCellKey(row, column));
@@ -255,7 +255,7 @@ function readLabels(book: Book): Labels {
 
 const mostWords = 4;
 
-/** What the cells of an area hold, in few words: "0.41 to 1.9" for numbers, "pass 431, fail 69" for texts. */
+/** The contents of an area, in brief: "0.41 to 1.9" for numbers, "pass 431, fail 69" for texts. */
 function summarizeValues({ cells }: Sheet, { top, left, bottom, right }: Area): string {
   let [least, most] = [Infinity, -Infinity];
   const words = new Map<string, number>();

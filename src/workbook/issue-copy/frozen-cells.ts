@@ -5,30 +5,30 @@ import { blankTexts } from "../formula/parse/formula-text";
 import { walkDescendants, type Node } from "../formula/parse/syntax";
 import { type BookFormulas, recallFormulas, parseCellFormula } from "../book/formulas";
 
-/** A cell that an issue copy holds as a value. */
+/** A cell that becomes a value in an issue copy. */
 export interface FrozenCell {
   readonly sheet: number;
   readonly row: number;
   readonly column: number;
   readonly formula: Formula;
   readonly value: CellValue;
-  /** The cells that its formula fills. */
+  /** The cells filled by its formula. */
   readonly area: Area;
 }
 
 const addInText = /_xldudf_|\bSTILLAIR\./i;
-/** Names within names are followed so far; two that mean each other have no end. */
+/** The depth to which names within names are followed, since two may refer to each other. */
 const deepestName = 8;
 const buildPlaceKey = ({ sheet, row, column }: Place): string => `${sheet} ${buildCellKey(row, column)}`;
 
 /**
- * The cells that cannot live without the add-in: those whose formula calls it, by itself or by a defined name, that open one of its cards
- * (A1.n50), or that take the whole of a frozen array (A1#), which a value no longer has.
+ * The cells that need the add-in: those whose formula calls it, directly or through a defined name, that read one of its cards
+ * (A1.n50), or that refer to the whole of a frozen array (A1#), which a value no longer has.
  */
 export function findFrozenCells(book: Book): FrozenCell[] {
   const finder = new Finder(book);
   const found = new Map<string, FrozenCell>();
-  // Each pass may freeze arrays that others take whole; it ends, since a cell is frozen once.
+  // Each pass may freeze arrays that others refer to as a whole; it terminates, since a cell is frozen once.
   for (let size = -1; size < found.size;) {
     size = found.size;
     for (const [sheet, { cells }] of book.sheets.entries())
@@ -56,7 +56,7 @@ class Finder {
     );
   }
 
-  /** Looks into a formula and into the names that it uses, into each name once. */
+  /** Searches a formula and the names it uses, each name once. */
   private reachesAddIn(root: Node, place: Place, frozen: ReadonlyMap<string, FrozenCell>): boolean {
     const roots = new Set([root]);
     for (const each of roots)

@@ -25,7 +25,7 @@ export interface IssueOptions {
   readonly keepOldValues: boolean;
 }
 
-/** Why no copy can be issued, each reason with its cells. */
+/** Why no copy can be issued, with the cells concerned. */
 export interface IssueRefusal {
   readonly reason: "already issued" | "nothing to freeze" | "not evaluated" | "stored values differ" | "shows #NAME?";
   readonly cells: readonly string[];
@@ -40,8 +40,8 @@ export interface Issued {
 }
 
 /**
- * The copy for someone without the add-in: what needs the add-in holds its value, and a sheet of its own lists the formulas, the method's
- * version and a fingerprint. All else is as it was. A copy is given only where every stored value is what its formula gives now.
+ * The copy for someone without the add-in: formulas that need it become values, and an added sheet lists the formulas, the method
+ * version and a fingerprint. Everything else is unchanged. A copy is made only if every stored value is what its formula gives now.
  */
 export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued | IssueRefusal {
   const { book } = opened;
@@ -56,7 +56,7 @@ export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued
   const lines = listLines(book, frozen);
   const write = (made: { readonly fingerprint: string; readonly edge: number }): Uint8Array =>
     writeFrozen(opened, evaluation, frozen, lines, sheetName, { ...options, ...made });
-  // The cells that say the fingerprint are no part of what it covers.
+  // The fingerprint does not cover the cells that hold it.
   const draft = openWorkbook(write({ fingerprint: "0".repeat(64), edge: 0 })).book;
   const draftMark = readIssueMark(draft);
   if (!draftMark) throw createUnreadable();
@@ -69,7 +69,7 @@ export function issueCopy(opened: OpenedWorkbook, options: IssueOptions): Issued
 }
 
 const createUnreadable = (): WorkbookProblem =>
-  new WorkbookProblem("cannot write", "the issued copy did not read back as it should, so it is not written");
+  new WorkbookProblem("cannot write", "the issue copy failed its read-back check and was not written");
 
 function findRefusal(
   book: Book,
@@ -124,8 +124,8 @@ function writeFrozen(
 }
 
 /**
- * The cell and all that its formula fills become plain values. An empty text stays one: a blank cell would count otherwise in the
- * formulas that are left.
+ * The cell and all that its formula fills become plain values. An empty text stays one: a blank cell would count differently in the
+ * remaining formulas.
  */
 function listPatches(book: Book, evaluation: Evaluation, { sheet, area }: FrozenCell): CellPatch[] {
   const patches: CellPatch[] = [];

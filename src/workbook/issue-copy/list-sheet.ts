@@ -4,7 +4,7 @@ import { encodeText } from "../file/xml/text";
 import type { Look } from "./list-styles";
 import { formatForm, markLabels, type IssueMark } from "./mark";
 
-/** One line of the list, with what a person reads beside the formula. */
+/** One line of the list, with the information shown next to the formula. */
 export interface ListLine {
   readonly sheet: string;
   readonly cells: string;
@@ -18,24 +18,24 @@ export interface ListLine {
   readonly standsOut: boolean;
 }
 
-/** What the block above the list says. */
+/** The contents of the block above the list. */
 export type Stamp = Pick<IssueMark, "issued" | "methodVersion" | "fingerprint"> & { readonly edge: number };
 
 const title = "Formulas behind the frozen cells";
 const introduction =
-  "This copy is for reading without the add-in. The cells listed here hold the values that the add-in gave; their formulas stand beside them as they are typed in Excel. Every other formula of the workbook is live. " +
-  "Formulas alike share a line: the formula is that of the first cell, and references without $ move along as when it is copied. What interrupts them stands between in bold.";
+  "This copy can be read without the add-in. The cells listed here hold the add-in's values; their formulas are given next to them as typed in Excel. Every other formula in the workbook is live. " +
+  "Identical formulas share a line: it gives the first cell's formula, and references without $ shift as when copying. Exceptions within such a block are listed between in bold.";
 const explanation =
-  "The fingerprint is computed from every typed cell, result, formula and defined name and from this sheet, and changes with any of them; looks, comments and hidden rows have no part in it. " +
-  "Stillair’s command verify compares it and recomputes the frozen cells. It is no signature.";
+  "The fingerprint is computed from every typed cell, result, formula and defined name and from this sheet, and changes with any of them; formatting, comments and hidden rows are not covered. " +
+  "Stillair’s verify command checks it and recomputes the frozen cells. It is not a signature.";
 const headings = ["sheet", "cells", "how many", "kind", "what it is", "formula", "value"];
 
 /** Column widths, a margin first. */
 const widths = [2, 16, 13, 10, 11, 29, 61, 19];
-/** Characters that fit a line of each column of the list. */
+/** Characters per line in each column of the list. */
 const lineLengths = [14, 12, 9, 10, 27, 50, 17];
 const lineHeight = 12.75;
-/** Excel has no taller row. */
+/** Excel's maximum row height. */
 const tallest = 409;
 
 const firstColumn = 1;
@@ -44,7 +44,7 @@ const lastColumn = widths.length - 1;
 /** Rows of the mark's block and of the list's heading, counted from 1. */
 const rowsOfSheet = { markFirst: 4, markLast: 8, explanation: 9, heading: 11 } as const;
 
-/** The sheet part that an issue copy has behind its own: the mark, and the formulas of the frozen cells. */
+/** The sheet part appended to an issue copy: the mark, and the formulas of the frozen cells. */
 export function listSheet(
   stamp: Stamp,
   lines: readonly ListLine[],
@@ -103,7 +103,7 @@ export function listSheet(
   );
 }
 
-/** The places that the workbook's names point to, with fixed addresses. */
+/** The places the workbook's names refer to, with absolute addresses. */
 export function locateLists(count: number): {
   readonly mark: string;
   readonly list: string;

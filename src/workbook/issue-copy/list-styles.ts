@@ -2,7 +2,7 @@ import { applyEdits, type Edit } from "../file/write/cell-edits";
 import { type Element, readElements } from "../file/xml/xml";
 import { palette, typeface } from "../palette";
 
-/** The looks of the list's cells, in the order in which they are added to the workbook's styles. */
+/** The styles of the list's cells, in the order in which they are added to the workbook's. */
 export const looks = [
   "title",
   "note",
@@ -25,7 +25,7 @@ interface LookParts {
   readonly border: number;
   readonly fill: number;
   readonly alignment: string;
-  /** Text that begins with "=" stays text where someone edits the cell. */
+  /** Text starting with "=" stays text when the cell is edited. */
   readonly quoted?: true;
 }
 
@@ -62,7 +62,7 @@ const parts: Readonly<Record<Look, LookParts>> = {
   count: { font: 3, border: 0, fill: none, alignment: 'horizontal="right" vertical="top" indent="1"' },
 };
 
-/** A workbook's styles with these looks added behind its own, none of which changes; `style` is the index of each look. */
+/** A workbook's styles with these appended, its own unchanged; `style` is the index of each. */
 export function withListStyles(
   partName: string,
   text: string,
@@ -101,7 +101,7 @@ export function withListStyles(
 /** The order of a style sheet's parts (ECMA-376 part 1, 18.8.39). */
 const order = ["numFmts", "fonts", "fills", "borders", "cellStyleXfs", "cellXfs"];
 
-/** What each collection begins with where a workbook has none of its own (18.8.20: two fills are set by the format). */
+/** What each collection starts with if the workbook has none (18.8.20: two fills are set by the format). */
 const own: Readonly<Record<string, readonly string[]>> = {
   fonts: [writeFont(11, palette.ink)],
   fills: ['<fill><patternFill patternType="none"/></fill>', '<fill><patternFill patternType="gray125"/></fill>'],

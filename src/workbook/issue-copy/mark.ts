@@ -4,7 +4,7 @@ import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
 import { columnsOf, rowsOf, sizeOf } from "../book/area";
 import { type Area, type Book, type Cell, buildCellKey, type CellValue, type Formula, type Sheet } from "../model";
 
-/** Names by which an issue copy is known, wherever its sheet is moved or whatever it is called. */
+/** Names that identify an issue copy, wherever its sheet is moved or whatever it is called. */
 export const markName = "StillairIssueMark";
 export const formulasName = "StillairFrozenFormulas";
 
@@ -17,15 +17,15 @@ export interface IssueMark {
   readonly methodVersion: string;
   /** 64 hexadecimal digits: compare it with computeFingerprint(book). */
   readonly fingerprint: string;
-  /** Where the steps to which the fingerprint rounds have their edges; undefined where its form is not the one of this version. */
+  /** The edge of the fingerprint's rounding steps; undefined if its form is not this version's. */
   readonly edge: number | undefined;
-  /** One entry for each frozen formula, however they share lines. */
+  /** One entry per frozen formula, however they share lines. */
   readonly formulas: readonly ListedFormula[];
-  /** The keys of the cells that hold the fingerprint and its form, which it does not cover. */
+  /** The keys of the cells holding the fingerprint and its form, which it does not cover. */
   readonly ownCells: ReadonlySet<number>;
 }
 
-/** The labels of the mark's block; the values stand two columns to the right. */
+/** The labels of the mark's block; the values are two columns to the right. */
 export const markLabels = {
   issued: "Issued on",
   methodVersion: "Method version",
@@ -33,16 +33,16 @@ export const markLabels = {
   form: "Form of the fingerprint",
 } as const;
 
-/** The form of a fingerprint as the mark tells it. */
+/** The form of a fingerprint as written in the mark. */
 export const formatForm = (edge: number): string => `3, edge ${edge}`;
 
 /** Columns of the list, counted from its first. */
 const listColumns = { sheet: 0, cells: 1, count: 2, kind: 3, formula: 5 } as const;
 
 /**
- * Reads the mark of an issue copy, undefined where the book is none. To review one: compare `fingerprint` with computeFingerprint(book); where
- * they differ, a typed cell, a result, a formula, a name or the list was changed after the issue. Then evaluate withFrozenFormulas(book), in
- * which the listed formulas stand in their cells again, to see which frozen value is not what its formula gives.
+ * Reads the mark of an issue copy; undefined if the book is not one. To review one: compare `fingerprint` with computeFingerprint(book); if
+ * they differ, a typed cell, a result, a formula, a name or the list was changed after issue. Then evaluate withFrozenFormulas(book), with
+ * the listed formulas back in their cells, to see which frozen value is not what its formula gives.
  */
 export function readIssueMark(book: Book): IssueMark | undefined {
   const block = findArea(book, markName);
@@ -77,7 +77,7 @@ export function readIssueMark(book: Book): IssueMark | undefined {
   };
 }
 
-/** Whether a book was an issue copy, but the names by which its mark is found, or the sheet that they lead to, are gone. */
+/** Whether a book was an issue copy, but the names that locate its mark, or the sheet they refer to, are gone. */
 export const hasLostMark = (book: Book): boolean =>
   readIssueMark(book) === undefined &&
   (book.names.some(({ name }) => [markName, formulasName].includes(name)) || book.sheets.some(showsFingerprint));
@@ -104,23 +104,23 @@ function findArea(book: Book, wanted: string): (Area & { readonly sheet: number 
 }
 
 const kinds = ["spilling", "in braces", "one cell"] as const;
-/** How a frozen formula was stored: filling cells as far as its result goes, in braces over fixed cells, or in one cell. */
+/** How a frozen formula was stored: spilling as far as its result extends, in braces over fixed cells, or in one cell. */
 export type FrozenKind = (typeof kinds)[number];
 
 /** A frozen formula. */
 export interface ListedFormula {
   readonly sheet: string;
-  /** The cells that it filled. */
+  /** The cells it filled. */
   readonly area: Area;
   readonly kind: FrozenKind;
-  /** As it is typed in Excel, with its "=". */
+  /** As typed in Excel, with its "=". */
   readonly formula: string;
 }
 
-/** A line of the list: formulas that are the same one in every cell of an area, or in every row or column that each of them fills. */
+/** A line of the list: copies of one formula in every cell of an area, or in every row or column that each fills. */
 interface FormulaLine {
   readonly sheet: string;
-  /** All cells that the formulas of the line filled. */
+  /** All cells filled by the formulas of the line. */
   readonly area: Area;
   readonly count: number;
   /** The kind as the list writes it (describeKind). */
@@ -129,16 +129,16 @@ interface FormulaLine {
   readonly formula: string;
 }
 
-/** The kind, and for several formulas that fill more than a cell each, how much: "spilling, 1 × 3 each" is one row, three columns. */
+/** The kind, and for several formulas that each fill more than one cell, how many: "spilling, 1 × 3 each" is one row, three columns. */
 export function describeKind(kind: FrozenKind, count: number, each: Area): string {
   const isCell = rowsOf(each) === 1 && columnsOf(each) === 1;
   return count === 1 || isCell ? kind : `${kind}, ${rowsOf(each)} × ${columnsOf(each)} each`;
 }
 
-/** No list that was made by issuing a copy fills more cells. */
+/** No genuine list fills more cells. */
 const mostCells = 4_000_000;
 
-/** The formulas of a line, each with its own cells; none where the line is not one of frozen formulas. */
+/** The formulas of a line, each with its own cells; none if the line does not list frozen formulas. */
 function readFormulas({ sheet, area, count, kind: text, formula }: FormulaLine): ListedFormula[] {
   const [, name, down, across] = /^(.*?)(?:, (\d+) × (\d+) each)?$/.exec(text) ?? [];
   const kind = kinds.find((one) => one === name);
@@ -159,18 +159,18 @@ function readFormulas({ sheet, area, count, kind: text, formula }: FormulaLine):
   return found;
 }
 
-/** A number of the fingerprint and how many of its digits count. */
+/** A number in the fingerprint and its number of significant digits. */
 export interface Counted {
   readonly value: number;
   readonly digits: number;
 }
 
-/** So many places within a step are tried as its edge. */
+/** The number of positions within a step tried as its edge. */
 const edges = 200;
 
 /**
- * A number cut down to `digits` significant ones, in steps whose edges lie at one of 200 places. Programs that save a workbook keep 15 digits and
- * round a 5 behind them up or down; where no number lies near an edge, all of them come to the same step.
+ * A number truncated to `digits` significant ones, in steps whose edges are at one of 200 positions. Programs that save a workbook keep 15 digits and
+ * round a following 5 up or down; if no number is near an edge, all of them get the same step.
  */
 export function roundToStep(value: number, digits: number, edge: number): string {
   const { steps, power } = splitIntoSteps(value, digits);
@@ -178,7 +178,7 @@ export function roundToStep(value: number, digits: number, edge: number): string
   return String(Number(text) || 0);
 }
 
-/** The edge that all the numbers keep furthest away from. */
+/** The edge furthest from all the numbers. */
 export function chooseEdge(numbers: readonly Counted[]): number {
   const fractions = Float64Array.from(
     new Set(numbers.map(({ value, digits }) => splitIntoSteps(value, digits).steps % 1)),
@@ -203,8 +203,8 @@ function splitIntoSteps(value: number, digits: number): { readonly steps: number
 }
 
 /**
- * The book with the listed formulas of an issue copy in their cells again, every value as it is stored: what it was before it was issued,
- * for whoever has the add-in. The same book where it is no issue copy.
+ * The book with the listed formulas of an issue copy back in their cells, every value as stored: the book before issue,
+ * for anyone with the add-in. The same book if it is not an issue copy.
  */
 export function withFrozenFormulas(book: Book): Book {
   const mark = readIssueMark(book);

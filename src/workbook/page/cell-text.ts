@@ -1,23 +1,23 @@
 import { format, formatColor, isDateFormat } from "numfmt";
 import { type CellValue, ErrorValue } from "../model";
 
-/** Days between the two epochs that a workbook may count from. */
+/** Days between the two epochs a workbook may use. */
 const daysTo1904 = 1462;
 
-/** A value as a cell with this number format shows it. */
+/** A value as shown by a cell with this number format. */
 export function formatCellText(value: CellValue, pattern: string, date1904: boolean): string {
   if (value === null) return "";
   if (value instanceof ErrorValue) return value.code;
-  // The formatter makes wrong fractions of some numbers (0.99 becomes 1 98/99): the number itself is shown.
+  // The formatter gets some fractions wrong (0.99 becomes 1 98/99), so the number itself is shown.
   const known = isFraction(pattern) ? "General" : pattern;
   return format(known, toDaysSince1900(value, known, date1904), { throws: false, invalid: String(value) }).trim();
 }
 
-/** True for a format that shows a fraction, such as "# ?/8"; a date has its slashes between letters. */
+/** True for a fraction format, such as "# ?/8"; a date has its slashes between letters. */
 const isFraction = (pattern: string): boolean =>
   /[?#0]\s*\/\s*[?#0-9]/.test(pattern.replace(/"[^"]*"|[\\_*].|\[[^\]]*\]/g, ""));
 
-/** The colour that a number format asks for, such as [Red]; RRGGBB. */
+/** The colour set by a number format, such as [Red]; RRGGBB. */
 export function formatColour(value: CellValue, pattern: string): string | undefined {
   if (typeof value !== "number" || !pattern.includes("[")) return undefined;
   try {

@@ -5,19 +5,19 @@ import { evaluateBook, type EvaluateOptions } from "../formula/evaluate";
 import { formatCellAddress } from "../book/address";
 import { buildCellKey, type Book, type Cell, type CellValue } from "../model";
 
-/** The rules that hold at a cell, the first one the strongest. */
+/** The rules in effect at a cell, in order of precedence. */
 export type RulesAt = (sheet: number, row: number, column: number) => readonly ConditionalRule[];
 
 export interface Conditions {
   readonly rulesAt: RulesAt;
-  /** How many conditions could not be evaluated, or were too many. */
+  /** The number of conditions not evaluated, or beyond the limit. */
   readonly unknown: number;
 }
 
 /** More than this would take longer than the workbook itself. */
 const mostConditions = 20_000;
 
-/** Conditions are put where no sheet has cells: into its last columns. */
+/** Conditions are placed in unused cells: a sheet's last columns. */
 const lastColumn = 16_383;
 
 interface Asked {
@@ -29,8 +29,8 @@ interface Asked {
 }
 
 /**
- * Finds which conditional formats hold, by evaluating each condition as if it stood in a cell of its own sheet.
- * `lastOf` says how far a sheet is shown, so that a rule on a whole column costs no more than its filled part.
+ * Finds which conditional formats apply, by evaluating each condition as if it were in a cell of its sheet.
+ * `lastOf` gives the extent shown, so that a rule on a whole column costs no more than its filled part.
  */
 export function evaluateConditions(
   book: Book,
@@ -83,7 +83,7 @@ function isTrue(value: CellValue): boolean {
 }
 
 function* listConditionsOfRule(rule: ConditionalRule, last: { readonly row: number; readonly column: number }) {
-  // Formulas are written for the first cell of all areas together.
+  // Formulas are relative to the first cell of all areas combined.
   const top = rule.areas.reduce((least, area) => Math.min(least, area.top), Infinity);
   const left = rule.areas.reduce((least, area) => Math.min(least, area.left), Infinity);
   const moved = rule.formulas.map((text) => new SharedFormula(text, top, left));

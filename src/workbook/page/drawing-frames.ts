@@ -3,24 +3,24 @@ import type { Area } from "../model";
 import { drawChart, type Size } from "./chart/drawing";
 import type { SheetView } from "./sheet-view";
 
-/** Letters of the standard font are taken as seven pixels wide, columns with five pixels of air. */
+/** Characters of the standard font are taken as seven pixels wide, plus five pixels of padding per column. */
 export function toPixels(characters: number): number {
   return 7 * characters + 5;
 }
 
-/** A drawing whose cells are all blank: what shows it, or words about it, can stand in its place. */
+/** A drawing over blank cells only, which the chart or a description can replace. */
 export interface Frame {
   readonly drawing: Drawing;
   readonly area: Area;
 }
 
-/** What stands in the place of a drawing: the chart as HTML, or nothing but its words. */
+/** What replaces a drawing: the chart as HTML, or just a description. */
 export interface Shown {
   readonly drawing: Drawing;
   readonly chart: string | undefined;
 }
 
-/** The drawings of a sheet with what is shown of them. */
+/** The drawings of a sheet with what is shown for each. */
 export function prepareDrawings(view: SheetView, views: readonly SheetView[]): (Shown & Frame)[] {
   return selectFreeDrawings(view).map(({ drawing, area }) => {
     const { chart, words } = drawing;
@@ -28,7 +28,7 @@ export function prepareDrawings(view: SheetView, views: readonly SheetView[]): (
   });
 }
 
-/** Points of a row that says nothing of its height. */
+/** The height in points of a row without one. */
 const usualHeight = 15;
 
 function measureArea({ looks, extent }: SheetView, { top, left, bottom, right }: Area): Size {
@@ -40,7 +40,7 @@ function measureArea({ looks, extent }: SheetView, { top, left, bottom, right }:
   };
 }
 
-/** The drawings of a sheet that cover nothing that is written, typed into, merged, or covered by another one. */
+/** The drawings of a sheet that cover no text, input cells, merged cells or other drawings. */
 function selectFreeDrawings(view: SheetView): Frame[] {
   const frames: Frame[] = [];
   for (const drawing of view.looks.drawings) {
@@ -51,7 +51,7 @@ function selectFreeDrawings(view: SheetView): Frame[] {
   return frames;
 }
 
-/** What is told of a drawing that a page does not show. */
+/** The description of a drawing that a page does not show. */
 export function describeDrawing({ kind, words }: Drawing): string {
   const name = `${kind.charAt(0).toUpperCase()}${kind.slice(1)}, not shown`;
   return words === "" ? `${name}.` : `${name}: ${words}`;

@@ -9,12 +9,12 @@ import { toPixels, type Shown, describeDrawing } from "./drawing-frames";
 import { type CellView, type Merges, readReason, type SheetView } from "./sheet-view";
 import type { Look, StyleSheet } from "./style-sheet";
 
-/** The id of a cell on the page, so that lists can point at it. */
+/** The id of a cell on the page, for links from lists. */
 export function buildCellId(sheet: number, row: number, column: number): string {
   return buildCellIdStart(sheet) + formatCellAddress(row, column);
 }
 
-/** What the ids of all cells of a sheet begin with. */
+/** The prefix of the ids of a sheet's cells. */
 export function buildCellIdStart(sheet: number): string {
   return `s${sheet + 1}-`;
 }
@@ -24,17 +24,17 @@ interface TableParts {
   readonly view: SheetView;
   readonly styles: StyleSheet;
   readonly merges: Merges;
-  /** What stands in the place of drawings, by the "row column" of their first cell. */
+  /** What replaces drawings, by the "row column" of their first cell. */
   readonly drawingAt: ReadonlyMap<string, Shown>;
   readonly isNamed: (id: string) => boolean;
 }
 
-/** A cell of the table with its look, its marks, and its formula for who points at it; "" where a merged area covers it. */
+/** A cell of the table with its style, its marks, and its formula as a tooltip; "" if a merged area covers it. */
 export function writeCell(parts: TableParts, row: number, column: number, place: number): string {
   const { view, styles, merges, drawingAt, isNamed } = parts;
   if (merges.isCovered(row, column)) return "";
   const span = merges.spanAt(row, column);
-  // A merged area shows its own first cell, though that one may be hidden.
+  // A merged area shows its first cell, even if that one is hidden.
   const from = span?.from ?? { row, column };
   const shown = drawingAt.get(`${from.row} ${from.column}`);
   if (shown) {
@@ -111,7 +111,7 @@ function writeContent(cell: CellView | undefined, text: string): string {
   );
 }
 
-/** Text runs on over blank neighbours, as in Excel; where a neighbour is filled it is broken into lines, so that nothing is hidden. */
+/** Text overflows into blank neighbours, as in Excel; next to a filled neighbour it wraps, so that nothing is hidden. */
 function chooseOverflowClass(
   { view, merges }: TableParts,
   { align, font }: Look,
@@ -139,7 +139,7 @@ function isBlank(cell: CellView | undefined): boolean {
   return cell === undefined || ((cell.value === null || cell.value === "") && !cell.isInput);
 }
 
-/** How a cell looks: its own style, what holds of its conditions, the colour of its number format, and Excel's alignment by kind of value. */
+/** How a cell looks: its own style, its active conditional formats, the colour of its number format, and Excel's alignment by kind of value. */
 function lookOf(
   style: CellStyle,
   conditional: readonly ConditionalStyle[],
@@ -147,7 +147,7 @@ function lookOf(
   formatColour: string | undefined,
 ): Look {
   let { font, fill, edges } = style;
-  // The strongest condition comes first, so it is laid on last.
+  // The first condition takes precedence, so it is applied last.
   for (const change of [...conditional].reverse()) {
     font = { ...font, ...change.font };
     fill = change.fill ?? fill;
@@ -165,7 +165,7 @@ function lookOf(
   };
 }
 
-/** An automatic colour is black, also on a dark ground where Excel leaves it so. */
+/** An automatic colour is black, even on a dark fill, as in Excel. */
 function makeReadable(font: Look["font"], fill: string | undefined): Look["font"] {
   return font.colour === undefined && fill === "000000" ? { ...font, colour: "FFFFFF" } : font;
 }

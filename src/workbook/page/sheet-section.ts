@@ -12,7 +12,7 @@ export function buildSheetAnchor({ index }: SheetView): string {
   return `sheet-${index + 1}`;
 }
 
-/** A sheet with its heading, what is not shown of it, the table in a region that scrolls by itself, and its formulas. */
+/** A sheet with its heading, notes on what is not shown, the table in a scrolling region, and its formulas. */
 export function writeSheetSection(
   view: SheetView,
   views: readonly SheetView[],
@@ -33,13 +33,13 @@ export function writeSheetSection(
   const shown = new Set<string>();
   const isNamed = (id: string): boolean => named.has(id) && shown.add(id).has(id);
   const table = isEmpty
-    ? writeTag("p", {}, "This sheet holds no cells.")
+    ? writeTag("p", {}, "This sheet has no cells.")
     : writeTag(
         "div",
         { class: "scroll paper", tabindex: 0, role: "region", "aria-label": `Cells of ${sheet.name}` },
         writeSheetTable(view, drawings, { styles, length, isNamed }),
       );
-  // Links to cells that are not shown lead to what the sheet says of that.
+  // Links to cells not shown lead to the sheet's notes.
   const hidden = [...named].filter((id) => id.startsWith(buildCellIdStart(view.index)) && !shown.has(id));
   const ends = hidden.map((id) => writeTag("span", { id })).join("");
   const attributes = {
@@ -54,7 +54,7 @@ export function writeSheetSection(
   );
 }
 
-/** What a reader of the page does not see of the sheet. */
+/** What the page does not show of the sheet. */
 function listNotes({ sheet, looks, extent }: SheetView, drawings: readonly Shown[], hasGraph: boolean): string[] {
   const notes: string[] = [];
   if (sheet.visibility !== "visible") notes.push("This sheet is hidden in the workbook.");
@@ -65,16 +65,14 @@ function listNotes({ sheet, looks, extent }: SheetView, drawings: readonly Shown
   }
   if (hiddenColumns.length > 0)
     notes.push(`Hidden and not shown: column ${formatRanges(hiddenColumns, formatColumn)}.`);
-  const instead = hasGraph ? "; the air leakage graph stands above" : "";
+  const instead = hasGraph ? "; the air leakage graph is above" : "";
   const drawn = drawings.filter(({ chart }) => chart !== undefined).length;
-  if (drawn > 0) notes.push("Charts are drawn anew from the values of this page, plainer than in the workbook.");
+  if (drawn > 0) notes.push("Charts are redrawn from the values on this page, more simply than in the workbook.");
   if (looks.drawings.length > drawn)
-    notes.push(
-      `What is not drawn here, a picture or a chart of another kind, is told in words in its place${instead}.`,
-    );
+    notes.push(`Pictures and charts of other kinds are not drawn but described in words${instead}.`);
   if (looks.otherRules.size > 0)
     notes.push(`Conditional formats of other kinds are not shown (${[...looks.otherRules].join(", ")}).`);
-  if (extent.isCut) notes.push("The sheet is larger than what is shown here.");
+  if (extent.isCut) notes.push("The sheet is larger than shown here.");
   return notes;
 }
 
@@ -92,7 +90,7 @@ function formatRanges(places: readonly number[], name: (place: number) => string
 /** More than this would be longer than the page itself. */
 const most = 1500;
 
-/** Every formula of a sheet with its value, folded away until it is asked for. */
+/** Every formula of a sheet with its value, collapsed by default. */
 function writeFormulaList(view: SheetView, length: PageLength): string {
   const { sheet, date1904 } = view;
   const formulas = [...sheet.cells.values()]
@@ -109,7 +107,7 @@ function writeFormulaList(view: SheetView, length: PageLength): string {
     return length.countLength(writeTag("tr", {}, parts));
   });
   const more =
-    formulas.length > most ? writeTag("p", {}, `… and ${formulas.length - most} more, in the workbook itself.`) : "";
+    formulas.length > most ? writeTag("p", {}, `… and ${formulas.length - most} more in the workbook itself.`) : "";
   const name = `Formulas of ${sheet.name}`;
   return writeTag(
     "details",

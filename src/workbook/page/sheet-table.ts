@@ -6,10 +6,10 @@ import { writeCell } from "./sheet-cell";
 import { collectMerges, type SheetView } from "./sheet-view";
 import type { StyleSheet } from "./style-sheet";
 
-/** The width of the column that holds the row numbers, in characters. */
+/** The width of the row-number column, in characters. */
 const numberWidth = 5;
 
-/** A sheet as a table with its letters and row numbers, widths, heights, merged cells and looks. `isNamed` says which cells lists point at. */
+/** A sheet as a table with column letters and row numbers, widths, heights, merged cells and styles. `isNamed` says which cells are linked from lists. */
 export function writeSheetTable(
   view: SheetView,
   drawings: readonly (Shown & Frame)[],
@@ -56,12 +56,12 @@ export function writeSheetTable(
   );
 }
 
-/** Whether a table is wider than an upright page can show. */
+/** Whether a table is too wide for a portrait page. */
 export function isWide(view: SheetView): boolean {
   return measureTable(view) > 1000;
 }
 
-/** An A4 page between its margins holds about 700 pixels of 1/96 inch upright and 1030 across; nothing is printed smaller than at three tenths. */
+/** Within its margins an A4 page holds about 700 pixels of 1/96 inch in portrait and 1030 in landscape; the minimum print scale is 0.3. */
 function printScale(pixels: number): string {
   const room = pixels > 1000 ? 1030 : 700;
   return `p${Math.max(30, Math.min(80, 5 * Math.floor((room / pixels) * 20)))}`;
@@ -72,10 +72,10 @@ function measureTable({ looks, extent }: SheetView): number {
   return widths.reduce((sum, width) => sum + toPixels(width), 0);
 }
 
-/** In characters: a browser opens such a page slowly, a much longer one not at all. */
+/** In characters: a browser opens a page this long slowly, a much longer one not at all. */
 const longestPage = 64 * 1024 * 1024;
 
-/** Counts the rows of a page as they are written, so that a page without end is refused early. */
+/** Counts the rows of a page as they are written, so that an endless page is refused early. */
 export class PageLength {
   private written = 0;
 
@@ -84,7 +84,7 @@ export class PageLength {
     if (this.written > longestPage) {
       throw new WorkbookProblem(
         "too large",
-        `a page of this workbook would have more than ${longestPage} characters, because its texts are long`,
+        `a page of this workbook would exceed ${longestPage} characters, because its texts are long`,
       );
     }
     return row;

@@ -4,7 +4,7 @@ import { formatFullAddress } from "../book/address";
 import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOfKey, type Sheet } from "../model";
 import type { RulesAt } from "./conditions";
 
-/** What a page knows of one cell. */
+/** What a page knows about one cell. */
 export interface CellView {
   readonly value: CellValue;
   readonly format: string;
@@ -18,7 +18,7 @@ export interface CellView {
   readonly notEvaluated: string | undefined;
 }
 
-/** One sheet with its values, looks and limits, ready to be written. */
+/** One sheet with its values, styles and extent, ready to be written. */
 export interface SheetView {
   readonly index: number;
   readonly sheet: Sheet;
@@ -34,7 +34,7 @@ interface Viewed {
   readonly book: Book;
   readonly looks: readonly SheetLooks[];
   readonly evaluation: Evaluation;
-  /** Values that were put into cells before the evaluation, by the sheet's index and buildCellKey. */
+  /** Values set before the evaluation, by sheet index and buildCellKey. */
   readonly set: ReadonlyMap<string, CellValue>;
 }
 
@@ -85,7 +85,7 @@ export function createSheetViews({ book, looks, evaluation, set }: Viewed, rules
   });
 }
 
-/** Cells that head a column of a table, by "row column". */
+/** Header cells of tables, by "row column". */
 function listHeaderCells(book: Book, sheet: number): Set<string> {
   const found = new Set<string>();
   for (const { sheet: own, area, headerRows } of book.tables) {
@@ -100,17 +100,17 @@ export function readReason(value: CellValue): string {
   return value instanceof ErrorValue ? value.reason : "";
 }
 
-/** The part of a sheet that a page shows: visible rows and columns up to the last one that holds something. */
+/** The part of a sheet shown on a page: visible rows and columns up to the last used one. */
 interface Extent {
   readonly rows: readonly number[];
   readonly columns: readonly number[];
   readonly hiddenRows: readonly number[];
   readonly hiddenColumns: readonly number[];
-  /** Rows and columns of the sheet that are beyond what a page shows. */
+  /** Rows and columns of the sheet beyond the part shown. */
   readonly isCut: boolean;
 }
 
-/** A page with more is slow to open; the workbook itself is at hand for the rest. */
+/** A page with more is slow to open; the rest is in the workbook. */
 const most = { rows: 2000, columns: 120 };
 
 export function measureExtent(
@@ -123,7 +123,7 @@ export function measureExtent(
     lastRow = Math.max(lastRow, row);
     lastColumn = Math.max(lastColumn, column);
   };
-  // Ground and borders may run to the sheet's end; what is written or computed does not.
+  // Fills and borders may extend to the sheet's end; content does not.
   let [lastWrittenRow, lastWrittenColumn] = [0, 0];
   let [lastComputedRow, lastComputedColumn] = [0, 0];
   for (const key of sheet.cells.keys()) {
@@ -155,7 +155,7 @@ export function measureExtent(
   };
 }
 
-/** Merged cells by place: the first visible one with its spans, the others covered. */
+/** Merged cells by place: the first visible one with its spans, the others as covered. */
 export interface Merges {
   spanAt(
     row: number,

@@ -1,7 +1,7 @@
 import type { Edge, FontLook, Side } from "../file/appearance/cell-styles";
 import { palette, typeface } from "../palette";
 
-/** How one cell is to look, all sources put together. */
+/** The final style of one cell, from all sources. */
 export interface Look {
   readonly font: FontLook;
   readonly fill?: string | undefined;
@@ -12,7 +12,7 @@ export interface Look {
   readonly indent: number;
 }
 
-/** Classes for looks, widths and heights: each is written once, whatever the number of cells, and no cell has a style of its own, which a page's policy would refuse. */
+/** Classes for styles, widths and heights: each is written once, however many cells use it, and no cell has an inline style, which the page's policy would block. */
 export class StyleSheet {
   private readonly names = new Map<string, string>();
 
@@ -20,7 +20,7 @@ export class StyleSheet {
     return this.registerClass(writeDeclarations(look));
   }
 
-  /** A column's width in characters; Excel adds five pixels of air to seven a character. */
+  /** A column's width in characters; Excel uses seven pixels per character plus five of padding. */
   registerWidth(characters: number): string {
     return this.registerClass(`width:${toEm(7 * characters + 5)}`);
   }
@@ -33,7 +33,7 @@ export class StyleSheet {
     return this.registerClass(`width:${toEm(pixels)}`);
   }
 
-  /** On paper a table is as small as its page asks for, down to what can still be read. */
+  /** In print a table is scaled to fit its page, down to a legible minimum. */
   printClass(scale: number): string {
     return `p${Math.round(100 * scale)}`;
   }
@@ -51,7 +51,7 @@ export class StyleSheet {
   }
 }
 
-/** Sheets are measured in letters of 16 pixels, so that they grow with the reader's own letter size. */
+/** Sheets are measured relative to a 16-pixel font, so that they scale with the reader's font size. */
 function toEm(pixels: number): string {
   return `${Number((pixels / 16).toFixed(3))}em`;
 }
@@ -102,7 +102,7 @@ function writeDeclarations({ font, fill, edges, align, vertical, wrap, indent }:
     .join(";");
 }
 
-/** A font's name goes into the style sheet only where it is plainly a name. */
+/** A font's name goes into the style sheet only if it is plainly a name. */
 function chooseFamily(name: string): string {
   const kind = /mono|consol|courier/i.test(name)
     ? "monospace"
@@ -114,10 +114,10 @@ function chooseFamily(name: string): string {
 
 const readColour = (name: keyof typeof palette) => `#${palette[name]}`;
 
-/** Scales at which tables are printed, in per cent. */
+/** Print scales of tables, in per cent. */
 const printScales = Array.from({ length: 11 }, (_, step) => 30 + 5 * step);
 
-/** The page's own look. Sheets stay white paper in the dark scheme too, since their colours are made for it. */
+/** The page's own style. Sheets stay white in the dark scheme too, since their colours are made for it. */
 export const pageStyles = `
 :root{color-scheme:light dark;--ground:#FFFFFF;--ink:${readColour("ink")};--soft:${readColour("grey")};--rule:${readColour("rule")};--accent:${readColour("petrol")};--pale:${readColour("petrolPale")}}
 @media (prefers-color-scheme:dark){:root{--ground:#12191C;--ink:#E8EEF0;--soft:#A9BBBF;--rule:#41545A;--accent:#8FC7D2;--pale:#1D2A2F}}

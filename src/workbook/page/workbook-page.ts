@@ -11,14 +11,14 @@ import { pageStyles, StyleSheet } from "./style-sheet";
 import { buildSheetAnchor, writeSheetSection } from "./sheet-section";
 import { createSheetViews } from "./sheet-view";
 
-/** A part of the page before the sheets; its content is HTML already. */
+/** A part of the page before the sheets; its content is already HTML. */
 export interface PagePart {
   readonly id: string;
   readonly title: string;
   readonly html: string;
 }
 
-/** A cell that a list points at. */
+/** A cell linked from a list. */
 export interface NamedCell {
   readonly sheet: number;
   readonly row: number;
@@ -40,8 +40,8 @@ export interface PageContent {
 }
 
 /**
- * A workbook as one page that needs nothing else: parts of a report, then every sheet as a table that looks like it. No script, no style of its own on any element, nothing loaded;
- * the page's policy admits its one style sheet.
+ * A workbook as one self-contained page: parts of a report, then every sheet as a table that looks like it. No script, no inline styles, nothing loaded;
+ * the page's policy admits only its one style sheet.
  */
 export function writeWorkbookPage(content: PageContent): string {
   const { opened, evaluation, evaluateOptions, title } = content;
@@ -124,15 +124,15 @@ function partHtml({ id, title, html }: PagePart): string {
 const writeKeyItem = (classes: string, sign: string, words: string) =>
   writeTag("li", {}, writeTag("span", { class: `box ${classes}`, "aria-hidden": "true" }, sign) + words);
 
-/** What the marks in the sheets mean. */
+/** The meaning of the marks in the sheets. */
 const key =
   writeTag("h2", { id: "sheets-title" }, "Sheets") +
-  writeTag("p", { class: "soft" }, "Point at a cell for its formula; all formulas stand below each sheet.") +
+  writeTag("p", { class: "soft" }, "Point at a cell for its formula; all formulas are listed below each sheet.") +
   writeTag(
     "ul",
     { class: "key" },
     writeKeyItem("in", "", "input: corner on the left") +
       writeKeyItem("addin", "", "computed by the add-in: corner on the right") +
       writeKeyItem("err", "#N/A", "an error: wavy line") +
-      writeKeyItem("old", "12.3", "not evaluated, the stored value: dotted line"),
+      writeKeyItem("old", "12.3", "not evaluated, stored value shown: dotted line"),
   );

@@ -8,7 +8,7 @@ import { ErrorValue } from "../model";
 import { lookUpWords } from "./explain-look-ups";
 import { evaluateScalars, type Spot, type Walker, word, type Words } from "./explanation";
 
-/** A call of one of Excel's own functions, or of a name that stands for a LAMBDA. */
+/** A call of a built-in Excel function, or of a name defined as a LAMBDA. */
 export function callWords(walker: Walker, node: Node & { type: "call" }, spot: Spot): Words {
   const special = explainBranch(walker, node.name, node.arguments, spot) ?? followLookUp(walker, node, spot);
   if (special) return special;
@@ -28,7 +28,7 @@ export function callWords(walker: Walker, node: Node & { type: "call" }, spot: S
   return describeNativeCall(node.name, given);
 }
 
-/** What the look-up noted before it gave up would be told twice; so its reads are kept only where it succeeds. */
+/** What a look-up noted before giving up would be reported twice, so its reads are kept only if it succeeds. */
 function followLookUp(walker: Walker, node: Node & { type: "call" }, spot: Spot): Words | undefined {
   const before = walker.findings.reads.length;
   const words = lookUpWords(walker, node, spot);
@@ -36,7 +36,7 @@ function followLookUp(walker: Walker, node: Node & { type: "call" }, spot: Spot)
   return words;
 }
 
-/** A call of an add-in function: what it does, and each argument under the name of its parameter. */
+/** A call of an add-in function: what it does, and each argument by parameter name. */
 export function addInWords(walker: Walker, node: Node & { type: "addIn" }, spot: Spot): Words {
   const id = node.id.toUpperCase();
   walker.findings.calls.add(id);
@@ -52,7 +52,7 @@ export function addInWords(walker: Walker, node: Node & { type: "addIn" }, spot:
   return word(`${note?.does ?? id}${given.length > 0 ? ` (${given.join("; ")})` : ""}`);
 }
 
-/** What a function does with the argument in a place; the last kinds of its list may repeat, as the pairs of COUNTIFS do. */
+/** How a function treats the argument at a position; the last kinds in its list may repeat, as the pairs of COUNTIFS do. */
 function findKind({ kinds, repeats }: FunctionEntry, place: number): BaseKind | undefined {
   if (place < kinds.length) return kinds[place];
   return repeats === 0 ? undefined : kinds[kinds.length - repeats + ((place - kinds.length) % repeats)];
@@ -60,7 +60,7 @@ function findKind({ kinds, repeats }: FunctionEntry, place: number): BaseKind | 
 
 type Given = readonly (Node | null)[];
 
-/** IF and its like: only the branch that counted is followed, and the reasons say why it did. Undefined for every other function. */
+/** IF and similar functions: follows only the branch that applied, with the reasons why. Undefined for any other function. */
 function explainBranch(walker: Walker, name: string, given: Given, spot: Spot): Words | undefined {
   switch (name) {
     case "IF":
@@ -96,18 +96,18 @@ const splitIntoPairs = (nodes: Given): Pair[] =>
 
 function explainIf(walker: Walker, given: Given, spot: Spot): Words {
   const [condition = null, yes = null, no = null] = given;
-  // IF(x="","",x) keeps a blank cell blank; there is nothing to choose.
+  // IF(x="","",x) only keeps a blank cell blank; there is no choice to explain.
   if (isBlankGuard(condition, yes, no)) return walker.walk(no, spot);
   const truths = collectTruths(condition ? evaluateScalars(walker, condition, { ...spot, single: true }) : undefined);
   const walkCondition = (): Words => walker.walk(condition, { ...spot, role: "condition", single: true });
   if (truths === undefined) {
-    walker.findings.notes.add("which branch of IF counted cannot be told; both are shown");
+    walker.findings.notes.add("could not determine which IF branch applied; both are shown");
     return explainBoth(walker, yes, no, walkCondition, spot);
   }
   if (truths.size > 1) return explainBoth(walker, yes, no, walkCondition, spot);
   const [truth] = truths;
   if (truth === "error") {
-    walker.findings.notes.add("the condition of IF is an error, so that neither branch counted");
+    walker.findings.notes.add("the IF condition is an error, so neither branch applied");
     return word(`an error, from ${walkCondition().text}`);
   }
   const branch = truth ? yes : no;
@@ -128,7 +128,7 @@ function isBlankGuard(condition: Node | null, yes: Node | null, no: Node | null)
   return subject !== null && isEmptyText(yes) && JSON.stringify(subject) === JSON.stringify(no);
 }
 
-/** The different outcomes of a condition; undefined where it could not be evaluated. */
+/** The different outcomes of a condition; undefined if it could not be evaluated. */
 function collectTruths(value: Scalar | Matrix | undefined): Set<boolean | "error"> | undefined {
   if (value === undefined) return undefined;
   const values = value instanceof Matrix ? value.values : [value];
@@ -178,7 +178,7 @@ function explainFirstHolding(
       told.add(asked.text);
       return words;
     }
-    walker.findings.notes.add("which of several cases counted cannot be told; those in question are shown");
+    walker.findings.notes.add("could not determine which case applied; the possible ones are shown");
     reasons.push(asked.text);
   }
   if (otherwise === undefined) return { text: `none of: ${reasons.join("; ")}`, rank: 0 };
@@ -197,14 +197,14 @@ function chooseWords(walker: Walker, given: Given, spot: Spot): Words {
     walker.findings.reasons.add(`number ${String(place)} by ${asked.text}`);
     return walker.walk(branch, spot);
   }
-  walker.findings.notes.add("which entry of CHOOSE counted cannot be told; all are shown");
+  walker.findings.notes.add("could not determine which CHOOSE entry applied; all are shown");
   const all = rest.map((node) => walker.walk(node, spot).text);
   return { text: `one of ${all.join(", ")}, by ${asked.text}`, rank: 0 };
 }
 
 /**
- * Excel's own functions in words. {1}, {2} … are the arguments, {all} all of them in a row, {pairs} "range matches criterion" from the second
- * on; what is not listed is told by its name and its arguments.
+ * Excel's built-in functions in words. {1}, {2} … are the arguments, {all} all of them listed, {pairs} "range matches criterion" from the second
+ * on; a function not listed is described by its name and arguments.
  */
 const templates: Readonly<Record<string, string>> = {
   SUM: "the sum of {all}",
@@ -221,27 +221,27 @@ const templates: Readonly<Record<string, string>> = {
   MAXIFS: "the largest of {1} where {pairs}",
   LARGE: "number {2} from the top of {1}",
   SMALL: "number {2} from the bottom of {1}",
-  COUNT: "how many numbers are in {all}",
-  COUNTA: "how many cells are filled in {all}",
-  COUNTBLANK: "how many cells are blank in {1}",
+  COUNT: "the count of numbers in {all}",
+  COUNTA: "the number of filled cells in {all}",
+  COUNTBLANK: "the number of blank cells in {1}",
   COUNTIF: "how many of {1} are {2}",
-  COUNTIFS: "how many rows there are where {pairs}",
+  COUNTIFS: "the number of rows where {pairs}",
   STDEV: "the standard deviation of {all}",
   "STDEV.S": "the standard deviation of {all}",
-  "STDEV.P": "the standard deviation of the whole of {all}",
+  "STDEV.P": "the population standard deviation of {all}",
   "VAR.S": "the variance of {all}",
   DEVSQ: "the sum of the squared deviations of {all}",
-  SLOPE: "the slope of the line of {1} over {2}",
-  INTERCEPT: "the intercept of the line of {1} over {2}",
-  RSQ: "r² of {1} over {2}",
-  STEYX: "the scatter of {1} about its line over {2}",
+  SLOPE: "the slope of the regression of {1} on {2}",
+  INTERCEPT: "the intercept of the regression of {1} on {2}",
+  RSQ: "r² of {1} against {2}",
+  STEYX: "the standard error of the regression of {1} on {2}",
   CORREL: "the correlation of {1} and {2}",
-  LINEST: "the line fitted to {1} over {2}",
-  "T.INV.2T": "Student’s t for a probability of {1} outside and {2} degrees of freedom",
-  "T.INV": "Student’s t for a probability of {1} below and {2} degrees of freedom",
-  TINV: "Student’s t for a probability of {1} outside and {2} degrees of freedom",
+  LINEST: "the line fitted to {1} against {2}",
+  "T.INV.2T": "Student’s t for a two-sided probability of {1} and {2} degrees of freedom",
+  "T.INV": "Student’s t for a lower-tail probability of {1} and {2} degrees of freedom",
+  TINV: "Student’s t for a two-sided probability of {1} and {2} degrees of freedom",
   "NORM.S.DIST": "the normal probability below {1}",
-  "NORM.S.INV": "the normal deviate of the probability {1}",
+  "NORM.S.INV": "the normal quantile for the probability {1}",
   ABS: "|{1}|",
   SIGN: "the sign of {1}",
   SQRT: "√({1})",
@@ -250,10 +250,10 @@ const templates: Readonly<Record<string, string>> = {
   LOG10: "log10({1})",
   POWER: "({1})^({2})",
   PI: "π",
-  INT: "the whole part of {1}, downwards",
+  INT: "{1} rounded down to a whole number",
   ROUND: "{1} rounded to {2} decimals",
   ROUNDUP: "{1} rounded up to {2} decimals",
-  ROUNDDOWN: "{1} cut to {2} decimals",
+  ROUNDDOWN: "{1} truncated to {2} decimals",
   NOT: "not ({1})",
   ISNUMBER: "{1} is a number",
   ISTEXT: "{1} is text",
@@ -266,16 +266,16 @@ const templates: Readonly<Record<string, string>> = {
   COLUMNS: "the number of columns of {1}",
   ROW: "the row number of {1}",
   COLUMN: "the column number of {1}",
-  TRANSPOSE: "{1} turned over",
+  TRANSPOSE: "{1} transposed",
   FILTER: "the rows of {1} where {2}",
   SORT: "{1} sorted",
   UNIQUE: "the different entries of {1}",
   TEXT: "{1} as text",
   VALUE: "{1} as a number",
   LEN: "the length of {1}",
-  TRIM: "{1} without blanks at its ends",
-  UPPER: "{1} in capitals",
-  LOWER: "{1} in small letters",
+  TRIM: "{1} trimmed of blanks",
+  UPPER: "{1} in upper case",
+  LOWER: "{1} in lower case",
   TODAY: "today",
   NOW: "now",
   TRUE: "true",
@@ -288,7 +288,7 @@ const joiners: Readonly<Record<string, string>> = { AND: " and ", OR: " or ", CO
 /** Looser than every operator but comparisons: "the sum of x × 2" could mean either. */
 const phrase = 2.5;
 
-/** A call of one of Excel's own functions in words, its arguments in words already. */
+/** A call of a built-in Excel function in words, with its arguments already in words. */
 function describeNativeCall(name: string, given: readonly Words[]): Words {
   const joiner = joiners[name];
   if (joiner !== undefined && given.length > 0)
@@ -316,7 +316,7 @@ function rankOf(template: string): number {
   return template.includes(")^(") || template.startsWith("e^") ? 6 : phrase;
 }
 
-/** Words that an operator holds together stand in parentheses within a phrase; so does a phrase where another could end with it. */
+/** Puts an operator expression within a phrase in parentheses, and likewise a phrase that could merge with its context. */
 const encloseWords = ({ text, rank }: Words, least = phrase): string =>
   rank < least || (rank > phrase && rank < 9) ? `(${text})` : text;
 

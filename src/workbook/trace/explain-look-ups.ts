@@ -13,7 +13,7 @@ import {
   type Words,
 } from "./explanation";
 
-/** Functions that pick cells out of a range: only the cells that they hit are followed. Undefined for every other function. */
+/** Functions that pick cells out of a range: follows only the cells they hit. Undefined for any other function. */
 export function lookUpWords(walker: Walker, node: Call, spot: Spot): Words | undefined {
   const { name, arguments: given } = node;
   switch (name) {
@@ -50,20 +50,20 @@ function indexWords(walker: Walker, node: Call, spot: Spot): Words | undefined {
   const hit = resolveReference(walker, node, spot);
   if (!hit) return undefined;
   walker.read(hit, nameTarget(spot));
-  // A range that is itself chosen or computed rests on more than the cell that was hit.
-  if (table && !isPlain(table)) walker.walk(table, { ...toRangeSpot(spot), role: "looked through", single: false });
+  // A range that is itself chosen or computed depends on more than the cell that was hit.
+  if (table && !isPlain(table)) walker.walk(table, { ...toRangeSpot(spot), role: "list searched", single: false });
   const ways = places.flatMap((place) => placeText(walker, place, spot));
   return { text: `${walker.nameReference(hit)}${ways.length > 0 ? ` (${ways.join(", ")})` : ""}`, rank: 9 };
 }
 
-/** A range as it is written, or a column of one. */
+/** A range as written, or one of its columns. */
 function isPlain(node: Node): boolean {
   if (node.type !== "call") return ["area", "table", "name", "spill", "join"].includes(node.type);
   const [range, ...places] = node.arguments;
   return node.name === "INDEX" && !!range && isPlain(range) && places.every((place) => place?.type !== "call");
 }
 
-/** "where “symbol” is "n50"": how the row or column was found; nothing for a number that is written down. */
+/** "where “symbol” is "n50"": how the row or column was found; nothing for a literal number. */
 function placeText(walker: Walker, place: Node | null, spot: Spot): string[] {
   if (!place || place.type === "constant") return [];
   const words = walker.walk(place, { ...toRangeSpot(spot), role: "look-up", single: true });
@@ -73,17 +73,17 @@ function placeText(walker: Walker, place: Node | null, spot: Spot): string[] {
 
 function matchWords(walker: Walker, node: Call, spot: Spot): Words {
   const [wanted = null, list = null, ...rest] = node.arguments;
-  const value = walker.walk(wanted, { ...spot, single: true, role: "looked for" });
+  const value = walker.walk(wanted, { ...spot, single: true, role: "value sought" });
   const place = evaluateScalars(walker, node, spot);
   const where = readHit(walker, list, place, spot);
   for (const other of rest) walker.walk(other, { ...toRangeSpot(spot), role: "look-up" });
-  const listWords = where ?? walker.walk(list, { ...toRangeSpot(spot), role: "looked through" }).text;
+  const listWords = where ?? walker.walk(list, { ...toRangeSpot(spot), role: "list searched" }).text;
   const [kind] = rest;
   const given = kind === undefined ? undefined : kind === null ? 0 : evaluateScalars(walker, kind, spot);
   return { text: `the place where ${listWords} ${describeCloseness(node.name, given)(value.text)}`, rank: 9 };
 }
 
-/** OFFSET and INDIRECT: the cells that they arrive at, and what sent them there. */
+/** OFFSET and INDIRECT: the cells they resolve to, and what determined them. */
 function explainMove(walker: Walker, node: Call, spot: Spot): Words | undefined {
   const hit = resolveReference(walker, node, spot);
   if (!hit) return undefined;
@@ -101,7 +101,7 @@ const placeNames: Readonly<Record<string, string>> = {
   COLUMNS: "the number of columns",
 };
 
-/** ROW and its like ask where a range lies, not what stands in it. */
+/** ROW and similar functions ask where a range is, not what it contains. */
 function placeWords(walker: Walker, { name, arguments: [range] }: Call, spot: Spot): Words | undefined {
   if (range?.type !== "area" && range?.type !== "table") return undefined;
   const value = evaluateNode(walker, call(name, range), spot);
@@ -112,15 +112,15 @@ type Call = Extract<Node, { type: "call" }>;
 type Given = readonly (Node | null)[];
 
 const found = "the entry found";
-/** What a cell that was found is for: the part of the formula's own purpose, if it has one. */
+/** The role of a found cell: the role of that part of the formula, if it has one. */
 const nameTarget = (spot: Spot): string => (spot.role === "" ? found : spot.role);
 /** An argument that takes a whole range. */
 const toRangeSpot = (spot: Spot): Spot => ({ ...spot, way: spot.way === "cell" ? "nested" : spot.way, single: false });
 
-/** An argument that is calculated as an array whatever the cell. */
+/** An argument always calculated as an array, whatever the cell. */
 const toArraySpot = (spot: Spot): Spot => ({ ...spot, way: "array", single: false });
 
-/** Reads the one entry of a list that was hit and gives the list's words; undefined where no single one can be told. */
+/** Reads the one list entry that was hit and returns the list's words; undefined if no single entry can be identified. */
 function readHit(walker: Walker, list: Node | null, place: unknown, spot: Spot): string | undefined {
   const area = list ? resolveReference(walker, list, toRangeSpot(spot))?.area : undefined;
   if (!area || typeof place !== "number") return undefined;
@@ -139,10 +139,10 @@ function findEntry(area: SheetArea, place: number): SheetArea | undefined {
   return undefined;
 }
 
-/** How the entry found answers what was looked for, by the function and its argument for the kind of match. */
+/** How the found entry matches the value sought, by the function and its match-type argument. */
 function describeCloseness(name: string, kind: unknown): (wanted: string) => string {
   const mode = kind === undefined ? (name === "MATCH" ? 1 : 0) : Number(kind);
-  // MATCH counts the other way round: 1 is "or less", which XMATCH and XLOOKUP call -1.
+  // MATCH uses the opposite sign: 1 is "or less", which XMATCH and XLOOKUP call -1.
   const below = name === "MATCH" ? mode > 0 : mode === -1;
   const above = name === "MATCH" ? mode < 0 : mode === 1;
   if (below) return (wanted) => `is ${wanted} or the next smaller`;
@@ -150,20 +150,20 @@ function describeCloseness(name: string, kind: unknown): (wanted: string) => str
   return (wanted) => (mode === 2 ? `matches ${wanted}` : `is ${wanted}`);
 }
 
-/** XLOOKUP: the entry that matched and the one that stands beside it; what takes their place where nothing matched. */
+/** XLOOKUP: the entry that matched and the corresponding result; or the replacement if nothing matched. */
 function explainXlookup(walker: Walker, node: Call, spot: Spot): Words | undefined {
   const [wanted = null, list = null, results = null, missing = null, mode = null, search = null] = node.arguments;
   const place = evaluateScalars(walker, call("XMATCH", wanted, list, mode ?? constant(0), search ?? constant(1)), spot);
   if (typeof place !== "number" || !results) {
     if (place === undefined) return undefined;
-    const value = walker.walk(wanted, { ...spot, single: true, role: "looked for" });
-    const all = walker.walk(list, { ...toRangeSpot(spot), role: "looked through" });
+    const value = walker.walk(wanted, { ...spot, single: true, role: "value sought" });
+    const all = walker.walk(list, { ...toRangeSpot(spot), role: "list searched" });
     walker.findings.reasons.add(`${value.text} is not in ${all.text}`);
     return missing ? walker.walk(missing, spot) : word("#N/A");
   }
-  const value = walker.walk(wanted, { ...spot, single: true, role: "looked for" });
+  const value = walker.walk(wanted, { ...spot, single: true, role: "value sought" });
   const listWords =
-    readHit(walker, list, place, spot) ?? walker.walk(list, { ...toRangeSpot(spot), role: "looked through" }).text;
+    readHit(walker, list, place, spot) ?? walker.walk(list, { ...toRangeSpot(spot), role: "list searched" }).text;
   const hit = resolveReference(walker, node, spot);
   if (hit) walker.read(hit, nameTarget(spot));
   const words = hit ? walker.nameReference(hit) : walker.walk(results, toRangeSpot(spot)).text;
@@ -171,7 +171,7 @@ function explainXlookup(walker: Walker, node: Call, spot: Spot): Words | undefin
   return { text: `${words} (where ${listWords} ${closeness(value.text)})`, rank: 9 };
 }
 
-/** VLOOKUP and HLOOKUP, told as the INDEX and MATCH that they are. */
+/** VLOOKUP and HLOOKUP, described as the equivalent INDEX and MATCH. */
 function explainTableLookup(walker: Walker, name: string, given: Given, spot: Spot): Words | undefined {
   const [wanted = null, table = null, index = null, sorted] = given;
   if (!table || !index) return undefined;
@@ -186,7 +186,7 @@ function explainTableLookup(walker: Walker, name: string, given: Given, spot: Sp
   return explainTableHit(walker, call("MATCH", wanted, list, constant(exact ? 0 : 1)), table, index, vertical, spot);
 }
 
-/** LOOKUP in a list, with the results in another. */
+/** LOOKUP in one list, with the results in another. */
 function explainVectorLookup(
   walker: Walker,
   [wanted = null, list = null, results = null]: Given,
@@ -229,7 +229,7 @@ function explainTableHit(
 }
 
 /**
- * SUMIF and AVERAGEIF: what is summed, and the condition. The range to sum counts from its first cell, in the size of the range that is asked,
+ * SUMIF and AVERAGEIF: what is summed, and the condition. The sum range starts at its first cell and takes the size of the criteria range,
  * whatever its own size.
  */
 function explainConditionalSum(walker: Walker, { name, arguments: given }: Call, spot: Spot): Words | undefined {
@@ -241,7 +241,7 @@ function explainConditionalSum(walker: Walker, { name, arguments: given }: Call,
     { ...first, bottom: first.top + rowsOf(asked) - 1, right: first.left + columnsOf(asked) - 1 },
   ]);
   walker.read(summed, spot.role);
-  // Read for its own sake too: a range that is itself looked up or moved rests on more than its cells.
+  // Also read in its own right: a range that is itself looked up or offset depends on more than its cells.
   for (const part of [range, target]) if (part && part.type !== "area") walker.walk(part, toRangeSpot(spot));
   const askedWords = walker.walk(range, { ...toRangeSpot(spot), role: target ? "condition" : spot.role }).text;
   const value = walker.walk(criterion, { ...spot, role: "condition", single: true });

@@ -18,10 +18,10 @@ import {
   type Words,
 } from "./explanation";
 
-/** What one formula does: in words, and which cells it read to come to its result. */
+/** What one formula does, in words, and the cells it read for its result. */
 export interface Explanation {
   readonly words: string;
-  /** Why the branches that counted did. */
+  /** Why the applied branches were chosen. */
   readonly reasons: readonly string[];
   readonly reads: readonly Read[];
   readonly notes: readonly string[];
@@ -49,7 +49,7 @@ export function explain(slot: Slot, tools: Tools, now: Date | undefined): Explan
   return { words: text, reasons: [...reasons], reads: removeRepeats(reads), notes: [...notes], calls: [...calls] };
 }
 
-/** An area read twice is told once; to be read for a result says more than to be asked in a condition. */
+/** An area read twice is reported once; being read for a result takes precedence over being read in a condition. */
 function removeRepeats(reads: readonly Read[]): Read[] {
   const kept = new Map<string, Read>();
   for (const read of reads) {
@@ -62,17 +62,17 @@ function removeRepeats(reads: readonly Read[]): Read[] {
 }
 
 const deepestName = 8;
-/** Parts of one formula that are put into words, with those of the names that it uses; and how deep they may be nested. */
+/** The most parts of one formula put into words, including those of the names it uses; and how deep they may nest. */
 const mostParts = 20_000;
 const deepest = 150;
 
-/** The parts that a range, union or intersection joins. */
+/** The parts joined by a range, union or intersection. */
 function listParts(node: Node & { type: "join" }): Node[] {
   const { first, steps } = unrollChain(node);
   return [first, ...steps.map(({ right }) => right)];
 }
 
-/** Walks through a formula part by part: puts it into words, and notes which cells it read to come to its result. */
+/** Walks through a formula part by part: puts it into words, and notes which cells it read for its result. */
 class FormulaWalker implements Walker {
   readonly findings: Findings = { reads: [], reasons: new Set(), notes: new Set(), calls: new Set() };
 
@@ -93,7 +93,7 @@ class FormulaWalker implements Walker {
     if (!node) return word("nothing");
     this.parts += 1;
     if (this.parts > mostParts || this.depth >= deepest) {
-      this.findings.notes.add("the formula has more parts than are followed");
+      this.findings.notes.add("the formula has too many parts to trace");
       return word("…");
     }
     this.depth += 1;
@@ -137,7 +137,7 @@ class FormulaWalker implements Walker {
       }
       case "refused":
         this.findings.notes.add(node.reason);
-        return word(`something that cannot be followed (${node.reason})`);
+        return word(`something that cannot be traced (${node.reason})`);
     }
   }
 
@@ -155,10 +155,10 @@ class FormulaWalker implements Walker {
       );
     if (node.type === "spill") return this.walk(node.operand, spot);
     const value = evaluateNode(this, node, { ...spot, unsure: false });
-    return word(value instanceof ErrorValue ? value.code : "a range that cannot be told");
+    return word(value instanceof ErrorValue ? value.code : "an unresolvable range");
   }
 
-  /** What the ends of a range such as A1:INDEX(A:A,B1) depend on, beyond the cells of the range itself. */
+  /** What the ends of a range such as A1:INDEX(A:A,B1) depend on, besides the cells of the range itself. */
   private followEnds(node: Node & { type: "join" }, reference: Reference, spot: Spot): void {
     const before = this.findings.reads.length;
     for (const end of listParts(node))
@@ -169,7 +169,7 @@ class FormulaWalker implements Walker {
     this.findings.reads.push(...found.filter(({ area }) => !isOfRange(area)));
   }
 
-  /** The cells of a reference: one only, where an ordinary formula wants one. */
+  /** The cells of a reference: a single one where an ordinary formula takes one. */
   private readCells(reference: Reference, { single, frame, way, role }: Spot): Words {
     if (single && way !== "array" && reference.area && !isSingleCell(reference.area)) {
       const cell = pickImplicitCell(reference, frame);
@@ -186,7 +186,7 @@ class FormulaWalker implements Walker {
       if (scope.names.has(lower)) return word(node.name);
     const found = this.tools.names.find(lower, node.sheet, spot.frame.sheet);
     if (found === undefined || found instanceof ErrorValue) {
-      if (!spot.unsure) this.findings.notes.add(`the name ${node.name} means nothing here`);
+      if (!spot.unsure) this.findings.notes.add(`the name ${node.name} is not defined here`);
       return word(node.name);
     }
     const reference = resolveReference(this, node, { ...spot, unsure: false });
@@ -198,14 +198,14 @@ class FormulaWalker implements Walker {
   }
 }
 
-/** What its arguments will be is not known, so nothing inside it can be evaluated. */
+/** Its arguments are unknown, so nothing inside it can be evaluated. */
 function explainLambda(walker: Walker, node: Node & { type: "lambda" }, spot: Spot): Words {
   const names = new Map(node.parameters.map((parameter) => [parameter, null]));
   const scope = { names, outer: spot.frame.scope };
   return walker.walk(node.body, { ...spot, unsure: true, frame: { ...spot.frame, scope } });
 }
 
-/** LET: each name with what it stands for, in the order in which they may build on each other. */
+/** LET: each name with its definition, in an order in which they can build on each other. */
 function letWords(walker: Walker, node: Node & { type: "let" }, spot: Spot): Words {
   let { scope } = spot.frame;
   const parts: string[] = [];
@@ -223,7 +223,7 @@ function letWords(walker: Walker, node: Node & { type: "let" }, spot: Spot): Wor
   return { text: `${body.text}, with ${parts.join(", ")}`, rank: 0 };
 }
 
-/** A part that cannot be evaluated leaves everything after it open. */
+/** A part that cannot be evaluated leaves everything after it undetermined. */
 function explainUnknownLet(
   walker: Walker,
   node: Node & { type: "let" },
@@ -242,15 +242,15 @@ function explainUnknownLet(
 const ranks: Readonly<Record<string, number>> = { "^": 6, "*": 5, "/": 5, "+": 4, "-": 4, "&": 3 };
 const signs: Readonly<Record<string, string>> = { "*": "×", "/": "÷", "-": "−", "<=": "≤", ">=": "≥", "<>": "≠" };
 
-/** A part with a sign before it, or a per cent sign behind. */
+/** A part with a sign before it, or a per cent sign after it. */
 function explainSign(walker: Walker, node: Node & { type: "sign" }, spot: Spot): Words {
   const inner = walker.walk(node.operand, { ...spot, single: true });
-  // A sign binds closer than a power in Excel: (−2)^2 is what −2^2 means there.
+  // In Excel a sign binds tighter than a power: −2^2 means (−2)^2.
   const text = inner.rank < 7 ? `(${inner.text})` : inner.text;
   return { text: node.operator === "%" ? `${text} %` : node.operator === "-" ? `−${text}` : text, rank: 5.5 };
 }
 
-/** Two parts and what is done with them, in parentheses only where they are needed; of a chain a+b−c one step after another. */
+/** Two parts and their operator, with parentheses only where needed; a chain a+b−c is taken step by step. */
 function explainOperation(walker: Walker, node: OperationNode, spot: Spot): Words {
   const { first, steps } = unrollChain(node);
   const part = (one: Node): Words => walker.walk(one, { ...spot, single: true });
@@ -260,7 +260,7 @@ function explainOperation(walker: Walker, node: OperationNode, spot: Spot): Word
 function joinOperands(first: Words, operator: OperationNode["operator"], second: Words): Words {
   const rank = ranks[operator] ?? 2;
   const encloseSide = (words: Words, least: number): string => (words.rank < least ? `(${words.text})` : words.text);
-  // Excel takes powers from the left; on paper 2^3^2 is taken from the right.
+  // Excel evaluates powers from the left; on paper 2^3^2 is read from the right.
   const left = encloseSide(first, operator === "^" ? rank + 1 : rank);
   const isLoose = operator === "+" || operator === "*" || operator === "&";
   const right = encloseSide(second, isLoose ? rank : rank + 1);

@@ -7,13 +7,13 @@ import { type Matrix, Reference, type Scalar, type Value } from "../formula/valu
 import type { Work } from "../formula/values/work";
 import type { FunctionNote } from "./function-notes";
 
-/** An area that a formula read, and what for. */
+/** An area read by a formula, and its role. */
 export interface Read {
   readonly area: SheetArea;
   readonly role: string;
 }
 
-/** A part of a formula in words; the looser it binds, the lower its rank, so that parentheses stand only where they are needed. */
+/** A part of a formula in words; the looser it binds, the lower its rank, so that parentheses appear only where needed. */
 export interface Words {
   readonly text: string;
   readonly rank: number;
@@ -21,44 +21,44 @@ export interface Words {
 
 export const word = (text: string): Words => ({ text, rank: 9 });
 
-/** Where in a formula the walk is. */
+/** The position of the walk within a formula. */
 export interface Spot {
   readonly frame: Frame;
   readonly way: Way;
-  /** What the part is for: a parameter of an add-in function, a condition. */
+  /** The part's role: a parameter of an add-in function, a condition. */
   readonly role: string;
-  /** Inside a LAMBDA, whose arguments are not known: nothing is evaluated. */
+  /** Inside a LAMBDA, whose arguments are unknown: nothing is evaluated. */
   readonly unsure: boolean;
-  /** Only one value is wanted of a range. */
+  /** Only one value of a range is wanted. */
   readonly single: boolean;
   /** Names within names. */
   readonly depth: number;
 }
 
-/** What the walk through a formula finds. */
+/** What walking through a formula finds. */
 export interface Findings {
   readonly reads: Read[];
   readonly notes: Set<string>;
-  /** Why the branches that counted did. */
+  /** Why the applied branches were chosen. */
   readonly reasons: Set<string>;
-  /** The add-in functions that it calls, by id. */
+  /** The add-in functions it calls, by id. */
   readonly calls: Set<string>;
 }
 
-/** The tools that every part of the walk shares. */
+/** The tools shared by every part of the walk. */
 export interface Tools {
   readonly interpreter: Interpreter;
-  /** What all parts together may take. */
+  /** The work allowed for all parts together. */
   readonly work: Work;
   readonly names: Names;
   readonly functions: ReadonlyMap<string, FunctionNote>;
-  /** The words for an area: what it is about, in quotes, or its address. */
+  /** The words for an area: its label, in quotes, or its address. */
   nameArea(area: SheetArea): string;
   /** The words for a value. */
   nameValue(value: Scalar): string;
 }
 
-/** The walk itself, as the special cases see it. */
+/** The walk itself, as seen by the special cases. */
 export interface Walker {
   readonly tools: Tools;
   readonly findings: Findings;
@@ -66,16 +66,16 @@ export interface Walker {
   read(reference: Reference, role: string): void;
   /** The words for a reference. */
   nameReference(reference: Reference): string;
-  /** The words for a name: of LET or LAMBDA, or a defined one. */
+  /** The words for a name, whether from LET or LAMBDA or defined in the workbook. */
   name(node: Node & { type: "name" }, spot: Spot): Words;
 }
 
-/** A part evaluated as it stands; undefined where that is not possible. */
+/** A part evaluated as written; undefined if that is not possible. */
 export function evaluateNode({ tools }: Walker, node: Node, { unsure, frame, way }: Spot): Value | undefined {
   return unsure ? undefined : tryEvaluation(tools, () => tools.interpreter.evaluate(node, frame, way));
 }
 
-/** A part evaluated to one value, or to several in an array formula; undefined where that is not possible. */
+/** A part evaluated to one value, or to several in an array formula; undefined if that is not possible. */
 export function evaluateScalars(
   { tools }: Walker,
   node: Node,
@@ -84,13 +84,13 @@ export function evaluateScalars(
   return unsure ? undefined : tryEvaluation(tools, () => tools.interpreter.evaluateOperand(node, frame, way));
 }
 
-/** The cells that a part means, undefined where it is no reference. */
+/** The cells a part refers to; undefined if it is not a reference. */
 export function resolveReference(walker: Walker, node: Node, spot: Spot): Reference | undefined {
   const value = evaluateNode(walker, node, spot);
   return value instanceof Reference ? value : undefined;
 }
 
-/** What cannot be evaluated by itself is told as it is written: nothing is guessed. */
+/** A part that cannot be evaluated by itself is described as written; nothing is guessed. */
 function tryEvaluation<T>({ work }: Tools, evaluate: () => T): T | undefined {
   try {
     work.startFormula();

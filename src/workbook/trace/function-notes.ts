@@ -1,23 +1,23 @@
-/** What is known of one add-in function, all of it from the comment on its code. */
+/** What is known about one add-in function, all from its doc comment. */
 export interface FunctionNote {
   readonly id: string;
-  /** What it gives, in a few words. */
+  /** What it returns, in a few words. */
   readonly does: string;
   readonly equation: string;
   readonly source: string;
-  /** The names of the columns of its table, where its comment lists them. */
+  /** The names of its table's columns, if its comment lists them. */
   readonly columns: readonly string[];
   readonly parameters: readonly string[];
 }
 
-/** An entry of functions.json, as far as it is read here. */
+/** An entry of functions.json, limited to what is read here. */
 export interface DescribedFunction {
   readonly id: string;
   readonly description: string;
   readonly parameters: readonly { readonly name: string }[];
 }
 
-/** The sentence that follows a word at the start of a sentence, up to the next such word or the end. */
+/** The text after a keyword at the start of a sentence, up to the next keyword or the end. */
 function cutSentence(description: string, word: string): string {
   const found = new RegExp(`(?:^|[.:] |\\) )${word}: (.*?)(?=\\. (?:Equation|Source|Columns): |$)`, "s").exec(
     description,
@@ -25,7 +25,7 @@ function cutSentence(description: string, word: string): string {
   return (found?.[1] ?? "").replace(/\.$/, "").trim();
 }
 
-/** Reads "Equation: …", "Columns: …" and "Source: …" out of a function's description. */
+/** Extracts "Equation: …", "Columns: …" and "Source: …" from a function's description. */
 export function noteOf({ id, description, parameters }: DescribedFunction): FunctionNote {
   const does = /^.*?(?=[,:;(]|\. |\.$|$)/s.exec(description)?.[0].trim() ?? "";
   const columns = /(?:^|[.:] )Columns: ([^.;]*)[.;]/.exec(description)?.[1] ?? "";
@@ -43,7 +43,7 @@ export function noteOf({ id, description, parameters }: DescribedFunction): Func
 const lowerFirst = (text: string): string =>
   /^\p{Lu}\p{Ll}/u.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 
-/** The notes of all functions by id, from the metadata that Excel gets too. */
+/** The notes on all functions by id, from the metadata that Excel also uses. */
 export function collectNotes(functions: readonly DescribedFunction[]): ReadonlyMap<string, FunctionNote> {
   return new Map(functions.map((entry) => [entry.id.toUpperCase(), noteOf(entry)]));
 }

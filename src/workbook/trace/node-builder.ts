@@ -21,16 +21,16 @@ import type { Read } from "./explanation";
 import type { TracedBook } from "./traced-book";
 import { type Branch, listInputs, type Member, formatDateValue, spreadOf, type Trace, type TracedPlace } from "./tree";
 
-/** A place that still waits for what it rests on. */
+/** A place whose precedents are still to be traced. */
 interface Waiting {
   readonly id: number;
   readonly reads: readonly Read[];
   readonly depth: number;
-  /** Branches that are known before its turn comes. */
+  /** Branches known before its turn comes. */
   readonly ready: readonly Branch[];
 }
 
-/** Follows a cell back, the nearest places first, until only typed cells are left; no cell is followed twice. */
+/** Traces a cell back, nearest places first, until only typed cells remain; no cell is traced twice. */
 export class Builder {
   private readonly places: Draft[] = [];
   private readonly ids = new Map<string, number>();
@@ -48,7 +48,7 @@ export class Builder {
 
   build({ sheet, row, column }: Place): Trace {
     this.addCell({ sheet, row, column }, 0);
-    // A queue, not a recursion: a chain of formulas may be as long as the sheet.
+    // A queue, not recursion: a chain of formulas can be as long as the sheet.
     for (let next = 0; next < this.queue.length; next += 1) this.expand(this.queue[next] as Waiting);
     return {
       places: this.places,
@@ -109,7 +109,7 @@ export class Builder {
     return id;
   }
 
-  /** One formula, or several that are the same one row by row. */
+  /** One formula, or several that repeat it row by row. */
   private group(slots: readonly Slot[], depth: number): number {
     const [first] = slots as [Slot, ...Slot[]];
     const known = this.ids.get(this.drafts.formatAddress(first));
@@ -117,7 +117,7 @@ export class Builder {
       return known;
     const area = findAreaAround(slots);
     const isSingle = slots.length === 1;
-    // Some of the cells may have been told in another group before; this group of them is told once all the same.
+    // Some of the cells may already have been described in another group; this group is still described once.
     const isDense = slots.length === sizeOf(area);
     const cells = isDense ? "" : slots.map((slot) => this.drafts.formatAddress(slot)).join(" ");
     const group = `${this.drafts.formatAreaAddress(area)} as one ${cells}`;
@@ -150,7 +150,7 @@ export class Builder {
         );
     const outside = isSingle ? reads : this.listReadsOutside(area, slots, reads);
     if (outside.length < reads.length || outside.some((read, place) => read.area !== reads[place]?.area))
-      draft.notes = [...draft.notes, "each builds on another of them"];
+      draft.notes = [...draft.notes, "each builds on another one"];
     const id = this.add(isSingle ? this.drafts.formatAddress(first) : group, draft);
     for (const slot of slots)
       if (!this.ids.has(this.drafts.formatAddress(slot))) this.ids.set(this.drafts.formatAddress(slot), id);
@@ -158,7 +158,7 @@ export class Builder {
     return id;
   }
 
-  /** What formulas copied over an area read outside it: they need not lead on to themselves. */
+  /** What formulas copied over an area read outside it; they need not refer to themselves. */
   private listReadsOutside(area: SheetArea, slots: readonly Slot[], reads: readonly Read[]): Read[] {
     const own = new Set(slots.map((slot) => this.drafts.formatAddress(slot)));
     return reads.flatMap((read) => {
@@ -178,7 +178,7 @@ export class Builder {
   }
 }
 
-/** What the row of an add-in's table says about one of its cells: its words, symbol, unit and source, by the columns that its comment lists. */
+/** What an add-in table's row says about one of its cells: words, symbol, unit and source, by the columns listed in its comment. */
 function readRowNote(
   bench: TracedBook,
   owner: Slot,
@@ -207,10 +207,10 @@ function readRowNote(
   };
 }
 
-/** A place while it is being put together. */
+/** A place under construction. */
 type Draft = { -readonly [Key in keyof TracedPlace]: TracedPlace[Key] };
 
-/** Larger ranges are not listed blank by blank. */
+/** The blanks of larger ranges are not listed. */
 const mostListed = 4_000;
 
 const bare = {
@@ -226,7 +226,7 @@ const bare = {
   cut: false,
 };
 
-/** What stands at a place, before it is known what it rests on. */
+/** The contents of a place, before its precedents are known. */
 class DraftFactory {
   constructor(private readonly bench: TracedBook) {}
 
@@ -239,7 +239,7 @@ class DraftFactory {
     return { ...bare, kind, address, name: this.bench.nameOf(address), label: text, symbol, unit, value, shown };
   }
 
-  /** A place of several cells, each of them listed. */
+  /** A place of several cells, each listed. */
   draftRange(area: SheetArea, cells: readonly Place[]): Draft {
     const { text, symbol, unit } = this.bench.labels.describeArea(area);
     const address = this.formatAreaAddress(area);
@@ -274,7 +274,7 @@ class DraftFactory {
     return all;
   }
 
-  /** The first cell of a table that a function fills says little about the table. */
+  /** The first cell of a table filled by a function says little about the table. */
   nameTable([first]: readonly Slot[], calls: readonly string[], draft: Draft): void {
     const { filled } = first as Slot;
     if (draft.kind !== "formula" || !filled || sizeOf(filled) < 2) return;
@@ -284,7 +284,7 @@ class DraftFactory {
     draft.shown = `${String(rowsOf(filled))} × ${String(columnsOf(filled))} cells`;
   }
 
-  /** What is to be said of formulas beyond what they read. */
+  /** What to say about formulas beyond what they read. */
   collectNotes(slots: readonly Slot[]): string[] {
     const notes: string[] = [];
     const [first] = slots as [Slot, ...Slot[]];
@@ -292,7 +292,7 @@ class DraftFactory {
     if (slots.length === 1 && filled && sizeOf(filled) > 1)
       notes.push(`fills ${this.formatAreaAddress({ sheet: first.sheet, ...filled })}`);
     const circle = this.bench.findCycle(slots.map((slot) => this.formatAddress(slot)));
-    if (circle) notes.push(`stands in a circle: ${formatRoute(circle)}`);
+    if (circle) notes.push(`is part of a circular reference: ${formatRoute(circle)}`);
     return notes;
   }
 
@@ -305,14 +305,14 @@ class DraftFactory {
   }
 }
 
-/** The cells of an area by what they are. */
+/** The cells of an area by kind. */
 interface SortedCells {
-  /** All that hold or give something. */
+  /** All that hold or produce something. */
   readonly cells: readonly Place[];
   readonly typed: readonly Place[];
-  /** Formulas, those together that are the same one in another row or column, in the order of their first cells. */
+  /** Formulas, grouped with their copies in other rows or columns, in the order of their first cells. */
   readonly groups: readonly (readonly Slot[])[];
-  /** Array formulas with the cells of the area that they fill. */
+  /** Array formulas with the cells of the area they fill. */
   readonly owners: ReadonlyMap<Slot, readonly Place[]>;
 }
 
@@ -347,7 +347,7 @@ const readFirstKey = ([slot]: readonly Slot[]): number => (slot ? buildCellKey(s
 const reachesOn = (filled: Area, area: Area): boolean =>
   Math.min(filled.bottom, area.bottom) > filled.top || Math.min(filled.right, area.right) > filled.left;
 
-/** What formulas copied over `copies` read, put together along them, in the order in which the roles were first met. */
+/** What formulas copied over `copies` read, merged along them, in the order in which the roles first occurred. */
 function mergeReads(reads: readonly Read[], copies: SheetArea): Read[] {
   const way = copies.left === copies.right ? "down" : copies.top === copies.bottom ? "across" : "both";
   const byRole = new Map<string, SheetArea[]>();

@@ -1,20 +1,20 @@
 import { shorten } from "../file/problem";
 import { describeValue, type TracedPlace, type Trace } from "./tree";
 
-/** One line of a trace as it is printed. */
+/** One printed line of a trace. */
 export interface Line {
   readonly place: TracedPlace;
-  /** Counted in the order of the lines; a place keeps its number wherever it is met again. */
+  /** Numbered in line order; a place keeps its number wherever it recurs. */
   readonly number: number;
   readonly depth: number;
   readonly role: string;
-  /** In full here; told already further up; or told further down, since the nesting had become too deep. */
+  /** In full here; already described above; or described further down, because the nesting became too deep. */
   readonly form: "full" | "again" | "later";
 }
 
 /**
- * The places in the order in which they are read: each below what rests on it, in full where it is met first. What lies deeper than
- * `deepest` is told at the end, at the margin, so that no page has to nest without end.
+ * The places in reading order: each below its dependent, in full at its first occurrence. Anything deeper than
+ * `deepest` is described at the end, at the margin, so that nesting stays bounded.
  */
 export function outlineOf({ places }: Trace, deepest = 40): Line[] {
   const lines: Line[] = [];
@@ -51,7 +51,7 @@ export function outlineOf({ places }: Trace, deepest = 40): Line[] {
   return lines;
 }
 
-/** What a cell or range is called: the words beside it, its symbol. */
+/** What a cell or range is called: its label, its symbol. */
 export function composeTitle({ label, symbol, name }: TracedPlace): string {
   const words = shorten(label || name);
   return symbol === "" || words.includes(symbol) ? words : words === "" ? symbol : `${words} (${symbol})`;
@@ -89,7 +89,7 @@ function spreadText({ spread, unit, members = [] }: TracedPlace): string {
   return parts.join(", ");
 }
 
-/** The word for what kind of place it is. */
+/** The word for the kind of place. */
 export function describeKind({ kind, spread, members = [] }: TracedPlace): string {
   if (kind === "input") return "typed in";
   if (kind === "blank") return "blank cell";
@@ -102,7 +102,7 @@ export function describeKind({ kind, spread, members = [] }: TracedPlace): strin
   return "";
 }
 
-/** The lines of detail under a place, each with its name. */
+/** The lines of detail under a place, each with its heading. */
 export function listDetails({
   formula,
   words,
@@ -125,8 +125,8 @@ export function listDetails({
   }
   if (source !== undefined) details.push(["source", source]);
   for (const note of notes) details.push(["note", note]);
-  if (cut) details.push(["note", "what it rests on is not shown: the depth asked for ends here"]);
+  if (cut) details.push(["note", "its precedents are not shown: the requested depth ends here"]);
   else if (formula !== undefined && branches.length === 0 && notes.length === 0)
-    details.push(["note", "reads no other cell: what it rests on is written in the formula"]);
+    details.push(["note", "reads no other cell: its inputs are in the formula"]);
   return details;
 }

@@ -8,7 +8,7 @@ interface TracePage {
   readonly file: string;
 }
 
-/** Deeper places are told further down the page, at the margin. */
+/** Deeper places are described further down the page, at the margin. */
 const deepest = 9;
 const openUntil = 2;
 
@@ -18,7 +18,7 @@ function reveal(){var t=location.hash&&document.getElementById(location.hash.sli
 addEventListener("hashchange",reveal);reveal();
 `;
 
-/** A trace as a page of its own: nothing is fetched, everything opens and closes, and it reads without scripts too. */
+/** A trace as a self-contained page: everything opens and closes, and it can be read without scripts. */
 export function traceAsHtml(trace: Trace, { file }: TracePage): string {
   const [first] = trace.places;
   const lines = outlineOf(trace, deepest);
@@ -40,11 +40,11 @@ ${writePolicyTag(traceStyle, script)}
 <p class="answer">${first ? `${escapeHtml(composeTitle(first))} <strong>${escapeHtml(formatValue(first))}</strong>` : ""}</p>
 </header>
 <main>
-<ul class="key"><li><span class="input">ground like this</span> typed in</li><li>[7] a place in full; “see 7” leads back to it</li><li>labels and units are those that stand beside the cells</li></ul>
+<ul class="key"><li><span class="input">shaded like this</span> typed in</li><li>[7] a place in full; “see 7” refers back to it</li><li>labels and units are those next to the cells</li></ul>
 <p class="tools"><button type="button" data-open="yes">Open all</button><button type="button" data-open="no">Close all</button></p>
 <h2 id="steps">Step by step, back to what was typed in</h2>
 ${writeTree(lines)}
-<h2>Typed cells that it rests on: ${trace.inputs.length}</h2>
+<h2>Typed cells it depends on: ${trace.inputs.length}</h2>
 <ul class="inputs">${trace.inputs.map((address) => `<li class="place">${escapeHtml(address)}</li>`).join("")}</ul>
 </main>
 <footer><p>Recomputed from the workbook’s own cells. Equations and sources are those of the functions’ own descriptions.</p></footer>
@@ -59,7 +59,7 @@ interface Branching {
   readonly below: Branching[];
 }
 
-/** The lines as nested lists; a line at the margin again begins a part of its own. */
+/** The lines as nested lists; another line at the margin starts a separate part. */
 function writeTree(lines: readonly Line[]): string {
   const roots: Branching[] = [];
   const open: Branching[] = [];
@@ -121,12 +121,12 @@ function writeMembers({ members, spread, unit }: TracedPlace): string {
   const writeRow = ({ address, value, kind }: Member): string =>
     `<tr><th scope="row" class="place">${escapeHtml(address)}</th><td>${escapeHtml(kind === "blank" ? "blank" : describeValue(value))}</td></tr>`;
   const table = `<table><thead><tr><th scope="col">cell</th><td>${escapeHtml(heading)}</td></tr></thead><tbody>${members.map(writeRow).join("")}</tbody></table>`;
-  return `<details class="cells"><summary>the ${spread?.cells ?? members.length} cells one by one</summary>${table}</details>`;
+  return `<details class="cells"><summary>all ${spread?.cells ?? members.length} cells</summary>${table}</details>`;
 }
 
 const ink = `#${palette.ink}`;
 
-/** The look of a trace's page: the colours of the sample workbooks, narrow screens and paper included. */
+/** The style of a trace's page: the colours of the sample workbooks, with narrow screens and print included. */
 const traceStyle = `
 *{box-sizing:border-box}
 body{margin:0;background:#${palette.white};color:${ink};font:16px/1.45 ${typeface},"Helvetica Neue",Helvetica,sans-serif}

@@ -6,7 +6,7 @@ const deepestIndent = 24;
 const longestDetail = 400;
 const mostInputs = 40;
 
-/** A trace as lines of plain text, one for each place and its details below it. */
+/** A trace as lines of plain text, one per place with its details below. */
 export function traceAsText(trace: Trace): string[] {
   const lines = outlineOf(trace, 200).flatMap(writeTextLines);
   return [...lines, "", ...writeInputLines(trace)];
@@ -26,7 +26,7 @@ function writeTextLines(line: Line): string[] {
 }
 
 function writeInputLines({ places, inputs }: Trace): string[] {
-  const begin = places.some((place) => place.cut) ? "The steps shown reach" : "Rests on";
+  const begin = places.some((place) => place.cut) ? "The steps shown reach" : "Based on";
   if (inputs.length === 0) return [`${begin} no typed cell.`];
   const rest = inputs.length - mostInputs;
   const shown = inputs.slice(0, mostInputs).join(", ");
@@ -36,16 +36,17 @@ function writeInputLines({ places, inputs }: Trace): string[] {
 
 const cut = (text: string): string => (text.length > longestDetail ? `${text.slice(0, longestDetail - 1)}…` : text);
 
-/** A trace as lines of Markdown: nested lists, each place with its details below it. */
+/** A trace as lines of Markdown: nested lists, each place with its details below. */
 export function traceAsMarkdown(trace: Trace, heading: string): string[] {
   const lines = outlineOf(trace, 12).flatMap(writeMarkdownLines);
-  const inputs = trace.inputs.length === 0 ? "It rests on no typed cell." : trace.inputs.map(writeCodeSpan).join(", ");
+  const inputs =
+    trace.inputs.length === 0 ? "It depends on no typed cell." : trace.inputs.map(writeCodeSpan).join(", ");
   return [
     `# ${escapeMarkdown(heading)}`,
     "",
     ...lines,
     "",
-    `## Typed cells that it rests on: ${trace.inputs.length}`,
+    `## Typed cells it depends on: ${trace.inputs.length}`,
     "",
     inputs,
   ];
@@ -64,7 +65,7 @@ function writeMarkdownLines({ place, number, depth, role, form }: Line): string[
   return [`${head} (no. ${number}${kind === "" ? "" : `, ${kind}`})`, ...details];
 }
 
-/** Text on one line with Markdown's own signs made harmless. */
+/** Text on one line with Markdown's special characters escaped. */
 const escapeMarkdown = (text: string): string => text.replace(/\s+/g, " ").replace(/[\\`*_[\]<>#|]/g, "\\$&");
 
 /** A code span; the fence is longer than any run of backticks inside. */
@@ -74,7 +75,7 @@ function writeCodeSpan(text: string): string {
   return longest === 0 ? `${fence}${text}${fence}` : `${fence} ${text} ${fence}`;
 }
 
-/** A trace as JSON: every place once, in the order and with the numbers of the other forms; branches name places by number. */
+/** A trace as JSON: every place once, in the order and with the numbers of the other forms; branches refer to places by number. */
 export function traceAsJson(trace: Trace): string {
   const ids = new Map(trace.places.map((place, id) => [place, id]));
   const numbers = new Map<number, number>();

@@ -9,21 +9,21 @@ import { TracedBook } from "./traced-book";
 
 export interface TraceInput {
   readonly book: Book;
-  /** What the book gives, from evaluateBook. */
+  /** The book's results, from evaluateBook. */
   readonly evaluation: Evaluation;
-  /** The add-in's functions, for conditions that ask them. */
+  /** The add-in's functions, for conditions that call them. */
   readonly addIn: AddInRegistry;
-  /** The calls that the evaluation made; without them a condition that asks the add-in calls it again. */
+  /** The calls made during evaluation; without them a condition that uses the add-in calls it again. */
   readonly calls?: readonly AddInCall[];
-  /** The functions as their metadata describes them: equations and sources come from nowhere else. */
+  /** The functions as described by their metadata, the only source of equations and citations. */
   readonly functions: readonly DescribedFunction[];
-  /** The clock that the evaluation had. */
+  /** The time used in the evaluation. */
   readonly now?: Date;
-  /** How many steps back to go; without it as far as the inputs. */
+  /** How many steps back to go; by default as far as the inputs. */
   readonly depth?: number;
 }
 
-/** Traces one cell at a time; what was found for one is kept for the next. */
+/** Traces one cell at a time, reusing what was found for earlier ones. */
 export function traceOf(input: TraceInput): (sheet: number, row: number, column: number) => Trace {
   const { book, evaluation, addIn, calls = [], functions, now, depth = Infinity } = input;
   const bench = new TracedBook(book, evaluation, rememberAnswers(addIn, calls), collectNotes(functions), now);

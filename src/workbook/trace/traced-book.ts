@@ -12,7 +12,7 @@ import type { Tools } from "./explanation";
 import type { FunctionNote } from "./function-notes";
 import { describeValue } from "./tree";
 
-/** A book as a trace asks about it: the inspector, and what formulas, names and circles are in words. */
+/** A book as a trace queries it: the inspector, and formulas, names and circular references in words. */
 export class TracedBook extends Inspector {
   readonly tools: Tools;
   private readonly explanations = new Map<Slot, Explanation>();
@@ -39,14 +39,14 @@ export class TracedBook extends Inspector {
     this.circles = new Map(evaluation.cycles.flatMap((circle) => circle.map((address) => [address, circle] as const)));
   }
 
-  /** A formula is explained once, however many ways lead to it. */
+  /** A formula is explained once, however often it is reached. */
   rememberExplanation(slot: Slot, explained: () => Explanation): Explanation {
     let known = this.explanations.get(slot);
     if (!known) this.explanations.set(slot, (known = explained()));
     return known;
   }
 
-  /** The defined name of a cell or range, "" where it has none; names of Excel's own, such as print areas, do not count. */
+  /** The defined name of a cell or range, "" if it has none; Excel's built-in names, such as print areas, do not count. */
   nameOf(address: string): string {
     const name = this.names.get(address) ?? "";
     return name.startsWith("_xl") ? "" : name;

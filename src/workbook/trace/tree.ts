@@ -3,14 +3,14 @@ import type { Place } from "../book/area";
 import { type CellValue, ErrorValue } from "../model";
 import type { FunctionNote } from "./function-notes";
 
-/** One cell of a range, as the trace lists it. */
+/** One cell of a range, as listed in the trace. */
 export interface Member {
   readonly address: string;
   readonly value: CellValue;
   readonly kind: "formula" | "filled" | "input" | "blank";
 }
 
-/** Where a figure leads on to: another place of the trace, and what it is read for. */
+/** A figure's precedent: another place of the trace, and its role. */
 export interface Branch {
   readonly role: string;
   readonly node: number;
@@ -26,7 +26,7 @@ interface Spread {
 }
 
 /**
- * One place of a trace: a cell, or a range of cells that are read together.
+ * One place of a trace: a cell, or a range of cells read together.
  *
  * formula: a cell with a formula; formulas: several with the same formula, each in its own row or column; spilled: filled by a formula
  * elsewhere; range: cells of different kinds; input: typed in; blank: nothing there.
@@ -35,46 +35,46 @@ export interface TracedPlace {
   readonly kind: "formula" | "formulas" | "spilled" | "range" | "input" | "blank";
   /** Sheet!B4, or Sheet!B4:B9. */
   readonly address: string;
-  /** The defined name of just this cell or range. */
+  /** The defined name of exactly this cell or range. */
   readonly name: string;
-  /** What stands beside and above it. */
+  /** The words beside and above it. */
   readonly label: string;
   readonly symbol: string;
   readonly unit: string;
   /** The value of a single cell. */
   readonly value: CellValue;
-  /** Dates and the like as the sheet shows them; "" where the value says it best itself. */
+  /** Dates and the like as the sheet shows them; "" if the plain value is clearest. */
   readonly shown: string;
   readonly notEvaluated?: string;
   /** For a range. */
   readonly spread?: Spread;
   readonly members?: readonly Member[];
-  /** The formula as it is typed in Excel. */
+  /** The formula as typed in Excel. */
   readonly formula?: string;
   /** For several formulas: the cell whose formula is shown. */
   readonly example?: string;
   readonly words?: string;
-  /** Why the branches of IF and its like that counted did. */
+  /** Why the applied branches of IF and similar functions were chosen. */
   readonly reasons: readonly string[];
   readonly functions: readonly FunctionNote[];
-  /** The source that the row of a table names for itself. */
+  /** The source named in the table's own row. */
   readonly source?: string;
   readonly notes: readonly string[];
   readonly branches: readonly Branch[];
-  /** What it rests on is not shown, since the trace was asked to end here. */
+  /** Its precedents are not shown because the requested trace ends here. */
   readonly cut: boolean;
 }
 
-/** From a cell back to what was typed in: every place once; `places[0]` is the cell that was asked for. */
+/** From a cell back to what was typed in: every place once; `places[0]` is the requested cell. */
 export interface Trace {
   readonly places: readonly TracedPlace[];
-  /** The cells with typed values that it rests on, in the order of the workbook, blank ones left out. */
+  /** The typed cells it depends on, in workbook order, without blank ones. */
   readonly inputs: readonly string[];
 }
 
 const longestText = 60;
 
-/** A value inside a sentence: numbers to seven digits, text in quotes. */
+/** A value within a sentence: numbers to seven digits, text in quotes. */
 export function describeValue(value: CellValue): string {
   if (value === null) return "blank";
   if (value instanceof ErrorValue) return value.code;
@@ -83,16 +83,16 @@ export function describeValue(value: CellValue): string {
   return `"${value.length > longestText ? `${value.slice(0, longestText - 1)}…` : value}"`;
 }
 
-/** Days between the two epochs that a workbook may count from. */
+/** Days between the two epochs a workbook may use. */
 const daysTo1904 = 1462;
 
-/** A date or time as its cell shows it, "" for every other value. */
+/** A date or time as its cell shows it, "" for any other value. */
 export function formatDateValue(value: CellValue, pattern: string, date1904: boolean): string {
   if (typeof value !== "number" || !isDateFormat(pattern)) return "";
   return format(pattern, value + (date1904 ? daysTo1904 : 0), { throws: false, invalid: String(value) }).trim();
 }
 
-/** How many of a range's cells are what, and between which numbers they lie. */
+/** How many cells of a range are of each kind, and the span of their numbers. */
 export function spreadOf(members: readonly Member[], cells: number): Spread {
   let [numbers, lowest, highest, filled] = [0, Infinity, -Infinity, 0];
   for (const { value, kind } of members) {

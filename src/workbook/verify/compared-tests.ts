@@ -5,17 +5,17 @@ import { askFunction, type ReviewedReading, findRowOfSymbol, type WholeTest } fr
 import { type Twins, listTwins } from "./like-formulas";
 import type { Review } from "./review";
 
-/** A reading as its series is compared: pressure without its sign, and the typed figures behind its flow. */
+/** A reading as compared between series: unsigned pressure, and the typed figures behind its flow. */
 export interface MeasuredReading {
   readonly place: Place;
   readonly pressure: number;
   readonly flows: readonly number[];
 }
 
-/** Whether readings stand beside each other, not below each other. */
+/** Whether readings run across rather than down. */
 export const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
 
-/** The readings of a test in their order. */
+/** The readings of a test in order. */
 export function measureSeries(view: Inspector, test: WholeTest): MeasuredReading[] {
   return test.readings.flatMap((reading): MeasuredReading[] => {
     const pressure = view.readNumber(reading.pressure);
@@ -24,7 +24,7 @@ export function measureSeries(view: Inspector, test: WholeTest): MeasuredReading
   });
 }
 
-/** The typed figures that a reading's flow comes from: the flow itself, or the fan pressure in its row (its column, where readings run across). */
+/** The typed figures behind a reading's flow: the flow itself, or the fan pressure in its row (its column, if readings run across). */
 function listTypedFlows(view: Inspector, { flows }: ReviewedReading, { pressures }: WholeTest): number[] {
   const across = runsAcross(pressures);
   return flows.flatMap((flow): number[] => {
@@ -47,7 +47,7 @@ export function isComputedFrom(view: Inspector, test: WholeTest, other: WholeTes
   return other.readings.some(({ pressure }) => behind.has(placeKey(pressure)) && !own.has(placeKey(pressure)));
 }
 
-/** Whether two tests rest on the same typed pressures: one series, evaluated twice. */
+/** Whether two tests use the same typed pressures: one series evaluated twice. */
 export function isOneSeries(view: Inspector, one: WholeTest, other: WholeTest): boolean {
   const sources = [one, other].map(({ pressures }) =>
     [...findUpstream(view, [pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
@@ -57,7 +57,7 @@ export function isOneSeries(view: Inspector, one: WholeTest, other: WholeTest): 
   return a.length > 0 && b.some((key) => ofA.has(key));
 }
 
-/** Tests of one house in the two directions: on sheets built alike, or with their volume from the same cells. */
+/** Tests of one house in the two directions: on sheets of the same layout, or with their volume from the same cells. */
 export function pairHouseTests(
   view: Inspector,
   twins: readonly Twins[],
@@ -84,7 +84,7 @@ function findVolumeSource(view: Inspector, test: WholeTest): string {
 
 const mostDecimals = 4;
 
-/** Every result of a symbol that a report may go by: of a run, of a direction, the mean of the directions, the mean of all. */
+/** Every result for a symbol that a report may use: of a run, of a direction, the mean of the directions, the mean of all. */
 export function listResults({ view, addIn }: Review, tests: readonly WholeTest[], symbol: string): number[] {
   const listResultsOf = (chosen: readonly WholeTest[]): number[] =>
     chosen.flatMap((test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? []);
@@ -99,10 +99,10 @@ export function listResults({ view, addIn }: Review, tests: readonly WholeTest[]
 const computeMean = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / values.length;
 
-/** How far a figure lies from a known one, as a share of it. */
+/** The distance of a figure from a known one, as a fraction of the latter. */
 export const measureGap = (known: number, value: number): number => Math.abs(value / known - 1);
 
-/** The same figure, or rounded as a report rounds. */
+/** The same figure, possibly rounded as reports round. */
 export function isSame(known: number, value: number): boolean {
   if (measureGap(known, value) <= 1e-9) return true;
   for (let decimals = 0; decimals <= mostDecimals; decimals++) {

@@ -1,18 +1,18 @@
-/** wrong: the workbook says something that is not so. doubtful: a person must look. note: to be known, nothing to mend. */
-export type Severity = "wrong" | "doubtful" | "note";
+/** error: the workbook contradicts itself or the method. warning: someone should check. note: for information, nothing to fix. */
+export type Severity = "error" | "warning" | "note";
 
-/** What can be found, in the words of a report. */
+/** The kinds of finding, as a report names them. */
 export type FindingKind =
   | "old result"
   | "blank cells matter"
   | "not evaluated"
   | "error value"
-  | "typed over a formula"
+  | "formula overwritten"
   | "formula missing"
-  | "result typed as a number"
-  | "formula out of pattern"
+  | "formula frozen to a number"
+  | "formula breaks the pattern"
   | "range misses readings"
-  | "ranges out of step"
+  | "ranges misaligned"
   | "wrong direction's cells"
   | "broken reference"
   | "circular reference"
@@ -25,16 +25,16 @@ export type FindingKind =
   | "excluded reading"
   | "shows #NAME?"
   | "verdict without validity"
-  | "verdict over an invalid test"
+  | "verdict on an invalid test"
   | "verdict typed in"
-  | "verdict shown otherwise"
+  | "verdict misreported"
   | "one direction decides"
-  | "verdict hangs on rounding"
-  | "verdict hangs on its rule"
-  | "verdict by a formula of its own"
-  | "result of no test"
-  | "figure in a formula"
-  | "result hangs on the day"
+  | "verdict depends on rounding"
+  | "verdict depends on its rule"
+  | "verdict not computed by PASSFAIL"
+  | "result not from a test"
+  | "hard-coded figure"
+  | "result changes with the date"
   | "result altered"
   | "result typed in"
   | "size typed in"
@@ -50,7 +50,7 @@ export type FindingKind =
   | "swapped directions"
   | "sign of the baseline"
   | "copied readings"
-  | "readings too good"
+  | "readings implausibly smooth"
   | "number as text"
   | "certificate date"
   | "settings differ"
@@ -61,13 +61,13 @@ export type FindingKind =
   | "method version"
   | "issue copy";
 
-/** One thing that a reviewer should know. */
+/** One thing a reviewer should know. */
 export interface Finding {
   readonly kind: FindingKind;
   readonly severity: Severity;
   /** Where: Results!F28, Rooms!D7:D9, the name InternalVolume, the workbook. */
   readonly place: string;
-  /** What is so, with the figures. */
+  /** What was found, with the figures. */
   readonly what: string;
   /** Why it matters for the result. */
   readonly why: string;
@@ -75,9 +75,9 @@ export interface Finding {
   readonly todo: string;
 }
 
-const order: readonly Severity[] = ["wrong", "doubtful", "note"];
+const order: readonly Severity[] = ["error", "warning", "note"];
 
-/** The gravest first; within a severity as they were found. */
+/** Most severe first; within a severity in the order found. */
 export function sortBySeverity(findings: readonly Finding[]): Finding[] {
   return order.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
 }

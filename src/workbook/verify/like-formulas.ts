@@ -3,7 +3,7 @@ import { type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
 import type { Book } from "../model";
 
-/** Two sheets built alike, such as those of the two directions. */
+/** Two sheets of the same layout, such as those of the two directions. */
 export interface Twins {
   readonly sheets: readonly [number, number];
 }
@@ -11,7 +11,7 @@ export interface Twins {
 const leastFormulas = 12;
 const leastShareAlike = 0.85;
 
-/** Pairs of sheets whose formulas stand in the same cells and say the same, each of its own sheet. */
+/** Pairs of sheets with the same formulas in the same cells, each referring to its own sheet. */
 export function findTwins(view: Inspector): Twins[] {
   const patterns = view.book.sheets.map(() => new Map<number, string>());
   for (const place of view.listFormulaPlaces())
@@ -34,13 +34,13 @@ function areAlike(one: ReadonlyMap<number, string>, other: ReadonlyMap<number, s
   return alike >= leastShareAlike * most;
 }
 
-/** The pattern of a formula without its texts and without the names of sheets. */
+/** A formula's pattern without texts and sheet names. */
 function describeShape(view: Inspector, place: Place): string {
   const pattern = view.findPattern(place) ?? "";
   return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|(?<![\p{L}\p{N}_.])[\p{L}\p{N}_.]+)!/gu, "!");
 }
 
-/** A formula's pattern as its twin would write it: its own sheet and the other's by their roles, texts left out. */
+/** A formula's pattern as its twin would have it: own sheet and other sheet by role, texts omitted. */
 export function translatePattern(view: Inspector, place: Place, other: number): string {
   const own = writePrefix(view.book, place.sheet);
   const twin = writePrefix(view.book, other);
@@ -52,7 +52,7 @@ function writePrefix(book: Book, sheet: number): string {
   return `${quoteSheetName(book.sheets[sheet]?.name ?? "")}!`;
 }
 
-/** The other sheets that are built like a sheet. */
+/** The other sheets with the same layout as a sheet. */
 export function listTwins(twins: readonly Twins[], sheet: number): number[] {
   return twins.flatMap(({ sheets: [one, other] }) => (one === sheet ? [other] : other === sheet ? [one] : []));
 }
@@ -61,12 +61,12 @@ export type Line = "column" | "row";
 
 const furthest = 3;
 
-/** The place so many steps along a column (down) or a row (to the right). */
+/** The place a number of steps along a column (down) or a row (to the right). */
 export function stepAlong({ sheet, row, column }: Place, line: Line, steps: number): Place {
   return line === "column" ? { sheet, row: row + steps, column } : { sheet, row, column: column + steps };
 }
 
-/** The unbroken formulas right before and right behind a cell in its column or row, nearest first, three at most; array formulas are none. */
+/** The unbroken runs of formulas just before and just after a cell in its column or row, nearest first, at most three; array formulas end a run. */
 export function findNeighbours(view: Inspector, place: Place, line: Line): readonly [Place[], Place[]] {
   const walk = (step: 1 | -1): Place[] => {
     const found: Place[] = [];

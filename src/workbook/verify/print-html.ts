@@ -4,7 +4,7 @@ import type { Finding } from "./finding";
 import { describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
 import { countOf, countInWords, type FileReport, judgeOutcome } from "./report";
 
-/** The report as one web page that fetches nothing: a table of the workbooks, then each one's findings. */
+/** The report as one self-contained web page: a table of the workbooks, then the findings of each. */
 export function reviewAsHtml(reports: readonly FileReport[], written: Date): string {
   const title =
     reports.length === 1 ? `Review of ${nameOf(reports[0]?.file ?? "")}` : `Review of ${reports.length} workbooks`;
@@ -22,7 +22,7 @@ export function reviewAsHtml(reports: readonly FileReport[], written: Date): str
 }
 
 const legend =
-  "Wrong: the workbook says something that is not so. Doubtful: a person must look. Note: to be known. What is not listed was recomputed and agreed, or was not asked; the result stays the tester's responsibility.";
+  "Error: the workbook contradicts itself or the method. Warning: someone should check. Note: for information. Anything not listed was recomputed and agreed, or was not checked; the result remains the tester's responsibility.";
 
 const nameOf = (file: string): string => file.split(/[\\/]/).at(-1) ?? file;
 
@@ -34,14 +34,14 @@ function writeTable(reports: readonly FileReport[]): string {
     const link = `<th scope="row"><a href="#w${index}">${escapeHtml(label)}</a></th>`;
     if (report.status === "unreadable") return `<tr class="unread">${link}<td colspan="3">not read</td><td>–</td></tr>`;
     const { verification } = report;
-    const counts = ["wrong", "doubtful", "note"].map((severity) => {
+    const counts = ["error", "warning", "note"].map((severity) => {
       const count = countOf(verification, severity);
       return `<td class="count ${count > 0 ? severity : "none"}">${count}</td>`;
     });
     const verdicts = [...new Set(verification.verdicts.map(({ word }) => word))].join(", ");
     return `<tr>${link}${counts.join("")}<td>${escapeHtml(verdicts === "" ? "none" : verdicts)}</td></tr>`;
   });
-  const heads = ["workbook", "wrong", "doubtful", "notes", "verdict"].map((head) => `<th scope="col">${head}</th>`);
+  const heads = ["workbook", "errors", "warnings", "notes", "verdict"].map((head) => `<th scope="col">${head}</th>`);
   return `<section aria-labelledby="all"><h2 id="all">All workbooks</h2><div class="wide" tabindex="0" role="region" aria-label="Table of workbooks"><table><thead><tr>${heads.join("")}</tr></thead><tbody>${rows.join("")}</tbody></table></div></section>`;
 }
 
@@ -55,7 +55,7 @@ function writeSection(report: FileReport, index: number): string {
     verification.findings.filter(({ severity }) => severity === "note"),
   ];
   const state =
-    judgeOutcome(report) === "nothing found" ? '<p class="clear"><strong>Nothing wrong was found.</strong></p>' : "";
+    judgeOutcome(report) === "nothing found" ? '<p class="clear"><strong>No errors or warnings.</strong></p>' : "";
   const list = found.length > 0 ? `<ol class="findings">${writeCards(found)}</ol>` : "";
   const rest =
     notes.length > 0
@@ -78,7 +78,7 @@ function writeCard({ first, rest }: Gathered): string {
   );
   const more =
     rest.length > 0
-      ? `<details><summary>The same in ${rest.length} further places</summary><ul>${others.join("")}</ul></details>`
+      ? `<details><summary>The same in ${rest.length} other places</summary><ul>${others.join("")}</ul></details>`
       : "";
   return (
     `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escapeHtml(kind)}</h3><p class="place">${escapeHtml(place)}</p>` +
@@ -88,7 +88,7 @@ function writeCard({ first, rest }: Gathered): string {
 
 const { ink, petrol, petrolPale, copper, grey, rule, hair, pass, fail, white } = palette;
 
-/** The report's look: paper, one column, severities told by word, bar and colour. */
+/** The report's style: paper, one column, severities marked by word, bar and colour. */
 const styleSheet = `
 :root{color-scheme:light}
 *{box-sizing:border-box}
@@ -110,18 +110,18 @@ thead th{border-bottom:2px solid #${petrol};color:#${petrol};font-size:.85rem}
 tbody th{font-weight:normal}
 td.count{text-align:right}
 thead th:nth-child(n+2):nth-child(-n+4){text-align:right}
-td.wrong{color:#${fail};font-weight:bold}
-td.doubtful{color:#${copper};font-weight:bold}
+td.error{color:#${fail};font-weight:bold}
+td.warning{color:#${copper};font-weight:bold}
 td.none{color:#${grey}}
 tr.unread td{color:#${fail}}
 .findings{list-style:none;margin:.8rem 0;padding:0;display:grid;gap:.8rem}
 .findings>li{border:1px solid #${rule};border-left:6px solid #${grey};padding:.7rem .9rem;overflow-wrap:anywhere}
-.findings>li.wrong{border-left:6px solid #${fail}}
-.findings>li.doubtful{border-left:6px double #${copper}}
+.findings>li.error{border-left:6px solid #${fail}}
+.findings>li.warning{border-left:6px double #${copper}}
 .findings>li.note{border-left:6px dotted #${grey}}
 .severity{display:inline-block;min-width:5.2rem;color:#${grey};text-transform:uppercase;font-size:.78rem;letter-spacing:.05em}
-.wrong .severity{color:#${fail}}
-.doubtful .severity{color:#${copper}}
+.error .severity{color:#${fail}}
+.warning .severity{color:#${copper}}
 .place{color:#${petrol};font-weight:bold}
 dl{margin:.4rem 0 0;display:grid;grid-template-columns:8.5rem 1fr;gap:.15rem .8rem;font-size:.92rem}
 dt{color:#${grey}}

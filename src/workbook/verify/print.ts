@@ -7,13 +7,13 @@ import { countOf, countInWords, type FileReport, type Outcome, judgeOutcome } fr
 const lineWidth = 110;
 const mostPlaces = 8;
 
-/** A workbook's report as lines of text; among several, one with nothing wrong takes one line. */
+/** A workbook's report as lines of text; among several, one without errors or warnings takes one line. */
 export function reviewAsText(report: FileReport, all: boolean, isOneOfMany: boolean): string[] {
   if (report.status === "unreadable") return [report.file, `  Not read: ${report.problem}.`];
   const { verification } = report;
   if (isOneOfMany && !all && judgeOutcome(report) === "nothing found") {
     return [
-      `${report.file}: ${verification.findings.length > 0 ? `${countInWords(verification)}, ` : ""}nothing wrong.`,
+      `${report.file}: ${verification.findings.length > 0 ? `${countInWords(verification)}, ` : ""}no errors or warnings.`,
     ];
   }
   return [
@@ -30,14 +30,14 @@ export function reviewTotals(reports: readonly FileReport[]): string {
   const count = (outcome: Outcome): number => reports.filter((report) => judgeOutcome(report) === outcome).length;
   const faults = reports.filter((report) => report.status === "unreadable" && report.fault).length;
   return (
-    `${formatCount(reports.length, "workbook")}: ${count("nothing found")} with nothing wrong, ${count("findings")} with findings, ` +
-    `${count("not fully read")} unreadable or not recomputed in full${describeFaults(faults)}`
+    `${formatCount(reports.length, "workbook")}: ${count("nothing found")} without errors or warnings, ${count("findings")} with findings, ` +
+    `${count("not fully read")} unreadable or not fully recomputed${describeFaults(faults)}`
   );
 }
 
-/** What the review rests on: how much was recomputed, which tests and which verdict there are. */
+/** The basis of the review: how much was recomputed, and which tests and verdicts were found. */
 export function describeBasis({ formulaCells, evaluatedCells, tests, verdicts }: Verification): string {
-  if (formulaCells === 0) return "There are no formulas: nothing can be recomputed.";
+  if (formulaCells === 0) return "There are no formulas, so nothing can be recomputed.";
   const words = new Set(verdicts.map(({ word }) => word));
   const [first] = verdicts;
   const verdict =
@@ -49,8 +49,8 @@ export function describeBasis({ formulaCells, evaluatedCells, tests, verdicts }:
             [...words].map((word) => shorten(word)),
             mostPlaces,
           )})`;
-  const count = tests.length === 0 ? "no whole test" : formatCount(tests.length, "test");
-  return `Recomputed ${evaluatedCells} of ${formatCount(formulaCells, "formula")}, blank cells taken both ways; ${count}, ${verdict}.`;
+  const count = tests.length === 0 ? "no complete test" : formatCount(tests.length, "test");
+  return `Recomputed ${evaluatedCells} of ${formatCount(formulaCells, "formula")}, blank cells passed both ways; ${count}, ${verdict}.`;
 }
 
 function writeFindingLines({ first, rest }: Gathered): string[] {
@@ -83,13 +83,13 @@ function wrapText(text: string): string[] {
 
 const capitalize = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** Findings of one kind and severity, the first of them standing for all. */
+/** Findings of one kind and severity, represented by the first. */
 export interface Gathered {
   readonly first: Finding;
   readonly rest: readonly Finding[];
 }
 
-/** Where one cause makes many findings, they are read as one; two or three are read one by one. */
+/** From this many on, findings of one kind are gathered into one; fewer are listed individually. */
 const fewest = 4;
 
 export function gatherFindings(findings: readonly Finding[], all: boolean): Gathered[] {
@@ -105,14 +105,14 @@ export function gatherFindings(findings: readonly Finding[], all: boolean): Gath
   });
 }
 
-/** The report as lines of Markdown: a table of the workbooks, then each one's findings. */
+/** The report as lines of Markdown: a table of the workbooks, then the findings of each. */
 export function reviewAsMarkdown(reports: readonly FileReport[], written: Date): string[] {
   return [
     "# Review of workbooks",
     "",
     `${reviewTotals(reports)}. Written ${written.toISOString().slice(0, 10)}.`,
     "",
-    "| workbook | wrong | doubtful | notes | verdict |",
+    "| workbook | errors | warnings | notes | verdict |",
     "|---|---:|---:|---:|---|",
     ...reports.map(writeRow),
     ...reports.flatMap(writeSection),
@@ -122,7 +122,7 @@ export function reviewAsMarkdown(reports: readonly FileReport[], written: Date):
 function writeRow(report: FileReport): string {
   if (report.status === "unreadable") return `| ${escapeMarkdown(report.file)} | – | – | – | not read |`;
   const { verification } = report;
-  const counts = ["wrong", "doubtful", "note"].map((severity) => countOf(verification, severity));
+  const counts = ["error", "warning", "note"].map((severity) => countOf(verification, severity));
   const verdicts = [...new Set(verification.verdicts.map(({ word }) => word))].join(", ");
   return `| ${escapeMarkdown(report.file)} | ${counts.join(" | ")} | ${verdicts === "" ? "none" : verdicts} |`;
 }
@@ -149,5 +149,5 @@ function writeSection(report: FileReport): string[] {
   ];
 }
 
-/** Letters that Markdown would take for itself. */
+/** Characters with a meaning in Markdown. */
 const escapeMarkdown = (text: string): string => text.replace(/[\\`*_[\]<>|#]/g, (letter) => `\\${letter}`);

@@ -16,32 +16,32 @@ import type { Finding } from "./finding";
 import { type Twins, findTwins } from "./like-formulas";
 import { type Verdict, findVerdicts } from "./verdicts";
 
-/** A workbook under review: everything that the checks look at, found once. */
+/** A workbook under review: everything the checks use, gathered once. */
 export interface Review {
   readonly opened: OpenedWorkbook;
-  /** As opened; in an issue copy with the frozen formulas in their cells. */
+  /** As opened; in an issue copy, with the frozen formulas restored. */
   readonly book: Book;
   readonly addIn: AddInRegistry;
   readonly state: ReviewState;
-  /** Blank cells handed to the add-in as blanks. */
+  /** Blank cells passed to the add-in as blanks. */
   readonly view: Inspector;
-  /** The same with blank cells handed over as 0, as some versions of Excel do. */
+  /** The same with blank cells passed as 0, as some versions of Excel do. */
   readonly withZeros: Evaluation;
   readonly calls: readonly Call[];
   readonly tests: readonly WholeTest[];
   readonly verdicts: readonly Verdict[];
   readonly twins: readonly Twins[];
-  /** Every cell that a verdict rests on, or where there is none, that an add-in cell does. */
+  /** Every cell that a verdict depends on, or if there is none, that an add-in cell depends on. */
   readonly chain: ReadonlyMap<number, Place>;
   readonly isInChain: (place: Place) => boolean;
 }
 
-/** One question to a workbook, answered with what was found. */
+/** One question about a workbook; returns the findings. */
 export type Check = (review: Review) => Finding[];
 
 export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, now: Date): Review {
   const addIn = rememberAnswers(functions);
-  // In an issue copy the listed formulas stand in their cells again, so that the frozen values are held against them.
+  // In an issue copy the listed formulas are put back into their cells, so that the frozen values are checked against them.
   const book = withFrozenFormulas(opened.book);
   const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
   const { evaluation } = view;
@@ -71,13 +71,13 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   };
 }
 
-/** A formula to be evaluated as if it stood in a cell. */
+/** A formula to be evaluated as if it were in a cell. */
 interface Probe {
   readonly place: Place;
   readonly text: string;
 }
 
-/** What the cells would give with other formulas in them; the book stays as it is. */
+/** What the cells would give with other formulas in them; leaves the book unchanged. */
 export function evaluateProbes(
   { book, addIn, view }: Pick<Review, "book" | "addIn" | "view">,
   probes: readonly Probe[],

@@ -11,8 +11,8 @@ const leastSpread = 1.2;
 const mostScatter = 1.02;
 
 /**
- * Flow over c·f^m for each choice of three columns beside the readings that can be the device's c, m and fan pressure f: where they are, the
- * ratio is the same in every row. Mean ratios, the choices by which it is.
+ * Flow over c·f^m for each choice of three columns next to the readings that may be the device's c, m and fan pressure f: if they are, the
+ * ratio is the same in every row. Returns the mean ratios of the choices for which it is.
  */
 export function computeCalibrationRatios(
   view: Inspector,
@@ -36,7 +36,7 @@ export function computeCalibrationRatios(
   return found;
 }
 
-/** The numbers of each column of the sheet in the readings' rows, where every row has one; the flows themselves left out. */
+/** The numbers in each column of the sheet in the readings' rows, if every row has one; flows excluded. */
 function readColumnsBeside(view: Inspector, readings: readonly ReviewedReading[]): number[][] {
   const own = new Set(readings.flatMap(({ flows }) => flows.map(({ column }) => column)));
   const columns: number[][] = [];
@@ -48,7 +48,7 @@ function readColumnsBeside(view: Inspector, readings: readonly ReviewedReading[]
   return columns;
 }
 
-/** A version of the method as the file states it, in a cell of METHODVERSION or in the row "method" of a table. */
+/** A method version stated in the file, in a METHODVERSION cell or in the row "method" of a table. */
 interface StatedVersion {
   readonly place: Place;
   /** As it was saved. */
@@ -59,7 +59,7 @@ interface StatedVersion {
 
 const versionText = /^\d+\.\d+\.\d+$/;
 
-/** Every version that the workbook states, in the order of its calls. Cells that hold anything but a version are left to the other checks. */
+/** Every version the workbook states, in order of its calls. Cells holding anything but a version are left to other checks. */
 export function findStatedVersions({ view, calls }: Review): StatedVersion[] {
   const places = calls
     .filter(({ alone }) => alone)
@@ -78,7 +78,7 @@ export function findStatedVersions({ view, calls }: Review): StatedVersion[] {
   });
 }
 
-/** The days on which the book's tests were made: by the setting, by a name, or by the words beside a date. */
+/** The dates of the book's tests: from the setting, a name, or the label of a date. */
 export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): number[] {
   const named = view.book.names
     .filter(({ name }) => /^(date_?of_?test|test_?date)$/i.test(name))
@@ -94,7 +94,7 @@ export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): numbe
   return [...new Set(numbers.filter((value): value is number => typeof value === "number").map(Math.floor))];
 }
 
-/** Cells with a typed number that is shown as a day. */
+/** Cells with a typed number shown as a date. */
 export function findTypedDates(view: Inspector): Place[] {
   return view.book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].flatMap(({ row, column, value, formula, format }) =>
@@ -103,7 +103,7 @@ export function findTypedDates(view: Inspector): Place[] {
   );
 }
 
-/** What a date is, by the words above it or before it. */
+/** What a date is, by the words above or before it. */
 export function describeDate(view: Inspector, place: Place): string {
   const above = readHeadingAbove(view, place);
   return /valid|expir|calibrat|certificate|due/i.test(above) ? above : readWordsBefore(view, place);

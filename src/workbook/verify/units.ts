@@ -5,7 +5,7 @@ import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax
 import { formatFigure } from "../words";
 import type { Review } from "./review";
 
-/** Cubic metres an hour in one cubic foot a minute: 0.3048³ · 60. */
+/** Cubic metres per hour in one cubic foot per minute: 0.3048³ · 60. */
 const cfm = 0.3048 ** 3 * 60;
 
 interface UnitRatio {
@@ -13,24 +13,24 @@ interface UnitRatio {
   readonly words: string;
 }
 
-/** Factors by which a flow is off when its unit is mistaken; the words say what was typed where. */
+/** Factors by which a flow is off if its unit is mistaken; the words say what was typed instead of what. */
 const ratios: readonly UnitRatio[] = [
-  { ratio: 1 / cfm, words: "cfm typed where m³/h belongs" },
-  { ratio: cfm, words: "m³/h typed where cfm belongs" },
-  { ratio: 1 / 3.6, words: "L/s typed where m³/h belongs" },
-  { ratio: 3.6, words: "m³/h typed where L/s belongs" },
-  { ratio: cfm / 3.6, words: "L/s typed where cfm belongs" },
-  { ratio: 3.6 / cfm, words: "cfm typed where L/s belongs" },
-  { ratio: 1 / 3600, words: "m³/s typed where m³/h belongs" },
-  { ratio: 1 / 60, words: "m³/min typed where m³/h belongs" },
+  { ratio: 1 / cfm, words: "cfm typed instead of m³/h" },
+  { ratio: cfm, words: "m³/h typed instead of cfm" },
+  { ratio: 1 / 3.6, words: "L/s typed instead of m³/h" },
+  { ratio: 3.6, words: "m³/h typed instead of L/s" },
+  { ratio: cfm / 3.6, words: "L/s typed instead of cfm" },
+  { ratio: 3.6 / cfm, words: "cfm typed instead of L/s" },
+  { ratio: 1 / 3600, words: "m³/s typed instead of m³/h" },
+  { ratio: 1 / 60, words: "m³/min typed instead of m³/h" },
 ];
 
-/** The mistaken unit that explains a ratio of typed to true, within a relative tolerance. */
+/** The unit mistake that explains a ratio of typed to true, within a relative tolerance. */
 export function findUnitBehind(ratio: number, tolerance: number): UnitRatio | undefined {
   return ratios.find((known) => Math.abs(ratio / known.ratio - 1) <= tolerance);
 }
 
-/** Functions that give one of their arguments, or a mean of them; what they compare is left out. */
+/** Functions that return one of their arguments, or a mean of them; arguments only compared are left out. */
 const chosen: Readonly<Record<string, (given: readonly (Node | null)[]) => readonly (Node | null)[]>> = {
   IF: (given) => given.slice(1),
   IFERROR: (given) => given,
@@ -47,8 +47,8 @@ const chosen: Readonly<Record<string, (given: readonly (Node | null)[]) => reado
 const mostCells = 2000;
 
 /**
- * The typed numbers that reach a cell in their own unit: handed on, chosen from, averaged or corrected by a certificate. Behind a formula that
- * computes otherwise, such as one that converts °F or hPa, a figure is in another unit by right.
+ * The typed numbers that reach a cell in their own unit: passed on, chosen from, averaged or corrected by a certificate. Behind a formula that
+ * does anything else, such as converting °F or hPa, a figure is legitimately in another unit.
  */
 export function findSameUnitSources(view: Inspector, place: Place): Place[] {
   const found = new Map<number, Place>();
@@ -66,7 +66,7 @@ export function findSameUnitSources(view: Inspector, place: Place): Place[] {
     .sort((a, b) => a.sheet - b.sheet || a.row - b.row || a.column - b.column);
 }
 
-/** The references whose value a formula hands on in its unit. */
+/** The references whose value a formula passes on in its unit. */
 function listHandedOn(node: Node | null | undefined): Node[] {
   if (!node) return [];
   if (node.type === "area" || node.type === "name" || node.type === "table") return [node];
@@ -77,7 +77,7 @@ function listHandedOn(node: Node | null | undefined): Node[] {
   return mean.flatMap(listHandedOn);
 }
 
-/** The terms of a mean written out, (a+b)/2: as many as the number that their sum is divided by. */
+/** The terms of a written-out mean, (a+b)/2: as many as the divisor of their sum. */
 function splitMean(node: Node): Node[] {
   if (node.type !== "operation" || node.operator !== "/" || node.right.type !== "constant") return [];
   const terms = splitTerms(node.left);
@@ -89,21 +89,21 @@ function splitTerms(node: Node): Node[] {
   return [node];
 }
 
-/** Factors near one that have a meaning: densities of air, ninths of a degree, coefficients of discharge. */
+/** Meaningful factors near one: air densities, ninths of a degree, discharge coefficients. */
 const known = [1.2, 1.204, 1.2041, 1.205, 1.225, 1.293, 1.8, 0.6, 0.61, 0.611, 1.44];
-/** Units of length and speed whose ratio is near one: yard, knot, nautical and land mile. */
+/** Units of length and speed with a ratio near one: yard, knot, nautical and statute mile. */
 const conversions = [0.9144, 0.51444, 1.852, 1.60934];
-/** Differences that have one: degrees, and Sutherland's constant. */
+/** Meaningful differences: degrees, and Sutherland's constant. */
 const knownSteps = [273.15, 459.67, 32, 110.4];
-/** A lone figure within these times a factor is taken for an adjustment; a whole product of figures within the wider ones. */
+/** A lone figure within the narrow bounds is taken for an adjustment; a whole product of figures within the wider ones. */
 const [near, wide] = [1.25, 2];
 
-/** More operations in a row are no calculation that a person wrote. */
+/** A longer chain of operations was not written by a person. */
 const longest = 100;
 
 const comparing = new Set(["=", "<", ">", "<=", ">=", "<>"]);
 
-/** The adjustments of a formula in words, each once; what is only compared is left out. */
+/** A formula's adjustments in words, each once; anything only compared is left out. */
 export function describeAdjustments(review: Review, root: Node, place: Place): string[] {
   const found = new Set<string>();
   const compares = (node: Node): boolean => node.type === "operation" && comparing.has(node.operator);
@@ -116,12 +116,12 @@ export function describeAdjustments(review: Review, root: Node, place: Place): s
 
 function describeAdjustment(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
   const isProduct = node.operator === "*" || node.operator === "/";
-  // Each part of a product is looked at as a product too; of one that long nothing can be said.
+  // Each part of a product is examined as a product too; one this long is beyond judging.
   if (isProduct) return unrollChain(node).steps.length > longest ? undefined : describeFactor(review, node, place);
   return node.operator === "+" || node.operator === "-" ? stepOf(review, node, place) : undefined;
 }
 
-/** A product with figures in it that come to a little more or less than one. */
+/** A product whose figures multiply to slightly more or less than one. */
 function describeFactor(review: Review, node: Node, place: Place): string | undefined {
   const { figures, others } = collectFactors(review, node, place);
   if (others === 0 || figures.length === 0) return undefined;
@@ -141,11 +141,11 @@ const isKnown = (value: number): boolean =>
 
 interface Factors {
   readonly figures: readonly number[];
-  /** How many other factors there are. */
+  /** The number of other factors. */
   readonly others: number;
 }
 
-/** The figures of a product: written down, or in a typed cell that no word stands beside; those divided by as their reciprocals. */
+/** The figures in a product: literal, or in a typed cell without a label; divisors as their reciprocals. */
 function collectFactors(review: Review, root: Node, place: Place): Factors {
   const figures: number[] = [];
   let others = 0;
@@ -173,7 +173,7 @@ function readFigure({ view }: Review, node: Node, place: Place): number | undefi
   return isBare ? view.readNumber(cell) : undefined;
 }
 
-/** A figure added or taken away that is small beside what it changes; whole numbers count rows and days. */
+/** A figure added or subtracted that is small compared with what it changes; whole numbers count rows and days. */
 function stepOf(review: Review, node: Node & { type: "operation" }, place: Place): string | undefined {
   const [left, right] = [node.left, node.right].map((part) => readFigure(review, part, place));
   const [step, other] = right === undefined ? [left, node.right] : [right, node.left];

@@ -2,7 +2,7 @@ import { areaOf, type SheetArea, type Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
 import { type Argument, type Call, findFilledArea } from "../book/add-in-calls";
 
-/** A verdict that the add-in gives. */
+/** A verdict given by the add-in. */
 export interface Verdict {
   readonly call: Call;
   /** The cells that show it, with the word. */
@@ -10,11 +10,11 @@ export interface Verdict {
   readonly result: Argument | undefined;
   readonly target: Argument | undefined;
   readonly validity: Argument | undefined;
-  /** What it reads to compare numbers: result, limit, uncertainty, rule and decimals. */
+  /** What it reads for the comparison: result, limit, uncertainty, rule and decimals. */
   readonly judged: readonly SheetArea[];
 }
 
-/** Every call of PASSFAIL with what it says. */
+/** Every call of PASSFAIL with its verdict. */
 export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[] {
   return calls
     .filter(({ id }) => id === "PASSFAIL")
@@ -27,10 +27,10 @@ export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[]
     });
 }
 
-/** The words by which a verdict says that a limit is met. */
+/** The words with which a verdict says that a limit is met. */
 export const saysPass = (word: string): boolean => /^pass(ed)?$/i.test(word.trim());
 
-/** A few words that say so, alone or as a sentence: "The house passes". */
+/** A few words claiming a pass, alone or as a sentence: "The house passes". */
 export const claimsPass = (text: string): boolean =>
   /\bpass(ed|es)?\b/i.test(text) &&
   text.trim().split(/\s+/).length <= mostWords &&

@@ -4,20 +4,20 @@ import { checks } from "./checks/index";
 import { sortBySeverity, type Finding } from "./finding";
 import { prepareReview, type Review } from "./review";
 
-/** What a review of one workbook gives. */
+/** The review of one workbook. */
 export interface Verification {
   readonly findings: readonly Finding[];
   readonly formulaCells: number;
   readonly evaluatedCells: number;
   readonly addInCells: number;
-  /** Tests found in the workbook, a direction each, with the cells of their pressures. */
+  /** Tests found in the workbook, one per direction, with their pressure cells. */
   readonly tests: readonly { readonly direction: string; readonly pressures: string }[];
   readonly verdicts: readonly { readonly place: string; readonly word: string }[];
 }
 
 /**
- * Reviews a workbook that someone else made: recomputes it under both conventions for blank cells and asks every check. Nothing is changed.
- * @param now The clock for cells that ask for it.
+ * Reviews a workbook from someone else: recomputes it under both conventions for blank cells and runs every check. Changes nothing.
+ * @param now The time for cells that read the clock.
  */
 export function verifyWorkbook(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Verification {
   const review = prepareReview(opened, addIn, now);
@@ -25,14 +25,14 @@ export function verifyWorkbook(opened: OpenedWorkbook, addIn: AddInRegistry, now
   return { findings: sortBySeverity(removeRepeats(findings)), ...countParts(review) };
 }
 
-/** Kinds of which one place may have several, each of them another thing to do. */
+/** Kinds that may occur several times at one place, each needing its own remedy. */
 const severalAtOnce: ReadonlySet<Finding["kind"]> = new Set([
   "not evaluated",
   "settings differ",
   "calculation settings",
 ]);
 
-/** The same place for the same reason is reported once, by the check that comes first. */
+/** The same place is reported once for the same reason, by the first check that finds it. */
 function removeRepeats(findings: readonly Finding[]): Finding[] {
   const seen = new Set<string>();
   return findings.filter(({ kind, place, what }) => {

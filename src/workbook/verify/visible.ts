@@ -3,29 +3,29 @@ import { formatAreaAddress } from "../book/address";
 import { isInside, type Place } from "../book/area";
 import type { Review } from "./review";
 
-/** Points and characters: a reader sees no less, though the file does not call the row or column hidden. */
+/** Points and characters: anything smaller is invisible, even if the file does not mark the row or column hidden. */
 const flattest = 1;
 const thinnest = 0.3;
 
-/** What hides a cell, and the same in words. */
+/** What hides a cell, as a code and in words. */
 interface Hiding {
   readonly by: "row" | "column" | "merge";
   readonly why: string;
 }
 
-/** Why a cell cannot be seen: its row or column is hidden or has no size, or it lies under merged cells; undefined where it can be. */
+/** Why a cell cannot be seen: its row or column is hidden or has no size, or it is covered by merged cells; undefined if visible. */
 export function explainHiding({ book, state }: Pick<Review, "book" | "state">, place: Place): Hiding | undefined {
   const [sheet, of] = [book.sheets[place.sheet], state.sheets[place.sheet]];
   if (!sheet) return undefined;
   if (sheet.hiddenRows.has(place.row)) {
-    return { by: "row", why: sheet.filteredRows.has(place.row) ? "its row is filtered away" : "its row is hidden" };
+    return { by: "row", why: sheet.filteredRows.has(place.row) ? "its row is filtered out" : "its row is hidden" };
   }
   if (Number(of?.heights.get(place.row)) < flattest) return { by: "row", why: "its row has no height" };
   if (sheet.hiddenColumns.has(place.column)) return { by: "column", why: "its column is hidden" };
   if (Number(of?.widths.get(place.column)) < thinnest) return { by: "column", why: "its column has no width" };
   const merged = sheet.mergedAreas.find((area) => isInside(area, place.row, place.column));
   const isShown = merged === undefined || (merged.top === place.row && merged.left === place.column);
-  return isShown ? undefined : { by: "merge", why: `it lies under the merged cells ${formatAreaAddress(merged)}` };
+  return isShown ? undefined : { by: "merge", why: `it is covered by the merged cells ${formatAreaAddress(merged)}` };
 }
 
 /** A number as its format shows it. */
@@ -33,12 +33,12 @@ export function formatShown(value: number, pattern: string): string {
   return format(pattern, value, { throws: false, invalid: String(value) }).trim();
 }
 
-/** The figure alone that a format shows: without the words and units that it adds, in which digits may stand (1/h, m3). */
+/** The bare figure that a format shows, without the words and units it adds, which may contain digits (1/h, m3). */
 export function readShownFigure(value: number, pattern: string): number | undefined {
   return readShownNumber(formatShown(value, pattern.replace(literals, "")));
 }
 
-/** Whether a format puts digits of its own right beside the figure's: "0.4"0 makes 0.48 of an 8. */
+/** Whether a format adds digits next to the figure's: "0.4"0 shows an 8 as 0.48. */
 export function addsDigits(pattern: string): boolean {
   const parts = pattern.match(/"[^"]*"|\\.|_.|\*.|\[[^\]]*\]|[^]/g) ?? [];
   const kinds = parts.map((part) => {
@@ -50,12 +50,12 @@ export function addsDigits(pattern: string): boolean {
         .replace(/\d/g, "d");
     return part.replace(/[1-9]/, "d").replace(/[#?]/, "0");
   });
-  // The figure below a fraction's line is the sheet's way of showing it.
+  // A fixed denominator is just how the sheet shows a fraction.
   const plain = kinds.join("").replace(/\/[d0]+/g, "/");
   return /d[.,]?0|0[.,]?d/.test(plain);
 }
 
-/** The number that a reader takes from what is shown; undefined where it is none. */
+/** The number a reader would see; undefined if there is none. */
 function readShownNumber(text: string): number | undefined {
   const plain = text.replace(/[−–]/g, "-").replace(/[^\d.eE+-]/g, "");
   return /\d/.test(plain) && Number.isFinite(Number(plain)) ? Number(plain) : undefined;
@@ -63,7 +63,7 @@ function readShownNumber(text: string): number | undefined {
 
 const literals = /"[^"]*"|\\.|_.|\*.|\[[^\]]*\]/g;
 
-/** Whether a format shows a number at all, rather than nothing or words of its own. */
+/** Whether a format shows a number at all, rather than nothing or fixed words. */
 export function showsNumber(value: number, pattern: string): boolean {
   const sections = pattern.split(";");
   const used =

@@ -6,20 +6,20 @@ import type { EvaluatedCell, Evaluation } from "../formula/evaluation";
 import { formatSheetArea } from "../book/address";
 import { type Area, type Book, buildCellKey, type CellValue, ErrorValue } from "../model";
 
-/** An area of more cells than this is no row of a form that a person can be pointed to. */
+/** An area with more cells than this is not a form row worth pointing to. */
 const mostCells = 60;
 
-/** Why a formula gives an error, in words; `isBlank` where it waits for cells that are blank. */
+/** Why a formula gives an error, in words; `isBlank` if it is waiting for blank cells. */
 interface Why {
   readonly text: string;
   readonly isBlank: boolean;
 }
 
-/** Why a formula that says nothing itself gives an error, as far as the cells that it reads tell. */
+/** Why a formula without its own message gives an error, judging by the cells it reads. */
 export class ErrorReasons {
   private readonly reader: FormulaReader;
   private readonly cells: ReadonlyMap<string, EvaluatedCell>;
-  /** Formulas for a whole table that failed: what they had filled is blank now. */
+  /** Formulas for a whole table that failed, leaving the cells they had filled blank. */
   private readonly failedTables: readonly EvaluatedCell[];
 
   constructor(
@@ -38,17 +38,17 @@ export class ErrorReasons {
     );
   }
 
-  /** Whether a formula only looks for what a table that failed elsewhere would hold, or waits for what an error elsewhere keeps blank. */
+  /** Whether a formula merely looks up what a failed table would have held, or waits for a cell kept blank by an error elsewhere. */
   follows(cell: EvaluatedCell, text: string, { code, reason, problem }: ErrorValue): boolean {
     const reads = this.reader.reads(text, cell);
     if (reason === "") return code === "#N/A" && this.readsFailedTable(reads);
-    // A result is missing because of an error further back.
+    // A result is missing because of an earlier error.
     if (cell.afterError && problem?.code === "noResult") return true;
     const label = problem && missingSetting(problem);
     return label !== undefined && reads.areas.some((area) => this.restsOnError(area, label));
   }
 
-  /** What a person can mend, in words; undefined where the cells do not tell. */
+  /** What a person can fix, in words; undefined if the cells do not show it. */
   explainError(cell: EvaluatedCell, text: string, error: ErrorValue): Why | undefined {
     const reads = this.reader.reads(text, cell);
     const told = this.explainReads(reads, error);
@@ -80,7 +80,7 @@ export class ErrorReasons {
     return undefined;
   }
 
-  /** "6.35 m" or "1,5", which a person took for a number. */
+  /** "6.35 m" or "1,5", meant as a number. */
   private explainNumberAsText(reads: FormulaReads): string | undefined {
     return this.describeTexts(reads.areas.filter(isSmall), (text) => /^\s*[-+−]?[.,]?\d/.test(text));
   }
@@ -124,7 +124,7 @@ export class ErrorReasons {
     return [...lists, ...cells].some((area) => this.isBlank(area) && this.isOfFailedTable(area));
   }
 
-  /** Right of and below the table's own cell, with nothing else between. */
+  /** Right of and below the table's own cell, with nothing in between. */
   private isOfFailedTable({ sheet, top, left, right, bottom }: SheetArea): boolean {
     return this.failedTables.some((table) => {
       if (table.sheet !== sheet || table.column > left || table.row > bottom) return false;
@@ -163,7 +163,7 @@ export class ErrorReasons {
   }
 }
 
-/** The label of the setting that an error waits for; undefined where it waits for none. */
+/** The label of the setting that an error is waiting for; undefined if none. */
 function missingSetting({ kind, setting, data }: NonNullable<ErrorValue["problem"]>): string | undefined {
   if (kind !== "missing") return undefined;
   return setting ?? (data as { readonly label?: string } | undefined)?.label;
@@ -175,7 +175,7 @@ function isSame(one: CellValue, other: CellValue): boolean {
     : one === other;
 }
 
-/** A few cells side by side, all of which belong to one thing; a longer range may well have spare cells. */
+/** A few adjacent cells that all belong together; a longer range may well have spare cells. */
 function isRowOfForm(area: Area): boolean {
   return sizeOf(area) <= 6;
 }
@@ -184,7 +184,7 @@ function isSmall(area: Area): boolean {
   return sizeOf(area) <= mostCells;
 }
 
-/** The cells of an area one by one; of whole columns only as far down as a form reaches. */
+/** The cells of an area one by one; for whole columns only as far down as a form extends. */
 function* listPlaces({ sheet, top, left, bottom, right }: SheetArea): Generator<SheetArea> {
   for (let row = top; row <= Math.min(bottom, top + 2000); row += 1)
     for (let column = left; column <= Math.min(right, left + 100); column += 1)

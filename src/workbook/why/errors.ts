@@ -4,15 +4,15 @@ import type { CellPatch } from "../file/write/cell-edits";
 import { type Book, buildCellKey, type CellValue, ErrorValue } from "../model";
 import { ErrorReasons } from "./error-reasons";
 
-/** An error value at the cell where it begins: no cell that its formula reads holds one. */
+/** An error value at its origin: no cell that its formula reads holds one. */
 export interface ErrorOrigin {
   readonly cell: string;
   readonly error: ErrorValue;
-  /** waiting: input is missing, and the form says which; gap: the formula's own NA(), which no other reads, as in a chart. */
+  /** waiting: input is missing, and the form says which; gap: a deliberate NA() that no other formula reads, as for a chart. */
   readonly kind: "error" | "waiting" | "gap";
-  /** Absent where the error stands in the cell itself. */
+  /** Absent if the error is stored in the cell itself. */
   readonly formula?: string;
-  /** Why, as far as the cells tell that the formula reads; absent where the error has its own reason, or none is known. */
+  /** Why, judging by the cells that the formula reads; absent if the error has its own reason, or none is known. */
   readonly why?: string;
   /** Further cells of the same array with the same error. */
   readonly alsoFilled: number;
@@ -22,15 +22,15 @@ export interface ErrorOrigin {
 
 export interface CellErrors {
   readonly origins: readonly ErrorOrigin[];
-  /** Computed cells that hold an error; gaps are none. */
+  /** Computed cells that hold an error, gaps excluded. */
   readonly count: number;
-  /** Those among them whose stored value is no error. */
+  /** Those of them whose stored value is not an error. */
   readonly newCount: number;
-  /** Gaps whose stored value is no error. */
+  /** Gaps whose stored value is not an error. */
   readonly newGaps: number;
 }
 
-/** Where the error values of an evaluated workbook begin, and how many cells hold one. */
+/** Where the error values of an evaluated workbook originate, and how many cells hold one. */
 export function findErrors(
   book: Book,
   evaluation: Evaluation,
@@ -74,14 +74,14 @@ function classifyError(
   return callsNA(text) && !cell.afterError && !cell.isErrorRead ? "gap" : "error";
 }
 
-/** Whether a formula can say #N/A of its own will: a gap in a chart, or a guard that refuses what it was given. */
+/** Whether a formula can return #N/A deliberately: a gap in a chart, or a guard that refuses its input. */
 function callsNA(text = ""): boolean {
   return /\bNA\(\s*\)/i.test(text.replace(/"[^"]*"/g, ""));
 }
 
 /**
- * A formula that read no error began its own. One that read some may still add its own to them, as a column of which one row is wrong and
- * another waits: it carries a reason that no earlier cell has, and not the one that it was given an error.
+ * A formula that read no error is the origin of its own. One that read errors may still add its own, as a column of which one row is wrong and
+ * another is waiting: its reason is then found in no earlier cell, and is not that it was given an error.
  */
 function findOrigins(failing: readonly Failing[], reasonsOf: () => ErrorReasons): Origin[] {
   let reasons: ErrorReasons | undefined;
@@ -90,7 +90,7 @@ function findOrigins(failing: readonly Failing[], reasonsOf: () => ErrorReasons)
   for (const cell of failing) {
     const { readsError, afterError, error, address, source, text, sheet, row } = cell;
     const { code, reason } = error;
-    // A guard's NA() only repeats an error that something before it has caught.
+    // A guard's NA() only repeats an error caught before it.
     const repeats = reason === "" && afterError && callsNA(text);
     const passedOn =
       repeats || (readsError && (reason === "" || known.has(error) || error.problem?.code === "cellError"));
@@ -104,7 +104,7 @@ function findOrigins(failing: readonly Failing[], reasonsOf: () => ErrorReasons)
       const isTold = reason === "" && text !== undefined && cell.kind !== "gap";
       const why = isTold ? reasons.explainError(cell, text, error) : undefined;
       const waits = code === "#N/A" && why !== undefined && why.isBlank;
-      // What is blank there may be so because of the error that it rests on.
+      // A blank there may be due to the error it depends on.
       if (waits && afterError) continue;
       found.set(key, {
         cell: address,
@@ -123,7 +123,7 @@ function findOrigins(failing: readonly Failing[], reasonsOf: () => ErrorReasons)
 
 type Origin = ErrorOrigin & { readonly place: string };
 
-/** Cells that fail for the same reason as one line: the same words that name cells, or the same ones of functions in one row. */
+/** Cells that fail for the same reason, as one line: the same words naming cells, or the same function message within one row. */
 function joinOrigins(origins: readonly Origin[]): ErrorOrigin[] {
   const found = new Map<string, ErrorOrigin>();
   for (const { place, ...origin } of origins) {
@@ -136,7 +136,7 @@ function joinOrigins(origins: readonly Origin[]): ErrorOrigin[] {
   return [...found.values()];
 }
 
-/** Error values that were typed or pasted into cells. */
+/** Error values typed or pasted into cells. */
 function findTypedErrors(book: Book, evaluation: Evaluation, set: readonly CellPatch[]): ErrorOrigin[] {
   const found: ErrorOrigin[] = [];
   const add = (sheet: number, row: number, column: number, value: CellValue): void => {

@@ -160,7 +160,7 @@ describe("add-in functions", () => {
     );
     const [difference] = compareWithStored(book, evaluation);
     expect(difference?.computed).toBe(8);
-    expect(difference?.reason).toMatch(/entered again/);
+    expect(difference?.reason).toMatch(/re-entered/);
   });
 });
 

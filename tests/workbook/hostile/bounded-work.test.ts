@@ -6,8 +6,8 @@ import { traced } from "../trace/traced";
 
 /** Little enough for a test to be fast; the counts are the same on every machine. */
 const limits = { steps: 2_000_000, bytes: 20_000_000 };
-const tooMany = /^not evaluated: it needs more than half of the steps that are left of the workbook.s 2 million/;
-const tooMuch = /^not evaluated: its results need more memory than is left of the workbook.s 20 MB/;
+const tooMany = /^not evaluated: it needs more than half of the steps remaining of the workbook.s 2 million/;
+const tooMuch = /^not evaluated: its results need more memory than remains of the workbook.s 20 MB/;
 
 const lambda = (parameters: string, body: string) => `LAMBDA(${parameters},${body})`;
 const fibonacci = [

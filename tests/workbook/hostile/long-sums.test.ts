@@ -52,6 +52,6 @@ describe("what is nested deeper than it can be followed", () => {
       text: `${"ABS(".repeat(200)}${index === 7 ? "Test!$A$2" : `deep${index + 1}`}${")".repeat(200)}`,
     }));
     const trace = traced(bookOf([sheet("Test", { A1: f("deep0"), A2: -1 })], { names }), "A1");
-    expect(trace.places[0]?.notes).toContain("the formula has more parts than are followed");
+    expect(trace.places[0]?.notes).toContain("the formula has too many parts to trace");
   });
 });

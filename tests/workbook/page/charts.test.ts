@@ -99,7 +99,7 @@ describe("charts on a page", () => {
     expect(svgIn(page)).toContain('role="img" aria-label="Flow over pressure"');
     expect(svgIn(page)).toContain(">readings</text>");
     expect(numbersBelow(page)).toEqual(Array.from({ length: 17 }, (_, step) => String(5 * step)));
-    expect(page).toContain("Charts are drawn anew");
+    expect(page).toContain("Charts are redrawn");
     expect(page).not.toContain("not shown");
   });
 
@@ -195,7 +195,7 @@ describe("charts on a page", () => {
     const page = pageWith(parts);
     expect(page).toContain("<span>Chart, not shown: Flow over pressure</span>");
     expect(page).not.toContain('class="chart"');
-    expect(page).toContain("is told in words in its place");
+    expect(page).toContain("are not drawn but described in words");
   });
 
   it("have words in their place where no cell holds a number", () => {

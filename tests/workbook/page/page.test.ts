@@ -138,7 +138,7 @@ describe("a workbook's page", () => {
     expect(body).toMatch(/colspan="2"[^>]*><span>merged/);
     expect([...body.matchAll(/<th scope="col">([A-Z]+)<\/th>/g)].map(([, letter]) => letter)).toEqual(["A", "B", "C"]);
     expect([...body.matchAll(/<th scope="row">(\d+)<\/th>/g)].map(([, row]) => row)).toEqual(["1", "2", "4", "5"]);
-    expect(body).toContain("This sheet holds no cells.");
+    expect(body).toContain("This sheet has no cells.");
   });
 
   it("marks inputs, errors and stored values, and gives formulas on request", () => {

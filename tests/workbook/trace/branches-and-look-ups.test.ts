@@ -29,7 +29,7 @@ describe("branches", () => {
     expect(inputs(traced(array, "D2"))).toEqual(["A1", "B1", "C1", "A2", "B2", "C2"]);
     const unknown = traced(book("IF(NOSUCHFUNCTION(A1),A2,A3)"), "B1");
     expect(inputs(unknown)).toEqual(["A1", "A2", "A3"]);
-    expect(unknown.places[0]?.notes.join()).toContain("cannot be told");
+    expect(unknown.places[0]?.notes.join()).toContain("could not determine");
     expect(unknown.places[0]?.notEvaluated).toContain("NOSUCHFUNCTION");
   });
 });

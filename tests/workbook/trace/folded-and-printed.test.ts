@@ -36,7 +36,7 @@ describe("what is read together", () => {
     const trace = traced(one({ A1: 1, A2: f("A1"), A3: f("A2"), A4: f("A3") }), "A4", 2);
     expect(addresses(trace)).toEqual(["A4", "A3", "A2"]);
     expect(trace.places[2]?.cut).toBe(true);
-    expect(traceAsText(trace).join("\n")).toContain("the depth asked for ends here");
+    expect(traceAsText(trace).join("\n")).toContain("the requested depth ends here");
   });
 
   it("does not call results typed in where the depth ends at them", () => {

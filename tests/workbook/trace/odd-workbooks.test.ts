@@ -12,7 +12,7 @@ describe("odd workbooks", { timeout: slow }, () => {
   it("circles end, and are named", () => {
     const trace = traced(one({ A1: f("B1+1"), B1: f("A1+C1"), C1: 5 }), "A1");
     expect(inputs(trace)).toEqual(["C1"]);
-    expect(trace.places[0]?.notes.join()).toContain("circle");
+    expect(trace.places[0]?.notes.join()).toContain("circular reference");
     expect(traced(one({ A1: f("A1") }), "A1").places).toHaveLength(1);
   });
 
@@ -30,7 +30,7 @@ describe("odd workbooks", { timeout: slow }, () => {
     for (let row = 2; row <= 9; row += 1) rows[`A${row}`] = f(`A${row - 1}*2`);
     const trace = traced(one({ ...rows, C1: f("SUM(A2:A9)") }), "C1");
     expect(inputs(trace)).toEqual(["A1"]);
-    expect(trace.places[1]?.notes).toEqual(["each builds on another of them"]);
+    expect(trace.places[1]?.notes).toEqual(["each builds on another one"]);
   });
 
   it("a chain of twenty thousand cells is followed to its end, in every form", () => {
@@ -57,7 +57,7 @@ describe("odd workbooks", { timeout: slow }, () => {
     expect(trace.places[1]).toMatchObject({ address: "Test!A1", name: "Volume" });
     expect(trace.places[0]?.words).toBe("Volume + Double (Volume × 2)");
     expect(traced(one({ A1: f("[1]Other!B4+1") }), "A1").places[0]?.notes.join()).toContain("another workbook");
-    expect(traced(one({ A1: f("Nothing+1") }), "A1").places[0]?.notes.join()).toContain("means nothing");
+    expect(traced(one({ A1: f("Nothing+1") }), "A1").places[0]?.notes.join()).toContain("is not defined here");
     expect(traceAsText(traced(one({ A1: f("PI()/4") }), "A1")).join("\n")).toContain("reads no other cell");
   });
 

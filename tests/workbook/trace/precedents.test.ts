@@ -160,7 +160,7 @@ describe("the words say what the formula does", () => {
     ['SUMIF(B2:B9,">20")', 'the sum of “area” (8 cells) where “area” (8 cells) matches ">20"'],
     [
       'COUNTIFS(A2:A9,"bath",B2:B9,">20")',
-      'how many rows there are where “room” (8 cells) matches "bath" and “area” (8 cells) matches ">20"',
+      'the number of rows where “room” (8 cells) matches "bath" and “area” (8 cells) matches ">20"',
     ],
     ['SUMIFS(B2:B9,A2:A9,"bath")', 'the sum of “area” (8 cells) where “room” (8 cells) matches "bath"'],
     ["MATCH(20,B2:B9)", "the place where “area” (8 cells) is 20 or the next smaller"],

@@ -11,8 +11,8 @@ it("reports every caution of the reader, though all are of one place and kind", 
   const opened = openWorkbook(sheetOf('<row><c s="9"><v>1</v></c></row>', { workbook }));
   const { findings } = verifyWorkbook(opened, addIn, new Date("2026-11-02T09:00:00Z"));
   expect(findings.map(({ severity, kind, what }) => `${severity}: ${kind}: ${what.slice(0, 50)}`)).toEqual([
-    "doubtful: calculation settings: The workbook allows iterative calculation; here ce",
-    "doubtful: calculation settings: The workbook has names of sheets that are not ther",
-    'doubtful: calculation settings: The sheet "Sheet1" has cells of a style that does ',
+    "warning: calculation settings: The workbook allows iterative calculation; here ce",
+    "warning: calculation settings: The workbook has names that belong to missing shee",
+    'warning: calculation settings: The sheet "Sheet1" has cells of a style that does ',
   ]);
 });

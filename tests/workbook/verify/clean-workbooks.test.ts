@@ -10,7 +10,7 @@ const day = new Date("2026-11-02T09:00:00Z");
 const reviewed = (bytes: Uint8Array) => verifyWorkbook(openWorkbook(bytes), addIn, day);
 
 describe("the sample workbooks", { timeout: slow }, () => {
-  it.each(recipes.map(({ file }) => file))("%s: nothing is wrong or doubtful, and all is recomputed", (file) => {
+  it.each(recipes.map(({ file }) => file))("%s: nothing is an error or a warning, and all is recomputed", (file) => {
     const { findings, formulaCells, evaluatedCells } = reviewed(
       new Uint8Array(readFileSync(new URL(`../../../sample-workbooks/${file}`, import.meta.url))),
     );

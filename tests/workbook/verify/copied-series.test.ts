@@ -14,7 +14,7 @@ describe("readings that were not measured", { timeout: slow }, () => {
         "D2",
         house.down.map((_, index) => ({ f: `-A${index + 2}-0.6` })),
       );
-    expect(said(change)).toContainEqual(copied("wrong", "D2:D9", "are computed from those of depressurization"));
+    expect(said(change)).toContainEqual(copied("error", "D2:D9", "are computed from those of depressurization"));
   });
 
   it("the other direction's readings in reverse order", () => {
@@ -22,7 +22,7 @@ describe("readings that were not measured", { timeout: slow }, () => {
       put(cells, "D2", house.down.map((pressure) => -pressure).reverse());
       put(cells, "E2", [...house.flowsDown].reverse());
     };
-    expect(said(change)).toContainEqual(copied("wrong", "D2:D9", "the same pressures and flow figures as"));
+    expect(said(change)).toContainEqual(copied("error", "D2:D9", "the same pressures and flow figures as"));
   });
 
   it("the other direction's flows, each a little more", () => {
@@ -32,7 +32,7 @@ describe("readings that were not measured", { timeout: slow }, () => {
         "E2",
         house.flowsDown.map((flow) => Number((flow + 2.4).toFixed(1))),
       );
-    expect(said(change)).toContainEqual(copied("wrong", "D2:D9", "flow figures by 2.4 more than"));
+    expect(said(change)).toContainEqual(copied("error", "D2:D9", "flow figures by 2.4 more than"));
   });
 
   it("the other direction's pressures, each a little less", () => {
@@ -42,7 +42,7 @@ describe("readings that were not measured", { timeout: slow }, () => {
         "D2",
         house.down.map((pressure) => Number((-pressure - 1.7).toFixed(1))),
       );
-    expect(said(change)).toContainEqual(copied("wrong", "D2:D9", "pressures by 1.7 Pa less than"));
+    expect(said(change)).toContainEqual(copied("error", "D2:D9", "pressures by 1.7 Pa less than"));
   });
 
   it("a reading that suited, typed three times", () => {
@@ -50,7 +50,7 @@ describe("readings that were not measured", { timeout: slow }, () => {
       put(cells, "A5", [-40.6, -40.6, -40.6]);
       put(cells, "B5", [200.2, 200.2, 200.2]);
     };
-    expect(said(change)).toContainEqual(copied("doubtful", "A5", "2 readings of depressurization"));
+    expect(said(change)).toContainEqual(copied("warning", "A5", "2 readings of depressurization"));
   });
 
   it("the same pressures aimed at in whole pascals are no copy", () => {

@@ -46,7 +46,7 @@ it("an earlier version throughout is a note: the results were recomputed with th
 it("a report that still names the version before the results were computed anew is doubtful", { timeout: slow }, () => {
   const findings = findingsWith({ [report]: "0.9.0" });
   expect(findings).toHaveLength(1);
-  expect(findings[0]).toMatchObject({ kind: "method version", severity: "doubtful", place: "Test!B52" });
+  expect(findings[0]).toMatchObject({ kind: "method version", severity: "warning", place: "Test!B52" });
   expect(findings[0]?.what).toContain(
     `0.9.0 in Test!B52; ${methodVersion} in Test!AC42, Test!AK42, Test!AC78, Test!AC118`,
   );
@@ -54,7 +54,7 @@ it("a report that still names the version before the results were computed anew 
 
 it("tables of two versions are doubtful, and one finding names them all", { timeout: slow }, () => {
   const findings = findingsWith({ [up]: "0.9.0", [report]: "0.8.0" });
-  expect(findings.map(({ severity, place }) => [severity, place])).toEqual([["doubtful", "Test!AK42"]]);
+  expect(findings.map(({ severity, place }) => [severity, place])).toEqual([["warning", "Test!AK42"]]);
   expect(findings[0]?.what).toContain(`0.9.0 in Test!AK42; 0.8.0 in Test!B52; ${methodVersion} in Test!AC42`);
 });
 
@@ -67,7 +67,7 @@ it("what is no version is an old result, as in any other cell", { timeout: slow 
 it("other results that are old stay so beside an old version", { timeout: slow }, () => {
   const findings = findingsWith({ ...everywhere("0.9.0"), B50: 0.1 });
   expect(findings.map(({ kind, severity }) => `${severity}: ${kind}`)).toEqual([
-    "wrong: old result",
+    "error: old result",
     "note: method version",
   ]);
 });

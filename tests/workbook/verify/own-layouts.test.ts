@@ -48,7 +48,7 @@ describe("an honest sheet in another layout", { timeout: slow }, () => {
     evaluation(cells, `B2:I2,B3:I3,B10:F10,B11:F11,${range},B4:I4`, `B7:I7,B8:I8,B12:F12,B13:F13,${range}`);
     expect(saidOf({ Test: cells })).toEqual([]);
     delete cells["D5"];
-    expect(saidOf({ Test: cells })).toEqual([expect.stringMatching(/^doubtful: excluded without a reason in Test!D4/)]);
+    expect(saidOf({ Test: cells })).toEqual([expect.stringMatching(/^warning: excluded without a reason in Test!D4/)]);
   });
 
   it("all pressures in one column, a baseline above and below each series", () => {
@@ -89,8 +89,8 @@ describe("an honest sheet in another layout", { timeout: slow }, () => {
       "barometric pressure": { f: 'IF(B77="","",B77)' },
     };
     const said = saidOf({ Test: ownSheet(raw, (cells) => put(cells, "B75", [70, 47, 1009.3, 46])) });
-    expect(said).toContainEqual(expect.stringMatching(/^wrong: temperature unit in Test!B75/));
-    expect(said).toContainEqual(expect.stringMatching(/^wrong: barometer unit in Test!B77/));
+    expect(said).toContainEqual(expect.stringMatching(/^error: temperature unit in Test!B75/));
+    expect(said).toContainEqual(expect.stringMatching(/^error: barometer unit in Test!B77/));
   });
 
   it("pressures in inches of water that formulas convert, IP units", () => {

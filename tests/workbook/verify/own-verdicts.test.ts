@@ -39,31 +39,31 @@ describe("a fail by right that was turned is found", { timeout: slow }, () => {
       "a sentence on the cover",
       plain,
       { B56: { f: 'IF(B54="","","The house passes")' } },
-      /^wrong: verdict shown otherwise in Test!B56/,
+      /^error: verdict misreported in Test!B56/,
     ],
     [
       "a pass in place of an error",
       `IFERROR(${plain.replace("B52", "B57")},"pass")`,
       { B57: "none" },
-      /^wrong: verdict shown otherwise in Test!B54/,
+      /^error: verdict misreported in Test!B54/,
     ],
     [
       "a smaller result under a name",
       `_xlfn.LET(_xlpm.r,B50*0.6,${plain.replace("B50", "_xlpm.r")})`,
       {},
-      /^doubtful: result altered in Test!B54/,
+      /^warning: result altered in Test!B54/,
     ],
     [
       "readings left out of a second computation alone",
       plain.replace("B50", "B51"),
       fewerReadings(),
-      /^doubtful: excluded without a reason in Test!C3/,
+      /^warning: excluded without a reason in Test!C3/,
     ],
     [
       "another volume for the same readings",
       plain.replace("B50", "B51"),
       secondVolume(),
-      /^doubtful: settings differ in Test!E60/,
+      /^warning: settings differ in Test!E60/,
     ],
   ] satisfies [string, string, Cells, RegExp][])("%s", (_, call, more, pattern) => {
     expect(saidOf({ Test: judged(call, more, 0.5) })).toContainEqual(expect.stringMatching(pattern));
@@ -121,15 +121,15 @@ describe("one direction alone, with its checks and a verdict", { timeout: slow }
 
   it("a verdict without its checks, an altered result and a lost sign are found", () => {
     expect(saidOf({ Test: oneWay("PASSFAIL(B50,B52)") })).toContainEqual(
-      expect.stringMatching(/^doubtful: verdict without validity in Test!B54/),
+      expect.stringMatching(/^warning: verdict without validity in Test!B54/),
     );
     expect(
       saidOf({
         Test: oneWay(undefined, (cells) => (cells["B50"] = { f: 'INDEX(AC2:AC39,MATCH("n50",AB2:AB39,0))-0.05' })),
       }),
-    ).toContainEqual(expect.stringMatching(/^doubtful: result altered in Test!B50/));
+    ).toContainEqual(expect.stringMatching(/^warning: result altered in Test!B50/));
     expect(saidOf({ Test: oneWay(undefined, (cells) => (cells["A5"] = 40.6)) })).toContainEqual(
-      expect.stringMatching(/^wrong: sign of the readings in Test!A5/),
+      expect.stringMatching(/^error: sign of the readings in Test!A5/),
     );
   });
 
@@ -137,7 +137,7 @@ describe("one direction alone, with its checks and a verdict", { timeout: slow }
     const few = (cells: Cells) =>
       ["A6", "A7", "A8", "A9", "B6", "B7", "B8", "B9"].forEach((cell) => delete cells[cell]);
     expect(saidOf({ Test: oneWay("PASSFAIL(B50,B52)", few) })).toContainEqual(
-      expect.stringMatching(/^wrong: verdict over an invalid test in Test!B54/),
+      expect.stringMatching(/^error: verdict on an invalid test in Test!B54/),
     );
   });
 });
@@ -156,7 +156,7 @@ describe("words of the functions in other letters", { timeout: slow }, () => {
       cells["A5"] = 40.6;
     };
     expect(saidOf({ Test: ownSheet({}, turned) })).toContainEqual(
-      expect.stringMatching(/^wrong: sign of the readings in Test!A5/),
+      expect.stringMatching(/^error: sign of the readings in Test!A5/),
     );
     const magnitudes = (cells: Cells) => {
       for (const row of [2, 3, 4, 5, 6, 7, 8, 9]) cells[`A${row}`] = Math.abs(Number(cells[`A${row}`]));

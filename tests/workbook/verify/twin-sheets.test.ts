@@ -52,8 +52,8 @@ it("a figure typed on one sheet is not typed over because the other sheet fetche
 
 it("a step that reads the other direction's readings is found", { timeout: slow }, () => {
   const said = saidOf(workbook((up) => (up["D4"] = { f: "MAX(Down!C2:C9)" })));
-  expect(said).toEqual([expect.stringMatching(/^wrong: wrong direction's cells in Up!D4/)]);
+  expect(said).toEqual([expect.stringMatching(/^error: wrong direction's cells in Up!D4/)]);
   expect(saidOf(workbook((up) => (up["C5"] = { f: "Down!C5" })))).toContainEqual(
-    expect.stringMatching(/^wrong: wrong direction's cells in Up!C5/),
+    expect.stringMatching(/^error: wrong direction's cells in Up!C5/),
   );
 });

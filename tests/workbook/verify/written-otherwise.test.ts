@@ -8,7 +8,7 @@ const name = (of: string, text: string) => `<definedName name="${of}">${text}</d
 const hideRow = (row: number) => (xml: string) => xml.replace(`<row r="${row}">`, `<row r="${row}" hidden="1">`);
 const hideColumns = (from: number, to: number) => (xml: string) =>
   `<cols><col min="${from}" max="${to}" width="9" hidden="1" customWidth="1"/></cols>${xml}`;
-const wrongSign = /^wrong: sign of the readings in Test!A5/;
+const wrongSign = /^error: sign of the readings in Test!A5/;
 
 /** The pressures of the first direction as `down` writes them; everything else by defined names. */
 const namedSheet = (down: string, change: (cells: Cells) => void = () => {}) =>
@@ -41,7 +41,7 @@ describe.each([
     const sheet = namedSheet(down, (cells) => (cells["A5"] = 40.6));
     expect(saidOf({ Test: sheet }, undefined, namesWith(names))).toContainEqual(expect.stringMatching(wrongSign));
     expect(saidOf({ Test: namedSheet(down) }, hideRow(5), namesWith(names))).toContainEqual(
-      expect.stringMatching(/^wrong: hidden readings in Test!A5/),
+      expect.stringMatching(/^error: hidden readings in Test!A5/),
     );
   });
 });
@@ -49,7 +49,7 @@ describe.each([
 it("a name that ends before the last reading is found", { timeout: slow }, () => {
   const names = namesWith(name("PDown", "Test!$A$2:$A$8")).workbook?.replace("$B$9", "$B$8") ?? "";
   expect(saidOf({ Test: namedSheet("PDown") }, undefined, { workbook: names })).toContainEqual(
-    expect.stringMatching(/^wrong: range misses readings in Test!AA2/),
+    expect.stringMatching(/^error: range misses readings in Test!AA2/),
   );
 });
 
@@ -106,8 +106,8 @@ describe("readings in Excel tables", { timeout: slow }, () => {
   });
 
   it.each([
-    ["a reading left out without a reason", "C4", "no", /^doubtful: excluded without a reason in Test!C4/],
-    ["a reading as text", "A5", "-40.6", /^wrong: number as text in Test!A5/],
+    ["a reading left out without a reason", "C4", "no", /^warning: excluded without a reason in Test!C4/],
+    ["a reading as text", "A5", "-40.6", /^error: number as text in Test!A5/],
     ["a reading that lost its sign", "A5", 40.6, wrongSign],
   ])("%s is found", (_, address, value, said) => {
     expect(saidOfTables((cells) => (cells[address] = value))).toContainEqual(expect.stringMatching(said));
@@ -115,13 +115,13 @@ describe("readings in Excel tables", { timeout: slow }, () => {
 
   it("a table that ends before the last reading is found", () => {
     expect(saidOfTables(() => {}, undefined, "A1:D8")).toContainEqual(
-      expect.stringMatching(/^wrong: range misses readings in Test!AA2/),
+      expect.stringMatching(/^error: range misses readings in Test!AA2/),
     );
   });
 
   it("a reason that stands in a hidden column is none", () => {
     const said = saidOfTables((cells) => put(cells, "C4", ["no", "gust"], "across"), hideColumns(3, 4));
-    expect(said).toContainEqual(expect.stringMatching(/^doubtful: excluded without a reason in Test!C4/));
+    expect(said).toContainEqual(expect.stringMatching(/^warning: excluded without a reason in Test!C4/));
   });
 });
 
@@ -131,7 +131,7 @@ it("a test without a result is told of where no verdict asks for it", { timeout:
     evaluation(cells, "A2:A9,B2:B9,G3:G7,H3:H7,A60:B66,C2:C9", "D2:D9,E2:E9,I3:I7,J3:J7,A60:B66");
   };
   expect(saidOf({ Test: ownSheet({}, marks) })).toContainEqual(
-    expect.stringMatching(/^doubtful: error value in Test!AA2: .*include, row 1/),
+    expect.stringMatching(/^warning: error value in Test!AA2: .*include, row 1/),
   );
 });
 
@@ -146,7 +146,7 @@ describe("figures typed where a computed one belongs", { timeout: slow }, () => 
     expect(saidOf({ Test: rooms({ f: "M4" }) })).toEqual([]);
     expect(saidOf({ Test: rooms(300) })).toEqual([]);
     expect(saidOf({ Test: rooms(345) })).toEqual([
-      expect.stringMatching(/^doubtful: size typed in in Test!B60: .*345.*Test!M4 computes 300/),
+      expect.stringMatching(/^warning: size typed in in Test!B60: .*345.*Test!M4 computes 300/),
     ]);
   });
 
@@ -157,7 +157,7 @@ describe("figures typed where a computed one belongs", { timeout: slow }, () => 
     const mean = /n50, mean/;
     expect(cover({ f: "Test!B50" })).toEqual([]);
     const [said = ""] = cover(0.69);
-    expect(said).toMatch(/^doubtful: result typed in in Cover!B2/);
+    expect(said).toMatch(/^warning: result typed in in Cover!B2/);
     expect(said).toMatch(mean);
     expect(cover(0.69, "Limit of the air change rate n50")).toEqual([]);
     expect(cover(2.1)).toEqual([]);

@@ -34,7 +34,7 @@ export interface CellStyle {
   readonly locked: boolean;
 }
 
-/** What a condition changes of a look. */
+/** The style changes of a conditional format. */
 export interface ConditionalStyle {
   readonly font: FontLook;
   readonly fill?: string;
@@ -62,7 +62,7 @@ type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
 
 const createDraft = (): Draft => ({ font: {}, fill: undefined, edges: {}, format: undefined });
 
-/** Reads every look of the style part: fonts, fills, borders, alignment (ECMA-376 part 1, 18.8); only who asks for looks pays for them. */
+/** Reads every style in the style part: fonts, fills, borders, alignment (ECMA-376 part 1, 18.8); done only on request, to save time. */
 export function readCellStyles(archive: Archive, partName: string, colourOf: ColourReader): CellStyles {
   const fonts: Draft[] = [];
   const fills: Draft[] = [];
@@ -130,7 +130,7 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
         if (solid && list === "fills") into.fill = colourOf(attributes);
         break;
       case "bgColor":
-        // A conditional fill keeps its colour where a plain one keeps its background.
+        // A conditional fill stores its colour where a plain one stores its background.
         if (solid && list === "dxfs") into.fill = colourOf(attributes);
         break;
       case "left":
@@ -182,7 +182,7 @@ export function readCellStyles(archive: Archive, partName: string, colourOf: Col
 /** Gives the RRGGBB of a colour element, undefined for an automatic colour (ECMA-376 part 1, 18.8.3, 18.8.19, 18.8.27). */
 type ColourReader = (attributes: Attributes) => string | undefined;
 
-/** Theme colours stand in the file as dk1, lt1, dk2, lt2, …; cells count light before dark. */
+/** Theme colours are stored as dk1, lt1, dk2, lt2, …; cells index light before dark. */
 const themeOrder = [
   "lt1",
   "dk1",
@@ -198,7 +198,7 @@ const themeOrder = [
   "folHlink",
 ];
 
-/** The palette that indices mean where a workbook brings none of its own (18.8.27); the first eight repeat. */
+/** The default palette for colour indices if a workbook has none (18.8.27); the first eight repeat. */
 const indexedColours = (
   "000000 FFFFFF FF0000 00FF00 0000FF FFFF00 FF00FF 00FFFF 000000 FFFFFF FF0000 00FF00 0000FF FFFF00 FF00FF 00FFFF " +
   "800000 008000 000080 808000 800080 008080 C0C0C0 808080 9999FF 993366 FFFFCC CCFFFF 660066 FF8080 0066CC CCCCFF " +
@@ -206,7 +206,7 @@ const indexedColours = (
   "3366FF 33CCCC 99CC00 FFCC00 FF9900 FF6600 666699 969696 003366 339966 003300 333300 993300 993366 333399 333333"
 ).split(" ");
 
-/** How colours of this workbook are read; without a theme part, theme colours are automatic. */
+/** How this workbook's colours are read; without a theme part, theme colours are automatic. */
 export function createColourReader(archive: Archive, themePart: string | undefined): ColourReader {
   const theme = themePart === undefined || !archive.findEntry(themePart) ? [] : readTheme(archive, themePart);
   return ({ rgb, theme: place, indexed, tint }) => {

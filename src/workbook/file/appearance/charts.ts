@@ -1,7 +1,7 @@
 import type { Archive } from "../archive";
 import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
 
-/** How the points of a series are marked; colours are RRGGBB, undefined for one that the theme or the program chooses. */
+/** How the points of a series are marked; colours are RRGGBB, undefined if left to the theme or the program. */
 export interface ChartMark {
   /** "circle", "diamond", …, "auto" (ECMA-376 part 1, 21.2.3.27). */
   readonly symbol: string;
@@ -17,7 +17,7 @@ interface ChartLine {
   readonly isDashed: boolean;
 }
 
-/** What is written at the points of a series. */
+/** The data labels of a series. */
 interface ChartLabels {
   readonly shows: "name" | "value";
   readonly format: string;
@@ -25,18 +25,18 @@ interface ChartLabels {
   readonly place: string;
 }
 
-/** One series; `nameAt`, `categories` and `values` are references as formulas have them, "" where there is none. */
+/** One series; `nameAt`, `categories` and `values` are references as in formulas, "" if there is none. */
 export interface ChartSeries {
   readonly name: string;
   readonly nameAt: string;
   readonly categories: string;
   readonly values: string;
   readonly fill: string | undefined;
-  /** Undefined where points are not joined, or not marked. */
+  /** Undefined if points are not joined, or not marked. */
   readonly line: ChartLine | undefined;
   readonly mark: ChartMark | undefined;
   readonly labels: ChartLabels | undefined;
-  /** Not named in the legend. */
+  /** Not in the legend. */
   readonly isUnnamed: boolean;
 }
 
@@ -52,7 +52,7 @@ export interface ChartAxis {
   readonly format: string;
 }
 
-/** A chart of one of the kinds that can be drawn: points over numbers, or bars that stand or lie side by side. */
+/** A chart of a kind that can be drawn: XY points, or vertical or horizontal bars side by side. */
 export interface Chart {
   readonly kind: "points" | "columns" | "bars";
   readonly series: readonly ChartSeries[];
@@ -83,7 +83,7 @@ const createSeriesDraft = (): SeriesDraft => ({
   labels: { name: false, value: false, format: "General", place: "r" },
 });
 
-/** An axis, and whether it stands at the bottom or at the top, or holds the categories. */
+/** An axis, and whether it is at the bottom or top, or is the category axis. */
 type AxisDraft = Writable<ChartAxis> & { isFirst: boolean };
 
 const createAxisDraft = (name: string): AxisDraft => ({
@@ -150,7 +150,7 @@ class ChartReader implements XmlReader {
     if (name === "legendEntry") this.entry = -1;
   }
 
-  /** The text of the element that closes. */
+  /** The text of the closing element. */
   private take(text: string): void {
     const path = this.path.join("/");
     const series = this.series.at(-1)?.series;
@@ -232,7 +232,7 @@ class ChartReader implements XmlReader {
   }
 }
 
-/** A chart part, undefined where it is of a kind that cannot be drawn as it is: several plots in one, stacked bars, a third axis, areas, pies. */
+/** A chart part; undefined for a kind that cannot be drawn faithfully: combined plots, stacked bars, a third axis, areas, pies. */
 export function readChart(archive: Archive, partName: string): Chart | undefined {
   const reader = new ChartReader();
   archive.read(partName, reader);

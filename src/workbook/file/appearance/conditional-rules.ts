@@ -3,7 +3,7 @@ import { parseArea } from "../../book/address";
 import { parseBoolean, type XmlPart, type XmlReader } from "../xml/xml";
 import type { ConditionalStyle } from "./cell-styles";
 
-/** A rule by which cells change their looks; the formulas are as its first area's first cell has them. */
+/** A conditional formatting rule; the formulas are relative to the first cell of its first area. */
 export interface ConditionalRule {
   readonly areas: readonly Area[];
   /** "expression", "cellIs", "containsText", … (ECMA-376 part 1, 18.18.12). */
@@ -17,17 +17,17 @@ export interface ConditionalRule {
 
 type Attributes = Record<string, string>;
 
-/** Rules whose formula alone says whether they hold, and the comparison with one or two values. */
+/** Rules decided by their formula alone, and comparisons with one or two values. */
 const judgedKinds =
   /^(expression|cellIs|containsText|notContainsText|beginsWith|endsWith|containsBlanks|notContainsBlanks|containsErrors|notContainsErrors)$/;
 
 /** Streams the conditional formats of a sheet part (ECMA-376 part 1, 18.3.1.18, 18.3.1.10). */
 export class ConditionalRules implements XmlReader {
-  /** Rules of which it can be judged whether they hold. */
+  /** Rules that can be evaluated. */
   readonly judged: ConditionalRule[] = [];
-  /** Other rules that change a look: rankings, duplicates, dates. */
+  /** Other rules that change the style: rankings, duplicates, dates. */
   readonly unjudged: ConditionalRule[] = [];
-  /** The kinds of all that is not judged: colour scales, bars and icons too. */
+  /** The kinds of all rules not evaluated, including colour scales, bars and icons. */
   readonly otherKinds = new Set<string>();
   private areas: readonly Area[] = [];
   private rule: Attributes | undefined;

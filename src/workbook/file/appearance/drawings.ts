@@ -4,14 +4,14 @@ import { readRelationships } from "../sheet/relationships";
 import { findPrefixedAttribute, type XmlPart } from "../xml/xml";
 import { type Chart, readChart } from "./charts";
 
-/** A chart or picture that lies on a sheet. */
+/** A chart or picture on a sheet. */
 export interface Drawing {
   readonly kind: "chart" | "picture" | "drawing";
-  /** The cells that it touches; undefined where it is not anchored to two cells. */
+  /** The cells it touches; undefined if it is not anchored to two cells. */
   readonly area: Area | undefined;
-  /** What it shows, for who cannot see it; "" where nobody wrote it. */
+  /** Its alternative text; "" if there is none. */
   readonly words: string;
-  /** The chart, where it is of a kind that can be drawn. */
+  /** The chart, if of a kind that can be drawn. */
   readonly chart?: Chart;
 }
 
@@ -21,7 +21,7 @@ const createCorner = (): Corner => ({ row: 0, col: 0, rowOff: 0, colOff: 0 });
 
 const kinds: ReadonlyMap<string, Drawing["kind"]> = new Map(Object.entries({ graphicFrame: "chart", pic: "picture" }));
 
-/** The drawings of a drawing part, in its order (ECMA-376 part 1, 20.5.2). */
+/** The drawings of a drawing part, in order (ECMA-376 part 1, 20.5.2). */
 export function readDrawings(archive: Archive, partName: string): Drawing[] {
   const found: Drawing[] = [];
   let corners: { from: Corner; to: Corner } | undefined;
@@ -65,7 +65,7 @@ export function readDrawings(archive: Archive, partName: string): Drawing[] {
   return found;
 }
 
-/** A corner on a cell's very edge touches only the cells before it. */
+/** A corner exactly on a cell's edge touches only the cells before it. */
 function findCoveredArea({ from, to }: { from: Corner; to: Corner }): Area {
   const bottom = to.rowOff > 0 ? to.row : to.row - 1;
   const right = to.colOff > 0 ? to.col : to.col - 1;

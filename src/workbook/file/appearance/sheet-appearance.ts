@@ -7,7 +7,7 @@ import { type CellStyle, type CellStyles, createColourReader, readCellStyles } f
 import { type ConditionalRule, ConditionalRules } from "./conditional-rules";
 import { type Drawing, readDrawings } from "./drawings";
 
-/** Reads the looks of every sheet from its part, once more: the book leaves them out, so that recalculating stays fast. */
+/** Reads the styles of every sheet in a second pass over its part: the book omits them so that recalculation stays fast. */
 export function readSheetLooks(opened: OpenedWorkbook): SheetLooks[] {
   const { archive } = opened;
   const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target ?? "";
@@ -36,15 +36,15 @@ export interface SheetLooks {
   /** In characters of the standard font. */
   readonly defaultWidth: number;
   readonly widths: ReadonlyMap<number, number>;
-  /** In points; rows that are not listed are as high as their content. */
+  /** In points; rows not listed are as high as their content. */
   readonly heights: ReadonlyMap<number, number>;
-  /** Conditional formats of which it can be judged whether they hold, the first to count first. */
+  /** Conditional formats that can be evaluated, in order of precedence. */
   readonly rules: readonly ConditionalRule[];
-  /** Others that change a look: rankings, duplicates, dates. */
+  /** Others that change the style: rankings, duplicates, dates. */
   readonly unjudgedRules: readonly ConditionalRule[];
-  /** The kinds of all that are not judged: colour scales, bars and icons too. */
+  /** The kinds of all not evaluated, including colour scales, bars and icons. */
   readonly otherRules: ReadonlySet<string>;
-  /** Charts and pictures that lie on the sheet. */
+  /** Charts and pictures on the sheet. */
   readonly drawings: readonly Drawing[];
   /** The outermost row and column with a styled cell; −1 for none. */
   readonly lastStyledRow: number;
@@ -56,7 +56,7 @@ const plain: CellStyle = { font: {}, edges: {}, locked: true };
 
 type Attributes = Record<string, string>;
 
-/** Streams one sheet part for its looks (ECMA-376 part 1, 18.3.1). */
+/** Streams one sheet part for its styles (ECMA-376 part 1, 18.3.1). */
 export class SheetLooksReader implements XmlReader {
   private isProtected = false;
   private showsGrid = true;
@@ -142,7 +142,7 @@ export class SheetLooksReader implements XmlReader {
     this.lastColumn = Math.max(this.lastColumn, this.column);
   }
 
-  /** As SheetFrame does, each column is looked at once. */
+  /** As in SheetFrame, each column is visited once. */
   private readColumn({ min, max, style = "0", width }: Attributes): void {
     const first = Math.max(Number(min) - 1, this.columnsRead);
     const end = Math.min(Number(max), limits.columns);

@@ -20,12 +20,12 @@ export class FormulaReader {
   private readonly shared = new Map<string, SharedFormula>();
 
   constructor(
-    /** Counts the characters of all sheets, since a long formula shared by many cells would fill the memory. */
+    /** Counts the characters of all sheets, since a long formula shared by many cells would exhaust memory. */
     private readonly counter: { formulaLength: number },
     private readonly problem: (what: string) => Error,
   ) {}
 
-  /** Undefined for an empty element, which is no formula. */
+  /** Undefined for an empty element, which is not a formula. */
   read(element: FormulaElement): Formula | undefined {
     const formula = this.readFormula(element);
     this.counter.formulaLength += formula?.text.length ?? 0;
@@ -68,7 +68,7 @@ export class FormulaReader {
   }
 }
 
-/** A formula written once and used by a block of cells, its references moving along (ECMA-376 part 1, 18.3.1.40, t="shared"). */
+/** A formula stored once and used by a block of cells, with shifting references (ECMA-376 part 1, 18.3.1.40, t="shared"). */
 export class SharedFormula {
   private relative: Token[] | undefined;
 
@@ -78,22 +78,22 @@ export class SharedFormula {
     private readonly column: number,
   ) {}
 
-  /** The formula as the given cell has it. */
+  /** The formula as seen from the given cell. */
   translateTo(row: number, column: number): string {
-    // What is not read at all is not moved either.
+    // A formula that is not read is not shifted either.
     if (findRefusal(this.text) !== undefined) return this.text;
     this.relative ??= translateTokensToR1C1(tokenize(this.text), formatCellAddress(this.row, this.column));
     return stringifyTokens(translateTokensToA1(this.relative, formatCellAddress(row, column)));
   }
 }
 
-/** A formula's own cell, and the cells that it fills. */
+/** A formula's own cell, and the cells it fills. */
 interface Filled {
   readonly cell: Cell;
   readonly area: Area;
 }
 
-/** Two formulas that fill one cell, at least one of them an array formula: no spreadsheet allows it. Undefined where there are none. */
+/** Two formulas that fill one cell, at least one of them an array formula, which no spreadsheet allows. Undefined if there are none. */
 export function findOverlappingFormulas(cells: ReadonlyMap<number, Cell>): readonly [Cell, Cell] | undefined {
   const arrays: Filled[] = [];
   const singles: Filled[] = [];
@@ -107,7 +107,7 @@ export function findOverlappingFormulas(cells: ReadonlyMap<number, Cell>): reado
 
   const byStart = [...arrays, ...singles].sort((one, other) => one.area.top - other.area.top);
   const byEnd = [...arrays].sort((one, other) => one.area.bottom - other.area.bottom);
-  // Downwards, the arrays that reach the row at hand from left to right; as they do not overlap, they are fewer than the columns.
+  // Going down, the arrays reaching the current row, from left to right; as they do not overlap, there are fewer than columns.
   const reaching: Filled[] = [];
   let ended = 0;
   for (const next of byStart) {

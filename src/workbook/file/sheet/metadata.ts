@@ -1,11 +1,11 @@
 import type { ErrorCode } from "../../model";
 import type { Archive } from "../archive";
 
-/** What the `cm` and `vm` attributes of cells stand for. */
+/** The meaning of the `cm` and `vm` attributes of cells. */
 interface CellMetadata {
   /** The values of `cm` that mark a dynamic array (MS-XLSX, dynamicArrayProperties). */
   readonly dynamicMarks: ReadonlySet<number>;
-  /** The rich value, by its place in their list, that a value of `vm` stands for (MS-XLSX, rvb). */
+  /** The rich value, by its place in their list, for a value of `vm` (MS-XLSX, rvb). */
   readonly richValues: ReadonlyMap<number, number>;
 }
 
@@ -58,8 +58,8 @@ const kinds: Readonly<Record<number, ErrorCode>> = {
 };
 
 /**
- * The errors younger than the file format: Excel stores them as #VALUE! and keeps their true kind as a rich value.
- * Gives the kind by the rich value's place in their list.
+ * The errors newer than the file format: Excel stores them as #VALUE! and keeps their true kind as a rich value.
+ * Returns the kind by the rich value's place in their list.
  */
 export function readRichErrors(archive: Archive, valuesPart: string, structuresPart: string): Map<number, ErrorCode> {
   const errorTypeAt = readErrorStructures(archive, structuresPart);

@@ -25,7 +25,7 @@ export function readRelationships(archive: Archive, partName: string): Relations
   return found;
 }
 
-/** A target is relative to the folder of the part that names it, or absolute from the package's root. */
+/** A target is relative to the folder of the referring part, or absolute from the package's root. */
 function resolvePart(from: string, target: string): string {
   const folder = target.startsWith("/") ? [] : from.split("/").slice(0, -1);
   for (const step of decodeTarget(target).replaceAll("\\", "/").split("/")) {

@@ -22,7 +22,7 @@ export interface SheetContext {
   readonly strings: readonly string[];
   readonly formats: readonly string[];
   readonly dynamicMarks: ReadonlySet<number>;
-  /** The true kinds of errors that are stored as #VALUE!, by the cell's `vm`. */
+  /** The true kinds of errors stored as #VALUE!, by the cell's `vm`. */
   readonly richErrors: ReadonlyMap<number, ErrorCode>;
   readonly date1904: boolean;
   readonly mostCells: number;
@@ -40,7 +40,7 @@ type SheetContent = Omit<Sheet, "name" | "visibility"> & {
   readonly unstyled?: { readonly count: number; readonly first: string };
 };
 
-/** Streams one sheet part (ECMA-376 part 1, 18.3.1.99); cells that carry only a style are passed over, so they cost nothing. */
+/** Streams one sheet part (ECMA-376 part 1, 18.3.1.99); cells with only a style are skipped, so they cost nothing. */
 export function readSheet(archive: Archive, partName: string, root: string, context: SheetContext): SheetContent {
   const reader = new SheetReader(partName, context);
   archive.read(partName, reader, root);
@@ -192,7 +192,7 @@ class SheetReader implements XmlReader {
     const style = this.cell["s"] ?? "0";
     const format = this.context.formats[Number(style)];
     if (format !== undefined) return format;
-    // Without a style part, every cell has the only style that there is.
+    // Without a style part, every cell has the only style.
     if (style !== "0") {
       this.unstyledCount++;
       this.firstUnstyled ??= sentence`${formatCellAddress(this.row, this.column)} (style ${style})`;
@@ -218,7 +218,7 @@ class SheetReader implements XmlReader {
   }
 }
 
-/** What a sheet part says outside its cells: hidden columns, merged cells, a filter. */
+/** A sheet part's contents besides cells: hidden columns, merged cells, a filter. */
 export class SheetFrame {
   readonly hiddenColumns = new Set<number>();
   readonly mergedAreas: Area[] = [];
@@ -226,7 +226,7 @@ export class SheetFrame {
   transitionRules = false;
   private filterArea: Area | undefined;
   private filterWorks = false;
-  /** Custom views follow the sheet's own filter and hold filters of their own, which are not at work. */
+  /** Custom views come after the sheet's own filter and have their own filters, which are inactive. */
   private inCustomViews = false;
   private columnsRead = 0;
 
@@ -235,7 +235,7 @@ export class SheetFrame {
     return this.filterWorks ? this.filterArea : undefined;
   }
 
-  /** Rows are hidden by a filter that stands nowhere in the sheet: an advanced one, in place. */
+  /** Rows are hidden by a filter not recorded in the sheet: an advanced filter in place. */
   get isFilteredUnseen(): boolean {
     return this.filterWorks && this.filterArea === undefined;
   }
@@ -266,7 +266,7 @@ export class SheetFrame {
     }
   }
 
-  /** Column records follow each other without overlap (ECMA-376 part 1, 18.3.1.13); each column is looked at once. */
+  /** Column records follow each other without overlap (ECMA-376 part 1, 18.3.1.13); each column is visited once. */
   private readColumns({ min, max, hidden }: Record<string, string>): void {
     const first = Math.max(Number(min), this.columnsRead + 1);
     const last = Math.min(Number(max), limits.columns);

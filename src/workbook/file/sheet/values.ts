@@ -29,7 +29,7 @@ const millisecondsOfADay = 86_400_000;
 
 /**
  * The serial number of an ISO 8601 date, time or both, as a cell of type "d" holds it (ECMA-376 part 1, 18.18.11 ST_CellType, 18.17.4).
- * A time alone is a fraction of a day. Undefined when the text is no such date.
+ * A time alone is a fraction of a day. Undefined if the text is not such a date.
  */
 function parseIsoDate(text: string, date1904: boolean): number | undefined {
   const clock = /^(\d{2}):(\d{2})(?::(\d{2}(?:\.\d+)?))?$/.exec(text);
@@ -39,7 +39,7 @@ function parseIsoDate(text: string, date1904: boolean): number | undefined {
   if (!Number.isFinite(time)) return undefined;
   if (date1904) return (time - Date.UTC(1904, 0, 1)) / millisecondsOfADay;
   const serial = (time - Date.UTC(1899, 11, 30)) / millisecondsOfADay;
-  // Excel counts a 29 February 1900 that never was, so days before it stand one lower.
+  // Excel counts a non-existent 29 February 1900, so days before it are one lower.
   return serial < 61 ? serial - 1 : serial;
 }
 
@@ -66,7 +66,7 @@ export function isErrorCode(text: string): text is ErrorCode {
   return Object.hasOwn(errorCodes, text);
 }
 
-/** What the text of a cell's <v> means; the caller's `problem` makes an error that names the cell. */
+/** The meaning of the text of a cell's <v>; the caller's `problem` makes an error naming the cell. */
 export interface ValueContext {
   readonly strings: readonly string[];
   readonly date1904: boolean;

@@ -16,7 +16,7 @@ interface WorkbookPart {
   readonly names: DefinedName[];
   readonly date1904: boolean;
   readonly precisionAsDisplayed: boolean;
-  /** Settings under which Excel computes otherwise than cell by cell at full precision; each a sentence for people. */
+  /** Settings under which Excel does not compute cell by cell at full precision; each a sentence for people. */
   readonly cautions: string[];
 }
 
@@ -73,7 +73,7 @@ interface WrittenName {
   readonly text: string;
 }
 
-/** The names that formulas can find; one of a sheet that is not there is left out, with a caution. */
+/** The names available to formulas; those of missing sheets are omitted, with a caution. */
 function collectNames(written: readonly WrittenName[], sheetCount: number, cautions: Set<string>): DefinedName[] {
   const isLost = ({ sheetId }: WrittenName): boolean =>
     sheetId !== undefined && !(/^\d+$/.test(sheetId) && Number(sheetId) < sheetCount);
@@ -81,7 +81,7 @@ function collectNames(written: readonly WrittenName[], sheetCount: number, cauti
   const [first] = lost;
   if (first) {
     cautions.add(
-      sentence`the workbook has names of sheets that are not there: ${lost.length}, the first "${first.name}" (localSheetId ${first.sheetId ?? ""}); they are left out`,
+      sentence`the workbook has names that belong to missing sheets: ${lost.length}, the first "${first.name}" (localSheetId ${first.sheetId ?? ""}); they are ignored`,
     );
   }
   const names = written.flatMap((one): DefinedName[] => {
@@ -101,7 +101,7 @@ function listCautions(attributes: Record<string, string>): string[] {
   const cautions: string[] = [];
   if (!parseBoolean(attributes["fullPrecision"], true)) {
     cautions.push(
-      "the workbook calculates with the precision as displayed; here too, results are rounded to the digits that their cells show",
+      "the workbook calculates with the precision as displayed; here too, results are rounded to the digits shown in their cells",
     );
   }
   if (parseBoolean(attributes["iterate"])) {
@@ -110,7 +110,7 @@ function listCautions(attributes: Record<string, string>): string[] {
   return cautions;
 }
 
-/** Refuses a list in which two entries have one key, such as sheets of one name: which of them a formula means would be a guess. */
+/** Refuses a list with duplicate keys, such as two sheets of one name: which one a formula means would be a guess. */
 export function refuseTwins<T>(list: readonly T[], keyOf: (entry: T) => string, say: (entry: T) => string): void {
   const seen = new Set<string>();
   for (const entry of list) {

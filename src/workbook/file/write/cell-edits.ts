@@ -10,7 +10,7 @@ export interface SheetPatch {
   readonly column: number;
   readonly value: CellValue;
   readonly array?: Area;
-  /** The cell loses its formula and keeps the value, and so its look. */
+  /** The cell loses its formula and keeps its value and style. */
   readonly freeze?: true;
 }
 
@@ -19,14 +19,14 @@ export interface CellPatch extends SheetPatch {
   readonly sheet: number;
 }
 
-/** A stretch of a text and what shall stand there instead; an insertion when start and end are the same. */
+/** A span of a text and its replacement; an insertion if start and end are equal. */
 export interface Edit {
   readonly start: number;
   readonly end: number;
   readonly text: string;
 }
 
-/** Applies edits that do not overlap; those at the same place keep their order. Everything between them stays as it is. */
+/** Applies non-overlapping edits; those at the same place keep their order. Everything between them is unchanged. */
 export function applyEdits(text: string, edits: readonly Edit[]): string {
   const inOrder = [...edits].sort((a, b) => a.start - b.start);
   const pieces: string[] = [];
@@ -63,12 +63,12 @@ function encodeValue(value: CellValue, isFormula: boolean): WrittenValue {
   return { type: "inlineStr", element: "is", text: encodeText(value) };
 }
 
-/** The errors that the file format knows (ECMA-376 part 1, 18.18.11 and 18.17.3); younger ones Excel keeps as rich values. */
+/** The errors in the file format (ECMA-376 part 1, 18.18.11 and 18.17.3); Excel keeps newer ones as rich values. */
 const storedErrors = ["#NULL!", "#DIV/0!", "#VALUE!", "#REF!", "#NAME?", "#NUM!", "#N/A", "#GETTING_DATA"];
 
 function refuseYoungError({ code }: ErrorValue): void {
   if (storedErrors.includes(code)) return;
-  throw new WorkbookProblem("cannot write", `a cell becomes ${code}, which only Excel itself can store`);
+  throw new WorkbookProblem("cannot write", `a cell becomes ${code}, which only Excel can store`);
 }
 
 /** The edits that give a cell a new value, and its formula a new array range when one is given; its style and formula stay. */
@@ -85,7 +85,7 @@ export function editCell(cell: CellPlace, text: string, value: CellValue, array:
   return edits;
 }
 
-/** The edits that leave a cell nothing but a value, where it had a formula or was filled by one: its style stays. */
+/** The edits that reduce a cell with a formula, or filled by one, to a value: its style stays. */
 export function freezeCell(cell: CellPlace, text: string, value: CellValue): Edit[] {
   const { element, formula } = cell;
   const written = encodeValue(value, false);
@@ -99,7 +99,7 @@ export function freezeCell(cell: CellPlace, text: string, value: CellValue): Edi
   return [...edits, ...editContent(cell, text, written)];
 }
 
-/** A new cell, to stand in a row that has none there. */
+/** A new cell, for a place in a row where there is none. */
 export function writeNewCell(
   row: number,
   column: number,
@@ -163,7 +163,7 @@ function writeContent({ element, text }: WrittenValue, prefix: string): string {
   return `<${prefix}is><${prefix}t${space}>${text}</${prefix}t></${prefix}is>`;
 }
 
-/** Text with blank space at its ends or line feeds carries the mark that keeps it, as Excel writes it. */
+/** Text with leading or trailing space or line feeds gets the attribute that preserves it, as in Excel. */
 function mustPreserveSpace(text: string): boolean {
   return text !== text.trim() || text.includes("\n");
 }

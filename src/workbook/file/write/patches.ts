@@ -4,8 +4,8 @@ import type { CellPatch } from "./cell-edits";
 import { type Area, type Book, buildCellKey, type Formula } from "../../model";
 
 /**
- * What a copy must hold otherwise than the file: the cells that were set, computed cells that differ from the stored value, and,
- * when something was set, those that it changed however little. The ranges of dynamic arrays follow their results.
+ * What a copy must change from the file: the cells that were set, computed cells that differ from the stored value, and,
+ * if something was set, those it changed however little. The ranges of dynamic arrays follow their results.
  */
 export function collectPatches(
   book: Book,
@@ -31,7 +31,7 @@ export function collectPatches(
     const array = stored?.formula && findChangedRange(stored.formula, spills.get(cell.address), row, column);
     const earlier = whatIf?.before.outcome(sheet, row, column);
     const moved = whatIf !== undefined && !(earlier?.evaluated && isSameValue(earlier.value, outcome.value));
-    // Even an empty text that an array left behind would stand in its way when it grows again.
+    // Even an empty text left behind by an array would block it when it grows again.
     const left = cell.role === "filled" && outcome.value === null && resized.has(cell.source);
     if (!array && !moved && !left && !differing.has(placeKey(cell))) continue;
     const patch = { sheet, row, column, value: outcome.value };

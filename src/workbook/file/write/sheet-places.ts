@@ -1,13 +1,13 @@
 import { parsePlace } from "../../book/address";
 import { parseBoolean, XmlPart, type XmlReader } from "../xml/xml";
 
-/** A stretch of the part's text. */
+/** A span of the part's text. */
 export interface Span {
   readonly start: number;
   readonly end: number;
 }
 
-/** An element's place: where its start tag begins and ends, where its end tag begins, and where it ends. */
+/** An element's position: where its start tag starts and ends, where its end tag starts, and where it ends. */
 export interface ElementPlace extends Span {
   readonly tagName: string;
   readonly openEnd: number;
@@ -42,12 +42,12 @@ export interface RowPlace {
 export interface SheetPlaces {
   readonly data: ElementPlace;
   readonly dimension?: ElementPlace;
-  /** Rows in the order of the file; cells only for the rows that were asked for. */
+  /** Rows in file order; cells only for the requested rows. */
   readonly rows: RowPlace[];
   readonly columnStyles: { first: number; last: number; style: string }[];
 }
 
-/** Finds where rows and cells stand in the text of a sheet part. */
+/** Finds the positions of rows and cells in the text of a sheet part. */
 export function findPlaces(partName: string, text: string, wantedRows: ReadonlySet<number>): SheetPlaces {
   const reader = new PlaceReader(text, wantedRows);
   const part = new XmlPart(partName, reader);

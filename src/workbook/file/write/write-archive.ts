@@ -6,12 +6,12 @@ import { computeChecksum } from "../zip/unpack";
 // Fields of APPNOTE.TXT 6.3.10, 4.3.7 and 4.3.12. No time of day: the same workbook gives the same bytes.
 const version = 20;
 const deflated = 8;
-/** 1 January 1980, the earliest day that the format knows. */
+/** 1 January 1980, the earliest date in the format. */
 const day = 0x21;
 /** Bit 11: the name is UTF-8. */
 const utf8Name = 1 << 11;
 
-/** The local header of a part that the archive did not have. */
+/** The local header of a part new to the archive. */
 function writeNewHeader(name: string, sizes: Sizes): Uint8Array {
   const bytes = new TextEncoder().encode(name);
   const header = new Uint8Array(30 + bytes.length);
@@ -46,7 +46,7 @@ function setCommon(view: DataView, at: number, { checksum, packedSize, size }: S
   view.setUint16(at + 22, nameLength, true);
 }
 
-/** Parts that a copy has and the original has not, and the reverse. */
+/** Parts added to a copy, and parts removed from it. */
 interface Differing {
   readonly added: ReadonlyMap<string, Uint8Array>;
   readonly removed: ReadonlySet<ZipEntry>;
@@ -158,7 +158,7 @@ function endRecord(record: Uint8Array, directorySize: number, directoryAt: numbe
   return record;
 }
 
-/** The extra field without its zip64 block, whose sizes now stand in the ordinary fields. */
+/** The extra field without its zip64 block, whose sizes are now in the ordinary fields. */
 function removeZip64(extra: Uint8Array): Uint8Array {
   const view = new DataView(extra.buffer, extra.byteOffset, extra.byteLength);
   const kept: Uint8Array[] = [];

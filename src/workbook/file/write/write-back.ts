@@ -9,15 +9,15 @@ import { writeArchive } from "./write-archive";
 import { patchSheet } from "./write-sheet";
 
 /**
- * A copy of the workbook with the given cells changed: values only, formulas and styles stay, every other byte of every part is as it
- * was, and parts that do not change keep even their packed bytes. Changes to what a cell already holds are passed over. The copy is read
- * back before it is handed out.
+ * A copy of the workbook with the given cells changed: values only; formulas and styles stay, every other byte of every part is
+ * unchanged, and unchanged parts keep even their packed bytes. Changes to what a cell already holds are skipped. The copy is read
+ * back before it is returned.
  */
 export function writeBack(opened: OpenedWorkbook, changes: readonly CellPatch[]): Uint8Array {
   return writeCopy(opened, changes, { replaced: new Map(), added: new Map(), removed: [] });
 }
 
-/** Parts of the package, by name, that a copy has otherwise than the original. */
+/** Parts of the package, by name, that differ in a copy. */
 export interface PartChanges {
   readonly replaced: ReadonlyMap<string, Uint8Array>;
   readonly added: ReadonlyMap<string, Uint8Array>;
@@ -70,8 +70,8 @@ function isAlreadyThere(opened: OpenedWorkbook, change: CellPatch): boolean {
 }
 
 /**
- * Reads a written copy again and holds every cell against what it should be: the changed ones as asked, all others as in the original.
- * A copy that fails is a fault of this program, and is not handed out.
+ * Reads a written copy back and compares every cell with what it should be: changed ones as requested, all others as in the original.
+ * A copy that fails is a fault of this program, and is not returned.
  */
 function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly CellPatch[]): void {
   const asked = new Map<string, CellPatch>();
@@ -85,7 +85,7 @@ function verifyCopy(opened: OpenedWorkbook, copy: Uint8Array, changes: readonly 
         const { row, column } = placeOfKey(key);
         throw new WorkbookProblem(
           "cannot write",
-          sentence`the copy did not read back as it should at ${before.name}!${formatCellAddress(row, column)}, so it is not written`,
+          sentence`the copy failed its read-back check at ${before.name}!${formatCellAddress(row, column)} and was not written`,
         );
       }
     }

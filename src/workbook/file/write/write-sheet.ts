@@ -3,7 +3,7 @@ import { formatAreaAddress, parseArea } from "../../book/address";
 import { applyEdits, type Edit, editCell, freezeCell, writeNewCell, readPrefix, type SheetPatch } from "./cell-edits";
 import { findPlaces, type RowPlace, type SheetPlaces } from "./sheet-places";
 
-/** The text of a sheet part with the given cells changed and everything else as it was. */
+/** The text of a sheet part with the given cells changed and everything else unchanged. */
 export function patchSheet(partName: string, text: string, changes: readonly SheetPatch[]): string {
   const byRow = new Map<number, SheetPatch[]>();
   for (const change of [...changes].sort((a, b) => a.row - b.row || a.column - b.column)) {

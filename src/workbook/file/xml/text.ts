@@ -6,7 +6,7 @@ export function decodeText(text: string): string {
   return text.replace(/_x([0-9A-Fa-f]{4})_/g, (_, code: string) => String.fromCharCode(parseInt(code, 16)));
 }
 
-/** The inverse of decodeText, and XML's own escapes: the text as it may stand inside an element. */
+/** The inverse of decodeText, and XML's own escapes: the text as allowed inside an element. */
 export function encodeText(text: string): string {
   return text
     .replace(/_(?=x[0-9A-Fa-f]{4}_)/g, "_x005F_")
@@ -42,7 +42,7 @@ export class StringItem implements XmlReader {
     this.parts += text;
   }
 
-  /** The text so far; starts afresh afterwards. */
+  /** The text so far; then resets. */
   take(): string {
     const text = decodeText(this.parts);
     this.parts = "";

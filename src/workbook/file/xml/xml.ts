@@ -2,32 +2,32 @@ import { SaxesParser, type SaxesTagPlain } from "saxes";
 import { limits } from "../limits";
 import { sentence, shorten, WorkbookProblem } from "../problem";
 
-/** Elements of cells, texts, lists of values and looks, of which a sound part has as many as it has cells. */
+/** Elements of cells, texts, lists of values and styles, of which a valid part may have as many as cells. */
 const ofCells = new Set(
   "row c v f is si t r rPr rFont b i u strike outline shadow condense extend sz color family charset scheme vertAlign rPh phoneticPr rv bk rc pt".split(
     " ",
   ),
 );
 
-/** Counts the elements of one part, since each costs time, and each outside the cells is remembered. */
+/** Counts the elements of one part, since each costs time, and those outside cells are kept in memory. */
 export class ElementCount {
   private all = 0;
   private readonly others = new Map<string, number>();
 
-  /** What is too much, or undefined. */
+  /** What exceeds a limit, or undefined. */
   describeExcess(name: string): string | undefined {
     if (++this.all > limits.elements) return `more than ${limits.elements} elements`;
     if (ofCells.has(name)) return undefined;
     const count = (this.others.get(name) ?? 0) + 1;
     if (count > limits.records) return `more than ${limits.records} elements <${name}>`;
-    // Names without end would fill the memory as well as elements without end.
+    // Endless names would exhaust memory just as endless elements would.
     if (this.others.size >= limits.records) return `elements of more than ${limits.records} names`;
     this.others.set(name, count);
     return undefined;
   }
 }
 
-/** What a reader of one part is told; names come without their namespace prefix. */
+/** The callbacks of a part's reader; names come without their namespace prefix. */
 export interface XmlReader {
   open(name: string, attributes: Record<string, string>, part: XmlPart): void;
   close(name: string, part: XmlPart): void;
@@ -37,7 +37,7 @@ export interface XmlReader {
   addText?(text: string): void;
 }
 
-/** So few characters are parsed at a time that a text or comment without end is noticed early. */
+/** Few characters are parsed at a time, so that an endless text or comment is noticed early. */
 const charactersAtATime = 65_536;
 
 /**
@@ -98,13 +98,13 @@ export class XmlPart {
     this.parser.off("cdata");
   }
 
-  /** Feeds the next bytes; the first piece decides between UTF-8 and UTF-16, the only encodings that a part may have. */
+  /** Feeds the next bytes; the first piece decides between UTF-8 and UTF-16, the only encodings allowed in a part. */
   feedPiece(piece: Uint8Array): void {
     this.decoder ??= new TextDecoder(detectEncoding(piece), { fatal: true, ignoreBOM: true });
     this.write(this.decodePiece(this.decoder, piece));
   }
 
-  /** Feeds text as a whole, so that the parser's positions are indexes into it. */
+  /** Feeds the whole text at once, so that the parser's positions are indexes into it. */
   parse(text: string): void {
     this.write(text);
     this.runGuarded(() => this.parser.close());
@@ -148,7 +148,7 @@ export class XmlPart {
   private refuseDocumentType(): never {
     throw new WorkbookProblem(
       "document type",
-      sentence`${this.partName} contains a document type (DOCTYPE), through which entities could pull in other files; it is refused`,
+      sentence`${this.partName} contains a document type (DOCTYPE), whose entities could pull in other files; it is refused`,
     );
   }
 
@@ -156,7 +156,7 @@ export class XmlPart {
     try {
       work();
     } catch (problem) {
-      // The parser's own errors are plain ones; anything else is no fault of the XML.
+      // The parser's own errors are plain Errors; anything else is not a fault of the XML.
       if (!(problem instanceof Error) || problem.constructor !== Error) throw problem;
       const what = problem.message.replace(/^\d+:\d+: /, "");
       throw new WorkbookProblem(
@@ -179,7 +179,7 @@ function stripPrefix(name: string): string {
   return colon < 0 ? name : name.slice(colon + 1);
 }
 
-/** An attribute by its name without prefix, for the few that carry one (r:id). */
+/** An attribute by its name without prefix, for the few that have one (r:id). */
 export function findPrefixedAttribute(attributes: Record<string, string>, name: string): string | undefined {
   for (const key in attributes) if (key.includes(":") && stripPrefix(key) === name) return attributes[key];
   return undefined;
@@ -194,7 +194,7 @@ function refuseOddEncoding(partName: string, encoding: string | undefined): void
   if (encoding !== undefined && !/^(utf-?8|utf-?16(le|be)?|us-ascii)$/i.test(encoding)) {
     throw new WorkbookProblem(
       "broken XML",
-      sentence`${partName} says that its encoding is ${encoding}; parts must be UTF-8 or UTF-16`,
+      sentence`${partName} declares the encoding ${encoding}; parts must be UTF-8 or UTF-16`,
     );
   }
 }
@@ -213,7 +213,7 @@ export interface Element {
   readonly children: Element[];
 }
 
-/** The root of a part with the elements down to a depth, each with its place in the text. */
+/** The root of a part with its elements to a given depth, each with its position in the text. */
 export function readElements(partName: string, text: string, depth: number): Element {
   const open: { -readonly [Key in keyof Element]: Element[Key] }[] = [];
   let root: Element | undefined;

@@ -1,7 +1,7 @@
 import { limits, formatMegabytes } from "../limits";
 import { sentence, WorkbookProblem } from "../problem";
 
-/** One entry of a zip directory, with the places in the file that a faithful copy needs. */
+/** One entry of a zip directory, with the file positions needed for a faithful copy. */
 export interface ZipEntry {
   readonly name: string;
   readonly method: number;
@@ -16,7 +16,7 @@ export interface ZipEntry {
   readonly recordEnd: number;
 }
 
-/** Where an entry is written in a copy, and how large it is. */
+/** The position and size of an entry in a copy. */
 export interface EntrySizes {
   readonly at: number;
   readonly checksum: number;
@@ -27,7 +27,7 @@ export interface EntrySizes {
 const oleSignature = [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1];
 const zipSignature = [0x50, 0x4b];
 
-/** Refuses what is plainly not an .xlsx, naming what it looks like, so that a person knows what to do about it. */
+/** Refuses what is plainly not an .xlsx, naming what it looks like, so that the user knows what to do. */
 function refuseForeignFormats(bytes: Uint8Array): void {
   if (bytes.length === 0) throw new WorkbookProblem("not a zip", "the file is empty");
   if (hasSignature(bytes, oleSignature)) {
@@ -61,16 +61,16 @@ function containsName(bytes: Uint8Array, name: string): boolean {
   return false;
 }
 
-/** Refuses a file by its size, which a caller may know before it reads the file. */
+/** Refuses a file by size, which a caller may know before reading it. */
 export function refuseLargeFile(size: number): void {
   if (size <= limits.file) return;
   throw new WorkbookProblem(
     "too large",
-    `the file has ${formatMegabytes(size)}; at most ${formatMegabytes(limits.file)} are read`,
+    `the file has ${formatMegabytes(size)}; the limit is ${formatMegabytes(limits.file)}`,
   );
 }
 
-/** Refuses entries that are there twice or whose names point outside the archive. */
+/** Refuses duplicate entries and those whose names point outside the archive. */
 function refuseOddNames(entries: readonly ZipEntry[]): void {
   const seen = new Set<string>();
   for (const { name } of entries) {
@@ -78,7 +78,7 @@ function refuseOddNames(entries: readonly ZipEntry[]): void {
     if (plain.startsWith("/") || /^[a-z]:/.test(plain) || plain.split("/").includes("..") || plain.includes("\0")) {
       throw new WorkbookProblem(
         "hostile name",
-        sentence`the zip entry "${name}" points outside the archive; the file is not a sound workbook`,
+        sentence`the zip entry "${name}" points outside the archive; the file is not a valid workbook`,
       );
     }
     // Part names are compared without regard to case (ECMA-376 part 2, part names).
@@ -91,7 +91,7 @@ function refuseOddNames(entries: readonly ZipEntry[]): void {
   }
 }
 
-/** Refuses entries that share bytes, by which a small file could unpack without end. */
+/** Refuses entries that share bytes, with which a small file could unpack endlessly. */
 function refuseOverlaps(entries: readonly ZipEntry[], directoryAt: number): void {
   const inOrder = [...entries].sort((a, b) => a.headerAt - b.headerAt);
   inOrder.forEach((entry, index) => {
@@ -99,7 +99,7 @@ function refuseOverlaps(entries: readonly ZipEntry[], directoryAt: number): void
     if (entry.dataAt + entry.packedSize > next) {
       throw new WorkbookProblem(
         "zip bomb",
-        sentence`the zip entry ${entry.name} overlaps another; the file is not a sound workbook`,
+        sentence`the zip entry ${entry.name} overlaps another; the file is not a valid workbook`,
       );
     }
   });
@@ -112,7 +112,7 @@ function refuseBombs(entries: readonly ZipEntry[]): void {
     if (size > limits.part) {
       throw new WorkbookProblem(
         "zip bomb",
-        sentence`the part ${name} unpacks to ${formatMegabytes(size)}; at most ${formatMegabytes(limits.part)} are read`,
+        sentence`the part ${name} unpacks to ${formatMegabytes(size)}; the limit is ${formatMegabytes(limits.part)}`,
       );
     }
     total += size;
@@ -120,7 +120,7 @@ function refuseBombs(entries: readonly ZipEntry[]): void {
   if (total > limits.total) {
     throw new WorkbookProblem(
       "zip bomb",
-      `the file unpacks to ${formatMegabytes(total)}; at most ${formatMegabytes(limits.total)} are read`,
+      `the file unpacks to ${formatMegabytes(total)}; the limit is ${formatMegabytes(limits.total)}`,
     );
   }
 }
@@ -141,15 +141,15 @@ export interface ZipDirectory {
 const localSignature = 0x04034b50;
 const recordSignature = 0x02014b50;
 const endSignature = 0x06054b50;
-// What may lie between the directory and its end record: the digital signature (4.3.13) and the zip64 end record (4.3.14).
+// What may be between the directory and its end record: the digital signature (4.3.13) and the zip64 end record (4.3.14).
 const betweenSignatures = [0x05054b50, 0x06064b50];
 const endSize = 22;
 const longestComment = 65_535;
 const inZip64 = 0xffff_ffff;
 
 /**
- * Reads the directory of a zip archive and refuses, before anything is unpacked, what no sound workbook contains: encrypted, repeated,
- * overlapping or oddly named entries, and sizes beyond the limits. fflate unpacks, but does not tell where an entry lies, which a copy
+ * Reads the directory of a zip archive and refuses, before unpacking anything, what no valid workbook contains: encrypted, repeated,
+ * overlapping or oddly named entries, and sizes beyond the limits. fflate unpacks but does not expose an entry's position, which a copy
  * with every other byte unchanged needs; hence this reader.
  */
 export function readDirectory(bytes: Uint8Array): ZipDirectory {
@@ -164,10 +164,7 @@ export function readDirectory(bytes: Uint8Array): ZipDirectory {
     throw reportDamage("it uses the zip64 directory, which a workbook of this size does not need");
   if (directoryAt + directorySize > endAt) throw reportDamage("its directory points outside the file");
   if (count > limits.entries) {
-    throw new WorkbookProblem(
-      "zip bomb",
-      `the zip directory lists ${count} entries; at most ${limits.entries} are read`,
-    );
+    throw new WorkbookProblem("zip bomb", `the zip directory lists ${count} entries; the limit is ${limits.entries}`);
   }
   const entries: ZipEntry[] = [];
   let at = directoryAt;
@@ -183,12 +180,12 @@ export function readDirectory(bytes: Uint8Array): ZipDirectory {
   return { entries, directoryAt, endAt };
 }
 
-/** The end record gives the count of entries twice, and the directory's size: entries beyond any of them would be lost in silence. */
+/** The end record gives the count of entries twice, and the directory's size: entries beyond any of them would be silently lost. */
 function refuseOtherCount(view: DataView, endAt: number, readTo: number, directoryEnd: number): void {
   const [onThisDisk, count] = [view.getUint16(endAt + 8, true), view.getUint16(endAt + 10, true)];
   const isFollowed = readTo < endAt && !betweenSignatures.includes(view.getUint32(readTo, true));
   if (onThisDisk === count && readTo === directoryEnd && !isFollowed) return;
-  throw reportDamage(`its end counts ${count} entries, but its directory holds another number of them`);
+  throw reportDamage(`its end record counts ${count} entries, but its directory holds a different number`);
 }
 
 function findEnd(view: DataView): number {
@@ -221,7 +218,9 @@ function readRecord(view: DataView, bytes: Uint8Array, at: number, end: number):
   const [size, packedSize, headerAt] = long;
   const method = view.getUint16(at + 10, true);
   if (method !== 0 && method !== 8)
-    throw reportDamage(sentence`the entry ${name} is packed by method ${method}; only deflate and stored are known`);
+    throw reportDamage(
+      sentence`the entry ${name} is packed by method ${method}; only deflate and stored are supported`,
+    );
   if (headerAt + 30 > view.byteLength || view.getUint32(headerAt, true) !== localSignature) {
     throw reportDamage(sentence`the entry ${name} is not where the directory says`);
   }

@@ -9,7 +9,7 @@ const table = new Uint32Array(256).map((_, index) => {
   return value;
 });
 
-/** CRC-32 as zip uses it (APPNOTE 4.4.7), continued from `before` over the next bytes; start with 0. fflate computes it but does not tell. */
+/** CRC-32 as zip uses it (APPNOTE 4.4.7), continued from `before` over the next bytes; start with 0. fflate computes it but does not expose it. */
 export function computeChecksum(bytes: Uint8Array, before = 0): number {
   let value = ~before;
   for (let index = 0; index < bytes.length; index++) {
@@ -22,7 +22,7 @@ export function computeChecksum(bytes: Uint8Array, before = 0): number {
 const bytesAtATime = 16 * 1024;
 
 /**
- * Unpacks one entry piece by piece. The true size is held against the directory's and against the limit while it grows, and the
+ * Unpacks one entry piece by piece. The actual size is checked against the directory's and against the limit as it grows, and the
  * checksum at the end, so that neither a bomb nor a flipped bit goes unnoticed.
  */
 export function unpack(bytes: Uint8Array, entry: ZipEntry, take: (piece: Uint8Array) => void): void {
@@ -33,7 +33,7 @@ export function unpack(bytes: Uint8Array, entry: ZipEntry, take: (piece: Uint8Ar
     if (size > entry.size || size > limits.part) {
       throw new WorkbookProblem(
         "zip bomb",
-        sentence`the part ${entry.name} unpacks to more than the ${formatMegabytes(entry.size)} that the zip declares`,
+        sentence`the part ${entry.name} unpacks to more than the ${formatMegabytes(entry.size)} declared in the zip`,
       );
     }
     sum = computeChecksum(piece, sum);

@@ -8,7 +8,7 @@ import { errors, Matrix, Reference, type Scalar, type Value } from "../values/va
 import { sentence } from "../../file/problem";
 import { spend } from "../values/work";
 
-/** A parameter as the function metadata tells it. */
+/** A parameter as described in the function metadata. */
 export interface AddInParameter {
   readonly name: string;
   readonly matrix: boolean;
@@ -16,7 +16,7 @@ export interface AddInParameter {
   readonly type: "number" | "string" | "boolean" | "any";
 }
 
-/** An add-in function as Excel knows it: its parameters and the code behind it. */
+/** An add-in function: its parameters and its code. */
 export interface AddInFunction {
   readonly parameters: readonly AddInParameter[];
   readonly compute: (...given: unknown[]) => unknown;
@@ -25,7 +25,7 @@ export interface AddInFunction {
 /** The add-in's functions by id, in upper case and without the namespace. */
 export type AddInRegistry = ReadonlyMap<string, AddInFunction>;
 
-/** One call as it was made: where, with which arguments, and what came of it (an error value where the function refused). */
+/** One call: where, with which arguments, and its result (an error value if the function refused). */
 export interface AddInCall {
   readonly id: string;
   readonly sheet: number;
@@ -35,16 +35,16 @@ export interface AddInCall {
   readonly answer: unknown;
 }
 
-/** Calls add-in functions the way Excel does: plain arguments in, numbers, text, arrays and error objects out. */
+/** Calls add-in functions as Excel does: plain arguments in; numbers, text, arrays and error objects out. */
 export class AddInCalls {
-  /** Whether a function was given a blank cell, which hosts hand over in different ways. */
+  /** Whether a function was given a blank cell, which hosts pass in different ways. */
   gaveBlanks = false;
 
   constructor(
     private readonly registry: AddInRegistry,
     /** Hosts differ: a blank cell arrives as 0 in some, as null in others. */
     private readonly blankAsZero: boolean,
-    /** Takes note of every call. */
+    /** Records every call. */
     private readonly calls?: AddInCall[],
   ) {}
 
@@ -125,13 +125,13 @@ export class AddInCalls {
   }
 }
 
-/** A call takes some microseconds, and more with each value that it is given. */
+/** A call takes some microseconds, and more with each value passed. */
 const callSteps = 2000;
 
 const countOf = (given: unknown): number =>
   Array.isArray(given) ? given.reduce((sum: number, part: unknown) => sum + countOf(part), 0) : 1;
 
-/** The properties of a card by name, undefined for every other answer. */
+/** The properties of a card by name, undefined for any other result. */
 function readCard(given: unknown, id: string): ReadonlyMap<string, Scalar> | undefined {
   if (typeof given !== "object" || given === null || !("properties" in given)) return undefined;
   const { properties } = given;
@@ -139,7 +139,7 @@ function readCard(given: unknown, id: string): ReadonlyMap<string, Scalar> | und
   return new Map(Object.entries(properties).map(([name, value]) => [name.toLowerCase(), readElement(value, id)]));
 }
 
-/** What an add-in function gave, as a value of the sheet. */
+/** An add-in function's result as a value of the sheet. */
 function readResult(given: unknown, id: string): Value {
   if (!Array.isArray(given)) return readElement(given, id);
   const rows = given as unknown[];

@@ -14,7 +14,7 @@ const emptyPlace: ArgumentSource = {
   inPlace: () => null,
 };
 
-/** The arguments of a call, evaluated when the function's kinds of arguments ask for them. */
+/** The arguments of a call, evaluated as required by the function's argument kinds. */
 export function createSources(
   evaluator: Evaluator,
   nodes: readonly (Node | null)[],
@@ -35,7 +35,7 @@ export function createSources(
   );
 }
 
-/** What the called function may know. */
+/** The context available to the called function. */
 export function describeCaller(evaluator: Evaluator, grid: Grid, name: string, frame: Frame, way: Way): Caller {
   return {
     name,

@@ -8,15 +8,15 @@ import { spend, spendReading, spendText } from "../values/work";
 import type { Argument, BaseKind, Caller, FunctionEntry, Lazy } from "./function-entry";
 import { refuseDoubtfulArray, refuseDoubtfulLifting, refuseRange, refuseWholeColumn } from "./lifting";
 
-/** How the interpreter hands an argument over, by what the function wants. */
+/** How the interpreter passes an argument, depending on the function. */
 export interface ArgumentSource {
-  /** As it is, in the way of calculating that the cell has. */
+  /** As it is, calculated in the cell's own mode. */
   value(): Value;
   /** As it is, calculated as an array. */
   asArray(): Value;
-  /** One value, or several where the function is to be called for each. */
+  /** One value, or several if the function is to be called for each. */
   scalars(): Scalar | Matrix;
-  /** As it is, where the result may become the result of the whole formula (the branches of IF). */
+  /** As it is, if the result may become that of the whole formula (the branches of IF). */
   inPlace(): Value;
   readonly empty: boolean;
 }
@@ -64,7 +64,7 @@ export function callFunction(entry: FunctionEntry, sources: readonly ArgumentSou
   );
 }
 
-/** No function may give what is no number as one; those known to overflow give #NUM! themselves. */
+/** No function may return a non-finite number; those known to overflow return #NUM! themselves. */
 function refuseNonFinite(value: Value, caller: Caller): Value {
   if (typeof value === "string") spendText(value.length);
   if (typeof value === "number" && !Number.isFinite(value)) refuse(`${caller.name} gives no finite number`);
@@ -151,7 +151,7 @@ function requireSingle(value: Value, caller: Caller): Scalar {
   return scalars;
 }
 
-/** Why a function that is not evaluated here is not, by its name in upper case as the file has it. */
+/** Why a function is not evaluated here, by its upper-case name in the file. */
 export function explainUnknownFunction(name: string): string {
   const ofAddIn = /^_XLL\.(.+)$/.exec(name)?.[1] ?? /^_XLDUDF_(.+)$/.exec(name)?.[1];
   if (ofAddIn !== undefined) return sentence`the function ${ofAddIn} of another add-in`;

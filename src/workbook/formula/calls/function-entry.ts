@@ -4,14 +4,14 @@ import type { AddressStyle, FormulaKind } from "../references/frame";
 import type { Place } from "../../book/area";
 import type { Lambda, Matrix, Reference, Scalar, Value } from "../values/value";
 
-/** What a function may know about the call: the cell, the book, the clock. */
+/** What a function may know about its call: the cell, the book, the time. */
 export interface Caller {
   readonly name: string;
   readonly place: Place;
   readonly grid: Grid;
-  /** The clock of this evaluation; undefined: the functions that need it are refused. */
+  /** The time of this evaluation; if undefined, functions that need it are refused. */
   readonly now: Date | undefined;
-  /** What the formula is: ordinary, in braces, or dynamic. */
+  /** The kind of formula: ordinary, in braces, or dynamic. */
   readonly kind: FormulaKind;
   /** True where the formula is calculated as an array. */
   readonly inArray: boolean;
@@ -19,7 +19,7 @@ export interface Caller {
   scalars(value: Value): Scalar | Matrix;
   /** One value: implicit intersection outside array formulas. */
   scalar(value: Value): Scalar;
-  /** The reference that a text such as "Sheet1!A1:B2", "R1C1" or a defined name means, or undefined. */
+  /** The reference given by a text such as "Sheet1!A1:B2", "R1C1" or a defined name, or undefined. */
   referenceOfText(text: string, style: AddressStyle): Value | undefined;
 }
 
@@ -30,7 +30,7 @@ export interface Caller {
  * - scalar: one value as it is, errors go straight to the result; any: the same, errors included.
  * - values: ranges and arrays as they are, for functions that treat cells and typed values differently.
  * - table: the same, but calculated as an array whatever the cell (INDEX, LOOKUP, LINEST); array: also read into memory.
- * - reference: a range, or #VALUE!; lambda: a LAMBDA; lazy: not evaluated before the function asks.
+ * - reference: a range, or #VALUE!; lambda: a LAMBDA; lazy: evaluated only when the function asks.
  *
  * A question mark: may be absent, an empty place between commas counts as blank. Two: an empty place counts as absent.
  */
@@ -38,7 +38,7 @@ export type BaseKind =
   "number" | "text" | "logical" | "scalar" | "any" | "values" | "table" | "array" | "reference" | "lambda" | "lazy";
 type Kind = BaseKind | `${BaseKind}?` | `${BaseKind}??`;
 
-/** An argument that is evaluated when asked. */
+/** An argument evaluated on demand. */
 export interface Lazy {
   /** True for an empty place between commas. */
   readonly empty: boolean;
@@ -76,17 +76,17 @@ export interface FunctionEntry {
   readonly kinds: readonly BaseKind[];
   /** For each kind: an empty place between commas counts as an absent argument. */
   readonly emptyIsAbsent: readonly boolean[];
-  /** How many of the last kinds repeat without end; 0 for a fixed number of arguments. */
+  /** How many of the last kinds repeat indefinitely; 0 for a fixed number of arguments. */
   readonly repeats: number;
   readonly least: number;
-  /** Zero in the place of unused rows of a whole column does not change the result. */
+  /** Zero in place of unused rows of a whole column does not change the result. */
   readonly ignoresZeros: boolean;
-  /** Judges by itself whether the unused rows of a calculated whole column count. */
+  /** Decides itself whether the unused rows of a calculated whole column count. */
   readonly judgesUnusedRows?: boolean;
   readonly compute: (caller: Caller, given: readonly Argument[]) => Value;
 }
 
-/** The functions of one subject. */
+/** The functions of one group. */
 export type FunctionTable = Readonly<Record<string, FunctionEntry>>;
 
 function split(kinds: readonly Kind[]): Pick<FunctionEntry, "kinds" | "emptyIsAbsent"> {

@@ -3,11 +3,11 @@ import { refuse } from "../values/refusal";
 import { Matrix, Reference, type Value } from "../values/value";
 import { isSingleCell } from "../../book/area";
 
-/** Excel calls these with one value at a time, in ordinary formulas even inside arguments calculated as arrays. */
+/** Excel calls these with one value at a time, in ordinary formulas even within arguments calculated as arrays. */
 const onlyInArrayFormulas = new Set(["VLOOKUP", "HLOOKUP", "IF", "IFERROR", "IFNA", "CHOOSE", "IFS", "SWITCH"]);
 /** Of these, arrays of arguments are known only in formulas that spill. */
 const onlyInDynamicArrays = new Set(["INDEX", "XLOOKUP", "XMATCH", "ADDRESS"]);
-/** With arrays they make several references, of which only some functions see more than the first (see reference-arrays). */
+/** With arrays they produce several references, of which only some functions see more than the first (see reference-arrays). */
 const makersOfReferences = new Set(["OFFSET", "INDIRECT"]);
 /** Of the former analysis add-in: they take a cell or an array but no range, EOMONTH(A1:A9,0) is not EOMONTH(+A1:A9,0). */
 const withoutRanges = new Set([
@@ -24,10 +24,10 @@ const withoutRanges = new Set([
   "NETWORKDAYS",
   "WORKDAY",
 ]);
-/** Whether they calculate with ranges cell by cell in an ordinary formula is not known. */
+/** Whether they process ranges cell by cell in an ordinary formula is not known. */
 const doubtfulTables = new Set(["VLOOKUP", "HLOOKUP", "ROWS", "COLUMNS"]);
 
-/** Functions that only versions of Excel with dynamic arrays have: they store every calculation with ranges as an array. */
+/** Functions found only in versions of Excel with dynamic arrays, which store every calculation with ranges as an array. */
 const modern = new Set(
   "FILTER UNIQUE SORT SORTBY TAKE DROP CHOOSECOLS CHOOSEROWS VSTACK HSTACK EXPAND WRAPROWS WRAPCOLS XLOOKUP XMATCH".split(
     " ",

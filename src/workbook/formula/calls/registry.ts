@@ -2,7 +2,7 @@ import type { AddInFunction, AddInParameter, AddInRegistry } from "./add-in";
 
 const types = ["number", "string", "boolean", "any"] as const;
 
-/** The add-in's functions as functions.json lists them. */
+/** The add-in's functions as listed in functions.json. */
 interface FunctionList {
   readonly functions: readonly { readonly id: string; readonly parameters: readonly ListedParameter[] }[];
 }
@@ -15,9 +15,9 @@ interface ListedParameter {
 }
 
 /**
- * The add-in's functions with their parameters as Excel is told them.
- * @param code The functions by the names that they are exported under.
- * @param list What functions.json says. Throws where it lists a function without code.
+ * The add-in's functions with their parameters as declared to Excel.
+ * @param code The functions by export name.
+ * @param list The contents of functions.json. Throws if it lists a function without code.
  */
 export function registerFunctions(code: Readonly<Record<string, unknown>>, list: FunctionList): AddInRegistry {
   const byId = new Map(Object.entries(code).map(([name, compute]) => [name.toUpperCase(), compute]));

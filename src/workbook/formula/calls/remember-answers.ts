@@ -1,16 +1,16 @@
 import { ErrorValue } from "../../model";
 import { type AddInCall, type AddInFunction, type AddInRegistry } from "./add-in";
 
-/** What a function gave for some arguments, or the problem that it threw. */
+/** A function's result for some arguments, or the problem it threw. */
 type Answer = { readonly given: unknown } | { readonly problem: unknown };
 
-/** Characters of the arguments that are remembered; a large workbook has a tenth of it. */
+/** Characters of remembered arguments; a large workbook has a tenth of this. */
 const mostRemembered = 50_000_000;
 
 /**
- * The add-in's functions, answering a call that was made before with what it gave then: a budget with a simulation takes seconds, and a
+ * The add-in's functions, memoized: a budget with a simulation takes seconds, and a
  * review evaluates its workbook several times.
- * @param calls Calls that an evaluation made before.
+ * @param calls Calls made in an earlier evaluation.
  */
 export function rememberAnswers(addIn: AddInRegistry, calls: readonly AddInCall[] = []): AddInRegistry {
   const answers = new Map<string, Answer>();

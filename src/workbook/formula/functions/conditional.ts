@@ -150,7 +150,7 @@ interface Condition {
   readonly criteria: readonly Criterion[];
 }
 
-/** Pairs of range and criterion; an error where a range is none or sizes differ. */
+/** Pairs of range and criterion; an error if one is not a range or sizes differ. */
 function readCondition(rest: readonly (Reference | Scalar)[], like: SheetArea | undefined): Condition | ErrorValue {
   const areas: SheetArea[] = [];
   const criteria: Criterion[] = [];

@@ -4,11 +4,11 @@ import { refuse } from "../values/refusal";
 import { errors, type Scalar } from "../values/value";
 import { roundDown, readPlainNumbers } from "./rounding";
 
-/** 31 December 9999, the last day that Excel knows. */
+/** 31 December 9999, Excel's last day. */
 export const lastSerial = 2_958_465;
 
 const dayLength = 86_400_000;
-/** Days between the two dates that a workbook may count from. */
+/** Days between the two possible epochs of a workbook. */
 export const daysTo1904 = 1462;
 
 /** Days from 30 December 1899 to a day of the Gregorian calendar; months and days outside their range carry over. */
@@ -20,7 +20,7 @@ function countDays(year: number, month: number, day: number): number {
 
 /**
  * The serial number of a date, undefined outside Excel's calendar. In the 1900 system 1 January 1900 is 1 and 60 is the
- * 29 February 1900 that never was, which a spreadsheet program of the eighties counted and Excel kept.
+ * non-existent 29 February 1900, inherited by Excel from a spreadsheet program of the eighties.
  */
 export function serialFromDate(year: number, month: number, day: number, date1904: boolean): number | undefined {
   const days = countDays(year, month, day);
@@ -28,7 +28,7 @@ export function serialFromDate(year: number, month: number, day: number, date190
     const serial = days - daysTo1904;
     return serial >= 0 && serial <= lastSerial - daysTo1904 ? serial : undefined;
   }
-  // Before 1 March 1900 the leap day that never was has not been counted yet; day counts carry over across it.
+  // Before 1 March 1900 the non-existent leap day has not been counted yet; day counts carry across it.
   const monthStart = countDays(year, month, 1);
   const serial = (monthStart <= 60 ? monthStart - 1 : monthStart) + day - 1;
   return serial >= 0 && serial <= lastSerial ? serial : undefined;
@@ -66,7 +66,7 @@ const defineTimePart = (part: (seconds: number) => number) =>
     if (serial < 0 || serial > lastSerial) return errors.number;
     const seconds = (serial - Math.floor(serial)) * 86_400;
     const whole = Math.round(seconds);
-    // Half a second is where Excel's rounding is not known.
+    // At half a second Excel's rounding is not known.
     if (Math.abs(Math.abs(seconds - Math.floor(seconds)) - 0.5) < 1e-6) refuse("a time halfway between two seconds");
     return part(whole % 86_400);
   });
@@ -116,7 +116,7 @@ const refuseVolatile = (count: number) =>
     refuse(`${caller.name} gives another value at every calculation`),
   );
 
-/** Dates as serial numbers, with Excel's leap day of 29 February 1900, which never was. */
+/** Dates as serial numbers, with Excel's non-existent leap day of 29 February 1900. */
 export const dates: FunctionTable = {
   DATE: takes(["number", "number", "number"], ([year, month, day], caller) => {
     refuseNegativeFractions([year, month, day], caller);

@@ -85,7 +85,7 @@ function refuseOtherError(area: SheetArea, problem: ErrorValue, caller: Caller):
     refuse("different errors in one block, of which it is not certain which one Excel shows");
 }
 
-/** N and T look at the first cell of a range; what they make of an array of several values is not certain. */
+/** N and T look at the first cell of a range; their result for an array of several values is not certain. */
 export function readFirstValue(value: Value, caller: Caller): Scalar {
   if (value instanceof Matrix && value.values.length > 1) refuse(`${caller.name} of an array`);
   const area = value instanceof Reference ? value.area : undefined;

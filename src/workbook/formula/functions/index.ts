@@ -23,7 +23,7 @@ import { textDelimiters } from "./text-delimiters";
 import { trigonometry } from "./trigonometry";
 import { workingDays } from "./working-days";
 
-/** The allow-list: every ordinary function that is evaluated. What is not here makes its cell "not evaluated". */
+/** The allow-list: every built-in function that is evaluated. Any other makes its cell "not evaluated". */
 export const ordinaryFunctions: FunctionTable = {
   ...arithmeticFunctions,
   ...trigonometry,

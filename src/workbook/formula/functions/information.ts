@@ -81,7 +81,7 @@ export const information: FunctionTable = {
   }),
 };
 
-/** What CELL tells of a cell, as far as it depends on nothing but the workbook. */
+/** CELL's information on a cell, as far as it depends only on the workbook. */
 export const cellFunction: FunctionTable = {
   CELL: takes(["scalar", "reference?"], ([kind, reference], caller) => {
     if (typeof kind !== "string") return errors.value;

@@ -115,12 +115,12 @@ export const referenceFunctions: FunctionTable = {
     },
   ),
   INDIRECT: takes(["text", "logical?"], ([text, a1 = true], caller) => {
-    // Of a workbook that is not open Excel makes #REF!, and whether it was open the file does not say.
+    // For a workbook that is not open Excel gives #REF!, and the file does not say whether it was open.
     if (/\[[^\]]*\.[^\]]*\]/.test(text)) return refuse("INDIRECT to another workbook");
     if (text !== text.trim()) return refuse("INDIRECT to an address with blanks around it");
     const found = caller.referenceOfText(text, a1 ? "A1" : "R1C1");
     if (found instanceof Reference) return found;
-    // A text that names nothing is a reference to nothing, not an unknown name.
+    // A text that names nothing is an invalid reference, not an unknown name.
     return isError(found) && found.code !== "#NAME?" ? found : errors.reference;
   }),
   ADDRESS: takes(

@@ -10,7 +10,7 @@ import { readMatrix } from "./gather";
 interface Known {
   readonly y: readonly number[];
   readonly columns: readonly (readonly number[])[];
-  /** True where the variables of x stand in rows, under a row of y. */
+  /** True if the variables of x are in rows, under a row of y. */
   readonly inRows: boolean;
 }
 
@@ -175,7 +175,7 @@ interface LinearFit {
 
 /**
  * Ordinary least squares on centred columns by Householder reflections (Golub 1965), which square no condition number.
- * Undefined where columns depend on each other: Excel then drops one by rules of its own.
+ * Undefined if columns are linearly dependent: Excel then drops one by its own rules.
  */
 export function fitLeastSquares(
   y: readonly number[],
@@ -223,7 +223,7 @@ export function fitLeastSquares(
 const measureLength = (values: readonly number[]): number =>
   Math.sqrt(values.reduce((total, value) => total + value * value, 0));
 
-/** Turns a column below its place into zeros and takes the others along; false where nothing is left of it. */
+/** Reduces a column below its diagonal to zeros and transforms the others; false if nothing is left of it. */
 function reflect(
   column: number[],
   place: number,

@@ -7,7 +7,7 @@ import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } f
 import { measureSize, visitValues } from "./gather";
 
 /**
- * Rounding of numbers as they are written in decimals: ROUND(1.005, 2) is 1.01, although the double nearest to 1.005 lies below.
+ * Rounding of numbers as they are written in decimals: ROUND(1.005, 2) is 1.01, although the double nearest to 1.005 is below it.
  * Excel rounds by the 15 digits that it shows. Where those 15 digits and the double itself disagree and the double is not the
  * one nearest to the digits (a sum that missed its tie by rounding error), the cell is refused.
  */

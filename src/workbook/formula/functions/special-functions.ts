@@ -186,7 +186,7 @@ export function studentTail(t: number, freedom: number): number {
 }
 
 /**
- * The t beyond which a probability lies on one side, for 0 < tail ≤ 0.5.
+ * The t with a given one-sided tail probability, for 0 < tail ≤ 0.5.
  * Newton steps on the logarithms of tail and t, bounded in length, from the quantile for one degree of freedom.
  */
 export function findStudentQuantile(tail: number, freedom: number): number {

@@ -34,7 +34,7 @@ function computeDeviation(numbers: readonly number[], lost: 0 | 1): Scalar {
   return typeof square === "number" ? Math.sqrt(square) : square;
 }
 
-/** The value below which a share of sorted numbers lies, the ends included. */
+/** The quantile of sorted numbers for a given fraction, ends included. */
 function findInclusivePercentile(sorted: readonly number[], share: number): Scalar {
   if (sorted.length === 0 || !(share >= 0 && share <= 1)) return errors.number;
   return interpolateBetween(sorted, share * (sorted.length - 1));
@@ -233,7 +233,7 @@ export const statistics: FunctionTable = {
     spend(2 * numbers.length * edges.length);
     for (const number of numbers) {
       const limit = sorted.find((edge) => number <= edge);
-      // Of equal limits the first one counts, wherever it stands.
+      // Of equal limits the first one counts, wherever it is.
       const place = limit === undefined ? edges.length : edges.indexOf(limit);
       counts[place] = (counts[place] ?? 0) + 1;
     }

@@ -5,7 +5,7 @@ import { refuse } from "../values/refusal";
 import { errors, Matrix, Omitted, Reference, type Scalar, type Value } from "../values/value";
 import { buildFromRows } from "./arrays";
 
-/** Where a delimiter stands in a text, from the front. */
+/** The positions of a delimiter in a text, from the front. */
 function findPlaces(text: string, delimiter: string, anyCase: boolean): number[] {
   const within = anyCase ? text.toLowerCase() : text;
   const wanted = anyCase ? delimiter.toLowerCase() : delimiter;

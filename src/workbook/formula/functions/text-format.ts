@@ -17,7 +17,7 @@ const bracketed = /\[(?:h+|m+|s+|red|blue|black|white|green|cyan|magenta|yellow)
  */
 function isDoubtful(code: string): boolean {
   const plain = code.replace(bracketed, (text) => (/^\[[hms]/i.test(text) ? text.slice(1, -1) : ""));
-  // Digits but 0 stand for themselves or not, as the place has it.
+  // Digits other than 0 may or may not be literal, depending on position.
   if (/[[\]?*1-9]|s\.0/i.test(plain) || plain.split("@").length > 2) return true;
   return plain.split(";").some((part) => {
     const letters = part.replace(/am\/pm|a\/p/gi, "h").replace(/e[+-]/gi, "0");
@@ -35,7 +35,7 @@ function isDoubtful(code: string): boolean {
 /** The format without quoted and escaped literals and without blanks as wide as a character. */
 const stripLiterals = (pattern: string): string => pattern.replace(/"[^"]*"|[\\_]./g, "");
 
-/** True where a format shows hours, minutes or seconds alone: its m stands after hours or before seconds. */
+/** True where a format shows hours, minutes or seconds alone: its m comes after hours or before seconds. */
 function isTimeOnly(code: string): boolean {
   if (/[dy]/i.test(code)) return false;
   const parts = code.toLowerCase().match(/h+|m+|s+/g) ?? [];
@@ -53,7 +53,7 @@ function countDaysToShow(value: number, code: string, date1904: boolean): number
   if (isTimeOnly(time)) return 0;
   if (date1904 && /\[[hms]/i.test(code)) refuse("a date with elapsed time as text in a workbook that counts from 1904");
   const days = date1904 ? daysTo1904 : 0;
-  // Below 61 Excel's calendar has a day that never was, and its weekday names are off by one.
+  // Below 61 Excel's calendar has a non-existent day, and its weekday names are off by one.
   if (value + days < 61) refuse("a date before March 1900 as text");
   return days;
 }

@@ -141,7 +141,7 @@ function formatFixed(value: number, decimals: number, plain: boolean): Scalar {
   return `${rounded < 0 ? "-" : ""}${grouped}${rest === undefined ? "" : `.${rest}`}`;
 }
 
-/** A number written with separators of its own: blanks do not count, a per cent sign at the end divides by a hundred. */
+/** A number written with the given separators: blanks do not count, a trailing per cent sign divides by a hundred. */
 function parseSeparated(text: string, decimal: string, group: string): Scalar {
   const bare = text.replace(/\s/g, "");
   if (bare === "") return 0;

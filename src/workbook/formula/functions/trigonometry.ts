@@ -6,7 +6,7 @@ const largestAngle = 2 ** 27;
 
 const nearQuarter = "an angle so close to a quarter turn that rounding error decides";
 
-/** Excel gives up on angles of 2^27 and more. */
+/** Excel does not compute angles of 2^27 and more. */
 const defineOnAngle = (compute: (angle: number) => number, zero?: "division") =>
   takes(["number"], ([angle]) => {
     if (Math.abs(angle) >= largestAngle) return errors.number;

@@ -9,7 +9,7 @@ import { visitValues } from "./gather";
 import { roundDown, readPlainNumbers } from "./rounding";
 import { sentence } from "../../file/problem";
 
-/** Whole days of dates from 1901 on; in 1900 Excel's calendar has a day that never was. */
+/** Whole days of dates from 1901 on; in 1900 Excel's calendar has a non-existent day. */
 function readDays(given: readonly Exclude<Scalar, ErrorValue>[], caller: Caller): number[] | ErrorValue {
   const numbers = readPlainNumbers(given);
   if (isError(numbers)) return numbers;

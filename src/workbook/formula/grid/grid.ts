@@ -10,10 +10,10 @@ import { Matrix, type Scalar } from "../values/value";
 import { columnsOf, isInside, lastColumn, lastRow, isOverlapping, type SheetArea } from "../../book/area";
 import { spend, spendArray } from "../values/work";
 
-/** Values that replace what cells hold, for a what-if; keyed by sheet index, then by buildCellKey. */
+/** Values that replace cell contents, for a what-if; keyed by sheet index, then by buildCellKey. */
 export type Overrides = ReadonlyMap<number, ReadonlyMap<number, CellValue>>;
 
-/** What was found in an area, and what its cells hand on. */
+/** What was found in an area, and what its cells propagate. */
 interface ReadArea {
   readonly matrix: Matrix;
   readonly handedOn: Readonly<HandedOn>;
@@ -23,14 +23,14 @@ interface CountedArea {
   readonly handedOn: Readonly<HandedOn>;
 }
 
-/** Over fewer rows nothing is gained by remembering. */
+/** Below this many rows caching gains nothing. */
 const fewRows = 32;
 
-/** The book's cells by place; reading one that is not evaluated yet asks for it. */
+/** The book's cells by place; reading one not yet evaluated requests it. */
 export class Grid {
   readonly sheets: SheetGrid[] = [];
   readonly formulas: Slot[] = [];
-  /** Cells that the evaluation under way has asked for and that are not ready. */
+  /** Cells requested by the current evaluation that are not ready. */
   readonly wanted: Slot[] = [];
   readonly notes = new ReadingNotes();
   private readonly readAreas = new AreaCache<ReadArea>();
@@ -41,7 +41,7 @@ export class Grid {
   constructor(
     readonly book: Book,
     overrides: Overrides,
-    /** What dynamic arrays are known to fill, by the address of their formula. */
+    /** The known extents of dynamic arrays, by the address of their formula. */
     spills: ReadonlyMap<string, Area>,
   ) {
     for (const [index, { cells }] of book.sheets.entries()) {
@@ -111,7 +111,7 @@ export class Grid {
     }
   }
 
-  /** The values of an area; whole columns only as far as the book is used, the rest said by the matrix. */
+  /** The values of an area; whole columns only within the used part of the book, the rest described by the matrix. */
   readMatrix(area: SheetArea): Matrix {
     const whole = area.top === 0 && area.bottom === lastRow;
     const bottom = whole ? Math.max(0, ...this.sheets.map((sheet) => sheet.bottom)) : area.bottom;
@@ -120,7 +120,7 @@ export class Grid {
     if (area.left === 0 && area.right === lastColumn) refuse("a whole row in an array calculation");
     if (rows * columns > largestArray) refuse("a range of more than two million cells in an array calculation");
     let read = this.readAreas.get(area);
-    // Who asks for it reads it through.
+    // The caller reads it completely.
     spend(10 + (read?.matrix.values.length ?? 0));
     if (!read) {
       spendArray(rows * columns);
@@ -138,7 +138,7 @@ export class Grid {
     return read.matrix;
   }
 
-  /** The sum of a column's numbers where it can be taken from one above it; undefined where all cells must be visited. */
+  /** The sum of a column's numbers if it extends an earlier sum; undefined if all cells must be visited. */
   sumDown(area: SheetArea): number | undefined {
     if (area.left !== area.right || area.bottom - area.top < fewRows) return undefined;
     spend(10);
@@ -147,7 +147,7 @@ export class Grid {
     return run?.total;
   }
 
-  /** How often each value stands in an area, counted once. */
+  /** How often each value occurs in an area, counted once. */
   countValues(area: SheetArea, asNumber: (text: string) => number | undefined): ValueCounts | undefined {
     if (area.bottom - area.top < fewRows) return undefined;
     let known = this.counted.get(area);
@@ -181,12 +181,12 @@ export class Grid {
   }
 
   private deriveFailure(source: Slot, failure: NotEvaluated): NotEvaluated {
-    // Made once for all cells that read it: an array may fill very many.
+    // Made once for all cells that read it, since an array may fill very many.
     if (!failure.origin) source.failureForOthers ??= new NotEvaluated(failure.reason, this.formatAddress(source));
     return source.failureForOthers ?? failure;
   }
 
-  /** Cells of arrays too large to be kept one by one are known to nobody. */
+  /** Cells of arrays too large to be kept individually are unknown. */
   refuseLarge(area: SheetArea): void {
     const large = this.sheets[area.sheet]?.large ?? [];
     spend(large.length);
@@ -194,7 +194,7 @@ export class Grid {
       if (isOverlapping(area, one.area)) throw new NotEvaluated(one.reason, this.formatAddress(one.owner));
   }
 
-  /** True where a cell holds something that blocks another formula's spill. */
+  /** True if a cell holds something that blocks another formula's spill. */
   blocks(sheet: number, row: number, column: number, owner: Slot): boolean {
     const grid = this.sheets[sheet];
     const key = buildCellKey(row, column);
@@ -210,7 +210,7 @@ export class Grid {
   }
 }
 
-/** The ranges of dynamic arrays whose formula was replaced: what they had filled goes with it. */
+/** The ranges of dynamic arrays whose formula was replaced: their filled cells go too. */
 function listReplacedArrays(
   cells: ReadonlyMap<number, Cell>,
   changed: ReadonlyMap<number, CellValue> | undefined,

@@ -3,7 +3,7 @@ import { formatAreaAddress, formatCellAddress } from "../../book/address";
 import type { Overrides } from "./grid";
 import { isInside, isSingleCell } from "../../book/area";
 
-/** A value to put into a cell in place of what the file holds there. */
+/** A value to put into a cell instead of what the file holds. */
 export interface CellChange {
   readonly sheet: string;
   readonly row: number;
@@ -27,7 +27,7 @@ export function groupOverrides(book: Book, changes: readonly CellChange[]): Over
   return overrides;
 }
 
-/** Why a cell cannot be changed by itself: it is part of an array formula in braces, which Excel changes only as a whole. */
+/** Why a cell cannot be changed on its own: it is part of a braced array formula, which Excel changes only as a whole. */
 export function partOfArray(sheet: Sheet | undefined, row: number, column: number): string | undefined {
   for (const { formula } of sheet?.cells.values() ?? []) {
     const { array, dynamic } = formula ?? {};

@@ -5,7 +5,7 @@ import type { HandedOn } from "./slot";
 /** The most values kept at a time, so that memory stays within bounds. */
 const mostValues = 2_000_000;
 
-/** What was found in areas once all their cells were evaluated: a thousand lookups in one column read it once. */
+/** Cached contents of fully evaluated areas: a thousand lookups in one column read it once. */
 export class AreaCache<T> {
   private readonly areas = new Map<string, T>();
   private size = 0;
@@ -34,7 +34,7 @@ interface Run {
   readonly handedOn: HandedOn;
 }
 
-/** Sums down one column from one start, as in SUM(A$1:A1) filled down: each goes on from the one before and adds what is new. */
+/** Running sums down one column, as in SUM(A$1:A1) filled down: each extends the previous one. */
 export class ColumnRuns {
   private readonly runs = new Map<string, Run | "has an error">();
 
@@ -74,10 +74,10 @@ export class ColumnRuns {
   }
 }
 
-/** Numbers that are the same to the 15 digits that Excel compares have one key. */
+/** Numbers equal to the 15 digits that Excel compares share a key. */
 const buildNumberKey = (value: number): string => value.toPrecision(15);
 
-/** How often each value stands in an area, for the thousand times that COUNTIF asks for one of them. */
+/** How often each value occurs in an area, for thousands of COUNTIF calls. */
 export class ValueCounts {
   /** By digits; the numbers themselves, since some may differ beyond them. */
   private readonly numbers = new Map<string, Map<number, number>>();
@@ -104,7 +104,7 @@ export class ValueCounts {
     this.numbers.set(key, same.set(value, (same.get(value) ?? 0) + 1));
   }
 
-  /** How often a value stands there; "doubtful" where another number shows the same digits. */
+  /** How often a value occurs; "doubtful" if another number shows the same digits. */
   countOf(wanted: number | string): number | "doubtful" {
     if (typeof wanted === "string") return this.texts.get(wanted.toLowerCase()) ?? 0;
     const same = this.numbers.get(buildNumberKey(wanted));

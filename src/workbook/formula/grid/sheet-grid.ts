@@ -3,7 +3,7 @@ import { Slot } from "./slot";
 import { columnsOf, rowsOf } from "../../book/area";
 import { spend, readCurrentWork } from "../values/work";
 
-/** The most cells that one array formula may fill here. */
+/** The most cells one array formula may fill here. */
 export const largestFill = 200_000;
 export const largestFillReason = "an array formula over more cells than are kept here";
 
@@ -11,7 +11,7 @@ export const largestFillReason = "an array formula over more cells than are kept
 export class SheetGrid {
   readonly constants = new Map<number, CellValue>();
   readonly slots = new Map<number, Slot>();
-  /** Array formulas over more cells than are kept one by one. */
+  /** Array formulas over more cells than are kept individually. */
   readonly large: { readonly owner: Slot; readonly area: Area; readonly reason: string }[] = [];
   bottom = -1;
   right = -1;
@@ -37,7 +37,7 @@ export class SheetGrid {
     if (column > this.right) this.right = column;
   }
 
-  /** Gives the cells of an array formula's range to it; what the file stores there is its old result, not input. */
+  /** Assigns the cells of an array formula's range to it; their stored contents are its old result, not input. */
   claim(owner: Slot, area: Area): void {
     const count = rowsOf(area) * columnsOf(area);
     const reason = count > largestFill ? largestFillReason : readCurrentWork().keepCells(count);
@@ -73,7 +73,7 @@ export class SheetGrid {
       }
       return keys;
     }
-    // A sparse area is found among all cells, each looked at once.
+    // A sparse area is searched among all cells, each visited once.
     spend(this.constants.size + this.slots.size);
     this.sortedKeys ??= [...this.constants.keys(), ...this.slots.keys()].sort((a, b) => a - b);
     for (const key of this.sortedKeys) {

@@ -3,7 +3,7 @@ import type { Parsed } from "../parse/syntax";
 import type { NotEvaluated } from "../values/refusal";
 import type { Matrix, Scalar } from "../values/value";
 
-/** How far a cell has come: untouched, on the stack as a suggestion, waiting for others that it really needs, done. */
+/** The state of a cell: untouched, on the stack as a suggestion, waiting for cells it really needs, or done. */
 type Progress = "new" | "suggested" | "waiting" | "done";
 
 /** A formula cell or a cell of an array's stored range, while the book is evaluated. */
@@ -13,7 +13,7 @@ export class Slot {
   progress: Progress = "new";
   value: Scalar = null;
   failure: NotEvaluated | undefined = undefined;
-  /** The failure as those that read the cell have it: it began here. */
+  /** The failure as seen by readers of the cell: it originated here. */
   failureForOthers: NotEvaluated | undefined = undefined;
   /** All values of an array formula, its own cell first. */
   results: Matrix | undefined = undefined;
@@ -21,7 +21,7 @@ export class Slot {
   filled: Area | undefined = undefined;
   /** How many cells were given to the array formula before the pass began, as far as it is known to reach. */
   claimed = 0;
-  /** Set where a suggestion led into a circle that may not be real: it is then evaluated only when really needed. */
+  /** Set if a suggestion led into a circle that may not be real: it is then evaluated only when really needed. */
   postponed = false;
   /** The longest chain of cells with add-in calls that ends in this cell. */
   depth = 0;
@@ -31,9 +31,9 @@ export class Slot {
   card: ReadonlyMap<string, Scalar> | undefined = undefined;
   /** Depends on the clock, so that the stored value says nothing about today's. */
   onClock = false;
-  /** Read an error value from another cell while it was evaluated: an error of its own need not begin here. */
+  /** Read an error value from another cell during evaluation, so its own error need not originate here. */
   readsError = false;
-  /** Some cell that it rests on, however far back, holds an error value, be it caught on the way. */
+  /** Some cell it depends on, at any remove, holds an error value, even if caught along the way. */
   afterError = false;
   /** Its error value was read by another formula: it is no mere gap in a chart. */
   isErrorRead = false;
@@ -70,7 +70,7 @@ export class Slot {
   }
 }
 
-/** What a cell takes over from those that it reads, beside their values. */
+/** What a cell inherits from those it reads, besides their values. */
 export interface HandedOn {
   depth: number;
   onClock: boolean;
@@ -84,7 +84,7 @@ export class ReadingNotes {
   current: Slot | undefined;
   private area: HandedOn | undefined;
 
-  /** What the cells read meanwhile hand on, apart from what the cell being evaluated has already. */
+  /** What the cells read in the meantime propagate, apart from what the current cell already has. */
   collectHandedOn(read: () => void): Readonly<HandedOn> {
     const area: HandedOn = { depth: 0, onClock: false, readsError: false, afterError: false };
     this.area = area;
@@ -105,7 +105,7 @@ export class ReadingNotes {
     this.current.afterError ||= afterError;
   }
 
-  /** Notes what the cell hands on that holds the value or, in an array, whose formula gave it. */
+  /** Records what is propagated by the cell that holds the value or, in an array, whose formula gave it. */
   takeFrom(source: Slot): void {
     const reader = this.area ?? this.current;
     if (!reader) return;
@@ -113,7 +113,7 @@ export class ReadingNotes {
     reader.onClock ||= source.onClock;
   }
 
-  /** Notes that a value read is an error, or rests on one that began elsewhere; the slot is undefined for a constant. */
+  /** Records that a value read is an error, or depends on one from elsewhere; the slot is undefined for a constant. */
   noteError(value: Scalar, slot: Slot | undefined): void {
     const reader = this.area ?? this.current;
     if (!reader) return;

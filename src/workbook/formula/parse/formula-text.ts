@@ -1,10 +1,10 @@
 /**
- * The longest formula that is read. Excel takes 8 192 characters as a person sees them; with the prefixes that a file adds to each
+ * The longest formula accepted. Excel allows 8 192 visible characters; with the prefixes that a file adds to each
  * name (ANCHORARRAY for #, _xlpm. before each parameter) they may be seven times as many.
  */
 export const longestFormula = 65_536;
 
-/** A text in quotation marks; what is not closed runs to the end, so that each character is read once. */
+/** A quoted text; if unclosed it runs to the end, so that each character is read once. */
 export const quotedText = /"[^"]*(?:""[^"]*)*(?:"|$)/.source;
 
 /** A sheet's name in apostrophes. */
@@ -20,7 +20,7 @@ const enclosed = new RegExp([quotedText, quotedName, inBrackets].join("|"), "g")
 export const blankTexts = (formula: string): string =>
   formula.length > longestFormula ? "" : formula.replace(quotedTexts, '""');
 
-/** Why a formula is not read at all, undefined for every other one. */
+/** Why a formula is not read at all, undefined for any other. */
 export function findRefusal(formula: string): string | undefined {
   if (formula.length > longestFormula) return `a formula of more than ${longestFormula} characters`;
   return hasStrayApostrophe(formula)
@@ -73,7 +73,7 @@ const stored = new RegExp(
   "giu",
 );
 
-/** A formula as a person types and sees it in Excel, with its "=": STILLAIR.PASSFAIL(…), A1#, A1.n50. */
+/** A formula as typed and shown in Excel, with its "=": STILLAIR.PASSFAIL(…), A1#, A1.n50. */
 export function toTypedForm(text: string): string {
   if (text.length > longestFormula) return `=${text}`;
   const typed = stripFilePrefixes(text).replace(

@@ -5,9 +5,9 @@ import { inBrackets, longestFormula, prepareForParsing, quotedName, quotedText, 
 import { listChildren, type Node, type Parsed } from "./syntax";
 import { Translator } from "./translate";
 
-/** A formula as it was read. */
+/** A parsed formula. */
 export interface ReadFormula {
-  /** The formula relative to its cell, the same for all its copies. */
+  /** The formula relative to its cell, identical for all copies. */
   readonly pattern: string;
   readonly parsed: Parsed;
 }
@@ -19,19 +19,19 @@ export interface ReadFormula {
 const remembered = new Map<string, ReadFormula>();
 let rememberedLength = 0;
 
-/** Characters of the remembered forms; a large workbook of copied formulas has a tenth of it. */
+/** Characters of the remembered forms; a large workbook of copied formulas has a tenth of this. */
 const mostRemembered = 5_000_000;
 
-/** Functions and parentheses in each other. Excel takes 64 levels. */
+/** Nesting of functions and parentheses. Excel allows 64 levels. */
 const deepestNesting = 256;
 const tooDeep = `a formula nested more than ${deepestNesting} deep`;
 
-/** The tree of a formula that stands in a cell; a formula that cannot be parsed becomes a tree that refuses, saying why. */
+/** The tree of a cell's formula; a formula that cannot be parsed becomes a tree that refuses with the reason. */
 export function parseFormula(text: string, row: number, column: number): Parsed {
   return readFormula(text, row, column).parsed;
 }
 
-/** The tree of a formula that stands in a cell, and the pattern that its copies share. */
+/** The tree of a cell's formula, and the pattern shared by its copies. */
 export function readFormula(text: string, row: number, column: number): ReadFormula {
   const pattern = buildRelativeKey(text, row, column);
   const refusal = findRefusal(text);

@@ -36,7 +36,7 @@ export interface OperationNode {
   readonly right: Node;
 }
 
-/** A formula as a tree, free of where it stands: references are kept relative to the cell. */
+/** A formula as a tree, independent of its place: references are relative to the cell. */
 export type Node =
   | { readonly type: "constant"; readonly value: Scalar }
   | { readonly type: "array"; readonly rows: number; readonly columns: number; readonly values: readonly Scalar[] }
@@ -74,11 +74,11 @@ export interface Parsed {
   readonly parenthesised: boolean;
   /** Calls of add-in functions written in it. */
   readonly addInCalls: number;
-  /** True where an add-in function is written as text typed while the add-in was absent. */
+  /** True if an add-in function is stored as text typed without the add-in loaded. */
   readonly plainAddIn: boolean;
   /** Calls SUBTOTAL or AGGREGATE, which leave each other's cells out. */
   readonly subtotal: "no" | "outermost" | "within";
-  /** Areas and names named in it, where they are plain to see: what had better be evaluated first. */
+  /** Areas and names visible in it, best evaluated first. */
   readonly precedents: readonly (
     AreaNode | TableNode | { readonly type: "name"; readonly name: string; readonly sheet: string }
   )[];
@@ -114,7 +114,7 @@ export function listChildren(node: Node): readonly (Node | null)[] {
 }
 
 /**
- * A node and all below it, each before those under it and each once, however many names of LET stand for it. With a list in place of
+ * A node and all below it, each before those under it and each once, however many LET names refer to it. With a list in place of
  * recursion: a sum may be thousands of operations deep.
  */
 export function* walkDescendants(root: Node, into: (node: Node) => boolean = () => true): Generator<Node> {

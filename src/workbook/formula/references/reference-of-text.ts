@@ -11,7 +11,7 @@ import { resolveArea } from "./references";
 const isAreaNode = (value: AreaNode | Scalar): value is AreaNode =>
   typeof value === "object" && value !== null && "type" in value;
 
-/** What INDIRECT means by a text, seen from a cell: an address in one of the two styles, a name or a table. Undefined where it is none of them. */
+/** What INDIRECT refers to by a text, seen from a cell: an address in either style, a name or a table. Undefined if it is none of these. */
 export function resolveReferenceText(
   text: string,
   style: AddressStyle,
@@ -30,7 +30,7 @@ export function resolveReferenceText(
     if (meant && "root" in meant && meant.root.type !== "area" && meant.root.type !== "table")
       return refuse(sentence`INDIRECT to the name ${parsed.name}, which is calculated`);
   }
-  // Addresses in a text are not relative to the cell; names and tables are looked up from where it stands.
+  // Addresses in a text are not relative to the cell; names and tables are looked up from the cell.
   const origin = parsed?.type === "area" || parsed?.type === "join" ? { row: 0, column: 0 } : {};
   return parsed && evaluate(parsed, { ...frame, ...origin, scope: undefined });
 }
@@ -61,7 +61,7 @@ function parseR1C1(text: string, place: Place): AreaNode | Scalar | undefined {
   return { type: "area", sheets, top, bottom, left, right };
 }
 
-/** One edge, fixed; a missing index means the whole row or column, undefined lies outside the sheet. */
+/** One edge, fixed; a missing index means the whole row or column, undefined is off the sheet. */
 function resolveEdge(
   index: number | null | undefined,
   fixed: boolean | null | undefined,

@@ -27,7 +27,7 @@ export function combineReferences(operator: ":" | "," | " ", left: Value, right:
   return left instanceof Reference && right instanceof Reference ? joinReferences(operator, left, right) : errors.value;
 }
 
-/** A1#: the cells that the dynamic array formula in A1 fills now; #REF! where there is none. */
+/** A1#: the cells currently filled by the dynamic array formula in A1; #REF! if there is none. */
 export function spillReference(value: Value, grid: Grid): Value {
   if (value instanceof ErrorValue) return value;
   const area = value instanceof Reference ? value.area : undefined;

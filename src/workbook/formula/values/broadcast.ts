@@ -49,7 +49,7 @@ export function broadcast(
   return new Matrix(rows, columns, results, constant, computeBeyond(inputs, matrices, compute));
 }
 
-/** What stands in the unused rows of a whole-column calculation. */
+/** The value in the unused rows of a whole-column calculation. */
 function computeBeyond(
   inputs: readonly (Scalar | Matrix)[],
   matrices: readonly Matrix[],

@@ -29,7 +29,7 @@ function formatPowerOfTen(value: number): string {
 const plainNumber = /^[+-]?(\d+(?:\.\d*)?|\.\d+)(e[+-]?\d+)?$/i;
 
 /**
- * The number that a text stands for where Excel coerces it, or undefined for text that is no number (#VALUE! in Excel).
+ * The number Excel coerces a text to, or undefined for text that is not a number (#VALUE! in Excel).
  *
  * Only plain numbers with a decimal point are read. Text that Excel might read by the locale of the machine (dates, times,
  * per cent, currency, thousands separators, decimal commas, fractions) is refused by name.

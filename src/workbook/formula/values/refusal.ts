@@ -1,11 +1,11 @@
 /**
- * Thrown where a formula cannot be evaluated with certainty: the cell and everything that needs it is then listed as
- * "not evaluated" with this reason. It is never caught by IFERROR or its like: not knowing is not an error value.
+ * Thrown if a formula cannot be evaluated with certainty: the cell and everything that needs it are then listed as
+ * "not evaluated" with this reason. IFERROR and similar functions never catch it: not knowing is not an error value.
  */
 export class NotEvaluated extends Error {
   constructor(
     readonly reason: string,
-    /** The address of the cell where the trouble began, for cells that only depend on it. */
+    /** The address of the cell where the problem originated, for cells that only depend on it. */
     readonly origin?: string,
   ) {
     super(reason);
@@ -17,7 +17,7 @@ export function refuse(reason: string): never {
   throw new NotEvaluated(reason);
 }
 
-/** What an evaluation threw, as a refusal. */
+/** A thrown problem as a refusal. */
 export function toRefusal(problem: unknown): NotEvaluated {
   if (problem instanceof NotEvaluated) return problem;
   const text = problem instanceof Error ? problem.message : String(problem);

@@ -9,7 +9,7 @@ export type Scalar = CellValue;
  * A rectangle of values, row by row.
  *
  * A whole column in an array calculation is kept only as far as the workbook is used: `beyond` then says how many rows the
- * array really has and which value stands in all the others.
+ * array really has and the value of all the others.
  */
 export class Matrix {
   constructor(
@@ -58,7 +58,7 @@ export class Omitted {
 
 export type Value = Scalar | Matrix | Reference | Lambda | Omitted;
 
-/** Excel's error values, one object each; errors with a reason of their own are made where they arise. */
+/** Excel's error values, one object each; errors with their own reason are made where they occur. */
 export const errors = {
   null: new ErrorValue("#NULL!"),
   division: new ErrorValue("#DIV/0!"),
@@ -79,7 +79,7 @@ export function errorOfCode(code: string): ErrorValue {
 /** The least normal double: Excel keeps nothing smaller but 0. */
 const leastNormal = 2.2250738585072014e-308;
 
-/** A number as a cell may hold it: what overflowed or is undefined becomes #NUM!. */
+/** A number as a cell can hold it: overflow or undefined becomes #NUM!. */
 export function requireFinite(value: number): number | ErrorValue {
   if (!Number.isFinite(value)) return errors.number;
   return Math.abs(value) < leastNormal ? 0 : value;

@@ -1,10 +1,10 @@
 import { NotEvaluated } from "./refusal";
 
-/** How much the calculation of one workbook may take. */
+/** The limits on calculating one workbook. */
 export interface WorkLimits {
-  /** A step is about what it takes to read one value of an array: some hundredths of a microsecond. */
+  /** A step is roughly the cost of reading one array value: some hundredths of a microsecond. */
   readonly steps: number;
-  /** Bytes held at a time: the results of arrays, and what one formula makes on its way to its result. */
+  /** Bytes held at a time: array results, and the intermediate values of one formula. */
   readonly bytes: number;
 }
 
@@ -14,29 +14,29 @@ export const usualLimits: WorkLimits = { steps: 200_000_000, bytes: 250_000_000 
 /** What one value takes in an array, and a cell that an array fills: with its place, its outcome and its address, and later in what a command writes. */
 const bytesOf = { value: 16, cell: 1_000 };
 
-/** Thrown where a formula takes too much. */
+/** Thrown if a formula exceeds the limits. */
 export class TooMuchWork extends NotEvaluated {}
 
-/** To make a cell of an array takes as long as this many steps. */
+/** Creating an array cell costs this many steps. */
 const stepsOfCell = 30;
 
-/** What a calculation took. */
+/** The work used by a calculation. */
 export interface WorkDone extends WorkLimits {
   readonly limits: WorkLimits;
-  /** Whether a formula was given up for one of the two. */
+  /** Whether a formula was abandoned for one of the two. */
   readonly exceeded: readonly ("steps" | "memory")[];
 }
 
 /**
- * Counts what a calculation takes, so that no file, however small, runs for minutes or fills the memory. It counts and reads no clock: the
- * same file gives the same results on every machine. A formula may take half of what is left, so that a runaway one does not stop all others.
+ * Counts the work of a calculation, so that no file, however small, runs for minutes or exhausts memory. It counts rather than reads the clock, so
+ * the same file gives the same results on every machine. A formula may use half of what is left, so that a runaway one does not stop all others.
  */
 export class Work {
   private steps = 0;
   private earlier = 0;
   /** The most steps of this pass. */
   private limit: number;
-  /** The most steps that the present formula may come to. */
+  /** The most steps the current formula may use. */
   private ceiling: number;
   /** Bytes of results, and of the present formula. */
   private kept = 0;
@@ -49,7 +49,7 @@ export class Work {
     this.ceiling = limits.steps;
   }
 
-  /** Counts for this what a task takes. */
+  /** Counts the work of a task here. */
   measureWork<T>(task: () => T): T {
     const before = exchange(this);
     try {
@@ -59,7 +59,7 @@ export class Work {
     }
   }
 
-  /** The book is calculated for the first, second … time; nothing is kept of the time before, and each has less to take. */
+  /** Starts another pass over the book; nothing is kept from the previous one, and each has less work available. */
   startPass(pass: number): void {
     this.earlier += this.steps;
     this.steps = 0;
@@ -94,7 +94,7 @@ export class Work {
     this.kept += bytes;
   }
 
-  /** Keeps the cells of an array; where there is no room for them, the reason. */
+  /** Keeps the cells of an array, or returns the reason if there is no room. */
   keepCells(count: number): string | undefined {
     if (this.kept + count * bytesOf.cell > this.limits.bytes) {
       this.exceeded.add("memory");
@@ -123,13 +123,13 @@ export class Work {
 }
 
 const explainMemory = ({ bytes }: WorkLimits): string =>
-  `its results need more memory than is left of the workbook's ${Math.round(bytes / 1e6)} MB`;
+  `its results need more memory than remains of the workbook's ${Math.round(bytes / 1e6)} MB`;
 
 const explainSteps = ({ steps }: WorkLimits): string =>
-  `it needs more than half of the steps that are left of the workbook's ${Math.round(steps / 1e6)} million`;
+  `it needs more than half of the steps remaining of the workbook's ${Math.round(steps / 1e6)} million`;
 
 /**
- * The count of the calculation under way. It is found here and not handed from function to function: every array and every text of a formula
+ * The counter of the current calculation. It is global rather than passed between functions: every array and every text of a formula
  * counts, wherever it is made, and a calculation is never interrupted by another.
  */
 let current = new Work({ steps: Infinity, bytes: Infinity });
@@ -140,7 +140,7 @@ function exchange(work: Work): Work {
   return before;
 }
 
-/** Counts steps for the calculation under way; ends the formula where there are too many. */
+/** Counts steps for the current calculation; ends the formula if there are too many. */
 export const spend = (steps: number): void => current.take(steps);
 
 /** Counts the values of an array that is made. */
@@ -161,7 +161,7 @@ export function spendReading(length: number): void {
   if (length >= 256) current.take(length / 8);
 }
 
-/** Makes room for the cells of an array that spills; ends the formula where there is none. */
+/** Makes room for the cells of a spilling array; ends the formula if there is none. */
 export function keepCells(count: number): void {
   const reason = current.keepCells(count);
   if (reason !== undefined) throw new TooMuchWork(reason);
@@ -176,6 +176,6 @@ export function keepValues(values: readonly unknown[]): void {
 
 export const readCurrentWork = (): Work => current;
 
-/** What a book may take that was calculated before: where there was too much of it, nearly nothing is to be had by doing it again. */
+/** The limits for recalculating a book: if it exceeded them before, hardly anything is allowed for doing it again. */
 export const reduceLimits = ({ limits, exceeded }: WorkDone): WorkLimits =>
   exceeded.length === 0 ? limits : { steps: limits.steps / 10, bytes: limits.bytes };

@@ -22,7 +22,7 @@ import type { AddInCall } from "../../formula/calls/add-in";
 import type { Book } from "../../model";
 import type { GraphLine } from "../data";
 
-/** A result of a test as its sheet shows it, with the flow that it comes from, in the test's unit of flow. */
+/** A result of a test as shown on its sheet, with its flow, in the test's unit of flow. */
 export interface ComparedResult {
   /** "n50", "qE50", "q75", … */
   readonly quantity: string;
@@ -32,14 +32,14 @@ export interface ComparedResult {
   readonly pressure: number;
 }
 
-/** One direction of a test that a workbook computes, ready to be drawn. */
+/** One direction of a test in a workbook, ready to be drawn. */
 export interface DrawnTest {
   /** The cell of the call, with its sheet. */
   readonly cell: string;
   readonly sheetName: string;
-  /** Undefined where the sheet does not say it: induced pressures as magnitudes. */
+  /** Undefined if the sheet does not say: induced pressures as magnitudes. */
   readonly direction: Direction | undefined;
-  /** Undefined where the sheet does not say it: a fit knows no units. */
+  /** Undefined if the sheet does not say: a fit has no units. */
   readonly flowUnit: string | undefined;
   readonly line: GraphLine;
   /** How the line was fitted. */
@@ -50,19 +50,19 @@ export interface DrawnTest {
   readonly results: readonly ComparedResult[];
 }
 
-/** A call that gave no result, with the reason that its cell shows. */
+/** A call without a result, with the reason shown on its cell. */
 interface UndrawnTest {
   readonly cell: string;
   readonly reason: string;
 }
 
-/** What a workbook computes that can be drawn, in the order in which its sheets hold it. */
+/** What can be drawn from a workbook, in sheet order. */
 export interface TestsInBook {
   readonly tests: readonly DrawnTest[];
   readonly undrawn: readonly UndrawnTest[];
 }
 
-/** Finds the tests among the add-in calls that an evaluation made; a test that is computed several times is found once. */
+/** Finds the tests among the add-in calls of an evaluation; a test computed several times is found once. */
 export function findTests(book: Book, calls: readonly AddInCall[]): TestsInBook {
   const tests: DrawnTest[] = [];
   const undrawn: UndrawnTest[] = [];
@@ -101,7 +101,7 @@ function sortCalls(calls: readonly AddInCall[]): AddInCall[] {
   );
 }
 
-/** The same readings fitted again, as a step that a sheet shows beside the whole test. */
+/** The same readings fitted again, as a step shown alongside the whole test. */
 function haveSameReadings(known: DrawnTest, test: DrawnTest): boolean {
   const [one, other] = [known.line.used, test.line.used];
   if (test.flowUnit !== undefined || one.length !== other.length) return false;
@@ -111,19 +111,19 @@ function haveSameReadings(known: DrawnTest, test: DrawnTest): boolean {
   });
 }
 
-/** Equal but for rounding on another way of calculating. */
+/** Equal except for rounding differences. */
 export function isNear(one: number, other: number): boolean {
   return Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other));
 }
 
-/** Where a call stands. */
+/** The place of a call. */
 interface CallPlace {
   readonly cell: string;
   readonly sheetName: string;
 }
 
 /**
- * A call of TESTRESULT or RESULTCARD computed once more from the arguments that it was given, for its graph.
+ * A call of TESTRESULT or RESULTCARD recomputed from its arguments, for its graph.
  * Errors: MethodError, as the functions themselves.
  */
 function recomputeWholeTest(place: CallPlace, given: readonly unknown[]): DrawnTest {
@@ -161,7 +161,7 @@ function prepareTest(place: CallPlace, { direction, settings, result }: WholeTes
   };
 }
 
-/** Every result that a sheet may hold against a limit. */
+/** Every result that a sheet may compare with a limit. */
 function listComparedResults(result: TestResult, settings: Settings): ComparedResult[] {
   const { system, "reference pressure": other } = settings;
   const compareAt = (one: FlowResult): ComparedResult[] => {
@@ -187,7 +187,7 @@ function listComparedResults(result: TestResult, settings: Settings): ComparedRe
 }
 
 /**
- * A call of LEAKAGEFIT computed once more from the arguments that it was given, for its graph: induced pressures and flows through the envelope, in the sheet's unit.
+ * A call of LEAKAGEFIT recomputed from its arguments, for its graph: induced pressures and flows through the envelope, in the sheet's unit.
  * Errors: MethodError, as the function itself.
  */
 function recomputeFittedCurve(place: CallPlace, given: readonly unknown[]): DrawnTest {

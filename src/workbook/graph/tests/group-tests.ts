@@ -5,7 +5,7 @@ import { type DrawnTest, isNear } from "./find-tests";
 
 /**
  * Tests that belong on one graph: those whose results the workbook averages over both directions; otherwise the only depressurization with the only pressurization
- * of the workbook, or of one sheet. Every other test stands alone: which runs of many houses belong together is not guessed.
+ * of the workbook, or of one sheet. Every other test is on its own: which runs of many houses belong together is not guessed.
  */
 export function groupTests(tests: readonly DrawnTest[], calls: readonly AddInCall[]): DrawnTest[][] {
   const groups: DrawnTest[][] = [];
@@ -41,7 +41,7 @@ function listNumbers(argument: unknown): number[] {
     .filter((cell) => typeof cell === "number");
 }
 
-/** The graph of some tests together: names that tell runs apart, and a note on what its figures are. */
+/** The graph of several tests: names that distinguish runs, and a note on the figures. */
 export function describeGraph(
   group: readonly DrawnTest[],
   targets: readonly GraphTarget[],
@@ -59,7 +59,7 @@ export function describeGraph(
   };
 }
 
-/** A direction that occurs once is name enough; several runs carry their sheet, which may say the direction itself, or their cell where they share one. */
+/** A direction occurring once is name enough; several runs are named by their sheet, which may include the direction, or by cell if they share a sheet. */
 function nameLine(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
   const alike = group.filter(({ line }) => line.name === test.line.name);
   if (alike.length === 1) return test.line;
@@ -71,14 +71,14 @@ function nameLine(test: DrawnTest, group: readonly DrawnTest[]): GraphLine {
   };
 }
 
-/** How the lines were fitted, unless it was by ordinary least squares, and what an expected exponent did to each. */
+/** How the lines were fitted, unless by ordinary least squares, and the influence of an expected exponent on each. */
 function describeTechnique(group: readonly DrawnTest[], lines: readonly GraphLine[]): string {
   const techniques = new Set(group.map(({ fit }) => fit.technique));
   if (techniques.size === 1 && techniques.has("ordinary")) return "";
   const shares = group.flatMap(({ fit }, index) =>
     fit.prior === undefined ? [] : `${(100 * fit.prior.share).toFixed(0)} % in ${lines[index]?.name}`,
   );
-  const prior = shares.length === 0 ? "" : ` n of houses weighs ${shares.join(", ")}; the limits hold it too.`;
+  const prior = shares.length === 0 ? "" : ` Prior on n for houses weighs ${shares.join(", ")}; the limits include it.`;
   return ` Technique of the line: ${[...techniques].join("; ")}.${prior}`;
 }
 
@@ -87,6 +87,6 @@ function describeConditions(group: readonly DrawnTest[], targets: readonly Graph
   const limit = targets.length > 0 ? "q50 and the limit are" : "q50 is";
   return (
     `${limit} at reference conditions (20 °C, 101 325 Pa, dry air); readings, C and lines are at the conditions of the test, ` +
-    `so that a line crosses 50 Pa a little beside q50.`
+    `so a line crosses 50 Pa slightly off q50.`
   );
 }

@@ -5,8 +5,8 @@ import type { GraphTarget } from "../data";
 import { type ComparedResult, type DrawnTest, isNear } from "./find-tests";
 
 /**
- * The limits that a workbook holds these tests against, as flows. PASSFAIL does not say what its numbers are; that is told by finding the same number among the tests' results
- * and their mean. TARGETGAP gives the flow itself. A limit on a number that is none of these (one that was rounded before) is not guessed.
+ * The limits that a workbook compares these tests with, as flows. PASSFAIL does not say what its numbers are; they are identified by finding the same number among the tests' results
+ * and their mean. TARGETGAP gives the flow itself. A limit on any other number (one rounded before) is not guessed.
  */
 export function findLimits(group: readonly DrawnTest[], calls: readonly AddInCall[]): GraphTarget[] {
   const results = averageResults(group);
@@ -32,7 +32,7 @@ export function findLimits(group: readonly DrawnTest[], calls: readonly AddInCal
   return found;
 }
 
-/** Results of each test, and the mean over directions, each direction's runs averaged first. */
+/** Results of each test, and the mean of the directions, each direction's runs averaged first. */
 function averageResults(group: readonly DrawnTest[]): ComparedResult[] {
   const all = group.flatMap(({ results }) => results);
   const byDirection = groupByDirection(group);

@@ -27,19 +27,19 @@ export interface Size {
   readonly height: number;
 }
 
-/** For series whose colour the file leaves to the theme or the program. */
+/** For series whose colour is left to the theme or the program. */
 const ownColours = [palette.petrol, palette.copper, palette.petrolMid, palette.inputEdge, palette.open, palette.grey];
 
-/** Of a line, a bar or a mark, whichever the file gives a colour first. */
+/** Of a line, bar or mark, whichever has a colour in the file first. */
 function chooseColour({ series }: DrawnSeries, index: number): string {
   const { mark, line, fill } = series;
   return `#${mark?.colour ?? line?.colour ?? fill ?? ownColours[index % ownColours.length] ?? palette.ink}`;
 }
 
-/** A smaller frame has no room for numbers and words, pixels. */
+/** A smaller frame, in pixels, has no room for numbers and words. */
 const smallest: Size = { width: 160, height: 100 };
 
-/** A chart drawn from what its cells hold now, plainer than the program's; undefined where it cannot be drawn, is too small or holds no number. */
+/** A chart drawn from the current values of its cells, simpler than the original; undefined if it cannot be drawn, is too small or has no numbers. */
 export function drawChart(
   chart: Chart,
   views: readonly SheetView[],
@@ -67,7 +67,7 @@ export function drawChart(
 /** The share of a category's width that its bars take. */
 const filled = 0.7;
 
-/** Bars side by side, upright or lying; undefined where no value is a number. */
+/** Bars side by side, vertical or horizontal; undefined if no value is a number. */
 function drawBars(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date1904: boolean): string | undefined {
   const { first, second } = chart;
   const lies = chart.kind === "bars";
@@ -84,14 +84,14 @@ function drawBars(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, da
   const right = area.right - rightMargin;
   const scaleFor = (start: number, end: number) =>
     chooseScale(second, values, date1904, { start, end, numbers: lies ? "below" : "beside" }, true);
-  // Numbers beside the plot decide how wide it is, so an upright chart needs its scale first.
+  // The numbers beside the plot determine its width, so a vertical chart needs its scale first.
   const upright = scaleFor(bottom, top);
   if (!upright) return undefined;
   const besideWords = lies ? names.map((text) => ({ text })) : writeScaleNumbers(upright, second);
   const left = findPlotLeft(area, besideAxis, besideWords, besideRoom);
   const plot: Plot = { left, right, top, bottom };
   const scale = lies ? (scaleFor(left, right) ?? upright) : upright;
-  // Lying bars are counted from below, as the program does, unless the axis is turned round.
+  // Horizontal bars are ordered from the bottom, as in the original, unless the axis is reversed.
   const [start, end] = lies ? [bottom, top] : [left, right];
   const [from, to] = first.isReversed ? [end, start] : [start, end];
   const band = (to - from) / count;
@@ -131,7 +131,7 @@ function drawBars(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, da
 
 type Pair = readonly [across: number, value: number];
 
-/** What each row of a series gives: a pair of numbers, undefined where a line passes over it, "gap" where the line ends. As the program does: an error value is passed over, a blank is a gap. */
+/** What each row of a series gives: a pair of numbers, undefined if the line skips it, "gap" if the line breaks. As in the original, an error value is skipped and a blank is a gap. */
 function collectPairs({ first, second }: Chart, { categories, values }: ColouredSeries): (Pair | "gap" | undefined)[] {
   return values.map((value, index) => {
     const across = categories.length === 0 ? index + 1 : categories[index];
@@ -142,7 +142,7 @@ function collectPairs({ first, second }: Chart, { categories, values }: Coloured
   });
 }
 
-/** Pairs that a line joins, piece by piece. */
+/** Pairs joined by a line, segment by segment. */
 function splitIntoPieces(pairs: readonly (Pair | "gap" | undefined)[]): Pair[][] {
   const pieces: Pair[][] = [[]];
   for (const pair of pairs) {
@@ -152,7 +152,7 @@ function splitIntoPieces(pairs: readonly (Pair | "gap" | undefined)[]): Pair[][]
   return pieces.filter((piece) => piece.length > 0);
 }
 
-/** Points over numbers, joined or not; undefined where none can be placed. */
+/** An XY chart, points joined or not; undefined if none can be placed. */
 function drawPoints(chart: Chart, drawn: readonly ColouredSeries[], area: Plot, date1904: boolean): string | undefined {
   const { first, second } = chart;
   const all = drawn.map((one) => ({ one, pieces: splitIntoPieces(collectPairs(chart, one)) }));

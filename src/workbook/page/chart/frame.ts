@@ -6,7 +6,7 @@ import { writeElement } from "../../graph/svg";
 import { fitText, drawText, measureText } from "../../graph/text";
 import { formatCellText } from "../cell-text";
 
-/** The rectangle that the points or bars of a chart lie in, pixels. */
+/** The rectangle containing the points or bars of a chart, in pixels. */
 export interface Plot {
   readonly left: number;
   readonly right: number;
@@ -14,7 +14,7 @@ export interface Plot {
   readonly bottom: number;
 }
 
-/** Where words stand along an axis, and what they say. */
+/** The positions and texts of the words along an axis. */
 interface Words {
   readonly at: number;
   readonly text: string;
@@ -26,10 +26,10 @@ const drawRule = (x1: number, y1: number, x2: number, y2: number, stroke: string
 /** Room on the right for half of the last number below. */
 export const rightMargin = 24;
 
-/** The widest that numbers beside or below an axis may be. */
+/** The greatest width for numbers beside or below an axis. */
 export const numberRoom = 120;
 
-/** Where the plot begins, so that the words beside it, and the axis's title, have room. */
+/** Where the plot starts, leaving room for the words beside it and the axis title. */
 export function findPlotLeft(
   { left }: Plot,
   { title, isHidden }: ChartAxis,
@@ -40,17 +40,17 @@ export function findPlotLeft(
   return left + (title === "" ? 10 : 24) + Math.min(room, widest) + 8;
 }
 
-/** Where the plot ends, so that the words below it, and the axis's title, have room. */
+/** Where the plot ends, leaving room for the words below it and the axis title. */
 export function findPlotBottom({ bottom }: Plot, { title }: ChartAxis): number {
   return bottom - (title === "" ? 24 : 40);
 }
 
-/** The numbers of a scale as words; none on an axis that is hidden. */
+/** The numbers of a scale as text; none on a hidden axis. */
 export function writeScaleNumbers(scale: ChartScale, { isHidden }: ChartAxis): Words[] {
   return isHidden ? [] : scale.ticks.map((tick) => ({ at: scale.place(tick), text: scale.formatTick(tick) }));
 }
 
-/** Grid lines of one axis: upright ones, or lying ones. */
+/** Grid lines of one axis, vertical or horizontal. */
 export function drawGrid({ left, right, top, bottom }: Plot, scale: ChartScale, upright: boolean): string {
   const lines = scale.ticks.map((tick) => {
     const at = scale.place(tick);
@@ -59,7 +59,7 @@ export function drawGrid({ left, right, top, bottom }: Plot, scale: ChartScale, 
   return lines.join("");
 }
 
-/** The two lines that the plot stands on, words along them and their titles. */
+/** The two axis lines, the words along them and their titles. */
 export function drawFrame(
   plot: Plot,
   beside: readonly Words[],
@@ -86,7 +86,7 @@ export function drawFrame(
 /** Letters of a chart, pixels. */
 export const letterSize = 11;
 
-/** One axis: from a value to its place, with the values at which numbers stand. */
+/** One axis: maps a value to its position, with the values of its tick labels. */
 interface ChartScale {
   readonly low: number;
   readonly high: number;
@@ -95,7 +95,7 @@ interface ChartScale {
   formatTick(value: number): string;
 }
 
-/** Where an axis begins and ends, in pixels, and whether its numbers stand beside each other or below. */
+/** Where an axis starts and ends, in pixels, and whether its numbers are side by side or stacked. */
 interface Span {
   readonly start: number;
   readonly end: number;
@@ -104,14 +104,14 @@ interface Span {
 
 const minute = 1 / 1440;
 const hour = 1 / 24;
-/** Steps between days and times as a person counts them, in days. */
+/** Natural steps between days and times, in days. */
 const daySteps = [
   ...[1, 2, 5, 10, 15, 30].map((count) => count * minute),
   ...[1, 2, 3, 6, 12].map((count) => count * hour),
   ...[1, 2, 7, 14, 28, 91, 182, 365],
 ];
 
-/** Ends so large that a step changes nothing would have ticks without end. */
+/** Limits so large that a step changes nothing would give endless ticks. */
 const mostTicks = 1000;
 
 function roundStep(least: number, isDate: boolean): number {
@@ -121,7 +121,7 @@ function roundStep(least: number, isDate: boolean): number {
   return decade * ([1, 2, 2.5, 5].find((part) => part * decade >= least * (1 - 1e-9)) ?? 10);
 }
 
-/** The ends of an axis with steps of a size, and the ticks between them. */
+/** The limits of an axis for a given step, and the ticks between them. */
 function placeTicks({ low, high }: ChartAxis, least: number, most: number, step: number): [number, number, number[]] {
   const from = low ?? Math.floor(least / step + 1e-9) * step;
   const to = high ?? Math.ceil(most / step - 1e-9) * step;
@@ -136,7 +136,7 @@ function placeTicks({ low, high }: ChartAxis, least: number, most: number, step:
   return [from, to, ticks];
 }
 
-/** An axis that holds all values; an end that the chart gives is kept, the other one is round. Lengths are counted from 0 where `fromZero` says so or 0 is near. Undefined where the ends that the chart gives leave no value between them. */
+/** An axis covering all values; a limit given by the chart is kept, the other is rounded. Starts at 0 if `fromZero` is set or 0 is near. Undefined if the chart's limits leave no values between them. */
 export function chooseScale(
   axis: ChartAxis,
   values: readonly number[],
@@ -165,7 +165,7 @@ export function chooseScale(
   const widest = Math.max(measureTick(ends[0]), measureTick(ends[1]));
   let step = roundStep(((ends[1] - ends[0]) * widest) / Math.abs(end - start), isDate);
   let [low, high, ticks] = placeTicks(axis, least, most, step);
-  // A format with few digits would write one number beside several ticks.
+  // A format with few digits would repeat one number at several ticks.
   while (ticks.length > 1 && new Set(ticks.map(formatTick)).size < ticks.length) {
     step = roundStep(1.01 * step, isDate);
     [low, high, ticks] = placeTicks(axis, least, most, step);
@@ -174,7 +174,7 @@ export function chooseScale(
   return { low, high, ticks, place, formatTick };
 }
 
-/** The least and the largest; a spread into Math.min would end the program where a chart has very many values. */
+/** The smallest and the largest; spreading very many values into Math.min would overflow the stack. */
 function findRange(values: readonly number[]): [least: number, most: number] {
   return values.reduce<[number, number]>(
     ([least, most], value) => [Math.min(least, value), Math.max(most, value)],

@@ -6,7 +6,7 @@ import type { ColouredSeries } from "./series";
 
 const [signWidth, gap, rowHeight] = [24, 16, 17];
 
-/** A legend in rows above the plot, and how high it is. */
+/** A legend in rows above the plot, and its height. */
 export function drawLegend(
   drawn: readonly ColouredSeries[],
   isBars: boolean,
@@ -57,7 +57,7 @@ export function drawLine(
   });
 }
 
-/** Corners of what is not round, for a mark that reaches 1 to each side. */
+/** Corners of the polygonal marks, extending 1 to each side. */
 const outlines: ReadonlyMap<string, readonly (readonly [x: number, y: number])[]> = new Map(
   Object.entries({
     diamond: [
@@ -99,9 +99,9 @@ const strokes: ReadonlyMap<string, readonly (readonly [x1: number, y1: number, x
   } satisfies Record<string, readonly (readonly [x1: number, y1: number, x2: number, y2: number])[]>),
 );
 
-/** A mark at a point; symbols that are not known here are circles. */
+/** A mark at a point; unknown symbols become circles. */
 export function drawMark({ symbol, size }: ChartMark, x: number, y: number, colour: string): string {
-  // Points are four thirds of a pixel, and a size counts from side to side.
+  // A point is four thirds of a pixel, and a size is the full width.
   const reach = (size * 4) / 3 / 2;
   const corners = outlines.get(symbol);
   if (corners) {

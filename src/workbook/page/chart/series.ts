@@ -5,7 +5,7 @@ import type { Area, CellValue } from "../../model";
 import { formatCellText } from "../cell-text";
 import type { SheetView } from "../sheet-view";
 
-/** A series with what its cells hold now. */
+/** A series with its cells' current values. */
 export interface DrawnSeries {
   readonly series: ChartSeries;
   readonly name: string;
@@ -20,7 +20,7 @@ export function isNumber(value: CellValue | undefined): value is number {
   return typeof value === "number";
 }
 
-/** More cells make no clearer picture. */
+/** More cells would not make the picture clearer. */
 const mostCells = 50_000;
 
 const reference = /^(?:'((?:[^']|'')+)'|([^'!:,()]+))!([$A-Z0-9:]+)$/i;
@@ -33,7 +33,7 @@ function findArea(text: string, views: readonly SheetView[]): { view: SheetView;
   return view && area && { view, area };
 }
 
-/** The cells of a reference, row by row; undefined where it is no area of a sheet, or a very large one. */
+/** The cells of a reference, row by row; undefined if it is not an area of a sheet, or is very large. */
 function readCells(text: string, views: readonly SheetView[], visibleOnly: boolean): CellValue[] | undefined {
   if (text === "") return [];
   const found = findArea(text, views);
@@ -51,7 +51,7 @@ function readCells(text: string, views: readonly SheetView[], visibleOnly: boole
   return values;
 }
 
-/** What the series of a chart hold now; undefined where one of them cannot be read, or points have words for numbers along the bottom. */
+/** The current values of a chart's series; undefined if one cannot be read, or an XY chart has words as x values. */
 export function readSeries(
   { kind, series, visibleOnly }: Chart,
   views: readonly SheetView[],

@@ -7,10 +7,10 @@ import type { WholeTest } from "../../book/whole-tests";
 import { formatFigure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"];
-/** Nearer than this a figure is one of the test's own, altered; further away it is another quantity. */
+/** Within this, a figure is taken for one of the test's results, altered; beyond it, for another quantity. */
 const near = 0.3;
 
-/** A verdict on a figure that rests on one house's tests, lies close to their result and below it, but is none of their results: a factor or a deduction on the way. */
+/** A verdict on a figure computed from one house's tests that is slightly below their result but matches none: a factor or deduction along the way. */
 export const findAlteredResults: Check = (review) => {
   const { view, verdicts, tests, twins } = review;
   const pairs = pairHouseTests(view, twins, tests);
@@ -30,11 +30,11 @@ export const findAlteredResults: Check = (review) => {
     return [
       {
         kind: "result altered",
-        severity: "doubtful",
+        severity: "warning",
         place: view.formatAddress(place),
-        what: `The verdict in ${view.formatAddress(call.place)} goes by ${formatFigure(value, 6)}, which is none of the results of the tests behind it; the closest is ${formatFigure(closest, 6)}.`,
+        what: `The verdict in ${view.formatAddress(call.place)} uses ${formatFigure(value, 6)}, which is not a result of any of the tests behind it; the closest is ${formatFigure(closest, 6)}.`,
         why: "A factor or a deduction between the test's result and the verdict flatters the house.",
-        todo: "Follow the cell back to the test's table and ask for the rule behind each step.",
+        todo: "Trace the cell back to the test's table and ask for the reason for each step.",
       },
     ];
   });

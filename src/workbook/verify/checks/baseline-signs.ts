@@ -6,18 +6,18 @@ import type { Check, Review } from "../review";
 import { askFunction, findRowOfSymbol, readValues, type WholeTest } from "../../book/whole-tests";
 import { formatFigure } from "../../words";
 
-/** Below this the sign of a mean is chance. Pa. */
+/** Below this, in Pa, the sign of a mean is down to chance. */
 const clear = 0.5;
 
-/** Baselines whose sign does not go with the rest of the test. */
+/** Baselines whose sign is inconsistent with the rest of the test. */
 export const checkBaselineSigns: Check = (review) => [
   ...review.tests.flatMap((test) => [...compareSets(review, test), ...findBetterTurned(review, test)]),
   ...pairHouseTests(review.view, review.twins, review.tests).flatMap((pair) => compareDirections(review, pair)),
 ];
 
 const why =
-  "A baseline with the wrong sign shifts every induced pressure by twice its size, and the fit hardly shows it.";
-const todo = "Compare the baseline readings with the gauge's record: indoors minus outdoors, flow device covered.";
+  "A baseline with the wrong sign shifts every induced pressure by twice the baseline, and the fit hardly shows it.";
+const todo = "Compare the baseline readings with the gauge log: indoors minus outdoors, flow device covered.";
 
 function compareSets({ view }: Review, { before, after, direction }: WholeTest): Finding[] {
   const [one, other] = [computeMean(view, before), computeMean(view, after)];
@@ -25,9 +25,9 @@ function compareSets({ view }: Review, { before, after, direction }: WholeTest):
   return [
     {
       kind: "sign of the baseline",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatArea(after),
-      what: `The baseline of ${direction} is ${formatFigure(one ?? 0, 3)} Pa before and ${formatFigure(other ?? 0, 3)} Pa after the test: the sign changed.`,
+      what: `The ${direction} baseline is ${formatFigure(one ?? 0, 3)} Pa before and ${formatFigure(other ?? 0, 3)} Pa after the test: the sign changed.`,
       why,
       todo,
     },
@@ -41,7 +41,7 @@ function compareDirections({ view }: Review, [one, other]: readonly [WholeTest, 
   return [
     {
       kind: "sign of the baseline",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatArea(area),
       what: `The baseline is ${formatFigure(means[0] ?? 0, 3)} Pa in ${one.direction} and ${formatFigure(means[1] ?? 0, 3)} Pa in ${other.direction}, though wind and temperatures were nearly the same.`,
       why,
@@ -50,7 +50,7 @@ function compareDirections({ view }: Review, [one, other]: readonly [WholeTest, 
   ];
 }
 
-/** The readings lie far closer to a straight line with the baseline turned round. */
+/** The readings fit a straight line far better with the baseline's sign reversed. */
 function findBetterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
   const baseline = test.before;
   if (!baseline || Math.abs(computeMean(view, baseline) ?? 0) < clear) return [];
@@ -63,9 +63,9 @@ function findBetterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
   return [
     {
       kind: "sign of the baseline",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatArea(baseline),
-      what: `With the baseline of ${test.direction} turned round the readings lie ${formatFigure(own / other, 2)} times closer to their line (standard error of n ${formatFigure(other, 2)} instead of ${formatFigure(own, 2)}).`,
+      what: `With the sign of the ${test.direction} baseline reversed, the readings fit their line ${formatFigure(own / other, 2)} times better (standard error of n ${formatFigure(other, 2)} instead of ${formatFigure(own, 2)}).`,
       why,
       todo,
     },

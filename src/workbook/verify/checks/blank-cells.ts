@@ -3,7 +3,7 @@ import { placeKey } from "../../book/area";
 import type { Check } from "../review";
 import { formatCount, formatCellValue } from "../../words";
 
-/** Cells whose value hangs on how a version of Excel hands blank cells to the add-in. */
+/** Cells whose value depends on how the version of Excel passes blank cells to the add-in. */
 export const findBlankCells: Check = ({ view, withZeros }) => {
   const differing = view.evaluation.cells.filter(({ sheet, row, column, outcome }) => {
     const other = withZeros.outcome(sheet, row, column);
@@ -23,11 +23,11 @@ export const findBlankCells: Check = ({ view, withZeros }) => {
   return [
     {
       kind: "blank cells matter",
-      severity: "wrong",
+      severity: "error",
       place: first.address,
-      what: `With blanks handed over as blanks it is ${formatCellValue(first.outcome.value)}, as zeros ${formatCellValue(other?.evaluated ? other.value : null)}; ${formatCount(differing.length, "cell")} differ so.`,
-      why: "Some versions of Excel hand a blank cell to an add-in as 0, and a blank baseline would count as a reading of 0 Pa.",
-      todo: 'Hand ranges with blank cells over as IF(range="","",range).',
+      what: `With blanks passed as blanks it is ${formatCellValue(first.outcome.value)}, as zeros ${formatCellValue(other?.evaluated ? other.value : null)}; ${formatCount(differing.length, "cell")} affected.`,
+      why: "Some versions of Excel pass a blank cell to an add-in as 0, so a blank baseline would count as a reading of 0 Pa.",
+      todo: 'Pass ranges that contain blank cells as IF(range="","",range).',
     },
   ];
 };

@@ -8,7 +8,7 @@ import { sentence } from "../../file/problem";
 
 const prefix = /_xldudf_([a-z0-9]+)_([a-z0-9_.]+)\s*\(/gi;
 
-/** Add-in cells that Excel would show as #NAME?, or cut to one value. */
+/** Add-in cells that Excel would show as #NAME?, or truncate to one value. */
 export const findBoundCells: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.listFormulaPlaces()) {
@@ -19,7 +19,7 @@ export const findBoundCells: Check = (review) => {
     findings.push({
       kind: "shows #NAME?",
       place: review.view.formatAddress(place),
-      why: "A cell that does not reach the add-in shows an error in Excel, or keeps a value from elsewhere.",
+      why: "A cell that cannot call the add-in shows an error in Excel, or keeps an old value.",
       ...fault,
       what: `${fault.what} (${showFormula(formula.text)}).`,
     });
@@ -38,39 +38,39 @@ function findFault(
   const root = view.parseFormulaAt(place)?.root;
   const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];
   const unknown = calls.find(({ id }) => !addIn.has(id.toUpperCase()));
-  const again = "Enter the formula again in Excel with the add-in loaded (F2, Enter).";
+  const again = "Re-enter the formula in Excel with the add-in loaded (F2, Enter).";
   if (unknown) {
     return {
-      severity: "wrong",
+      severity: "error",
       what: sentence`The add-in has no function ${unknown.id}`,
-      todo: "Use the function's own name.",
+      todo: "Correct the function's name.",
     };
   }
   if (calls.some(({ form }) => form === "plain")) {
     return {
-      severity: "wrong",
-      what: "The call is stored as plain text, not bound to the add-in: it was typed while the add-in was absent",
+      severity: "error",
+      what: "The call is stored as plain text, not bound to the add-in: it was typed without the add-in loaded",
       todo: again,
     };
   }
   const foreign = [...text.matchAll(prefix)].find(([, space = ""]) => space.toUpperCase() !== "STILLAIR");
   if (foreign) {
     return {
-      severity: "doubtful",
+      severity: "warning",
       what: sentence`The cell calls another add-in (${foreign[1] ?? ""})`,
-      todo: "Ask which add-in it is, and check the value by hand.",
+      todo: "Find out which add-in it is, and check the value by hand.",
     };
   }
   if (calls.length > 0 && cell?.formula?.dynamic !== true && !fillsArea(cell?.formula?.array)) {
     return {
-      severity: "doubtful",
-      what: "The call is not stored as a dynamic array, so that Excel shows one value of it only",
+      severity: "warning",
+      what: "The call is not stored as a dynamic array, so Excel shows only its first value",
       todo: again,
     };
   }
   if (calls.length > 0 && cell?.value instanceof ErrorValue && cell.value.code === "#NAME?") {
     return {
-      severity: "wrong",
+      severity: "error",
       what: "The stored value is #NAME?: the file was saved without the add-in",
       todo: again,
     };
@@ -78,7 +78,7 @@ function findFault(
   return undefined;
 }
 
-/** An array formula with braces fills its area as it stands, if it has one of several cells. */
+/** A braced array formula fills its own area, provided that spans several cells. */
 function fillsArea(area: Area | undefined): boolean {
   return area !== undefined && (area.bottom > area.top || area.right > area.left);
 }

@@ -13,16 +13,16 @@ function findInFormulas({ view, isInChain }: Review): Finding[] {
   const found: Finding[] = [];
   for (const place of view.listFormulaPlaces()) {
     const text = view.findCell(place)?.formula?.text ?? "";
-    // A formula that asks whether something is a reference, or catches the error, may mean it.
+    // A formula that tests for a reference, or catches the error, may do so on purpose.
     if (!holdsLostReference(text) || /\b(ISREF|ISERR|ISERROR|ERROR\.TYPE|TYPE|IFERROR)\(/i.test(text)) continue;
     found.push({
       kind: "broken reference",
-      // The bare error could be meant, as in a list of Excel's errors.
-      severity: isInChain(place) || text.trim() !== "#REF!" ? "wrong" : "doubtful",
+      // The bare error may be intended, as in a list of Excel's errors.
+      severity: isInChain(place) || text.trim() !== "#REF!" ? "error" : "warning",
       place: view.formatAddress(place),
       what: `${showFormula(text)} refers to cells that no longer exist.`,
-      why: "Rows, columns or a sheet were deleted under it; what it read is lost.",
-      todo: "Point it to the cells that it should read; a formula beside it shows which.",
+      why: "The rows, columns or sheet it referred to were deleted; what it read is lost.",
+      todo: "Point it to the cells it should read; a neighbouring formula shows which.",
     });
   }
   return found;
@@ -38,11 +38,11 @@ function findInNames({ book }: Review): Finding[] {
       );
       return {
         kind: "broken reference",
-        severity: isUsed ? "wrong" : "note",
+        severity: isUsed ? "error" : "note",
         place: `the name ${name}`,
-        what: sentence`The name stands for ${text}, cells that no longer exist${isUsed ? ", and formulas use it" : ""}.`,
-        why: isUsed ? "Every formula that uses the name gives an error." : "Nothing uses it; it is left over.",
-        todo: isUsed ? "Let the name stand for the right cells again." : "Delete the name.",
+        what: sentence`The name refers to ${text}, cells that no longer exist${isUsed ? ", and formulas use it" : ""}.`,
+        why: isUsed ? "Every formula using the name returns an error." : "Nothing uses it; it is a leftover.",
+        todo: isUsed ? "Redefine the name with the right cells." : "Delete the name.",
       } as const;
     });
 }

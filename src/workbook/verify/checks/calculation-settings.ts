@@ -1,27 +1,27 @@
 import type { Check } from "../review";
 import type { Finding } from "../finding";
 
-/** Settings of the workbook under which what it shows may not be what its formulas give. */
+/** Workbook settings under which the values shown may differ from what the formulas give. */
 export const checkCalculationSettings: Check = ({ opened, state }) => {
   const findings: Finding[] = [];
   if (state.calculationMode === "manual") {
     findings.push({
       kind: "calculation settings",
-      severity: "doubtful",
+      severity: "warning",
       place: "the workbook",
-      what: "Calculation is set to manual: results stay as they are until someone asks for them anew.",
-      why: "New readings beside old results look like a finished test.",
-      todo: "Set calculation to automatic (Formulas › Calculation Options) and let it calculate.",
+      what: "Calculation is set to manual: results stay as they are until someone recalculates.",
+      why: "New readings next to old results look like a finished test.",
+      todo: "Set calculation to automatic (Formulas › Calculation Options) and recalculate.",
     });
   }
   for (const caution of opened.cautions) {
     findings.push({
       kind: "calculation settings",
-      severity: "doubtful",
+      severity: "warning",
       place: "the workbook",
       what: `${caution.charAt(0).toUpperCase()}${caution.slice(1)}.`,
-      why: "The workbook's own values may then differ from those of its formulas.",
-      todo: "Set it back (File › Options › Advanced, or Formulas), or let Excel repair and save the file, unless there is a reason that the report states.",
+      why: "The values shown may then differ from what the formulas give.",
+      todo: "Reset it (File › Options › Advanced, or Formulas), or let Excel repair and save the file, unless the report gives a reason.",
     });
   }
   return findings;

@@ -8,7 +8,7 @@ const untilWords = /valid until|valid to|expir|next calibration|calibration due|
 const sinceWords =
   /calibrated( on)?$|calibration date|date of (the )?(calibration|certificate)|certificate (date|of)|issued/i;
 
-/** Calibration certificates that do not cover the day of the test. */
+/** Calibration certificates that do not cover the date of the test. */
 export const checkCertificateDates: Check = ({ view, tests }) => {
   const days = testDatesIn(view, tests);
   if (days.length === 0) return [];
@@ -22,12 +22,12 @@ export const checkCertificateDates: Check = ({ view, tests }) => {
     return [
       {
         kind: "certificate date",
-        severity: "wrong",
+        severity: "error",
         place: view.formatAddress(place),
         what: isOver
-          ? `“${shorten(words)}” is ${formatDay(day)}, before the test of ${formatDay(last)}: the certificate was out of date.`
-          : `“${shorten(words)}” is ${formatDay(day)}, after the test of ${formatDay(first)}: on the day of the test the instrument had no such calibration.`,
-        why: "Readings of an instrument without a valid certificate prove nothing to a certifier.",
+          ? `“${shorten(words)}” is ${formatDay(day)}, before the test of ${formatDay(last)}: the certificate had expired.`
+          : `“${shorten(words)}” is ${formatDay(day)}, after the test of ${formatDay(first)}: on the day of the test this calibration had not been done.`,
+        why: "A certifier cannot accept readings from an instrument without a valid certificate.",
         todo: "Ask for the certificate that was valid on the day of the test.",
       },
     ];

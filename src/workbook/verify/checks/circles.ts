@@ -3,9 +3,9 @@ import type { Check } from "../review";
 export const findCircles: Check = ({ view }) =>
   view.evaluation.cycles.map((cycle) => ({
     kind: "circular reference",
-    severity: "wrong",
+    severity: "error",
     place: cycle[0] ?? "the workbook",
-    what: `These cells ask for each other: ${[...cycle.slice(0, 8), cycle[0] ?? ""].join(" → ")}.`,
-    why: "Excel shows 0, or whatever its last round of iteration left.",
+    what: `These cells depend on each other: ${[...cycle.slice(0, 8), cycle[0] ?? ""].join(" → ")}.`,
+    why: "Excel shows 0, or whatever its last iteration produced.",
     todo: "Break the circle: one of these formulas should read an input instead.",
   }));

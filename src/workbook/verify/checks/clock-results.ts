@@ -1,7 +1,7 @@
 import type { Check } from "../review";
 import { formatCount, formatList } from "../../words";
 
-/** Cells behind a verdict or a result that give another value on another day. */
+/** Cells behind a verdict or a result whose value changes with the date. */
 export const findClockResults: Check = ({ view, isInChain }) => {
   const cells = view.evaluation.cells.filter(
     (cell) => cell.onClock === true && cell.role === "formula" && isInChain(cell),
@@ -10,12 +10,12 @@ export const findClockResults: Check = ({ view, isInChain }) => {
   if (!first) return [];
   return [
     {
-      kind: "result hangs on the day",
-      severity: "doubtful",
+      kind: "result changes with the date",
+      severity: "warning",
       place: first.address,
-      what: `${formatCount(cells.length, "cell")} that the result rests on depend on the day or the time at which the workbook is opened (${formatList(cells.map(({ address }) => address))}).`,
-      why: "A test has one result; this one can be another tomorrow, and was perhaps another yesterday.",
-      todo: "Type the date of the test in, and let formulas read that cell instead of the clock.",
+      what: `${formatCount(cells.length, "cell")} behind the result depend on the date or time at which the workbook is opened (${formatList(cells.map(({ address }) => address))}).`,
+      why: "A test has one result; this one may differ tomorrow, and may have differed yesterday.",
+      todo: "Type in the date of the test, and have formulas read that cell instead of the clock.",
     },
   ];
 };

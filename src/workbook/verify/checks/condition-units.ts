@@ -17,13 +17,13 @@ interface Condition {
 const guessTemperatureSlip = (value: number, ip: boolean): string =>
   ip
     ? value < 40
-      ? "°C where °F belongs"
-      : "no temperature of a house"
+      ? "°C instead of °F"
+      : "not a plausible temperature for a house"
     : value > 40 && value < 120
-      ? "°F where °C belongs"
-      : "no temperature of a house";
+      ? "°F instead of °C"
+      : "not a plausible temperature for a house";
 
-const densityCounts = "It enters the air density, and with it the flow of every reading.";
+const densityCounts = "It enters the air density, and so the flow of every reading.";
 
 const conditions: readonly Condition[] = [
   {
@@ -50,17 +50,17 @@ const conditions: readonly Condition[] = [
     slip: (value, ip) =>
       ip
         ? value > 500 && value < 1100
-          ? "hPa where inHg belongs"
+          ? "hPa instead of inHg"
           : value > 50_000
-            ? "Pa where inHg belongs"
-            : "no air pressure"
+            ? "Pa instead of inHg"
+            : "not a plausible air pressure"
         : value > 500 && value < 1100
-          ? "hPa where Pa belongs"
+          ? "hPa instead of Pa"
           : value > 50 && value < 110
-            ? "kPa where Pa belongs"
+            ? "kPa instead of Pa"
             : value > 15 && value < 33
-              ? "inHg where Pa belongs"
-              : "no air pressure",
+              ? "inHg instead of Pa"
+              : "not a plausible air pressure",
     why: densityCounts,
   },
   ...(["indoor humidity", "outdoor humidity"] as const).map((label): Condition => ({
@@ -68,12 +68,13 @@ const conditions: readonly Condition[] = [
     kind: "humidity unit",
     si: [0, 1],
     ip: [0, 1],
-    slip: (value) => (value > 1 && value <= 100 ? "per cent where a fraction belongs" : "no relative humidity"),
-    why: "A humidity of 46 instead of 0.46 is refused, or makes the air lighter than it can be.",
+    slip: (value) =>
+      value > 1 && value <= 100 ? "per cent instead of a fraction" : "not a possible relative humidity",
+    why: "A humidity of 46 instead of 0.46 is refused, or makes the air impossibly light.",
   })),
 ];
 
-/** Temperatures, barometer and humidity in another unit than the test takes. */
+/** Temperatures, barometric pressure and humidity in a unit other than the test expects. */
 export const checkConditionUnits: Check = (review) =>
   review.tests.flatMap((test) => conditions.flatMap((condition) => reviewCondition(review, test, condition)));
 
@@ -84,7 +85,7 @@ function reviewCondition({ view }: Review, test: WholeTest, condition: Condition
   const [lowest, highest] = ip ? condition.ip : condition.si;
   const isOdd = (value: number | undefined): value is number =>
     value !== undefined && !(value >= lowest && value <= highest);
-  // A mean of a right and a wrong reading may look right: what was typed is looked at.
+  // The mean of a correct and a faulty reading may look plausible, so check the typed values.
   const sources = [place, ...findSameUnitSources(view, place)].filter((source) => isOdd(view.readNumber(source)));
   const typed = sources.filter((source) => view.isTyped(source));
   const [first] = typed.length > 0 ? typed : sources;
@@ -93,11 +94,11 @@ function reviewCondition({ view }: Review, test: WholeTest, condition: Condition
   return [
     {
       kind: condition.kind,
-      severity: "wrong",
+      severity: "error",
       place: view.formatAddress(first),
-      what: `The ${condition.label} of ${test.direction} is ${formatFigure(value, 6)}: ${condition.slip(value, ip)} (${formatList(typed.map((source) => view.formatAddress(source)))}).`,
+      what: `The ${condition.label} for ${test.direction} is ${formatFigure(value, 6)}: ${condition.slip(value, ip)} (${formatList(typed.map((source) => view.formatAddress(source)))}).`,
       why: condition.why,
-      todo: `Type it in the unit of the sheet (${ip ? "°F, inHg" : "°C, Pa"}, humidity as a fraction).`,
+      todo: `Enter it in the sheet's unit (${ip ? "°F, inHg" : "°C, Pa"}, humidity as a fraction).`,
     },
   ];
 }

@@ -6,7 +6,7 @@ import { formatCount } from "../../words";
 
 const leastBaselines = 5;
 
-/** Baseline readings that are those of another time, one by one. A baseline that a formula fetches from the other direction's sheet was measured once, and the sheet says so. */
+/** Baseline readings identical to those from another time, one by one. A baseline that a formula fetches from the other direction's sheet was measured once, and the sheet says so. */
 export const findCopiedBaselines: Check = ({ view, tests }) =>
   tests.flatMap((one, index) => [
     ...compareBaselines(view, one.before, one.after, true),
@@ -32,11 +32,11 @@ function compareBaselines(
   return [
     {
       kind: "copied readings",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatArea(other),
-      what: `The ${formatCount(b.length, "baseline reading")} are those of ${view.formatArea(one)}, one by one.`,
-      why: "A baseline that was copied says nothing of the wind at its own time.",
-      todo: "Ask for the gauge's record.",
+      what: `The ${formatCount(b.length, "baseline reading")} are identical to those in ${view.formatArea(one)}, one by one.`,
+      why: "A copied baseline says nothing about the wind at the time.",
+      todo: "Ask for the gauge log.",
     },
   ];
 }

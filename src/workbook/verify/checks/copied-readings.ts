@@ -9,7 +9,7 @@ const leastShare = 0.6;
 
 type Pair = readonly [MeasuredReading, MeasuredReading];
 
-/** Readings of one test that stand in another one too: two measurements never agree to the last digit throughout. */
+/** Readings of one test repeated in another: two measurements never agree to the last digit throughout. */
 export const findCopiedReadings: Check = (review) => {
   const series = new Map(review.tests.map((test) => [test, measureSeries(review.view, test)]));
   return review.tests.flatMap((one, index) => [
@@ -25,7 +25,7 @@ export const findCopiedReadings: Check = (review) => {
       if (one.direction === other.direction && isOneSeries(review.view, one, other)) return [];
       const [a, b] = [series.get(one) ?? [], series.get(other) ?? []];
       const inOrder = compareReadings(review, one, other, pairReadings(a, b));
-      // A copy may run the other way round.
+      // A copy may be in reverse order.
       return inOrder.length > 0
         ? inOrder
         : compareReadings(review, one, other, pairReadings(sortByPressure(a), sortByPressure(b)));
@@ -45,18 +45,18 @@ const pairReadings = (one: readonly MeasuredReading[], other: readonly MeasuredR
 function reportDerived({ view }: Review, test: WholeTest, source: WholeTest): Finding {
   return {
     kind: "copied readings",
-    severity: "wrong",
+    severity: "error",
     place: view.formatArea(test.pressures),
     what: `The pressures of ${test.direction} are computed from those of ${source.direction} in ${view.formatArea(source.pressures)}.`,
-    why: "Each direction is a measurement of its own; one that is computed from the other repeats it.",
-    todo: "Ask for the gauge's record of both series, or give the result of one direction alone.",
+    why: "Each direction is a separate measurement; one computed from the other merely repeats it.",
+    todo: "Ask for the gauge log of both series, or report a single direction.",
   };
 }
 
 function compareReadings({ view }: Review, one: WholeTest, other: WholeTest, pairs: readonly Pair[]): Finding[] {
   const flows = pairs.filter(([a, b]) => isSame(a.flows, b.flows));
   const pressures = pairs.filter(([a, b]) => a.pressure === b.pressure);
-  // Whole pascals are often what was aimed at, and both directions may aim at the same.
+  // Whole pascals are often the target pressures, and both directions may share them.
   const telling = pressures.filter(([a]) => !Number.isInteger(a.pressure));
   const isEnough = (count: number): boolean => count >= leastReadings && count >= leastShare * pairs.length;
   const steps = isEnough(flows.length) || isEnough(telling.length) ? undefined : findSteadyStep(pairs);
@@ -72,18 +72,18 @@ function compareReadings({ view }: Review, one: WholeTest, other: WholeTest, pai
   return [
     {
       kind: "copied readings",
-      severity: "wrong",
+      severity: "error",
       place: view.formatArea(other.pressures),
       what: `${formatCount(count, "reading")} of ${pairs.length} have ${what} ${one.direction} in ${view.formatArea(one.pressures)}, to the last digit.`,
-      why: "Two series never agree throughout: one of them was copied, not measured.",
-      todo: "Ask for the gauge's record of both series.",
+      why: "Two series never agree throughout: one was copied, not measured.",
+      todo: "Ask for the gauge log of both series.",
     },
   ];
 }
 
 const leastSteps = 5;
 
-/** The same amount between all pressures, or all flows, of two series, in words; undefined where there is none, or pressures were whole. */
+/** The constant step between all pressures, or all flows, of two series, in words; undefined if there is none, or the pressures are whole. */
 function findSteadyStep(pairs: readonly Pair[]): string | undefined {
   if (pairs.length < leastSteps) return undefined;
   const isWhole = pairs.every(([a, b]) => Number.isInteger(a.pressure) && Number.isInteger(b.pressure));
@@ -98,7 +98,7 @@ function findSteadyStep(pairs: readonly Pair[]): string | undefined {
 
 const sayMoreOrLess = (step: number): string => (step > 0 ? "more" : "less");
 
-/** The one difference of a list, as far as binary fractions tell; undefined where they vary. */
+/** The common difference of a list, within binary rounding; undefined if it varies. */
 function findSteadyDifference(differences: readonly number[]): number | undefined {
   const [first = 0] = differences;
   return differences.every((difference) => Math.abs(difference - first) < 1e-9 * Math.max(1, Math.abs(first)))
@@ -106,7 +106,7 @@ function findSteadyDifference(differences: readonly number[]): number | undefine
     : undefined;
 }
 
-/** Pressure and flow figure of three readings, or of two pairs, that are the same: one that suited was typed several times. */
+/** Three readings, or two pairs, with the same pressure and flow figure: one convenient reading entered several times. */
 function findRepeated({ view }: Review, test: WholeTest, series: readonly MeasuredReading[]): Finding[] {
   const telling = series.filter(({ pressure, flows }) => !Number.isInteger(pressure) && flows.length > 0);
   const groups = new Map<string, MeasuredReading[]>();
@@ -121,11 +121,11 @@ function findRepeated({ view }: Review, test: WholeTest, series: readonly Measur
   return [
     {
       kind: "copied readings",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatAddress(first.place),
-      what: `${formatCount(repeats, "reading")} of ${test.direction} in ${view.formatArea(test.pressures)} repeat another one of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
-      why: "A reading that is typed twice counts twice, and draws the line to itself.",
-      todo: "Ask for the gauge's record, and let each reading stand once.",
+      what: `${formatCount(repeats, "reading")} of ${test.direction} in ${view.formatArea(test.pressures)} repeat another reading of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
+      why: "A reading entered twice counts twice and pulls the line towards itself.",
+      todo: "Ask for the gauge log, and keep each reading only once.",
     },
   ];
 }

@@ -7,7 +7,7 @@ import { showFormula } from "../../words";
 const leastInLine = 3;
 const nearby = [-3, -2, -1, 1, 2, 3];
 
-/** A column that gathers one direction's figures, with a cell that reads the other's sheet. */
+/** A column of one direction's figures, with a cell that reads the other direction's sheet. */
 export const checkDirectionColumns: Check = (review) => review.twins.flatMap((twins) => findInColumns(review, twins));
 
 function findInColumns(review: Review, twins: Twins): Finding[] {
@@ -23,7 +23,7 @@ function findInColumns(review: Review, twins: Twins): Finding[] {
     for (const { place, side } of cells) {
       const others = cells.filter((cell) => cell.side !== side).length;
       if (others < leastInLine || others < 4 * (cells.length - others)) continue;
-      // Near it stands the other direction's own column: the two now say the same.
+      // The other direction's own column is nearby: the two are now identical.
       const isPaired = nearby.some((step) => findSide(review, twins, stepAlong(place, "row", step)) === side);
       if (isPaired) findings.push(reportWrongSide(review, twins, place, side));
     }
@@ -31,7 +31,7 @@ function findInColumns(review: Review, twins: Twins): Finding[] {
   return findings;
 }
 
-/** Which of two sheets a formula of a third one reads, where it reads only one of them. */
+/** Which of two sheets a formula on a third reads, if it reads only one of them. */
 function findSide({ view }: Review, { sheets }: Twins, place: Place): 0 | 1 | undefined {
   if (sheets.includes(place.sheet) || !view.findCell(place)?.formula) return undefined;
   const read = new Set(view.listPrecedents(place).map(({ sheet }) => sheet));
@@ -43,7 +43,7 @@ function reportWrongSide({ view, book }: Review, { sheets }: Twins, place: Place
   const name = (which: number): string => book.sheets[which]?.name ?? "";
   return {
     kind: "wrong direction's cells",
-    severity: "wrong",
+    severity: "error",
     place: view.formatAddress(place),
     what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} reads the sheet ${name(sheets[side])}; the other cells of its column read ${name(sheets[side === 0 ? 1 : 0])}.`,
     why: "The same direction then counts twice and the other not at all.",

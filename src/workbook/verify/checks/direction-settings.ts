@@ -6,7 +6,7 @@ import type { Inspector } from "../../book/inspector";
 import { groupCallsByTest, readSetting, type WholeTest } from "../../book/whole-tests";
 import { formatCellValue } from "../../words";
 
-/** Settings that both directions of one house share. */
+/** Settings that both directions of a house share. */
 const shared = [
   "volume",
   "envelope area",
@@ -24,7 +24,7 @@ const shared = [
 const normalizeValue = (value: CellValue): CellValue =>
   typeof value === "string" ? value.trim().toLowerCase() : value;
 
-/** What one series of readings was measured under, whatever is computed from it. */
+/** The conditions of one series of readings, whatever is computed from it. */
 const measured = [
   ...shared.filter((label) => !["standard", "technique", "confidence", "reference pressure"].includes(label)),
   "indoor temperature",
@@ -32,13 +32,13 @@ const measured = [
   "barometric pressure",
 ];
 
-/** Two directions of one house, or two computations of one series, that go by different settings. */
+/** Two directions of one house, or two computations of one series, with different settings. */
 export const checkDirectionSettings: Check = ({ view, twins, tests, calls }) => [
   ...pairHouseTests(view, twins, tests).flatMap(([one, other]) =>
     compareSettings(view, one, other, shared, {
       where: [`in ${one.direction}`, `in ${other.direction}`],
-      why: "The mean of two results that were computed differently is the result of neither.",
-      todo: "Give both directions the same, or state the reason in the report.",
+      why: "The mean of two results computed differently is meaningless.",
+      todo: "Use the same for both directions, or give the reason in the report.",
     }),
   ),
   ...groupCallsByTest(view, calls).flatMap(([one, ...others]) =>
@@ -50,8 +50,8 @@ export const checkDirectionSettings: Check = ({ view, twins, tests, calls }) => 
               `in ${view.formatAddress(one.call.place)}`,
               `in ${view.formatAddress(other.call.place)}, which computes the same readings`,
             ],
-            why: "One series of readings has one house and one day; only one of the two results is of them.",
-            todo: "Hand the same settings to both.",
+            why: "A series of readings has one house and one day; at most one of the two results can be right.",
+            todo: "Pass the same settings to both.",
           }),
     ),
   ),
@@ -78,7 +78,7 @@ function compareSettings(
     return [
       {
         kind: "settings differ",
-        severity: "doubtful",
+        severity: "warning",
         place: view.formatAddress(place),
         what: `The ${label} is ${formatCellValue(a)} ${where[0]} and ${formatCellValue(b)} ${where[1]}.`,
         why,

@@ -6,7 +6,7 @@ import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { showFormula } from "../../words";
 
-/** Errors that keep a verdict, or in a book without one a test's results, from being given, told of where they begin. */
+/** Errors that prevent a verdict, or in a book without one a test's results; reported where they originate. */
 export const findErrorValues: Check = ({ view, verdicts, tests }) => {
   const goals = (verdicts.length > 0 ? verdicts : tests).map(({ call }) => call);
   const behind = goals
@@ -21,11 +21,11 @@ export const findErrorValues: Check = ({ view, verdicts, tests }) => {
     return [
       {
         kind: "error value",
-        severity: "doubtful",
+        severity: "warning",
         place: cell.address,
         what: `${showFormula(view.findCell(cell)?.formula?.text ?? "")} gives ${value.code}${reason}.`,
-        why: `No ${verdicts.length > 0 ? "verdict" : "result"} can be given while this stands.`,
-        todo: "Mend what the message names, or complete what is missing.",
+        why: `There is no ${verdicts.length > 0 ? "verdict" : "result"} until this is fixed.`,
+        todo: "Correct what the message names, or fill in what is missing.",
       },
     ];
   });

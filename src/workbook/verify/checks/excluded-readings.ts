@@ -12,7 +12,7 @@ import { formatCount, formatCellValue } from "../../words";
 const furthest = 40;
 const headingRows = 3;
 
-/** Readings that do not count, and whether the sheet says why. */
+/** Readings that are excluded, and whether the sheet says why. */
 export const findExcludedReadings: Check = (review) => review.tests.flatMap((test) => reviewTest(review, test));
 
 function reviewTest(review: Review, test: WholeTest): Finding[] {
@@ -22,11 +22,11 @@ function reviewTest(review: Review, test: WholeTest): Finding[] {
     .filter((reading) => findReason(review, reading, test) === "")
     .map((reading): Finding => ({
       kind: "excluded without a reason",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatAddress(reading.include ?? reading.pressure),
-      what: `The reading of ${formatCellValue(view.readValue(reading.pressure))} Pa does not count, and its row gives no reason.`,
-      why: "Leaving out readings without a reason can make any line fit, and any result pass.",
-      todo: "Ask for the reason and have it written beside the reading, or let the reading count.",
+      what: `The reading of ${formatCellValue(view.readValue(reading.pressure))} Pa is excluded, and its row gives no reason.`,
+      why: "Excluding readings without a reason can make any line fit and any result pass.",
+      todo: "Ask for the reason and have it written next to the reading, or include the reading.",
     }));
   const explained = excluded.length - findings.length;
   const [first] = excluded;
@@ -37,14 +37,14 @@ function reviewTest(review: Review, test: WholeTest): Finding[] {
       kind: "excluded reading",
       severity: "note",
       place: view.formatAddress(first.include ?? first.pressure),
-      what: `${formatCount(explained, "reading")} of ${test.readings.length} in ${test.direction} ${explained === 1 ? "does" : "do"} not count, with a reason beside ${explained === 1 ? "it" : "them"}: ${formatCellValue(findReason(review, first, test))}.`,
-      why: "An excluded reading is a judgement of the tester.",
-      todo: "Read the reason, and see what the result is with the reading (column “without it”, or the mark set to yes).",
+      what: `${formatCount(explained, "reading")} of ${test.readings.length} in ${test.direction} ${explained === 1 ? "is" : "are"} excluded, with a reason given: ${formatCellValue(findReason(review, first, test))}.`,
+      why: "Excluding a reading is the tester's judgement.",
+      todo: "Read the reason, and see how the result changes with the reading included (column “without it”, or set its mark to yes).",
     },
   ];
 }
 
-/** A sentence in the reading's row, or in its column where the readings run across: under a heading that asks for a reason, or any text of two words. */
+/** Text in the reading's row, or in its column if the readings run across: under a heading that asks for a reason, or any text of two words. */
 function findReason(review: Review, { pressure, include }: ReviewedReading, { pressures }: WholeTest): string {
   const { view } = review;
   const line = runsAcross(pressures) ? "column" : "row";
@@ -52,7 +52,7 @@ function findReason(review: Review, { pressure, include }: ReviewedReading, { pr
   const mark = include && include[line === "row" ? "column" : "row"];
   for (let steps = first ?? 0; steps <= (last ?? 0); steps++) {
     const place = stepAlong(pressure, line, steps);
-    // A reason that cannot be seen is none.
+    // A hidden reason does not count.
     if (
       !view.isTyped(place) ||
       explainHiding(review, place) !== undefined ||
@@ -67,7 +67,7 @@ function findReason(review: Review, { pressure, include }: ReviewedReading, { pr
   return "";
 }
 
-/** How far the readings' block reaches to one side: beyond it a column (or row) is empty, its headings too. */
+/** How far the block of readings extends to one side: up to the first column (or row) that is empty, heading included. */
 function findBlockEnd(view: Inspector, area: SheetArea, line: Line, step: number): number {
   const { sheet, top, left, bottom, right } = area;
   const isEmpty = (steps: number): boolean => {

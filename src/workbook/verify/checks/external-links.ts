@@ -18,19 +18,19 @@ export const findExternalLinks: Check = ({ view, state, book }) => {
   return [
     {
       kind: "external link",
-      severity: places.length > 0 ? "doubtful" : "note",
+      severity: places.length > 0 ? "warning" : "note",
       place: places[0] ?? "the workbook",
       what:
         places.length > 0
           ? `${formatCount(places.length, "place")} read another workbook (${formatList(places)})${first === "" ? "" : `, first ${first}`}.`
           : `The file keeps ${formatCount(state.externalLinks, "link")} to other workbooks, which no formula uses.`,
-      why: "What stands in the other file is not in this one, and may have changed since.",
-      todo: "Ask for the other workbook, or have the value typed in with its source.",
+      why: "The other file's contents are not in this one, and may have changed since.",
+      todo: "Ask for the other workbook, or have the value entered with its source.",
     },
   ];
 };
 
-/** True where a formula without its texts has a workbook in brackets before a sheet, [1]Sheet1!A1 or 'C:\\[b.xlsx]Sheet 1'!A1; a table's name has no mark before its brackets. */
+/** True if a formula, texts removed, has a workbook in brackets before a sheet, [1]Sheet1!A1 or 'C:\\[b.xlsx]Sheet 1'!A1; a table's name has no such mark before its brackets. */
 function namesWorkbook(formula: string): boolean {
   for (const { index } of formula.matchAll(/\[[^[\]]+\][^'[\]]*'?!/g)) {
     let start = index;

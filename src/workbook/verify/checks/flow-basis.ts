@@ -3,7 +3,7 @@ import type { Check } from "../review";
 import { sumFlow, readWord } from "../../book/whole-tests";
 import { shorten } from "../../file/problem";
 
-/** A flow column that is what the device's calibration gives, c·f^m, and is declared as something else. */
+/** A flow column that matches the device's calibration, c·f^m, but is declared as something else. */
 export const checkFlowBasis: Check = ({ view, tests }) =>
   tests.flatMap((test) => {
     const readings = test.readings.filter(({ flows }) => flows.length === 1);
@@ -17,10 +17,10 @@ export const checkFlowBasis: Check = ({ view, tests }) =>
     return [
       {
         kind: "flow basis",
-        severity: "wrong",
+        severity: "error",
         place: view.formatAddress(place),
-        what: `The flows of ${test.direction} are c·f^m of the device's certificate, indicated at calibration density; the test is told “${shorten(basis)}”.`,
-        why: "At −10 °C outdoors an omitted density correction is 5.5 % of the result, a double one 5 %.",
+        what: `The ${test.direction} flows are c·f^m from the device's certificate, indicated at calibration density; the flow basis says “${shorten(basis)}”.`,
+        why: "At −10 °C outdoors, omitting the density correction changes the result by 5.5 %, applying it twice by 5 %.",
         todo: "Set the flow basis to “indicated at calibration density”.",
       } as const,
     ];

@@ -6,16 +6,17 @@ import { findUnitBehind } from "../units";
 import { askFunction, sumFlow, findRowOfSymbol, type WholeTest } from "../../book/whole-tests";
 import { formatFigure } from "../../words";
 
-const why = "The flow's unit enters the result in full: cfm taken for m³/h makes a house 1.7 times as tight as it is.";
+const why =
+  "The unit of flow scales the result directly: cfm taken for m³/h makes a house look 1.7 times as tight as it is.";
 
-/** Flows in another unit than the sheet says, by the device's own calibration, by the other direction, or by what a house can be. */
+/** Flows not in the unit the sheet states, judged by the device's calibration, by the other direction, or by what is plausible for a house. */
 export const checkFlowUnits: Check = (review) => [
   ...review.tests.flatMap((test) => compareWithCalibration(review, test)),
   ...pairHouseTests(review.view, review.twins, review.tests).flatMap((pair) => compareWithOther(review, pair)),
   ...review.tests.flatMap((test) => findImplausible(review, test)),
 ];
 
-/** Typed flows beside fan pressures and the device's c and m: q = c·f^m tells what they should be. */
+/** Typed flows next to fan pressures and the device's c and m: q = c·f^m gives what they should be. */
 function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
   const readings = test.readings.filter(({ flows }) => flows.length === 1 && flows[0] && view.isTyped(flows[0]));
   const flows = readings.flatMap((reading) => sumFlow(view, reading) ?? []);
@@ -26,11 +27,11 @@ function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
   return [
     {
       kind: "flow unit",
-      severity: "wrong",
+      severity: "error",
       place: view.formatArea(test.flows),
-      what: `The typed flows of ${test.direction} are ${formatFigure(found)} times what the device's calibration gives for the fan pressures beside them: ${unit.words}.`,
+      what: `The typed ${test.direction} flows are ${formatFigure(found)} times what the device's calibration gives for their fan pressures: ${unit.words}.`,
       why,
-      todo: "Convert the flows, or set the unit of the sheet to the one they are in.",
+      todo: "Convert the flows, or set the sheet's unit to theirs.",
     },
   ];
 }
@@ -45,11 +46,11 @@ function compareWithOther({ view, addIn }: Review, [one, other]: readonly [Whole
   return [
     {
       kind: "flow unit",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatArea(small.flows),
       what: `The flow at 50 Pa of ${small.direction} is ${formatFigure(Math.min(a, b))}, of ${large.direction} ${formatFigure(Math.max(a, b))}: a ratio of ${formatFigure(Math.max(a, b) / Math.min(a, b), 3)}, as with ${unit.words}.`,
       why,
-      todo: "Compare the unit of both flow columns with the device's display and certificate.",
+      todo: "Compare the units of both flow columns with the device's display and certificate.",
     },
   ];
 }
@@ -60,11 +61,11 @@ function findImplausible({ view, addIn }: Review, test: WholeTest): Finding[] {
   return [
     {
       kind: "flow unit",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatArea(test.flows),
-      what: `The air change rate at 50 Pa in ${test.direction} is ${formatFigure(rate)} 1/h, which no house has.`,
-      why: "A slip in the unit of the flow or of the volume is behind such a figure.",
-      todo: "Check the units of flow column and volume.",
+      what: `The air change rate at 50 Pa in ${test.direction} is ${formatFigure(rate)} 1/h, which is implausible for a house.`,
+      why: "Such a figure comes from the wrong unit of flow or volume.",
+      todo: "Check the units of the flow column and the volume.",
     },
   ];
 }

@@ -5,7 +5,7 @@ import { stepAlong, type Line, findNeighbours } from "../like-formulas";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
 
-/** Formulas that read other cells, relative to their own, than their neighbours do: the mark of cut and paste. */
+/** Formulas that read different relative cells from their neighbours: the mark of cut and paste. */
 export const checkFormulaPatterns: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.listFormulaPlaces()) {
@@ -16,7 +16,7 @@ export const checkFormulaPatterns: Check = (review) => {
   return findings;
 };
 
-/** A neighbour that shows how the formula should be: the formulas on both sides are copies of one, and this is none. */
+/** A neighbour that shows what the formula should be: those on both sides are copies of one formula, and this is not. */
 function findOddOneOut({ view }: Review, place: Place, line: Line): Place | undefined {
   if (view.findCell(place)?.formula?.array) return undefined;
   const [before, after] = findNeighbours(view, place, line);
@@ -29,11 +29,11 @@ function findOddOneOut({ view }: Review, place: Place, line: Line): Place | unde
     readsOtherKinds(view, place, last, line)
   )
     return undefined;
-  // One copy on either side could be chance, as in a table whose rows take turns; a third one is not.
+  // One copy on either side may be chance, as in a table of alternating rows; a third is not.
   return [before[1], after[1]].some((further) => further && view.findPattern(further) === pattern) ? last : undefined;
 }
 
-/** Whether the formulas read values of different kinds in their own rows: a row of words in a table of numbers has its own formula. */
+/** Whether the formulas read different kinds of values in their own rows: a row of words in a table of numbers has a formula to suit. */
 function readsOtherKinds(view: Inspector, place: Place, other: Place, line: Line): boolean {
   const describeKinds = (at: Place): string =>
     view
@@ -44,7 +44,7 @@ function readsOtherKinds(view: Inspector, place: Place, other: Place, line: Line
   return describeKinds(place) !== describeKinds(other);
 }
 
-/** At the end of a column of copies: the same formula, but of other cells. */
+/** At the end of a column of copies: the same formula on different cells. */
 function findOddEnd({ view }: Review, place: Place): Place | undefined {
   if (view.findCell(place)?.formula?.array) return undefined;
   const pattern = view.findPattern(place) ?? "";
@@ -72,11 +72,11 @@ function reportOddFormula({ view, isInChain }: Review, place: Place, like: Place
   const isMoved = blankShape(own) === blankShape(theirs);
   const showFormulaAt = (at: Place): string => showFormula(view.findCell(at)?.formula?.text ?? "");
   return {
-    kind: "formula out of pattern",
-    severity: isMoved && isInChain(place) ? "wrong" : "doubtful",
+    kind: "formula breaks the pattern",
+    severity: isMoved && isInChain(place) ? "error" : "warning",
     place: view.formatAddress(place),
-    what: `${showFormulaAt(place)} ${isMoved ? "reads other cells than its neighbours do" : "is another formula than its neighbours"}: ${view.formatAddress(like)} has ${showFormulaAt(like)}.`,
-    why: "Cutting and pasting a cell drags the references to it along, and the formula then computes with another reading's figures.",
-    todo: "Copy the neighbour's formula over it, unless the difference is meant.",
+    what: `${showFormulaAt(place)} ${isMoved ? "reads different cells from its neighbours" : "is a different formula from its neighbours"}: ${view.formatAddress(like)} has ${showFormulaAt(like)}.`,
+    why: "Cutting and pasting a cell moves the references to it, so the formula then uses another reading's figures.",
+    todo: "Copy the neighbour's formula into it, unless the difference is intended.",
   };
 }

@@ -5,7 +5,7 @@ import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
 import { formatCount, formatList, formatCellValue } from "../../words";
 
-/** Functions whose ranges are readings of a test. */
+/** Functions that take a test's readings as ranges. */
 const takeReadings = new Set([
   "TESTRESULT",
   "RESULTCARD",
@@ -22,7 +22,7 @@ const takeReadings = new Set([
   "TWOPOINTFLOW",
 ]);
 
-/** Readings that take part in a fit but cannot be seen on the sheet. */
+/** Readings that enter a fit but cannot be seen on the sheet. */
 export const findHiddenReadings: Check = (review) => {
   const found = new Map<string, { readonly why: string; readonly places: Map<number, Place> }>();
   for (const { id, arguments: given } of review.calls) {
@@ -53,10 +53,10 @@ function reportHiddenReadings({ view }: Review, why: string, places: readonly Pl
   const cells = sorted.map((place) => `${view.formatAddress(place)} = ${formatCellValue(view.readValue(place))}`);
   return {
     kind: "hidden readings",
-    severity: "wrong",
+    severity: "error",
     place: sorted[0] ? view.formatAddress(sorted[0]) : "the workbook",
-    what: `${formatCount(places.length, "figure")} of the test cannot be seen, ${why}: ${formatList(cells, 4)}.`,
-    why: "The figures take part in the result although the sheet does not show them.",
-    todo: "Show the cells; exclude a reading by its mark and a reason, never by hiding it.",
+    what: `${formatCount(places.length, "figure")} of the test cannot be seen (${why}): ${formatList(cells, 4)}.`,
+    why: "The figures enter the result although the sheet does not show them.",
+    todo: "Unhide the cells; exclude a reading with its mark and a reason, never by hiding it.",
   };
 }

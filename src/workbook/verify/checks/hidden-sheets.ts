@@ -4,7 +4,7 @@ import { explainHiding } from "../visible";
 import type { Check, Review } from "../review";
 import { formatCount, formatList } from "../../words";
 
-/** Sheets, rows and columns that a reader does not see. */
+/** Sheets, rows and columns hidden from the reader. */
 export const checkHiddenSheets: Check = (review) => [...findHiddenSheets(review), ...findHiddenCells(review)];
 
 function findHiddenSheets({ book, chain }: Review): Finding[] {
@@ -14,13 +14,13 @@ function findHiddenSheets({ book, chain }: Review): Finding[] {
     return [
       {
         kind: "hidden sheet",
-        severity: carrying > 0 || visibility === "veryHidden" ? "doubtful" : "note",
+        severity: carrying > 0 || visibility === "veryHidden" ? "warning" : "note",
         place: `the sheet ${name}`,
         what:
-          `The sheet is hidden${visibility === "veryHidden" ? " so that Excel's own menu does not list it" : ""}; ` +
-          `${carrying > 0 ? `the result rests on ${formatCount(carrying, "cell")} of it` : "the result does not rest on it"}.`,
-        why: "What a reader cannot see cannot be checked.",
-        todo: "Show the sheet and read it.",
+          `The sheet is hidden${visibility === "veryHidden" ? " even from Excel's Unhide menu" : ""}; ` +
+          `${carrying > 0 ? `the result depends on ${formatCount(carrying, "cell")} of it` : "the result does not depend on it"}.`,
+        why: "A reader cannot check what is hidden.",
+        todo: "Unhide the sheet and read it.",
       },
     ];
   });
@@ -39,9 +39,9 @@ function findHiddenCells(review: Review): Finding[] {
       kind: "hidden cells",
       severity: "note",
       place: addresses[0] ?? "the workbook",
-      what: `${formatCount(places.length, "cell")} in hidden rows or columns take part in the result (${formatList(addresses)}).`,
-      why: "A step that is not shown is not read.",
-      todo: "Show them and read them.",
+      what: `${formatCount(places.length, "cell")} in hidden rows or columns enter the result (${formatList(addresses)}).`,
+      why: "A hidden step goes unread.",
+      todo: "Unhide them and read them.",
     };
   });
 }

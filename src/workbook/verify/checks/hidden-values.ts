@@ -6,7 +6,7 @@ import type { Check, Review } from "../review";
 import { formatCellValue } from "../../words";
 import { sentence } from "../../file/problem";
 
-/** Values of the chain, and what is judged wherever it stands, that their look hides: a format that shows nothing or a word, or letters in the colour of the ground. */
+/** Values in the chain, and the judged figure wherever it appears, hidden by their formatting: a number format that shows nothing or a word, or text in the fill colour. */
 export const findHiddenValues: Check = (review) => {
   const places = [...new Map([...review.chain, ...findRepeating(review)]).values()].filter(
     (place) => !isBlank(review, place),
@@ -18,7 +18,7 @@ export const findHiddenValues: Check = (review) => {
   });
 };
 
-/** Cells that show what is judged once more, such as those of a cover. */
+/** Cells that repeat the judged figure, such as those on a cover. */
 function findRepeating({ view, verdicts }: Review): [number, Place][] {
   const judged = new Set(
     verdicts.flatMap(({ call, result }) => (result ? (view.evaluateNode(result.node, call.place) ?? []) : [])),
@@ -40,18 +40,17 @@ function explainHiding({ view, state }: Review, place: Place): string | undefine
     const text = formatShown(value, format);
     return text === ""
       ? sentence`its number format (${format}) shows nothing`
-      : sentence`its number format shows “${text}” whatever the value is`;
+      : sentence`its number format shows “${text}” whatever the value`;
   }
-  if (typeof value === "number" && addsDigits(format))
-    return sentence`its number format (${format}) adds digits of its own to it`;
+  if (typeof value === "number" && addsDigits(format)) return sentence`its number format (${format}) adds digits to it`;
   if (typeof value === "string" && format.split(";").length > 3 && !/[@]|general/i.test(format.split(";")[3] ?? "")) {
     return sentence`its number format (${format}) shows no text`;
   }
   const sheet = state.sheets[place.sheet];
   const own = sheet?.styleOf(place.row, place.column);
   const { colour, size = usualSize } = own?.font ?? {};
-  if (size < leastSize) return `its letters are ${String(size)} points high`;
-  if (isUnseen(colour, own?.fill)) return `its letters have the colour of its ground (${colour ?? "000000"})`;
+  if (size < leastSize) return `its font size is ${String(size)} points`;
+  if (isUnseen(colour, own?.fill)) return `its text is the colour of the fill (${colour ?? "000000"})`;
   for (const { areas, style } of [...(sheet?.rules ?? []), ...(sheet?.unjudgedRules ?? [])]) {
     if (!areas.some((area) => isInside(area, place.row, place.column))) continue;
     const hides = style.format !== undefined && typeof value === "number" && !showsNumber(value, style.format);
@@ -62,7 +61,7 @@ function explainHiding({ view, state }: Review, place: Place): string | undefine
 }
 
 const leastContrast = 1.15;
-/** Points: smaller letters are a speck. */
+/** Points: smaller text is a speck. */
 const [leastSize, usualSize] = [4, 10];
 
 function isUnseen(font: string | undefined, fill: string | undefined): boolean {
@@ -82,10 +81,10 @@ function computeLuminance(colour: string): number {
 function reportHiddenValue({ view }: Review, place: Place, how: string): Finding {
   return {
     kind: "hidden value",
-    severity: "wrong",
+    severity: "error",
     place: view.formatAddress(place),
     what: `The cell holds ${formatCellValue(view.readValue(place))}, which cannot be seen: ${how}.`,
-    why: "The result rests on a value that no reader meets.",
-    todo: "Give the cell a plain number format and a colour that can be read.",
+    why: "The result depends on a value that no reader can see.",
+    todo: "Give the cell a plain number format and a legible colour.",
   };
 }

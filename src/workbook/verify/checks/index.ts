@@ -53,7 +53,7 @@ import { checkVerdictValidity } from "./verdict-validity";
 import { checkVerdictWords } from "./verdict-words";
 import { checkVolumeConventions } from "./volume-conventions";
 
-/** Every check, in the order in which a reviewer reads: results, formulas, readings, units, verdict, what cannot be seen, settings. */
+/** Every check, in a reviewer's reading order: results, formulas, readings, units, verdict, hidden content, settings. */
 export const checks: readonly Check[] = [
   findOldResults,
   findBlankCells,

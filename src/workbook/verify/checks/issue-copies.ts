@@ -6,7 +6,7 @@ import { hasLostMark, readIssueMark } from "../../issue-copy/mark";
 import type { Check } from "../review";
 import { formatCount } from "../../words";
 
-/** Whether a copy that was issued, with what needs the add-in frozen to values, is still as it was issued. */
+/** Whether an issue copy, with its add-in formulas frozen to values, is unchanged since issue. */
 export const checkIssueCopies: Check = ({ opened }) => {
   const { book } = opened;
   const mark = readIssueMark(book);
@@ -14,11 +14,11 @@ export const checkIssueCopies: Check = ({ opened }) => {
     return [
       {
         kind: "issue copy",
-        severity: "wrong",
+        severity: "error",
         place: "the workbook’s names",
-        what: "Was an issue copy, but the sheet with its frozen formulas and its fingerprint, or the names by which they are found, are gone.",
-        why: "The frozen values can neither be recomputed nor held against what was issued.",
-        todo: "Ask the issuer for the copy anew.",
+        what: "This was an issue copy, but its sheet of frozen formulas with the fingerprint, or the names that locate it, are gone.",
+        why: "The frozen values can neither be recomputed nor compared with what was issued.",
+        todo: "Ask the issuer for a fresh copy.",
       },
     ];
   if (!mark) return [];
@@ -27,10 +27,10 @@ export const checkIssueCopies: Check = ({ opened }) => {
     return [
       {
         kind: "issue copy",
-        severity: "doubtful",
+        severity: "warning",
         place,
-        what: `An issue copy (issued on ${mark.issued} by method version ${mark.methodVersion}) whose form of fingerprint this version does not know.`,
-        why: "It cannot be told whether the copy is as it was issued; its frozen formulas were not all put back.",
+        what: `An issue copy (issued on ${mark.issued} by method version ${mark.methodVersion}) with a form of fingerprint unknown to this version.`,
+        why: "Whether the copy was changed since issue cannot be determined; not all of its frozen formulas were restored.",
         todo: "Ask the issuer for a copy made by this version, or verify it with the version that made it.",
       },
     ];
@@ -41,22 +41,22 @@ export const checkIssueCopies: Check = ({ opened }) => {
   return [
     {
       kind: "issue copy",
-      severity: isUnchanged ? "note" : "wrong",
+      severity: isUnchanged ? "note" : "error",
       place,
       what: isUnchanged
-        ? `An issue copy (${issued}); its fingerprint fits its inputs, results, formulas and names.`
-        : `An issue copy (${issued}) that was changed since: its fingerprint does not fit.${program === "" ? "" : ` It was last saved by ${program}.`}`,
+        ? `An issue copy (${issued}); its fingerprint matches its inputs, results, formulas and names.`
+        : `An issue copy (${issued}) that has been changed since: its fingerprint does not match.${program === "" ? "" : ` It was last saved by ${program}.`}`,
       why: isUnchanged
-        ? `Readings, results, formulas and names are as they were issued; looks, pictures, hidden rows and comments have no part in it${comments > 0 ? `, so that it cannot be told when ${formatCount(comments, "comment")} of it ${comments === 1 ? "was" : "were"} written` : ""}. A fingerprint is no signature: whoever has this program can make one.`
-        : "What the copy says is not what was issued. A program that computes some functions otherwise than Excel changes results too, where it recomputes on opening.",
+        ? `Readings, results, formulas and names are as issued; formatting, pictures, hidden rows and comments are not covered${comments > 0 ? `, so its ${formatCount(comments, "comment")} may have been written later` : ""}. A fingerprint is not a signature: anyone with this program can make one.`
+        : "What the copy says is not what was issued. A program that computes some functions differently from Excel can also change results if it recomputes on opening.",
       todo: isUnchanged
-        ? "The frozen formulas were recomputed here like all others; compare with the issuer's own workbook where it matters."
-        : "Ask the issuer for the copy anew.",
+        ? "The frozen formulas were recomputed here like all others; where it matters, compare with the issuer's own workbook."
+        : "Ask the issuer for a fresh copy.",
     },
   ];
 };
 
-/** How many cells have a note or a thread of comments; a thread has a note too, for programs that know no threads. */
+/** How many cells have a note or threaded comments; a thread also has a note, for programs without threads. */
 function countComments({ archive, sheetParts }: OpenedWorkbook): number {
   const parts = sheetParts.flatMap((part) => (part === undefined ? [] : readRelationships(archive, part)));
   let count = 0;
@@ -72,7 +72,7 @@ function countComments({ archive, sheetParts }: OpenedWorkbook): number {
   return count;
 }
 
-/** The program that saved the file last, as far as the file says so. */
+/** The program that last saved the file, if the file says. */
 function readProgram({ archive }: OpenedWorkbook): string {
   const name = readRelationships(archive, "").find(({ kind }) => kind === "extended-properties")?.target ?? "";
   if (!archive.findEntry(name)) return "";

@@ -5,12 +5,12 @@ import type { Check, Review } from "../review";
 import { formatFigure, formatCellValue, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
-/** A limit in its table may be in another unit than it was published in: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */
+/** A limit in the table may be in a unit other than the published one: m³/(h·m²), cfm/ft², L/(s·m²); cm²/m², in² per 100 ft². */
 const perArea = 1.699010796 / 0.09290304;
 const unitRatios = [1, perArea, 3.6, perArea / 3.6, 1.44];
 const tolerance = 0.006;
 
-/** Limits that are not what their table says they were published as, or that come from nowhere. */
+/** Limits that differ from the published value beside them, or have no source. */
 export const checkLimits: Check = (review) => [...findUnpublished(review), ...findOutsideTable(review)];
 
 interface LimitRow {
@@ -54,11 +54,11 @@ function findUnpublished(review: Review): Finding[] {
       return [
         {
           kind: "limit changed",
-          severity: "wrong",
+          severity: "error",
           place: view.formatAddress(place),
           what: `The limit of “${shorten(name)}” is ${formatCellValue(limit)}, but it was published as “${shorten(text)}”.`,
-          why: "A limit that was raised turns a fail into a pass.",
-          todo: "Put the published limit back, or have the change stated with its source.",
+          why: "A raised limit turns a fail into a pass.",
+          todo: "Restore the published limit, or state the change with its source.",
         },
       ];
     }
@@ -72,7 +72,7 @@ function isSameLimit(limit: number, published: number): boolean {
   );
 }
 
-/** The limit of a verdict is written into its formula, or typed where the criterion chosen has another. */
+/** A verdict's limit written into its formula, or typed in and different from the chosen criterion's. */
 function findOutsideTable(review: Review): Finding[] {
   const { view, verdicts } = review;
   const rows = limitRows(review);
@@ -82,16 +82,16 @@ function findOutsideTable(review: Review): Finding[] {
     if (target && !place && target.areas.length === 0 && typeof given === "number") {
       const where =
         target.node.type === "name"
-          ? `stands in the name ${target.node.name}`
+          ? `is hidden in the name ${target.node.name}`
           : "is written into the verdict's formula";
       return [
         {
           kind: "limit changed",
-          severity: "doubtful",
+          severity: "warning",
           place: view.formatAddress(call.place),
-          what: `The limit ${given} ${where}; no cell shows it with its source.`,
-          why: "A limit that stands in a formula can be changed without anyone seeing it.",
-          todo: "Let the verdict read the limit from the criterion's cell.",
+          what: `The limit ${given} ${where}; no cell shows it and its source.`,
+          why: "A limit inside a formula can be changed unnoticed.",
+          todo: "Reference the criterion's cell for the limit.",
         },
       ];
     }
@@ -104,17 +104,17 @@ function findOutsideTable(review: Review): Finding[] {
     return [
       {
         kind: "limit changed",
-        severity: "wrong",
+        severity: "error",
         place: view.formatAddress(place),
-        what: `The limit ${formatFigure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${showFormula(view.findCell(place)?.formula?.text ?? "")})`}; the criterion chosen, “${shorten(chosen.name)}”, has ${formatFigure(chosen.limit)} in ${view.formatAddress(chosen.place)}.`,
-        why: "A limit that was raised turns a fail into a pass.",
-        todo: "Let the cell take the limit from the table again.",
+        what: `The limit ${formatFigure(value)} is ${view.isTyped(place) ? "typed in" : `computed (${showFormula(view.findCell(place)?.formula?.text ?? "")})`}; the chosen criterion, “${shorten(chosen.name)}”, has ${formatFigure(chosen.limit)} in ${view.formatAddress(chosen.place)}.`,
+        why: "A raised limit turns a fail into a pass.",
+        todo: "Restore the reference to the table.",
       },
     ];
   });
 }
 
-/** The row's name stands as the choice near the limit, outside its own table. */
+/** The row's name appears as the chosen criterion near the limit, outside its own table. */
 function isChosen({ view }: Review, { sheet, row, column }: Place, chosen: LimitRow): boolean {
   for (let up = Math.max(0, row - 6); up <= row; up++)
     for (let left = Math.max(0, column - 3); left <= column; left++)

@@ -4,10 +4,10 @@ import { isDateFormat } from "numfmt";
 import type { Check, Review } from "../review";
 import { formatCount, formatList } from "../../words";
 
-/** No instrument shows and nobody types so many; Excel's own results have up to seventeen. */
+/** More digits than an instrument shows or anyone types; Excel's results have up to seventeen. */
 const tooManyDigits = 14;
 
-/** Numbers with all the digits of a computed result that are typed into the chain: a formula was frozen to its value. */
+/** Typed numbers in the chain with all the digits of a computed result: a formula frozen to its value. */
 export const findLongConstants: Check = (review) => {
   const { view } = review;
   const frozen = [...review.chain.values()].filter((place) => isFrozen(review, place));
@@ -16,17 +16,17 @@ export const findLongConstants: Check = (review) => {
   if (!first) return [];
   return [
     {
-      kind: "result typed as a number",
-      severity: "wrong",
+      kind: "formula frozen to a number",
+      severity: "error",
       place: view.formatAddress(first),
-      what: `${formatCount(frozen.length, "cell")} that the result rests on hold typed numbers of ${tooManyDigits} digits or more, as only a formula gives (${formatList(frozen.map((place) => view.formatAddress(place)))}).`,
-      why: "A result frozen to its old value stays when the readings change.",
-      todo: "Ask for the formula, or put it back, and see whether the value stays.",
+      what: `${formatCount(frozen.length, "cell")} behind the result hold typed numbers of ${tooManyDigits} digits or more, as only a formula produces (${formatList(frozen.map((place) => view.formatAddress(place)))}).`,
+      why: "A frozen result does not change with the readings.",
+      todo: "Ask for the formula, or restore it, and see whether the value changes.",
     },
   ];
 };
 
-/** Cells that are made to be typed into may hold converted data with all their digits. */
+/** Input cells may hold converted data with all their digits. */
 function isFrozen({ view, state }: Review, place: Place): boolean {
   const cell = view.findCell(place);
   if (typeof cell?.value !== "number" || !view.isTyped(place) || isDateFormat(cell.format)) return false;

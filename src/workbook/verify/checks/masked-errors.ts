@@ -5,7 +5,7 @@ import type { Finding } from "../finding";
 import { type Check, evaluateProbes } from "../review";
 import { formatCellValue, showFormula } from "../../words";
 
-/** IFERROR(calculation, number): with a number in place of the error nobody sees that there is one. */
+/** IFERROR(calculation, number): with a number in its place, nobody notices the error. */
 export const findMaskedErrors: Check = (review) => {
   const { view, isInChain } = review;
   const masks: { place: Place; inner: string; instead: number }[] = [];
@@ -28,11 +28,11 @@ export const findMaskedErrors: Check = (review) => {
     return [
       {
         kind: "masked error",
-        severity: isInChain(place) ? "wrong" : "doubtful",
+        severity: isInChain(place) ? "error" : "warning",
         place: view.formatAddress(place),
         what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} hides ${code}${reason === "" ? "" : ` (${reason})`} and gives ${formatCellValue(instead)} instead.`,
-        why: "A number that stands in for an error is computed with as if it were measured.",
-        todo: "Let the error show, and mend what causes it.",
+        why: "A number that replaces an error is used as if it were measured.",
+        todo: "Show the error and fix its cause.",
       },
     ];
   });

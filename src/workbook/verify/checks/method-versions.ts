@@ -2,7 +2,7 @@ import type { Check } from "../review";
 import { findStatedVersions } from "../stated-facts";
 import { formatList } from "../../words";
 
-/** Whether the version of the method that the workbook states is that of its results. */
+/** Whether the method version stated in the workbook is the one behind its results. */
 export const checkMethodVersions: Check = (review) => {
   const { view } = review;
   const stated = findStatedVersions(review);
@@ -18,8 +18,8 @@ export const checkMethodVersions: Check = (review) => {
         severity: "note",
         place,
         what: `The workbook states version ${first.stored} of the calculation method; it was recomputed here with ${first.computed}.`,
-        why: "Where no old result is reported, both versions give the same for these readings.",
-        todo: "Read what changed between the two versions where a result differs.",
+        why: "If no old result is reported, both versions give the same results for these readings.",
+        todo: "If a result differs, read what changed between the two versions.",
       },
     ];
   const listPlaces = (version: string) =>
@@ -27,11 +27,11 @@ export const checkMethodVersions: Check = (review) => {
   return [
     {
       kind: "method version",
-      severity: "doubtful",
+      severity: "warning",
       place,
       what: `The workbook states more than one version of the calculation method: ${versions.map((version) => `${version} in ${listPlaces(version)}`).join("; ")}.`,
-      why: "A report that names another version than its results were computed with cannot be followed; results of two versions do not belong in one verdict.",
-      todo: "Calculate the whole workbook with one version, give METHODVERSION a cell of the results, and see whether a result changes.",
+      why: "A report that names a version other than the one used cannot be reproduced; one verdict must not mix results of two versions.",
+      todo: "Recalculate the whole workbook with one version, pass METHODVERSION a cell of the results, and see whether any result changes.",
     },
   ];
 };

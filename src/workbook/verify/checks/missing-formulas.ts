@@ -6,7 +6,7 @@ import { stepAlong, findNeighbours, listTwins } from "../like-formulas";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
 
-/** Cells that are empty where the same formula stands above and below, or in the sheet built alike. */
+/** Empty cells with the same formula above and below, or with one in the same cell of a sheet of the same layout. */
 export const findMissingFormulas: Check = (review) => {
   const { view, twins } = review;
   const found = new Map<number, Finding>();
@@ -15,27 +15,27 @@ export const findMissingFormulas: Check = (review) => {
     if ((cell && (cell.formula || cell.value !== null)) || view.findOwner(place)) return;
     found.set(placeKey(place), {
       kind: "formula missing",
-      severity: "doubtful",
+      severity: "warning",
       place: view.formatAddress(place),
       what: `The cell is empty, but ${where} (${showFormula(text)}).`,
-      why: "A formula that was deleted leaves a gap that sums and counts pass over without a word.",
+      why: "A deleted formula leaves a gap that sums and counts silently skip.",
       todo: "Copy the neighbouring formula into it.",
     });
   };
   for (const place of view.listFormulaPlaces()) {
     const text = view.findCell(place)?.formula?.text ?? "";
-    const where = `the sheet built alike has a formula in ${view.formatAddress(place)}`;
+    const where = `the sheet of the same layout has a formula in ${view.formatAddress(place)}`;
     for (const sheet of listTwins(twins, place.sheet)) add({ ...place, sheet }, text, where);
     const gap = stepAlong(place, "column", 1);
     const [before, after] = findNeighbours(view, gap, "column");
     const patterns = new Set([...before.slice(0, 2), ...after.slice(0, 2)].map((near) => view.findPattern(near)));
     const isRun = before.length >= 2 && after.length >= 2 && patterns.size === 1;
-    if (isRun && hasInputs(review, place, gap)) add(gap, text, "the same formula stands above and below it");
+    if (isRun && hasInputs(review, place, gap)) add(gap, text, "the cells above and below have the same formula");
   }
   return [...found.values()];
 };
 
-/** Whether the cells that a copy of the formula would read are all filled: a row left free by design has none. */
+/** Whether the cells that a copy of the formula would read are all filled: in a row left free by design they are not. */
 function hasInputs({ view }: Review, formula: Place, gap: Place): boolean {
   const nodes = view.parseFormulaAt(formula)?.precedents ?? [];
   const read = nodes

@@ -7,7 +7,7 @@ import type { Check, Review } from "../review";
 import { formatCellValue } from "../../words";
 import { sentence } from "../../file/problem";
 
-/** Names whose cell is empty, or stands beside other words while another cell stands beside the name's own. */
+/** Names that refer to an empty cell, or to a cell labelled differently while another cell carries the name's own words. */
 export const checkNames: Check = (review) => {
   const { book, view } = review;
   const used = collectUsedWords(view);
@@ -52,13 +52,13 @@ const isEmpty = (view: Inspector, place: Place): boolean => {
   return !view.findCell(place)?.formula && !view.findOwner(place) && (value === null || value === "");
 };
 
-/** A blank input cell is a question that nobody has answered yet. */
+/** A blank input cell has simply not been filled in yet. */
 function isMeantToBeTyped({ state }: Review, { sheet, row, column }: Place): boolean {
   const style = state.sheets[sheet]?.styleOf(row, column);
   return style?.locked === false || style?.fill !== undefined;
 }
 
-/** The words before a cell in lower case, found once. */
+/** The label before a cell, in lower case, found once. */
 type Labelled = (place: Place) => string;
 
 function countMatches(labelled: Labelled, place: Place, words: readonly string[]): number {
@@ -66,7 +66,7 @@ function countMatches(labelled: Labelled, place: Place, words: readonly string[]
   return words.filter((word) => label.includes(word)).length;
 }
 
-/** A computed number beside all the words of the name, which does not itself come from the name; only one such cell tells anything. */
+/** A computed number labelled with all the words of the name and not itself derived from it; conclusive only if there is just one. */
 function findBetterPlace(
   { view }: Review,
   labelled: Labelled,
@@ -90,21 +90,21 @@ function findBetterPlace(
 function reportEmptyTarget(name: string, text: string, view: Inspector, area: SheetArea): Finding {
   return {
     kind: "name points elsewhere",
-    severity: "wrong",
+    severity: "error",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${text}, an empty cell (${view.formatArea(area)}), and formulas use it.`,
-    why: "An empty cell counts as 0 or as nothing, without an error.",
-    todo: "Let the name stand for the cell that it is called after.",
+    what: sentence`The name refers to ${text}, an empty cell (${view.formatArea(area)}), and formulas use it.`,
+    why: "An empty cell counts as 0 or is ignored, without an error.",
+    todo: "Redefine the name with the cell it describes.",
   };
 }
 
 function reportElsewhere({ view }: Review, name: string, place: Place, better: Place): Finding {
   return {
     kind: "name points elsewhere",
-    severity: "doubtful",
+    severity: "warning",
     place: `the name ${name}`,
-    what: sentence`The name stands for ${view.formatAddress(place)} (“${readWordsBefore(view, place)}”, ${formatCellValue(view.readValue(place))}); beside its own words stands ${view.formatAddress(better)} (“${readWordsBefore(view, better)}”, ${formatCellValue(view.readValue(better))}).`,
-    why: "Formulas that use the name then compute with another quantity, and read as if they did not.",
-    todo: "Let the name stand for the cell that it is called after.",
+    what: sentence`The name refers to ${view.formatAddress(place)} (“${readWordsBefore(view, place)}”, ${formatCellValue(view.readValue(place))}); the cell labelled with its words is ${view.formatAddress(better)} (“${readWordsBefore(view, better)}”, ${formatCellValue(view.readValue(better))}).`,
+    why: "Formulas using the name then compute with a different quantity, and do not look it.",
+    todo: "Redefine the name with the cell it describes.",
   };
 }

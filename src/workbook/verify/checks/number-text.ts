@@ -5,7 +5,7 @@ import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { formatCellValue, showFormula } from "../../words";
 
-/** Figures stored as text where formulas expect numbers: sums and counts pass over them, and the add-in refuses them. */
+/** Figures stored as text where formulas expect numbers: sums and counts skip them, and the add-in refuses them. */
 export const findNumbersAsText: Check = (review) => {
   const { view } = review;
   const suspects = findTextsLikeNumbers(review);
@@ -25,7 +25,7 @@ export const findNumbersAsText: Check = (review) => {
     if (inside.length === 0) continue;
     const isAmongOthers = view.listCells(area).some((place) => view.readNumber(place) !== undefined);
     for (const { place, text } of inside) {
-      // A lone cell is judged by its neighbours: a report number or a year among words is text by right.
+      // Judge a lone cell by its neighbours: a report number or a year among words is legitimately text.
       if (!isAmongOthers && !isAmongNumbers(review, place)) continue;
       found.set(placeKey(place), reportNumberAsText(review, place, reader, text));
     }
@@ -33,7 +33,7 @@ export const findNumbersAsText: Check = (review) => {
   return [...found.values()];
 };
 
-/** Typed texts that look like numbers: seldom any, so that the areas that formulas read need not be walked through. */
+/** Typed texts that look like numbers: rarely any, which saves walking through every area that formulas read. */
 function findTextsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
   return book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].flatMap(({ row, column }) => {
@@ -59,10 +59,10 @@ function isAmongNumbers({ view }: Review, { sheet, row, column }: Place): boolea
 function reportNumberAsText({ view, isInChain }: Review, place: Place, reader: Place, text: string): Finding {
   return {
     kind: "number as text",
-    severity: isInChain(place) ? "wrong" : "doubtful",
+    severity: isInChain(place) ? "error" : "warning",
     place: view.formatAddress(place),
     what: `${formatCellValue(text)} is text, not a number; ${view.formatAddress(reader)} reads it (${showFormula(view.findCell(reader)?.formula?.text ?? "")}).`,
-    why: "Sums, averages and counts leave text out without a word; the add-in refuses it.",
-    todo: "Type the number again, with the decimal sign that Excel uses.",
+    why: "Sums, averages and counts silently skip text; the add-in refuses it.",
+    todo: "Retype the number with the decimal separator that Excel uses.",
   };
 }

@@ -5,7 +5,7 @@ import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { formatCount, showFormula } from "../../words";
 
-/** Figures written into formulas on the way to the result, or from there to the cover, that change it a little: a factor of 0.95, a deduction of 0.05. */
+/** Figures hard-coded in formulas on the way to the result, or from there to the cover, that change it a little: a factor of 0.95, a deduction of 0.05. */
 export const findOddFigures: Check = (review) => {
   const { view } = review;
   const found = new Map<string, { readonly place: Place; readonly what: string; count: number }>();
@@ -22,7 +22,7 @@ export const findOddFigures: Check = (review) => {
   return [...found.values()].map((one) => reportOddFigure(review, one));
 };
 
-/** Cells that read what is judged, and those that read them: covers and reports. */
+/** Cells that read the judged figure, directly or indirectly: covers and reports. */
 function findRepeating({ view, verdicts }: Review): Map<number, Place> {
   const judged = verdicts.flatMap(({ result }) => (result?.area && isSingleCell(result.area) ? [result.area] : []));
   let read = new Set(judged.map(({ sheet, top, left }) => placeKey({ sheet, row: top, column: left })));
@@ -47,11 +47,11 @@ function reportOddFigure(
 ): Finding {
   const more = count > 1 ? `, and ${formatCount(count - 1, "further cell")} likewise` : "";
   return {
-    kind: "figure in a formula",
-    severity: "doubtful",
+    kind: "hard-coded figure",
+    severity: "warning",
     place: view.formatAddress(place),
-    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} ${what}${more}; no cell shows this figure with its reason.`,
-    why: "What is judged, or shown of it, goes through this cell; an adjustment written into a formula is seen by nobody who reads the sheet.",
-    todo: "Ask for the reason, and have the figure put into a cell of its own with its source.",
+    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} ${what}${more}; no cell shows this figure and its reason.`,
+    why: "The judged figure, or what is shown of it, goes through this cell; nobody reading the sheet sees an adjustment inside a formula.",
+    todo: "Ask for the reason, and have the figure moved to its own cell with its source.",
   };
 }

@@ -10,8 +10,8 @@ import { formatCount, formatCellValue, showFormula } from "../../words";
 const mostListed = 25;
 
 /**
- * Stored results that are not what the formulas give. Told of where the trouble begins: at cells whose inputs agree with what they were
- * computed from; those that only follow are counted. The version of the method, and a cell that repeats it, belong to another check.
+ * Stored results that differ from what the formulas give, reported where they originate: at cells whose inputs agree with what they were
+ * computed from; cells that only inherit a difference are counted. The method version, and cells that repeat it, are for another check.
  */
 export const findOldResults: Check = (review) => {
   const { view, book, withZeros } = review;
@@ -21,7 +21,7 @@ export const findOldResults: Check = (review) => {
   const withBlanks = compareWithStored(book, view.evaluation).filter(
     (difference) => !difference.isUnbound && !isErrorAsText(difference) && !isVersion(difference),
   );
-  // A file saved by a version of Excel that hands blanks over as 0 is not wrong for that: the check of blank cells tells of it.
+  // A file saved by a version of Excel that passes blanks as 0 is not an old result: the check of blank cells reports it.
   const alsoWithZeros = new Set(compareWithStored(book, withZeros).map(placeKey));
   const differences = withBlanks.filter((difference) => alsoWithZeros.has(placeKey(difference)));
   const differing = new CellsByColumn(differences);
@@ -54,7 +54,7 @@ function follows({ view }: Review, source: Place, differing: CellsByColumn): boo
   return view.listPrecedents(source).some((area) => differing.hasAny(area, filled));
 }
 
-/** Rows of cells, ascending, by sheet and column: whether an area holds any is told without a look at each of its cells. */
+/** Rows of cells, ascending, by sheet and column: shows whether an area contains any without visiting each of its cells. */
 class CellsByColumn {
   private readonly sheets = new Map<number, Map<number, number[]>>();
 
@@ -83,7 +83,7 @@ class CellsByColumn {
   }
 }
 
-/** Place of the first number that is not below a bound, in ascending ones. */
+/** Index of the first number not below a bound, in an ascending list. */
 function findFirstAtLeast(numbers: readonly number[], bound: number): number {
   let [low, high] = [0, numbers.length];
   while (low < high) {
@@ -102,24 +102,24 @@ function reportOldResult(
   const [{ address, stored, computed } = { address: "", stored: null, computed: null }] = cells;
   const more = cells.length > 1 ? ` (${formatCount(cells.length, "cell")} of this array differ)` : "";
   const after =
-    following > 0 ? ` ${formatCount(following, "further cell")} in the workbook follow from such cells.` : "";
+    following > 0 ? ` ${formatCount(following, "further cell")} in the workbook inherit such differences.` : "";
   return {
     kind: "old result",
-    severity: "wrong",
+    severity: "error",
     place: address,
     what: `The file says ${formatCellValue(stored)}; ${showFormula(view.findCell(place)?.formula?.text ?? "")} gives ${formatCellValue(computed)} now${more}.${after}`,
-    why: "A result that is older than its inputs, or was put there by hand, is not the result of these readings.",
-    todo: "Let it be calculated anew, and ask which input was changed after the result was saved.",
+    why: "A result older than its inputs, or entered by hand, is not the result of these readings.",
+    todo: "Recalculate it, and ask which input was changed after the result was saved.",
   };
 }
 
 function reportRest(rest: number): Finding {
   return {
     kind: "old result",
-    severity: "wrong",
+    severity: "error",
     place: "the workbook",
-    what: `${formatCount(rest, "further formula")} hold results that are not what they give now.`,
+    what: `${formatCount(rest, "further formula")} hold results that differ from what they give now.`,
     why: "Results older than their inputs are not the results of these readings.",
-    todo: "Calculate the workbook anew and compare the two.",
+    todo: "Recalculate the workbook and compare the two.",
   };
 }

@@ -7,7 +7,7 @@ import { formatFigure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 
-/** The verdict goes by the better of two directions although both were tested. */
+/** The verdict uses the better of two directions although both were tested. */
 export const checkDirectionChoice: Check = (review) => {
   const { view, verdicts, tests, twins } = review;
   if (acceptsOneDirection(view)) return [];
@@ -21,17 +21,17 @@ export const checkDirectionChoice: Check = (review) => {
     return [
       {
         kind: "one direction decides",
-        severity: "doubtful",
+        severity: "warning",
         place: view.formatAddress(call.place),
-        what: `The verdict goes by ${formatFigure(a)}, the better of two directions (the other has ${formatFigure(b)}); their mean is ${formatFigure((a + b) / 2)}.`,
-        why: "Most programmes ask for the mean of both; the better one flatters the house.",
-        todo: "Let the mean decide, or name the programme that accepts one direction.",
+        what: `The verdict uses ${formatFigure(a)}, the better of two directions (the other gives ${formatFigure(b)}); their mean is ${formatFigure((a + b) / 2)}.`,
+        why: "Most programmes require the mean of both; the better one flatters the house.",
+        todo: "Use the mean, or name the programme that accepts one direction.",
       },
     ];
   });
 };
 
-/** Both directions' values of the quantity in which the result is the smaller of the two; runs of a direction are averaged first. */
+/** Both directions' values of the quantity for which the result is the smaller of the two; runs of a direction are averaged first. */
 function findBetterDirection(
   { view, addIn }: Review,
   pairs: readonly (readonly [WholeTest, WholeTest])[],

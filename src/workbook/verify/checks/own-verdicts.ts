@@ -8,7 +8,7 @@ import { formatCellValue, showFormula } from "../../words";
 
 const beside = [-3, -2, -1, 1, 2, 3];
 
-/** Cells that say of a test that it passes, by a formula that asks no PASSFAIL. */
+/** Cells that say a test passes, by a formula without PASSFAIL. */
 export const findOwnVerdicts: Check = ({ view, book, verdicts, tests }) => {
   if (tests.length === 0) return [];
   const given = new Set(
@@ -31,7 +31,7 @@ export const findOwnVerdicts: Check = ({ view, book, verdicts, tests }) => {
   );
   const isGiven = (areas: readonly SheetArea[]): boolean =>
     [...findUpstream(view, areas).keys()].some((key) => given.has(key));
-  // A computation beside the verdict, or held against it, is a control, and there for just that.
+  // A computation next to the verdict, or compared with it, is a cross-check, and fine as such.
   const isControl = (place: Place): boolean =>
     beside.some((step) => isGiven([areaOf(stepAlong(place, "row", step))])) ||
     [...view.listFormulaPlaces()].some((reader) => {
@@ -42,11 +42,11 @@ export const findOwnVerdicts: Check = ({ view, book, verdicts, tests }) => {
     });
   const alone = first.filter(([, { place }]) => !isControl(place));
   return alone.map(([, { place }]) => ({
-    kind: "verdict by a formula of its own",
-    severity: "doubtful",
+    kind: "verdict not computed by PASSFAIL",
+    severity: "warning",
     place: view.formatAddress(place),
     what: `${formatCellValue(view.readText(place))} is given by ${showFormula(view.findCell(place)?.formula?.text ?? "")}, not by PASSFAIL.`,
-    why: "Which limit, which rule and which result it goes by is its own; the checks of the test may have no part in it.",
-    todo: "Let PASSFAIL give the verdict, and this cell repeat it.",
+    why: "The limit, rule and result it uses are its own; it may ignore the validity checks of the test.",
+    todo: "Compute the verdict with PASSFAIL, and have this cell repeat it.",
   }));
 };

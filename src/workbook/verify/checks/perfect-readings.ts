@@ -1,11 +1,11 @@
 import type { Check } from "../review";
 import { askFunction, findRowOfSymbol } from "../../book/whole-tests";
 
-/** Gauges show a tenth of a pascal, and wind moves the rest: measured readings scatter by some tenths of a per cent. */
+/** Gauges resolve a tenth of a pascal, and wind does the rest: measured readings scatter by some tenths of a per cent. */
 const tooSmall = 2e-5;
 const leastReadings = 5;
 
-/** Readings that lie on their line as only computed figures do. */
+/** Readings that fit their line as only computed figures do. */
 export const findPerfectReadings: Check = ({ view, addIn, tests }) =>
   tests.flatMap((test) => {
     const table = askFunction(view, addIn, "TESTRESULT", test);
@@ -13,12 +13,12 @@ export const findPerfectReadings: Check = ({ view, addIn, tests }) =>
     if (error === undefined || error > tooSmall || (findRowOfSymbol(table, "count") ?? 0) < leastReadings) return [];
     return [
       {
-        kind: "readings too good",
-        severity: "doubtful",
+        kind: "readings implausibly smooth",
+        severity: "warning",
         place: view.formatArea(test.flows),
-        what: `The readings of ${test.direction} lie on one line to all digits (standard error of n ${error.toExponential(0)}).`,
+        what: `The ${test.direction} readings lie exactly on one line (standard error of n ${error.toExponential(0)}).`,
         why: "Measured readings scatter; these were computed from a line.",
-        todo: "Ask for the gauge's record.",
+        todo: "Ask for the gauge log.",
       } as const,
     ];
   });

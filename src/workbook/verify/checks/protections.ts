@@ -2,10 +2,10 @@ import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { formatCount } from "../../words";
 
-/** A few cells may be unlocked by chance; a form has many. */
+/** A few cells may be unlocked by accident; a form has many. */
 const leastUnlocked = 3;
 
-/** Sheets made to be typed into here and protected elsewhere, whose protection is gone. */
+/** Sheets made as forms, in a workbook that protects others, whose own protection is gone. */
 export const checkProtections: Check = ({ book, state }) => {
   const anyProtected = state.sheets.some(({ isProtected }) => isProtected);
   return book.sheets.flatMap(({ name, cells }, sheet): Finding[] => {
@@ -17,11 +17,11 @@ export const checkProtections: Check = ({ book, state }) => {
     return [
       {
         kind: "protection removed",
-        severity: "doubtful",
+        severity: "warning",
         place: `the sheet ${name}`,
-        what: `The sheet is not protected, ${anyProtected ? "though others of the workbook are" : `though ${formatCount(unlocked, "cell")} of it are made to be typed into`}; its ${formatCount(formulas, "formula")} can be typed over.`,
-        why: "Who takes the protection off usually means to change a formula.",
-        todo: "Compare its formulas with the template's, and protect it again.",
+        what: `The sheet is not protected, ${anyProtected ? "though others of the workbook are" : `though ${formatCount(unlocked, "cell")} on it are unlocked for input`}; its ${formatCount(formulas, "formula")} can be overwritten.`,
+        why: "Protection is usually removed in order to change a formula.",
+        todo: "Compare its formulas with the template's, and restore the protection.",
       },
     ];
   });

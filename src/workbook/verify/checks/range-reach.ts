@@ -6,7 +6,7 @@ import { formatCount, formatCellValue, showFormula } from "../../words";
 
 const leastCells = 4;
 
-/** Ranges that end before the block of figures does, or begin after it. */
+/** Ranges that end before their block of figures does, or start after it. */
 export const checkRangeReach: Check = (review) => {
   const { view } = review;
   const seen = new Map<string, { readonly area: SheetArea; readonly users: Place[] }>();
@@ -22,13 +22,13 @@ export const checkRangeReach: Check = (review) => {
   return [...seen.values()].flatMap(({ area, users }) => {
     const missed = findMissedBeside(review, area, users);
     if (!missed || starts.has(buildNextKey(area, missed)) || startsAnother(review, area, users, missed)) return [];
-    // A formula that reads the cell, or its row, by another reference of its own leaves nothing out.
+    // A formula that reads the cell, or its row, through another reference omits nothing.
     const without = users.filter((user) => !readsAlso(view, user, missed));
     return without.length > 0 ? [reportMissedCell(review, area, without, missed)] : [];
   });
 };
 
-/** The ranges that a formula reads; those with one fixed and one moving end grow from row to row and are no blocks. */
+/** The ranges that a formula reads; those with one fixed and one relative end grow from row to row and are not blocks. */
 function listSteadyRanges(view: Inspector, place: Place): SheetArea[] {
   const nodes = view.parseFormulaAt(place)?.precedents ?? [];
   return nodes.flatMap((node) => {
@@ -41,7 +41,7 @@ function listSteadyRanges(view: Inspector, place: Place): SheetArea[] {
 const buildCornerKey = ({ sheet, top, left, bottom, right }: SheetArea): string =>
   `${sheet} ${top} ${left} ${bottom - top} ${right - left}`;
 
-/** The range of the same size that would start at the missed cell: where there is one, blocks stand side by side. */
+/** The range of the same size starting at the missed cell: if one exists, the blocks are adjacent. */
 function buildNextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Place): string {
   const isBelow = missed.row > bottom || missed.row < top;
   const [height, width] = [bottom - top + 1, right - left + 1];
@@ -51,7 +51,7 @@ function buildNextKey({ sheet, top, left, bottom, right }: SheetArea, missed: Pl
   return buildCornerKey({ sheet, ...start, bottom: start.top + height - 1, right: start.left + width - 1 });
 }
 
-/** A formula that reads the range takes the missed cell as something else, such as the baseline below the readings; or another whole block begins there. */
+/** A formula that reads the range uses the missed cell for something else, such as the baseline below the readings; or a whole other block starts there. */
 function startsAnother({ view }: Review, area: SheetArea, users: readonly Place[], missed: Place): boolean {
   const isApart = (other: SheetArea): boolean =>
     other.sheet === missed.sheet && isInside(other, missed.row, missed.column) && !isOverlapping(other, area);
@@ -66,7 +66,7 @@ function readsAlso(view: Inspector, user: Place, { sheet, row, column }: Place):
   });
 }
 
-/** The first cell beside a range that looks like one more of its figures; its users themselves are none. */
+/** The first cell adjoining a range that looks like one more of its figures; the range's own users do not count. */
 function findMissedBeside(review: Review, area: SheetArea, users: readonly Place[]): Place | undefined {
   const { sheet, top, left, bottom, right } = area;
   const [height, width] = [bottom - top + 1, right - left + 1];
@@ -97,7 +97,7 @@ function findMissedBeside(review: Review, area: SheetArea, users: readonly Place
   return undefined;
 }
 
-/** Typed like its neighbour in the same look, computed by a copy of its formula, or filled by the same array. */
+/** Typed and formatted like its neighbour, computed by a copy of its formula, or filled by the same array. */
 function isOneMore({ view, state }: Review, inside: Place, outside: Place): boolean {
   if (view.readNumber(inside) === undefined || view.readNumber(outside) === undefined) return false;
   if (view.isTyped(inside) && view.isTyped(outside)) {
@@ -125,10 +125,10 @@ function reportMissedCell(
   const more = users.length > 1 ? ` and ${formatCount(users.length - 1, "further formula")}` : "";
   return {
     kind: "range misses readings",
-    severity: user && isInChain(user) ? "wrong" : "doubtful",
+    severity: user && isInChain(user) ? "error" : "warning",
     place: user ? view.formatAddress(user) : view.formatArea(area),
-    what: `${showFormula(text)}${more} reads ${view.formatArea(area)}, but the block goes on: ${view.formatAddress(missed)} holds ${formatCellValue(view.readValue(missed))}.`,
-    why: "A reading that is left out of a range takes no part, and nothing says so.",
-    todo: "Let the range hold the whole block, or mark the reading as excluded with its reason.",
+    what: `${showFormula(text)}${more} reads ${view.formatArea(area)}, but the block continues: ${view.formatAddress(missed)} holds ${formatCellValue(view.readValue(missed))}.`,
+    why: "A reading outside the range is silently left out.",
+    todo: "Extend the range to the whole block, or mark the reading as excluded and give the reason.",
   };
 }

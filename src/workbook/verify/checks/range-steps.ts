@@ -7,7 +7,7 @@ import { formatList, showFormula } from "../../words";
 
 const leastCells = 3;
 
-/** Calls that pair the entries of ranges which do not start in the same row: each figure meets another one's partner. */
+/** Calls that pair ranges starting in different rows, so that figures are matched with the wrong partners. */
 export const checkRangeSteps: Check = (review) => {
   const findings: Finding[] = [];
   for (const place of review.view.listFormulaPlaces()) {
@@ -37,7 +37,7 @@ function findOutOfStep(ranges: readonly SheetArea[]): readonly [SheetArea, Sheet
   return undefined;
 }
 
-/** Of one length and overlapping, but not beside each other. */
+/** Of equal length and overlapping, but not aligned. */
 function isShifted([first, last]: readonly [number, number], [start, end]: readonly [number, number]): boolean {
   const length = last - first + 1;
   return length >= leastCells && end - start + 1 === length && first !== start && Math.abs(first - start) < length;
@@ -45,11 +45,11 @@ function isShifted([first, last]: readonly [number, number], [start, end]: reado
 
 function reportOutOfStep({ view, isInChain }: Review, place: Place, areas: readonly SheetArea[]): Finding {
   return {
-    kind: "ranges out of step",
-    severity: isInChain(place) ? "wrong" : "doubtful",
+    kind: "ranges misaligned",
+    severity: isInChain(place) ? "error" : "warning",
     place: view.formatAddress(place),
-    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} pairs ${formatList(areas.map((area) => view.formatArea(area)))}, which do not start together.`,
-    why: "Each pressure then meets the flow of another reading.",
-    todo: "Let all ranges of the call start and end in the same rows.",
+    what: `${showFormula(view.findCell(place)?.formula?.text ?? "")} pairs ${formatList(areas.map((area) => view.formatArea(area)))}, which start in different rows or columns.`,
+    why: "Each pressure is then paired with the flow of another reading.",
+    todo: "Make all ranges of the call start and end in the same rows.",
   };
 }

@@ -5,7 +5,7 @@ import { type WholeTest, readWord } from "../../book/whole-tests";
 import { formatCount, formatCellValue } from "../../words";
 import { shorten } from "../../file/problem";
 
-/** Readings whose sign contradicts the direction of their test: unsigned ones, stray ones, and directions that changed places. */
+/** Readings whose sign contradicts the direction of their test: unsigned readings, stray ones, and swapped directions. */
 export const checkReadingSigns: Check = (review) => {
   const contrary = new Map(review.tests.map((test) => [test, listContraryReadings(review, test)]));
   const isWhollyContrary = (test: WholeTest): boolean =>
@@ -37,11 +37,11 @@ function swap({ view }: Review, pair: readonly [WholeTest, WholeTest]): Finding 
   const where = pair.map((test) => `${test.direction} in ${view.formatArea(test.pressures)}`).join(", ");
   return {
     kind: "swapped directions",
-    severity: "wrong",
+    severity: "error",
     place: view.formatArea(pair[0].pressures),
-    what: `Both directions hold readings of the other sign (${where}): they have changed places.`,
-    why: "Density factors and leakage of the one direction are then applied to the other.",
-    todo: "Put each direction's readings, baselines and conditions where they belong.",
+    what: `Both directions hold readings of the opposite sign (${where}): they have been swapped.`,
+    why: "The density corrections and leakage of one direction are then applied to the other.",
+    todo: "Move each direction's readings, baselines and conditions to where they belong.",
   };
 }
 
@@ -52,13 +52,13 @@ function reportWrongSign(review: Review, test: WholeTest): Finding {
   const all = contrary.length === test.readings.length;
   return {
     kind: "sign of the readings",
-    severity: "wrong",
+    severity: "error",
     place: all || !first ? view.formatArea(test.pressures) : view.formatAddress(first.pressure),
     what: `${formatCount(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shorten(readSign(view, test))}” (${formatCellValue(first && view.readValue(first.pressure))} Pa first).`,
-    why: "Unsigned readings with a signed baseline turn the baseline round: a true 0.640 became 0.596 and passed, with r² 0.9985.",
+    why: "Unsigned readings with a signed baseline reverse the baseline correction: a true 0.640 became 0.596 and passed, with r² 0.9985.",
     todo: all
       ? "Give the readings their sign, or set the pressure sign to “magnitude”."
-      : "Compare the reading with the tester's notes and type it with its sign.",
+      : "Compare the reading with the tester's notes and enter it with its sign.",
   };
 }
 

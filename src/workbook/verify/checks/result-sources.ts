@@ -4,7 +4,7 @@ import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { formatFigure } from "../../words";
 
-/** Verdicts on a figure that rests on no calculation of the add-in, in a workbook that has tests: it was typed in somewhere. */
+/** Verdicts on a figure that no add-in calculation produces, in a workbook with tests: it was typed in somewhere. */
 export const checkResultSources: Check = ({ view, tests, verdicts, calls }) => {
   if (tests.length === 0) return [];
   const computed = new Set(calls.map(({ place }) => placeKey(place)));
@@ -15,12 +15,12 @@ export const checkResultSources: Check = ({ view, tests, verdicts, calls }) => {
     const place = result.area && view.listCells(result.area)[0];
     return [
       {
-        kind: "result of no test",
-        severity: "doubtful",
+        kind: "result not from a test",
+        severity: "warning",
         place: view.formatAddress(place ?? call.place),
-        what: `The verdict in ${view.formatAddress(call.place)} goes by ${formatFigure(value, 6)}, which rests on none of the tests in this workbook.`,
-        why: "It stays whatever the readings say.",
-        todo: "Let the verdict go by the result that the test's own table gives, or say where the figure comes from.",
+        what: `The verdict in ${view.formatAddress(call.place)} uses ${formatFigure(value, 6)}, which comes from none of the tests in this workbook.`,
+        why: "It stays the same whatever the readings are.",
+        todo: "Base the verdict on the result in the test's own table, or say where the figure comes from.",
       },
     ];
   });

@@ -5,7 +5,7 @@ import { type Check, evaluateProbes, type Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { formatFigure, formatCellValue, showFormula } from "../../words";
 
-/** Results that exceed their limit but are shown, or handed to the verdict, so rounded that they seem to meet it. */
+/** Results that exceed their limit but are shown, or passed to the verdict, rounded so that they seem to meet it. */
 export const findRoundedVerdict: Check = (review) =>
   review.verdicts.flatMap((verdict) => {
     const [result, target] = [verdict.result, verdict.target].map(
@@ -30,8 +30,8 @@ function findShownRounded(review: Review, verdict: Verdict, result: Place, limit
     const isOnlyOne = !showing.some((other) => other.place.sheet === place.sheet && !looksMet.includes(other));
     return [
       {
-        kind: "verdict hangs on rounding",
-        severity: isOnlyOne ? "wrong" : "note",
+        kind: "verdict depends on rounding",
+        severity: isOnlyOne ? "error" : "note",
         place: view.formatAddress(place),
         what: `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)}, but is shown as ${text}${isOnlyOne ? ", the only figure on its sheet" : ""}.`,
         why: "The reader sees a house that meets its limit.",
@@ -46,7 +46,7 @@ function* findShowingCells({ view }: Review, value: number): Generator<Place> {
   for (const place of view.listFormulaPlaces()) if (view.readValue(place) === value) yield place;
 }
 
-/** The cell's number format, or that of a condition that holds at present. */
+/** The cell's number format, or that of a conditional format currently in effect. */
 function formatAt(review: Review, place: Place): string {
   const { view, state } = review;
   const rules = (state.sheets[place.sheet]?.rules ?? []).filter(({ areas: [area, ...more], style }) => {
@@ -65,7 +65,7 @@ function formatAt(review: Review, place: Place): string {
   return holds?.style.format ?? view.findCell(place)?.format ?? "General";
 }
 
-/** The result is rounded in a formula before it is compared, which the verdict does not say. */
+/** The result is rounded in a formula before the comparison, and the verdict does not say so. */
 function findRoundedBefore(review: Review, result: Place, limit: number): Finding[] {
   const { view } = review;
   const owner = view.findOwner(result) ?? result;
@@ -78,12 +78,12 @@ function findRoundedBefore(review: Review, result: Place, limit: number): Findin
   if (typeof exact !== "number" || !(exact > limit * (1 + 1e-9)) || rounded > limit) return [];
   return [
     {
-      kind: "verdict hangs on rounding",
-      severity: "wrong",
+      kind: "verdict depends on rounding",
+      severity: "error",
       place: view.formatAddress(result),
-      what: `${showFormula(text)} rounds ${formatCellValue(exact)} to ${formatCellValue(rounded)} before it is held against the limit ${formatFigure(limit, 6)}.`,
-      why: "Whether a result is rounded before it is compared is the programme's rule, not the sheet's.",
-      todo: "Hand the unrounded result to the verdict, and the decimals by its own argument where the programme says so.",
+      what: `${showFormula(text)} rounds ${formatCellValue(exact)} to ${formatCellValue(rounded)} before comparing it with the limit ${formatFigure(limit, 6)}.`,
+      why: "Rounding before the comparison is for the programme to decide, not the sheet.",
+      todo: "Pass the unrounded result to the verdict, and use its decimals argument if the programme requires rounding.",
     },
   ];
 }

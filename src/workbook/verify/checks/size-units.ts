@@ -3,7 +3,7 @@ import type { Check, Review } from "../review";
 import { readSetting, type WholeTest, readWord } from "../../book/whole-tests";
 import { formatFigure } from "../../words";
 
-/** The least surface around a volume is a sphere's: A ≥ (36π)^(1/3)·V^(2/3), whatever the unit of length. */
+/** The smallest surface enclosing a volume is a sphere's: A ≥ (36π)^(1/3)·V^(2/3), whatever the unit of length. */
 const sphere = (36 * Math.PI) ** (1 / 3);
 
 /** Volume over floor area, in metres or in feet. */
@@ -30,11 +30,11 @@ function checkSurface(review: Review, test: WholeTest): Finding[] {
   return [
     {
       kind: "size unit",
-      severity: "wrong",
+      severity: "error",
       place: review.view.formatAddress(place),
-      what: `An envelope of ${formatFigure(area)} cannot hold a volume of ${formatFigure(volume)}: even a sphere has ${formatFigure(least)}.`,
-      why: "Air change rate and specific leakage rate divide by these sizes.",
-      todo: "Check both: ft³ or ft² among metres, a storey left out of the area, or a slip in a length.",
+      what: `An envelope of ${formatFigure(area)} cannot enclose a volume of ${formatFigure(volume)}: even a sphere needs ${formatFigure(least)}.`,
+      why: "Air change rate and specific leakage rate are divided by these sizes.",
+      todo: "Check both: ft³ or ft² among metric units, a storey missing from the area, or a mistyped length.",
     },
   ];
 }
@@ -50,10 +50,10 @@ function checkHeight(review: Review, test: WholeTest): Finding[] {
   return [
     {
       kind: "size unit",
-      severity: "doubtful",
+      severity: "warning",
       place: review.view.formatAddress(place),
       what: `Volume over floor area gives a mean room height of ${formatFigure(mean, 3)} ${ip ? "ft" : "m"}.`,
-      why: "Air change rate and specific leakage rate divide by these sizes.",
+      why: "Air change rate and specific leakage rate are divided by these sizes.",
       todo: "Check the units and what counts as floor.",
     },
   ];

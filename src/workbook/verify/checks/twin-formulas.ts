@@ -7,7 +7,7 @@ import type { Check, Review } from "../review";
 import { translatePattern } from "../like-formulas";
 import { showFormula } from "../../words";
 
-/** Formulas of two sheets built alike, such as those of the two directions, that do not do the same. */
+/** Formulas that differ between two sheets of the same layout, such as those of the two directions. */
 export const checkTwinFormulas: Check = (review) =>
   review.twins.flatMap(({ sheets: [one, other] }) => compareTwins(review, one, other));
 
@@ -39,12 +39,12 @@ function compareTwins(review: Review, one: number, other: number): Finding[] {
 
 const blankShape = (pattern: string): string => pattern.replace(/\{[^}]*\}/g, "{}");
 
-/** The ranges that a pattern names, in order; single cells left out. */
+/** The ranges in a pattern, in order, without single cells. */
 function listRanges(pattern: string): string {
   return [...pattern.matchAll(/\{[^}]*\}:\{[^}]*\}|\{[rc][^}]*\}/g)].map(([range]) => range).join(" ");
 }
 
-/** The cell repeats its counterpart, and that holds no measured figure of its own sheet: a volume, say, that both fetch from elsewhere. */
+/** The cell repeats its counterpart, which holds no measured figure of its own sheet: a volume, say, that both fetch from elsewhere. */
 function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place): boolean {
   const { sheet, row, column } = counterpart;
   const read = view.listPrecedents(place).filter((area) => area.sheet === sheet);
@@ -61,15 +61,15 @@ const showFormulaAt = ({ view }: Review, place: Place): string =>
 function reportCrossed(review: Review, place: Place, twin: Place): Finding {
   return {
     kind: "wrong direction's cells",
-    severity: "wrong",
+    severity: "error",
     place: review.view.formatAddress(place),
     what: `${showFormulaAt(review, place)} reads the other direction's sheet; its counterpart ${review.view.formatAddress(twin)} reads its own (${showFormulaAt(review, twin)}).`,
-    why: "A direction computed with the other one's readings is no measurement of its own.",
+    why: "A direction computed from the other's readings is not an independent measurement.",
     todo: "Point the formula to its own sheet.",
   };
 }
 
-/** Which of the two is at fault cannot be seen here: the shorter range is the likelier one. */
+/** Nothing here shows which of the two is at fault; the shorter range is the likelier. */
 function compareRanges(review: Review, place: Place, twin: Place): Finding[] {
   const measureRead = (at: Place): number =>
     review.view
@@ -79,22 +79,22 @@ function compareRanges(review: Review, place: Place, twin: Place): Finding[] {
   return [
     {
       kind: "range misses readings",
-      severity: review.isInChain(shorter) ? "wrong" : "doubtful",
+      severity: review.isInChain(shorter) ? "error" : "warning",
       place: review.view.formatAddress(shorter),
-      what: `${showFormulaAt(review, shorter)} reads other ranges than its counterpart ${review.view.formatAddress(longer)} (${showFormulaAt(review, longer)}).`,
-      why: "The two directions are then not computed from readings of the same rows.",
-      todo: "Give both the same ranges.",
+      what: `${showFormulaAt(review, shorter)} reads different ranges from its counterpart ${review.view.formatAddress(longer)} (${showFormulaAt(review, longer)}).`,
+      why: "The two directions are then computed from different rows of readings.",
+      todo: "Use the same ranges in both.",
     },
   ];
 }
 
 function reportOtherCells(review: Review, place: Place, twin: Place): Finding {
   return {
-    kind: "formula out of pattern",
-    severity: "doubtful",
+    kind: "formula breaks the pattern",
+    severity: "warning",
     place: review.view.formatAddress(place),
-    what: `${showFormulaAt(review, place)} and its counterpart ${review.view.formatAddress(twin)}, ${showFormulaAt(review, twin)}, stand beside the same words and read different cells.`,
-    why: "One of the two directions is then computed another way.",
-    todo: "See which of the two is meant and copy it to the other.",
+    what: `${showFormulaAt(review, place)} and its counterpart ${review.view.formatAddress(twin)}, ${showFormulaAt(review, twin)}, have the same label and read different cells.`,
+    why: "One of the two directions is then computed differently.",
+    todo: "Decide which of the two is right and copy it to the other.",
   };
 }

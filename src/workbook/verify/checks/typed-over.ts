@@ -5,7 +5,7 @@ import { stepAlong, type Line, findNeighbours, listTwins } from "../like-formula
 import type { Check, Review } from "../review";
 import { formatCellValue, showFormula } from "../../words";
 
-/** Values that stand where the column, the row, or the sheet built alike has formulas. */
+/** Values where the column, the row or the sheet of the same layout has formulas. */
 export const findTypedOver: Check = (review) => {
   const findings: Finding[] = [];
   for (const [sheet, { cells }] of review.book.sheets.entries()) {
@@ -30,12 +30,12 @@ function findEvidence(review: Review, place: Place): Evidence | undefined {
   const alike = listTwins(twins, place.sheet).map((sheet) => ({ ...place, sheet }));
   for (const twin of alike) {
     const text = view.findCell(twin)?.formula?.text;
-    // What one sheet fetches from the other is typed there by right.
+    // What one sheet fetches from the other is legitimately typed there.
     const isFetched = view
       .listPrecedents(twin)
       .some((area) => area.sheet === place.sheet && isSingleCell(area) && isInside(area, place.row, place.column));
     if (text !== undefined && !isFetched)
-      return { where: `the sheet built alike has a formula in ${view.formatAddress(twin)}`, text };
+      return { where: `the sheet of the same layout has a formula in ${view.formatAddress(twin)}`, text };
   }
   if (alike.some((twin) => view.isTyped(twin))) return undefined;
   for (const line of ["column", "row"] as const) {
@@ -45,7 +45,7 @@ function findEvidence(review: Review, place: Place): Evidence | undefined {
   return undefined;
 }
 
-/** Between two copies of one formula; or in the midst of formulas, where it wears their look. */
+/** Between two copies of one formula; or among formulas and formatted like them. */
 function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): Evidence | undefined {
   const [before, after] = findNeighbours(view, place, line);
   const [last, next] = [before[0], after[0]];
@@ -64,7 +64,7 @@ function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): 
   return isLikeThem && isOfTheirKind ? { where, text } : undefined;
 }
 
-/** Figures typed on both sides across the line: a column or row of inputs between computed ones. */
+/** Typed figures on both sides across the line: a column or row of inputs among computed ones. */
 function isInLineOfInputs(view: Inspector, place: Place, line: Line): boolean {
   const across = line === "column" ? "row" : "column";
   const [one, other] = [stepAlong(place, across, -1), stepAlong(place, across, 1)];
@@ -75,13 +75,13 @@ function isInLineOfInputs(view: Inspector, place: Place, line: Line): boolean {
 
 function reportTypedOver({ view, isInChain }: Review, place: Place, { where, text }: Evidence): Finding {
   return {
-    kind: "typed over a formula",
-    severity: isInChain(place) ? "wrong" : "doubtful",
+    kind: "formula overwritten",
+    severity: isInChain(place) ? "error" : "warning",
     place: view.formatAddress(place),
-    what: `${formatCellValue(view.findCell(place)?.value)} is typed in where a formula belongs: ${where} (${showFormula(text)}).`,
+    what: `${formatCellValue(view.findCell(place)?.value)} is typed in where a formula should be: ${where} (${showFormula(text)}).`,
     why: isInChain(place)
-      ? "The verdict rests on this cell, which no longer follows the readings."
-      : "The cell no longer follows what it should be computed from.",
-    todo: "Copy the neighbouring formula into it and see whether the result stays.",
+      ? "The verdict depends on this cell, which no longer follows the readings."
+      : "The cell no longer follows its inputs.",
+    todo: "Copy the neighbouring formula into it and see whether the result changes.",
   };
 }

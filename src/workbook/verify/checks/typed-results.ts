@@ -7,29 +7,29 @@ import type { Check } from "../review";
 import { formatFigure } from "../../words";
 import { shorten } from "../../file/problem";
 
-/** Words by which a sheet names a result, with the symbols of the table that hold it. */
+/** Labels for a result, with the symbols of the table rows that hold it. */
 const named: readonly (readonly [words: RegExp, symbols: readonly string[]])[] = [
   [/\bn_?50\b|\bach_?50\b|air changes? rate/i, ["n50", "n_pr"]],
   [/\bq_?50\b|\bv_?50\b|air leakage rate/i, ["q50", "q_pr"]],
   [/\bq_?E_?50\b|specific leakage rate|air permeability/i, ["qE50", "qE_pr"]],
   [/^result\b/i, ["n50", "n_pr", "q50", "q_pr", "qE50", "qE_pr", "qF50", "qF_pr"]],
 ];
-/** A figure under such words is not the result of this test. */
+/** A figure so labelled is not the result of this test. */
 const otherFigure =
   /limit|target|requir|criteri|maxim|allow|design|aim|earlier|previous|before|last|expect|forecast|plan|uncertain|probab|assum|stage|repair/i;
-/** Nearer than this, and in the house's favour, a figure is taken for one of the test's own. */
+/** Within this, and in the house's favour, a figure is taken for one of the test's results. */
 const near = 0.3;
-/** A book of more tests than one house has compares each figure with too many. */
+/** A book with more tests than one house needs would compare each figure with too many. */
 const mostTests = 8;
 
-/** A typed figure that calls itself a result of the test, lies near it but below the worst, and is none: a cover or a table that was typed over. */
+/** A typed figure labelled as a result of the test, close to it but below the worst, that matches none: an overwritten cover or table. */
 export const findTypedResults: Check = (review) => {
   const { view, tests } = review;
   if (tests.length === 0 || tests.length > mostTests) return [];
   const known = new Map<readonly string[], number[]>();
   const findings: Finding[] = [];
   for (const { place, value } of findTypedFigures(view)) {
-    // What stands behind "±" is another figure of the same cell.
+    // What follows "±" is another figure in the same cell.
     const label = readWordsBefore(view, place).replace(/\s*±.*$/, "");
     const symbols = named.find(([words]) => words.test(label))?.[1];
     if (!symbols || otherFigure.test(`${label} ${readColumnWords(view, place)}`)) continue;
@@ -44,7 +44,7 @@ export const findTypedResults: Check = (review) => {
   return findings;
 };
 
-/** The heading of its column; none in a form, where the cell above is the value of the line above. */
+/** The heading of its column; none in a form, where the cell above is the previous line's value. */
 function readColumnWords(view: Inspector, place: Place): string {
   const above = { ...place, row: place.row - 1 };
   return place.row > 0 && view.readText(above) !== "" && readWordsBefore(view, above) !== ""
@@ -57,7 +57,7 @@ interface TypedFigure {
   readonly value: number;
 }
 
-/** Typed numbers, and those that typed text begins with: "0.45 ± 0.02 1/h". A formula that reads no cell is typed too. */
+/** Typed numbers, and numbers at the start of typed text: "0.45 ± 0.02 1/h". A formula without references counts as typed. */
 function* findTypedFigures(view: Inspector): Generator<TypedFigure> {
   for (const [sheet, { cells }] of view.book.sheets.entries())
     for (const { row, column, formula } of cells.values()) {
@@ -83,10 +83,10 @@ function judgeFigure(
   if (value >= Math.max(...results) || measureGap(closest, value) > near) return undefined;
   return {
     kind: "result typed in",
-    severity: "doubtful",
+    severity: "warning",
     place: view.formatAddress(place),
-    what: `${formatFigure(value, 6)} is typed in as “${shorten(label)}”, which is none of the results of the tests in this workbook; the closest is ${formatFigure(closest, 6)}.`,
-    why: "Whoever reads this figure reads a better house than was measured.",
-    todo: "Put the formula back that fetches the result, or say what other figure it is.",
+    what: `${formatFigure(value, 6)} is typed in as “${shorten(label)}”, which matches no test result in this workbook; the closest is ${formatFigure(closest, 6)}.`,
+    why: "The figure makes the house look better than it was measured.",
+    todo: "Restore the formula that fetches the result, or say what the figure is.",
   };
 }

@@ -8,19 +8,19 @@ import { findSameUnitSources } from "../units";
 import { formatFigure } from "../../words";
 import { shorten } from "../../file/problem";
 
-/** Sizes that a result divides by, with the words by which a sheet names a computed one. */
+/** Sizes that a result is divided by, with the labels of computed ones. */
 const sizes: readonly (readonly [setting: string, words: RegExp])[] = [
   ["volume", /volume/i],
   ["envelope area", /envelope area|area of the (building )?envelope/i],
   ["floor area", /floor area/i],
 ];
-/** Further apart than this two sizes are not those of one building. */
+/** Sizes further apart than this do not belong to one building. */
 const widest = 2;
-/** Nearer than this a typed size is the computed one, rounded. */
+/** Within this, a typed size is the computed one, rounded. */
 const rounding = 0.005;
 const mostCandidates = 20;
 
-/** A size that is typed in although the workbook computes one like it, which has another value. */
+/** A size typed in although the workbook computes a similar one with a different value. */
 export const findTypedSizes: Check = ({ view, tests }) => {
   const found = new Map<number, Finding>();
   for (const test of tests)
@@ -45,7 +45,7 @@ interface Computed {
   readonly difference: number;
 }
 
-/** Formulas that call themselves such a size and do not rest on the typed one. */
+/** Formulas labelled as such a size and not derived from the typed one. */
 function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: number): Computed[] {
   const found: Computed[] = [];
   for (const place of view.listFormulaPlaces()) {
@@ -62,10 +62,10 @@ function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: 
 function reportTypedSize(view: Inspector, source: Place, label: string, { place, value }: Computed): Finding {
   return {
     kind: "size typed in",
-    severity: "doubtful",
+    severity: "warning",
     place: view.formatAddress(source),
     what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(readWordsBefore(view, place))}”).`,
-    why: "Air change rate and specific leakage rate divide by this size; typed in, it no longer follows the measures.",
-    todo: "Put the formula back that fetches the computed size, or say where the typed one comes from.",
+    why: "Air change rate and specific leakage rate are divided by this size; typed in, it no longer follows the dimensions.",
+    todo: "Restore the formula that fetches the computed size, or say where the typed one comes from.",
   };
 }

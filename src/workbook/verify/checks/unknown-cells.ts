@@ -3,7 +3,7 @@ import { formatCount, formatList } from "../../words";
 
 const mostReasons = 12;
 
-/** Cells that cannot be recomputed here, by the reason; what depends on them is counted with it. */
+/** Cells that cannot be recomputed here, by reason, with a count of their dependents. */
 export const findUnknownCells: Check = ({ view }) => {
   const groups = new Map<string, { own: string[]; dependent: number }>();
   for (const { address, outcome, role } of view.evaluation.cells) {
@@ -15,10 +15,10 @@ export const findUnknownCells: Check = ({ view }) => {
   }
   return [...groups].slice(0, mostReasons).map(([reason, { own, dependent }]) => ({
     kind: "not evaluated",
-    severity: "doubtful",
+    severity: "warning",
     place: own[0] ?? "the workbook",
     what: `Not recomputed: ${reason} (${formatList(own)}${dependent > 0 ? `; ${formatCount(dependent, "cell")} depend on it` : ""}).`,
-    why: "What is not recomputed is not confirmed.",
+    why: "Values not recomputed are not confirmed.",
     todo: "Check these cells by hand or in Excel.",
   }));
 };

@@ -6,14 +6,14 @@ import { findUnitBehind } from "../units";
 import { claimsPass, saysPass, type Verdict } from "../verdicts";
 import { formatFigure, formatCellValue, showFormula } from "../../words";
 
-/** Verdicts that are not what PASSFAIL gives, or that it gives for other figures than its cells hold. */
+/** Verdicts that are not what PASSFAIL returns, or that it returns for figures other than those in its cells. */
 export const checkVerdictCalls: Check = (review) =>
   review.verdicts.flatMap((verdict) => [
     ...findShownOtherwise(review, verdict),
     ...findHandedOtherwise(review, verdict),
   ]);
 
-/** What the call gives by itself, with no condition and no function around it. */
+/** What the call alone returns, without any condition or function around it. */
 function findShownOtherwise({ view }: Review, { call, cells }: Verdict): Finding[] {
   const own = view.evaluateNode(call.node, call.place);
   const [cell] = cells;
@@ -22,12 +22,12 @@ function findShownOtherwise({ view }: Review, { call, cells }: Verdict): Finding
   if (typeof word === "string" && saysPass(word)) return [];
   return [
     {
-      kind: "verdict shown otherwise",
-      severity: "wrong",
+      kind: "verdict misreported",
+      severity: "error",
       place: view.formatAddress(cell.place),
-      what: `${formatCellValue(view.readText(cell.place))} stands here (${showFormula(view.findCell(call.place)?.formula?.text ?? "")}), but PASSFAIL in it gives ${formatWord(word)}.`,
-      why: "What stands around the call decides, not the result and its limit.",
-      todo: "Let the cell give what PASSFAIL gives.",
+      what: `${formatCellValue(view.readText(cell.place))} is shown here (${showFormula(view.findCell(call.place)?.formula?.text ?? "")}), but its PASSFAIL gives ${formatWord(word)}.`,
+      why: "The formula around the call decides, not the result and its limit.",
+      todo: "Show what PASSFAIL gives.",
     },
   ];
 }
@@ -43,7 +43,7 @@ interface Handed {
   readonly helps: (handed: number, held: number) => boolean;
 }
 
-/** Arguments that are computed from a cell on the way into the call, so that the sheet shows another figure than is judged. */
+/** Arguments computed from a cell inside the call, so that the sheet shows a figure other than the one judged. */
 function findHandedOtherwise({ view }: Review, { call, result, target }: Verdict): Finding[] {
   const isLess = (handed: number, held: number): boolean => handed < held;
   const arguments_: Handed[] = [
@@ -60,11 +60,11 @@ function findHandedOtherwise({ view }: Review, { call, result, target }: Verdict
     return [
       {
         kind,
-        severity: "doubtful",
+        severity: "warning",
         place: view.formatAddress(call.place),
         what: `The verdict is given for a ${name} of ${formatFigure(handed, 6)}, but ${view.formatAddress(place)} holds ${formatFigure(held, 6)}: ${showFormula(view.findCell(call.place)?.formula?.text ?? "")}.`,
-        why: "A factor or a deduction inside the verdict's formula is seen by nobody who reads the sheet.",
-        todo: "Hand the cell over as it is, and ask for the rule behind the change.",
+        why: "Nobody reading the sheet sees a factor or deduction inside the verdict's formula.",
+        todo: "Pass the cell unchanged, and ask for the reason for the change.",
       },
     ];
   });

@@ -3,7 +3,7 @@ import type { Check } from "../review";
 import { saysPass } from "../verdicts";
 import { formatFigure, formatCellValue } from "../../words";
 
-/** Results above their limit that pass all the same: since both are rounded first, or since the rule leaves the doubt to the house. */
+/** Results above their limit that still pass: because both are rounded first, or because the rule gives the house the benefit of the doubt. */
 export const checkVerdictRules: Check = ({ view, verdicts }) =>
   verdicts.flatMap(({ call, result, target, cells }): Finding[] => {
     const [value, limit] = [result, target].map((argument) =>
@@ -19,17 +19,17 @@ export const checkVerdictRules: Check = ({ view, verdicts }) =>
     const isInFormula = chosenBy !== undefined && chosenBy.areas.length === 0;
     return [
       {
-        kind: isRounded ? "verdict hangs on rounding" : "verdict hangs on its rule",
-        severity: isInFormula ? "doubtful" : "note",
+        kind: isRounded ? "verdict depends on rounding" : "verdict depends on its rule",
+        severity: isInFormula ? "warning" : "note",
         place: view.formatAddress(call.place),
         what:
           `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)} and passes ` +
           (isRounded
-            ? `only since it is rounded to ${formatCellValue(places)} decimals first`
-            : "only by the rule of guarded rejection") +
+            ? `only because it is first rounded to ${formatCellValue(places)} decimals`
+            : "only under the guarded rejection rule") +
           (isInFormula ? ", which is written into the verdict’s formula." : "."),
-        why: "Whether a house above its limit may pass is the programme's decision, not the sheet's.",
-        todo: "Name the programme's rule beside the verdict, or let the plain result decide.",
+        why: "Whether a house above its limit may pass is for the programme to decide, not the sheet.",
+        todo: "State the programme's rule next to the verdict, or judge the unrounded result by simple acceptance.",
       },
     ];
   });

@@ -10,7 +10,7 @@ import { shorten } from "../../file/problem";
 
 const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
 
-/** Verdicts on measured tests that take no notice of whether the test is valid, or pass one that is not. */
+/** Verdicts that ignore whether the measured test is valid, or pass one that is not. */
 export const checkVerdictValidity: Check = (review) => {
   const judged = new Map<WholeTest, readonly string[]>();
   return review.verdicts.flatMap((verdict) => reviewVerdict(review, verdict, judged));
@@ -29,18 +29,18 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, 
     judged.set(test, broken);
     if (broken.length === 0) continue;
     findings.push({
-      kind: "verdict over an invalid test",
-      severity: "wrong",
+      kind: "verdict on an invalid test",
+      severity: "error",
       place: view.formatAddress(pass.place),
-      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.formatArea(test.pressures)} is not valid by its own standard: ${formatList(broken)}.`,
-      why: "The standard's conditions are not met, so the number is no result.",
-      todo: "Hand the table of VALIDITYCHECKS to the verdict; test again, or state the deviation and its reason.",
+      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.formatArea(test.pressures)} is not valid under its own standard: ${formatList(broken)}.`,
+      why: "The standard's conditions are not met, so the number is not a valid result.",
+      todo: "Pass the VALIDITYCHECKS table to the verdict; retest, or state the deviation and its reason.",
     });
   }
   return findings;
 }
 
-/** What the verdict takes as validity, or the conditions around it, rest on readings of the test rather than on a word. */
+/** Whether the verdict's validity argument, or the conditions around it, are derived from the test's readings rather than typed. */
 function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, tests: readonly WholeTest[]): boolean {
   const ofNumbers = new Set(judged.map((area) => view.formatArea(area)));
   const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
@@ -56,19 +56,19 @@ const columnsBeside = 8;
 function reportMissingValidity({ view }: Review, { call, validity }: Verdict): Finding {
   const stated = findStatementNear(view, call.place);
   const what = validity
-    ? "The verdict takes the validity of the test from words that do not rest on its readings"
-    : "The verdict judges the number alone and takes no notice of whether the test is valid";
+    ? "The verdict takes the test's validity from text that is not derived from its readings"
+    : "The verdict judges the number alone and ignores whether the test is valid";
   return {
     kind: "verdict without validity",
-    severity: stated === "" || validity ? "doubtful" : "note",
+    severity: stated === "" || validity ? "warning" : "note",
     place: view.formatAddress(call.place),
     what: stated === "" || validity ? `${what}.` : `${what}; the sheet says so: “${shorten(stated)}”`,
-    why: "A number from a test that breaks its standard's conditions can pass or fail by chance.",
-    todo: "Hand the whole table of VALIDITYCHECKS, or the outcome of the checks, to the verdict.",
+    why: "A number from a test that does not meet its standard's conditions can pass or fail by chance.",
+    todo: "Pass the whole VALIDITYCHECKS table, or the outcome of the checks, to the verdict.",
   };
 }
 
-/** A sentence below the verdict that says where validity is judged. */
+/** A sentence below the verdict saying where validity is judged. */
 function findStatementNear(view: Inspector, { sheet, row, column }: Place): string {
   for (let below = row + 1; below <= row + rowsBelow; below++) {
     for (let left = Math.max(0, column - columnsBeside); left <= column; left++) {
@@ -79,7 +79,7 @@ function findStatementNear(view: Inspector, { sheet, row, column }: Place): stri
   return "";
 }
 
-/** The binding checks that the test breaks when its readings are judged anew. */
+/** The binding checks that the test fails when its readings are judged again. */
 function listBrokenChecks({ view, addIn }: Review, test: WholeTest): string[] {
   const table = askFunction(view, addIn, "VALIDITYCHECKS", test) ?? [];
   return table

@@ -7,7 +7,7 @@ import { claimsPass, saysPass, verdictWord } from "../verdicts";
 import { formatCellValue, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
-/** Verdicts that are typed in, or shown otherwise than the add-in gives them. */
+/** Verdicts typed in, or shown differently from what the add-in gives. */
 export const checkVerdictWords: Check = (review) => {
   const { view, book } = review;
   const findings: Finding[] = [];
@@ -29,7 +29,7 @@ export const checkVerdictWords: Check = (review) => {
   return findings;
 };
 
-/** A word in a list of the words that a verdict can be says nothing of the house. */
+/** A word in a list of possible verdicts says nothing about the house. */
 function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
   const around = [-2, -1, 1, 2].flatMap((step) => [
     { sheet, row: row + step, column },
@@ -38,12 +38,12 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
   return !around.some((near) => view.isTyped(near) && /^(fail(ed)?|not (valid|proven))\b/i.test(view.readText(near)));
 }
 
-/** Words that say so, typed or by a formula, where no verdict of the workbook does. */
+/** Text, typed or from a formula, that claims a pass where no verdict in the workbook does. */
 function checkClaim(review: Review, place: Place): Finding[] {
   const { view, verdicts } = review;
   if (/earlier|previous|last|plan|forecast|expect|example/i.test(readWordsBefore(view, place))) return [];
   const formula = view.findCell(place)?.formula;
-  // What no verdict and no test is behind may speak of anything: a gauge that passed its check.
+  // Text with no verdict or test behind it may be about anything, such as a gauge that passed its check.
   const behind = findUpstream(view, [areaOf(place)]);
   const isOfVerdict = verdicts.some(({ call, cells }) =>
     [call.place, ...cells.map((cell) => cell.place)].some((cell) => behind.has(placeKey(cell))),
@@ -55,12 +55,12 @@ function checkClaim(review: Review, place: Place): Finding[] {
   const source = formula ? ` (${showFormula(formula.text)})` : "";
   return [
     {
-      kind: "verdict shown otherwise",
-      severity: isOfVerdict ? "wrong" : "doubtful",
+      kind: "verdict misreported",
+      severity: isOfVerdict ? "error" : "warning",
       place: view.formatAddress(place),
-      what: `${formatCellValue(view.readText(place))} stands here${source}, but the verdict in ${first ? view.formatAddress(first.place) : ""} is “${shorten(first?.word ?? "")}”.`,
-      why: "What the reader sees is not the verdict.",
-      todo: "Let the cell repeat the verdict as it is.",
+      what: `${formatCellValue(view.readText(place))} is shown here${source}, but the verdict in ${first ? view.formatAddress(first.place) : ""} is “${shorten(first?.word ?? "")}”.`,
+      why: "The reader is not shown the actual verdict.",
+      todo: "Reference the verdict's cell.",
     },
   ];
 }
@@ -68,15 +68,15 @@ function checkClaim(review: Review, place: Place): Finding[] {
 function reportTypedVerdict({ view }: Review, place: Place): Finding {
   return {
     kind: "verdict typed in",
-    severity: "wrong",
+    severity: "error",
     place: view.formatAddress(place),
-    what: `The verdict ${formatCellValue(view.readText(place))} is written in by hand; no calculation is behind it.`,
-    why: "It stays whatever the readings say.",
-    todo: "Let PASSFAIL give the verdict from the result, the limit and the checks of the test.",
+    what: `The verdict ${formatCellValue(view.readText(place))} was typed in; there is no calculation behind it.`,
+    why: "It stays the same whatever the readings are.",
+    todo: "Compute the verdict with PASSFAIL from the result, the limit and the checks of the test.",
   };
 }
 
-/** A cell that repeats the verdict of the one PASSFAIL behind it, in other words. */
+/** A cell that rewords the verdict of the only PASSFAIL behind it. */
 function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
   if (verdicts.some(({ call }) => placeKey(call.place) === placeKey(place))) return [];
   const behind = findUpstream(view, [areaOf(place)]);
@@ -86,12 +86,12 @@ function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[]
   if (!only || !verdictWord.test(only.word) || saysPass(only.word) === saysPass(text)) return [];
   return [
     {
-      kind: "verdict shown otherwise",
-      severity: "wrong",
+      kind: "verdict misreported",
+      severity: "error",
       place: view.formatAddress(place),
-      what: `${formatCellValue(text)} stands here (${showFormula(view.findCell(place)?.formula?.text ?? "")}), but the verdict in ${view.formatAddress(only.place)} is “${shorten(only.word)}”.`,
-      why: "What the reader sees is not the verdict.",
-      todo: "Let the cell repeat the verdict as it is.",
+      what: `${formatCellValue(text)} is shown here (${showFormula(view.findCell(place)?.formula?.text ?? "")}), but the verdict in ${view.formatAddress(only.place)} is “${shorten(only.word)}”.`,
+      why: "The reader is not shown the actual verdict.",
+      todo: "Reference the verdict's cell.",
     },
   ];
 }

@@ -6,7 +6,7 @@ import { formatList } from "../../words";
 
 const conventions = ["room by room", "whole internal"];
 
-/** A volume by one convention held against a criterion that means the other. */
+/** A volume by one convention judged against a criterion based on the other. */
 export const checkVolumeConventions: Check = ({ view, tests, verdicts, book }) => {
   const named = book.names
     .filter(({ name }) => /convention/i.test(name))
@@ -38,11 +38,11 @@ export const checkVolumeConventions: Check = ({ view, tests, verdicts, book }) =
   return [
     {
       kind: "volume convention",
-      severity: isJudged ? "wrong" : "doubtful",
+      severity: isJudged ? "error" : "warning",
       place: view.formatAddress(other[1]),
-      what: `The volume and the criterion go by different conventions: ${formatList(places)}${isJudged ? ", and a verdict is given all the same" : ""}.`,
-      why: "The same flow of 300 m³/h is 0.586 1/h over 512 m³ of whole internal volume and 0.667 1/h over 450 m³ room by room.",
-      todo: "Compute the volume by the criterion's convention.",
+      what: `The volume and the criterion use different conventions: ${formatList(places)}${isJudged ? ", yet a verdict is given" : ""}.`,
+      why: "A flow of 300 m³/h is 0.586 1/h over a whole internal volume of 512 m³ and 0.667 1/h over 450 m³ room by room.",
+      todo: "Use the criterion's volume convention.",
     },
   ];
 };

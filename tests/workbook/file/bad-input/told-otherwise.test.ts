@@ -122,7 +122,7 @@ describe("what is there twice", () => {
       const { book, cautions } = openWorkbook(sheetOf("", named(names)));
       expect(book.names.map((one) => one.name)).toEqual(["Kept"]);
       expect(cautions).toEqual([
-        `the workbook has names of sheets that are not there: 1, the first "Lost" (localSheetId ${id}); they are left out`,
+        `the workbook has names that belong to missing sheets: 1, the first "Lost" (localSheetId ${id}); they are ignored`,
       ]);
     },
   );
@@ -137,7 +137,7 @@ describe("a style that does not exist", () => {
     const { book, cautions } = openWorkbook(sheetOf(cells(style), { styles }));
     expect([...(book.sheets[0]?.cells.values() ?? [])].map(({ format }) => format)).toEqual(["General", "General"]);
     expect(cautions).toEqual([
-      `the sheet "Sheet1" has cells of a style that does not exist: 2, the first B1 (style ${style}); they are taken as unformatted`,
+      `the sheet "Sheet1" has cells of a style that does not exist: 2, the first B1 (style ${style}); they are treated as unformatted`,
     ]);
   });
 
@@ -184,7 +184,11 @@ describe("a directory that lists fewer entries than there are", () => {
     const parts: Record<string, Uint8Array> = { ...partsOf({ sheets: [cell] }) } as Record<string, Uint8Array>;
     const known = Object.keys(parts).length;
     for (let index = 0; index < 65_536 + 8 - known; index++) parts[`x/${index}`] = new Uint8Array(0);
-    expectProblem(zipSync(parts, { level: 0 }), "damaged", /counts 8 entries, but its directory holds another number/);
+    expectProblem(
+      zipSync(parts, { level: 0 }),
+      "damaged",
+      /counts 8 entries, but its directory holds a different number/,
+    );
   });
 
   it("opens where a digital signature follows the directory", () => {

@@ -88,7 +88,7 @@ describe("a message repeats at most 80 characters of a value", () => {
 
   it("an encoding", () => {
     const { message } = problemOf(withSheet(`<?xml version="1.0" encoding="${long}"?><worksheet/>`));
-    expect(message).toMatch(/^xl\/worksheets\/sheet1\.xml says that its encoding is x{79}…; parts must be/);
+    expect(message).toMatch(/^xl\/worksheets\/sheet1\.xml declares the encoding x{79}…; parts must be/);
   });
 
   it("cuts at 80 characters", () => {

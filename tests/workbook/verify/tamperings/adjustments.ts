@@ -17,7 +17,7 @@ function coverFigure(workbook: Tampered): Spot {
 export const adjustments: readonly Tampering[] = [
   {
     what: "every direction's volume made a tenth greater in its settings",
-    kind: "figure in a formula",
+    kind: "hard-coded figure",
     plant(workbook) {
       for (const sheet of directions)
         workbook.reformulate(workbook.beside(workbook.find(/^volume$/, sheet), 1), (text) => `(${text})*1.1`);
@@ -26,7 +26,7 @@ export const adjustments: readonly Tampering[] = [
   },
   {
     what: "the volume of the house made a tenth greater where it is summed",
-    kind: "figure in a formula",
+    kind: "hard-coded figure",
     plant(workbook) {
       const spot = workbook.named("InternalVolume");
       workbook.reformulate(spot, (text) => `(${text})*22/20`);
@@ -35,7 +35,7 @@ export const adjustments: readonly Tampering[] = [
   },
   {
     what: "every flow of every direction made smaller",
-    kind: "figure in a formula",
+    kind: "hard-coded figure",
     plant(workbook) {
       for (const sheet of directions) {
         const { top, bottom, left } = workbook.test("depressurization").flows;
@@ -47,7 +47,7 @@ export const adjustments: readonly Tampering[] = [
   },
   {
     what: "a factor in a cell that no word stands beside",
-    kind: "figure in a formula",
+    kind: "hard-coded figure",
     plant(workbook) {
       const spot = workbook.named("EnvelopeArea");
       const spare: Spot = [spot[0], "AZ9"];
@@ -58,7 +58,7 @@ export const adjustments: readonly Tampering[] = [
   },
   {
     what: "a cover that takes something off the result",
-    kind: "figure in a formula",
+    kind: "hard-coded figure",
     plant(workbook) {
       lowerLimit(workbook);
       const spot = coverFigure(workbook);
@@ -95,7 +95,7 @@ export const adjustments: readonly Tampering[] = [
   },
   {
     what: "a fail rounded to the limit, with the unit behind it",
-    kind: "verdict hangs on rounding",
+    kind: "verdict depends on rounding",
     plant(workbook) {
       lowerLimit(workbook);
       const result = workbook.value(resultOf(workbook));
@@ -108,7 +108,7 @@ export const adjustments: readonly Tampering[] = [
   },
   {
     what: "a cover that says in a sentence that the house passes",
-    kind: "verdict shown otherwise",
+    kind: "verdict misreported",
     plant(workbook) {
       lowerLimit(workbook);
       const spot = workbook.find(/"PASS"/, "Cover");
@@ -118,7 +118,7 @@ export const adjustments: readonly Tampering[] = [
   },
   {
     what: "a cover with the word typed in",
-    kind: "verdict shown otherwise",
+    kind: "verdict misreported",
     plant(workbook) {
       lowerLimit(workbook);
       const spot = workbook.find(/"PASS"/, "Cover");

@@ -47,27 +47,27 @@ function judging(make: (workbook: Tampered, spare: Spot) => string | number): (w
 export const decisions: readonly Tampering[] = [
   {
     what: "a comparison of its own instead of PASSFAIL, with a limit of its own",
-    kind: "verdict by a formula of its own",
+    kind: "verdict not computed by PASSFAIL",
     plant: replaced('=IF(<result><=0.6,"pass","fail")'),
   },
   {
     what: "a comparison of its own with a wider limit",
-    kind: "verdict by a formula of its own",
+    kind: "verdict not computed by PASSFAIL",
     plant: replaced('=IF(<result><=TargetLimit*1.2,"pass","fail")'),
   },
   {
     what: "a word of the verdict replaced by another",
-    kind: "verdict shown otherwise",
+    kind: "verdict misreported",
     plant: inVerdict((text) => `SUBSTITUTE(${text},"fail","pass")`),
   },
   {
     what: "a pass whether PASSFAIL says so or not",
-    kind: "verdict shown otherwise",
+    kind: "verdict misreported",
     plant: inVerdict((text) => `IF(${callIn(text)}="fail","pass","pass")`),
   },
   {
     what: "a condition that comes before PASSFAIL",
-    kind: "verdict shown otherwise",
+    kind: "verdict misreported",
     plant: inVerdict((text) => `IF(1<2,"pass",${text})`),
   },
   {
@@ -110,28 +110,28 @@ export const decisions: readonly Tampering[] = [
   },
   {
     what: "decimals that round the result down to its limit, written into the call",
-    kind: "verdict hangs on rounding",
+    kind: "verdict depends on rounding",
     plant: inVerdict((text) => text.replace('IF(DecisionRule="plain",TargetDecimals,"")', "1")),
   },
   {
     what: "the rule that leaves the doubt to the house, written into the call",
-    kind: "verdict hangs on its rule",
+    kind: "verdict depends on its rule",
     plant: inVerdict((text) => text.replace("DecisionRule,IF(", '"guarded rejection",IF(')),
   },
-  { what: "a result typed in with few digits", kind: "result of no test", plant: judging(() => 0.47) },
+  { what: "a result typed in with few digits", kind: "result not from a test", plant: judging(() => 0.47) },
   {
     what: "a result that a formula fetches from a typed cell",
-    kind: "result of no test",
+    kind: "result not from a test",
     plant: judging((_, [, spare]) => `=${spare}`),
   },
   {
     what: "a result that INDIRECT fetches from a typed cell",
-    kind: "result of no test",
+    kind: "result not from a test",
     plant: judging((_, [, spare]) => `=INDIRECT("${spare}")`),
   },
   {
     what: "a result that is another one from a certain day on",
-    kind: "result hangs on the day",
+    kind: "result changes with the date",
     plant(workbook) {
       lowerLimit(workbook);
       const spot = resultOf(workbook);

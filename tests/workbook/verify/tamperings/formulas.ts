@@ -18,7 +18,7 @@ const rangesOf = (rows: { top: number; bottom: number }): RegExp =>
 export const formulas: readonly Tampering[] = [
   {
     what: "a formula dragged along by cut and paste",
-    kind: "formula out of pattern",
+    kind: "formula breaks the pattern",
     plant(workbook) {
       const spot = workbook.beside(workbook.find(/^Hall, stairs$/, "Rooms"), 4);
       const row = Number(/\d+/.exec(spot[1])?.[0]);
@@ -57,7 +57,7 @@ export const formulas: readonly Tampering[] = [
   },
   {
     what: "pressures paired with the flows of the next row",
-    kind: "ranges out of step",
+    kind: "ranges misaligned",
     plant(workbook) {
       const { flows } = workbook.test("depressurization");
       const fit = workbook.find(/STILLAIR_FITRESIDUALS\(/, "Depressurization");

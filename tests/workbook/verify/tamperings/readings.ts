@@ -129,7 +129,7 @@ export const readings: readonly Tampering[] = [
   },
   {
     what: "readings computed from a line",
-    kind: "readings too good",
+    kind: "readings implausibly smooth",
     plant(workbook) {
       const { sheet, pressures, before, after } = workbook.test("depressurization");
       for (const area of [before, after]) change(workbook, filled(workbook, sheet, area), () => -1.5);

@@ -27,7 +27,7 @@ export const results: readonly Tampering[] = [
   },
   {
     what: "a formula in a column typed over with a round number",
-    kind: "typed over a formula",
+    kind: "formula overwritten",
     plant(workbook) {
       const label = workbook.find(/^Kitchen$/, "Rooms");
       const area = workbook.beside(label, 4);
@@ -37,7 +37,7 @@ export const results: readonly Tampering[] = [
   },
   {
     what: "a formula of one direction typed over, the other one's left",
-    kind: "typed over a formula",
+    kind: "formula overwritten",
     plant(workbook) {
       const step = workbook.find(/SQRT\(R\d+\/R\d+\)/, "Depressurization");
       workbook.put(step, 1.05);
@@ -46,7 +46,7 @@ export const results: readonly Tampering[] = [
   },
   {
     what: "a cell of the chain typed over with its own old value",
-    kind: "result typed as a number",
+    kind: "formula frozen to a number",
     plant(workbook) {
       const passed = workbook.find(/STILLAIR_PASSFAIL\(/);
       const [, result = ""] = /PASSFAIL\((\$?[A-Z]+\$?\d+)/.exec(workbook.formula(passed)) ?? [];

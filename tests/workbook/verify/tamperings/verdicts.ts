@@ -73,7 +73,7 @@ export const verdicts: readonly Tampering[] = [
   },
   {
     what: "a pass over a test with four readings",
-    kind: "verdict over an invalid test",
+    kind: "verdict on an invalid test",
     plant(workbook) {
       for (const spots of Object.values(readingRows(workbook)))
         for (const spot of spots.slice(4)) workbook.put(spot, null);
@@ -91,7 +91,7 @@ export const verdicts: readonly Tampering[] = [
   },
   {
     what: "a cover that says PASS whatever the verdict is",
-    kind: "verdict shown otherwise",
+    kind: "verdict misreported",
     plant(workbook) {
       const { limit, published } = chosenLimit(workbook);
       workbook.put(limit, 0.4);
@@ -114,7 +114,7 @@ export const verdicts: readonly Tampering[] = [
   },
   {
     what: "a fail whose only figure is rounded to the limit",
-    kind: "verdict hangs on rounding",
+    kind: "verdict depends on rounding",
     plant(workbook) {
       lowerLimit(workbook);
       const figure = workbook.value(resultOf(workbook));
@@ -127,7 +127,7 @@ export const verdicts: readonly Tampering[] = [
   },
   {
     what: "a result rounded before it is compared",
-    kind: "verdict hangs on rounding",
+    kind: "verdict depends on rounding",
     plant(workbook) {
       lowerLimit(workbook);
       const spot = resultOf(workbook);
