@@ -69,7 +69,7 @@ export default function configuration(env = {}) {
     performance: false,
     optimization: {
       minimizer: [
-        // Some 900 bytes less of functions.js than the minifier that webpack brings; no getter of ours has an effect.
+        // Makes functions.js some 900 bytes smaller than webpack's own minifier does; none of our getters has a side effect.
         new MinimizerPlugin({
           minify: {
             implementation: MinimizerPlugin.swcMinify,

@@ -16,7 +16,7 @@ export const flag = z.boolean().default(false);
 /** The name of a file to write. */
 export const fileName = z.string().min(1, "needs a file name");
 
-/** A value read from what was typed; `read` gives undefined where that is none. */
+/** A value read from what was typed; `read` returns undefined if the text is not one. */
 export function typed<Value>(needed: string, read: (text: string) => Value | undefined) {
   return z.string().transform((text, context): Value => {
     const value = read(text);
@@ -26,7 +26,7 @@ export function typed<Value>(needed: string, read: (text: string) => Value | und
   });
 }
 
-/** A number with its limits, both included. */
+/** A number within limits, both included. */
 export function typedNumber(lowest: number, highest: number, kind: "whole" | "any" = "whole") {
   const needed = `a ${kind === "whole" ? "whole " : ""}number from ${lowest} to ${highest}`;
   return typed(needed, (text) => {
@@ -46,7 +46,7 @@ type Schema = z.ZodObject<Record<string, z.ZodType> & { positionals: z.ZodType }
 /** What was asked of a command: its help, or its options. */
 type Asked<Of extends Schema> = { readonly help: true } | ({ readonly help: false } & Readonly<z.output<Of>>);
 
-/** Reads a command line by the schema of its options; throws BadArgument in one sentence where it does not fit. */
+/** Reads a command line by the schema of its options; throws BadArgument, one sentence, if it does not fit. */
 export function parseOptions<Of extends Schema>(given: readonly string[], schema: Of): Asked<Of> {
   const { help, ...read } = split(given, schema);
   if (help === true) return { help };

@@ -49,6 +49,18 @@ describe("a formula without end is given up, with its reason", () => {
     expect(evaluation.work.exceeded).toEqual(["steps"]);
   });
 
+  it("a spill without room is refused before its cells are looked at", () => {
+    const columns = [..."ABCDEFGHIJKLMNOPQRST"];
+    const spills = Object.fromEntries(
+      columns.map((column) => [`${column}1`, dynamic(`${column}1`, "SEQUENCE(15000)")]),
+    );
+    const { at, evaluation } = evaluated(spills, { limits: { ...limits, steps: 100_000_000 } });
+    expect(at("A15000")).toBe(15_000);
+    for (const column of columns.slice(1)) expect(at(`${column}1`)).toMatch(tooMuch);
+    // Two passes over the one that fits, and 75 000 steps to make each of the others once; to look at their cells would take four times as many.
+    expect(evaluation.work.steps).toBeLessThan(5_000_000);
+  });
+
   it("stacks that double are refused before they are made", () => {
     const steps = Array.from(
       { length: 24 },
