@@ -281,7 +281,7 @@ describe("the sentence of an error", () => {
     ["corners: 3 corners are needed, 2 so far", "corners", "tooFew", { least: 3, of: "corners", count: 2 }, {}],
     ["depressurization: too large or too small to calculate with", "depressurization", "tooLarge", undefined, {}],
     ["volume: needed with air change rate", "volume", "neededWith", { other: "air change rate" }, {}],
-    ['table, row 3: "10" is given twice', "table", "twice", { what: 10 }, { row: 3 }],
+    ['table, row 3: "10" appears twice', "table", "twice", { what: 10 }, { row: 3 }],
     ["exponent: above 0 and not more than 1.5 (got 2)", "exponent", "aboveZeroUpTo", { highest: 1.5, got: 2 }, {}],
     [
       "outdoor_humidity: a fraction from 0 to 1, 0.5 for 50 % (got 80)",

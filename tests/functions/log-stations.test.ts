@@ -163,7 +163,7 @@ describe("LOGSTATIONS", () => {
     expect(message([["columns", "time, pressure"]])).toMatch(/^settings: columns: 2 columns, the log has 3/);
     expect(message([["columns", "time, pressure, wind"]])).toMatch(/"wind" is not one of/);
     expect(message([["columns", "time, flow, fan pressure"]])).toMatch(/time and pressure are needed/);
-    expect(message([["columns", "time, pressure, pressure"]])).toMatch(/is given twice/);
+    expect(message([["columns", "time, pressure, pressure"]])).toMatch(/appears twice/);
     expect(refusal(() => logStations(withFan, [["columns", "time, pressure, fan pressure"]]))).toEqual({
       code: "#N/A",
       message: 'settings: a log of fan pressures needs "fan coefficient" and "fan exponent"',

@@ -63,7 +63,7 @@ describe("settings", () => {
   });
 
   test("a label that stands twice is an error", () => {
-    expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe('settings, row 5: "volume" is given twice');
+    expect(refusal(() => run([...complete, ["Volume", 500]])).message).toBe('settings, row 5: "volume" appears twice');
   });
 
   test.each(["indoor temperature", "outdoor temperature"])("without %s the result is not yet there", (label) => {

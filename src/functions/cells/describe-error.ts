@@ -42,7 +42,7 @@ const beyondExcel = ({ cells, most }: AllRules["beyondExcel"]) =>
 const sentences: Sentences = {
   tooFew: "{least} {of} are needed, {count} so far",
   neededWith: "needed with {other}",
-  twice: '"{what}" is given twice',
+  twice: '"{what}" appears twice',
   tooLarge: "too large or too small to calculate with",
   aboveZero: "must be above 0",
   zeroOrMore: "must be 0 or more",

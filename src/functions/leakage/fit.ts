@@ -81,8 +81,11 @@ function byRow(argument: unknown, name: string, height: number, width = 1): (row
   if (isOmitted(argument)) return () => [];
   const rows = rowsOf(argument);
   const cells = rows.length === 1 ? rows[0]!.map((cell) => [cell]) : rows;
-  if (cells.some((row) => row.length > width))
-    throw invalid(name, "oneColumn", { got: Math.max(...cells.map((row) => row.length)) });
+  const got = Math.max(...cells.map((row) => row.length));
+  if (got > width)
+    throw width === 1
+      ? invalid(name, "oneColumn", { got })
+      : invalid(name, "columns", { columns: "uncertainty and correlation", got });
   const forAll = cells.length === 1;
   if (!forAll && cells.length !== height)
     throw invalid(name, "unlikeSize", { count: cells.length, others: height, of: "pressures" });

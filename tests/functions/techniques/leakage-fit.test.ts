@@ -80,7 +80,7 @@ describe("LEAKAGEFIT by technique", () => {
     );
     const wide = u_flow.map((value) => [value, 0, 0]);
     expect(refusal(() => fit("errors in both", uncertainP, wide)).message).toBe(
-      "flow_uncertainty: one column is needed (got 3)",
+      "flow_uncertainty: the columns are: uncertainty and correlation (got 3)",
     );
   });
 
