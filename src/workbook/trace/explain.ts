@@ -186,7 +186,7 @@ class FormulaWalker implements Walker {
       if (scope.names.has(lower)) return word(node.name);
     const found = this.tools.names.find(lower, node.sheet, spot.frame.sheet);
     if (found === undefined || found instanceof ErrorValue) {
-      if (!spot.unsure) this.findings.notes.add(`the name ${node.name} is not defined here`);
+      if (!spot.unsure) this.findings.notes.add(`no name ${node.name} is defined here`);
       return word(node.name);
     }
     const reference = resolveReference(this, node, { ...spot, unsure: false });

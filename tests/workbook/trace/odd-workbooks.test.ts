@@ -57,7 +57,9 @@ describe("odd workbooks", { timeout: slow }, () => {
     expect(trace.places[1]).toMatchObject({ address: "Test!A1", name: "Volume" });
     expect(trace.places[0]?.words).toBe("Volume + Double (Volume × 2)");
     expect(traced(one({ A1: f("[1]Other!B4+1") }), "A1").places[0]?.notes.join()).toContain("another workbook");
-    expect(traced(one({ A1: f("Nothing+1") }), "A1").places[0]?.notes.join()).toContain("is not defined here");
+    expect(traced(one({ A1: f("Nothing+1") }), "A1").places[0]?.notes.join()).toContain(
+      "no name Nothing is defined here",
+    );
     expect(traceAsText(traced(one({ A1: f("PI()/4") }), "A1")).join("\n")).toContain("reads no other cell");
   });
 

@@ -63,7 +63,7 @@ export class FormulaReader {
   private resolveSharedText(index: string, text: string, row: number, column: number): string {
     if (text !== "") this.shared.set(index, new SharedFormula(text, row, column));
     const shared = this.shared.get(index);
-    if (!shared) throw this.problem(sentence`uses the shared formula ${index}, which is not defined before it`);
+    if (!shared) throw this.problem(sentence`uses the shared formula ${index}, but nothing before it defines one`);
     return text === "" ? shared.translateTo(row, column) : text;
   }
 }
