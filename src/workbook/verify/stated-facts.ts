@@ -2,7 +2,6 @@ import { isDateFormat } from "numfmt";
 import { findFilledArea } from "../book/add-in-calls";
 import type { Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { readHeadingAbove, readWordsBefore } from "../book/labels";
 import { type ReviewedReading, readSetting, type WholeTest } from "../book/whole-tests";
 import type { Review } from "./review";
 
@@ -87,7 +86,7 @@ export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): numbe
       return area ? view.listCells(area) : [];
     });
   const labelled = findTypedDates(view).filter((place) =>
-    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(readWordsBefore(view, place)),
+    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(view.labels.readWordsBefore(place)),
   );
   const set = tests.map((test) => readSetting(view, test, "test date"));
   const numbers = [...[...named, ...labelled].map((place) => view.readNumber(place)), ...set];
@@ -105,6 +104,6 @@ export function findTypedDates(view: Inspector): Place[] {
 
 /** What a date is, by the words above or before it. */
 export function describeDate(view: Inspector, place: Place): string {
-  const above = readHeadingAbove(view, place);
-  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : readWordsBefore(view, place);
+  const above = view.labels.readWordsAbove(place);
+  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : view.labels.readWordsBefore(place);
 }

@@ -2,7 +2,6 @@ import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { explainHiding } from "../visible";
-import { readHeadingAbove, readWordsBefore } from "../../book/labels";
 import { stepAlong, type Line } from "../like-formulas";
 import type { Check, Review } from "../review";
 import { runsAcross } from "../compared-tests";
@@ -61,7 +60,7 @@ function findReason(review: Review, { pressure, include }: ReviewedReading, { pr
       continue;
     const text = view.readText(place);
     if (text.length < 3) continue;
-    const asked = line === "row" ? readHeadingAbove(view, place) : readWordsBefore(view, place);
+    const asked = line === "row" ? view.labels.readWordsAbove(place) : view.labels.readWordsBefore(place);
     if (/reason|remark|note|why|comment/i.test(asked) || /\p{L}{3,}.*\s.*\p{L}{2,}/u.test(text)) return text;
   }
   return "";

@@ -1,5 +1,4 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
-import { readWordsBefore } from "../../book/labels";
 import type { Inspector } from "../../book/inspector";
 import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
@@ -28,8 +27,8 @@ function compareTwins(review: Review, one: number, other: number): Finding[] {
     } else if (listRanges(here) !== listRanges(there)) findings.push(...compareRanges(review, place, twin));
     else if (
       blankShape(here) === blankShape(there) &&
-      readWordsBefore(view, place) === readWordsBefore(view, twin) &&
-      readWordsBefore(view, place) !== ""
+      view.labels.readWordsBefore(place) === view.labels.readWordsBefore(twin) &&
+      view.labels.readWordsBefore(place) !== ""
     ) {
       findings.push(reportOtherCells(review, place, twin));
     }

@@ -2,7 +2,6 @@ import type { Inspector } from "../../book/inspector";
 import { areaOf, placeKey, type Place } from "../../book/area";
 import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { readWordsBefore } from "../../book/labels";
 import type { Check } from "../review";
 import { findSameUnitSources } from "../units";
 import { formatFigure } from "../../words";
@@ -52,7 +51,7 @@ function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: 
     const value = view.readNumber(place);
     if (value === undefined || value * widest < typed || value > typed * widest || view.findCell(place)?.formula?.array)
       continue;
-    if (found.length >= mostCandidates || !words.test(readWordsBefore(view, place))) continue;
+    if (found.length >= mostCandidates || !words.test(view.labels.readWordsBefore(place))) continue;
     if (findUpstream(view, [areaOf(place)]).has(placeKey(source))) continue;
     found.push({ place, value, difference: Math.abs(typed / value - 1) });
   }
@@ -64,7 +63,7 @@ function reportTypedSize(view: Inspector, source: Place, label: string, { place,
     kind: "size typed in",
     severity: "warning",
     place: view.formatAddress(source),
-    what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(readWordsBefore(view, place))}”).`,
+    what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(view.labels.readWordsBefore(place))}”).`,
     why: "Air change rate and specific leakage rate are divided by this size; typed in, it no longer follows the dimensions.",
     todo: "Restore the formula that fetches the computed size, or say where the typed one comes from.",
   };

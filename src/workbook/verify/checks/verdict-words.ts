@@ -1,7 +1,6 @@
 import { areaOf, placeKey, type Place } from "../../book/area";
 import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { readWordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
 import { claimsPass, saysPass, verdictWord } from "../verdicts";
 import { formatCellValue, showFormula } from "../../words";
@@ -22,7 +21,8 @@ export const checkVerdictWords: Check = (review) => {
       }
       if (!verdictWord.test(view.readText(place))) continue;
       const isFixed = view.isTyped(place) || (formula !== undefined && view.listPrecedents(place).length === 0);
-      if (isFixed && /verdict/i.test(readWordsBefore(view, place))) findings.push(reportTypedVerdict(review, place));
+      if (isFixed && /verdict/i.test(view.labels.readWordsBefore(place)))
+        findings.push(reportTypedVerdict(review, place));
       else if (formula) findings.push(...findShownOtherwise(review, place));
     }
   }
@@ -41,7 +41,7 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
 /** Text, typed or from a formula, that claims a pass where no verdict in the workbook does. */
 function checkClaim(review: Review, place: Place): Finding[] {
   const { view, verdicts } = review;
-  if (/earlier|previous|last|plan|forecast|expect|example/i.test(readWordsBefore(view, place))) return [];
+  if (/earlier|previous|last|plan|forecast|expect|example/i.test(view.labels.readWordsBefore(place))) return [];
   const formula = view.findCell(place)?.formula;
   // Text with no verdict or test behind it may be about anything, such as a gauge that passed its check.
   const behind = findUpstream(view, [areaOf(place)]);

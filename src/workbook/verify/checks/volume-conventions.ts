@@ -1,5 +1,4 @@
 import type { Place } from "../../book/area";
-import { readWordsBefore } from "../../book/labels";
 import { saysPass } from "../verdicts";
 import type { Check } from "../review";
 import { formatList } from "../../words";
@@ -26,7 +25,7 @@ export const checkVolumeConventions: Check = ({ view, tests, verdicts, book }) =
   function isLabelled(place: Place): boolean {
     return (
       conventions.includes(view.readText(place).toLowerCase()) &&
-      /volume convention/i.test(readWordsBefore(view, place))
+      /volume convention/i.test(view.labels.readWordsBefore(place))
     );
   }
   if (found.size < 2) return [];
