@@ -41,13 +41,13 @@ function removeRepeats(findings: readonly Finding[]): Finding[] {
   });
 }
 
-function countParts({ view, tests, verdicts }: Review): Omit<Verification, "findings"> {
+function countParts({ view, runs, verdicts }: Review): Omit<Verification, "findings"> {
   const formulas = view.evaluation.cells.filter(({ role }) => role === "formula");
   return {
     formulaCells: formulas.length,
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addInCells: view.evaluation.addIn.cells,
-    tests: tests.map(({ direction, pressures }) => ({ direction, pressures: view.formatArea(pressures) })),
+    tests: runs.map(({ direction, pressures }) => ({ direction, pressures: view.formatArea(pressures) })),
     verdicts: verdicts.flatMap(({ cells }) =>
       cells.map(({ place, word }) => ({ place: view.formatAddress(place), word })),
     ),

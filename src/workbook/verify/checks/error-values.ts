@@ -7,8 +7,8 @@ import type { Check } from "../review";
 import { showFormula } from "../../words";
 
 /** Errors that prevent a verdict, or in a book without one a test's results; reported where they originate. */
-export const findErrorValues: Check = ({ view, verdicts, tests }) => {
-  const goals = (verdicts.length > 0 ? verdicts : tests).map(({ call }) => call);
+export const findErrorValues: Check = ({ view, verdicts, runs }) => {
+  const goals = (verdicts.length > 0 ? verdicts : runs).map(({ call }) => call);
   const behind = goals
     .filter(({ place }) => view.readValue(place) instanceof ErrorValue)
     .map((call) => findUpstream(view, [findFilledArea(view, call)]));

@@ -3,7 +3,7 @@ import type { Inspector } from "../../book/inspector";
 import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { translatePattern } from "../like-formulas";
+import { translatePattern } from "../../book/like-formulas";
 import { showFormula } from "../../words";
 
 /** Formulas that differ between two sheets of the same layout, such as those of the two directions. */

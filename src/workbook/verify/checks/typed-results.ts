@@ -23,8 +23,8 @@ const mostTests = 8;
 
 /** A typed figure labelled as a result of the test, close to it but below the worst, that matches none: an overwritten cover or table. */
 export const findTypedResults: Check = (review) => {
-  const { view, tests } = review;
-  if (tests.length === 0 || tests.length > mostTests) return [];
+  const { view, runs } = review;
+  if (runs.length === 0 || runs.length > mostTests) return [];
   const known = new Map<readonly string[], number[]>();
   const findings: Finding[] = [];
   for (const { place, value } of findTypedFigures(view)) {
@@ -35,7 +35,7 @@ export const findTypedResults: Check = (review) => {
     if (!known.has(symbols))
       known.set(
         symbols,
-        symbols.flatMap((symbol) => listResults(review, tests, symbol)),
+        symbols.flatMap((symbol) => listResults(review, runs, symbol)),
       );
     const finding = judgeFigure(view, place, value, label, known.get(symbols) ?? []);
     if (finding) findings.push(finding);

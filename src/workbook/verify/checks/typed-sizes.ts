@@ -20,11 +20,11 @@ const rounding = 0.005;
 const mostCandidates = 20;
 
 /** A size typed in although the workbook computes a similar one with a different value. */
-export const findTypedSizes: Check = ({ view, tests }) => {
+export const findTypedSizes: Check = ({ view, runs }) => {
   const found = new Map<number, Finding>();
-  for (const test of tests)
+  for (const run of runs)
     for (const [label, words] of sizes) {
-      const setting = test.settings.get(label)?.place;
+      const setting = run.settings.get(label)?.place;
       const value = setting && view.readNumber(setting);
       if (!setting || value === undefined || !(value > 0)) continue;
       const source = findSameUnitSources(view, setting).find((place) => view.readNumber(place) === value);
