@@ -1,6 +1,5 @@
 import { type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { findUpstream } from "../book/upstream";
 import { type EnteredReading, type EnteredRun, readResult, runsAcross } from "../book/tests/entered-runs";
 import type { Review } from "./review";
 
@@ -38,7 +37,7 @@ function listTypedFlows(view: Inspector, { flows }: EnteredReading, { pressures 
 
 /** Whether the pressures of one run are computed from those of another. */
 export function isComputedFrom(view: Inspector, run: EnteredRun, other: EnteredRun): boolean {
-  const behind = findUpstream(view, [run.pressures]);
+  const behind = view.findUpstream([run.pressures]);
   const own = new Set(run.readings.map(({ pressure }) => placeKey(pressure)));
   return other.readings.some(({ pressure }) => behind.has(placeKey(pressure)) && !own.has(placeKey(pressure)));
 }
@@ -46,7 +45,7 @@ export function isComputedFrom(view: Inspector, run: EnteredRun, other: EnteredR
 /** Whether two runs use the same typed pressures: one series evaluated twice. */
 export function isOneSeries(view: Inspector, one: EnteredRun, other: EnteredRun): boolean {
   const sources = [one, other].map(({ pressures }) =>
-    [...findUpstream(view, [pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
+    [...view.findUpstream([pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
   );
   const [a = [], b = []] = sources;
   const ofA = new Set(a);

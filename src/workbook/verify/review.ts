@@ -1,11 +1,11 @@
 import { type Call, findFilledArea } from "../book/add-in-calls";
 import { areaOf, type Place, placeKey } from "../book/area";
 import { Inspector } from "../book/inspector";
-import { findUpstream } from "../book/upstream";
 import type { EnteredRun } from "../book/tests/entered-runs";
 import { TestsInBook } from "../book/tests/tests-in-book";
 import type { OpenedWorkbook } from "../file/open";
-import { readReviewState, type ReviewState } from "../file/review-state";
+import { type SheetLooks, readSheetLooks } from "../file/appearance/sheet-appearance";
+import { readRelationships } from "../file/sheet/relationships";
 import type { AddInCall, AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
@@ -56,10 +56,7 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const { calls, twins } = tests;
   const verdicts = findVerdicts(view, calls);
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
-  const chain = findUpstream(
-    view,
-    roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]),
-  );
+  const chain = view.findUpstream(roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]));
   return {
     opened,
     book,
@@ -74,6 +71,36 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
     twins,
     chain,
     isInChain: (place) => chain.has(placeKey(place)),
+  };
+}
+
+/** What a reviewer needs from a workbook beyond its cells. */
+interface ReviewState {
+  readonly sheets: readonly SheetLooks[];
+  /** "auto", "autoNoTable" or "manual" (ECMA-376 part 1, 18.2.2). */
+  readonly calculationMode: string;
+  /** Linked workbooks. */
+  readonly externalLinks: number;
+}
+
+/** Reads styles, protection, conditional formats, calculation mode and links in a second pass: the book omits them. */
+function readReviewState(opened: OpenedWorkbook): ReviewState {
+  const { archive } = opened;
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target;
+  let calculationMode = "auto";
+  if (main !== undefined) {
+    archive.read(main, {
+      open(name, attributes) {
+        if (name === "calcPr") calculationMode = attributes["calcMode"] ?? "auto";
+      },
+      close() {},
+    });
+  }
+  const links = main === undefined ? [] : readRelationships(archive, main);
+  return {
+    sheets: readSheetLooks(opened),
+    calculationMode,
+    externalLinks: links.filter(({ kind }) => kind === "externalLink").length,
   };
 }
 

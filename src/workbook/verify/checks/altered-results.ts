@@ -1,5 +1,4 @@
 import { placeKey } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import { measureGap, isSame, listResults } from "../compared-tests";
 import type { Check } from "../review";
@@ -16,7 +15,7 @@ export const findAlteredResults: Check = (review) => {
     const place = result?.area && view.listCells(result.area)[0];
     const value = place && view.readNumber(place);
     if (!place || value === undefined || !(value > 0)) return [];
-    const behind = findUpstream(view, result.areas);
+    const behind = view.findUpstream(result.areas);
     const own = runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
     if (!tests.areOfOneHouse(own)) return [];
     const results = symbols.flatMap((symbol) => listResults(review, own, symbol));

@@ -1,6 +1,5 @@
 import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { formatCellValue } from "../../words";
@@ -86,7 +85,7 @@ function findBetterPlace(
   const isDerived = (source: Place): boolean => {
     const nodes = view.parseFormulaAt(source)?.precedents ?? [];
     const isNamed = nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase());
-    return isNamed || findUpstream(view, [areaOf(source)]).has(placeKey(own));
+    return isNamed || view.findUpstream([areaOf(source)]).has(placeKey(own));
   };
   const derived = candidates.filter(isDerived);
   const found = candidates.filter(({ sheet, row }) => !derived.some((one) => one.sheet === sheet && one.row === row));

@@ -1,6 +1,5 @@
 import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
-import { findUpstream } from "../../book/upstream";
 import { stepAlong } from "../../book/like-formulas";
 import type { Check } from "../review";
 import { claimsPass } from "../verdicts";
@@ -20,7 +19,7 @@ export const findOwnVerdicts: Check = ({ view, book, verdicts, runs }) => {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
       if (!formula || given.has(placeKey(place)) || !claimsPass(view.readText(place))) continue;
-      const behind = findUpstream(view, [areaOf(place)]);
+      const behind = view.findUpstream([areaOf(place)]);
       const keys = [...behind.keys()];
       if (keys.some((key) => given.has(key)) || !keys.some((key) => readings.has(key))) continue;
       own.set(placeKey(place), { place, behind });
@@ -30,7 +29,7 @@ export const findOwnVerdicts: Check = ({ view, book, verdicts, runs }) => {
     ([key, { behind }]) => ![...own.keys()].some((other) => other !== key && behind.has(other)),
   );
   const isGiven = (areas: readonly SheetArea[]): boolean =>
-    [...findUpstream(view, areas).keys()].some((key) => given.has(key));
+    [...view.findUpstream(areas).keys()].some((key) => given.has(key));
   // A computation next to the verdict, or compared with it, is a cross-check, and fine as such.
   const isControl = (place: Place): boolean =>
     beside.some((step) => isGiven([areaOf(stepAlong(place, "row", step))])) ||

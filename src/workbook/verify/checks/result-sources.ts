@@ -1,5 +1,4 @@
 import { placeKey } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { formatFigure } from "../../words";
@@ -11,7 +10,7 @@ export const checkResultSources: Check = ({ view, runs, verdicts, calls }) => {
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const [value] = result ? (view.evaluateNode(result.node, call.place) ?? []) : [];
     if (!result || typeof value !== "number") return [];
-    if ([...findUpstream(view, result.areas).keys()].some((key) => computed.has(key))) return [];
+    if ([...view.findUpstream(result.areas).keys()].some((key) => computed.has(key))) return [];
     const place = result.area && view.listCells(result.area)[0];
     return [
       {

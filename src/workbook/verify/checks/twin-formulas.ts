@@ -1,6 +1,5 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { translatePattern } from "../../book/like-formulas";
@@ -49,7 +48,7 @@ function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place
   const read = view.listPrecedents(place).filter((area) => area.sheet === sheet);
   const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));
   if (!isItself) return false;
-  return [...findUpstream(view, [areaOf(counterpart)]).values()].every(
+  return [...view.findUpstream([areaOf(counterpart)]).values()].every(
     (source) => source.sheet !== sheet || !view.isTyped(source),
   );
 }

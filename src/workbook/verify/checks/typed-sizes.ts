@@ -1,6 +1,5 @@
 import type { Inspector } from "../../book/inspector";
 import { areaOf, placeKey, type Place } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { findSameUnitSources } from "../units";
@@ -52,7 +51,7 @@ function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: 
     if (value === undefined || value * widest < typed || value > typed * widest || view.findCell(place)?.formula?.array)
       continue;
     if (found.length >= mostCandidates || !words.test(view.labels.readWordsBefore(place))) continue;
-    if (findUpstream(view, [areaOf(place)]).has(placeKey(source))) continue;
+    if (view.findUpstream([areaOf(place)]).has(placeKey(source))) continue;
     found.push({ place, value, difference: Math.abs(typed / value - 1) });
   }
   return found;

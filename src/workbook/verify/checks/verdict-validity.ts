@@ -1,6 +1,5 @@
 import type { Inspector } from "../../book/inspector";
 import { placeKey, type Place } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
@@ -18,7 +17,7 @@ export const checkVerdictValidity: Check = (review) => {
 
 function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun, readonly string[]>): Finding[] {
   const { view } = review;
-  const behind = findUpstream(view, verdict.result?.areas ?? []);
+  const behind = view.findUpstream(verdict.result?.areas ?? []);
   const runs = review.runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
   if (runs.length === 0 || verdict.cells.length === 0) return [];
   const findings = restsOnValidity(review, verdict, runs) ? [] : [reportMissingValidity(review, verdict)];
@@ -46,7 +45,7 @@ function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, 
   const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
   const areas = [...(validity?.areas ?? []), ...around];
   if (areas.length === 0) return false;
-  const behind = findUpstream(view, areas);
+  const behind = view.findUpstream(areas);
   return runs.every(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
 }
 
