@@ -6,7 +6,7 @@ import { pathToFileURL } from "node:url";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { reviewAsHtml } from "../../src/workbook/verify/print-html";
-import type { FileReport } from "../../src/workbook/verify/report";
+import type { FileReport } from "../../src/workbook/verify/verify";
 import type { Finding } from "../../src/workbook/index";
 import { startBrowser } from "./open-pane";
 import { slow } from "../time-outs";

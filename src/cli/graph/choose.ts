@@ -1,22 +1,19 @@
-import { formatCount, type DrawnTest, type TestsInBook } from "../../workbook/index";
+import { type ComputedRun, formatCount, type HouseTest, nameDirection, type TestsInBook } from "../../workbook/index";
 import { BadArgument } from "../shared/parse-options";
 import { cutList, alignColumns, indentLines } from "../shared/words";
 import { sentence, shorten } from "../../workbook/index";
 
 /** What to draw, or the lines explaining why nothing can be chosen. */
-export type Choice = { readonly group: readonly DrawnTest[] } | { readonly refusal: readonly string[] };
+export type Choice = { readonly test: HouseTest } | { readonly refusal: readonly string[] };
 
-/** The tests to draw: those of the named cells, otherwise the only group. */
-export function chooseGroup(
-  { tests, undrawn }: TestsInBook,
-  groups: readonly (readonly DrawnTest[])[],
-  cells: readonly string[],
-): Choice {
-  if (cells.length > 0) return { group: requireSameSettings(cells.map((cell) => testAt(tests, undrawn, cell))) };
-  const [only, ...more] = groups;
-  if (only && more.length === 0) return { group: only };
+/** The test to draw: that of the named cells, otherwise the only one. */
+export function chooseTest(found: TestsInBook, cells: readonly string[]): Choice {
+  if (cells.length > 0)
+    return { test: found.describeTest(requireSameSettings(cells.map((cell) => runAt(found, cell)))) };
+  const [only, ...more] = found.tests;
+  if (only && more.length === 0) return { test: only };
   if (!only) {
-    const reasons = undrawn.map(({ cell, reason }) => `${cell}: ${reason}`);
+    const reasons = found.refused.map(({ cell, reason }) => `${cell}: ${reason}`);
     return reasons.length > 0
       ? { refusal: ["no test in the workbook can be drawn yet:", ...indentLines(cutList(reasons))] }
       : {
@@ -25,32 +22,32 @@ export function chooseGroup(
   }
   return {
     refusal: [
-      `the workbook holds ${formatCount(groups.length, "graph")}; choose one with --cell, or several cells for one graph:`,
-      ...indentLines(cutList(listOf(groups))),
+      `the workbook holds ${formatCount(found.tests.length, "graph")}; choose one with --cell, or several cells for one graph:`,
+      ...indentLines(cutList(listTests(found.tests))),
     ],
   };
 }
 
-/** A line for each test, with those of one graph together. */
-export function listOf(groups: readonly (readonly DrawnTest[])[]): string[] {
-  const rows = groups.flatMap((group) =>
-    group.map(({ cell, direction, line, flowUnit = "" }, index) => [
+/** A line for each run, with those of one test together. */
+export function listTests(tests: readonly HouseTest[]): string[] {
+  const rows = tests.flatMap(({ runs }) =>
+    runs.map((run, index) => [
       index === 0 ? "--cell" : "  with",
-      `'${cell.replaceAll("'", "")}'`,
-      direction ?? line.name,
-      formatCount(line.used.length, "reading"),
-      `n ${line.exponent.value.toFixed(3)}`,
-      `q50 ${Number(line.q50.value.toPrecision(4))} ${flowUnit}`.trim(),
+      `'${run.cell.replaceAll("'", "")}'`,
+      nameDirection(run),
+      formatCount(run.curve.used.length, "reading"),
+      `n ${run.curve.exponent.value.toFixed(3)}`,
+      `q50 ${Number(run.curve.q50.value.toPrecision(4))} ${run.flowUnit ?? ""}`.trim(),
     ]),
   );
   return alignColumns(rows);
 }
 
-function testAt(tests: readonly DrawnTest[], undrawn: TestsInBook["undrawn"], cell: string): DrawnTest {
+function runAt({ computed, refused }: TestsInBook, cell: string): ComputedRun {
   const wanted = stripAddress(cell);
-  const found = tests.find((test) => stripAddress(test.cell) === wanted);
+  const found = computed.find((run) => stripAddress(run.cell) === wanted);
   if (found) return found;
-  const why = undrawn.find((test) => stripAddress(test.cell) === wanted);
+  const why = refused.find((run) => stripAddress(run.cell) === wanted);
   if (why) throw new BadArgument(`--cell ${shorten(cell)}: ${why.reason}`);
   throw new BadArgument(sentence`--cell ${cell}: this cell computes no test, or repeats another (see --list)`);
 }
@@ -58,13 +55,13 @@ function testAt(tests: readonly DrawnTest[], undrawn: TestsInBook["undrawn"], ce
 /** Addresses are the same with and without quotes and dollar signs, in any case. */
 const stripAddress = (address: string) => address.replace(/[$']/g, "").toLowerCase();
 
-function requireSameSettings(group: readonly DrawnTest[]): DrawnTest[] {
-  const [first] = group;
-  for (const { cell, flowUnit, confidence } of group) {
+function requireSameSettings(runs: readonly ComputedRun[]): ComputedRun[] {
+  const [first] = runs;
+  for (const { cell, flowUnit, confidence } of runs) {
     if (flowUnit !== first?.flowUnit)
       throw new BadArgument(sentence`--cell ${cell}: its flows are in a different unit`);
     if (confidence !== first?.confidence)
       throw new BadArgument(sentence`--cell ${cell}: its limits have a different confidence level`);
   }
-  return [...new Set(group)];
+  return [...new Set(runs)];
 }

@@ -5,12 +5,10 @@ import {
   evaluateBook,
   type GraphData,
   describeGraph,
-  groupTests,
   drawLeakageGraph,
-  findLimits,
   mostLines,
   openWorkbook,
-  findTests,
+  readTests,
   withFrozenFormulas,
 } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
@@ -20,7 +18,7 @@ import { BadArgument, fileName, flag, oneWorkbook, parseOptions, typed } from ".
 import { reportEnd, type faultCode } from "../shared/run-program";
 import { indentLines } from "../shared/words";
 import { FileWriter, type Target } from "../shared/write-file";
-import { chooseGroup, listOf } from "./choose";
+import { chooseTest, listTests } from "./choose";
 import { findMissingLetters, renderPicture } from "./picture";
 
 /** Runs the command and returns its exit code. */
@@ -48,30 +46,32 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
   const book = withFrozenFormulas(openWorkbook(readWorkbookFile(file)).book);
   const writer = new FileWriter(options.list ? [] : targets, [file], overwrite);
   const calls: AddInCall[] = [];
-  evaluateBook(book, { addIn: addInRegistry(), blankAsZero: options.blankAsZero, now: new Date(), calls });
-  const found = findTests(book, calls);
-  const groups = groupTests(found.tests, calls);
+  const addIn = addInRegistry();
+  const evaluation = evaluateBook(book, { addIn, blankAsZero: options.blankAsZero, now: new Date(), calls });
+  const found = readTests(book, evaluation, addIn, calls);
   if (options.list) {
-    const waiting = found.undrawn.map(({ cell, reason }) => `${cell} cannot be drawn: ${reason}`);
-    const listed = [...listOf(groups), ...waiting];
+    const waiting = found.refused.map(({ cell, reason }) => `${cell} cannot be drawn: ${reason}`);
+    const listed = [...listTests(found.tests), ...waiting];
     const lines =
       listed.length > 0 ? listed : ["No test: no cell calls TESTRESULT, RESULTCARD or LEAKAGEFIT with readings."];
     output.print([file, ...indentLines(lines)]);
     return 0;
   }
-  const choice = chooseGroup(found, groups, cells);
+  const choice = chooseTest(found, cells);
   if ("refusal" in choice) {
     const [first = "", ...more] = choice.refusal;
     for (const line of [`graph: ${file}: ${first}`, ...more]) output.complain(line);
     return 2;
   }
-  const { group } = choice;
-  if (group.length > mostLines) throw new BadArgument(`a graph shows at most ${mostLines} tests; choose with --cell`);
-  const limits =
-    options.limit === undefined ? findLimits(group, calls) : [{ pressure: 50, flow: options.limit, words: "" }];
-  const data = describeGraph(group, limits, {
+  const { runs } = choice.test;
+  if (runs.length > mostLines) throw new BadArgument(`a graph shows at most ${mostLines} tests; choose with --cell`);
+  const test =
+    options.limit === undefined
+      ? choice.test
+      : { runs, limits: [{ pressure: 50, flow: options.limit, stated: undefined }] };
+  const data = describeGraph(test, {
     title: options.title ?? "Air leakage graph",
-    subtitle: `${basename(file)}: ${group.map(({ cell }) => cell).join(" and ")}`,
+    subtitle: `${basename(file)}: ${runs.map(({ cell }) => cell).join(" and ")}`,
   });
   const drawing = drawLeakageGraph(data);
   const picture = await renderPicture(drawing);
@@ -81,7 +81,7 @@ async function run(options: Arguments, output: Output): Promise<0 | 2> {
     { target: png, bytes: picture },
   ]);
   const written = `Written: ${svg.path}, ${png.path}`;
-  output.print([file, ...indentLines([...listOf([group]), ...limitLines(data), ...listLettering(data), written])]);
+  output.print([file, ...indentLines([...listTests([test]), ...limitLines(data), ...listLettering(data), written])]);
   return 0;
 }
 

@@ -1,6 +1,5 @@
 import { basename } from "node:path";
 import {
-  type AddInCall,
   toTypedForm,
   type Book,
   buildCellId,
@@ -8,16 +7,15 @@ import {
   type ErrorOrigin,
   escapeHtml,
   describeGraph,
-  groupTests,
   drawLeakageGraph,
-  findLimits,
   formatList,
   mostLines,
   type NamedCell,
   type PagePart,
+  type TestsInBook,
   parsePlace,
+  readTests,
   writeTag,
-  findTests,
   writeWorkbookPage,
 } from "../../workbook/index";
 import { formatValue } from "../shared/words";
@@ -38,7 +36,7 @@ export function writePage(
     ...(report.settings?.set ?? []).map(({ cell }) => cell),
     ...(report.settings?.changed ?? []).map(({ cell }) => cell),
   ].flatMap((cell) => placeOf(cell) ?? []);
-  const graph = drawGraphs(book, calls);
+  const graph = drawGraphs(readTests(book, evaluation, evaluateOptions.addIn ?? new Map(), calls));
   const content = {
     title: basename(report.file),
     lead: [writeLead(report), ...(report.settings ? [describeWhatIf(report.settings.set.length)] : [])],
@@ -232,19 +230,18 @@ function listTable(
 const mostGraphs = 12;
 
 /** The air leakage graphs of a workbook's tests; undefined if there are none. */
-function drawGraphs(book: Book, calls: readonly AddInCall[]): PagePart | undefined {
-  const { tests } = findTests(book, calls);
-  const groups = groupTests(tests, calls).filter(({ length }) => length <= mostLines);
-  if (groups.length === 0) return undefined;
-  if (groups.length > mostGraphs) {
-    const told = `${groups.length} tests can be drawn individually: npm run graph -- FILE --cell CELL`;
+function drawGraphs(found: TestsInBook): PagePart | undefined {
+  const tests = found.tests.filter(({ runs }) => runs.length <= mostLines);
+  if (tests.length === 0) return undefined;
+  if (tests.length > mostGraphs) {
+    const told = `${tests.length} tests can be drawn individually: npm run graph -- FILE --cell CELL`;
     return { id: "graphs", title: "Air leakage graphs", html: writeTag("p", {}, told) };
   }
-  const several = groups.length > 1;
-  const figures = groups.map((group, index) => {
-    const cells = group.map(({ cell }) => cell).join(" and ");
+  const several = tests.length > 1;
+  const figures = tests.map((test, index) => {
+    const cells = test.runs.map(({ cell }) => cell).join(" and ");
     const title = several ? `Air leakage graph ${index + 1}` : "Air leakage graph";
-    const data = describeGraph(group, findLimits(group, calls), { title, subtitle: cells });
+    const data = describeGraph(test, { title, subtitle: cells });
     const drawing = drawLeakageGraph(data, `graph-${index + 1}`);
     return writeTag(
       "figure",

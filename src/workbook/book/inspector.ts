@@ -138,6 +138,30 @@ export class Inspector {
     return found;
   }
 
+  /** Every cell that the given areas depend on, at any remove, themselves included. */
+  findUpstream(areas: readonly SheetArea[]): Map<number, Place> {
+    const found = new Map<number, Place>();
+    const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
+    const entered = new Set<string>();
+    for (let place = waiting.pop(); place; place = waiting.pop()) {
+      const key = placeKey(place);
+      if (found.has(key)) continue;
+      found.set(key, place);
+      const owner = this.findOwner(place);
+      if (owner) {
+        waiting.push(owner);
+        continue;
+      }
+      for (const area of this.listPrecedents(place)) {
+        const name = `${area.sheet} ${area.top} ${area.left} ${area.bottom} ${area.right}`;
+        if (entered.has(name)) continue;
+        entered.add(name);
+        for (const cell of this.listCells(area)) waiting.push(cell);
+      }
+    }
+    return found;
+  }
+
   /** What OFFSET and INDIRECT currently refer to. */
   private listComputedPlaces(root: Node, place: Place): SheetArea[] {
     const moves = (node: Node): boolean => node.type === "call" && (node.name === "OFFSET" || node.name === "INDIRECT");

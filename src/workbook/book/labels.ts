@@ -12,6 +12,9 @@ interface Label {
 
 const furthestLeft = 16;
 const furthestRight = 8;
+/** How far the words of a cell may be from it where its own block of the sheet has none. */
+const furthestBefore = 12;
+const furthestUp = 60;
 /** A column that is empty within this many rows separates two blocks of a sheet. */
 const nearRows = 15;
 /** Headings that add nothing to the label beside the cell. */
@@ -63,6 +66,33 @@ export class Labels {
     const text =
       above.text === "" || last === "" ? above.text || last : above.text === last ? last : `${above.text} … ${last}`;
     return { text, symbol: "", unit: "" };
+  }
+
+  /**
+   * Every word that may name a cell in its row, for a check that looks for certain words: the label and its symbol, otherwise the nearest
+   * text to its left, even beyond an empty column or a figure.
+   */
+  readWordsBefore({ sheet, row, column }: Place): string {
+    const { text, symbol } = this.readBeside(sheet, row, column);
+    const words = [text, symbol].filter((part) => part.length > 1).join(", ");
+    if (words !== "") return words;
+    for (let left = column - 1; left >= Math.max(0, column - furthestBefore); left -= 1) {
+      const found = this.texts.readWords(sheet, row, left);
+      if (found !== "") return found;
+    }
+    return "";
+  }
+
+  /** The same for the column: its heading with the unit, otherwise the nearest text above, even beyond a gap. */
+  readWordsAbove({ sheet, row, column }: Place): string {
+    const isText = typeof this.look(sheet, row, column).value === "string";
+    const { text, unit } = this.headings.readAbove(sheet, row, column, isText);
+    if (text.length > 1) return unit === "" ? text : `${text}, ${unit}`;
+    for (let up = row - 1; up >= Math.max(0, row - furthestUp); up -= 1) {
+      const found = this.texts.readWords(sheet, up, column);
+      if (found !== "") return found;
+    }
+    return "";
   }
 
   private isEmptyColumn(sheet: number, row: number, column: number): boolean {
@@ -247,6 +277,13 @@ class SheetTexts {
     const { value, typed } = this.look(sheet, row, column);
     return typed && typeof value === "string" && value.trim() !== "" ? value.trim().replace(/\s+/g, " ") : undefined;
   }
+
+  /** A text, typed or computed as labels often are; "" for a single letter, which is a choice or a mark. */
+  readWords(sheet: number, row: number, column: number): string {
+    const { value } = this.look(sheet, row, column);
+    const text = typeof value === "string" ? value.trim() : "";
+    return text.length > 1 && /\p{L}/u.test(text) ? text : "";
+  }
 }
 
 /** Basic units; quotients and products are made of them. */
@@ -285,44 +322,4 @@ function splitUnit(text: string): { readonly words: string; readonly unit: strin
 function findUnitWithin(text: string): string {
   const amid = /, ([^,:]+):/u.exec(text)?.[1] ?? "";
   return isUnit(amid) ? amid : "";
-}
-
-/** A book whose cell texts, typed or computed, can be read. */
-interface TextReader {
-  readText(place: Place): string;
-}
-
-const furthestBefore = 12;
-const furthestUp = 60;
-const linesOfHeading = 3;
-
-/** The words before a cell in its row: the nearest typed text to its left. */
-export function readWordsBefore(book: TextReader, { sheet, row, column }: Place): string {
-  for (let left = column - 1; left >= Math.max(0, column - furthestBefore); left--) {
-    const text = labelText(book, { sheet, row, column: left });
-    if (text !== "") return text;
-  }
-  return "";
-}
-
-/** The words above a cell in its column: the nearest typed text and the lines directly above it. */
-export function readHeadingAbove(book: TextReader, { sheet, row, column }: Place): string {
-  for (let up = row - 1; up >= Math.max(0, row - furthestUp); up--) {
-    const text = labelText(book, { sheet, row: up, column });
-    if (text === "") continue;
-    const lines = [text];
-    for (let above = up - 1; lines.length < linesOfHeading && above >= 0; above--) {
-      const more = labelText(book, { sheet, row: above, column });
-      if (more === "") break;
-      lines.unshift(more);
-    }
-    return lines.join(" ");
-  }
-  return "";
-}
-
-/** Text that is typed, or made by a simple formula as labels often are; not a single letter, which is a choice or a mark. */
-function labelText(book: TextReader, place: Place): string {
-  const text = book.readText(place);
-  return text.length > 1 && /\p{L}/u.test(text) ? text : "";
 }

@@ -1,4 +1,5 @@
-import type { GraphLine, GraphPoint } from "./data";
+import type { ComputedReading } from "../book/tests/computed-runs";
+import type { GraphLine } from "./data";
 import { findDrawnRange, type Layout, formatSignificant } from "./axes";
 import { type Look, mark } from "./line-style";
 import { writeElement, writePath } from "./svg";
@@ -61,7 +62,7 @@ export function drawFittedLine(line: GraphLine, look: Look, layout: Layout): str
 
 /** The marks of all readings, with their figures as tooltips. */
 export function drawReadings(line: GraphLine, look: Look, layout: Layout, flowUnit: string): string {
-  const drawReading = (kind: "used" | "excluded") => (point: GraphPoint) => {
+  const drawReading = (kind: "used" | "excluded") => (point: ComputedReading) => {
     const [x, y] = placeOf(layout, point.pressure, point.flow);
     const out = kind === "excluded" ? ", not used" : "";
     const words = `${line.name}${out}: ${formatSignificant(point.pressure, 3)} Pa, ${formatSignificant(point.flow, 4)} ${flowUnit}`;

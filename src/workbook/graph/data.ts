@@ -1,34 +1,11 @@
-/** One reading on the graph: induced pressure as a magnitude, Pa, and flow through the envelope, in the graph's unit. */
-export interface GraphPoint {
-  readonly pressure: number;
-  readonly flow: number;
-}
+import type { LeakageCurve } from "../book/tests/computed-runs";
 
-/** A value with its confidence limits. */
-export interface GraphLimits {
-  readonly value: number;
-  readonly lower: number;
-  readonly upper: number;
-}
-
-/** One fitted line with its readings. */
-export interface GraphLine {
+/** One fitted line with its readings, in the graph's unit of flow. */
+export interface GraphLine extends LeakageCurve {
   /** Its display name: "depressurization", or the name of a run. */
   readonly name: string;
   /** Its style: the same for the same direction on every graph. */
   readonly look: "depressurization" | "pressurization" | "other";
-  readonly used: readonly GraphPoint[];
-  /** Readings kept but excluded from the fit. */
-  readonly excluded: readonly GraphPoint[];
-  readonly exponent: GraphLimits;
-  /** C at the conditions of the test, in the graph's unit of flow. */
-  readonly coefficient: number;
-  /** r² of the logarithms. */
-  readonly determination: number;
-  /** Flow at 50 Pa with its limits, as reported. */
-  readonly q50: GraphLimits;
-  /** The line and its confidence band at a pressure, at the conditions of the test. */
-  flowAt(pressure: number): GraphLimits;
 }
 
 /** A limit as a flow: the maximum leakage at one pressure. */

@@ -1,8 +1,6 @@
-import { type Place, placeKey, type SheetArea } from "../book/area";
+import { type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { findUpstream } from "../book/upstream";
-import { askFunction, type ReviewedReading, findRowOfSymbol, type WholeTest } from "../book/whole-tests";
-import { type Twins, listTwins } from "./like-formulas";
+import { type EnteredReading, type EnteredRun, readResult, runsAcross } from "../book/tests/entered-runs";
 import type { Review } from "./review";
 
 /** A reading as compared between series: unsigned pressure, and the typed figures behind its flow. */
@@ -12,20 +10,17 @@ export interface MeasuredReading {
   readonly flows: readonly number[];
 }
 
-/** Whether readings run across rather than down. */
-export const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
-
-/** The readings of a test in order. */
-export function measureSeries(view: Inspector, test: WholeTest): MeasuredReading[] {
-  return test.readings.flatMap((reading): MeasuredReading[] => {
+/** The readings of a run in order. */
+export function measureSeries(view: Inspector, run: EnteredRun): MeasuredReading[] {
+  return run.readings.flatMap((reading): MeasuredReading[] => {
     const pressure = view.readNumber(reading.pressure);
     if (pressure === undefined) return [];
-    return [{ place: reading.pressure, pressure: Math.abs(pressure), flows: listTypedFlows(view, reading, test) }];
+    return [{ place: reading.pressure, pressure: Math.abs(pressure), flows: listTypedFlows(view, reading, run) }];
   });
 }
 
 /** The typed figures behind a reading's flow: the flow itself, or the fan pressure in its row (its column, if readings run across). */
-function listTypedFlows(view: Inspector, { flows }: ReviewedReading, { pressures }: WholeTest): number[] {
+function listTypedFlows(view: Inspector, { flows }: EnteredReading, { pressures }: EnteredRun): number[] {
   const across = runsAcross(pressures);
   return flows.flatMap((flow): number[] => {
     const own = view.readNumber(flow);
@@ -40,56 +35,31 @@ function listTypedFlows(view: Inspector, { flows }: ReviewedReading, { pressures
   });
 }
 
-/** Whether the pressures of one test are computed from those of another. */
-export function isComputedFrom(view: Inspector, test: WholeTest, other: WholeTest): boolean {
-  const behind = findUpstream(view, [test.pressures]);
-  const own = new Set(test.readings.map(({ pressure }) => placeKey(pressure)));
+/** Whether the pressures of one run are computed from those of another. */
+export function isComputedFrom(view: Inspector, run: EnteredRun, other: EnteredRun): boolean {
+  const behind = view.findUpstream([run.pressures]);
+  const own = new Set(run.readings.map(({ pressure }) => placeKey(pressure)));
   return other.readings.some(({ pressure }) => behind.has(placeKey(pressure)) && !own.has(placeKey(pressure)));
 }
 
-/** Whether two tests use the same typed pressures: one series evaluated twice. */
-export function isOneSeries(view: Inspector, one: WholeTest, other: WholeTest): boolean {
+/** Whether two runs use the same typed pressures: one series evaluated twice. */
+export function isOneSeries(view: Inspector, one: EnteredRun, other: EnteredRun): boolean {
   const sources = [one, other].map(({ pressures }) =>
-    [...findUpstream(view, [pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
+    [...view.findUpstream([pressures]).values()].filter((place) => view.isTyped(place)).map(placeKey),
   );
   const [a = [], b = []] = sources;
   const ofA = new Set(a);
   return a.length > 0 && b.some((key) => ofA.has(key));
 }
 
-/** Tests of one house in the two directions: on sheets of the same layout, or with their volume from the same cells. */
-export function pairHouseTests(
-  view: Inspector,
-  twins: readonly Twins[],
-  tests: readonly WholeTest[],
-): (readonly [WholeTest, WholeTest])[] {
-  const pairs: (readonly [WholeTest, WholeTest])[] = [];
-  for (const [index, one] of tests.entries()) {
-    for (const other of tests.slice(index + 1)) {
-      if (one.direction === other.direction) continue;
-      const areTwins = listTwins(twins, one.pressures.sheet).includes(other.pressures.sheet);
-      const volume = findVolumeSource(view, one);
-      if (areTwins || (volume !== "" && volume === findVolumeSource(view, other))) pairs.push([one, other]);
-    }
-  }
-  return pairs;
-}
-
-function findVolumeSource(view: Inspector, test: WholeTest): string {
-  const place = test.settings.get("volume")?.place;
-  if (!place) return "";
-  const read = view.listPrecedents(place).map((area) => view.formatArea(area));
-  return read.length > 0 ? read.join(" ") : view.formatAddress(place);
-}
-
 const mostDecimals = 4;
 
 /** Every result for a symbol that a report may use: of a run, of a direction, the mean of the directions, the mean of all. */
-export function listResults({ view, addIn }: Review, tests: readonly WholeTest[], symbol: string): number[] {
-  const listResultsOf = (chosen: readonly WholeTest[]): number[] =>
-    chosen.flatMap((test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? []);
+export function listResults(review: Review, runs: readonly EnteredRun[], symbol: string): number[] {
+  const listResultsOf = (chosen: readonly EnteredRun[]): number[] =>
+    chosen.flatMap((run) => readResult(review, run, symbol) ?? []);
   const directions = (["depressurization", "pressurization"] as const).map((way) =>
-    listResultsOf(tests.filter(({ direction }) => direction === way)),
+    listResultsOf(runs.filter(({ direction }) => direction === way)),
   );
   const all = directions.flat();
   const means = directions.flatMap((values) => (values.length > 0 ? [computeMean(values)] : []));

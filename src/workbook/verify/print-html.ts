@@ -2,7 +2,7 @@ import { escapeHtml, writePolicyTag } from "../html";
 import { palette, typeface } from "../palette";
 import type { Finding } from "./finding";
 import { describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
-import { countOf, countInWords, type FileReport, judgeOutcome } from "./report";
+import { countOf, countInWords, type FileReport, judgeOutcome } from "./verify";
 
 /** The report as one self-contained web page: a table of the workbooks, then the findings of each. */
 export function reviewAsHtml(reports: readonly FileReport[], written: Date): string {

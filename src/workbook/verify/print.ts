@@ -1,8 +1,7 @@
 import { formatCount, describeFaults, formatList } from "../words";
-import type { Verification } from "./verify";
 import { shorten } from "../file/problem";
 import type { Finding } from "./finding";
-import { countOf, countInWords, type FileReport, type Outcome, judgeOutcome } from "./report";
+import { countInWords, countOf, type FileReport, judgeOutcome, type Outcome, type Verification } from "./verify";
 
 const lineWidth = 110;
 const mostPlaces = 8;

@@ -1,11 +1,12 @@
-import { type Call, findCalls, findFilledArea } from "../book/add-in-calls";
+import { type Call, findFilledArea } from "../book/add-in-calls";
 import { areaOf, type Place, placeKey } from "../book/area";
 import { Inspector } from "../book/inspector";
-import { findUpstream } from "../book/upstream";
-import { type WholeTest, findWholeTests } from "../book/whole-tests";
+import type { EnteredRun } from "../book/tests/entered-runs";
+import { TestsInBook } from "../book/tests/tests-in-book";
 import type { OpenedWorkbook } from "../file/open";
-import { readReviewState, type ReviewState } from "../file/review-state";
-import type { AddInRegistry } from "../formula/calls/add-in";
+import { type SheetLooks, readSheetLooks } from "../file/appearance/sheet-appearance";
+import { readRelationships } from "../file/sheet/relationships";
+import type { AddInCall, AddInRegistry } from "../formula/calls/add-in";
 import { rememberAnswers } from "../formula/calls/remember-answers";
 import { evaluateBook } from "../formula/evaluate";
 import type { Evaluation, Outcome } from "../formula/evaluation";
@@ -13,7 +14,7 @@ import { reduceLimits } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
 import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";
-import { type Twins, findTwins } from "./like-formulas";
+import type { Twins } from "../book/like-formulas";
 import { type Verdict, findVerdicts } from "./verdicts";
 
 /** A workbook under review: everything the checks use, gathered once. */
@@ -28,7 +29,9 @@ export interface Review {
   /** The same with blank cells passed as 0, as some versions of Excel do. */
   readonly withZeros: Evaluation;
   readonly calls: readonly Call[];
-  readonly tests: readonly WholeTest[];
+  readonly tests: TestsInBook;
+  /** The runs of the tests as entered. */
+  readonly runs: readonly EnteredRun[];
   readonly verdicts: readonly Verdict[];
   readonly twins: readonly Twins[];
   /** Every cell that a verdict depends on, or if there is none, that an add-in cell depends on. */
@@ -43,18 +46,17 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const addIn = rememberAnswers(functions);
   // In an issue copy the listed formulas are put back into their cells, so that the frozen values are checked against them.
   const book = withFrozenFormulas(opened.book);
-  const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
+  const recorded: AddInCall[] = [];
+  const view = new Inspector(book, evaluateBook(book, { addIn, now, calls: recorded }), addIn, now);
   const { evaluation } = view;
   const withZeros = evaluation.gaveBlanks
     ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: reduceLimits(evaluation.work) })
     : evaluation;
-  const calls = findCalls(view);
+  const tests = new TestsInBook(view, recorded);
+  const { calls, twins } = tests;
   const verdicts = findVerdicts(view, calls);
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
-  const chain = findUpstream(
-    view,
-    roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]),
-  );
+  const chain = view.findUpstream(roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]));
   return {
     opened,
     book,
@@ -63,11 +65,42 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
     view,
     withZeros,
     calls,
-    tests: findWholeTests(view, calls),
+    tests,
+    runs: tests.entered,
     verdicts,
-    twins: findTwins(view),
+    twins,
     chain,
     isInChain: (place) => chain.has(placeKey(place)),
+  };
+}
+
+/** What a reviewer needs from a workbook beyond its cells. */
+interface ReviewState {
+  readonly sheets: readonly SheetLooks[];
+  /** "auto", "autoNoTable" or "manual" (ECMA-376 part 1, 18.2.2). */
+  readonly calculationMode: string;
+  /** Linked workbooks. */
+  readonly externalLinks: number;
+}
+
+/** Reads styles, protection, conditional formats, calculation mode and links in a second pass: the book omits them. */
+function readReviewState(opened: OpenedWorkbook): ReviewState {
+  const { archive } = opened;
+  const main = readRelationships(archive, "").find(({ kind }) => kind === "officeDocument")?.target;
+  let calculationMode = "auto";
+  if (main !== undefined) {
+    archive.read(main, {
+      open(name, attributes) {
+        if (name === "calcPr") calculationMode = attributes["calcMode"] ?? "auto";
+      },
+      close() {},
+    });
+  }
+  const links = main === undefined ? [] : readRelationships(archive, main);
+  return {
+    sheets: readSheetLooks(opened),
+    calculationMode,
+    externalLinks: links.filter(({ kind }) => kind === "externalLink").length,
   };
 }
 

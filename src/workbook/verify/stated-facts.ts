@@ -2,8 +2,7 @@ import { isDateFormat } from "numfmt";
 import { findFilledArea } from "../book/add-in-calls";
 import type { Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { readHeadingAbove, readWordsBefore } from "../book/labels";
-import { type ReviewedReading, readSetting, type WholeTest } from "../book/whole-tests";
+import { type EnteredReading, readSetting, type EnteredRun } from "../book/tests/entered-runs";
 import type { Review } from "./review";
 
 const furthest = 60;
@@ -16,7 +15,7 @@ const mostScatter = 1.02;
  */
 export function computeCalibrationRatios(
   view: Inspector,
-  readings: readonly ReviewedReading[],
+  readings: readonly EnteredReading[],
   flows: readonly number[],
 ): number[] {
   const columns = readColumnsBeside(view, readings);
@@ -37,7 +36,7 @@ export function computeCalibrationRatios(
 }
 
 /** The numbers in each column of the sheet in the readings' rows, if every row has one; flows excluded. */
-function readColumnsBeside(view: Inspector, readings: readonly ReviewedReading[]): number[][] {
+function readColumnsBeside(view: Inspector, readings: readonly EnteredReading[]): number[][] {
   const own = new Set(readings.flatMap(({ flows }) => flows.map(({ column }) => column)));
   const columns: number[][] = [];
   for (let column = 0; column < furthest; column++) {
@@ -79,7 +78,7 @@ export function findStatedVersions({ view, calls }: Review): StatedVersion[] {
 }
 
 /** The dates of the book's tests: from the setting, a name, or the label of a date. */
-export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): number[] {
+export function testDatesIn(view: Inspector, runs: readonly EnteredRun[]): number[] {
   const named = view.book.names
     .filter(({ name }) => /^(date_?of_?test|test_?date)$/i.test(name))
     .flatMap(({ text }) => {
@@ -87,9 +86,9 @@ export function testDatesIn(view: Inspector, tests: readonly WholeTest[]): numbe
       return area ? view.listCells(area) : [];
     });
   const labelled = findTypedDates(view).filter((place) =>
-    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(readWordsBefore(view, place)),
+    /\b(test (day|date)|(day|date) of (the )?test)\b/i.test(view.labels.readWordsBefore(place)),
   );
-  const set = tests.map((test) => readSetting(view, test, "test date"));
+  const set = runs.map((run) => readSetting(view, run, "test date"));
   const numbers = [...[...named, ...labelled].map((place) => view.readNumber(place)), ...set];
   return [...new Set(numbers.filter((value): value is number => typeof value === "number").map(Math.floor))];
 }
@@ -105,6 +104,6 @@ export function findTypedDates(view: Inspector): Place[] {
 
 /** What a date is, by the words above or before it. */
 export function describeDate(view: Inspector, place: Place): string {
-  const above = readHeadingAbove(view, place);
-  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : readWordsBefore(view, place);
+  const above = view.labels.readWordsAbove(place);
+  return /valid|expir|calibrat|certificate|due/i.test(above) ? above : view.labels.readWordsBefore(place);
 }

@@ -1,6 +1,5 @@
 import { isSingleCell, type Place, placeKey } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import { readHeadingAbove, readWordsBefore } from "../book/labels";
 import { unrollChain, walkDescendants, type Node } from "../formula/parse/syntax";
 import { formatFigure } from "../words";
 import type { Review } from "./review";
@@ -169,7 +168,8 @@ function readFigure({ view }: Review, node: Node, place: Place): number | undefi
   const [area, ...more] = view.resolveNode(node, place);
   if (node.type !== "area" || !area || more.length > 0 || !isSingleCell(area)) return undefined;
   const cell = { sheet: area.sheet, row: area.top, column: area.left };
-  const isBare = view.isTyped(cell) && readWordsBefore(view, cell) === "" && readHeadingAbove(view, cell) === "";
+  const isBare =
+    view.isTyped(cell) && view.labels.readWordsBefore(cell) === "" && view.labels.readWordsAbove(cell) === "";
   return isBare ? view.readNumber(cell) : undefined;
 }
 

@@ -1,5 +1,6 @@
 import type { OpenedWorkbook } from "../file/open";
 import type { AddInRegistry } from "../formula/calls/add-in";
+import { formatCount } from "../words";
 import { checks } from "./checks/index";
 import { sortBySeverity, type Finding } from "./finding";
 import { prepareReview, type Review } from "./review";
@@ -41,15 +42,45 @@ function removeRepeats(findings: readonly Finding[]): Finding[] {
   });
 }
 
-function countParts({ view, tests, verdicts }: Review): Omit<Verification, "findings"> {
+function countParts({ view, runs, verdicts }: Review): Omit<Verification, "findings"> {
   const formulas = view.evaluation.cells.filter(({ role }) => role === "formula");
   return {
     formulaCells: formulas.length,
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addInCells: view.evaluation.addIn.cells,
-    tests: tests.map(({ direction, pressures }) => ({ direction, pressures: view.formatArea(pressures) })),
+    tests: runs.map(({ direction, pressures }) => ({ direction, pressures: view.formatArea(pressures) })),
     verdicts: verdicts.flatMap(({ cells }) =>
       cells.map(({ place, word }) => ({ place: view.formatAddress(place), word })),
     ),
   };
+}
+
+/** The report on one workbook; `fault` if an internal error stopped the program, whether or not the workbook is readable. */
+export type FileReport =
+  | { readonly file: string; readonly status: "reviewed"; readonly verification: Verification }
+  | { readonly file: string; readonly status: "unreadable"; readonly problem: string; readonly fault?: true };
+
+export type Outcome = "nothing found" | "findings" | "not fully read";
+
+/** Notes are for information and do not count as findings. */
+export function judgeOutcome(report: FileReport): Outcome {
+  if (report.status === "unreadable") return "not fully read";
+  const { findings, formulaCells, evaluatedCells } = report.verification;
+  if (evaluatedCells < formulaCells) return "not fully read";
+  return findings.some(({ severity }) => severity !== "note") ? "findings" : "nothing found";
+}
+
+/** The number of findings of one severity. */
+export function countOf({ findings }: Verification, severity: string): number {
+  return findings.filter((finding) => finding.severity === severity).length;
+}
+
+/** "2 errors, 1 warning, 1 note", "nothing found". */
+export function countInWords(verification: Verification): string {
+  const parts = (["error", "warning", "note"] as const).flatMap((severity) => {
+    const count = countOf(verification, severity);
+    if (count === 0) return [];
+    return [formatCount(count, severity)];
+  });
+  return parts.length === 0 ? "nothing found" : parts.join(", ");
 }

@@ -1,9 +1,7 @@
 import { placeKey } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { measureGap, pairHouseTests, isSame, listResults } from "../compared-tests";
+import { measureGap, isSame, listResults } from "../compared-tests";
 import type { Check } from "../review";
-import type { WholeTest } from "../../book/whole-tests";
 import { formatFigure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr", "ELA4", "AL10", "EqLA10"];
@@ -12,15 +10,14 @@ const near = 0.3;
 
 /** A verdict on a figure computed from one house's tests that is slightly below their result but matches none: a factor or deduction along the way. */
 export const findAlteredResults: Check = (review) => {
-  const { view, verdicts, tests, twins } = review;
-  const pairs = pairHouseTests(view, twins, tests);
+  const { view, verdicts, runs, tests } = review;
   return verdicts.flatMap(({ result, call }): Finding[] => {
     const place = result?.area && view.listCells(result.area)[0];
     const value = place && view.readNumber(place);
     if (!place || value === undefined || !(value > 0)) return [];
-    const behind = findUpstream(view, result.areas);
-    const own = tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
-    if (own.length === 0 || !isOneHouse(own, pairs)) return [];
+    const behind = view.findUpstream(result.areas);
+    const own = runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+    if (!tests.areOfOneHouse(own)) return [];
     const results = symbols.flatMap((symbol) => listResults(review, own, symbol));
     if (results.length === 0 || results.some((known) => isSame(known, value))) return [];
     const closest = results.reduce((best, known) =>
@@ -39,13 +36,3 @@ export const findAlteredResults: Check = (review) => {
     ];
   });
 };
-
-function isOneHouse(tests: readonly WholeTest[], pairs: readonly (readonly [WholeTest, WholeTest])[]): boolean {
-  const [first] = tests;
-  const house = new Set(first ? [first] : []);
-  for (let size = 0; size !== house.size;) {
-    size = house.size;
-    for (const pair of pairs) if (pair.some((test) => house.has(test))) pair.forEach((test) => house.add(test));
-  }
-  return tests.every((test) => house.has(test));
-}

@@ -1,9 +1,9 @@
 import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { pairHouseTests } from "../compared-tests";
+import type { DirectionPair } from "../../book/tests/tests-in-book";
 import type { Check, Review } from "../review";
-import { askFunction, findRowOfSymbol, readValues, type WholeTest } from "../../book/whole-tests";
+import { type EnteredRun, readResult, readValues } from "../../book/tests/entered-runs";
 import { formatFigure } from "../../words";
 
 /** Below this, in Pa, the sign of a mean is down to chance. */
@@ -11,15 +11,15 @@ const clear = 0.5;
 
 /** Baselines whose sign is inconsistent with the rest of the test. */
 export const checkBaselineSigns: Check = (review) => [
-  ...review.tests.flatMap((test) => [...compareSets(review, test), ...findBetterTurned(review, test)]),
-  ...pairHouseTests(review.view, review.twins, review.tests).flatMap((pair) => compareDirections(review, pair)),
+  ...review.runs.flatMap((run) => [...compareSets(review, run), ...findBetterTurned(review, run)]),
+  ...review.tests.pairs.flatMap((pair) => compareDirections(review, pair)),
 ];
 
 const why =
   "A baseline with the wrong sign shifts every induced pressure by twice the baseline, and the fit hardly shows it.";
 const todo = "Compare the baseline readings with the gauge log: indoors minus outdoors, flow device covered.";
 
-function compareSets({ view }: Review, { before, after, direction }: WholeTest): Finding[] {
+function compareSets({ view }: Review, { before, after, direction }: EnteredRun): Finding[] {
   const [one, other] = [computeMean(view, before), computeMean(view, after)];
   if (!before || !after || !areApart(one, other)) return [];
   return [
@@ -34,8 +34,8 @@ function compareSets({ view }: Review, { before, after, direction }: WholeTest):
   ];
 }
 
-function compareDirections({ view }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
-  const means = [one, other].map((test) => computeMean(view, test.before) ?? computeMean(view, test.after));
+function compareDirections({ view }: Review, [one, other]: DirectionPair): Finding[] {
+  const means = [one, other].map((run) => computeMean(view, run.before) ?? computeMean(view, run.after));
   const area = other.before ?? other.after;
   if (!area || !areApart(means[0], means[1])) return [];
   return [
@@ -51,21 +51,22 @@ function compareDirections({ view }: Review, [one, other]: readonly [WholeTest, 
 }
 
 /** The readings fit a straight line far better with the baseline's sign reversed. */
-function findBetterTurned({ view, addIn }: Review, test: WholeTest): Finding[] {
-  const baseline = test.before;
+function findBetterTurned(review: Review, run: EnteredRun): Finding[] {
+  const { view } = review;
+  const baseline = run.before;
   if (!baseline || Math.abs(computeMean(view, baseline) ?? 0) < clear) return [];
   const turnSigns = (area: SheetArea): unknown[][] =>
     readValues(view, area).map((row) => row.map((value) => (typeof value === "number" ? -value : value)));
-  const own = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "s_n");
-  const changed = { before: turnSigns(baseline), ...(test.after && { after: turnSigns(test.after) }) };
-  const other = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test, changed), "s_n");
+  const own = readResult(review, run, "s_n");
+  const changed = { before: turnSigns(baseline), ...(run.after && { after: turnSigns(run.after) }) };
+  const other = readResult(review, run, "s_n", changed);
   if (own === undefined || other === undefined || !(other < own / 2)) return [];
   return [
     {
       kind: "sign of the baseline",
       severity: "warning",
       place: view.formatArea(baseline),
-      what: `With the sign of the ${test.direction} baseline reversed, the readings fit their line ${formatFigure(own / other, 2)} times better (standard error of n ${formatFigure(other, 2)} instead of ${formatFigure(own, 2)}).`,
+      what: `With the sign of the ${run.direction} baseline reversed, the readings fit their line ${formatFigure(own / other, 2)} times better (standard error of n ${formatFigure(other, 2)} instead of ${formatFigure(own, 2)}).`,
       why,
       todo,
     },

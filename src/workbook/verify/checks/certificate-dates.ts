@@ -9,8 +9,8 @@ const sinceWords =
   /calibrated( on)?$|calibration date|date of (the )?(calibration|certificate)|certificate (date|of)|issued/i;
 
 /** Calibration certificates that do not cover the date of the test. */
-export const checkCertificateDates: Check = ({ view, tests }) => {
-  const days = testDatesIn(view, tests);
+export const checkCertificateDates: Check = ({ view, runs }) => {
+  const days = testDatesIn(view, runs);
   if (days.length === 0) return [];
   const [first, last] = [Math.min(...days), Math.max(...days)];
   return findTypedDates(view).flatMap((place): Finding[] => {

@@ -1,7 +1,7 @@
 import type { Finding, FindingKind } from "../finding";
 import type { Check, Review } from "../review";
 import { findSameUnitSources } from "../units";
-import { type WholeTest, readWord } from "../../book/whole-tests";
+import { type EnteredRun, readWord } from "../../book/tests/entered-runs";
 import { formatFigure, formatList } from "../../words";
 
 interface Condition {
@@ -76,12 +76,12 @@ const conditions: readonly Condition[] = [
 
 /** Temperatures, barometric pressure and humidity in a unit other than the test expects. */
 export const checkConditionUnits: Check = (review) =>
-  review.tests.flatMap((test) => conditions.flatMap((condition) => reviewCondition(review, test, condition)));
+  review.runs.flatMap((run) => conditions.flatMap((condition) => reviewCondition(review, run, condition)));
 
-function reviewCondition({ view }: Review, test: WholeTest, condition: Condition): Finding[] {
-  const place = test.settings.get(condition.label)?.place;
+function reviewCondition({ view }: Review, run: EnteredRun, condition: Condition): Finding[] {
+  const place = run.settings.get(condition.label)?.place;
   if (!place) return [];
-  const ip = readWord(view, test, "units") === "ip";
+  const ip = readWord(view, run, "units") === "ip";
   const [lowest, highest] = ip ? condition.ip : condition.si;
   const isOdd = (value: number | undefined): value is number =>
     value !== undefined && !(value >= lowest && value <= highest);
@@ -96,7 +96,7 @@ function reviewCondition({ view }: Review, test: WholeTest, condition: Condition
       kind: condition.kind,
       severity: "error",
       place: view.formatAddress(first),
-      what: `The ${condition.label} for ${test.direction} is ${formatFigure(value, 6)}: ${condition.slip(value, ip)} (${formatList(typed.map((source) => view.formatAddress(source)))}).`,
+      what: `The ${condition.label} for ${run.direction} is ${formatFigure(value, 6)}: ${condition.slip(value, ip)} (${formatList(typed.map((source) => view.formatAddress(source)))}).`,
       why: condition.why,
       todo: `Enter it in the sheet's unit (${ip ? "°F, inHg" : "°C, Pa"}, humidity as a fraction).`,
     },

@@ -7,10 +7,10 @@ import { formatCount } from "../../words";
 const leastBaselines = 5;
 
 /** Baseline readings identical to those from another time, one by one. A baseline that a formula fetches from the other direction's sheet was measured once, and the sheet says so. */
-export const findCopiedBaselines: Check = ({ view, tests }) =>
-  tests.flatMap((one, index) => [
+export const findCopiedBaselines: Check = ({ view, runs }) =>
+  runs.flatMap((one, index) => [
     ...compareBaselines(view, one.before, one.after, true),
-    ...tests
+    ...runs
       .slice(index + 1)
       .flatMap((other) => [
         ...compareBaselines(view, one.before, other.before, false),

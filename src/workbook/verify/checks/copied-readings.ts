@@ -1,7 +1,7 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { isComputedFrom, isOneSeries, type MeasuredReading, measureSeries } from "../compared-tests";
-import type { WholeTest } from "../../book/whole-tests";
+import type { EnteredRun } from "../../book/tests/entered-runs";
 import { formatCount, formatFigure } from "../../words";
 
 const leastReadings = 4;
@@ -11,10 +11,10 @@ type Pair = readonly [MeasuredReading, MeasuredReading];
 
 /** Readings of one test repeated in another: two measurements never agree to the last digit throughout. */
 export const findCopiedReadings: Check = (review) => {
-  const series = new Map(review.tests.map((test) => [test, measureSeries(review.view, test)]));
-  return review.tests.flatMap((one, index) => [
+  const series = new Map(review.runs.map((run) => [run, measureSeries(review.view, run)]));
+  return review.runs.flatMap((one, index) => [
     ...findRepeated(review, one, series.get(one) ?? []),
-    ...review.tests.slice(index + 1).flatMap((other) => {
+    ...review.runs.slice(index + 1).flatMap((other) => {
       if (review.view.formatArea(one.pressures) === review.view.formatArea(other.pressures)) return [];
       const computed = isComputedFrom(review.view, one, other)
         ? ([one, other] as const)
@@ -42,18 +42,18 @@ const pairReadings = (one: readonly MeasuredReading[], other: readonly MeasuredR
     return partner ? [[reading, partner]] : [];
   });
 
-function reportDerived({ view }: Review, test: WholeTest, source: WholeTest): Finding {
+function reportDerived({ view }: Review, run: EnteredRun, source: EnteredRun): Finding {
   return {
     kind: "copied readings",
     severity: "error",
-    place: view.formatArea(test.pressures),
-    what: `The pressures of ${test.direction} are computed from those of ${source.direction} in ${view.formatArea(source.pressures)}.`,
+    place: view.formatArea(run.pressures),
+    what: `The pressures of ${run.direction} are computed from those of ${source.direction} in ${view.formatArea(source.pressures)}.`,
     why: "Each direction is a separate measurement; one computed from the other merely repeats it.",
     todo: "Ask for the gauge log of both series, or report a single direction.",
   };
 }
 
-function compareReadings({ view }: Review, one: WholeTest, other: WholeTest, pairs: readonly Pair[]): Finding[] {
+function compareReadings({ view }: Review, one: EnteredRun, other: EnteredRun, pairs: readonly Pair[]): Finding[] {
   const flows = pairs.filter(([a, b]) => isSame(a.flows, b.flows));
   const pressures = pairs.filter(([a, b]) => a.pressure === b.pressure);
   // Whole pascals are often the target pressures, and both directions may share them.
@@ -107,7 +107,7 @@ function findSteadyDifference(differences: readonly number[]): number | undefine
 }
 
 /** Three readings, or two pairs, with the same pressure and flow figure: one convenient reading entered several times. */
-function findRepeated({ view }: Review, test: WholeTest, series: readonly MeasuredReading[]): Finding[] {
+function findRepeated({ view }: Review, run: EnteredRun, series: readonly MeasuredReading[]): Finding[] {
   const telling = series.filter(({ pressure, flows }) => !Number.isInteger(pressure) && flows.length > 0);
   const groups = new Map<string, MeasuredReading[]>();
   for (const reading of telling) {
@@ -123,7 +123,7 @@ function findRepeated({ view }: Review, test: WholeTest, series: readonly Measur
       kind: "copied readings",
       severity: "warning",
       place: view.formatAddress(first.place),
-      what: `${formatCount(repeats, "reading")} of ${test.direction} in ${view.formatArea(test.pressures)} repeat another reading of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
+      what: `${formatCount(repeats, "reading")} of ${run.direction} in ${view.formatArea(run.pressures)} repeat another reading of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
       why: "A reading entered twice counts twice and pulls the line towards itself.",
       todo: "Ask for the gauge log, and keep each reading only once.",
     },

@@ -1,6 +1,6 @@
 import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { stepAlong, type Twins } from "../like-formulas";
+import { stepAlong, type Twins } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
 

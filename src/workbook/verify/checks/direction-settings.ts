@@ -1,9 +1,8 @@
 import type { CellValue } from "../../model";
 import type { Finding } from "../finding";
-import { pairHouseTests } from "../compared-tests";
 import type { Check } from "../review";
 import type { Inspector } from "../../book/inspector";
-import { groupCallsByTest, readSetting, type WholeTest } from "../../book/whole-tests";
+import { type EnteredRun, readSetting } from "../../book/tests/entered-runs";
 import { formatCellValue } from "../../words";
 
 /** Settings that both directions of a house share. */
@@ -33,15 +32,15 @@ const measured = [
 ];
 
 /** Two directions of one house, or two computations of one series, with different settings. */
-export const checkDirectionSettings: Check = ({ view, twins, tests, calls }) => [
-  ...pairHouseTests(view, twins, tests).flatMap(([one, other]) =>
+export const checkDirectionSettings: Check = ({ view, tests }) => [
+  ...tests.pairs.flatMap(([one, other]) =>
     compareSettings(view, one, other, shared, {
       where: [`in ${one.direction}`, `in ${other.direction}`],
       why: "The mean of two results computed differently is meaningless.",
       todo: "Use the same for both directions, or give the reason in the report.",
     }),
   ),
-  ...groupCallsByTest(view, calls).flatMap(([one, ...others]) =>
+  ...tests.callsByRun.flatMap(([one, ...others]) =>
     others.flatMap((other) =>
       one === undefined || one.settingsArea === undefined
         ? []
@@ -65,8 +64,8 @@ interface Words {
 
 function compareSettings(
   view: Inspector,
-  one: WholeTest,
-  other: WholeTest,
+  one: EnteredRun,
+  other: EnteredRun,
   labels: readonly string[],
   { where, why, todo }: Words,
 ): Finding[] {

@@ -1,17 +1,16 @@
 import { ErrorValue } from "../../model";
 import { placeKey } from "../../book/area";
 import { findFilledArea } from "../../book/add-in-calls";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { showFormula } from "../../words";
 
 /** Errors that prevent a verdict, or in a book without one a test's results; reported where they originate. */
-export const findErrorValues: Check = ({ view, verdicts, tests }) => {
-  const goals = (verdicts.length > 0 ? verdicts : tests).map(({ call }) => call);
+export const findErrorValues: Check = ({ view, verdicts, runs }) => {
+  const goals = (verdicts.length > 0 ? verdicts : runs).map(({ call }) => call);
   const behind = goals
     .filter(({ place }) => view.readValue(place) instanceof ErrorValue)
-    .map((call) => findUpstream(view, [findFilledArea(view, call)]));
+    .map((call) => view.findUpstream([findFilledArea(view, call)]));
   if (behind.length === 0) return [];
   return view.evaluation.cells.flatMap((cell): Finding[] => {
     if (cell.role !== "formula" || cell.readsError || !cell.outcome.evaluated) return [];

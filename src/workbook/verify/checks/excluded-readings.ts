@@ -2,24 +2,22 @@ import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { explainHiding } from "../visible";
-import { readHeadingAbove, readWordsBefore } from "../../book/labels";
-import { stepAlong, type Line } from "../like-formulas";
+import { stepAlong, type Line } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
-import { runsAcross } from "../compared-tests";
-import type { ReviewedReading, WholeTest } from "../../book/whole-tests";
+import { type EnteredReading, type EnteredRun, runsAcross } from "../../book/tests/entered-runs";
 import { formatCount, formatCellValue } from "../../words";
 
 const furthest = 40;
 const headingRows = 3;
 
 /** Readings that are excluded, and whether the sheet says why. */
-export const findExcludedReadings: Check = (review) => review.tests.flatMap((test) => reviewTest(review, test));
+export const findExcludedReadings: Check = (review) => review.runs.flatMap((run) => reviewRun(review, run));
 
-function reviewTest(review: Review, test: WholeTest): Finding[] {
+function reviewRun(review: Review, run: EnteredRun): Finding[] {
   const { view } = review;
-  const excluded = test.readings.filter(({ counts }) => !counts);
+  const excluded = run.readings.filter(({ counts }) => !counts);
   const findings = excluded
-    .filter((reading) => findReason(review, reading, test) === "")
+    .filter((reading) => findReason(review, reading, run) === "")
     .map((reading): Finding => ({
       kind: "excluded without a reason",
       severity: "warning",
@@ -37,7 +35,7 @@ function reviewTest(review: Review, test: WholeTest): Finding[] {
       kind: "excluded reading",
       severity: "note",
       place: view.formatAddress(first.include ?? first.pressure),
-      what: `${formatCount(explained, "reading")} of ${test.readings.length} in ${test.direction} ${explained === 1 ? "is" : "are"} excluded, with a reason given: ${formatCellValue(findReason(review, first, test))}.`,
+      what: `${formatCount(explained, "reading")} of ${run.readings.length} in ${run.direction} ${explained === 1 ? "is" : "are"} excluded, with a reason given: ${formatCellValue(findReason(review, first, run))}.`,
       why: "Excluding a reading is the tester's judgement.",
       todo: "Read the reason, and see how the result changes with the reading included (column “without it”, or set its mark to yes).",
     },
@@ -45,7 +43,7 @@ function reviewTest(review: Review, test: WholeTest): Finding[] {
 }
 
 /** Text in the reading's row, or in its column if the readings run across: under a heading that asks for a reason, or any text of two words. */
-function findReason(review: Review, { pressure, include }: ReviewedReading, { pressures }: WholeTest): string {
+function findReason(review: Review, { pressure, include }: EnteredReading, { pressures }: EnteredRun): string {
   const { view } = review;
   const line = runsAcross(pressures) ? "column" : "row";
   const [first, last] = [-1, 1].map((step) => findBlockEnd(view, pressures, line, step));
@@ -61,7 +59,7 @@ function findReason(review: Review, { pressure, include }: ReviewedReading, { pr
       continue;
     const text = view.readText(place);
     if (text.length < 3) continue;
-    const asked = line === "row" ? readHeadingAbove(view, place) : readWordsBefore(view, place);
+    const asked = line === "row" ? view.labels.readWordsAbove(place) : view.labels.readWordsBefore(place);
     if (/reason|remark|note|why|comment/i.test(asked) || /\p{L}{3,}.*\s.*\p{L}{2,}/u.test(text)) return text;
   }
   return "";

@@ -1,9 +1,9 @@
 import { computeCalibrationRatios } from "../stated-facts";
 import type { Finding } from "../finding";
-import { pairHouseTests } from "../compared-tests";
+import type { DirectionPair } from "../../book/tests/tests-in-book";
 import type { Check, Review } from "../review";
 import { findUnitBehind } from "../units";
-import { askFunction, sumFlow, findRowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { type EnteredRun, readResult, sumFlow } from "../../book/tests/entered-runs";
 import { formatFigure } from "../../words";
 
 const why =
@@ -11,14 +11,14 @@ const why =
 
 /** Flows not in the unit the sheet states, judged by the device's calibration, by the other direction, or by what is plausible for a house. */
 export const checkFlowUnits: Check = (review) => [
-  ...review.tests.flatMap((test) => compareWithCalibration(review, test)),
-  ...pairHouseTests(review.view, review.twins, review.tests).flatMap((pair) => compareWithOther(review, pair)),
-  ...review.tests.flatMap((test) => findImplausible(review, test)),
+  ...review.runs.flatMap((run) => compareWithCalibration(review, run)),
+  ...review.tests.pairs.flatMap((pair) => compareWithOther(review, pair)),
+  ...review.runs.flatMap((run) => findImplausible(review, run)),
 ];
 
 /** Typed flows next to fan pressures and the device's c and m: q = c·f^m gives what they should be. */
-function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
-  const readings = test.readings.filter(({ flows }) => flows.length === 1 && flows[0] && view.isTyped(flows[0]));
+function compareWithCalibration({ view }: Review, run: EnteredRun): Finding[] {
+  const readings = run.readings.filter(({ flows }) => flows.length === 1 && flows[0] && view.isTyped(flows[0]));
   const flows = readings.flatMap((reading) => sumFlow(view, reading) ?? []);
   if (flows.length < 3 || flows.length !== readings.length) return [];
   const found = computeCalibrationRatios(view, readings, flows).find((ratio) => findUnitBehind(ratio, 0.02));
@@ -28,8 +28,8 @@ function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
     {
       kind: "flow unit",
       severity: "error",
-      place: view.formatArea(test.flows),
-      what: `The typed ${test.direction} flows are ${formatFigure(found)} times what the device's calibration gives for their fan pressures: ${unit.words}.`,
+      place: view.formatArea(run.flows),
+      what: `The typed ${run.direction} flows are ${formatFigure(found)} times what the device's calibration gives for their fan pressures: ${unit.words}.`,
       why,
       todo: "Convert the flows, or set the sheet's unit to theirs.",
     },
@@ -37,8 +37,9 @@ function compareWithCalibration({ view }: Review, test: WholeTest): Finding[] {
 }
 
 /** The directions of one house differ by a few per cent, not by the ratio of two units. */
-function compareWithOther({ view, addIn }: Review, [one, other]: readonly [WholeTest, WholeTest]): Finding[] {
-  const [a, b] = [one, other].map((test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "q50"));
+function compareWithOther(review: Review, [one, other]: DirectionPair): Finding[] {
+  const { view } = review;
+  const [a, b] = [one, other].map((run) => readResult(review, run, "q50"));
   if (a === undefined || b === undefined) return [];
   const [small, large] = a < b ? [one, other] : [other, one];
   const unit = findUnitBehind(Math.min(a, b) / Math.max(a, b), 0.12);
@@ -55,15 +56,16 @@ function compareWithOther({ view, addIn }: Review, [one, other]: readonly [Whole
   ];
 }
 
-function findImplausible({ view, addIn }: Review, test: WholeTest): Finding[] {
-  const rate = findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), "n50");
+function findImplausible(review: Review, run: EnteredRun): Finding[] {
+  const { view } = review;
+  const rate = readResult(review, run, "n50");
   if (rate === undefined || (rate >= 0.05 && rate <= 50)) return [];
   return [
     {
       kind: "flow unit",
       severity: "warning",
-      place: view.formatArea(test.flows),
-      what: `The air change rate at 50 Pa in ${test.direction} is ${formatFigure(rate)} 1/h, which is implausible for a house.`,
+      place: view.formatArea(run.flows),
+      what: `The air change rate at 50 Pa in ${run.direction} is ${formatFigure(rate)} 1/h, which is implausible for a house.`,
       why: "Such a figure comes from the wrong unit of flow or volume.",
       todo: "Check the units of the flow column and the volume.",
     },

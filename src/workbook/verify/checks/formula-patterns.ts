@@ -1,7 +1,7 @@
 import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { stepAlong, type Line, findNeighbours } from "../like-formulas";
+import { stepAlong, type Line, findNeighbours } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
 

@@ -1,6 +1,5 @@
 import type { Place } from "../../book/area";
 import type { Finding } from "../finding";
-import { readHeadingAbove } from "../../book/labels";
 import type { Check, Review } from "../review";
 import { formatFigure, formatCellValue, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
@@ -26,7 +25,11 @@ function limitRows(review: Review): LimitRow[] {
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, value } of cells.values()) {
       const place = { sheet, row, column };
-      if (typeof value !== "number" || !view.isTyped(place) || !/(^|\s)limit\b/i.test(readHeadingAbove(view, place)))
+      if (
+        typeof value !== "number" ||
+        !view.isTyped(place) ||
+        !/(^|\s)limit\b/i.test(view.labels.readWordsAbove(place))
+      )
         continue;
       rows.push({ place, limit: value, name: findFirstText(review, place) });
     }
@@ -47,7 +50,7 @@ function findUnpublished(review: Review): Finding[] {
   return limitRows(review).flatMap(({ place, name, limit }): Finding[] => {
     for (let column = place.column + 1; column < place.column + 12; column++) {
       const beside = { ...place, column };
-      if (!/as published/i.test(readHeadingAbove(view, beside))) continue;
+      if (!/as published/i.test(view.labels.readWordsAbove(beside))) continue;
       const text = view.readText(beside);
       const numbers = [...text.matchAll(/\d+(?:\.\d+)?/g)].map(([number]) => Number(number));
       if (numbers.length === 0 || numbers.some((number) => isSameLimit(limit, number))) return [];

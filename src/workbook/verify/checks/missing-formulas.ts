@@ -2,7 +2,7 @@ import type { CellValue } from "../../model";
 import { type Place, placeKey, sizeOf } from "../../book/area";
 
 import type { Finding } from "../finding";
-import { stepAlong, findNeighbours, listTwins } from "../like-formulas";
+import { stepAlong, findNeighbours, listTwins } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
 import { showFormula } from "../../words";
 

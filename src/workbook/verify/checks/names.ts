@@ -1,8 +1,6 @@
 import { areaOf, isSingleCell, type Place, placeKey, type SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { readWordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
 import { formatCellValue } from "../../words";
 import { sentence } from "../../file/problem";
@@ -15,7 +13,7 @@ export const checkNames: Check = (review) => {
   const readLabelOnce: Labelled = (place) => {
     const key = placeKey(place);
     let label = labels.get(key);
-    if (label === undefined) labels.set(key, (label = readWordsBefore(view, place).toLowerCase()));
+    if (label === undefined) labels.set(key, (label = view.labels.readWordsBefore(place).toLowerCase()));
     return label;
   };
   return book.names.flatMap(({ name, sheet, text }): Finding[] => {
@@ -66,7 +64,10 @@ function countMatches(labelled: Labelled, place: Place, words: readonly string[]
   return words.filter((word) => label.includes(word)).length;
 }
 
-/** A computed number labelled with all the words of the name and not itself derived from it; conclusive only if there is just one. */
+/**
+ * A computed number labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
+ * A row in which another number with that label is derived from it has the label for the comparison.
+ */
 function findBetterPlace(
   { view }: Review,
   labelled: Labelled,
@@ -75,15 +76,19 @@ function findBetterPlace(
   name: string,
 ): Place | undefined {
   const isNumber = typeof view.readValue(own) === "number";
-  const found: Place[] = [];
-  for (const source of view.listFormulaPlaces()) {
-    if (placeKey(source) === placeKey(own) || (typeof view.readValue(source) === "number") !== isNumber) continue;
-    if (countMatches(labelled, source, words) < words.length) continue;
+  const candidates = [...view.listFormulaPlaces()].filter(
+    (source) =>
+      placeKey(source) !== placeKey(own) &&
+      (typeof view.readValue(source) === "number") === isNumber &&
+      countMatches(labelled, source, words) === words.length,
+  );
+  const isDerived = (source: Place): boolean => {
     const nodes = view.parseFormulaAt(source)?.precedents ?? [];
-    if (nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase())) continue;
-    if (findUpstream(view, [areaOf(source)]).has(placeKey(own))) continue;
-    found.push(source);
-  }
+    const isNamed = nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase());
+    return isNamed || view.findUpstream([areaOf(source)]).has(placeKey(own));
+  };
+  const derived = candidates.filter(isDerived);
+  const found = candidates.filter(({ sheet, row }) => !derived.some((one) => one.sheet === sheet && one.row === row));
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }
 
@@ -103,7 +108,7 @@ function reportElsewhere({ view }: Review, name: string, place: Place, better: P
     kind: "name points elsewhere",
     severity: "warning",
     place: `the name ${name}`,
-    what: sentence`The name refers to ${view.formatAddress(place)} (“${readWordsBefore(view, place)}”, ${formatCellValue(view.readValue(place))}); the cell labelled with its words is ${view.formatAddress(better)} (“${readWordsBefore(view, better)}”, ${formatCellValue(view.readValue(better))}).`,
+    what: sentence`The name refers to ${view.formatAddress(place)} (“${view.labels.readWordsBefore(place)}”, ${formatCellValue(view.readValue(place))}); the cell labelled with its words is ${view.formatAddress(better)} (“${view.labels.readWordsBefore(better)}”, ${formatCellValue(view.readValue(better))}).`,
     why: "Formulas using the name then compute with a different quantity, and do not look it.",
     todo: "Redefine the name with the cell it describes.",
   };

@@ -1,21 +1,19 @@
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { pairHouseTests } from "../compared-tests";
 import type { Check, Review } from "../review";
-import { askFunction, findRowOfSymbol, type WholeTest } from "../../book/whole-tests";
+import { readResult } from "../../book/tests/entered-runs";
 import { formatFigure } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 
 /** The verdict uses the better of two directions although both were tested. */
 export const checkDirectionChoice: Check = (review) => {
-  const { view, verdicts, tests, twins } = review;
+  const { view, verdicts } = review;
   if (acceptsOneDirection(view)) return [];
-  const pairs = pairHouseTests(view, twins, tests);
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const place = result?.area && view.listCells(result.area)[0];
     const value = place && view.readNumber(place);
-    const found = value === undefined ? undefined : findBetterDirection(review, pairs, value);
+    const found = value === undefined ? undefined : findBetterDirection(review, value);
     if (!found) return [];
     const [a, b] = found;
     return [
@@ -32,19 +30,14 @@ export const checkDirectionChoice: Check = (review) => {
 };
 
 /** Both directions' values of the quantity for which the result is the smaller of the two; runs of a direction are averaged first. */
-function findBetterDirection(
-  { view, addIn }: Review,
-  pairs: readonly (readonly [WholeTest, WholeTest])[],
-  value: number,
-): readonly [number, number] | undefined {
+function findBetterDirection(review: Review, value: number): readonly [number, number] | undefined {
+  const { pairs } = review.tests;
   for (const pair of pairs) {
-    const house = new Set(pairs.filter((other) => other.some((test) => pair.includes(test))).flat());
+    const house = new Set(pairs.filter((other) => other.some((run) => pair.includes(run))).flat());
     for (const symbol of symbols) {
       const [one, other] = pair.map(({ direction }) => {
-        const runs = [...house].filter((test) => test.direction === direction);
-        const values = runs.flatMap(
-          (test) => findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", test), symbol) ?? [],
-        );
+        const runs = [...house].filter((run) => run.direction === direction);
+        const values = runs.flatMap((run) => readResult(review, run, symbol) ?? []);
         return values.length === 0 ? undefined : values.reduce((sum, run) => sum + run, 0) / values.length;
       });
       if (one === undefined || other === undefined || Math.abs(one / other - 1) < 1e-6) continue;

@@ -1,7 +1,6 @@
 import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
-import { findUpstream } from "../../book/upstream";
-import { stepAlong } from "../like-formulas";
+import { stepAlong } from "../../book/like-formulas";
 import type { Check } from "../review";
 import { claimsPass } from "../verdicts";
 import { formatCellValue, showFormula } from "../../words";
@@ -9,18 +8,18 @@ import { formatCellValue, showFormula } from "../../words";
 const beside = [-3, -2, -1, 1, 2, 3];
 
 /** Cells that say a test passes, by a formula without PASSFAIL. */
-export const findOwnVerdicts: Check = ({ view, book, verdicts, tests }) => {
-  if (tests.length === 0) return [];
+export const findOwnVerdicts: Check = ({ view, book, verdicts, runs }) => {
+  if (runs.length === 0) return [];
   const given = new Set(
     verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
   );
-  const readings = new Set(tests.flatMap((test) => test.readings.map(({ pressure }) => placeKey(pressure))));
+  const readings = new Set(runs.flatMap((run) => run.readings.map(({ pressure }) => placeKey(pressure))));
   const own = new Map<number, { readonly place: Place; readonly behind: ReadonlyMap<number, Place> }>();
   for (const [sheet, { cells }] of book.sheets.entries()) {
     for (const { row, column, formula } of cells.values()) {
       const place = { sheet, row, column };
       if (!formula || given.has(placeKey(place)) || !claimsPass(view.readText(place))) continue;
-      const behind = findUpstream(view, [areaOf(place)]);
+      const behind = view.findUpstream([areaOf(place)]);
       const keys = [...behind.keys()];
       if (keys.some((key) => given.has(key)) || !keys.some((key) => readings.has(key))) continue;
       own.set(placeKey(place), { place, behind });
@@ -30,7 +29,7 @@ export const findOwnVerdicts: Check = ({ view, book, verdicts, tests }) => {
     ([key, { behind }]) => ![...own.keys()].some((other) => other !== key && behind.has(other)),
   );
   const isGiven = (areas: readonly SheetArea[]): boolean =>
-    [...findUpstream(view, areas).keys()].some((key) => given.has(key));
+    [...view.findUpstream(areas).keys()].some((key) => given.has(key));
   // A computation next to the verdict, or compared with it, is a cross-check, and fine as such.
   const isControl = (place: Place): boolean =>
     beside.some((step) => isGiven([areaOf(stepAlong(place, "row", step))])) ||

@@ -1,40 +1,40 @@
 import type { Finding } from "../finding";
-import { pairHouseTests } from "../compared-tests";
+import type { DirectionPair } from "../../book/tests/tests-in-book";
 import type { Check, Review } from "../review";
-import { type WholeTest, readWord } from "../../book/whole-tests";
+import { type EnteredRun, readWord } from "../../book/tests/entered-runs";
 import { formatCount, formatCellValue } from "../../words";
 import { shorten } from "../../file/problem";
 
 /** Readings whose sign contradicts the direction of their test: unsigned readings, stray ones, and swapped directions. */
 export const checkReadingSigns: Check = (review) => {
-  const contrary = new Map(review.tests.map((test) => [test, listContraryReadings(review, test)]));
-  const isWhollyContrary = (test: WholeTest): boolean =>
-    test.readings.length > 0 && contrary.get(test)?.length === test.readings.length;
-  const swapped = new Set<WholeTest>();
+  const contrary = new Map(review.runs.map((run) => [run, listContraryReadings(review, run)]));
+  const isWhollyContrary = (run: EnteredRun): boolean =>
+    run.readings.length > 0 && contrary.get(run)?.length === run.readings.length;
+  const swapped = new Set<EnteredRun>();
   const findings: Finding[] = [];
-  for (const pair of pairHouseTests(review.view, review.twins, review.tests)) {
+  for (const pair of review.tests.pairs) {
     if (!pair.every(isWhollyContrary)) continue;
-    pair.forEach((test) => swapped.add(test));
+    pair.forEach((run) => swapped.add(run));
     findings.push(swap(review, pair));
   }
-  for (const [test, places] of contrary) {
-    if (places.length > 0 && !swapped.has(test)) findings.push(reportWrongSign(review, test));
+  for (const [run, places] of contrary) {
+    if (places.length > 0 && !swapped.has(run)) findings.push(reportWrongSign(review, run));
   }
   return findings;
 };
 
-function listContraryReadings({ view }: Review, test: WholeTest) {
-  const sign = readSign(view, test);
+function listContraryReadings({ view }: Review, run: EnteredRun) {
+  const sign = readSign(view, run);
   if (sign === "magnitude") return [];
-  const isBelow = (test.direction === "depressurization") === (sign === "indoors minus outdoors");
-  return test.readings.filter(({ pressure }) => {
+  const isBelow = (run.direction === "depressurization") === (sign === "indoors minus outdoors");
+  return run.readings.filter(({ pressure }) => {
     const value = view.readNumber(pressure);
     return value !== undefined && (isBelow ? value > 0 : value < 0);
   });
 }
 
-function swap({ view }: Review, pair: readonly [WholeTest, WholeTest]): Finding {
-  const where = pair.map((test) => `${test.direction} in ${view.formatArea(test.pressures)}`).join(", ");
+function swap({ view }: Review, pair: DirectionPair): Finding {
+  const where = pair.map((run) => `${run.direction} in ${view.formatArea(run.pressures)}`).join(", ");
   return {
     kind: "swapped directions",
     severity: "error",
@@ -45,16 +45,16 @@ function swap({ view }: Review, pair: readonly [WholeTest, WholeTest]): Finding 
   };
 }
 
-function reportWrongSign(review: Review, test: WholeTest): Finding {
+function reportWrongSign(review: Review, run: EnteredRun): Finding {
   const { view } = review;
-  const contrary = listContraryReadings(review, test);
+  const contrary = listContraryReadings(review, run);
   const [first] = contrary;
-  const all = contrary.length === test.readings.length;
+  const all = contrary.length === run.readings.length;
   return {
     kind: "sign of the readings",
     severity: "error",
-    place: all || !first ? view.formatArea(test.pressures) : view.formatAddress(first.pressure),
-    what: `${formatCount(contrary.length, "reading")} of ${test.readings.length} in ${test.direction} have the wrong sign for “${shorten(readSign(view, test))}” (${formatCellValue(first && view.readValue(first.pressure))} Pa first).`,
+    place: all || !first ? view.formatArea(run.pressures) : view.formatAddress(first.pressure),
+    what: `${formatCount(contrary.length, "reading")} of ${run.readings.length} in ${run.direction} have the wrong sign for “${shorten(readSign(view, run))}” (${formatCellValue(first && view.readValue(first.pressure))} Pa first).`,
     why: "Unsigned readings with a signed baseline reverse the baseline correction: a true 0.640 became 0.596 and passed, with r² 0.9985.",
     todo: all
       ? "Give the readings their sign, or set the pressure sign to “magnitude”."
@@ -62,5 +62,5 @@ function reportWrongSign(review: Review, test: WholeTest): Finding {
   };
 }
 
-const readSign = (view: Review["view"], test: WholeTest): string =>
-  readWord(view, test, "pressure sign") || "indoors minus outdoors";
+const readSign = (view: Review["view"], run: EnteredRun): string =>
+  readWord(view, run, "pressure sign") || "indoors minus outdoors";

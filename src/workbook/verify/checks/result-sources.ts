@@ -1,17 +1,16 @@
 import { placeKey } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
 import { formatFigure } from "../../words";
 
 /** Verdicts on a figure that no add-in calculation produces, in a workbook with tests: it was typed in somewhere. */
-export const checkResultSources: Check = ({ view, tests, verdicts, calls }) => {
-  if (tests.length === 0) return [];
+export const checkResultSources: Check = ({ view, runs, verdicts, calls }) => {
+  if (runs.length === 0) return [];
   const computed = new Set(calls.map(({ place }) => placeKey(place)));
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const [value] = result ? (view.evaluateNode(result.node, call.place) ?? []) : [];
     if (!result || typeof value !== "number") return [];
-    if ([...findUpstream(view, result.areas).keys()].some((key) => computed.has(key))) return [];
+    if ([...view.findUpstream(result.areas).keys()].some((key) => computed.has(key))) return [];
     const place = result.area && view.listCells(result.area)[0];
     return [
       {

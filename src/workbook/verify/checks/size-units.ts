@@ -1,6 +1,6 @@
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { readSetting, type WholeTest, readWord } from "../../book/whole-tests";
+import { readSetting, type EnteredRun, readWord } from "../../book/tests/entered-runs";
 import { formatFigure } from "../../words";
 
 /** The smallest surface enclosing a volume is a sphere's: A ≥ (36π)^(1/3)·V^(2/3), whatever the unit of length. */
@@ -11,19 +11,19 @@ const heights = { SI: [1.8, 9], IP: [6, 30] } as const;
 
 /** Volume, envelope area and floor area that cannot belong to one house. */
 export const checkSizeUnits: Check = (review) => {
-  const findings = review.tests.flatMap((test) => [...checkSurface(review, test), ...checkHeight(review, test)]);
+  const findings = review.runs.flatMap((run) => [...checkSurface(review, run), ...checkHeight(review, run)]);
   const seen = new Set<string>();
   return findings.filter(({ what }) => !seen.has(what) && seen.add(what));
 };
 
-const readNumber = (review: Review, test: WholeTest, label: string): number | undefined => {
-  const value = readSetting(review.view, test, label);
+const readNumber = (review: Review, run: EnteredRun, label: string): number | undefined => {
+  const value = readSetting(review.view, run, label);
   return typeof value === "number" && value > 0 ? value : undefined;
 };
 
-function checkSurface(review: Review, test: WholeTest): Finding[] {
-  const [volume, area] = [readNumber(review, test, "volume"), readNumber(review, test, "envelope area")];
-  const place = test.settings.get("envelope area")?.place;
+function checkSurface(review: Review, run: EnteredRun): Finding[] {
+  const [volume, area] = [readNumber(review, run, "volume"), readNumber(review, run, "envelope area")];
+  const place = run.settings.get("envelope area")?.place;
   if (volume === undefined || area === undefined || !place) return [];
   const least = sphere * volume ** (2 / 3);
   if (area >= least) return [];
@@ -39,11 +39,11 @@ function checkSurface(review: Review, test: WholeTest): Finding[] {
   ];
 }
 
-function checkHeight(review: Review, test: WholeTest): Finding[] {
-  const [volume, floor] = [readNumber(review, test, "volume"), readNumber(review, test, "floor area")];
-  const place = test.settings.get("floor area")?.place;
+function checkHeight(review: Review, run: EnteredRun): Finding[] {
+  const [volume, floor] = [readNumber(review, run, "volume"), readNumber(review, run, "floor area")];
+  const place = run.settings.get("floor area")?.place;
   if (volume === undefined || floor === undefined || !place) return [];
-  const ip = readWord(review.view, test, "units") === "ip";
+  const ip = readWord(review.view, run, "units") === "ip";
   const [lowest, highest] = heights[ip ? "IP" : "SI"];
   const mean = volume / floor;
   if (mean >= lowest && mean <= highest) return [];

@@ -1,10 +1,8 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
-import { readWordsBefore } from "../../book/labels";
 import type { Inspector } from "../../book/inspector";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { translatePattern } from "../like-formulas";
+import { translatePattern } from "../../book/like-formulas";
 import { showFormula } from "../../words";
 
 /** Formulas that differ between two sheets of the same layout, such as those of the two directions. */
@@ -28,8 +26,8 @@ function compareTwins(review: Review, one: number, other: number): Finding[] {
     } else if (listRanges(here) !== listRanges(there)) findings.push(...compareRanges(review, place, twin));
     else if (
       blankShape(here) === blankShape(there) &&
-      readWordsBefore(view, place) === readWordsBefore(view, twin) &&
-      readWordsBefore(view, place) !== ""
+      view.labels.readWordsBefore(place) === view.labels.readWordsBefore(twin) &&
+      view.labels.readWordsBefore(place) !== ""
     ) {
       findings.push(reportOtherCells(review, place, twin));
     }
@@ -50,7 +48,7 @@ function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place
   const read = view.listPrecedents(place).filter((area) => area.sheet === sheet);
   const isItself = read.every((area) => isSingleCell(area) && isInside(area, row, column));
   if (!isItself) return false;
-  return [...findUpstream(view, [areaOf(counterpart)]).values()].every(
+  return [...view.findUpstream([areaOf(counterpart)]).values()].every(
     (source) => source.sheet !== sheet || !view.isTyped(source),
   );
 }

@@ -1,7 +1,7 @@
 import { isInside, isSingleCell, type Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import { stepAlong, type Line, findNeighbours, listTwins } from "../like-formulas";
+import { stepAlong, type Line, findNeighbours, listTwins } from "../../book/like-formulas";
 import type { Check, Review } from "../review";
 import { formatCellValue, showFormula } from "../../words";
 

@@ -2,7 +2,6 @@ import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import { measureGap, isSame, listResults } from "../compared-tests";
-import { readHeadingAbove, readWordsBefore } from "../../book/labels";
 import type { Check } from "../review";
 import { formatFigure } from "../../words";
 import { shorten } from "../../file/problem";
@@ -24,19 +23,19 @@ const mostTests = 8;
 
 /** A typed figure labelled as a result of the test, close to it but below the worst, that matches none: an overwritten cover or table. */
 export const findTypedResults: Check = (review) => {
-  const { view, tests } = review;
-  if (tests.length === 0 || tests.length > mostTests) return [];
+  const { view, runs } = review;
+  if (runs.length === 0 || runs.length > mostTests) return [];
   const known = new Map<readonly string[], number[]>();
   const findings: Finding[] = [];
   for (const { place, value } of findTypedFigures(view)) {
     // What follows "±" is another figure in the same cell.
-    const label = readWordsBefore(view, place).replace(/\s*±.*$/, "");
+    const label = view.labels.readWordsBefore(place).replace(/\s*±.*$/, "");
     const symbols = named.find(([words]) => words.test(label))?.[1];
     if (!symbols || otherFigure.test(`${label} ${readColumnWords(view, place)}`)) continue;
     if (!known.has(symbols))
       known.set(
         symbols,
-        symbols.flatMap((symbol) => listResults(review, tests, symbol)),
+        symbols.flatMap((symbol) => listResults(review, runs, symbol)),
       );
     const finding = judgeFigure(view, place, value, label, known.get(symbols) ?? []);
     if (finding) findings.push(finding);
@@ -47,9 +46,9 @@ export const findTypedResults: Check = (review) => {
 /** The heading of its column; none in a form, where the cell above is the previous line's value. */
 function readColumnWords(view: Inspector, place: Place): string {
   const above = { ...place, row: place.row - 1 };
-  return place.row > 0 && view.readText(above) !== "" && readWordsBefore(view, above) !== ""
+  return place.row > 0 && view.readText(above) !== "" && view.labels.readWordsBefore(above) !== ""
     ? ""
-    : readHeadingAbove(view, place);
+    : view.labels.readWordsAbove(place);
 }
 
 interface TypedFigure {

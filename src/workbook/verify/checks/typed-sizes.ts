@@ -1,8 +1,6 @@
 import type { Inspector } from "../../book/inspector";
 import { areaOf, placeKey, type Place } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { readWordsBefore } from "../../book/labels";
 import type { Check } from "../review";
 import { findSameUnitSources } from "../units";
 import { formatFigure } from "../../words";
@@ -21,11 +19,11 @@ const rounding = 0.005;
 const mostCandidates = 20;
 
 /** A size typed in although the workbook computes a similar one with a different value. */
-export const findTypedSizes: Check = ({ view, tests }) => {
+export const findTypedSizes: Check = ({ view, runs }) => {
   const found = new Map<number, Finding>();
-  for (const test of tests)
+  for (const run of runs)
     for (const [label, words] of sizes) {
-      const setting = test.settings.get(label)?.place;
+      const setting = run.settings.get(label)?.place;
       const value = setting && view.readNumber(setting);
       if (!setting || value === undefined || !(value > 0)) continue;
       const source = findSameUnitSources(view, setting).find((place) => view.readNumber(place) === value);
@@ -52,8 +50,8 @@ function findComputedLike(view: Inspector, source: Place, words: RegExp, typed: 
     const value = view.readNumber(place);
     if (value === undefined || value * widest < typed || value > typed * widest || view.findCell(place)?.formula?.array)
       continue;
-    if (found.length >= mostCandidates || !words.test(readWordsBefore(view, place))) continue;
-    if (findUpstream(view, [areaOf(place)]).has(placeKey(source))) continue;
+    if (found.length >= mostCandidates || !words.test(view.labels.readWordsBefore(place))) continue;
+    if (view.findUpstream([areaOf(place)]).has(placeKey(source))) continue;
     found.push({ place, value, difference: Math.abs(typed / value - 1) });
   }
   return found;
@@ -64,7 +62,7 @@ function reportTypedSize(view: Inspector, source: Place, label: string, { place,
     kind: "size typed in",
     severity: "warning",
     place: view.formatAddress(source),
-    what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(readWordsBefore(view, place))}”).`,
+    what: `The ${shorten(label)} of the test, ${formatFigure(view.readNumber(source) ?? 0, 6)}, is typed in, though ${view.formatAddress(place)} computes ${formatFigure(value, 6)} (“${shorten(view.labels.readWordsBefore(place))}”).`,
     why: "Air change rate and specific leakage rate are divided by this size; typed in, it no longer follows the dimensions.",
     todo: "Restore the formula that fetches the computed size, or say where the typed one comes from.",
   };

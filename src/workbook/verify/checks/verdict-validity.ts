@@ -1,10 +1,9 @@
 import type { Inspector } from "../../book/inspector";
 import { placeKey, type Place } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
-import { askFunction, type WholeTest } from "../../book/whole-tests";
+import { askFunction, type EnteredRun } from "../../book/tests/entered-runs";
 import { formatList } from "../../words";
 import { shorten } from "../../file/problem";
 
@@ -12,27 +11,27 @@ const outcomeColumns = { check: 0, outcome: 5, weight: 6 } as const;
 
 /** Verdicts that ignore whether the measured test is valid, or pass one that is not. */
 export const checkVerdictValidity: Check = (review) => {
-  const judged = new Map<WholeTest, readonly string[]>();
+  const judged = new Map<EnteredRun, readonly string[]>();
   return review.verdicts.flatMap((verdict) => reviewVerdict(review, verdict, judged));
 };
 
-function reviewVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, readonly string[]>): Finding[] {
+function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun, readonly string[]>): Finding[] {
   const { view } = review;
-  const behind = findUpstream(view, verdict.result?.areas ?? []);
-  const tests = review.tests.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
-  if (tests.length === 0 || verdict.cells.length === 0) return [];
-  const findings = restsOnValidity(review, verdict, tests) ? [] : [reportMissingValidity(review, verdict)];
+  const behind = view.findUpstream(verdict.result?.areas ?? []);
+  const runs = review.runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+  if (runs.length === 0 || verdict.cells.length === 0) return [];
+  const findings = restsOnValidity(review, verdict, runs) ? [] : [reportMissingValidity(review, verdict)];
   const pass = verdict.cells.find(({ word }) => saysPass(word));
   if (!pass) return findings;
-  for (const test of tests) {
-    const broken = judged.get(test) ?? listBrokenChecks(review, test);
-    judged.set(test, broken);
+  for (const run of runs) {
+    const broken = judged.get(run) ?? listBrokenChecks(review, run);
+    judged.set(run, broken);
     if (broken.length === 0) continue;
     findings.push({
       kind: "verdict on an invalid test",
       severity: "error",
       place: view.formatAddress(pass.place),
-      what: `The verdict is “${shorten(pass.word)}”, but ${test.direction} in ${view.formatArea(test.pressures)} is not valid under its own standard: ${formatList(broken)}.`,
+      what: `The verdict is “${shorten(pass.word)}”, but ${run.direction} in ${view.formatArea(run.pressures)} is not valid under its own standard: ${formatList(broken)}.`,
       why: "The standard's conditions are not met, so the number is not a valid result.",
       todo: "Pass the VALIDITYCHECKS table to the verdict; retest, or state the deviation and its reason.",
     });
@@ -41,13 +40,13 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<WholeTest, 
 }
 
 /** Whether the verdict's validity argument, or the conditions around it, are derived from the test's readings rather than typed. */
-function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, tests: readonly WholeTest[]): boolean {
+function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, runs: readonly EnteredRun[]): boolean {
   const ofNumbers = new Set(judged.map((area) => view.formatArea(area)));
   const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
   const areas = [...(validity?.areas ?? []), ...around];
   if (areas.length === 0) return false;
-  const behind = findUpstream(view, areas);
-  return tests.every(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+  const behind = view.findUpstream(areas);
+  return runs.every(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
 }
 
 const rowsBelow = 3;
@@ -80,8 +79,8 @@ function findStatementNear(view: Inspector, { sheet, row, column }: Place): stri
 }
 
 /** The binding checks that the test fails when its readings are judged again. */
-function listBrokenChecks({ view, addIn }: Review, test: WholeTest): string[] {
-  const table = askFunction(view, addIn, "VALIDITYCHECKS", test) ?? [];
+function listBrokenChecks({ view, addIn }: Review, run: EnteredRun): string[] {
+  const table = askFunction(view, addIn, "VALIDITYCHECKS", run) ?? [];
   return table
     .filter((row) => row[outcomeColumns.weight] === "binding" && row[outcomeColumns.outcome] === "not met")
     .map((row) => `${String(row[outcomeColumns.check])} (${String(row[2])}, limit ${String(row[3])})`);

@@ -1,7 +1,5 @@
 import { areaOf, placeKey, type Place } from "../../book/area";
-import { findUpstream } from "../../book/upstream";
 import type { Finding } from "../finding";
-import { readWordsBefore } from "../../book/labels";
 import type { Check, Review } from "../review";
 import { claimsPass, saysPass, verdictWord } from "../verdicts";
 import { formatCellValue, showFormula } from "../../words";
@@ -22,7 +20,8 @@ export const checkVerdictWords: Check = (review) => {
       }
       if (!verdictWord.test(view.readText(place))) continue;
       const isFixed = view.isTyped(place) || (formula !== undefined && view.listPrecedents(place).length === 0);
-      if (isFixed && /verdict/i.test(readWordsBefore(view, place))) findings.push(reportTypedVerdict(review, place));
+      if (isFixed && /verdict/i.test(view.labels.readWordsBefore(place)))
+        findings.push(reportTypedVerdict(review, place));
       else if (formula) findings.push(...findShownOtherwise(review, place));
     }
   }
@@ -41,10 +40,10 @@ function isOnItsOwn({ view }: Review, { sheet, row, column }: Place): boolean {
 /** Text, typed or from a formula, that claims a pass where no verdict in the workbook does. */
 function checkClaim(review: Review, place: Place): Finding[] {
   const { view, verdicts } = review;
-  if (/earlier|previous|last|plan|forecast|expect|example/i.test(readWordsBefore(view, place))) return [];
+  if (/earlier|previous|last|plan|forecast|expect|example/i.test(view.labels.readWordsBefore(place))) return [];
   const formula = view.findCell(place)?.formula;
   // Text with no verdict or test behind it may be about anything, such as a gauge that passed its check.
-  const behind = findUpstream(view, [areaOf(place)]);
+  const behind = view.findUpstream([areaOf(place)]);
   const isOfVerdict = verdicts.some(({ call, cells }) =>
     [call.place, ...cells.map((cell) => cell.place)].some((cell) => behind.has(placeKey(cell))),
   );
@@ -79,7 +78,7 @@ function reportTypedVerdict({ view }: Review, place: Place): Finding {
 /** A cell that rewords the verdict of the only PASSFAIL behind it. */
 function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[] {
   if (verdicts.some(({ call }) => placeKey(call.place) === placeKey(place))) return [];
-  const behind = findUpstream(view, [areaOf(place)]);
+  const behind = view.findUpstream([areaOf(place)]);
   const sources = verdicts.filter(({ cells }) => cells.some((cell) => behind.has(placeKey(cell.place))));
   const [only] = sources.length === 1 ? (sources[0]?.cells ?? []) : [];
   const text = view.readText(place);

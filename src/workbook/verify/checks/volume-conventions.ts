@@ -1,5 +1,4 @@
 import type { Place } from "../../book/area";
-import { readWordsBefore } from "../../book/labels";
 import { saysPass } from "../verdicts";
 import type { Check } from "../review";
 import { formatList } from "../../words";
@@ -7,14 +6,14 @@ import { formatList } from "../../words";
 const conventions = ["room by room", "whole internal"];
 
 /** A volume by one convention judged against a criterion based on the other. */
-export const checkVolumeConventions: Check = ({ view, tests, verdicts, book }) => {
+export const checkVolumeConventions: Check = ({ view, runs, verdicts, book }) => {
   const named = book.names
     .filter(({ name }) => /convention/i.test(name))
     .flatMap(({ text }) => {
       const area = view.findNamedArea(text);
       return area ? view.listCells(area) : [];
     });
-  const set = tests.flatMap((test) => test.settings.get("volume convention")?.place ?? []);
+  const set = runs.flatMap((run) => run.settings.get("volume convention")?.place ?? []);
   const labelled = book.sheets.flatMap(({ cells }, sheet) =>
     [...cells.values()].map(({ row, column }): Place => ({ sheet, row, column })),
   );
@@ -26,7 +25,7 @@ export const checkVolumeConventions: Check = ({ view, tests, verdicts, book }) =
   function isLabelled(place: Place): boolean {
     return (
       conventions.includes(view.readText(place).toLowerCase()) &&
-      /volume convention/i.test(readWordsBefore(view, place))
+      /volume convention/i.test(view.labels.readWordsBefore(place))
     );
   }
   if (found.size < 2) return [];

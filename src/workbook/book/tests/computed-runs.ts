@@ -17,10 +17,10 @@ import { fromMethod } from "../../../functions/cells/units";
 import { withUncertainties } from "../../../functions/leakage/fit";
 import { wholeTest, type WholeTest } from "../../../functions/results/whole-test";
 import type { Settings } from "../../../functions/settings/settings";
-import { formatFullAddress } from "../../book/address";
+import { formatFullAddress } from "../address";
 import type { AddInCall } from "../../formula/calls/add-in";
 import type { Book } from "../../model";
-import type { GraphLine } from "../data";
+import type { Place } from "../area";
 
 /** A result of a test as shown on its sheet, with its flow, in the test's unit of flow. */
 export interface ComparedResult {
@@ -32,18 +32,42 @@ export interface ComparedResult {
   readonly pressure: number;
 }
 
-/** One direction of a test in a workbook, ready to be drawn. */
-export interface DrawnTest {
-  /** The cell of the call, with its sheet. */
+/** One reading as computed: induced pressure as a magnitude, Pa, and flow through the envelope, in the run's unit of flow. */
+export interface ComputedReading {
+  readonly pressure: number;
+  readonly flow: number;
+}
+
+/** The line through the readings of a run. */
+export interface LeakageCurve {
+  readonly used: readonly ComputedReading[];
+  /** Readings kept but excluded from the fit. */
+  readonly excluded: readonly ComputedReading[];
+  readonly exponent: Limits;
+  /** C at the conditions of the test, in the run's unit of flow. */
+  readonly coefficient: number;
+  /** r² of the logarithms. */
+  readonly determination: number;
+  /** Flow at 50 Pa with its limits, as reported. */
+  readonly q50: Limits;
+  /** The line and its confidence band at a pressure, at the conditions of the test. */
+  flowAt(pressure: number): Limits;
+}
+
+/** One run of a test, computed from the arguments of its call. */
+export interface ComputedRun {
+  /** The cell of the call, also written with its sheet. */
+  readonly place: Place;
   readonly cell: string;
   readonly sheetName: string;
   /** Undefined if the sheet does not say: induced pressures as magnitudes. */
   readonly direction: Direction | undefined;
   /** Undefined if the sheet does not say: a fit has no units. */
   readonly flowUnit: string | undefined;
-  readonly line: GraphLine;
+  readonly curve: LeakageCurve;
   /** How the line was fitted. */
   readonly fit: Pick<LeakageFit, "technique" | "prior">;
+  /** Two-sided confidence of the limits, a fraction. */
   readonly confidence: number;
   /** Whether its results are at reference conditions. */
   readonly atReference: boolean;
@@ -51,42 +75,40 @@ export interface DrawnTest {
 }
 
 /** A call without a result, with the reason shown on its cell. */
-interface UndrawnTest {
+export interface RefusedRun {
   readonly cell: string;
   readonly reason: string;
 }
 
-/** What can be drawn from a workbook, in sheet order. */
-export interface TestsInBook {
-  readonly tests: readonly DrawnTest[];
-  readonly undrawn: readonly UndrawnTest[];
-}
-
-/** Finds the tests among the add-in calls of an evaluation; a test computed several times is found once. */
-export function findTests(book: Book, calls: readonly AddInCall[]): TestsInBook {
-  const tests: DrawnTest[] = [];
-  const undrawn: UndrawnTest[] = [];
+/** Computes the runs among the add-in calls of an evaluation; one computed several times is listed once. */
+export function computeRuns(
+  book: Book,
+  recorded: readonly AddInCall[],
+): { runs: ComputedRun[]; refused: RefusedRun[] } {
+  const runs: ComputedRun[] = [];
+  const refused: RefusedRun[] = [];
   const seen = new Set<string>();
-  for (const call of sortCalls(calls)) {
-    const draw = drawers[call.id];
-    if (!draw) continue;
-    const sheetName = book.sheets[call.sheet]?.name ?? "";
-    const cell = formatFullAddress(sheetName, call.row, call.column);
-    const key = `${draw === recomputeFittedCurve ? "fit" : "test"} ${JSON.stringify(call.given)}`;
+  for (const call of sortCalls(recorded)) {
+    const compute = recomputations[call.id];
+    if (!compute) continue;
+    const { sheet, row, column } = call;
+    const sheetName = book.sheets[sheet]?.name ?? "";
+    const cell = formatFullAddress(sheetName, row, column);
+    const key = `${compute === recomputeFittedCurve ? "fit" : "test"} ${JSON.stringify(call.given)}`;
     if (seen.has(key)) continue;
     seen.add(key);
     try {
-      const test = draw({ cell, sheetName }, call.given);
-      if (!tests.some((known) => haveSameReadings(known, test))) tests.push(test);
+      const run = compute({ place: { sheet, row, column }, cell, sheetName }, call.given);
+      if (!runs.some((known) => haveSameReadings(known, run))) runs.push(run);
     } catch (problem) {
       if (!(problem instanceof MethodError)) throw problem;
-      undrawn.push({ cell, reason: describeError(problem) });
+      refused.push({ cell, reason: describeError(problem) });
     }
   }
-  return { tests, undrawn };
+  return { runs, refused };
 }
 
-const drawers: Readonly<Record<string, typeof recomputeWholeTest>> = {
+const recomputations: Readonly<Record<string, typeof recomputeWholeTest>> = {
   TESTRESULT: recomputeWholeTest,
   RESULTCARD: recomputeWholeTest,
   LEAKAGEFIT: recomputeFittedCurve,
@@ -102,9 +124,9 @@ function sortCalls(calls: readonly AddInCall[]): AddInCall[] {
 }
 
 /** The same readings fitted again, as a step shown alongside the whole test. */
-function haveSameReadings(known: DrawnTest, test: DrawnTest): boolean {
-  const [one, other] = [known.line.used, test.line.used];
-  if (test.flowUnit !== undefined || one.length !== other.length) return false;
+function haveSameReadings(known: ComputedRun, run: ComputedRun): boolean {
+  const [one, other] = [known.curve.used, run.curve.used];
+  if (run.flowUnit !== undefined || one.length !== other.length) return false;
   return one.every((point, index) => {
     const twin = other[index];
     return twin !== undefined && isNear(point.pressure, twin.pressure) && isNear(point.flow, twin.flow);
@@ -117,21 +139,18 @@ export function isNear(one: number, other: number): boolean {
 }
 
 /** The place of a call. */
-interface CallPlace {
-  readonly cell: string;
-  readonly sheetName: string;
-}
+type CallPlace = Pick<ComputedRun, "place" | "cell" | "sheetName">;
 
 /**
- * A call of TESTRESULT or RESULTCARD recomputed from its arguments, for its graph.
+ * A call of TESTRESULT or RESULTCARD recomputed from its arguments.
  * Errors: MethodError, as the functions themselves.
  */
-function recomputeWholeTest(place: CallPlace, given: readonly unknown[]): DrawnTest {
+function recomputeWholeTest(at: CallPlace, given: readonly unknown[]): ComputedRun {
   const [direction, pressures, flows, before, after, settings, include] = given;
-  return prepareTest(place, wholeTest([direction, pressures, flows, before, after, settings, include]));
+  return prepareRun(at, wholeTest([direction, pressures, flows, before, after, settings, include]));
 }
 
-function prepareTest(place: CallPlace, { direction, settings, result }: WholeTest): DrawnTest {
+function prepareRun(at: CallPlace, { direction, settings, result }: WholeTest): ComputedRun {
   const { system, confidence = 0.95 } = settings;
   const convertFlow = (value: number) => fromMethod(value, "flow", system);
   const convertLimits = ({ value, lower, upper }: Limits) => ({
@@ -140,15 +159,13 @@ function prepareTest(place: CallPlace, { direction, settings, result }: WholeTes
     upper: convertFlow(upper),
   });
   return {
-    ...place,
+    ...at,
     direction,
     flowUnit: system.flow,
     confidence,
     atReference: true,
     fit: result.fit,
-    line: {
-      name: direction,
-      look: direction,
+    curve: {
       used: result.points.map((point) => ({ pressure: point.pressure, flow: convertFlow(point.flow) })),
       excluded: result.excludedPoints.map((point) => ({ pressure: point.pressure, flow: convertFlow(point.flow) })),
       exponent: result.exponent,
@@ -187,10 +204,10 @@ function listComparedResults(result: TestResult, settings: Settings): ComparedRe
 }
 
 /**
- * A call of LEAKAGEFIT recomputed from its arguments, for its graph: induced pressures and flows through the envelope, in the sheet's unit.
+ * A call of LEAKAGEFIT recomputed from its arguments: induced pressures and flows through the envelope, in the sheet's unit.
  * Errors: MethodError, as the function itself.
  */
-function recomputeFittedCurve(place: CallPlace, given: readonly unknown[]): DrawnTest {
+function recomputeFittedCurve(at: CallPlace, given: readonly unknown[]): ComputedRun {
   const [pressures, flows, technique, confidence, include, ofPressure, ofFlow] = given;
   const named = choice(technique, techniques, "technique", "ordinary");
   const signed = pairedReadings(pressures, flows, include);
@@ -202,15 +219,13 @@ function recomputeFittedCurve(place: CallPlace, given: readonly unknown[]): Draw
   const computeFlow = (pressure: number) => flowWithLimits(fit, pressure, level);
   const q50 = computeFlow(50);
   return {
-    ...place,
+    ...at,
     direction,
     flowUnit: undefined,
     confidence: level,
     atReference: false,
     fit,
-    line: {
-      name: direction ?? "leakage curve",
-      look: direction ?? "other",
+    curve: {
       used: readings.used,
       excluded: readings.excluded.filter(({ pressure, flow }) => pressure > 0 && flow > 0),
       exponent: exponentWithLimits(fit, level),

@@ -1,64 +1,59 @@
-import type { AddInRegistry } from "../formula/calls/add-in";
-import { type CellValue, ErrorValue } from "../model";
-import { type Argument, type Call, readText } from "./add-in-calls";
-import { type Place, listPlaces, type SheetArea } from "./area";
-import type { Inspector } from "./inspector";
+import type { AddInRegistry } from "../../formula/calls/add-in";
+import { type CellValue, ErrorValue } from "../../model";
+import { type Argument, type Call, readText } from "../add-in-calls";
+import { type Place, listPlaces, type SheetArea } from "../area";
+import type { Inspector } from "../inspector";
 
 type Direction = "depressurization" | "pressurization";
 
-/** One reading of a test with its cells. */
-export interface ReviewedReading {
+/** One reading of a run with its cells. */
+export interface EnteredReading {
   readonly pressure: Place;
   readonly flows: readonly Place[];
   readonly include: Place | undefined;
   readonly counts: boolean;
 }
 
-interface ReviewedSetting {
+interface EnteredSetting {
   readonly label: Place;
   readonly place: Place;
 }
 
-/** One direction of a test, from a call of a whole-test function. */
-export interface WholeTest {
+/** One run of a test as entered: the cells that a call of a whole-test function takes it from. */
+export interface EnteredRun {
   readonly call: Call;
   readonly direction: Direction;
   readonly pressures: SheetArea;
   readonly flows: SheetArea;
   readonly before: SheetArea | undefined;
   readonly after: SheetArea | undefined;
-  readonly settings: ReadonlyMap<string, ReviewedSetting>;
+  readonly settings: ReadonlyMap<string, EnteredSetting>;
   readonly settingsArea: SheetArea | undefined;
   readonly include: SheetArea | undefined;
   /** Those with a pressure and a flow, in order. */
-  readonly readings: readonly ReviewedReading[];
+  readonly readings: readonly EnteredReading[];
 }
 
 /** Functions that take a whole test with the same first seven arguments, the one whose result is used first. */
 const wholeTestFunctions = ["TESTRESULT", "RESULTCARD", "UNCERTAINTYBUDGET", "VALIDITYCHECKS"];
 
-/** Every test in the book; a test used by several functions counts once. */
-export function findWholeTests(view: Inspector, calls: readonly Call[]): WholeTest[] {
-  return groupCallsByTest(view, calls).flatMap(([first]) => first ?? []);
-}
-
-/** The calls that take a whole test, grouped by series of readings. */
-export function groupCallsByTest(view: Inspector, calls: readonly Call[]): WholeTest[][] {
-  const found = new Map<string, WholeTest[]>();
+/** The calls that take a run, grouped by its series of readings. */
+export function groupCallsByRun(view: Inspector, calls: readonly Call[]): EnteredRun[][] {
+  const found = new Map<string, EnteredRun[]>();
   for (const id of wholeTestFunctions) {
     for (const call of calls) {
-      const test = call.id === id ? readWholeTest(view, call) : undefined;
-      if (!test) continue;
-      // The same readings with different exclusions are another test.
-      const left = test.readings.map(({ counts }) => (counts ? "+" : "-")).join("");
-      const key = `${test.direction} ${view.formatArea(test.pressures)} ${view.formatArea(test.flows)} ${left}`;
-      found.set(key, [...(found.get(key) ?? []), test]);
+      const run = call.id === id ? readEnteredRun(view, call) : undefined;
+      if (!run) continue;
+      // The same readings with different exclusions are another run.
+      const left = run.readings.map(({ counts }) => (counts ? "+" : "-")).join("");
+      const key = `${run.direction} ${view.formatArea(run.pressures)} ${view.formatArea(run.flows)} ${left}`;
+      found.set(key, [...(found.get(key) ?? []), run]);
     }
   }
   return [...found.values()];
 }
 
-function readWholeTest(view: Inspector, call: Call): WholeTest | undefined {
+function readEnteredRun(view: Inspector, call: Call): EnteredRun | undefined {
   const [way, pressures, flows, before, after, settings, include] = call.arguments;
   const direction = readText(view, way).replace(/isation$/, "ization");
   if (direction !== "depressurization" && direction !== "pressurization") return undefined;
@@ -77,8 +72,8 @@ function readWholeTest(view: Inspector, call: Call): WholeTest | undefined {
   };
 }
 
-function readSettings(view: Inspector, argument: Argument | undefined): Map<string, ReviewedSetting> {
-  const settings = new Map<string, ReviewedSetting>();
+function readSettings(view: Inspector, argument: Argument | undefined): Map<string, EnteredSetting> {
+  const settings = new Map<string, EnteredSetting>();
   for (const area of argument?.areas ?? []) {
     if (area.right - area.left !== 1) continue;
     for (let row = area.top; row <= area.bottom; row++) {
@@ -90,10 +85,14 @@ function readSettings(view: Inspector, argument: Argument | undefined): Map<stri
   return settings;
 }
 
+/** Whether readings run across rather than down. */
+export const runsAcross = ({ top, bottom, left, right }: SheetArea): boolean => top === bottom && right > left;
+
 /** The places of a column, or of a row, one per entry; a block gives its rows. */
-function listEntries(area: SheetArea): Place[][] {
-  const across = area.top === area.bottom && area.right > area.left;
-  if (across) return [...listPlaces(area)].map((place) => [place]);
+const listEntries = (area: SheetArea): Place[][] =>
+  runsAcross(area) ? [...listPlaces(area)].map((place) => [place]) : listRows(area);
+
+function listRows(area: SheetArea): Place[][] {
   const rows: Place[][] = [];
   for (let row = area.top; row <= area.bottom; row++) rows.push([...listPlaces({ ...area, top: row, bottom: row })]);
   return rows;
@@ -104,10 +103,10 @@ function readReadings(
   pressures: SheetArea,
   flows: SheetArea,
   include: SheetArea | undefined,
-): ReviewedReading[] {
+): EnteredReading[] {
   const [ofPressure, ofFlow] = [listEntries(pressures), listEntries(flows)];
   const ofInclude = include ? listEntries(include) : [];
-  return ofPressure.flatMap((cells, index): ReviewedReading[] => {
+  return ofPressure.flatMap((cells, index): EnteredReading[] => {
     // Two columns are time and pressure.
     const pressure = cells.at(-1);
     const fans = ofFlow[index] ?? [];
@@ -124,7 +123,7 @@ const isNo = (view: Inspector, mark: Place): boolean =>
 const isEmpty = (value: CellValue): boolean => value === null || value === "";
 
 /** The flow of a reading, summed over its fans; undefined if any is not a number. */
-export function sumFlow(view: Inspector, { flows }: ReviewedReading): number | undefined {
+export function sumFlow(view: Inspector, { flows }: EnteredReading): number | undefined {
   let sum = 0;
   for (const place of flows) {
     const value = view.readValue(place);
@@ -134,37 +133,37 @@ export function sumFlow(view: Inspector, { flows }: ReviewedReading): number | u
   return sum;
 }
 
-/** A setting's value as given; undefined if the test has no such label. */
-export function readSetting(view: Inspector, test: WholeTest, label: string): CellValue | undefined {
-  const setting = test.settings.get(label);
+/** A setting's value as given; undefined if the run has no such label. */
+export function readSetting(view: Inspector, run: EnteredRun, label: string): CellValue | undefined {
+  const setting = run.settings.get(label);
   return setting ? view.readValue(setting.place) : undefined;
 }
 
 /** A setting that is a word, case-insensitive as in the functions; "" if there is none. */
-export function readWord(view: Inspector, test: WholeTest, label: string): string {
-  const value = readSetting(view, test, label);
+export function readWord(view: Inspector, run: EnteredRun, label: string): string {
+  const value = readSetting(view, run, label);
   return typeof value === "string" ? value.trim().toLowerCase() : "";
 }
 
-/** What an add-in function returns for the arguments of a test; undefined if it returns an error. */
+/** What an add-in function returns for the arguments of a run; undefined if it returns an error. */
 export function askFunction(
   view: Inspector,
   addIn: AddInRegistry,
   id: string,
-  test: WholeTest,
+  run: EnteredRun,
   changed: { readonly before?: unknown[][]; readonly after?: unknown[][] } = {},
 ): unknown[][] | undefined {
   const compute = addIn.get(id)?.compute;
   const readRange = (area: SheetArea | undefined): unknown[][] | null => (area ? readValues(view, area) : null);
   try {
     const answer = compute?.(
-      test.direction,
-      readRange(test.pressures),
-      readRange(test.flows),
-      changed.before ?? readRange(test.before),
-      changed.after ?? readRange(test.after),
-      readRange(test.settingsArea),
-      readRange(test.include),
+      run.direction,
+      readRange(run.pressures),
+      readRange(run.flows),
+      changed.before ?? readRange(run.before),
+      changed.after ?? readRange(run.after),
+      readRange(run.settingsArea),
+      readRange(run.include),
     );
     return Array.isArray(answer) ? (answer as unknown[][]) : undefined;
   } catch {
@@ -175,7 +174,7 @@ export function askFunction(
 
 /** An area's values as passed to an add-in function; blanks stay blank. */
 export function readValues(view: Inspector, area: SheetArea): unknown[][] {
-  return listEntriesByRow(area).map((row) =>
+  return listRows(area).map((row) =>
     row.map((place) => {
       const value = view.readValue(place);
       return value instanceof ErrorValue ? { type: "Error", basicType: "Error", basicValue: value.code } : value;
@@ -183,14 +182,18 @@ export function readValues(view: Inspector, area: SheetArea): unknown[][] {
   );
 }
 
-function listEntriesByRow(area: SheetArea): Place[][] {
-  const rows: Place[][] = [];
-  for (let row = area.top; row <= area.bottom; row++) rows.push([...listPlaces({ ...area, top: row, bottom: row })]);
-  return rows;
+/** A result of a run by its symbol, in the unit of its sheet; undefined if it has none. */
+export function readResult(
+  { view, addIn }: { readonly view: Inspector; readonly addIn: AddInRegistry },
+  run: EnteredRun,
+  symbol: string,
+  changed?: Parameters<typeof askFunction>[4],
+): number | undefined {
+  return findRowOfSymbol(askFunction(view, addIn, "TESTRESULT", run, changed), symbol);
 }
 
-/** A row of a whole-test table by its symbol: value, lower and upper limit. */
-export function findRowOfSymbol(table: readonly unknown[][] | undefined, symbol: string): number | undefined {
+/** A value of a whole-test table by its symbol. */
+function findRowOfSymbol(table: readonly unknown[][] | undefined, symbol: string): number | undefined {
   const value = table?.find((row) => row[1] === symbol)?.[2];
   return typeof value === "number" ? value : undefined;
 }
