@@ -33,6 +33,7 @@ export class Inspector {
   private readonly read = new Map<number, readonly SheetArea[]>();
   private readonly used = new Map<number, { readonly bottom: number; readonly right: number }>();
   private readonly work: Work;
+  private formulaPlaces: readonly Place[] | undefined;
   private ownersNoted = false;
   private evaluated: Grid | undefined;
   private calculator: Interpreter | undefined;
@@ -50,10 +51,13 @@ export class Inspector {
 
   private noteOwners(): void {
     this.ownersNoted = true;
-    const { evaluation } = this;
-    const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
-    for (const cell of evaluation.cells) {
-      const source = cell.role === "filled" ? places.get(cell.source) : undefined;
+    const filled = this.evaluation.cells.filter(({ role }) => role === "filled");
+    const wanted = new Set(filled.map(({ source }) => source));
+    const sources = new Map(
+      this.evaluation.cells.flatMap((cell) => (wanted.has(cell.address) ? [[cell.address, cell]] : [])),
+    );
+    for (const cell of filled) {
+      const source = sources.get(cell.source);
       if (source) this.owners.set(placeKey(cell), source);
     }
     for (const place of this.listFormulaPlaces()) {
@@ -71,9 +75,10 @@ export class Inspector {
     if (key !== placeKey(owner) && !this.owners.has(key)) this.owners.set(key, owner);
   }
 
-  *listFormulaPlaces(): Generator<Place> {
-    for (const [sheet, { cells }] of this.book.sheets.entries())
-      for (const { row, column, formula } of cells.values()) if (formula) yield { sheet, row, column };
+  listFormulaPlaces(): readonly Place[] {
+    return (this.formulaPlaces ??= this.book.sheets.flatMap(({ cells }, sheet) =>
+      [...cells.values()].flatMap(({ row, column, formula }) => (formula ? [{ sheet, row, column }] : [])),
+    ));
   }
 
   findCell({ sheet, row, column }: Place): Cell | undefined {
