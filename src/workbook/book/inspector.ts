@@ -206,7 +206,7 @@ export class Inspector {
       sheetNames,
       names,
       functions: ordinaryFunctions,
-      addIn: new AddInCalls(this.addIn, false),
+      addIn: new AddInCalls(this.addIn, null),
     }));
   }
 

@@ -13,6 +13,7 @@ import { reduceLimits } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
 import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";
+import { blank, BlankWatch } from "./blank-watch";
 import { type Twins, findTwins } from "./like-formulas";
 import { type Verdict, findVerdicts } from "./verdicts";
 
@@ -43,9 +44,10 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const addIn = rememberAnswers(functions);
   // In an issue copy the listed formulas are put back into their cells, so that the frozen values are checked against them.
   const book = withFrozenFormulas(opened.book);
-  const view = new Inspector(book, evaluateBook(book, { addIn, now }), addIn, now);
-  const { evaluation } = view;
-  const withZeros = evaluation.gaveBlanks
+  const watch = new BlankWatch(addIn);
+  const evaluation = evaluateBook(book, { addIn: watch.functions, blankMark: blank, now });
+  const view = new Inspector(book, evaluation, addIn, now);
+  const withZeros = watch.matters
     ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: reduceLimits(evaluation.work) })
     : evaluation;
   const calls = findCalls(view);
