@@ -8,6 +8,7 @@ import { logRatios } from "./logs";
 import { planningRatios } from "./planning";
 import type { Ratio } from "./ratio";
 import { recalcComparison } from "./recalc";
+import { reviewRatios } from "./review";
 
 const times = (ratio: number) => `${ratio.toPrecision(3).padStart(6)} ×`;
 
@@ -18,6 +19,7 @@ const comparisons: readonly (readonly [heading: string, run: (bundle: string) =>
   ["A Monte Carlo run in the sheet, over as many bare fits", trialRatios],
   ["Limits for ten thousand houses in one call, over the bare arithmetic", planningRatios],
   ["A log as long as a sheet, over a bare pass over the same cells", logRatios],
+  ["The review of a workbook, over opening and evaluating it once", reviewRatios],
 ];
 /** Prints every ratio and the counts of the sample workbooks. */
 export async function printSpeeds(bundle: string): Promise<void> {

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 const parameterEntry = z.object({
   name: z.string(),
   description: z.string().optional(),

@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { z } from "zod";
+import * as z from "zod";
 import { type Outcome, writeTable } from "./command";
 
 const table = {

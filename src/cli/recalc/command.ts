@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { formatCount, usualLimits, WorkbookProblem } from "../../workbook/index";
 import { addInRegistry } from "../shared/add-in";
 import { findWorkbooks, readWorkbookFile } from "../shared/find-files";

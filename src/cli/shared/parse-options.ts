@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { z } from "zod";
+import * as z from "zod";
 import { sentence, shorten } from "../../workbook/index";
 
 /** An error in the command line; the message is one line, and the command ends with exit code 2. */

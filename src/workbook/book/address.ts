@@ -14,7 +14,8 @@ export function formatColumn(column: number): string {
 /** The zero-based column of its letters, in any case. */
 export function parseColumn(letters: string): number {
   let column = 0;
-  for (const letter of letters.toUpperCase()) column = column * 26 + letter.charCodeAt(0) - 64;
+  // The codes of a and A differ only in the bit of 32.
+  for (let at = 0; at < letters.length; at++) column = column * 26 + (letters.charCodeAt(at) & ~32) - 64;
   return column - 1;
 }
 

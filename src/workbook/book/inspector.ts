@@ -14,13 +14,16 @@ import { Matrix, Reference, type Scalar } from "../formula/values/value";
 import { reduceLimits, Work } from "../formula/values/work";
 import { type Book, type Cell, buildCellKey, type CellValue, placeOfKey } from "../model";
 import { formatFullAddress, formatSheetArea } from "./address";
-import { clipArea, isInside, type Place, placeKey, listPlaces, type SheetArea, sizeOf } from "./area";
+import { clipArea, isInside, isSingleCell, type Place, placeKey, listPlaces, type SheetArea, sizeOf } from "./area";
 import { findCellState, type CellState, createEvaluatedGrid } from "./evaluated-grid";
 import { Labels } from "./labels";
 import { type BookFormulas, buildFormulaPattern, recallFormulas, parseCellFormula } from "./formulas";
 
 /** The most array cells noted individually. */
 const mostOwned = 1_000_000;
+
+const nameArea = ({ sheet, top, left, bottom, right }: SheetArea): string =>
+  `${sheet} ${top} ${left} ${bottom} ${right}`;
 
 const computesPlaces = /\b(OFFSET|INDIRECT)\(/i;
 
@@ -33,6 +36,9 @@ export class Inspector {
   private readonly read = new Map<number, readonly SheetArea[]>();
   private readonly used = new Map<number, { readonly bottom: number; readonly right: number }>();
   private readonly work: Work;
+  private formulaPlaces: readonly Place[] | undefined;
+  /** What was found for areas before: several checks ask about the same result. */
+  private readonly upstream = new Map<string, ReadonlyMap<number, Place>>();
   private ownersNoted = false;
   private evaluated: Grid | undefined;
   private calculator: Interpreter | undefined;
@@ -50,10 +56,13 @@ export class Inspector {
 
   private noteOwners(): void {
     this.ownersNoted = true;
-    const { evaluation } = this;
-    const places = new Map(evaluation.cells.map((cell) => [cell.address, cell]));
-    for (const cell of evaluation.cells) {
-      const source = cell.role === "filled" ? places.get(cell.source) : undefined;
+    const filled = this.evaluation.cells.filter(({ role }) => role === "filled");
+    const wanted = new Set(filled.map(({ source }) => source));
+    const sources = new Map(
+      this.evaluation.cells.flatMap((cell) => (wanted.has(cell.address) ? [[cell.address, cell]] : [])),
+    );
+    for (const cell of filled) {
+      const source = sources.get(cell.source);
       if (source) this.owners.set(placeKey(cell), source);
     }
     for (const place of this.listFormulaPlaces()) {
@@ -71,9 +80,10 @@ export class Inspector {
     if (key !== placeKey(owner) && !this.owners.has(key)) this.owners.set(key, owner);
   }
 
-  *listFormulaPlaces(): Generator<Place> {
-    for (const [sheet, { cells }] of this.book.sheets.entries())
-      for (const { row, column, formula } of cells.values()) if (formula) yield { sheet, row, column };
+  listFormulaPlaces(): readonly Place[] {
+    return (this.formulaPlaces ??= this.book.sheets.flatMap(({ cells }, sheet) =>
+      [...cells.values()].flatMap(({ row, column, formula }) => (formula ? [{ sheet, row, column }] : [])),
+    ));
   }
 
   findCell({ sheet, row, column }: Place): Cell | undefined {
@@ -139,7 +149,14 @@ export class Inspector {
   }
 
   /** Every cell that the given areas depend on, at any remove, themselves included. */
-  findUpstream(areas: readonly SheetArea[]): Map<number, Place> {
+  findUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
+    const key = areas.map(nameArea).join();
+    let found = this.upstream.get(key);
+    if (!found) this.upstream.set(key, (found = this.collectUpstream(areas)));
+    return found;
+  }
+
+  private collectUpstream(areas: readonly SheetArea[]): ReadonlyMap<number, Place> {
     const found = new Map<number, Place>();
     const waiting: Place[] = areas.flatMap((area) => this.listCells(area));
     const entered = new Set<string>();
@@ -153,7 +170,12 @@ export class Inspector {
         continue;
       }
       for (const area of this.listPrecedents(place)) {
-        const name = `${area.sheet} ${area.top} ${area.left} ${area.bottom} ${area.right}`;
+        if (isSingleCell(area)) {
+          const cell = { sheet: area.sheet, row: area.top, column: area.left };
+          if (this.findCell(cell)) waiting.push(cell);
+          continue;
+        }
+        const name = nameArea(area);
         if (entered.has(name)) continue;
         entered.add(name);
         for (const cell of this.listCells(area)) waiting.push(cell);
@@ -225,7 +247,7 @@ export class Inspector {
       sheetNames,
       names,
       functions: ordinaryFunctions,
-      addIn: new AddInCalls(this.addIn, false),
+      addIn: new AddInCalls(this.addIn, null),
     }));
   }
 

@@ -1,7 +1,7 @@
 import { quoteSheetName } from "../book/address";
-import { type Place, placeKey } from "../book/area";
+import type { Place } from "../book/area";
 import type { Inspector } from "../book/inspector";
-import type { Book } from "../model";
+import { type Book, buildCellKey } from "../model";
 
 /** Two sheets of the same layout, such as those of the two directions. */
 export interface Twins {
@@ -14,8 +14,14 @@ const leastShareAlike = 0.85;
 /** Pairs of sheets with the same formulas in the same cells, each referring to its own sheet. */
 export function findTwins(view: Inspector): Twins[] {
   const patterns = view.book.sheets.map(() => new Map<number, string>());
-  for (const place of view.listFormulaPlaces())
-    patterns[place.sheet]?.set(placeKey({ ...place, sheet: 0 }), describeShape(view, place));
+  // Most formulas are copies of others, with the same pattern.
+  const shapes = new Map<string, string>();
+  for (const place of view.listFormulaPlaces()) {
+    const pattern = view.findPattern(place) ?? "";
+    let shape = shapes.get(pattern);
+    if (shape === undefined) shapes.set(pattern, (shape = describeShape(pattern)));
+    patterns[place.sheet]?.set(buildCellKey(place.row, place.column), shape);
+  }
   const twins: Twins[] = [];
   for (let first = 0; first < patterns.length; first++) {
     for (let second = first + 1; second < patterns.length; second++) {
@@ -35,8 +41,7 @@ function areAlike(one: ReadonlyMap<number, string>, other: ReadonlyMap<number, s
 }
 
 /** A formula's pattern without texts and sheet names. */
-function describeShape(view: Inspector, place: Place): string {
-  const pattern = view.findPattern(place) ?? "";
+function describeShape(pattern: string): string {
   return pattern.replace(/"[^"]*"/g, '""').replace(/(?:'(?:[^']|'')*'|(?<![\p{L}\p{N}_.])[\p{L}\p{N}_.]+)!/gu, "!");
 }
 

@@ -11,6 +11,8 @@ export interface EvaluateOptions {
   readonly addIn?: AddInRegistry;
   /** Blank cells reach add-in functions as 0, as in some hosts; otherwise as null. */
   readonly blankAsZero?: boolean;
+  /** Reaches them in place of a blank cell, for functions that want to know which cells are blank. */
+  readonly blankMark?: symbol;
   /** Values put into cells before evaluation, for a what-if. */
   readonly set?: readonly CellChange[];
   /** The time for NOW and TODAY; without it they are "not evaluated". */
@@ -36,7 +38,11 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
   const tooMuch = new Map<string, NotEvaluated>();
   const input = {
     book,
-    addIn: new AddInCalls(options.addIn ?? new Map(), options.blankAsZero ?? false, options.calls),
+    addIn: new AddInCalls(
+      options.addIn ?? new Map(),
+      options.blankMark ?? (options.blankAsZero ? 0 : null),
+      options.calls,
+    ),
     overrides: groupOverrides(book, options.set ?? []),
     spills,
     endless,
@@ -55,7 +61,7 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
     for (const { failure, address } of run.listFailures())
       if (failure instanceof TooMuchWork) tooMuch.set(address, failure);
     const grown = run.findUnforeseenSpills();
-    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done, input.addIn.gaveBlanks);
+    if (grown.length === 0) return reportOf(run.grid, run.scheduler.cycles, work.done);
     for (const slot of grown) {
       const address = run.grid.formatAddress(slot);
       if (pass >= mostPasses) endless.add(address);

@@ -49,8 +49,6 @@ export interface Evaluation {
   readonly cycles: readonly (readonly string[])[];
   /** The work used by the calculation, and its limits. */
   readonly work: WorkDone;
-  /** Whether an add-in function was given a blank cell, so that it matters how the host passes blanks. */
-  readonly gaveBlanks: boolean;
   /** Add-in calls made, the cells making them, and the longest chain of such cells from inputs to a result. */
   readonly addIn: { readonly calls: number; readonly cells: number; readonly depth: number };
   /** The outcome of a computed cell, undefined for any other cell. */
@@ -69,17 +67,11 @@ function assembleEvaluation(parts: Omit<Evaluation, "outcome">): Evaluation {
 }
 
 /** The outcome of every computed cell of an evaluated grid. */
-export function reportOf(
-  grid: Grid,
-  cycles: readonly (readonly Slot[])[],
-  work: WorkDone,
-  gaveBlanks: boolean,
-): Evaluation {
+export function reportOf(grid: Grid, cycles: readonly (readonly Slot[])[], work: WorkDone): Evaluation {
   const { formulas } = grid;
   return assembleEvaluation({
     cells: collectCells(grid),
     work,
-    gaveBlanks,
     spills: formulas.flatMap((slot) =>
       slot.formula?.dynamic && slot.filled && !slot.failure
         ? [{ address: grid.formatAddress(slot), area: slot.filled }]

@@ -16,7 +16,7 @@ import {
   spillReference,
 } from "./references/reference-values";
 import { resolveReferenceText } from "./references/reference-of-text";
-import { pickImplicitCell, resolveArea } from "./references/references";
+import { pickImplicitCell, resolveArea, resolveOwnCell } from "./references/references";
 import { refuse } from "./values/refusal";
 import { unrollChain, type CallNode, type Node, type OperationNode } from "./parse/syntax";
 import { resolveTable } from "./references/table-reference";
@@ -95,7 +95,7 @@ export class Interpreter implements Evaluator {
 
   /** Operations taken from the left, a+b+c…, may be thousands: a loop, not a recursion. */
   private evaluateOperations(node: OperationNode, frame: Frame, way: Way): Scalar | Matrix {
-    const { first, steps } = unrollChain(node);
+    const { first, steps } = node.left.type === node.type ? unrollChain(node) : { first: node.left, steps: [node] };
     let left = this.evaluateOperand(first, frame, way);
     for (const [place, { operator, right }] of steps.entries()) {
       spend(5);
@@ -110,6 +110,12 @@ export class Interpreter implements Evaluator {
   }
 
   evaluateOperand(node: Node, frame: Frame, way: Way): Scalar | Matrix {
+    const cell = node.type === "area" ? resolveOwnCell(node, frame) : undefined;
+    if (cell) {
+      // The most frequent operand, without the detour by a reference; it counts as much.
+      spend(15);
+      return this.workshop.grid.readValue(frame.sheet, cell.row, cell.column);
+    }
     return this.readAsOperand(this.evaluate(node, frame, way), frame, way);
   }
 

@@ -14,6 +14,7 @@ import { reduceLimits } from "../formula/values/work";
 import { withFrozenFormulas } from "../issue-copy/mark";
 import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";
+import { blank, BlankWatch, withBlanksAsNull } from "./blank-watch";
 import type { Twins } from "../book/like-formulas";
 import { type Verdict, findVerdicts } from "./verdicts";
 
@@ -46,13 +47,14 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const addIn = rememberAnswers(functions);
   // In an issue copy the listed formulas are put back into their cells, so that the frozen values are checked against them.
   const book = withFrozenFormulas(opened.book);
+  const watch = new BlankWatch(addIn);
   const recorded: AddInCall[] = [];
-  const view = new Inspector(book, evaluateBook(book, { addIn, now, calls: recorded }), addIn, now);
-  const { evaluation } = view;
-  const withZeros = evaluation.gaveBlanks
+  const evaluation = evaluateBook(book, { addIn: watch.functions, blankMark: blank, now, calls: recorded });
+  const view = new Inspector(book, evaluation, addIn, now);
+  const withZeros = watch.matters
     ? evaluateBook(book, { addIn, now, blankAsZero: true, limits: reduceLimits(evaluation.work) })
     : evaluation;
-  const tests = new TestsInBook(view, recorded);
+  const tests = new TestsInBook(view, recorded.map(withBlanksAsNull));
   const { calls, twins } = tests;
   const verdicts = findVerdicts(view, calls);
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;

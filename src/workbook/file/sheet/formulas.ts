@@ -96,15 +96,19 @@ interface Filled {
 /** Two formulas that fill one cell, at least one of them an array formula, which no spreadsheet allows. Undefined if there are none. */
 export function findOverlappingFormulas(cells: ReadonlyMap<number, Cell>): readonly [Cell, Cell] | undefined {
   const arrays: Filled[] = [];
+  for (const cell of cells.values()) {
+    const area = cell.formula?.array;
+    if (area && !isOneCell(area)) arrays.push({ cell, area });
+  }
+  if (arrays.length === 0) return undefined;
+
   const singles: Filled[] = [];
   for (const cell of cells.values()) {
     if (!cell.formula) continue;
     const { row, column } = cell;
     const area = cell.formula.array ?? { top: row, left: column, bottom: row, right: column };
-    (isOneCell(area) ? singles : arrays).push({ cell, area });
+    if (isOneCell(area)) singles.push({ cell, area });
   }
-  if (arrays.length === 0) return undefined;
-
   const byStart = [...arrays, ...singles].sort((one, other) => one.area.top - other.area.top);
   const byEnd = [...arrays].sort((one, other) => one.area.bottom - other.area.bottom);
   // Going down, the arrays reaching the current row, from left to right; as they do not overlap, there are fewer than columns.

@@ -37,13 +37,10 @@ export interface AddInCall {
 
 /** Calls add-in functions as Excel does: plain arguments in; numbers, text, arrays and error objects out. */
 export class AddInCalls {
-  /** Whether a function was given a blank cell, which hosts pass in different ways. */
-  gaveBlanks = false;
-
   constructor(
     private readonly registry: AddInRegistry,
-    /** Hosts differ: a blank cell arrives as 0 in some, as null in others. */
-    private readonly blankAsZero: boolean,
+    /** What a blank cell is passed as. Hosts differ: null in most, 0 in some. */
+    private readonly blank: unknown,
     /** Records every call. */
     private readonly calls?: AddInCall[],
   ) {}
@@ -117,10 +114,7 @@ export class AddInCalls {
   }
 
   private convertPlainValue(value: Scalar): unknown {
-    if (value === null) {
-      this.gaveBlanks = true;
-      return this.blankAsZero ? 0 : null;
-    }
+    if (value === null) return this.blank;
     return isError(value) ? { type: "Error", basicType: "Error", basicValue: value.code } : value;
   }
 }

@@ -4,7 +4,7 @@ import { evaluateBranch } from "../final-value";
 import type { Evaluator, Frame, Way } from "../references/frame";
 import type { Grid } from "../grid/grid";
 import type { Node } from "../parse/syntax";
-import { Matrix } from "../values/value";
+import { Matrix, type Scalar, type Value } from "../values/value";
 
 const emptyPlace: ArgumentSource = {
   empty: true,
@@ -21,18 +21,35 @@ export function createSources(
   frame: Frame,
   way: Way,
 ): ArgumentSource[] {
-  const inner = way === "cell" ? "nested" : way;
-  return nodes.map((node) =>
-    node
-      ? {
-          empty: false,
-          value: () => evaluator.evaluate(node, frame, inner),
-          asArray: () => evaluator.evaluate(node, frame, "array"),
-          scalars: () => evaluator.evaluateOperand(node, frame, way),
-          inPlace: () => evaluateBranch(evaluator, node, frame, way),
-        }
-      : emptyPlace,
-  );
+  return nodes.map((node) => (node ? new NodeSource(evaluator, node, frame, way) : emptyPlace));
+}
+
+/** A class, as there are several to most cells of a workbook, and closures would take longer to make. */
+class NodeSource implements ArgumentSource {
+  readonly empty = false;
+
+  constructor(
+    private readonly evaluator: Evaluator,
+    private readonly node: Node,
+    private readonly frame: Frame,
+    private readonly way: Way,
+  ) {}
+
+  value(): Value {
+    return this.evaluator.evaluate(this.node, this.frame, this.way === "cell" ? "nested" : this.way);
+  }
+
+  asArray(): Value {
+    return this.evaluator.evaluate(this.node, this.frame, "array");
+  }
+
+  scalars(): Scalar | Matrix {
+    return this.evaluator.evaluateOperand(this.node, this.frame, this.way);
+  }
+
+  inPlace(): Value {
+    return evaluateBranch(this.evaluator, this.node, this.frame, this.way);
+  }
 }
 
 /** The context available to the called function. */

@@ -85,7 +85,7 @@ export class Grid {
       if (!this.isReady(slot)) throw Pending.signal;
       return this.read(slot);
     }
-    this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
+    if (grid.large.length > 0) this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
     return this.noteError(grid.constants.get(key) ?? null);
   }
 

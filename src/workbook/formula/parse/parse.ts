@@ -113,14 +113,14 @@ function surveyFormula(root: Node): Omit<Parsed, "root" | "parenthesised"> & { r
   return { nesting, precedents: [...precedents.values()], addInCalls, plainAddIn, subtotal };
 }
 
-// What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1, $A:$B, $1:$2.
+// What must be left alone (text, quoted names, anything in brackets, words and calls), or a reference: $A$1 with its parts, $A:$B, $1:$2.
 const buildPartsPattern = (letter: string, flags: string): RegExp =>
   new RegExp(
     [
       quotedText,
       quotedName,
       inBrackets,
-      `\\$?[A-Za-z]{1,3}\\$?[0-9]{1,7}(?![${letter}0-9_.(!])`,
+      `(\\$?)([A-Za-z]{1,3})(\\$?)([0-9]{1,7})(?![${letter}0-9_.(!])`,
       `\\$?[A-Za-z]{1,3}:\\$?[A-Za-z]{1,3}(?![${letter}0-9_.(!])`,
       `\\$?[0-9]{1,7}:\\$?[0-9]{1,7}(?![${letter}0-9_.])`,
       `[${letter}_\\\\][${letter}0-9_.\\\\?]*`,
@@ -131,7 +131,6 @@ const buildPartsPattern = (letter: string, flags: string): RegExp =>
 const asciiParts = buildPartsPattern("A-Za-z", "g");
 const parts = buildPartsPattern("\\p{L}\\p{N}", "gu");
 const ascii = /^[\x20-\x7e]*$/;
-const cell = /^(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})$/;
 const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
 
 /**
@@ -140,15 +139,15 @@ const edge = /^(\$?)([A-Za-z]{1,3}|[0-9]{1,7})$/;
  */
 function buildRelativeKey(text: string, row: number, column: number): string {
   if (text.length > longestFormula) return text;
-  return text.replace(ascii.test(text) ? asciiParts : parts, (part) => {
-    const first = part.charCodeAt(0);
-    if (first === 34 || first === 39 || first === 91) return part;
-    const match = cell.exec(part);
-    if (match) {
-      const columnIndex = parseColumn(match[2] ?? "");
-      const rowIndex = Number(match[4]) - 1;
-      return `{${match[1] ? `$${columnIndex}` : columnIndex - column},${match[3] ? `$${rowIndex}` : rowIndex - row}}`;
+  return text.replace(ascii.test(text) ? asciiParts : parts, (part, ...found: (string | undefined)[]) => {
+    const [fixedColumn, letters, fixedRow, digits] = found;
+    if (letters !== undefined) {
+      const columnIndex = parseColumn(letters);
+      const rowIndex = Number(digits) - 1;
+      return `{${fixedColumn ? `$${columnIndex}` : columnIndex - column},${fixedRow ? `$${rowIndex}` : rowIndex - row}}`;
     }
+    const first = part.charCodeAt(0);
+    if (first === 34 || first === 39 || first === 91 || !part.includes(":")) return part;
     const [from = "", to = ""] = part.split(":");
     const start = edge.exec(from);
     const end = edge.exec(to);

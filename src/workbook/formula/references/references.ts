@@ -4,6 +4,8 @@ import type { AreaNode, Edge, ReferenceOperator } from "../parse/syntax";
 import { errors, Reference, type Scalar } from "../values/value";
 import { spendArray } from "../values/work";
 
+type CellPlace = Pick<Place, "row" | "column">;
+
 const index = (edge: Edge, anchor: number, last: number): number => {
   const value = edge.fixed ? edge.index : anchor + edge.index;
   return value >= 0 && value <= last ? value : ((value % (last + 1)) + last + 1) % (last + 1);
@@ -30,6 +32,13 @@ export function resolveArea(node: AreaNode, place: Place, sheets: SheetNames): R
   const areas: SheetArea[] = [];
   for (let sheet = Math.min(first, last); sheet <= Math.max(first, last); sheet += 1) areas.push({ sheet, ...area });
   return new Reference(areas, true);
+}
+
+/** The cell that a reference to a single cell of the formula's own sheet means at a place; undefined for any other reference. */
+export function resolveOwnCell({ sheets, top, bottom, left, right }: AreaNode, place: Place): CellPlace | undefined {
+  if (sheets.length > 0 || top.index !== bottom.index || left.index !== right.index) return undefined;
+  if (top.fixed !== bottom.fixed || left.fixed !== right.fixed) return undefined;
+  return { row: index(top, place.row, lastRow), column: index(left, place.column, lastColumn) };
 }
 
 /** The range, union or intersection of two references. */

@@ -16,7 +16,9 @@ function findInColumns(review: Review, twins: Twins): Finding[] {
     const side = findSide(review, twins, place);
     if (side === undefined) continue;
     const key = `${place.sheet} ${place.column}`;
-    columns.set(key, [...(columns.get(key) ?? []), { place, side }]);
+    const column = columns.get(key);
+    if (column) column.push({ place, side });
+    else columns.set(key, [{ place, side }]);
   }
   const findings: Finding[] = [];
   for (const cells of columns.values()) {
