@@ -269,6 +269,16 @@ export function ensure(holds: boolean, term: Term, code: keyof Rules, data?: obj
   if (!holds) throw new MethodError("invalid", term, code, data, { row });
 }
 
+/** What the input gives, undefined where it breaks a rule of the method. */
+export function whereSound<Value>(compute: () => Value): Value | undefined {
+  try {
+    return compute();
+  } catch (error) {
+    if (error instanceof MethodError) return undefined;
+    throw error;
+  }
+}
+
 /** The rules that are a range. */
 type RangeRule = { [Code in keyof Rules]: Rules[Code] extends Range ? Code : never }[keyof Rules];
 

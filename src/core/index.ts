@@ -1,7 +1,7 @@
 // The entry point of the method: SI numbers in, named results out.
 export { usualPressure } from "./constants";
 export { methodVersion } from "./version";
-export { type Details, MethodError, type Place, type Rules, type Term } from "./errors";
+export { type Details, MethodError, type Place, type Rules, type Term, whereSound } from "./errors";
 export { directions, signOf, type Direction, type InsideOutside } from "./direction";
 
 export { floorArea, type Corner } from "./envelope/floor-area";
@@ -121,6 +121,7 @@ export {
   studentProbability,
   studentT,
 } from "./statistics/distributions";
+export { largest, smallest } from "./numbers";
 export { convertUnits, unitNamed, unitNames } from "./units/units";
 
 export {

@@ -40,6 +40,16 @@ export function roundHalfEven(value: number, decimals: number): number {
   return Number(`${head + (up ? 1 : 0)}e-${decimals}`);
 }
 
+/** The smallest of any number of values, Infinity where there are none; Math.min takes no more arguments than the stack holds. */
+export function smallest(values: readonly number[]): number {
+  return values.reduce((least, value) => Math.min(least, value), Infinity);
+}
+
+/** The largest of any number of values, −Infinity where there are none. */
+export function largest(values: readonly number[]): number {
+  return -smallest(values.map((value) => -value));
+}
+
 /**
  * Arithmetic mean, corrected once by the mean of the deviations, so that a large common part (1e15 + 1, 1e15 + 2, …) costs no digits.
  * Source: T. F. Chan, G. H. Golub, R. J. LeVeque, "Algorithms for computing the sample variance", The American Statistician 37 (1983), two-pass form.

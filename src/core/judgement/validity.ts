@@ -1,7 +1,7 @@
 import type { Direction } from "../direction";
 import { type LeakageFit, standardErrorOfLogFlow, type Technique } from "../leakage/curve";
 import type { LeakageReading } from "../leakage/readings";
-import { atMost, mean } from "../numbers";
+import { atMost, largest, mean, smallest } from "../numbers";
 import { countExactZeros } from "../readings/baseline";
 import { type CheckName, checkNames } from "../standards/check-names";
 import type { DirectionRule, Limit, Origin, Profile } from "../standards/profile";
@@ -179,7 +179,7 @@ function meansOfLowest(lowest: number | undefined, means: readonly Measured[]): 
 function readingsOfLowest(lowest: number | undefined, sets: readonly (readonly number[])[]): Measured {
   const readings = sets.flat();
   if (lowest === undefined || readings.length === 0) return {};
-  const value = (100 * readings.reduce((most, reading) => Math.max(most, Math.abs(reading)), 0)) / lowest;
+  const value = (100 * largest(readings.map(Math.abs))) / lowest;
   return sets.length < 2 || sets.some(({ length }) => length < 2) ? { value, partial: true } : { value };
 }
 
@@ -187,11 +187,7 @@ function readingsOfLowest(lowest: number | undefined, sets: readonly (readonly n
 function baselineRange(sets: readonly (readonly number[])[]): Measured {
   const readings = sets.flat();
   if (readings.length === 0) return {};
-  const [lowest, highest] = readings.reduce(
-    ([least, most], reading) => [Math.min(least, reading), Math.max(most, reading)],
-    [Infinity, -Infinity],
-  );
-  const value = highest - lowest;
+  const value = largest(readings) - smallest(readings);
   return sets.some(({ length }) => length === 1) ? { value, partial: true } : { value };
 }
 
@@ -202,10 +198,7 @@ function zeros(readings: readonly number[]): Measured {
 
 /** Largest step between neighbouring pressures. */
 function largestStep(sorted: readonly number[]): number {
-  return sorted.reduce(
-    (most, pressure, index) => (index === 0 ? most : Math.max(most, pressure - sorted[index - 1]!)),
-    -Infinity,
-  );
+  return largest(sorted.slice(1).map((pressure, index) => pressure - sorted[index]!));
 }
 
 function known(value: number | undefined): Measured {

@@ -1,6 +1,7 @@
 import { ensure, invalid } from "../errors";
+import { largest, smallest } from "../numbers";
 import type { PriorPart } from "./curve";
-import { centredLogs, type LeakageReading, type LogReadings } from "./readings";
+import { type LeakageReading, logReadings, type LogReadings } from "./readings";
 
 /** Weighted means of the logarithms and the sums about them. Means are deviations from the plain means of the readings. */
 export interface Moments {
@@ -95,8 +96,7 @@ export interface Line {
  * Source: ISO 9972:2015, regression (from memory); ASTM E779; recomputed against a published worked example.
  */
 export function leastSquaresLine(readings: readonly LeakageReading[]): Line {
-  const { mean: meanLogPressure, deviations: x } = centredLogs(readings.map(({ pressure }) => pressure));
-  const { mean: meanLogFlow, deviations: y } = centredLogs(readings.map(({ flow }) => flow));
+  const { meanX: meanLogPressure, meanY: meanLogFlow, x, y } = logReadings(readings, "ordinary");
   let [sumXX, sumXY, sumYY] = [0, 0, 0];
   for (let index = 0; index < x.length; index++) {
     const [h, k] = [x[index]!, y[index]!];
@@ -162,15 +162,15 @@ export function statedDeviations(logs: LogReadings, exponent: number): number[] 
 
 /** Weights 1/σ² over the largest of them, and the σ of weight 1. Errors: a deviation of 0, which no weight can follow. */
 export function weightsOf(deviations: readonly number[]): { weights: number[]; unit: number } {
-  const unit = deviations.reduce((least, deviation) => Math.min(least, deviation), Infinity);
+  const unit = smallest(deviations);
   ensure(unit > 0 && unit < Infinity, "flow uncertainty", "tooLarge");
   return { weights: deviations.map((deviation) => (unit / deviation) ** 2), unit };
 }
 
 /** Weights in proportion to q², over the largest. */
 function squaredFlowWeights({ y }: LogReadings): number[] {
-  const largest = y.reduce((most, value) => Math.max(most, value), -Infinity);
-  return y.map((value) => Math.exp(2 * (value - largest)));
+  const most = largest(y);
+  return y.map((value) => Math.exp(2 * (value - most)));
 }
 
 /** Least-squares line of y on x under weights: n = S_xy/S_xx. */

@@ -1,4 +1,5 @@
 import { ensure } from "../errors";
+import { smallest } from "../numbers";
 import { equalWeights, type FittedLine, type LineErrors, moments, residualsOf } from "./least-squares";
 import type { LogReadings } from "./readings";
 
@@ -40,8 +41,7 @@ export function organicErrors(_: LogReadings, line: FittedLine): LineErrors {
  */
 export function weightedOrganicLine(logs: LogReadings): FittedLine {
   const { uncertaintyX, uncertaintyY } = logs;
-  const reach = (values: readonly number[]) => values.reduce((least, value) => Math.min(least, value), Infinity);
-  const [leastX, leastY] = [reach(uncertaintyX!), reach(uncertaintyY!)];
+  const [leastX, leastY] = [smallest(uncertaintyX!), smallest(uncertaintyY!)];
   const weights = uncertaintyX!.map((value, index) => (leastX / value) * (leastY / uncertaintyY![index]!));
   return lineUnder(logs, weights);
 }

@@ -57,7 +57,7 @@ function logRatio(value: number, reference: number): number {
  * Natural logarithms of values above 0, centred: sums of raw squares would lose the digits that matter (Wilkinson's BIG column), and so would
  * logarithms of nearly equal values subtracted from each other.
  */
-export function centredLogs(values: readonly number[]): CentredLogs {
+function centredLogs(values: readonly number[]): CentredLogs {
   const reference = values[0]!;
   const logs = values.map((value) => logRatio(value, reference));
   const shift = mean(logs);

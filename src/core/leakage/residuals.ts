@@ -1,8 +1,8 @@
-import { MethodError } from "../errors";
+import { whereSound } from "../errors";
 import { type LeakageFit, logFlowAt } from "./curve";
 import { methodOf, type OtherTechnique } from "./fit";
 import { type FittedLine, leastSquaresLine, residualsOf, statedDeviations, weightsOf } from "./least-squares";
-import { centredLogs, type LeakageReading, logReadings, type LogReadings, pressuresVary } from "./readings";
+import { type LeakageReading, logReadings, type LogReadings, pressuresVary } from "./readings";
 import { readingSensitivities } from "./sensitivities";
 
 /** One reading against the fitted line. */
@@ -27,9 +27,9 @@ export function residualOf(fit: LeakageFit, { pressure, flow }: LeakageReading):
  */
 export function influences(fit: LeakageFit, readings: readonly LeakageReading[], atPressure: number): Influence[] {
   if (fit.technique !== "ordinary") return techniqueInfluences(fit, fit.technique, readings, atPressure);
-  const { deviations } = centredLogs(readings.map(({ pressure }) => pressure));
+  const { x } = logReadings(readings, "ordinary");
   return readings.map((reading, index) => {
-    const leverage = 1 / fit.count + deviations[index]! ** 2 / fit.sumOfSquaresOfLogPressure;
+    const leverage = 1 / fit.count + x[index]! ** 2 / fit.sumOfSquaresOfLogPressure;
     const others = readings.filter((other) => other !== reading);
     if (!pressuresVary(others)) return { leverage };
     const without = leastSquaresLine(others);
@@ -71,12 +71,7 @@ function without(logs: LogReadings, index: number): LogReadings {
 
 /** The technique's line of the other readings; undefined where they determine none, or it does not settle. */
 function lineWithout(technique: OtherTechnique, logs: LogReadings, index: number): FittedLine | undefined {
-  try {
-    return methodOf[technique].line(without(logs, index));
-  } catch (error) {
-    if (error instanceof MethodError) return undefined;
-    throw error;
-  }
+  return whereSound(() => methodOf[technique].line(without(logs, index)));
 }
 
 /** y of a line at an x, both about the origin of the readings. */

@@ -1,6 +1,6 @@
 import { densityOfBoth, type TestAir } from "../air/density";
 import { airAtLeaks, type Direction, type InsideOutside } from "../direction";
-import { MethodError, requirePositive, type Term } from "../errors";
+import { requirePositive, type Term, whereSound } from "../errors";
 import {
   coefficientWithLimits,
   exponentWithLimits,
@@ -111,7 +111,8 @@ export function testResult(test: TestReadings, air: TestAir, terms: TestTerms, b
     density,
     flowFactor: factor,
     points,
-    excludedPoints: (test.excluded ?? []).flatMap((reading) => whereInduced(() => pointsFrom([reading]))),
+    // A reading may have been excluded because it contradicts its baseline or its direction; then it has no place on the graph.
+    excludedPoints: (test.excluded ?? []).flatMap((reading) => whereSound(() => pointsFrom([reading])) ?? []),
     fit,
     exponent: exponentWithLimits(fit, confidence),
     coefficient: coefficientWithLimits(fit, confidence),
@@ -142,16 +143,6 @@ export function inducedPoints(
     const point = { ...reading, pressure: Math.abs(induced[index]!.value), flow: flow * factor };
     return flowUncertainty === undefined ? point : { ...point, flowUncertainty: flowUncertainty * factor };
   });
-}
-
-/** A reading may have been excluded because it contradicts its baseline or its direction; then it has no place on the graph. */
-function whereInduced(points: () => LeakageReading[]): LeakageReading[] {
-  try {
-    return points();
-  } catch (error) {
-    if (error instanceof MethodError) return [];
-    throw error;
-  }
 }
 
 function signedIndoors({ before, after, pressure }: Baseline, sign: PressureSign): Baseline {

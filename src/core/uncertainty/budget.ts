@@ -93,9 +93,10 @@ function freedomOf(standardUncertainty: number, rows: readonly BudgetRow[]): num
  * Source: JCGM 100:2008, 5.1.2 and G.4.1 (which needs independent rows).
  */
 export function combine(rows: readonly BudgetRow[], confidence: number): Combination {
-  const standardUncertainty = Math.hypot(...rows.map(contribution));
+  const contributions = rows.map(contribution);
+  const standardUncertainty = Math.hypot(...contributions);
   ensure(standardUncertainty < Infinity, "uncertainties", "tooLarge");
-  const shares = rows.map((row) => (standardUncertainty > 0 ? (contribution(row) / standardUncertainty) ** 2 : 0));
+  const shares = contributions.map((part) => (standardUncertainty > 0 ? (part / standardUncertainty) ** 2 : 0));
   const effectiveDegreesOfFreedom = freedomOf(standardUncertainty, rows);
   const degreesOfFreedom = wholeDegreesOfFreedom(effectiveDegreesOfFreedom);
   const t = studentT(confidence, degreesOfFreedom);

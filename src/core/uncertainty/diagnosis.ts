@@ -1,4 +1,4 @@
-import { atMost } from "../numbers";
+import { atMost, largest, smallest } from "../numbers";
 import type { BudgetPart, BudgetRow, BudgetSources, Combination } from "./budget";
 import { isBeyond, pressureChangeOf } from "./response";
 import type { Output, PreparedTest, Source } from "./model";
@@ -59,14 +59,14 @@ export function diagnose(
   const shareOf = (wanted: BudgetPart) =>
     rows.reduce((sum, { part }, index) => sum + (part === wanted ? shares[index]! : 0), 0);
   const uncertainties = inducedPressureUncertainties(test, [...shared, ...own]);
-  const worst = test.points.reduce((most, { pressure }, index) => Math.max(most, uncertainties[index]! / pressure), 0);
-  const lowest = test.points.reduce((least, { pressure }) => Math.min(least, pressure), Infinity);
+  const worst = largest(test.points.map(({ pressure }, index) => uncertainties[index]! / pressure));
+  const lowest = smallest(test.points.map(({ pressure }) => pressure));
   const wind = own.find(({ effect }) => effect === "offset")?.uncertainty ?? 0;
   return {
     fewReadings: test.points.length <= 6 && shareOf("scatter") > 0.2,
     weak: !atMost(worst, 0.1),
     unusable: !atMost(worst, oneInAThousand),
-    weakBelow: 10 * uncertainties.reduce((most, value) => Math.max(most, value), 0),
+    weakBelow: 10 * largest(uncertainties),
     tooWindy: !atMost(wind * Math.sqrt(3), 0.2 * lowest),
     extrapolated: output.of === "flow" && output.ofLine !== true && isBeyond(output.pressure, test.points),
     baselineMoved: shareOf("movement") > 0.5,

@@ -6,6 +6,7 @@ import type { LeakageFit, Technique } from "../leakage/curve";
 import { fitLeakage } from "../leakage/fit";
 import type { LeakageReading } from "../leakage/readings";
 import { correctsViscosity, type Standard } from "../leakage/reference-conditions";
+import { readingSensitivities, type ReadingSensitivity } from "../leakage/sensitivities";
 import { randomScale, type RandomScale, type ReadingNoise } from "./random";
 
 /**
@@ -127,6 +128,8 @@ export interface PreparedTest extends ModelTest {
   readonly points: readonly LeakageReading[];
   readonly fit: LeakageFit;
   readonly random: RandomScale;
+  /** readingSensitivities of this line, found when first asked for. */
+  readonly sensitivitiesAt: (logPressure: number) => readonly ReadingSensitivity[];
   /** L = ln(ρ/ρ0) of the air through the leaks. */
   readonly logDensity: number;
   /** M = ln(μ/μ0) where the standard corrects for viscosity, else 0. */
@@ -163,11 +166,13 @@ export function prepare(test: ModelTest): PreparedTest {
     return { ...reading, pressure: induced };
   });
   const fit = fitLeakage(points, test.technique);
+  let found: ReturnType<typeof readingSensitivities> | undefined;
   return {
     ...test,
     side,
     points,
     fit,
+    sensitivitiesAt: (logPressure) => (found ??= readingSensitivities(fit, points))(logPressure),
     random: randomScale(fit, points, test.noise),
     logDensity: Math.log(airAtLeaks(test.direction, densityOfBoth(test.air)) / referenceDensity),
     logViscosity: logViscosityAt(test.standard, airAtLeaks(test.direction, test.air.temperature)),

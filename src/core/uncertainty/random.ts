@@ -1,6 +1,6 @@
 import type { LeakageFit } from "../leakage/curve";
-import { moments } from "../leakage/least-squares";
-import { centredLogs, type LeakageReading } from "../leakage/readings";
+import { moments, weightsOf } from "../leakage/least-squares";
+import { logReadings, type LeakageReading } from "../leakage/readings";
 import { chiSquareProbability } from "../statistics/distributions";
 
 /** Random error of one reading, standard: what differs from reading to reading, gusts above all. */
@@ -44,15 +44,12 @@ export function randomScale(
   noise: ReadingNoise,
 ): RandomScale {
   const count = points.length;
-  const { deviations: x } = centredLogs(points.map(({ pressure }) => pressure));
-  const { deviations: y } = centredLogs(points.map(({ flow }) => flow));
   const deviations = points.map(({ pressure }) => Math.hypot(noise.flow, (exponent * noise.pressure) / pressure));
-  const least = deviations.reduce((lowest, deviation) => Math.min(lowest, deviation), Infinity);
-  const weights = deviations.map((deviation) => (least / deviation) ** 2);
-  const { h, k, sumXX, sumXY } = moments({ x, y }, weights);
+  const { weights, unit } = weightsOf(deviations);
+  const { h, k, sumXX, sumXY } = moments(logReadings(points, "ordinary"), weights);
   const slope = sumXY / sumXX;
   const chiSquare = weights.reduce(
-    (sum, weight, index) => sum + weight * ((k[index]! - slope * h[index]!) / least) ** 2,
+    (sum, weight, index) => sum + weight * ((k[index]! - slope * h[index]!) / unit) ** 2,
     0,
   );
   const scale = Math.sqrt(chiSquare / (count - 2));

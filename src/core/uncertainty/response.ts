@@ -1,8 +1,8 @@
 import { type AirState, saturationPressure, vapourDeficit, zeroCelsius } from "../air/density";
 import type { LeakageReading } from "../leakage/readings";
 import { correctsViscosity } from "../leakage/reference-conditions";
-import { priorSensitivity, readingSensitivities } from "../leakage/sensitivities";
-import { atMost } from "../numbers";
+import { priorSensitivity } from "../leakage/sensitivities";
+import { atMost, largest, smallest } from "../numbers";
 import {
   type Effect,
   type FanReading,
@@ -27,7 +27,7 @@ function logPressureOf(test: PreparedTest, output: Output): number {
 
 /** How an output answers to each reading. */
 export function readingResponse(test: PreparedTest, output: Output): ReadingResponse {
-  const each = readingSensitivities(test.fit, test.points)(logPressureOf(test, output));
+  const each = test.sensitivitiesAt(logPressureOf(test, output));
   return output.of === "exponent"
     ? { toFlow: each.map((one) => one.exponentToFlow), toPressure: each.map((one) => one.exponentToPressure) }
     : { toFlow: each.map((one) => one.flowToFlow), toPressure: each.map((one) => one.flowToPressure) };
@@ -118,12 +118,17 @@ export function extrapolationResponse(test: PreparedTest, output: Output, { toFl
 export function sensitivity(source: Source, test: PreparedTest, output: Output, response: ReadingResponse): number {
   const { effect, opening } = source;
   const isGaugeGain = effect === "gaugeGain" || effect === "bothGaugeGains";
+  const onPressure = pressureChange[effect];
+  const onFlow = logFlowChange[effect];
   let sum = 0;
   test.readings.forEach((reading, index) => {
-    const perPa = pressureChangeOf(effect, reading, test) / test.points[index]!.pressure;
-    sum += response.toPressure[index]! * (isGaugeGain ? 1 : test.side * perPa);
-    if (opening === undefined || opening === reading.fan.opening) {
-      sum += response.toFlow[index]! * (logFlowChange[effect]?.(reading.fan) ?? 0);
+    if (isGaugeGain) sum += response.toPressure[index]!;
+    if (onPressure) {
+      const perPa = onPressure(reading, test) / test.points[index]!.pressure;
+      sum += response.toPressure[index]! * test.side * perPa;
+    }
+    if (onFlow && (opening === undefined || opening === reading.fan.opening)) {
+      sum += response.toFlow[index]! * onFlow(reading.fan);
     }
   });
   if (effect === "expectedExponent") sum += priorResponse(test, output);
@@ -184,12 +189,8 @@ export const usualBend = 0.095;
 
 /** True where a pressure lies beyond the readings, to which the line is only extended. */
 export function isBeyond(pressure: number, readings: readonly { readonly pressure: number }[]): boolean {
-  let [lowest, highest] = [Infinity, 0];
-  for (const reading of readings) {
-    lowest = Math.min(lowest, reading.pressure);
-    highest = Math.max(highest, reading.pressure);
-  }
-  return !(atMost(lowest, pressure) && atMost(pressure, highest));
+  const pressures = readings.map((reading) => reading.pressure);
+  return !(atMost(smallest(pressures), pressure) && atMost(pressure, largest(pressures)));
 }
 
 /**

@@ -40,8 +40,7 @@ export function inCell<Result>(body: () => Result): Result {
   Error.stackTraceLimit = 0;
   try {
     const result = body();
-    [result].flat(2).forEach(finite);
-    return result;
+    return finite(result);
   } catch (error) {
     throw toCellError(error);
   } finally {
@@ -51,10 +50,9 @@ export function inCell<Result>(body: () => Result): Result {
 
 export type CellResult = number | string;
 
-/** Passes a result on, unless it is a number that is not finite: inside arrays a host would turn NaN and Infinity into 0 silently. */
+/** Passes a result on, unless a number in it is not finite: inside arrays a host would turn NaN and Infinity into 0 silently. */
 export function finite<Result>(result: Result): Result {
-  if (typeof result === "number" && !Number.isFinite(result)) {
-    throw invalid("result", "tooLarge");
-  }
+  if (Array.isArray(result)) result.forEach(finite);
+  else if (typeof result === "number" && !Number.isFinite(result)) throw invalid("result", "tooLarge");
   return result;
 }

@@ -1,4 +1,13 @@
-import { countExactZeros, methodVersion, profiles, studentT, type Direction, type TestResult } from "../../core/index";
+import {
+  countExactZeros,
+  largest,
+  methodVersion,
+  profiles,
+  smallest,
+  studentT,
+  type Direction,
+  type TestResult,
+} from "../../core/index";
 import { degreesOfFreedomRow, expectedExponentRows } from "../leakage/fit";
 import type { SheetReadings } from "../cells/pairs";
 import { airIn, type Settings } from "../settings/settings";
@@ -12,10 +21,7 @@ function namedBy({ standard }: Settings): (part: string) => string {
 }
 
 function extremes(values: readonly number[]): [lowest: number, highest: number] {
-  return values.reduce(
-    ([lowest, highest], value) => [Math.min(lowest, value), Math.max(highest, value)],
-    [Infinity, -Infinity],
-  );
+  return [smallest(values), largest(values)];
 }
 
 /** What the flow column holds; where the device was calibrated, if that counts. */

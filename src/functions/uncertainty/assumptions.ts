@@ -12,7 +12,6 @@ import {
 } from "../../core/index";
 import { differenceToMethod } from "../cells/units";
 import { airIn, type Settings } from "../settings/settings";
-import type { Quantity } from "./quantity";
 
 /**
  * What a budget assumes if the sheet does not give it, by the label that replaces it: magnitudes of common practice, no source. Temperatures in K, pressures in Pa.
@@ -56,12 +55,8 @@ function barometerUncertainty(settings: Settings): number {
   return settings["barometer uncertainty"] ?? usual;
 }
 
-/** Half-widths and standard uncertainties of the sources that act in both directions. */
-export function widthsIn(
-  settings: Settings,
-  { density }: TestResult,
-  { size }: Quantity,
-): Readonly<Record<SharedSource, number>> {
+/** Half-widths and standard uncertainties of the sources that act in both directions, where the result is divided by no size. */
+export function widthsIn(settings: Settings, { density }: TestResult): Readonly<Record<SharedSource, number>> {
   const of = (label: keyof typeof assumed) => given(settings, label);
   /** A humidity that was not read may be anything from 0 to 1. */
   const humidity = (side: "indoor" | "outdoor") =>
@@ -80,7 +75,7 @@ export function widthsIn(
     phi_i: humidity("indoor"),
     phi_e: humidity("outdoor"),
     stack: stackHalfWidth(of("offset share"), settings["building height"] ?? 0, density),
-    size: size === undefined ? 0 : of(`${size} uncertainty`),
+    size: 0,
     model: bendIn(settings),
   };
 }

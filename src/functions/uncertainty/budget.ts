@@ -32,6 +32,7 @@ export interface BudgetInput {
   readonly result: TestResult;
   readonly settings: Settings;
   readonly baselines: BaselineScatter;
+  readonly sources: BudgetSources;
 }
 
 /** The budget of another run as its table shows it. */
@@ -62,10 +63,12 @@ export interface DirectionDifference {
 export function budgetInput({ direction, result, readings, baselines, settings }: WholeTest): BudgetInput {
   const scatter = baselineScatter(settings, baselines);
   const test = budgetTest(direction, result, readings, settings, noiseIn(settings, scatter));
-  return { test, result, settings, baselines: scatter };
+  const input = { test, result, settings, baselines: scatter };
+  return { ...input, sources: sourcesOf(input) };
 }
 
-function sourcesOf({ test, result, settings, baselines }: BudgetInput, quantity: Quantity): BudgetSources {
+/** All sources of a run, those of a result that is divided by no size. */
+function sourcesOf({ test, result, settings, baselines }: Omit<BudgetInput, "sources">): BudgetSources {
   const mark = markOf(test.direction);
   const isShared = settings["baseline shared"] === "yes";
   const before = baselineSetIn(settings, "before", baselines.before);
@@ -73,7 +76,7 @@ function sourcesOf({ test, result, settings, baselines }: BudgetInput, quantity:
   const baseline = baselineSources(before, after, isShared ? "" : mark);
   const shared = [
     ...sharedSources(
-      widthsIn(settings, result, quantity),
+      widthsIn(settings, result),
       given(settings, "size degrees of freedom"),
       settings["gauges of one calibration"] === "yes",
     ),
@@ -81,6 +84,14 @@ function sourcesOf({ test, result, settings, baselines }: BudgetInput, quantity:
   ];
   const own = ownSources(test, before, after, windIn(settings, result), mark);
   return isShared ? { shared: [...shared, ...baseline], own } : { shared, own: [...baseline, ...own] };
+}
+
+/** The same for a result that is divided by a size, which has its own uncertainty. */
+function withSize({ sources, settings }: BudgetInput, { size }: Quantity): BudgetSources {
+  if (size === undefined) return sources;
+  const uncertainty = given(settings, `${size} uncertainty`);
+  const shared = sources.shared.map((source) => (source.effect === "size" ? { ...source, uncertainty } : source));
+  return { ...sources, shared };
 }
 
 /** Undefined where an input of the result is missing. */
@@ -94,7 +105,7 @@ export function budgetOf(
   const quantity = quantityOf(symbol, result, settings);
   const { value, output } = quantity;
   if (value === undefined) return undefined;
-  const sources = sourcesOf(input, quantity);
+  const sources = withSize(input, quantity);
   const single = { direction, value, rows: budgetRows(test, sources, output, markOf(direction)) };
   const absolute = isAbsolute(output);
   const { mean, rows, difference } = meanOfRuns([single, ...others], absolute, settings.confidence);

@@ -78,7 +78,7 @@ export function uncertaintyBudget(
         run: isSingle ? writeRun(input.test, sources.own) : "",
         intervals: new Map(
           isSingle
-            ? budgetQuantities.map((each) => [each, budgetOf(each, input)])
+            ? budgetQuantities.map((each) => [each, each === symbol ? budget : budgetOf(each, input)])
             : sameResults(symbol, result, given).map((each) => [each, budget]),
         ),
       });

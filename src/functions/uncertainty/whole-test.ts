@@ -2,6 +2,7 @@ import {
   openingsInBudget,
   prepare,
   signOf,
+  smallest,
   type Direction,
   type ModelReading,
   type PreparedTest,
@@ -74,10 +75,7 @@ export function budgetTest(
     logFlows.set(opening, logs);
   }
   const spans = new Map(
-    [...logFlows].map(([opening, logs]) => [
-      opening,
-      { middle: meanOf(logs), lowest: logs.reduce((least, log) => Math.min(least, log), Infinity) },
-    ]),
+    [...logFlows].map(([opening, logs]) => [opening, { middle: meanOf(logs), lowest: smallest(logs) }]),
   );
   const lowestFans = lowestFanPressures(settings, [...spans.keys()]);
   const side = signOf(direction);

@@ -4,24 +4,17 @@ import {
   inducedPoints,
   MethodError,
   toIndoorsMinusOutdoors,
+  whereSound,
   zeroOfReadings,
   type Direction,
   type LeakageFit,
   type LeakageReading,
+  type Technique,
   type TestFacts,
+  type TestResult,
 } from "../../../core/index";
 import { baselineTimesIn, computed } from "../../results/whole-test";
 import { techniqueIn, type Settings } from "../../settings/settings";
-
-/** The line through the readings, absent while they are too few or all at one pressure. */
-function lineThrough(points: readonly LeakageReading[], settings: Settings): LeakageFit | undefined {
-  try {
-    return fitLeakage(points, techniqueIn(settings));
-  } catch (error) {
-    if (error instanceof MethodError) return undefined;
-    throw error;
-  }
-}
 
 /** A value that may wait for further input. Errors: those of a broken rule. */
 function whereGiven<Value>(compute: () => Value): Value | undefined {
@@ -30,6 +23,29 @@ function whereGiven<Value>(compute: () => Value): Value | undefined {
   } catch (error) {
     if (error instanceof MethodError && error.kind === "missing") return undefined;
     throw error;
+  }
+}
+
+/** The line and the result that it leads to, fitted once. */
+interface Line {
+  /** Absent while the readings are too few or all at one pressure. */
+  readonly fit?: LeakageFit | undefined;
+  /** Absent while there is no line or an input of the result is missing. */
+  readonly result?: TestResult | undefined;
+}
+
+/**
+ * The result with its line, or the line alone of the flows as they were read, which differ by a factor that changes C alone.
+ * Errors: those of the result where there is a line.
+ */
+function lineOf(compute: () => TestResult, points: readonly LeakageReading[], technique: Technique): Line {
+  const alone = () => whereSound(() => fitLeakage(points, technique));
+  try {
+    const result = whereGiven(compute);
+    return { fit: result ? result.fit : alone(), result };
+  } catch (error) {
+    if (alone() !== undefined) throw error;
+    return {};
   }
 }
 
@@ -49,9 +65,10 @@ export function factsOf(
   const times = baseline && whereGiven(() => [baselineTimesIn(settings, readings, baselines[1])]);
   const zeros = baseline && times && zeroOfReadings(baseline, readings, times[0]);
   const points = zeros ? inducedPoints(readings, zeros, direction, settings["pressure sign"]) : [];
-  const fit = lineThrough(points, settings);
+  const technique = techniqueIn(settings);
   // The standards that limit an interval mean the one at 95 %, whatever the tester chose for the results.
-  const result = fit && whereGiven(() => computed(direction, readings, baselines, { ...settings, confidence: 0.95 }));
+  const whole = () => computed(direction, readings, baselines, { ...settings, confidence: 0.95 });
+  const { fit, result } = lineOf(whole, points, technique);
   const at75 = result?.at(75).perEnvelopeArea;
   const signed = (values: readonly number[]) =>
     values.map((value) => toIndoorsMinusOutdoors(value, settings["pressure sign"]));
@@ -62,7 +79,7 @@ export function factsOf(
     baselineAfter: baselines[1] && signed(baselines[1]),
     points,
     count: readings.length,
-    technique: techniqueIn(settings),
+    technique,
     fit,
     airChangeRate: result?.at50.airChangeRate?.value,
     flowAt50: result?.at50.flow.value,
