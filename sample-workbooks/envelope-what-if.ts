@@ -28,6 +28,7 @@ function recipe(): Recipe {
   return recipeOf(pages, {
     file: "envelope-what-if.xlsx",
     title: `Airtightness before building, ${project.name}`,
+    form: "Airtightness before building",
     subject: "Estimate of allowed leakage, components, fan, infiltration and heat",
     invented: "Firm, house, people and figures",
     written: new Date(Date.UTC(2026, 10, 9)),

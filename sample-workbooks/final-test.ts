@@ -4,7 +4,7 @@ import { coverPage } from "./final-test/cover";
 import { criteriaPage } from "./final-test/criteria";
 import { graphPage, markersOnly } from "./final-test/graph";
 import { larchHouse, tamarackHouse } from "./final-test/houses";
-import { instrumentsPage } from "./final-test/instruments";
+import { firmPage } from "./final-test/firm";
 import { methodPage } from "./final-test/method";
 import { nativeFormulasPage } from "./final-test/native-formulas";
 import { preparationPage } from "./final-test/preparation";
@@ -32,7 +32,7 @@ function recipe(form: Scenario): Recipe {
   const pages = [
     coverPage(form, results.places, graph.points),
     roomsPage(form),
-    instrumentsPage(form),
+    firmPage(form),
     preparationPage(),
     ...runs,
     validityPage(runs),
@@ -48,6 +48,7 @@ function recipe(form: Scenario): Recipe {
   return recipeOf(pages, {
     file: form.file,
     title: `Airtightness test, ${form.house.name}`,
+    form: "Airtightness test",
     subject: "Fan pressurization test by ISO 9972, final test at completion",
     invented: "Firm, house, people and readings",
     written: new Date(Date.UTC(2026, 9, 16)),

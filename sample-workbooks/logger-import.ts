@@ -23,6 +23,7 @@ function recipe(): Recipe {
   return recipeOf(pages, {
     file: "logger-import.xlsx",
     title: `Airtightness test from a logger’s file, ${house.name}`,
+    form: "Airtightness test from a logger’s file",
     subject: "A logger’s rows reduced to stations",
     invented: "Firm, house, people and log",
     written: new Date(Date.UTC(2026, 9, 30)),

@@ -39,6 +39,7 @@ function recipe(): Recipe {
   return recipeOf(pages, {
     file: "mid-construction.xlsx",
     title: "Airtightness in mid-construction, Teasel House",
+    form: "Airtightness in mid-construction",
     subject: "Quick and multi-point tests, leak register, repairs and forecast",
     invented: "Firm, house, people and readings",
     written: new Date(Date.UTC(2026, 8, 25)),

@@ -31,6 +31,7 @@ function recipe(): Recipe {
   return recipeOf(pages, {
     file: "multi-unit.xlsx",
     title: "Airtightness of a building of several units, Cormorant Yard",
+    form: "Airtightness of a building of several units",
     subject: "Guarded and unguarded tests of a sample of units, the building's value, leakage to neighbours",
     invented: "Firm, building, people and readings",
     written: new Date(Date.UTC(2026, 10, 13)),

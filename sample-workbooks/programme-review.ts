@@ -11,6 +11,7 @@ function recipe(): Recipe {
   return recipeOf(pages, {
     file: "programme-review.xlsx",
     title: `Programme review, ${programme.name}`,
+    form: "Programme review",
     subject: "Reports of airtightness tests, recomputed and judged",
     invented: "Programme, firms, houses and readings",
     written: new Date(Date.UTC(2026, 10, 9)),

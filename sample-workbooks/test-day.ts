@@ -25,6 +25,7 @@ function recipe(): Recipe {
   return recipeOf(pages, {
     file: "test-day.xlsx",
     title: `Test day, ${job.house}`,
+    form: "Test day",
     subject: "Preparation of an airtightness test by ISO 9972",
     invented: "Firm, house, people and weather",
     written: new Date(Date.UTC(2026, 10, 23)),

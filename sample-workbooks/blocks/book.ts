@@ -1,6 +1,14 @@
 import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from "fflate";
 import { addInRegistry } from "../../src/cli/shared/add-in";
-import { buildCellKey, evaluateBook, openWorkbook, writeBack } from "../../src/workbook/index";
+import {
+  buildCellKey,
+  evaluateBook,
+  fillForm,
+  keptName,
+  listJobCells,
+  openWorkbook,
+  writeBack,
+} from "../../src/workbook/index";
 import { addressOf } from "./address";
 import { firm } from "./heading";
 import { type NamedRange, type WorkbookProperties, writePackage } from "./hucre";
@@ -15,6 +23,10 @@ export interface Recipe {
   /** Defined names and the ranges behind them. */
   readonly names: Readonly<Record<string, string>>;
   readonly properties: WorkbookProperties;
+  /** What the workbook is called as a blank form, of no house and no firm; what it is about, and when it was written. */
+  readonly form: string;
+  readonly subject: string;
+  readonly written: Date;
   /** A4 where nothing is said. */
   readonly paper?: Paper;
   /** Chart series that are points without a line. */
@@ -24,6 +36,7 @@ export interface Recipe {
 /** What a reader is told of a workbook, beside its pages. */
 interface About extends Pick<Recipe, "file" | "paper"> {
   readonly title: string;
+  readonly form: string;
   readonly subject: string;
   /** What of it is made up: "Firm, house and readings". */
   readonly invented: string;
@@ -33,11 +46,17 @@ interface About extends Pick<Recipe, "file" | "paper"> {
 
 /** A workbook of the invented firm, made of its pages in the order of their tabs. */
 export function recipeOf(pages: readonly Page[], about: About): Recipe {
-  const { file, paper, title, subject, invented, written, markersOnly = [] } = about;
+  const { file, paper, title, form, subject, invented, written, markersOnly = [] } = about;
+  const sheets = pages.map(({ sheet }) => sheet);
+  const kept = sheets.flatMap((sheet) => sheet.kept);
+  const names = Object.assign({}, ...pages.map((page) => page.names)) as Record<string, string>;
   return {
     file,
-    sheets: pages.map(({ sheet }) => sheet),
-    names: Object.assign({}, ...pages.map(({ names }) => names)) as Record<string, string>,
+    form,
+    subject,
+    written,
+    sheets,
+    names: { ...names, ...(kept.length > 0 && { [keptName]: kept.join(",") }) },
     properties: {
       title,
       subject,
@@ -149,4 +168,12 @@ export function fill(bytes: Uint8Array): Uint8Array {
     }
   }
   return writeBack(opened, patches);
+}
+
+/** The blank form of a workbook: nothing in it is a job's or a firm's, and it says of everything that it is not there yet. */
+export async function bakeForm(recipe: Recipe): Promise<Uint8Array> {
+  const { subject, written } = recipe;
+  const properties = { title: recipe.form, subject, created: written, modified: written };
+  const filled = openWorkbook(await bake({ ...recipe, properties }));
+  return fillForm(filled, listJobCells(filled), addInRegistry());
 }

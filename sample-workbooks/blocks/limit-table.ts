@@ -312,6 +312,7 @@ export function writeLimitTable(sheet: Sheet, chosen: string, units: Units = met
       },
     ],
   });
+  sheet.keep(`B${first}:L${last}`);
   sheet.when(`B${first}:L${last}`, `AND($B${first}<>"",$B${first}=${chosen})`, {
     font: { bold: true, color: { rgb: palette.petrol } },
   });

@@ -23,6 +23,7 @@ export class Sheet {
   private readonly rules: ConditionalRule[] = [];
   private readonly charts: SheetChart[] = [];
   private readonly tables: TableDefinition[] = [];
+  private readonly keptRanges: string[] = [];
   private frozenRows = 0;
 
   /** Widths in characters, first to last column. */
@@ -88,6 +89,17 @@ export class Sheet {
       style: styleAt(0, 0),
     });
     return this;
+  }
+
+  /** Cells to type into that a blank form keeps as they are: they belong to the form, not to a job. */
+  keep(...ranges: readonly string[]): this {
+    this.keptRanges.push(...ranges);
+    return this;
+  }
+
+  /** What a blank form keeps of this sheet, with the sheet's name. */
+  get kept(): readonly string[] {
+    return this.keptRanges.map((range) => onSheet(this.name, range));
   }
 
   merge(reference: string): this {

@@ -174,6 +174,7 @@ function writeCarriedLeakage(sheet: Sheet): void {
   const hole = call("AREAFLOW", ofKind("hole, 50 Pa"), quoted("custom"), column("H"), "50", "50", "0.6");
   sheet.addIn(`M${first}:M${last}`, area, fromAddIn(decimals(2)));
   sheet.addIn(`N${first}:N${last}`, hole, fromAddIn(decimals(2)));
+  sheet.keep(`B${first}:K${last}`);
   sheet.validate(
     text(
       `B${first}:B${last}`,

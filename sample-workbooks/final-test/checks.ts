@@ -2,7 +2,7 @@ import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, palette, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
-import { certificateWord } from "./instruments";
+import { certificateWord } from "./firm";
 import { sheets } from "./layout";
 import type { RunPlaces, Runs } from "./run";
 import type { DecidingBudget } from "./uncertainty";

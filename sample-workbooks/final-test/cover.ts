@@ -1,5 +1,6 @@
+import { keepBlanks } from "../blocks/add-in";
 import { onSheet } from "../blocks/address";
-import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
+import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { verdictColours, verdictInCapitals, writeLargeWord, writeSignatures } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
@@ -39,8 +40,6 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
     sheet,
     names: {
       House: fact("C", 0),
-      Firm: fact("C", 5),
-      TradeLine: fact("C", 6),
       TestDate: fact("G", 0),
       Tester: fact("G", 1),
       Reviewer: fact("G", 2),
@@ -65,8 +64,10 @@ function writeFacts(sheet: Sheet, { house, testDate }: Scenario): void {
     ["Client", house.client],
     ["Construction", house.construction],
     ["Purpose of the test", house.purpose],
-    ["Firm", firm],
-    ["Trade", trade],
+  ] as const;
+  const ofFirm = [
+    ["Firm", keepBlanks("Firm")],
+    ["Trade", keepBlanks("TradeLine")],
   ] as const;
   const right = [
     ["Day of the test", testDate],
@@ -81,17 +82,23 @@ function writeFacts(sheet: Sheet, { house, testDate }: Scenario): void {
     const row = rows.facts + index;
     sheet.put(`B${row}`, label, looks.label).type(`C${row}`, value, undefined, "left", true).merge(`C${row}:D${row}`);
   });
+  ofFirm.forEach(([label, formula], index) => {
+    const row = rows.facts + left.length + index;
+    sheet.put(`B${row}`, label, looks.label).formula(`C${row}`, formula, native(undefined, "left"));
+    sheet.merge(`C${row}:D${row}`);
+  });
   right.forEach(([label, value], index) => {
     const row = rows.facts + index;
     sheet.put(`F${row}`, label, looks.label);
     sheet.put(`G${row}`, value, input(index === 0 ? dateFormat : undefined, "left", true)).merge(`G${row}:H${row}`);
   });
-  const last = rows.facts + left.length - 1;
+  const last = rows.facts + right.length - 1;
   // A long address and the remark take two lines.
   sheet.heightOf(17, rows.facts, last).height(26, rows.facts + 1, last);
+  sheet.keep(`G${rows.facts + 5}`);
   sheet.validate(
-    text(`C${rows.facts}:D${last}`, "House and firm", "The house and the firm stand at the top of every sheet."),
-    day(`G${rows.facts}:H${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Instruments."),
+    text(`C${rows.facts}:D${rows.facts + left.length - 1}`, "House", "Its name stands at the top of every sheet."),
+    day(`G${rows.facts}:H${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Firm."),
     text(
       `G${rows.facts + 1}:H${last}`,
       "Test",
@@ -112,7 +119,7 @@ function writeLegend(sheet: Sheet): void {
   sheet.height(22, at + 1).height(30, at + 5);
   sheet.put(
     `B${at + 2}`,
-    "Rooms, Instruments and Preparation hold what all runs share; each run has a sheet with its readings step by step and the whole test in one call. Validity and Uncertainty judge it, Results gives the " +
+    "Firm, Rooms and Preparation hold what all runs share; each run has a sheet with its readings step by step and the whole test in one call. Validity and Uncertainty judge it, Results gives the " +
       "verdict, Report is for the client, Native formulas repeats the main line without the add-in. Local code and the certifier decide which criterion holds. The result is the tester’s responsibility.",
     looks.note,
   );

@@ -156,5 +156,6 @@ function writeChoices(sheet: Sheet): Record<string, string> {
     const cells = `J${row}:K${row}`;
     sheet.validate(words ? oneOf(cells, words, label, hint) : between(cells, 0.5, 0.9999, label, hint));
   });
+  sheet.keep(`J${first}:J${first + choices.length - 1}`);
   return Object.fromEntries(choices.map(({ name }, index) => [name, onSheet(sheets.criteria, `J${first + index}`)]));
 }

@@ -1,3 +1,4 @@
+import { firm, trade } from "../blocks/heading";
 import { daySerial } from "../blocks/style";
 import { inchPound, inUnit, metric, type Units } from "../blocks/units";
 import type { DirectionReadings, Scenario } from "./scenario";
@@ -86,6 +87,12 @@ const wholeStorey = [
 export const larchHouse: Scenario = {
   file: "final-test.xlsx",
   units: metric,
+  firm: {
+    name: firm,
+    trade,
+    address: "2 Cormorant Steps, Tern’s End, Isle of Ought",
+    contact: "tests@quince-and-plover.example",
+  },
   house: {
     name: "Larch House",
     address: "7 Saltmarsh Lane, Tern’s End, Isle of Ought",
@@ -124,7 +131,7 @@ export const larchHouse: Scenario = {
   instruments: [
     [
       "Envelope pressure gauge",
-      "two-channel, channel A",
+      "digital, upper input",
       "GA-2207",
       "±1 % or 0.2 Pa",
       "C 26-0311",
@@ -133,7 +140,7 @@ export const larchHouse: Scenario = {
     ],
     [
       "Fan pressure gauge",
-      "two-channel, channel B",
+      "digital, lower input",
       "GA-2207",
       "±1 % or 0.2 Pa",
       "C 26-0312",

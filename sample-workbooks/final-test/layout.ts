@@ -4,7 +4,7 @@ import type { Direction } from "./scenario";
 export const sheets = {
   cover: "Cover",
   rooms: "Rooms",
-  instruments: "Instruments",
+  firm: "Firm",
   preparation: "Preparation",
   depressurization: "Depressurization",
   pressurization: "Pressurization",

@@ -6,7 +6,7 @@ import type { Units } from "../blocks/units";
 import { between, fromList, oneOf, text } from "../blocks/validation";
 import { type Conditions, hasReadings, type RunForm } from "./conditions";
 import { takesUncertainties } from "./criteria";
-import { openingTable } from "./instruments";
+import { openingTable } from "./firm";
 import { readingRows } from "./layout";
 import type { Direction, DirectionReadings } from "./scenario";
 
@@ -143,7 +143,7 @@ function addRules(sheet: Sheet, direction: Direction): void {
       `E${first}:E${last}`,
       openingTable.name,
       "Opening",
-      "The opening of the flow device, as on the sheet Instruments.",
+      "The opening of the flow device, as on the sheet Firm.",
     ),
     between(
       `F${first}:F${last}`,
@@ -211,7 +211,7 @@ export function writeFurtherFans(sheet: Sheet, { flow: unit }: Units): void {
         range(opening),
         openingTable.name,
         "Opening",
-        "The opening of this fan, as on the sheet Instruments; blank where it rests.",
+        "The opening of this fan, as on the sheet Firm; blank where it rests.",
       ),
       between(range(pressure), 0, 2000, "Fan pressure, Pa", "As this fan’s gauge shows it; blank where it rests."),
     );
@@ -219,7 +219,7 @@ export function writeFurtherFans(sheet: Sheet, { flow: unit }: Units): void {
   sheet.rich(
     `O${rows.heads}`,
     "The row belongs to the reading with the same number. Each fan gives c · p^{m} of its opening, #N/A outside the range of its certificate; column L above is the sum of all fans. " +
-      "The openings of all fans stand in one table on the sheet Instruments, a row of its own for each fan whose certificate differs; the certificates themselves go among the further instruments there. " +
+      "The openings of all fans stand in one table on the sheet Firm, a row of its own for each fan whose certificate differs; the certificates themselves go among the further instruments there. " +
       "The budget of uncertainty counts the whole flow of a reading under the opening of its first fan, which is the cautious side for its calibration.",
     looks.note,
   );

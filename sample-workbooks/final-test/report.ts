@@ -5,7 +5,7 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, looks, palette, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
 import { type GraphPoints, leakageChart } from "./graph";
-import { gauges } from "./instruments";
+import { gauges } from "./firm";
 import { footer, readingRows, type ResultPlaces, sheets } from "./layout";
 import { onRun } from "./native-lines";
 import { preparationPlaces } from "./preparation";
@@ -144,7 +144,7 @@ function writePreparation(writer: ReportWriter): void {
     ["L", "M", "valid until"],
   ]);
   for (let row = gauges.first; row <= gauges.last; row++) {
-    const cell = (letter: string) => keepBlanks(onSheet(sheets.instruments, `${letter}${row}`));
+    const cell = (letter: string) => keepBlanks(onSheet(sheets.firm, `${letter}${row}`));
     writer.cells([
       ["B", "D", cell("B")],
       ["E", "F", cell("D")],

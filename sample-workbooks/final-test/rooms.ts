@@ -172,6 +172,7 @@ function writeVolume(sheet: Sheet, at: number, table: RoomTable, form: Scenario)
   sheet.formula(`E${slips}`, slipsFormula(table, units), native(decimals(0))).put(`F${slips}`, "slips", looks.unit);
   sheet.put(`B${height}`, "Height of the house above the ground, heated part", looks.label);
   sheet.type(`E${height}`, houseHeight, decimals(1)).put(`F${height}`, units.length, looks.unit);
+  sheet.keep(`E${convention}:E${tolerance}`);
   for (const row of [convention, tolerance, volume, check, slips, height]) sheet.paint(`B${row}:H${row}`, looks.label);
   const of = (metres: number) => Number((metres / units.in.length).toFixed(1));
   sheet.validate(

@@ -9,6 +9,7 @@ type Corners = readonly (readonly [x: number, y: number])[];
 export interface Scenario {
   readonly file: string;
   readonly units: Units;
+  readonly firm: { readonly name: string; readonly trade: string; readonly address: string; readonly contact: string };
   readonly house: {
     readonly name: string;
     readonly address: string;

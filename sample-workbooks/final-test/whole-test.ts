@@ -7,7 +7,7 @@ import { decimals, looks, native, style } from "../blocks/style";
 import { assumptionAt, assumptionsIn } from "./assumptions";
 import { type Conditions, hasReadings, type RunForm } from "./conditions";
 import { takesUncertainties } from "./criteria";
-import { openingTable, validUntil } from "./instruments";
+import { openingTable, validUntil } from "./firm";
 import { readingRows, sheetOf } from "./layout";
 import { columns } from "./readings";
 

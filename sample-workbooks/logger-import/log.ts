@@ -96,6 +96,7 @@ function writeLogSettings(sheet: Sheet): void {
   writeHeading(sheet, first - 2, ["G", "I"], "How stations are found");
   writeColumnHeads(sheet, first - 1, "G", ["<label", "value", "<<unit"]);
   writeFormLines(sheet, first, { label: "G", value: "H", unit: "I" }, lines);
+  sheet.keep(`${cell("columns")}:H${last}`);
   sheet.validate(
     text(
       cell("columns"),

@@ -149,6 +149,7 @@ function writeListTables(sheet: Sheet): Record<string, string> {
     for (let row = listRows.first; row <= listRows.last; row++)
       sheet.type(`${column}${row}`, entries[row - listRows.first] ?? null, undefined, "left");
     const range = `${column}${listRows.first}:${column}${listRows.last}`;
+    sheet.keep(range);
     sheet.validate(text(range, "List", "One entry a cell, no gaps; the register’s lists follow.", 30));
     names[name] = onSheet(sheets.basis, range);
   }

@@ -148,7 +148,7 @@ export function rulesPage(): Page {
     "Rules of the review",
     "What counts as valid, what is looked at, and by which limit. The programme and local code decide.",
   );
-  sheet.heightOf(14, 5, last);
+  sheet.heightOf(14, 5, last).keep(`C6:C${last}`);
   const names: Record<string, string> = {};
   let row = 5;
   for (const [heading, rules] of groups) {

@@ -153,6 +153,7 @@ function marks(sheet: Sheet): void {
 
 function addRules(sheet: Sheet): void {
   const { first, last } = rows;
+  sheet.keep(`B${first}:N${last}`);
   sheet.validate(
     text(`B${first}:C${last}`, "Standard", "Name and edition; the sheet Day finds the standard by its name.", 60),
     between(`D${first}:M${last}`, 0, 1000, "Limit", "As the standard has it; blank where it has none."),

@@ -171,8 +171,8 @@ describe("the form in inch-pound units", () => {
   take("Rooms", "E", [34, 34], metres);
   take("Rooms", "CDFG", [38, 45], metres);
   take("Rooms", "F", [68, 70], metres);
-  take("Instruments", "D", [17, 22], (one) => one * flow);
-  take("Instruments", "D", [24, 24], (one) => one * pound);
+  take("Firm", "D", [23, 30], (one) => one * flow);
+  take("Firm", "D", [32, 32], (one) => one * pound);
   for (const run of ["Depressurization", "Depressurization 2", "Pressurization"]) {
     take(run, "FG", [7, 8], celsius);
     take(run, "FG", [11, 11], (one) => one * mercury);

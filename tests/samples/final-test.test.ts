@@ -59,7 +59,7 @@ describe("the verdict", () => {
   });
 
   it("is not given on the day after a certificate has run out", () => {
-    expect(summary(typed({ "Instruments!H9": 46_000 }), "Verdict")).toBe("not valid");
+    expect(summary(typed({ "Firm!H15": 46_000 }), "Verdict")).toBe("not valid");
   });
 
   it("follows the criterion's quantity, pressure and limit", () => {

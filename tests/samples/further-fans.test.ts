@@ -80,7 +80,7 @@ describe("several flow devices at a time", () => {
   });
 
   it("do not get a range without end from a certificate that is not complete", () => {
-    const test = typed({ ...further, "Depressurization!D44": "B", "Instruments!F18": null });
+    const test = typed({ ...further, "Depressurization!D44": "B", "Firm!F24": null });
     expect(cell(test, "Depressurization!F44")).toMatchObject({ code: "#N/A" });
   });
 });

@@ -17,6 +17,8 @@ export type InputRule = { readonly message: string } & (
 
 /** A sheet's input restrictions: locked cells, and cells with a rule. */
 export interface InputRules {
+  /** Whether the sheet is protected at all; only then do unlocked cells say what is an input. */
+  readonly isProtected: boolean;
   isLocked(row: number, column: number): boolean;
   rulesOf(row: number, column: number): InputRule[];
 }
@@ -27,7 +29,7 @@ export interface InputRules {
  */
 export function readInputRules(opened: OpenedWorkbook, sheet: number): InputRules {
   const partName = opened.sheetParts[sheet];
-  if (partName === undefined) return { isLocked: () => false, rulesOf: () => [] };
+  if (partName === undefined) return { isProtected: false, isLocked: () => false, rulesOf: () => [] };
   const reader = new InputRulesReader();
   opened.archive.read(partName, reader);
   const main = readRelationships(opened.archive, "").find(({ kind }) => kind === "officeDocument");
@@ -35,6 +37,7 @@ export function readInputRules(opened: OpenedWorkbook, sheet: number): InputRule
   const styles = links.find(({ kind }) => kind === "styles")?.target;
   const locked = styles === undefined ? [] : readLockedStyles(opened.archive, styles);
   return {
+    isProtected: reader.protection,
     isLocked: (row, column) => reader.isProtected(row, column) && (locked[reader.styleAt(row, column)] ?? true),
     rulesOf: (row, column) => reader.rules.flatMap(({ areas, rule }) => (holds(areas, row, column) ? [rule] : [])),
   };
@@ -49,7 +52,7 @@ type Attributes = Record<string, string>;
 
 class InputRulesReader implements XmlReader {
   readonly rules: { readonly areas: readonly Area[]; readonly rule: InputRule }[] = [];
-  private protection = false;
+  protection = false;
   private readonly freed: Area[] = [];
   private readonly columns: { readonly first: number; readonly last: number; readonly style: number }[] = [];
   private readonly rowStyles = new Map<number, number>();

@@ -15,7 +15,8 @@ export type ProblemKind =
   | "broken XML"
   | "no workbook"
   | "too large"
-  | "cannot write";
+  | "cannot write"
+  | "not a form";
 
 /** Template tag for a sentence that quotes values from a file: shortens each of them. */
 export function sentence(words: TemplateStringsArray, ...values: readonly (string | number)[]): string {

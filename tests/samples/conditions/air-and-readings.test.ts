@@ -26,7 +26,7 @@ describe("conditions of the air", () => {
   });
 
   it("give no flow without the density that the certificate is for", () => {
-    const test = typed({ "Instruments!D24": null });
+    const test = typed({ "Firm!D32": null });
     expect(cell(test, "Depressurization!R11")).toMatchObject({ code: "#N/A" });
     expect(summary(test, "Verdict")).toBe("open");
   });

@@ -55,26 +55,26 @@ describe("the budget that decides", () => {
 
 describe("certificates", () => {
   it.each([
-    ["envelope pressure gauge", 7, "gauge_days"],
-    ["fan pressure gauge", 8, "gauge_days"],
-    ["flow device", 9, "fan_days"],
+    ["envelope pressure gauge", 13, "gauge_days"],
+    ["fan pressure gauge", 14, "gauge_days"],
+    ["flow device", 15, "fan_days"],
   ])("of the %s must be there", (_, row, symbol) => {
-    const test = typed(filled("Instruments", "CDEFGH", [row, row]));
-    expect(cell(test, `Instruments!I${row}`)).toBe("missing");
+    const test = typed(filled("Firm", "CDEFGH", [row, row]));
+    expect(cell(test, `Firm!I${row}`)).toBe("missing");
     expect(check(test, 0, symbol)[2]).toBe("cannot be judged");
     expect(summary(test, "Verdict")).toBe("open");
   });
 
   it("dated after the test day are found, though they have not run out", () => {
-    const test = typed({ "Instruments!G9": 46_400 });
+    const test = typed({ "Firm!G15": 46_400 });
     expect(check(test, 0, "fan_days")[2]).toBe("met");
     expect(condition(test, "Further certificates")).toEqual(["dated after the test", null, "not met"]);
     expect(summary(test, "Verdict")).toBe("not valid");
   });
 
   it("of a further instrument count as soon as any of its cells is filled", () => {
-    const test = typed({ "Instruments!D13": "X-1" });
-    expect(cell(test, "Instruments!I13")).toBe("date missing");
+    const test = typed({ "Firm!D19": "X-1" });
+    expect(cell(test, "Firm!I19")).toBe("date missing");
     expect(summary(test, "Verdict")).toBe("not valid");
   });
 
@@ -86,7 +86,7 @@ describe("certificates", () => {
   });
 
   it("without a range for the opening in use leave the flow without a value", () => {
-    const test = typed({ "Instruments!F19": null });
+    const test = typed({ "Firm!F25": null });
     expect(condition(test, "Certified range")).toEqual(["missing", "missing", "open"]);
     expect(cell(test, "Depressurization!L24")).toMatchObject({ code: "#N/A" });
     expect(summary(test, "Verdict")).toBe("open");

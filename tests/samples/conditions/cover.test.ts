@@ -58,12 +58,12 @@ describe("the line beside the verdict names the first check that stands in its w
     ],
     [
       "a check of the standard",
-      { "Instruments!H9": 46000 },
+      { "Firm!H15": 46000 },
       "First: “certificate of the flow device, days left on the test day” on the sheet Validity.",
     ],
     [
       "one that cannot be judged",
-      { "Instruments!H9": null },
+      { "Firm!H15": null },
       "First: “certificate of the flow device, days left on the test day” on the sheet Validity.",
     ],
   ])("%s", (_, change, words) => {

@@ -127,9 +127,9 @@ export const appearance: readonly Tampering[] = [
     kind: "hidden sheet",
     plant(workbook) {
       workbook.edit("xl/workbook.xml", (xml) =>
-        xml.replace('<sheet name="Instruments"', '<sheet name="Instruments" state="hidden"'),
+        xml.replace('<sheet name="Firm"', '<sheet name="Firm" state="hidden"'),
       );
-      return /the sheet Instruments/;
+      return /the sheet Firm/;
     },
   },
   {

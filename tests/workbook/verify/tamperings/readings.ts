@@ -221,7 +221,7 @@ export const readings: readonly Tampering[] = [
     what: "a calibration certificate that ran out before the test",
     kind: "certificate date",
     plant(workbook) {
-      const spot = workbook.beside(workbook.find(/^Envelope pressure gauge$/, "Instruments"), 6);
+      const spot = workbook.beside(workbook.find(/^Envelope pressure gauge$/, "Firm"), 6);
       workbook.put(spot, numberAt(workbook, workbook.named("TestDate")) - 20);
       return spot;
     },
@@ -230,7 +230,7 @@ export const readings: readonly Tampering[] = [
     what: "a calibration made after the test",
     kind: "certificate date",
     plant(workbook) {
-      const spot = workbook.beside(workbook.find(/^Flow device$/, "Instruments"), 5);
+      const spot = workbook.beside(workbook.find(/^Flow device$/, "Firm"), 5);
       workbook.put(spot, numberAt(workbook, workbook.named("TestDate")) + 9);
       return spot;
     },

@@ -2,26 +2,26 @@ import { onSheet } from "../blocks/address";
 import { writeTypedTable } from "../blocks/form";
 import { letterhead, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, input, looks, native, palette } from "../blocks/style";
+import { dateFormat, decimals, input, looks, native, palette, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
 import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
-export const gauges = { heads: 6, first: 7, last: 13 } as const;
-const calibration = { heads: 16, first: 17, last: 22, density: 24, note: 26 } as const;
+const facts = { first: 6, last: 9 } as const;
+export const gauges = { heads: 12, first: 13, last: 19 } as const;
+const calibration = { heads: 22, first: 23, last: 30, density: 32, note: 34 } as const;
 
 /** Where the openings of the flow device stand, for the sheets that look them up. */
 export const openingTable = {
-  name: onSheet(sheets.instruments, `B${calibration.first}:B${calibration.last}`),
-  column: (letters: string) =>
-    onSheet(sheets.instruments, `${letters}${calibration.first}:${letters}${calibration.last}`),
+  name: onSheet(sheets.firm, `B${calibration.first}:B${calibration.last}`),
+  column: (letters: string) => onSheet(sheets.firm, `${letters}${calibration.first}:${letters}${calibration.last}`),
 } as const;
 
 /** Instruments that no test can do without; their names belong to the layout. */
 const required = ["Envelope pressure gauge", "Fan pressure gauge", "Flow device"] as const;
 
-const cell = (letter: string, row: number) => onSheet(sheets.instruments, `${letter}${row}`);
-const bothGauges = onSheet(sheets.instruments, `H${gauges.first}:H${gauges.first + 1}`);
+const cell = (letter: string, row: number) => onSheet(sheets.firm, `${letter}${row}`);
+const bothGauges = onSheet(sheets.firm, `H${gauges.first}:H${gauges.first + 1}`);
 
 /** The last valid day of what the checks of a standard ask for: of the two gauges the earlier one. */
 export const validUntil = {
@@ -29,8 +29,8 @@ export const validUntil = {
   flowDevice: `IF(COUNT(${cell("H", gauges.first + 2)})=1,${cell("H", gauges.first + 2)},"")`,
 } as const;
 
-const states = onSheet(sheets.instruments, `I${gauges.first}:I${gauges.last}`);
-const furtherStates = onSheet(sheets.instruments, `I${gauges.first + required.length}:I${gauges.last}`);
+const states = onSheet(sheets.firm, `I${gauges.first}:I${gauges.last}`);
+const furtherStates = onSheet(sheets.firm, `I${gauges.first + required.length}:I${gauges.last}`);
 
 /**
  * What the checks of the standards do not look at: further instruments, and certificates dated after the test. A formula that says "in order" or what is the
@@ -43,24 +43,65 @@ export const certificateWord = [
   `IF(COUNTIF(${furtherStates},"run out")>0,"run out","in order"))))`,
 ].join(",");
 
-export function instrumentsPage(form: Scenario): Page {
-  const sheet = new Sheet(sheets.instruments, [1.5, 25, 25, 12.5, 15.5, 11, 16, 16, 17], palette.petrol, {
+export function firmPage(form: Scenario): Page {
+  const sheet = new Sheet(sheets.firm, [1.5, 25, 25, 12.5, 15.5, 11, 16, 16, 17], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:I${calibration.note + 1}`],
     pages: 1,
     footer,
   });
-  const lead = "Every instrument with its certificate. The test day is compared with the last valid day.";
-  writePageHead(sheet, letterhead, ["B", "I"], "Instruments", lead);
+  const lead =
+    "What stays from job to job: the firm, its instruments and their certificates. A new form takes this sheet over.";
+  writePageHead(sheet, letterhead, ["B", "I"], "Firm and instruments", lead);
   sheet.heightOf(15, 5, calibration.note + 1);
+  writeFirm(sheet, form);
   writeGaugeTable(sheet, form);
   writeFlowDevice(sheet, form);
-  return { sheet, names: { CalibrationDensity: onSheet(sheets.instruments, `D${calibration.density}`) } };
+  const there = (range: string) => onSheet(sheets.firm, range);
+  return {
+    sheet,
+    names: {
+      Firm: there(`C${facts.first}`),
+      TradeLine: there(`C${facts.first + 1}`),
+      FirmAddress: there(`C${facts.first + 2}`),
+      FirmContact: there(`C${facts.last}`),
+      Logo: there(`G${facts.first}`),
+      FirmUnits: there(`D${calibration.density + 1}`),
+      Instruments: there(`B${gauges.first}:H${gauges.last}`),
+      Openings: there(`B${calibration.first}:G${calibration.last}`),
+      CalibrationDensity: there(`D${calibration.density}`),
+    },
+  };
+}
+
+/** Name, trade, address and contact, and a cell that holds the firm's mark as a picture. */
+function writeFirm(sheet: Sheet, { firm }: Scenario): void {
+  writeHeading(sheet, facts.first - 1, ["B", "I"], "Firm");
+  const lines = [
+    ["Name", firm.name],
+    ["Trade", firm.trade],
+    ["Address", firm.address],
+    ["Contact", firm.contact],
+  ] as const;
+  lines.forEach(([label, value], index) => {
+    const row = facts.first + index;
+    sheet.put(`B${row}`, label, looks.label).type(`C${row}`, value, undefined, "left").merge(`C${row}:E${row}`);
+  });
+  sheet.put(`F${facts.first}`, "Logo", style({ indent: 1 }, looks.label));
+  sheet.put(`G${facts.first}`, null, input(undefined, "center")).merge(`G${facts.first}:I${facts.last}`);
+  sheet.validate(
+    text(`C${facts.first}:E${facts.last}`, "Firm", "Stands at the top of every sheet and in the report."),
+    text(
+      `G${facts.first}:I${facts.last}`,
+      "Logo",
+      "A picture placed in this cell appears on the cover; or a few words, or nothing.",
+    ),
+  );
 }
 
 function writeGaugeTable(sheet: Sheet, { instruments }: Scenario): void {
   const { first, last } = gauges;
-  writeHeading(sheet, 5, ["B", "I"], "Instruments and certificates");
+  writeHeading(sheet, gauges.heads - 1, ["B", "I"], "Instruments and certificates");
   const typed = (place: number) => (index: number) => instruments[index]?.[place];
   const words = (range: string) =>
     text(range, "Instrument", "What it is, its serial number, accuracy and certificate.", 60);
@@ -159,6 +200,10 @@ function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: 
   sheet
     .put(`D${density}`, calibrationDensity, input(decimals(digits.density)))
     .put(`E${density}`, units.density, looks.unit);
+  sheet
+    .put(`B${density + 1}`, "Units of the flow device", looks.label)
+    .paint(`C${density + 1}`, looks.label)
+    .put(`D${density + 1}`, units.system, style({ align: "right" }, looks.label));
   sheet.put(
     `B${note}`,
     "A fan pressure outside the range of its opening gives an error in its row: nothing is extrapolated. When pressurizing, the fan pressure is read against the " +
