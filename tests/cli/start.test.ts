@@ -31,6 +31,7 @@ describe("commands as programs", { timeout: slow }, () => {
     ["trace", [file, "Sheet1!B1"]],
     ["graph", [file, "--list"]],
     ["issue-copy", ["--help"]],
+    ["new", ["--help"]],
   ])("%s starts where nothing may be written, by any user", (name, given) => {
     const { status, stdout, stderr } = spawnSync(process.execPath, [...readOnly, "src/cli/start.mjs", name, ...given], {
       encoding: "utf8",
