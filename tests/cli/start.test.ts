@@ -93,6 +93,7 @@ describe("commands as programs", { timeout: slow }, () => {
     ["trace", [file, "Sheet1!B1"]],
     ["graph", [file, "--list"]],
     ["issue-copy", ["--help"]],
+    ["new", ["--help"]],
   ])("%s starts where nothing may be written, by any user", (name, given) => {
     rmSync(kept, { recursive: true, force: true });
     const { status, stdout, stderr } = spawnSync(process.execPath, [...readOnly, start, name, ...given], {

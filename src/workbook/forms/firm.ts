@@ -8,7 +8,7 @@ import type { CellPatch } from "../file/write/cell-edits";
 import { type Book, buildCellKey, type CellValue } from "../model";
 
 /** The names under which a form keeps what belongs to the firm and stays from job to job. */
-export const firmNames = [
+const firmNames = [
   "Firm",
   "TradeLine",
   "FirmAddress",
@@ -22,7 +22,7 @@ export const firmNames = [
 ] as const;
 
 /** The unit system of the instruments: "SI" or "IP". */
-export const firmUnitsName = "FirmUnits";
+const firmUnitsName = "FirmUnits";
 
 /**
  * What a form takes over from another workbook of the same firm, a filled form or one of which only the firm's part is filled: the inputs under the firm's
@@ -41,7 +41,7 @@ export function takeFirm(form: OpenedWorkbook, firm: Book): CellPatch[] {
       throw notFitting(sentence`"${part}" is ${describeSize(from)} there and ${describeSize(to)} in the form`);
     if (isOtherSystem && (part === "Openings" || part === "CalibrationDensity"))
       throw notFitting(
-        sentence`its flow device is in ${readUnits(firm) || "other"} units, the form's in ${readUnits(form.book)}: take the form of that system`,
+        sentence`its flow device is in ${readUnits(firm)} units and the form in ${readUnits(form.book)} units`,
       );
     return copyInputs(form, to, firm, from);
   });
@@ -53,10 +53,11 @@ const notFitting = (words: string): WorkbookProblem =>
 const describeSize = ({ top, bottom, left, right }: SheetArea): string =>
   `${bottom - top + 1} × ${right - left + 1} cells`;
 
+/** Forms that do not say so are in SI units. */
 function readUnits(book: Book): string {
   const [cell] = listNamedAreas(book, firmUnitsName);
   const value = cell ? readCell(book, cell, 0, 0) : null;
-  return typeof value === "string" ? value : "";
+  return typeof value === "string" ? value : "SI";
 }
 
 function readCell(book: Book, { sheet, top, left }: SheetArea, down: number, across: number): CellValue {

@@ -1,0 +1,115 @@
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { afterAll, beforeEach, describe, expect, it } from "vitest";
+import { newCommand } from "../../src/cli/new/command";
+import { type Book, buildCellKey, type CellValue, openWorkbook } from "../../src/workbook/index";
+import { sheetOf } from "../workbook/file/package";
+import { slow } from "../time-outs";
+import { listening } from "./listening";
+
+const forms = pathToFileURL("sample-workbooks/blank/");
+const folder = mkdtempSync(join(tmpdir(), "new-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const out = join(folder, "ash-lodge.xlsx");
+beforeEach(() => rmSync(out, { force: true }));
+
+function make(...given: string[]): { code: number; out: string; err: string } {
+  const { output, heard } = listening();
+  const code = newCommand(given, output, forms);
+  return { code, ...heard() };
+}
+
+const read = (path: string): Book => openWorkbook(new Uint8Array(readFileSync(path))).book;
+
+/** The cells of a sheet's area, row by row; rows and columns are counted from 0. */
+function cells(book: Book, sheet: string, [top, left, bottom, right]: readonly number[]): CellValue[] {
+  const found = book.sheets.find(({ name }) => name === sheet)?.cells;
+  const values: CellValue[] = [];
+  for (let row = top!; row <= bottom!; row++)
+    for (let column = left!; column <= right!; column++)
+      values.push(found?.get(buildCellKey(row, column))?.value ?? null);
+  return values;
+}
+
+const instruments = [12, 2, 18, 7] as const;
+const openings = [22, 1, 29, 6] as const;
+const firmFacts = [5, 2, 8, 2] as const;
+
+it("makes a blank form, byte for byte the one beside the sample", { timeout: slow }, () => {
+  const { code, out: said } = make("final-test", "--out", out);
+  expect(code).toBe(0);
+  expect(said).toContain("of no firm yet");
+  expect(readFileSync(out)).toEqual(readFileSync("sample-workbooks/blank/final-test.xlsx"));
+  expect(cells(read(out), "Firm", firmFacts)).toEqual([null, null, null, null]);
+});
+
+it("takes over a firm with its instruments, and nothing of its last job", { timeout: slow }, () => {
+  const sample = "sample-workbooks/final-test.xlsx";
+  expect(make("final-test", "--firm", sample, "--out", out).code).toBe(0);
+  const [made, firm] = [read(out), read(sample)];
+  for (const area of [firmFacts, instruments, openings])
+    expect(cells(made, "Firm", area)).toEqual(cells(firm, "Firm", area));
+  expect(cells(made, "Firm", [5, 2, 5, 2])).toEqual(["Quince & Plover"]);
+  for (const [sheet, area] of [
+    ["Cover", [5, 2, 9, 2]],
+    ["Rooms", [6, 1, 23, 4]],
+    ["Depressurization", [23, 2, 34, 5]],
+    ["Depressurization 2", [15, 3, 16, 12]],
+  ] as const)
+    expect(new Set(cells(made, sheet, area).filter((value) => value !== null)), sheet).toEqual(new Set());
+  // The head of every sheet follows.
+  expect(cells(made, "Pressurization", [0, 1, 0, 1])).toEqual(["QUINCE & PLOVER   building physics"]);
+});
+
+it("takes over what another form of the firm has in common with it", { timeout: slow }, () => {
+  expect(make("mid-construction", "--firm", "sample-workbooks/final-test.xlsx", "--out", out).code).toBe(0);
+  const [firm] = read(out).names.filter(({ name }) => name === "Firm");
+  expect(firm?.text).toBe("Overview!$C$10");
+  expect(cells(read(out), "Overview", [9, 2, 10, 2])).toEqual(["Quince & Plover", "Building physics"]);
+});
+
+describe("refuses with one sentence, and writes nothing,", { timeout: slow }, () => {
+  const notOurs = join(folder, "other.xlsx");
+  writeFileSync(notOurs, sheetOf('<row r="1"><c r="A1"><v>1</v></c></row>'));
+  const noWorkbook = join(folder, "notes.xlsx");
+  writeFileSync(noWorkbook, "a note");
+  const there = join(folder, "there.xlsx");
+  writeFileSync(there, "kept");
+
+  it.each([
+    [
+      "an unknown form",
+      ["house", "--out", out],
+      /^new: there is no form "house"; there are envelope-what-if, final-test/,
+    ],
+    ["no form", ["--out", out], /^new: name one form/],
+    ["no target", ["final-test"], /^new: --out needs a file name/],
+    ["a firm's file that is not there", ["final-test", "--firm", "none.xlsx", "--out", out], /--firm none\.xlsx: /],
+    ["one that is no workbook", ["final-test", "--firm", noWorkbook, "--out", out], /--firm .*notes\.xlsx: /],
+    ["one that names no firm", ["final-test", "--firm", notOurs, "--out", out], /no firm is named in it/],
+    [
+      "one whose firm is blank",
+      ["final-test", "--firm", "sample-workbooks/blank/final-test.xlsx", "--out", out],
+      /no firm is named in it/,
+    ],
+    [
+      "instruments in other units",
+      ["final-test-ip", "--firm", "sample-workbooks/final-test.xlsx", "--out", out],
+      /flow device is in SI units and the form in IP units/,
+    ],
+    ["a target that exists", ["final-test", "--out", there], /there\.xlsx/],
+  ] as const)("%s", (_, given, sentence) => {
+    const before = readdirSync(folder);
+    const { code, err, out: said } = make(...given);
+    expect(code).toBe(2);
+    expect(err.trim().split("\n")).toHaveLength(1);
+    expect(err).toMatch(sentence);
+    expect(said).toBe("");
+    expect(readdirSync(folder)).toEqual(before);
+    expect(existsSync(out)).toBe(false);
+    expect(readFileSync(there, "utf8")).toBe("kept");
+  });
+});
