@@ -47,6 +47,7 @@ export function basisPage(): Page {
     areas: [`B1:G${listRows.last + 1}`],
     pages: 1,
     footer,
+    footerSize: 8,
   });
   const lead =
     "What every test shares: the sizes from the drawings, the uncertainties that decide whether a repair shows.";

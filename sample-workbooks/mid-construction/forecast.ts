@@ -31,12 +31,12 @@ export function forecastPage(
 ): Page & { readonly places: ForecastPlaces } {
   const sheet = new Sheet(
     sheets.forecast,
-    [1.5, 41, 11, 11, 17, 11, 11, 33, 3, ...Array<number>(8).fill(10)],
+    [1.5, 38, 11, 21, 15, 9, 11, 31, 3, ...Array<number>(8).fill(10)],
     palette.copper,
     {
       orientation: "landscape",
       areas: [
-        `B1:H${gapRows.gap - 2}`,
+        `B1:H${gapRows.gap - 1}`,
         `B${gapRows.gap}:H${gapRows.hole + 7}`,
         `B${planRows.at}:H${openingRows.last + 1}`,
         `B${forecastAt}:H${scale.last + 2}`,
@@ -80,6 +80,7 @@ export function forecastPage(
       flowWorst: value("q50_worst"),
       outlook: place(`E${scale.outlook}`),
       probability: place(`E${scale.probability}`),
+      planned: place(`C${planRows.total}`),
       tapeOn: place(`J${tapeRows.now}`),
     },
   };
@@ -106,7 +107,7 @@ function writePlan(sheet: Sheet): void {
   ]);
   const order = register.derived("planned");
   const number = native(decimals(1));
-  const words = style({ indent: 1 }, looks.label);
+  const words = style({ indent: 1, align: "left" }, looks.label);
   for (let row = first; row <= last; row++) {
     const of = (range: string) => `INDEX(${range},MATCH(${row - first + 1},${order},0))`;
     const shown = (value: string) => `IF(COUNT(${order})<${row - first + 1},"",${value})`;
@@ -186,7 +187,7 @@ const scale = {
 } as const;
 
 const chartAt = scale.last + 4;
-const lastRow = chartAt + 22;
+const lastRow = chartAt + 30;
 
 export interface ForecastPlaces {
   readonly from: string;
@@ -205,6 +206,8 @@ export interface ForecastPlaces {
   /** The words of the probability that the final test meets the limit, and that probability. */
   readonly outlook: string;
   readonly probability: string;
+  /** Flow that all planned repairs take away, if each does the likeliest. */
+  readonly planned: string;
   /** Temporary tape on during the test that the flow is taken from, which then gives none; blank where there is none. */
   readonly tapeOn: string;
 }
@@ -270,7 +273,7 @@ function writeFlowNow(sheet: Sheet, tests: Tests, series: SeriesPlaces): void {
 }
 
 /** Rows of the temporary tape, beside the settings. */
-const tapeRows = { at: gapRows.settings + 4, first: gapRows.settings + 5, now: gapRows.settings + 8 } as const;
+const tapeRows = { at: gapRows.settings + 4, first: gapRows.settings + 5, now: gapRows.settings + 9 } as const;
 
 /** Temporary tape during the tests: a flow read under it is not the house’s, so the forecast does not start from it. */
 function writeTape(sheet: Sheet, [first, second]: Tests, series: SeriesPlaces): void {
@@ -283,13 +286,13 @@ function writeTape(sheet: Sheet, [first, second]: Tests, series: SeriesPlaces): 
   sheet.put(`E${row + 2}`, "after the last retest", looks.label).paint(`F${row + 2}`, looks.label);
   const still = `IF(${series.tapeOn}="","none",${series.tapeOn})`;
   sheet.formula(`G${row + 2}`, still, style({ wrap: true, align: "left" }, looks.textLine));
-  sheet.merge(`G${row + 2}:H${row + 2}`).height(24, row + 2);
+  sheet.merge(`G${row + 2}:H${row + 3}`);
   const typedTape = (index: number) => `IF(OR(G${row + index}="",G${row + index}="none"),"",G${row + index})`;
   const chosen = pickTest([first, second], [typedTape(0), typedTape(1), '""']);
   sheet.put(`J${now - 1}`, "tape on, chosen test (not printed)", looks.unit).formula(`J${now}`, chosen, looks.label);
   const gone = `IF(J${now}="","Retests under temporary tape are left out: the last one without it counts.","The test chosen was run under temporary tape: no flow now, no forecast. Choose another one.")`;
-  sheet.formula(`E${now}`, gone, looks.note).merge(`E${now}:H${now}`).height(24, now);
-  sheet.when(`E${now}:H${now}`, `$J$${now}<>""`, { font: { bold: true, color: { rgb: palette.fail } } });
+  sheet.formula(`E${now}`, gone, looks.note).merge(`E${now}:H${now + 1}`);
+  sheet.when(`E${now}:H${now + 1}`, `$J$${now}<>""`, { font: { bold: true, color: { rgb: palette.fail } } });
   sheet.validate(
     text(
       `G${row}:H${row + 1}`,
@@ -342,7 +345,7 @@ function writeScale(sheet: Sheet): void {
       format: decimals(1),
       unit: "m³/h",
     },
-    { label: "Degrees of freedom of that uncertainty", formula: freedom, format: decimals(1) },
+    { label: "Degrees of freedom of that uncertainty", formula: freedom, format: decimals(0) },
   ]);
   sheet.put(`B${scale.probability}`, "Probability that the final test meets the limit", looks.strong);
   sheet.paint(`C${scale.probability}:D${scale.probability}`, looks.label);
@@ -372,7 +375,7 @@ function writeScale(sheet: Sheet): void {
     const to = outlookScale[index + 1]?.[0] ?? 1;
     sheet.put(`B${row}`, index === 0 ? "The scale of the words; our own, no source" : null, looks.label);
     sheet.put(`C${row}`, from, native("0.0 %")).put(`D${row}`, to, native("0.0 %"));
-    sheet.put(`E${row}`, words, style({ indent: 1 }, looks.label)).paint(`F${row}:H${row}`, looks.label);
+    sheet.put(`E${row}`, words, style({ indent: 1, align: "left" }, looks.label)).paint(`F${row}:H${row}`, looks.label);
   });
   sheet.when(`B${scale.first}:H${scale.last}`, `$E${scale.first}=$E$${scale.outlook}`, {
     font: { bold: true, color: { rgb: palette.copper } },
@@ -433,12 +436,13 @@ function drawForecastChart(sheet: Sheet, top: number, shown: Shown): void {
     tickSeries(forecastMarkers[2], one("L", 2), one("K", 2), "r", 9),
     tickSeries(forecastMarkers[3], one("L", 5), one("K", 5), "r", 9),
   ];
-  const from = { row: top - 1, col: 1 };
+  writeHeading(sheet, top, ["B", "H"], "The flow now and the final test");
+  const from = { row: top, col: 1 };
   sheet.chart(
     linearChart(
       series,
       [1, 5, 6],
-      { from, to: { row: top + 18, col: 8 } },
+      { from, to: { row: top + 29, col: 8 } },
       {
         x: { title: "flow at 50 Pa, m³/h", min: 0, gridlines: true },
         y: { title: "", min: 0, max: 3, step: 1, gridlines: false, numbered: false },

@@ -79,7 +79,6 @@ export const register = {
   derived: (name: keyof typeof derived) => whole(derived[name]),
   /** Likely, low and high flow of the planned repairs; a blank row for every other leak. */
   planned: onSheet(sheets.register, `${derived.plannedLikely}${table.first}:${derived.plannedHigh}${table.last}`),
-  remarks: onSheet(sheets.register, `D6`),
 } as const;
 
 /** Every leak with its place, its trade, its flow and its cost, as a table that can be filtered and sorted; the flow ranks the repairs. */
@@ -117,13 +116,9 @@ function writeLeakTable(sheet: Sheet): void {
   writeHeading(sheet, 5, ["C", letterOf("state")], "Where, what, who, by when");
   writeHeading(sheet, 5, [letterOf("found"), letterOf("high")], "How it was found; plan, cost and estimate");
   writeHeading(sheet, 5, [derived.flow, derived.rank], "From these, and from the tape series");
-  sheet.put("C6", "to look into, rows", style({ size: 9, colour: palette.grey }));
-  sheet.formula(
-    "D6",
-    `SUMPRODUCT((${derived.remark}${first}:${derived.remark}${last}<>"")*1)`,
-    style({ align: "left" }),
-  );
-  sheet.when("C6:D6", "$D$6>0", { font: { bold: true, color: { rgb: palette.fail } } });
+  const faults = `SUMPRODUCT((${derived.remark}${first}:${derived.remark}${last}<>"")*1)`;
+  sheet.formula("C6", `"Rows to look into: "&${faults}`, style({ size: 9, colour: palette.grey }));
+  sheet.when("C6", `${faults}>0`, { font: { bold: true, color: { rgb: palette.fail } } });
   const unit = style({ size: 8, colour: palette.grey, align: "left" });
   sheet.formula(`${letterOf("cost")}7`, 'Currency&""', unit);
   for (const letter of [letterOf("likely"), letterOf("low"), letterOf("high"), derived.flow, derived.from, derived.to])
@@ -201,7 +196,7 @@ function writeDerived(sheet: Sheet): void {
     sheet.formula(`${from}${row}`, either(end("-"), estimated("low")), number);
     sheet.formula(`${to}${row}`, either(end("+"), estimated("high")), number);
     const tape = `IF(${isLasting},"won","tape")&", step "&$${step}${row}-1`;
-    const words = style({ indent: 1 }, looks.label);
+    const words = style({ indent: 1, align: "left" }, looks.label);
     sheet.formula(`${basis}${row}`, either(tape, `IF(COUNTA(${estimate})>0,"estimate","")`), words);
     const ranked = `AND(ISNUMBER(${flow}${row}),ISNUMBER(${at("cost", row)}),NOT(${isDone(row)}),LEFT(${basis}${row},3)<>"won")`;
     const isText = `ISTEXT(${at("cost", row)})`;

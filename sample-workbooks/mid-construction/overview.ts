@@ -14,14 +14,14 @@ import { quickRows } from "./quick-tests";
 import { house, remark } from "./scenario";
 import type { SeriesPlaces } from "./series";
 
-const rows = { facts: 6, panel: 13, tape: 20, figures: 22, chart: 36, legend: 50 } as const;
+const rows = { facts: 6, panel: 13, tape: 20, figures: 22, chart: 36, legend: 49 } as const;
 const lastRow = rows.legend + 3;
 
 /** One page for the site meeting: where the house stands, what the last day of tests won, what the final test may show. */
 export function overviewPage(sources: OverviewSources): Page {
   const sheet = new Sheet(
     sheets.overview,
-    [1.5, 25, 10, 10.5, 1.5, 25, 10, 10.5, 3, 34, 22, 14, 3, 22, 14, 10, 10],
+    [1.5, 22.5, 12, 11, 1.5, 25, 12, 7.5, 3, 34, 22, 14, 3, 22, 14, 10, 10],
     palette.copper,
     {
       orientation: "portrait",
@@ -33,7 +33,9 @@ export function overviewPage(sources: OverviewSources): Page {
   );
   const lead = "Tests while every leak can still be reached. An outlook, not a verdict.";
   writePageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
-  sheet.heightOf(14, 5, lastRow).height(24, rows.facts + 1, rows.facts + 3);
+  sheet.heightOf(13, 5, lastRow).heightOf(14, 5, rows.panel - 2);
+  sheet.height(24, rows.facts + 1, rows.facts + 2, rows.facts + 3, rows.facts + 5);
+  sheet.height(6, rows.panel - 1, rows.tape + 1, rows.chart - 1, rows.legend - 1);
   writeFacts(sheet);
   writeOutlookPanel(sheet, rows.panel, sources.forecast);
   writeTapeLine(sheet, rows.tape, sources);
@@ -81,7 +83,12 @@ function writeFacts(sheet: Sheet): void {
     ["B", "C", "D"],
     left.map(([label, value]) => [label, value, wrapped] as const),
   );
-  writeFactList(sheet, rows.facts, ["F", "G", "H"], right);
+  writeFactList(
+    sheet,
+    rows.facts,
+    ["F", "G", "H"],
+    right.map(([label, value, look]) => [label, value, look ?? wrapped] as const),
+  );
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "House and firm", "The house and the firm stand at the top of every sheet."),
@@ -108,7 +115,7 @@ function writeTapeLine(sheet: Sheet, at: number, { series, forecast }: OverviewS
   const words = `IF(AND(${forecast.tapeOn}="",${series.tapeOn}=""),"none","")&${on}`;
   const missing = `IF(${series.withoutKind}=0,""," Retests without a kind, which count for nothing: "&${series.withoutKind}&".")`;
   sheet.formula(`B${at}`, `"Temporary tape on: "&${words}&${missing}`, style({ wrap: true, vertical: "center" }));
-  sheet.merge(`B${at}:H${at}`).height(30, at);
+  sheet.merge(`B${at}:H${at}`).height(26, at);
   const isOn = `OR(${forecast.tapeOn}<>"",${series.tapeOn}<>"",${series.withoutKind}>0)`;
   sheet.when(`B${at}:H${at}`, isOn, { font: { bold: true, color: { rgb: palette.fail } } });
 }
@@ -158,8 +165,9 @@ function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): 
   sheet.put(`D${last}`, null, sentence).merge(`D${last}:H${last}`);
   sheet
     .heightOf(16, at, last)
-    .height(38, at + 3)
-    .height(26, at + 4, at + 5)
+    .height(36, at + 3)
+    .height(14, at + 4)
+    .height(26, at + 5)
     .height(4, last);
 }
 
@@ -176,7 +184,7 @@ function housesFigures({ tests, series, forecast }: OverviewSources): readonly L
     { label: `q_{50}, ${first.title}`, value: keepBlanks(first.q50), format: decimals(1), unit: "m³/h" },
     { label: `n_{50}, ${first.title}`, value: keepBlanks(first.n50), format: decimals(3), unit: "1/h" },
     {
-      label: "q_{50}, last retest without tape",
+      label: "q_{50}, retest without tape",
       value: keepBlanks(series.lastFlow),
       format: decimals(1),
       unit: "m³/h",
@@ -211,6 +219,7 @@ function siteFigures({ forecast }: OverviewSources): readonly Line[] {
       value: `IF(ConventionFits="agrees",IF(${forecast.outlook}="","open",${forecast.outlook}),"open")`,
       unit: "",
     },
+    { label: "Planned repairs, likely", value: keepBlanks(forecast.planned), format: decimals(1), unit: "m³/h" },
     { label: "Leaks in the register", value: countPlaces.all, format: decimals(0), unit: "" },
     { label: "open", value: countPlaces.open, format: decimals(0), unit: "" },
     { label: "repaired, not retested", value: countPlaces.repaired, format: decimals(0), unit: "" },
@@ -245,7 +254,9 @@ function writeFigures(sheet: Sheet, at: number, sources: OverviewSources): void 
   const lines = housesFigures(sources);
   lines.forEach((_, index) => sheet.paint(`B${at + 1 + index}:B${at + 1 + index}`, looks.label));
   writeLines(sheet, at + 1, ["B", "C", "D"], lines);
-  writeLines(sheet, at + 1, ["F", "G", "H"], siteFigures(sources));
+  // The large word above is the outlook.
+  const printed = siteFigures(sources).filter(({ label }) => label !== "Outlook");
+  writeLines(sheet, at + 1, ["F", "G", "H"], printed);
 }
 
 /** All figures as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */

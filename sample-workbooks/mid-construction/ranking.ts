@@ -110,15 +110,8 @@ function writeTotals(
   { title, list, field, right }: Totals,
 ): void {
   writeHeading(sheet, at, ["B", "N"], title);
-  writeColumnHeads(sheet, first - 1, "D", [
-    `<${field}`,
-    ...states,
-    "all",
-    "left|m³/h",
-    "planned|m³/h",
-    "won|m³/h",
-    "planned",
-  ]);
+  writeColumnHeads(sheet, first - 1, "D", [`<${field}`, ...states, "all", "left|m³/h", "planned|m³/h", "won|m³/h", ""]);
+  sheet.put(`M${first - 2}`, "planned,", { ...looks.columnHead, border: {} });
   sheet.formula(`M${first - 1}`, '"cost, "&Currency', looks.columnHead);
   const names = register.typed(field);
   for (let row = first; row <= last; row++) {
@@ -166,7 +159,7 @@ function drawTotals(
   ];
   const place = { from: { row: at, col: 3 }, to: { row: at + chartRows - 1, col: right } };
   sheet.chart(
-    barChart("lying", column("D"), bars, place, {
+    barChart("upright", column("D"), bars, place, {
       axisTitle: "flow at 50 Pa, m³/h",
       format: "0",
       textSize: 9,

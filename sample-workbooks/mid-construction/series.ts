@@ -23,14 +23,14 @@ const kinds = ["start", "nothing changed", "lasting", "temporary", "tape off"] a
 /** Tape, retest, tape, retest: which place leaked how much, and which gains are proved. */
 export function seriesPage(first: PointTestPlaces): Page & { readonly places: SeriesPlaces } {
   const widths = [
-    ...[1.5, 4, 42, 5, 12.5, 6.5, 6.5, 7.5, 6, 6, 6, 6, 6.5, 6, 5.5, 6, 3],
-    ...[4, 38, 6.5, 6.5, 6.5, 6.5, 6.5, 6.5, 6, 6, 6, 6.5, 12.5, 7, 7, 3],
+    ...[1.5, 4, 40, 5, 12.5, 6.5, 6.5, 7.5, 6, 6, 6, 6, 6.5, 6, 5.5, 8, 3],
+    ...[4, 37, 7, 7, 6.5, 6.5, 6.5, 6.5, 6, 6, 6, 6.5, 12.5, 7, 7, 3],
     ...Array<number>(7).fill(10),
     ...[3, 10, 10, 10, 10, 10, 60, 3, 12, 12],
   ];
   const sheet = new Sheet(sheets.series, widths, palette.copper, {
     orientation: "landscape",
-    areas: [`B1:P${seriesRows.last + 5}`, `R1:AF${gainRows.total + 20}`],
+    areas: [`B1:P${seriesRows.last + 5}`, `R1:AF${gainRows.total + 13}`],
     footer,
     footerSize: 8,
   });
@@ -44,7 +44,7 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
     `${sheets.series}: what each step won`,
     "A gain is significant if it exceeds the scatter of reading the same thing twice; the device’s calibration is common to both readings and cancels in the ratio.",
   );
-  sheet.heightOf(15, 5, gainRows.total + 20);
+  sheet.heightOf(15, 5, end + 5);
   writeConditions(sheet, first);
   writeSeriesTable(sheet);
   const tape = writeTapeColumns(sheet, { start, end });
@@ -158,10 +158,10 @@ function writeGainsTable(sheet: Sheet, tape: TapePlaces): GainPlaces {
   writeColumnHeads(sheet, first - 1, "R", [
     "<step",
     "<what was done",
-    "q50 before|m³/h",
-    "q50 after|m³/h",
-    "u before|m³/h",
-    "u after|m³/h",
+    "q50 from|m³/h",
+    "q50 to|m³/h",
+    "u from|m³/h",
+    "u to|m³/h",
     "won|m³/h",
     "u|m³/h",
     "lower|m³/h",
@@ -257,7 +257,7 @@ function drawSeriesChart(sheet: Sheet): void {
     lineSeries("flow at 50 Pa", column("AH"), column("AI"), palette.petrolMid, 1.25),
     pointSeries(seriesMarkers[0], column("AH"), column("AJ"), "circle", palette.petrol, palette.petrol, 9),
     pointSeries(seriesMarkers[1], column("AH"), column("AK"), "x", palette.grey, palette.grey, 8),
-    pointSeries(seriesMarkers[2], column("AH"), column("AL"), "circle", palette.white, palette.copper, 9),
+    pointSeries(seriesMarkers[2], column("AH"), column("AL"), "diamond", palette.inputEdge, palette.copper, 9),
     lineSeries("limit", at(`AM${start}:AM${start + 1}`), at(`AN${start}:AN${start + 1}`), palette.copper, 2, "dash"),
   ];
   const top = gainRows.total + 2;
@@ -265,13 +265,13 @@ function drawSeriesChart(sheet: Sheet): void {
   const chart = linearChart(
     series,
     [],
-    { from, to: { row: top + 17, col: 32 } },
+    { from, to: { row: top + 11, col: 32 } },
     {
       // A step before the first keeps the first mark clear of the numbers at the axis; it bears no number of its own.
       x: { title: "step", min: -1, step: 1, gridlines: false, format: "0;;0" },
       y: { title: "flow at 50 Pa, m³/h", min: 0, gridlines: true },
       alternative:
-        "The flow at 50 Pa after each step of tape and retest as points joined by a line, filled where the gain is significant, hollow under temporary tape, and a dashed line for the flow that the limit allows.",
+        "The flow at 50 Pa after each step of tape and retest as points joined by a line, filled where the gain is significant, diamonds under temporary tape, and a dashed line for the flow that the limit allows.",
       textSize: 9,
     },
   );
@@ -329,7 +329,7 @@ function writeConditions(sheet: Sheet, first: PointTestPlaces): void {
   const measured = `COUNT(${first.n},${first.nUncertainty})=2`;
   const assumed = (value: string, own: string) =>
     `IF(${measured},${own},IF(${first.state}="something is missing",NA(),${value}))`;
-  sheet.rich("I6", `n and its standard uncertainty, ${first.title}`, looks.label).paint("J6:M6", looks.label);
+  sheet.rich("I6", `n and u(n), ${first.title}`, looks.label).paint("J6:M6", looks.label);
   sheet.formula("N6", assumed("0.65", first.n), native(decimals(3)));
   sheet.formula("O6", assumed("0.057", first.nUncertainty), native(decimals(3)));
   sheet.formula("P6", `IF(${measured},"measured","assumed")`, looks.unit);

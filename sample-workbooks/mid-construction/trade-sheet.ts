@@ -6,7 +6,7 @@ import { fromList, wholeBetween } from "../blocks/validation";
 import { footer, sheets } from "./layout";
 import { register } from "./leak-register";
 
-const rows = { choice: 6, heads: 10, first: 11, count: 12 } as const;
+const rows = { choice: 6, heads: 10, first: 11, count: 11 } as const;
 const last = rows.first + rows.count - 1;
 const [trade, page] = ["$D$6", "$D$7"];
 
@@ -27,7 +27,10 @@ export function tradePage(): Page {
   });
   const lead = "The open leaks of one trade, from the register: choose the trade, print, hand it over.";
   writePageHead(sheet, letterhead, ["B", "I"], sheets.trade, lead);
-  sheet.heightOf(15, 5, rows.heads).heightOf(26, rows.first, last);
+  sheet
+    .heightOf(15, 5, rows.heads)
+    .heightOf(25, rows.first, last)
+    .height(6, rows.heads - 1, last + 1);
   sheet.formula("B2", `IF(${trade}="","Trade sheet","Leaks to repair: "&${trade})`, looks.title);
   writeChoice(sheet);
   writeRows(sheet);
@@ -39,7 +42,7 @@ export function tradePage(): Page {
   );
   sheet.merge(`B${last + 2}:I${last + 2}`).height(26, last + 2);
   const line = style({ top: palette.ink, size: 8, colour: palette.grey, vertical: "top" });
-  sheet.height(30, last + 3);
+  sheet.height(26, last + 3);
   sheet.put(`B${last + 4}`, "Handed over by: signature, day", line).paint(`B${last + 4}:E${last + 4}`, line);
   sheet.put(`G${last + 4}`, "Received by: signature, day", line).paint(`G${last + 4}:I${last + 4}`, line);
   return { sheet, names: {} };
@@ -57,9 +60,11 @@ function writeChoice(sheet: Sheet): void {
   sheet.formula(`E${rows.choice + 1}`, `"of "&${pages}`, style({ align: "left", indent: 1 }, looks.label));
   const right = (row: number, words: string) => sheet.put(`F${row}`, words, style({ align: "right" }, looks.label));
   right(rows.choice, "Open leaks of this trade");
-  sheet.formula(`G${rows.choice}`, open, native(decimals(0), "left"));
+  sheet.formula(`G${rows.choice}`, open, style({ indent: 1 }, native(decimals(0), "left")));
   right(rows.choice + 1, "Questions to");
-  sheet.formula(`G${rows.choice + 1}`, `${onSite}&""`, looks.label).merge(`G${rows.choice + 1}:I${rows.choice + 1}`);
+  sheet
+    .formula(`G${rows.choice + 1}`, `${onSite}&""`, style({ indent: 1, align: "left" }, looks.label))
+    .merge(`G${rows.choice + 1}:I${rows.choice + 1}`);
   const message =
     `IF(${trade}="","Choose a trade.",IF(${open}=0,"Nothing is open for this trade.",IF(${page}>${pages},"There are fewer sheets than that.",` +
     `IF(${pages}>1,"This trade has more leaks than fit on one sheet: print all "&${pages}&", by their sheet numbers.",""))))`;
