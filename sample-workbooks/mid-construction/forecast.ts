@@ -51,7 +51,7 @@ export function forecastPage(
   writePageHead(sheet, letterhead, ["B", "H"], sheets.forecast, lead);
   sheet.heightOf(14, 5, lastRow);
   writeFlowNow(sheet, tests, series);
-  writeGapSettings(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '""']));
+  writeGapSettings(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '"infinite"']));
   const gapValue = writeGapTable(sheet);
   writeHole(sheet);
   writePlan(sheet);
@@ -283,7 +283,7 @@ function writeTape(sheet: Sheet, [first, second]: Tests, series: SeriesPlaces): 
     sheet.put(`E${row + index}`, title, looks.label).paint(`F${row + index}`, looks.label);
     sheet.type(`G${row + index}`, "none", undefined, "left").merge(`G${row + index}:H${row + index}`);
   });
-  sheet.put(`E${row + 2}`, "after the last retest", looks.label).paint(`F${row + 2}`, looks.label);
+  sheet.put(`E${row + 2}`, "after the last retest", looks.label).merge(`E${row + 2}:F${row + 3}`);
   const still = `IF(${series.tapeOn}="","none",${series.tapeOn})`;
   sheet.formula(`G${row + 2}`, still, style({ wrap: true, align: "left" }, looks.textLine));
   sheet.merge(`G${row + 2}:H${row + 3}`);
@@ -334,7 +334,7 @@ function writeScale(sheet: Sheet): void {
   const partly = `OR(COUNTA(${all})>COUNT(${all}),COUNTIF(${column("F")},"?*")>0)`;
   writeFormLines(sheet, scale.mean, gapForm, [
     {
-      label: "Mean of what can come: each range between low and high, most likely at likely",
+      label: "Mean of what can come, each range a triangle about its likely flow",
       formula: known(`IF(${partly},NA(),${flow}-${mean(repairs)}+${mean(added)})`),
       format: decimals(1),
       unit: "m³/h",

@@ -146,7 +146,7 @@ function writeLeakTable(sheet: Sheet): void {
   const done = isDone(first);
   sheet.when(body, done, { font: { color: { rgb: palette.grey } } });
   sheet.when(body, `AND(${at("severity", first)}="large",NOT(${done}),${at("place", first)}<>"")`, {
-    font: { bold: true, color: { rgb: palette.fail } },
+    font: { color: { rgb: palette.fail } },
   });
 }
 
@@ -286,7 +286,7 @@ function addRules(sheet: Sheet): void {
     fromList(column("element"), "Elements", "Element", "From the list on the sheet House and instruments."),
     fromList(column("trade"), "Trades", "Trade", "Who has to mend it; from the list on House and instruments."),
     text(column("byWhom"), "By whom", "Firm or person.", 40),
-    text(column("action"), "Action", "What is to be done.", 80),
+    text(column("action"), "Action", "What is to be done.", 70),
     wholeBetween(column("photo"), 1, 999_999, "Photo", "Number of the photo that shows the place."),
     day(column("due"), "Due", "The day by which it is to be repaired; it stands on the trade’s sheet."),
     oneOf(column("state"), states, "State", "Open, repaired, retested under pressure, accepted by the tester."),

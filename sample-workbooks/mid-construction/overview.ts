@@ -14,7 +14,7 @@ import { quickRows } from "./quick-tests";
 import { house, remark } from "./scenario";
 import type { SeriesPlaces } from "./series";
 
-const rows = { facts: 6, panel: 13, tape: 20, figures: 22, chart: 36, legend: 49 } as const;
+const rows = { facts: 6, panel: 13, tape: 20, figures: 22, chart: 36, legend: 48 } as const;
 const lastRow = rows.legend + 3;
 
 /** One page for the site meeting: where the house stands, what the last day of tests won, what the final test may show. */
@@ -306,7 +306,7 @@ function drawProgressChart(sheet: Sheet, at: number, tests: readonly [PointTestP
     linearChart(
       series,
       [],
-      { from, to: { row: at + 12, col: 8 } },
+      { from, to: { row: at + 11, col: 8 } },
       {
         x: { title: "", gridlines: false, format: "d mmm" },
         y: { title: "flow at 50 Pa, m³/h", min: 0, gridlines: true },

@@ -220,7 +220,7 @@ function writeTotalGain(sheet: Sheet, tape: TapePlaces): void {
   const counted = (range: string) => range.replace(String(start), String(start + 1));
   const whole = (cell: string, value: string) =>
     sheet.formula(cell, `IF(OR(COUNT(${counted(tape.flow)})=0,AR${start}=""),"",${value})`, sum);
-  const words = `IF(${tape.tapesOn(end)}=0,"All steps together","All steps to step "&${tape.lastStep}&", the last one without temporary tape")`;
+  const words = `IF(${tape.tapesOn(end)}=0,"All steps together","Up to step "&${tape.lastStep}&", without temporary tape")`;
   sheet.put(`R${total}`, null, sum).formula(`S${total}`, words, style({ align: "left" }, sum));
   whole(`T${total}`, `AR${start}`);
   whole(`U${total}`, lastNumber(counted(tape.flow)));

@@ -55,7 +55,9 @@ export function writeTapeColumns(sheet: Sheet, { start, end }: Steps): TapePlace
     const below = (letter: string) => `$${letter}${row + 1}:$${letter}$${end + 1}`;
     const lastChange = `SUMPRODUCT(MAX((${above("D")}=D${row})*(${changes(above("E"))})*(ROW(${above("D")})-${start - 1})))`;
     const wasOn = `IF(D${row}="",0,IF(${lastChange}=0,0,IF(INDEX(${above("E")},${lastChange})="temporary",1,0)))`;
-    sheet.formula(`AP${row}`, row === start ? "0" : wasOn, native(decimals(0)));
+    // A leak's number typed as text would match no other one, and its tape would stay on.
+    const known = row === start ? "0" : wasOn;
+    sheet.formula(`AP${row}`, `IF(ISTEXT(D${row}),NA(),${known})`, native(decimals(0)));
     const before = row === start ? "0" : `AQ${row - 1}`;
     sheet.formula(
       `AQ${row}`,
@@ -80,7 +82,7 @@ export function writeTapeColumns(sheet: Sheet, { start, end }: Steps): TapePlace
   sheet.formula(`AU${foot}`, `_xlfn.TEXTJOIN("; ",TRUE,${column("AU")})`, looks.label);
   sheet.put(`AT${foot + 1}`, "no kind", looks.label);
   sheet.formula(`AU${foot + 1}`, `SUMPRODUCT((${column("E")}="")*(${column("H")}<>""))`, native(decimals(0), "left"));
-  sheet.when(`B${start}:P${end}`, `$AQ${start}>0`, { font: { italic: true, color: { rgb: palette.copper } } });
+  sheet.when(`B${start}:P${end}`, `$AQ${start}>0`, { font: { color: { rgb: palette.copper } } });
   return {
     tapesOn: (row) => `AQ${row}`,
     flow: column("AR"),
