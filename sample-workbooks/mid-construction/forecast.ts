@@ -51,7 +51,7 @@ export function forecastPage(
   writePageHead(sheet, letterhead, ["B", "H"], sheets.forecast, lead);
   sheet.heightOf(14, 5, lastRow);
   writeFlowNow(sheet, tests, series);
-  writeGapSettings(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '"infinite"']));
+  writeGapSettings(sheet, pickTest(tests, [tests[0].freedom, tests[1].freedom, '""']));
   const gapValue = writeGapTable(sheet);
   writeHole(sheet);
   writePlan(sheet);
@@ -404,11 +404,19 @@ function writeOutcomeTable(sheet: Sheet): (symbol: string) => string {
   sheet.addIn(
     `B${outcome.first}:H${outcome.last}`,
     `IF(OR(${withoutLimit},COUNT(E${gapRows.now + 1}:E${gapRows.now + 2})<2),"",${whole})`,
-    (row, column) => (column < 2 || column > 4 ? words(column) : style({ shrink: true }, fromAddIn(formats[row]))),
+    (row, column) => {
+      if (column === 6) return style({ wrap: true, shrink: false }, words(column));
+      return column < 2 || column > 4 ? words(column) : style({ shrink: true }, fromAddIn(formats[row]));
+    },
   );
+  // Its source has the most to say.
+  sheet.height(24, outcome.first + outcomeRows.indexOf("dof"));
   const range = (letter: string) => onSheet(sheets.forecast, `${letter}${outcome.first}:${letter}${outcome.last}`);
   return bySymbol(range("C"), range("D"));
 }
+
+/** Symbols of the table, in their order. */
+const outcomeRows = "outlook p_meet q50_likely q50_best q50_worst q50_mean u_q50 dof".split(" ");
 
 /** Series that are points without a line. */
 export const forecastMarkers = ["now, with 95 % limits", "likely", "now", "final test"] as const;

@@ -127,6 +127,38 @@ describe("gap and forecast", () => {
     expect(asStored.cell("Overview!D16")).toContain(`meets the limit: ${(100 * shown).toFixed(1)} %`);
   });
 
+  it.each([
+    ["as delivered", {}, "CAN GO EITHER WAY"],
+    ["little to come", { "Gap and forecast!C74": 1, "Gap and forecast!D74": 0, "Gap and forecast!E74": 2 }, undefined],
+    ["more planned", { "Leak register!Q18": "yes", "Leak register!Q19": "yes" }, undefined],
+    ["a wider limit", { "Limits!C6": "Passive house, retrofit" }, "MEETS WITH A MARGIN"],
+    ["before the repairs", { "Gap and forecast!E6": "Multi-point 1" }, "MISSES BY A MARGIN"],
+    ["from the last retest", { "Gap and forecast!E6": "last retest" }, undefined],
+    ["nothing planned", { "Leak register!Q12": null, "Leak register!Q16": null, "Leak register!Q17": null }, undefined],
+  ] as const)(
+    "give a probability that the forecast’s table has too, with its words by the scale: %s",
+    (_, changes, word) => {
+      const changed = typed(changes);
+      const scale = [
+        [0, "misses the limit by a margin"],
+        [0.025, "probably misses the limit"],
+        [0.1, "can go either way"],
+        [0.9, "probably meets the limit"],
+        [0.975, "meets the limit with a margin"],
+      ] as const;
+      const probability = changed.cell("Gap and forecast!E103") as number;
+      expect(probability).toBeCloseToRelative(changed.cell("Gap and forecast!D86") as number);
+      expect(summary(changed, "Outlook")).toBe(scale.findLast(([from]) => probability >= from)?.[1]);
+      expect(summary(changed, "Outlook")).toBe(changed.cell("Gap and forecast!D85"));
+      if (word !== undefined) expect(changed.cell("Overview!B13")).toBe(word);
+      // The scale is to be read on the sheet.
+      scale.forEach(([from, words], index) => {
+        expect(changed.cell(`Gap and forecast!C${106 + index}`)).toBe(from);
+        expect(changed.cell(`Gap and forecast!E${106 + index}`)).toBe(words);
+      });
+    },
+  );
+
   it("turn with the criterion and with the test that they start from", () => {
     expect(summary(typed({ "Limits!C6": "Passive house, retrofit" }), "Outlook")).toBe("meets the limit with a margin");
     const earlier = typed({ "Gap and forecast!E6": "Multi-point 1" });
