@@ -6,7 +6,7 @@ import { decimals, looks, native, palette, shortDay, style } from "../blocks/sty
 import { countOf, countOfBoth } from "../blocks/typed-cells";
 import { listPlaces, tradeCount } from "./basis";
 import { footer, sheets } from "./layout";
-import { register, severities, states } from "./leak-register";
+import { register, severities, states } from "./register-columns";
 
 const list = { heads: 7, first: 8, count: 14 } as const;
 const listLast = list.first + list.count - 1;

@@ -96,7 +96,7 @@ export function writeTapeColumns(sheet: Sheet, { start, end }: Steps): TapePlace
 }
 
 /** Columns beside the steps in which the leak register finds what the tape on a leak won. */
-export const wonColumns = { gain: "AW", halfWidth: "AX" } as const;
+const wonColumns = { gain: "AW", halfWidth: "AX" } as const;
 
 /**
  * What each step won, and half the width of the triangle that has its standard uncertainty, √6·u, so that a forecast counts it in full. The gains page

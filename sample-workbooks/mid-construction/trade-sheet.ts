@@ -4,7 +4,7 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, shortDay, style } from "../blocks/style";
 import { fromList, wholeBetween } from "../blocks/validation";
 import { footer, sheets } from "./layout";
-import { register } from "./leak-register";
+import { register } from "./register-columns";
 
 const rows = { choice: 6, heads: 10, first: 11, count: 11 } as const;
 const last = rows.first + rows.count - 1;

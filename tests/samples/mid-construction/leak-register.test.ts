@@ -2,6 +2,7 @@ import "../look-up";
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { leaks } from "../../../sample-workbooks/mid-construction/leaks";
+import type { CellValue } from "../../../src/workbook/index";
 import { partsOf, sheetParts } from "../parts";
 import { typed, asStored, summary } from "./form";
 
@@ -148,14 +149,14 @@ describe("the planned repairs", () => {
   });
 
   it("all count, those that are not shown too", () => {
-    const rows = Array.from({ length: 20 }, (_, index) => [
+    const rows = Array.from({ length: 20 }, (_, index): [string, CellValue][] => [
       [`Leak register!B${21 + index}`, 13 + index],
       [`Leak register!C${21 + index}`, "roof"],
       [`Leak register!D${21 + index}`, `Staple ${index}`],
       [`Leak register!F${21 + index}`, "roofer"],
       [`Leak register!K${21 + index}`, "open"],
       [`Leak register!Q${21 + index}`, "yes"],
-      ...["T", "U", "V"].map((letter) => [`Leak register!${letter}${21 + index}`, 0.5]),
+      ...["T", "U", "V"].map((letter): [string, CellValue] => [`Leak register!${letter}${21 + index}`, 0.5]),
     ]).flat();
     const many = typed(Object.fromEntries(rows));
     expect(many.cell("Gap and forecast!B68")).toContain("all 23 planned repairs");
@@ -164,6 +165,13 @@ describe("the planned repairs", () => {
       (summary(asStored, "Final test as planned, q50") as number) - 10,
     );
     expect(many.cell("Leak register!C6")).toBe("Rows to look into: 0");
+  });
+
+  it("count no more once they are retested: the flow now has them", () => {
+    const retested = typed({ [of("K", 8)]: "retested" });
+    expect(planned(retested)).toHaveLength(2);
+    expect(summary(retested, "Planned repairs, likely")).toBeCloseToRelative(27 - 14);
+    expect(retested.cell("Gap and forecast!B69")).toContain("retested already: 1");
   });
 
   it("without a flow are left out, and the forecast and the register say so", () => {
@@ -215,13 +223,13 @@ describe("the sheet of a trade", () => {
   });
 
   it("says so where a trade has more leaks than one sheet holds, and gives the rest on the next", () => {
-    const all = Object.fromEntries([
-      ...leaks.flatMap(({ no }) => [
+    const all = Object.fromEntries(
+      leaks.flatMap(({ no }): [string, CellValue][] => [
         [of("F", no), "carpenter"],
         [of("K", no), "open"],
         [of("J", no), 46_300 - no],
       ]),
-    ]);
+    );
     const page = typed(all);
     expect(rows(page, "B")).toEqual([12, 11, 10, 9, 8, 7, 6, 5, 4, 3, 2]);
     expect(page.cell("Trade sheet!B8")).toContain("print all 2");
