@@ -6,7 +6,7 @@ import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../bl
 import { tableHeads } from "../blocks/result-tables";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
-import { between, oneOf, text } from "../blocks/validation";
+import { oneOf, text } from "../blocks/validation";
 import {
   freedomNow,
   gapForm,
