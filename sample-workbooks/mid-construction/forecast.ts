@@ -31,7 +31,7 @@ export function forecastPage(
 ): Page & { readonly places: ForecastPlaces } {
   const sheet = new Sheet(
     sheets.forecast,
-    [1.5, 38, 11, 21, 15, 9, 11, 31, 3, ...Array<number>(8).fill(10)],
+    [1.5, 38, 11, 21, 12.5, 11.5, 11, 31, 3, ...Array<number>(8).fill(10)],
     palette.copper,
     {
       orientation: "landscape",
