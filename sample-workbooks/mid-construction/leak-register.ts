@@ -104,7 +104,7 @@ function addRules(sheet: Sheet): void {
     text(column("byWhom"), "By whom", "Firm or person.", 40),
     text(column("action"), "Action", "What is to be done.", 70),
     wholeBetween(column("photo"), 1, 999_999, "Photo", "Number of the photo that shows the place."),
-    day(column("due"), "Due", "The day by which it is to be repaired; it stands on the trade’s sheet."),
+    day(column("due"), "Due", "The day by which it is to be repaired; it is printed on the trade’s sheet."),
     oneOf(column("state"), states, "State", "Open, repaired, retested under pressure, accepted by the tester."),
     day(column("found"), "Found", "The day on which it was found."),
     fromList(column("foundBy"), "WaysOfFinding", "Found by", "Smoke, hand, infrared or sound."),

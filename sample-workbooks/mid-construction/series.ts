@@ -73,7 +73,7 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
 /** The readings of each step, carried to 50 Pa in one call. */
 function writeSeriesTable(sheet: Sheet): void {
   const { first, last } = seriesRows;
-  writeHeading(sheet, first - 3, ["B", "P"], "Readings, a row a step");
+  writeHeading(sheet, first - 3, ["B", "P"], "Readings, one row per step");
   writeColumnHeads(sheet, first - 1, "B", [
     "<step",
     "<what was done",
@@ -154,7 +154,7 @@ const { first, last, total } = gainRows;
 
 /** What each step won against the one before, with limits and significance in one call, and the hole that such a flow stands for. */
 function writeGainsTable(sheet: Sheet, tape: TapePlaces): GainPlaces {
-  writeHeading(sheet, first - 3, ["R", "AF"], "Gains, a row a step; uncertainties at 95 %");
+  writeHeading(sheet, first - 3, ["R", "AF"], "Gains, one row per step; uncertainties at 95 %");
   writeColumnHeads(sheet, first - 1, "R", [
     "<step",
     "<what was done",
