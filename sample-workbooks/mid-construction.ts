@@ -8,8 +8,10 @@ import { registerPage } from "./mid-construction/leak-register";
 import { overviewPage, progressMarkers } from "./mid-construction/overview";
 import { pointTestPage } from "./mid-construction/point-test";
 import { quickPage } from "./mid-construction/quick-tests";
+import { rankingPage } from "./mid-construction/ranking";
 import { pointTests } from "./mid-construction/scenario";
 import { seriesMarkers, seriesPage } from "./mid-construction/series";
+import { tradePage } from "./mid-construction/trade-sheet";
 import { twoPointPage } from "./mid-construction/two-point";
 
 /** Tests of one house while its air barrier is open: how far it is, which leaks there are, what each repair won, what the final test may show. */
@@ -27,6 +29,8 @@ function recipe(): Recipe {
     registerPage(),
     series,
     second,
+    rankingPage(),
+    tradePage(),
     forecast,
     criterionPage({
       name: sheets.limits,

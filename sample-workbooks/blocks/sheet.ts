@@ -224,9 +224,13 @@ interface Printing {
   readonly areas: readonly string[];
   /** Rows repeated on every page, "1:3". */
   readonly titleRows?: string;
+  /** A column repeated on the pages to the right of it, "B". */
+  readonly titleColumn?: string;
   /** At most so many pages, one below the other; without it as many as the length needs. */
   readonly pages?: number;
   readonly footer: string;
+  /** Points; 7 where nothing is said. */
+  readonly footerSize?: 8;
 }
 
 /** What the printers of a form's readers hold. */
@@ -245,7 +249,7 @@ function printing(
   pageSetup: PageSetup;
   headerFooter: NonNullable<WriteSheet["headerFooter"]>;
 } {
-  const small = '&"Arial,Regular"&7&K5C6A6F';
+  const small = `&"Arial,Regular"&${print.footerSize ?? 7}&K5C6A6F`;
   return {
     pageSetup: {
       paperSize: paper,
@@ -270,12 +274,11 @@ export function printNames(sheet: string, print: Printing): NamedRange[] {
     },
   ];
   if (print.titleRows) {
-    const rows = print.titleRows.replace(/(\d+)/g, "$$$1");
-    names.push({
-      name: "_xlnm.Print_Titles",
-      scope: sheet,
-      range: `${onSheet(sheet, "A1").replace(absolute("A1"), rows)}`,
-    });
+    const whole = (reference: string) => onSheet(sheet, "A1").replace(absolute("A1"), () => reference);
+    const rows = whole(print.titleRows.replace(/(\d+)/g, "$$$1"));
+    const { titleColumn } = print;
+    const columns = titleColumn === undefined ? "" : `${whole(`$${titleColumn}:$${titleColumn}`)},`;
+    names.push({ name: "_xlnm.Print_Titles", scope: sheet, range: `${columns}${rows}` });
   }
   return names;
 }

@@ -5,7 +5,7 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, palette } from "../blocks/style";
 import { between, oneOf, text } from "../blocks/validation";
 import { footer, sheets } from "./layout";
-import { calibrationDensity, house, worth } from "./scenario";
+import { calibrationDensity, currency, house, worth } from "./scenario";
 
 /** Trades that the register can tell apart. */
 export const tradeCount = 10;
@@ -14,7 +14,13 @@ const rows = { sizes: 6, instruments: 14, lists: 24 } as const;
 const listRows = { first: rows.lists + 2, last: rows.lists + 2 + tradeCount - 1 } as const;
 
 /** Columns and first row of the lists. */
-export const listPlaces = { Elements: "B", Trades: "D", WaysOfFinding: "F", first: listRows.first } as const;
+export const listPlaces = {
+  Elements: "B",
+  Trades: "D",
+  WaysOfFinding: "F",
+  Storeys: "G",
+  first: listRows.first,
+} as const;
 
 /** The lists that the leak register chooses from; the user's to extend. */
 const lists: readonly (readonly [name: string, column: string, head: string, entries: readonly string[]])[] = [
@@ -31,6 +37,7 @@ const lists: readonly (readonly [name: string, column: string, head: string, ent
     ["carpenter", "window fitter", "plumber", "ventilation", "electrician", "roofer", "plasterer"],
   ],
   ["WaysOfFinding", "F", "found by", ["smoke", "hand", "infrared", "sound"]],
+  ["Storeys", "G", "storey", ["ground floor", "upper floor", "roof"]],
 ];
 
 /** Sizes of the house, what the instruments are worth, and the lists of the leak register. */
@@ -40,6 +47,7 @@ export function basisPage(): Page {
     areas: [`B1:G${listRows.last + 1}`],
     pages: 1,
     footer,
+    footerSize: 8,
   });
   const lead =
     "What every test shares: the sizes from the drawings, the uncertainties that decide whether a repair shows.";
@@ -57,6 +65,7 @@ export function basisPage(): Page {
       EnvelopeArea: place(rows.sizes + 2),
       FloorArea: place(rows.sizes + 3),
       ConventionFits: place(rows.sizes + 4),
+      Currency: place(rows.sizes + 5),
       CalibrationDensity: place(rows.instruments),
       DeviceUncertainty: place(rows.instruments + 1),
       GaugeUncertainty: place(rows.instruments + 2),
@@ -80,6 +89,7 @@ function writeSizes(sheet: Sheet): void {
       label: "Convention against the one that the criterion means",
       formula: `IF(VolumeConvention="","",IF(${fits},"agrees","differs"))`,
     },
+    { label: "Currency of the costs in the leak register", typed: currency, align: "left" },
   ]);
   sheet.put(
     `B${rows.sizes + 6}`,
@@ -96,6 +106,7 @@ function writeSizes(sheet: Sheet): void {
       "Room by room: clear room volumes. Whole internal: partitions not deducted. The criterion says which one it means.",
     ),
     between(`F${rows.sizes + 2}:F${rows.sizes + 3}`, 1, 1e6, "Area, m²", "Needed where the limit is per area."),
+    text(`F${rows.sizes + 5}`, "Currency", "As it is written: a sign or a few letters.", 5),
   );
 }
 

@@ -37,7 +37,7 @@ export function writeGapSettings(sheet: Sheet, freedom: string): void {
     ["floor area", keepBlanks("FloorArea"), decimals(1)],
     ["volume convention", keepBlanks("VolumeConvention")],
     ["exponent", keepBlanks(`E${gapRows.now + 3}`), decimals(3)],
-    ["flow degrees of freedom", freedom, decimals(1)],
+    ["flow degrees of freedom", freedom, decimals(0)],
   ];
   lines.forEach(([label, value, format], index) => {
     sheet.put(`B${at + 1 + index}`, label, looks.label);

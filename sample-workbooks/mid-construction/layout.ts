@@ -8,6 +8,8 @@ export const sheets = {
   register: "Leak register",
   series: "Tape and retest",
   second: "Multi-point 2",
+  ranking: "Ranking and totals",
+  trade: "Trade sheet",
   forecast: "Gap and forecast",
   limits: "Limits",
   cautions: "Cautions",
@@ -20,3 +22,6 @@ export const footer = "Airtightness while the barrier is open";
 export function bySymbol(symbols: string, values: string): (symbol: string) => string {
   return (symbol) => `IFERROR(INDEX(${values},MATCH("${symbol}",${symbols},0)),"")`;
 }
+
+/** The leak register's table, by which other sheets call its columns. */
+export const leakTable = "Leaks";

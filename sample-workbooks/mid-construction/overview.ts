@@ -8,33 +8,37 @@ import { dateFormat, decimals, input, looks, native, palette, probabilityFormat,
 import { day, text } from "../blocks/validation";
 import type { ForecastPlaces } from "./forecast";
 import { footer, sheets } from "./layout";
-import { countPlaces } from "./leak-register";
+import { countPlaces } from "./ranking";
 import type { PointTestPlaces } from "./point-test";
 import { quickRows } from "./quick-tests";
 import { house, remark } from "./scenario";
 import type { SeriesPlaces } from "./series";
 
-const rows = { facts: 6, panel: 13, figures: 21, chart: 36, legend: 53 } as const;
-const lastRow = rows.legend + 5;
+const rows = { facts: 6, panel: 13, tape: 20, figures: 22, chart: 36, legend: 48 } as const;
+const lastRow = rows.legend + 3;
 
 /** One page for the site meeting: where the house stands, what the last day of tests won, what the final test may show. */
 export function overviewPage(sources: OverviewSources): Page {
   const sheet = new Sheet(
     sheets.overview,
-    [1.5, 22, 15, 16, 3, 22, 15, 16, 3, 34, 22, 14, 3, 22, 14, 10, 10],
+    [1.5, 22.5, 12, 11, 1.5, 25, 12, 7.5, 3, 34, 22, 14, 3, 22, 14, 10, 10],
     palette.copper,
     {
       orientation: "portrait",
       areas: [`B1:H${lastRow}`],
       pages: 1,
       footer,
+      footerSize: 8,
     },
   );
   const lead = "Tests while every leak can still be reached. An outlook, not a verdict.";
   writePageHead(sheet, letterhead, ["B", "H"], "Airtightness in mid-construction", lead);
-  sheet.heightOf(15, 5, lastRow).height(30, 2);
+  sheet.heightOf(13, 5, lastRow).heightOf(14, 5, rows.panel - 2);
+  sheet.height(24, rows.facts + 1, rows.facts + 2, rows.facts + 3, rows.facts + 5);
+  sheet.height(6, rows.panel - 1, rows.tape + 1, rows.chart - 1, rows.legend - 1);
   writeFacts(sheet);
   writeOutlookPanel(sheet, rows.panel, sources.forecast);
+  writeTapeLine(sheet, rows.tape, sources);
   writeFigures(sheet, rows.figures, sources);
   drawProgressChart(sheet, rows.chart, sources.tests);
   explainWorkbook(sheet);
@@ -72,8 +76,19 @@ function writeFacts(sheet: Sheet): void {
     ["Barrier closed in from", house.closed, date],
     ["Remark on every sheet", remark],
   ] as const;
-  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
-  writeFactList(sheet, rows.facts, ["F", "G", "H"], right);
+  const wrapped = input(undefined, "left", true);
+  writeFactList(
+    sheet,
+    rows.facts,
+    ["B", "C", "D"],
+    left.map(([label, value]) => [label, value, wrapped] as const),
+  );
+  writeFactList(
+    sheet,
+    rows.facts,
+    ["F", "G", "H"],
+    right.map(([label, value, look]) => [label, value, look ?? wrapped] as const),
+  );
   const first = rows.facts;
   sheet.validate(
     text(`C${first}:D${first + 5}`, "House and firm", "The house and the firm stand at the top of every sheet."),
@@ -88,10 +103,21 @@ function explainWorkbook(sheet: Sheet): void {
   writeLegend(
     sheet,
     { at: rows.legend, others: "F", right: "H" },
-    "Quick tests follow the barrier as it closes. Multi-point 1 and 2 stand before and after the day of repairs. The leak register says who mends what; Tape and retest says what each step won and whether that is proved; " +
-      "Gap and forecast says what is left to seal and what the final test may show. The criterion is chosen on the sheet Limits. The final test alone counts for a certificate, and local code decides. The result is the tester’s responsibility.",
-    4,
+    "Tape and retest measures the leaks of the register; the register plans the repairs, and the forecast takes them from there. The criterion is chosen on the sheet Limits. " +
+      "Only the final test counts for a certificate; local code decides. The result is the tester’s responsibility.",
+    2,
   );
+}
+
+/** Which temporary tape is on, and what it leaves out; grey while there is none. */
+function writeTapeLine(sheet: Sheet, at: number, { series, forecast }: OverviewSources): void {
+  const on = `IF(${forecast.tapeOn}="","",${forecast.from}&": "&${forecast.tapeOn}&". No flow now and no forecast from it. ")&IF(${series.tapeOn}="","",${series.tapeOn}&". Retests under it count for nothing; the last one without it is step "&${series.lastStep}&".")`;
+  const words = `IF(AND(${forecast.tapeOn}="",${series.tapeOn}=""),"none","")&${on}`;
+  const missing = `IF(${series.withoutKind}=0,""," Retests without a kind, which count for nothing: "&${series.withoutKind}&".")`;
+  sheet.formula(`B${at}`, `"Temporary tape on: "&${words}&${missing}`, style({ wrap: true, vertical: "center" }));
+  sheet.merge(`B${at}:H${at}`).height(26, at);
+  const isOn = `OR(${forecast.tapeOn}<>"",${series.tapeOn}<>"",${series.withoutKind}>0)`;
+  sheet.when(`B${at}:H${at}`, isOn, { font: { bold: true, color: { rgb: palette.fail } } });
 }
 
 const words: readonly (readonly [outlook: string, shown: string, colour: string])[] = [
@@ -115,18 +141,18 @@ function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): 
   const panel = { fill: palette.petrolPale, align: "left", indent: 1 } as const;
   const small = style({ ...panel, size: 8, colour: palette.grey });
   const big = style({ ...panel, size: 22, colour: palette.petrol, format: decimals(2) });
-  const what = `"final test, likely: "&TargetQuantity&", "&TargetUnit`;
+  const what = `"final test, if all goes as planned: "&TargetQuantity&", "&TargetUnit`;
   sheet.formula(`D${at}`, `IF(TargetLimit="","No criterion chosen",${what})`, small).merge(`D${at}:F${at}`);
   sheet.formula(`G${at}`, 'IF(TargetLimit="","","limit, "&TargetUnit)', small).merge(`G${at}:H${at}`);
   const orDash = (value: string) => `IF(COUNT(${value})=0,"–",${value})`;
   sheet.formula(`D${at + 1}`, orDash(forecast.likely), big).merge(`D${at + 1}:F${at + 2}`);
   sheet.formula(`G${at + 1}`, orDash("TargetLimit"), style({ format: "0.0##" }, big)).merge(`G${at + 1}:H${at + 2}`);
-  const sentence = style({ ...panel, size: 8.5, wrap: true });
+  const sentence = style({ ...panel, size: 9, wrap: true });
   const number = (value: string, format: string) => `TEXT(${value},"${format}")`;
   const chance = `IF(${forecast.probability}>=0.9995,"more than 99.9 %",IF(${forecast.probability}<0.0005,"less than 0.1 %",TEXT(100*${forecast.probability},"0.0")&" %"))`;
   const range = `"Probability that the final test meets the limit: "&${chance}&". From "&${number(forecast.best, "0.00")}&" at best to "&${number(forecast.worst, "0.00")}&" at worst, if the planned repairs hold and no other openings come."`;
   const lines: readonly string[] = [
-    `IF(COUNT(${forecast.best},${forecast.worst})<2,"No forecast yet: a test and a criterion are needed.",${range})`,
+    `IF(COUNT(${forecast.best},${forecast.worst},${forecast.probability})<3,"No forecast yet: a test without temporary tape and a criterion are needed.",${range})`,
     `IF(COUNT(${forecast.flow})=0,"","Now: "&${number(forecast.flow, "0")}&" m³/h at 50 Pa, "&${number(forecast.result, "0.000")}&" "&TargetUnit&", from "&${forecast.from}&".")`,
     'IF(TargetName="","",TargetName&". ")&IF(ConventionFits="differs","The volume is not the one that the criterion means: no outlook.","An outlook is no verdict: the final test decides.")',
   ];
@@ -139,7 +165,9 @@ function writeOutlookPanel(sheet: Sheet, at: number, forecast: ForecastPlaces): 
   sheet.put(`D${last}`, null, sentence).merge(`D${last}:H${last}`);
   sheet
     .heightOf(16, at, last)
-    .height(24, at + 3, at + 5)
+    .height(36, at + 3)
+    .height(14, at + 4)
+    .height(26, at + 5)
     .height(4, last);
 }
 
@@ -155,7 +183,12 @@ function housesFigures({ tests, series, forecast }: OverviewSources): readonly L
   return [
     { label: `q_{50}, ${first.title}`, value: keepBlanks(first.q50), format: decimals(1), unit: "m³/h" },
     { label: `n_{50}, ${first.title}`, value: keepBlanks(first.n50), format: decimals(3), unit: "1/h" },
-    { label: "q_{50}, last retest", value: keepBlanks(series.lastFlow), format: decimals(1), unit: "m³/h" },
+    {
+      label: "q_{50}, retest without tape",
+      value: keepBlanks(series.lastFlow),
+      format: decimals(1),
+      unit: "m³/h",
+    },
     { label: `q_{50}, ${second.title}`, value: keepBlanks(second.q50), format: decimals(1), unit: "m³/h" },
     { label: `n_{50}, ${second.title}`, value: keepBlanks(second.n50), format: decimals(3), unit: "1/h" },
     { label: `n, ${second.title}`, value: keepBlanks(second.n), format: decimals(3), unit: "" },
@@ -170,10 +203,10 @@ function housesFigures({ tests, series, forecast }: OverviewSources): readonly L
 
 function siteFigures({ forecast }: OverviewSources): readonly Line[] {
   return [
-    { label: "Final test, likely q_{50}", value: forecast.flowLikely, format: decimals(1), unit: "m³/h" },
+    { label: "Final test as planned, q_{50}", value: forecast.flowLikely, format: decimals(1), unit: "m³/h" },
     { label: "at best", value: forecast.flowBest, format: decimals(1), unit: "m³/h" },
     { label: "at worst", value: forecast.flowWorst, format: decimals(1), unit: "m³/h" },
-    { label: "Likely, as the limit counts", value: forecast.likely, format: decimals(3), unit: "{unit}" },
+    { label: "As planned, as the limit counts", value: forecast.likely, format: decimals(3), unit: "{unit}" },
     { label: "Limit", value: keepBlanks("TargetLimit"), format: "0.0##", unit: "{unit}" },
     {
       label: "Probability of meeting the limit",
@@ -181,7 +214,12 @@ function siteFigures({ forecast }: OverviewSources): readonly Line[] {
       format: probabilityFormat,
       unit: "",
     },
-    { label: "Outlook", value: `IF(ConventionFits="agrees",${forecast.outlook},"open")`, unit: "" },
+    {
+      label: "Outlook",
+      value: `IF(ConventionFits="agrees",IF(${forecast.outlook}="","open",${forecast.outlook}),"open")`,
+      unit: "",
+    },
+    { label: "Planned repairs, likely", value: keepBlanks(forecast.planned), format: decimals(1), unit: "m³/h" },
     { label: "Leaks in the register", value: countPlaces.all, format: decimals(0), unit: "" },
     { label: "open", value: countPlaces.open, format: decimals(0), unit: "" },
     { label: "repaired, not retested", value: countPlaces.repaired, format: decimals(0), unit: "" },
@@ -209,14 +247,16 @@ function writeLines(
   });
 }
 
-/** Measured figures on the left, forecast and leaks on the right; thirteen rows. */
+/** Measured figures on the left, forecast and leaks on the right; a heading and twelve rows. */
 function writeFigures(sheet: Sheet, at: number, sources: OverviewSources): void {
   writeHeading(sheet, at, ["B", "D"], "Measured");
   writeHeading(sheet, at, ["F", "H"], "Forecast and leaks");
   const lines = housesFigures(sources);
   lines.forEach((_, index) => sheet.paint(`B${at + 1 + index}:B${at + 1 + index}`, looks.label));
   writeLines(sheet, at + 1, ["B", "C", "D"], lines);
-  writeLines(sheet, at + 1, ["F", "G", "H"], siteFigures(sources));
+  // The large word above is the outlook.
+  const printed = siteFigures(sources).filter(({ label }) => label !== "Outlook");
+  writeLines(sheet, at + 1, ["F", "G", "H"], printed);
 }
 
 /** All figures as label, value and unit, beside the page; the range goes by the name Summary, which the recalculation prints. */
@@ -266,13 +306,13 @@ function drawProgressChart(sheet: Sheet, at: number, tests: readonly [PointTestP
     linearChart(
       series,
       [],
-      { from, to: { row: at + 16, col: 8 } },
+      { from, to: { row: at + 11, col: 8 } },
       {
         x: { title: "", gridlines: false, format: "d mmm" },
         y: { title: "flow at 50 Pa, m³/h", min: 0, gridlines: true },
         alternative:
           "The flow at 50 Pa over the days of the tests, quick tests as circles, multi-point tests as diamonds, and a dashed line for the flow that the limit allows.",
-        textSize: 8.5,
+        textSize: 9,
       },
     ),
   );

@@ -28,6 +28,9 @@ export const house = {
 /** Standard uncertainties, as fractions. */
 export const worth = { device: 0.02, gauge: 0.005, repeat: 0.01 } as const;
 
+/** Of the costs in the leak register. */
+export const currency = "£";
+
 export const calibrationDensity = 1.2041;
 
 export interface PointTest {
@@ -206,13 +209,7 @@ export const series = {
 } as const;
 
 /** Likely, low and high flow at 50 Pa, m³/h. */
-export type Range = readonly [what: string, likely: number, low: number, high: number];
-
-export const repairs: readonly Range[] = [
-  ["Chimney collar, roof (leak 8)", 14, 8, 20],
-  ["Stair stringer at the slab (leak 9)", 9, 4, 15],
-  ["Cable grommets, meter cupboard (leak 4)", 4, 1, 7],
-];
+type Range = readonly [what: string, likely: number, low: number, high: number];
 
 export const openings: readonly Range[] = [
   ["Two ventilation ducts through the wall", 5, 3, 9],

@@ -1,6 +1,7 @@
 import "../look-up";
 import { describe, expect, it } from "vitest";
-import { house, openings, repairs, series, worth } from "../../../sample-workbooks/mid-construction/scenario";
+import { leaks } from "../../../sample-workbooks/mid-construction/leaks";
+import { house, openings, series, worth } from "../../../sample-workbooks/mid-construction/scenario";
 import { differenceByHand, holeArea, referenceFactor } from "../leakage-by-hand";
 import { studentBelow, studentQuantile } from "../student-by-hand";
 import { typed, asStored, first, second, summary, freedomOf, uncertaintyOf, clearedCells } from "./form";
@@ -71,9 +72,15 @@ describe("tape and retest", () => {
   });
 });
 
+/** The planned repairs of the register. */
+const repairs = leaks
+  .filter(({ planned }) => planned === "yes")
+  .map(({ place, likely = NaN, low = NaN, high = NaN }) => [place, likely, low, high] as const);
+
 describe("gap and forecast", () => {
   const allowed = 0.6 * house.volume;
-  const sum = (ranges: typeof repairs, at: 1 | 2 | 3) => ranges.reduce((total, range) => total + range[at], 0);
+  const sum = (ranges: readonly (typeof repairs)[number][], at: 1 | 2 | 3) =>
+    ranges.reduce((total, range) => total + range[at], 0);
   const u = uncertaintyOf(second);
 
   it("say what is to be removed, as a flow and as a hole", () => {
@@ -94,7 +101,7 @@ describe("gap and forecast", () => {
     const worst = second.q50 * factor - sum(repairs, 2) + sum(openings, 3);
     expect(summary(asStored, "at best")).toBeCloseToRelative(best);
     expect(summary(asStored, "at worst")).toBeCloseToRelative(worst);
-    expect(summary(asStored, "Likely, as the limit counts")).toBeCloseToRelative(likely / house.volume);
+    expect(summary(asStored, "As planned, as the limit counts")).toBeCloseToRelative(likely / house.volume);
     expect(likely).toBeLessThan(allowed);
     expect(worst).toBeGreaterThan(allowed);
   });
@@ -119,6 +126,38 @@ describe("gap and forecast", () => {
     expect(asStored.cell("Overview!B13")).toBe("CAN GO EITHER WAY");
     expect(asStored.cell("Overview!D16")).toContain(`meets the limit: ${(100 * shown).toFixed(1)} %`);
   });
+
+  it.each([
+    ["as delivered", {}, "CAN GO EITHER WAY"],
+    ["little to come", { "Gap and forecast!C74": 1, "Gap and forecast!D74": 0, "Gap and forecast!E74": 2 }, undefined],
+    ["more planned", { "Leak register!Q18": "yes", "Leak register!Q19": "yes" }, undefined],
+    ["a wider limit", { "Limits!C6": "Passive house, retrofit" }, "MEETS WITH A MARGIN"],
+    ["before the repairs", { "Gap and forecast!E6": "Multi-point 1" }, "MISSES BY A MARGIN"],
+    ["from the last retest", { "Gap and forecast!E6": "last retest" }, undefined],
+    ["nothing planned", { "Leak register!Q12": null, "Leak register!Q16": null, "Leak register!Q17": null }, undefined],
+  ] as const)(
+    "give a probability that the forecast’s table has too, with its words by the scale: %s",
+    (_, changes, word) => {
+      const changed = typed(changes);
+      const scale = [
+        [0, "misses the limit by a margin"],
+        [0.025, "probably misses the limit"],
+        [0.1, "can go either way"],
+        [0.9, "probably meets the limit"],
+        [0.975, "meets the limit with a margin"],
+      ] as const;
+      const probability = changed.cell("Gap and forecast!E103") as number;
+      expect(probability).toBeCloseToRelative(changed.cell("Gap and forecast!D86") as number);
+      expect(summary(changed, "Outlook")).toBe(scale.findLast(([from]) => probability >= from)?.[1]);
+      expect(summary(changed, "Outlook")).toBe(changed.cell("Gap and forecast!D85"));
+      if (word !== undefined) expect(changed.cell("Overview!B13")).toBe(word);
+      // The scale is to be read on the sheet.
+      scale.forEach(([from, words], index) => {
+        expect(changed.cell(`Gap and forecast!C${106 + index}`)).toBe(from);
+        expect(changed.cell(`Gap and forecast!E${106 + index}`)).toBe(words);
+      });
+    },
+  );
 
   it("turn with the criterion and with the test that they start from", () => {
     expect(summary(typed({ "Limits!C6": "Passive house, retrofit" }), "Outlook")).toBe("meets the limit with a margin");
