@@ -3,7 +3,10 @@ export const directions = ["depressurization", "pressurization"] as const;
 
 export type Direction = (typeof directions)[number];
 
-/** The sign of the pressure difference indoors minus outdoors: −1 depressurization, +1 pressurization. */
+/**
+ * The sign of the pressure difference indoors minus outdoors: −1 depressurization, +1 pressurization.
+ * Example: signOf("depressurization") → -1
+ */
 export function signOf(direction: Direction): 1 | -1 {
   return direction === "pressurization" ? 1 : -1;
 }

@@ -40,12 +40,18 @@ export function roundHalfEven(value: number, decimals: number): number {
   return Number(`${head + (up ? 1 : 0)}e-${decimals}`);
 }
 
-/** The smallest of any number of values, Infinity where there are none; Math.min takes no more arguments than the stack holds. */
+/**
+ * The smallest of any number of values, Infinity where there are none; Math.min takes no more arguments than the stack holds.
+ * Example: smallest([12.5, 50, 25]) → 12.5
+ */
 export function smallest(values: readonly number[]): number {
   return values.reduce((least, value) => Math.min(least, value), Infinity);
 }
 
-/** The largest of any number of values, −Infinity where there are none. */
+/**
+ * The largest of any number of values, −Infinity where there are none.
+ * Example: largest([12.5, 50, 25]) → 50.0
+ */
 export function largest(values: readonly number[]): number {
   return -smallest(values.map((value) => -value));
 }

@@ -1,6 +1,6 @@
 import { bareFit } from "./fits";
 import { ratios, type Ratio } from "./ratio";
-import { wholeTest } from "./readings";
+import { testOfHalf, wholeTest } from "./readings";
 import { shippedFunctions } from "./shipped";
 
 const trials = 10_000;
@@ -18,16 +18,31 @@ export function budgetRatios(bundle: string): Ratio[] {
   const [testResult, budget] = [shipped.get("TESTRESULT")!, shipped.get("UNCERTAINTYBUDGET")!];
   const checks = shipped.get("VALIDITYCHECKS")!;
   return ratios({ name: "TESTRESULT", run: () => testResult(...wholeTest(), null) }, [
-    { name: "VALIDITYCHECKS", run: () => checks(...wholeTest(), null) },
-    { name: "UNCERTAINTYBUDGET", run: () => budget(...wholeTest(), null, null) },
+    {
+      name: "VALIDITYCHECKS",
+      run: () => checks(...wholeTest(), null),
+      half: () => checks(...testOfHalf(), null),
+    },
+    {
+      name: "UNCERTAINTYBUDGET",
+      run: () => budget(...wholeTest(), null, null),
+      half: () => budget(...testOfHalf(), null, null),
+    },
   ]);
 }
 
 /** Ratio of a Monte Carlo run in the sheet to as many bare fits. */
 export function trialRatios(bundle: string): Ratio[] {
   const budget = shippedFunctions(bundle).get("UNCERTAINTYBUDGET")!;
-  const test = wholeTest(["monte carlo trials", trials]);
+  const [test, ofHalf] = [trials, trials / 2].map((count) => wholeTest(["monte carlo trials", count])) as [
+    unknown[],
+    unknown[],
+  ];
   return ratios({ name: "bare fits", run: bareTrials }, [
-    { name: "UNCERTAINTYBUDGET, 10 000 Monte Carlo trials", run: () => budget(...test, null, null) },
+    {
+      name: "UNCERTAINTYBUDGET, 10 000 Monte Carlo trials",
+      run: () => budget(...test, null, null),
+      half: () => budget(...ofHalf, null, null),
+    },
   ]);
 }

@@ -1,7 +1,16 @@
 import { linearRegression, linearRegressionLine, rSquared } from "simple-statistics";
 import regression from "regression";
 import { ratios, type Ratio } from "./ratio";
-import { flowCells, flows, pressureCells, pressures, wholeTest } from "./readings";
+import {
+  flowCells,
+  flows,
+  halfOfFlows,
+  halfOfPressures,
+  pressureCells,
+  pressures,
+  testOfHalf,
+  wholeTest,
+} from "./readings";
 import { shippedFunctions } from "./shipped";
 
 /** What no program can leave out: the logarithms, the centred sums, the line, its residuals and standard errors. */
@@ -55,10 +64,12 @@ export function fitRatios(bundle: string): Ratio[] {
     {
       name: "LEAKAGEFIT, cells to table",
       run: () => leakageFit(pressureCells, flowCells, null, null, null, null, null, null),
+      half: () => leakageFit(halfOfPressures, halfOfFlows, null, null, null, null, null, null),
     },
     {
       name: "TESTRESULT, cells to table",
       run: () => testResult(...wholeTest(), null),
+      half: () => testResult(...testOfHalf(), null),
     },
   ]);
 }

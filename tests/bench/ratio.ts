@@ -2,6 +2,8 @@
 export interface Work {
   readonly name: string;
   readonly run: () => unknown;
+  /** The same with half the work, by which the growth of the time is measured. */
+  readonly half?: () => unknown;
 }
 
 export interface Ratio {
@@ -10,6 +12,8 @@ export interface Ratio {
   readonly median: number;
   readonly lowest: number;
   readonly highest: number;
+  /** e where the time grows as the work to the power of e. */
+  readonly growth?: number;
 }
 
 const rounds = 21;
@@ -32,6 +36,11 @@ function repeatsFor(run: () => unknown): number {
   return repeats;
 }
 
+/** Exponent by which the time grows with the work, from the time over that of half the work; 1 is proportional. */
+export function growthOf(ratioToHalf: number): number {
+  return Math.log2(ratioToHalf);
+}
+
 /**
  * Times each work against the reference in the same rounds, turn and turn about, so that a machine that slows down slows both.
  * Absolute times are not given: they say more about the machine than about the code.
@@ -39,14 +48,26 @@ function repeatsFor(run: () => unknown): number {
 export function ratios(reference: Work, works: readonly Work[]): Ratio[] {
   const referenceRepeats = repeatsFor(reference.run);
   const repeats = works.map(({ run }) => repeatsFor(run));
+  const repeatsOfHalf = works.map(({ half }) => half && repeatsFor(half));
   const quotients: number[][] = works.map(() => []);
+  const quotientsToHalf: number[][] = works.map(() => []);
   for (let round = 0; round < rounds; round++) {
     const base = nanoseconds(reference.run, referenceRepeats);
-    works.forEach(({ run }, index) => quotients[index]!.push(nanoseconds(run, repeats[index]!) / base));
+    works.forEach(({ run, half }, index) => {
+      const time = nanoseconds(run, repeats[index]!);
+      quotients[index]!.push(time / base);
+      if (half !== undefined) quotientsToHalf[index]!.push(time / nanoseconds(half, repeatsOfHalf[index]!));
+    });
   }
   if (sink === undefined) throw new Error("the work gave nothing");
-  return works.map(({ name }, index) => {
+  return works.map(({ name, half }, index) => {
     const sorted = quotients[index]!.sort((a, b) => a - b);
-    return { name, median: sorted[rounds >> 1]!, lowest: sorted[0]!, highest: sorted[rounds - 1]! };
+    return {
+      name,
+      median: sorted[rounds >> 1]!,
+      lowest: sorted[0]!,
+      highest: sorted[rounds - 1]!,
+      ...(half && { growth: growthOf(quotientsToHalf[index]!.sort((a, b) => a - b)[rounds >> 1]!) }),
+    };
   });
 }

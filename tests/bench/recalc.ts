@@ -5,6 +5,7 @@ import { join } from "node:path";
 import { evaluateBook, openWorkbook, writeBack } from "../../src/workbook";
 import { recomputedByLibreOffice } from "../samples/libre-office";
 import { largeWorkbook } from "./large-workbook";
+import { growthOf } from "./ratio";
 
 const rounds = 5;
 
@@ -26,11 +27,14 @@ export interface RecalcComparison {
   readonly inRunningProcess: number;
   /** LibreOffice's process less the same process on an empty workbook, over opening and evaluating in a process that already runs. */
   readonly withoutStart: number;
+  /** Of opening and evaluating in a process that already runs. */
+  readonly growth: number;
 }
 
 /** How many times longer LibreOffice takes for the same file, opened and recalculated. */
 export async function recalcComparison(): Promise<RecalcComparison> {
   const bytes = filled(await largeWorkbook());
+  const half = filled(await largeWorkbook(500));
   const empty = await largeWorkbook(0);
   const folder = mkdtempSync(join(tmpdir(), "bench-"));
   try {
@@ -40,17 +44,20 @@ export async function recalcComparison(): Promise<RecalcComparison> {
     const whole: number[] = [];
     const start: number[] = [];
     const warm: number[] = [];
+    const warmHalf: number[] = [];
     for (let round = 0; round < rounds; round++) {
       whole.push(seconds(() => recomputedByLibreOffice(new Map([["large.xlsx", bytes]]))));
       start.push(seconds(() => recomputedByLibreOffice(new Map([["empty.xlsx", empty]]))));
       own.push(seconds(() => runRecalc(file)));
       warm.push(seconds(() => evaluateBook(openWorkbook(bytes).book)));
+      warmHalf.push(seconds(() => evaluateBook(openWorkbook(half).book)));
     }
     return {
       formulaCells: evaluateBook(openWorkbook(bytes).book).cells.length,
       wholeProcess: median(whole) / median(own),
       inRunningProcess: median(whole) / median(warm),
       withoutStart: Math.max(0, median(whole) - median(start)) / median(warm),
+      growth: growthOf(median(warm) / median(warmHalf)),
     };
   } finally {
     rmSync(folder, { recursive: true, force: true });

@@ -11,6 +11,7 @@ import { recalcComparison } from "./recalc";
 import { reviewRatios } from "./review";
 
 const times = (ratio: number) => `${ratio.toPrecision(3).padStart(6)} ×`;
+const asPower = (growth: number) => `time ~ work^${growth.toFixed(2)}`;
 
 /** Every comparison of processor times, with what it is a ratio to; median, lowest and highest of the rounds. */
 const comparisons: readonly (readonly [heading: string, run: (bundle: string) => Ratio[]])[] = [
@@ -25,16 +26,19 @@ const comparisons: readonly (readonly [heading: string, run: (bundle: string) =>
 export async function printSpeeds(bundle: string): Promise<void> {
   for (const [heading, run] of comparisons) {
     console.log(`\n${heading}:`);
-    for (const { name, median, lowest, highest } of run(bundle)) {
-      console.log(`  ${name.padEnd(46)} ${times(median)}   (${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`);
+    for (const { name, median, lowest, highest, growth } of run(bundle)) {
+      const range = `(${lowest.toPrecision(2)} to ${highest.toPrecision(2)})`;
+      const ending = growth === undefined ? "" : `, ${asPower(growth)}`;
+      console.log(`  ${name.padEnd(46)} ${times(median)}   ${range}${ending}`);
     }
   }
 
-  const { formulaCells, wholeProcess, inRunningProcess, withoutStart } = await recalcComparison();
+  const { formulaCells, wholeProcess, inRunningProcess, withoutStart, growth } = await recalcComparison();
   console.log(`\nRecalculating ${formulaCells} formula cells, time of LibreOffice over ours on the same file:`);
   console.log(`  whole process against whole process            ${times(wholeProcess)}`);
   console.log(`  its whole process against ours already running ${times(inRunningProcess)}`);
   console.log(`  both without their start-up                    ${times(withoutStart)}`);
+  console.log(`  ours, by the number of cells                   ${asPower(growth)}`);
 
   console.log("\nAdd-in calls of the sample workbooks:");
   for (const file of readdirSync("sample-workbooks").filter((name) => name.endsWith(".xlsx"))) {

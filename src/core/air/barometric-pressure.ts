@@ -6,6 +6,7 @@ import { standardPressure } from "./density";
  * weather report's reduced value).
  * Errors: altitude outside −500…5 000 m, sea-level pressure outside 85 000…110 000 Pa.
  * Source: ASHRAE Handbook—Fundamentals 2021 ch. 1 eqn. 3.
+ * Example: barometricPressure(1000) → 89875
  */
 export function barometricPressure(altitude: number, seaLevelPressure: number = standardPressure): number {
   requireWithin(altitude, -500, 5_000, "altitude", "altitude");

@@ -46,6 +46,7 @@ export function saturationPressure(temperature: number): number {
  * @param terms What the temperature and the humidity are called in an error.
  * Errors: temperature outside −60…70 °C, pressure outside 50 000…110 000 Pa, humidity outside 0…1.
  * Source: ISO 9972:2015, air density (from memory: check against your own copy).
+ * Example: airDensity({ temperature: 20, pressure: 101_325, humidity: 0.5 }) → 1.19884
  */
 export function airDensity(
   air: AirState,
@@ -62,7 +63,10 @@ export function airDensity(
 const wholeZeroCelsius = 273;
 const wholeReference = 293;
 
-/** Station pressure over sea-level pressure in ASTM E779's density: (1 − 0.0065·E/293)^5.2553, E in m. Errors: altitude outside −500…5 000 m. */
+/**
+ * Station pressure over sea-level pressure in ASTM E779's density: (1 − 0.0065·E/293)^5.2553, E in m. Errors: altitude outside −500…5 000 m.
+ * Example: relativePressureAtAltitude(1000) → 0.88879
+ */
 export function relativePressureAtAltitude(altitude: number): number {
   requireWithin(altitude, -500, 5_000, "altitude", "altitude");
   return Math.pow(1 - (0.0065 * altitude) / wholeReference, 5.2553);
@@ -72,6 +76,7 @@ export function relativePressureAtAltitude(altitude: number): number {
  * Density of air by ASTM E779's own formula, kg/m³, from temperature (°C) and altitude (m) alone: 1.2041·(1 − 0.0065·E/293)^5.2553·293/(θ + 273).
  * Humidity and the barometer do not count. Errors: temperature outside −60…70 °C, altitude outside −500…5 000 m.
  * Source: ASTM E779-19, air density (from memory: check against your own copy).
+ * Example: densityByAltitude(20, 1000) → 1.0702
  */
 export function densityByAltitude(temperature: number, altitude: number, term?: Term): number {
   kelvin(temperature, term);
@@ -91,7 +96,11 @@ export interface TestAir {
   readonly altitudeOfFormula?: number;
 }
 
-/** Densities indoors and outdoors, kg/m³. Errors: those of airDensity, naming the side ("indoor temperature"). */
+/**
+ * Densities indoors and outdoors, kg/m³. Errors: those of airDensity, naming the side ("indoor temperature").
+ * Example: densityOfBoth({ temperature: { indoor: 22, outdoor: -5 }, humidity: { indoor: 0.5, outdoor: 1 }, barometricPressure: 101_325 })
+ *   → { indoor: 1.190, outdoor: 1.314 }
+ */
 export function densityOfBoth({
   temperature,
   humidity,

@@ -61,6 +61,7 @@ function requireOutline(corners: readonly Corner[]): void {
  * Area of a plan from its corners in order around it, in the square of their unit (shoelace formula), in either sense of rotation.
  * Errors: fewer than three corners (missing), walls that cross or touch, a corner that appears twice, no area.
  * Source: Gauss's area formula.
+ * Example: floorArea([{ x: 0, y: 0 }, { x: 8, y: 0 }, { x: 8, y: 3 }, { x: 5, y: 3 }, { x: 5, y: 9 }, { x: 0, y: 9 }]) → 54.0
  */
 export function floorArea(corners: readonly Corner[]): number {
   // An outline may be closed by its first corner again.

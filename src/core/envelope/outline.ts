@@ -54,6 +54,8 @@ function roofOver(a: number, b: number, shape: RoofShape, rise: number): Roof {
  * volume, not as floor.
  * Errors: a length, width, storeys or storey height not above 0; a rise missing under a pitched roof or given over a flat one.
  * Source: plane geometry.
+ * Example: envelopeSize({ length: 10, width: 8, storeys: 2, storeyHeight: 2.7, roofShape: "gable", roofRise: 3 })
+ *   → { volume: 552.0, envelopeArea: 398.4, floorArea: 160.0 }
  */
 export function envelopeSize(outline: Outline): EnvelopeSize {
   const { length, width, storeys, storeyHeight, roofShape, roofRise } = outline;

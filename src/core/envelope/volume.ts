@@ -25,6 +25,7 @@ export interface Volume {
  * (JCGM 100, 5.1.2): u(length) = tolerance/√3; the area of a space is taken as a square's, both sides and the height measured
  * independently of each other and of other spaces: u²(A) = 2·A·u², u²(V) = Σ(h²·u²(A) + A²·u²). One height measured for all has one error: (ΣA)²·u² instead of ΣA²·u².
  * Errors: no space (missing), a height not above 0, a tolerance below 0, a sum not above 0.
+ * Example: envelopeVolume([{ area: 80, height: 2.5 }, { area: 60, height: 2.4 }], 0.02) → { volume: 344.0, standardUncertainty: 1.249 }
  */
 export function envelopeVolume(spaces: readonly Space[], lengthTolerance = 0, oneHeight = false): Volume {
   if (spaces.length === 0) throw missing("areas", "notGiven");

@@ -27,6 +27,7 @@ export interface HeatLoss {
  * @param degreeHours K·h
  * Errors: flow not above 0, a heat capacity outside 0.2 to 0.4 (altitude lowers it), degree hours below 0.
  * Source: EN 12831:2003 and EN ISO 13789:2017, heat transfer coefficient by ventilation.
+ * Example: heatLoss(30, { temperatureDifference: 20, degreeHours: 84_000 }) → { coefficient: 10.2, power: 204.0, energy: 856.8 }
  */
 export function heatLoss(
   flow: number,

@@ -76,6 +76,8 @@ export const infiltrationModels = Object.keys(models) as InfiltrationModel[];
  * Infiltration in use, m³/h, from the flow at 50 Pa; "normalized leakage" gives NL, which has no unit. The models differ widely: they are estimates, and none of them is a test result.
  * Errors: a flow not above 0, a term that the model needs and that is not given (missing), a term outside the model's tables.
  * Source: the rule n50/20 (Sherman 1987, "Estimation of infiltration from leakage and climate indicators"); ASHRAE Handbook—Fundamentals 2021 ch. 16; EN ISO 13789:2017; ASHRAE 62.2.
+ * Example: infiltrationFlow("n50/20", { flow: 1000 }) → 50.0
+ * Example: infiltrationFlow("EN ISO 13789", { flow: 1000, exposedSides: "several", shielding: "moderate" }) → 70.0
  */
 export function infiltrationFlow(model: InfiltrationModel, terms: InfiltrationTerms): number {
   requirePositive(terms.flow, "flow");

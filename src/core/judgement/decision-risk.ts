@@ -56,6 +56,7 @@ function logarithmOf({ mean, deviation }: QuantityPrior): Prior {
  * acceptance) or T·exp(U/y) (guarded rejection), U = t(0.975, ν)·u.
  * Errors: result, u or limit not above 0; degrees of freedom not above 0; mean or deviation of the prior not above 0.
  * Source: JCGM 106:2012 clauses 7 to 9 and annex A, on ln y; ISO/IEC 17025:2017 7.8.6 asks for the rule to be stated.
+ * Example: decisionRisk(0.55, 0.03, 0.6, { rule: "guarded acceptance" }) → { verdict: "not proven", lower: 0.4942, upper: 0.6121, acceptanceLimit: 0.5392, … }
  */
 export function decisionRisk(
   result: number,
@@ -127,6 +128,7 @@ function scaleOf(measured: number, prior: Prior, error: ErrorLaw, limit: number)
  * Probability that the true value meets an upper limit, given the measured value and the prior: the product of both laws below the limit, over the whole of it. With a normal error it
  * is Φ((T − m)/s), 1/s² = 1/u² + 1/u0², m = s²·(y/u² + y0/u0²).
  * Source: JCGM 106:2012 clauses 6 and 7, annex A (Bayes' theorem).
+ * Example: conformanceWithPrior(0, 1, { mean: 0, deviation: 1 }, { uncertainty: 1, degreesOfFreedom: Infinity }) → { met: 0.92135, exceeded: 0.07865 }
  */
 export function conformanceWithPrior(measured: number, limit: number, prior: Prior, error: ErrorLaw): Conformance {
   const { width, offset, edge, peaks, ends } = scaleOf(measured, prior, error, limit);
@@ -153,6 +155,8 @@ interface GlobalRisks {
 /**
  * Global risks of a rule that accepts a measured value up to an acceptance limit A: R_C = ∫ above T of prior(x)·F((A − x)/u), R_P = ∫ below T of prior(x)·F((x − A)/u).
  * Source: JCGM 106:2012 9.4 and 9.5.
+ * Example: globalRisks(1500.2, 1500.18, { mean: 1500, deviation: 0.12 }, { uncertainty: 0.04, degreesOfFreedom: Infinity })
+ *   → { consumer: 0.0049, producer: 0.0345 }
  */
 export function globalRisks(limit: number, acceptance: number, prior: Prior, error: ErrorLaw): GlobalRisks {
   const { width, offset, edge, peaks, ends } = scaleOf(acceptance, prior, error, limit);

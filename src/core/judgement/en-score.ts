@@ -26,6 +26,8 @@ interface EnScore {
  * @param common Relative standard uncertainty of what both share, 0 where they share nothing.
  * Errors: a result, an uncertainty or a coverage factor not above 0; a common part that is no fraction or larger than the whole; nothing left to explain a difference.
  * Source: ISO 13528:2022 9.6 (zeta) and 9.7 (E_n), ISO/IEC 17043; JCGM 100:2008 5.2.2 for the correlation.
+ * Example: enScore({ value: 0.6, expandedUncertainty: 0.03, coverageFactor: 2 }, { value: 0.55, expandedUncertainty: 0.04, coverageFactor: 2 })
+ *   → { en: 1.000, zeta: 2.000, differencePercent: 9.09, agrees: true, signal: "acceptable" }
  */
 export function enScore(result: StatedResult, other: StatedResult, common = 0): EnScore {
   const named = [

@@ -40,6 +40,7 @@ function sizeFor(quantity: TargetQuantity, building: TestedBuilding): number {
 /**
  * Pressure at which the limit holds, Pa.
  * Errors: a leakage area without its definition (missing), or with another pressure than its definition's.
+ * Example: targetPressure({ quantity: "leakage area per envelope area", definition: "equivalent 10 Pa" }) → 10
  */
 export function targetPressure({ quantity, pressure, definition }: TargetTerms): number {
   if (quantity !== "leakage area per envelope area") {
@@ -81,6 +82,7 @@ function fromTargetPressure(terms: TargetTerms, pressure: number, exponent: numb
  * @param exponent n; 0.65 is assumed. It does not matter where the limit holds at that pressure already.
  * Errors: limit, size or pressure not above 0; size or definition not given yet; an exponent outside 0.4 to 1.1.
  * Source: ISO 9972:2015, derived quantities; q = C·Δp^n.
+ * Example: allowedFlow(0.6, { quantity: "air change rate" }, { volume: 450 }) → 270.0
  */
 export function allowedFlow(
   limit: number,
@@ -96,6 +98,7 @@ export function allowedFlow(
 /**
  * The other way round: what a flow, m³/h at a pressure (50 Pa), is in the limit's own quantity and at its own pressure.
  * Result in 1/h, m³/(h·m²), or cm²/m². Errors as `allowedFlow`; flow not above 0.
+ * Example: inTargetQuantity(270, { quantity: "air change rate" }, { volume: 450 }) → 0.600
  */
 export function inTargetQuantity(
   flow: number,

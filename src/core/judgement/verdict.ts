@@ -22,6 +22,9 @@ interface Decision {
  * plain: y ≤ T pass; guarded acceptance: upper limit ≤ T pass, lower limit > T fail, else not proven; guarded rejection: lower limit > T fail, else pass.
  * Errors: result or limit not above 0; a guarded rule without U; U below 0; rounding with a guarded rule.
  * Source: JCGM 106:2012 clauses 8.2 and 8.3, on ln y; ASTM E29, absolute and rounding method.
+ * Example: verdict((0.56 + 0.64) / 2, 0.6, { rule: "plain" }) → "pass"
+ * Example: verdict(0.58, 0.6, { rule: "guarded acceptance", expandedUncertainty: 0.04 }) → "not proven"
+ * Example: verdict(0.65, 0.6, { rule: "plain", decimals: 1 }) → "pass"
  */
 export function verdict(result: number, limit: number, { rule, expandedUncertainty, decimals }: Decision): Verdict {
   requirePositive(result, "result");
@@ -39,7 +42,10 @@ export function verdict(result: number, limit: number, { rule, expandedUncertain
   return rule === "guarded rejection" || atMost(result * factor, limit) ? "pass" : "not proven";
 }
 
-/** Effective degrees of freedom as tables take them: truncated to a whole number, at least 1; infinite stays so. JCGM 100:2008 G.4.1. */
+/**
+ * Effective degrees of freedom as tables take them: truncated to a whole number, at least 1; infinite stays so. JCGM 100:2008 G.4.1.
+ * Example: wholeDegreesOfFreedom(7.9) → 7
+ */
 export function wholeDegreesOfFreedom(effective: number): number {
   return Math.max(1, Math.floor(effective * (1 + 1e-12)));
 }
@@ -75,7 +81,10 @@ export function conformance(
   return { met: studentProbability(inHand, freedom), exceeded: studentProbability(-inHand, freedom) };
 }
 
-/** Probability p_c that the true value meets an upper limit. Arguments and errors as `conformance`. */
+/**
+ * Probability p_c that the true value meets an upper limit. Arguments and errors as `conformance`.
+ * Example: conformanceProbability(0.55, 0.03, 0.6) → 0.9447
+ */
 export function conformanceProbability(
   result: number,
   standardUncertainty: number,

@@ -87,6 +87,8 @@ const asTested: Conditions = { factor: 1, pressureFactor: 1 };
  * At reference conditions the limits follow from the same line at a shifted pressure, since the correction depends on n: C_L·p^n = factor·C·(p·pressureFactor)^n.
  * @param confidence Two-sided, a fraction; the limits cover only the scatter of the readings, not the instruments.
  * Source: ISO 9972:2015, confidence interval of the derived values; ASTM E779 (from memory; recomputed against a worked example).
+ * Example: flowWithLimits(fitLeakage([{ pressure: 12.5, flow: 160, row: 1 }, { pressure: 25, flow: 255, row: 2 }, { pressure: 50, flow: 400, row: 3 }],
+ *   "ordinary"), 50, 0.95) → { value: 401.06, lower: 371.99, upper: 432.40 }
  */
 export function flowWithLimits(
   fit: LeakageFit,
@@ -132,7 +134,10 @@ export function logFlowAt(
   return meanLogFlow + exponent * (logPressure - meanLogPressure);
 }
 
-/** The leakage curve q = C·Δp^n; q in the unit of C. Errors: C or Δp not above 0, n outside what readings can give. Source: ISO 9972:2015; ASTM E779. */
+/**
+ * The leakage curve q = C·Δp^n; q in the unit of C. Errors: C or Δp not above 0, n outside what readings can give. Source: ISO 9972:2015; ASTM E779.
+ * Example: leakageFlow(53.3956, 0.6434, 10) → 234.9
+ */
 export function leakageFlow(coefficient: number, exponent: number, pressure: number): number {
   requirePositive(coefficient, "coefficient");
   requirePositive(pressure, "pressure");

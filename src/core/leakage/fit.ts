@@ -129,7 +129,12 @@ function techniqueFit(readings: readonly LeakageReading[], technique: OtherTechn
   };
 }
 
-/** Fits the leakage curve by the technique named. Errors: those of ordinaryFit and techniqueFit. */
+/**
+ * Fits the leakage curve by the technique named. Errors: those of ordinaryFit and techniqueFit.
+ * Example: fitLeakage([{ pressure: 10, flow: 237, row: 1 }, { pressure: 20, flow: 364, row: 2 }, { pressure: 30, flow: 444, row: 3 },
+ *   { pressure: 40, flow: 625, row: 4 }, { pressure: 50, flow: 688, row: 5 }, { pressure: 60, flow: 704, row: 6 }], "ordinary")
+ *   → { coefficient: 53.3956, exponent: 0.6434, standardErrorOfExponent: 0.0442, determination: 0.9815, … }
+ */
 export function fitLeakage(readings: readonly LeakageReading[], technique: Technique): LeakageFit {
   return technique === "ordinary" ? ordinaryFit(readings) : techniqueFit(readings, technique);
 }

@@ -19,6 +19,10 @@ export const correctsViscosity = Object.fromEntries(
  * @param density kg/m³
  * @param temperature °C
  * Source: ISO 9972:2015, C_L; ASTM E779-19, C0 (both from memory: check against your own copy).
+ * Example: referenceConditions("ISO 9972", "depressurization", { indoor: 1.2, outdoor: 1.29 }, { indoor: 20, outdoor: 0 })
+ *   → { factor: 1.0713, pressureFactor: 0.9334 }
+ * Example: referenceConditions("ASTM E779", "depressurization", { indoor: 1.2, outdoor: 1.29 }, { indoor: 20, outdoor: 0 })
+ *   → { factor: 1.1321, pressureFactor: 0.8359 }
  */
 export function referenceConditions(
   standard: Standard,
@@ -33,7 +37,10 @@ export function referenceConditions(
   return { factor: relativeDensity / relativeViscosity, pressureFactor: relativeViscosity ** 2 / relativeDensity };
 }
 
-/** C at reference conditions from C and n at test conditions. Errors: C not above 0; n outside what a leakage curve can have. */
+/**
+ * C at reference conditions from C and n at test conditions. Errors: C not above 0; n outside what a leakage curve can have.
+ * Example: referenceCoefficient(50, 0.65, { factor: 1.0713, pressureFactor: 0.9334 }) → 51.22
+ */
 export function referenceCoefficient(coefficient: number, exponent: number, conditions: Conditions): number {
   requirePositive(coefficient, "coefficient");
   requireFittedExponent(exponent);

@@ -29,6 +29,8 @@ export interface AllowedLeakage {
  * Largest leakage that a limit allows, as flow, rates and areas.
  * Errors: those of `allowedFlow`; a size given but not above 0.
  * Source: ISO 9972:2015, derived quantities; q = C·Δp^n with the exponent given or 0.65.
+ * Example: allowedLeakage(0.6, { quantity: "air change rate" }, { volume: 450, envelopeArea: 520 })
+ *   → { at50: 270.0, airChangeRate: 0.600, perEnvelopeArea: 0.519, … }
  */
 export function allowedLeakage(
   limit: number,

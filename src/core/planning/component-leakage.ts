@@ -22,6 +22,7 @@ export interface Component {
  * Flow through all components at one pressure, in the unit of flow of their leakages: Σ amount·leakage·(p/p_rated)^n.
  * Errors: an amount below 0, a leakage or pressure not above 0, an exponent outside 0.4 to 1.1.
  * Source: EN 12207:2016 for the conversion between pressures; addition is arithmetic.
+ * Example: componentLeakage([{ amount: 1, leakage: 27, ratedPressure: 100, exponent: componentExponent, row: 1 }], 50) → 17.0
  */
 export function componentLeakage(components: readonly Component[], at: number): number {
   requirePositive(at, "at");
@@ -38,6 +39,7 @@ export function componentLeakage(components: readonly Component[], at: number): 
  * Flow, m³/h, of a leakage area, m², at a pressure: 3600·C_d·A·√(2·p_d/ρ0) at the pressure p_d of the area's definition, times (p/p_d)^n.
  * Errors: area or pressure not above 0, an exponent outside 0.4 to 1.1.
  * Source: ISO 9972:2015, ASTM E779, ASHRAE Handbook—Fundamentals 2021 ch. 16, turned round.
+ * Example: areaFlow(0.0056, leakageAreaTerms["effective 4 Pa"], 0.65, 50) → 268.3
  */
 export function areaFlow(area: number, terms: LeakageAreaTerms, exponent: number, at: number): number {
   requirePositive(area, "area");

@@ -38,6 +38,8 @@ export interface ExpectedLeakage {
  * @param calibrationDensity kg/m³
  * Errors: flow or pressure not above 0; those of the air.
  * Source: ISO 9972:2015, air leakage rate and C_L; ASTM E779-19.
+ * Example: fanDemand({ at50: 300, exponent: 0.65 }, 60, "depressurization", { temperature: { indoor: 20, outdoor: 0 }, humidity: { indoor: 0.5, outdoor: 0.5 },
+ *   barometricPressure: 101_325 }, { standard: "ISO 9972", calibrationDensity: 1.2041 }) → { throughEnvelope: 329.6, atFan: 354.9, indicated: 354.1 }
  */
 export function fanDemand(
   { at50, exponent }: ExpectedLeakage,
@@ -85,6 +87,7 @@ function fanPressureAt(flow: number, opening: Opening): number {
  * furthest down to the lower pressures of the test. Where none does, says whether the flow lies above all ranges, below all, or between two.
  * Errors: openings that break the rules of `fanFlow`, none at all (missing).
  * Source: the device's calibration certificate.
+ * Example: fittingOpening(300, [{ name: "A", coefficient: 20, exponent: 0.5, lowest: 25, highest: 300, row: 1 }]) → { fanPressure: 225.0, … }
  */
 export function fittingOpening(
   flow: number,

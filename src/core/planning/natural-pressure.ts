@@ -21,6 +21,7 @@ export interface StackHeights {
  * @param humidity Relative, fractions; dry air where not given.
  * Errors: height not above 0, measuring height outside the building, neutral height more than a height away from it, temperatures outside −60…70 °C, humidities outside 0…1.
  * Source: hydrostatics; ASHRAE Handbook—Fundamentals 2021 ch. 16, stack pressure.
+ * Example: stackPressure({ height: 8 }, { indoor: 20, outdoor: 0 }) → -3.46
  */
 export function stackPressure(
   { height, measuring = 0, neutral = height / 2 }: StackHeights,
@@ -38,6 +39,7 @@ export function stackPressure(
  * Stagnation pressure of the wind, Pa: ½·ρ0·U² with the density of the reference conditions, 1.2041 kg/m³. A façade sees a fraction of it, negative on the leeward side.
  * Errors: speed, m/s, outside 0…100.
  * Source: Bernoulli; ASHRAE Handbook—Fundamentals 2021 ch. 24, wind pressure.
+ * Example: windPressure(6) → 21.67
  */
 export function windPressure(speed: number): number {
   requireWithin(speed, 0, 100, "speed", "windSpeed");

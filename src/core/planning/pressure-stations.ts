@@ -22,6 +22,8 @@ export interface StationRange {
  * Errors: lowest or highest not above 0, highest below lowest, a count that is not a whole number from 2 to 1 000, a baseline without its direction
  * (missing), a baseline that the lowest pressure does not exceed.
  * Source: ISO 9972:2015, induced pressure difference; equal steps are common practice.
+ * Example: pressureStations({ lowest: 10, highest: 60, count: 3 }, "depressurization", -2)
+ *   → [{ induced: -60, displayed: -62 }, { induced: -35, displayed: -37 }, { induced: -10, displayed: -12 }]
  */
 export function pressureStations(
   { lowest, highest, count }: StationRange,

@@ -23,6 +23,7 @@ function meanOfSet(readings: readonly number[], term: Term): number {
  * Zero-flow pressure of the test: Δp0 = (Δp01 + Δp02)/2, each the mean of its readings with the flow device covered, signs kept.
  * Without a set of readings after the test it is the mean before.
  * Source: ISO 9972:2015, zero-flow pressure difference (from memory).
+ * Example: baselinePressure([-1.2, -1.4, -1], [-1.6, -2]) → { before: -1.2, after: -1.8, pressure: -1.5 }
  */
 export function baselinePressure(
   before: readonly number[],
@@ -47,6 +48,7 @@ export interface BaselineTimes {
  * @param term What holds the times, for the errors.
  * Errors: baselines not in the order of time; a reading without its time (missing), or with one outside those of the baselines, naming its row.
  * Source: linear interpolation; a standard's own baseline is the mean of both.
+ * Example: zeroOfReadings({ before: -1, after: -2, pressure: -1.5 }, [{ row: 1, time: 3 }], { before: 0, after: 12 }) → [-1.25]
  */
 export function zeroOfReadings(
   { before, after, pressure }: Baseline,
@@ -68,6 +70,7 @@ export function zeroOfReadings(
  * How many readings are exactly 0 while others are not. Next to other values an exact 0 is more often a
  * reading that is missing than one of a gauge that resolves 0.1 Pa. Where every reading is 0 the zeros are taken as read, and the count is 0.
  * Common practice, no source.
+ * Example: countExactZeros([-1.2, 0, -1.4, 0]) → 2
  */
 export function countExactZeros(readings: readonly number[]): number {
   const zeros = readings.filter((reading) => reading === 0).length;

@@ -31,6 +31,7 @@ export function calibrationTable(points: readonly CalibrationPoint[]): readonly 
  * The true value for a reading, interpolated linearly between the points of a certificate.
  * Errors: a reading outside the table; nothing is extrapolated.
  * Source: the instrument's calibration certificate; linear interpolation.
+ * Example: calibratedValue(31, [{ reading: 25, value: 25.2, row: 1 }, { reading: 50, value: 50.8, row: 2 }]) → 31.344
  */
 export function calibratedValue(reading: number, table: readonly CalibrationPoint[]): number {
   const [first, last] = [table[0]!, table.at(-1)!];

@@ -32,6 +32,7 @@ export function deviceDensityFactor({ calibration, actual }: DeviceDensities): n
  * Flow of a calibrated device: q_r = c·f^m, times √(ρ_cal/ρ) where the densities are given; result in the unit of c.
  * Errors: a fan pressure not above 0 or outside the opening's valid range (never extrapolated), coefficient or exponent not above 0, a range below 0.
  * Source: the device's calibration certificate; power law as in ISO 9972:2015 and ASTM E779.
+ * Example: fanFlow(100, { coefficient: 50, exponent: 0.5 }, { calibration: 1.2041, actual: 1.29 }) → 483.07
  */
 export function fanFlow(fanPressure: number, calibration: FlowCalibration, densities?: DeviceDensities): number {
   const { coefficient, exponent, lowest = 0, highest = Infinity } = calibration;

@@ -12,7 +12,10 @@ export interface RowReading {
   readonly value: number;
 }
 
-/** Turns a signed pressure to indoors minus outdoors. */
+/**
+ * Turns a signed pressure to indoors minus outdoors.
+ * Example: toIndoorsMinusOutdoors(51.5, "outdoors minus indoors") → -51.5
+ */
 export function toIndoorsMinusOutdoors(pressure: number, sign: PressureSign): number {
   return sign === "outdoors minus indoors" ? -pressure : pressure;
 }
@@ -47,6 +50,7 @@ function requireDirection(reading: RowReading, direction: Direction, term: Term)
  * @param baseline Zero-flow pressure, Pa, of all readings or of each, in the same sign convention (with "magnitude": indoors minus outdoors).
  * @param direction Required with "magnitude"; checked where given.
  * Source: ISO 9972:2015, induced pressure difference (from memory).
+ * Example: inducedPressures([{ row: 1, value: -52 }, { row: 2, value: -31 }], -2, "indoors minus outdoors") → [{ row: 1, value: -50 }, { row: 2, value: -29 }]
  */
 export function inducedPressures(
   readings: readonly RowReading[],

@@ -96,6 +96,8 @@ function outlookOf(probability: number): Outlook {
  * @param degreesOfFreedom Those of the flow's uncertainty, above 0; the ranges have infinite ones.
  * Errors: a flow not above 0; an uncertainty below 0; ranges that are not in order, naming the row; repairs that take away more than leaks.
  * Source: JCGM 100:2008 4.3, 5.1.2 and G.4.1; JCGM 106:2012 7.2 on ln q; the outlook's words and their thresholds are the method's own.
+ * Example: finalForecast(300, 6, [{ low: 20, likely: 40, high: 60, row: 1 }], [{ low: 5, high: 15, row: 1 }], 300)
+ *   → { likely: 270.0, standardUncertainty: 10.54, probability: 0.9965, outlook: "meets the limit with a margin", … }
  */
 export function finalForecast(
   flow: number,

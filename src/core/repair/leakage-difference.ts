@@ -45,6 +45,8 @@ function expanded(combined: number, whole: readonly Known[]): number {
  * @param before Flow before, any unit of flow; `after` in the same.
  * Errors: flows not above 0; uncertainties below 0, or smaller than the common part in them; degrees of freedom not above 0.
  * Source: JCGM 100:2008 5.1.2, 5.2.2 (correlated input quantities) and G.4.1 (effective degrees of freedom).
+ * Example: leakageDifference(500, 400, { before: 15, after: 12, common: 0.02 })
+ *   → { change: 100.0, changePercent: 20.0, uncertainty: { standard: 14.46, lower: 71.67, upper: 128.33, isSignificant: true } }
  */
 export function leakageDifference(
   before: number,

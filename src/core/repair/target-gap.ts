@@ -37,6 +37,7 @@ export interface TargetGap {
  * sealed leaks with the exponent of the house.
  * Errors: a flow not above 0; those of `allowedFlow`.
  * Source: ISO 9972:2015 and ASTM E779-19 for the leakage areas; orifice equation, C_d 0.6 common practice.
+ * Example: targetGap(300, 0.6, { quantity: "air change rate" }, { volume: 450 }) → { isMet: false, allowed: 270.0, toRemove: 30.0, realArea: 0.0015, … }
  */
 export function targetGap(
   flow: number,
@@ -79,6 +80,7 @@ const sharpHoleCoefficient = 0.6;
  * @param area m².
  * Errors: an area not above 0; C_d outside 0 to 1.
  * Source: plane geometry.
+ * Example: holeDiameter(0.0015, 0.6) → 0.0564
  */
 export function holeDiameter(area: number, dischargeCoefficient = 1): number {
   requirePositive(area, "area");

@@ -12,6 +12,7 @@ export type OneDirectionRule = (typeof oneDirectionRules)[number];
  * no run is picked.
  * Errors: a direction without a result while `rule` is "refuse", or none at all (missing, saying which); a result not above 0.
  * Source: ISO 9972:2015, average of both directions (from memory).
+ * Example: averagedResult({ depressurization: [0.56], pressurization: [0.64] }) → 0.600
  */
 export function averagedResult(runs: Record<Direction, readonly number[]>, rule: OneDirectionRule = "refuse"): number {
   for (const direction of directions) {

@@ -33,19 +33,26 @@ export function leakageAreaPerFlow({ pressure, dischargeCoefficient }: LeakageAr
  * Leakage area, m²: A = q/3600/C_d·√(ρ0/2)/√p, q = C·p^n in m³/h at the definition's pressure p.
  * Errors: C, pressure or discharge coefficient not above 0.
  * Source: ISO 9972:2015, ASTM E779, ASHRAE Handbook—Fundamentals 2021 ch. 16.
+ * Example: leakageArea(270 / 50 ** 0.65, 0.65, leakageAreaTerms["effective 4 Pa"]) → 0.00563
  */
 export function leakageArea(coefficient: number, exponent: number, terms: LeakageAreaTerms): number {
   return leakageAreaPerFlow(terms) * leakageFlow(coefficient, exponent, terms.pressure);
 }
 
-/** Air change rate, 1/h: n = q/V with q in m³/h and V in m³. Source: ISO 9972:2015, n_pr. */
+/**
+ * Air change rate, 1/h: n = q/V with q in m³/h and V in m³. Source: ISO 9972:2015, n_pr.
+ * Example: airChangeRate(300, 512) → 0.586
+ */
 export function airChangeRate(flow: number, volume: number): number {
   requirePositive(flow, "flow");
   requirePositive(volume, "volume");
   return flow / volume;
 }
 
-/** Specific leakage, m³/(h·m²): q over the envelope area (q_E) or the floor area (q_F). Source: ISO 9972:2015, q_Epr and q_Fpr. */
+/**
+ * Specific leakage, m³/(h·m²): q over the envelope area (q_E) or the floor area (q_F). Source: ISO 9972:2015, q_Epr and q_Fpr.
+ * Example: specificLeakage(400, 350) → 1.143
+ */
 export function specificLeakage(flow: number, area: number): number {
   requirePositive(flow, "flow");
   requirePositive(area, "area");

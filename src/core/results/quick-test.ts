@@ -34,6 +34,7 @@ interface OnePointFlow {
  * |ln(p/Δp)|·u(n) relative: it vanishes at the reading itself, and nothing of the instruments is in it.
  * Errors: flow or pressures that cannot be, a reading within the baseline, an exponent outside 0.4 to 1.1, a negative uncertainty.
  * Source: ANSI/RESNET/ICC 380, one-point test; ASTM E1827, single-point method (both from memory); JCGM 100:2008 5.1.2.
+ * Example: onePointFlow(1000, -40) → { flow: 1156.1, standardUncertainty: 14.7, lower: 1127.6, upper: 1185.3, inducedPressure: -40, exponent: 0.65 }
  */
 export function onePointFlow(flow: number, pressure: number, terms: OnePointTerms = {}): OnePointFlow {
   const { exponent = assumedExponent, exponentUncertainty = assumedExponentDeviation } = terms;
@@ -134,6 +135,8 @@ function scatter(readings: readonly LeakageReading[], exponent: number): number 
  * Errors: a station without readings (missing); pressures or flows not above 0; pressures that are not clearly two; a flow that does not rise with
  * the pressure.
  * Source: ASTM E1827, two-point method, 50 and 12.5 Pa with five repeats each (from memory); JCGM 100:2008 5.1.2 and G.4.1.
+ * Example: twoPointFlow([{ pressure: 50, flow: 400, row: 1 }], [{ pressure: 12.5, flow: 160, row: 2 }])
+ *   → { flow: 400, exponent: 0.66096, coefficient: 30.137, … }
  */
 export function twoPointFlow(
   high: readonly LeakageReading[],

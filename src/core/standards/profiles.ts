@@ -31,7 +31,10 @@ export type Standard = keyof typeof profiles;
 /** Their names, in this order. */
 export const standards = Object.keys(profiles) as Standard[];
 
-/** The technique that a standard fits its line by, where the tester chose none. */
+/**
+ * The technique that a standard fits its line by, where the tester chose none.
+ * Example: techniqueOf("CGSB 149.10") → "weighted"
+ */
 export function techniqueOf(standard: Standard): Technique {
   return profiles[standard].technique.value;
 }

@@ -49,7 +49,10 @@ function normalTail(z: number): number {
   return z < 2 ? 0.5 - density * centralRatio(z) : density * millsRatio(z);
 }
 
-/** Probability that a standard normal variable is z or less. */
+/**
+ * Probability that a standard normal variable is z or less.
+ * Example: normalProbability(1.96) → 0.9750
+ */
 export function normalProbability(z: number): number {
   return normalTail(-z);
 }
@@ -58,6 +61,7 @@ export function normalProbability(z: number): number {
  * z that a standard normal variable exceeds with a probability. Newton steps on ln Q, which is concave: from √(−2·ln 2p), never below the root, they come down to
  * it without overshooting.
  * @param tail Above 0, below 1.
+ * Example: normalQuantile(0.025) → 1.959964
  */
 export function normalQuantile(tail: number): number {
   // A tail of 1 or more comes back as one of 0 or less.
@@ -148,6 +152,7 @@ function toNormal(t: number, degreesOfFreedom: number): number {
 /**
  * Probability that Student's t is this value or less; both tails keep their digits.
  * @param degreesOfFreedom 1 or more, not necessarily whole; infinite is the normal distribution.
+ * Example: studentProbability(2.306, 8) → 0.9750
  */
 export function studentProbability(t: number, degreesOfFreedom: number): number {
   ensure(degreesOfFreedom >= 1, "degrees of freedom", "oneOrMore");
@@ -167,6 +172,7 @@ export function studentProbability(t: number, degreesOfFreedom: number): number 
  * for 2 degrees of freedom. Right to 1e-13 relative (checked at 50 digits in the tests).
  * @param confidence Two-sided confidence, a fraction from 0.5 to below 1 (0.95 gives the 97.5 % quantile).
  * @param degreesOfFreedom 1 or more, not necessarily whole; infinite gives the normal quantile.
+ * Example: studentT(0.95, 8) → 2.306
  */
 export function studentT(confidence: number, degreesOfFreedom: number): number {
   ensure(confidence >= 0.5 && confidence < 1, "confidence", "confidence");
@@ -206,6 +212,7 @@ function logGamma(x: number): number {
  * Probability that χ² with these degrees of freedom is the value or less. Of the two tails of the gamma distribution the smaller one is computed, the other is 1 less it.
  * NIST DLMF 8.7.1 (series) and 8.9.2 (continued fraction, modified Lentz).
  * @param degreesOfFreedom Above 0, not necessarily whole.
+ * Example: chiSquareProbability(9.348, 3) → 0.9750
  */
 export function chiSquareProbability(value: number, degreesOfFreedom: number): number {
   if (!(value > 0)) return 0;

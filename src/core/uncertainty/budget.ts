@@ -75,7 +75,10 @@ export interface Combination {
   readonly expanded: number;
 }
 
-/** Signed contribution c·u of a row; 0 where it is contained in another. */
+/**
+ * Signed contribution c·u of a row; 0 where it is contained in another.
+ * Example: contribution({ symbol: "volume", uncertainty: 0.02, sensitivity: -1, degreesOfFreedom: Infinity }) → -0.02
+ */
 export function contribution({ sensitivity, uncertainty, contained }: BudgetRow): number {
   return contained === true ? 0 : sensitivity * uncertainty;
 }
@@ -91,6 +94,8 @@ function freedomOf(standardUncertainty: number, rows: readonly BudgetRow[]): num
  * Law of propagation over independent rows: u_c² = Σ(c·u)², effective degrees of freedom by Welch and Satterthwaite, truncated to a whole number, U = t·u_c.
  * Errors: a contribution that is not finite.
  * Source: JCGM 100:2008, 5.1.2 and G.4.1 (which needs independent rows).
+ * Example: combine([{ symbol: "volume", uncertainty: 0.03, sensitivity: -1, degreesOfFreedom: Infinity },
+ *   { symbol: "scatter", uncertainty: 0.04, sensitivity: 1, degreesOfFreedom: 8 }], 0.95) → { standardUncertainty: 0.05, t: 2.09, expanded: 0.10, … }
  */
 export function combine(rows: readonly BudgetRow[], confidence: number): Combination {
   const contributions = rows.map(contribution);

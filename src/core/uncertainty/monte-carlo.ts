@@ -274,6 +274,7 @@ type Agreement = "validated" | "acceptable" | "neither";
  * Whether a simulation confirms the limits of a budget: both ends within half a unit of the second significant digit of u ("validated"), of the first
  * ("acceptable"), or not.
  * Source: JCGM 101:2008, 8.1 and 7.9.2.
+ * Example: agreement({ lower: 0.552, upper: 0.648 }, { lower: 0.553, upper: 0.647 }, 0.024) → "acceptable"
  */
 export function agreement(
   budget: Pick<Limits, "lower" | "upper">,

@@ -83,7 +83,10 @@ export function unitNamed(name: string): Unit | undefined {
   return exactNames.get(name) ?? (/^M(m|bar)/.test(name) ? undefined : table.get(spelling(name)));
 }
 
-/** Names of the units of one quantity, or of all. */
+/**
+ * Names of the units of one quantity, or of all.
+ * Example: unitNames("flow") → ["m³/h", "m³/s", "L/s", "L/min", "cfm"]
+ */
 export function unitNames(quantity?: string): string[] {
   const names = Object.entries({ ...unitsByQuantity, temperature: temperatures });
   return names.filter(([of]) => quantity === undefined || of === quantity).flatMap(([, units]) => Object.keys(units));
@@ -99,6 +102,7 @@ function known(name: string, term: Term): Unit {
  * Converts a value from one unit to another of the same quantity.
  * Errors: an unknown unit, units of different quantities, a temperature below absolute zero.
  * Source: NIST SP 811 (2008), appendix B; the foot, inch, pound, mile and nautical mile are exact, the inch of mercury is conventional.
+ * Example: convertUnits(1, "cfm", "m³/h") → 1.69901
  */
 export function convertUnits(value: number, from: string, to: string): number {
   const source = known(from, "from");
