@@ -2,6 +2,7 @@ import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, palette, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
+import { ofCriterion } from "./criteria";
 import { certificateWord } from "./firm";
 import { sheets } from "./layout";
 import type { RunPlaces, Runs } from "./run";
@@ -130,14 +131,14 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       label: "Barometric pressure read at the house",
       limit: "given",
       shown: wordPerDirection(runs, ({ conditions }) => `COUNT(${conditions.pressureRead})=0`, "given", "missing"),
-      outcome: anyOf("missing", "open"),
+      outcome: anyOf("missing", "open", "open"),
       basis: "this workbook",
     },
     {
       label: "Certified range of the openings in use",
       limit: "given",
       shown: wordPerDirection(runs, ({ openings }) => `SUMPRODUCT(ISERROR(${openings})*1)>0`, "given", "missing"),
-      outcome: anyOf("missing", "open"),
+      outcome: anyOf("missing", "open", "open"),
       basis: "certificate",
     },
     {
@@ -149,19 +150,19 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
         "given",
         "missing",
       ),
-      outcome: anyOf("missing", "open"),
+      outcome: anyOf("missing", "open", "open"),
       basis: "this workbook",
     },
     {
       label: "Steps of the readings against the whole test",
       limit: "agree",
       shown: wordPerDirection(runs, ({ line }) => `IFERROR(${line.agreement},"")="differ"`, "agree", "differ"),
-      outcome: anyOf("differ", "not met"),
+      outcome: anyOf("differ", "not met", "open"),
       basis: "this workbook",
     },
     {
       label: "Criterion’s pressure reached, highest reading, Pa",
-      limit: { formula: 'IFERROR("≥ "&TargetPressure,"no criterion")' },
+      limit: { formula: ofCriterion('"≥ "&TargetPressure', '"no criterion"') },
       shown: extreme(runs, "MIN", ({ wholeTest }) => wholeTest.value("dp_max")),
       format: "0.0",
       outcome: (left, right) =>
@@ -178,7 +179,7 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
     {
       label: "Volume convention, measured and asked for",
       limit: "the same",
-      shown: ['IF(VolumeConvention="","",VolumeConvention)', 'IFERROR(TargetConvention,"no criterion")'],
+      shown: ['IF(VolumeConvention="","",VolumeConvention)', ofCriterion("TargetConvention", '"no criterion"')],
       outcome: (left, right) =>
         `IF(OR(${right}="no criterion",${left}=""),"open",IF(OR(${right}="not used",${left}=${right}),"met","not met"))`,
       basis: "criterion",
@@ -188,14 +189,14 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       limit: "none",
       shown: ["RoomSlips"],
       format: "0",
-      outcome: (left) => `IF(${left}=0,"met","not met")`,
+      outcome: (left) => `IF(${left}>0,"not met",IF(${noRooms},"open","met"))`,
       basis: "this workbook",
     },
     {
       label: "Volume and outlines once more by the add-in",
       limit: "agree",
       shown: [
-        'IF(IFERROR(VolumeAgrees,"differs")="agrees","agree",IF(IFERROR(FloorArea=0,FALSE),"no rooms","differs"))',
+        'IF(IFERROR(VolumeAgrees,"differs")="agrees","agree",IF(IFERROR(FloorArea="",FALSE),"no rooms","differs"))',
         "OutlinesAgree",
       ],
       outcome: (left, right) =>
@@ -216,7 +217,9 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */
 function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: DecidingBudget): readonly Condition[] {
   const least = 'IF(VolumeConvention="whole internal",98,70)';
-  const judged = (missing: string, good: string) => `IF(${missing},"look into it",IF(${good},"met","look into it"))`;
+  const judged = (untested: string, missing: string, good: string) =>
+    `IF(${untested},"not tested",IF(${missing},"look into it",IF(${good},"met","look into it")))`;
+  const noReadings = `COUNTA(${runs.map(({ readings }) => readings).join(",")})=0`;
   const [low, high] = [2, 4].map((metres) => Number((metres / unit.length).toFixed(1)));
   const baseline = (run: RunPlaces) => `IFERROR(${run.conditions.baseline},"")`;
   return [
@@ -225,7 +228,7 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       limit: "≥ 10",
       shown: extreme(runs, "MIN", ({ conditions }) => conditions.fewestBaselines),
       format: "0",
-      outcome: (left, right) => judged(`COUNT(${left}:${right})=0`, `MIN(${left}:${right})>=10`),
+      outcome: (left, right) => judged(noReadings, `COUNT(${left}:${right})=0`, `MIN(${left}:${right})>=10`),
       basis: "ISO 9972 (M), advisory",
     },
     {
@@ -236,7 +239,7 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
         'IF(VolumeConvention="whole internal",IFERROR(IF(SmallestShare<0.98,"partitions out?",""),""),"")',
       ],
       format: "0.0",
-      outcome: (left) => judged(`COUNT(${left})=0`, `ROUND(${left},1)>=${least}`),
+      outcome: (left) => judged(noRooms, `COUNT(${left})=0`, `ROUND(${left},1)>=${least}`),
       basis: "practice, advisory",
     },
     {
@@ -244,21 +247,21 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       limit: `${low} to ${high}`,
       shown: ['IFERROR(InternalVolume/FloorArea,"")'],
       format: "0.00",
-      outcome: (left) => judged(`COUNT(${left})=0`, `AND(${left}>=${low},${left}<=${high})`),
+      outcome: (left) => judged(noRooms, `COUNT(${left})=0`, `AND(${left}>=${low},${left}<=${high})`),
       basis: "practice, advisory",
     },
     {
       label: `Temperatures likely to be in ${temperature}`,
       limit: "plausible",
       shown: wordPerDirection(runs, ({ conditions }) => conditions.temperatureDoubtful, "plausible", "hardly"),
-      outcome: anyOf("hardly", "look into it"),
+      outcome: anyOf("hardly", "look into it", "not tested"),
       basis: "practice, advisory",
     },
     {
       label: "Relative humidity; 50 % is assumed where blank",
       limit: "given",
       shown: wordPerDirection(runs, ({ conditions }) => `COUNT(${conditions.humidityRead})<2`, "given", "50 % assumed"),
-      outcome: anyOf("50 % assumed", "look into it"),
+      outcome: anyOf("50 % assumed", "look into it", "not tested"),
       basis: "practice, advisory",
     },
     {
@@ -275,7 +278,7 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       limit: "not below it",
       shown: ["VolumeUncertainty", 'IF(ISNUMBER(TapeUncertainty),IFERROR(TapeUncertainty/InternalVolume,""),"")'],
       format: "0.0000",
-      outcome: (left, right) => judged(`COUNT(${left}:${right})<2`, `${left}>=${right}`),
+      outcome: (left, right) => judged(noRooms, `COUNT(${left}:${right})<2`, `${left}>=${right}`),
       basis: "JCGM 100, advisory",
     },
     {
@@ -330,9 +333,12 @@ function extreme(runs: Runs, pick: "MIN" | "MAX", cell: (run: RunPlaces) => stri
   return [of(runs[0], runs[1]), of(runs[2], runs[3])];
 }
 
-/** "met", unless one of the two cells holds the word. */
-const anyOf = (word: string, missing: string) => (left: string, right: string) =>
-  `IF(COUNTIF(${left}:${right},"${word}")>0,"${missing}","met")`;
+/** "met", unless one of the two cells holds the word, or neither holds any. */
+const anyOf = (word: string, missing: string, untested: string) => (left: string, right: string) =>
+  `IF(COUNTIF(${left}:${right},"?*")=0,"${untested}",IF(COUNTIF(${left}:${right},"${word}")>0,"${missing}","met"))`;
+
+/** A formula: nothing is typed of the rooms. */
+const noRooms = 'IFERROR(FloorArea="",FALSE)';
 
 /** A formula: any run holds a result. */
 export function anyResult(runs: Runs): string {

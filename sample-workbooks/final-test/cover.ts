@@ -5,6 +5,7 @@ import { verdictColours, verdictInCapitals, writeLargeWord, writeSignatures } fr
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
+import { ofCriterion } from "./criteria";
 import { type GraphPoints, leakageChart } from "./graph";
 import { footer, type ResultPlaces, sheets } from "./layout";
 import { writeKeyResults } from "./results";
@@ -138,8 +139,8 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
   const small = style({ ...panel, size: 8, colour: palette.grey });
   const big = style({ ...panel, size: 26, colour: palette.petrol });
   const what = `TargetQuantity&" at "&TargetPressure&" Pa, "&TargetUnit`;
-  sheet.formula(`D${at}`, `IFERROR(${what},"No criterion chosen")`, small).merge(`D${at}:E${at}`);
-  sheet.formula(`F${at}`, `IFERROR("limit, "&TargetUnit,"")`, small).merge(`F${at}:H${at}`);
+  sheet.formula(`D${at}`, ofCriterion(what, '"No criterion chosen"'), small).merge(`D${at}:E${at}`);
+  sheet.formula(`F${at}`, ofCriterion('"limit, "&TargetUnit', '""'), small).merge(`F${at}:H${at}`);
   sheet
     .formula(
       `D${at + 1}`,
@@ -148,7 +149,7 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
     )
     .merge(`D${at + 1}:E${at + 2}`);
   sheet
-    .formula(`F${at + 1}`, 'IFERROR(TargetLimit,"–")', style({ format: "0.0###" }, big))
+    .formula(`F${at + 1}`, ofCriterion("TargetLimit", '"–"'), style({ format: "0.0###" }, big))
     .merge(`F${at + 1}:H${at + 2}`);
   sheet.moreDigitsNear(`D${at + 1}`, `F${at + 1}`);
   const sentence = style({ ...panel, size: 8.5, wrap: true });

@@ -67,7 +67,7 @@ function writeChosenCriterion(sheet: Sheet, criterion: string): void {
   writeHeading(sheet, 5, ["B", "E"], "The criterion for this house");
   const found = (column: string) =>
     `INDEX($${column}$${limitRows.first}:$${column}$${limitRows.last},MATCH($C$${chosen.name},$B$${limitRows.first}:$B$${limitRows.last},0))`;
-  const pick = (column: string) => `IF($C$${chosen.name}="",NA(),IF(${found(column)}="","",${found(column)}))`;
+  const pick = (column: string) => `IF($C$${chosen.name}="","",IF(${found(column)}="","",${found(column)}))`;
   const rows: readonly (readonly [row: number, label: string, formula: string, format?: string, unit?: string])[] = [
     [chosen.quantity, "Quantity", pick(limitColumns.quantity)],
     [chosen.pressure, "Reference pressure", pick(limitColumns.pressure), decimals(0), "Pa"],
@@ -92,6 +92,11 @@ function writeChosenCriterion(sheet: Sheet, criterion: string): void {
       "Choose a row of the table below, by its name.",
     ),
   );
+}
+
+/** A formula on the criterion's cells; something else while no criterion is chosen, or one that the table does not have. */
+export function ofCriterion(formula: string, otherwise: string): string {
+  return `IF(TargetName="",${otherwise},IFERROR(${formula},${otherwise}))`;
 }
 
 /** A formula: the technique takes the standard uncertainty of every reading from the sheet Uncertainty. */

@@ -5,6 +5,7 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
 import { anyResult } from "./checks";
+import { ofCriterion } from "./criteria";
 import type { Runs } from "./run";
 import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-results";
 import type { DecidingBudget } from "./uncertainty";
@@ -75,7 +76,11 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
 
   put(criterion, "Criterion, from the sheet Criteria");
   sheet.formula(`F${criterion}`, 'IF(TargetName="","no criterion chosen",TargetName)', style({ bold: true }, native()));
-  sheet.formula(`B${result}`, 'IFERROR("Result: "&TargetQuantity&" at "&TargetPressure&" Pa","Result")', looks.label);
+  sheet.formula(
+    `B${result}`,
+    ofCriterion('"Result: "&TargetQuantity&" at "&TargetPressure&" Pa"', '"Result"'),
+    looks.label,
+  );
   sheet.formula(`D${result}`, meanOfRuns("depressurization", limitedRow), native(decimals(digits)));
   sheet.formula(`E${result}`, meanOfRuns("pressurization", limitedRow), native(decimals(digits)));
   const depressurized = runCells("depressurization", limitedRow);
@@ -135,11 +140,13 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
   // The checks of the standard are the function's business; this workbook's own conditions come before them.
   sheet.addIn(
     `F${verdict}`,
-    `IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),NA(),${decided}))`,
+    `IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),"open",${decided}))`,
     style({ bold: true, size: 11 }, fromAddIn()),
   );
   sheet.when(`F${verdict}`, `F${verdict}="pass"`, { font: { bold: true, color: { rgb: palette.pass } } });
-  sheet.when(`F${verdict}`, `F${verdict}<>"pass"`, { font: { bold: true, color: { rgb: palette.fail } } });
+  sheet.when(`F${verdict}`, `AND(F${verdict}<>"pass",F${verdict}<>"open")`, {
+    font: { bold: true, color: { rgb: palette.fail } },
+  });
   sheet.formula(`B${rule}`, ruleSentence(), looks.note);
   sheet.formula(`B${directions}`, directionsSentence(`D${result}:E${result}`), looks.note);
   for (const near of [result, lower, upper]) sheet.moreDigitsNear(`F${near}`, `F${limit}`);
