@@ -10,7 +10,7 @@ import type { DecidingBudget } from "./uncertainty";
 import { validityPlaces } from "./validity";
 
 /** How many rows the section takes, summary included. */
-export const checkRows = 2 + 11 + 9 + 2;
+export const checkRows = 2 + 12 + 10 + 2;
 
 interface CheckPlaces {
   /** The cell that sums up this workbook's own binding conditions: "met", "not met" or "open". */
@@ -49,7 +49,9 @@ export function checksSection(
   let row = at + 1;
   const write = ({ label, limit, shown, format, outcome, basis }: Condition) => {
     row += 1;
-    sheet.put(`B${row}`, label, looks.label).put(`G${row}`, basis, looks.unit).put(`H${row}`, null, looks.unit);
+    sheet.put(`B${row}`, label, looks.label).put(`H${row}`, null, looks.unit);
+    if (typeof basis === "string") sheet.put(`G${row}`, basis, looks.unit);
+    else sheet.formula(`G${row}`, basis.formula, style({ shrink: true }, looks.unit)).merge(`G${row}:H${row}`);
     if (typeof limit === "string") sheet.put(`C${row}`, limit, looks.unit);
     else sheet.formula(`C${row}`, limit.formula, looks.unit);
     for (const letter of ["D", "E"]) sheet.put(`${letter}${row}`, null, looks.label);
@@ -126,6 +128,13 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       shown: tested,
       outcome: () => `IF(${enough},"met","open")`,
       basis: "criterion",
+    },
+    {
+      label: "Readings of the example",
+      limit: "none left",
+      shown: ['IF(ExampleSheets="","none","still there")'],
+      outcome: (left) => `IF(${left}="none","met","open")`,
+      basis: { formula: 'IF(ExampleSheets="","sheet Method","on "&ExampleSheets)' },
     },
     {
       label: "Barometric pressure read at the house",
@@ -292,6 +301,13 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       basis: "sheet Uncertainty",
     },
     {
+      label: "Sealing list and instruments of the example",
+      limit: "none left",
+      shown: ['IF(ExampleLists="","none","still there")'],
+      outcome: (left) => `IF(${left}="none","met","look into it")`,
+      basis: { formula: 'IF(ExampleLists="","sheet Method","on "&ExampleLists)' },
+    },
+    {
       label: "Native formulas against the add-in",
       limit: "confirm",
       shown: ["ShadowConfirms"],
@@ -310,7 +326,8 @@ interface Condition {
   readonly format?: string;
   /** The outcome, a formula on the two cells. */
   readonly outcome: (left: string, right: string) => string;
-  readonly basis: string;
+  /** Where it comes from; as a formula where it says what to do. */
+  readonly basis: string | { readonly formula: string };
 }
 
 /** A word for each direction: `bad` where it holds for one of its runs, `good` where it has readings, else blank. */

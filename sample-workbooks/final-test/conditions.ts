@@ -173,7 +173,7 @@ function writeTemperatureCaution(sheet: Sheet, units: Units): void {
 const baseline = { heads: 15, before: 16, after: 17 } as const;
 
 /** Raw baseline readings of one run's sheet and their means, by address. */
-const baselinePlaces = {
+export const baselinePlaces = {
   before: "$D$16:$M$16",
   after: "$D$17:$M$17",
   means: "$N$16:$P$17",

@@ -14,6 +14,9 @@ import { remark, type Scenario } from "./scenario";
 const rows = { facts: 6, verdict: 14, results: 22, legend: 39 } as const;
 const lastRow = rows.legend + 7;
 
+/** What tells one house from another: name, address and client, and the number of the report. */
+export const houseFacts = [`C${rows.facts}:C${rows.facts + 2}`, `G${rows.facts + 3}`] as const;
+
 /** One page for the client: house, team, verdict, key results, the graph in small. */
 export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPoints): Page {
   const sheet = new Sheet(sheets.cover, [1.5, 15.5, 13, 21.5, 2, 26.5, 10.5, 13], palette.copper, {

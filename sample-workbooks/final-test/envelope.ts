@@ -18,6 +18,9 @@ interface OutlinePlaces {
   readonly compared: string;
 }
 
+/** The row of the section's heading on the sheet Rooms. */
+export const envelopeAt = 36;
+
 /** Rows for parts that no outline gives: a floor over a passage, a dormer, a lift of the roof. */
 const furtherRows = 4;
 
@@ -25,7 +28,8 @@ const furtherRows = 4;
 export const envelopeAreaRows = 2 + 5 + furtherRows + 1;
 
 /** Outlines of the storeys by their corners, and the envelope area that follows from them. A storey without corners is skipped. */
-export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: Scenario): Record<string, string> {
+export function writeEnvelope(sheet: Sheet, rooms: RoomRows, form: Scenario): Record<string, string> {
+  const at = envelopeAt;
   const side = `side, ${form.units.length}`;
   writeHeading(
     sheet,
@@ -35,7 +39,7 @@ export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: S
   );
   writeColumnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", side, "upper, x", "y", side]);
   writeColumnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", side]);
-  const places = storeys.map((storey) => writeOutline(sheet, at + 2 + storey.down, storey, rooms, form));
+  const places = storeys.map((storey) => writeOutline(sheet, cornersFirst + storey.down, storey, rooms, form));
   const share = at + 2 + 2 * tableRows - 2;
   sheet.put(`B${share}`, "Check: share that the rooms fill, smallest and largest", looks.label);
   const shares = places.map(({ filled }) => filled).join(",");
@@ -159,6 +163,15 @@ const storeys: readonly Storey[] = [
   { name: "upper", columns: ["F", "G", "H"], down: 0 },
   { name: "top", columns: ["C", "D", "E"], down: tableRows },
 ];
+
+/** The first corner of the first storeys, below the heads of the section. */
+const cornersFirst = envelopeAt + 2;
+
+/** Cells of the corners, storey by storey. */
+export const outlineCorners = storeys.map(({ columns: [x, y], down }) => {
+  const row = cornersFirst + down;
+  return `${x}${row}:${y}${row + corners - 1}`;
+});
 
 /** The area of the rooms on a storey. */
 function inRooms(storey: string, rooms: RoomRows): string {

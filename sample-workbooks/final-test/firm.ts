@@ -9,6 +9,13 @@ import type { Scenario } from "./scenario";
 
 const facts = { first: 6, last: 9 } as const;
 export const gauges = { heads: 12, first: 13, last: 19 } as const;
+
+/** What is typed of the instruments: words, then days of their certificates. */
+export const instrumentCells = {
+  words: `C${gauges.first}:F${gauges.last}`,
+  days: `G${gauges.first}:H${gauges.last}`,
+} as const;
+
 const calibration = { heads: 22, first: 23, last: 30, density: 32, note: 34 } as const;
 
 /** Where the openings of the flow device stand, for the sheets that look them up. */

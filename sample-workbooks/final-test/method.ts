@@ -2,6 +2,7 @@ import { call } from "../blocks/add-in";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette, style } from "../blocks/style";
+import { exampleWidths, writeExample } from "./example";
 import { footer, sheets } from "./layout";
 
 interface MethodStep {
@@ -164,10 +165,10 @@ const reviewerChecks: readonly string[] = [
 ];
 
 /** What each step does, where it stands, where it comes from; what a reviewer looks at; the version of the method behind a result. */
-export function methodPage(result: string): Page {
+export function methodPage(result: string, pages: readonly Sheet[]): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
   const reviewAt = 7 + methodSteps.length + 1;
-  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6.5], palette.petrol, {
+  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6.5, ...exampleWidths], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${reviewAt - 1}`, `B${reviewAt}:F${end}`],
     titleRows: "1:4",
@@ -207,5 +208,5 @@ export function methodPage(result: string): Page {
   sheet.put(`B${row}`, "Calculation core, version", looks.label).paint(`C${row}`, looks.label);
   sheet.addIn(`D${row}`, call("METHODVERSION", result), fromAddIn(undefined, "left"));
   if (row !== end) throw new Error(`the print area ends at row ${end}, the text at ${row}`);
-  return { sheet, names: {} };
+  return { sheet, names: writeExample(sheet, pages) };
 }

@@ -7,13 +7,12 @@ import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/st
 import { firstWithError } from "../blocks/typed-cells";
 import type { Units } from "../blocks/units";
 import { between, oneOf, text } from "../blocks/validation";
-import { envelopeAreaRows, onAnyStorey, type RoomRows, typedRooms, writeEnvelope } from "./envelope";
+import { envelopeAreaRows, envelopeAt, onAnyStorey, type RoomRows, typedRooms, writeEnvelope } from "./envelope";
 import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
 export const roomTable = { heads: 6, first: 7, last: 24, total: 25 } as const;
 const volumeAt = 27;
-const envelopeAt = 36;
 /** Corner tables, share, and the envelope area with its sum. */
 const lastRow = envelopeAt + 28 + envelopeAreaRows;
 
@@ -34,7 +33,7 @@ export function roomsPage(form: Scenario): Page {
   sheet.heightOf(15, 5, lastRow);
   writeRooms(sheet, form);
   const volume = writeVolume(sheet, volumeAt, roomTable, form);
-  const envelope = writeEnvelope(sheet, envelopeAt, roomTable, form);
+  const envelope = writeEnvelope(sheet, roomTable, form);
   return { sheet, names: { ...volume, ...envelope, FloorArea: onSheet(sheets.rooms, `F${roomTable.total}`) } };
 }
 

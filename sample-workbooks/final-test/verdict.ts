@@ -206,7 +206,9 @@ function stateSentence(runs: Runs, budget: DecidingBudget, findings: string, fir
   const whole = `IF(OR(TargetName="",${complete}),"","The criterion is not complete on the sheet Criteria. ")`;
   // The budgets are those of the first runs: a result of a second run alone has none.
   const unknown = `IF(AND(${anyResult(runs)},IF(${budget.which}="",TRUE,ISERROR(${budget.expanded}))),"No uncertainty can be given: see the sheet Uncertainty. ","")`;
+  const example = 'IF(ExampleSheets="","","Readings of the example are still on "&ExampleSheets&". ")';
   return [
+    example,
     chosen,
     whole,
     ...errors,

@@ -70,7 +70,8 @@ export function condition({ book, evaluation }: Test, label: string): readonly [
     const words = cellAt(book, evaluation, sheet, row, 1);
     if (typeof words !== "string" || !words.startsWith(label)) continue;
     const at = (column: number) => cellAt(book, evaluation, sheet, row, column);
-    return [at(3), at(4), at(5)];
+    // A sentence above may begin with the same words; it has no outcome.
+    if (at(5) !== null) return [at(3), at(4), at(5)];
   }
   throw new Error(`no condition "${label}"`);
 }
