@@ -6,17 +6,21 @@ import { ofCriterion } from "./criteria";
 import { certificateWord } from "./firm";
 import { sheets } from "./layout";
 import type { RunPlaces, Runs } from "./run";
+import { limitedRow, runCells } from "./run-results";
+import type { Direction } from "./scenario";
 import type { DecidingBudget } from "./uncertainty";
 import { validityPlaces } from "./validity";
 
 /** How many rows the section takes, summary included. */
-export const checkRows = 2 + 12 + 10 + 2;
+export const checkRows = 2 + 13 + 10 + 2;
 
 interface CheckPlaces {
   /** The cell that sums up this workbook's own binding conditions: "met", "not met" or "open". */
   readonly own: string;
   /** All binding checks, the standard's too, with the number of findings to look into. */
   readonly findings: string;
+  /** What to do where a condition is not met, a formula; blank where all are. */
+  readonly advice: string;
   /** The first binding check that stands in the way, in words with its sheet; blank where none does. */
   readonly firstInTheWay: string;
 }
@@ -47,8 +51,10 @@ export function checksSection(
   const both = `$D$${at + 2}:$E$${at + 2}`;
   const enough = `AND(COUNTIF(${both},"yes")>=${needed},OR(IFERROR(TargetDirections,"")<>"depressurization",$D$${at + 2}="yes"))`;
   let row = at + 1;
-  const write = ({ label, limit, shown, format, outcome, basis }: Condition) => {
+  const advice: string[] = [];
+  const write = ({ label, limit, shown, format, outcome, basis, advised }: Condition) => {
     row += 1;
+    if (advised) advice.push(`IF(OR(F${row}="open",F${row}="not met"),${advised},"")`);
     sheet.put(`B${row}`, label, looks.label).put(`H${row}`, null, looks.unit);
     if (typeof basis === "string") sheet.put(`G${row}`, basis, looks.unit);
     else sheet.formula(`G${row}`, basis.formula, style({ shrink: true }, looks.unit)).merge(`G${row}:H${row}`);
@@ -61,8 +67,8 @@ export function checksSection(
     sheet.formula(`F${row}`, outcome(`D${row}`, `E${row}`), native());
   };
   const binding = ownConditions(runs, tested, enough);
-  const advice = ownAdvice(runs, runs[0].form.units, budget);
-  for (const condition of [...binding, ...advice]) write(condition);
+  const advisory = ownAdvice(runs, runs[0].form.units, budget);
+  for (const condition of [...binding, ...advisory]) write(condition);
   if (row - at - 1 + 4 !== checkRows) throw new Error("the section takes another number of rows than it says");
   const first = at + 2;
   const outcomes = `F${first}:F${row}`;
@@ -89,15 +95,15 @@ export function checksSection(
   );
   sheet.paint(`C${last}:H${last}`, looks.label);
   sheet.formula(`F${last}`, `IF(${notMet},"not met",IF(${open},"open","met"))`, style({ bold: true }, native()));
-  const advisory = `COUNTIFS(${weights},"advisory",${judged},"not met",${symbols},"<>reach_4")`;
-  const toLookInto = `(COUNTIF(${outcomes},"look into it")+${advisory})`;
+  const ofStandard = `COUNTIFS(${weights},"advisory",${judged},"not met",${symbols},"<>reach_4")`;
+  const toLookInto = `(COUNTIF(${outcomes},"look into it")+${ofStandard})`;
   sheet.formula(
     `G${last}`,
     `F${last}&IF(${toLookInto}>0,"; "&${toLookInto}&" to look into","")`,
     style({ align: "left", indent: 1, size: 8 }, native()),
   );
   const firstInTheWay = firstOf(`F${last}`, { labels: `B${first}:B${row}`, outcomes });
-  return { own: `F${own}`, findings: `G${last}`, firstInTheWay };
+  return { own: `F${own}`, findings: `G${last}`, advice: advice.join("&"), firstInTheWay };
 }
 
 /** Words that name the first check with the outcome that counts: those of this workbook first, then the standard's. */
@@ -135,6 +141,18 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       shown: ['IF(ExampleSheets="","none","still there")'],
       outcome: (left) => `IF(${left}="none","met","open")`,
       basis: { formula: 'IF(ExampleSheets="","sheet Method","on "&ExampleSheets)' },
+      advised: '"Readings of the example are still on "&ExampleSheets&". "',
+    },
+    {
+      label: "Runs of one direction apart, % of their mean",
+      limit: { formula: 'IF(COUNT(RunSpreadLimit)=0,"missing","≤ "&ROUND(100*RunSpreadLimit,1))' },
+      shown: [spreadOf("depressurization"), spreadOf("pressurization")],
+      format: "0.0",
+      outcome: (left, right) =>
+        `IF(COUNT(${left}:${right})=0,"not tested",IF(COUNT(RunSpreadLimit)=0,"open",IF(MAX(${left}:${right})<=100*RunSpreadLimit,"met","not met")))`,
+      basis: "practice, no source",
+      advised:
+        '"Two runs of one direction are too far apart: test once more, or empty the one that was disturbed and say why on the sheet Preparation. "',
     },
     {
       label: "Barometric pressure read at the house",
@@ -317,6 +335,13 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
   ];
 }
 
+/** How far the limited results of a direction's two runs are apart, in % of their mean; blank while there are not two. */
+function spreadOf(direction: Direction): string {
+  const cells = runCells(direction, limitedRow);
+  const [one = "", other = ""] = cells.split(":");
+  return `IF(COUNT(${cells})<2,"",200*ABS(${one}-${other})/(${one}+${other}))`;
+}
+
 /** A condition that no standard's table of checks holds: it belongs to this workbook or to the criterion. */
 interface Condition {
   readonly label: string;
@@ -328,6 +353,8 @@ interface Condition {
   readonly outcome: (left: string, right: string) => string;
   /** Where it comes from; as a formula where it says what to do. */
   readonly basis: string | { readonly formula: string };
+  /** A sentence for the cover while the condition stands in the way, a formula. */
+  readonly advised?: string;
 }
 
 /** A word for each direction: `bad` where it holds for one of its runs, `good` where it has readings, else blank. */

@@ -116,7 +116,7 @@ const methodSteps: readonly MethodStep[] = [
   {
     step: "Mean of directions",
     where: "Results",
-    what: "Of the derived results, not of C and n. Several runs of a direction are averaged first, and none is picked. One direction alone counts only where it is accepted on Criteria and by the criterion.",
+    what: "Of the derived results, not of C and n. Several runs of a direction are averaged first, and none is picked; two that are further apart than Criteria allows give no verdict. One direction alone counts only where it is accepted on Criteria and by the criterion.",
     source: "ISO 9972:2015; passive-house practice",
     mark: "C",
   },
@@ -130,8 +130,8 @@ const methodSteps: readonly MethodStep[] = [
   {
     step: "Uncertainty",
     where: "Uncertainty",
-    what: "Budget of the first runs, a row a source; what both directions share is added with its sign before squaring. What is assumed is typed on the sheet. U: at the confidence chosen.",
-    source: "JCGM 100:2008",
+    what: "Budget of the first runs, a row a source; what both directions share is added with its sign before squaring. Two runs of a direction add the scatter of their mean, half their difference with one degree of freedom; what a run’s own scatter has of it counts twice, on the cautious side. U: at the confidence chosen.",
+    source: "JCGM 100:2008, 4.2.3, G.4.1",
     mark: "C",
   },
   {

@@ -9,10 +9,12 @@ import type { Runs } from "./run";
 import {
   averaged,
   isTested,
+  limitedRow,
   meanOfDirections,
   meanOfRuns,
   ofOneRun,
   type Quantity,
+  quantityCount,
   runColumns,
   runsFirst,
   untested,
@@ -22,9 +24,7 @@ import type { Direction, Scenario } from "./scenario";
 import type { DecidingBudget } from "./uncertainty";
 import { limitedQuantity, writeVerdict } from "./verdict";
 
-/** Rows of the two tables; the first one begins with whether a run has readings, and ends with the limited result. */
-const quantityCount = 7;
-const limitedRow = runsFirst + 1 + 2 * quantityCount;
+/** Rows below the table of runs. */
 const meansHead = limitedRow + 2;
 const meansFirst = meansHead + 2;
 const verdictAt = meansFirst + quantityCount + 2;
@@ -52,7 +52,7 @@ export function resultsPage(
   const word = (direction: Direction) => `IF(${isTested(direction)},"yes","no")`;
   const words = [word("depressurization"), word("pressurization")] as const;
   const checked = checksSection(sheet, checksAt, runs, words, budget);
-  const verdict = writeVerdict(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
+  const verdict = writeVerdict(sheet, verdictAt, runs, { ...checked, budget });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const firstRun = { depressurization: "D", pressurization: "F", mean: "H" } as const;
   const place = (reference: string) => onSheet(sheets.results, reference);

@@ -74,15 +74,26 @@ export function averaged(units: Units): readonly Quantity[] {
   ];
 }
 
-/** Rows of the table of runs on the sheet Results: whether a run has readings, then its results. */
+/** Rows of the table of runs on the sheet Results: whether a run has readings, then its results, last the one that is limited. */
 export const runsFirst = 7;
+
+/** How many results belong to one run alone, and how many are averaged. */
+export const quantityCount = 7;
+
+export const limitedRow = runsFirst + 1 + 2 * quantityCount;
 
 /** The columns of the runs, in the order of the tabs. */
 export const runColumns = ["D", "E", "F", "G"] as const;
 
+/** Those of the two runs of one direction. */
+export function runColumnsOf(direction: Direction): readonly [first: string, second: string] {
+  return direction === "depressurization" ? [runColumns[0], runColumns[1]] : [runColumns[2], runColumns[3]];
+}
+
 /** Cells of the runs of one direction in a row of that table. */
 export function runCells(direction: Direction, row: number): string {
-  return direction === "depressurization" ? `$D$${row}:$E$${row}` : `$F$${row}:$G$${row}`;
+  const [first, second] = runColumnsOf(direction);
+  return `$${first}$${row}:$${second}$${row}`;
 }
 
 /** A formula: one of the direction's runs has readings. */

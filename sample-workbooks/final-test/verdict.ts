@@ -7,7 +7,7 @@ import type { Units } from "../blocks/units";
 import { anyResult } from "./checks";
 import { ofCriterion } from "./criteria";
 import type { Runs } from "./run";
-import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-results";
+import { limitedRow, meanOfDirections, meanOfRuns, numbersOf, runCells, runsFirst } from "./run-results";
 import type { DecidingBudget } from "./uncertainty";
 import { validityPlaces } from "./validity";
 
@@ -30,11 +30,9 @@ interface VerdictPlaces {
 interface Judged {
   readonly own: string;
   readonly findings: string;
+  readonly advice: string;
   readonly firstInTheWay: string;
   readonly budget: DecidingBudget;
-  /** Rows of the table of runs: the limited result, and whether a run has readings. */
-  readonly limitedRow: number;
-  readonly testedRow: number;
 }
 
 /** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; fifteen rows. */
@@ -67,7 +65,7 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
     "directions",
     "state",
   );
-  const { own, findings, firstInTheWay, budget, limitedRow, testedRow } = judged;
+  const { own, findings, budget } = judged;
   const digits = runs[0].form.units.system === "SI" ? 3 : 4;
   writeHeading(sheet, at, ["B", "H"], "Verdict");
   writeColumnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
@@ -85,7 +83,7 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
   sheet.formula(`E${result}`, meanOfRuns("pressurization", limitedRow), native(decimals(digits)));
   const depressurized = runCells("depressurization", limitedRow);
   const alone = call("AVERAGEDRESULT", numbersOf(depressurized), '""', '"accept"');
-  const anyRun = `COUNTIF(${runCells("depressurization", testedRow)},"yes")>0`;
+  const anyRun = `COUNTIF(${runCells("depressurization", runsFirst)},"yes")>0`;
   sheet.addIn(
     `F${result}`,
     `IF(IFERROR(TargetDirections,"")="depressurization",IF(${anyRun},${alone},""),${meanOfDirections(limitedRow)})`,
@@ -152,7 +150,7 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
   for (const near of [result, lower, upper]) sheet.moreDigitsNear(`F${near}`, `F${limit}`);
   for (let labelled = criterion; labelled <= verdict; labelled++) sheet.paint(`B${labelled}:H${labelled}`, looks.label);
   sheet.height(24, rule, state);
-  sheet.formula(`B${state}`, stateSentence(runs, budget, findings, firstInTheWay), looks.note);
+  sheet.formula(`B${state}`, stateSentence(runs, budget, judged), looks.note);
   for (const sentence of [rule, directions, state]) sheet.merge(`B${sentence}:H${sentence}`);
   return {
     deciding: `F${result}`,
@@ -194,7 +192,11 @@ function directionsSentence(both: string): string {
 }
 
 /** What is missing or wrong, first things first, and the first check that stands in the way of a verdict. */
-function stateSentence(runs: Runs, budget: DecidingBudget, findings: string, firstInTheWay: string): string {
+function stateSentence(
+  runs: Runs,
+  budget: DecidingBudget,
+  { findings, advice, firstInTheWay }: Pick<Judged, "findings" | "advice" | "firstInTheWay">,
+): string {
   const errors = runs.map(({ direction, run, readings, wholeTest }) => {
     const name = direction.charAt(0).toUpperCase() + direction.slice(1) + (run === 1 ? "" : `, run ${run},`);
     const failed = `AND(COUNTA(${readings})>0,NOT(ISNUMBER(${wholeTest.value("q50")})))`;
@@ -206,9 +208,8 @@ function stateSentence(runs: Runs, budget: DecidingBudget, findings: string, fir
   const whole = `IF(OR(TargetName="",${complete}),"","The criterion is not complete on the sheet Criteria. ")`;
   // The budgets are those of the first runs: a result of a second run alone has none.
   const unknown = `IF(AND(${anyResult(runs)},IF(${budget.which}="",TRUE,ISERROR(${budget.expanded}))),"No uncertainty can be given: see the sheet Uncertainty. ","")`;
-  const example = 'IF(ExampleSheets="","","Readings of the example are still on "&ExampleSheets&". ")';
   return [
-    example,
+    advice,
     chosen,
     whole,
     ...errors,

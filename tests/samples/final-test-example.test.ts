@@ -27,6 +27,8 @@ function ashLodge(...untouched: readonly string[]): Record<string, CellValue> {
   return Object.fromEntries(changes);
 }
 
+const words = (value: CellValue) => (typeof value === "string" ? value : "");
+
 /** The rows of the table, by block and sheet: what stands in them now. */
 function states({ book, evaluation }: Typed): Record<string, CellValue> {
   const area = namedCell(book, "ExampleReadings");
@@ -34,7 +36,7 @@ function states({ book, evaluation }: Typed): Record<string, CellValue> {
   return Object.fromEntries(
     rows.map((row) => {
       const at = (column: number) => cellAt(book, evaluation, area.sheet, row, area.left + column);
-      return [`${String(at(0))}, ${/'?([^'!]+)'?!/.exec(String(at(1)))?.[1] ?? ""}`, at(4)];
+      return [`${words(at(0))}, ${/'?([^'!]+)'?!/.exec(words(at(1)))?.[1] ?? ""}`, at(4)];
     }),
   );
 }

@@ -112,6 +112,13 @@ export function cell({ book, evaluation }: Test, place: string): CellValue {
   );
 }
 
+/** What the criterion limits, of the two runs of a direction. */
+export function limitedRuns(test: Test, direction: "depressurization" | "pressurization"): readonly [number, number] {
+  const row = rowCalled(test, "Results", "Limited: ");
+  const [one, other] = direction === "depressurization" ? ["D", "E"] : ["F", "G"];
+  return [Number(cell(test, `Results!${one}${row}`)), Number(cell(test, `Results!${other}${row}`))];
+}
+
 /** One direction alone is accepted. */
 export const acceptOne = { "Criteria!J9": "accept" };
 
