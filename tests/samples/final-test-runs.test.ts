@@ -37,16 +37,12 @@ function leakier(sheet: string, count: number): Record<string, CellValue> {
 
 /** The pressurization once more as its second run, its fan pressures by a factor. */
 function secondPressurization(factor: number): Record<string, CellValue> {
-  const places = ["CDEF", "DEFGHIJKLM", "FG"].flatMap((letters, which) => {
-    const [first, last] = (
-      [
-        [24, 32],
-        [16, 17],
-        [7, 12],
-      ] as const
-    )[which] ?? [0, 0];
-    return Object.keys(filled("Pressurization", letters, [first, last]));
-  });
+  const blocks = [
+    ["CDEF", [24, 32]],
+    ["DEFGHIJKLM", [16, 17]],
+    ["FG", [7, 12]],
+  ] as const;
+  const places = blocks.flatMap(([letters, rows]) => Object.keys(filled("Pressurization", letters, rows)));
   return Object.fromEntries(
     places.map((place) => {
       const value = cell(typed({}), place);
