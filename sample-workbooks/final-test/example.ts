@@ -70,9 +70,9 @@ export function writeExample(sheet: Sheet, pages: readonly Sheet[]): Readonly<Re
     const figure = figureOf(page, block);
     sheet.put(`${columns.block}${row}`, block.label, looks.label);
     sheet.put(`${columns.range}${row}`, ranges.join(", ").replaceAll("$", ""), looks.unit);
-    sheet.put(`${columns.example}${row}`, figure, native("0.000"));
+    sheet.put(`${columns.example}${row}`, figure === null ? null : Number(figure.toFixed(3)), native("0.000"));
     sheet.formula(`${columns.now}${row}`, figureFormula(block), native("0.000"));
-    const same = `ABS(${columns.now}${row}-${columns.example}${row})<0.0001`;
+    const same = `ABS(${columns.now}${row}-${columns.example}${row})<0.001`;
     const state = figure === null ? '"other"' : `IF(IFERROR(${same},FALSE),"${examples}","other")`;
     sheet.formula(
       `${columns.state}${row}`,

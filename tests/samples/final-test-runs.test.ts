@@ -31,7 +31,10 @@ function leakier(sheet: string, count: number): Record<string, CellValue> {
   const rows = Array.from({ length: count }, (_, index) => 24 + index);
   const fan = (row: number) => 0.446 * Number(cell(typed({}), `${sheet}!F${row}`));
   return Object.fromEntries(
-    rows.flatMap((row) => [[`${sheet}!E${row}`, "B"] as const, [`${sheet}!F${row}`, fan(row)]]),
+    rows.flatMap((row): [string, CellValue][] => [
+      [`${sheet}!E${row}`, "B"],
+      [`${sheet}!F${row}`, fan(row)],
+    ]),
   );
 }
 
