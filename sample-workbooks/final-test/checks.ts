@@ -1,3 +1,4 @@
+import { keepBlanks } from "../blocks/add-in";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, palette, style } from "../blocks/style";
@@ -72,9 +73,10 @@ export function checksSection(
   if (row - at - 1 + 4 !== checkRows) throw new Error("the section takes another number of rows than it says");
   const first = at + 2;
   const outcomes = `F${first}:F${row}`;
-  sheet.when(outcomes, `AND(F${first}<>"met",F${first}<>"not tested")`, {
+  sheet.when(outcomes, `AND(F${first}<>"met",F${first}<>"not tested",F${first}<>"open")`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
+  sheet.when(outcomes, `F${first}="open"`, { font: { bold: true, color: { rgb: palette.open } } });
   const [own, last] = [row + 1, row + 2];
   const sum = style({ bold: true, top: palette.petrol, align: "right" });
   sheet
@@ -140,7 +142,7 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       limit: "none left",
       shown: ['IF(ExampleSheets="","none","still there")'],
       outcome: (left) => `IF(${left}="none","met","open")`,
-      basis: { formula: 'IF(ExampleSheets="","sheet Method","on "&ExampleSheets)' },
+      basis: { formula: namedSheets("ExampleSheets") },
       advised: '"Readings of the example are still on "&ExampleSheets&". "',
     },
     {
@@ -152,7 +154,7 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
         `IF(COUNT(${left}:${right})=0,"not tested",IF(COUNT(RunSpreadLimit)=0,"open",IF(MAX(${left}:${right})<=100*RunSpreadLimit,"met","not met")))`,
       basis: "practice, no source",
       advised:
-        '"Two runs of one direction are too far apart: test once more, or empty the one that was disturbed and say why on the sheet Preparation. "',
+        '"Two runs of one direction are too far apart: test once more, or empty the disturbed one and say so on Preparation. "',
     },
     {
       label: "Barometric pressure read at the house",
@@ -248,7 +250,7 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
     `IF(${untested},"not tested",IF(${missing},"look into it",IF(${good},"met","look into it")))`;
   const noReadings = `COUNTA(${runs.map(({ readings }) => readings).join(",")})=0`;
   const [low, high] = [2, 4].map((metres) => Number((metres / unit.length).toFixed(1)));
-  const baseline = (run: RunPlaces) => `IFERROR(${run.conditions.baseline},"")`;
+  const baseline = (run: RunPlaces) => `IFERROR(${keepBlanks(run.conditions.baseline)},"")`;
   return [
     {
       label: "Baseline readings, the fewer of before and after",
@@ -303,7 +305,10 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
     {
       label: "Volume’s uncertainty, assumed and by the tape",
       limit: "not below it",
-      shown: ["VolumeUncertainty", 'IF(ISNUMBER(TapeUncertainty),IFERROR(TapeUncertainty/InternalVolume,""),"")'],
+      shown: [
+        keepBlanks("VolumeUncertainty"),
+        'IF(ISNUMBER(TapeUncertainty),IFERROR(TapeUncertainty/InternalVolume,""),"")',
+      ],
       format: "0.0000",
       outcome: (left, right) => judged(noRooms, `COUNT(${left}:${right})<2`, `${left}>=${right}`),
       basis: "JCGM 100, advisory",
@@ -323,7 +328,7 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       limit: "none left",
       shown: ['IF(ExampleLists="","none","still there")'],
       outcome: (left) => `IF(${left}="none","met","look into it")`,
-      basis: { formula: 'IF(ExampleLists="","sheet Method","on "&ExampleLists)' },
+      basis: { formula: namedSheets("ExampleLists") },
     },
     {
       label: "Native formulas against the add-in",
@@ -333,6 +338,11 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       basis: "sheet Native formulas",
     },
   ];
+}
+
+/** A formula: the sheet with the table, or the one on which something is left; several do not fit beside a condition. */
+function namedSheets(name: string): string {
+  return `IF(${name}="","sheet Method",IF(ISNUMBER(FIND(",",${name})),"on several sheets, see Method","on "&${name}))`;
 }
 
 /** How far the limited results of a direction's two runs are apart, in % of their mean; blank while there are not two. */

@@ -160,12 +160,10 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
     .formula(`D${at + 3}`, `IF(TargetName="","No criterion chosen",TargetName)&". "&${results.directions}`, sentence)
     .merge(`D${at + 3}:H${at + 3}`);
   sheet.formula(`D${at + 4}`, results.rule, sentence).merge(`D${at + 4}:H${at + 5}`);
-  sheet
-    .formula(`D${last}`, results.state, style({ bold: true, size: 8.5, shrink: true }, sentence))
-    .merge(`D${last}:H${last}`);
+  sheet.formula(`D${last}`, results.state, style({ bold: true, vertical: "top" }, sentence)).merge(`D${last}:H${last}`);
   sheet
     .height(20, at)
     .heightOf(16, at + 1, at + 3)
     .heightOf(14, at + 4, last - 1)
-    .height(26, last);
+    .height(50, last);
 }

@@ -153,9 +153,10 @@ function writeGaugeTable(sheet: Sheet, { instruments }: Scenario): void {
       },
     ],
   });
-  sheet.when(`I${first}:I${last}`, `AND(I${first}<>"",I${first}<>"valid")`, {
+  sheet.when(`I${first}:I${last}`, `AND(I${first}<>"",I${first}<>"valid",I${first}<>"missing")`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
+  sheet.when(`I${first}:I${last}`, `I${first}="missing"`, { font: { bold: true, color: { rgb: palette.open } } });
 }
 
 function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: Scenario): void {

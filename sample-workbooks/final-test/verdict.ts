@@ -149,7 +149,7 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
   sheet.formula(`B${directions}`, directionsSentence(`D${result}:E${result}`), looks.note);
   for (const near of [result, lower, upper]) sheet.moreDigitsNear(`F${near}`, `F${limit}`);
   for (let labelled = criterion; labelled <= verdict; labelled++) sheet.paint(`B${labelled}:H${labelled}`, looks.label);
-  sheet.height(24, rule, state);
+  sheet.height(24, rule).height(36, state);
   sheet.formula(`B${state}`, stateSentence(runs, budget, judged), looks.note);
   for (const sentence of [rule, directions, state]) sheet.merge(`B${sentence}:H${sentence}`);
   return {
