@@ -218,7 +218,7 @@ function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: 
       "device’s own inlet side, as its certificate says. The budget of uncertainty tells the first three openings of this table apart.",
     looks.note,
   );
-  sheet.merge(`B${note}:I${note + 1}`);
+  sheet.merge(`B${note}:I${note + 1}`).height(26, note);
   const inUnit = (value: number) => Number((value / units.in.density).toFixed(digits.density));
   sheet.validate(
     between(

@@ -48,7 +48,7 @@ export const stationColumns = {
 } as const;
 
 /** A formula: no log is pasted yet; an error in the log is not blank, and shows wherever stations are used. */
-export const noLog = `${onSheet(sheets.stations, `${stationColumns.start}${stationRows.first}`)}=""`;
+const noLog = `${onSheet(sheets.stations, `${stationColumns.start}${stationRows.first}`)}=""`;
 
 /** A formula that waits for a log. */
 export function onceLogged(formula: string, until = '""'): string {
