@@ -29,12 +29,15 @@ function recipe(form: Scenario): Recipe {
   const uncertainty = uncertaintyPage(form, runs);
   const results = resultsPage(form, runs, uncertainty.deciding);
   const graph = graphPage(runs);
-  const pages = [
+  const typed = [
     coverPage(form, results.places, graph.points),
     roomsPage(form),
     firmPage(form),
     preparationPage(),
     ...runs,
+  ];
+  const pages = [
+    ...typed,
     validityPage(runs),
     uncertainty,
     results,
@@ -42,7 +45,10 @@ function recipe(form: Scenario): Recipe {
     reportPage(form, runs, results.places, graph.points),
     nativeFormulasPage(runs, results.places),
     criteriaPage(form),
-    methodPage(results.places.cell("n50", "mean")),
+    methodPage(
+      results.places.cell("n50", "mean"),
+      typed.map(({ sheet }) => sheet),
+    ),
     cautionsPage(),
   ];
   return recipeOf(pages, {

@@ -175,5 +175,24 @@ export async function bakeForm(recipe: Recipe): Promise<Uint8Array> {
   const { subject, written } = recipe;
   const properties = { title: recipe.form, subject, created: written, modified: written };
   const filled = openWorkbook(await bake({ ...recipe, properties }));
-  return fillForm(filled, listJobCells(filled), addInRegistry());
+  return dropUnusedTexts(fillForm(filled, listJobCells(filled), addInRegistry()));
 }
+
+/** A text that no cell shows any more is still in the package's list of texts: names of the example would go out with every job. */
+function dropUnusedTexts(bytes: Uint8Array): Uint8Array {
+  const parts = unzipSync(bytes);
+  const used = new Set<number>();
+  for (const [name, content] of Object.entries(parts)) {
+    if (!name.startsWith("xl/worksheets/")) continue;
+    for (const [, index] of strFromU8(content).matchAll(/<c [^>]*t="s"[^>]*><v>(\d+)<\/v>/g)) used.add(Number(index));
+  }
+  const list = strFromU8(parts[textsPart] ?? new Uint8Array());
+  let index = 0;
+  const kept = list.replace(/<si>.*?<\/si>|<si\/>/gs, (text) => (used.has(index++) ? text : "<si><t></t></si>"));
+  const packed: Zippable = {};
+  for (const [name, content] of Object.entries(parts))
+    packed[name] = [name === textsPart ? strToU8(kept) : content, { mtime: fixedDay }];
+  return zipSync(packed, { level: 9 });
+}
+
+const textsPart = "xl/sharedStrings.xml";

@@ -63,6 +63,20 @@ export class Sheet {
     return this.put(reference, value, input(format, align ?? (typeof value === "string" ? "left" : "right"), wrap));
   }
 
+  /** What the cells of a range hold without a formula, with their rows and columns counted from 1. */
+  typedIn(
+    reference: string,
+  ): { readonly row: number; readonly column: number; readonly value: string | number | null }[] {
+    const { top, left, bottom, right } = boxOf(reference);
+    return Array.from({ length: bottom - top + 1 }, (_, down) => top + down).flatMap((row) =>
+      Array.from({ length: right - left + 1 }, (_, across) => left + across).map((column) => {
+        const value = this.cells.get(`${row},${column}`)?.value;
+        const isTyped = typeof value === "string" || typeof value === "number";
+        return { row: row + 1, column: column + 1, value: isTyped ? value : null };
+      }),
+    );
+  }
+
   /** A native formula, without its equals sign. */
   formula(reference: string, formula: string, style: CellStyle): this {
     const { top, left } = boxOf(reference);

@@ -1,21 +1,27 @@
+import { keepBlanks } from "../blocks/add-in";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { looks, native, palette, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
+import { ofCriterion } from "./criteria";
 import { certificateWord } from "./firm";
 import { sheets } from "./layout";
 import type { RunPlaces, Runs } from "./run";
+import { limitedRow, runCells } from "./run-results";
+import type { Direction } from "./scenario";
 import type { DecidingBudget } from "./uncertainty";
 import { validityPlaces } from "./validity";
 
 /** How many rows the section takes, summary included. */
-export const checkRows = 2 + 11 + 9 + 2;
+export const checkRows = 2 + 13 + 10 + 2;
 
 interface CheckPlaces {
   /** The cell that sums up this workbook's own binding conditions: "met", "not met" or "open". */
   readonly own: string;
   /** All binding checks, the standard's too, with the number of findings to look into. */
   readonly findings: string;
+  /** What to do where a condition is not met, a formula; blank where all are. */
+  readonly advice: string;
   /** The first binding check that stands in the way, in words with its sheet; blank where none does. */
   readonly firstInTheWay: string;
 }
@@ -46,9 +52,13 @@ export function checksSection(
   const both = `$D$${at + 2}:$E$${at + 2}`;
   const enough = `AND(COUNTIF(${both},"yes")>=${needed},OR(IFERROR(TargetDirections,"")<>"depressurization",$D$${at + 2}="yes"))`;
   let row = at + 1;
-  const write = ({ label, limit, shown, format, outcome, basis }: Condition) => {
+  const advice: string[] = [];
+  const write = ({ label, limit, shown, format, outcome, basis, advised }: Condition) => {
     row += 1;
-    sheet.put(`B${row}`, label, looks.label).put(`G${row}`, basis, looks.unit).put(`H${row}`, null, looks.unit);
+    if (advised) advice.push(`IF(OR(F${row}="open",F${row}="not met"),${advised},"")`);
+    sheet.put(`B${row}`, label, looks.label).put(`H${row}`, null, looks.unit);
+    if (typeof basis === "string") sheet.put(`G${row}`, basis, looks.unit);
+    else sheet.formula(`G${row}`, basis.formula, style({ shrink: true }, looks.unit)).merge(`G${row}:H${row}`);
     if (typeof limit === "string") sheet.put(`C${row}`, limit, looks.unit);
     else sheet.formula(`C${row}`, limit.formula, looks.unit);
     for (const letter of ["D", "E"]) sheet.put(`${letter}${row}`, null, looks.label);
@@ -58,14 +68,15 @@ export function checksSection(
     sheet.formula(`F${row}`, outcome(`D${row}`, `E${row}`), native());
   };
   const binding = ownConditions(runs, tested, enough);
-  const advice = ownAdvice(runs, runs[0].form.units, budget);
-  for (const condition of [...binding, ...advice]) write(condition);
+  const advisory = ownAdvice(runs, runs[0].form.units, budget);
+  for (const condition of [...binding, ...advisory]) write(condition);
   if (row - at - 1 + 4 !== checkRows) throw new Error("the section takes another number of rows than it says");
   const first = at + 2;
   const outcomes = `F${first}:F${row}`;
-  sheet.when(outcomes, `AND(F${first}<>"met",F${first}<>"not tested")`, {
+  sheet.when(outcomes, `AND(F${first}<>"met",F${first}<>"not tested",F${first}<>"open")`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
+  sheet.when(outcomes, `F${first}="open"`, { font: { bold: true, color: { rgb: palette.open } } });
   const [own, last] = [row + 1, row + 2];
   const sum = style({ bold: true, top: palette.petrol, align: "right" });
   sheet
@@ -86,15 +97,15 @@ export function checksSection(
   );
   sheet.paint(`C${last}:H${last}`, looks.label);
   sheet.formula(`F${last}`, `IF(${notMet},"not met",IF(${open},"open","met"))`, style({ bold: true }, native()));
-  const advisory = `COUNTIFS(${weights},"advisory",${judged},"not met",${symbols},"<>reach_4")`;
-  const toLookInto = `(COUNTIF(${outcomes},"look into it")+${advisory})`;
+  const ofStandard = `COUNTIFS(${weights},"advisory",${judged},"not met",${symbols},"<>reach_4")`;
+  const toLookInto = `(COUNTIF(${outcomes},"look into it")+${ofStandard})`;
   sheet.formula(
     `G${last}`,
     `F${last}&IF(${toLookInto}>0,"; "&${toLookInto}&" to look into","")`,
     style({ align: "left", indent: 1, size: 8 }, native()),
   );
   const firstInTheWay = firstOf(`F${last}`, { labels: `B${first}:B${row}`, outcomes });
-  return { own: `F${own}`, findings: `G${last}`, firstInTheWay };
+  return { own: `F${own}`, findings: `G${last}`, advice: advice.join("&"), firstInTheWay };
 }
 
 /** Words that name the first check with the outcome that counts: those of this workbook first, then the standard's. */
@@ -127,17 +138,36 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       basis: "criterion",
     },
     {
+      label: "Readings of the example",
+      limit: "none left",
+      shown: ['IF(ExampleSheets="","none","still there")'],
+      outcome: (left) => `IF(${left}="none","met","open")`,
+      basis: { formula: namedSheets("ExampleSheets") },
+      advised: '"Readings of the example are still on "&ExampleSheets&". "',
+    },
+    {
+      label: "Runs of one direction apart, % of their mean",
+      limit: { formula: 'IF(COUNT(RunSpreadLimit)=0,"missing","≤ "&ROUND(100*RunSpreadLimit,1))' },
+      shown: [spreadOf("depressurization"), spreadOf("pressurization")],
+      format: "0.0",
+      outcome: (left, right) =>
+        `IF(COUNT(${left}:${right})=0,"not tested",IF(COUNT(RunSpreadLimit)=0,"open",IF(MAX(${left}:${right})<=100*RunSpreadLimit,"met","not met")))`,
+      basis: "practice, no source",
+      advised:
+        '"Two runs of one direction are too far apart: test once more, or empty the disturbed one and say so on Preparation. "',
+    },
+    {
       label: "Barometric pressure read at the house",
       limit: "given",
       shown: wordPerDirection(runs, ({ conditions }) => `COUNT(${conditions.pressureRead})=0`, "given", "missing"),
-      outcome: anyOf("missing", "open"),
+      outcome: anyOf("missing", "open", "open"),
       basis: "this workbook",
     },
     {
       label: "Certified range of the openings in use",
       limit: "given",
       shown: wordPerDirection(runs, ({ openings }) => `SUMPRODUCT(ISERROR(${openings})*1)>0`, "given", "missing"),
-      outcome: anyOf("missing", "open"),
+      outcome: anyOf("missing", "open", "open"),
       basis: "certificate",
     },
     {
@@ -149,19 +179,19 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
         "given",
         "missing",
       ),
-      outcome: anyOf("missing", "open"),
+      outcome: anyOf("missing", "open", "open"),
       basis: "this workbook",
     },
     {
       label: "Steps of the readings against the whole test",
       limit: "agree",
       shown: wordPerDirection(runs, ({ line }) => `IFERROR(${line.agreement},"")="differ"`, "agree", "differ"),
-      outcome: anyOf("differ", "not met"),
+      outcome: anyOf("differ", "not met", "open"),
       basis: "this workbook",
     },
     {
       label: "Criterion’s pressure reached, highest reading, Pa",
-      limit: { formula: 'IFERROR("≥ "&TargetPressure,"no criterion")' },
+      limit: { formula: ofCriterion('"≥ "&TargetPressure', '"no criterion"') },
       shown: extreme(runs, "MIN", ({ wholeTest }) => wholeTest.value("dp_max")),
       format: "0.0",
       outcome: (left, right) =>
@@ -178,7 +208,7 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
     {
       label: "Volume convention, measured and asked for",
       limit: "the same",
-      shown: ['IF(VolumeConvention="","",VolumeConvention)', 'IFERROR(TargetConvention,"no criterion")'],
+      shown: ['IF(VolumeConvention="","",VolumeConvention)', ofCriterion("TargetConvention", '"no criterion"')],
       outcome: (left, right) =>
         `IF(OR(${right}="no criterion",${left}=""),"open",IF(OR(${right}="not used",${left}=${right}),"met","not met"))`,
       basis: "criterion",
@@ -188,14 +218,14 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
       limit: "none",
       shown: ["RoomSlips"],
       format: "0",
-      outcome: (left) => `IF(${left}=0,"met","not met")`,
+      outcome: (left) => `IF(${left}>0,"not met",IF(${noRooms},"open","met"))`,
       basis: "this workbook",
     },
     {
       label: "Volume and outlines once more by the add-in",
       limit: "agree",
       shown: [
-        'IF(IFERROR(VolumeAgrees,"differs")="agrees","agree",IF(IFERROR(FloorArea=0,FALSE),"no rooms","differs"))',
+        'IF(IFERROR(VolumeAgrees,"differs")="agrees","agree",IF(IFERROR(FloorArea="",FALSE),"no rooms","differs"))',
         "OutlinesAgree",
       ],
       outcome: (left, right) =>
@@ -216,16 +246,18 @@ function ownConditions(runs: Runs, tested: readonly [string, string], enough: st
 /** Advice of this workbook; a verdict does not depend on it, but the cover tells of it. */
 function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: DecidingBudget): readonly Condition[] {
   const least = 'IF(VolumeConvention="whole internal",98,70)';
-  const judged = (missing: string, good: string) => `IF(${missing},"look into it",IF(${good},"met","look into it"))`;
+  const judged = (untested: string, missing: string, good: string) =>
+    `IF(${untested},"not tested",IF(${missing},"look into it",IF(${good},"met","look into it")))`;
+  const noReadings = `COUNTA(${runs.map(({ readings }) => readings).join(",")})=0`;
   const [low, high] = [2, 4].map((metres) => Number((metres / unit.length).toFixed(1)));
-  const baseline = (run: RunPlaces) => `IFERROR(${run.conditions.baseline},"")`;
+  const baseline = (run: RunPlaces) => `IFERROR(${keepBlanks(run.conditions.baseline)},"")`;
   return [
     {
       label: "Baseline readings, the fewer of before and after",
       limit: "≥ 10",
       shown: extreme(runs, "MIN", ({ conditions }) => conditions.fewestBaselines),
       format: "0",
-      outcome: (left, right) => judged(`COUNT(${left}:${right})=0`, `MIN(${left}:${right})>=10`),
+      outcome: (left, right) => judged(noReadings, `COUNT(${left}:${right})=0`, `MIN(${left}:${right})>=10`),
       basis: "ISO 9972 (M), advisory",
     },
     {
@@ -236,7 +268,7 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
         'IF(VolumeConvention="whole internal",IFERROR(IF(SmallestShare<0.98,"partitions out?",""),""),"")',
       ],
       format: "0.0",
-      outcome: (left) => judged(`COUNT(${left})=0`, `ROUND(${left},1)>=${least}`),
+      outcome: (left) => judged(noRooms, `COUNT(${left})=0`, `ROUND(${left},1)>=${least}`),
       basis: "practice, advisory",
     },
     {
@@ -244,21 +276,21 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       limit: `${low} to ${high}`,
       shown: ['IFERROR(InternalVolume/FloorArea,"")'],
       format: "0.00",
-      outcome: (left) => judged(`COUNT(${left})=0`, `AND(${left}>=${low},${left}<=${high})`),
+      outcome: (left) => judged(noRooms, `COUNT(${left})=0`, `AND(${left}>=${low},${left}<=${high})`),
       basis: "practice, advisory",
     },
     {
       label: `Temperatures likely to be in ${temperature}`,
       limit: "plausible",
       shown: wordPerDirection(runs, ({ conditions }) => conditions.temperatureDoubtful, "plausible", "hardly"),
-      outcome: anyOf("hardly", "look into it"),
+      outcome: anyOf("hardly", "look into it", "not tested"),
       basis: "practice, advisory",
     },
     {
       label: "Relative humidity; 50 % is assumed where blank",
       limit: "given",
       shown: wordPerDirection(runs, ({ conditions }) => `COUNT(${conditions.humidityRead})<2`, "given", "50 % assumed"),
-      outcome: anyOf("50 % assumed", "look into it"),
+      outcome: anyOf("50 % assumed", "look into it", "not tested"),
       basis: "practice, advisory",
     },
     {
@@ -273,9 +305,12 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
     {
       label: "Volume’s uncertainty, assumed and by the tape",
       limit: "not below it",
-      shown: ["VolumeUncertainty", 'IF(ISNUMBER(TapeUncertainty),IFERROR(TapeUncertainty/InternalVolume,""),"")'],
+      shown: [
+        keepBlanks("VolumeUncertainty"),
+        'IF(ISNUMBER(TapeUncertainty),IFERROR(TapeUncertainty/InternalVolume,""),"")',
+      ],
       format: "0.0000",
-      outcome: (left, right) => judged(`COUNT(${left}:${right})<2`, `${left}>=${right}`),
+      outcome: (left, right) => judged(noRooms, `COUNT(${left}:${right})<2`, `${left}>=${right}`),
       basis: "JCGM 100, advisory",
     },
     {
@@ -289,6 +324,13 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       basis: "sheet Uncertainty",
     },
     {
+      label: "Sealing list and instruments of the example",
+      limit: "none left",
+      shown: ['IF(ExampleLists="","none","still there")'],
+      outcome: (left) => `IF(${left}="none","met","look into it")`,
+      basis: { formula: namedSheets("ExampleLists") },
+    },
+    {
       label: "Native formulas against the add-in",
       limit: "confirm",
       shown: ["ShadowConfirms"],
@@ -296,6 +338,18 @@ function ownAdvice(runs: Runs, { in: unit, temperature }: Units, budget: Decidin
       basis: "sheet Native formulas",
     },
   ];
+}
+
+/** A formula: the sheet with the table, or the one on which something is left; several do not fit beside a condition. */
+function namedSheets(name: string): string {
+  return `IF(${name}="","sheet Method",IF(ISNUMBER(FIND(",",${name})),"on several sheets, see Method","on "&${name}))`;
+}
+
+/** How far the limited results of a direction's two runs are apart, in % of their mean; blank while there are not two. */
+function spreadOf(direction: Direction): string {
+  const cells = runCells(direction, limitedRow);
+  const [one = "", other = ""] = cells.split(":");
+  return `IF(COUNT(${cells})<2,"",200*ABS(${one}-${other})/(${one}+${other}))`;
 }
 
 /** A condition that no standard's table of checks holds: it belongs to this workbook or to the criterion. */
@@ -307,7 +361,10 @@ interface Condition {
   readonly format?: string;
   /** The outcome, a formula on the two cells. */
   readonly outcome: (left: string, right: string) => string;
-  readonly basis: string;
+  /** Where it comes from; as a formula where it says what to do. */
+  readonly basis: string | { readonly formula: string };
+  /** A sentence for the cover while the condition stands in the way, a formula. */
+  readonly advised?: string;
 }
 
 /** A word for each direction: `bad` where it holds for one of its runs, `good` where it has readings, else blank. */
@@ -330,9 +387,12 @@ function extreme(runs: Runs, pick: "MIN" | "MAX", cell: (run: RunPlaces) => stri
   return [of(runs[0], runs[1]), of(runs[2], runs[3])];
 }
 
-/** "met", unless one of the two cells holds the word. */
-const anyOf = (word: string, missing: string) => (left: string, right: string) =>
-  `IF(COUNTIF(${left}:${right},"${word}")>0,"${missing}","met")`;
+/** "met", unless one of the two cells holds the word, or neither holds any. */
+const anyOf = (word: string, missing: string, untested: string) => (left: string, right: string) =>
+  `IF(COUNTIF(${left}:${right},"?*")=0,"${untested}",IF(COUNTIF(${left}:${right},"${word}")>0,"${missing}","met"))`;
+
+/** A formula: nothing is typed of the rooms. */
+const noRooms = 'IFERROR(FloorArea="",FALSE)';
 
 /** A formula: any run holds a result. */
 export function anyResult(runs: Runs): string {

@@ -173,7 +173,7 @@ function writeTemperatureCaution(sheet: Sheet, units: Units): void {
 const baseline = { heads: 15, before: 16, after: 17 } as const;
 
 /** Raw baseline readings of one run's sheet and their means, by address. */
-const baselinePlaces = {
+export const baselinePlaces = {
   before: "$D$16:$M$16",
   after: "$D$17:$M$17",
   means: "$N$16:$P$17",
@@ -278,10 +278,10 @@ export function writeAir(sheet: Sheet, { direction, units }: RunForm, places: Co
       10,
       "Density that the certificate is for, ρ_{cal}",
       "native",
-      "IF(COUNT(CalibrationDensity)=0,NA(),CalibrationDensity)",
+      `IF(COUNT(CalibrationDensity)=0,IF(${hasReadings},NA(),""),CalibrationDensity)`,
       units.density,
     ],
-    [11, "Factor √(ρ_{cal} / ρ at the device)", "native", 'IF(R9="","",SQRT(R10/R9))', ""],
+    [11, "Factor √(ρ_{cal} / ρ at the device)", "native", 'IF(OR(R9="",R10=""),"",SQRT(R10/R9))', ""],
     [12, `Factor to the envelope, ${leaving ? "ρ_{i} / ρ_{e}" : "ρ_{e} / ρ_{i}"}`, "add-in", factor, ""],
   ];
   for (const [row, label, how, formula, unit] of lines) {

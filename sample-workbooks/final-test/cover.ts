@@ -5,6 +5,7 @@ import { verdictColours, verdictInCapitals, writeLargeWord, writeSignatures } fr
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { day, text } from "../blocks/validation";
+import { ofCriterion } from "./criteria";
 import { type GraphPoints, leakageChart } from "./graph";
 import { footer, type ResultPlaces, sheets } from "./layout";
 import { writeKeyResults } from "./results";
@@ -12,6 +13,9 @@ import { remark, type Scenario } from "./scenario";
 
 const rows = { facts: 6, verdict: 14, results: 22, legend: 39 } as const;
 const lastRow = rows.legend + 7;
+
+/** What tells one house from another: name, address and client, and the number of the report. */
+export const houseFacts = [`C${rows.facts}:C${rows.facts + 2}`, `G${rows.facts + 3}`] as const;
 
 /** One page for the client: house, team, verdict, key results, the graph in small. */
 export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPoints): Page {
@@ -138,8 +142,8 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
   const small = style({ ...panel, size: 8, colour: palette.grey });
   const big = style({ ...panel, size: 26, colour: palette.petrol });
   const what = `TargetQuantity&" at "&TargetPressure&" Pa, "&TargetUnit`;
-  sheet.formula(`D${at}`, `IFERROR(${what},"No criterion chosen")`, small).merge(`D${at}:E${at}`);
-  sheet.formula(`F${at}`, `IFERROR("limit, "&TargetUnit,"")`, small).merge(`F${at}:H${at}`);
+  sheet.formula(`D${at}`, ofCriterion(what, '"No criterion chosen"'), small).merge(`D${at}:E${at}`);
+  sheet.formula(`F${at}`, ofCriterion('"limit, "&TargetUnit', '""'), small).merge(`F${at}:H${at}`);
   sheet
     .formula(
       `D${at + 1}`,
@@ -148,7 +152,7 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
     )
     .merge(`D${at + 1}:E${at + 2}`);
   sheet
-    .formula(`F${at + 1}`, 'IFERROR(TargetLimit,"–")', style({ format: "0.0###" }, big))
+    .formula(`F${at + 1}`, ofCriterion("TargetLimit", '"–"'), style({ format: "0.0###" }, big))
     .merge(`F${at + 1}:H${at + 2}`);
   sheet.moreDigitsNear(`D${at + 1}`, `F${at + 1}`);
   const sentence = style({ ...panel, size: 8.5, wrap: true });
@@ -156,12 +160,10 @@ function writeVerdictPanel(sheet: Sheet, at: number, results: ResultPlaces, digi
     .formula(`D${at + 3}`, `IF(TargetName="","No criterion chosen",TargetName)&". "&${results.directions}`, sentence)
     .merge(`D${at + 3}:H${at + 3}`);
   sheet.formula(`D${at + 4}`, results.rule, sentence).merge(`D${at + 4}:H${at + 5}`);
-  sheet
-    .formula(`D${last}`, results.state, style({ bold: true, size: 8.5, shrink: true }, sentence))
-    .merge(`D${last}:H${last}`);
+  sheet.formula(`D${last}`, results.state, style({ bold: true, vertical: "top" }, sentence)).merge(`D${last}:H${last}`);
   sheet
     .height(20, at)
     .heightOf(16, at + 1, at + 3)
     .heightOf(14, at + 4, last - 1)
-    .height(26, last);
+    .height(50, last);
 }

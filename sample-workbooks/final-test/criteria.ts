@@ -67,7 +67,7 @@ function writeChosenCriterion(sheet: Sheet, criterion: string): void {
   writeHeading(sheet, 5, ["B", "E"], "The criterion for this house");
   const found = (column: string) =>
     `INDEX($${column}$${limitRows.first}:$${column}$${limitRows.last},MATCH($C$${chosen.name},$B$${limitRows.first}:$B$${limitRows.last},0))`;
-  const pick = (column: string) => `IF($C$${chosen.name}="",NA(),IF(${found(column)}="","",${found(column)}))`;
+  const pick = (column: string) => `IF($C$${chosen.name}="","",IF(${found(column)}="","",${found(column)}))`;
   const rows: readonly (readonly [row: number, label: string, formula: string, format?: string, unit?: string])[] = [
     [chosen.quantity, "Quantity", pick(limitColumns.quantity)],
     [chosen.pressure, "Reference pressure", pick(limitColumns.pressure), decimals(0), "Pa"],
@@ -94,6 +94,11 @@ function writeChosenCriterion(sheet: Sheet, criterion: string): void {
   );
 }
 
+/** A formula on the criterion's cells; something else while no criterion is chosen, or one that the table does not have. */
+export function ofCriterion(formula: string, otherwise: string): string {
+  return `IF(TargetName="",${otherwise},IFERROR(${formula},${otherwise}))`;
+}
+
 /** A formula: the technique takes the standard uncertainty of every reading from the sheet Uncertainty. */
 export const takesUncertainties =
   'OR(TestTechnique="weighted organic correlation",TestTechnique="errors in both",TestTechnique="weighted with expected exponent")';
@@ -105,6 +110,8 @@ interface Choice {
   readonly label: string;
   readonly value: string | number;
   readonly words?: readonly string[];
+  /** Of a number. */
+  readonly range?: readonly [lowest: number, highest: number];
   readonly hint: string;
 }
 
@@ -127,6 +134,7 @@ const choices: readonly Choice[] = [
     name: "ConfidenceLevel",
     label: "Confidence of the limits",
     value: 0.95,
+    range: [0.5, 0.9999],
     hint: "A fraction: 0.95 for 95 %.",
   },
   {
@@ -143,18 +151,25 @@ const choices: readonly Choice[] = [
     words: decisionRules,
     hint: "Plain: the result against the criterion’s limit. Guarded acceptance: the upper limit of the result. Guarded rejection: fails only where its lower limit exceeds the criterion’s.",
   },
+  {
+    name: "RunSpreadLimit",
+    label: "Runs apart, at most",
+    value: 0.1,
+    range: [0.01, 0.5],
+    hint: "Two runs of one direction may differ by so much of their mean: 0.1 for 10 %. Common practice, no source. Beyond it there is no verdict.",
+  },
 ];
 
 /** How the test is evaluated and decided, each from a list, beside the criterion; the names by which other sheets call the choices. */
 function writeChoices(sheet: Sheet): Record<string, string> {
   writeHeading(sheet, first - 1, ["H", "L"], "How the test is evaluated");
-  choices.forEach(({ label, value, words, hint }, index) => {
+  choices.forEach(({ label, value, words, range: [lowest, highest] = [0, 1], hint }, index) => {
     const row = first + index;
     sheet.put(`H${row}`, label, looks.label).paint(`I${row}`, looks.label);
     sheet.put(`J${row}`, value, style({ bold: true }, input(words ? undefined : "0.0##", "left")));
     sheet.merge(`J${row}:K${row}`);
     const cells = `J${row}:K${row}`;
-    sheet.validate(words ? oneOf(cells, words, label, hint) : between(cells, 0.5, 0.9999, label, hint));
+    sheet.validate(words ? oneOf(cells, words, label, hint) : between(cells, lowest, highest, label, hint));
   });
   sheet.keep(`J${first}:J${first + choices.length - 1}`);
   return Object.fromEntries(choices.map(({ name }, index) => [name, onSheet(sheets.criteria, `J${first + index}`)]));

@@ -1,5 +1,5 @@
 import { call, keepBlanks } from "../blocks/add-in";
-import { onSheet } from "../blocks/address";
+import { absolute, onSheet } from "../blocks/address";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
@@ -8,14 +8,18 @@ import { between, text } from "../blocks/validation";
 import { sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
-/** Cells of one storey: area inside the outline, perimeter, share that the rooms fill. */
+/** Cells of one storey: the corners as typed, area inside the outline, perimeter, share that the rooms fill. */
 interface OutlinePlaces {
+  readonly typed: string;
   readonly plan: string;
   readonly around: string;
   readonly filled: string;
   /** Whether the add-in finds the same area, in a word. */
   readonly compared: string;
 }
+
+/** The row of the section's heading on the sheet Rooms. */
+export const envelopeAt = 36;
 
 /** Rows for parts that no outline gives: a floor over a passage, a dormer, a lift of the roof. */
 const furtherRows = 4;
@@ -24,7 +28,8 @@ const furtherRows = 4;
 export const envelopeAreaRows = 2 + 5 + furtherRows + 1;
 
 /** Outlines of the storeys by their corners, and the envelope area that follows from them. A storey without corners is skipped. */
-export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: Scenario): Record<string, string> {
+export function writeEnvelope(sheet: Sheet, rooms: RoomRows, form: Scenario): Record<string, string> {
+  const at = envelopeAt;
   const side = `side, ${form.units.length}`;
   writeHeading(
     sheet,
@@ -34,15 +39,18 @@ export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: S
   );
   writeColumnHeads(sheet, at + 1, "B", ["<corner", "ground, x", "y", side, "upper, x", "y", side]);
   writeColumnHeads(sheet, at + 1 + tableRows, "B", ["<corner", "top, x", "y", side]);
-  const places = storeys.map((storey) => writeOutline(sheet, at + 2 + storey.down, storey, rooms, form));
+  const places = storeys.map((storey) => writeOutline(sheet, cornersFirst + storey.down, storey, rooms, form));
   const share = at + 2 + 2 * tableRows - 2;
   sheet.put(`B${share}`, "Check: share that the rooms fill, smallest and largest", looks.label);
   const shares = places.map(({ filled }) => filled).join(",");
+  // Without an outline there is no share: blank like the floor while nothing is typed, an error from then on.
+  const floor = `H${share + 5}`;
+  const none = `IF(${floor}="","",NA())`;
   for (const [letter, pick] of [
     ["G", "MIN"],
     ["H", "MAX"],
   ] as const)
-    sheet.formula(`${letter}${share}`, `IF(COUNT(${shares})=0,NA(),${pick}(${shares}))`, native("0.0 %"));
+    sheet.formula(`${letter}${share}`, `IF(COUNT(${shares})=0,${none},${pick}(${shares}))`, native("0.0 %"));
   sheet.paint(`B${share}:H${share}`, looks.label);
   const compared = share + 1;
   sheet.put(`B${compared}`, "Check: areas inside the outlines, once more by the add-in", looks.label);
@@ -51,7 +59,7 @@ export function writeEnvelope(sheet: Sheet, at: number, rooms: RoomRows, form: S
   sheet.formula(`H${compared}`, `IF(${any("differs")},"differs","agree")`, native());
   sheet.paint(`B${compared}:H${compared}`, looks.label);
   return {
-    ...writeEnvelopeArea(sheet, share + 3, places, form),
+    ...writeEnvelopeArea(sheet, share + 3, places, rooms, form),
     OutlinesAgree: onSheet(sheets.rooms, `H${compared}`),
     SmallestShare: onSheet(sheets.rooms, `G${share}`),
     LargestShare: onSheet(sheets.rooms, `H${share}`),
@@ -63,6 +71,7 @@ function writeEnvelopeArea(
   sheet: Sheet,
   at: number,
   outlines: readonly OutlinePlaces[],
+  rooms: RoomRows,
   { storeyHeights, units }: Scenario,
 ): Record<string, string> {
   const { length: unit } = units;
@@ -79,7 +88,10 @@ function writeEnvelopeArea(
   const first = at + 2;
   const ground = outlines[0]?.plan ?? "";
   sheet.put(`B${first}`, "Floor to the ground, outline of the ground floor", looks.label);
-  sheet.formula(`H${first}`, `IF(${ground}="",NA(),${ground})`, native(decimals(2)));
+  const [further, total] = [first + 5, first + 5 + furtherRows];
+  const typedParts = `$F$${first + 1}:$F$${first + 3},$B$${further}:$H$${total - 1}`;
+  const nothing = `COUNTA(${typedRooms(rooms)},${outlines.map(({ typed }) => typed).join(",")},${typedParts})=0`;
+  sheet.formula(`H${first}`, `IF(${ground}="",IF(${nothing},"",NA()),${ground})`, native(decimals(2)));
   const walls = [
     ["Walls of the ground floor, up to the next floor or the ceiling", storeyHeights.ground],
     ["Walls of the upper floor, up to the next floor or the ceiling", storeyHeights.upper],
@@ -96,8 +108,7 @@ function writeEnvelopeArea(
   const ceiling = first + 1 + walls.length;
   sheet.put(`B${ceiling}`, "Ceiling under the roof, the largest of the outlines", looks.label);
   const plans = outlines.map(({ plan }) => plan).join(",");
-  sheet.formula(`H${ceiling}`, `IF(COUNT(${plans})=0,NA(),MAX(${plans}))`, native(decimals(2)));
-  const [further, total] = [ceiling + 1, ceiling + 1 + furtherRows];
+  sheet.formula(`H${ceiling}`, `IF(COUNT(${plans})=0,IF(H${first}="","",NA()),MAX(${plans}))`, native(decimals(2)));
   for (let row = further; row < total; row++) {
     sheet.type(`B${row}`, null, undefined, "left").merge(`B${row}:G${row}`).type(`H${row}`, null, decimals(2));
   }
@@ -105,7 +116,8 @@ function writeEnvelopeArea(
   const sum = style({ bold: true, top: palette.petrol, align: "right", format: decimals(2) });
   sheet.rich(`B${total}`, "Envelope area A_{E}", style({ align: "left" }, sum)).paint(`C${total}:G${total}`, sum);
   const typed = `H${further}:H${total - 1}`;
-  sheet.formula(`H${total}`, `${wholeSum(typed)}+SUM(H${first}:H${further - 1})`, sum);
+  const whole = `${wholeSum(typed)}+SUM(H${first}:H${further - 1})`;
+  sheet.formula(`H${total}`, `IF(H${first}="","",${whole})`, sum);
   sheet.validate(
     between(
       `F${first + 1}:F${first + 3}`,
@@ -130,6 +142,11 @@ export interface RoomRows {
   readonly last: number;
 }
 
+/** What is typed of the rooms. */
+export function typedRooms({ first, last }: RoomRows): string {
+  return `$B$${first}:$E$${last},$G$${first}:$G$${last}`;
+}
+
 interface Storey {
   readonly name: "ground" | "upper" | "top";
   /** Columns of x, y and the length of the side that starts at the corner. */
@@ -146,6 +163,15 @@ const storeys: readonly Storey[] = [
   { name: "upper", columns: ["F", "G", "H"], down: 0 },
   { name: "top", columns: ["C", "D", "E"], down: tableRows },
 ];
+
+/** The first corner of the first storeys, below the heads of the section. */
+const cornersFirst = envelopeAt + 2;
+
+/** Cells of the corners, storey by storey. */
+export const outlineCorners = storeys.map(({ columns: [x, y], down }) => {
+  const row = cornersFirst + down;
+  return `${x}${row}:${y}${row + corners - 1}`;
+});
 
 /** The area of the rooms on a storey. */
 function inRooms(storey: string, rooms: RoomRows): string {
@@ -203,7 +229,13 @@ function writeOutline(
       "x and y of an inner corner, going round once. Spare rows stay blank.",
     ),
   );
-  return { plan: `${side}${plan}`, around: `${side}${around}`, filled: `${side}${filled}`, compared: `${y}${plan}` };
+  return {
+    typed: absolute(typed),
+    plan: `${side}${plan}`,
+    around: `${side}${around}`,
+    filled: `${side}${filled}`,
+    compared: `${y}${plan}`,
+  };
 }
 
 /** Gauss's area formula: trailing blanks count as 0 and so add nothing; the last corner is closed with the first one. */

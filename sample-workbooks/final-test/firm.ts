@@ -9,6 +9,13 @@ import type { Scenario } from "./scenario";
 
 const facts = { first: 6, last: 9 } as const;
 export const gauges = { heads: 12, first: 13, last: 19 } as const;
+
+/** What is typed of the instruments: words, then days of their certificates. */
+export const instrumentCells = {
+  words: `C${gauges.first}:F${gauges.last}`,
+  days: `G${gauges.first}:H${gauges.last}`,
+} as const;
+
 const calibration = { heads: 22, first: 23, last: 30, density: 32, note: 34 } as const;
 
 /** Where the openings of the flow device stand, for the sheets that look them up. */
@@ -146,9 +153,10 @@ function writeGaugeTable(sheet: Sheet, { instruments }: Scenario): void {
       },
     ],
   });
-  sheet.when(`I${first}:I${last}`, `AND(I${first}<>"",I${first}<>"valid")`, {
+  sheet.when(`I${first}:I${last}`, `AND(I${first}<>"",I${first}<>"valid",I${first}<>"missing")`, {
     font: { bold: true, color: { rgb: palette.fail } },
   });
+  sheet.when(`I${first}:I${last}`, `I${first}="missing"`, { font: { bold: true, color: { rgb: palette.open } } });
 }
 
 function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: Scenario): void {
@@ -210,7 +218,7 @@ function writeFlowDevice(sheet: Sheet, { openings, calibrationDensity, units }: 
       "device’s own inlet side, as its certificate says. The budget of uncertainty tells the first three openings of this table apart.",
     looks.note,
   );
-  sheet.merge(`B${note}:I${note + 1}`);
+  sheet.merge(`B${note}:I${note + 1}`).height(26, note);
   const inUnit = (value: number) => Number((value / units.in.density).toFixed(digits.density));
   sheet.validate(
     between(

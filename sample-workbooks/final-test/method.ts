@@ -2,6 +2,7 @@ import { call } from "../blocks/add-in";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { heightFor, type Page, Sheet } from "../blocks/sheet";
 import { fromAddIn, looks, palette, style } from "../blocks/style";
+import { exampleWidths, writeExample } from "./example";
 import { footer, sheets } from "./layout";
 
 interface MethodStep {
@@ -115,7 +116,7 @@ const methodSteps: readonly MethodStep[] = [
   {
     step: "Mean of directions",
     where: "Results",
-    what: "Of the derived results, not of C and n. Several runs of a direction are averaged first, and none is picked. One direction alone counts only where it is accepted on Criteria and by the criterion.",
+    what: "Of the derived results, not of C and n. Several runs of a direction are averaged first, and none is picked; two that are further apart than Criteria allows give no verdict. One direction alone counts only where it is accepted on Criteria and by the criterion.",
     source: "ISO 9972:2015; passive-house practice",
     mark: "C",
   },
@@ -129,8 +130,8 @@ const methodSteps: readonly MethodStep[] = [
   {
     step: "Uncertainty",
     where: "Uncertainty",
-    what: "Budget of the first runs, a row a source; what both directions share is added with its sign before squaring. What is assumed is typed on the sheet. U: at the confidence chosen.",
-    source: "JCGM 100:2008",
+    what: "Budget of the first runs, a row a source; what both directions share is added with its sign before squaring. Two runs of a direction add the scatter of their mean, half their difference with one degree of freedom; what a run’s own scatter has of it counts twice, on the cautious side. U: at the confidence chosen.",
+    source: "JCGM 100:2008, 4.2.3, G.4.1",
     mark: "C",
   },
   {
@@ -164,10 +165,10 @@ const reviewerChecks: readonly string[] = [
 ];
 
 /** What each step does, where it stands, where it comes from; what a reviewer looks at; the version of the method behind a result. */
-export function methodPage(result: string): Page {
+export function methodPage(result: string, pages: readonly Sheet[]): Page {
   const end = 7 + methodSteps.length + reviewerChecks.length + 3;
   const reviewAt = 7 + methodSteps.length + 1;
-  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6.5], palette.petrol, {
+  const sheet = new Sheet(sheets.method, [1.5, 19, 14, 56, 21, 6.5, ...exampleWidths], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${reviewAt - 1}`, `B${reviewAt}:F${end}`],
     titleRows: "1:4",
@@ -207,5 +208,5 @@ export function methodPage(result: string): Page {
   sheet.put(`B${row}`, "Calculation core, version", looks.label).paint(`C${row}`, looks.label);
   sheet.addIn(`D${row}`, call("METHODVERSION", result), fromAddIn(undefined, "left"));
   if (row !== end) throw new Error(`the print area ends at row ${end}, the text at ${row}`);
-  return { sheet, names: {} };
+  return { sheet, names: writeExample(sheet, pages) };
 }

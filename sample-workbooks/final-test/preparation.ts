@@ -56,6 +56,7 @@ export const preparationPlaces = {
     const cell = (letter: string) => onSheet(sheets.preparation, `${letter}${table.heads + 1 + index}`);
     return { opening: cell("B"), place: cell("D"), state: cell("E"), how: cell("F"), restored: cell("G") };
   }),
+  sealingList: `B${table.heads + 1}:F${table.heads + table.rows}`,
   deviations: Array.from({ length: deviationRows }, (_, index) =>
     onSheet(sheets.preparation, `B${deviationsAt + 2 + index}`),
   ),

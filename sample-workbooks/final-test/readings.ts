@@ -4,7 +4,7 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
 import { between, fromList, oneOf, text } from "../blocks/validation";
-import { type Conditions, hasReadings, type RunForm } from "./conditions";
+import { baselinePlaces, type Conditions, hasReadings, type RunForm } from "./conditions";
 import { takesUncertainties } from "./criteria";
 import { openingTable } from "./firm";
 import { readingRows } from "./layout";
@@ -12,6 +12,12 @@ import type { Direction, DirectionReadings } from "./scenario";
 
 const { first, last } = readingRows;
 const range = (letters: string) => `$${letters}$${first}:$${letters}$${last}`;
+
+/** What is typed of a run: building and fan pressures, and the baselines. */
+export const runCellsTyped = {
+  readings: [`D${first}:D${last}`, `F${first}:F${last}`],
+  baselines: [baselinePlaces.before, baselinePlaces.after].map((set) => set.replaceAll("$", "")),
+} as const;
 
 /** Columns as the functions get them: blank rows stay blank. */
 export const columns = {

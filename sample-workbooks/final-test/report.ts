@@ -274,7 +274,11 @@ function writeResults(
     // The table is that of the first runs; the result may be the mean of several, and has the same relative interval.
     const limit = (table: BudgetTable, letter: "Q" | "R") => {
       const end = inBudget(table, symbol, letter);
-      return `IFERROR(IF(${end}="","",${results.cell(symbol, table)}*${end}/${inBudget(table, symbol, "K")}),"")`;
+      const result = results.cell(symbol, table);
+      const ofBudget = `${result}*${end}/${inBudget(table, symbol, "K")}`;
+      // What decides counts the scatter of the runs too.
+      const shown = `IF(${result}=${results.deciding},${letter === "Q" ? results.lower : results.upper},${ofBudget})`;
+      return `IFERROR(IF(${end}="","",${table === "mean" ? shown : ofBudget}),"")`;
     };
     writer.cells([
       ["B", "E", `"${label.replace(/_\{([^}]*)\}/g, "_$1")}"`],
@@ -287,7 +291,7 @@ function writeResults(
     ]);
   }
   writer.words(
-    "Of the means, only the result that the criterion limits has an interval. Where a direction has several runs, the relative interval is that of its first run; repeated runs would make it slightly narrower.",
+    "Of the means, only the result that the criterion limits has an interval; where a direction has two runs, it counts their scatter. The interval of a direction is that of its first run.",
   );
   writer.skip();
   writer.heading("Air leakage graph");

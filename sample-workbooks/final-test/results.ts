@@ -3,25 +3,28 @@ import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../bl
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import { checkRows, checksSection } from "./checks";
+import { ofCriterion } from "./criteria";
 import { footer, type ResultPlaces, sheets } from "./layout";
 import type { Runs } from "./run";
 import {
   averaged,
   isTested,
+  limitedRow,
   meanOfDirections,
   meanOfRuns,
   ofOneRun,
   type Quantity,
+  quantityCount,
   runColumns,
   runsFirst,
+  untested,
+  untestedYet,
 } from "./run-results";
 import type { Direction, Scenario } from "./scenario";
 import type { DecidingBudget } from "./uncertainty";
 import { limitedQuantity, writeVerdict } from "./verdict";
 
-/** Rows of the two tables; the first one begins with whether a run has readings, and ends with the limited result. */
-const quantityCount = 7;
-const limitedRow = runsFirst + 1 + 2 * quantityCount;
+/** Rows below the table of runs. */
 const meansHead = limitedRow + 2;
 const meansFirst = meansHead + 2;
 const verdictAt = meansFirst + quantityCount + 2;
@@ -49,7 +52,7 @@ export function resultsPage(
   const word = (direction: Direction) => `IF(${isTested(direction)},"yes","no")`;
   const words = [word("depressurization"), word("pressurization")] as const;
   const checked = checksSection(sheet, checksAt, runs, words, budget);
-  const verdict = writeVerdict(sheet, verdictAt, runs, { ...checked, budget, limitedRow, testedRow: runsFirst });
+  const verdict = writeVerdict(sheet, verdictAt, runs, { ...checked, budget });
   const columns = { depressurization: "D", pressurization: "E", mean: "F" } as const;
   const firstRun = { depressurization: "D", pressurization: "F", mean: "H" } as const;
   const place = (reference: string) => onSheet(sheets.results, reference);
@@ -100,7 +103,7 @@ function writeRunTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
   });
   sheet.formula(
     `B${limitedRow}`,
-    'IFERROR("Limited: "&TargetQuantity&" at "&TargetPressure&" Pa","Limited result")',
+    ofCriterion('"Limited: "&TargetQuantity&" at "&TargetPressure&" Pa"', '"Limited result"'),
     looks.label,
   );
   runs.forEach(({ wholeTest }, which) => {
@@ -117,7 +120,7 @@ function writeRunTable(sheet: Sheet, { units }: Scenario, runs: Runs): void {
 }
 
 function ifMade(which: number, value: string): string {
-  return `IF($${runColumns[which]}$${runsFirst}="no","not tested",${value})`;
+  return `IF($${runColumns[which]}$${runsFirst}="no",${untested},${value})`;
 }
 
 function writeMeanTable(sheet: Sheet, { units }: Scenario): void {
@@ -139,7 +142,7 @@ function writeMeanTable(sheet: Sheet, { units }: Scenario): void {
     const format = decimals(quantity.digits);
     sheet.formula(`D${row}`, meanOfRuns("depressurization", from), native(format));
     sheet.formula(`E${row}`, meanOfRuns("pressurization", from), native(format));
-    sheet.addIn(`F${row}`, meanOfDirections(from), style({ bold: true }, fromAddIn(format)));
+    sheet.addIn(`F${row}`, meanOfDirections(from, untestedYet), style({ bold: true }, fromAddIn(format)));
   });
   const row = meansFirst + list.length;
   const flow = meansFirst + list.findIndex(({ symbol }) => symbol === "q50");

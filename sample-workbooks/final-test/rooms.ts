@@ -7,13 +7,12 @@ import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/st
 import { firstWithError } from "../blocks/typed-cells";
 import type { Units } from "../blocks/units";
 import { between, oneOf, text } from "../blocks/validation";
-import { envelopeAreaRows, onAnyStorey, type RoomRows, writeEnvelope } from "./envelope";
+import { envelopeAreaRows, envelopeAt, onAnyStorey, type RoomRows, typedRooms, writeEnvelope } from "./envelope";
 import { footer, sheets } from "./layout";
 import type { Scenario } from "./scenario";
 
 export const roomTable = { heads: 6, first: 7, last: 24, total: 25 } as const;
 const volumeAt = 27;
-const envelopeAt = 36;
 /** Corner tables, share, and the envelope area with its sum. */
 const lastRow = envelopeAt + 28 + envelopeAreaRows;
 
@@ -34,7 +33,7 @@ export function roomsPage(form: Scenario): Page {
   sheet.heightOf(15, 5, lastRow);
   writeRooms(sheet, form);
   const volume = writeVolume(sheet, volumeAt, roomTable, form);
-  const envelope = writeEnvelope(sheet, envelopeAt, roomTable, form);
+  const envelope = writeEnvelope(sheet, roomTable, form);
   return { sheet, names: { ...volume, ...envelope, FloorArea: onSheet(sheets.rooms, `F${roomTable.total}`) } };
 }
 
@@ -105,8 +104,9 @@ function writeRooms(sheet: Sheet, { rooms, units }: Scenario): void {
     sheet.when(range, `AND(${inUse},NOT(IF(ISNUMBER(${cell}),${holds},FALSE)))`, wrong);
   const sum = style({ bold: true, top: palette.petrol, align: "right" });
   sheet.put(`B${total}`, "Floor area of the rooms; sum of room volumes", style({ align: "left" }, sum));
-  sheet.formula(`F${total}`, `SUM(F${first}:F${last})`, style({ format: decimals(2) }, sum));
-  sheet.formula(`H${total}`, `SUM(H${first}:H${last})`, style({ format: decimals(1) }, sum));
+  const unlessBlank = (sums: string) => `IF(COUNTA(${typedRooms(roomTable)})=0,"",${sums})`;
+  sheet.formula(`F${total}`, unlessBlank(`SUM(F${first}:F${last})`), style({ format: decimals(2) }, sum));
+  sheet.formula(`H${total}`, unlessBlank(`SUM(H${first}:H${last})`), style({ format: decimals(1) }, sum));
   sheet.paint(`B${total}:H${total}`, sum);
 }
 
@@ -163,7 +163,7 @@ function writeVolume(sheet: Sheet, at: number, table: RoomTable, form: Scenario)
   const heights = keepBlanks(`G${first}:G${last}`);
   sheet.addIn(
     `E${check}:G${check}`,
-    call("ENVELOPEVOLUME", areas, heights, `E${tolerance}`, `E${convention}`),
+    `IF(H${total}="","",${call("ENVELOPEVOLUME", areas, heights, `E${tolerance}`, `E${convention}`)})`,
     (_, column) => fromAddIn(column < 2 ? decimals(1) : undefined),
   );
   const agrees = `ABS(E${volume}-E${check})<=0.000001*ABS(E${check})`;

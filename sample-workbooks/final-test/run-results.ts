@@ -74,21 +74,40 @@ export function averaged(units: Units): readonly Quantity[] {
   ];
 }
 
-/** Rows of the table of runs on the sheet Results: whether a run has readings, then its results. */
+/** Rows of the table of runs on the sheet Results: whether a run has readings, then its results, last the one that is limited. */
 export const runsFirst = 7;
+
+/** How many results belong to one run alone, and how many are averaged. */
+export const quantityCount = 7;
+
+export const limitedRow = runsFirst + 1 + 2 * quantityCount;
 
 /** The columns of the runs, in the order of the tabs. */
 export const runColumns = ["D", "E", "F", "G"] as const;
 
+/** Those of the two runs of one direction. */
+export function runColumnsOf(direction: Direction): readonly [first: string, second: string] {
+  return direction === "depressurization" ? [runColumns[0], runColumns[1]] : [runColumns[2], runColumns[3]];
+}
+
 /** Cells of the runs of one direction in a row of that table. */
 export function runCells(direction: Direction, row: number): string {
-  return direction === "depressurization" ? `$D$${row}:$E$${row}` : `$F$${row}:$G$${row}`;
+  const [first, second] = runColumnsOf(direction);
+  return `$${first}$${row}:$${second}$${row}`;
 }
 
 /** A formula: one of the direction's runs has readings. */
 export function isTested(direction: Direction): string {
   return `COUNTIF(${runCells(direction, runsFirst)},"yes")>0`;
 }
+
+const noRun = `COUNTIF($${runColumns[0]}$${runsFirst}:$${runColumns[3]}$${runsFirst},"yes")=0`;
+
+/** A formula: the word for a run or a direction without readings; in a form that no run is typed into yet it is no choice. */
+export const untested = `IF(${noRun},"not tested yet","not tested")`;
+
+/** The same for what needs both directions: blank as soon as one run has readings. */
+export const untestedYet = `IF(${noRun},"not tested yet","")`;
 
 /** The runs of a direction as numbers: "not tested" is no number, an error stays one. */
 export function numbersOf(cells: string): string {
@@ -99,11 +118,11 @@ export function numbersOf(cells: string): string {
 export function meanOfRuns(direction: Direction, row: number): string {
   const cells = runCells(direction, row);
   const none = `COUNT(${cells})+SUMPRODUCT(ISERROR(${cells})*1)=0`;
-  return `IF(${isTested(direction)},IF(${none},NA(),AVERAGE(${cells})),"not tested")`;
+  return `IF(${isTested(direction)},IF(${none},NA(),AVERAGE(${cells})),${untested})`;
 }
 
-/** The mean of both directions, each averaged over its runs first; blank while a direction is missing that is asked for. */
-export function meanOfDirections(row: number): string {
+/** The mean of both directions, each averaged over its runs first; a word or a blank while a direction is missing that is asked for. */
+export function meanOfDirections(row: number, otherwise = '""'): string {
   const [d, p] = [isTested("depressurization"), isTested("pressurization")];
   const mean = call(
     "AVERAGEDRESULT",
@@ -111,5 +130,5 @@ export function meanOfDirections(row: number): string {
     numbersOf(runCells("pressurization", row)),
     "OneDirection",
   );
-  return `IF(OR(AND(${d},${p}),AND(OneDirection="accept",OR(${d},${p}))),${mean},"")`;
+  return `IF(OR(AND(${d},${p}),AND(OneDirection="accept",OR(${d},${p}))),${mean},${otherwise})`;
 }

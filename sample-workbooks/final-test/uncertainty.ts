@@ -8,7 +8,8 @@ import { between, oneOf } from "../blocks/validation";
 import { assumptionAt, assumptionsFirst, assumptionsIn } from "./assumptions";
 import { footer, sheets } from "./layout";
 import type { RunPlaces, Runs } from "./run";
-import type { Scenario } from "./scenario";
+import { limitedRow, runCells, runColumnsOf } from "./run-results";
+import type { Direction, Scenario } from "./scenario";
 import { includedRows, limitedResult, runArguments } from "./whole-test";
 
 /** The tables of UNCERTAINTYBUDGET, one below the other on the sheet Uncertainty. */
@@ -165,17 +166,20 @@ const warnings = [
 ];
 
 /** Rows from the section's head to the last warning. */
-const decidingRows = 10 + warnings.length;
+const decidingRows = 13 + warnings.length;
 
 /** Uncertainty of the result that decides, as fractions of it, and the warnings of its budget. */
 function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudget {
   writeHeading(sheet, at, ["B", "F"], "The budget that decides");
-  const { which, result, standard, area, freedom, factor, expanded } = rowsFrom(
+  const { which, result, standard, area, out, into, total, freedom, factor, expanded } = rowsFrom(
     at + 1,
     "which",
     "result",
     "standard",
     "area",
+    "out",
+    "into",
+    "total",
     "freedom",
     "factor",
     "expanded",
@@ -192,6 +196,22 @@ function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudg
     };
     return from("mean", from("depressurization", from("pressurization", '""')));
   };
+  // Two runs: the standard deviation of their mean is half their difference, with one degree of freedom; a mean of both directions halves it again.
+  const scatter = (direction: Direction) => {
+    const there = (one: Direction) => onSheet(sheets.results, runCells(one, limitedRow));
+    const cells = there(direction);
+    const [one, other] = runColumnsOf(direction).map((letter) => onSheet(sheets.results, `${letter}${limitedRow}`));
+    const half = `ABS(${one}-${other})/2`;
+    const both = `AVERAGE(${there("depressurization")})+AVERAGE(${there("pressurization")})`;
+    const relative = `IF($D$${which}="mean",${half}/(${both}),IF($D$${which}="${direction}",${half}/AVERAGE(${cells}),0))`;
+    return `IF($D$${which}="","",IF(COUNT(${cells})<2,0,IFERROR(${relative},0)))`;
+  };
+  const scatterNote = "half their difference (JCGM 100 4.2.3)";
+  const isScattered = `IF(COUNT(D${out}:D${into},D${standard})=3,D${out}+D${into}>0,FALSE)`;
+  const scattered = `D${out}^2+D${into}^2`;
+  // By Welch and Satterthwaite, rounded down; the budget's own term is nothing where its degrees of freedom are infinite.
+  const ofBudget = `IF(COUNT(${pick("dof")})=0,0,(D${standard}^2+D${area}^2)^2/MAX(1,${pick("dof")}))`;
+  const effective = `MAX(1,MIN(1000000,INT(D${total}^4/(${ofBudget}+D${out}^4+D${into}^4))))`;
   const { units } = runs[0].form;
   const areaShare = assumptionAt(units, "envelope area uncertainty");
   const lines: readonly (readonly [
@@ -211,12 +231,33 @@ function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudg
       "0.0000",
       "added in squares",
     ],
-    [freedom, "Degrees of freedom", pick("dof"), "0", "blank: infinite"],
-    [factor, "Student’s t", pick("t"), "0.000", ""],
+    [out, "Scatter of the runs of depressurization, relative", scatter("depressurization"), "0.0000", scatterNote],
+    [into, "Scatter of the runs of pressurization, relative", scatter("pressurization"), "0.0000", scatterNote],
+    [
+      total,
+      "All of them, relative",
+      `IF(COUNT(D${standard})=0,IF($D$${which}="","",NA()),SQRT(D${standard}^2+D${area}^2+${scattered}))`,
+      "0.0000",
+      "added in squares",
+    ],
+    [
+      freedom,
+      "Degrees of freedom",
+      `IF(${isScattered},${effective},${pick("dof")})`,
+      "0",
+      "JCGM 100 G.4.1; blank: infinite",
+    ],
+    [
+      factor,
+      "Student’s t",
+      `IF(${isScattered},_xlfn.T.INV.2T(1-ConfidenceLevel,D${freedom}),${pick("t")})`,
+      "0.000",
+      "at the confidence chosen",
+    ],
     [
       expanded,
       "Expanded uncertainty U, relative",
-      `IF(COUNT(D${standard},D${factor})<2,IF($D$${which}="","",NA()),D${factor}*SQRT(D${standard}^2+D${area}^2))`,
+      `IF(COUNT(D${total},D${factor})<2,IF($D$${which}="","",NA()),D${factor}*D${total})`,
       "0.0000",
       "t · u",
     ],
@@ -245,7 +286,7 @@ function writeDecidingBudget(sheet: Sheet, at: number, runs: Runs): DecidingBudg
   const place = (row: number) => onSheet(sheets.uncertainty, `D${row}`);
   return {
     which: place(which),
-    standard: `SQRT(${place(standard)}^2+${place(area)}^2)`,
+    standard: place(total),
     expanded: place(expanded),
     freedom: place(freedom),
     warnings: `COUNTIF(${onSheet(sheets.uncertainty, words)},"warning")`,

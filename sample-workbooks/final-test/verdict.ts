@@ -5,8 +5,9 @@ import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
 import { anyResult } from "./checks";
+import { ofCriterion } from "./criteria";
 import type { Runs } from "./run";
-import { meanOfDirections, meanOfRuns, numbersOf, runCells } from "./run-results";
+import { limitedRow, meanOfDirections, meanOfRuns, numbersOf, runCells, runsFirst } from "./run-results";
 import type { DecidingBudget } from "./uncertainty";
 import { validityPlaces } from "./validity";
 
@@ -29,11 +30,9 @@ interface VerdictPlaces {
 interface Judged {
   readonly own: string;
   readonly findings: string;
+  readonly advice: string;
   readonly firstInTheWay: string;
   readonly budget: DecidingBudget;
-  /** Rows of the table of runs: the limited result, and whether a run has readings. */
-  readonly limitedRow: number;
-  readonly testedRow: number;
 }
 
 /** The result that the criterion asks for, its uncertainty, the limit, and the verdict with the rule it used; fifteen rows. */
@@ -66,7 +65,7 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
     "directions",
     "state",
   );
-  const { own, findings, firstInTheWay, budget, limitedRow, testedRow } = judged;
+  const { own, findings, budget } = judged;
   const digits = runs[0].form.units.system === "SI" ? 3 : 4;
   writeHeading(sheet, at, ["B", "H"], "Verdict");
   writeColumnHeads(sheet, at + 1, "B", ["", "", "depressurization", "pressurization", "decides", "", "<<unit"]);
@@ -75,12 +74,16 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
 
   put(criterion, "Criterion, from the sheet Criteria");
   sheet.formula(`F${criterion}`, 'IF(TargetName="","no criterion chosen",TargetName)', style({ bold: true }, native()));
-  sheet.formula(`B${result}`, 'IFERROR("Result: "&TargetQuantity&" at "&TargetPressure&" Pa","Result")', looks.label);
+  sheet.formula(
+    `B${result}`,
+    ofCriterion('"Result: "&TargetQuantity&" at "&TargetPressure&" Pa"', '"Result"'),
+    looks.label,
+  );
   sheet.formula(`D${result}`, meanOfRuns("depressurization", limitedRow), native(decimals(digits)));
   sheet.formula(`E${result}`, meanOfRuns("pressurization", limitedRow), native(decimals(digits)));
   const depressurized = runCells("depressurization", limitedRow);
   const alone = call("AVERAGEDRESULT", numbersOf(depressurized), '""', '"accept"');
-  const anyRun = `COUNTIF(${runCells("depressurization", testedRow)},"yes")>0`;
+  const anyRun = `COUNTIF(${runCells("depressurization", runsFirst)},"yes")>0`;
   sheet.addIn(
     `F${result}`,
     `IF(IFERROR(TargetDirections,"")="depressurization",IF(${anyRun},${alone},""),${meanOfDirections(limitedRow)})`,
@@ -135,17 +138,19 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
   // The checks of the standard are the function's business; this workbook's own conditions come before them.
   sheet.addIn(
     `F${verdict}`,
-    `IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),NA(),${decided}))`,
+    `IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),"open",${decided}))`,
     style({ bold: true, size: 11 }, fromAddIn()),
   );
   sheet.when(`F${verdict}`, `F${verdict}="pass"`, { font: { bold: true, color: { rgb: palette.pass } } });
-  sheet.when(`F${verdict}`, `F${verdict}<>"pass"`, { font: { bold: true, color: { rgb: palette.fail } } });
+  sheet.when(`F${verdict}`, `AND(F${verdict}<>"pass",F${verdict}<>"open")`, {
+    font: { bold: true, color: { rgb: palette.fail } },
+  });
   sheet.formula(`B${rule}`, ruleSentence(), looks.note);
   sheet.formula(`B${directions}`, directionsSentence(`D${result}:E${result}`), looks.note);
   for (const near of [result, lower, upper]) sheet.moreDigitsNear(`F${near}`, `F${limit}`);
   for (let labelled = criterion; labelled <= verdict; labelled++) sheet.paint(`B${labelled}:H${labelled}`, looks.label);
-  sheet.height(24, rule, state);
-  sheet.formula(`B${state}`, stateSentence(runs, budget, findings, firstInTheWay), looks.note);
+  sheet.height(24, rule).height(36, state);
+  sheet.formula(`B${state}`, stateSentence(runs, budget, judged), looks.note);
   for (const sentence of [rule, directions, state]) sheet.merge(`B${sentence}:H${sentence}`);
   return {
     deciding: `F${result}`,
@@ -187,7 +192,11 @@ function directionsSentence(both: string): string {
 }
 
 /** What is missing or wrong, first things first, and the first check that stands in the way of a verdict. */
-function stateSentence(runs: Runs, budget: DecidingBudget, findings: string, firstInTheWay: string): string {
+function stateSentence(
+  runs: Runs,
+  budget: DecidingBudget,
+  { findings, advice, firstInTheWay }: Pick<Judged, "findings" | "advice" | "firstInTheWay">,
+): string {
   const errors = runs.map(({ direction, run, readings, wholeTest }) => {
     const name = direction.charAt(0).toUpperCase() + direction.slice(1) + (run === 1 ? "" : `, run ${run},`);
     const failed = `AND(COUNTA(${readings})>0,NOT(ISNUMBER(${wholeTest.value("q50")})))`;
@@ -200,6 +209,7 @@ function stateSentence(runs: Runs, budget: DecidingBudget, findings: string, fir
   // The budgets are those of the first runs: a result of a second run alone has none.
   const unknown = `IF(AND(${anyResult(runs)},IF(${budget.which}="",TRUE,ISERROR(${budget.expanded}))),"No uncertainty can be given: see the sheet Uncertainty. ","")`;
   return [
+    advice,
     chosen,
     whole,
     ...errors,

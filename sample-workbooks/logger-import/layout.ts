@@ -47,6 +47,14 @@ export const stationColumns = {
   reason: "U",
 } as const;
 
+/** A formula: no log is pasted yet; an error in the log is not blank, and shows wherever stations are used. */
+const noLog = `${onSheet(sheets.stations, `${stationColumns.start}${stationRows.first}`)}=""`;
+
+/** A formula that waits for a log. */
+export function onceLogged(formula: string, until = '""'): string {
+  return `IF(${noLog},${until},${formula})`;
+}
+
 /** A cell of a station's row on the sheet Stations. */
 export function stationCell(column: keyof typeof stationColumns, row: number): string {
   return onSheet(sheets.stations, `${stationColumns[column]}${row}`);

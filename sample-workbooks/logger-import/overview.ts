@@ -6,7 +6,7 @@ import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
 import { dateFormat, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { between, day, text } from "../blocks/validation";
-import { directions, logRows, sheets, stationColumns, stationRows } from "./layout";
+import { directions, logRows, onceLogged, sheets, stationColumns, stationRows } from "./layout";
 import { footer, house, limit, remark } from "./scenario";
 import { expandedOfMean } from "./uncertainty";
 import { resultOf, testSettingCell, writeTestSettings } from "./whole-test";
@@ -81,14 +81,15 @@ function writeResults(sheet: Sheet): void {
   const stations = (role: string) =>
     `COUNTIF(${onSheet(sheets.stations, `${stationColumns.role}${stationRows.first}:${stationColumns.role}${stationRows.last}`)},"${role}")`;
   writeColumnHeads(sheet, at, "F", ["<", "value", "<<unit"]);
-  const [down, up] = directions.map((direction) => resultOf(direction, "n50")) as [string, string];
+  const tested = (formula: string) => onceLogged(formula, '"not tested yet"');
+  const [down, up] = directions.map((direction) => tested(resultOf(direction, "n50"))) as [string, string];
   const lines: readonly (readonly [label: string, formula: string, format: string, unit: string])[] = [
     ["Rows of the log", `COUNT(${onSheet(sheets.log, `B${logRows.first}:B${logRows.last}`)})`, "0", ""],
     ["Covered stretches (baseline)", stations("baseline"), "0", ""],
     ["Stations, depressurization", stations("depressurization"), "0", ""],
     ["Stations, pressurization", stations("pressurization"), "0", ""],
-    ["Flow exponent n, depressurization", resultOf("depressurization", "n"), "0.000", ""],
-    ["Flow exponent n, pressurization", resultOf("pressurization", "n"), "0.000", ""],
+    ["Flow exponent n, depressurization", tested(resultOf("depressurization", "n")), "0.000", ""],
+    ["Flow exponent n, pressurization", tested(resultOf("pressurization", "n")), "0.000", ""],
     ["Air change rate n_{50}, depressurization", down, "0.000", "1/h"],
     ["Air change rate n_{50}, pressurization", up, "0.000", "1/h"],
   ];
@@ -101,11 +102,13 @@ function writeResults(sheet: Sheet): void {
   });
   const meanRow = at + 1 + lines.length;
   const pair = `G${meanRow - 2}:G${meanRow - 1}`;
-  const both = `IF(COUNT(${pair})=2,AVERAGE(${pair}),NA())`;
+  const both = tested(`IF(COUNT(${pair})=2,AVERAGE(${pair}),NA())`);
   sheet.rich(`F${meanRow}`, "Air change rate n_{50}, mean", looks.strong).put(`H${meanRow}`, "1/h", looks.unit);
   sheet.formula(`G${meanRow}`, both, style({ bold: true }, native("0.000")));
   sheet.rich(`F${meanRow + 1}`, "Expanded uncertainty U, 95 %", looks.label);
-  sheet.formula(`G${meanRow + 1}`, expandedOfMean, native("0.000")).put(`H${meanRow + 1}`, "1/h", looks.unit);
+  sheet
+    .formula(`G${meanRow + 1}`, onceLogged(expandedOfMean), native("0.000"))
+    .put(`H${meanRow + 1}`, "1/h", looks.unit);
   sheet
     .put(`F${meanRow + 2}`, "Limit, n50 at 50 Pa", looks.label)
     .type(`G${meanRow + 2}`, limit, "0.0##")
@@ -119,7 +122,7 @@ function writeResults(sheet: Sheet): void {
   const verdict = call("PASSFAIL", `G${meanRow}`, `G${meanRow + 2}`, undefined, quoted("plain"));
   sheet.addIn(
     `G${meanRow + 3}`,
-    `IF(OR(COUNT(${needed})<2,${owing}),NA(),${verdict})`,
+    onceLogged(`IF(OR(COUNT(${needed})<2,${owing}),NA(),${verdict})`, '"open"'),
     style({ bold: true }, fromAddIn(undefined, "center")),
   );
   sheet.put(`H${meanRow + 3}`, "plain acceptance", looks.unit);

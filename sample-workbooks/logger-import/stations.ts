@@ -53,7 +53,11 @@ export function stationsPage(): Page {
       fromAddIn(formats[column], isText ? "left" : "right"),
     );
   };
-  sheet.addIn(`C${first}:R${first + found - 1}`, call("LOGSTATIONS", keepBlanks(logRange), settingsRange), look);
+  sheet.addIn(
+    `C${first}:R${first + found - 1}`,
+    `IF(COUNTA(${logRange})=0,"",${call("LOGSTATIONS", keepBlanks(logRange), settingsRange)})`,
+    look,
+  );
   for (let row = first; row <= last; row += 1) writeJudgement(sheet, row);
   sheet.validate(
     oneOf(

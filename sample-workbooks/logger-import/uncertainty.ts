@@ -6,7 +6,7 @@ import { budgetHeads, budgetLook, budgetRows, sourceRows } from "../blocks/resul
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette } from "../blocks/style";
 import { between } from "../blocks/validation";
-import { type Direction, directions, sheets, stationColumns, stationRows } from "./layout";
+import { type Direction, directions, onceLogged, sheets, stationColumns, stationRows } from "./layout";
 import { logSettingCell } from "./log";
 import { argumentsOf } from "./readings";
 import { footer, known } from "./scenario";
@@ -82,7 +82,7 @@ export function uncertaintyPage(): Page {
       include,
       other,
     );
-    sheet.addIn(`G${top}:Q${top + budgetRows - 1}`, formula, budgetLook);
+    sheet.addIn(`G${top}:Q${top + budgetRows - 1}`, onceLogged(formula), budgetLook);
     sheet.when(`I${top}:I${top + budgetRows - 1}`, `I${top}="warning"`, {
       font: { bold: true, color: { rgb: palette.fail } },
     });

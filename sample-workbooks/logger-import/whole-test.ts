@@ -6,7 +6,7 @@ import { guardedCell, placeIn, tableHeads, tableLook, wholeTestSymbols } from ".
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, looks, native, palette, style } from "../blocks/style";
 import { between, validateTemperatures } from "../blocks/validation";
-import { type Direction, sheets } from "./layout";
+import { type Direction, onceLogged, sheets } from "./layout";
 import { argumentsOf } from "./readings";
 import { conditions, footer } from "./scenario";
 
@@ -69,7 +69,9 @@ export function directionPage(direction: Direction): Page {
     keepBlanks("TestSettings"),
     include,
   );
-  sheet.addIn(`B${tableFirst}:H${tableLast}`, formula, (row, column) => tableLook(column, wholeTestSymbols[row] ?? ""));
+  sheet.addIn(`B${tableFirst}:H${tableLast}`, onceLogged(formula), (row, column) =>
+    tableLook(column, wholeTestSymbols[row] ?? ""),
+  );
   return { sheet, names: {} };
 }
 

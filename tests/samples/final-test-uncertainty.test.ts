@@ -4,8 +4,8 @@ import { depressurization, pressurization } from "../../sample-workbooks/final-t
 import { metric } from "../../sample-workbooks/blocks/units";
 import "./look-up";
 import { studentBelow, studentQuantile } from "./student-by-hand";
-import { acceptOne, cell, rowCalled, summary, typed, without } from "./typed";
-import { budgetByHand, meanBudgetByHand } from "./uncertainty-by-hand";
+import { acceptOne, cell, limitedRuns, rowCalled, summary, typed, without } from "./typed";
+import { budgetByHand, meanBudgetByHand, withScatter } from "./uncertainty-by-hand";
 
 /** Central differences over steps of a few 1e-5 keep seven digits; the shares of the smallest rows hardly count. */
 const tolerance = 1e-6;
@@ -19,7 +19,12 @@ describe("the uncertainty of the result, by moving each source a little", () => 
   it("of the mean of both directions", () => {
     const test = typed({});
     const result = summary(test, "Result that decides") as number;
-    const { standard, freedom } = meanBudgetByHand(depressurization, pressurization);
+    const { standard, freedom } = withScatter(
+      meanBudgetByHand(depressurization, pressurization),
+      [limitedRuns(test, "depressurization")],
+      result,
+      2,
+    );
     near(summary(test, "Expanded uncertainty"), studentQuantile(0.95, freedom) * standard * result);
   });
 
@@ -92,9 +97,14 @@ describe("the decision rule", () => {
 
   it("goes by the limits of the budget of the mean", () => {
     const test = typed({});
-    const { standard, freedom } = meanBudgetByHand(depressurization, pressurization);
-    const expanded = studentQuantile(0.95, freedom) * standard;
     const result = summary(test, "Result that decides") as number;
+    const { standard, freedom } = withScatter(
+      meanBudgetByHand(depressurization, pressurization),
+      [limitedRuns(test, "depressurization")],
+      result,
+      2,
+    );
+    const expanded = studentQuantile(0.95, freedom) * standard;
     near(summary(test, "Lower limit of the result"), result * Math.exp(-expanded));
     near(summary(test, "Upper limit of the result"), result * Math.exp(expanded));
   });

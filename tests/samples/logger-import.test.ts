@@ -123,7 +123,19 @@ describe("the test from the stations", () => {
     const empty = Array.from({ length: 1500 }, (_, row) => row).flatMap((row) =>
       [1, 2, 3, 4].map((column) => typed("Log", firstLogRow + row, column, null)),
     );
-    expect(evaluated(empty).summary("Result against the limit")).toMatchObject({ code: "#N/A" });
+    const blank = evaluated(empty);
+    expect(blank.summary("Result against the limit")).toBe("open");
+    expect(blank.summary("Air change rate n50, mean")).toBe("not tested yet");
+  });
+
+  it("shows the error where the log holds no station", () => {
+    const kept = 30;
+    const short = Array.from({ length: 1500 - kept }, (_, row) => row + kept).flatMap((row) =>
+      [1, 2, 3, 4].map((column) => typed("Log", firstLogRow + row, column, null)),
+    );
+    const half = evaluated(short);
+    expect(half.summary("Air change rate n50, mean")).toMatchObject({ code: "#N/A" });
+    expect(half.summary("Result against the limit")).toMatchObject({ code: "#N/A" });
   });
 });
 

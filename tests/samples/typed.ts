@@ -70,7 +70,8 @@ export function condition({ book, evaluation }: Test, label: string): readonly [
     const words = cellAt(book, evaluation, sheet, row, 1);
     if (typeof words !== "string" || !words.startsWith(label)) continue;
     const at = (column: number) => cellAt(book, evaluation, sheet, row, column);
-    return [at(3), at(4), at(5)];
+    // A sentence above may begin with the same words; it has no outcome.
+    if (at(5) !== null) return [at(3), at(4), at(5)];
   }
   throw new Error(`no condition "${label}"`);
 }
@@ -109,6 +110,13 @@ export function cell({ book, evaluation }: Test, place: string): CellValue {
     row,
     column,
   );
+}
+
+/** What the criterion limits, of the two runs of a direction. */
+export function limitedRuns(test: Test, direction: "depressurization" | "pressurization"): readonly [number, number] {
+  const row = rowCalled(test, "Results", "Limited: ");
+  const [one, other] = direction === "depressurization" ? ["D", "E"] : ["F", "G"];
+  return [Number(cell(test, `Results!${one}${row}`)), Number(cell(test, `Results!${other}${row}`))];
 }
 
 /** One direction alone is accepted. */

@@ -208,3 +208,19 @@ export function meanBudgetByHand(depressurized: DirectionReadings, pressurized: 
     .map((one) => ({ ...one, value: one.value + (second.find(({ name }) => name === one.name)?.value ?? NaN) }));
   return combined([...shared, ...first.filter(({ own }) => own), ...second.filter(({ own }) => own)]);
 }
+
+/**
+ * A budget and the runs of one direction together: s/√2 of two runs is half their difference (JCGM 100, 4.2.3), with one degree of freedom; of a mean of both
+ * directions it counts by half. Degrees of freedom by G.4.1, rounded down.
+ */
+export function withScatter(
+  budget: HandBudget,
+  pairs: readonly (readonly [number, number])[],
+  result: number,
+  directions: 1 | 2,
+): HandBudget {
+  const ofRuns = pairs.map(([one, other]) => Math.abs(one - other) / 2 / directions / result);
+  const standard = Math.hypot(budget.standard, ...ofRuns);
+  const sum = [...ofRuns.map((u) => u ** 4), budget.standard ** 4 / budget.freedom].reduce((a, b) => a + b, 0);
+  return { standard, freedom: Math.max(1, Math.floor(standard ** 4 / sum)) };
+}
