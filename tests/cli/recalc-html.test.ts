@@ -56,7 +56,7 @@ describe("recalc --html", { timeout: 60_000 }, () => {
     const page = readFileSync(html("what-if.html"), "utf8");
     expect(page).toContain("This is a what-if: 1 cell");
     expect(page).toMatch(/id="s1-B2"[^>]*><span>987\.25</);
-    expect(page).toMatch(/Depr!B2<\/a><\/th><td>[\d.]+<\/td><td>987\.25<\/td>/);
+    expect(page).toMatch(/Depr!B2<\/a><\/th><td><\/td><td>[\d.]+<\/td><td>987\.25<\/td>/);
   });
 
   it("writes over nothing that exists, and not over the workbook", () => {

@@ -113,7 +113,9 @@ const usage = `Recalculates workbooks without Excel and compares every cell with
   npm run recalc -- FILE-or-FOLDER... [options]
 
   --set 'Sheet!B4=512'   put a value into a cell first (may be given several times); one workbook only.
-                         A number, TRUE or FALSE, text, "text in double quotes", or nothing for a blank cell.
+                         The cell by its address or by its label: 'internal volume=512', 'Rooms!tolerance=0.03'.
+                         A number, with a unit that is converted to the cell's ('Rooms!D8=14 ft'), a day (2026-11-24),
+                         TRUE or FALSE, text, "text in double quotes", or nothing for a blank cell.
                          Put a sheet name with spaces or symbols in single quotes: 'Air leakage'!B4=512
   --over-formulas        let --set replace the result of a formula; not together with --out
   --out FILE             write a copy with the recalculated values; nothing else in it changes. One workbook only

@@ -15,10 +15,12 @@ import {
   type TestsInBook,
   parsePlace,
   readTests,
+  shorten,
   writeTag,
   writeWorkbookPage,
 } from "../../workbook/index";
 import { formatValue } from "../shared/words";
+import { writeStep } from "./print-text";
 import type { Recalculated } from "./recalculate";
 import type { Change, NotEvaluated, RecalculatedReport } from "./report";
 
@@ -158,13 +160,14 @@ const writeBullets = (items: readonly string[]) =>
   writeTag("ul", { class: "plain" }, items.map((item) => writeTag("li", {}, item)).join("\n"));
 
 function writeChanges(title: string, given: readonly Change[], cell: (address: string) => string): string[] {
-  const rows = cut(given).map(({ cell: address, before, after }) =>
-    writeRow([cell(address), escapeHtml(formatValue(before)), escapeHtml(formatValue(after))]),
-  );
+  const rows = cut(given).map((change) => {
+    const [before, , after] = writeStep(change);
+    return writeRow([cell(change.cell), escapeHtml(shorten(change.label())), escapeHtml(before), escapeHtml(after)]);
+  });
   const name = `${title}: ${formatCount(given.length, "cell")}`;
   return [
     writeHeading(name),
-    rows.length === 0 ? "" : listTable(name, ["Cell", "Before", "After"], rows),
+    rows.length === 0 ? "" : listTable(name, ["Cell", "What", "Before", "After"], rows),
     writeMore(given),
   ];
 }

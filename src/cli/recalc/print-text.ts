@@ -7,7 +7,15 @@ import {
   shorten,
   type Summary,
 } from "../../workbook/index";
-import { cutList, alignColumns, indentLines, shortenFormula, formatValue } from "../shared/words";
+import {
+  cutList,
+  alignColumns,
+  describeRest,
+  indentLines,
+  mostLines,
+  shortenFormula,
+  formatValue,
+} from "../shared/words";
 import type { Change, NotEvaluated, RecalculatedReport, Report } from "./report";
 
 const mostCells = 8;
@@ -22,12 +30,13 @@ export function writeText(report: RecalculatedReport, all = false): string[] {
       ...writeWork(report),
       ...report.cautions.map((caution) => `Caution: ${caution}.`),
       ...setOf(report),
+      ...(report.settings ? writeSummary(report.summary, report.settings.summary) : []),
       ...writeErrors(report.errors, cut),
-      ...writeChanged(report, cut),
+      ...writeChanged(report, all),
       ...(report.copy && !all ? writeRecalculated(report) : writeDifferences(report, cut)),
       ...writeNotEvaluated(report.notEvaluated),
       ...writeCycles(report, cut),
-      ...writeSummary(report.summary),
+      ...(report.settings ? [] : writeSummary(report.summary)),
     ]),
   ];
 }
@@ -65,20 +74,35 @@ function setOf({ settings }: RecalculatedReport): string[] {
 
 type Cut = (lines: readonly string[]) => string[];
 
-function writeChanged({ settings }: RecalculatedReport, cut: Cut): string[] {
+function writeChanged({ settings }: RecalculatedReport, all: boolean): string[] {
   if (!settings) return [];
   const changed =
     settings.changed.length === 0
       ? "Changed by --set: no computed cell"
       : `Changed by --set: ${formatCount(settings.changed.length, "computed cell")}`;
-  return [changed, ...indentLines(cut(changeLines(settings.changed)))];
+  const shown = all ? settings.changed : settings.changed.slice(0, mostLines);
+  const rest = settings.changed.length - shown.length;
+  return [changed, ...indentLines([...changeLines(shown), ...(rest > 0 ? [describeRest(rest)] : [])])];
 }
+
+/** The words of a label beside its cell; longer ones are cut. */
+const longestLabel = 48;
 
 function changeLines(changes: readonly Change[]): string[] {
   return alignColumns(
-    changes.map(({ cell, before, after }) => [cell, formatValue(before), "→", formatValue(after)]),
-    [false, true],
+    changes.map((change) => [change.cell, shorten(change.label(), longestLabel), ...writeStep(change)]),
+    [false, false, true],
   );
+}
+
+/** Values before and after to five digits, or to as many as tell them apart. */
+export function writeStep(change: Change): readonly [before: string, arrow: string, after: string] {
+  const { before, after } = change;
+  const write = (digits: number) =>
+    [before, after].map((value) => change.formatDate(value) || formatValue(value, digits)) as [string, string];
+  let [one, other] = write(5);
+  for (let digits = 6; digits <= 15 && one === other; digits += 1) [one, other] = write(digits);
+  return [one, "→", other];
 }
 
 /** With a copy, old results are expected to be replaced: they are counted, not reported as faults. */
@@ -142,10 +166,16 @@ function writeCycles({ cycles }: RecalculatedReport, cut: Cut): string[] {
   return [`Circular references: ${cycles.length}`, ...indentLines(cut(lines))];
 }
 
-function writeSummary(summary: Summary): string[] {
+/** The lines of the summary, with what they were before something was set, where that differs. */
+function writeSummary(summary: Summary, earlier?: Summary): string[] {
   if ("absent" in summary) return [`No summary: ${summary.absent}.`];
-  const rows = summary.lines.map(({ label, text, unit }) => [label, text, unit].map((part) => shorten(part)));
-  return ["Summary", ...indentLines(alignColumns(rows, [false, true]))];
+  const rows = summary.lines.map(({ label, text, unit }, index) => {
+    const before = earlier && "lines" in earlier ? (earlier.lines[index]?.text ?? text) : text;
+    const step = earlier ? (before === text ? ["", ""] : [before, "→"]) : [];
+    return [label, ...step, text, unit].map((part) => shorten(part));
+  });
+  const right = earlier ? [false, true, false, true] : [false, true];
+  return [earlier ? "Summary, before → after" : "Summary", ...indentLines(alignColumns(rows, right))];
 }
 
 /** The cells where errors originate, one per line; deliberate NA() gaps only if they are new or other cells fail. */

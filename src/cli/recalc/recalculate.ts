@@ -13,6 +13,7 @@ import {
   evaluateBook,
   type EvaluateOptions,
   type Evaluation,
+  formatDateValue,
   formatFullAddress,
   reduceLimits,
   formatList,
@@ -20,13 +21,15 @@ import {
   openWorkbook,
   collectPatches,
   isSameValue,
+  type Labels,
+  readLabels,
   readSummary,
   WorkbookProblem,
   type WorkLimits,
   writeBack,
 } from "../../workbook/index";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
-import { locateSettings, setCautions, type Setting } from "./set-cells";
+import { findInputs, locateSettings, setCautions, type Setting } from "./set-cells";
 
 interface RecalculateOptions {
   readonly addIn: AddInRegistry;
@@ -69,7 +72,6 @@ export function recalculate(
   options.step(`${file}: reading`, bytes.length > 4_000_000);
   const opened = openWorkbook(bytes);
   const { book } = opened;
-  const set = locateSettings(book, options.settings, options.overFormulas);
   const now = new Date();
   const count = countFormulas(book);
   options.step(`${file}: evaluating ${count} formula cells`, count > manyFormulas);
@@ -82,6 +84,8 @@ export function recalculate(
     ...(options.limits && { limits: options.limits }),
     ...noted,
   });
+  const labels = readLabels(book, before);
+  const set = locateSettings(book, options.settings, options.overFormulas, labels, findInputs(opened));
   const limits = reduceLimits(before.work);
   const differences = compareWithStored(book, before);
   const changes = set.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
@@ -104,7 +108,13 @@ export function recalculate(
     cycles: after.cycles,
     ...(set.length === 0
       ? {}
-      : { settings: { set: set.map((patch) => changeOf(book, patch)), changed: findChanges(book, before, after) } }),
+      : {
+          settings: {
+            set: set.map((patch) => changeOf(book, patch, labels)),
+            changed: findChanges(book, before, after, labels),
+            summary: readSummary(book, createReader(book, before, [])),
+          },
+        }),
     summary: readSummary(book, read),
   };
   if (options.page) {
@@ -152,19 +162,40 @@ function listNotEvaluated(evaluation: Evaluation): NotEvaluated[] {
 }
 
 /** The formula cells whose result differs from before; if not evaluated before, it is compared with the stored value. */
-function findChanges(book: Book, before: Evaluation, after: Evaluation): Change[] {
+function findChanges(book: Book, before: Evaluation, after: Evaluation, labels: Labels): Change[] {
   return after.cells.flatMap(({ sheet, row, column, address, outcome }) => {
     if (!outcome.evaluated) return [];
     const earlier = before.outcome(sheet, row, column);
     const old = earlier?.evaluated ? earlier.value : readStoredValue(book, sheet, row, column);
-    return isSameValue(old, outcome.value) ? [] : [{ cell: address, before: old, after: outcome.value }];
+    if (isSameValue(old, outcome.value)) return [];
+    const described = describeCell(book, labels, { sheet, row, column });
+    return [{ cell: address, ...described, before: old, after: outcome.value }];
   });
 }
 
-function changeOf(book: Book, { sheet, row, column, value }: CellPatch): Change {
+/** What a person reads at a cell, asked for only where it is shown: long tables change in thousands of cells. */
+function describeCell(
+  book: Book,
+  labels: Labels,
+  { sheet, row, column }: Pick<CellPatch, "sheet" | "row" | "column">,
+): Pick<Change, "label" | "formatDate"> {
+  return {
+    label: () => {
+      const { text, unit } = labels.describeAt(sheet, row, column);
+      return [text, unit].filter((part) => part !== "").join(", ");
+    },
+    formatDate: (value) => {
+      const pattern = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.format ?? "General";
+      return formatDateValue(value, pattern, book.date1904);
+    },
+  };
+}
+
+function changeOf(book: Book, { sheet, row, column, value }: CellPatch, labels: Labels): Change {
   const name = book.sheets[sheet]?.name ?? "";
   return {
     cell: formatFullAddress(name, row, column),
+    ...describeCell(book, labels, { sheet, row, column }),
     before: readStoredValue(book, sheet, row, column),
     after: value,
   };

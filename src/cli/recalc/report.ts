@@ -26,8 +26,12 @@ export interface RecalculatedReport {
   readonly errors: CellErrors;
   readonly notEvaluated: readonly NotEvaluated[];
   readonly cycles: Evaluation["cycles"];
-  /** What was set, and the formula cells it changed; absent without --set. */
-  readonly settings?: { readonly set: readonly Change[]; readonly changed: readonly Change[] };
+  /** What was set, the formula cells it changed, and the summary as it was before; absent without --set. */
+  readonly settings?: {
+    readonly set: readonly Change[];
+    readonly changed: readonly Change[];
+    readonly summary: Summary;
+  };
   readonly summary: Summary;
   readonly copy?: Copy;
 }
@@ -43,6 +47,10 @@ export interface NotEvaluated {
 
 export interface Change {
   readonly cell: string;
+  /** What the sheet calls the cell, with its unit; "" if nothing does. */
+  label(): string;
+  /** A day or a time as the cell shows it; "" for any other value. */
+  formatDate(value: CellValue): string;
   readonly before: CellValue;
   readonly after: CellValue;
 }

@@ -1,14 +1,17 @@
+import { convertUnits, MethodError, unitNamed } from "../../core/index";
 import {
   type Area,
   formatAreaAddress,
   type Book,
   formatCellAddress,
+  formatFullAddress,
   buildCellKey,
   type CellPatch,
   type CellValue,
   ErrorValue,
   type InputRule,
   isErrorCode,
+  type Labels,
   formatList,
   mayBeNumber,
   type OpenedWorkbook,
@@ -22,29 +25,108 @@ import { BadArgument } from "../shared/parse-options";
 import { shortenFormula, formatValue } from "../shared/words";
 
 /** Finds the cells of all settings in the book; throws BadArgument for a cell that cannot sensibly be set. */
-export function locateSettings(book: Book, settings: readonly Setting[], overFormulas: boolean): CellPatch[] {
+export function locateSettings(
+  book: Book,
+  settings: readonly Setting[],
+  overFormulas: boolean,
+  labels: Labels,
+  isInput: IsInput = () => true,
+): CellPatch[] {
   const seen = new Set<string>();
   return settings.map((setting) => {
-    const sheet = findSheet(book, setting);
-    const refusal = findRefusal(book, sheet, setting, overFormulas);
-    if (refusal !== undefined) throw new BadArgument(`--set "${shorten(setting.typed)}": ${refusal}`);
-    const key = `${sheet} ${buildCellKey(setting.row, setting.column)}`;
-    if (seen.has(key)) throw new BadArgument(sentence`--set "${setting.typed}": this cell is set twice`);
+    const refuse = (why: string) => new BadArgument(`--set "${shorten(setting.typed)}": ${why}`);
+    const { sheet, row, column } = findPlace(book, setting, { labels, isInput }, refuse);
+    const refusal = findRefusal(book, sheet, { row, column }, overFormulas);
+    if (refusal !== undefined) throw refuse(refusal);
+    const key = `${sheet} ${buildCellKey(row, column)}`;
+    if (seen.has(key)) throw refuse("this cell is set twice");
     seen.add(key);
-    return { sheet, row: setting.row, column: setting.column, value: setting.value };
+    return { sheet, row, column, value: readFor(book, { sheet, row, column }, setting.value, labels, refuse) };
   });
 }
 
-function findSheet(book: Book, { sheet, typed }: Setting): number {
+type Refuse = (why: string) => BadArgument;
+
+type Place = Readonly<Record<"sheet" | "row" | "column", number>>;
+
+/** Whether a cell is one to type into: unlocked where its sheet is protected. */
+type IsInput = (sheet: number, row: number, column: number) => boolean;
+
+interface Finder {
+  readonly labels: Labels;
+  readonly isInput: IsInput;
+}
+
+function findPlace(book: Book, { sheet, target }: Setting, finder: Finder, refuse: Refuse): Place {
+  if (typeof target === "string") return findLabelled(book, { sheet, target }, finder, refuse);
+  return { sheet: findSheet(book, sheet ?? "", refuse), ...target };
+}
+
+function findSheet(book: Book, sheet: string, refuse: Refuse): number {
   const index = book.sheets.findIndex(({ name }) => name.toLowerCase() === sheet.toLowerCase());
   if (index >= 0) return index;
   const names = book.sheets.map(({ name }) => shorten(name));
-  throw new BadArgument(
-    `--set "${shorten(typed)}": there is no sheet "${shorten(sheet)}"; the workbook has ${formatList(names, 12)}`,
-  );
+  throw refuse(`there is no sheet "${shorten(sheet)}"; the workbook has ${formatList(names, 12)}`);
 }
 
-function findRefusal(book: Book, sheet: number, { row, column }: Setting, overFormulas: boolean): string | undefined {
+const mostCandidates = 5;
+
+const plainWords = (text: string): string => text.trim().replace(/\s+/g, " ").toLowerCase();
+
+/** The input whose label is, or otherwise contains, the words; several, or none, are refused with what there is. */
+function findLabelled(
+  book: Book,
+  { sheet, target }: { readonly sheet: string | undefined; readonly target: string },
+  { labels, isInput }: Finder,
+  refuse: Refuse,
+): Place {
+  const wanted = plainWords(target);
+  const only = sheet === undefined ? undefined : findSheet(book, sheet, refuse);
+  const places = book.sheets.flatMap(({ cells }, index) =>
+    only !== undefined && only !== index
+      ? []
+      : [...cells.values()]
+          .filter(({ value, formula, row, column }) => value !== null && !formula && isInput(index, row, column))
+          .map(({ row, column }) => ({ sheet: index, row, column })),
+  );
+  const named = places
+    .map((place) => ({ place, label: plainWords(labels.describeAt(place.sheet, place.row, place.column).text) }))
+    .filter(({ label }) => label.includes(wanted));
+  const exact = named.filter(({ label }) => label === wanted);
+  const found = exact.length > 0 ? exact : named;
+  const [first] = found;
+  if (first && found.length === 1) return first.place;
+  if (found.length === 0)
+    throw refuse(
+      `no input that is filled in has the label "${shorten(target)}"; name the cell instead, as in ${example}`,
+    );
+  const listed = found.map(({ place, label }) => {
+    const { sheet: index, row, column } = place;
+    return `${formatFullAddress(book.sheets[index]?.name ?? "", row, column)} (${shorten(label)})`;
+  });
+  throw refuse(`several cells have this label: ${formatList(listed, mostCandidates)}; name one of them`);
+}
+
+/** The value as the cell needs it: a day counted as the workbook counts days, an amount in the unit beside the cell. */
+function readFor(book: Book, place: Place, value: TypedValue, labels: Labels, refuse: Refuse): CellValue {
+  if (typeof value !== "object" || value === null || value instanceof ErrorValue) return value;
+  if ("day" in value) return value.day - (book.date1904 ? days1904 : 0);
+  const { sheet, row, column } = place;
+  const stored = book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
+  const { unit } = labels.describeAt(sheet, row, column);
+  if (typeof stored === "string") return value.text;
+  if (unitNamed(unit) === undefined) {
+    if (typeof stored !== "number") return value.text;
+    throw refuse("no unit stands beside the cell; give the number alone");
+  }
+  try {
+    return convertUnits(value.amount, value.unit, unit);
+  } catch (problem) {
+    throw problem instanceof MethodError ? refuse(`the cell is in ${unit}, not in a unit like ${value.unit}`) : problem;
+  }
+}
+
+function findRefusal(book: Book, sheet: number, { row, column }: CellPlace, overFormulas: boolean): string | undefined {
   const cells = book.sheets[sheet]?.cells ?? new Map<number, never>();
   const isInside = (area: Area): boolean =>
     row >= area.top && row <= area.bottom && column >= area.left && column <= area.right;
@@ -70,50 +152,91 @@ function findRefusal(book: Book, sheet: number, { row, column }: Setting, overFo
   return undefined;
 }
 
-/** One --set as typed: the sheet by name, the place zero-based. */
+/** A cell of a sheet, zero-based. */
+type CellPlace = Readonly<Record<"row" | "column", number>>;
+
+/** What was typed after the equals sign; a day and an amount with its unit depend on the cell. */
+type TypedValue =
+  CellValue | { readonly day: number } | { readonly amount: number; readonly unit: string; readonly text: string };
+
+/** One --set as typed: the sheet by name, if any, and the cell, or the words of its label. */
 export interface Setting {
   readonly typed: string;
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-  readonly value: CellValue;
+  readonly sheet: string | undefined;
+  readonly target: CellPlace | string;
+  readonly value: TypedValue;
 }
 
 const example = "--set 'Sheet!B4=512'";
 
-/** Reads "Sheet!B4=512" or "'Air leakage'!B4=512"; throws BadArgument. */
+/** Reads "Sheet!B4=512", "'Air leakage'!B4=512", "Rooms!tolerance of each length=0.03" or "internal volume=512"; throws BadArgument. */
 export function readSetting(typed: string): Setting {
-  const match = /^(?:'((?:[^']|'')+)'|([^!]+))!\$?([A-Za-z]+)\$?(\d+)\s*=([\s\S]*)$/.exec(typed);
-  if (!match) throw new BadArgument(sentence`--set "${typed}" is not valid; write it as ${example}`);
-  const [, quoted, plain = "", letters = "", digits = "", text = ""] = match;
+  const match = /^(?:(?:'((?:[^']|'')+)'|([^!=]+))!)?([^=]+)=([\s\S]*)$/.exec(typed);
+  const [, quoted, plain, words = "", text = ""] = match ?? [];
+  const target = words.trim();
+  if (!match || target === "") throw new BadArgument(sentence`--set "${typed}" is not valid; write it as ${example}`);
+  const sheet = quoted?.replaceAll("''", "'") ?? plain;
+  const [, letters, digits] = /^\$?([A-Za-z]+)\$?(\d+)$/.exec(target) ?? [];
+  if (sheet === undefined || letters === undefined || digits === undefined)
+    return { typed, sheet, target, value: readValue(text, typed) };
   const place = parsePlace(letters + digits);
-  if (!place) throw new BadArgument(sentence`--set "${typed}": ${letters}${digits} is not a cell of a sheet`);
-  return { typed, sheet: quoted?.replaceAll("''", "'") ?? plain, ...place, value: readValue(text, typed) };
+  if (!place) throw new BadArgument(sentence`--set "${typed}": ${target} is not a cell of a sheet`);
+  return { typed, sheet, target: place, value: readValue(text, typed) };
 }
 
-/** What typing it in Excel would give; refused if that depends on the computer's language. */
-function readValue(text: string, typed: string): CellValue {
+const number = /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?/i;
+
+/** What typing it in Excel would give, a number with a unit or a day besides; refused if it depends on the computer's language. */
+function readValue(text: string, typed: string): TypedValue {
   const trimmed = text.trim();
   if (trimmed === "") return null;
   if (/^".*"$/s.test(trimmed) && trimmed.length > 1) return trimmed.slice(1, -1).replaceAll('""', '"');
-  if (/^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d+)?%?$/i.test(trimmed)) return readNumber(trimmed, typed);
+  const [figure] = number.exec(trimmed) ?? [];
+  const behind = trimmed.slice(figure?.length ?? 0).trim();
+  if (figure !== undefined && (behind === "" || behind === "%")) return readNumber(figure + behind, typed);
+  if (figure !== undefined && unitNamed(behind)) return { amount: readNumber(figure, typed), unit: behind, text };
   if (/^(true|false)$/i.test(trimmed)) return trimmed.toLowerCase() === "true";
   if (isErrorCode(trimmed.toUpperCase())) return new ErrorValue(trimmed.toUpperCase() as ErrorValue["code"]);
   if (trimmed.startsWith("=")) throw new BadArgument(sentence`--set "${typed}": only values can be set, not formulas`);
+  const day = readDay(trimmed);
+  if (day !== undefined) return { day };
   if (/^[-+]?[\d.,\s'’]+%?$/.test(trimmed)) {
     throw new BadArgument(
       sentence`--set "${typed}": write numbers with a decimal point and no separators, text in double quotes`,
     );
   }
-  if (/^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$|^\d{1,2}:\d{2}/.test(trimmed)) {
-    throw new BadArgument(sentence`--set "${typed}": give a date or time as its serial number, text in double quotes`);
-  }
+  if (/^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/.test(trimmed))
+    throw new BadArgument(sentence`--set "${typed}": write the day as 2026-11-24 or 24 November 2026`);
+  const [, hours, minutes] = /^(\d{1,2}):(\d{2})$/.exec(trimmed) ?? [];
+  if (hours !== undefined && Number(hours) < 24 && Number(minutes) < 60)
+    return (Number(hours) + Number(minutes) / 60) / 24;
   if (mayBeNumber(trimmed)) {
     throw new BadArgument(
-      sentence`--set "${typed}": some regional settings would read this as a number or date; write numbers with a decimal point, dates as serial numbers, text in double quotes`,
+      sentence`--set "${typed}": some regional settings would read this as a number or date; write numbers with a decimal point, days as 2026-11-24, text in double quotes`,
     );
   }
   return text;
+}
+
+/** From Excel's day 0 of 1900 to that of 1904, and to that of 1970. */
+const days1904 = 1462;
+const days1970 = 25_569;
+
+const months = "january february march april may june july august september october november december".split(" ");
+
+/** 2026-11-24, 24 November 2026 or 24 Nov 2026, as Excel counts days from 1900; undefined for anything else. */
+function readDay(text: string): number | undefined {
+  const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? [];
+  if (day !== undefined) return countDays(Number(year), Number(month), Number(day));
+  const [, date, word = "", century] = /^(\d{1,2})\.? ([a-z]{3,9})\.? (\d{4})$/i.exec(text) ?? [];
+  const index = word === "" ? -1 : months.findIndex((name) => name.startsWith(word.toLowerCase()));
+  return index < 0 ? undefined : countDays(Number(century), index + 1, Number(date));
+}
+
+function countDays(year: number, month: number, day: number): number | undefined {
+  const moment = new Date(Date.UTC(year, month - 1, day));
+  const isReal = moment.getUTCMonth() === month - 1 && moment.getUTCDate() === day && year >= 1904;
+  return isReal ? moment.getTime() / 86_400_000 + days1970 : undefined;
 }
 
 function readNumber(text: string, typed: string): number {
@@ -194,4 +317,15 @@ function describeTaken(rule: InputRule): string {
   if (rule.operator === "between") return `${noun} from ${low} to ${high}${says}`;
   if (rule.operator === "notBetween") return `${noun} outside ${low} to ${high}${says}`;
   return `${noun} ${operatorWords[rule.operator] ?? rule.operator} ${low}${says}`;
+}
+
+/** The inputs of a workbook: unlocked cells of protected sheets; on a sheet without protection, where texts may be labels, the typed numbers. */
+export function findInputs(opened: OpenedWorkbook): IsInput {
+  const rules = new Map<number, ReturnType<typeof readInputRules>>();
+  return (sheet, row, column) => {
+    const known = rules.get(sheet) ?? readInputRules(opened, sheet);
+    rules.set(sheet, known);
+    if (known.isProtected) return !known.isLocked(row, column);
+    return typeof opened.book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value === "number";
+  };
 }

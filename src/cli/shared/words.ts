@@ -3,8 +3,8 @@ import { type CellValue, formatCellValue, showFormula } from "../../workbook/ind
 /** The longest value or formula in a line of a report. */
 const longest = 60;
 
-/** A value as shown in a report line: numbers to Excel's 15 digits. */
-export const formatValue = (value: CellValue): string => formatCellValue(value, 15, longest, "...");
+/** A value as shown in a report line: numbers to Excel's 15 digits unless fewer are asked for. */
+export const formatValue = (value: CellValue, digits = 15): string => formatCellValue(value, digits, longest, "...");
 
 /** A formula as shown in a report line. */
 export const shortenFormula = (text: string): string => showFormula(text, longest, "...");
@@ -21,12 +21,15 @@ export function alignColumns(rows: readonly (readonly string[])[], right: readon
   );
 }
 
-const mostLines = 30;
+export const mostLines = 30;
+
+/** The last line of a list that is cut. */
+export const describeRest = (rest: number): string => `… and ${rest} more (--list shows all)`;
 
 /** The first thirty lines of a long list, and the number omitted. */
 export function cutList(lines: readonly string[]): string[] {
   const rest = lines.length - mostLines;
-  return rest > 0 ? [...lines.slice(0, mostLines), `… and ${rest} more (--list shows all)`] : [...lines];
+  return rest > 0 ? [...lines.slice(0, mostLines), describeRest(rest)] : [...lines];
 }
 
 export function indentLines(lines: readonly string[]): string[] {

@@ -343,3 +343,7 @@ export class Inspector {
 function listAreas(found: unknown): SheetArea[] {
   return found instanceof Reference ? [...found.areas] : [];
 }
+
+/** The words that a sheet has for its cells, read from an evaluated book. */
+export const readLabels = (book: Book, evaluation: Evaluation): Labels =>
+  new Inspector(book, evaluation, new Map(), undefined).labels;

@@ -13,6 +13,11 @@ export function formatCellText(value: CellValue, pattern: string, date1904: bool
   return format(known, toDaysSince1900(value, known, date1904), { throws: false, invalid: String(value) }).trim();
 }
 
+/** A date or time as its cell shows it, "" for any other value. */
+export function formatDateValue(value: CellValue, pattern: string, date1904: boolean): string {
+  return typeof value === "number" && isDateFormat(pattern) ? formatCellText(value, pattern, date1904) : "";
+}
+
 /** True for a fraction format, such as "# ?/8"; a date has its slashes between letters. */
 const isFraction = (pattern: string): boolean =>
   /[?#0]\s*\/\s*[?#0-9]/.test(pattern.replace(/"[^"]*"|[\\_*].|\[[^\]]*\]/g, ""));

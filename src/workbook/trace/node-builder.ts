@@ -19,7 +19,8 @@ import { type Area, buildCellKey, type CellValue } from "../model";
 import { explain, type Explanation } from "./explain";
 import type { Read } from "./explanation";
 import type { TracedBook } from "./traced-book";
-import { type Branch, listInputs, type Member, formatDateValue, spreadOf, type Trace, type TracedPlace } from "./tree";
+import { formatDateValue } from "../page/cell-text";
+import { type Branch, listInputs, type Member, spreadOf, type Trace, type TracedPlace } from "./tree";
 
 /** A place whose precedents are still to be traced. */
 interface Waiting {

@@ -1,4 +1,3 @@
-import { format, isDateFormat } from "numfmt";
 import type { Place } from "../book/area";
 import { type CellValue, ErrorValue } from "../model";
 import type { FunctionNote } from "./function-notes";
@@ -81,15 +80,6 @@ export function describeValue(value: CellValue): string {
   if (typeof value === "number") return String(Number(value.toPrecision(7))).replace("-", "−");
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
   return `"${value.length > longestText ? `${value.slice(0, longestText - 1)}…` : value}"`;
-}
-
-/** Days between the two epochs a workbook may use. */
-const daysTo1904 = 1462;
-
-/** A date or time as its cell shows it, "" for any other value. */
-export function formatDateValue(value: CellValue, pattern: string, date1904: boolean): string {
-  if (typeof value !== "number" || !isDateFormat(pattern)) return "";
-  return format(pattern, value + (date1904 ? daysTo1904 : 0), { throws: false, invalid: String(value) }).trim();
 }
 
 /** How many cells of a range are of each kind, and the span of their numbers. */
