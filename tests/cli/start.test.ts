@@ -19,7 +19,7 @@ for (const name of ["a", "b", "c"])
 const project = join(folder, "project");
 const command = join(project, "src/cli/recalc/command.ts");
 const kept = join(project, "node_modules/.cache/stillair");
-cpSync("src", join(project, "src"), { recursive: true });
+for (const part of ["src", "sample-workbooks/blank"]) cpSync(part, join(project, part), { recursive: true });
 cpSync("package.json", join(project, "package.json"));
 mkdirSync(join(project, "node_modules"));
 for (const name of readdirSync("node_modules"))

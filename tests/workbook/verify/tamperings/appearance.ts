@@ -126,9 +126,7 @@ export const appearance: readonly Tampering[] = [
     what: "a hidden sheet that the result rests on",
     kind: "hidden sheet",
     plant(workbook) {
-      workbook.edit("xl/workbook.xml", (xml) =>
-        xml.replace('<sheet name="Firm"', '<sheet name="Firm" state="hidden"'),
-      );
+      workbook.edit("xl/workbook.xml", (xml) => xml.replace('<sheet name="Firm"', '<sheet name="Firm" state="hidden"'));
       return /the sheet Firm/;
     },
   },
