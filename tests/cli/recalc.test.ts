@@ -123,7 +123,9 @@ describe("--set and --out", { timeout: slow }, () => {
     const { code, out } = recalc(source, "--set", "'The house'!B1=360", "--out", target);
     expect(code).toBe(0);
     expect(out).toMatch(/'The house'!B1\s+Volume, m³\s+300\s+→\s+360/);
-    expect(out).toMatch(/Changed by --set: 1 computed cell\n\s+'The house'!B2\s+Air change rate, 1\/h\s+0\.6\s+→\s+0\.5\n/);
+    expect(out).toMatch(
+      /Changed by --set: 1 computed cell\n\s+'The house'!B2\s+Air change rate, 1\/h\s+0\.6\s+→\s+0\.5\n/,
+    );
     expect(out).toMatch(/Air change rate\s+0\.60\s+→\s+0\.50/);
     expect(Buffer.compare(readFileSync(source), before)).toBe(0);
     const sheets = [source, target].map((path) =>
