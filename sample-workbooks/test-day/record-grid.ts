@@ -7,9 +7,9 @@ import { looks, palette, style } from "../blocks/style";
  * The record is a landscape page of four runs beside each other, six columns each, and a gap after each run. The first page spans
  * two runs with each of its halves.
  */
-const run = { widths: [3, 6, 5.5, 7.3, 6.1, 7.3], gap: 0.9, count: 4 } as const;
+const run = { widths: [2.8, 5.7, 5.2, 6.8, 6, 6.8], gap: 0.85, count: 4 } as const;
 
-/** Characters: margin, runs, gaps between them. At 100 % they just fit on A4, so that nothing shrinks. */
+/** Characters: margin, runs, gaps between them. They just fit on A4 at 100 %, so that no line shrinks and no letter. */
 export const widths = [
   1.5,
   ...Array.from({ length: run.count }, () => [...run.widths, run.gap])
@@ -42,7 +42,7 @@ export function writeBox(sheet: Sheet, range: string): void {
 }
 
 /** A label of the form; it may run on over the empty cells to its right. */
-export const label = style({ size: 8.5 });
+export const label = style({ size: 8 });
 
 /** A column head in a row with its heading. */
 export const head = style({ size: 8, colour: palette.grey, align: "center", vertical: "bottom" });

@@ -54,20 +54,21 @@ function writeCover(sheet: Sheet): void {
     ["Preparation", keepBlanks("Method")],
     ["Kind of test"],
   ];
-  [house, test].forEach((lines, place) => {
+  for (const [lines, from, first, last] of [
+    [house, left.left, columnAt(0, 3), columnAt(1, 0)],
+    [test, columnAt(1, 1), columnAt(1, 3), left.right],
+  ] as const) {
     let row = rows.cover + 1;
     for (const [words, formula, format] of lines) {
-      // An address takes two lines.
-      const last = words === "Address" ? row + 1 : row;
-      sheet.put(`${columnAt(place, 0)}${row}`, words, label);
-      const box = `${columnAt(place, 3)}${row}`;
-      const look = boxed(style({ size: 9, align: "left", wrap: true, ...(format && { format }) }));
-      if (formula) sheet.formula(box, formula, look);
-      else sheet.put(box, null, look);
-      sheet.merge(`${box}:${columnAt(place, 5)}${last}`);
-      row = last + 1;
+      const isLong = words === "Address";
+      const bottom = isLong ? row + 1 : row;
+      sheet.put(`${from}${row}`, words, label);
+      writeBox(sheet, `${first}${row}:${last}${bottom}`);
+      const look = style({ size: 8.5, align: "left", wrap: isLong, ...(format && { format }) });
+      if (formula) sheet.formula(`${first}${row}`, formula, boxed(look));
+      row = bottom + 1;
     }
-  });
+  }
 }
 
 /** Names of the instruments as on the form; what is known of the certificates from the sheet Day. */
@@ -94,7 +95,8 @@ function writeInstruments(sheet: Sheet): void {
     sheet.put(`${left.left}${row}`, words, label);
     for (const [, first, last] of boxes) writeBox(sheet, `${first}${row}:${last}${row}`);
     const [, , [, validUntil]] = boxes;
-    if (until) sheet.formula(`${validUntil}${row}`, until, boxed(style({ size: 9, align: "left", format: shortDay })));
+    if (until)
+      sheet.formula(`${validUntil}${row}`, until, boxed(style({ size: 8.5, align: "left", format: shortDay })));
   });
 }
 

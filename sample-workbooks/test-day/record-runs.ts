@@ -1,6 +1,6 @@
 import { keepBlanks } from "../blocks/add-in";
 import type { Sheet } from "../blocks/sheet";
-import { dateFormat, decimals, palette, style } from "../blocks/style";
+import { dateFormat, palette, style } from "../blocks/style";
 import { metric } from "../blocks/units";
 import { readingRows, type RunNumber, sheetOf } from "../final-test/layout";
 import type { Direction } from "../final-test/scenario";
@@ -17,13 +17,16 @@ const runs: readonly (readonly [direction: Direction, run: RunNumber])[] = [
 ];
 
 const conditions: readonly (readonly [words: string, unit: string])[] = [
-  ["Temperature indoors", metric.temperature],
-  ["Temperature outdoors", metric.temperature],
+  ["Temp. indoors", metric.temperature],
+  ["Temp. outdoors", metric.temperature],
   ["Humidity indoors", "fraction"],
   ["Humidity outdoors", "fraction"],
   ["Barometric pressure", metric.barometer],
   ["Wind speed", metric.speed],
 ];
+
+/** The sign tells the direction; a slip of it would be typed. */
+const signed = '"+"0.0;"−"0.0;0.0';
 
 const readings = readingRows.last - readingRows.first + 1;
 
@@ -79,7 +82,7 @@ function writeConditions(sheet: Sheet, place: number, at: number): void {
   sheet.put(cell(3, at), "before", head).put(cell(4, at), "after", head);
   conditions.forEach(([words, unit], index) => {
     const row = at + 1 + index;
-    sheet.put(cell(0, row), words, style({ size: 8 }, label));
+    sheet.put(cell(0, row), words, label);
     writeBox(sheet, cell(3, row));
     writeBox(sheet, cell(4, row));
     sheet.put(cell(5, row), unit, style({ size: 8, colour: palette.grey, indent: 1, align: "left" }));
@@ -118,7 +121,7 @@ function writeReadings(sheet: Sheet, place: number, heads: number, direction: Di
   for (let index = 0; index < readings; index++) {
     const row = heads + 1 + index;
     sheet.put(`${columnAt(place, 0)}${row}`, index + 1, style({ size: 8, colour: palette.grey, align: "center" }));
-    const set = style({ size: 9, bold: true, align: "center", format: decimals(1) });
+    const set = style({ size: 9, bold: true, align: "center", format: signed });
     sheet.formula(`${columnAt(place, 1)}${row}`, keepBlanks(gaugeCell(direction, index)), set);
     for (let offset = 2; offset <= 5; offset++) writeBox(sheet, `${columnAt(place, offset)}${row}`);
   }

@@ -25,7 +25,7 @@ export function recordPage(): Page {
   writePageHead(sheet, letterhead, ["B", lastColumn], "Site record", cautions);
   sheet.put("B3", cautions, style({ bold: true, colour: palette.ink }, looks.lead));
   sheet.height(24, 2).height(4, 4).heightOf(writingHeight, 5, lastOfHouse);
-  const order = "written by hand; typed in this order: → names the sheet of the final test";
+  const order = "to be written on by hand and typed in this order; → names the sheet of the final test";
   sheet.put(`${lastColumn}2`, order, looks.titleRight);
   writeHouse(sheet);
   writeRuns(sheet);
