@@ -9,7 +9,7 @@ import { looks, palette, style } from "../blocks/style";
  */
 const run = { widths: [2.8, 5.7, 5.2, 6.8, 6, 6.8], gap: 0.85, count: 4 } as const;
 
-/** Characters: margin, runs, gaps between them. They just fit on A4 at 100 %, so that no line shrinks and no letter. */
+/** Characters: margin, runs, gaps between them. They just fit on A4 at 100 %, so that nothing shrinks. */
 export const widths = [
   1.5,
   ...Array.from({ length: run.count }, () => [...run.widths, run.gap])

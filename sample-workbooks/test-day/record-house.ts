@@ -20,7 +20,7 @@ const rows = {
 /** The last row of the first page. */
 export const lastOfHouse = rows.signatures + 1;
 
-const left = { left: columnAt(0, 0), value: columnAt(0, 5), right: columnAt(1, 5) } as const;
+const left = { left: columnAt(0, 0), value: columnAt(0, 5), gap: columnAt(0, 6), right: columnAt(1, 5) } as const;
 const right = { left: columnAt(2, 0), right: columnAt(3, 5) } as const;
 
 /** Title and everything of the form that is no run: down the left half, then down the right one. */
@@ -34,6 +34,9 @@ export function writeHouse(sheet: Sheet): void {
   writeDeviations(sheet);
   writeSignatures(sheet);
 }
+
+/** A label that follows a box. */
+const indented = style({ indent: 1, align: "left" }, label);
 
 type Line = readonly [words: string, formula?: string, format?: string];
 
@@ -55,16 +58,16 @@ function writeCover(sheet: Sheet): void {
     ["Kind of test"],
   ];
   for (const [lines, from, first, last] of [
-    [house, left.left, columnAt(0, 3), columnAt(1, 0)],
-    [test, columnAt(1, 1), columnAt(1, 3), left.right],
+    [house, left.left, columnAt(0, 3), left.gap],
+    [test, columnAt(1, 0), columnAt(1, 3), left.right],
   ] as const) {
     let row = rows.cover + 1;
     for (const [words, formula, format] of lines) {
       const isLong = words === "Address";
       const bottom = isLong ? row + 1 : row;
-      sheet.put(`${from}${row}`, words, label);
+      sheet.put(`${from}${row}`, words, from === left.left ? label : indented);
       writeBox(sheet, `${first}${row}:${last}${bottom}`);
-      const look = style({ size: 8.5, align: "left", wrap: isLong, ...(format && { format }) });
+      const look = style({ size: 8, align: "left", wrap: isLong, ...(format && { format }) });
       if (formula) sheet.formula(`${first}${row}`, formula, boxed(look));
       row = bottom + 1;
     }
@@ -84,7 +87,7 @@ function writeInstruments(sheet: Sheet): void {
   const { firm: at } = rows;
   writeBlockHeading(sheet, at, [left.left, left.right], "Instruments", form.firm);
   const boxes = [
-    ["serial number", columnAt(0, 4), columnAt(0, 5)],
+    ["serial number", columnAt(0, 4), left.gap],
     ["certificate", columnAt(1, 0), columnAt(1, 2)],
     ["valid until", columnAt(1, 3), columnAt(1, 5)],
   ] as const;
@@ -95,16 +98,15 @@ function writeInstruments(sheet: Sheet): void {
     sheet.put(`${left.left}${row}`, words, label);
     for (const [, first, last] of boxes) writeBox(sheet, `${first}${row}:${last}${row}`);
     const [, , [, validUntil]] = boxes;
-    if (until)
-      sheet.formula(`${validUntil}${row}`, until, boxed(style({ size: 8.5, align: "left", format: shortDay })));
+    if (until) sheet.formula(`${validUntil}${row}`, until, boxed(style({ size: 8, align: "left", format: shortDay })));
   });
 }
 
 function writeFacts(sheet: Sheet): void {
   const { preparation: at } = rows;
   writeBlockHeading(sheet, at, [left.left, left.right], "Building, device, services, weather", form.preparation);
-  const lines = preparationPlaces.facts.map(([words]) => words);
-  lines.forEach((words, index) => {
+  const lines = preparationPlaces.facts;
+  lines.forEach(([words], index) => {
     const row = at + 1 + index;
     sheet.put(`${left.left}${row}`, words, label);
     writeBox(sheet, `${left.value}${row}:${left.right}${row}`);
@@ -112,7 +114,7 @@ function writeFacts(sheet: Sheet): void {
   const row = at + 1 + lines.length;
   sheet.put(`${left.left}${row}`, "Place where the wind is read", label);
   writeBox(sheet, `${left.value}${row}:${columnAt(1, 2)}${row}`);
-  sheet.put(`${columnAt(1, 3)}${row}`, "Beaufort scale", style({ indent: 1, align: "left" }, label));
+  sheet.put(`${columnAt(1, 3)}${row}`, "Beaufort scale", indented);
   writeBox(sheet, `${left.right}${row}`);
 }
 
@@ -129,7 +131,8 @@ function writeOpenings(sheet: Sheet): void {
   const toBe = columnAt(3, 1);
   const ruled = style({ bottom: palette.petrol }, head);
   sheet.put(`${place}${at}`, "where", style({ align: "left" }, ruled)).put(`${toBe}${at}`, "to be", ruled);
-  for (const [words, first] of boxes) sheet.put(`${first}${at}`, words, ruled);
+  for (const [words, first, last] of boxes)
+    sheet.put(`${first}${at}`, words, first === last ? ruled : style({ align: "left" }, ruled));
   plannedOpenings.forEach(({ opening, state }, index) => {
     const row = at + 1 + index;
     const line = style({ size: 8.5, bottom: palette.grey });

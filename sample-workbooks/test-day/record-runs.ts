@@ -64,7 +64,9 @@ export function writeRuns(sheet: Sheet): void {
 function writeTitle(sheet: Sheet): void {
   const { title, note } = rows;
   sheet.put(`B${title}`, "Site record: runs; a second run may stay blank", style({ size: 12, colour: palette.petrol }));
-  const right = style({ size: 9, align: "right" });
+  // Ruled, so that the house can be written on a blank record, whose pages may part.
+  const right = style({ size: 9, align: "right", bottom: palette.grey });
+  sheet.paint(`${columnAt(3, 0)}${title}:${columnAt(3, 1)}${title}`, right);
   sheet.formula(`${columnAt(3, 2)}${title}`, keepBlanks("House"), right);
   sheet.formula(`${columnAt(3, 3)}${title}`, keepBlanks("TestDate"), style({ format: dateFormat }, right));
   sheet.merge(`${columnAt(3, 3)}${title}:${lastColumn}${title}`);
@@ -121,7 +123,7 @@ function writeReadings(sheet: Sheet, place: number, heads: number, direction: Di
   for (let index = 0; index < readings; index++) {
     const row = heads + 1 + index;
     sheet.put(`${columnAt(place, 0)}${row}`, index + 1, style({ size: 8, colour: palette.grey, align: "center" }));
-    const set = style({ size: 9, bold: true, align: "center", format: signed });
+    const set = style({ size: 9, bold: true, align: "center", format: signed, bottom: palette.rule });
     sheet.formula(`${columnAt(place, 1)}${row}`, keepBlanks(gaugeCell(direction, index)), set);
     for (let offset = 2; offset <= 5; offset++) writeBox(sheet, `${columnAt(place, offset)}${row}`);
   }

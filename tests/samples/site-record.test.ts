@@ -74,7 +74,7 @@ describe("the order of the site record", () => {
 
   it.each([
     ["the house", "B", [6, 11], "Cover", "B", [6, 10]],
-    ["the test", "J", [6, 11], "Cover", "F", [6, 11]],
+    ["the test", "I", [6, 11], "Cover", "F", [6, 11]],
     ["the instruments", "B", [14, 18], "Firm", "B", [13, 17]],
     ["building, device, services, weather", "B", [20, 29], "Preparation", "B", [6, 15]],
   ] as const)("has the lines of the form, one after the other: %s", (_, letters, rows, sheet, column, there) => {
