@@ -70,12 +70,11 @@ function writeTitle(sheet: Sheet): void {
   sheet.formula(`${columnAt(3, 2)}${title}`, keepBlanks("House"), right);
   sheet.formula(`${columnAt(3, 3)}${title}`, keepBlanks("TestDate"), style({ format: dateFormat }, right));
   sheet.merge(`${columnAt(3, 3)}${title}:${lastColumn}${title}`);
-  const shift = `" with a baseline of "&SUBSTITUTE(ROUND(ExpectedBaseline,1),"-","−")&" Pa; another baseline shifts them all alike"`;
-  sheet.formula(
-    `B${note}`,
-    `"All pressures in Pa, indoors minus outdoors. To set: what the gauge shows"&IF(COUNT(ExpectedBaseline)=0,"",${shift})&"."`,
-    style({ size: 8, colour: palette.grey }),
-  );
+  const expected = 'SUBSTITUTE(ROUND(ExpectedBaseline,1),"-","−")';
+  const shift = `" with a baseline of "&${expected}&" Pa; another baseline shifts them all alike"`;
+  const words = '"All pressures in Pa, indoors minus outdoors. To set: what the gauge shows"';
+  const formula = `${words}&IF(COUNT(ExpectedBaseline)=0,"",${shift})&"."`;
+  sheet.formula(`B${note}`, formula, style({ size: 8, colour: palette.grey }));
 }
 
 function writeConditions(sheet: Sheet, place: number, at: number): void {

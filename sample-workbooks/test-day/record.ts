@@ -8,7 +8,8 @@ import { lastOfRuns, writeRuns } from "./record-runs";
 
 /** What may not be forgotten where only this sheet is at hand. */
 const cautions =
-  "Before the fan runs: combustion appliances and pilot lights off, no embers; doors watched, nobody passes, inner doors wedged. Afterwards: all restored.";
+  "Before the fan runs: combustion appliances and pilot lights off, no embers; doors watched, " +
+  "nobody passes, inner doors wedged. Afterwards: all restored.";
 
 /**
  * Two pages to print and to write on by hand, in the order in which the form of the final test is typed, so that typing needs no
