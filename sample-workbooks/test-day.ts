@@ -5,11 +5,13 @@ import { cautionsList, packingList, peopleList } from "./test-day/lists";
 import { notesPage } from "./test-day/notes";
 import { preparationPage } from "./test-day/preparation";
 import { pressuresPage } from "./test-day/pressures";
+import { recordPage } from "./test-day/record";
 import { job } from "./test-day/scenario";
 import { standardsPage } from "./test-day/standards";
 import { weatherPage } from "./test-day/weather";
 
-/** The evening before a test: whether it is likely to be valid, what to set, what to prepare, to pack and to tell. */
+/** The evening before a test: whether it is likely to be valid, what to set, what to prepare, to pack and to tell, and
+ * the record to write on by hand. */
 function recipe(): Recipe {
   const lists = [packingList, peopleList, cautionsList].map(({ sheet }) => ({ sheet, names: {} }));
   const pages = [
@@ -19,6 +21,7 @@ function recipe(): Recipe {
     fanPage(),
     preparationPage(),
     ...lists,
+    recordPage(),
     standardsPage(),
     notesPage(),
   ];

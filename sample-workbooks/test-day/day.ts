@@ -53,6 +53,9 @@ export function dayPage(): Page {
     names: {
       Summary: cell(summary),
       House: cell(`C${rows.facts}`),
+      Address: cell(`C${rows.facts + 1}`),
+      Client: cell(`C${rows.facts + 2}`),
+      Tester: cell(`C${rows.facts + 3}`),
       TestDate: cell(`G${rows.facts}`),
       Firm: cell(`G${rows.facts + 1}`),
       TradeLine: cell(`G${rows.facts + 2}`),

@@ -10,6 +10,7 @@ export const sheets = {
   pack: "To pack",
   people: "People",
   cautions: "Cautions",
+  record: "Site record",
   standards: "Standards",
   notes: "Notes",
 } as const;

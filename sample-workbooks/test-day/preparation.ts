@@ -41,7 +41,16 @@ const openingsOfHouse: readonly (readonly [opening: string, kind: number, status
 ];
 
 const list = { first: 8, last: 25 } as const;
+
+/** The state of an opening that method 3 leaves to its purpose, while nobody has said what the purpose asks. */
+export const unspecified = "to be specified";
 const matrixAt = list.last + 3;
+
+/** Each opening of the list and what it is to be, by address, for the record of the site. */
+export const plannedOpenings = Array.from({ length: list.last - list.first + 1 }, (_, index) => {
+  const cell = (letter: string) => onSheet(sheets.preparation, `${letter}${list.first + index}`);
+  return { opening: cell("B"), state: cell("D") };
+});
 const matrix = { first: matrixAt + 2, last: matrixAt + 1 + kinds.length } as const;
 
 /** How each opening of the house is to be prepared by the method chosen, and whether that is done. */
@@ -92,7 +101,7 @@ function writeOpenings(sheet: Sheet): void {
       .type(`B${row}`, given?.[0] ?? null, undefined, "left")
       .type(`C${row}`, given ? (kinds[given[1]]?.[0] ?? null) : null, undefined, "left");
     const found = `INDEX($C$${matrix.first}:$E$${matrix.last},MATCH($C${row},$B$${matrix.first}:$B$${matrix.last},0),MATCH(Method,$C$${matrixAt + 1}:$E$${matrixAt + 1},0))`;
-    const specified = `IF($E${row}="","to be specified",$E${row})`;
+    const specified = `IF($E${row}="","${unspecified}",$E${row})`;
     sheet.formula(
       `D${row}`,
       `IF(OR($C${row}="",Method=""),"",IF(${found}="as specified",${specified},${found}))`,
@@ -106,7 +115,7 @@ function writeOpenings(sheet: Sheet): void {
   sheet.put(`B${total}`, "Still to do, of", looks.strong).paint(`C${total}:E${total}`, looks.label);
   sheet.formula(`G${total}`, `COUNTA($B$${first}:$B$${last})`, native('"of "0', "left"));
   sheet.formula(`F${total}`, `MAX(0,G${total}-(${settled}))`, style({ bold: true }, native("0", "left")));
-  sheet.when(`D${first}:D${last}`, `$D${first}="to be specified"`, { font: { color: { rgb: palette.fail } } });
+  sheet.when(`D${first}:D${last}`, `$D${first}="${unspecified}"`, { font: { color: { rgb: palette.fail } } });
   sheet.validate(
     text(`B${first}:B${last}`, "Opening", "One opening, or a group that is treated alike.", 60),
     oneOf(

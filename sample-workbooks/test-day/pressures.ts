@@ -5,6 +5,7 @@ import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../bl
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, wholeBetween } from "../blocks/validation";
+import type { Direction } from "../final-test/scenario";
 import { atHour, footer, sheets } from "./layout";
 import { expected } from "./scenario";
 import { ofStandard } from "./standards";
@@ -12,6 +13,11 @@ import { ofStandard } from "./standards";
 const rows = { typed: 6, asked: 13, table: 25 } as const;
 const most = 12;
 const last = rows.table + most - 1;
+
+/** The cell with what the gauge shows at a station, counted from 0; blank beyond the last one. */
+export function gaugeCell(direction: Direction, station: number): string {
+  return onSheet(sheets.pressures, `${direction === "depressurization" ? "D" : "F"}${rows.table + station}`);
+}
 
 /** The pressures to set, in both directions: induced, and what the gauge then shows. */
 export function pressuresPage(): Page {
