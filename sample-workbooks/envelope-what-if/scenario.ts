@@ -112,10 +112,10 @@ export const amountPlaces = [
 
 /** The firm's larger flow device, q = c · p^m in m³/h. */
 export const openings: readonly DeviceOpening[] = [
-  ["open", 298.4, 0.498, 20, 280],
-  ["ring A", 104.1, 0.503, 15, 280],
-  ["ring B", 36.7, 0.506, 15, 280],
-  ["ring C", 12.9, 0.51, 20, 280],
+  ["A, largest", 298.4, 0.498, 20, 280],
+  ["B, large", 104.1, 0.503, 15, 280],
+  ["C, medium", 36.7, 0.506, 15, 280],
+  ["D, small", 12.9, 0.51, 20, 280],
 ];
 
 export const fan = { highest: 60, reserve: 1.5, indoors: 19, outdoors: 7, calibrationDensity: 1.2041 } as const;
