@@ -154,6 +154,9 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
   const [energy, cost] = [cell("energy"), cell("cost")];
   const of = (place: string, noun: string) => `IF(${place}="the same","the same ${noun}",${place}&" ${noun}")`;
   const quoted = (name: string) => `"“"&${name}&"”"`;
+  // The share is worth no more than the amounts that it is made of.
+  const caution =
+    'IF(VariantCaution="",""," "&VariantCaution)&IF(OR(BaseCaution="",BaseIndex=VariantIndex),""," Base: "&BaseCaution)';
   const sentences = [
     [
       `OR(${volume.words}="",${envelope.words}="")`,
@@ -165,7 +168,7 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
     ],
     [
       `OR(${left.variant}="",${share.variant}="")`,
-      `IF(${left.variant}<0,"The known components alone exceed the limit by "&ROUND(-${left.variant},0)&" m³/h: better windows, tighter joints or another limit are needed.","The known components take "&ROUND(100*${share.variant},0)&" % of it; "&ROUND(${left.variant},0)&" m³/h are left for leaks that nobody has drawn"&IF(${left.base}="",".",", "&ROUND(${left.base},0)&" m³/h in the base."))`,
+      `IF(${left.variant}<0,"The known components alone exceed the limit by "&ROUND(-${left.variant},0)&" m³/h: better windows, tighter joints or another limit are needed.","The known components take "&ROUND(100*${share.variant},0)&" % of it; "&ROUND(${left.variant},0)&" m³/h are left for leaks that nobody has drawn"&IF(${left.base}="",".",", "&ROUND(${left.base},0)&" m³/h in the base."))&${caution}`,
     ],
     [
       `${fan.variant}=""`,

@@ -5,6 +5,7 @@ import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { between, fromList, oneOf, text, wholeBetween } from "../blocks/validation";
+import { amountStates } from "./component-layout";
 import { componentTotals } from "./components";
 import { footer, sheets, variantCount, variantRows } from "./layout";
 import { limitNames, ofLimit } from "./limits";
@@ -282,6 +283,7 @@ function writeVariantRow(sheet: Sheet, index: number, exponentAt: string): void 
     style({ bold: true }, native(decimals(1))),
   );
   sheet.formula(`O${row}`, numbers(`N${row}`, 1, `IF(N${row}>0,N${row}/HoleFlow,0)`), native(decimals(0)));
-  const words = `IF(N${row}<0,"known components exceed the limit",IF(M${row}>0.8,"little left for unknown leaks","room for unknown leaks"))`;
+  const state = `INDEX(${amountStates},${index + 1})`;
+  const words = `IF(N${row}<0,"known components exceed the limit",IF(${state}="look again","amounts: look again",IF(M${row}>0.8,"little left for unknown leaks","room for unknown leaks")))`;
   sheet.formula(`P${row}`, numbers(`N${row}`, 1, words), style({ indent: 1 }, native(undefined, "left")));
 }
