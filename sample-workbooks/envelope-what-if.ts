@@ -9,12 +9,14 @@ import { oddPlanPage } from "./envelope-what-if/odd-plan";
 import { overviewPage } from "./envelope-what-if/overview";
 import { project } from "./envelope-what-if/scenario";
 import { sizesAndTargetsPage } from "./envelope-what-if/sizes-and-targets";
+import { targetsPage } from "./envelope-what-if/targets";
 import { variantsPage } from "./envelope-what-if/variants";
 
 /** An estimator's workbook: several forms of a house that is not built yet, what each may leak and what its components will. */
 function recipe(): Recipe {
   const pages = [
     overviewPage(),
+    targetsPage(),
     variantsPage(),
     oddPlanPage(),
     sizesAndTargetsPage(),

@@ -63,6 +63,7 @@ export function writeComponentFlows(sheet: Sheet): void {
     "share|of limit",
     "<<variant’s amount",
   ]);
+  sheet.merge(`K${flowFirst - 1}:${growsWith}${flowFirst - 1}`);
   writeHeading(sheet, flows, ["P", "Q"], "Look again");
   for (let row = first; row <= last; row++) writeRow(sheet, row);
   writeSums(sheet);

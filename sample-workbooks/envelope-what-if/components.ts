@@ -28,7 +28,7 @@ export function componentsPage(): Page {
   const perVariant = Array<number>(variantCount);
   const sheet = new Sheet(
     sheets.components,
-    [1.5, 21.5, 30, 6, 9.5, ...perVariant.fill(7.9), 12, 2, 10, 10, 10, ...perVariant.fill(10)],
+    [1.5, 20, 29, 5.5, 9.5, ...perVariant.fill(7.6), 11, 2, 10, 10, 10, ...perVariant.fill(10)],
     palette.petrol,
     {
       orientation: "landscape",
@@ -52,12 +52,12 @@ export function componentsPage(): Page {
     .height(34, first - 1)
     .height(23, countedRows.note);
   writeHeading(sheet, first - 3, ["B", growsWith], "Amounts of each variant");
-  writeColumnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one|at 50 Pa, m³/h"]);
+  writeColumnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one at 50 Pa, m³/h"]);
   for (let index = 0; index < variantCount; index++) {
     const name = `IF(Variants!$B$${variantRows.outline + index}="","",Variants!$B$${variantRows.outline + index})`;
     sheet.formula(`${amountColumn(index)}${first - 1}`, name, looks.columnHead);
   }
-  writeColumnHeads(sheet, first - 1, growsWith, ["<amount|grows with"]);
+  writeColumnHeads(sheet, first - 1, growsWith, ["<amount grows with"]);
   writeHeading(sheet, first - 3, [handed[0], handed[2]], "Handed to the add-in");
   writeColumnHeads(sheet, first - 1, handed[0], ["leakage", "at Pa", "n"]);
   const reckonedSpan = [reckonedColumn(0), reckonedColumn(variantCount - 1)] as const;

@@ -1,5 +1,4 @@
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/chart";
 import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
 import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
@@ -11,17 +10,17 @@ import { footer, sheets, variantColumns } from "./layout";
 import { base, project, remark, variant } from "./scenario";
 
 const rows = { facts: 6, choice: 11, words: 15, comparison: 21 } as const;
-const chartAt = rows.comparison + comparisonCount + 4;
-const legendAt = chartAt + 18;
+const legendAt = rows.comparison + comparisonCount + 3;
 
 /** One page: which variants are compared, what differs in plain words, the figures, the limit against the known components. */
 export function overviewPage(): Page {
-  const lastRow = legendAt + 3;
-  const sheet = new Sheet(sheets.overview, [1.5, 35, 21, 21, 13, 26, 2, 46, 16, 12], palette.copper, {
+  const lastRow = legendAt + 4;
+  const sheet = new Sheet(sheets.overview, [1.5, 28.5, 19, 19, 8.5, 20, 2, 46, 16, 12], palette.copper, {
     orientation: "portrait",
     areas: [`B1:F${lastRow}`],
     pages: 1,
     footer,
+    footerSize: 8,
   });
   writePageHead(
     sheet,
@@ -36,7 +35,6 @@ export function overviewPage(): Page {
   writeSentences(sheet, rows.words, rows.comparison);
   writeComparison(sheet, rows.comparison);
   const summary = writeComparisonSummary(sheet, rows.comparison);
-  drawChart(sheet);
   explainWorkbook(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
@@ -69,13 +67,20 @@ function writeFacts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
   ] as const;
-  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
+  const wrapped = (format?: string) => style({ wrap: true }, input(format, "left"));
+  writeFactList(
+    sheet,
+    rows.facts,
+    ["B", "C", "D"],
+    left.map(([label, value]) => [label, value, wrapped()] as const),
+  );
   right.forEach(([label, value], index) => {
     const row = rows.facts + index;
-    sheet.put(`E${row}`, label, style({ indent: 1, align: "left", shrink: true }, looks.label));
-    sheet.put(`F${row}`, value, input(index === 0 ? dateFormat : undefined, "left"));
+    sheet.put(`E${row}`, label, style({ indent: 1, align: "left", wrap: true }, looks.label));
+    sheet.put(`F${row}`, value, wrapped(index === 0 ? dateFormat : undefined));
   });
   const last = rows.facts + 3;
+  sheet.height(25, rows.facts + 1, last);
   sheet.validate(
     text(`C${rows.facts}:D${last}`, "Project", "The house stands at the top of every sheet."),
     day(`F${rows.facts}`, "Day", "Of this estimate."),
@@ -116,32 +121,17 @@ function writeChoice(sheet: Sheet): void {
   );
 }
 
-function drawChart(sheet: Sheet): void {
-  writeHeading(sheet, chartAt - 1, ["B", "F"], "All variants: what the limit allows, what the known components take");
-  const bars = [
-    { name: "allowed at 50 Pa", values: variantColumns.flow, colour: palette.petrol },
-    { name: "known components", values: variantColumns.known, colour: palette.inputEdge },
-  ];
-  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 16, col: 6 } };
-  sheet.chart(
-    barChart("lying", variantColumns.name, bars, anchor, {
-      axisTitle: "m³/h at 50 Pa",
-      alternative:
-        "Bars for each variant: the flow at 50 Pa that its limit allows beside the flow of its known components.",
-      textSize: 8,
-      format: "0",
-    }),
-  );
-}
-
 function explainWorkbook(sheet: Sheet): void {
   writeLegend(
     sheet,
     { at: legendAt, others: "E", right: "F" },
     "An estimate, not a test result: only a test shows what the house leaks. Local code and the certifier decide which limit holds. Every figure from outside carries its source and a mark on its sheet; Notes says what was assumed.",
-    2,
+    3,
   );
 }
+
+/** Lines that each sentence needs at its longest: the third one may carry two cautions. */
+const sentenceHeights = [15, 25, 49, 25, 25];
 
 /** The difference in sentences; each stays away while its figures are not there. */
 function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
@@ -184,6 +174,6 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
     sheet
       .formula(`B${row}`, `IF(${missing},"",${sentence})`, style({ wrap: true, vertical: "top" }))
       .merge(`B${row}:F${row}`);
-    sheet.height(index === 1 ? 25 : 15, row);
+    sheet.height(sentenceHeights[index] ?? 15, row);
   });
 }

@@ -51,6 +51,9 @@ export const variants: readonly VariantOutline[] = [
 export const base = "As drawn";
 export const variant = "One bay longer";
 
+/** Limits that are set side by side for the variant. */
+export const targets = ["Passive house, retrofit", "Passive house, new build", "Phius"] as const;
+
 /** n where nothing was measured yet. */
 export const exponent = 0.65;
 
