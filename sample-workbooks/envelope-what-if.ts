@@ -8,6 +8,7 @@ import { notesPage } from "./envelope-what-if/notes";
 import { oddPlanPage } from "./envelope-what-if/odd-plan";
 import { overviewPage } from "./envelope-what-if/overview";
 import { project } from "./envelope-what-if/scenario";
+import { sensitivityPage } from "./envelope-what-if/sensitivity";
 import { sizesAndTargetsPage } from "./envelope-what-if/sizes-and-targets";
 import { targetsPage } from "./envelope-what-if/targets";
 import { variantsPage } from "./envelope-what-if/variants";
@@ -17,6 +18,7 @@ function recipe(): Recipe {
   const pages = [
     overviewPage(),
     targetsPage(),
+    sensitivityPage(),
     variantsPage(),
     oddPlanPage(),
     sizesAndTargetsPage(),

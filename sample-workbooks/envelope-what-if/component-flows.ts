@@ -13,6 +13,7 @@ import {
   reckonedColumn,
 } from "./component-layout";
 import { chosen, sheets, variantColumns } from "./layout";
+import { ofLibrary } from "./library";
 
 const { first, typed, last, flows } = componentRows;
 const flowFirst = flows + 3;
@@ -46,8 +47,15 @@ export const cautionNames = {
   VariantCaution: cell(`D${cautions.Variant}`),
 } as const;
 
-/** Amounts and flows of the variant by component, for other sheets. */
-export const variantFlows = cell(`H${flowFirst}:H${flowLast}`);
+const column = (letter: string) => cell(`${letter}${flowFirst}:${letter}${flowLast}`);
+
+/** What leaks in the variant by component, for other sheets: the pressure is the one at which its leakage is given. */
+export const componentFlows = {
+  unit: column("D"),
+  flow: column("H"),
+  kind: column("R"),
+  pressure: column("S"),
+} as const;
 
 /** What goes through each component in base and variant, and which amounts to look at again. */
 export function writeComponentFlows(sheet: Sheet): void {
@@ -65,6 +73,7 @@ export function writeComponentFlows(sheet: Sheet): void {
   ]);
   sheet.merge(`K${flowFirst - 1}:${growsWith}${flowFirst - 1}`);
   writeHeading(sheet, flows, ["P", "Q"], "Look again");
+  writeHeading(sheet, flows, ["R", "S"], "Given as, at Pa");
   for (let row = first; row <= last; row++) writeRow(sheet, row);
   writeSums(sheet);
   for (const side of sides) writeCaution(sheet, side);
@@ -87,6 +96,11 @@ function writeRow(sheet: Sheet, row: number): void {
     const isToLookAt = `AND(${stateOf(which)}="look again",$${growsWith}${row}="",${own}<>"",${own}<>0)`;
     if (row >= typed) sheet.formula(`${flag}${at}`, `IF(${isToLookAt},1,0)`, native("0;;"));
   }
+  const [kind, pressure] = [`R${at}`, ofLibrary("pressure", `C${row}`)];
+  sheet.formula(kind, ofLibrary("kind", `C${row}`), native(undefined, "left"));
+  // A row without a component leaks nothing at any pressure.
+  const areas = `IF(${kind}="leakage area, 4 Pa",4,50)`;
+  sheet.formula(`S${at}`, `IF(${kind}="flow",${pressure},${areas})`, native(decimals(0)));
   if (row < typed) sheet.put(`K${at}`, "follows the perimeter", style({ indent: 1 }, looks.unit));
   else sheet.formula(`K${at}`, wordsOnAmount(row, at), style({ indent: 1 }, looks.unit));
   sheet.merge(`K${at}:${growsWith}${at}`);
@@ -150,7 +164,6 @@ function writeCaution(sheet: Sheet, { which, amount, flag }: Side): void {
 
 function drawChart(sheet: Sheet): void {
   writeHeading(sheet, chartAt, ["B", growsWith], "Flow at 50 Pa by component, base and variant");
-  const column = (letter: string) => cell(`${letter}${flowFirst}:${letter}${flowLast}`);
   const bars = [
     { name: "Base", values: column("G"), colour: palette.petrol },
     { name: "Variant", values: column("H"), colour: palette.inputEdge },

@@ -48,7 +48,7 @@ export function componentsPage(): Page {
   writePageHead(sheet, letterhead, ["B", growsWith], "Components", lead);
   sheet
     .heightOf(13, 5, flowPages.end)
-    .height(5, 5, outline - 1)
+    .height(5, 5, first - 2, outline - 1)
     .height(34, first - 1)
     .height(23, countedRows.note);
   writeHeading(sheet, first - 3, ["B", growsWith], "Amounts of each variant");

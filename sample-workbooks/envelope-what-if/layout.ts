@@ -36,10 +36,11 @@ function ofVariants(table: Table, column: string): string {
 export const variantColumns = {
   name: ofVariants("outline", "B"),
   from: ofVariants("outline", "C"),
-  storeyHeight: ofVariants("outline", "G"),
+  meanHeight: ofVariants("outline", "V"),
   partitions: ofVariants("outline", "J"),
   storeys: ofVariants("outline", "P"),
   wholeVolume: ofVariants("outline", "T"),
+  wallLength: ofVariants("outline", "U"),
   perimeter: ofVariants("outline", "N"),
   height: ofVariants("outline", "O"),
   criterion: ofVariants("counted", "C"),

@@ -15,7 +15,7 @@ const legendAt = rows.comparison + comparisonCount + 3;
 /** One page: which variants are compared, what differs in plain words, the figures, the limit against the known components. */
 export function overviewPage(): Page {
   const lastRow = legendAt + 4;
-  const sheet = new Sheet(sheets.overview, [1.5, 28.5, 19, 19, 8.5, 20, 2, 46, 16, 12], palette.copper, {
+  const sheet = new Sheet(sheets.overview, [1.5, 27.5, 18.5, 18.5, 10.5, 20, 2, 46, 16, 12], palette.copper, {
     orientation: "portrait",
     areas: [`B1:F${lastRow}`],
     pages: 1,
@@ -130,8 +130,8 @@ function explainWorkbook(sheet: Sheet): void {
   );
 }
 
-/** Lines that each sentence needs at its longest: the third one may carry two cautions. */
-const sentenceHeights = [15, 25, 49, 25, 25];
+/** Lines that each sentence needs at its longest: the third one may carry a caution. */
+const sentenceHeights = [15, 25, 37, 25, 15];
 
 /** The difference in sentences; each stays away while its figures are not there. */
 function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
@@ -146,7 +146,9 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
   const quoted = (name: string) => `"“"&${name}&"”"`;
   // The share is worth no more than the amounts that it is made of.
   const caution =
-    'IF(VariantCaution="",""," "&VariantCaution)&IF(OR(BaseCaution="",BaseIndex=VariantIndex),""," Base: "&BaseCaution)';
+    'IF(VariantCaution="",""," "&VariantCaution)&' +
+    'IF(OR(BaseCaution="",BaseIndex=VariantIndex),"",' +
+    'IF(VariantCaution=""," Base: "&BaseCaution," The base’s amounts too: see Components."))';
   const sentences = [
     [
       `OR(${volume.words}="",${envelope.words}="")`,
@@ -175,5 +177,8 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
       .formula(`B${row}`, `IF(${missing},"",${sentence})`, style({ wrap: true, vertical: "top" }))
       .merge(`B${row}:F${row}`);
     sheet.height(sentenceHeights[index] ?? 15, row);
+  });
+  sheet.when(`B${at + 2}:F${at + 2}`, 'VariantCaution&BaseCaution<>""', {
+    font: { bold: true, color: { rgb: palette.fail } },
   });
 }

@@ -33,9 +33,9 @@ const rows = {
   words: 23,
 };
 const cautionAt = rows.words + 1;
-const chartAt = cautionAt + 3;
-const allChartAt = chartAt + 14;
-const end = allChartAt + 18;
+const chartAt = cautionAt + 2;
+const allChartAt = chartAt + 12;
+const end = allChartAt + 13;
 
 /** What ALLOWEDLEAKAGE gives, in its order. */
 const allowedLines = [
@@ -60,7 +60,10 @@ export function targetsPage(): Page {
   });
   const lead = "What the chosen variant may leak under three limits at once. Choose each from the sheet Limits.";
   writePageHead(sheet, letterhead, ["B", "E"], "Targets", lead);
-  sheet.heightOf(14, 5, end).height(25, rows.criterion, rows.words, cautionAt);
+  sheet
+    .heightOf(13.5, 5, end)
+    .height(4, rows.heads - 1)
+    .height(25, rows.criterion, rows.words, cautionAt);
   writeHeading(sheet, rows.heads - 2, ["B", "E"], "Three limits side by side");
   sheet.formula(`B${rows.heads}`, '"variant: "&IF(VariantIndex="","none chosen",VariantName)', looks.columnHeadLeft);
   writeColumnHeads(sheet, rows.heads, firstTarget, ["first", "second", "third"]);
@@ -166,7 +169,7 @@ function drawCharts(sheet: Sheet): void {
     {
       title: "The three limits: what each allows, what the known components take",
       from: chartAt,
-      to: allChartAt - 3,
+      to: allChartAt - 2,
       names: across(rows.criterion),
       allowed: across(rows.allowed),
       known: across(rows.known),

@@ -20,7 +20,7 @@ export function variantsPage(): Page {
   const last = variantRows.allowed + variantCount + 2;
   const sheet = new Sheet(
     sheets.variants,
-    [1.5, 22, 10, 9, 9, 9, 9.5, 10.5, 9, 10.5, 10.5, 10.5, 10.5, 10.5, 13, 30, 2, 26, 28, 13],
+    [1.5, 22, 10, 9, 9, 9, 9.5, 10.5, 9, 10.5, 10.5, 10.5, 10.5, 10.5, 13, 30, 2, 26, 28, 13, 13, 13],
     palette.copper,
     { orientation: "landscape", areas: [`B1:P${last}`], pages: 1, titleRows: "1:4", footer },
   );
@@ -79,11 +79,15 @@ function writeOutlineTable(sheet: Sheet): void {
     sheet.put(`H${row}`, given?.roof ?? null, indentedInput).type(`I${row}`, given?.rise || null, decimals(2));
     sheet.type(`J${row}`, given?.partitions ?? null, decimals(0));
     const fromPlan = (value: string, own: string) => `IF(B${row}="","",IF(C${row}="corners",${value},${own}))`;
-    const around = ofBoth(`D${row}:E${row}`, `2*(D${row}+E${row})`);
-    const height = ofBoth(`F${row}:G${row}`, `F${row}*G${row}+I${row}`);
+    const around = ofAll(`D${row}:E${row}`, `2*(D${row}+E${row})`);
+    const height = ofAll(`F${row}:G${row}`, `F${row}*G${row}+I${row}`);
     sheet.formula(`N${row}`, fromPlan("PlanPerimeter", around), native(decimals(1)));
     sheet.formula(`O${row}`, fromPlan("PlanHeight", height), native(decimals(2)));
     sheet.formula(`T${row}`, fromPlan("PlanVolume", `K${row}`), native(decimals(1)));
+    const walls = ofAll(`D${row}:F${row}`, `2*(D${row}+E${row})*F${row}`, 3);
+    sheet.formula(`U${row}`, fromPlan("PlanWallLength", walls), native(decimals(1)));
+    const planned = 'IF(PlanStoreys="","",PlanHeight/PlanStoreys)';
+    sheet.formula(`V${row}`, fromPlan(planned, `IF(G${row}="","",G${row})`), native(decimals(2)));
     sheet.formula(`P${row}`, fromPlan("PlanStoreys", `IF(F${row}="","",F${row}+0)`), native(decimals(0)));
   }
   const column = (letter: string) => `$${letter}$${outlineFirst}:$${letter}$${outlineLast}`;
@@ -148,8 +152,8 @@ function writeOutlineTable(sheet: Sheet): void {
 }
 
 /** Blank while one of the numbers is missing; #N/A where one is text. */
-function ofBoth(cells: string, formula: string): string {
-  return `IF(COUNTA(${cells})<>COUNT(${cells}),NA(),IF(COUNT(${cells})<2,"",${formula}))`;
+function ofAll(cells: string, formula: string, count = 2): string {
+  return `IF(COUNTA(${cells})<>COUNT(${cells}),NA(),IF(COUNT(${cells})<${count},"",${formula}))`;
 }
 
 const countedFirst = variantRows.counted;
@@ -234,8 +238,12 @@ function writeAllowedTable(sheet: Sheet, exponentAt: string): void {
     "left as one|hole, cm²",
     "<<in plain words",
   ]);
-  writeHeading(sheet, variantRows.outline - 3, [settingsColumns[0], "T"], "Handed to the add-in (not printed)");
-  writeColumnHeads(sheet, variantRows.outline - 1, "T", ["whole volume, m³"]);
+  writeHeading(sheet, variantRows.outline - 3, [settingsColumns[0], "V"], "Handed to the add-in (not printed)");
+  writeColumnHeads(sheet, variantRows.outline - 1, "T", [
+    "whole volume, m³",
+    "walls, all storeys, m",
+    "storey height, m",
+  ]);
   for (let index = 0; index < variantCount; index++) writeVariantRow(sheet, index, exponentAt);
   const last = allowedFirst + variantCount - 1;
   sheet.when(`B${allowedFirst}:P${last}`, `AND(ISNUMBER($N${allowedFirst}),$N${allowedFirst}<0)`, {

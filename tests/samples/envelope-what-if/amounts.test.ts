@@ -41,7 +41,10 @@ describe("amounts that were counted for another outline", () => {
   it("are counted in the caution, of base and variant", () => {
     const test = typed({ ...larger, "Components!N17": null, "Variants!D9": 14 });
     expect(share(test)).toContain("“Windows, class 4”, 41 m² and 1 more row: typed for a smaller outline");
-    expect(share(test)).toContain("Base: “Windows, class 4”, 34 m² and 1 more row");
+    expect(share(test)).toContain("The base’s amounts too: see Components.");
+    expect(share(typed({ "Variants!D9": 14 }))).toContain(
+      "Base: “Windows, class 4”, 34 m²: typed for a smaller outline",
+    );
     expect(typed({ "Variants!D10": 9 }).cell("Components!D59")).toContain("typed for another outline, look again");
   });
 
