@@ -139,7 +139,7 @@ const end = chartAt + 23;
 export function sensitivityPage(): Page {
   const sheet = new Sheet(
     sheets.sensitivity,
-    [1.5, 34, 9, 4.5, 7.5, 7, 8.5, 8.5, 8, 8, 2, 21, 12, ...Array<number>(6).fill(10), 2, 9, 6, 2, 36, 10, 10],
+    [1.5, 34, 9, 4.5, 7.5, 7, 8.5, 8.5, 8, 8, 2, 21, 12, 10, 10, 2, 10, 10, 2, 10, 10, 2, 9, 6, 2, 36, 10, 10],
     palette.copper,
     { orientation: "portrait", areas: [`B1:J${end}`], pages: 1, footer, footerSize: 8 },
   );
@@ -182,8 +182,8 @@ function writeGiven(sheet: Sheet): void {
 
 /** Down and up: the sign of the step, the columns of its three factors, of the air change rate and of the share. */
 const directions = [
-  { sign: "-", known: "O", volume: "P", allowed: "Q", rate: "G", share: "I" },
-  { sign: "", known: "R", volume: "S", allowed: "T", rate: "H", share: "J" },
+  { sign: -1, known: "O", volume: "R", allowed: "U", rate: "G", share: "I" },
+  { sign: 1, known: "P", volume: "S", allowed: "V", rate: "H", share: "J" },
 ] as const;
 
 function writeTable(sheet: Sheet): void {
@@ -199,8 +199,12 @@ function writeTable(sheet: Sheet): void {
     "share|down",
     "share|up",
   ]);
-  writeHeading(sheet, rows.heads - 2, ["O", "T"], "Factors: step down, step up (not printed)");
-  writeColumnHeads(sheet, rows.heads, "O", ["known", "volume", "allowed", "known", "volume", "allowed"]);
+  writeHeading(sheet, rows.heads - 2, ["O", "V"], "Factors: step down, step up (not printed)");
+  for (const direction of directions)
+    for (const quantity of ["known", "volume", "allowed"] as const) {
+      sheet.put(`${direction[quantity]}${rows.heads - 1}`, quantity, looks.columnHead);
+      sheet.put(`${direction[quantity]}${rows.heads}`, direction.sign, looks.columnHead);
+    }
   assumptions.forEach((assumption, index) => {
     const row = first + index;
     const { label, now, format, unit, step, stepUnit } = assumption;
@@ -212,7 +216,7 @@ function writeTable(sheet: Sheet): void {
     const isKnown = `COUNT(${known},${share},$E${row}${now === undefined ? "" : `,$C${row}`})=${now === undefined ? 3 : 4}`;
     for (const direction of directions) {
       for (const quantity of ["known", "volume", "allowed"] as const) {
-        const factor = assumption[quantity]?.(`${direction.sign}$E${row}`) ?? "1";
+        const factor = assumption[quantity]?.(`${direction[quantity]}$${rows.heads}*$E${row}`) ?? "1";
         sheet.formula(`${direction[quantity]}${row}`, `IF(${isKnown},${factor},"")`, native("0.0000"));
       }
       const [ofKnown, ofVolume, ofAllowed] = (["known", "volume", "allowed"] as const).map(
@@ -243,7 +247,7 @@ function writeTable(sheet: Sheet): void {
     .merge(`B${noteAt}:J${noteAt}`);
 }
 
-const sortedAt = { spread: "V", rank: "W", name: "Y", down: "Z", up: "AA" } as const;
+const sortedAt = { spread: "X", rank: "Y", name: "AA", down: "AB", up: "AC" } as const;
 
 /** The assumptions by the size of what they move, for the chart and for the sentence. */
 function writeSorted(sheet: Sheet): void {
@@ -288,7 +292,7 @@ function writeSorted(sheet: Sheet): void {
       alternative:
         "Bars for each assumption, largest first: by how many points one step down and one step up move the share of the allowed flow.",
       textSize: 9,
-      format: "0",
+      format: decimals(0),
       signed: true,
       overlaid: true,
     }),
