@@ -23,7 +23,7 @@ const cautions = { Base: left + 1, Variant: left + 2 } as const;
 const chartAt = left + 4;
 
 /** Rows of the second and the third printed page. */
-export const flowPages = { first: flows, last: cautions.Variant, chart: chartAt, end: chartAt + 30 } as const;
+export const flowPages = { first: flows, last: cautions.Variant, chart: chartAt, end: chartAt + 27 } as const;
 
 interface Side {
   readonly which: "Base" | "Variant";
@@ -41,10 +41,12 @@ const sides: readonly Side[] = [
 
 const cell = (place: string) => onSheet(sheets.components, place);
 
-/** What is to be said of the amounts of base and variant, for other sheets. */
-export const cautionNames = {
-  BaseCaution: cell(`D${cautions.Base}`),
-  VariantCaution: cell(`D${cautions.Variant}`),
+/** Flows of base and variant, and what is to be said of their amounts, for other sheets. */
+export const flowNames = {
+  BaseComponents: cell(`G${flowFirst}:G${flowLast}`),
+  VariantComponents: cell(`H${flowFirst}:H${flowLast}`),
+  BaseCaution: cell(`C${cautions.Base}`),
+  VariantCaution: cell(`C${cautions.Variant}`),
 } as const;
 
 const column = (letter: string) => cell(`${letter}${flowFirst}:${letter}${flowLast}`);
@@ -157,9 +159,9 @@ function writeCaution(sheet: Sheet, { which, amount, flag }: Side): void {
     `IF(${stateOf(which)}="grown","Amounts counted for "&${outlineOf(which)}&" are grown with it: count them again on the drawings."`,
     `IF(${stateOf(which)}="unknown","For which outline the amounts were counted is not typed: they follow no other one.",""`,
   ].join(",");
-  sheet.put(`B${row}`, `Caution, ${which.toLowerCase()}`, looks.label).paint(`C${row}`, looks.label);
-  sheet.formula(`D${row}`, `${words})))`, style({ bold: true, colour: palette.fail, bottom: palette.hair }));
-  sheet.merge(`D${row}:${growsWith}${row}`);
+  sheet.put(`B${row}`, `Caution, ${which.toLowerCase()}`, looks.label);
+  sheet.formula(`C${row}`, `${words})))`, style({ bold: true, colour: palette.fail, bottom: palette.hair }));
+  sheet.merge(`C${row}:${growsWith}${row}`);
 }
 
 function drawChart(sheet: Sheet): void {
@@ -168,7 +170,7 @@ function drawChart(sheet: Sheet): void {
     { name: "Base", values: column("G"), colour: palette.petrol },
     { name: "Variant", values: column("H"), colour: palette.inputEdge },
   ];
-  const anchor = { from: { row: chartAt, col: 1 }, to: { row: chartAt + 30, col: 14 } };
+  const anchor = { from: { row: chartAt, col: 1 }, to: { row: chartAt + 27, col: 14 } };
   sheet.chart(
     barChart("lying", column("C"), bars, anchor, {
       axisTitle: "flow at 50 Pa, m³/h",

@@ -4,7 +4,7 @@ import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../bl
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
 import { between, fromList, oneOf, text } from "../blocks/validation";
-import { cautionNames, flowPages, writeComponentFlows } from "./component-flows";
+import { flowNames, flowPages, writeComponentFlows } from "./component-flows";
 import {
   amountColumn,
   componentRows,
@@ -68,7 +68,7 @@ export function componentsPage(): Page {
   writeCountedFor(sheet);
   writeComponentFlows(sheet);
   addRules(sheet);
-  return { sheet, names: { ComponentTotals: componentTotals, ...cautionNames } };
+  return { sheet, names: { ComponentTotals: componentTotals, ...flowNames } };
 }
 
 /** Flow at 50 Pa of all known components, a cell a variant. */

@@ -116,7 +116,7 @@ export function notesPage(): Page {
   const sheet = new Sheet(sheets.notes, [1.5, 16, 12, 42, 20, 5.5], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${end}`],
-    pages: 2,
+    pages: 1,
     footer,
     footerSize: 8,
   });

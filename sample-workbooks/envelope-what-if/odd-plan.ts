@@ -9,11 +9,12 @@ import { plan } from "./scenario";
 
 /** A house that is no rectangle: storeys by their corners. A variant takes its sizes from here where it says "corners". */
 export function oddPlanPage(): Page {
-  const sheet = new Sheet(sheets.plan, [1.5, 28, ...Array<number>(9).fill(8.5)], palette.petrol, {
+  const sheet = new Sheet(sheets.plan, [1.5, 24, ...Array<number>(9).fill(7.8)], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:K${results.wallLength + 4}`],
     pages: 1,
     footer,
+    footerSize: 8,
   });
   const lead = "Inner corners of each storey, going round once. A storey that the house does not have stays blank.";
   writePageHead(sheet, letterhead, ["B", "K"], "Odd plan", lead);
