@@ -8,13 +8,17 @@ import { notesPage } from "./envelope-what-if/notes";
 import { oddPlanPage } from "./envelope-what-if/odd-plan";
 import { overviewPage } from "./envelope-what-if/overview";
 import { project } from "./envelope-what-if/scenario";
+import { sensitivityPage } from "./envelope-what-if/sensitivity";
 import { sizesAndTargetsPage } from "./envelope-what-if/sizes-and-targets";
+import { targetsPage } from "./envelope-what-if/targets";
 import { variantsPage } from "./envelope-what-if/variants";
 
 /** An estimator's workbook: several forms of a house that is not built yet, what each may leak and what its components will. */
 function recipe(): Recipe {
   const pages = [
     overviewPage(),
+    targetsPage(),
+    sensitivityPage(),
     variantsPage(),
     oddPlanPage(),
     sizesAndTargetsPage(),

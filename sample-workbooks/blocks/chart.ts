@@ -166,6 +166,8 @@ interface BarWords {
   readonly format: string;
   /** Values may lie below zero; the names then stand at the edge. */
   readonly signed?: true;
+  /** The bars of a name lie in one line, where they point to opposite sides. */
+  readonly overlaid?: true;
 }
 
 /**
@@ -190,7 +192,7 @@ export function barChart(
     type: direction === "lying" ? "bar" : "column",
     barGrouping: "clustered",
     gapWidth: 60,
-    overlap: 0,
+    overlap: words.overlaid ? 100 : 0,
     series: bars.map(({ name, values, colour }) => ({ name, values, categories: names, color: colour })),
     anchor,
     showTitle: false,

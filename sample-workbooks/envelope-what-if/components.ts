@@ -1,76 +1,81 @@
 import { call } from "../blocks/add-in";
-import { addressOf, columnOf, lettersOf, onSheet } from "../blocks/address";
-import { barChart } from "../blocks/chart";
+import { onSheet } from "../blocks/address";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, style } from "../blocks/style";
-import { between, fromList, text } from "../blocks/validation";
-import { chosen, footer, sheets, variantColumns, variantCount, variantRows } from "./layout";
+import { between, fromList, oneOf, text } from "../blocks/validation";
+import { flowNames, flowPages, writeComponentFlows } from "./component-flows";
+import {
+  amountColumn,
+  componentRows,
+  countedRows,
+  growsWith,
+  growthSizes,
+  handed,
+  ofComponents,
+  reckonedColumn,
+} from "./component-layout";
+import { writeCountedFor } from "./counted-for";
+import { footer, sheets, variantCount, variantRows } from "./layout";
 import { libraryNames, ofLibrary } from "./library";
-import { amountPlaces, amounts, joints } from "./scenario";
+import { amounts, joints } from "./scenario";
 
-/** Rows of the components: the joints first, whose lengths follow from the outline. */
-const componentRows = { first: 9, joints: 3, last: 23, total: 24 } as const;
-
-const firstAmount = columnOf("F");
+const { first, typed, last, total, outline } = componentRows;
+const [check, allowed, left] = [total + 1, total + 2, total + 3];
 
 /** What the drawings show, with the amounts of each variant; the rest of the limit is for leaks that nobody has drawn. */
 export function componentsPage(): Page {
+  const perVariant = Array<number>(variantCount);
   const sheet = new Sheet(
     sheets.components,
-    [1.5, 25, 33, 7, 11, ...Array<number>(variantCount).fill(9.5), 10.5, 10.5, 10, 10, 2, 10, 10, 10],
+    [1.5, 20, 29, 5.5, 9.5, ...perVariant.fill(7.6), 11, 2, 10, 10, 10, ...perVariant.fill(10)],
     palette.petrol,
     {
       orientation: "landscape",
-      areas: [`B1:Q${lastSum + 2}`, `B${chartAt}:Q${chartAt + 30}`],
+      areas: [
+        `B1:${growsWith}${countedRows.note}`,
+        `B${flowPages.first}:${growsWith}${flowPages.last}`,
+        `B${flowPages.chart}:${growsWith}${flowPages.end}`,
+      ],
       titleRows: "1:4",
-      pages: 2,
+      pages: 3,
       footer,
+      footerSize: 8,
     },
   );
   const lead =
     "Amounts of each component in each variant. Lengths of the joints follow from the outlines. Choose a component from the library, or add one there.";
-  writePageHead(sheet, letterhead, ["B", "Q"], "Components", lead);
-  sheet.heightOf(14.5, 5, chartAt + 30).height(30, first - 1);
-  writeHeading(sheet, first - 3, ["B", "Q"], "Amounts, and the flow at 50 Pa that goes through them");
-  writeColumnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one|at 50 Pa, m³/h"]);
+  writePageHead(sheet, letterhead, ["B", growsWith], "Components", lead);
+  sheet
+    .heightOf(13, 5, flowPages.end)
+    .height(5, 5, first - 2, outline - 1)
+    .height(34, first - 1)
+    .height(23, countedRows.note);
+  writeHeading(sheet, first - 3, ["B", growsWith], "Amounts of each variant");
+  writeColumnHeads(sheet, first - 1, "B", ["<where", "<component", "<<unit", "flow of one at 50 Pa, m³/h"]);
   for (let index = 0; index < variantCount; index++) {
     const name = `IF(Variants!$B$${variantRows.outline + index}="","",Variants!$B$${variantRows.outline + index})`;
     sheet.formula(`${amountColumn(index)}${first - 1}`, name, looks.columnHead);
   }
-  const flows = ["base|m³/h", "variant|m³/h", "of the|base’s limit", "of the|variant’s"];
-  writeColumnHeads(sheet, first - 1, "N", flows);
-  writeHeading(sheet, first - 3, ["S", "U"], "Handed to the add-in");
-  writeColumnHeads(sheet, first - 1, "S", ["leakage", "at Pa", "n"]);
+  writeColumnHeads(sheet, first - 1, growsWith, ["<amount grows with"]);
+  writeHeading(sheet, first - 3, [handed[0], handed[2]], "Handed to the add-in");
+  writeColumnHeads(sheet, first - 1, handed[0], ["leakage", "at Pa", "n"]);
+  const reckonedSpan = [reckonedColumn(0), reckonedColumn(variantCount - 1)] as const;
+  writeHeading(sheet, first - 3, reckonedSpan, "Amounts reckoned with (not printed)");
+  writeHeading(sheet, outline, reckonedSpan, "Size now, times the one counted for");
   for (let row = first; row <= last; row++) writeComponentRow(sheet, row);
   writeComponentSums(sheet);
-  drawChart(sheet);
+  writeCountedFor(sheet);
+  writeComponentFlows(sheet);
   addRules(sheet);
-  return {
-    sheet,
-    names: {
-      ComponentTotals: componentTotals,
-      BaseComponents: onSheet(sheets.components, `N${first}:N${last}`),
-      VariantComponents: onSheet(sheets.components, `O${first}:O${last}`),
-    },
-  };
+  return { sheet, names: { ComponentTotals: componentTotals, ...flowNames } };
 }
-
-/** The column in which a variant's amounts stand, by its place among the variants. */
-function amountColumn(index: number): string {
-  return lettersOf(firstAmount + index);
-}
-
-const totalCell = (index: number) => addressOf(componentRows.total - 1, firstAmount + index);
 
 /** Flow at 50 Pa of all known components, a cell a variant. */
-export const componentTotals = onSheet(sheets.components, `${totalCell(0)}:${totalCell(variantCount - 1)}`);
-
-const { first, last, total } = componentRows;
-const [check, allowed, left] = [total + 1, total + 2, total + 3];
-
-/** Last row of the sums, their note not counted. */
-const lastSum = left;
+export const componentTotals = onSheet(
+  sheets.components,
+  `${amountColumn(0)}${total}:${amountColumn(variantCount - 1)}${total}`,
+);
 
 /** All components of each variant in one call, checked by the rows, beside what is allowed and what is left. */
 function writeComponentSums(sheet: Sheet): void {
@@ -83,52 +88,37 @@ function writeComponentSums(sheet: Sheet): void {
   sheet
     .put(`B${left}`, "Left for unknown leaks, m³/h", style({ bold: true }, looks.label))
     .paint(`C${left}:E${left}`, looks.label);
-  const range = (letter: string) => `$${letter}$${first}:$${letter}$${last}`;
   for (let index = 0; index < variantCount; index++) {
     const letter = amountColumn(index);
-    const own = range(letter);
+    const own = ofComponents(reckonedColumn(index));
     // Text counts as nothing in a sum: what is no number goes to the add-in, which says so.
-    const outline = variantRows.outline + index;
+    const at = variantRows.outline + index;
     const nothing = `AND(SUM(${own})=0,COUNT(${own})=SUMPRODUCT((${own}<>"")*1))`;
     // Without perimeter and storeys the joints have no length, and a sum would leave them out.
-    const none = `IF(OR(Variants!N${outline}="",Variants!P${outline}=""),TRUE,${nothing})`;
-    const flow = call("COMPONENTLEAKAGE", own, range("S"), range("T"), range("U"), "50");
+    const none = `IF(OR(Variants!N${at}="",Variants!P${at}=""),TRUE,${nothing})`;
+    const flow = call("COMPONENTLEAKAGE", own, ...handed.map(ofComponents), "50");
     sheet.addIn(`${letter}${total}`, `IF(${none},"",${flow})`, fromAddIn(decimals(1)));
-    const rows = `SUMPRODUCT(${own},${range("E")})`;
+    const rows = `SUMPRODUCT(${own},${ofComponents("E")})`;
     const agrees = `IF(ABS(${rows}-${letter}${total})<=0.000000001*${letter}${total},"agrees","differs")`;
     sheet.formula(`${letter}${check}`, `IF(${letter}${total}="","",${agrees})`, native());
-    const at = variantRows.allowed + index;
-    sheet.formula(`${letter}${allowed}`, `IF(Variants!C${at}="","",Variants!C${at})`, native(decimals(1)));
-    sheet.formula(
-      `${letter}${left}`,
-      `IF(Variants!N${at}="","",Variants!N${at})`,
-      style({ bold: true }, native(decimals(1))),
-    );
-  }
-  const limit = (which: "Base" | "Variant") => chosen(which, variantColumns.flow);
-  for (const [letter, which, share] of [
-    ["N", "Base", "P"],
-    ["O", "Variant", "Q"],
-  ] as const) {
-    const all = chosen(which, variantColumns.known);
-    sheet.formula(`${letter}${total}`, all, style({ bold: true, top: palette.petrol }, native(decimals(1))));
-    const part = `IF(COUNT(${letter}${total},${limit(which)})<2,"",${letter}${total}/${limit(which)})`;
-    sheet.formula(`${share}${total}`, part, style({ bold: true, top: palette.petrol }, native("0 %")));
-    sheet.formula(`${letter}${allowed}`, limit(which), native(decimals(1)));
-    sheet.formula(`${letter}${left}`, chosen(which, variantColumns.left), style({ bold: true }, native(decimals(1))));
+    const ofVariant = (column: string) => {
+      const place = `Variants!${column}${variantRows.allowed + index}`;
+      return `IF(${place}="","",${place})`;
+    };
+    sheet.formula(`${letter}${allowed}`, ofVariant("C"), native(decimals(1)));
+    sheet.formula(`${letter}${left}`, ofVariant("N"), style({ bold: true }, native(decimals(1))));
   }
   const red = { font: { color: { rgb: palette.fail } } };
-  sheet.when(`F${left}:O${left}`, `AND(ISNUMBER(F${left}),F${left}<0)`, red);
-  sheet.when(`F${check}:M${check}`, `F${check}="differs"`, red);
+  const [from, to] = [amountColumn(0), amountColumn(variantCount - 1)];
+  sheet.when(`${from}${left}:${to}${left}`, `AND(ISNUMBER(${from}${left}),${from}${left}<0)`, red);
+  sheet.when(`${from}${check}:${to}${check}`, `${from}${check}="differs"`, red);
   sheet.put(
     `B${left + 1}`,
     "A list of components is never complete: sockets, ducts, cracks and workmanship are in none of its rows. What is left over is what they may leak together.",
     looks.note,
   );
-  sheet.merge(`B${left + 1}:Q${left + 1}`);
+  sheet.merge(`B${left + 1}:${growsWith}${left + 1}`);
 }
-
-const amountsOf = (row: number) => `$${amountColumn(0)}${row}:$${amountColumn(variantCount - 1)}${row}`;
 
 /** Where the joints of the first rows are, and how long they are, from perimeter and storeys. */
 const jointRows: readonly (readonly [where: string, length: (perimeter: string, storeys: string) => string])[] = [
@@ -137,13 +127,13 @@ const jointRows: readonly (readonly [where: string, length: (perimeter: string, 
   ["Walls to ceiling or roof", (perimeter) => perimeter],
 ];
 
-/** One component: what it leaks, how much of it each variant has, what goes through it in base and variant. */
+/** One component: what it leaks, how much of it each variant has, and what that grows with. */
 function writeComponentRow(sheet: Sheet, row: number): void {
   const joint = jointRows[row - first];
-  const given = amounts[row - first - jointRows.length];
+  const given = amounts[row - typed];
   if (joint) sheet.put(`B${row}`, joint[0], looks.label);
-  else sheet.type(`B${row}`, amountPlaces[row - first - jointRows.length] ?? null, undefined, "left");
-  sheet.type(`C${row}`, (joint ? joints[row - first] : given?.[0]) ?? null, undefined, "left");
+  else sheet.type(`B${row}`, given?.where ?? null, undefined, "left");
+  sheet.type(`C${row}`, (joint ? joints[row - first] : given?.component) ?? null, undefined, "left");
   sheet.formula(`D${row}`, ofLibrary("unit", `C${row}`), looks.unit);
   sheet.formula(`E${row}`, ofLibrary("flow", `C${row}`), native(decimals(2)));
   for (let index = 0; index < variantCount; index++) {
@@ -153,61 +143,32 @@ function writeComponentRow(sheet: Sheet, row: number): void {
       const [perimeter, storeys] = [`Variants!$N$${at}`, `Variants!$P$${at}`];
       const length = `IF(OR(${perimeter}="",${storeys}=""),"",${joint[1](perimeter, storeys)})`;
       sheet.formula(place, length, native("0.0;;"));
-    } else {
-      const amount = given?.[index + 1];
-      sheet.type(place, amount || null, "0.0##");
-    }
+    } else sheet.type(place, given?.amounts[index] || null, "0.0##");
   }
-  for (const [letter, which, share] of [
-    ["N", "Base", "P"],
-    ["O", "Variant", "Q"],
-  ] as const) {
-    const amount = `INDEX(${amountsOf(row)},${which}Index)`;
-    const flow = `IF(${which}Index="","",IF(COUNT(${amount},$E${row})<2,"",${amount}*$E${row}))`;
-    sheet.formula(`${letter}${row}`, flow, native("0.0;;"));
-    const limit = chosen(which, variantColumns.flow);
-    sheet.formula(
-      `${share}${row}`,
-      `IF(COUNT(${letter}${row},${limit})<2,"",${letter}${row}/${limit})`,
-      native("0 %;;"),
-    );
-  }
-  sheet.formula(`S${row}`, ofLibrary("handedLeakage", `C${row}`), native("0.0##"));
-  sheet.formula(`T${row}`, ofLibrary("handedPressure", `C${row}`), native(decimals(0)));
-  sheet.formula(`U${row}`, ofLibrary("exponent", `C${row}`), native("0.0###"));
-}
-
-const chartAt = lastSum + 4;
-
-function drawChart(sheet: Sheet): void {
-  writeHeading(sheet, chartAt, ["B", "Q"], "Flow at 50 Pa by component, base and variant");
-  const column = (letter: string) => onSheet(sheets.components, `${letter}${first}:${letter}${last}`);
-  const bars = [
-    { name: "Base", values: column("N"), colour: palette.petrol },
-    { name: "Variant", values: column("O"), colour: palette.inputEdge },
-  ];
-  const anchor = { from: { row: chartAt, col: 1 }, to: { row: chartAt + 30, col: 17 } };
-  sheet.chart(
-    barChart("lying", column("C"), bars, anchor, {
-      axisTitle: "flow at 50 Pa, m³/h",
-      alternative: "Bars of the flow at 50 Pa through each component, of the base and of the variant.",
-      textSize: 9,
-      format: "0",
-    }),
-  );
+  if (joint) sheet.put(`${growsWith}${row}`, "perimeter", looks.unit);
+  else sheet.type(`${growsWith}${row}`, given?.growsWith ?? null, undefined, "left");
+  const [leakage, pressure, exponent] = handed;
+  sheet.formula(`${leakage}${row}`, ofLibrary("handedLeakage", `C${row}`), native("0.0##"));
+  sheet.formula(`${pressure}${row}`, ofLibrary("handedPressure", `C${row}`), native(decimals(0)));
+  sheet.formula(`${exponent}${row}`, ofLibrary("exponent", `C${row}`), native("0.0###"));
 }
 
 function addRules(sheet: Sheet): void {
-  const typedFrom = first + componentRows.joints;
   sheet.validate(
-    text(`B${typedFrom}:B${last}`, "Where", "A word on where the component is, for your own use.", 60),
+    text(`B${typed}:B${last}`, "Where", "A word on where the component is, for your own use.", 60),
     fromList(`C${first}:C${last}`, libraryNames, "Component", "A row of the sheet Library, by its name."),
     between(
-      `${amountColumn(0)}${typedFrom}:${amountColumn(variantCount - 1)}${last}`,
+      `${amountColumn(0)}${typed}:${amountColumn(variantCount - 1)}${last}`,
       0,
       100000,
       "Amount",
       "Area, length or number, in the unit of the row. Blank or 0: none of it in this variant.",
+    ),
+    oneOf(
+      `${growsWith}${typed}:${growsWith}${last}`,
+      [...growthSizes, "fixed"],
+      "Amount grows with",
+      "The size with which the amount grows where the outline is larger than the one it was counted for. Fixed: with none. Blank: not known, look again.",
     ),
   );
 }

@@ -3,6 +3,8 @@ import { onSheet } from "../blocks/address";
 /** Sheet names, in the order of the tabs. */
 export const sheets = {
   overview: "Overview",
+  targets: "Targets",
+  sensitivity: "Sensitivity",
   variants: "Variants",
   plan: "Odd plan",
   ladder: "Sizes and targets",
@@ -34,7 +36,11 @@ function ofVariants(table: Table, column: string): string {
 export const variantColumns = {
   name: ofVariants("outline", "B"),
   from: ofVariants("outline", "C"),
+  meanHeight: ofVariants("outline", "V"),
+  partitions: ofVariants("outline", "J"),
   storeys: ofVariants("outline", "P"),
+  wholeVolume: ofVariants("outline", "T"),
+  wallLength: ofVariants("outline", "U"),
   perimeter: ofVariants("outline", "N"),
   height: ofVariants("outline", "O"),
   criterion: ofVariants("counted", "C"),

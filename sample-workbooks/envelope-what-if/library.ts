@@ -95,7 +95,15 @@ const holeAt = last + 1;
 const note = last + 3;
 const column = (letter: string) => `$${letter}$${first}:$${letter}$${last}`;
 
-const columns = { unit: "C", exponent: "H", flow: "I", handedLeakage: "O", handedPressure: "P" } as const;
+const columns = {
+  unit: "C",
+  kind: "D",
+  pressure: "G",
+  exponent: "H",
+  flow: "I",
+  handedLeakage: "O",
+  handedPressure: "P",
+} as const;
 
 /** The names of the components, for lists. */
 export const libraryNames = onSheet(sheets.library, column("B"));

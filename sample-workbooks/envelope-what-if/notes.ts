@@ -62,6 +62,22 @@ const notes: readonly Note[] = [
     mark: "C",
   },
   {
+    subject: "Amounts",
+    where: "Components",
+    words:
+      "Joints follow the outline. A counted amount × (size now / size counted for), where a size is named beside it; else it stays as typed, and the words say so once a size differs by more than 2 %.",
+    source: "common practice, no source",
+    mark: "–",
+  },
+  {
+    subject: "Sensitivity",
+    where: "Sensitivity",
+    words:
+      "One assumption after another, one step down and one step up, all others as they are. Steps are not added up: they are no uncertainty of the whole.",
+    source: "common practice, no source: steps",
+    mark: "–",
+  },
+  {
     subject: "Fan",
     where: "Fan",
     words:
@@ -97,22 +113,23 @@ const look = [
 export function notesPage(): Page {
   const reviewAt = 7 + notes.length + 1;
   const end = reviewAt + look.length + 2;
-  const sheet = new Sheet(sheets.notes, [1.5, 17, 12, 50, 27, 6.5], palette.petrol, {
+  const sheet = new Sheet(sheets.notes, [1.5, 16, 12, 42, 20, 5.5], palette.petrol, {
     orientation: "portrait",
     areas: [`B1:F${end}`],
     pages: 1,
     footer,
+    footerSize: 8,
   });
   const lead =
     "C: read in a published text. M: from memory of the document; check your own copy. –: practice, or another sheet.";
   writePageHead(sheet, letterhead, ["B", "F"], "Notes", lead);
   writeHeading(sheet, 5, ["B", "F"], "Step by step");
-  writeSourcedNotes(sheet, ["<step", "<where", "<what it does", "<<source", "<<mark"], notes, 50);
+  writeSourcedNotes(sheet, ["<step", "<where", "<what it does", "<<source", "<<mark"], notes, 42);
   writeHeading(sheet, reviewAt, ["B", "F"], "What to look at twice");
   sheet.height(18, reviewAt);
   look.forEach((words, index) => {
     const row = reviewAt + 1 + index;
-    sheet.put(`B${row}`, words, looks.textLine).merge(`B${row}:F${row}`).height(heightFor(words, 108), row);
+    sheet.put(`B${row}`, words, looks.textLine).merge(`B${row}:F${row}`).height(heightFor(words, 95), row);
   });
   sheet.put(`B${end}`, "Calculation core, version", looks.label).paint(`C${end}`, looks.label);
   sheet.addIn(`D${end}`, call("METHODVERSION", variantColumns.flow), fromAddIn(undefined, "left"));

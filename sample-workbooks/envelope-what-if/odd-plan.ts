@@ -9,15 +9,16 @@ import { plan } from "./scenario";
 
 /** A house that is no rectangle: storeys by their corners. A variant takes its sizes from here where it says "corners". */
 export function oddPlanPage(): Page {
-  const sheet = new Sheet(sheets.plan, [1.5, 28, ...Array<number>(9).fill(8.5)], palette.petrol, {
+  const sheet = new Sheet(sheets.plan, [1.5, 24, ...Array<number>(9).fill(7.8)], palette.petrol, {
     orientation: "portrait",
-    areas: [`B1:K${results.storeys + 4}`],
+    areas: [`B1:K${results.wallLength + 4}`],
     pages: 1,
     footer,
+    footerSize: 8,
   });
   const lead = "Inner corners of each storey, going round once. A storey that the house does not have stays blank.";
   writePageHead(sheet, letterhead, ["B", "K"], "Odd plan", lead);
-  sheet.heightOf(16, 5, results.storeys + 4);
+  sheet.heightOf(16, 5, results.wallLength + 4);
   writeHeading(sheet, 5, ["B", "K"], "Outlines, corner after corner");
   storeys.forEach((name, index) => sheet.put(`${columnsOf(index)[0]}6`, name, looks.group));
   writeColumnHeads(sheet, 7, "B", ["<corner", ...storeys.flatMap(() => ["x, m", "y, m", "side, m"])]);
@@ -44,6 +45,7 @@ export function oddPlanPage(): Page {
       PlanPerimeter: cell(results.perimeter),
       PlanHeight: cell(results.height),
       PlanStoreys: cell(results.storeys),
+      PlanWallLength: cell(results.wallLength),
     },
   };
 }
@@ -135,6 +137,7 @@ function writePlanSizes(sheet: Sheet): void {
       decimals(2),
     ],
     [results.storeys, "Storeys", known, "", decimals(0)],
+    [results.wallLength, "Perimeters of all storeys together", sum(at.perimeter), "m", decimals(1)],
   ];
   for (const [row, label, formula, unit, format] of lines) {
     sheet.put(`B${row}`, label, looks.label).paint(`C${row}:E${row}`, looks.label);
@@ -148,12 +151,12 @@ function writePlanSizes(sheet: Sheet): void {
   );
   sheet.merge(`H${results.volume}:K${results.volume}`);
   sheet.put(
-    `B${results.storeys + 1}`,
+    `B${results.wallLength + 1}`,
     "The variants go on from the plain sum of area × height, so that the chain of calls stays short; the call gives the same and its uncertainty. The ceiling is flat here: a roof that belongs to the heated space is added as " +
       "further volume and further area. Walls to the ground and to neighbours count (ISO 9972:2015, envelope area, M).",
     looks.note,
   );
-  sheet.merge(`B${results.storeys + 1}:K${results.storeys + 4}`);
+  sheet.merge(`B${results.wallLength + 1}:K${results.wallLength + 4}`);
 }
 
 const corners = { first: 8, last: 17 };
@@ -168,7 +171,15 @@ const at = {
   call: 26,
   further: 27,
 } as const;
-const results = { volume: 32, envelope: 33, floor: 34, perimeter: 35, height: 36, storeys: 37 } as const;
+const results = {
+  volume: 32,
+  envelope: 33,
+  floor: 34,
+  perimeter: 35,
+  height: 36,
+  storeys: 37,
+  wallLength: 38,
+} as const;
 
 /** Columns of x, y and side of a storey, by its place. */
 function columnsOf(storey: number): readonly [x: string, y: string, side: string] {

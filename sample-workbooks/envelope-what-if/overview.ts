@@ -1,5 +1,4 @@
 import { onSheet } from "../blocks/address";
-import { barChart } from "../blocks/chart";
 import { firm, letterhead, trade, writeHeading, writePageHead } from "../blocks/heading";
 import { writeFactList, writeLegend } from "../blocks/overview";
 import { type Page, Sheet } from "../blocks/sheet";
@@ -11,17 +10,17 @@ import { footer, sheets, variantColumns } from "./layout";
 import { base, project, remark, variant } from "./scenario";
 
 const rows = { facts: 6, choice: 11, words: 15, comparison: 21 } as const;
-const chartAt = rows.comparison + comparisonCount + 4;
-const legendAt = chartAt + 18;
+const legendAt = rows.comparison + comparisonCount + 3;
 
 /** One page: which variants are compared, what differs in plain words, the figures, the limit against the known components. */
 export function overviewPage(): Page {
-  const lastRow = legendAt + 3;
-  const sheet = new Sheet(sheets.overview, [1.5, 35, 21, 21, 13, 26, 2, 46, 16, 12], palette.copper, {
+  const lastRow = legendAt + 4;
+  const sheet = new Sheet(sheets.overview, [1.5, 27.5, 18.5, 18.5, 10.5, 20, 2, 46, 16, 12], palette.copper, {
     orientation: "portrait",
     areas: [`B1:F${lastRow}`],
     pages: 1,
     footer,
+    footerSize: 8,
   });
   writePageHead(
     sheet,
@@ -36,7 +35,6 @@ export function overviewPage(): Page {
   writeSentences(sheet, rows.words, rows.comparison);
   writeComparison(sheet, rows.comparison);
   const summary = writeComparisonSummary(sheet, rows.comparison);
-  drawChart(sheet);
   explainWorkbook(sheet);
   const cell = (place: string) => onSheet(sheets.overview, place);
   return {
@@ -69,13 +67,20 @@ function writeFacts(sheet: Sheet): void {
     ["Trade", trade],
     ["Remark on every sheet", remark],
   ] as const;
-  writeFactList(sheet, rows.facts, ["B", "C", "D"], left);
+  const wrapped = (format?: string) => style({ wrap: true }, input(format, "left"));
+  writeFactList(
+    sheet,
+    rows.facts,
+    ["B", "C", "D"],
+    left.map(([label, value]) => [label, value, wrapped()] as const),
+  );
   right.forEach(([label, value], index) => {
     const row = rows.facts + index;
-    sheet.put(`E${row}`, label, style({ indent: 1, align: "left", shrink: true }, looks.label));
-    sheet.put(`F${row}`, value, input(index === 0 ? dateFormat : undefined, "left"));
+    sheet.put(`E${row}`, label, style({ indent: 1, align: "left", wrap: true }, looks.label));
+    sheet.put(`F${row}`, value, wrapped(index === 0 ? dateFormat : undefined));
   });
   const last = rows.facts + 3;
+  sheet.height(25, rows.facts + 1, last);
   sheet.validate(
     text(`C${rows.facts}:D${last}`, "Project", "The house stands at the top of every sheet."),
     day(`F${rows.facts}`, "Day", "Of this estimate."),
@@ -116,32 +121,17 @@ function writeChoice(sheet: Sheet): void {
   );
 }
 
-function drawChart(sheet: Sheet): void {
-  writeHeading(sheet, chartAt - 1, ["B", "F"], "All variants: what the limit allows, what the known components take");
-  const bars = [
-    { name: "allowed at 50 Pa", values: variantColumns.flow, colour: palette.petrol },
-    { name: "known components", values: variantColumns.known, colour: palette.inputEdge },
-  ];
-  const anchor = { from: { row: chartAt - 1, col: 1 }, to: { row: chartAt + 16, col: 6 } };
-  sheet.chart(
-    barChart("lying", variantColumns.name, bars, anchor, {
-      axisTitle: "m³/h at 50 Pa",
-      alternative:
-        "Bars for each variant: the flow at 50 Pa that its limit allows beside the flow of its known components.",
-      textSize: 8,
-      format: "0",
-    }),
-  );
-}
-
 function explainWorkbook(sheet: Sheet): void {
   writeLegend(
     sheet,
     { at: legendAt, others: "E", right: "F" },
     "An estimate, not a test result: only a test shows what the house leaks. Local code and the certifier decide which limit holds. Every figure from outside carries its source and a mark on its sheet; Notes says what was assumed.",
-    2,
+    3,
   );
 }
+
+/** Lines that each sentence needs at its longest: the third one may carry a caution. */
+const sentenceHeights = [15, 25, 37, 25, 15];
 
 /** The difference in sentences; each stays away while its figures are not there. */
 function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
@@ -154,6 +144,11 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
   const [energy, cost] = [cell("energy"), cell("cost")];
   const of = (place: string, noun: string) => `IF(${place}="the same","the same ${noun}",${place}&" ${noun}")`;
   const quoted = (name: string) => `"“"&${name}&"”"`;
+  // The share is worth no more than the amounts that it is made of.
+  const caution =
+    'IF(VariantCaution="",""," "&VariantCaution)&' +
+    'IF(OR(BaseCaution="",BaseIndex=VariantIndex),"",' +
+    'IF(VariantCaution=""," Base: "&BaseCaution," The base’s amounts too: see Components."))';
   const sentences = [
     [
       `OR(${volume.words}="",${envelope.words}="")`,
@@ -165,7 +160,7 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
     ],
     [
       `OR(${left.variant}="",${share.variant}="")`,
-      `IF(${left.variant}<0,"The known components alone exceed the limit by "&ROUND(-${left.variant},0)&" m³/h: better windows, tighter joints or another limit are needed.","The known components take "&ROUND(100*${share.variant},0)&" % of it; "&ROUND(${left.variant},0)&" m³/h are left for leaks that nobody has drawn"&IF(${left.base}="",".",", "&ROUND(${left.base},0)&" m³/h in the base."))`,
+      `IF(${left.variant}<0,"The known components alone exceed the limit by "&ROUND(-${left.variant},0)&" m³/h: better windows, tighter joints or another limit are needed.","The known components take "&ROUND(100*${share.variant},0)&" % of it; "&ROUND(${left.variant},0)&" m³/h are left for leaks that nobody has drawn"&IF(${left.base}="",".",", "&ROUND(${left.base},0)&" m³/h in the base."))&${caution}`,
     ],
     [
       `${fan.variant}=""`,
@@ -181,6 +176,9 @@ function writeSentences(sheet: Sheet, at: number, comparisonAt: number): void {
     sheet
       .formula(`B${row}`, `IF(${missing},"",${sentence})`, style({ wrap: true, vertical: "top" }))
       .merge(`B${row}:F${row}`);
-    sheet.height(index === 1 ? 25 : 15, row);
+    sheet.height(sentenceHeights[index] ?? 15, row);
+  });
+  sheet.when(`B${at + 2}:F${at + 2}`, 'VariantCaution&BaseCaution<>""', {
+    font: { bold: true, color: { rgb: palette.fail } },
   });
 }

@@ -51,6 +51,9 @@ export const variants: readonly VariantOutline[] = [
 export const base = "As drawn";
 export const variant = "One bay longer";
 
+/** Limits that are set side by side for the variant. */
+export const targets = ["Passive house, retrofit", "Passive house, new build", "Phius"] as const;
+
 /** n where nothing was measured yet. */
 export const exponent = 0.65;
 
@@ -80,42 +83,74 @@ export const plan: readonly { readonly corners: Corners; readonly height: number
   },
 ];
 
-/** Component of the library and its amount in each of the variants; the first three follow from the outline. */
+/** Components of the library: of the joints first, whose lengths follow from the outline, then of what is counted. */
 export const joints = [
   "Joint of wall and floor, tight",
   "Joint, membrane taped and plastered",
   "Joint of ceiling and wall, tight",
 ] as const;
 
-export const amounts: readonly (readonly [component: string, ...amounts: readonly number[]])[] = [
-  ["Windows, class 4", 34, 41, 34, 0, 32, 36],
-  ["Windows, class 3", 0, 0, 0, 34, 0, 0],
-  ["External door, class 3", 4.6, 4.6, 4.6, 4.6, 4.6, 6.8],
-  ["Attic hatch, tight", 1, 1, 1, 1, 0, 1],
-  ["Kitchen exhaust, tight", 1, 1, 1, 1, 1, 1],
-  ["Duct through the ceiling, tight", 6, 8, 6, 6, 6, 7],
-  ["Pipe or cable with grommet", 14, 16, 14, 14, 14, 15],
-  ["Pipe or cable, foamed", 5, 5, 5, 5, 5, 5],
+interface CountedComponent {
+  readonly component: string;
+  readonly where: string;
+  /** In each of the variants. */
+  readonly amounts: readonly number[];
+  /** With which size the amount grows; windows follow no size, they are drawn anew. */
+  readonly growsWith?: "floor area" | "fixed";
+}
+
+export const amounts: readonly CountedComponent[] = [
+  { component: "Windows, class 4", where: "all sides", amounts: [34, 41, 34, 0, 32, 36] },
+  { component: "Windows, class 3", where: "all sides", amounts: [0, 0, 0, 34, 0, 0] },
+  {
+    component: "External door, class 3",
+    where: "entrance, terrace",
+    amounts: [4.6, 4.6, 4.6, 4.6, 4.6, 6.8],
+    growsWith: "fixed",
+  },
+  {
+    component: "Attic hatch, tight",
+    where: "to the cold eaves or loft",
+    amounts: [1, 1, 1, 1, 0, 1],
+    growsWith: "fixed",
+  },
+  {
+    component: "Kitchen exhaust, tight",
+    where: "kitchen, outer wall",
+    amounts: [1, 1, 1, 1, 1, 1],
+    growsWith: "fixed",
+  },
+  {
+    component: "Duct through the ceiling, tight",
+    where: "to the cold eaves or loft",
+    amounts: [6, 8, 6, 6, 6, 7],
+    growsWith: "floor area",
+  },
+  {
+    component: "Pipe or cable with grommet",
+    where: "outer walls",
+    amounts: [14, 16, 14, 14, 14, 15],
+    growsWith: "floor area",
+  },
+  { component: "Pipe or cable, foamed", where: "slab on the ground", amounts: [5, 5, 5, 5, 5, 5], growsWith: "fixed" },
 ];
 
-/** Where each of them is. */
-export const amountPlaces = [
-  "all sides",
-  "all sides",
-  "entrance, terrace",
-  "to the cold eaves or loft",
-  "kitchen, outer wall",
-  "to the cold eaves or loft",
-  "outer walls",
-  "slab on the ground",
-] as const;
+/** Floor area, perimeter and envelope area of the drawings from which each variant's amounts were counted: its own. */
+export const countedFor: readonly (readonly [floor: number, perimeter: number, envelope: number])[] = [
+  [188.16, 39.2, 463.8],
+  [241.92, 45.6, 561.3],
+  [188.16, 39.2, 463.8],
+  [188.16, 39.2, 463.8],
+  [188.16, 39.2, 403.8],
+  [169.28, 43.2, 402.2],
+];
 
 /** The firm's larger flow device, q = c · p^m in m³/h. */
 export const openings: readonly DeviceOpening[] = [
-  ["open", 298.4, 0.498, 20, 280],
-  ["ring A", 104.1, 0.503, 15, 280],
-  ["ring B", 36.7, 0.506, 15, 280],
-  ["ring C", 12.9, 0.51, 20, 280],
+  ["A, largest", 298.4, 0.498, 20, 280],
+  ["B, large", 104.1, 0.503, 15, 280],
+  ["C, medium", 36.7, 0.506, 15, 280],
+  ["D, small", 12.9, 0.51, 20, 280],
 ];
 
 export const fan = { highest: 60, reserve: 1.5, indoors: 19, outdoors: 7, calibrationDensity: 1.2041 } as const;

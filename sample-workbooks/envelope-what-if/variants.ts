@@ -1,10 +1,12 @@
-import { call } from "../blocks/add-in";
-import { onSheet } from "../blocks/address";
+import { call, writeSettings } from "../blocks/add-in";
+import { absolute, onSheet } from "../blocks/address";
 import { letterhead, writeColumnHeads, writeHeading, writePageHead } from "../blocks/heading";
 import { type Page, Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, input, looks, native, palette, style } from "../blocks/style";
 import { countOf } from "../blocks/typed-cells";
 import { between, fromList, oneOf, text, wholeBetween } from "../blocks/validation";
+import { allowedSettings, countedVolume, leftoverWords } from "./allowed";
+import { amountStates } from "./component-layout";
 import { componentTotals } from "./components";
 import { footer, sheets, variantCount, variantRows } from "./layout";
 import { limitNames, ofLimit } from "./limits";
@@ -18,7 +20,7 @@ export function variantsPage(): Page {
   const last = variantRows.allowed + variantCount + 2;
   const sheet = new Sheet(
     sheets.variants,
-    [1.5, 22, 10, 9, 9, 9, 9.5, 10.5, 9, 10.5, 10.5, 10.5, 10.5, 10.5, 13, 30, 2, 26, 28],
+    [1.5, 22, 10, 9, 9, 9, 9.5, 10.5, 9, 10.5, 10.5, 10.5, 10.5, 10.5, 13, 30, 2, 26, 28, 13, 13, 13],
     palette.copper,
     { orientation: "landscape", areas: [`B1:P${last}`], pages: 1, titleRows: "1:4", footer },
   );
@@ -77,10 +79,15 @@ function writeOutlineTable(sheet: Sheet): void {
     sheet.put(`H${row}`, given?.roof ?? null, indentedInput).type(`I${row}`, given?.rise || null, decimals(2));
     sheet.type(`J${row}`, given?.partitions ?? null, decimals(0));
     const fromPlan = (value: string, own: string) => `IF(B${row}="","",IF(C${row}="corners",${value},${own}))`;
-    const around = ofBoth(`D${row}:E${row}`, `2*(D${row}+E${row})`);
-    const height = ofBoth(`F${row}:G${row}`, `F${row}*G${row}+I${row}`);
+    const around = ofAll(`D${row}:E${row}`, `2*(D${row}+E${row})`);
+    const height = ofAll(`F${row}:G${row}`, `F${row}*G${row}+I${row}`);
     sheet.formula(`N${row}`, fromPlan("PlanPerimeter", around), native(decimals(1)));
     sheet.formula(`O${row}`, fromPlan("PlanHeight", height), native(decimals(2)));
+    sheet.formula(`T${row}`, fromPlan("PlanVolume", `K${row}`), native(decimals(1)));
+    const walls = ofAll(`D${row}:F${row}`, `2*(D${row}+E${row})*F${row}`, 3);
+    sheet.formula(`U${row}`, fromPlan("PlanWallLength", walls), native(decimals(1)));
+    const planned = 'IF(PlanStoreys="","",PlanHeight/PlanStoreys)';
+    sheet.formula(`V${row}`, fromPlan(planned, `IF(G${row}="","",G${row})`), native(decimals(2)));
     sheet.formula(`P${row}`, fromPlan("PlanStoreys", `IF(F${row}="","",F${row}+0)`), native(decimals(0)));
   }
   const column = (letter: string) => `$${letter}$${outlineFirst}:$${letter}$${outlineLast}`;
@@ -145,8 +152,8 @@ function writeOutlineTable(sheet: Sheet): void {
 }
 
 /** Blank while one of the numbers is missing; #N/A where one is text. */
-function ofBoth(cells: string, formula: string): string {
-  return `IF(COUNTA(${cells})<>COUNT(${cells}),NA(),IF(COUNT(${cells})<2,"",${formula}))`;
+function ofAll(cells: string, formula: string, count = 2): string {
+  return `IF(COUNTA(${cells})<>COUNT(${cells}),NA(),IF(COUNT(${cells})<${count},"",${formula}))`;
 }
 
 const countedFirst = variantRows.counted;
@@ -173,10 +180,8 @@ function writeCountedTable(sheet: Sheet): void {
     sheet.formula(`K${row}`, ofLimit("unit", criterion), looks.unit);
     const size = (planned: string, own: string) =>
       `IF(B${drawn}="","",IF(C${drawn}="corners",${planned},${own}${drawn}))`;
-    const gross = size("PlanVolume", "K");
-    // Where a limit counts room by room, an unknown share of partitions must not pass for none.
-    const net = `IF(O${row}="room by room",IF(J${drawn}="","",IF(AND(J${drawn}>=0,J${drawn}<=40),${gross}*(1-J${drawn}/100),NA())),${gross})`;
-    sheet.formula(`L${row}`, `IF(${gross}="","",${net})`, native(decimals(1)));
+    const [whole, partitions] = [`T${drawn}`, `J${drawn}`];
+    sheet.formula(`L${row}`, countedVolume(whole, `O${row}`, partitions), native(decimals(1)));
     sheet.formula(`M${row}`, size("PlanEnvelopeArea", "L"), native(decimals(1)));
     sheet.formula(`N${row}`, size("PlanFloorArea", "M"), native(decimals(1)));
     sheet.formula(`O${row}`, ofLimit("convention", criterion), indentedFormula);
@@ -233,7 +238,12 @@ function writeAllowedTable(sheet: Sheet, exponentAt: string): void {
     "left as one|hole, cm²",
     "<<in plain words",
   ]);
-  writeHeading(sheet, variantRows.outline - 3, settingsColumns, "Handed to the add-in (not printed)");
+  writeHeading(sheet, variantRows.outline - 3, [settingsColumns[0], "V"], "Handed to the add-in (not printed)");
+  writeColumnHeads(sheet, variantRows.outline - 1, "T", [
+    "whole volume, m³",
+    "walls, all storeys, m",
+    "storey height, m",
+  ]);
   for (let index = 0; index < variantCount; index++) writeVariantRow(sheet, index, exponentAt);
   const last = allowedFirst + variantCount - 1;
   sheet.when(`B${allowedFirst}:P${last}`, `AND(ISNUMBER($N${allowedFirst}),$N${allowedFirst}<0)`, {
@@ -252,22 +262,9 @@ function writeVariantRow(sheet: Sheet, index: number, exponentAt: string): void 
   const row = allowedFirst + index;
   const counted = variantRows.counted + index;
   const at = variantRows.outline + index * settingsRows;
-  const [label, value] = settingsColumns;
-  const leakageArea = `F${counted}="leakage area per envelope area"`;
-  const settings = [
-    // A blank row still names a quantity, so that it stays blank instead of asking for one.
-    ["quantity", `IF(F${counted}="","air change rate",F${counted})`],
-    ["reference pressure", `IF(I${counted}="","",I${counted})`],
-    ["leakage area definition", `IF(${leakageArea},IF(I${counted}=4,"effective 4 Pa","equivalent 10 Pa"),"")`],
-    ["exponent", `IF($${exponentAt.replace(/(\d+)/, "$$$1")}="","",$${exponentAt.replace(/(\d+)/, "$$$1")})`],
-  ] as const;
-  settings.forEach(([name, formula], offset) => {
-    sheet
-      .put(`${label}${at + offset}`, name, looks.label)
-      .formula(`${value}${at + offset}`, formula, native(undefined, "left"));
-  });
+  const settings = allowedSettings(`F${counted}`, `I${counted}`, absolute(exponentAt));
+  const block = writeSettings(sheet, settingsColumns, at, settings);
   sheet.formula(`B${row}`, `IF(B${counted}="","",B${counted})`, looks.strong);
-  const block = `$${label}$${at}:$${value}$${at + settingsRows - 1}`;
   const allowed = call("ALLOWEDLEAKAGE", `J${counted}`, block, `L${counted}`, `M${counted}`, `N${counted}`);
   const formats = [1, 1, 3, 3, 3, 1, 1, 1].map(decimals);
   sheet.addIn(`C${row}:J${row}`, allowed, (_, column) => fromAddIn(formats[column]));
@@ -282,6 +279,6 @@ function writeVariantRow(sheet: Sheet, index: number, exponentAt: string): void 
     style({ bold: true }, native(decimals(1))),
   );
   sheet.formula(`O${row}`, numbers(`N${row}`, 1, `IF(N${row}>0,N${row}/HoleFlow,0)`), native(decimals(0)));
-  const words = `IF(N${row}<0,"known components exceed the limit",IF(M${row}>0.8,"little left for unknown leaks","room for unknown leaks"))`;
+  const words = leftoverWords(`N${row}`, `M${row}`, `INDEX(${amountStates},${index + 1})`);
   sheet.formula(`P${row}`, numbers(`N${row}`, 1, words), style({ indent: 1 }, native(undefined, "left")));
 }

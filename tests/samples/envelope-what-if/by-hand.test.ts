@@ -110,7 +110,7 @@ describe("fan, infiltration and heat", () => {
   it("asks the fan for the flow of the densities on the day, and names the opening", () => {
     const flow = fanFlowByHand(1.5 * counted * drawn.volume, 60, 19, 7);
     expect(asStored.cell("Overview!C36")).toBeCloseToRelative(flow);
-    expect(asStored.cell("Overview!C37")).toBe("ring A");
+    expect(asStored.cell("Overview!C37")).toBe("B, large");
     const leaky = typed({ "Fan!C7": 20 });
     expect(leaky.cell("Overview!C37")).toBe("none");
     expect(leaky.cell("Overview!B18")).toContain("no opening of the device gives it");

@@ -96,7 +96,7 @@ describe("slips", () => {
   it("an opening without its range is no opening called 0", () => {
     const test = typed({ "Fan!F16": null });
     expect(test.cell("Overview!C37")).toBe("");
-    expect(asStored.cell("Overview!C37")).toBe("ring A");
+    expect(asStored.cell("Overview!C37")).toBe("B, large");
   });
 });
 
