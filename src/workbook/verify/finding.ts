@@ -21,6 +21,7 @@ export type FindingKind =
   | "hidden readings"
   | "hidden cells"
   | "hidden value"
+  | "readings of the example"
   | "excluded without a reason"
   | "excluded reading"
   | "shows #NAME?"

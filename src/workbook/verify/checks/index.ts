@@ -14,6 +14,7 @@ import { findCopiedReadings } from "./copied-readings";
 import { checkDirectionColumns } from "./direction-columns";
 import { checkDirectionSettings } from "./direction-settings";
 import { findErrorValues } from "./error-values";
+import { findExampleReadings } from "./example-readings";
 import { findExcludedReadings } from "./excluded-readings";
 import { findExternalLinks } from "./external-links";
 import { checkFlowBasis } from "./flow-basis";
@@ -76,6 +77,7 @@ export const checks: readonly Check[] = [
   findCopiedReadings,
   findCopiedBaselines,
   findPerfectReadings,
+  findExampleReadings,
   findExcludedReadings,
   findHiddenReadings,
   checkFlowUnits,
