@@ -50,8 +50,10 @@ export const formulas: readonly Tampering[] = [
     what: "a room left out of the sum of floor areas",
     kind: "range misses readings",
     plant(workbook) {
-      const sum = workbook.find(/^=SUM\(F\d+:F\d+\)$/, "Rooms");
-      workbook.reformulate(sum, (text) => shortened(text, /(F)(\d+):(F)(\d+)/, (first) => [first, first + 9]));
+      const sum = workbook.find(/SUM\(F\d+:F\d+\)/, "Rooms");
+      workbook.reformulate(sum, (text) =>
+        shortened(text, /(?<=SUM\()(F)(\d+):(F)(\d+)/, (first) => [first, first + 9]),
+      );
       return sum;
     },
   },
