@@ -219,7 +219,12 @@ function siteFigures({ forecast }: OverviewSources): readonly Line[] {
       value: `IF(ConventionFits="agrees",IF(${forecast.outlook}="","open",${forecast.outlook}),"open")`,
       unit: "",
     },
-    { label: "Planned repairs, likely", value: `IF(N(${forecast.planned})=0,"",${forecast.planned})`, format: decimals(1), unit: "m³/h" },
+    {
+      label: "Planned repairs, likely",
+      value: `IF(N(${forecast.planned})=0,"",${forecast.planned})`,
+      format: decimals(1),
+      unit: "m³/h",
+    },
     { label: "Leaks in the register", value: countPlaces.all, format: decimals(0), unit: "" },
     { label: "open", value: countPlaces.open, format: decimals(0), unit: "" },
     { label: "repaired, not retested", value: countPlaces.repaired, format: decimals(0), unit: "" },
