@@ -16,7 +16,9 @@ interface Letterhead {
 
 /** Every page starts with the firm and the house, as the first sheet has them under these names. */
 export const letterhead: Letterhead = {
-  brand: 'UPPER(Firm)&"   "&LOWER(TradeLine)&IF(Remark="","","   ("&LOWER(Remark)&")")',
+  // Nothing begins or ends with a space, not even in a form without a firm.
+  brand:
+    'UPPER(Firm)&IF(OR(Firm="",TradeLine=""),"","   ")&LOWER(TradeLine)&IF(Remark="","",IF(Firm="","","   ")&"("&LOWER(Remark)&")")',
   house: 'IF(House="","",House)',
 };
 
