@@ -26,7 +26,7 @@ export function coverPage(form: Scenario, results: ResultPlaces, points: GraphPo
     footer,
   });
   const lead = '"Fan pressurization of the building envelope by "&TestStandard&". "&KindOfTest';
-  writePageHead(sheet, { ...letterhead, house: `"Report "&G9` }, ["B", "H"], "Airtightness test", "");
+  writePageHead(sheet, { ...letterhead, house: '"Report"&IF(G9="",""," "&G9)' }, ["B", "H"], "Airtightness test", "");
   sheet.formula("B3", lead, looks.lead);
   sheet
     .heightOf(16, 5, lastRow)

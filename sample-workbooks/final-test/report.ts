@@ -27,12 +27,16 @@ export function reportPage(form: Scenario, runs: Runs, results: ResultPlaces, po
   });
   writePageHead(
     sheet,
-    { ...letterhead, house: '"Report "&ReportNumber' },
+    { ...letterhead, house: '"Report"&IF(ReportNumber="",""," "&ReportNumber)' },
     ["B", "M"],
     "Report of an airtightness test",
     "",
   );
-  sheet.formula("B3", '"Fan pressurization by "&TestStandard&". "&House&IF(Address="","",", "&Address)', looks.lead);
+  sheet.formula(
+    "B3",
+    '"Fan pressurization by "&TestStandard&IF(House="","",". "&House)&IF(Address="","",", "&Address)',
+    looks.lead,
+  );
   const writer = new ReportWriter(sheet);
   const parts = [
     () => writeTest(writer, runs, results),
@@ -74,7 +78,7 @@ function writeTest(writer: ReportWriter, runs: Runs, results: ResultPlaces): voi
   const digits = runs[0].form.units.system === "SI" ? "0.000" : "0.0000";
   writer.line(
     "Result ± expanded uncertainty",
-    `${number(results.deciding, digits)}&" ± "&${number(results.uncertainty, digits)}&" "&IFERROR(TargetUnit,"")`,
+    `${number(results.deciding, digits)}&" ± "&${number(results.uncertainty, digits)}&IFERROR(IF(TargetUnit="",""," "&TargetUnit),"")`,
   );
   writer.line(
     "Probability that the limit is met",

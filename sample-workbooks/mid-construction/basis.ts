@@ -97,6 +97,7 @@ function writeSizes(sheet: Sheet): void {
     looks.note,
   );
   sheet.merge(`B${rows.sizes + 6}:G${rows.sizes + 6}`).height(26, rows.sizes + 6);
+  sheet.keep(`F${rows.sizes + 5}`);
   sheet.validate(
     between(`F${rows.sizes}`, 10, 1e6, "Internal volume, m³", "Of the finished house, by the convention named below."),
     oneOf(
