@@ -61,7 +61,7 @@ export const componentFlows = {
 
 /** What goes through each component in base and variant, and which amounts to look at again. */
 export function writeComponentFlows(sheet: Sheet): void {
-  writeHeading(sheet, flows, ["B", growsWith], "Base and variant: amounts reckoned with, and the flow at 50 Pa");
+  writeHeading(sheet, flows, ["B", growsWith], "Base and variant: amounts used, and the flow at 50 Pa");
   const pair = (head: string) => [`base|${head}`, `variant|${head}`];
   writeColumnHeads(sheet, flowFirst - 1, "B", [
     "<where",

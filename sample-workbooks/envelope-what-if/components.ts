@@ -61,7 +61,7 @@ export function componentsPage(): Page {
   writeHeading(sheet, first - 3, [handed[0], handed[2]], "Handed to the add-in");
   writeColumnHeads(sheet, first - 1, handed[0], ["leakage", "at Pa", "n"]);
   const reckonedSpan = [reckonedColumn(0), reckonedColumn(variantCount - 1)] as const;
-  writeHeading(sheet, first - 3, reckonedSpan, "Amounts reckoned with (not printed)");
+  writeHeading(sheet, first - 3, reckonedSpan, "Amounts used (not printed)");
   writeHeading(sheet, outline, reckonedSpan, "Size now, times the one counted for");
   for (let row = first; row <= last; row++) writeComponentRow(sheet, row);
   writeComponentSums(sheet);

@@ -73,7 +73,7 @@ const notes: readonly Note[] = [
     subject: "Sensitivity",
     where: "Sensitivity",
     words:
-      "One assumption after another, one step down and one step up, all others as they are. Steps are not added up: they are no uncertainty of the whole.",
+      "One assumption after another, one step down and one step up, all others as they are. Do not add the steps up: they are not an uncertainty of the whole.",
     source: "common practice, no source: steps",
     mark: "–",
   },

@@ -240,7 +240,7 @@ function writeTable(sheet: Sheet): void {
   sheet
     .put(
       `B${noteAt}`,
-      "The steps are yours to type: common practice, no source. What leaks and nobody has drawn comes on top of both columns. Shares move with the allowed flow, too: " +
+      "Type your own steps: common practice, no source. Leaks that nobody has drawn add to both columns. Shares move with the allowed flow, too: " +
         "a larger volume allows more. Components of a kind move together, as one table or one maker’s figure would move them.",
       looks.note,
     )

@@ -101,7 +101,7 @@ function writeFacts(sheet: Sheet, { house, testDate }: Scenario): void {
   sheet.heightOf(17, rows.facts, last).height(26, rows.facts + 1, last);
   sheet.keep(`G${rows.facts + 5}`);
   sheet.validate(
-    text(`C${rows.facts}:D${rows.facts + left.length - 1}`, "House", "Its name stands at the top of every sheet."),
+    text(`C${rows.facts}:D${rows.facts + left.length - 1}`, "House", "Its name appears at the top of every sheet."),
     day(`G${rows.facts}:H${rows.facts}`, "Day of the test", "Compared with the certificates on the sheet Firm."),
     text(
       `G${rows.facts + 1}:H${last}`,

@@ -156,7 +156,7 @@ const choices: readonly Choice[] = [
     label: "Runs apart, at most",
     value: 0.1,
     range: [0.01, 0.5],
-    hint: "Two runs of one direction may differ by so much of their mean: 0.1 for 10 %. Common practice, no source. Beyond it there is no verdict.",
+    hint: "Two runs of one direction may differ by this fraction of their mean: 0.1 for 10 %. Common practice, no source. Beyond it there is no verdict.",
   },
 ];
 

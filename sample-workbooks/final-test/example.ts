@@ -61,7 +61,7 @@ export const exampleWidths = [3, 18, 42, 18, 18, 15];
 export function writeExample(sheet: Sheet, pages: readonly Sheet[]): Readonly<Record<string, string>> {
   const [start, end] = [columns.block, columns.state];
   writeHeading(sheet, at, [start, end], "Readings of the example (not printed)");
-  writeColumnHeads(sheet, at + 1, start, ["<block", "<cells", "example", "now", "<<these are"]);
+  writeColumnHeads(sheet, at + 1, start, ["<block", "<cells", "example", "now", "<<status"]);
   blocks.forEach((block, index) => {
     const row = rows.first + index;
     const ranges = [...(block.texts ?? []), ...(block.numbers ?? [])].map((range) => onSheet(block.sheet, range));
@@ -82,14 +82,14 @@ export function writeExample(sheet: Sheet, pages: readonly Sheet[]): Readonly<Re
   });
   for (const kind of ["result", "report"] as const) {
     const row = left[kind];
-    const words = kind === "result" ? "Still there: rooms, readings" : "Still there: lists";
+    const words = kind === "result" ? "Example’s rooms or readings on" : "Example’s lists on";
     sheet.put(`${columns.block}${row}`, words, looks.strong);
     sheet.formula(`${columns.range}${row}`, sheetsLeft(kind), style({ bold: true, align: "left" }, native()));
     sheet.paint(`${columns.block}${row}:${columns.state}${row}`, looks.label);
   }
   sheet.put(
     `${columns.block}${left.report + 1}`,
-    "While name, address, client and number of the report are the example’s, all of it may be tried out. In any other house rooms or readings of the example leave the verdict open.",
+    "As long as name, address, client and report number are the example’s, anything may be tried out. For any other house, rooms or readings left over from the example keep the verdict open.",
     looks.note,
   );
   sheet.merge(`${columns.block}${left.report + 1}:${columns.state}${left.report + 1}`);

@@ -58,7 +58,7 @@ export function firmPage(form: Scenario): Page {
     footer,
   });
   const lead =
-    "What stays from job to job: the firm, its instruments and their certificates. A new form takes this sheet over.";
+    "What stays from job to job: the firm, its instruments and their certificates. A new form takes it over from here.";
   writePageHead(sheet, letterhead, ["B", "I"], "Firm and instruments", lead);
   sheet.heightOf(15, 5, calibration.note + 1);
   writeFirm(sheet, form);
@@ -97,11 +97,11 @@ function writeFirm(sheet: Sheet, { firm }: Scenario): void {
   sheet.put(`F${facts.first}`, "Logo", style({ indent: 1 }, looks.label));
   sheet.put(`G${facts.first}`, null, input(undefined, "center")).merge(`G${facts.first}:I${facts.last}`);
   sheet.validate(
-    text(`C${facts.first}:E${facts.last}`, "Firm", "Stands at the top of every sheet and in the report."),
+    text(`C${facts.first}:E${facts.last}`, "Firm", "Appears at the top of every sheet and in the report."),
     text(
       `G${facts.first}:I${facts.last}`,
       "Logo",
-      "A picture placed in this cell appears on the cover; or a few words, or nothing.",
+      "A picture placed in this cell appears on the cover. A few words will do, or leave it blank.",
     ),
   );
 }

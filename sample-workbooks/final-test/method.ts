@@ -130,7 +130,7 @@ const methodSteps: readonly MethodStep[] = [
   {
     step: "Uncertainty",
     where: "Uncertainty",
-    what: "Budget of the first runs, a row a source; what both directions share is added with its sign before squaring. Two runs of a direction add the scatter of their mean, half their difference with one degree of freedom; what a run’s own scatter has of it counts twice, on the cautious side. U: at the confidence chosen.",
+    what: "Budget of the first runs, a row a source; what both directions share is added with its sign before squaring. Two runs of a direction add the scatter of their mean, half their difference with one degree of freedom; the part that is a run’s own scatter is counted twice, which errs on the cautious side. U: at the confidence chosen.",
     source: "JCGM 100:2008, 4.2.3, G.4.1",
     mark: "C",
   },

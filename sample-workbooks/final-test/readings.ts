@@ -217,15 +217,21 @@ export function writeFurtherFans(sheet: Sheet, { flow: unit }: Units): void {
         range(opening),
         openingTable.name,
         "Opening",
-        "The opening of this fan, as on the sheet Firm; blank where it rests.",
+        "The opening of this fan, as on the sheet Firm; blank if it is not running.",
       ),
-      between(range(pressure), 0, 2000, "Fan pressure, Pa", "As this fan’s gauge shows it; blank where it rests."),
+      between(
+        range(pressure),
+        0,
+        2000,
+        "Fan pressure, Pa",
+        "As this fan’s gauge shows it; blank if it is not running.",
+      ),
     );
   }
   sheet.rich(
     `O${rows.heads}`,
     "The row belongs to the reading with the same number. Each fan gives c · p^{m} of its opening, #N/A outside the range of its certificate; column L above is the sum of all fans. " +
-      "The openings of all fans stand in one table on the sheet Firm, a row of its own for each fan whose certificate differs; the certificates themselves go among the further instruments there. " +
+      "The openings of all fans are in one table on the sheet Firm, with a separate row for each fan whose certificate differs; enter the certificates themselves among the further instruments there. " +
       "The budget of uncertainty counts the whole flow of a reading under the opening of its first fan, which is the cautious side for its calibration.",
     looks.note,
   );

@@ -30,7 +30,7 @@ export function rankingPage(): Page {
     footerSize: 8,
   });
   const lead =
-    "The leaks that are still to be repaired, by the flow that they take away for their cost; and what there is to do, in sum.";
+    "The leaks that are still to be repaired, by the flow that they take away for their cost; and the totals of what there is to do.";
   writePageHead(sheet, letterhead, ["B", "N"], sheets.ranking, lead);
   sheet.heightOf(14, 5, lastRow).heightOf(24, list.first, listLast);
   writeRanking(sheet);
@@ -41,7 +41,7 @@ export function rankingPage(): Page {
 }
 
 function writeRanking(sheet: Sheet): void {
-  writeHeading(sheet, 5, ["B", "N"], "Repairs in the order of their worth");
+  writeHeading(sheet, 5, ["B", "N"], "Repairs by flow removed per cost");
   writeColumnHeads(sheet, list.heads, "B", [
     "<rank",
     "<leak",

@@ -13,7 +13,7 @@ const number = native(decimals(1));
 
 /** What follows from the register: flow, its range and where it comes from; worth and rank; what the forecast takes; what to look into. */
 export function writeDerived(sheet: Sheet): void {
-  writeHeading(sheet, 5, [remark, share], "Behind the register (not printed)");
+  writeHeading(sheet, 5, [remark, share], "Working cells (not printed)");
   writeColumnHeads(sheet, table.heads, remark, [
     "<to look into",
     "step",

@@ -87,7 +87,7 @@ const keys = `$${behind.key}$${keyRows.first}:$${behind.key}$${keyRows.last}`;
 
 /** A number for every open leak of the trade: its day, those without one last; its row keeps equal days apart. */
 function writeKeys(sheet: Sheet): void {
-  writeHeading(sheet, rows.heads - 1, [behind.place, behind.key], "Behind the page (not printed)");
+  writeHeading(sheet, rows.heads - 1, [behind.place, behind.key], "Working cells (not printed)");
   writeColumnHeads(sheet, rows.heads, behind.place, ["row"]);
   writeColumnHeads(sheet, rows.heads, behind.key, ["day and row"]);
   for (let row = keyRows.first; row <= keyRows.last; row++) {

@@ -71,7 +71,7 @@ function writeTitle(sheet: Sheet): void {
   sheet.formula(`${columnAt(3, 3)}${title}`, keepBlanks("TestDate"), style({ format: dateFormat }, right));
   sheet.merge(`${columnAt(3, 3)}${title}:${lastColumn}${title}`);
   const expected = 'SUBSTITUTE(ROUND(ExpectedBaseline,1),"-","−")';
-  const shift = `" with a baseline of "&${expected}&" Pa; another baseline shifts them all alike"`;
+  const shift = `" with a baseline of "&${expected}&" Pa; a different baseline shifts them all by the same amount"`;
   const words = '"All pressures in Pa, indoors minus outdoors. To set: what the gauge shows"';
   const formula = `${words}&IF(COUNT(ExpectedBaseline)=0,"",${shift})&"."`;
   sheet.formula(`B${note}`, formula, style({ size: 8, colour: palette.grey }));

@@ -28,6 +28,7 @@ export {
 } from "./formula/evaluation";
 export { type CellChange, partOfArray } from "./formula/grid/override";
 export type { AddInCall, AddInFunction, AddInParameter, AddInRegistry } from "./formula/calls/add-in";
+export { daysTo1904 } from "./formula/functions/dates";
 export { mayBeNumber } from "./formula/values/number-text";
 export { toTypedForm } from "./formula/parse/formula-text";
 export { describeGraph, drawLeakageGraph, nameDirection } from "./graph/leakage-graph";
@@ -52,8 +53,7 @@ export type { Labels } from "./book/labels";
 export { readLabels } from "./book/inspector";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";
 export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
-export { keptName, listJobCells } from "./forms/empty-form";
-export { fillForm } from "./forms/fill-form";
+export { fillForm, keptName, listJobCells } from "./forms/form";
 export { takeFirm } from "./forms/firm";
 export { collectPatches } from "./file/write/patches";
 export { type CellReader, type Summary, readSummary } from "./book/summary";

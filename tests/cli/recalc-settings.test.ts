@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { commandLine, runRecalcCommand } from "../../src/cli/recalc/command";
 import { parseOptions } from "../../src/cli/shared/parse-options";
-import { findInputs, locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
+import { readSetting } from "../../src/cli/recalc/read-setting";
+import { findInputs, locateSettings } from "../../src/cli/recalc/set-cells";
 import { type Book, ErrorValue, evaluateBook, openWorkbook, readLabels } from "../../src/workbook/index";
 import { packageOf, transitional } from "../workbook/file/package";
 import { strToU8 } from "fflate";
@@ -65,7 +66,7 @@ describe("which cells may be set", () => {
     }),
   );
   const locate = (typed: string[], overFormulas = false): unknown =>
-    locateSettings(book, typed.map(readSetting), overFormulas, labelsOf(book));
+    locateSettings(book, typed.map(readSetting), overFormulas, labelsOf(book), () => true);
 
   it("inputs, blank cells and, if asked for, formulas", () => {
     expect(locate(["results!C7=1", "Rooms!D1=2", "Rooms!A10=3"])).toEqual([
@@ -137,7 +138,7 @@ describe("a cell by its label, an amount with its unit, a day", () => {
     ["flow=20", /no input that is filled in has the label/],
     ["Rooms!volume=20", /no sheet "Rooms"/],
     ["volume=20 Pa", /the cell is in m³, not in a unit like Pa/],
-    ["storeys=2 m", /no unit stands beside the cell/],
+    ["storeys=2 m", /there is no unit beside the cell/],
   ])("%s is refused", (typed, words) => expect(() => locate(typed)).toThrow(words));
 });
 

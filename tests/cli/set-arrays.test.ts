@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { collectPatches } from "../../src/workbook/file/write/patches";
-import { locateSettings, readSetting } from "../../src/cli/recalc/set-cells";
+import { readSetting } from "../../src/cli/recalc/read-setting";
+import { locateSettings } from "../../src/cli/recalc/set-cells";
 import {
   buildCellKey,
   compareWithStored,
@@ -34,7 +35,7 @@ describe("arrays", () => {
   it("in braces are not set in part, not even with --over-formulas", () => {
     const { book } = openWorkbook(packageOf({ sheets: [cells], metadata: dynamicArrays }));
     const locate = (typed: string): unknown =>
-      locateSettings(book, [readSetting(typed)], true, readLabels(book, evaluateBook(book)));
+      locateSettings(book, [readSetting(typed)], true, readLabels(book, evaluateBook(book)), () => true);
     expect(() => locate("Sheet1!C1=5")).toThrow(/C1 is part of the array formula in C1:C2/);
     expect(() => locate("Sheet1!C2=5")).toThrow(/C2 is filled by the formula in C1/);
     expect(locate("Sheet1!B1=5")).toHaveLength(1);

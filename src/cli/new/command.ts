@@ -1,6 +1,6 @@
 import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { z } from "zod";
+import * as z from "zod";
 import {
   fillForm,
   formatCount,

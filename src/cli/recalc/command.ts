@@ -11,7 +11,7 @@ import { fitForJson, writeJson } from "./print-json";
 import { writeText, writeTotals } from "./print-text";
 import { recalculate } from "./recalculate";
 import { chooseExitCode, type RecalculatedReport, type Report } from "./report";
-import { readSetting } from "./set-cells";
+import { readSetting } from "./read-setting";
 
 /** Runs the command and gives its exit code; progress goes to stderr. */
 export function runRecalcCommand(given: readonly string[], output: Output): 0 | 1 | 2 | typeof faultCode {

@@ -29,7 +29,8 @@ import {
   writeBack,
 } from "../../workbook/index";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
-import { findInputs, locateSettings, setCautions, type Setting } from "./set-cells";
+import type { Setting } from "./read-setting";
+import { findInputs, locateSettings, setCautions } from "./set-cells";
 
 interface RecalculateOptions {
   readonly addIn: AddInRegistry;

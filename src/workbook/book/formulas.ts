@@ -1,5 +1,5 @@
 import { type ReadFormula, readFormula } from "../formula/parse/parse";
-import type { AreaNode, Node, Parsed } from "../formula/parse/syntax";
+import { type AreaNode, type Node, type Parsed, unrollChain } from "../formula/parse/syntax";
 import { Names, SheetNames } from "./names";
 import { resolveArea } from "../formula/references/references";
 import type { Place, SheetArea } from "./area";
@@ -26,6 +26,20 @@ export class BookFormulas {
   resolveAreas(node: AreaNode, place: Place): readonly SheetArea[] {
     const found = resolveArea(node, place, this.sheetNames);
     return found instanceof Reference ? found.areas : [];
+  }
+
+  /** The areas that a name of the whole workbook refers to, in its order; none if there is no such name or it is a formula. */
+  listNamedAreas(name: string): readonly SheetArea[] {
+    const home = { sheet: 0, row: 0, column: 0 };
+    const listAreas = (node: Node): readonly SheetArea[] => {
+      if (node.type === "area") return this.resolveAreas(node, home);
+      if (node.type !== "join") return [];
+      const { first, steps } = unrollChain(node);
+      const isUnion = steps.every(({ operator }) => operator === ",");
+      return isUnion ? [first, ...steps.map(({ right }) => right)].flatMap(listAreas) : [];
+    };
+    const named = this.resolveName({ type: "name", name, sheet: "" }, home);
+    return named ? listAreas(named.root) : [];
   }
 }
 

@@ -1,11 +1,11 @@
-import type { SheetArea } from "../book/area";
-import { formatFullAddress } from "../book/address";
-import { listNamedAreas } from "../book/named-areas";
+import { areaOf, columnsOf, listPlaces, type Place, rowsOf, type SheetArea } from "../book/area";
+import { formatSheetArea } from "../book/address";
+import { recallFormulas } from "../book/formulas";
 import { readInputRules } from "../file/input-rules";
 import type { OpenedWorkbook } from "../file/open";
 import { sentence, WorkbookProblem } from "../file/problem";
 import type { CellPatch } from "../file/write/cell-edits";
-import { type Book, buildCellKey, type CellValue } from "../model";
+import { type Book, type Cell, buildCellKey, type CellValue, ErrorValue } from "../model";
 
 /** The names under which a form keeps what belongs to the firm and stays from job to job. */
 const firmNames = [
@@ -29,20 +29,17 @@ const firmUnitsName = "FirmUnits";
  * names that both have. Throws WorkbookProblem if that workbook names no firm, or if a part does not fit the form's.
  */
 export function takeFirm(form: OpenedWorkbook, firm: Book): CellPatch[] {
-  const [name] = listNamedAreas(firm, "Firm");
-  if (!name || readCell(firm, name, 0, 0) === null)
+  const name = findNamed(firm, "Firm");
+  if (!name || readFirst(firm, name) === null)
     throw notFitting("no firm is named in it: it needs a form's cell named Firm, filled in");
-  const isOtherSystem = readUnits(form.book) !== readUnits(firm);
+  const [ours, theirs] = [readUnits(form.book), readUnits(firm)];
   return firmNames.flatMap((part) => {
-    const [to] = listNamedAreas(form.book, part);
-    const [from] = listNamedAreas(firm, part);
+    const [to, from] = [findNamed(form.book, part), findNamed(firm, part)];
     if (!to || !from) return [];
-    if (from.bottom - from.top !== to.bottom - to.top || from.right - from.left !== to.right - to.left)
+    if (rowsOf(from) !== rowsOf(to) || columnsOf(from) !== columnsOf(to))
       throw notFitting(sentence`"${part}" is ${describeSize(from)} there and ${describeSize(to)} in the form`);
-    if (isOtherSystem && (part === "Openings" || part === "CalibrationDensity"))
-      throw notFitting(
-        sentence`its flow device is in ${readUnits(firm)} units and the form in ${readUnits(form.book)} units`,
-      );
+    if (ours !== theirs && (part === "Openings" || part === "CalibrationDensity"))
+      throw notFitting(sentence`its flow device is in ${theirs} units and the form in ${ours} units`);
     return copyInputs(form, to, firm, from);
   });
 }
@@ -50,35 +47,35 @@ export function takeFirm(form: OpenedWorkbook, firm: Book): CellPatch[] {
 const notFitting = (words: string): WorkbookProblem =>
   new WorkbookProblem("not a form", `the firm's workbook does not fit: ${words}`);
 
-const describeSize = ({ top, bottom, left, right }: SheetArea): string =>
-  `${bottom - top + 1} × ${right - left + 1} cells`;
+const describeSize = (area: SheetArea): string => `${rowsOf(area)} × ${columnsOf(area)} cells`;
+
+const findNamed = (book: Book, name: string): SheetArea | undefined => recallFormulas(book).listNamedAreas(name)[0];
 
 /** Forms that do not say so are in SI units. */
 function readUnits(book: Book): string {
-  const [cell] = listNamedAreas(book, firmUnitsName);
-  const value = cell ? readCell(book, cell, 0, 0) : null;
+  const cell = findNamed(book, firmUnitsName);
+  const value = cell ? readFirst(book, cell) : null;
   return typeof value === "string" ? value : "SI";
 }
 
-function readCell(book: Book, { sheet, top, left }: SheetArea, down: number, across: number): CellValue {
-  return book.sheets[sheet]?.cells.get(buildCellKey(top + down, left + across))?.value ?? null;
-}
+const findCell = (book: Book, { sheet, row, column }: Place): Cell | undefined =>
+  book.sheets[sheet]?.cells.get(buildCellKey(row, column));
+
+const readFirst = (book: Book, { sheet, top, left }: SheetArea): CellValue =>
+  findCell(book, { sheet, row: top, column: left })?.value ?? null;
 
 /** The inputs of one area by those of another of the same size; headings and formulas inside it stay the form's own. */
 function copyInputs(form: OpenedWorkbook, to: SheetArea, firm: Book, from: SheetArea): CellPatch[] {
   const rules = readInputRules(form, to.sheet);
-  const patches: CellPatch[] = [];
-  for (let down = 0; down <= to.bottom - to.top; down++)
-    for (let across = 0; across <= to.right - to.left; across++) {
-      const [row, column] = [to.top + down, to.left + across];
-      const formula = form.book.sheets[to.sheet]?.cells.get(buildCellKey(row, column))?.formula;
-      if (formula || rules.isLocked(row, column)) continue;
-      const value = readCell(firm, from, down, across);
-      if (typeof value === "object" && value !== null) {
-        const there = formatFullAddress(firm.sheets[from.sheet]?.name ?? "", from.top + down, from.left + across);
-        throw notFitting(`${there} shows ${value.code}`);
-      }
-      patches.push({ sheet: to.sheet, row, column, value });
-    }
-  return patches;
+  const sources = [...listPlaces(from)];
+  return [...listPlaces(to)].flatMap((place, index): CellPatch[] => {
+    if (findCell(form.book, place)?.formula || rules.isLocked(place.row, place.column)) return [];
+    const source = sources[index]!;
+    const value = findCell(firm, source)?.value ?? null;
+    if (value instanceof ErrorValue)
+      throw notFitting(
+        sentence`${formatSheetArea(areaOf(source), firm.sheets[source.sheet]?.name ?? "")} shows ${value.code}`,
+      );
+    return [{ ...place, value }];
+  });
 }

@@ -1,4 +1,5 @@
 import { parseArea } from "../book/address";
+import { recallFormulas } from "../book/formulas";
 import { SharedFormula } from "../file/sheet/formulas";
 import { toStoredForm, toTypedForm } from "../formula/parse/formula-text";
 import { columnsOf, rowsOf, sizeOf } from "../book/area";
@@ -45,8 +46,9 @@ const listColumns = { sheet: 0, cells: 1, count: 2, kind: 3, formula: 5 } as con
  * the listed formulas back in their cells, to see which frozen value is not what its formula gives.
  */
 export function readIssueMark(book: Book): IssueMark | undefined {
-  const block = findArea(book, markName);
-  const list = findArea(book, formulasName);
+  const names = recallFormulas(book);
+  const [block] = names.listNamedAreas(markName);
+  const [list] = names.listNamedAreas(formulasName);
   if (!block || !list) return undefined;
   const readText = (row: number, column: number): string =>
     toPlainText(book.sheets[block.sheet]?.cells.get(buildCellKey(row, column))?.value);
@@ -94,14 +96,6 @@ function showsFingerprint({ cells }: Book["sheets"][number]): boolean {
 
 const toPlainText = (value: CellValue | undefined): string =>
   typeof value === "string" ? value : typeof value === "number" ? String(value) : "";
-
-function findArea(book: Book, wanted: string): (Area & { readonly sheet: number }) | undefined {
-  const text = book.names.find(({ name }) => name.toLowerCase() === wanted.toLowerCase())?.text ?? "";
-  const match = /^(?:'((?:[^']|'')+)'|([^!]+))!(.+)$/.exec(text);
-  const sheet = book.sheets.findIndex(({ name }) => name === (match?.[1]?.replaceAll("''", "'") ?? match?.[2]));
-  const area = parseArea(match?.[3] ?? "");
-  return sheet >= 0 && area ? { sheet, ...area } : undefined;
-}
 
 const kinds = ["spilling", "in braces", "one cell"] as const;
 /** How a frozen formula was stored: spilling as far as its result extends, in braces over fixed cells, or in one cell. */

@@ -1,8 +1,6 @@
 import { format, formatColor, isDateFormat } from "numfmt";
+import { daysTo1904 } from "../formula/functions/dates";
 import { type CellValue, ErrorValue } from "../model";
-
-/** Days between the two epochs a workbook may use. */
-const daysTo1904 = 1462;
 
 /** A value as shown by a cell with this number format. */
 export function formatCellText(value: CellValue, pattern: string, date1904: boolean): string {

@@ -1,4 +1,4 @@
-import type { SheetArea } from "../../book/area";
+import { recallFormulas } from "../../book/formulas";
 import { sentence } from "../../file/problem";
 import type { Finding } from "../finding";
 import type { Check } from "../review";
@@ -12,8 +12,7 @@ const marks = [
 /** Entries of the example in a form that was typed for another house. */
 export const findExampleReadings: Check = ({ book, view }) =>
   marks.flatMap(({ name, holds, severity }): Finding[] => {
-    const named = book.names.find((one) => one.name === name);
-    const area: SheetArea | undefined = named && view.findNamedArea(named.text, named.sheet);
+    const [area] = recallFormulas(book).listNamedAreas(name);
     const place = area && { sheet: area.sheet, row: area.top, column: area.left };
     const sheets = place ? view.readText(place) : "";
     if (!place || sheets === "") return [];
@@ -22,12 +21,12 @@ export const findExampleReadings: Check = ({ book, view }) =>
         kind: "readings of the example",
         severity,
         place: view.formatAddress(place),
-        what: sentence`The house is another one, but ${holds} of the example are still on ${sheets}.`,
+        what: sentence`The form is filled in for another house, but ${holds} of the example remain on ${sheets}.`,
         why:
           severity === "error"
-            ? "The result is partly that of an invented house."
-            : "The report would name what belongs to an invented house.",
-        todo: "Type this house's own entries, or empty the sheets that are not needed.",
+            ? "Part of the result belongs to an invented house."
+            : "The report would list what belongs to an invented house.",
+        todo: "Enter this house's own, or clear the sheets that are not needed.",
       },
     ];
   });

@@ -1,8 +1,13 @@
 import { isInside } from "../book/area";
+import { recallFormulas } from "../book/formulas";
 import { readInputRules } from "../file/input-rules";
 import type { OpenedWorkbook } from "../file/open";
 import type { CellPatch } from "../file/write/cell-edits";
-import { listNamedAreas } from "../book/named-areas";
+import { collectPatches } from "../file/write/patches";
+import { writeBack } from "../file/write/write-back";
+import type { AddInRegistry } from "../formula/calls/add-in";
+import { evaluateBook } from "../formula/evaluate";
+import { compareWithStored } from "../formula/evaluation";
 
 /** Names the inputs that belong to the form and not to a job: limits of programmes, check lists, a firm's usual choices. */
 export const keptName = "Kept";
@@ -13,7 +18,7 @@ export const keptName = "Kept";
  */
 export function listJobCells(form: OpenedWorkbook): CellPatch[] {
   const { book } = form;
-  const kept = listNamedAreas(book, keptName);
+  const kept = recallFormulas(book).listNamedAreas(keptName);
   return book.sheets.flatMap((sheet, index) => {
     const rules = readInputRules(form, index);
     if (!rules.isProtected) return [];
@@ -24,4 +29,13 @@ export function listJobCells(form: OpenedWorkbook): CellPatch[] {
       })
       .map(({ row, column }) => ({ sheet: index, row, column, value: null }));
   });
+}
+
+/** A copy of the workbook as it would be saved after a person had typed these values: every formula is recalculated. */
+export function fillForm(form: OpenedWorkbook, typed: readonly CellPatch[], addIn: AddInRegistry): Uint8Array {
+  const { book } = form;
+  const set = typed.map((patch) => ({ ...patch, sheet: book.sheets[patch.sheet]?.name ?? "" }));
+  const before = evaluateBook(book, { addIn });
+  const after = evaluateBook(book, { addIn, set });
+  return writeBack(form, collectPatches(book, after, compareWithStored(book, before), { set: typed, before }));
 }
