@@ -106,6 +106,23 @@ export function choice<Word extends string>(
   return found;
 }
 
+/** A value that another argument needs. Errors: not given (missing). */
+export function neededWith<Value>(value: Value | undefined, name: string, other: string): Value {
+  if (value === undefined) throw missing(name, "neededWith", { other });
+  return value;
+}
+
+/** Two arguments that count only together; undefined where neither is given. Errors: one without the other (missing). */
+export function bothOrNone<Value>(
+  one: Value | undefined,
+  name: string,
+  other: Value | undefined,
+  otherName: string,
+): readonly [Value, Value] | undefined {
+  if (one === undefined && other === undefined) return undefined;
+  return [neededWith(one, name, otherName), neededWith(other, otherName, name)];
+}
+
 /** Whether a table gets its headings, "yes" or "no"; blank is no. */
 export function wantsHeadings(argument: unknown): "yes" | "no" {
   return choice(argument, ["yes", "no"], "headings", "no");

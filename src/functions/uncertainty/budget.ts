@@ -110,7 +110,7 @@ export function budgetOf(
   const absolute = isAbsolute(output);
   const { mean, rows, difference } = meanOfRuns([single, ...others], absolute, settings.confidence);
   const combination = combine(rows, settings.confidence);
-  return { quantity, sources, rows, combination, limits: limitsOf(mean, combination, absolute), difference };
+  return { quantity, sources, rows, combination, limits: limitsOf(mean, combination.expanded, absolute), difference };
 }
 
 /** The runs of each direction averaged first, then the directions; the first run's direction leads the difference. */
