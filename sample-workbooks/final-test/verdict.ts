@@ -133,6 +133,8 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
     "DecisionRule",
     `IF(${isPlain},TargetDecimals,"")`,
     validityPlaces.tables,
+    undefined,
+    resultIsOf(`D${result}`, `E${result}`),
   );
   const anyTable = `COUNTIF(${validityPlaces.weights},"binding")=0`;
   // The checks of the standard are the function's business; this workbook's own conditions come before them.
@@ -163,6 +165,13 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
     directions: `B${directions}`,
     state: `B${state}`,
   };
+}
+
+/** What the deciding result is of, so that no direction of it goes unjudged. */
+function resultIsOf(depressurized: string, pressurized: string): string {
+  const one = `IF(COUNT(${depressurized})=1,"depressurization","pressurization")`;
+  const both = `IF(COUNT(${depressurized},${pressurized})=1,${one},"both")`;
+  return `IF(IFERROR(TargetDirections,"")="depressurization","depressurization",${both})`;
 }
 
 /** The row of the whole test that the chosen criterion limits; #N/A for a quantity or a pressure that no row is for. */

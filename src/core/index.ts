@@ -60,7 +60,7 @@ export { checkNames, firstCheckNames, type CheckName } from "./standards/check-n
 
 export { leakageArea, leakageAreaDefinitions, leakageAreaTerms, type LeakageAreaTerms } from "./results/leakage-area";
 export { airChangeRate, specificLeakage, specificLeakages, type TestedBuilding } from "./results/specific-leakage";
-export { averagedResult, oneDirectionRules } from "./results/averaged";
+export { averagedResult, oneDirectionRules, resultDirections } from "./results/averaged";
 export { onePointFlow, twoPointFlow, type TwoPointFlow, twoStations } from "./results/quick-test";
 export { holeDiameter, targetGap, type TargetGap } from "./repair/target-gap";
 export { leakageDifference } from "./repair/leakage-difference";

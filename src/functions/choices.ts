@@ -4,6 +4,7 @@ import {
   infiltrationModels,
   oneDirectionRules,
   pressureSigns,
+  resultDirections,
   techniques,
   unitNamed,
   unitNames,
@@ -72,6 +73,11 @@ export const choiceLists: Readonly<Record<string, readonly Choice[]>> = {
   one_direction: explained(oneDirectionRules, {
     refuse: "no mean as long as one direction is missing",
     accept: "one direction alone is the result",
+  }),
+  directions: explained(resultDirections, {
+    both: "the mean of both directions: each needs its checks",
+    depressurization: "depressurization alone",
+    pressurization: "pressurization alone",
   }),
   rule: explained(decisionRules, {
     plain: "pass if result ≤ limit",

@@ -166,6 +166,7 @@ const sentences: Sentences = {
   checksNeeded: "the whole table of VALIDITYCHECKS is needed, {columns} columns and {rows} rows for each direction",
   checksOutdated: "the table has {older} checks for each direction; recalculate VALIDITYCHECKS over {rows} rows",
   checkOpen: ({ check, advice }) => `"${shorten(check)}" cannot be judged yet: ${shorten(advice, 120)}`,
+  directionOpen: 'no checks of {direction}; for a result of one direction alone name it under "directions"',
   testOpen: "the checks of the test are still open",
   budgetNeeded: 'the whole table of UNCERTAINTYBUDGET is needed; it has no row "{symbol}"',
   budgetForNeeded: "a budget for {wanted} is needed",

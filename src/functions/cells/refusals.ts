@@ -61,6 +61,7 @@ export interface CellRules {
   checksNeeded: { readonly columns: number; readonly rows: number };
   checksOutdated: { readonly older: number; readonly rows: number };
   checkOpen: { readonly check: string; readonly advice: string };
+  directionOpen: { readonly direction: string };
   testOpen: undefined;
   budgetNeeded: { readonly symbol: string };
   budgetForNeeded: { readonly wanted: string; readonly got: string };
