@@ -141,7 +141,7 @@ const sentences: Sentences = {
   calibrationNeeded: 'a log of fan pressures needs "fan coefficient" and "fan exponent"',
   noStation: "no stretch is steady for long enough; a wider tolerance or a shorter station may find one",
   date: "an Excel date",
-  letters: "letters, one per reading, such as AAABBB",
+  letters: 'letters, one per reading, such as AAABBB, or names of "opening names", separated by ;',
   beaufort: "a Beaufort number from 0 to 12",
   trials: "from 1 000 to 1 000 000",
   numberOrWord: 'a number is needed, or the word "{word}"',
@@ -173,6 +173,7 @@ const sentences: Sentences = {
   noBudgetUncertainty: "no uncertainty can be given for it",
   noBudgetFreedom: 'row "{symbol}" has no degrees of freedom',
   budgetTwice: "a table of {direction} with the result {value} is counted twice",
+  budgetOpenings: 'row "{symbol}" is of another opening: give both the same "opening names"',
   budgetReadings: 'its row "mc_readings" was changed',
 };
 

@@ -68,6 +68,7 @@ export interface CellRules {
   noBudgetUncertainty: { readonly got: string };
   noBudgetFreedom: { readonly symbol: string };
   budgetTwice: { readonly direction: string; readonly value: number };
+  budgetOpenings: { readonly symbol: string };
   budgetReadings: undefined;
 }
 

@@ -38,7 +38,9 @@ export const labelGroups: readonly LabelGroup[] = [
       "pressure sign": "how the pressure readings are signed",
       "time of baseline before": "middle of the baseline before, in the unit of the readings' times",
       "time of baseline after": "middle of the baseline after, in the same unit",
-      openings: "fan opening of each reading, one letter per reading, such as AAABBB",
+      openings:
+        'fan opening of each reading: their names, separated by ;, as in "opening names", or a letter each, such as AAABBB; one name for all',
+      "opening names": "the fan's openings, at most eight, in the order of its certificate, separated by ;",
     },
   },
   {
@@ -88,10 +90,13 @@ export const labelGroups: readonly LabelGroup[] = [
       "gauges of one calibration": "whether both gauges share one calibration of their gain",
       "fan pressure at lowest flow":
         "fan pressure of the reading with the lowest flow, Pa; one per opening, separated by ;",
-      "pivot fan pressure": "fan pressure about which the calibration curve pivots, Pa",
-      "fan exponent uncertainty": "exponent of the fan's calibration, standard uncertainty",
+      "pivot fan pressure":
+        "fan pressure about which the calibration curve pivots, Pa; one per opening, separated by ;",
+      "fan exponent uncertainty":
+        "exponent of the fan's calibration, standard uncertainty; one per opening, separated by ;",
       "flow calibration uncertainty": "flow calibration common to all openings, standard uncertainty, a fraction",
-      "opening calibration uncertainty": "flow calibration of a single opening, standard uncertainty, a fraction",
+      "opening calibration uncertainty":
+        "flow calibration of a single opening, standard uncertainty, a fraction; one per opening, separated by ;",
       "indoor temperature uncertainty": "standard uncertainty, in degrees",
       "outdoor temperature uncertainty": "standard uncertainty, in degrees",
       "barometer uncertainty": "standard uncertainty",

@@ -74,9 +74,10 @@ function sourcesOf({ test, result, settings, baselines }: Omit<BudgetInput, "sou
   const before = baselineSetIn(settings, "before", baselines.before);
   const after = baselines.after && baselineSetIn(settings, "after", baselines.after);
   const baseline = baselineSources(before, after, isShared ? "" : mark);
+  const openingsInUse = [...new Set(test.readings.map(({ fan }) => fan.opening))];
   const shared = [
     ...sharedSources(
-      widthsIn(settings, result),
+      widthsIn(settings, result, openingsInUse),
       given(settings, "size degrees of freedom"),
       settings["gauges of one calibration"] === "yes",
     ),

@@ -56,7 +56,8 @@ export function requireJudged(
 ): "valid" | "not valid" {
   const counts = new Map<string, number>();
   const covered = new Set<unknown>();
-  let [open, wanted]: [MethodError?, unknown?] = [undefined, of];
+  let open: MethodError | undefined;
+  let wanted: unknown = of;
   let broken = false;
   for (const [argument, rows] of Object.entries(tables)) {
     rows.forEach((cells, index) => {
