@@ -39,7 +39,7 @@ const wordsOfOpenings = (symbol: string, what: string, label: keyof Settings) =>
 /** What a source is; an opening has the name that the settings list, else its letter. */
 export function nameSource({ what, opening }: SourceWords, { "opening names": names }: Settings): string {
   const name = opening === undefined ? undefined : names?.[opening];
-  return name === undefined ? what : what.slice(0, -1) + name;
+  return name ? what.slice(0, -1) + name : what;
 }
 
 export function markOf(direction: string): string {
