@@ -1,4 +1,4 @@
-import type { Problem } from "../functions/cells/refusals";
+import type { Problem } from "../functions/cells/argument-errors";
 
 /** Excel's error values, as shown in a cell. */
 export type ErrorCode =

@@ -1,4 +1,4 @@
-import type { AllRules } from "../cells/refusals";
+import type { AllRules } from "../cells/argument-errors";
 
 /** The rules of labels. */
 type SettingRule =

@@ -24,7 +24,7 @@ import { baselineScatter, baselineSetIn, given, noiseIn, widthsIn, windIn } from
 import { quantityOf, type Quantity } from "./quantity";
 import { budgetTest } from "./whole-test";
 import { markOf } from "./words";
-import { missing } from "../cells/refusals";
+import { missing } from "../cells/argument-errors";
 
 /** What every budget of one run is made from. */
 export interface BudgetInput {

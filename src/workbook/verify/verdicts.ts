@@ -11,7 +11,7 @@ export interface Verdict {
   readonly target: Argument | undefined;
   /** The tables or words that say whether the test is valid. */
   readonly validity: readonly Argument[];
-  /** What it reads for the comparison: result, limit, uncertainty, rule and decimals. */
+  /** What it reads for the comparison: result, limit, uncertainty, rule, decimals, and which directions the result is of. */
   readonly judged: readonly SheetArea[];
 }
 
@@ -24,7 +24,7 @@ export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[]
       const cells = view.listUsedPlaces(area).map((place) => ({ place, word: view.readText(place).toLowerCase() }));
       const [result, target] = call.arguments;
       const validity = call.arguments.slice(5, 7).flatMap((argument) => argument ?? []);
-      const judged = call.arguments.slice(0, 5).flatMap((argument) => argument?.areas ?? []);
+      const judged = call.arguments.toSpliced(5, 2).flatMap((argument) => argument?.areas ?? []);
       return { call, cells: cells.filter(({ word }) => word !== ""), result, target, validity, judged };
     });
 }
