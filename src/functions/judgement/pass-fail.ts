@@ -17,10 +17,16 @@ const validityWords: Record<string, Validity> = {
   "cannot be judged": "open",
 };
 
-function validityInput(argument: unknown, other: unknown, of: unknown): Input<Validity | undefined> {
+type ResultDirections = (typeof resultDirections)[number];
+
+function validityInput(
+  argument: unknown,
+  other: unknown,
+  of: ResultDirections | undefined,
+): Input<Validity | undefined> {
   if (isChecksTable(rowsOf(argument)) || !isOmitted(other)) {
     const tables = { validity: rowsOf(argument), other_validity: rowsOf(other) };
-    const validity = requireJudged(tables, oneOf(onlyCell(of, "directions"), resultDirections, "directions"));
+    const validity = requireJudged(tables, of);
     return { name: "validity", rows: [[validity]], read: () => validity, optional: true };
   }
   const read = (cell: unknown, row?: number): Validity | undefined => {
@@ -80,12 +86,13 @@ export function passFail(
   directions?: string | null,
 ): any[][] {
   return inCell(() => {
+    const of = oneOf(onlyCell(directions, "directions"), resultDirections, "directions");
     const inputs = {
       result: sizes("result", result),
       target: sizes("target", target),
       expandedUncertainty: optional(sizes("expanded_uncertainty", expanded_uncertainty)),
       decimals: optional(decimalsInput(decimals)),
-      validity: validityInput(validity, other_validity, directions),
+      validity: validityInput(validity, other_validity, of),
     };
     const named = choice(rule, decisionRules, "rule", "plain");
     return spread(inputs, ({ result, target, expandedUncertainty, decimals, validity }) => {
