@@ -19,8 +19,8 @@ import { invalid, invalidSetting, missing } from "../cells/refusals";
 
 type Given = { [Name in keyof Labels]?: Labels[Name]["read"] extends Reader<infer Value> ? Value : never };
 
-/** Defaults. */
-const defaults = {
+/** What is assumed by every function; other assumptions are made where they are needed. */
+export const defaults = {
   standard: "ISO 9972",
   confidence: 0.95,
   "pressure sign": "indoors minus outdoors",
