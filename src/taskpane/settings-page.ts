@@ -6,7 +6,17 @@ import { escapeHtml } from "../workbook/html";
 const wordHtml = ({ word, meaning }: Setting["words"][number]): string =>
   `<li>“${escapeHtml(word)}”${meaning === undefined ? "" : `: ${escapeHtml(meaning)}`}</li>`;
 
-function settingHtml({ label, means, unit, ifBlank, example, words, zeroIsValue, functions, isRecord }: Setting): string {
+function settingHtml({
+  label,
+  means,
+  unit,
+  ifBlank,
+  example,
+  words,
+  zeroIsValue,
+  functions,
+  isRecord,
+}: Setting): string {
   const remarks = zeroIsValue ? `${inEachSystem(unit)}, 0 is a value` : inEachSystem(unit);
   const facts = [
     `If blank: ${inEachSystem(ifBlank)}.`,

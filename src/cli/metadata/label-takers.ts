@@ -127,11 +127,12 @@ function literalsOf(type: ts.Type): string[] {
   return members.flatMap((member) => (member.isStringLiteral() ? [member.value] : []));
 }
 
-
 /** Writes which functions read each label, one label a line; with `check` it writes nothing and fails if the file is out of date. */
 export function runTakersCommand(folder: string, check: boolean): Outcome {
   const target = join(folder, "settings/takers.json");
-  const lines = Object.entries(findTakers(folder)).map(([label, ids]) => `  ${JSON.stringify(label)}: ${JSON.stringify(ids)}`);
+  const lines = Object.entries(findTakers(folder)).map(
+    ([label, ids]) => `  ${JSON.stringify(label)}: ${JSON.stringify(ids)}`,
+  );
   const text = `{\n${lines.join(",\n")}\n}\n`;
   const current = existsSync(target) && readFileSync(target, "utf8") === text;
   if (check && !current) return { succeeded: false, lines: [`${target} is not current; run "npm run metadata"`] };

@@ -2,7 +2,11 @@ import { labelGroups } from "../../functions/settings/meanings";
 import { inEachSystem, type Setting, settingsReference } from "../../functions/settings/reference";
 import { type Outcome, writeTable } from "./command";
 
-const settingsTables = { name: "list of settings", start: "Every example is accepted as it stands.\n\n", end: "\n\n## The words" };
+const settingsTables = {
+  name: "list of settings",
+  start: "Every example is accepted as it stands.\n\n",
+  end: "\n\n## The words",
+};
 
 const wordTable = { name: "table of words", start: "| label | word | meaning |\n|---|---|---|\n", end: "\n\n## " };
 

@@ -1,3 +1,4 @@
+import { assumedHumidity } from "../../core/index";
 import type { UnitSystem } from "../cells/units";
 import type { Labels } from "./labels";
 
@@ -21,6 +22,7 @@ export interface LabelGroup {
 /** Neither given nor assumed. */
 const nothing = "none";
 
+const anyHumidity = `${assumedHumidity}, in a budget from 0 to 1`;
 const fraction = "fraction";
 /** Temperature differences. */
 export const degrees = ({ temperature }: UnitSystem) => (temperature === "°C" ? "K" : temperature);
@@ -51,8 +53,8 @@ export const labelGroups: readonly LabelGroup[] = [
         example: 99_800,
       },
       altitude: { means: "altitude of the site, if no barometer was read", ifBlank: nothing, example: 120 },
-      "indoor humidity": { means: "relative humidity indoors", unit: fraction, example: 0.45 },
-      "outdoor humidity": { means: "relative humidity outdoors", unit: fraction, example: 0.8 },
+      "indoor humidity": { means: "relative humidity indoors", unit: fraction, ifBlank: anyHumidity, example: 0.45 },
+      "outdoor humidity": { means: "relative humidity outdoors", unit: fraction, ifBlank: anyHumidity, example: 0.8 },
       "air density": { means: "formula for the air density", ifBlank: "moist air", example: "moist air" },
     },
   },
@@ -242,7 +244,11 @@ export const labelGroups: readonly LabelGroup[] = [
         example: 0.1,
       },
       "volume uncertainty": { means: "standard uncertainty of the volume", unit: fraction, example: 0.02 },
-      "envelope area uncertainty": { means: "standard uncertainty of the envelope area", unit: fraction, example: 0.02 },
+      "envelope area uncertainty": {
+        means: "standard uncertainty of the envelope area",
+        unit: fraction,
+        example: 0.02,
+      },
       "floor area uncertainty": { means: "standard uncertainty of the floor area", unit: fraction, example: 0.02 },
       "size degrees of freedom": { means: "degrees of freedom of the volume or area", unit: plain, example: 50 },
       "baseline uncertainty": {
@@ -327,7 +333,7 @@ export const labelGroups: readonly LabelGroup[] = [
         ifBlank: 1.5,
         example: 2,
       },
-      "shortest station": { means: "shortest duration of a station", unit: "s", ifBlank: 15, example: 20 },
+      "shortest station": { means: "shortest duration of a station", unit: "s", ifBlank: 15, example: 10 },
       "fan coefficient": {
         means: "c of the opening, the flow at 1 Pa of fan pressure; needed for fan pressures",
         unit: ({ flow }) => `${flow} at 1 Pa`,
@@ -341,7 +347,12 @@ export const labelGroups: readonly LabelGroup[] = [
         example: 0.5,
       },
       "lowest fan pressure": { means: "lowest calibrated fan pressure", unit: pascal, ifBlank: nothing, example: 20 },
-      "highest fan pressure": { means: "highest calibrated fan pressure", unit: pascal, ifBlank: nothing, example: 300 },
+      "highest fan pressure": {
+        means: "highest calibrated fan pressure",
+        unit: pascal,
+        ifBlank: nothing,
+        example: 300,
+      },
       "zero flow below": {
         means: "fan pressure or flow up to which the fan counts as covered",
         unit: "as the column",

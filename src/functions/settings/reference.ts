@@ -1,4 +1,4 @@
-import { assumedExponent, assumedHumidity, usualBend } from "../../core/index";
+import { assumedExponent, usualBend } from "../../core/index";
 import { differenceFromMethod, fromMethod, unitSystem, unitSystems } from "../cells/units";
 import { type Choice, explainWords } from "../choices";
 import { assumed } from "../uncertainty/assumptions";
@@ -35,8 +35,6 @@ export interface Setting {
 const known: Readonly<Record<string, string | number>> = {
   ...assumed,
   ...defaults,
-  "indoor humidity": assumedHumidity,
-  "outdoor humidity": assumedHumidity,
   exponent: assumedExponent,
   "extrapolation allowance": usualBend,
 };
