@@ -1,0 +1,66 @@
+import { describe, expect, it } from "vitest";
+import { runRecalcCommand } from "../../src/cli/recalc/command";
+import { settingsReference } from "../../src/functions/settings/reference";
+import { listening } from "./listening";
+
+function recalc(...given: string[]): { code: number; out: string; err: string } {
+  const { output, heard } = listening();
+  const code = runRecalcCommand(given, output);
+  return { code, ...heard() };
+}
+
+describe("recalc --settings", () => {
+  it("prints every setting without a workbook, in groups", () => {
+    const { code, out } = recalc("--settings");
+    expect(code).toBe(0);
+    const lines = out.split("\n");
+    for (const { label, group, means } of settingsReference) {
+      expect(lines).toContain(group);
+      expect(lines).toContain(`  ${label}: ${means}`);
+    }
+    expect(recalc("--settings", "?").out).toBe(out);
+  });
+
+  it("prints those in which every word occurs, with unit, default, example and functions", () => {
+    expect(recalc("--settings", "gauge", "gain").out).toBe(
+      [
+        "Uncertainty budget",
+        "  gauge accuracy: gain of the pressure gauge, half-width",
+        "    unit       fraction",
+        "    if blank   0.01",
+        "    example    0.01",
+        "    read by    UNCERTAINTYBUDGET",
+        "  fan gauge accuracy: gain of the fan pressure gauge, half-width",
+        "    unit       fraction",
+        "    if blank   0.01",
+        "    example    0.01",
+        "    read by    UNCERTAINTYBUDGET",
+        "  gauges of one calibration: whether both gauges share one calibration of their gain",
+        "    unit       yes or no",
+        "    if blank   no",
+        "    example    yes",
+        "    read by    UNCERTAINTYBUDGET",
+        "",
+      ].join("\n"),
+    );
+  });
+
+  it("explains the words of a label", () => {
+    const { out } = recalc("--settings", "wind place");
+    expect(out).toMatch(/"near the ground" +read at the building\n/);
+    expect(out).toMatch(/"weather station" +reported by a station/);
+  });
+
+  it("says that nothing was found, and what may have been meant", () => {
+    expect(recalc("--settings", "smoke")).toEqual({
+      code: 2,
+      out: "",
+      err: 'recalc: no setting has the words "smoke"\n',
+    });
+    expect(recalc("--settings", "barometrik pressure").err).toContain('did you mean "barometric pressure"');
+  });
+
+  it("needs a workbook otherwise", () => {
+    expect(recalc()).toMatchObject({ code: 2, err: "recalc: name a workbook or a folder (see --help)\n" });
+  });
+});
