@@ -39,10 +39,10 @@ export function between(lowest: number, highest: number, rule: SettingRule): Rea
   return atMost(highest, rule, atLeast(lowest, rule));
 }
 
-/** Words; those that have a form of their own have a rule for it. */
+/** Words; those that have a form of their own have a rule for it, which also answers "?". */
 export function text(rule?: SettingRule): Reader<string> {
   return (value, refuse) => {
-    if (typeof value === "string") return value;
+    if (typeof value === "string" && !(rule && value === "?")) return value;
     return rule === undefined ? refuse("wordsNeeded", { given: value }) : refuse(rule);
   };
 }
