@@ -65,10 +65,10 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
       : reader(value, refuse);
 }
 
-/** One number above 0, or several in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. */
+/** One number above 0, or several in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. A blank part counts as 0. */
 export const positiveList: Reader<readonly number[]> = (value, refuse) => {
   if (typeof value !== "string") return [positive(value, refuse)];
-  const parts = value.split(";").map((part) => Number(part.trim() === "" ? NaN : part.replace(",", ".")));
+  const parts = value.split(";").map((part) => Number(part.replace(",", ".")));
   return parts.every((part) => part > 0 && part < Infinity) ? parts : refuse("numberList");
 };
 
