@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { runRecalcCommand } from "../../src/cli/recalc/command";
 import { settingsReference } from "../../src/functions/settings/reference";
 import { listening } from "./listening";
+import { slow } from "../time-outs";
 
 function recalc(...given: string[]): { code: number; out: string; err: string } {
   const { output, heard } = listening();
@@ -63,4 +64,13 @@ describe("recalc --settings", () => {
   it("needs a workbook otherwise", () => {
     expect(recalc()).toMatchObject({ code: 2, err: "recalc: name a workbook or a folder (see --help)\n" });
   });
+});
+
+it("--set with ? says what a cell takes, its words with their meanings, and computes nothing", { timeout: slow }, () => {
+  const { code, out } = recalc("sample-workbooks/final-test.xlsx", "--set", "Criteria!J6=?");
+  expect(code).toBe(0);
+  const lines = out.trimEnd().split("\n");
+  expect(lines[0]).toMatch(/^Criteria!J6 \(.*standard of the test.*\) holds .*ISO 9972.*; it takes one of ISO 9972, /);
+  expect(out).toMatch(/^ {2}EN 13829 +EN 13829:2001, withdrawn$/m);
+  expect(out).not.toContain("Summary");
 });

@@ -6,6 +6,7 @@ import { type Output, Progress } from "../shared/output";
 import { BadArgument, fileName, flag, parseOptions, noWorkbook, typed } from "../shared/parse-options";
 import { reportEnd, type faultCode, describeFault } from "../shared/run-program";
 import { type Content, FileWriter, type Target } from "../shared/write-file";
+import { answerQuestions, isQuestion } from "./answer-question";
 import { writePage } from "./page";
 import { fitForJson, writeJson } from "./print-json";
 import { writeText, writeTotals } from "./print-text";
@@ -38,6 +39,11 @@ function run(options: Arguments, progress: Progress, output: Output): ReturnType
   const settings = options.set.map(readSetting);
   const files = findWorkbooks(options.positionals);
   if (files.length > 1 && settings.length > 0) throw new BadArgument("--set works on one workbook at a time");
+  const questions = options.set.filter(isQuestion);
+  if (questions.length > 0 && files[0] !== undefined) {
+    output.print(answerQuestions(readWorkbookFile(files[0]), questions));
+    return 0;
+  }
   const copyTarget: Target | undefined =
     options.out === undefined ? undefined : { option: "--out", path: options.out, holds: "a workbook" };
   const pageTarget: Target | undefined =
@@ -122,6 +128,7 @@ const usage = `Recalculates workbooks without Excel and compares every cell with
                          The cell by its address or by its label: 'internal volume=512', 'Rooms!tolerance=0.03'.
                          A number, with a unit that is converted to the cell's ('Rooms!D8=14 ft'), a day (2026-11-24),
                          TRUE or FALSE, text, "text in double quotes", or nothing for a blank cell.
+                         'Criteria!standard=?' asks what the cell takes, and computes nothing.
                          Put a sheet name with spaces or symbols in single quotes: 'Air leakage'!B4=512
   --settings             print what is known of the functions' settings: meaning, unit, what counts if blank, an example,
                          words, the functions that read it. Only of those with these words, if any are given
