@@ -66,11 +66,15 @@ describe("recalc --settings", () => {
   });
 });
 
-it("--set with ? says what a cell takes, its words with their meanings, and computes nothing", { timeout: slow }, () => {
-  const { code, out } = recalc("sample-workbooks/final-test.xlsx", "--set", "Criteria!J6=?");
-  expect(code).toBe(0);
-  const lines = out.trimEnd().split("\n");
-  expect(lines[0]).toMatch(/^Criteria!J6 \(.*standard of the test.*\) holds .*ISO 9972.*; it takes one of ISO 9972, /);
-  expect(out).toMatch(/^ {2}EN 13829 +EN 13829:2001, withdrawn$/m);
-  expect(out).not.toContain("Summary");
-});
+it(
+  "--set with ? says what a cell takes, its words with their meanings, and computes nothing",
+  { timeout: slow },
+  () => {
+    const { code, out } = recalc("sample-workbooks/final-test.xlsx", "--set", "Criteria!J6=?");
+    expect(code).toBe(0);
+    const lines = out.trimEnd().split("\n");
+    expect(lines[0]).toMatch(/^Criteria!J6 \(Standard of the test\) holds .*ISO 9972.*; it takes one of ISO 9972, /);
+    expect(out).toMatch(/^ {2}EN 13829 +EN 13829:2001, withdrawn$/m);
+    expect(out).not.toContain("Summary");
+  },
+);
