@@ -58,7 +58,7 @@ function listTurns(context: ViewContext, turns: readonly Turn[]): HTMLElement {
   const ordered = [...turns].sort((one, other) => Number(other.turns) - Number(one.turns));
   return listTable(
     told.turns,
-    [verdict.cell, told.label, context.words.trial.before, context.words.trial.after, told.turn, ""],
+    [verdict.cell, told.label, context.words.trial.before, context.words.trial.after, told.turn, told.effect],
     ordered.map(({ address, label, before, after, words, turns: isTurn }) => [
       cellButton(context, address),
       label,

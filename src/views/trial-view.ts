@@ -1,12 +1,13 @@
 import { cellButton } from "./cell-button";
 import type { ViewContext } from "./context";
-import type { InputAnswer, Step, TrialAnswer, TypedChange } from "./desk/answers";
+import type { FileAnswer, InputAnswer, Step, TrialAnswer, TypedChange } from "./desk/answers";
 import { element, listTable } from "./elements";
+import { createFilesView } from "./files-view";
 
 /** What a person can do with changes: try them, or ask for a copy. */
 interface TrialActions {
   readonly run: (changes: readonly TypedChange[]) => Promise<TrialAnswer>;
-  readonly save: (changes: readonly TypedChange[]) => Promise<void>;
+  readonly make: (changes: readonly TypedChange[]) => Promise<FileAnswer>;
 }
 
 const mostListed = 40;
@@ -100,9 +101,7 @@ export function createTrialView(
   async function run(): Promise<void> {
     const typed = listTyped();
     outcome.replaceChildren(showTrial(context, await actions.run(typed)));
-    outcome.append(
-      element("p", {}, element("button", { type: "button", onclick: () => void actions.save(typed) }, told.save)),
-    );
+    outcome.append(createFilesView(context, [{ words: told.save, make: () => actions.make(typed) }]));
   }
 
   search("");

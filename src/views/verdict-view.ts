@@ -14,7 +14,7 @@ export function createVerdictView(context: ViewContext, workbook: WorkbookAnswer
     ...(verdicts.length === 0 ? [element("p", {}, told.none)] : verdicts.map((one) => showVerdict(context, one))),
     showSummary(context, workbook),
     section(
-      told.computed,
+      told.recalculation,
       element("p", {}, told.recomputed(workbook.evaluatedCells, workbook.formulaCells)),
       issued && element("p", {}, told.issued(issued.day, issued.methodVersion)),
       ...cautions.map((caution) => element("p", { class: "caution" }, `${caution}.`)),

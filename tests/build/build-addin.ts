@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { onTestFinished } from "vitest";
 import webpack from "webpack";
-import configuration from "../../webpack.config.js";
+import { addInConfiguration } from "../../webpack.config.js";
 
 export interface Build {
   readonly folder: string;
@@ -17,7 +17,7 @@ export async function buildAddin(env: {
   excel?: string;
   output: string;
 }): Promise<Build> {
-  const compiler = webpack(configuration(env) as webpack.Configuration);
+  const compiler = webpack(addInConfiguration(env) as webpack.Configuration);
   const stats = await new Promise<webpack.Stats>((resolve, reject) =>
     compiler.run((error, result) => (result ? resolve(result) : reject(error ?? new Error("no result")))),
   );

@@ -1,4 +1,7 @@
-/** Every sentence of the views, in English. What comes from the workbook, and the findings of the review, stay in their own words. */
+/** Every sentence of the views: a translation is a file of this shape. */
+export type Words = typeof english;
+
+/** English. What the workbook says stays in its own words, the findings of the review and the details of a trace in English. */
 export const english = {
   name: "English",
   locale: "en-GB",
@@ -14,7 +17,6 @@ export const english = {
   cancel: "Stop",
   stopped: "Stopped.",
   language: "Language",
-  close: "Close",
   back: "All workbooks",
   failed: (problem: string) => `That did not work: ${problem}`,
   offline: "Keep this page for use without a network",
@@ -22,7 +24,6 @@ export const english = {
 
   workbooks: "Workbooks",
   workbook: "Workbook",
-  open: "Open",
   waiting: "waiting",
   worstFirst: "Worst first: unreadable, then by verdict and by what differs from the stored values.",
 
@@ -45,7 +46,7 @@ export const english = {
       fail: "Fail",
       "not proven": "Not proven",
       "not valid": "Not valid",
-    } as Readonly<Record<string, string>>,
+    } as Record<string, string>,
     of: (label: string) => `Verdict on ${label}`,
     result: "Result",
     limit: "Limit",
@@ -65,7 +66,7 @@ export const english = {
       met: "met",
       "not met": "not met",
       "cannot be judged": "cannot be judged",
-    } as Readonly<Record<string, string>>,
+    } as Record<string, string>,
     binding: "binding",
     advisory: "advisory",
     allConditions: (count: number) => `All ${count} conditions`,
@@ -73,6 +74,7 @@ export const english = {
     quantity: "Quantity",
     value: "Value",
     unit: "Unit",
+    recalculation: "Recalculation",
     recomputed: (evaluated: number, of: number) =>
       `${evaluated} of ${of} formulas were recalculated here, without Excel.`,
     same: "Every result is what the file says.",
@@ -91,7 +93,7 @@ export const english = {
   findings: {
     start: "Review the workbook",
     about:
-      "The review recalculates the workbook several times and looks for what a careful reviewer would: typed-over formulas, readings left out, wrong units, verdicts that do not follow.",
+      "The review recalculates the workbook several times and looks for formulas typed over, readings left out, units mixed up and verdicts that do not follow from the results.",
     running: (done: number, of: number) => `Reviewing: step ${done} of ${of}`,
     severities: { error: "Error", warning: "Warning", note: "Note" },
     counts: (errors: number, warnings: number, notes: number) =>
@@ -113,14 +115,12 @@ export const english = {
     go: "Trace",
     example: "such as Results!F45",
     unknown: (cell: string) => `There is no cell ${cell} in this workbook.`,
-    withNumbers: "with numbers",
     showInSheet: "Show in its sheet",
     reads: "It reads",
     table: "The whole table",
     cells: "Its cells",
     inputs: (count: number) => `Back to ${count} typed ${count === 1 ? "cell" : "cells"}`,
     path: "Path",
-    typed: "typed in",
   },
 
   sheets: {
@@ -153,7 +153,6 @@ export const english = {
     add: "Change",
     changes: "Changes",
     now: "Now",
-    instead: "Instead",
     remove: "Remove",
     run: "Recalculate",
     before: "Before",
@@ -177,6 +176,7 @@ export const english = {
     turns: "Find the difference that changes the verdict",
     turning: (done: number, of: number) => `Trying difference ${done + 1} of ${of}`,
     turn: "Alone it gives",
+    effect: "Effect",
     turned: "changes the verdict",
     kept: "does not change it",
     more: (count: number) => `… and ${count} more.`,
@@ -196,6 +196,3 @@ export const english = {
     reviewFirst: "Review the workbook first, under Findings.",
   },
 };
-
-/** The catalogue of sentences: a translation is a file of this shape. */
-export type Words = typeof english;

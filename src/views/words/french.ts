@@ -1,13 +1,15 @@
 import type { Words } from "./english";
 
+const plural = (count: number, one: string, several: string): string => `${count} ${count > 1 ? several : one}`;
+
 /**
- * French: ISO 9972's official French title speaks of "perméabilité à l'air des bâtiments" and "méthode de pressurisation par ventilateur";
- * the other terms are common practice of the trade in French.
+ * French. ISO 9972's official French title has "perméabilité à l'air des bâtiments" and "méthode de pressurisation par ventilateur"; the other
+ * terms are common practice of the trade in French, no source.
  */
 export const french: Words = {
   name: "Français",
   locale: "fr-FR",
-  title: "Contrôle d’un classeur d’essai d’étanchéité à l’air",
+  title: "Contrôle d’un classeur de mesure de perméabilité à l’air",
   motto: "Du verdict jusqu’aux relevés. Rien ne quitte cet ordinateur.",
   choose: "Choisir des classeurs",
   chooseFolder: "Choisir un dossier",
@@ -19,11 +21,162 @@ export const french: Words = {
   cancel: "Arrêter",
   stopped: "Arrêté.",
   language: "Langue",
-  close: "Fermer",
   back: "Tous les classeurs",
   failed: (problem) => `Cela n’a pas fonctionné : ${problem}`,
   offline: "Garder cette page pour l’utiliser sans réseau",
   offlineReady: "Gardée. Elle s’ouvre désormais sans réseau.",
+
+  workbooks: "Classeurs",
+  workbook: "Classeur",
+  waiting: "en attente",
+  worstFirst:
+    "Les plus préoccupants d’abord : illisibles, puis par verdict et par écart avec les valeurs enregistrées.",
+
+  tabs: {
+    verdict: "Verdict",
+    findings: "Constats",
+    trace: "Origine",
+    sheets: "Feuilles",
+    graph: "Graphique",
+    trial: "Et si",
+    compare: "Comparer",
+    files: "Remettre",
+  },
+
+  verdict: {
+    none: "Aucune cellule de ce classeur ne donne de verdict.",
+    open: "pas encore mesuré",
+    words: { pass: "Conforme", fail: "Non conforme", "not proven": "Non démontré", "not valid": "Essai non valide" },
+    of: (label) => `Verdict sur ${label}`,
+    result: "Résultat",
+    limit: "Limite",
+    interval: "Intervalle à 95 %",
+    bar: (result, lower, upper, limit) =>
+      `Résultat ${result}, intervalle à 95 % de ${lower} à ${upper}, limite ${limit}.`,
+    barWithout: (result, limit) => `Résultat ${result}, limite ${limit}.`,
+    noInterval: "La formule du verdict ne reçoit pas l’incertitude élargie ; aucun intervalle n’est donc montré.",
+    conditions: "Conditions d’un essai valide",
+    noConditions: "Le verdict ne dépend d’aucun tableau de conditions de validité.",
+    metCount: (met, of) => `${met} des ${of} conditions obligatoires sont remplies.`,
+    condition: "Condition",
+    measured: "Mesuré",
+    required: "Limite",
+    outcome: "Appréciation",
+    outcomes: { met: "remplie", "not met": "non remplie", "cannot be judged": "ne peut être jugée" },
+    binding: "obligatoire",
+    advisory: "indicative",
+    allConditions: (count) => `les ${count} conditions`,
+    summary: "Résumé, dans les termes du classeur",
+    quantity: "Grandeur",
+    value: "Valeur",
+    unit: "Unité",
+    recalculation: "Recalcul",
+    recomputed: (evaluated, of) => `${evaluated} des ${of} formules ont été recalculées ici, sans Excel.`,
+    same: "Tous les résultats sont ceux du fichier.",
+    differ: (count) => `${plural(count, "résultat diffère", "résultats diffèrent")} de ce que dit le fichier.`,
+    stored: "Dans le fichier",
+    computed: "Recalculé",
+    cell: "Cellule",
+    why: "Raison",
+    notEvaluated: (count) =>
+      `${plural(count, "formule n’a pas pu être recalculée", "formules n’ont pas pu être recalculées")}.`,
+    issued: (day, version) => `Ceci est une copie remise le ${day}, méthode ${version}.`,
+    responsibility: "Cette page recalcule ; le résultat reste de la responsabilité de l’opérateur de mesure.",
+  },
+
+  findings: {
+    start: "Contrôler le classeur",
+    about:
+      "Le contrôle recalcule plusieurs fois le classeur et cherche les formules remplacées par un nombre, les relevés oubliés, les unités confondues et les verdicts qui ne découlent pas des résultats.",
+    running: (done, of) => `Contrôle : étape ${done} sur ${of}`,
+    severities: { error: "Erreur", warning: "Alerte", note: "Note" },
+    counts: (errors, warnings, notes) =>
+      `${plural(errors, "erreur", "erreurs")}, ${plural(warnings, "alerte", "alertes")}, ${plural(notes, "note", "notes")}.`,
+    none: "Aucune erreur, aucune alerte.",
+    legend:
+      "Erreur : le classeur se contredit ou contredit la méthode. Alerte : une personne doit vérifier. Note : pour information. Aucun programme ne reconnaît un relevé inventé avec soin. Les constats sont en anglais.",
+    why: "Pourquoi cela compte",
+    todo: "Que faire",
+    also: (count) => `De même à ${plural(count, "autre endroit", "autres endroits")}`,
+    filter: "Montrer",
+    all: "tout",
+    bySheet: (sheet) => `feuille ${sheet}`,
+  },
+
+  trace: {
+    about: "D’où vient une valeur, pas à pas jusqu’à ce qui a été saisi.",
+    cell: "Cellule",
+    go: "Remonter",
+    example: "par exemple Results!F45",
+    unknown: (cell) => `Ce classeur n’a pas de cellule ${cell}.`,
+    showInSheet: "Montrer dans sa feuille",
+    reads: "Elle lit",
+    table: "Le tableau entier",
+    cells: "Ses cellules",
+    inputs: (count) => `Jusqu’à ${plural(count, "cellule saisie", "cellules saisies")}`,
+    path: "Chemin",
+  },
+
+  sheets: {
+    about: "Le classeur tel qu’il se présente. Choisissez une cellule pour voir sa formule et son origine.",
+    hidden: "masquée",
+    key: "Coin à gauche : saisie. Coin à droite : calculé par le complément. Ligne ondulée : erreur.",
+    nothing: "Aucune cellule choisie.",
+    traceThis: "Origine de cette cellule",
+  },
+
+  graph: {
+    none: "Aucun essai de ce classeur ne peut être représenté.",
+    which: "Essai",
+    about: "Choisissez un relevé, sur le graphique ou dans la liste, pour voir sa cellule.",
+    readings: "Relevés",
+    line: "Série",
+    pressure: "Différence de pression induite",
+    flow: "Débit",
+    used: "Retenu",
+    yes: "oui",
+    no: "non",
+    zoom: "Taille",
+  },
+
+  trial: {
+    about: "Changez ce qui a été saisi et voyez ce que cela changerait. Rien n’est enregistré, sauf copie demandée.",
+    find: "Chercher une saisie par son libellé",
+    found: (count) => plural(count, "saisie", "saisies"),
+    none: "Ce classeur n’a pas de cellule de saisie.",
+    add: "Changer",
+    changes: "Changements",
+    now: "Actuellement",
+    remove: "Retirer",
+    run: "Recalculer",
+    before: "Avant",
+    after: "Après",
+    changed: (count) => `${plural(count, "résultat change", "résultats changent")}.`,
+    same: "Aucune valeur du résumé ne change.",
+    verdict: "Verdict",
+    save: "Une copie avec ces changements",
+  },
+
+  compare: {
+    about:
+      "Choisissez un second classeur, par exemple celui qui a été remis. Celui-ci compte comme la version antérieure.",
+    choose: "Version ultérieure",
+    equal: "Rien ne diffère : saisies, formules et résultats sont les mêmes.",
+    verdicts: "Verdicts différents",
+    inputs: "Saisies différentes",
+    formulas: "Formules différentes",
+    results: "Résultats différents",
+    onlyBefore: "Feuilles de la seule version antérieure",
+    onlyAfter: "Feuilles de la seule version ultérieure",
+    turns: "Chercher la différence qui change le verdict",
+    turning: (done, of) => `Essai de la différence ${done + 1} sur ${of}`,
+    turn: "À elle seule elle donne",
+    effect: "Effet",
+    turned: "change le verdict",
+    kept: "ne le change pas",
+    more: (count) => `… et ${count} de plus.`,
+    label: "Quoi",
+  },
 
   files: {
     about: "Fichiers tirés de ce classeur, sur cet ordinateur.",
@@ -37,4 +190,4 @@ export const french: Words = {
     download: (name) => `Enregistrer ${name}`,
     reviewFirst: "Contrôlez d’abord le classeur, sous Constats.",
   },
-} as unknown as Words;
+};

@@ -1,5 +1,6 @@
 import type { Edge, FontLook, Side } from "../file/appearance/cell-styles";
 import { palette, typeface } from "../palette";
+import { tokens } from "../tokens";
 
 /** The final style of one cell, from all sources. */
 export interface Look {
@@ -142,8 +143,7 @@ export const sheetStyles = `
 
 /** The page's own style. */
 export const pageStyles = `
-:root{color-scheme:light dark;--ground:#FFFFFF;--ink:${readColour("ink")};--soft:${readColour("grey")};--rule:${readColour("rule")};--accent:${readColour("petrol")};--pale:${readColour("petrolPale")}}
-@media (prefers-color-scheme:dark){:root{--ground:#12191C;--ink:#E8EEF0;--soft:#A9BBBF;--rule:#41545A;--accent:#8FC7D2;--pale:#1D2A2F}}
+${tokens}
 *{box-sizing:border-box}
 html{font-family:Arial,Arimo,"Liberation Sans",Helvetica,sans-serif;line-height:1.4;background:var(--ground);color:var(--ink)}
 body{margin:0}
@@ -185,7 +185,6 @@ footer{margin:3rem 0 2rem;font-size:.85rem}
 @page{margin:14mm 12mm}
 @page wide{size:A4 landscape;margin:12mm}
 .wide{page:wide}
-:root{--ground:#FFFFFF;--ink:#000000;--soft:#444444;--rule:#999999;--accent:#000000;color-scheme:light}
 html{font-size:10pt}
 nav,.skip,.key,details:not([open]){display:none}
 .scroll{overflow:visible}
