@@ -37,6 +37,7 @@ export class WorkbookPage {
   private sheet = 0;
   private chosenCell = "";
   private graph = 0;
+  private asked = 0;
 
   constructor(
     private readonly entry: Entry,
@@ -64,9 +65,13 @@ export class WorkbookPage {
 
   private async show(name: TabName): Promise<void> {
     const { say, words } = this.around;
+    const asked = (this.asked += 1);
     const made = this.make(name);
+    if (made instanceof Promise) say(words.working);
     try {
       const view = await made;
+      // Another tab may have been chosen meanwhile.
+      if (asked !== this.asked) return;
       say("");
       this.tabs.panel.replaceChildren(view);
     } catch (problem) {

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Compilation, type Compiler, sources, WebpackError } from "webpack";
 import { gzipSync } from "node:zlib";
+import { listPackages, readLicence } from "./notice";
 import { tokens } from "../../workbook/tokens";
 
 /** The page is one file for a memory stick or a link; larger, it opens slowly over a poor network. */
@@ -25,12 +26,21 @@ export class ReaderPagePlugin {
         const page = composePage(this.root, read(scripts.page), read(scripts.worker));
         for (const name of Object.values(scripts)) compilation.deleteAsset(name);
         compilation.emitAsset("reader.html", new sources.RawSource(page));
+        compilation.emitAsset(
+          "reader-notice.txt",
+          new sources.RawSource(composeNotice(this.root, listPackages(compilation))),
+        );
         const size = gzipSync(page, { level: 9 }).length;
         if (size > largestGzip)
           compilation.errors.push(new WebpackError(`reader.html is ${size} bytes gzipped, more than ${largestGzip}`));
       });
     });
   }
+}
+
+function composeNotice(root: string, packages: readonly string[]): string {
+  const licences = ["webpack", ...packages].map((name) => `${name}\n\n${readLicence(root, name)}\n`);
+  return `reader.html holds code of these packages and of webpack's runtime, each under its licence:\n\n${licences.join("\n\n")}`;
 }
 
 const digest = (text: string): string => `'sha256-${createHash("sha256").update(text).digest("base64")}'`;

@@ -172,5 +172,3 @@ export interface FileAnswer {
   /** What a person should know about it, such as its fingerprint. */
   readonly notes: readonly string[];
 }
-
-export type FileKind = "issue copy" | "page" | "findings" | "graph" | "changed workbook";

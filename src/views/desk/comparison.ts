@@ -98,7 +98,7 @@ function compareVerdictWords(before: Desktop, after: Desktop): Step[] {
 }
 
 /** More differences than this are not tried one by one. */
-export const mostTurns = 60;
+const mostTurns = 60;
 
 /** The earlier version with one difference of the later one at a time: which of them changes a verdict. */
 export function findTurns(before: Desktop, after: Desktop, watch: (done: number, of: number) => void): Turn[] {

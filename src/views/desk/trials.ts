@@ -59,7 +59,7 @@ const readStored = (book: Book, sheet: number, row: number, column: number): Cel
   book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 
 /** A number may have a decimal point or a decimal comma; where the cell holds a text, a text is meant. */
-export function readTyped(text: string, stored: CellValue): CellValue {
+function readTyped(text: string, stored: CellValue): CellValue {
   const trimmed = text.trim();
   if (trimmed === "") return null;
   if (typeof stored === "string") return trimmed;
@@ -89,7 +89,7 @@ export function readSummaryOf({ book, view }: Desktop): readonly { label: string
   return "lines" in summary ? summary.lines.map(({ label, text, unit }) => ({ label, text, unit })) : [];
 }
 
-export function compareVerdicts(before: Desktop, after: Desktop): Step[] {
+function compareVerdicts(before: Desktop, after: Desktop): Step[] {
   const later = new Map(describeVerdicts(after).map((verdict) => [verdict.address, verdict]));
   return describeVerdicts(before).map(({ address, word, result }) => ({
     address,

@@ -50,13 +50,19 @@ function listConditions(desktop: Desktop, { validity, call }: Verdict): Conditio
     validity ? validity.areas : [{ sheet: call.place.sheet, ...areaOfCell(call.place) }],
   );
   const isBehind = (place: CellPlace): boolean => behind.has(placeKey(place));
-  return tests.calls
-    .filter(({ id, place, alone }) => id === "VALIDITYCHECKS" && alone && isBehind(place))
-    .map((checks) => {
-      const run = tests.findRunOfCall(checks);
-      const address = formatPlace(desktop, checks.place);
-      return { address, title: run ? run.direction : address, conditions: readConditions(desktop, checks) };
-    });
+  return (
+    tests.calls
+      .filter(({ id, place, alone }) => id === "VALIDITYCHECKS" && alone && isBehind(place))
+      .map((checks) => {
+        const run = tests.findRunOfCall(checks);
+        const address = formatPlace(desktop, checks.place);
+        const sheet = run && desktop.book.sheets[run.pressures.sheet]?.name;
+        const title = run ? [run.direction, sheet].join(", ") : address;
+        return { address, title, conditions: readConditions(desktop, checks) };
+      })
+      // Of a run that was not made.
+      .filter(({ conditions }) => conditions.length > 0)
+  );
 }
 
 const areaOfCell = ({ row, column }: CellPlace) => ({ top: row, bottom: row, left: column, right: column });
@@ -75,7 +81,7 @@ function readConditions(desktop: Desktop, checks: Call): Condition[] {
       symbol: read(1),
       measured: read(2),
       limit: read(3),
-      unit: read(4),
+      unit: read(4).replace(/^–$/, ""),
       outcome,
       isBinding: weight === "binding",
       clause: read(7),

@@ -17,6 +17,7 @@ export const french: Words = {
   reading: (name) => `Lecture et recalcul de ${name}`,
   tooLarge: (name, megabytes) => `${name} fait ${megabytes} Mo ; cette page lit jusqu’à 64 Mo.`,
   notRead: (name, problem) => `${name} n’a pas pu être lu : ${problem}`,
+  working: "Un instant …",
   noFiles: "Aucun fichier .xlsx parmi ceux-ci.",
   cancel: "Arrêter",
   stopped: "Arrêté.",
