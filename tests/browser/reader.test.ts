@@ -104,7 +104,7 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
   it("tries a change of the limit without saving anything, then saves a copy", async () => {
     const { page } = await openWith(finalTest);
     await chooseTab(page, "trial");
-    await page.locator("input[type=search]").fill("Criteria!C9");
+    await page.locator("input[type=search]").fill("Criteria!E18");
     await page.locator(".inputs button").first().click();
     await page.locator(".changes input").fill("0,5");
     await page.locator("button.main").click();
@@ -138,7 +138,7 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     const book = openWorkbook(finalTest.bytes).book;
     const criteria = book.sheets.findIndex(({ name }) => name === "Criteria");
     const part = `xl/worksheets/sheet${criteria + 1}.xml`;
-    const later = alter(finalTest, part, (xml) => xml.replace(/(<c r="C9"[^>]*><v>)0\.6(<\/v>)/, "$10.5$2"));
+    const later = alter(finalTest, part, (xml) => xml.replace(/(<c r="E18"[^>]*><v>)0\.6(<\/v>)/, "$10.5$2"));
     const { page, complaints } = await openWith(finalTest);
     await chooseTab(page, "compare");
     await page.locator("[role=tabpanel] input[type=file]").setInputFiles({
@@ -152,7 +152,7 @@ describe("the review page, opened from a file", { timeout: slow }, () => {
     await turns.first().waitFor();
     const rows = await turns.allInnerTexts();
     expect(rows.filter((row) => row.includes("changes the verdict"))).toHaveLength(1);
-    expect(rows[0]).toContain("Criteria!C9");
+    expect(rows[0]).toContain("Criteria!E18");
     expect(complaints).toEqual([]);
     await page.close();
   });
