@@ -47,6 +47,7 @@ export const english = {
       fail: "Fail",
       "not proven": "Not proven",
       "not valid": "Not valid",
+      open: "Open",
     } as Record<string, string>,
     of: (label: string) => `Verdict on ${label}`,
     result: "Result",

@@ -47,7 +47,13 @@ export const french: Words = {
   verdict: {
     none: "Aucune cellule de ce classeur ne donne de verdict.",
     open: "pas encore mesuré",
-    words: { pass: "Conforme", fail: "Non conforme", "not proven": "Non démontré", "not valid": "Essai non valide" },
+    words: {
+      pass: "Conforme",
+      fail: "Non conforme",
+      "not proven": "Non démontré",
+      "not valid": "Essai non valide",
+      open: "En suspens",
+    },
     of: (label) => `Verdict sur ${label}`,
     result: "Résultat",
     limit: "Limite",
