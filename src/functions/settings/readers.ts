@@ -61,11 +61,11 @@ export function numberOr<const Word extends string>(reader: Reader<number>, word
       : reader(value, refuse);
 }
 
-/** One number, or several above 0 in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. */
+/** One number, or several above 0 in a text with ; between them; a cell that Excel joined from numbers may have decimal commas. A blank part counts as 0. */
 export function listOf(reader: Reader<number>): Reader<readonly number[]> {
   return (value, refuse) => {
     if (typeof value !== "string") return [reader(value, refuse)];
-    const parts = value.split(";").map((part) => Number(part.trim() === "" ? NaN : part.replace(",", ".")));
+    const parts = value.split(";").map((part) => Number(part.replace(",", ".")));
     return parts.every((part) => part > 0 && part < Infinity)
       ? parts.map((part) => reader(part, refuse))
       : refuse("numberList");
