@@ -23,7 +23,7 @@ export interface EvaluatedCell {
   readonly address: string;
   readonly role: "formula" | "filled";
   readonly outcome: Outcome;
-  /** The larger operand of a final addition or subtraction; 0 for other formulas. */
+  /** The larger operand of a final addition or subtraction, the largest summand of a sum of cells; 0 for other formulas. */
   readonly scale: number;
   /** The address of the formula that computes it: its own, or that of the array filling it. */
   readonly source: string;
@@ -145,7 +145,7 @@ export interface Difference {
  */
 const relativeTolerance = 1e-9;
 
-/** A final difference may keep the rounding errors of its operands: a few units in their fifteenth digit. */
+/** A final difference or a sum may keep the rounding errors of its operands: a few units in their fifteenth digit. */
 const cancellationTolerance = 1e-13;
 
 /** Every evaluated cell whose value differs from the stored one; text, booleans and error codes must match exactly. */
@@ -176,7 +176,7 @@ function readStoredValue(book: Book, { sheet, row, column }: EvaluatedCell): Cel
   return book.sheets[sheet]?.cells.get(buildCellKey(row, column))?.value ?? null;
 }
 
-/** True if two values agree within the tolerance; `scale` is the larger operand of a final + or −. */
+/** True if two values agree within the tolerance; `scale` is the larger operand of a final + or −, or the largest summand. */
 function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
   if (typeof stored === "number" && typeof computed === "number") {
     const allowed = Math.max(relativeTolerance * Math.abs(stored), cancellationTolerance * scale);

@@ -3,7 +3,7 @@ import { recallFormulas } from "../book/formulas";
 import { sentence } from "../file/problem";
 import { type Area, type Book, buildCellKey } from "../model";
 import type { AddInCalls } from "./calls/add-in";
-import { evaluateFinalValue } from "./final-value";
+import { evaluateFinalValue, isPlainSum } from "./final-value";
 import { ordinaryFunctions } from "./functions/index";
 import { roundDecimal } from "./functions/rounding";
 import { Grid, type Overrides } from "./grid/grid";
@@ -63,7 +63,7 @@ export class Run {
     const kind = formula.dynamic ? "dynamic" : isArray ? "braces" : "ordinary";
     const frame: Frame = { sheet, row, column, kind, scope: undefined, now: this.input.now };
     const { value, scale } = evaluateFinalValue(this.interpreter, parsed, frame, isArray ? "array" : "cell");
-    slot.scale = scale;
+    slot.scale = isPlainSum(parsed.root) ? slot.largest : scale;
     const result = this.finishValue(value, frame, isArray);
     slot.cutTable =
       !isArray && parsed.addInCalls > 0 && result instanceof Matrix && result.values.length > 1

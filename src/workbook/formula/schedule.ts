@@ -58,6 +58,7 @@ export class Scheduler {
     slot.onClock = false;
     slot.readsError = false;
     slot.afterError = false;
+    slot.largest = 0;
     try {
       readCurrentWork().startFormula();
       spend(50);

@@ -86,7 +86,7 @@ export class Grid {
       return this.read(slot);
     }
     if (grid.large.length > 0) this.refuseLarge({ sheet, top: row, bottom: row, left: column, right: column });
-    return this.noteError(grid.constants.get(key) ?? null);
+    return this.noteValue(grid.constants.get(key) ?? null);
   }
 
   /** Visits the cells of an area that hold something, row by row; the visitor may return true to stop. */
@@ -104,7 +104,7 @@ export class Grid {
     if (waiting) throw Pending.signal;
     for (const key of keys) {
       const slot = grid.slots.get(key);
-      const value = slot ? this.read(slot) : this.noteError(grid.constants.get(key) ?? null);
+      const value = slot ? this.read(slot) : this.noteValue(grid.constants.get(key) ?? null);
       if (value === null) continue;
       const { row, column } = placeOfKey(key);
       if (visitor(value, row, column) === true) return;
@@ -172,11 +172,11 @@ export class Grid {
     const source = slot.owner ?? slot;
     this.notes.takeFrom(source);
     if (source.failure) throw this.deriveFailure(source, source.failure);
-    return this.noteError(slot.shown, slot);
+    return this.noteValue(slot.shown, slot);
   }
 
-  private noteError(value: Scalar, slot?: Slot): Scalar {
-    this.notes.noteError(value, slot);
+  private noteValue(value: Scalar, slot?: Slot): Scalar {
+    this.notes.noteValue(value, slot);
     return value;
   }
 

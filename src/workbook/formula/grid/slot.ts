@@ -39,8 +39,10 @@ export class Slot {
   isErrorRead = false;
   /** The rows and columns of an add-in's table of which a formula for one cell shows the first value alone. */
   cutTable: readonly [rows: number, columns: number] | undefined = undefined;
-  /** The larger operand of a final + or −: rounding errors of the result are measured against it. */
+  /** The larger operand of a final + or −, or the largest summand: rounding errors of the result are measured against it. */
   scale = 0;
+  /** The size of the largest number that it read. */
+  largest = 0;
 
   constructor(
     readonly sheet: number,
@@ -76,7 +78,18 @@ export interface HandedOn {
   onClock: boolean;
   readsError: boolean;
   afterError: boolean;
+  /** The size of the largest number among them. */
+  largest: number;
 }
+
+/** What nothing that was read hands on. */
+export const handNothingOn = (): HandedOn => ({
+  depth: 0,
+  onClock: false,
+  readsError: false,
+  afterError: false,
+  largest: 0,
+});
 
 /** What an evaluation notes while it reads cells, for the cell that it evaluates or for a whole area read for more than one. */
 export class ReadingNotes {
@@ -86,7 +99,7 @@ export class ReadingNotes {
 
   /** What the cells read in the meantime propagate, apart from what the current cell already has. */
   collectHandedOn(read: () => void): Readonly<HandedOn> {
-    const area: HandedOn = { depth: 0, onClock: false, readsError: false, afterError: false };
+    const area = handNothingOn();
     this.area = area;
     try {
       read();
@@ -97,12 +110,13 @@ export class ReadingNotes {
   }
 
   /** Hands on to the cell being evaluated what an area read before has. */
-  takeOver({ depth, onClock, readsError, afterError }: Readonly<HandedOn>): void {
+  takeOver({ depth, onClock, readsError, afterError, largest }: Readonly<HandedOn>): void {
     if (!this.current) return;
     this.current.depth = Math.max(this.current.depth, depth);
     this.current.onClock ||= onClock;
     this.current.readsError ||= readsError;
     this.current.afterError ||= afterError;
+    this.current.largest = Math.max(this.current.largest, largest);
   }
 
   /** Records what is propagated by the cell that holds the value or, in an array, whose formula gave it. */
@@ -113,10 +127,11 @@ export class ReadingNotes {
     reader.onClock ||= source.onClock;
   }
 
-  /** Records that a value read is an error, or depends on one from elsewhere; the slot is undefined for a constant. */
-  noteError(value: Scalar, slot: Slot | undefined): void {
+  /** Records the size of a number that is read, and an error or what depends on one; the slot is undefined for a constant. */
+  noteValue(value: Scalar, slot: Slot | undefined): void {
     const reader = this.area ?? this.current;
     if (!reader) return;
+    if (typeof value === "number") reader.largest = Math.max(reader.largest, Math.abs(value));
     const source = slot?.owner ?? slot;
     // Where an array failed as a whole, its other cells are blank, and what reads them goes on from an error too.
     const failed = value instanceof ErrorValue || (value === null && source?.value instanceof ErrorValue);
