@@ -85,7 +85,7 @@ export class Interpreter implements Evaluator {
       case "let":
         return this.evaluate(node.body, { ...frame, scope: this.bound(node.names, node.values, frame, way) }, way);
       case "lambda":
-        return this.createLambda(node.parameters, node.body, frame, way);
+        return this.createLambda(node, frame, way);
       case "apply":
         return this.apply(this.evaluate(node.callee, frame, way), node.arguments, frame, way);
       case "refused":
@@ -187,10 +187,12 @@ export class Interpreter implements Evaluator {
     return scope;
   }
 
-  private createLambda(parameters: readonly string[], body: Node, frame: Frame, way: Way): Lambda {
+  private createLambda({ parameters, optional, body }: Node & { type: "lambda" }, frame: Frame, way: Way): Lambda {
     return new Lambda(parameters, (given) => {
-      if (given.length !== parameters.length) return errors.value;
-      const names = new Map(parameters.map((parameter, place) => [parameter, given[place] ?? null]));
+      if (given.length > parameters.length || given.length < parameters.length - optional) return errors.value;
+      // Blank cells are null, what is left out is another thing.
+      const values = parameters.map((_, place) => (place < given.length ? (given[place] ?? null) : Omitted.value));
+      const names = new Map(parameters.map((parameter, place) => [parameter, values[place] ?? null]));
       return this.guardDepth(() => this.evaluate(body, { ...frame, scope: { names, outer: frame.scope } }, way));
     });
   }

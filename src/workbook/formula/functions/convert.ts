@@ -1,7 +1,9 @@
 import { sentence } from "../../file/problem";
 import { type FunctionTable, takes } from "../calls/function-entry";
 import { refuse } from "../values/refusal";
+import { isError } from "../values/coerce";
 import { errors, requireFinite } from "../values/value";
+import { readPlainNumbers } from "./rounding";
 
 /** The prefixes that Excel allows before metric units. */
 const prefixes: readonly (readonly [string, number])[] = [
@@ -35,7 +37,10 @@ function findUnit(name: string): Unit | undefined {
 
 /** Conversion between units of measure. */
 export const conversion: FunctionTable = {
-  CONVERT: takes(["number", "text", "text"], ([value, fromName, toName]) => {
+  CONVERT: takes(["scalar", "text", "text"], ([given, fromName, toName]) => {
+    const numbers = readPlainNumbers([given]);
+    if (isError(numbers)) return numbers;
+    const [value = 0] = numbers;
     const from = findUnit(fromName);
     const to = findUnit(toName);
     if (!from || !to) return refuse(sentence`CONVERT from "${fromName}" to "${toName}"`);

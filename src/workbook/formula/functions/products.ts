@@ -28,14 +28,17 @@ function multiplyMatrices(first: Matrix, second: Matrix): Matrix | Scalar {
   if (all.some((value) => typeof value !== "number") || first.columns !== second.rows) return errors.value;
   boundArray(first.rows, second.columns);
   spend(first.rows * second.columns * first.columns);
-  const values = Array.from({ length: first.rows * second.columns }, (_, place) => {
+  // One sum too large for a number fails all of them.
+  const values: number[] = [];
+  for (let place = 0; place < first.rows * second.columns; place += 1) {
     const row = Math.floor(place / second.columns);
     const column = place % second.columns;
     let total = 0;
     for (let at = 0; at < first.columns; at += 1)
       total += (first.at(row, at) as number) * (second.at(at, column) as number);
-    return requireFinite(total);
-  });
+    if (!Number.isFinite(total)) return errors.number;
+    values.push(total);
+  }
   return new Matrix(first.rows, second.columns, values);
 }
 

@@ -85,7 +85,7 @@ export const workingDays: FunctionTable = {
     const first = firstWeekdays.get(type);
     return first === undefined ? errors.number : findWeekOfYear(days[0] ?? 0, first, date1904);
   }),
-  ISOWEEKNUM: takes(["scalar"], ([date], caller) => {
+  ISOWEEKNUM: takes(["number"], ([date], caller) => {
     const days = readDays([date], caller);
     return isError(days) ? days : findIsoWeek(days[0] ?? 0, caller.grid.book.date1904);
   }),

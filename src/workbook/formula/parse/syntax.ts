@@ -56,7 +56,13 @@ export type Node =
       readonly arguments: readonly (Node | null)[];
     }
   | { readonly type: "let"; readonly names: readonly string[]; readonly values: readonly Node[]; readonly body: Node }
-  | { readonly type: "lambda"; readonly parameters: readonly string[]; readonly body: Node }
+  | {
+      readonly type: "lambda";
+      readonly parameters: readonly string[];
+      /** How many of the parameters, the last ones, may be left out. */
+      readonly optional: number;
+      readonly body: Node;
+    }
   | { readonly type: "apply"; readonly callee: Node; readonly arguments: readonly (Node | null)[] }
   | { readonly type: "refused"; readonly reason: string };
 

@@ -3,11 +3,22 @@ import type { AreaNode, Edge, Node } from "./syntax";
 import { errorOfCode } from "../values/value";
 import { lastColumn, lastRow } from "../../book/area";
 import { sentence } from "../../file/problem";
+import { optionalMark } from "./formula-text";
 
 const addInPrefix = /^(?:_XLDUDF_STILLAIR_|STILLAIR\.)/;
 
 type Binary = Extract<AstExpression, { type: "BinaryExpression" }>;
 type Callee = AstExpression | { type: "Identifier"; name: string };
+
+const isOptional = (parameter: string): boolean => parameter.toLowerCase().startsWith(optionalMark);
+
+/** A parameter as the body names it. */
+function bareParameter(parameter: string): string {
+  const name = parameter.toLowerCase();
+  if (!isOptional(name)) return name;
+  const bare = name.slice(optionalMark.length);
+  return /^[rc]+$/.test(bare) ? `_xlpm_${bare}` : bare;
+}
 
 /** Turns the library's tree, with references as text, into ours, with references relative to the formula's cell. */
 export class Translator {
@@ -50,7 +61,8 @@ export class Translator {
       case "LambdaExpression":
         return {
           type: "lambda",
-          parameters: source.params.map((parameter) => parameter.name.toLowerCase()),
+          parameters: source.params.map(({ name }) => bareParameter(name)),
+          optional: source.params.filter(({ name }) => isOptional(name)).length,
           body: this.translateRequired(source.body),
         };
     }
@@ -103,7 +115,12 @@ export class Translator {
     }
     const found = parseA1Ref(text);
     if (!found) return { type: "refused", reason: sentence`the reference ${text} cannot be read` };
-    if ("name" in found) return { type: "name", name: found.name, sheet: found.sheetName ?? "" };
+    if ("name" in found)
+      return {
+        type: "name",
+        name: isOptional(found.name) ? bareParameter(found.name) : found.name,
+        sheet: found.sheetName ?? "",
+      };
     const range = found.range;
     if (range.trim) return { type: "refused", reason: "references that trim blank edges are not on the list" };
     return this.translateArea(found.sheetName ?? "", range);
