@@ -49,7 +49,7 @@ export function evaluateBook(book: Book, options: EvaluateOptions = {}): Evaluat
     tooMuch,
     now: options.now,
   };
-  const work = new Work(options.limits ?? usualLimits);
+  const work = new Work(options.limits ?? usualLimits, book.date1904);
   for (let pass = 1; ; pass += 1) {
     if (options.calls) options.calls.length = 0;
     work.startPass(pass);

@@ -25,6 +25,8 @@ export interface EvaluatedCell {
   readonly outcome: Outcome;
   /** The larger operand of a final addition or subtraction, the largest summand of a sum of cells; 0 for other formulas. */
   readonly scale: number;
+  /** Above 0 where a number was found by iteration: how far from the stored one it may be, relative where that is above 1. */
+  readonly tolerance: number;
   /** The address of the formula that computes it: its own, or that of the array filling it. */
   readonly source: string;
   /** That formula read an error value from another cell. */
@@ -102,6 +104,7 @@ function collectCells(grid: Grid): EvaluatedCell[] {
         role: slot.formula ? "formula" : "filled",
         outcome: findOutcome(grid, slot, address),
         scale: slot.scale,
+        tolerance: source.tolerance,
         source: slot.owner ? grid.formatAddress(slot.owner) : address,
         readsError: source.readsError,
         afterError: source.afterError,
@@ -156,7 +159,7 @@ export function compareWithStored(book: Book, evaluation: Evaluation): Differenc
     if (!cell.outcome.evaluated || cell.onClock) continue;
     const stored = readStoredValue(book, cell);
     const computed = cell.outcome.value;
-    if (agree(stored, computed, cell.scale)) continue;
+    if (agree(stored, computed, cell)) continue;
     const { sheet, row, column, address } = cell;
     differences.push({
       sheet,
@@ -177,9 +180,14 @@ function readStoredValue(book: Book, { sheet, row, column }: EvaluatedCell): Cel
 }
 
 /** True if two values agree within the tolerance; `scale` is the larger operand of a final + or −, or the largest summand. */
-function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
+function agree(
+  stored: CellValue,
+  computed: CellValue,
+  { scale, tolerance }: Pick<EvaluatedCell, "scale" | "tolerance">,
+): boolean {
   if (typeof stored === "number" && typeof computed === "number") {
-    const allowed = Math.max(relativeTolerance * Math.abs(stored), cancellationTolerance * scale);
+    const size = Math.abs(stored);
+    const allowed = Math.max(relativeTolerance * size, cancellationTolerance * scale, tolerance * Math.max(1, size));
     return Math.abs(stored - computed) <= allowed;
   }
   if (stored instanceof ErrorValue || computed instanceof ErrorValue) {

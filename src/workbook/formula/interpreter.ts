@@ -19,6 +19,7 @@ import { resolveReferenceText } from "./references/reference-of-text";
 import { pickImplicitCell, resolveArea, resolveOwnCell } from "./references/references";
 import { refuse } from "./values/refusal";
 import { unrollChain, type CallNode, type Node, type OperationNode } from "./parse/syntax";
+import { findSheetAsked } from "./references/sheet-name";
 import { resolveTable } from "./references/table-reference";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
 import { isSingleCell } from "../book/area";
@@ -163,6 +164,8 @@ export class Interpreter implements Evaluator {
 
   private call(node: CallNode, frame: Frame, way: Way): Value {
     const { functions, grid } = this.workshop;
+    const asked = findSheetAsked(node);
+    if (asked !== undefined) return this.nameSheet(asked, frame, way);
     const entry = Object.hasOwn(functions, node.name) ? functions[node.name] : undefined;
     if (entry) {
       const evaluatePlainly = (own: CallNode) =>
@@ -176,6 +179,16 @@ export class Interpreter implements Evaluator {
     const callee = this.name(node.name, "", frame);
     if (callee instanceof Lambda) return this.apply(callee, node.arguments, frame, way);
     return refuse(explainUnknownFunction(node.name));
+  }
+
+  /** The name of the sheet that a reference lies on. Without a reference Excel takes the sheet on show, whichever that is. */
+  private nameSheet(node: Node | null, frame: Frame, way: Way): Value {
+    const { sheets } = this.workshop.grid.book;
+    if (!node && sheets.length > 1) refuse('CELL("filename") without a reference depends on the sheet on show');
+    const reference = node ? this.evaluate(node, frame, way === "cell" ? "nested" : way) : undefined;
+    if (node && !(reference instanceof Reference)) return reference instanceof ErrorValue ? reference : errors.value;
+    const sheet = reference instanceof Reference ? reference.areas[0]?.sheet : frame.sheet;
+    return sheets[sheet ?? -1]?.name ?? refuse('CELL("filename") of another workbook');
   }
 
   private bound(names: readonly string[], values: readonly Node[], frame: Frame, way: Way): Scope | undefined {

@@ -59,6 +59,7 @@ export class Scheduler {
     slot.readsError = false;
     slot.afterError = false;
     slot.largest = 0;
+    slot.tolerance = 0;
     try {
       readCurrentWork().startFormula();
       spend(50);

@@ -33,6 +33,9 @@ const withoutRanges = new Set([
   "WEEKNUM",
   "NETWORKDAYS",
   "WORKDAY",
+  "NETWORKDAYS.INTL",
+  "WORKDAY.INTL",
+  "YEARFRAC",
 ]);
 /** Whether they process ranges cell by cell in an ordinary formula is not known. */
 const doubtfulTables = new Set(["VLOOKUP", "HLOOKUP", "ROWS", "COLUMNS"]);

@@ -42,7 +42,16 @@ function multiplyMatrices(first: Matrix, second: Matrix): Matrix | Scalar {
   return new Matrix(first.rows, second.columns, values);
 }
 
-/** CEILING.MATH and FLOOR.MATH: the sign of the significance does not count; negative numbers go up or down by the mode. */
+/** CEILING.PRECISE and FLOOR.PRECISE: the sign of the significance does not count. */
+const toPreciseMultiple = (direction: "up" | "down") =>
+  takes(["number", "number??"], ([value, significance = 1]) => {
+    const step = Math.abs(significance);
+    return value === 0 || step === 0
+      ? 0
+      : requireFinite(Number((countMultiples(value, step, direction) * step).toPrecision(15)));
+  });
+
+/** CEILING.MATH and FLOOR.MATH: the same, and negative numbers go up or down by the mode. */
 const toMultipleOf = (direction: "up" | "down") =>
   takes(["number", "number??", "number??"], ([value, significance = 1, mode = 0]) => {
     const step = Math.abs(significance);
@@ -79,6 +88,9 @@ export const products: FunctionTable = {
   MMULT: takes(["array", "array"], ([first, second]) => multiplyMatrices(first, second)),
   "CEILING.MATH": toMultipleOf("up"),
   "FLOOR.MATH": toMultipleOf("down"),
+  "CEILING.PRECISE": toPreciseMultiple("up"),
+  "ISO.CEILING": toPreciseMultiple("up"),
+  "FLOOR.PRECISE": toPreciseMultiple("down"),
   FACT: takes(["number"], ([value]) => computeFactorial(value)),
   COMBIN: takes(["number", "number"], ([all, some]) => countCombinations(all, some)),
 };

@@ -66,6 +66,7 @@ export class ColumnRuns {
       run.handedOn.depth = Math.max(run.handedOn.depth, added.depth);
       run.handedOn.onClock ||= added.onClock;
       run.handedOn.afterError ||= added.afterError;
+      run.handedOn.tolerance = Math.max(run.handedOn.tolerance, added.tolerance);
       run.handedOn.largest = Math.max(run.handedOn.largest, added.largest);
     }
     run.total = total;

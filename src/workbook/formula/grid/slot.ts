@@ -43,6 +43,8 @@ export class Slot {
   scale = 0;
   /** The size of the largest number that it read. */
   largest = 0;
+  /** How far from the stored one a number may be that was found by iteration, by it or by what it reads. */
+  tolerance = 0;
 
   constructor(
     readonly sheet: number,
@@ -80,6 +82,7 @@ export interface HandedOn {
   afterError: boolean;
   /** The size of the largest number among them. */
   largest: number;
+  tolerance: number;
 }
 
 /** What nothing that was read hands on. */
@@ -89,6 +92,7 @@ export const handNothingOn = (): HandedOn => ({
   readsError: false,
   afterError: false,
   largest: 0,
+  tolerance: 0,
 });
 
 /** What an evaluation notes while it reads cells, for the cell that it evaluates or for a whole area read for more than one. */
@@ -110,13 +114,14 @@ export class ReadingNotes {
   }
 
   /** Hands on to the cell being evaluated what an area read before has. */
-  takeOver({ depth, onClock, readsError, afterError, largest }: Readonly<HandedOn>): void {
+  takeOver({ depth, onClock, readsError, afterError, largest, tolerance }: Readonly<HandedOn>): void {
     if (!this.current) return;
     this.current.depth = Math.max(this.current.depth, depth);
     this.current.onClock ||= onClock;
     this.current.readsError ||= readsError;
     this.current.afterError ||= afterError;
     this.current.largest = Math.max(this.current.largest, largest);
+    this.current.tolerance = Math.max(this.current.tolerance, tolerance);
   }
 
   /** Records what is propagated by the cell that holds the value or, in an array, whose formula gave it. */
@@ -125,6 +130,7 @@ export class ReadingNotes {
     if (!reader) return;
     reader.depth = Math.max(reader.depth, source.depth);
     reader.onClock ||= source.onClock;
+    reader.tolerance = Math.max(reader.tolerance, source.tolerance);
   }
 
   /** Records the size of a number that is read, and an error or what depends on one; the slot is undefined for a constant. */

@@ -44,7 +44,11 @@ export class Work {
   private most = 0;
   private readonly exceeded = new Set<"steps" | "memory">();
 
-  constructor(readonly limits: WorkLimits) {
+  constructor(
+    readonly limits: WorkLimits,
+    /** Whether the workbook counts its days from 1904, for texts that are dates. */
+    readonly date1904 = false,
+  ) {
     this.limit = limits.steps;
     this.ceiling = limits.steps;
   }
