@@ -17,6 +17,7 @@ import {
   formatFullAddress,
   reduceLimits,
   formatList,
+  sentence,
   type OpenedWorkbook,
   openWorkbook,
   collectPatches,
@@ -102,7 +103,12 @@ export function recalculate(
     evaluatedCells: formulas.filter(({ outcome }) => outcome.evaluated).length,
     addIn: after.addIn,
     ...(after.work.exceeded.length > 0 && { work: after.work }),
-    cautions: [...opened.cautions, ...setCautions(opened, set, options.settings), ...cutTableCautions(after)],
+    cautions: [
+      ...opened.cautions,
+      ...setCautions(opened, set, options.settings),
+      ...cutTableCautions(after),
+      ...externalCautions(after),
+    ],
     differences,
     errors: findErrors(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
     notEvaluated,
@@ -215,6 +221,19 @@ function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatc
     if (!outcome) return { value: readStoredValue(book, sheet, row, column), format };
     return outcome.evaluated ? { value: outcome.value, format } : undefined;
   };
+}
+
+/** Values of other workbooks are those that the file keeps, which may have changed since. */
+function externalCautions({ cells }: Evaluation): string[] {
+  const reading = cells.filter(
+    ({ externals, role, outcome }) => externals.length > 0 && role === "formula" && outcome.evaluated,
+  );
+  if (reading.length === 0) return [];
+  const files = [...new Set(reading.flatMap(({ externals }) => externals))].map((file) => sentence`${file}`);
+  const addresses = reading.map(({ address }) => address);
+  return [
+    `${formatCount(reading.length, "cell")} (${formatList(addresses, 4)}) read other workbooks (${formatList(files, 4)}): their values are those that this file kept when it was saved`,
+  ];
 }
 
 /** Formulas that show one cell of a table, as written by a program that does not mark array formulas. */

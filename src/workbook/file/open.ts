@@ -1,6 +1,7 @@
-import type { Book, ErrorCode, Sheet, Table } from "../model";
+import type { Book, ErrorCode, ExternalBook, Sheet, Table } from "../model";
 import { Archive } from "./archive";
 import { limits } from "./limits";
+import { readExternalLink } from "./sheet/external-link";
 import { noMetadata, readMetadata, readRichErrors } from "./sheet/metadata";
 import { sentence, WorkbookProblem } from "./problem";
 import { readRelationships, type Relationship } from "./sheet/relationships";
@@ -42,7 +43,15 @@ const kindsWithoutCells = new Set(["chartsheet", "dialogsheet"]);
 export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells): OpenedWorkbook {
   const archive = new Archive(bytes);
   const workbookName = findWorkbookPart(archive);
-  const { sheets: listings, names, date1904, precisionAsDisplayed, cautions } = readWorkbookPart(archive, workbookName);
+  const {
+    sheets: listings,
+    externals: externalIds,
+    names,
+    date1904,
+    precisionAsDisplayed,
+    iteration,
+    cautions,
+  } = readWorkbookPart(archive, workbookName);
   if (listings.length === 0) throw new WorkbookProblem("no workbook", sentence`${workbookName} lists no sheets`);
   const relationships = readRelationships(archive, workbookName);
   const context: SheetContext = {
@@ -94,7 +103,20 @@ export function openWorkbook(bytes: Uint8Array, mostCells: number = limits.cells
     ({ name }) => name.toLowerCase(),
     ({ name }) => sentence`two tables have the name "${name}"`,
   );
-  return { book: { sheets, names, tables, date1904, precisionAsDisplayed }, cautions, archive, sheetParts };
+  const externals = externalIds.map((id): ExternalBook => {
+    const link = relationships.find((one) => one.id === id && one.kind === "externalLink");
+    return link ? readExternalLink(archive, link.target, date1904, context) : { file: "", sheets: [], names: [] };
+  });
+  const book: Book = {
+    sheets,
+    names,
+    tables,
+    date1904,
+    precisionAsDisplayed,
+    ...(externals.length > 0 && { externals }),
+    ...(iteration && { iteration }),
+  };
+  return { book, cautions, archive, sheetParts };
 }
 
 type LinkedSheet = Omit<SheetListing, "relationship"> & Omit<Relationship, "id"> & { readonly root: string };

@@ -35,6 +35,8 @@ export interface EvaluatedCell {
   readonly afterError: boolean;
   /** Another formula read its error value. */
   readonly isErrorRead: boolean;
+  /** The names of other workbooks of which the formula read values that this file keeps. */
+  readonly externals: readonly string[];
   /** Depends on the clock: the stored value is from another moment. */
   readonly onClock: boolean;
   /** The rows and columns of an add-in table of which the formula, stored for one cell, shows only the first value. */
@@ -109,6 +111,7 @@ function collectCells(grid: Grid): EvaluatedCell[] {
         readsError: source.readsError,
         afterError: source.afterError,
         isErrorRead: slot.isErrorRead,
+        externals: [...source.externals].map((number) => grid.book.externals?.[number - 1]?.file ?? ""),
         onClock: source.onClock,
         cutTable: slot.cutTable,
         plainAddIn: slot.parsed?.plainAddIn === true,

@@ -18,7 +18,9 @@ import {
 import { resolveReferenceText } from "./references/reference-of-text";
 import { pickImplicitCell, resolveArea, resolveOwnCell } from "./references/references";
 import { refuse } from "./values/refusal";
-import { unrollChain, type CallNode, type Node, type OperationNode } from "./parse/syntax";
+import { parseFormula } from "./parse/parse";
+import { sentence } from "../file/problem";
+import { unrollChain, type CallNode, type ExternalNode, type Node, type OperationNode } from "./parse/syntax";
 import { findSheetAsked } from "./references/sheet-name";
 import { resolveTable } from "./references/table-reference";
 import { errors, Lambda, Matrix, Omitted, Reference, type Scalar, type Value } from "./values/value";
@@ -56,6 +58,8 @@ export class Interpreter implements Evaluator {
         return resolveTable(node, frame, this.workshop.grid.book);
       case "name":
         return this.name(node.name, node.sheet, frame);
+      case "external":
+        return this.evaluateExternal(node, frame, way);
       case "operation":
         return this.evaluateOperations(node, frame, way);
       case "sign":
@@ -160,6 +164,26 @@ export class Interpreter implements Evaluator {
     const value = this.guardDepth(() => this.evaluate(found.root, { ...frame, kind, scope: undefined }, "array"));
     if (!(value instanceof Matrix)) return value;
     return new Matrix(value.rows, value.columns, value.values, true, value.beyond, value.fromCells);
+  }
+
+  /** A reference to another workbook, as far as this one keeps its values. */
+  private evaluateExternal({ book, target }: ExternalNode, frame: Frame, way: Way): Value {
+    const { grid } = this.workshop;
+    const external = grid.book.externals?.[book - 1];
+    if (!external) return refuse("it refers to another workbook");
+    if (target.type === "name") {
+      const defined = external.names.find(({ name }) => name.toLowerCase() === target.name.toLowerCase());
+      const root = defined && parseFormula(defined.text, 0, 0).root;
+      if (root?.type !== "area") return refuse(sentence`a name of the other workbook ${external.file}`);
+      return this.evaluateExternal({ type: "external", book, target: root }, { ...frame, row: 0, column: 0 }, way);
+    }
+    const [name = "", ...others] = target.sheets;
+    const sheet = others.length > 0 ? undefined : grid.findExternalSheet(book, name);
+    if (sheet === undefined) return refuse(sentence`no values are kept here of the other workbook ${external.file}`);
+    const { current } = grid.notes;
+    if (current) current.externals = new Set(current.externals).add(book);
+    const found = resolveArea({ ...target, sheets: [] }, frame, this.workshop.sheetNames);
+    return found instanceof Reference ? new Reference(found.areas.map((area) => ({ ...area, sheet }))) : found;
   }
 
   private call(node: CallNode, frame: Frame, way: Way): Value {

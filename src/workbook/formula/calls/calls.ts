@@ -119,6 +119,8 @@ function fit(base: BaseKind, source: ArgumentSource, caller: Caller, entry: Func
     }
     case "reference": {
       const value = source.empty ? errors.value : source.value();
+      if (value instanceof Reference && value.areas.some(({ sheet }) => sheet >= caller.grid.book.sheets.length))
+        refuse(`${caller.name} over another workbook, which Excel calculates only while that is open`);
       if (value instanceof Reference || value instanceof ErrorValue) return value;
       return errors.value;
     }

@@ -29,6 +29,10 @@ export class Slot {
   calls = 0;
   /** The properties of the card that the cell holds: a number of the add-in with every step behind it. Names in lower case. */
   card: ReadonlyMap<string, Scalar> | undefined = undefined;
+  /** Where it closes a circle that is calculated by iteration: what the cells of the circle read of it in this pass. */
+  seed: { readonly value: Scalar; readonly change: number } | undefined = undefined;
+  /** The numbers of other workbooks of which it read a value that this file keeps. */
+  externals: ReadonlySet<number> = new Set();
   /** Depends on the clock, so that the stored value says nothing about today's. */
   onClock = false;
   /** Read an error value from another cell during evaluation, so its own error need not originate here. */
@@ -67,6 +71,7 @@ export class Slot {
 
   /** What the cell shows: its own value, or the array's that fills it; blank where the array does not reach it. */
   get shown(): Scalar {
+    if (this.seed) return this.seed.value;
     if (!this.owner) return this.value;
     const { filled, results } = this.owner;
     if (!filled || !results || this.row > filled.bottom || this.column > filled.right) return null;
@@ -130,7 +135,7 @@ export class ReadingNotes {
     if (!reader) return;
     reader.depth = Math.max(reader.depth, source.depth);
     reader.onClock ||= source.onClock;
-    reader.tolerance = Math.max(reader.tolerance, source.tolerance);
+    reader.tolerance = Math.max(reader.tolerance, source.tolerance, source.seed?.change ?? 0);
   }
 
   /** Records the size of a number that is read, and an error or what depends on one; the slot is undefined for a constant. */

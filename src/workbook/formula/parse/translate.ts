@@ -1,5 +1,5 @@
 import { parseA1Ref, parseStructRef, type AstExpression, type RangeA1 } from "@borgar/fx/xlsx";
-import type { AreaNode, Edge, Node } from "./syntax";
+import type { AreaNode, Edge, NameNode, Node, RefusedNode } from "./syntax";
 import { errorOfCode } from "../values/value";
 import { lastColumn, lastRow } from "../../book/area";
 import { sentence } from "../../file/problem";
@@ -106,7 +106,6 @@ export class Translator {
   }
 
   private translateReference(text: string, kind: string): Node {
-    if (/^'?\[/.test(text) && kind !== "table") return { type: "refused", reason: "it refers to another workbook" };
     if (kind === "table") {
       const found = parseStructRef(text);
       if (!found) return { type: "refused", reason: sentence`the table reference ${text} cannot be read` };
@@ -115,6 +114,15 @@ export class Translator {
     }
     const found = parseA1Ref(text);
     if (!found) return { type: "refused", reason: sentence`the reference ${text} cannot be read` };
+    const target = this.translateTarget(found);
+    if (target.type === "refused" || !found.workbookName) return target;
+    // [0] is the workbook itself.
+    if (found.workbookName === "0") return target;
+    if (!/^\d+$/.test(found.workbookName)) return { type: "refused", reason: "it refers to another workbook" };
+    return { type: "external", book: Number(found.workbookName), target };
+  }
+
+  private translateTarget(found: NonNullable<ReturnType<typeof parseA1Ref>>): AreaNode | NameNode | RefusedNode {
     if ("name" in found)
       return {
         type: "name",

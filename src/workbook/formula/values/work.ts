@@ -72,6 +72,11 @@ export class Work {
     this.own = 0;
   }
 
+  /** True where the next pass may take twice what this one took. */
+  hasRoomForAnotherPass(pass: number): boolean {
+    return this.steps * 2 < this.limits.steps / (pass + 1);
+  }
+
   startFormula(): void {
     this.own = 0;
     this.ceiling = this.steps + (this.limit - this.steps) / 2;
