@@ -51,11 +51,11 @@ function splitPayment(
   if (period < 1 || period >= periods + 1) return errors.number;
   const payment = findPayment(rate, periods, present, future, type);
   if (typeof payment !== "number") return payment;
-  // What is owed before the payment bears the interest; paid at the beginning, the first payment bears none.
+  // What is owed before the payment bears the interest, or holds that of the period before if payments come at the beginning.
   const before = findFutureValue(rate, period - 1, payment, present, type);
   if (typeof before !== "number") return before;
   const early = isEarly(type);
-  const interest = early === 0 ? before * rate : period === 1 ? 0 : ((before - payment) * rate) / (1 + rate);
+  const interest = early === 0 ? before * rate : period === 1 ? 0 : (before * rate) / (1 + rate);
   return requireFinite(part === "interest" ? interest : payment - interest);
 }
 
