@@ -1,7 +1,6 @@
 import {
   type AddInCall,
   type AddInRegistry,
-  formatAreaAddress,
   type Book,
   buildCellKey,
   type CellPatch,
@@ -16,8 +15,6 @@ import {
   formatDateValue,
   formatFullAddress,
   reduceLimits,
-  formatList,
-  sentence,
   type OpenedWorkbook,
   openWorkbook,
   collectPatches,
@@ -31,6 +28,8 @@ import {
 } from "../../workbook/index";
 import type { Change, Copy, NotEvaluated, RecalculatedReport } from "./report";
 import type { Setting } from "./read-setting";
+import { cautionExternalValues } from "./external-values";
+import { cautionStoredCalls } from "./stored-calls";
 import { findInputs, locateSettings, setCautions } from "./set-cells";
 
 interface RecalculateOptions {
@@ -106,8 +105,8 @@ export function recalculate(
     cautions: [
       ...opened.cautions,
       ...setCautions(opened, set, options.settings),
-      ...cutTableCautions(after),
-      ...externalCautions(after),
+      ...cautionStoredCalls(after),
+      ...cautionExternalValues(after),
     ],
     differences,
     errors: findErrors(book, after, set, (sheet, row, column) => read(sheet, row, column)?.value ?? null),
@@ -221,34 +220,4 @@ function createReader(book: Book, evaluation: Evaluation, set: readonly CellPatc
     if (!outcome) return { value: readStoredValue(book, sheet, row, column), format };
     return outcome.evaluated ? { value: outcome.value, format } : undefined;
   };
-}
-
-/** Values of other workbooks are those that the file keeps, which may have changed since. */
-function externalCautions({ cells }: Evaluation): string[] {
-  const reading = cells.filter(
-    ({ externals, role, outcome }) => externals.length > 0 && role === "formula" && outcome.evaluated,
-  );
-  if (reading.length === 0) return [];
-  const files = [...new Set(reading.flatMap(({ externals }) => externals))].map((file) => sentence`${file}`);
-  const addresses = reading.map(({ address }) => address);
-  return [
-    `${formatCount(reading.length, "cell")} (${formatList(addresses, 4)}) read other workbooks (${formatList(files, 4)}): their values are those that this file kept when it was saved`,
-  ];
-}
-
-/** Formulas that show one cell of a table, as written by a program that does not mark array formulas. */
-function cutTableCautions({ cells }: Evaluation): string[] {
-  const cut = cells.flatMap((cell) => (cell.cutTable ? [{ ...cell, table: cell.cutTable }] : []));
-  const [first] = cut;
-  if (!first) return [];
-  const [rows, columns] = first.table;
-  const { row, column, address } = first;
-  const area = formatAreaAddress({ top: row, left: column, bottom: row + rows - 1, right: column + columns - 1 });
-  const others = cut.slice(1).map((cell) => cell.address);
-  const same =
-    others.length > 0 ? `; the same in ${formatCount(others.length, "cell")} (${formatList(others, 4)})` : "";
-  return [
-    `${address} shows only the first cell of a table of ${formatCount(rows, "row")} and ${formatCount(columns, "column")}, because its formula is stored for one cell: ` +
-      `write it as an array formula over ${area} (in Excel: remove the @ after the =; in openpyxl: ArrayFormula("${area}", "=…"))${same}`,
-  ];
 }
