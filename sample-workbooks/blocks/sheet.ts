@@ -105,6 +105,17 @@ export class Sheet {
     return this;
   }
 
+  /** Puts every formula that a range holds by now inside another one. */
+  wrapFormulas(reference: string, wrap: (formula: string) => string): this {
+    const { top, left, bottom, right } = boxOf(reference);
+    for (let row = top; row <= bottom; row++)
+      for (let column = left; column <= right; column++) {
+        const cell = this.cells.get(`${row},${column}`);
+        if (cell?.formula) cell.formula = wrap(cell.formula);
+      }
+    return this;
+  }
+
   /** Cells to type into that a blank form keeps as they are: they belong to the form, not to a job. */
   keep(...ranges: readonly string[]): this {
     this.keptRanges.push(...ranges);
