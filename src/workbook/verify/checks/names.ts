@@ -65,7 +65,7 @@ function countMatches(labelled: Labelled, place: Place, words: readonly string[]
 }
 
 /**
- * A computed number labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
+ * A computed value labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
  * A row in which another number with that label is derived from it has the label for the comparison.
  */
 function findBetterPlace(
@@ -76,9 +76,11 @@ function findBetterPlace(
   name: string,
 ): Place | undefined {
   const isNumber = typeof view.readValue(own) === "number";
+  const isBlank = (source: Place): boolean => (view.readValue(source) ?? "") === "";
   const candidates = [...view.listFormulaPlaces()].filter(
     (source) =>
       placeKey(source) !== placeKey(own) &&
+      !isBlank(source) &&
       (typeof view.readValue(source) === "number") === isNumber &&
       countMatches(labelled, source, words) === words.length,
   );
