@@ -23,8 +23,9 @@ interface Filled {
   readonly cell: (place: string) => CellValue;
   /** A line of the Summary, by the start of its label. */
   readonly summary: (label: string) => CellValue;
-  /** Cells that show an error, and cells that could not be evaluated, of the sheets that are not left out. */
+  /** Cells that show an error, of the sheets that are not left out. */
   readonly listErrors: (without?: readonly string[]) => string[];
+  readonly listNotEvaluated: () => string[];
   /** What verify finds, other than notes. */
   readonly verify: () => string[];
 }
@@ -68,10 +69,11 @@ export function fillBlank(file: string, entries: Entries): Filled {
     },
     listErrors: (without = []) =>
       evaluation.cells.flatMap(({ sheet, address, outcome }) => {
-        if (without.includes(book.sheets[sheet]?.name ?? "")) return [];
-        if (!outcome.evaluated) return [`${address}: ${outcome.reason}`];
+        if (!outcome.evaluated || without.includes(book.sheets[sheet]?.name ?? "")) return [];
         return outcome.value instanceof ErrorValue ? [`${address}: ${outcome.value.code}`] : [];
       }),
+    listNotEvaluated: () =>
+      evaluation.cells.flatMap(({ address, outcome }) => (outcome.evaluated ? [] : [`${address}: ${outcome.reason}`])),
     verify: () =>
       verifyWorkbook(filled, addIn, new Date("2026-12-01T09:00:00Z"))
         .findings.filter(({ severity }) => severity !== "note")

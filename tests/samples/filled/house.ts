@@ -8,7 +8,7 @@ const round = (value: number, decimals = 1) => Number(value.toFixed(decimals));
 const reference = 1.2041;
 
 /** Humid air: saturation pressure and gas constants of ISO 9972. */
-function density(celsius: number, pressure: number, humidity: number): number {
+export function density(celsius: number, pressure: number, humidity: number): number {
   const kelvin = celsius + 273.15;
   const vapour = humidity * Math.exp(59.484085 - 6790.4985 / kelvin - 5.02802 * Math.log(kelvin));
   return (pressure - 0.37802 * vapour) / (287.055 * kelvin);
@@ -44,17 +44,25 @@ export interface Run {
   readonly readings: readonly Reading[];
 }
 
-/** Flow exponent, and flow at 50 Pa at reference conditions: plain least squares through the logarithms. */
-export function computeByHand({ direction, air, calibration, before, after, readings }: Run) {
-  const zero = (mean(before) + mean(after)) / 2;
-  const { factor, leaking } = flowInLeaks(direction, air, calibration);
-  const x = readings.map(([pressure]) => Math.log(Math.abs(pressure - zero)));
-  const y = readings.map(([, flow]) => Math.log(flow * factor));
+/** Flow exponent, and flow at 50 Pa at reference conditions, of induced pressures and flows through leaks whose air has a density. */
+export function fitByHand(points: readonly (readonly [pressure: number, flow: number])[], leaking: number) {
+  const x = points.map(([pressure]) => Math.log(pressure));
+  const y = points.map(([, flow]) => Math.log(flow));
   const [mx, my] = [mean(x), mean(y)];
   const products = x.reduce((sum, value, index) => sum + (value - mx) * ((y[index] ?? NaN) - my), 0);
   const n = products / x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
   const coefficient = Math.exp(my - n * mx) * (leaking / reference) ** (1 - n);
   return { n, q50: coefficient * 50 ** n };
+}
+
+/** The same of the raw readings of a run. */
+export function computeByHand({ direction, air, calibration, before, after, readings }: Run) {
+  const zero = (mean(before) + mean(after)) / 2;
+  const { factor, leaking } = flowInLeaks(direction, air, calibration);
+  return fitByHand(
+    readings.map(([pressure, flow]) => [Math.abs(pressure - zero), flow * factor]),
+    leaking,
+  );
 }
 
 /** Gusts, in shares of the flow: what keeps readings from lying on their line. */
@@ -68,17 +76,26 @@ interface Envelope {
   readonly n: number;
 }
 
+interface Conditions {
+  readonly air: Air;
+  /** Pressure across the envelope without the fan, Pa. */
+  readonly zero: number;
+  readonly calibration?: number;
+  /** Which gust comes first: no two runs are alike. */
+  readonly turn?: number;
+}
+
 /** A run as a tester would read it from this house, on instruments that show a tenth; `show` rounds what is typed. */
 export function takeRun(
   { coefficient, n }: Envelope,
   direction: Direction,
-  { air, zero, calibration = reference }: { readonly air: Air; readonly zero: number; readonly calibration?: number },
+  { air, zero, calibration = reference, turn = 0 }: Conditions,
   pressures: readonly number[],
   show: (flow: number) => number = round,
 ): Run {
   const { factor, leaking } = flowInLeaks(direction, air, calibration);
   const sign = direction === "depressurization" ? -1 : 1;
-  const shift = direction === "depressurization" ? 0 : 3;
+  const shift = turn + (direction === "depressurization" ? 0 : 3);
   const around = (turn: number) =>
     baselines.map((_, index) => round(zero + (baselines[(index + turn) % baselines.length] ?? 0)));
   const readings = pressures.map((wanted, index): Reading => {
