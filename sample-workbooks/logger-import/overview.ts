@@ -35,6 +35,7 @@ export function overviewPage(): Page {
   const version = requireAddIn(sheet, {
     columns: ["B", "H"],
     lead: quoted(lead),
+    marksExample: true,
     result: resultCell("depressurization", "n50"),
     waiting: [`G${rows.results + 1}:G${rows.results + 12}`],
   });

@@ -47,6 +47,7 @@ export function overviewPage(sources: OverviewSources): Page {
   const version = requireAddIn(sheet, {
     columns: ["B", "H"],
     lead: quoted(lead),
+    marksExample: true,
     result: sources.tests[0].n50,
     waiting: [`B${rows.panel}:H${rows.chart - 1}`, summary],
   });

@@ -43,6 +43,7 @@ export function overviewPage(places: BuildingPlaces): Page {
   const version = requireAddIn(sheet, {
     columns: ["B", "H"],
     lead: quoted(lead),
+    marksExample: true,
     result: places.result,
     waiting: [`B${rows.panel}:H${rows.chart - 1}`, summary],
   });
