@@ -1,6 +1,7 @@
 import { call } from "../blocks/add-in";
 import { rowsFrom } from "../blocks/address";
 import { writeColumnHeads, writeHeading } from "../blocks/heading";
+import { withAddIn } from "../blocks/needs-add-in";
 import type { Sheet } from "../blocks/sheet";
 import { decimals, fromAddIn, looks, native, palette, probabilityFormat, style } from "../blocks/style";
 import type { Units } from "../blocks/units";
@@ -140,7 +141,7 @@ export function writeVerdict(sheet: Sheet, at: number, runs: Runs, judged: Judge
   // The checks of the standard are the function's business; this workbook's own conditions come before them.
   sheet.addIn(
     `F${verdict}`,
-    `IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),"open",${decided}))`,
+    withAddIn(`IF(${own}="not met","not valid",IF(OR(${own}="open",${anyTable}),"open",${decided}))`, '"open"'),
     style({ bold: true, size: 11 }, fromAddIn()),
   );
   sheet.when(`F${verdict}`, `F${verdict}="pass"`, { font: { bold: true, color: { rgb: palette.pass } } });

@@ -16,21 +16,31 @@ export const checkNames: Check = (review) => {
     if (label === undefined) labels.set(key, (label = view.labels.readWordsBefore(place).toLowerCase()));
     return label;
   };
-  return book.names.flatMap(({ name, sheet, text }): Finding[] => {
-    const words = splitIntoWords(name);
+  const targets = book.names.flatMap(({ name, sheet, text }): Target[] => {
     const area = view.findNamedArea(text, sheet);
-    if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase())) return [];
-    const isOneCell = isSingleCell(area);
-    if (!isOneCell) return [];
+    if (name.startsWith("_xlnm.") || !area || !used.has(name.toLowerCase()) || !isSingleCell(area)) return [];
     const place = { sheet: area.sheet, row: area.top, column: area.left };
+    return [{ name, text, area, place, words: splitIntoWords(name) }];
+  });
+  return targets.flatMap((target): Finding[] => {
+    const { name, text, area, place, words } = target;
     if (isEmpty(view, place) && !isMeantToBeTyped(review, place)) return [reportEmptyTarget(name, text, view, area)];
     const better =
       words.length < 2 || countMatches(readLabelOnce, place, words) === words.length
         ? undefined
-        : findBetterPlace(review, readLabelOnce, place, words, name);
+        : findBetterPlace(review, readLabelOnce, target, targets);
     return better ? [reportElsewhere(review, name, place, better)] : [];
   });
 };
+
+/** A name in use, the one cell that it refers to, and its words. */
+interface Target {
+  readonly name: string;
+  readonly text: string;
+  readonly area: SheetArea;
+  readonly place: Place;
+  readonly words: readonly string[];
+}
 
 function splitIntoWords(name: string): string[] {
   const parts = name.replace(/([a-z])([A-Z])/g, "$1 $2").split(/[\s_.\d]+/);
@@ -45,9 +55,10 @@ function collectUsedWords(view: Inspector): Set<string> {
   return used;
 }
 
+const isBlank = (view: Inspector, place: Place): boolean => (view.readValue(place) ?? "") === "";
+
 const isEmpty = (view: Inspector, place: Place): boolean => {
-  const value = view.readValue(place);
-  return !view.findCell(place)?.formula && !view.findOwner(place) && (value === null || value === "");
+  return !view.findCell(place)?.formula && !view.findOwner(place) && isBlank(view, place);
 };
 
 /** A blank input cell has simply not been filled in yet. */
@@ -65,16 +76,18 @@ function countMatches(labelled: Labelled, place: Place, words: readonly string[]
 }
 
 /**
- * A computed number labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
- * A row in which another number with that label is derived from it has the label for the comparison.
+ * A computed value labelled with all the words of the name and not itself derived from it; conclusive only if there is just one.
+ * A row in which another number with that label is derived from it has the label for the comparison; a cell derived from that of another name whose words
+ * its label carries too shows what that name means.
  */
 function findBetterPlace(
   { view }: Review,
   labelled: Labelled,
-  own: Place,
-  words: readonly string[],
-  name: string,
+  { name, place: own, words }: Target,
+  targets: readonly Target[],
 ): Place | undefined {
+  // A cell that is not filled yet may hold anything.
+  if (isBlank(view, own)) return undefined;
   const isNumber = typeof view.readValue(own) === "number";
   const candidates = [...view.listFormulaPlaces()].filter(
     (source) =>
@@ -87,8 +100,17 @@ function findBetterPlace(
     const isNamed = nodes.some((node) => node.type === "name" && node.name.toLowerCase() === name.toLowerCase());
     return isNamed || view.findUpstream([areaOf(source)]).has(placeKey(own));
   };
+  const isOfOther = (source: Place): boolean => {
+    const upstream = view.findUpstream([areaOf(source)]);
+    return targets.some(({ place, words: theirs }) => {
+      const carried = theirs.length > 1 && countMatches(labelled, source, theirs) === theirs.length;
+      return carried && placeKey(place) !== placeKey(own) && upstream.has(placeKey(place));
+    });
+  };
   const derived = candidates.filter(isDerived);
-  const found = candidates.filter(({ sheet, row }) => !derived.some((one) => one.sheet === sheet && one.row === row));
+  const found = candidates.filter(
+    (source) => !derived.some((one) => one.sheet === source.sheet && one.row === source.row) && !isOfOther(source),
+  );
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
 }
 
