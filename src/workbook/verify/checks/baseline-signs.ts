@@ -1,7 +1,7 @@
 import type { SheetArea } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
-import type { DirectionPair } from "../../book/tests/tests-in-book";
+import type { DirectionPair } from "../../book/tests/direction-pairs";
 import type { Check, Review } from "../review";
 import { type EnteredRun, readResult, readValues } from "../../book/tests/entered-runs";
 import { formatFigure } from "../../words";
