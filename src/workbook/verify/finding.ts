@@ -37,6 +37,7 @@ export type FindingKind =
   | "hard-coded figure"
   | "result changes with the date"
   | "result altered"
+  | "step without explanation"
   | "result typed in"
   | "size typed in"
   | "volume convention"

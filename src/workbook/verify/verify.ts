@@ -2,6 +2,7 @@ import type { OpenedWorkbook } from "../file/open";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { formatCount } from "../words";
 import { checks } from "./checks/index";
+import { findUnexplainedSteps } from "./explain";
 import { sortBySeverity, type Finding } from "./finding";
 import { prepareReview, type Review } from "./review";
 
@@ -22,7 +23,8 @@ export interface Verification {
  */
 export function verifyWorkbook(opened: OpenedWorkbook, addIn: AddInRegistry, now: Date): Verification {
   const review = prepareReview(opened, addIn, now);
-  const findings = checks.flatMap((check) => check(review));
+  const ofChecks = checks.flatMap((check) => check(review));
+  const findings = [...ofChecks, ...findUnexplainedSteps(review, ofChecks)];
   return { findings: sortBySeverity(removeRepeats(findings)), ...countParts(review) };
 }
 

@@ -109,6 +109,16 @@ export class TestsInBook {
     return (this.known.computed ??= computeRuns(this.view.book, this.recorded));
   }
 
+  /** The entered runs grouped into tests: those in opposite directions that are paired, at any remove. */
+  get enteredTests(): readonly (readonly EnteredRun[])[] {
+    return [...new Set(this.homes.values())].map((home) => [...home]);
+  }
+
+  /** The runs of the test that a run belongs to, itself included. */
+  findTestOf(run: EnteredRun): readonly EnteredRun[] {
+    return [...(this.homes.get(run) ?? [run])];
+  }
+
   /** Whether the formulas show that runs were made in one house. */
   areOfOneHouse([first, ...others]: readonly EnteredRun[]): boolean {
     const home = first && this.homes.get(first);
