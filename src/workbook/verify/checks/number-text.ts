@@ -1,3 +1,4 @@
+import { type Node, walkDescendants } from "../../formula/parse/syntax";
 import { mayBeNumber } from "../../formula/values/number-text";
 import { isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
@@ -15,6 +16,7 @@ export const findNumbersAsText: Check = (review) => {
   for (const reader of view.listFormulaPlaces())
     for (const area of view.listPrecedents(reader)) {
       const key = view.formatArea(area);
+      if (isOnlyLookedUp(review, reader, area)) continue;
       if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area, reader });
     }
   for (const { area, reader } of readers.values()) {
@@ -32,6 +34,36 @@ export const findNumbersAsText: Check = (review) => {
   }
   return [...found.values()];
 };
+
+const lookups: Readonly<Record<string, readonly number[]>> = {
+  VLOOKUP: [0, 1],
+  HLOOKUP: [0, 1],
+  XLOOKUP: [0, 1],
+  LOOKUP: [0, 1],
+  MATCH: [0, 1],
+  XMATCH: [0, 1],
+};
+
+/** Whether a formula uses an area as keys only: names of openings such as "1" and "2" are text by right. */
+function isOnlyLookedUp({ view }: Review, reader: Place, area: SheetArea): boolean {
+  const root = view.parseFormulaAt(reader)?.root;
+  if (!root) return false;
+  const name = view.formatArea(area);
+  const keys = new Set<Node>();
+  for (const node of walkDescendants(root)) {
+    if (node.type !== "call") continue;
+    for (const index of lookups[node.name] ?? []) {
+      const argument = node.arguments[index];
+      // Behind its first column, a table holds figures.
+      const isTable = index === 1 && node.name === "VLOOKUP" && area.right > area.left;
+      if (argument && !isTable) for (const part of walkDescendants(argument)) keys.add(part);
+    }
+  }
+  const uses = [...walkDescendants(root)].filter((node) =>
+    view.resolveNode(node, reader).some((one) => view.formatArea(one) === name),
+  );
+  return uses.length > 0 && uses.every((node) => keys.has(node));
+}
 
 /** Typed texts that look like numbers: rarely any, which saves walking through every area that formulas read. */
 function findTextsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {
