@@ -117,7 +117,7 @@ const readSide = (view: Inspector, node: Node, place: Place): Operand | undefine
 /** Whether a number is a result that a programme limits, or near one and nothing else that the method computes. */
 function isAboutResult({ figures, tests }: Sources, { value }: Operand, runs: readonly EnteredRun[]): boolean {
   const own = runs.flatMap((run) => figures.listFigures(run));
-  const same = own.filter((figure) => Math.abs(figure.value - value) <= 1e-9 * Math.abs(value));
+  const same = own.filter((figure) => Math.abs(figure.value - value) <= 1e-6 * Math.abs(value));
   const limited: readonly string[] = limitedQuantities;
   if (same.length > 0) return same.some(({ symbol }) => limited.includes(symbol));
   return runs.some((run) =>

@@ -43,6 +43,16 @@ export function findUnexplainedResult(review: Review, judgement: Judgement): Une
   return { places, expected, ...walk.describe(places) };
 }
 
+/** The runs that make a judged result: those of the test whose result it is, else all that it depends on. */
+export function findJudgedRuns(review: Review, judgement: Judgement): readonly EnteredRun[] {
+  const { result, runs } = judgement;
+  const same = listPossibleResults(review, judgement).filter(
+    ({ value }) => Math.abs(result.value / value - 1) <= roundedConstants,
+  );
+  const [first, ...others] = same;
+  return first && others.every(({ runs: own }) => own.some((run) => first.runs.includes(run))) ? first.runs : runs;
+}
+
 /** The same number, possibly in another unit or computed with rounded constants, or rounded without turning the decision. */
 function isExplained(known: number, { result, limit }: Judgement): boolean {
   const { value } = result;
@@ -69,6 +79,13 @@ function listPossibleResults(review: Review, judgement: Judgement): WholeResult[
     const value = single.reduce((sum, one) => sum + one.value, 0) / single.length;
     return [...single, { ...first, value, runs: single.flatMap((one) => one.runs) }];
   });
+}
+
+/** The quantities of which a judged result has exactly the method's value. */
+export function listJudgedQuantities(review: Review, judgement: Judgement): string[] {
+  const { result } = judgement;
+  const same = listPossibleResults(review, judgement).filter(({ value }) => Math.abs(result.value / value - 1) < 1e-6);
+  return [...new Set(same.map(({ quantity }) => quantity))];
 }
 
 /** The quantities that a result may be: those whose symbols are written on its way, else every one. */

@@ -83,7 +83,11 @@ function findBetterTurned(review: Review, run: EnteredRun): Finding[] {
   const own = readResult(review, run, "s_n");
   const changed = { before: turnSigns(baseline), ...(run.after && { after: turnSigns(run.after) }) };
   const other = readResult(review, run, "s_n", changed);
-  if (own === undefined || other === undefined || !(other < own / worstByChance(run.readings.filter(({ counts }) => counts).length)))
+  if (
+    own === undefined ||
+    other === undefined ||
+    !(other < own / worstByChance(run.readings.filter(({ counts }) => counts).length))
+  )
     return [];
   return [
     {

@@ -30,11 +30,7 @@ export const findBoundCells: Check = (review) => {
 
 type Fault = Pick<Finding, "severity" | "what" | "todo">;
 
-function findFault(
-  { view, addIn }: Review,
-  text: string,
-  place: Place,
-): Fault | undefined {
+function findFault({ view, addIn }: Review, text: string, place: Place): Fault | undefined {
   const cell = view.findCell(place);
   const root = view.parseFormulaAt(place)?.root;
   const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];

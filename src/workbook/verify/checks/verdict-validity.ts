@@ -1,6 +1,7 @@
 import type { Inspector } from "../../book/inspector";
-import { placeKey, type Place } from "../../book/area";
+import { placeKey, type Place, type SheetArea } from "../../book/area";
 import type { Finding } from "../finding";
+import { findJudgedRuns } from "../result-steps";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { askFunction, type EnteredRun } from "../../book/tests/entered-runs";
@@ -17,10 +18,10 @@ export const checkVerdictValidity: Check = (review) => {
 
 function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun, readonly string[]>): Finding[] {
   const { view } = review;
-  const behind = view.findUpstream(verdict.result?.areas ?? []);
-  const runs = review.runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+  const runs = listRunsBehind(review, verdict);
   if (runs.length === 0 || verdict.cells.length === 0) return [];
-  const findings = restsOnValidity(review, verdict, runs) ? [] : [reportMissingValidity(review, verdict)];
+  const checked = listRunsUnder(review, listJudgedForValidity(review, verdict), runs);
+  const findings = checked.length === runs.length ? [] : [reportMissingValidity(review, verdict, runs, checked)];
   const pass = verdict.cells.find(({ word }) => saysPass(word));
   if (!pass) return findings;
   for (const run of runs) {
@@ -39,24 +40,50 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun,
   return findings;
 }
 
-/** Whether the verdict's validity argument, or the conditions around it, are derived from the test's readings rather than typed. */
-function restsOnValidity({ view }: Review, { call, validity, judged }: Verdict, runs: readonly EnteredRun[]): boolean {
+/** The runs that the verdict's result is made of, without those of another stage that it could be. */
+function listRunsBehind(review: Review, verdict: Verdict): readonly EnteredRun[] {
+  const judgement = review.judgements.find((one) => one.verdict === verdict);
+  if (judgement) return findJudgedRuns(review, judgement);
+  const behind = review.view.findUpstream(verdict.result?.areas ?? []);
+  return review.runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+}
+
+/** What the verdict's validity argument, and the conditions around it, read. */
+function listJudgedForValidity({ view }: Review, { call, validity, judged }: Verdict): SheetArea[] {
   const ofNumbers = new Set(judged.map((area) => view.formatArea(area)));
   const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
-  const areas = [...(validity?.areas ?? []), ...around];
-  if (areas.length === 0) return false;
+  return [...(validity?.areas ?? []), ...around];
+}
+
+/** The runs on whose readings areas depend. */
+export function listRunsUnder(
+  { view }: Review,
+  areas: readonly SheetArea[],
+  runs: readonly EnteredRun[],
+): readonly EnteredRun[] {
+  if (areas.length === 0) return [];
   const behind = view.findUpstream(areas);
-  return runs.every(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+  return runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
 }
 
 const rowsBelow = 3;
 const columnsBeside = 8;
 
-function reportMissingValidity({ view }: Review, { call, validity }: Verdict): Finding {
+function reportMissingValidity(
+  { view }: Review,
+  { call, validity }: Verdict,
+  runs: readonly EnteredRun[],
+  checked: readonly EnteredRun[],
+): Finding {
   const stated = findStatementNear(view, call.place);
-  const what = validity
-    ? "The verdict takes the test's validity from text that is not derived from its readings"
-    : "The verdict judges the number alone and ignores whether the test is valid";
+  const missing = runs.filter((run) => !checked.includes(run));
+  const describe = (run: EnteredRun) => `${run.direction} in ${view.formatArea(run.pressures)}`;
+  const what =
+    checked.length > 0
+      ? `The verdict takes the validity of ${formatList(checked.map(describe))} only; that of ${formatList(missing.map(describe))} is left out`
+      : validity
+        ? "The verdict takes the test's validity from text that is not derived from its readings"
+        : "The verdict judges the number alone and ignores whether the test is valid";
   return {
     kind: "verdict without validity",
     severity: stated === "" || validity ? "warning" : "note",
@@ -79,7 +106,7 @@ function findStatementNear(view: Inspector, { sheet, row, column }: Place): stri
 }
 
 /** The binding checks that the test fails when its readings are judged again. */
-function listBrokenChecks({ view, addIn }: Review, run: EnteredRun): string[] {
+export function listBrokenChecks({ view, addIn }: Review, run: EnteredRun): string[] {
   const table = askFunction(view, addIn, "VALIDITYCHECKS", run) ?? [];
   return table
     .filter((row) => row[outcomeColumns.weight] === "binding" && row[outcomeColumns.outcome] === "not met")

@@ -307,7 +307,7 @@ export const tricks: readonly Trick[] = [
   trick(
     "compensating",
     "all flows of the retest fetched from an estimate",
-    ["AgainOut!E5", "AgainOut!E12"],
+    ["AgainOut!B5:B12"],
     firms.retest,
     (sheets) => {
       for (let row = 5; row <= 12; row++) at(sheets, "AgainOut")[`E${row}`] = { f: `0.45*FirstOut!E${row}` };
