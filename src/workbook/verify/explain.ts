@@ -22,7 +22,10 @@ const resultTricks: ReadonlySet<Finding["kind"]> = new Set([
  * What no check explains: cells between the figures typed in and a verdict that are neither an input, a call of the method, a formula that gives what the method
  * computes, nor a look-up that leads to the entry shown. Each is reported once, unless a check has named it.
  */
-export function findUnexplainedSteps(review: Review, found: readonly Finding[]): Finding[] {
+export function findUnexplainedSteps(
+  review: Review,
+  found: readonly Finding[],
+): { readonly steps: Finding[]; readonly explained: number } {
   const named = new Map<string, Finding["kind"]>();
   for (const { severity, place, kind } of found) if (severity !== "note") named.set(place, kind);
   const isNamed = (place: Place): boolean => named.has(review.view.formatAddress(place));
@@ -31,7 +34,8 @@ export function findUnexplainedSteps(review: Review, found: readonly Finding[]):
     return kind !== undefined && kinds.has(kind);
   };
   const reported = new Set<number>();
-  return review.judgements.flatMap((judgement): Finding[] => {
+  let explained = 0;
+  const steps = review.judgements.flatMap((judgement): Finding[] => {
     const findings: Finding[] = [];
     const report = (place: Place, finding: Finding): void => {
       if (reported.has(placeKey(place)) || isNamed(place)) return;
@@ -46,8 +50,10 @@ export function findUnexplainedSteps(review: Review, found: readonly Finding[]):
       report(first, reportResult(review, judgement, result, first));
     const limit = findUnexplainedLimit(review, judgement) ?? findOddLimit(review, judgement);
     if (limit) report(limit.place, reportLimit(review, judgement, limit));
+    if (!result && !limit && !isTrick && judgement.runs.length > 0) explained++;
     return findings;
   });
+  return { steps, explained };
 }
 
 /** A comparison of one direction beside one of the mean, or of the other direction too: the house is judged by more than this. */
@@ -90,6 +96,7 @@ function reportResult(
   return {
     kind: "step without explanation",
     severity: "warning",
+    decides: decide(expected.value, limit.value) !== decide(result.value, limit.value),
     place: view.formatAddress(first),
     what:
       `${text === undefined ? "The figure" : showFormula(text)}${more} gives ${given === undefined ? "a figure" : formatFigure(given, 5)}, which the method does not compute from the readings` +
@@ -111,6 +118,7 @@ function reportLimit(review: Review, judgement: Judgement, { place, what, withou
   return {
     kind: "step without explanation",
     severity: "warning",
+    decides: without !== undefined && decide(result.value, without) !== decide(result.value, judgement.limit.value),
     place: view.formatAddress(place),
     what: `${what}. The verdict in ${view.formatAddress(judgement.place)} (${describeWord(review, judgement)}) compares ${formatFigure(result.value, 5)} with it.${effect}`,
     why: "A limit should be the entry that the sheet names, or a figure with its source beside it.",

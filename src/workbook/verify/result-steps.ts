@@ -70,7 +70,7 @@ function isExplained(known: number, { result, limit }: Judgement): boolean {
 function listPossibleResults(review: Review, judgement: Judgement): WholeResult[] {
   const { tests, figures } = review;
   const behind = [...new Set(judgement.runs.map((run) => tests.findTestOf(run)[0] ?? run))];
-  const quantities = findQuantities(review, judgement);
+  const quantities = listQuantities(review, judgement);
   return quantities.flatMap((quantity) => {
     const ofTests = behind.map((run) => figures.listResults(tests.findTestOf(run), quantity));
     const single = ofTests.flat();
@@ -89,7 +89,7 @@ export function listJudgedQuantities(review: Review, judgement: Judgement): stri
 }
 
 /** The quantities that a result may be: those whose symbols are written on its way, else every one. */
-function findQuantities(review: Review, { result }: Judgement): string[] {
+export function listQuantities(review: Review, { result }: Judgement): string[] {
   const { view } = review;
   const limited: readonly string[] = limitedQuantities;
   const named = new Set<string>();

@@ -45,7 +45,6 @@ import { checkProtections } from "./protections";
 import { checkRangeReach } from "./range-reach";
 import { checkRangeSteps } from "./range-steps";
 import { checkReadingSigns } from "./reading-signs";
-import { findRepeatedReadings } from "./repeated-readings";
 import { checkRoomHeights } from "./room-heights";
 import { checkResultSources } from "./result-sources";
 import { findRoundedVerdict } from "./rounded-verdict";
@@ -85,7 +84,6 @@ export const checks: readonly Check[] = [
   checkReadingSigns,
   checkBaselineSigns,
   findCopiedReadings,
-  findRepeatedReadings,
   findNearCopies,
   findCopiedBaselines,
   findPerfectReadings,

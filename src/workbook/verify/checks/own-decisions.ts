@@ -35,6 +35,7 @@ function reviewOne(review: Review, judgement: Judgement): Finding[] {
       {
         kind: "verdict misreported",
         severity: "error",
+        decides: true,
         place,
         what: `${formatCellValue(text)} is shown here (${showFormulaAt(review, shown.place)}), but ${formatFigure(result.value, 6)} exceeds the limit ${formatFigure(limit.value, 6)}.`,
         why: "The reader is not shown what the figures say.",
@@ -49,6 +50,7 @@ function reviewOne(review: Review, judgement: Judgement): Finding[] {
       {
         kind: "verdict on an invalid test",
         severity: "error",
+        decides: true,
         place,
         what: `The verdict is “${shorten(text)}”, but ${run.direction} in ${view.formatArea(run.pressures)} is not valid under its own standard: ${formatList(broken)}.`,
         why: "The standard's conditions are not met, so the number is not a valid result.",
@@ -116,6 +118,7 @@ function findOtherClaims(review: Review, judgement: Judgement, shown: Place, { p
       {
         kind: "verdict misreported",
         severity: "error",
+        decides: true,
         place: view.formatAddress(place),
         what: `${formatCellValue(text)} is shown here (${showFormulaAt(review, place)}), but the verdict in ${view.formatAddress(shown)} is “${shorten(view.readText(shown))}”.`,
         why: "The reader is not shown the actual verdict.",

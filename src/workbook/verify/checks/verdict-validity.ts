@@ -31,6 +31,7 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun,
     findings.push({
       kind: "verdict on an invalid test",
       severity: "error",
+      decides: true,
       place: view.formatAddress(pass.place),
       what: `The verdict is “${shorten(pass.word)}”, but ${run.direction} in ${view.formatArea(run.pressures)} is not valid under its own standard: ${formatList(broken)}.`,
       why: "The standard's conditions are not met, so the number is not a valid result.",

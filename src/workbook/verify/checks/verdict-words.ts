@@ -87,6 +87,7 @@ function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[]
     {
       kind: "verdict misreported",
       severity: "error",
+      decides: true,
       place: view.formatAddress(place),
       what: `${formatCellValue(text)} is shown here (${showFormula(view.findCell(place)?.formula?.text ?? "")}), but the verdict in ${view.formatAddress(only.place)} is “${shorten(only.word)}”.`,
       why: "The reader is not shown the actual verdict.",
