@@ -15,9 +15,10 @@ export const findNumbersAsText: Check = (review) => {
   const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
   for (const reader of view.listFormulaPlaces())
     for (const area of view.listPrecedents(reader)) {
-      const key = view.formatArea(area);
-      if (isOnlyLookedUp(review, reader, area)) continue;
-      if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area, reader });
+      const figures = omitKeys(review, reader, area);
+      if (!figures) continue;
+      const key = view.formatArea(figures);
+      if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area: figures, reader });
     }
   for (const { area, reader } of readers.values()) {
     const inside = suspects.filter(
@@ -35,34 +36,27 @@ export const findNumbersAsText: Check = (review) => {
   return [...found.values()];
 };
 
-const lookups: Readonly<Record<string, readonly number[]>> = {
-  VLOOKUP: [0, 1],
-  HLOOKUP: [0, 1],
-  XLOOKUP: [0, 1],
-  LOOKUP: [0, 1],
-  MATCH: [0, 1],
-  XMATCH: [0, 1],
-};
+/** Functions that look something up: the key, and what it is looked for in. */
+const lookups = new Set(["VLOOKUP", "HLOOKUP", "XLOOKUP", "LOOKUP", "MATCH", "XMATCH"]);
 
-/** Whether a formula uses an area as keys only: names of openings such as "1" and "2" are text by right. */
-function isOnlyLookedUp({ view }: Review, reader: Place, area: SheetArea): boolean {
+/** An area as a formula reads figures from it; keys of a look-up may be text by right, such as openings named "1" and "2". Undefined if all are keys. */
+function omitKeys({ view }: Review, reader: Place, area: SheetArea): SheetArea | undefined {
   const root = view.parseFormulaAt(reader)?.root;
-  if (!root) return false;
+  if (!root) return area;
   const name = view.formatArea(area);
-  const keys = new Set<Node>();
+  const [keys, tables] = [new Set<Node>(), new Set<Node>()];
   for (const node of walkDescendants(root)) {
-    if (node.type !== "call") continue;
-    for (const index of lookups[node.name] ?? []) {
-      const argument = node.arguments[index];
-      // Behind its first column, a table holds figures.
-      const isTable = index === 1 && node.name === "VLOOKUP" && area.right > area.left;
-      if (argument && !isTable) for (const part of walkDescendants(argument)) keys.add(part);
-    }
+    if (node.type !== "call" || !lookups.has(node.name)) continue;
+    const [key, within] = node.arguments;
+    const isTable = node.name === "VLOOKUP" && area.right > area.left;
+    if (key) for (const part of walkDescendants(key)) keys.add(part);
+    if (within) for (const part of walkDescendants(within)) (isTable ? tables : keys).add(part);
   }
   const uses = [...walkDescendants(root)].filter((node) =>
     view.resolveNode(node, reader).some((one) => view.formatArea(one) === name),
   );
-  return uses.length > 0 && uses.every((node) => keys.has(node));
+  if (uses.length === 0 || uses.some((node) => !keys.has(node) && !tables.has(node))) return area;
+  return uses.some((node) => tables.has(node)) ? { ...area, left: area.left + 1 } : undefined;
 }
 
 /** Typed texts that look like numbers: rarely any, which saves walking through every area that formulas read. */

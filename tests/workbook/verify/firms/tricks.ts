@@ -282,14 +282,14 @@ export const tricks: readonly Trick[] = [
   }),
   trick(
     "compensating",
-    "readings copied from the other direction and moved a little",
-    ["In!B5", "In!E5", "In!E12", "In"],
+    "readings copied from the other direction, pressures moved a little, flows scaled",
+    ["In!B5"],
     firms.namedFirm,
     (sheets) => {
       const [out, into] = [at(sheets, "Out"), at(sheets, "In")];
       for (let row = 5; row <= 12; row++) {
         into[`B${row}`] = Number((-Number(out[`B${row}`]) + (row % 2 ? 0.2 : -0.1)).toFixed(1));
-        into[`E${row}`] = Number((Number(out[`E${row}`]) * 0.8 + (row % 3 ? 0.1 : -0.2)).toFixed(1));
+        into[`E${row}`] = Number((Number(out[`E${row}`]) * 0.8).toFixed(1));
       }
     },
   ),
