@@ -129,11 +129,11 @@ it("runs left over from another house are found by their difference", { timeout:
     "Depressurization 2": sheet("depressurization", 52, 14),
     "Pressurization 1": sheet("pressurization", 51, 20.5),
   };
-  expect(saidOf(sheets)).toEqual([
+  expect(saidOf(sheets)).toContainEqual(
     expect.stringMatching(
       /^warning: runs differ in 'Depressurization \d'!B5:B12: Two runs of depressurization differ by/,
     ),
-  ]);
+  );
 });
 
 describe("a limit in the unit of another quantity", { timeout: slow }, () => {
