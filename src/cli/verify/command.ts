@@ -13,7 +13,7 @@ import { fileName, flag, parseOptions, typedNumber, workbooksOrFolders } from ".
 import { faultCode, reportEnd } from "../shared/run-program";
 import { FileWriter, type Target } from "../shared/write-file";
 import { reviewAll } from "./pool";
-import { writeJson } from "./print-json";
+import { writeJson, writeJsonLine } from "./print-json";
 
 /** Runs the command and returns its exit code; progress goes to stderr. `entry` is the file that worker threads run. */
 export async function verifyCommand(
@@ -49,11 +49,17 @@ async function run(
   progress.step(drawProgressBar(0, files.length, 0, files[0] ?? ""));
   const { reports, spans } = await reviewAll(files, options.threads, entry, (report, done) => {
     if (judgeOutcome(report) !== "nothing found") withFindings++;
+    if (options["json-lines"]) {
+      progress.clear();
+      output.print([writeJsonLine(report)]);
+    }
     progress.step(drawProgressBar(done, files.length, withFindings, report.file));
   });
   progress.clear();
   const exitCode = chooseExitCode(reports);
-  if (options.json) output.printJson(writeJson(reports, spans, exitCode));
+  if (options["json-lines"]) {
+    // Each line was printed when its workbook was done.
+  } else if (options.json) output.printJson(writeJson(reports, spans, exitCode));
   else {
     for (const report of reports) {
       if (report.status === "unreadable") output.complain(`verify: ${report.file}: ${report.problem}`);
@@ -91,6 +97,7 @@ const usage = `Reviews workbooks from someone else, without Excel: recomputes ev
   --html FILE       write the report as a web page (one self-contained file)
   --markdown FILE   write the report as Markdown
   --json            print one JSON document instead of text
+  --json-lines      print one line of JSON for each workbook, as soon as it is done
   --list            print every finding in full (by default those of one kind are gathered)
   --overwrite       let --html and --markdown replace existing files (never a workbook)
   --threads N       use N cores instead of all
@@ -107,9 +114,11 @@ const commandLine = z
     markdown: fileName.optional(),
     threads: typedNumber(1, 64).optional(),
     json: flag,
+    "json-lines": flag,
     list: flag,
     overwrite: flag,
   })
+  .refine(({ json, "json-lines": lines }) => !json || !lines, "give --json or --json-lines, not both")
   .refine(({ html, markdown }) => html === undefined || html !== markdown, "--html and --markdown name the same file");
 
 type Arguments = z.output<typeof commandLine>;

@@ -6,11 +6,7 @@ export function writeJson(reports: readonly FileReport[], spans: readonly Span[]
   const threads = [...new Set(spans.map(({ thread }) => thread))].sort((a, b) => a - b);
   const document = {
     exitCode,
-    workbooks: reports.map((report) =>
-      report.status === "unreadable"
-        ? report
-        : { file: report.file, status: report.status, outcome: judgeOutcome(report), ...report.verification },
-    ),
+    workbooks: reports.map(describeReport),
     threads: threads.map((number) => ({
       thread: number,
       worked: spans
@@ -20,5 +16,13 @@ export function writeJson(reports: readonly FileReport[], spans: readonly Span[]
   };
   return JSON.stringify(document, undefined, 2);
 }
+
+/** One workbook as a line of JSON by itself. */
+export const writeJsonLine = (report: FileReport): string => JSON.stringify(describeReport(report));
+
+const describeReport = (report: FileReport): object =>
+  report.status === "unreadable"
+    ? report
+    : { file: report.file, status: report.status, outcome: judgeOutcome(report), ...report.verification };
 
 const round = (milliseconds: number): number => Math.round(milliseconds * 10) / 10;

@@ -53,7 +53,8 @@ function listOutcomes(root: Node): Node[] {
   return branches.flatMap((branch) => (branch ? listOutcomes(branch) : []));
 }
 
-function readArgument(view: Inspector, node: Node, place: Place): Argument {
+/** A part of a formula with the areas it mentions. */
+export function readArgument(view: Inspector, node: Node, place: Place): Argument {
   const areas = new Map<string, SheetArea>();
   for (const area of listMentionedAreas(view, node, place)) areas.set(view.formatArea(area), area);
   const all = [...areas.values()];

@@ -8,6 +8,7 @@ export type FindingKind =
   | "not evaluated"
   | "error value"
   | "formula overwritten"
+  | "counted twice"
   | "formula missing"
   | "formula frozen to a number"
   | "formula breaks the pattern"
@@ -37,6 +38,7 @@ export type FindingKind =
   | "hard-coded figure"
   | "result changes with the date"
   | "result altered"
+  | "step without explanation"
   | "result typed in"
   | "size typed in"
   | "volume convention"
@@ -51,6 +53,10 @@ export type FindingKind =
   | "swapped directions"
   | "sign of the baseline"
   | "copied readings"
+  | "temperatures exchanged"
+  | "runs differ"
+  | "room heights"
+  | "limit of another quantity"
   | "readings implausibly smooth"
   | "number as text"
   | "certificate date"
@@ -66,6 +72,8 @@ export type FindingKind =
 export interface Finding {
   readonly kind: FindingKind;
   readonly severity: Severity;
+  /** Whether a verdict would be another without it. */
+  readonly decides?: boolean;
   /** Where: Results!F28, Rooms!D7:D9, the name InternalVolume, the workbook. */
   readonly place: string;
   /** What was found, with the figures. */
@@ -78,7 +86,10 @@ export interface Finding {
 
 const order: readonly Severity[] = ["error", "warning", "note"];
 
-/** Most severe first; within a severity in the order found. */
+/** Most severe first; within a severity those that turn a verdict, then in the order found. */
 export function sortBySeverity(findings: readonly Finding[]): Finding[] {
-  return order.flatMap((severity) => findings.filter((finding) => finding.severity === severity));
+  return order.flatMap((severity) => {
+    const own = findings.filter((finding) => finding.severity === severity);
+    return [...own.filter(({ decides }) => decides === true), ...own.filter(({ decides }) => decides !== true)];
+  });
 }

@@ -1,8 +1,9 @@
 import { escapeHtml, writePolicyTag } from "../html";
 import { palette, typeface } from "../palette";
 import type { Finding } from "./finding";
-import { describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
-import { countOf, countInWords, type FileReport, judgeOutcome } from "./verify";
+import { beyondPrograms } from "./assurance";
+import { describeAssurance, describeBasis, gatherFindings, type Gathered, reviewTotals } from "./print";
+import { countOf, countInWords, type FileReport, judgeOutcome, type Verification } from "./verify";
 
 /** The report as one self-contained web page: a table of the workbooks, then the findings of each. */
 export function reviewAsHtml(reports: readonly FileReport[], written: Date): string {
@@ -22,7 +23,7 @@ export function reviewAsHtml(reports: readonly FileReport[], written: Date): str
 }
 
 const legend =
-  "Error: the workbook contradicts itself or the method. Warning: someone should check. Note: for information. Anything not listed was recomputed and agreed, or was not checked; the result remains the tester's responsibility.";
+  "Error: the workbook contradicts itself or the method. Warning: someone should check. Note: for information. The result remains the tester's responsibility.";
 
 const nameOf = (file: string): string => file.split(/[\\/]/).at(-1) ?? file;
 
@@ -61,7 +62,16 @@ function writeSection(report: FileReport, index: number): string {
     notes.length > 0
       ? `<details><summary>${notes.length === 1 ? "1 note" : `${notes.length} notes`}</summary><ol class="findings">${writeCards(notes)}</ol></details>`
       : "";
-  return `${open}<p>${escapeHtml(describeBasis(verification))} ${escapeHtml(writeSentence(countInWords(verification)))}</p>${state}${list}${rest}</section>`;
+  return `${open}<p>${escapeHtml(describeBasis(verification))} ${escapeHtml(writeSentence(countInWords(verification)))}</p>${state}${list}${rest}${writeAssurances(report.verification)}</section>`;
+}
+
+function writeAssurances({ checked }: Verification): string {
+  if (checked.length === 0) return "";
+  const writeItems = (lines: readonly string[]): string => lines.map((line) => `<li>${escapeHtml(line)}</li>`).join("");
+  return (
+    `<div class="checked"><div><h3>Checked and found right</h3><ul>${writeItems(checked.map(describeAssurance))}</ul></div>` +
+    `<div><h3>What no program can find</h3><ul>${writeItems(beyondPrograms)}</ul></div></div>`
+  );
 }
 
 const writeSentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
@@ -72,7 +82,8 @@ const writeCards = (findings: readonly Finding[]): string =>
     .join("");
 
 function writeCard({ first, rest }: Gathered): string {
-  const { kind, severity, place, what, why, todo } = first;
+  const { kind, severity, decides, place, what, why, todo } = first;
+  const turning = decides === true ? ' <span class="decides">turns the verdict</span>' : "";
   const others = rest.map(
     (finding) => `<li><strong>${escapeHtml(finding.place)}</strong> ${escapeHtml(finding.what)}</li>`,
   );
@@ -81,7 +92,7 @@ function writeCard({ first, rest }: Gathered): string {
       ? `<details><summary>The same in ${rest.length} other places</summary><ul>${others.join("")}</ul></details>`
       : "";
   return (
-    `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escapeHtml(kind)}</h3><p class="place">${escapeHtml(place)}</p>` +
+    `<li class="${severity}"><h3><span class="severity">${severity}</span> ${escapeHtml(kind)}${turning}</h3><p class="place">${escapeHtml(place)}</p>` +
     `<p>${escapeHtml(what)}</p><dl><dt>Why it matters</dt><dd>${escapeHtml(why)}</dd><dt>What to do</dt><dd>${escapeHtml(todo)}</dd></dl>${more}</li>`
   );
 }
@@ -123,6 +134,9 @@ tr.unread td{color:#${fail}}
 .error .severity{color:#${fail}}
 .warning .severity{color:#${copper}}
 .place{color:#${petrol};font-weight:bold}
+.decides{color:#${fail};font-size:.85rem;font-weight:normal}
+.checked{display:grid;grid-template-columns:1fr 1fr;gap:1rem 2rem;margin-top:1rem;font-size:.9rem;color:#${grey}}
+.checked ul{margin:.2rem 0;padding-left:1.2rem}
 dl{margin:.4rem 0 0;display:grid;grid-template-columns:8.5rem 1fr;gap:.15rem .8rem;font-size:.92rem}
 dt{color:#${grey}}
 dd{margin:0}
@@ -132,6 +146,6 @@ dd{margin:0}
 .findings ul li{border:0;padding:.1rem 0}
 summary{cursor:pointer;color:#${petrol};margin-top:.6rem}
 footer{margin-top:2.5rem;border-top:1px solid #${rule};color:#${grey};font-size:.85rem}
-@media (max-width:34rem){dl{grid-template-columns:1fr}dd{margin-bottom:.3rem}h1{font-size:1.4rem}th,td{padding:.3rem .4rem}}
+@media (max-width:34rem){.checked{grid-template-columns:1fr}dl{grid-template-columns:1fr}dd{margin-bottom:.3rem}h1{font-size:1.4rem}th,td{padding:.3rem .4rem}}
 @media print{header{background:none;padding:1rem 0}main{padding:0}.findings>li{break-inside:avoid}details>*{display:block}}
 `;

@@ -1,5 +1,6 @@
 import { formatCount, describeFaults, formatList } from "../words";
 import { shorten } from "../file/problem";
+import { type Assurance, beyondPrograms } from "./assurance";
 import type { Finding } from "./finding";
 import { countInWords, countOf, type FileReport, judgeOutcome, type Outcome, type Verification } from "./verify";
 
@@ -20,9 +21,25 @@ export function reviewAsText(report: FileReport, all: boolean, isOneOfMany: bool
     `  ${describeBasis(verification)}`,
     `  ${capitalize(countInWords(verification))}.`,
     ...gatherFindings(verification.findings, all).flatMap(writeFindingLines),
+    ...(isOneOfMany ? [] : writeAssuranceLines(verification)),
     ...(isOneOfMany ? [""] : []),
   ];
 }
+
+function writeAssuranceLines({ checked }: Verification): string[] {
+  if (checked.length === 0) return [];
+  return [
+    "",
+    "  Checked and found right:",
+    ...checked.map((one) => `      ${describeAssurance(one)}`),
+    "  What no program can find:",
+    ...beyondPrograms.flatMap((line) => wrapText(`– ${line}`)),
+  ];
+}
+
+/** "12 runs computed again by the method", or "11 of 12 runs …". */
+export const describeAssurance = ({ what, right, of }: Assurance): string =>
+  right === of ? `${right} ${what}` : `${right} of ${of} ${what}`;
 
 /** One line over several workbooks. */
 export function reviewTotals(reports: readonly FileReport[]): string {
@@ -54,7 +71,7 @@ export function describeBasis({ formulaCells, evaluatedCells, tests, verdicts }:
 
 function writeFindingLines({ first, rest }: Gathered): string[] {
   const { severity, kind, place, what, why, todo } = first;
-  const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}`;
+  const head = `  ${severity === "note" ? "note" : severity.toUpperCase()}  ${kind}  ${place}${first.decides === true ? "  (turns the verdict)" : ""}`;
   if (severity === "note") return ["", head, ...wrapText(what)];
   const more =
     rest.length > 0
@@ -134,9 +151,9 @@ function writeSection(report: FileReport): string[] {
     ...head,
     `${escapeMarkdown(describeBasis(verification))} ${countInWords(verification)}.`,
     ...gatherFindings(verification.findings, false).flatMap(
-      ({ first: { severity, kind, place, what, why, todo }, rest }) => [
+      ({ first: { severity, kind, decides, place, what, why, todo }, rest }) => [
         "",
-        `### ${severity}: ${kind}, ${escapeMarkdown(place)}`,
+        `### ${severity}: ${kind}, ${escapeMarkdown(place)}${decides === true ? " (turns the verdict)" : ""}`,
         "",
         escapeMarkdown(what),
         "",
@@ -145,6 +162,13 @@ function writeSection(report: FileReport): string[] {
         `- Do: ${escapeMarkdown(todo)}`,
       ],
     ),
+    ...(verification.checked.length > 0
+      ? ["", "### Checked and found right", "", ...verification.checked.map((one) => `- ${describeAssurance(one)}`)]
+      : []),
+    "",
+    "### What no program can find",
+    "",
+    ...beyondPrograms.map((line) => `- ${line}`),
   ];
 }
 

@@ -2,6 +2,7 @@ import { type Call, findFilledArea } from "../book/add-in-calls";
 import { areaOf, type Place, placeKey } from "../book/area";
 import { Inspector } from "../book/inspector";
 import type { EnteredRun } from "../book/tests/entered-runs";
+import { MethodFigures } from "../book/tests/method-figures";
 import { TestsInBook } from "../book/tests/tests-in-book";
 import type { OpenedWorkbook } from "../file/open";
 import { type SheetLooks, readSheetLooks } from "../file/appearance/sheet-appearance";
@@ -16,6 +17,7 @@ import { type Book, type Cell, buildCellKey } from "../model";
 import type { Finding } from "./finding";
 import { blank, BlankWatch, withBlanksAsNull } from "./blank-watch";
 import type { Twins } from "../book/like-formulas";
+import { findJudgements, type Judgement } from "./judgements";
 import { type Verdict, findVerdicts } from "./verdicts";
 
 /** A workbook under review: everything the checks use, gathered once. */
@@ -30,10 +32,15 @@ export interface Review {
   /** The same with blank cells passed as 0, as some versions of Excel do. */
   readonly withZeros: Evaluation;
   readonly calls: readonly Call[];
+  readonly callAt: ReadonlyMap<number, Call>;
   readonly tests: TestsInBook;
   /** The runs of the tests as entered. */
   readonly runs: readonly EnteredRun[];
   readonly verdicts: readonly Verdict[];
+  /** What the method computes from the runs. */
+  readonly figures: MethodFigures;
+  /** Every decision on a result, by PASSFAIL or by a comparison. */
+  readonly judgements: readonly Judgement[];
   readonly twins: readonly Twins[];
   /** Every cell that a verdict depends on, or if there is none, that an add-in cell depends on. */
   readonly chain: ReadonlyMap<number, Place>;
@@ -57,6 +64,8 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
   const tests = new TestsInBook(view, recorded.map(withBlanksAsNull));
   const { calls, twins } = tests;
   const verdicts = findVerdicts(view, calls);
+  const figures = new MethodFigures(view, addIn, tests);
+  const judgements = findJudgements({ view, tests, figures, verdicts });
   const roots = verdicts.length > 0 ? verdicts.map(({ call }) => call) : calls;
   const chain = view.findUpstream(roots.flatMap((call) => [areaOf(call.place), findFilledArea(view, call)]));
   return {
@@ -67,9 +76,12 @@ export function prepareReview(opened: OpenedWorkbook, functions: AddInRegistry, 
     view,
     withZeros,
     calls,
+    callAt: new Map(calls.map((call) => [placeKey(call.place), call])),
     tests,
     runs: tests.entered,
     verdicts,
+    figures,
+    judgements,
     twins,
     chain,
     isInChain: (place) => chain.has(placeKey(place)),

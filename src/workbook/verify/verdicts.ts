@@ -29,16 +29,38 @@ export function findVerdicts(view: Inspector, calls: readonly Call[]): Verdict[]
     });
 }
 
-/** The words with which a verdict says that a limit is met. */
-export const saysPass = (word: string): boolean => /^pass(ed)?$/i.test(word.trim());
+/** Words for a limit that is met: English, German, French, Spanish, Italian, Dutch, Polish. */
+const passWords =
+  "pass(?:ed|es)?|bestanden|erfüllt|eingehalten|conforme|réussie?|satisfait|respectée?|cumple|apto|aprobad[oa]|superad[oa]" +
+  "|superat[oa]|idone[oa]|geslaagd|voldoet|goedgekeurd|spełnia|spełnion[aey]|pozytywn[yai]|zgodn[yae]";
+
+/** The same for one that is not met, and for a test that is not valid. */
+const failWords =
+  "fail(?:ed|s)?|not valid|not proven|nicht (?:bestanden|erfüllt|eingehalten)|durchgefallen|ungültig|non conforme|non valable|échoué" +
+  "|no (?:cumple|conforme|apto|superado)|no válido|non (?:superato|idoneo|valido)|niet geslaagd|voldoet niet|afgekeurd|ongeldig" +
+  "|nie spełnia|niezgodn[yae]|negatywn[yai]|nieważn[yae]";
+
+/** Words that turn a claim around or make it a condition. */
+const turns =
+  "not|no|fail\\p{L}*|or|if|when|where|to|must|should|may|can|does|did|open|earlier|previous|last" +
+  "|nicht|kein\\p{L}*|wenn|oder|muss|soll|pas|ne|non|si|ou|doit|échou\\p{L}*|niet|geen|indien|of|moet|nie|jeśli|lub|deve|debe";
+
+const isPass = new RegExp(`^(?:${passWords})$`, "iu");
+const containsPass = new RegExp(`(?<!\\p{L})(?:${passWords})(?!\\p{L})`, "iu");
+const containsTurn = new RegExp(`(?<!\\p{L})(?:${turns})(?!\\p{L})|\\?|…`, "iu");
+
+/** Whether a word says that a limit is met. */
+export const saysPass = (word: string): boolean => isPass.test(word.trim());
 
 /** A few words claiming a pass, alone or as a sentence: "The house passes". */
 export const claimsPass = (text: string): boolean =>
-  /\bpass(ed|es)?\b/i.test(text) &&
-  text.trim().split(/\s+/).length <= mostWords &&
-  !/\b(not|no|fail\w*|or|if|when|where|to|must|should|may|can|does|did|open|earlier|previous|last)\b|\?|…/i.test(text);
+  containsPass.test(text) && text.trim().split(/\s+/).length <= mostWords && !containsTurn.test(text);
 
 const mostWords = 7;
 
 /** Words that a verdict can be. */
-export const verdictWord = /^(pass(ed)?|fail(ed)?|not valid|not proven)$/i;
+export const verdictWord = new RegExp(`^(?:${passWords}|${failWords})$`, "iu");
+
+/** How the cell of a verdict is labelled. */
+export const verdictLabel =
+  /verdict|ergebnis|urteil|bewertung|résultat|conclusion|veredicto|resultado|esito|giudizio|oordeel|resultaat|wynik|ocena/i;

@@ -1,7 +1,9 @@
 import type { OpenedWorkbook } from "../file/open";
 import type { AddInRegistry } from "../formula/calls/add-in";
 import { formatCount } from "../words";
+import { type Assurance, listAssurances } from "./assurance";
 import { checks } from "./checks/index";
+import { findUnexplainedSteps } from "./explain";
 import { sortBySeverity, type Finding } from "./finding";
 import { prepareReview, type Review } from "./review";
 
@@ -14,6 +16,8 @@ export interface Verification {
   /** Tests found in the workbook, one per direction, with their pressure cells. */
   readonly tests: readonly { readonly direction: string; readonly pressures: string }[];
   readonly verdicts: readonly { readonly place: string; readonly word: string }[];
+  /** What was checked and found right. */
+  readonly checked: readonly Assurance[];
 }
 
 /**
@@ -28,11 +32,13 @@ export function verifyWorkbook(
   watch: (done: number, of: number) => void = () => undefined,
 ): Verification {
   const review = prepareReview(opened, addIn, now);
-  const findings = checks.flatMap((check, index) => {
+  const ofChecks = checks.flatMap((check, index) => {
     watch(index + 1, checks.length + 1);
     return check(review);
   });
-  return { findings: sortBySeverity(removeRepeats(findings)), ...countParts(review) };
+  const { steps, explained } = findUnexplainedSteps(review, ofChecks);
+  const findings = sortBySeverity(removeRepeats([...ofChecks, ...steps]));
+  return { findings, ...countParts(review), checked: listAssurances(review, explained) };
 }
 
 /** Kinds that may occur several times at one place, each needing its own remedy. */
@@ -51,7 +57,7 @@ function removeRepeats(findings: readonly Finding[]): Finding[] {
   });
 }
 
-function countParts({ view, runs, verdicts }: Review): Omit<Verification, "findings"> {
+function countParts({ view, runs, verdicts }: Review): Omit<Verification, "findings" | "checked"> {
   const formulas = view.evaluation.cells.filter(({ role }) => role === "formula");
   return {
     formulaCells: formulas.length,

@@ -5,9 +5,10 @@ import type { Book } from "../../model";
 import { type Call, findCalls } from "../add-in-calls";
 import { type Place, placeKey } from "../area";
 import { Inspector } from "../inspector";
-import { findTwins, listTwins, type Twins } from "../like-formulas";
+import { findTwins, type Twins } from "../like-formulas";
 import { type ComputedRun, computeRuns, isNear, type RefusedRun } from "./computed-runs";
 import { type EnteredRun, groupCallsByRun } from "./entered-runs";
+import { type DirectionPair, pairDirections } from "./direction-pairs";
 import { findLimits, type TestLimit } from "./test-limits";
 
 /** A house with everything measured in it. */
@@ -23,9 +24,6 @@ export interface HouseTest {
   /** What the workbook compares its results with. */
   readonly limits: readonly TestLimit[];
 }
-
-/** Two runs of one house in opposite directions. */
-export type DirectionPair = readonly [one: EnteredRun, other: EnteredRun];
 
 /**
  * The tests in an evaluated workbook: houses → tests → runs with their directions → limits. A run is read twice, as far as each is possible:
@@ -70,9 +68,9 @@ export class TestsInBook {
     return this.callsByRun.flatMap(([first]) => first ?? []);
   }
 
-  /** Runs of one house in the two directions: on sheets of the same layout, or with their volume from the same cells. */
+  /** Runs of one test in the two directions, as far as sheets, sizes and days tell. */
   get pairs(): readonly DirectionPair[] {
-    return (this.known.pairs ??= this.pairDirections());
+    return (this.known.pairs ??= pairDirections(this.view, this.entered, this.twins));
   }
 
   /** Every run as computed, in the order of the sheets; one computed several times is listed once. */
@@ -111,25 +109,14 @@ export class TestsInBook {
     return (this.known.computed ??= computeRuns(this.view.book, this.recorded));
   }
 
-  private pairDirections(): DirectionPair[] {
-    const pairs: DirectionPair[] = [];
-    const { entered } = this;
-    for (const [index, one] of entered.entries()) {
-      for (const other of entered.slice(index + 1)) {
-        if (one.direction === other.direction) continue;
-        const areTwins = listTwins(this.twins, one.pressures.sheet).includes(other.pressures.sheet);
-        const volume = this.findVolumeSource(one);
-        if (areTwins || (volume !== "" && volume === this.findVolumeSource(other))) pairs.push([one, other]);
-      }
-    }
-    return pairs;
+  /** The entered runs grouped into tests: those in opposite directions that are paired, at any remove. */
+  get enteredTests(): readonly (readonly EnteredRun[])[] {
+    return [...new Set(this.homes.values())].map((home) => [...home]);
   }
 
-  private findVolumeSource(run: EnteredRun): string {
-    const place = run.settings.get("volume")?.place;
-    if (!place) return "";
-    const read = this.view.listPrecedents(place).map((area) => this.view.formatArea(area));
-    return read.length > 0 ? read.join(" ") : this.view.formatAddress(place);
+  /** The runs of the test that a run belongs to, itself included. */
+  findTestOf(run: EnteredRun): readonly EnteredRun[] {
+    return [...(this.homes.get(run) ?? [run])];
   }
 
   /** Whether the formulas show that runs were made in one house. */

@@ -1,5 +1,6 @@
 import { ErrorValue, type Area } from "../../model";
 import { blankTexts } from "../../formula/parse/formula-text";
+import type { Place } from "../../book/area";
 import { walkDescendants } from "../../formula/parse/syntax";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -29,11 +30,7 @@ export const findBoundCells: Check = (review) => {
 
 type Fault = Pick<Finding, "severity" | "what" | "todo">;
 
-function findFault(
-  { view, addIn }: Review,
-  text: string,
-  place: Parameters<typeof view.findCell>[0],
-): Fault | undefined {
+function findFault({ view, addIn }: Review, text: string, place: Place): Fault | undefined {
   const cell = view.findCell(place);
   const root = view.parseFormulaAt(place)?.root;
   const calls = root ? [...walkDescendants(root)].filter((node) => node.type === "addIn") : [];
@@ -61,7 +58,7 @@ function findFault(
       todo: "Find out which add-in it is, and check the value by hand.",
     };
   }
-  if (calls.length > 0 && cell?.formula?.dynamic !== true && !fillsArea(cell?.formula?.array)) {
+  if (calls.length > 0 && cell?.formula?.dynamic !== true && !fillsArea(cell?.formula?.array) && isCut(view, place)) {
     return {
       severity: "warning",
       what: "The call is not stored as a dynamic array, so Excel shows only its first value",
@@ -76,6 +73,12 @@ function findFault(
     };
   }
   return undefined;
+}
+
+/** Whether the formula gives more than one value where a plain one keeps the first. */
+function isCut(view: Review["view"], place: Place): boolean {
+  const root = view.parseFormulaAt(place)?.root;
+  return root !== undefined && (view.evaluateNode(root, place)?.length ?? 0) > 1;
 }
 
 /** A braced array formula fills its own area, provided that spans several cells. */

@@ -13,7 +13,7 @@ export const findClockResults: Check = ({ view, isInChain }) => {
       kind: "result changes with the date",
       severity: "warning",
       place: first.address,
-      what: `${formatCount(cells.length, "cell")} behind the result depend on the date or time at which the workbook is opened (${formatList(cells.map(({ address }) => address))}).`,
+      what: `${formatCount(cells.length, "cell")} behind the result ${cells.length === 1 ? "depends" : "depend"} on the date or time at which the workbook is opened (${formatList(cells.map(({ address }) => address))}).`,
       why: "A test has one result; this one may differ tomorrow, and may have differed yesterday.",
       todo: "Type in the date of the test, and have formulas read that cell instead of the clock.",
     },

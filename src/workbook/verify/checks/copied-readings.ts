@@ -106,7 +106,10 @@ function findSteadyDifference(differences: readonly number[]): number | undefine
     : undefined;
 }
 
-/** Three readings, or two pairs, with the same pressure and flow figure: one convenient reading entered several times. */
+/**
+ * Readings with the same pressure and flow figure: one convenient reading entered several times. Where gusts move the gauge by half a pascal, two readings at one
+ * setting agree in tenths of a pascal and in a flow to three digits less often than once in a thousand; with fewer digits it takes a third reading, or a second pair.
+ */
 function findRepeated({ view }: Review, run: EnteredRun, series: readonly MeasuredReading[]): Finding[] {
   const telling = series.filter(({ pressure, flows }) => !Number.isInteger(pressure) && flows.length > 0);
   const groups = new Map<string, MeasuredReading[]>();
@@ -117,18 +120,20 @@ function findRepeated({ view }: Review, run: EnteredRun, series: readonly Measur
   const alike = [...groups.values()].filter((group) => group.length > 1);
   const repeats = alike.reduce((sum, group) => sum + group.length - 1, 0);
   const [first] = alike.flat();
-  if (repeats < 2 || !first) return [];
+  if (!first || (repeats < 2 && !first.flows.every(hasThreeDigits))) return [];
   return [
     {
       kind: "copied readings",
       severity: "warning",
       place: view.formatAddress(first.place),
-      what: `${formatCount(repeats, "reading")} of ${run.direction} in ${view.formatArea(run.pressures)} repeat another reading of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
+      what: `${formatCount(repeats, "reading")} of ${run.direction} in ${view.formatArea(run.pressures)} ${repeats === 1 ? "repeats" : "repeat"} another reading of the same series, pressure and flow to the last digit (${formatFigure(first.pressure)} Pa first).`,
       why: "A reading entered twice counts twice and pulls the line towards itself.",
       todo: "Ask for the gauge log, and keep each reading only once.",
     },
   ];
 }
+
+const hasThreeDigits = (figure: number): boolean => String(figure).replace(/^0\.0*|\./g, "").length >= 3;
 
 const isSame = (one: readonly number[], other: readonly number[]): boolean =>
   one.length > 0 && one.length === other.length && one.every((value, index) => value === other[index]);

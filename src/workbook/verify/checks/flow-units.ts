@@ -1,6 +1,6 @@
 import { computeCalibrationRatios } from "../stated-facts";
 import type { Finding } from "../finding";
-import type { DirectionPair } from "../../book/tests/tests-in-book";
+import type { DirectionPair } from "../../book/tests/direction-pairs";
 import type { Check, Review } from "../review";
 import { findUnitBehind } from "../units";
 import { type EnteredRun, readResult, sumFlow } from "../../book/tests/entered-runs";

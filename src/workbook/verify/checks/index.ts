@@ -11,6 +11,7 @@ import { findClockResults } from "./clock-results";
 import { checkConditionUnits } from "./condition-units";
 import { findCopiedBaselines } from "./copied-baselines";
 import { findCopiedReadings } from "./copied-readings";
+import { findCountedTwice } from "./counted-twice";
 import { checkDirectionColumns } from "./direction-columns";
 import { checkDirectionSettings } from "./direction-settings";
 import { findErrorValues } from "./error-values";
@@ -24,26 +25,32 @@ import { findHiddenReadings } from "./hidden-readings";
 import { checkHiddenSheets } from "./hidden-sheets";
 import { findHiddenValues } from "./hidden-values";
 import { checkIssueCopies } from "./issue-copies";
+import { checkLimitUnits } from "./limit-units";
 import { checkLimits } from "./limits";
 import { findLongConstants } from "./long-constants";
 import { findMaskedErrors } from "./masked-errors";
 import { checkMethodVersions } from "./method-versions";
 import { findMissingFormulas } from "./missing-formulas";
+import { findNearCopies } from "./near-copies";
 import { checkNames } from "./names";
 import { findNumbersAsText } from "./number-text";
 import { findOddFigures } from "./odd-figures";
 import { findOldResults } from "./old-results";
 import { checkDirectionChoice } from "./one-direction";
+import { checkOwnDecisions } from "./own-decisions";
 import { findOwnVerdicts } from "./own-verdicts";
 import { findPerfectReadings } from "./perfect-readings";
+import { checkPlausibleInputs } from "./plausible-inputs";
 import { checkProtections } from "./protections";
 import { checkRangeReach } from "./range-reach";
 import { checkRangeSteps } from "./range-steps";
 import { checkReadingSigns } from "./reading-signs";
+import { checkRoomHeights } from "./room-heights";
 import { checkResultSources } from "./result-sources";
 import { findRoundedVerdict } from "./rounded-verdict";
 import { checkSizeUnits } from "./size-units";
 import { checkTwinFormulas } from "./twin-formulas";
+import { findTypedInSeries } from "./typed-in-series";
 import { findTypedOver } from "./typed-over";
 import { findTypedResults } from "./typed-results";
 import { findTypedSizes } from "./typed-sizes";
@@ -64,6 +71,8 @@ export const checks: readonly Check[] = [
   findErrorValues,
   findMaskedErrors,
   findTypedOver,
+  findTypedInSeries,
+  findCountedTwice,
   findLongConstants,
   findMissingFormulas,
   checkFormulaPatterns,
@@ -75,6 +84,7 @@ export const checks: readonly Check[] = [
   checkReadingSigns,
   checkBaselineSigns,
   findCopiedReadings,
+  findNearCopies,
   findCopiedBaselines,
   findPerfectReadings,
   findExampleReadings,
@@ -84,12 +94,16 @@ export const checks: readonly Check[] = [
   checkFlowBasis,
   checkConditionUnits,
   checkSizeUnits,
+  checkPlausibleInputs,
+  checkRoomHeights,
+  checkLimitUnits,
   findTypedSizes,
   checkDirectionSettings,
   checkVerdictValidity,
   checkVerdictWords,
   checkVerdictCalls,
   checkVerdictRules,
+  checkOwnDecisions,
   findOwnVerdicts,
   findRoundedVerdict,
   findAlteredResults,

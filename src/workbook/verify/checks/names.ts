@@ -111,7 +111,19 @@ function findBetterPlace(
   const found = candidates.filter(
     (source) => !derived.some((one) => one.sheet === source.sheet && one.row === source.row) && !isOfOther(source),
   );
+  const typed = isNumber && view.isTyped(own) ? listTypedNear(view, own) : [];
+  const labelledTyped = typed.filter((place) => countMatches(labelled, place, words) === words.length);
+  if (found.length === 0 && labelledTyped.length === 1) return labelledTyped[0];
   return found.find((place) => place.sheet === own.sheet) ?? (found.length === 1 ? found[0] : undefined);
+}
+
+const nearby = [-6, -5, -4, -3, -2, -1, 1, 2, 3, 4, 5, 6];
+
+/** Typed figures above and below a cell: a list of limits, say, of which the name means another. */
+function listTypedNear(view: Inspector, { sheet, row, column }: Place): Place[] {
+  return nearby
+    .map((step) => ({ sheet, row: row + step, column }))
+    .filter((place) => view.isTyped(place) && view.readNumber(place) !== undefined);
 }
 
 function reportEmptyTarget(name: string, text: string, view: Inspector, area: SheetArea): Finding {

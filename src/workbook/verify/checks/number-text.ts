@@ -1,3 +1,4 @@
+import { type Node, walkDescendants } from "../../formula/parse/syntax";
 import { mayBeNumber } from "../../formula/values/number-text";
 import { isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
@@ -14,8 +15,10 @@ export const findNumbersAsText: Check = (review) => {
   const readers = new Map<string, { readonly area: SheetArea; readonly reader: Place }>();
   for (const reader of view.listFormulaPlaces())
     for (const area of view.listPrecedents(reader)) {
-      const key = view.formatArea(area);
-      if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area, reader });
+      const figures = omitKeys(review, reader, area);
+      if (!figures) continue;
+      const key = view.formatArea(figures);
+      if (!readers.has(key) || review.isInChain(reader)) readers.set(key, { area: figures, reader });
     }
   for (const { area, reader } of readers.values()) {
     const inside = suspects.filter(
@@ -32,6 +35,29 @@ export const findNumbersAsText: Check = (review) => {
   }
   return [...found.values()];
 };
+
+/** Functions that look something up: the key, and what it is looked for in. */
+const lookups = new Set(["VLOOKUP", "HLOOKUP", "XLOOKUP", "LOOKUP", "MATCH", "XMATCH"]);
+
+/** An area as a formula reads figures from it; keys of a look-up may be text by right, such as openings named "1" and "2". Undefined if all are keys. */
+function omitKeys({ view }: Review, reader: Place, area: SheetArea): SheetArea | undefined {
+  const root = view.parseFormulaAt(reader)?.root;
+  if (!root) return area;
+  const name = view.formatArea(area);
+  const [keys, tables] = [new Set<Node>(), new Set<Node>()];
+  for (const node of walkDescendants(root)) {
+    if (node.type !== "call" || !lookups.has(node.name)) continue;
+    const [key, within] = node.arguments;
+    const isTable = node.name === "VLOOKUP" && area.right > area.left;
+    if (key) for (const part of walkDescendants(key)) keys.add(part);
+    if (within) for (const part of walkDescendants(within)) (isTable ? tables : keys).add(part);
+  }
+  const uses = [...walkDescendants(root)].filter((node) =>
+    view.resolveNode(node, reader).some((one) => view.formatArea(one) === name),
+  );
+  if (uses.length === 0 || uses.some((node) => !keys.has(node) && !tables.has(node))) return area;
+  return uses.some((node) => tables.has(node)) ? { ...area, left: area.left + 1 } : undefined;
+}
 
 /** Typed texts that look like numbers: rarely any, which saves walking through every area that formulas read. */
 function findTextsLikeNumbers({ view, book }: Review): { readonly place: Place; readonly text: string }[] {

@@ -100,14 +100,18 @@ function reportOldResult(
   following: number,
 ): Finding {
   const [{ address, stored, computed } = { address: "", stored: null, computed: null }] = cells;
+  // Two figures that agree in the usual digits need more of them.
+  const digits = formatCellValue(stored) === formatCellValue(computed) ? 15 : 7;
   const more = cells.length > 1 ? ` (${formatCount(cells.length, "cell")} of this array differ)` : "";
   const after =
-    following > 0 ? ` ${formatCount(following, "further cell")} in the workbook inherit such differences.` : "";
+    following > 0
+      ? ` ${formatCount(following, "further cell")} in the workbook ${following === 1 ? "inherits" : "inherit"} such differences.`
+      : "";
   return {
     kind: "old result",
     severity: "error",
     place: address,
-    what: `The file says ${formatCellValue(stored)}; ${showFormula(view.findCell(place)?.formula?.text ?? "")} gives ${formatCellValue(computed)} now${more}.${after}`,
+    what: `The file says ${formatCellValue(stored, digits)}; ${showFormula(view.findCell(place)?.formula?.text ?? "")} gives ${formatCellValue(computed, digits)} now${more}.${after}`,
     why: "A result older than its inputs, or entered by hand, is not the result of these readings.",
     todo: "Recalculate it, and ask which input was changed after the result was saved.",
   };
@@ -118,7 +122,7 @@ function reportRest(rest: number): Finding {
     kind: "old result",
     severity: "error",
     place: "the workbook",
-    what: `${formatCount(rest, "further formula")} hold results that differ from what they give now.`,
+    what: `${formatCount(rest, "further formula")} ${rest === 1 ? "holds a result that differs from what it gives" : "hold results that differ from what they give"} now.`,
     why: "Results older than their inputs are not the results of these readings.",
     todo: "Recalculate the workbook and compare the two.",
   };

@@ -1,8 +1,9 @@
+import type { Place } from "../../book/area";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
 import { readResult } from "../../book/tests/entered-runs";
-import { formatFigure } from "../../words";
+import { formatFigure, formatList } from "../../words";
 
 const symbols = ["n50", "q50", "qE50", "qF50", "n_pr", "q_pr", "qE_pr", "qF_pr"];
 
@@ -13,21 +14,30 @@ export const checkDirectionChoice: Check = (review) => {
   return verdicts.flatMap(({ call, result }): Finding[] => {
     const place = result?.area && view.listCells(result.area)[0];
     const value = place && view.readNumber(place);
-    const found = value === undefined ? undefined : findBetterDirection(review, value);
-    if (!found) return [];
+    const found = place === undefined || value === undefined ? undefined : findBetterDirection(review, value);
+    if (!found || !place) return [];
     const [a, b] = found;
     return [
       {
         kind: "one direction decides",
         severity: "warning",
         place: view.formatAddress(call.place),
-        what: `The verdict uses ${formatFigure(a)}, the better of two directions (the other gives ${formatFigure(b)}); their mean is ${formatFigure((a + b) / 2)}.`,
+        what: `The verdict uses ${formatFigure(a)} in ${view.formatAddress(place)}${describeRepeats(view, place, a)}, the better of two directions (the other gives ${formatFigure(b)}); their mean is ${formatFigure((a + b) / 2)}.`,
         why: "Most programmes require the mean of both; the better one flatters the house.",
         todo: "Use the mean, or name the programme that accepts one direction.",
       },
     ];
   });
 };
+
+/** Where a mean takes the same direction twice, the cells that hold it. */
+function describeRepeats(view: Inspector, place: Place, value: number): string {
+  const same = view
+    .listPrecedents(place)
+    .flatMap((area) => view.listCells(area))
+    .filter((cell) => !view.findOwner(cell) && view.readNumber(cell) === value);
+  return same.length > 1 ? ` (${formatList(same.map((cell) => view.formatAddress(cell)))} all hold it)` : "";
+}
 
 /** Both directions' values of the quantity for which the result is the smaller of the two; runs of a direction are averaged first. */
 function findBetterDirection(review: Review, value: number): readonly [number, number] | undefined {

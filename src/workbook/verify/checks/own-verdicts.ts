@@ -1,14 +1,29 @@
 import { areaOf, isInside, placeKey, type SheetArea, type Place } from "../../book/area";
 
 import { stepAlong } from "../../book/like-formulas";
-import type { Check } from "../review";
+import { findJudgedRuns } from "../result-steps";
+import type { Check, Review } from "../review";
+import { listRunsUnder } from "./verdict-validity";
 import { claimsPass } from "../verdicts";
 import { formatCellValue, showFormula } from "../../words";
+
+/** A comparison of a result with its limit that depends on the validity checks of every run is as good as PASSFAIL. */
+function takesChecks(review: Review, place: Place): boolean {
+  const { view, judgements, calls } = review;
+  const behind = view.findUpstream([areaOf(place)]);
+  const judgement = judgements.find(({ place: own, comparison }) => comparison && behind.has(placeKey(own)));
+  if (!judgement) return false;
+  const checked = calls.filter(({ id, place: own }) => id === "VALIDITYCHECKS" && behind.has(placeKey(own)));
+  const areas = checked.flatMap((call) => call.arguments.slice(1, 2).flatMap((argument) => argument?.areas ?? []));
+  const needed = findJudgedRuns(review, judgement);
+  return listRunsUnder(review, areas, needed).length === needed.length;
+}
 
 const beside = [-3, -2, -1, 1, 2, 3];
 
 /** Cells that say a test passes, by a formula without PASSFAIL. */
-export const findOwnVerdicts: Check = ({ view, book, verdicts, runs }) => {
+export const findOwnVerdicts: Check = (review) => {
+  const { view, book, verdicts, runs } = review;
   if (runs.length === 0) return [];
   const given = new Set(
     verdicts.flatMap(({ call, cells }) => [call.place, ...cells.map(({ place }) => place)]).map(placeKey),
@@ -39,7 +54,7 @@ export const findOwnVerdicts: Check = ({ view, book, verdicts, runs }) => {
         read.some((area) => isInside(area, place.row, place.column) && area.sheet === place.sheet) && isGiven(read)
       );
     });
-  const alone = first.filter(([, { place }]) => !isControl(place));
+  const alone = first.filter(([, { place }]) => !isControl(place) && !takesChecks(review, place));
   return alone.map(([, { place }]) => ({
     kind: "verdict not computed by PASSFAIL",
     severity: "warning",

@@ -1,5 +1,6 @@
 import type { Finding } from "../finding";
 import type { Check } from "../review";
+import { readIssueMark } from "../../issue-copy/mark";
 import { formatCount } from "../../words";
 
 /** A few cells may be unlocked by accident; a form has many. */
@@ -7,7 +8,9 @@ const leastUnlocked = 3;
 
 /** Sheets made as forms, in a workbook that protects others, whose own protection is gone. */
 export const checkProtections: Check = ({ book, state }) => {
-  const anyProtected = state.sheets.some(({ isProtected }) => isProtected);
+  // The sheet that issuing a copy adds is always protected; it says nothing about the workbook's own.
+  const issued = readIssueMark(book)?.sheet;
+  const anyProtected = state.sheets.some(({ isProtected }, sheet) => isProtected && sheet !== issued);
   return book.sheets.flatMap(({ name, cells }, sheet): Finding[] => {
     const of = state.sheets[sheet];
     const all = [...cells.values()];

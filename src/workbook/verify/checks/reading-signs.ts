@@ -1,5 +1,5 @@
 import type { Finding } from "../finding";
-import type { DirectionPair } from "../../book/tests/tests-in-book";
+import type { DirectionPair } from "../../book/tests/direction-pairs";
 import type { Check, Review } from "../review";
 import { type EnteredRun, readWord } from "../../book/tests/entered-runs";
 import { formatCount, formatCellValue } from "../../words";

@@ -1,4 +1,6 @@
 import { areaOf, isInside, isSingleCell, type Place } from "../../book/area";
+import { readArgument } from "../../book/add-in-calls";
+import { walkDescendants } from "../../formula/parse/syntax";
 import type { Inspector } from "../../book/inspector";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
@@ -21,7 +23,7 @@ function compareTwins(review: Review, one: number, other: number): Finding[] {
     const [crosses, twinCrosses] = [here, there].map((pattern) => pattern.includes("<other>"));
     if (crosses !== twinCrosses) {
       const [crossing, counterpart] = crosses ? [place, twin] : [twin, place];
-      if (!handsOnItsCounterpart(view, crossing, counterpart))
+      if (!handsOnItsCounterpart(view, crossing, counterpart) && !takesOtherTable(view, crossing, counterpart.sheet))
         findings.push(reportCrossed(review, crossing, counterpart));
     } else if (listRanges(here) !== listRanges(there)) findings.push(...compareRanges(review, place, twin));
     else if (
@@ -51,6 +53,22 @@ function handsOnItsCounterpart(view: Inspector, place: Place, counterpart: Place
   return [...view.findUpstream([areaOf(counterpart)]).values()].every(
     (source) => source.sheet !== sheet || !view.isTyped(source),
   );
+}
+
+/** Which argument of UNCERTAINTYBUDGET is the other direction's table. */
+const otherDirection = 7;
+
+/** Whether all that a formula reads on the other sheet is the other direction's table, as the budget of a mean takes it. */
+function takesOtherTable(view: Inspector, place: Place, other: number): boolean {
+  const root = view.parseFormulaAt(place)?.root;
+  if (!root) return false;
+  const taken = new Set<string>();
+  for (const node of walkDescendants(root)) {
+    const table = node.type === "addIn" && /^uncertaintybudget$/i.test(node.id) ? node.arguments[otherDirection] : null;
+    if (table) for (const area of readArgument(view, table, place).areas) taken.add(view.formatArea(area));
+  }
+  const read = view.listPrecedents(place).filter(({ sheet }) => sheet === other);
+  return read.length > 0 && read.every((area) => taken.has(view.formatArea(area)));
 }
 
 const showFormulaAt = ({ view }: Review, place: Place): string =>

@@ -50,6 +50,8 @@ function findEvidenceInLine({ view, state }: Review, place: Place, line: Line): 
   const [before, after] = findNeighbours(view, place, line);
   const [last, next] = [before[0], after[0]];
   if (!last || !next) return undefined;
+  // A word among linked figures, such as the flow basis in a block of settings, never was a formula for a figure.
+  if (typeof view.readValue(place) === "string" && typeof view.readValue(last) === "number") return undefined;
   const copies = [...before, ...after].filter((near) => view.findPattern(near) === view.findPattern(last)).length;
   if (copies < 3 && isInLineOfInputs(view, place, line)) return undefined;
   const text = view.findCell(last)?.formula?.text ?? "";

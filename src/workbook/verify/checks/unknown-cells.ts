@@ -17,7 +17,7 @@ export const findUnknownCells: Check = ({ view }) => {
     kind: "not evaluated",
     severity: "warning",
     place: own[0] ?? "the workbook",
-    what: `Not recomputed: ${reason} (${formatList(own)}${dependent > 0 ? `; ${formatCount(dependent, "cell")} depend on it` : ""}).`,
+    what: `Not recomputed: ${reason} (${formatList(own)}${dependent > 0 ? `; ${formatCount(dependent, "cell")} ${dependent === 1 ? "depends" : "depend"} on it` : ""}).`,
     why: "Values not recomputed are not confirmed.",
     todo: "Check these cells by hand or in Excel.",
   }));

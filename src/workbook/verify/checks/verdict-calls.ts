@@ -24,6 +24,7 @@ function findShownOtherwise({ view }: Review, { call, cells }: Verdict): Finding
     {
       kind: "verdict misreported",
       severity: "error",
+      decides: true,
       place: view.formatAddress(cell.place),
       what: `${formatCellValue(view.readText(cell.place))} is shown here (${showFormula(view.findCell(call.place)?.formula?.text ?? "")}), but its PASSFAIL gives ${formatWord(word)}.`,
       why: "The formula around the call decides, not the result and its limit.",

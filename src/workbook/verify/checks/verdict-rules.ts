@@ -25,7 +25,7 @@ export const checkVerdictRules: Check = ({ view, verdicts }) =>
         what:
           `The result ${formatFigure(value, 6)} exceeds the limit ${formatFigure(limit, 6)} and passes ` +
           (isRounded
-            ? `only because it is first rounded to ${formatCellValue(places)} decimals`
+            ? `only because it is first rounded to ${formatCellValue(places)} ${places === 1 ? "decimal" : "decimals"}`
             : "only under the guarded rejection rule") +
           (isInFormula ? ", which is written into the verdict’s formula." : "."),
         why: "Whether a house above its limit may pass is for the programme to decide, not the sheet.",

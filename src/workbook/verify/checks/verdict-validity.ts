@@ -1,6 +1,7 @@
 import type { Inspector } from "../../book/inspector";
-import { placeKey, type Place } from "../../book/area";
+import { placeKey, type Place, type SheetArea } from "../../book/area";
 import type { Finding } from "../finding";
+import { findJudgedRuns } from "../result-steps";
 import type { Check, Review } from "../review";
 import { saysPass, type Verdict } from "../verdicts";
 import { askFunction, type EnteredRun } from "../../book/tests/entered-runs";
@@ -17,11 +18,10 @@ export const checkVerdictValidity: Check = (review) => {
 
 function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun, readonly string[]>): Finding[] {
   const { view } = review;
-  const behind = view.findUpstream(verdict.result?.areas ?? []);
-  const runs = review.runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+  const runs = listRunsBehind(review, verdict);
   if (runs.length === 0 || verdict.cells.length === 0) return [];
-  const covered = findCoveredRuns(review, verdict, runs);
-  const findings = covered.length === runs.length ? [] : [reportMissingValidity(review, verdict, runs, covered)];
+  const checked = listRunsUnder(review, listJudgedForValidity(review, verdict), runs);
+  const findings = checked.length === runs.length ? [] : [reportMissingValidity(review, verdict, runs, checked)];
   const pass = verdict.cells.find(({ word }) => saysPass(word));
   if (!pass) return findings;
   for (const run of runs) {
@@ -31,6 +31,7 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun,
     findings.push({
       kind: "verdict on an invalid test",
       severity: "error",
+      decides: true,
       place: view.formatAddress(pass.place),
       what: `The verdict is “${shorten(pass.word)}”, but ${run.direction} in ${view.formatArea(run.pressures)} is not valid under its own standard: ${formatList(broken)}.`,
       why: "The standard's conditions are not met, so the number is not a valid result.",
@@ -40,15 +41,29 @@ function reviewVerdict(review: Review, verdict: Verdict, judged: Map<EnteredRun,
   return findings;
 }
 
-/** The runs from whose readings the verdict's validity arguments, or the conditions around it, are derived rather than typed. */
-function findCoveredRuns(
-  { view }: Review,
-  { call, validity, judged }: Verdict,
-  runs: readonly EnteredRun[],
-): readonly EnteredRun[] {
+/** The runs that the verdict's result is made of, without those of another stage that it could be. */
+function listRunsBehind(review: Review, verdict: Verdict): readonly EnteredRun[] {
+  const judgement = review.judgements.find((one) => one.verdict === verdict);
+  if (judgement) return findJudgedRuns(review, judgement);
+  const behind = review.view.findUpstream(verdict.result?.areas ?? []);
+  return review.runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
+}
+
+/** What the verdict's validity argument, and the conditions around it, read. */
+function listJudgedForValidity({ view }: Review, { call, validity, judged }: Verdict): SheetArea[] {
   const ofNumbers = new Set(judged.map((area) => view.formatArea(area)));
   const around = view.listPrecedents(call.place).filter((area) => !ofNumbers.has(view.formatArea(area)));
-  const behind = view.findUpstream([...validity.flatMap(({ areas }) => areas), ...around]);
+  return [...validity.flatMap(({ areas }) => areas), ...around];
+}
+
+/** The runs on whose readings areas depend. */
+export function listRunsUnder(
+  { view }: Review,
+  areas: readonly SheetArea[],
+  runs: readonly EnteredRun[],
+): readonly EnteredRun[] {
+  if (areas.length === 0) return [];
+  const behind = view.findUpstream(areas);
   return runs.filter(({ readings }) => readings.some(({ pressure }) => behind.has(placeKey(pressure))));
 }
 
@@ -59,14 +74,14 @@ function reportMissingValidity(
   { view }: Review,
   { call, validity }: Verdict,
   runs: readonly EnteredRun[],
-  covered: readonly EnteredRun[],
+  checked: readonly EnteredRun[],
 ): Finding {
   const stated = validity.length > 0 ? "" : findStatementNear(view, call.place);
-  const nameRun = ({ direction, pressures }: EnteredRun) => `${direction} in ${view.formatArea(pressures)}`;
-  const left = runs.filter((run) => !covered.includes(run)).map(nameRun);
+  const missing = runs.filter((run) => !checked.includes(run));
+  const describe = (run: EnteredRun) => `${run.direction} in ${view.formatArea(run.pressures)}`;
   const what =
-    covered.length > 0
-      ? `The verdict takes the validity of ${formatList(covered.map(nameRun))} alone, but its result also comes from ${formatList(left)}`
+    checked.length > 0
+      ? `The verdict takes the validity of ${formatList(checked.map(describe))} alone, but its result also comes from ${formatList(missing.map(describe))}`
       : validity.length > 0
         ? "The verdict takes the test's validity from text that is not derived from its readings"
         : "The verdict judges the number alone and ignores whether the test is valid";
@@ -92,7 +107,7 @@ function findStatementNear(view: Inspector, { sheet, row, column }: Place): stri
 }
 
 /** The binding checks that the test fails when its readings are judged again. */
-function listBrokenChecks({ view, addIn }: Review, run: EnteredRun): string[] {
+export function listBrokenChecks({ view, addIn }: Review, run: EnteredRun): string[] {
   const table = askFunction(view, addIn, "VALIDITYCHECKS", run) ?? [];
   return table
     .filter((row) => row[outcomeColumns.weight] === "binding" && row[outcomeColumns.outcome] === "not met")

@@ -1,7 +1,7 @@
 import { areaOf, placeKey, type Place } from "../../book/area";
 import type { Finding } from "../finding";
 import type { Check, Review } from "../review";
-import { claimsPass, saysPass, verdictWord } from "../verdicts";
+import { claimsPass, saysPass, verdictLabel, verdictWord } from "../verdicts";
 import { formatCellValue, showFormula } from "../../words";
 import { shorten } from "../../file/problem";
 
@@ -20,7 +20,7 @@ export const checkVerdictWords: Check = (review) => {
       }
       if (!verdictWord.test(view.readText(place))) continue;
       const isFixed = view.isTyped(place) || (formula !== undefined && view.listPrecedents(place).length === 0);
-      if (isFixed && /verdict/i.test(view.labels.readWordsBefore(place)))
+      if (isFixed && verdictLabel.test(view.labels.readWordsBefore(place)))
         findings.push(reportTypedVerdict(review, place));
       else if (formula) findings.push(...findShownOtherwise(review, place));
     }
@@ -87,6 +87,7 @@ function findShownOtherwise({ view, verdicts }: Review, place: Place): Finding[]
     {
       kind: "verdict misreported",
       severity: "error",
+      decides: true,
       place: view.formatAddress(place),
       what: `${formatCellValue(text)} is shown here (${showFormula(view.findCell(place)?.formula?.text ?? "")}), but the verdict in ${view.formatAddress(only.place)} is “${shorten(only.word)}”.`,
       why: "The reader is not shown the actual verdict.",

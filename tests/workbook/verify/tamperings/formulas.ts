@@ -142,11 +142,13 @@ export const formulas: readonly Tampering[] = [
     },
   },
   {
-    what: "a call that lost its mark of a dynamic array",
+    // A call that gives one value loses nothing without the mark, so it is a table that is cut here.
+    what: "a table that lost its mark of a dynamic array",
     kind: "shows #NAME?",
     plant(workbook) {
-      const [sheet, address] = workbook.find(/STILLAIR_BASELINEPRESSURE\(/, "Depressurization");
-      workbook.edit(workbook.part(sheet), (xml) => xml.replace(new RegExp(`(<c r="${address}"[^>]*?) cm="1"`), "$1"));
+      const [sheet, address] = workbook.find(/STILLAIR_TESTRESULT\(/, "Depressurization");
+      const cell = new RegExp(`(<c r="${address}"[^>]*?) cm="1"([^>]*>\\s*<f)[^>]*>`);
+      workbook.edit(workbook.part(sheet), (xml) => xml.replace(cell, "$1$2>"));
       return [sheet, address];
     },
   },
