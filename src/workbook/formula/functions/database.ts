@@ -1,4 +1,4 @@
-import { ErrorValue } from "../../model";
+import type { ErrorValue } from "../../model";
 import { type Caller, type FunctionEntry, type FunctionTable, takes } from "../calls/function-entry";
 import { isError, toInteger, toText } from "../values/coerce";
 import { isSameText } from "../values/comparison";

@@ -2,7 +2,7 @@ import type { ErrorValue } from "../../model";
 import { type Caller, type FunctionTable, takes, takesMany } from "../calls/function-entry";
 import { isError, toInteger } from "../values/coerce";
 import { refuse } from "../values/refusal";
-import { errors, Matrix, Omitted, requireFinite, type Scalar, type Value } from "../values/value";
+import { errors, type Matrix, Omitted, requireFinite, type Scalar, type Value } from "../values/value";
 import { dateFromSerial } from "./dates";
 import { collectNumbers, readMatrix } from "./gather";
 
