@@ -99,6 +99,21 @@ describe("one workbook", { timeout: slow }, () => {
 });
 
 describe("reports", { timeout: slow }, () => {
+  it("one line of JSON for each, as soon as it is done", async () => {
+    const [right, wrong] = [file("line-right.xlsx", house("0.6")), file("line-old.xlsx", house("0.5"))];
+    const { code, out } = await verify(right, wrong, "--threads", "1", "--json-lines");
+    expect(code).toBe(1);
+    const lines = out
+      .trim()
+      .split("\n")
+      .map((line) => JSON.parse(line) as { file: string; outcome: string });
+    expect(lines.map(({ file: name, outcome }) => [name, outcome])).toEqual([
+      [right, "nothing found"],
+      [wrong, "findings"],
+    ]);
+    expect((await verify(right, "--json", "--json-lines")).code).toBe(2);
+  });
+
   it("as a page, as Markdown and as JSON hold every finding", async () => {
     const workbook = file("for <report>.xlsx".replace(/[<>]/g, "_"), house("0.56"));
     const [html, markdown] = [join(folder, "report.html"), join(folder, "report.md")];

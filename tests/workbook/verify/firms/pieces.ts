@@ -5,7 +5,7 @@ export type Content = Cells[string];
 export type Sheets = Record<string, Cells>;
 
 /** A call of the add-in as a file stores it. */
-export const call = (text: string): string => text.replaceAll("STILLAIR.", "_xldudf_STILLAIR_");
+const call = (text: string): string => text.replaceAll("STILLAIR.", "_xldudf_STILLAIR_");
 export const formula = (text: string, ref?: string): Content =>
   ref === undefined ? { f: call(text) } : { f: call(text), ref };
 
