@@ -20,7 +20,6 @@ export function overviewPage(): Page {
     areas: [`B1:F${lastRow}`],
     pages: 1,
     footer,
-    footerSize: 8,
   });
   writePageHead(
     sheet,

@@ -30,7 +30,6 @@ export function registerPage(): Page {
     titleRows: "1:8",
     titleColumn: "B",
     footer,
-    footerSize: 8,
   });
   const lead =
     "One row per leak, found while the house was under pressure. The orange columns are typed in; the table can be filtered and sorted.";

@@ -16,7 +16,7 @@ export const quickRows = { first: typed.last + 5, last: typed.last + 4 + count }
 /** One reading a day while the barrier is being closed, in one row each; every row is carried to 50 Pa in one call. */
 export function quickPage(): Page {
   const last = quickRows.last + 5;
-  const sheet = new Sheet(sheets.quick, [1.5, 12, 42, ...Array<number>(11).fill(10), 14], palette.petrol, {
+  const sheet = new Sheet(sheets.quick, [1.5, 11, 41, ...Array<number>(11).fill(9.8), 12], palette.petrol, {
     orientation: "landscape",
     areas: [`B1:O${last}`],
     pages: 1,

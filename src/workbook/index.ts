@@ -53,6 +53,7 @@ export type { Labels } from "./book/labels";
 export { readLabels } from "./book/inspector";
 export { FormulaReader, type FormulaReads } from "./book/formula-reads";
 export { type CellErrors, type ErrorOrigin, findErrors } from "./why/errors";
+export { clientNames } from "./issue-copy/client-view";
 export { fillForm, keptName, listJobCells } from "./forms/form";
 export { takeFirm } from "./forms/firm";
 export { collectPatches } from "./file/write/patches";

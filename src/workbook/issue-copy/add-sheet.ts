@@ -5,6 +5,7 @@ import type { PartChanges } from "../file/write/write-back";
 import { decodePart, encodePart, encodeText } from "../file/xml/text";
 import { type Element, readElements } from "../file/xml/xml";
 import { quoteSheetName } from "../book/address";
+import { type ClientView, showSheets } from "./client-view";
 
 /** What a new sheet brings with it. */
 interface NewSheet {
@@ -14,6 +15,8 @@ interface NewSheet {
   /** The sheet's part, from the style sheet's text with what it needs, and the namespace of its elements. */
   content(namespace: string): string;
   styles(partName: string, text: string): string;
+  /** What is hidden in the copy. */
+  readonly view: ClientView | undefined;
 }
 
 const transitional = "http://schemas.openxmlformats.org/";
@@ -117,6 +120,7 @@ function extendWorkbook(partName: string, text: string, sheet: NewSheet, relatio
   const edits: Edit[] = [
     { start: sheets.closeStart, end: sheets.closeStart, text: tag },
     insertNames(root, names.join(""), prefix),
+    ...(sheet.view ? showSheets(text, root, sheet.view) : []),
   ];
   return { text: applyEdits(text, edits), strict, namespace };
 }
