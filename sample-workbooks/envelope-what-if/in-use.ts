@@ -43,6 +43,7 @@ export function inUsePage(): Page {
       titleRows: "1:4",
       pages: 2,
       footer,
+      workingPaper: true,
     },
   );
   const lead =

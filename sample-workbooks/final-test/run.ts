@@ -27,10 +27,10 @@ const leads: Readonly<Record<Direction, string>> = {
 
 /** Letter is a little narrower than A4. */
 const widthsFor = ({ system }: Units) => {
-  const spare = system === "SI" ? 10 : 0;
+  const spare = system === "SI" ? 15 : 0;
   return [
     ...[1.5, 4, 5, 8.5, 8.5, 8.5, 6.5, 6, 6, 6.5, 8, 9, 7.5, 9, 7.5, 8, 8.5, 8.5, 6.5, 7, 19 + spare, 2],
-    ...[25, 26, 1.5, 42 + spare, 9, 28, 8.5, 8.5, 14, 33],
+    ...[25, 25, 1.5, 40 + spare, 10, 28, 8.5, 8.5, 15.5, 33],
   ];
 };
 

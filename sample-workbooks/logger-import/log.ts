@@ -17,6 +17,7 @@ export function logPage(): Page {
     areas: [`B1:I${printed}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   writePageHead(
     sheet,

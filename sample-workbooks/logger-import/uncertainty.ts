@@ -43,6 +43,7 @@ export function uncertaintyPage(): Page {
     titleRows: "1:4",
     pages: 2 + budgets.length,
     footer,
+    workingPaper: true,
   });
   const lead = "The budget by JCGM 100, with the baselines as well known as their stations say.";
   writePageHead(sheet, letterhead, ["B", "E"], sheets.uncertainty, lead);

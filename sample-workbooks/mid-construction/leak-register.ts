@@ -45,6 +45,7 @@ export function registerPage(): Page {
   sheet.heightOf(15, 5, 8).heightOf(24, table.first, table.last);
   writeLeakTable(sheet);
   writeDerived(sheet);
+  sheet.fold(`${letterOf("storey")}${table.first}:${letterOf("action")}${table.last}`);
   addRules(sheet);
   sheet.freeze(table.heads);
   return { sheet, names: { LeakNumbers: onSheet(sheets.register, `B${table.first}:B${table.last}`) } };

@@ -22,7 +22,7 @@ const pointForm = { label: "B", value: "F", unit: "G" } as const;
 
 /** One multi-point test on three pages: readings; results; the whole test in one call. */
 export function pointTestPage(test: PointTest): Page & { readonly places: PointTestPlaces } {
-  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 17, 25, 2, 37, 9, 22, 8, 8, 13, 31];
+  const widths = [1.5, 9, 9, 13, 13, 17, 13, 24, 3, 16, 28, 2, 37, 10, 21, 8, 8, 13, 29];
   const sheet = new Sheet(test.title, widths, palette.petrol, {
     orientation: "landscape",
     areas: [
@@ -33,6 +33,7 @@ export function pointTestPage(test: PointTest): Page & { readonly places: PointT
     titleRows: "1:3",
     pages: 3,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Depressurization while the barrier is open, so that every leak can still be reached. Pressures below zero.";

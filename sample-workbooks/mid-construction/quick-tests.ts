@@ -21,6 +21,7 @@ export function quickPage(): Page {
     areas: [`B1:O${last}`],
     pages: 1,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Depressurization, one reading a row: is the barrier on its way? Pressures are indoors minus outdoors, below zero. Spare rows may stay blank.";

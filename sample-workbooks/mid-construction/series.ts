@@ -44,7 +44,7 @@ export function seriesPage(first: PointTestPlaces): Page & { readonly places: Se
     `${sheets.series}: what each step won`,
     "A gain is significant if it exceeds the scatter of reading the same thing twice; the device’s calibration is common to both readings and cancels in the ratio.",
   );
-  sheet.heightOf(15, 5, end + 5);
+  sheet.heightOf(14.5, 5, end + 5);
   writeConditions(sheet, first);
   writeSeriesTable(sheet);
   const tape = writeTapeColumns(sheet, { start, end });

@@ -33,6 +33,7 @@ export function runsPage(): Page & { readonly tested: readonly TestedPlaces[] } 
     titleRows: "1:4",
     pages: areas.length,
     footer,
+    workingPaper: true,
   });
   const lead =
     "Depressurization. Unguarded: neighbours as they are. Guarded: fans hold the neighbours at the same pressure, so that only leaks to outdoors count. Pressures below zero.";

@@ -87,6 +87,7 @@ export function housesPage(): Page {
     `B${head}:${at.order}${last}`,
     columns.map(({ head: words }) => words),
   );
+  sheet.fold(`B${first}:B${last}`);
   addRules(sheet);
   markRows(sheet);
   return { sheet, names: { HouseTable: onSheet(sheets.houses, `B${first}:${at.order}${last}`) } };

@@ -20,8 +20,8 @@ const lastRow = rows.list + listLength + 2;
 export function overviewPage(): Page {
   const sheet = new Sheet(sheets.overview, [1.5, 24, 9, 10.5, 10.5, 1.5, 22, 9, 10, 11, 10.5], palette.copper, {
     orientation: "portrait",
-    areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${lastRow}`],
-    pages: 2,
+    areas: [`B1:K${rows.list - 2}`, `B${rows.list - 1}:K${rows.list + 20}`, `B${rows.list + 21}:K${lastRow}`],
+    pages: 3,
     titleRows: "1:4",
     footer,
   });

@@ -8,6 +8,14 @@ export interface PrintedText {
   readonly y: number;
 }
 
+/** Whether a text is a subscript or a superscript: much smaller than one beside it, and a little above or below its line. */
+export function isRaised(text: PrintedText, page: readonly PrintedText[]): boolean {
+  return page.some(({ size, x, y }) => {
+    const away = Math.abs(text.y - y);
+    return text.size < 0.7 * size && away > 0.02 * size && away < 0.6 * size && Math.abs(text.x - x) < 250;
+  });
+}
+
 /** The pages of a PDF by LibreOffice, with their texts in the order in which they are drawn. */
 export function readPrintedPages(pdf: Uint8Array): PrintedText[][] {
   const file = Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength);
@@ -30,8 +38,7 @@ interface PdfObject {
 function findObjects(file: Buffer): Map<number, PdfObject> {
   const all = file.toString("latin1");
   const objects = new Map<number, PdfObject>();
-  for (const [, number, at] of all.slice(all.lastIndexOf("\nxref")).matchAll(/()^(\d{10}) \d{5} n/gm)) {
-    void number;
+  for (const [, at] of all.slice(all.lastIndexOf("\nxref")).matchAll(/^(\d{10}) \d{5} n/gm)) {
     const start = Number(at);
     const name = /^(\d+) 0 obj\s*/.exec(all.slice(start, start + 20));
     if (!name) continue;
