@@ -69,7 +69,10 @@ describe.each(files)("the issue copy of %s", { timeout: slow }, (file) => {
       // A sheet without its formulas, values and their marks: styles, heights, rules, print set-up.
       const bare = (xml = "") =>
         xml
-          .replace(/<f[ >][^]*?<\/f>|<f\/>|<v>[^<]*<\/v>|<v\/>|<is>[^]*?<\/is>| (t|cm|vm|hidden|tabSelected)="\w+"/g, "")
+          .replace(
+            /<f[ >][^]*?<\/f>|<f\/>|<v>[^<]*<\/v>|<v\/>|<is>[^]*?<\/is>| (t|cm|vm|hidden|tabSelected)="\w+"/g,
+            "",
+          )
           .replace(/><\/c>/g, "/>");
       expect(bare(after.get(name)), name).toBe(bare(text));
     }
