@@ -1,6 +1,6 @@
 import { type Area, type Book, buildCellKey, type CellValue, ErrorValue, placeOfKey } from "../model";
 import type { Grid } from "./grid/grid";
-import type { Slot } from "./grid/slot";
+import type { CutTable, Slot } from "./grid/slot";
 import { NotEvaluated } from "./values/refusal";
 import type { WorkDone } from "./values/work";
 
@@ -35,8 +35,8 @@ export interface EvaluatedCell {
   readonly isErrorRead: boolean;
   /** Depends on the clock: the stored value is from another moment. */
   readonly onClock: boolean;
-  /** The rows and columns of an add-in table of which the formula, stored for one cell, shows only the first value. */
-  readonly cutTable: readonly [rows: number, columns: number] | undefined;
+  /** The add-in's table of which the formula's cells show a part only: one cell, or an array over too few. */
+  readonly cutTable: CutTable | undefined;
   /** Holds an add-in call typed as text without the add-in loaded. */
   readonly plainAddIn: boolean;
 }
@@ -185,8 +185,27 @@ function agree(stored: CellValue, computed: CellValue, scale = 0): boolean {
   if (stored instanceof ErrorValue || computed instanceof ErrorValue) {
     return stored instanceof ErrorValue && computed instanceof ErrorValue && stored.code === computed.code;
   }
+  if (typeof stored === "string" && typeof computed === "string" && stored.length > shortestCard)
+    return stored === computed || agreeButForLastDigits(stored, computed);
   // A formula that gave "" may be stored with no value at all.
   return stored === computed || ((stored ?? "") === "" && (computed ?? "") === "");
+}
+
+/** A result card writes out a whole test; shorter texts show rounded figures, of which every digit counts. */
+const shortestCard = 100;
+
+const figure = /-?\d+(?:\.\d+)?(?:e[-+]?\d+)?/gi;
+
+/**
+ * Whether two texts are the same but for the last digits of the figures in them: another JavaScript engine, such as that of Excel on a Mac, rounds
+ * logarithms and powers otherwise.
+ */
+function agreeButForLastDigits(stored: string, computed: string): boolean {
+  if (stored.replace(figure, "#") !== computed.replace(figure, "#")) return false;
+  const [figures, others] = [stored, computed].map((text) => (text.match(figure) ?? []).map(Number));
+  return (figures ?? []).every(
+    (value, index) => Math.abs(value - (others?.[index] ?? NaN)) <= relativeTolerance * Math.abs(value),
+  );
 }
 
 function isUnbound(cell: EvaluatedCell, stored: CellValue): boolean {

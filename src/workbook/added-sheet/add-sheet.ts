@@ -5,7 +5,15 @@ import type { PartChanges } from "../file/write/write-back";
 import { decodePart, encodePart, encodeText } from "../file/xml/text";
 import { type Element, readElements } from "../file/xml/xml";
 import { quoteSheetName } from "../book/address";
-import { type ClientView, showSheets } from "./client-view";
+import type { Book } from "../model";
+
+/** A sheet's name that the workbook does not have: the wanted one, or one with a number behind it. */
+export function findFreeSheetName({ sheets }: Book, wanted: string): string {
+  const taken = new Set(sheets.map(({ name }) => name.toLowerCase()));
+  let name = wanted;
+  for (let number = 2; taken.has(name.toLowerCase()); number += 1) name = `${wanted} ${number}`;
+  return name;
+}
 
 /** What a new sheet brings with it. */
 interface NewSheet {
@@ -15,8 +23,8 @@ interface NewSheet {
   /** The sheet's part, from the style sheet's text with what it needs, and the namespace of its elements. */
   content(namespace: string): string;
   styles(partName: string, text: string): string;
-  /** What is hidden in the copy. */
-  readonly view: ClientView | undefined;
+  /** Further edits of the workbook part, from its text and its elements. */
+  readonly editWorkbook?: (text: string, root: Element) => readonly Edit[];
 }
 
 const transitional = "http://schemas.openxmlformats.org/";
@@ -120,7 +128,7 @@ function extendWorkbook(partName: string, text: string, sheet: NewSheet, relatio
   const edits: Edit[] = [
     { start: sheets.closeStart, end: sheets.closeStart, text: tag },
     insertNames(root, names.join(""), prefix),
-    ...(sheet.view ? showSheets(text, root, sheet.view) : []),
+    ...(sheet.editWorkbook?.(text, root) ?? []),
   ];
   return { text: applyEdits(text, edits), strict, namespace };
 }
